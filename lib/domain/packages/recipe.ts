@@ -1,0 +1,102 @@
+/**
+ * A package revision's content: what can be chosen, what it takes, and what goes with what.
+ * Minutes are whole minutes; quantities are thousandths of the part's unit (each, ml, mm, g).
+ */
+export interface Recipe {
+  readonly format: "throttlewright-recipe";
+  readonly version: 1;
+  readonly groups: readonly OptionGroup[];
+  readonly options: readonly Option[];
+  readonly operations: readonly Operation[];
+  readonly accesses: readonly Access[];
+  readonly rules: readonly Rule[];
+}
+
+export interface OptionGroup {
+  readonly key: string;
+  readonly name: string;
+  readonly choose: "exactly one" | "at most one" | "any";
+}
+
+export interface Option {
+  readonly key: string;
+  readonly group: string;
+  readonly name: string;
+  /** Plain words for the customer: what is done and what they will notice. */
+  readonly plain: string;
+  readonly operations: readonly string[];
+  readonly parts: readonly PartNeed[];
+  readonly changes: readonly SettingChange[];
+  /** Said to the customer before they accept. */
+  readonly cautions: readonly string[];
+  /** Ticked when a new quote starts. */
+  readonly preset: boolean;
+  /** True when road-use rules (emissions, noise, approval) may apply: needs the acknowledgement. */
+  readonly roadUse: boolean;
+  /** Fixed price for the whole option in minor units; replaces its labour and parts lines. */
+  readonly fixedPriceMinor?: number;
+}
+
+/** A part by its code, or a jet picked by computation from a family. */
+export type PartNeed =
+  | { readonly kind: "part"; readonly code: string; readonly quantityMilli: number }
+  | { readonly kind: "jet"; readonly setting: "mainJet" | "pilotJet"; readonly family: string; readonly quantityMilli: number };
+
+export interface SettingChange {
+  /** A key of lib/domain/tuning/settings.ts. */
+  readonly setting: string;
+  /** "computed": the tuning library decides. "set"/"add": value in the setting's own unit. */
+  readonly change: "computed" | "set" | "add";
+  readonly value?: number;
+}
+
+export interface HoldPoint {
+  readonly kind: "reading" | "signature";
+  readonly name: string;
+  readonly unit?: string;
+  readonly low?: number;
+  readonly high?: number;
+  readonly step?: number;
+}
+
+export interface Operation {
+  readonly key: string;
+  readonly name: string;
+  readonly instruction: string;
+  readonly minutes: number;
+  /** Code of the labour grade that prices it. */
+  readonly grade: string;
+  readonly accesses: readonly string[];
+  /** Operations that must be done before this one, where both are in the plan. */
+  readonly after: readonly string[];
+  readonly parts: readonly PartNeed[];
+  readonly holdPoints: readonly HoldPoint[];
+  readonly cautions: readonly string[];
+  readonly tools: readonly string[];
+}
+
+export interface Access {
+  readonly key: string;
+  readonly name: string;
+  readonly openMinutes: number;
+  readonly closeMinutes: number;
+  readonly needs: readonly string[];
+  readonly excludes: readonly string[];
+  readonly closingChecks: readonly string[];
+  readonly cautions: readonly string[];
+  readonly tools: readonly string[];
+}
+
+export type Rule =
+  | { readonly kind: "needs"; readonly option: string; readonly anyOf: readonly string[]; readonly why: string }
+  | { readonly kind: "excludes"; readonly option: string; readonly other: string; readonly why: string }
+  | { readonly kind: "warns"; readonly option: string; readonly without?: string; readonly with?: string; readonly why: string }
+  | {
+      readonly kind: "only when";
+      readonly option: string;
+      /** A fact of the model card: "carburettorType", "displacementCc", "cylinders", "ventedTo", ... */
+      readonly fact: string;
+      readonly op: "=" | "!=" | "<" | "<=" | ">" | ">=";
+      readonly value: string | number;
+      readonly why: string;
+    };

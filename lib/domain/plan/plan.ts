@@ -1,0 +1,31 @@
+import type { HoldPoint } from "../packages/recipe";
+
+/** One line of a work plan, in the order it is done. */
+export interface PlannedStep {
+  readonly kind: "open" | "operation" | "close";
+  /** Access key for open and close, operation key otherwise. */
+  readonly key: string;
+  readonly name: string;
+  readonly instruction: string;
+  readonly minutes: number;
+  readonly grade: string;
+  readonly tools: readonly string[];
+  readonly cautions: readonly string[];
+  readonly holdPoints: readonly HoldPoint[];
+  /** Closing checks, for a close. */
+  readonly checks: readonly string[];
+  /** Accesses open while this step is done. */
+  readonly openAccesses: readonly string[];
+}
+
+export interface WorkPlan {
+  readonly steps: readonly PlannedStep[];
+  readonly minutes: number;
+  /** Minutes if each operation opened and closed everything by itself. */
+  readonly minutesAlone: number;
+  readonly minutesSaved: number;
+  readonly tools: readonly string[];
+  /** True when the order is proven least; else `gapMinutes` bounds how far it can be from it. */
+  readonly exact: boolean;
+  readonly gapMinutes: number;
+}

@@ -1,0 +1,98 @@
+import type { Reason } from "../reason";
+
+/** Everything a quote's price is computed from. Money in minor units unless the name says otherwise. */
+export interface PriceFacts {
+  readonly currency: string;
+  /** True when the shop keeps and shows prices with tax in them. */
+  readonly pricesIncludeTax: boolean;
+  readonly taxRegime: string;
+  readonly labour: readonly LabourFact[];
+  /** Minutes charged less because accesses are opened once (already taken off `labour`), for showing. */
+  readonly sharedMinutesSaved: number;
+  readonly parts: readonly PartFact[];
+  readonly fixed: readonly FixedFact[];
+  readonly outside: readonly FixedFact[];
+  /** Basis points of labour and parts, e.g. 500 is 5 %. */
+  readonly sundriesBp: number;
+  readonly sundriesMaxMinor: number | null;
+  /** Document discount in basis points, with its reason (customer class, agreed). */
+  readonly discountBp: number;
+  readonly discountWhy: string;
+  readonly minimumMarginBp: number;
+  readonly markupBands: readonly MarkupBand[];
+}
+
+export interface LabourFact {
+  readonly key: string;
+  readonly name: string;
+  readonly minutes: number;
+  readonly grade: string;
+  readonly ratePerHourMinor: number;
+  readonly costPerHourMinor: number;
+  readonly because: readonly Reason[];
+}
+
+export interface PartFact {
+  readonly code: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly quantityMilli: number;
+  /** Cost of one unit in ten-thousandths of the major currency unit; null when unknown. */
+  readonly unitCostE4: number | null;
+  /** Set price of one unit, same scale; null: cost times the markup band. */
+  readonly unitPriceE4: number | null;
+}
+
+export interface FixedFact {
+  readonly key: string;
+  readonly name: string;
+  readonly priceMinor: number;
+  readonly costMinor: number;
+}
+
+/** Markup for parts costing up to `upToE4` a unit; null is "anything dearer". */
+export interface MarkupBand {
+  readonly upToE4: number | null;
+  readonly markupBp: number;
+}
+
+export type LineKind = "labour" | "part" | "fixed" | "sundries" | "outside" | "discount";
+
+/** One printed line. `netMinor` is tax-exclusive (BT-131); `shownMinor` follows the shop's way of showing prices. */
+export interface PriceLine {
+  readonly key: string;
+  readonly kind: LineKind;
+  readonly name: string;
+  /** Thousandths: of an hour for labour, of the part's unit for parts, of one for the rest. */
+  readonly quantityMilli: number;
+  readonly unit: string;
+  readonly unitPriceE4: number;
+  readonly netMinor: number;
+  readonly shownMinor: number;
+  readonly costMinor: number | null;
+  readonly taxCategory: string;
+  readonly taxRateBp: number;
+  readonly because: readonly Reason[];
+}
+
+export interface TaxSubtotal {
+  readonly category: string;
+  readonly rateBp: number;
+  readonly name: string;
+  readonly taxableMinor: number;
+  readonly taxMinor: number;
+}
+
+export interface PricedQuote {
+  readonly currency: string;
+  readonly pricesIncludeTax: boolean;
+  readonly lines: readonly PriceLine[];
+  readonly netMinor: number;
+  readonly taxMinor: number;
+  readonly grossMinor: number;
+  readonly taxes: readonly TaxSubtotal[];
+  readonly costMinor: number;
+  /** Basis points of net; null when a cost is missing. */
+  readonly marginBp: number | null;
+  readonly warnings: readonly string[];
+}

@@ -1,0 +1,18 @@
+/** How far a computed value can be trusted before anyone has measured. */
+export type Firmness = "firm" | "starting point";
+
+/** One fact behind a computed value: what it is, where it comes from, what it did to the result. */
+export interface Reason {
+  readonly fact: string;
+  readonly from: string;
+  readonly effect?: string;
+}
+
+/** A computed value that can explain itself. */
+export interface Explained<T> {
+  readonly value: T;
+  readonly because: readonly Reason[];
+  readonly firmness: Firmness;
+}
+
+export const VERIFY = "Starting point: verify by plug, lambda and test ride.";

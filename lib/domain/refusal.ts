@@ -1,0 +1,38 @@
+/** A failure the person can act on: shown to them with what to do. Anything else thrown is a bug. */
+export class Refusal extends Error {
+  override readonly name = "Refusal";
+  constructor(
+    /** What happened, in a sentence. */
+    message: string,
+    /** What the person can do about it, in a sentence. */
+    readonly remedy: string = "",
+    /** Messages per form field, keyed by the field's name. */
+    readonly fields: Readonly<Record<string, string>> = {},
+    /** "missing" becomes a 404, "forbidden" a 403, "conflict" a changed record. */
+    readonly kind: "refused" | "missing" | "forbidden" | "conflict" = "refused",
+  ) {
+    super(message);
+  }
+}
+
+/** A quantity outside the range in which a calculation holds: names the quantity, its value and its range. */
+export class OutOfRange extends Refusal {
+  constructor(
+    readonly quantity: string,
+    readonly given: number,
+    readonly low: number,
+    readonly high: number,
+    readonly unit: string = "",
+  ) {
+    super(
+      `${quantity} is ${given}${unit && ` ${unit}`}, outside ${low} to ${high}${unit && ` ${unit}`}.`,
+      `Enter a ${quantity} from ${low} to ${high}${unit && ` ${unit}`}.`,
+    );
+  }
+}
+
+/** Returns `given` if it is a finite number in [low, high]; else throws OutOfRange. */
+export function within(quantity: string, given: number, low: number, high: number, unit = ""): number {
+  if (!(given >= low && given <= high)) throw new OutOfRange(quantity, given, low, high, unit);
+  return given;
+}
