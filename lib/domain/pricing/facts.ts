@@ -1,4 +1,5 @@
 import type { Reason } from "../reason";
+import type { ShopRates } from "../tax/rates";
 
 /** Everything a quote's price is computed from. Money in minor units unless the name says otherwise. */
 export interface PriceFacts {
@@ -6,6 +7,8 @@ export interface PriceFacts {
   /** True when the shop keeps and shows prices with tax in them. */
   readonly pricesIncludeTax: boolean;
   readonly taxRegime: string;
+  /** What the shop entered where the regime leaves rates open (EU, US, other countries). */
+  readonly taxRates?: ShopRates;
   readonly labour: readonly LabourFact[];
   /** Minutes charged less because accesses are opened once (already taken off `labour`), for showing. */
   readonly sharedMinutesSaved: number;
@@ -95,4 +98,10 @@ export interface PricedQuote {
   /** Basis points of net; null when a cost is missing. */
   readonly marginBp: number | null;
   readonly warnings: readonly string[];
+  /** Key of the regime that named the taxes. */
+  readonly taxRegime?: string;
+  /** Codes of parts that stand at 0 for want of a price: such a quote must not be sent. */
+  readonly unpriced?: readonly string[];
+  /** Facts that hold for the whole price: tax regime, shared minutes. */
+  readonly because?: readonly Reason[];
 }

@@ -1,0 +1,109 @@
+"use client";
+import { type FormEvent, type ReactNode, useEffect, useEffectEvent, useRef, useState } from "react";
+import { cx } from "./cx";
+import { useCloseDialog } from "./dialogContext";
+import { FormContext } from "./formContext";
+import type { FormAction, FormState } from "./formState";
+import { Refused } from "./Refused";
+import { randomKey } from "./randomKey";
+import { useToasts } from "./toastContext";
+import { useGuardedAction } from "./useGuardedAction";
+
+export interface FormProps {
+  action: FormAction;
+  /** Takes back what was done: offered in the toast when the answer holds `undo`. */
+  undo?: FormAction | undefined;
+  children: ReactNode;
+  /** Sent as `_shop`. */
+  shop?: string | undefined;
+  /** Sent as `_key` until the page is live, when a random one replaces it. Empty means none. */
+  idempotencyKey?: string | undefined;
+  /** Other fixed values to send. */
+  hidden?: Readonly<Record<string, string>> | undefined;
+  label?: string | undefined;
+  className?: string | undefined;
+  /** Called after each success. */
+  onDone?: ((state: FormState) => void) | undefined;
+}
+
+function typedIn(form: HTMLFormElement): Record<string, string[]> {
+  const typed: Record<string, string[]> = {};
+  for (const [name, value] of new FormData(form)) {
+    if (typeof value !== "string" || name.startsWith("$") || name.startsWith("_")) continue;
+    typed[name] = [...(typed[name] ?? []), value];
+  }
+  return typed;
+}
+
+/** A form over a server action: says refusals, keeps what was typed, is recorded once. Works without scripts. */
+export function Form({
+  action,
+  undo,
+  children,
+  shop,
+  idempotencyKey,
+  hidden,
+  label,
+  className,
+  onDone,
+}: FormProps) {
+  const [state, run] = useGuardedAction(action);
+  const [typed, setTyped] = useState<Record<string, string[]>>();
+  const [key, setKey] = useState(idempotencyKey ?? "");
+  const box = useRef<HTMLDivElement>(null);
+  const form = useRef<HTMLFormElement>(null);
+  const toasts = useToasts();
+  const close = useCloseDialog();
+
+  const settled = useEffectEvent((answer: FormState) => {
+    if (!answer.unanswered) setKey(randomKey());
+    if (answer.ok === false) box.current?.focus();
+    if (!answer.ok) return;
+    const offer = answer.undo && undo ? { ...answer.undo, shop, run: undo } : undefined;
+    if (answer.toast) toasts.say({ text: answer.toast, undo: offer });
+    if (!answer.shown) close?.();
+    onDone?.(answer);
+  });
+  useEffect(() => settled(state), [state]);
+
+  const refused = state.ok === false;
+  const values = refused ? (state.values ?? typed) : undefined;
+  const keep = (event: FormEvent<HTMLFormElement>) => setTyped(typedIn(event.currentTarget));
+  const goTo = (name: string) => {
+    const control = form.current?.querySelector<HTMLElement>(
+      `[name="${CSS.escape(name)}"], [name="${CSS.escape(name)}[]"]`,
+    );
+    control?.focus();
+  };
+
+  return (
+    <form
+      ref={form}
+      action={run}
+      onSubmit={keep}
+      noValidate
+      aria-label={label}
+      className={cx("min-w-0", className)}
+    >
+      {refused && state.message && (
+        <Refused
+          boxRef={box}
+          message={state.message}
+          remedy={state.remedy}
+          fields={state.fields}
+          onField={goTo}
+        />
+      )}
+      <input type="hidden" name="_key" value={key} readOnly />
+      {shop !== undefined && <input type="hidden" name="_shop" value={shop} readOnly />}
+      {Object.entries(hidden ?? {}).map(([name, value]) => (
+        <input key={name} type="hidden" name={name} value={value} readOnly />
+      ))}
+      <FormContext
+        value={{ seq: state.seq, values, fields: refused ? state.fields : undefined, shown: state.shown }}
+      >
+        {children}
+      </FormContext>
+    </form>
+  );
+}

@@ -1,0 +1,145 @@
+import { scaleLinear } from "d3-scale";
+import { Chart } from "./Chart";
+import { type BandPoint, CurveBand } from "./CurveBand";
+import { figureText } from "./format";
+import { words } from "./words";
+
+export interface LambdaChartProps {
+  title: string;
+  description: string;
+  /** As found; may be left out. x is the throttle from 0 to 1, y lambda. */
+  before?: readonly BandPoint[] | undefined;
+  after: readonly BandPoint[];
+  wanted?: { readonly low: number; readonly high: number } | undefined;
+  unit?: string | undefined;
+  xName?: string | undefined;
+  beforeLabel?: string | undefined;
+  afterLabel?: string | undefined;
+  locale?: string | undefined;
+}
+
+const HEIGHT = 236;
+const TOP = 8;
+const FLOOR = 206;
+const QUARTERS = [
+  [0, "0"],
+  [0.25, "¼"],
+  [0.5, "½"],
+  [0.75, "¾"],
+  [1, "full"],
+] as const;
+const PAGE = "stroke-paper [paint-order:stroke] [stroke-width:3px]";
+
+/** Mixture over throttle, rich at the top: the curve as found and the target in their likely ranges, over the wanted band. */
+export function LambdaChart({
+  title,
+  description,
+  before,
+  after,
+  wanted,
+  unit = "λ",
+  ...rest
+}: LambdaChartProps) {
+  const { xName = "throttle", beforeLabel = words.asFound, afterLabel = words.target, locale = "en" } = rest;
+  const all = [...(before ?? []), ...after].flatMap((p) => [p.low, p.high]);
+  if (wanted) all.push(wanted.low, wanted.high);
+  const y = scaleLinear([Math.min(...all), Math.max(...all)], [TOP, FLOOR]).nice(5);
+  const x = scaleLinear([0, 1], [0, 1000]);
+  const round = (n: number) => figureText(n, locale, 2);
+  const nearest = (points: readonly BandPoint[], at: number) =>
+    points.reduce((best, p) => (Math.abs(p.x - at) < Math.abs(best.x - at) ? p : best));
+  const label = nearest(after, 0.45);
+  const found = before && before.length > 0 ? nearest(before, 0.85) : undefined;
+  return (
+    <Chart
+      title={title}
+      description={description}
+      height={HEIGHT}
+      inset="pt-4 pl-11 pr-2"
+      table={{
+        head: [xName, `${afterLabel} ${unit}`, "±", ...(before ? [`${beforeLabel} ${unit}`, "± "] : [])],
+        rows: after.map((p, at) => {
+          const b = before?.[at];
+          const pair = (q: BandPoint) => [round(q.y), round((q.high - q.low) / 2)];
+          return [`${Math.round(p.x * 100)} %`, ...pair(p), ...(b ? pair(b) : [])];
+        }),
+      }}
+    >
+      {wanted && (
+        <rect
+          x="0"
+          width="100%"
+          y={y(wanted.low)}
+          height={y(wanted.high) - y(wanted.low)}
+          className="fill-pine-wash"
+        />
+      )}
+      <g className="stroke-hair">
+        {y.ticks(5).map((tick) => (
+          <line key={tick} x1="0" x2="100%" y1={y(tick)} y2={y(tick)} />
+        ))}
+        {QUARTERS.map(([at]) => (
+          <line key={at} x1={`${at * 100}%`} x2={`${at * 100}%`} y1={TOP - 8} y2={FLOOR + 4} />
+        ))}
+      </g>
+      <svg
+        x="0"
+        y="0"
+        width="100%"
+        height={HEIGHT}
+        viewBox={`0 0 1000 ${HEIGHT}`}
+        preserveAspectRatio="none"
+        aria-hidden="true"
+      >
+        {before && before.length > 0 && (
+          <CurveBand points={before} x={x} y={y} dashed bandClass="fill-soft/15" lineClass="stroke-soft" />
+        )}
+        <CurveBand points={after} x={x} y={y} bandClass="fill-brass-fill/40" lineClass="stroke-brass" />
+      </svg>
+      <g className="fill-soft font-mono">
+        <text x="-34" y="-4">
+          {unit}
+        </text>
+        {y.ticks(5).map((tick) => (
+          <text key={tick} x="-9" y={y(tick) + 4} textAnchor="end">
+            {round(tick)}
+          </text>
+        ))}
+        {QUARTERS.map(([at, word]) => (
+          <text
+            key={at}
+            x={`${at * 100}%`}
+            y={FLOOR + 24}
+            textAnchor={at === 0 ? "start" : at === 1 ? "end" : "middle"}
+          >
+            {word}
+          </text>
+        ))}
+      </g>
+      <text
+        x="45%"
+        y={Math.min(y(label.low), wanted ? y(wanted.low) : y(label.low)) - 8}
+        textAnchor="middle"
+        className={`fill-brass font-semibold ${PAGE}`}
+      >
+        {afterLabel}
+      </text>
+      {wanted && (
+        <text x="100%" dx="-6" y={y(wanted.high) - 6} textAnchor="end" className="fill-pine">
+          {words.wanted}
+        </text>
+      )}
+      {found && (
+        <text
+          x="100%"
+          dx="-6"
+          y={Math.min(y(found.high) + 17, FLOOR + 2)}
+          textAnchor="end"
+          className={`fill-soft ${PAGE}`}
+        >
+          {beforeLabel}
+        </text>
+      )}
+    </Chart>
+  );
+}

@@ -1,0 +1,69 @@
+"use client";
+import { type ReactNode, useId } from "react";
+import type { Firmness, Reason } from "@/lib/domain/reason";
+import { VERIFY } from "@/lib/domain/reason";
+import { cx } from "./cx";
+import { State } from "./State";
+import { words } from "./words";
+
+export interface OpensProps {
+  /** The figure as shown. */
+  children: ReactNode;
+  because: readonly Reason[];
+  firmness?: Firmness | undefined;
+  /** What the figure is, for the heading and for screen readers: "Main jet". */
+  name?: string | undefined;
+  className?: string | undefined;
+}
+
+/** A figure that opens to the facts it rests on. The browser does the opening; Esc or a touch outside closes. */
+export function Opens({ children, because, firmness, name, className }: OpensProps) {
+  const id = useId();
+  return (
+    <>
+      <button
+        type="button"
+        popoverTarget={id}
+        aria-haspopup="dialog"
+        className={cx(
+          "group inline-flex items-center justify-end text-start font-mono pointer-coarse:-my-3 pointer-coarse:min-h-12 pointer-coarse:min-w-12",
+          className,
+        )}
+      >
+        {name && <span className="sr-only">{name}: </span>}
+        <span className="border-brass-fill border-b-2 border-dotted pb-0.5 group-hover:border-solid group-hover:border-brass print:border-0">
+          {children}
+        </span>
+        <span className="sr-only">, {words.opens}</span>
+      </button>
+      <div id={id} popover="auto" role="dialog" aria-label={name ?? words.whatItRestsOn} className="pop">
+        <div className="flex items-baseline justify-between gap-6 border-rule border-b px-4 pt-3 pb-2">
+          <p className="font-semibold">{name ?? words.whatItRestsOn}</p>
+          {firmness && (
+            <State
+              shape={firmness === "firm" ? "filled" : "circle"}
+              tone={firmness === "firm" ? "pine" : "brass"}
+            >
+              {firmness === "firm" ? words.firm : words.starting}
+            </State>
+          )}
+        </div>
+        <ul className="max-h-[50dvh] overflow-y-auto px-4 text-[15px]">
+          {because.map((reason) => (
+            <li
+              key={`${reason.fact}|${reason.from}`}
+              className="grid grid-cols-[minmax(0,1fr)_auto] gap-x-4 border-hair border-b py-2 last:border-0"
+            >
+              <span>{reason.fact}</span>
+              {reason.effect && (
+                <span className="max-w-40 text-end font-mono text-[14px]">{reason.effect}</span>
+              )}
+              <span className="col-span-2 text-[14px] text-soft">{reason.from}</span>
+            </li>
+          ))}
+        </ul>
+        {firmness === "starting point" && <p className="bg-brass-wash px-4 py-2 text-[14px]">{VERIFY}</p>}
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,24 @@
+import type { ReactNode } from "react";
+
+export interface PageHeadProps {
+  title: ReactNode;
+  sub?: ReactNode;
+  /** A `State`. */
+  state?: ReactNode;
+  /** Buttons; the main act last. */
+  actions?: ReactNode;
+}
+
+/** The page's name over the ink line, with what it is about, its state and its acts. */
+export function PageHead({ title, sub, state, actions }: PageHeadProps) {
+  return (
+    <div className="mb-5 flex flex-wrap items-center justify-between gap-x-6 gap-y-3 border-ink border-b-2 pb-2.5">
+      <div className="flex min-h-11 min-w-0 flex-wrap items-baseline gap-x-[18px] gap-y-0.5 pt-1.5">
+        <h1 className="font-bold text-[26px] leading-[1.2]">{title}</h1>
+        {sub && <p>{sub}</p>}
+        {state}
+      </div>
+      {actions && <div className="flex flex-wrap gap-2.5 max-sm:w-full max-sm:*:flex-1">{actions}</div>}
+    </div>
+  );
+}

@@ -1,0 +1,131 @@
+"use client";
+import { type KeyboardEvent, useId, useRef, useState } from "react";
+import { FieldError } from "./FieldFrame";
+import { figureText } from "./format";
+import { useFormField } from "./formContext";
+import { State } from "./State";
+import { decimalsOf, readDecimal, stepped } from "./stepped";
+import { words } from "./words";
+
+export interface ReadingStepperProps {
+  name: string;
+  label: string;
+  unit: string;
+  step: number;
+  /** The limits the reading should lie in; either may be open. */
+  low?: number | undefined;
+  high?: number | undefined;
+  decimals?: number | undefined;
+  initial?: number | string | undefined;
+  /** Where the first touch starts, e.g. the wanted value. */
+  start?: number | undefined;
+  locale?: string | undefined;
+}
+
+/** A reading for gloved hands: less, value, more; says in word and shape whether it lies inside its limits. */
+export function ReadingStepper({ name, label, initial, ...rest }: ReadingStepperProps) {
+  const { seq, value } = useFormField(name, initial === undefined ? "" : String(initial));
+  return <Reading key={seq} name={name} label={label} first={value} {...rest} />;
+}
+
+type ReadingProps = Omit<ReadingStepperProps, "initial"> & { first: string };
+
+function Reading({ name, label, first, unit, step, low, high, start, locale = "en", ...rest }: ReadingProps) {
+  const id = useId();
+  const input = useRef<HTMLInputElement>(null);
+  const { error } = useFormField(name);
+  const [text, setText] = useState(first);
+  const decimals = rest.decimals ?? decimalsOf(step);
+  const middle = low !== undefined && high !== undefined ? (low + high) / 2 : (low ?? high);
+  const go = (way: 1 | -1) => setText((now) => stepped(now, way, { step, decimals, start: start ?? middle }));
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
+    event.preventDefault();
+    go(event.key === "ArrowUp" ? 1 : -1);
+  };
+  const reading = readDecimal(text);
+  const limits = [low, high].map((limit) =>
+    limit === undefined ? "…" : figureText(limit, locale, decimals),
+  );
+  const button = "w-16 flex-none text-[28px] font-bold leading-none hover:bg-hair";
+  return (
+    <div className="my-4">
+      <label htmlFor={id} className="mb-1.5 block font-semibold text-[15px]">
+        {label}
+      </label>
+      <div className="flex h-[68px] rounded-[3px] border-2 border-ink bg-sheet">
+        <button
+          type="button"
+          tabIndex={-1}
+          aria-label={`${words.less}: ${label}`}
+          className={button}
+          onClick={() => go(-1)}
+        >
+          −
+        </button>
+        <div className="flex min-w-0 flex-1 items-baseline justify-center gap-3 self-center">
+          <input
+            ref={input}
+            id={id}
+            name={name}
+            type="text"
+            inputMode="decimal"
+            autoComplete="off"
+            value={text}
+            onChange={(event) => setText(event.currentTarget.value)}
+            onKeyDown={onKeyDown}
+            aria-invalid={error ? true : undefined}
+            aria-describedby={`${id}-limits${error ? ` ${id}-error` : ""}`}
+            className="h-14 w-32 min-w-0 bg-transparent text-center font-mono text-[34px]"
+          />
+          <span className="font-mono text-soft">{unit}</span>
+        </div>
+        <button
+          type="button"
+          tabIndex={-1}
+          aria-label={`${words.more}: ${label}`}
+          className={button}
+          onClick={() => go(1)}
+        >
+          +
+        </button>
+      </div>
+      <div id={`${id}-limits`} aria-live="polite" className="mt-1.5 flex justify-between gap-4 text-[15px]">
+        <span className="text-soft">
+          {limits[0]} {words.to} {limits[1]} <span className="sr-only">{unit}</span>
+        </span>
+        <Verdict reading={reading} low={low} high={high} />
+      </div>
+      <FieldError id={id} error={error} />
+    </div>
+  );
+}
+
+function Verdict({
+  reading,
+  low,
+  high,
+}: {
+  reading: number | null;
+  low?: number | undefined;
+  high?: number | undefined;
+}) {
+  if (reading === null) return <State shape="dash">{words.noReading}</State>;
+  if (low !== undefined && reading < low)
+    return (
+      <State shape="triangle" tone="oxide">
+        {words.below}
+      </State>
+    );
+  if (high !== undefined && reading > high)
+    return (
+      <State shape="triangle" tone="oxide">
+        {words.above}
+      </State>
+    );
+  return (
+    <State shape="filled" tone="brass">
+      {words.inside}
+    </State>
+  );
+}

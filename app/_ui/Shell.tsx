@@ -1,0 +1,101 @@
+import Link from "next/link";
+import type { ReactNode } from "react";
+import { cx } from "./cx";
+import { KeyHelp } from "./KeyHelp";
+import { PlaceLinks } from "./PlaceLinks";
+import { PlacesSheet } from "./PlacesSheet";
+import { ThemeChoice } from "./ThemeChoice";
+import { words } from "./words";
+
+export interface Place {
+  readonly key: string;
+  readonly name: string;
+  readonly href: string;
+}
+
+export interface ShellProps {
+  shop: { readonly slug: string; readonly name: string };
+  places: readonly Place[];
+  /** Key of the place we are in; without it the address tells. */
+  current?: string | undefined;
+  /** Who is here: name, role, the way out. */
+  person?: ReactNode;
+  /** Address of the search over everything; `/s/<slug>/find` by default. */
+  find?: string | undefined;
+  /** Leaves out the foot menu on phones, for pages with their own act bar; the menu is then at the top. */
+  handsBusy?: boolean | undefined;
+  children: ReactNode;
+}
+
+/** The frame of a shop's pages: places at the left, or under the thumb on a phone. */
+export function Shell({ shop, places, current, person, find, handsBusy, children }: ShellProps) {
+  const findHref = find ?? `/s/${shop.slug}/find`;
+  const finder = (className: string) => (
+    <Link
+      href={findHref}
+      data-find-link
+      className={cx("text-soft text-[14px] no-underline hover:text-ink", className)}
+    >
+      <kbd className="font-mono">/</kbd> {words.find}
+    </Link>
+  );
+  return (
+    <div className="min-h-dvh rail:grid rail:grid-cols-[148px_minmax(0,1fr)] print:block">
+      <a
+        href="#page"
+        className="sr-only focus:not-sr-only focus:fixed focus:top-2 focus:left-2 focus:z-50 focus:bg-sheet focus:p-3"
+      >
+        {words.skip}
+      </a>
+      <header className="flex items-center justify-between gap-3 border-rule border-b px-4 py-2 rail:sticky rail:top-0 rail:h-dvh rail:flex-col rail:items-stretch rail:justify-start rail:overflow-y-auto rail:border-r rail:border-b-0 rail:px-0 rail:py-[22px] print:hidden">
+        <Link
+          href={`/s/${shop.slug}`}
+          className="flex min-h-8 min-w-0 items-center font-bold text-[15px] leading-[1.2] no-underline rail:px-[22px] pointer-coarse:min-h-12"
+        >
+          {shop.name}
+        </Link>
+        <nav aria-label={words.places} className="hidden rail:block">
+          <PlaceLinks places={places} current={current} />
+        </nav>
+        {finder("hidden rail:block px-[22px] py-3 pointer-coarse:py-4")}
+        <div className="flex items-center gap-2 text-[14px] text-soft rail:mt-auto rail:flex-col rail:items-start rail:gap-4 rail:px-[22px]">
+          <div className="hidden rail:block">
+            <KeyHelp />
+          </div>
+          <div className="hidden rail:block">
+            <ThemeChoice />
+          </div>
+          {person && <div className="hidden rail:block">{person}</div>}
+          {handsBusy && (
+            <PlacesSheet
+              places={places}
+              current={current}
+              at="top"
+              finder={finder("block py-3")}
+              foot={person}
+            />
+          )}
+        </div>
+      </header>
+      <main
+        id="page"
+        tabIndex={-1}
+        className={cx(
+          "min-w-0 px-4 pt-4 outline-none rail:px-[30px] rail:pt-[22px] print:p-0",
+          handsBusy ? "pb-4" : "pb-28 rail:pb-10",
+        )}
+      >
+        <div className="mx-auto max-w-[1180px]">{children}</div>
+      </main>
+      {!handsBusy && (
+        <PlacesSheet
+          places={places}
+          current={current}
+          at="foot"
+          finder={finder("block py-3")}
+          foot={person}
+        />
+      )}
+    </div>
+  );
+}

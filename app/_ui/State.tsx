@@ -1,0 +1,22 @@
+import type { ReactNode } from "react";
+import { cx } from "./cx";
+import { Shape, type ShapeName, type Tone, toneText } from "./Shape";
+
+export interface StateProps {
+  shape: ShapeName;
+  tone?: Tone | undefined;
+  children: ReactNode;
+  className?: string | undefined;
+}
+
+/** A state: its shape, then its word. */
+export function State({ shape, tone = "soft", children, className }: StateProps) {
+  return (
+    <span className={cx("inline-flex items-baseline gap-1.5 font-semibold", toneText(tone), className)}>
+      <span className="translate-y-px">
+        <Shape shape={shape} tone={tone} />
+      </span>
+      <span>{children}</span>
+    </span>
+  );
+}

@@ -1,0 +1,38 @@
+"use client";
+import { type ReactNode, useCallback, useMemo, useRef, useState } from "react";
+import { ToastLine } from "./ToastLine";
+import { ToastContext, type ToastText } from "./toastContext";
+import { useSaid } from "./useSaid";
+import { words } from "./words";
+
+/** Holds what is said in passing, at the foot of the screen, read out politely. */
+export function Toasts({ children }: { children: ReactNode }) {
+  const [lines, setLines] = useState<readonly (ToastText & { id: number })[]>([]);
+  const count = useRef(0);
+  const speaker = useMemo(
+    () => ({
+      say: (toast: ToastText) => {
+        count.current += 1;
+        const id = count.current;
+        setLines((now) => [...now.slice(-2), { ...toast, id }]);
+      },
+    }),
+    [],
+  );
+  const drop = useCallback((id: number) => setLines((now) => now.filter((line) => line.id !== id)), []);
+  useSaid((text) => speaker.say({ text }));
+  return (
+    <ToastContext value={speaker}>
+      {children}
+      <section
+        aria-label={words.messages}
+        aria-live="polite"
+        className="pointer-events-none fixed inset-x-4 z-40 max-rail:top-14 flex flex-col items-center gap-2 rail:bottom-6 print:hidden"
+      >
+        {lines.map((line) => (
+          <ToastLine key={line.id} line={line} onGone={() => drop(line.id)} />
+        ))}
+      </section>
+    </ToastContext>
+  );
+}

@@ -1,0 +1,26 @@
+import type { KeyboardEvent, MouseEvent } from "react";
+
+const OPENS = "[data-row-link]";
+
+/** Arrow keys, Home and End move between the rows' own links; Enter is the link's own. */
+export function moveBetweenRows(event: KeyboardEvent<HTMLElement>): void {
+  if (event.ctrlKey || event.metaKey || event.altKey || event.shiftKey) return;
+  if (!(event.target instanceof HTMLElement) || !event.target.matches(OPENS)) return;
+  const links = [...event.currentTarget.querySelectorAll<HTMLElement>(OPENS)];
+  const at = links.indexOf(event.target);
+  const to = { ArrowDown: at + 1, ArrowUp: at - 1, Home: 0, End: links.length - 1 }[event.key];
+  if (to === undefined) return;
+  event.preventDefault();
+  links[to]?.focus();
+}
+
+/** A click anywhere in a row follows its link, unless something in the row was meant, or words were marked. */
+export function openRow(event: MouseEvent<HTMLElement>): void {
+  if (
+    !(event.target instanceof Element) ||
+    event.target.closest("a, button, input, select, label, [popover]")
+  )
+    return;
+  if (window.getSelection()?.toString()) return;
+  event.target.closest("tr")?.querySelector<HTMLElement>(OPENS)?.click();
+}

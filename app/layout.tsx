@@ -1,0 +1,33 @@
+import type { Metadata, Viewport } from "next";
+import { cookies } from "next/headers";
+import type { ReactNode } from "react";
+import { Toasts } from "./_ui/Toasts";
+import { themeOf } from "./_ui/theme";
+import "./globals.css";
+
+export const metadata: Metadata = {
+  title: { default: "Throttlewright", template: "%s · Throttlewright" },
+  description: "Quotes, jets, bays, settings and invoices for carburettor tuners.",
+  robots: { index: false },
+};
+
+export const viewport: Viewport = {
+  width: "device-width",
+  initialScale: 1,
+  viewportFit: "cover",
+  themeColor: [
+    { media: "(prefers-color-scheme: light)", color: "#f6f2e8" },
+    { media: "(prefers-color-scheme: dark)", color: "#15181a" },
+  ],
+};
+
+export default async function RootLayout({ children }: { children: ReactNode }) {
+  const theme = themeOf((await cookies()).get("theme")?.value);
+  return (
+    <html lang="en" data-theme={theme} suppressHydrationWarning>
+      <body>
+        <Toasts>{children}</Toasts>
+      </body>
+    </html>
+  );
+}

@@ -1,0 +1,26 @@
+import type { Metadata } from "next";
+import { LinkButton } from "./_ui/LinkButton";
+import { Trouble } from "./_ui/Trouble";
+
+export const metadata: Metadata = { title: "Not here" };
+
+export default function NotFound() {
+  return (
+    <main>
+      <Trouble
+        title="There is nothing here for you"
+        acts={
+          <LinkButton href="/" tone="main">
+            Go to the start
+          </LinkButton>
+        }
+      >
+        <p>The address may be mistyped, the thing may be gone, or it belongs to a shop you are not in.</p>
+        <p>
+          <strong>What to do:</strong> go to the start and look for it from there, or ask whoever sent you the
+          link.
+        </p>
+      </Trouble>
+    </main>
+  );
+}

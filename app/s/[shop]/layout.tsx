@@ -1,0 +1,62 @@
+import Link from "next/link";
+import type { ReactNode } from "react";
+import { Shell } from "@/app/_ui/Shell";
+import type { Permission } from "@/lib/domain/access/permissions";
+import { enter } from "@/lib/gate/open";
+
+const PLACES: readonly (readonly [key: string, name: string, path: string, needs: Permission])[] = [
+  ["today", "Today", "", "today.read"],
+  ["quotes", "Quotes", "/quotes", "quote.read"],
+  ["bookings", "Bookings", "/bookings", "booking.read"],
+  ["jobs", "Jobs", "/jobs", "job.read"],
+  ["bikes", "Bikes", "/bikes", "bike.read"],
+  ["customers", "Customers", "/customers", "customer.read"],
+  ["stock", "Stock", "/stock", "stock.read"],
+  ["invoices", "Invoices", "/invoices", "invoice.read"],
+  ["packages", "Packages", "/packages", "package.read"],
+  ["bench", "Bench", "/bench", "bench.use"],
+  ["figures", "Figures", "/figures", "figures.read"],
+  ["shop", "Shop", "/shop", "shop.read"],
+];
+
+/** Draws the frame for whoever belongs here; each page checks for itself what it needs. */
+export default async function ShopLayout({
+  params,
+  children,
+}: {
+  params: Promise<{ shop: string }>;
+  children: ReactNode;
+}) {
+  const { shop: slug } = await params;
+  const shop = await enter(slug);
+  if (typeof shop === "string") return children;
+  const places = PLACES.filter(([, , , needs]) => shop.can(needs)).map(([key, name, path]) => ({
+    key,
+    name,
+    href: `/s/${slug}${path}`,
+  }));
+  return (
+    <Shell
+      shop={{ slug, name: shop.name }}
+      places={places}
+      find={`/s/${slug}/search`}
+      person={
+        <div className="grid gap-1">
+          <Link href="/account" className="flex min-h-8 items-center pointer-coarse:min-h-12">
+            {shop.by.name}
+          </Link>
+          {shop.shops.length > 1 &&
+            shop.shops
+              .filter((other) => other.slug !== slug)
+              .map((other) => (
+                <Link key={other.slug} href={`/s/${other.slug}`} className="flex min-h-8 items-center pointer-coarse:min-h-12">
+                  To {other.name}
+                </Link>
+              ))}
+        </div>
+      }
+    >
+      {children}
+    </Shell>
+  );
+}

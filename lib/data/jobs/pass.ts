@@ -1,0 +1,149 @@
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import { moveOnIn, settleStopIn, type StepOfCard, stepIn, whoDid } from "./steps";
+import { followTimeIn } from "../timeEntries/run";
+import { startWorkIn } from "./states";
+
+export interface PassStepInput {
+  stepId: number;
+  version: number;
+  /** What was measured, per hold point. */
+  readings: readonly { holdPointId: number; value: number }[];
+  /** Hold points ticked. */
+  checks: readonly number[];
+  /** Hold points signed by whoever acts. */
+  signatures: readonly number[];
+  key?: string | undefined;
+}
+
+export type Passed = "passed" | "stopped";
+
+/**
+ * Passes the next step of a card: every hold point must be passed. A reading outside its limits is kept and
+ * stops the job; it goes on once measured inside, or when an owner overrides it with a reason.
+ */
+export async function passStep(shop: ShopHandle, input: PassStepInput): Promise<Passed> {
+  return shop.write((tx) => once<Passed>(tx, shop, input.key, () => passStepIn(tx, shop, input)));
+}
+
+async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): Promise<Passed> {
+  const step = await stepIn(tx, input.stepId);
+  await demandOpen(tx, step, input.version);
+  await demandNext(tx, step);
+  await startWorkIn(tx, shop, step.jobId);
+
+  const outside = await takeReadings(tx, shop, step, input.readings);
+  if (outside.length > 0) {
+    await raise(tx, step);
+    await settleStopIn(tx, step.jobId, outside.join("; "));
+    await audit(tx, shop, "stopped", "job", step.jobId, { step: step.position, outside });
+    return "stopped";
+  }
+  const given = new Set([...input.readings.map((r) => r.holdPointId), ...input.checks, ...input.signatures]);
+  const missing = step.holdPoints.filter((hold) => !hold.passed && !hold.overrideReason && !given.has(hold.id));
+  if (missing.length > 0) throw notAll(missing);
+  await markHeld(tx, shop, step, [...input.checks, ...input.signatures]);
+  await finishStep(tx, shop, step);
+  await settleStopIn(tx, step.jobId, "");
+  await audit(tx, shop, "passed", "step", step.id, { job: step.job.number, step: step.position });
+  await moveOnIn(tx, step.jobId);
+  await followTimeIn(tx, shop, step.jobId, step.id);
+  return "passed";
+}
+
+async function demandOpen(tx: ShopTx, step: StepOfCard, version: number): Promise<void> {
+  if (step.state !== "todo")
+    throw new Refusal(
+      `“${step.name}” was ${step.state === "done" ? "passed" : "skipped"} by ${await whoDid(tx, step)} while you had it open.`,
+      "Nothing of yours was saved. Go on with the step that is next now.",
+      {},
+      "conflict",
+    );
+  if (step.version !== version)
+    throw new Refusal(
+      `“${step.name}” was worked on by someone else while you had it open.`,
+      "Nothing of yours was saved. Look at the readings as they are now, then pass it.",
+      {},
+      "conflict",
+    );
+}
+
+async function demandNext(tx: ShopTx, step: StepOfCard): Promise<void> {
+  const before = await tx.step.findFirst({
+    where: { jobId: step.jobId, state: "todo", position: { lt: step.position } },
+    select: { position: true, name: true },
+    orderBy: { position: "asc" },
+  });
+  if (before)
+    throw new Refusal(
+      `Step ${before.position}, “${before.name}”, comes first.`,
+      "Do it, or skip it with a reason: the order spares what breaks.",
+    );
+}
+
+/** Keeps every reading; says those outside their limits in words. */
+async function takeReadings(
+  tx: ShopTx,
+  shop: ShopHandle,
+  step: StepOfCard,
+  readings: PassStepInput["readings"],
+): Promise<string[]> {
+  const outside: string[] = [];
+  for (const { holdPointId, value } of readings) {
+    const hold = step.holdPoints.find((one) => one.id === holdPointId && one.kind === "reading");
+    if (!hold) throw new Refusal("This reading is not of this step.", "Open the card again.", {}, "missing");
+    if (hold.passed || hold.overrideReason) continue;
+    const inside = (hold.low === null || value >= hold.low) && (hold.high === null || value <= hold.high);
+    await tx.reading.create({
+      data: { holdPointId, value, inside, at: shop.now, staffId: shop.by.staffId },
+      select: { id: true },
+    });
+    if (inside) await tx.holdPoint.update({ where: { id: hold.id }, data: { passed: true }, select: { id: true } });
+    else outside.push(`${hold.name} ${value}${hold.unit && ` ${hold.unit}`}, not ${limits(hold)}`);
+  }
+  return outside;
+}
+
+const limits = (hold: { low: number | null; high: number | null }): string =>
+  hold.low === null ? `up to ${hold.high}` : hold.high === null ? `from ${hold.low}` : `${hold.low} to ${hold.high}`;
+
+async function markHeld(tx: ShopTx, shop: ShopHandle, step: StepOfCard, ids: readonly number[]): Promise<void> {
+  for (const id of new Set(ids)) {
+    const hold = step.holdPoints.find((one) => one.id === id && one.kind !== "reading");
+    if (!hold) throw new Refusal("This check is not of this step.", "Open the card again.", {}, "missing");
+    if (hold.passed) continue;
+    await tx.reading.create({
+      data: { holdPointId: id, value: null, inside: true, at: shop.now, staffId: shop.by.staffId },
+      select: { id: true },
+    });
+    await tx.holdPoint.update({ where: { id }, data: { passed: true }, select: { id: true } });
+  }
+}
+
+async function finishStep(tx: ShopTx, shop: ShopHandle, step: StepOfCard): Promise<void> {
+  const { count } = await tx.step.updateMany({
+    where: { id: step.id, state: "todo", version: step.version },
+    data: { state: "done", doneAt: shop.now, doneBy: shop.by.staffId, version: { increment: 1 } },
+  });
+  if (count !== 1) throw new Refusal("This step has just been changed by someone else.", "Look at it again.", {}, "conflict");
+}
+
+async function raise(tx: ShopTx, step: StepOfCard): Promise<void> {
+  await tx.step.updateMany({ where: { id: step.id, version: step.version }, data: { version: { increment: 1 } } });
+}
+
+function notAll(missing: StepOfCard["holdPoints"]): Refusal {
+  const word = { reading: "needs a reading", signature: "needs your signature", check: "is not ticked" } as const;
+  const name = { reading: "readings", signature: "signatures[]", check: "checks[]" } as const;
+  return new Refusal(
+    `This step is held: ${missing.map((hold) => `${hold.name} ${word[hold.kind]}`).join("; ")}.`,
+    "Measure it or tick it, then pass the step.",
+    Object.fromEntries(
+      missing.map((hold) => [
+        hold.kind === "reading" ? `readings.${hold.id}` : name[hold.kind],
+        `${hold.name} ${word[hold.kind]}.`,
+      ]),
+    ),
+  );
+}

@@ -1,0 +1,175 @@
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import type { JobState } from "@/lib/schemas/jobs";
+import { JOB_WORDS } from "@/lib/schemas/jobWords";
+import { releaseIn } from "../stock/reservations";
+
+interface StateOfJob {
+  readonly id: number;
+  readonly number: number;
+  readonly state: JobState;
+  readonly version: number;
+  readonly arrivedAt: Date | null;
+  readonly bikeId: number;
+}
+
+/** One job as a write decides about it. */
+export async function jobIn(tx: ShopTx, jobId: number): Promise<StateOfJob & { stopped: string; startedAt: Date | null }> {
+  const job = await tx.job.findUnique({
+    where: { id: jobId },
+    select: { id: true, number: true, state: true, version: true, arrivedAt: true, bikeId: true, stopped: true, startedAt: true },
+  });
+  if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
+  return job;
+}
+
+/** Refuses a form that was drawn before someone else changed the job. */
+export function demandVersion(job: StateOfJob, version: number): void {
+  if (job.version === version) return;
+  throw new Refusal(
+    `Job ${job.number} was changed by someone else: it is now ${JOB_WORDS[job.state].word}.`,
+    "Nothing of yours was saved. Look at the job as it is now, then do it again.",
+    {},
+    "conflict",
+  );
+}
+
+/** Moves a job from one of `from`; the guard stands in the write. */
+export async function moveJobIn(
+  tx: ShopTx,
+  job: Pick<StateOfJob, "id" | "number" | "state" | "version">,
+  from: readonly JobState[],
+  data: Parameters<ShopTx["job"]["updateMany"]>[0]["data"],
+): Promise<void> {
+  if (!from.includes(job.state))
+    throw new Refusal(
+      `Job ${job.number} is ${JOB_WORDS[job.state].word}.`,
+      `This can be done while it is ${from.map((state) => JOB_WORDS[state].word).join(" or ")}.`,
+      {},
+      "conflict",
+    );
+  const { count } = await tx.job.updateMany({
+    where: { id: job.id, state: job.state, version: job.version },
+    data: { ...data, version: { increment: 1 } },
+  });
+  if (count !== 1)
+    throw new Refusal(`Job ${job.number} has just been changed by someone else.`, "Look at it again, then do it once more.", {}, "conflict");
+}
+
+const over = (job: StateOfJob) =>
+  new Refusal(
+    `Job ${job.number} is ${JOB_WORDS[job.state].word}: nothing more is done on it.`,
+    "Work that came later is a new quote.",
+    {},
+    "conflict",
+  );
+
+/** A booking was made for the job. A job that is already on the floor stays where it is. */
+export async function markBookedIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
+  const job = await jobIn(tx, jobId);
+  if (job.state === "cancelled" || job.state === "closed") throw over(job);
+  if (job.state !== "waiting") return;
+  await moveJobIn(tx, job, ["waiting"], { state: "booked" });
+  await audit(tx, shop, "booked", "job", jobId);
+}
+
+/** The last booking of the job was taken back. */
+export async function markUnbookedIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
+  const job = await jobIn(tx, jobId);
+  if (job.state !== "booked") return;
+  await moveJobIn(tx, job, ["booked"], { state: "waiting" });
+  await audit(tx, shop, "booking taken back", "job", jobId);
+}
+
+/** The job's invoice was issued. */
+export async function markInvoicedIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
+  const job = await jobIn(tx, jobId);
+  if (job.state === "invoiced" || job.state === "closed") return;
+  await moveJobIn(tx, job, ["ready"], { state: "invoiced" });
+  await audit(tx, shop, "invoiced", "job", jobId);
+}
+
+/** The job's invoice is paid in full. What the job still held of the stock becomes free. */
+export async function closeJobIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
+  const job = await jobIn(tx, jobId);
+  if (job.state === "closed") return;
+  await moveJobIn(tx, job, ["invoiced"], { state: "closed", closedAt: shop.now });
+  await releaseIn(tx, shop, jobId);
+  await audit(tx, shop, "closed", "job", jobId);
+}
+
+export interface ArriveInput {
+  jobId: number;
+  version: number;
+  odometerKm: number | null;
+  key?: string | undefined;
+}
+
+/** The bike stands in the shop. */
+export async function arriveJob(shop: ShopHandle, input: ArriveInput): Promise<void> {
+  await shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      const job = await jobIn(tx, input.jobId);
+      if (job.arrivedAt) throw new Refusal(`The bike of job ${job.number} is already here.`, "Look at the job as it is now.", {}, "conflict");
+      demandVersion(job, input.version);
+      await moveJobIn(tx, job, ["waiting", "booked"], { arrivedAt: shop.now, odometerKm: input.odometerKm });
+      if (input.odometerKm !== null)
+        await tx.bike.update({
+          where: { id: job.bikeId },
+          data: { odometerKm: input.odometerKm, version: { increment: 1 } },
+          select: { id: true },
+        });
+      await audit(tx, shop, "arrived", "job", job.id, { odometerKm: input.odometerKm });
+      return job.id;
+    }),
+  );
+}
+
+/** The first step or the first minute puts a job in work; later ones leave it. */
+export async function startWorkIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
+  const job = await jobIn(tx, jobId);
+  if (job.state === "inWork" || job.state === "ride") return;
+  if ((job.state === "waiting" || job.state === "booked") && !job.arrivedAt)
+    throw new Refusal(
+      `The bike of job ${job.number} has not arrived.`,
+      "Record the arrival with the odometer first: it is one tap on the job's page.",
+    );
+  if (job.state !== "waiting" && job.state !== "booked") throw over(job);
+  await moveJobIn(tx, job, ["waiting", "booked"], { state: "inWork", startedAt: shop.now });
+  await audit(tx, shop, "started", "job", jobId);
+}
+
+export interface CancelInput {
+  jobId: number;
+  version: number;
+  reason: string;
+  key?: string | undefined;
+}
+
+/** Ends a job that will not be done: its promised parts and its coming bookings become free. */
+export async function cancelJob(shop: ShopHandle, input: CancelInput): Promise<void> {
+  await shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      const job = await jobIn(tx, input.jobId);
+      demandVersion(job, input.version);
+      await moveJobIn(tx, job, ["waiting", "booked", "inWork", "ride"], {
+        state: "cancelled",
+        closedAt: shop.now,
+        notes: `Cancelled: ${input.reason}`,
+        stopped: "",
+      });
+      await tx.timeEntry.updateMany({
+        where: { jobId: job.id, endedAt: null },
+        data: { endedAt: shop.now, version: { increment: 1 } },
+      });
+      await tx.booking.updateMany({
+        where: { jobId: job.id, state: "held" },
+        data: { state: "cancelled", version: { increment: 1 } },
+      });
+      await releaseIn(tx, shop, job.id);
+      await audit(tx, shop, "cancelled", "job", job.id, { reason: input.reason });
+      return job.id;
+    }),
+  );
+}

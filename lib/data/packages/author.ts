@@ -1,0 +1,106 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle } from "@/lib/db/shop";
+import { checkRecipe } from "@/lib/domain/packages/check";
+import type { Recipe } from "@/lib/domain/packages/recipe";
+import { Refusal } from "@/lib/domain/refusal";
+import type { CreatePackage, PublishRevision, RetirePackage } from "@/lib/schemas/packages";
+import { storedRecipe } from "./stored";
+
+/** A new package without a revision; answers its id. */
+export async function createPackage(shop: ShopHandle, input: CreatePackage & { key?: string | undefined }): Promise<number> {
+  const { key, ...data } = input;
+  return shop.write((tx) =>
+    once(tx, shop, key, async () => {
+      const taken = await tx.package.findUnique({ where: { code: data.code }, select: { name: true } });
+      if (taken)
+        throw new Refusal(`The code ${data.code} belongs to “${taken.name}”.`, "Choose another code.", {
+          code: "This code is taken.",
+        });
+      const { id } = await tx.package.create({ data, select: { id: true } });
+      await audit(tx, shop, "created", "package", id, { code: data.code });
+      return id;
+    }),
+  );
+}
+
+/**
+ * Stores a recipe as the package's draft revision: the draft that stands is written over, else the next number is
+ * begun. A draft may have problems; it cannot be published with them.
+ */
+export async function addRevision(
+  shop: ShopHandle,
+  input: { packageId: number; recipe: Recipe; key?: string | undefined },
+): Promise<{ id: number; number: number }> {
+  const id = await shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      const row = await tx.package.findUnique({
+        where: { id: input.packageId },
+        select: { id: true, revisions: { select: { id: true, number: true, state: true }, orderBy: { number: "desc" }, take: 1 } },
+      });
+      if (!row) throw new Refusal("There is no such package.", "Choose one from the list.", {}, "missing");
+      const newest = row.revisions[0];
+      const recipe = input.recipe as unknown as Prisma.InputJsonValue;
+      const number = newest?.state === "draft" ? newest.number : (newest?.number ?? 0) + 1;
+      const saved =
+        newest?.state === "draft"
+          ? await tx.packageRevision.update({
+              where: { id: newest.id, state: "draft" },
+              data: { recipe, version: { increment: 1 } },
+              select: { id: true },
+            })
+          : await tx.packageRevision.create({
+              data: { packageId: row.id, number, state: "draft", recipe, createdAt: shop.now },
+              select: { id: true },
+            });
+      await audit(tx, shop, "wrote revision", "package", row.id, { number });
+      return saved.id;
+    }),
+  );
+  const { number } = await shop.read.packageRevision.findUniqueOrThrow({ where: { id }, select: { number: true } });
+  return { id, number };
+}
+
+/** Publishes a draft that passes every authoring check. From then on it never changes. */
+export async function publishRevision(shop: ShopHandle, input: PublishRevision): Promise<{ packageId: number; number: number }> {
+  return shop.write(async (tx) => {
+    const row = await tx.packageRevision.findUnique({
+      where: { id: input.revisionId },
+      select: { packageId: true, number: true, state: true, version: true, recipe: true },
+    });
+    if (!row) throw new Refusal("There is no such revision.", "Choose one from the package.", {}, "missing");
+    if (row.state === "published") return { packageId: row.packageId, number: row.number };
+    const problems = checkRecipe(storedRecipe(row.recipe));
+    if (problems.length > 0)
+      throw new Refusal(
+        `Revision ${row.number} cannot be published: ${problems.map((p) => p.message).join(" ")}`,
+        "Correct these in the recipe and add it again.",
+      );
+    const { count } = await tx.packageRevision.updateMany({
+      where: { id: input.revisionId, state: "draft", version: input.version },
+      data: { state: "published", publishedAt: shop.now, version: { increment: 1 } },
+    });
+    if (count !== 1)
+      throw new Refusal(
+        `Revision ${row.number} was written over since you opened it.`,
+        "Look at it as it stands now, then publish.",
+        {},
+        "conflict",
+      );
+    await audit(tx, shop, "published", "package", row.packageId, { number: row.number });
+    return { packageId: row.packageId, number: row.number };
+  });
+}
+
+/** Takes a package off the list for new quotes, or puts it back. Quotes that used it keep it. */
+export async function retirePackage(shop: ShopHandle, input: RetirePackage): Promise<void> {
+  const active = input.active === "yes";
+  await shop.write(async (tx) => {
+    const { count } = await tx.package.updateMany({
+      where: { id: input.packageId, version: input.version },
+      data: { active, version: { increment: 1 } },
+    });
+    if (count !== 1) throw new Refusal("The package was changed since you opened it.", "Open it again.", {}, "conflict");
+    await audit(tx, shop, active ? "put back" : "retired", "package", input.packageId);
+  });
+}

@@ -1,0 +1,217 @@
+import type { ShopTx } from "@/lib/db/shop";
+import type { Air } from "@/lib/domain/air/weather";
+import type { ModelFacts } from "@/lib/domain/packages/facts";
+import type { PartNeed, Recipe } from "@/lib/domain/packages/recipe";
+import type { MarkupBand } from "@/lib/domain/pricing/facts";
+import { cardFacts } from "@/lib/domain/tuning/cardFacts";
+import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
+import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
+import { ConditionsSchema, type Conditions } from "@/lib/schemas/quotes";
+import { storedRecipe } from "../packages/stored";
+import { baselineAir } from "./air";
+import { deliveredSettings, howKnown, modelFactsOf } from "./card";
+
+/** A reader or a transaction: facts are gathered the same way in both. */
+export type Db = Pick<
+  ShopTx,
+  "bike" | "settings" | "labourGrade" | "markupBand" | "part" | "settingSheet" | "quoteRevision" | "packageRevision"
+>;
+
+export interface PartRow {
+  readonly id: number;
+  readonly code: string;
+  readonly name: string;
+  readonly kind: string;
+  readonly unit: string;
+  readonly family: string;
+  readonly sizeMilli: number | null;
+  readonly convention: string;
+  readonly costE4: number | null;
+  readonly priceE4: number | null;
+  readonly freeMilli: number;
+  readonly onOrderMilli: number;
+  readonly leadDays: number | null;
+  readonly orderable: boolean;
+}
+
+export interface ShopTerms {
+  readonly currency: string;
+  readonly locale: string;
+  readonly zone: string;
+  readonly altitudeM: number;
+  readonly latitudeSouth: boolean;
+  readonly taxRegime: string;
+  readonly taxRateBp: number;
+  readonly taxLabour: boolean;
+  readonly taxParts: boolean;
+  readonly pricesIncludeTax: boolean;
+  readonly sundriesBp: number;
+  readonly sundriesMaxMinor: number | null;
+  readonly minimumMarginBp: number;
+  readonly depositBp: number;
+}
+
+export interface Grade {
+  readonly code: string;
+  readonly name: string;
+  readonly ratePerHourMinor: number;
+  readonly costPerHourMinor: number;
+}
+
+/** Everything a quote is computed from, gathered; `computeQuote` asks nothing more. */
+export interface QuoteFacts {
+  readonly terms: ShopTerms;
+  readonly grades: readonly Grade[];
+  readonly bands: readonly MarkupBand[];
+  readonly discountBp: number;
+  readonly discountClass: string;
+  readonly recipe: Recipe;
+  readonly choices: readonly string[];
+  readonly conditions: Conditions;
+  readonly modelFacts: ModelFacts;
+  readonly card: CardFacts;
+  readonly carburettors: readonly FoundCarburettor[];
+  readonly baseline: Air;
+  /** True where a setting sheet of this bike says what is fitted. */
+  readonly measured: boolean;
+  readonly parts: readonly PartRow[];
+}
+
+export interface QuoteKey {
+  readonly bikeId: number;
+  readonly recipe: unknown;
+  readonly choices: readonly string[];
+  readonly conditions: unknown;
+}
+
+/** Gathers a quote's facts in a fixed number of queries. */
+export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
+  const recipe = storedRecipe(key.recipe);
+  const [bike, terms, grades, bands, sheet, parts] = [
+    await db.bike.findUniqueOrThrow({ where: { id: key.bikeId }, select: BIKE }),
+    await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS }),
+    await db.labourGrade.findMany({
+      select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true },
+      orderBy: { id: "asc" },
+      take: 50,
+    }),
+    await db.markupBand.findMany({ select: { upToE4: true, markupBp: true }, orderBy: { id: "asc" }, take: 50 }),
+    await db.settingSheet.findFirst({
+      where: { bikeId: key.bikeId, kind: { in: ["asFound", "asLeft"] } },
+      select: {
+        conditions: true,
+        values: { select: { carburettor: true, setting: true, value: true, how: true }, orderBy: { id: "asc" } },
+      },
+      orderBy: { id: "desc" },
+    }),
+    await partRows(db, recipe),
+  ] as const;
+  const card = bike.modelCard;
+  return {
+    terms,
+    grades,
+    bands,
+    discountBp: bike.customer.discountBp,
+    discountClass: bike.customer.discountClass,
+    recipe,
+    choices: key.choices,
+    conditions: ConditionsSchema.parse(key.conditions),
+    modelFacts: modelFactsOf(card),
+    card: cardFacts(card),
+    carburettors: carburettorsOf(bike, sheet?.values ?? []),
+    baseline: baselineAir(sheet?.conditions, terms.altitudeM, terms.latitudeSouth),
+    measured: sheet !== null,
+    parts,
+  };
+}
+
+const BIKE = {
+  customer: { select: { discountBp: true, discountClass: true } },
+  carburettors: { select: { position: true, label: true }, orderBy: { position: "asc" } },
+  modelCard: {
+    select: {
+      displacementCc: true,
+      cylinders: true,
+      carburettors: true,
+      carburettorType: true,
+      facts: { select: { key: true, value: true, text: true, how: true }, orderBy: { key: "asc" } },
+    },
+  },
+} as const;
+
+const TERMS = {
+  currency: true,
+  locale: true,
+  zone: true,
+  altitudeM: true,
+  latitudeSouth: true,
+  taxRegime: true,
+  taxRateBp: true,
+  taxLabour: true,
+  taxParts: true,
+  pricesIncludeTax: true,
+  sundriesBp: true,
+  sundriesMaxMinor: true,
+  minimumMarginBp: true,
+  depositBp: true,
+} as const;
+
+interface SheetValue {
+  readonly carburettor: number;
+  readonly setting: string;
+  readonly value: number;
+  readonly how: string;
+}
+
+function carburettorsOf(
+  bike: { carburettors: readonly { position: number; label: string }[]; modelCard: Parameters<typeof deliveredSettings>[0] },
+  values: readonly SheetValue[],
+): FoundCarburettor[] {
+  const delivered = deliveredSettings(bike.modelCard);
+  const named = bike.carburettors.length > 0 ? bike.carburettors : Array.from({ length: bike.modelCard.carburettors }, (_, i) => ({ position: i + 1, label: String(i + 1) }));
+  return named.map(({ position, label }) => {
+    const found: Partial<Record<SettingKey, Known<number>>> = { ...delivered };
+    for (const v of values) {
+      const def = v.carburettor === position ? settingDef(v.setting) : undefined;
+      if (def) found[def.key] = { value: v.value, how: howKnown(v.how) };
+    }
+    return { name: label || String(position), settings: found };
+  });
+}
+
+/** Every part that any option of the recipe could need, with the whole drawer of each jet family. */
+async function partRows(db: Db, recipe: Recipe): Promise<PartRow[]> {
+  const all: readonly PartNeed[] = [...recipe.options, ...recipe.operations].flatMap((o) => o.parts);
+  const codes = [...new Set(all.flatMap((n) => (n.kind === "part" ? [n.code] : [])))];
+  const families = [...new Set(all.flatMap((n) => (n.kind === "jet" ? [n.family] : [])))];
+  const rows = await db.part.findMany({
+    where: { OR: [{ code: { in: codes } }, { family: { in: families }, kind: "jet", active: true }] },
+    select: {
+      id: true,
+      code: true,
+      name: true,
+      kind: true,
+      unit: true,
+      family: true,
+      sizeMilli: true,
+      convention: true,
+      costE4: true,
+      averageE4: true,
+      priceE4: true,
+      onHandMilli: true,
+      reservedMilli: true,
+      onOrderMilli: true,
+      leadDays: true,
+      supplier: true,
+      active: true,
+    },
+    orderBy: { code: "asc" },
+    take: 2000,
+  });
+  return rows.map(({ averageE4, onHandMilli, reservedMilli, supplier, active, ...row }) => ({
+    ...row,
+    costE4: averageE4 ?? row.costE4,
+    freeMilli: Math.max(0, onHandMilli - reservedMilli),
+    orderable: active && (supplier !== "" || row.leadDays !== null || row.onOrderMilli > 0),
+  }));
+}

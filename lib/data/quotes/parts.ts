@@ -1,0 +1,150 @@
+import type { PartNeed } from "@/lib/domain/packages/recipe";
+import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import type { PartRow, QuoteFacts } from "./facts";
+
+export interface QuotePart {
+  /** Null where no part of the shop's stock is meant yet. */
+  readonly partId: number | null;
+  readonly code: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly quantityMilli: number;
+  /** The operation that uses it; null where the option names no work. */
+  readonly operation: string | null;
+  readonly option: string;
+  readonly setting: "mainJet" | "pilotJet" | null;
+  readonly size: number | null;
+  readonly freeMilli: number;
+  readonly shortMilli: number;
+  /** In words: "3 in the drawer", "none free: 6 days to come". */
+  readonly note: string;
+  readonly costE4: number | null;
+  readonly priceE4: number | null;
+}
+
+interface Wanted {
+  readonly need: PartNeed;
+  readonly option: string;
+  readonly operation: string | null;
+}
+
+/** The parts of some chosen options: each under the operation that uses it, an operation's own parts once. */
+function wantedOf(facts: QuoteFacts, chosen: readonly string[]): Wanted[] {
+  const options = facts.recipe.options.filter((o) => chosen.includes(o.key));
+  const seen = new Set<string>();
+  return options.flatMap((option) => [
+    ...option.parts.map((need) => ({ need, option: option.key, operation: option.operations.at(-1) ?? null })),
+    ...option.operations.flatMap((key) => {
+      if (seen.has(key)) return [];
+      seen.add(key);
+      const operation = facts.recipe.operations.find((o) => o.key === key);
+      return (operation?.parts ?? []).map((need) => ({ need, option: option.key, operation: key }));
+    }),
+  ]);
+}
+
+/**
+ * What the chosen options take out of stock. A jet is the one of its family at the size the settings came to, one for
+ * each carburettor; where no size is known yet the dearest of the family stands in for the price.
+ */
+export function partsOf(facts: QuoteFacts, chosen: readonly string[], sheet: TargetSheet | null): QuotePart[] {
+  const left = new Map(facts.parts.map((p) => [p.id, p.freeMilli]));
+  const take = (row: PartRow, quantityMilli: number) => {
+    const free = left.get(row.id) ?? 0;
+    left.set(row.id, Math.max(0, free - quantityMilli));
+    return Math.max(0, quantityMilli - free);
+  };
+  return wantedOf(facts, chosen).flatMap((wanted): QuotePart[] => {
+    const { need } = wanted;
+    if (need.kind === "jet") return jetParts(facts, { ...wanted, need }, sheet, take);
+    const row = facts.parts.find((p) => p.code === need.code);
+    if (!row) return [unknownPart(wanted, need.code, need.quantityMilli)];
+    return [stockPart(wanted, row, need.quantityMilli, take(row, need.quantityMilli))];
+  });
+}
+
+type JetWanted = Wanted & { readonly need: Extract<PartNeed, { kind: "jet" }> };
+
+function jetParts(
+  facts: QuoteFacts,
+  wanted: JetWanted,
+  sheet: TargetSheet | null,
+  take: (row: PartRow, quantityMilli: number) => number,
+): QuotePart[] {
+  const { setting, family, quantityMilli } = wanted.need;
+  const carburettors = Math.max(1, facts.carburettors.length);
+  const each = Math.max(1000, Math.ceil(quantityMilli / carburettors / 1000) * 1000);
+  const bySize = new Map<number, number>();
+  let unknown = 0;
+  for (const [at, found] of facts.carburettors.entries()) {
+    const target = sheet?.carburettors[at];
+    const size = target?.[setting]?.chosen.size ?? target?.settings.find((s) => s.key === setting)?.value;
+    if (size === undefined) unknown += each;
+    else if (size !== found.settings[setting]?.value) bySize.set(size, (bySize.get(size) ?? 0) + each);
+  }
+  const drawer = facts.parts.filter((p) => p.kind === "jet" && p.family === family);
+  const jets = [...bySize].map(([size, milli]) => {
+    const row = drawer.find((p) => p.sizeMilli === Math.round(size * 1000));
+    if (!row) return { ...unknownPart(wanted, `${family} ${size}`, milli), setting, size };
+    return { ...stockPart(wanted, row, milli, take(row, milli)), setting, size };
+  });
+  if (unknown === 0) return jets;
+  const dearest = [...drawer].sort((a, b) => (b.priceE4 ?? b.costE4 ?? 0) - (a.priceE4 ?? a.costE4 ?? 0))[0];
+  return [
+    ...jets,
+    {
+      ...unknownPart(wanted, family, unknown),
+      name: setting === "mainJet" ? "Main jet, size to be settled" : "Pilot jet, size to be settled",
+      note: "size settled when the bike is here and its jets are read",
+      setting,
+      costE4: dearest?.costE4 ?? null,
+      priceE4: dearest?.priceE4 ?? null,
+    },
+  ];
+}
+
+function stockPart(wanted: Wanted, row: PartRow, quantityMilli: number, shortMilli: number): QuotePart {
+  return {
+    partId: row.id,
+    code: row.code,
+    name: row.name,
+    unit: row.unit,
+    quantityMilli,
+    operation: wanted.operation,
+    option: wanted.option,
+    setting: null,
+    size: null,
+    freeMilli: row.freeMilli,
+    shortMilli,
+    note: noteOf(row, shortMilli),
+    costE4: row.costE4,
+    priceE4: row.priceE4,
+  };
+}
+
+function noteOf(row: PartRow, shortMilli: number): string {
+  const where = row.kind === "jet" ? "in the drawer" : "in stock";
+  const amount = (milli: number) => `${milli / 1000}${row.unit === "each" ? "" : ` ${row.unit}`}`;
+  if (shortMilli === 0) return `${amount(row.freeMilli)} ${where}`;
+  const coming = row.onOrderMilli > 0 ? `${amount(row.onOrderMilli)} on order` : row.leadDays !== null ? `${row.leadDays} days to come` : "to be ordered";
+  return row.freeMilli > 0 ? `only ${amount(row.freeMilli)} ${where}, ${coming}` : `not in stock, ${coming}`;
+}
+
+function unknownPart(wanted: Wanted, code: string, quantityMilli: number): QuotePart {
+  return {
+    partId: null,
+    code,
+    name: code,
+    unit: "each",
+    quantityMilli,
+    operation: wanted.operation,
+    option: wanted.option,
+    setting: null,
+    size: null,
+    freeMilli: 0,
+    shortMilli: quantityMilli,
+    note: "not among the shop's parts yet",
+    costE4: null,
+    priceE4: null,
+  };
+}

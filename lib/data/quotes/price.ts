@@ -1,0 +1,121 @@
+import type { WorkPlan } from "@/lib/domain/plan/plan";
+import { planWork } from "@/lib/domain/plan/plan-work";
+import { amountOf } from "@/lib/domain/money/scale";
+import type { FixedFact, LabourFact, PartFact, PriceFacts } from "@/lib/domain/pricing/facts";
+import type { Grade, QuoteFacts } from "./facts";
+import type { QuotePart } from "./parts";
+
+export interface PriceInput {
+  readonly price: PriceFacts;
+  /** What opening once saves, at the rates of the grades that open. */
+  readonly savedMinor: number;
+  /** Labour grades the recipe names and the shop does not have. */
+  readonly unknownGrades: readonly string[];
+}
+
+/** Facts of the price: the plan's minutes by grade, the parts, and fixed prices in place of their options' work. */
+export function priceFactsOf(
+  facts: QuoteFacts,
+  chosen: readonly string[],
+  plan: WorkPlan,
+  parts: readonly QuotePart[],
+): PriceInput {
+  const options = facts.recipe.options.filter((o) => chosen.includes(o.key));
+  const fixed = options.filter((o) => o.fixedPriceMinor !== undefined);
+  const charged = new Set(options.filter((o) => o.fixedPriceMinor === undefined).flatMap((o) => o.operations));
+  const chargedPlan =
+    fixed.length === 0
+      ? plan
+      : planWork(facts.recipe.operations.filter((o) => charged.has(o.key)), facts.recipe.accesses);
+  const isFixed = (option: string) => fixed.some((o) => o.key === option);
+  const grades = new Map(facts.grades.map((g) => [g.code, g]));
+  const { terms } = facts;
+  const price: PriceFacts = {
+    currency: terms.currency,
+    pricesIncludeTax: terms.pricesIncludeTax,
+    taxRegime: terms.taxRegime,
+    taxRates: { standardBp: terms.taxRateBp, taxed: { labour: terms.taxLabour, part: terms.taxParts } },
+    labour: labourOf(chargedPlan, grades),
+    sharedMinutesSaved: chargedPlan.minutesSaved,
+    parts: mergedParts(parts.filter((p) => !isFixed(p.option))),
+    fixed: fixed.map((option): FixedFact => {
+      const own = option.operations.filter((key) => !charged.has(key));
+      return {
+        key: option.key,
+        name: option.name,
+        priceMinor: option.fixedPriceMinor ?? 0,
+        costMinor: workCost(facts, own, grades) + partsCost(parts.filter((p) => p.option === option.key), terms.currency),
+      };
+    }),
+    outside: [],
+    sundriesBp: terms.sundriesBp,
+    sundriesMaxMinor: terms.sundriesMaxMinor,
+    discountBp: facts.discountBp,
+    discountWhy: facts.discountClass,
+    minimumMarginBp: terms.minimumMarginBp,
+    markupBands: facts.bands,
+  };
+  return { price, savedMinor: savedOf(chargedPlan, grades), unknownGrades: unknownOf(plan, grades) };
+}
+
+const EMPTY: Omit<Grade, "code"> = { name: "Work", ratePerHourMinor: 0, costPerHourMinor: 0 };
+
+/** One line of work for each grade, then one of opening and closing for each grade that opens. */
+function labourOf(plan: WorkPlan, grades: ReadonlyMap<string, Grade>): LabourFact[] {
+  const line = (code: string, opening: boolean): LabourFact[] => {
+    const steps = plan.steps.filter((s) => s.grade === code && (s.kind === "operation") !== opening && s.minutes > 0);
+    if (steps.length === 0) return [];
+    const grade = grades.get(code) ?? { code, ...EMPTY };
+    return [
+      {
+        key: opening ? `opening-${code}` : `work-${code}`,
+        name: opening ? "Opening up and closing" : `Work, ${grade.name.toLowerCase()}`,
+        minutes: steps.reduce((sum, s) => sum + s.minutes, 0),
+        grade: grade.name,
+        ratePerHourMinor: grade.ratePerHourMinor,
+        costPerHourMinor: grade.costPerHourMinor,
+        because: steps.map((s) => ({
+          fact: s.kind === "operation" ? s.name : `${s.name}: ${s.kind}`,
+          from: "work plan",
+          effect: `${s.minutes} min`,
+        })),
+      },
+    ];
+  };
+  const codes = [...new Set(plan.steps.map((s) => s.grade))];
+  return [...codes.flatMap((code) => line(code, false)), ...codes.flatMap((code) => line(code, true))];
+}
+
+/** The same part wanted twice is one printed line. */
+function mergedParts(parts: readonly QuotePart[]): PartFact[] {
+  const merged = new Map<string, PartFact>();
+  for (const p of parts) {
+    const quantityMilli = (merged.get(p.code)?.quantityMilli ?? 0) + p.quantityMilli;
+    merged.set(p.code, { code: p.code, name: p.name, unit: p.unit, quantityMilli, unitCostE4: p.costE4, unitPriceE4: p.priceE4 });
+  }
+  return [...merged.values()];
+}
+
+function workCost(facts: QuoteFacts, keys: readonly string[], grades: ReadonlyMap<string, Grade>): number {
+  const cost = facts.recipe.operations
+    .filter((o) => keys.includes(o.key))
+    .reduce((sum, o) => sum + (o.minutes * (grades.get(o.grade)?.costPerHourMinor ?? 0)) / 60, 0);
+  return Math.round(cost);
+}
+
+function partsCost(parts: readonly QuotePart[], currency: string): number {
+  return parts.reduce((sum, p) => sum + (p.costE4 === null ? 0 : amountOf(p.costE4, p.quantityMilli, currency)), 0);
+}
+
+/** Minutes saved, at the rate of the grade that opens most. */
+function savedOf(plan: WorkPlan, grades: ReadonlyMap<string, Grade>): number {
+  const minutes = new Map<string, number>();
+  for (const s of plan.steps) if (s.kind !== "operation") minutes.set(s.grade, (minutes.get(s.grade) ?? 0) + s.minutes);
+  const most = [...minutes].sort((a, b) => b[1] - a[1])[0]?.[0];
+  const rate = most === undefined ? 0 : (grades.get(most)?.ratePerHourMinor ?? 0);
+  return Math.round((plan.minutesSaved * rate) / 60);
+}
+
+function unknownOf(plan: WorkPlan, grades: ReadonlyMap<string, Grade>): string[] {
+  return [...new Set(plan.steps.map((s) => s.grade))].filter((code) => !grades.has(code));
+}

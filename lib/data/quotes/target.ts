@@ -1,0 +1,48 @@
+import { Refusal } from "@/lib/domain/refusal";
+import type { Needs } from "@/lib/domain/packages/needs";
+import type { JetConvention, JetOnHand, TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import { targetSettings } from "@/lib/domain/tuning/target";
+import { airOf } from "./air";
+import type { QuoteFacts } from "./facts";
+
+/** The settings the chosen options lead to, or why none can be computed; null where the options change no setting. */
+export interface Target {
+  readonly sheet: TargetSheet | null;
+  readonly trouble: { readonly message: string; readonly remedy: string } | null;
+}
+
+export function targetOf(facts: QuoteFacts, needs: Needs): Target {
+  if (needs.changes.length === 0) return { sheet: null, trouble: null };
+  try {
+    const sheet = targetSettings({
+      card: facts.card,
+      carburettors: facts.carburettors,
+      changes: needs.changes,
+      now: airOf(facts.conditions, facts.terms.latitudeSouth),
+      baseline: facts.baseline,
+      jets: jetsOf(facts, needs),
+    });
+    return { sheet, trouble: null };
+  } catch (cause) {
+    if (!(cause instanceof Refusal)) throw cause;
+    return { sheet: null, trouble: { message: cause.message, remedy: cause.remedy } };
+  }
+}
+
+/** The drawers that the chosen work takes its jets from. */
+function jetsOf(facts: QuoteFacts, needs: Needs): JetOnHand[] {
+  const usual = facts.card.jetConvention?.value ?? "bore";
+  return needs.parts.flatMap((need) =>
+    need.kind !== "jet"
+      ? []
+      : facts.parts
+          .filter((p) => p.kind === "jet" && p.family === need.family && p.sizeMilli !== null)
+          .map((p) => ({
+            setting: need.setting,
+            convention: p.convention === "bore" || p.convention === "flow" ? (p.convention as JetConvention) : usual,
+            size: (p.sizeMilli ?? 0) / 1000,
+            free: Math.floor(p.freeMilli / 1000),
+            orderable: p.orderable,
+          })),
+  );
+}

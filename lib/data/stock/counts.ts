@@ -1,0 +1,111 @@
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import { quantityText } from "@/lib/schemas/quantity";
+import { demandQuantity, recordMoveIn } from "./moves";
+import { promiseMore } from "./shortages";
+
+export interface CountInput {
+  partId: number;
+  countedMilli: number;
+  /** On hand as it stood when the variance was shown. */
+  seenMilli: number;
+  why?: string | undefined;
+  key?: string | undefined;
+}
+
+/**
+ * Takes a count into the ledger: one move of the variance, none where the bin agrees. What is in the bin is what
+ * there is: where it is less than was promised, the newest promises become short. Returns the variance.
+ */
+export async function countPart(shop: ShopHandle, input: CountInput): Promise<number> {
+  return shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      const part = await tx.part.findUnique({
+        where: { id: input.partId },
+        select: { id: true, code: true, unit: true, onHandMilli: true, reservedMilli: true },
+      });
+      if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
+      if (input.countedMilli !== 0) demandQuantity(input.countedMilli, part.unit);
+      if (part.onHandMilli !== input.seenMilli)
+        throw new Refusal(
+          `${part.code} moved while you counted: ${quantityText(part.onHandMilli, part.unit)} is on hand now.`,
+          "Count it once more.",
+          {},
+          "conflict",
+        );
+      const variance = input.countedMilli - part.onHandMilli;
+      if (variance === 0) {
+        await audit(tx, shop, "counted", "part", part.id, { countedMilli: input.countedMilli });
+        return 0;
+      }
+      await takeBack(tx, shop, part, part.reservedMilli - input.countedMilli);
+      await recordMoveIn(tx, shop, { partId: part.id, kind: "count", quantityMilli: variance, why: input.why });
+      return variance;
+    }),
+  );
+}
+
+/** Makes the newest promises short by what is not there. */
+async function takeBack(
+  tx: ShopTx,
+  shop: ShopHandle,
+  part: { id: number; onHandMilli: number; reservedMilli: number },
+  missingMilli: number,
+): Promise<void> {
+  if (missingMilli <= 0) return;
+  const rows = await tx.reservation.findMany({
+    where: { partId: part.id, state: "held", heldMilli: { gt: 0 } },
+    select: { id: true, heldMilli: true, job: { select: { number: true } } },
+    orderBy: [{ jobId: "desc" }, { id: "desc" }],
+  });
+  let left = missingMilli;
+  for (const row of rows) {
+    const back = Math.min(left, row.heldMilli);
+    if (back === 0) break;
+    left -= back;
+    await tx.reservation.update({
+      where: { id: row.id },
+      data: { heldMilli: { decrement: back }, version: { increment: 1 } },
+      select: { id: true },
+    });
+    await audit(tx, shop, "made short by a count", "part", part.id, { job: row.job.number, heldMilli: -back });
+  }
+  await promiseMore(tx, part, -(missingMilli - left));
+}
+
+export interface SplitInput {
+  /** The assortment that is opened. */
+  partId: number;
+  quantityMilli: number;
+  into: readonly { partId: number; quantityMilli: number }[];
+  key?: string | undefined;
+}
+
+/** Opens an assortment into its parts: it goes out, they come in, its cost spread evenly over the pieces. */
+export async function splitPart(shop: ShopHandle, input: SplitInput): Promise<number> {
+  return shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      if (input.into.length === 0) throw new Refusal("Nothing comes out of it.", "Enter what was in it.");
+      if (input.into.some((row) => row.partId === input.partId))
+        throw new Refusal("An assortment cannot be split into itself.", "Choose the parts that were in it.");
+      const from = await tx.part.findUnique({
+        where: { id: input.partId },
+        select: { code: true, averageE4: true, costE4: true },
+      });
+      if (!from) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
+      const cost = from.averageE4 ?? from.costE4;
+      const pieces = input.into.reduce((sum, row) => sum + row.quantityMilli, 0);
+      const each = cost === null ? null : Math.round((cost * input.quantityMilli) / pieces);
+      const out = await recordMoveIn(tx, shop, {
+        partId: input.partId,
+        kind: "split",
+        quantityMilli: -input.quantityMilli,
+        why: "opened",
+      });
+      for (const row of input.into)
+        await recordMoveIn(tx, shop, { ...row, kind: "split", unitCostE4: each, why: `out of ${from.code}` });
+      return out.moveId;
+    }),
+  );
+}

@@ -1,0 +1,162 @@
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import { quantityText } from "@/lib/schemas/quantity";
+import { demandQuantity, recordMoveIn } from "./moves";
+import { fillShortagesIn, type HeldBy, holdersIn, promiseMore, shortOf } from "./shortages";
+
+export { type Filled, fillShortagesIn, type HeldBy } from "./shortages";
+
+export interface ReserveInput {
+  jobId: number;
+  stepId?: number | undefined;
+  partId: number;
+  wantedMilli: number;
+}
+
+export interface Reserved {
+  reservationId: number;
+  heldMilli: number;
+  shortMilli: number;
+  /** When short: the jobs that have the rest. */
+  heldBy: HeldBy[];
+}
+
+/** Promises a part to a job: holds what is free, records the rest as short and says who has it. */
+export async function reserveIn(tx: ShopTx, shop: ShopHandle, input: ReserveInput): Promise<Reserved> {
+  const { jobId, stepId, partId, wantedMilli } = input;
+  const part = await tx.part.findUnique({
+    where: { id: partId },
+    select: { id: true, code: true, unit: true, onHandMilli: true, reservedMilli: true },
+  });
+  if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
+  demandQuantity(wantedMilli, part.unit);
+  const heldMilli = Math.min(wantedMilli, Math.max(0, part.onHandMilli - part.reservedMilli));
+  await promiseMore(tx, part, heldMilli);
+  const made = await tx.reservation.create({
+    data: { jobId, partId, wantedMilli, heldMilli, createdAt: shop.now, ...(stepId === undefined ? {} : { stepId }) },
+    select: { id: true },
+  });
+  const shortMilli = wantedMilli - heldMilli;
+  await audit(tx, shop, "reserved", "part", partId, { jobId, wantedMilli, heldMilli });
+  const heldBy = shortMilli > 0 ? await holdersIn(tx, partId, jobId) : [];
+  return { reservationId: made.id, heldMilli, shortMilli, heldBy };
+}
+
+/** Gives back everything a job still holds; what becomes free goes to jobs that are short, oldest first. */
+export async function releaseIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
+  const rows = await tx.reservation.findMany({
+    where: { jobId, state: "held" },
+    select: { id: true },
+    orderBy: { id: "asc" },
+  });
+  for (const row of rows) await releaseOneIn(tx, shop, row.id);
+}
+
+/** Gives back one reservation; what was used of it stays used. */
+export async function releaseOneIn(tx: ShopTx, shop: ShopHandle, reservationId: number): Promise<void> {
+  const found = await held(tx, reservationId);
+  const { count } = await tx.reservation.updateMany({
+    where: { id: reservationId, state: "held", version: found.version },
+    data: { state: found.usedMilli > 0 ? "used" : "released", heldMilli: 0, version: { increment: 1 } },
+  });
+  if (count !== 1) throw changed();
+  await promiseMore(tx, found.part, -found.heldMilli);
+  await audit(tx, shop, "released", "part", found.part.id, { job: found.job.number, heldMilli: found.heldMilli });
+  await fillShortagesIn(tx, shop, found.part.id);
+}
+
+export async function releaseReservation(shop: ShopHandle, reservationId: number): Promise<void> {
+  await shop.write((tx) => releaseOneIn(tx, shop, reservationId));
+}
+
+export interface UseInput {
+  reservationId: number;
+  quantityMilli: number;
+  stepId?: number | undefined;
+  key?: string | undefined;
+}
+
+/** Uses parts that a job holds: one move out of stock, and that much less promised. */
+export async function useReserved(shop: ShopHandle, input: UseInput): Promise<{ moveId: number }> {
+  return shop.write(async (tx) => ({
+    moveId: await once(tx, shop, input.key, async () => (await useReservedIn(tx, shop, input)).moveId),
+  }));
+}
+
+/** As useReserved, inside a transaction of the caller's (which also sees to the idempotency key). */
+export async function useReservedIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  input: Omit<UseInput, "key">,
+): Promise<{ moveId: number }> {
+  const { reservationId, quantityMilli, stepId } = input;
+  const found = await held(tx, reservationId);
+  const { part } = found;
+  demandQuantity(quantityMilli, part.unit);
+  if (quantityMilli > found.heldMilli) throw await notHeld(tx, found, quantityMilli);
+  const used = found.usedMilli + quantityMilli;
+  const { count } = await tx.reservation.updateMany({
+    where: { id: reservationId, state: "held", version: found.version },
+    data: {
+      heldMilli: { decrement: quantityMilli },
+      usedMilli: { increment: quantityMilli },
+      state: used >= found.wantedMilli ? "used" : "held",
+      version: { increment: 1 },
+    },
+  });
+  if (count !== 1) throw changed();
+  const { moveId } = await recordMoveIn(tx, shop, {
+    partId: part.id,
+    kind: "use",
+    quantityMilli,
+    jobId: found.jobId,
+    stepId: stepId ?? found.stepId ?? undefined,
+    fromPromiseMilli: quantityMilli,
+  });
+  return { moveId };
+}
+
+type Found = Awaited<ReturnType<typeof held>>;
+
+async function held(tx: ShopTx, reservationId: number) {
+  const found = await tx.reservation.findUnique({
+    where: { id: reservationId },
+    select: {
+      id: true,
+      jobId: true,
+      stepId: true,
+      wantedMilli: true,
+      heldMilli: true,
+      usedMilli: true,
+      state: true,
+      version: true,
+      job: { select: { number: true } },
+      part: { select: { id: true, code: true, unit: true, onHandMilli: true, reservedMilli: true } },
+    },
+  });
+  if (!found) throw new Refusal("There is no such reservation.", "Reload the job.", {}, "missing");
+  if (found.state !== "held")
+    throw new Refusal(
+      `This reservation of ${found.part.code} is ${found.state === "used" ? "used up" : "released"}.`,
+      "Reload the job, and reserve the part again if it is still needed.",
+      {},
+      "conflict",
+    );
+  return found;
+}
+
+async function notHeld(tx: ShopTx, found: Found, quantityMilli: number): Promise<Refusal> {
+  const { part } = found;
+  const others = await holdersIn(tx, part.id, found.jobId);
+  const who = others.map((o) => `job ${o.jobNumber} has ${quantityText(o.heldMilli, part.unit)}`).join(", ");
+  const waits = shortOf(found) > 0 ? ` It is short of ${quantityText(shortOf(found), part.unit)}.` : "";
+  return new Refusal(
+    `Job ${found.job.number} holds ${quantityText(found.heldMilli, part.unit)} of ${part.code}, not ${quantityText(quantityMilli, part.unit)}.${waits}${who && ` ${who[0]?.toUpperCase()}${who.slice(1)}.`}`,
+    "Use what is held, or receive more first.",
+    { quantityMilli: `At most ${quantityText(found.heldMilli, part.unit)}.` },
+  );
+}
+
+const changed = () =>
+  new Refusal("This reservation has just been changed by someone else.", "Reload the job and look again.", {}, "conflict");

@@ -1,0 +1,83 @@
+import { audit } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+
+/** Who has how much of a part. */
+export interface HeldBy {
+  jobNumber: number;
+  heldMilli: number;
+}
+
+export interface Filled {
+  reservationId: number;
+  jobId: number;
+  jobNumber: number;
+  heldMilli: number;
+}
+
+/** What a reservation still wants and does not hold. */
+export const shortOf = (of: { wantedMilli: number; heldMilli: number; usedMilli: number }): number =>
+  Math.max(0, of.wantedMilli - of.heldMilli - of.usedMilli);
+
+/** The two projections every guard of a part's row compares. */
+export interface OnShelf {
+  id: number;
+  onHandMilli: number;
+  reservedMilli: number;
+}
+
+/** Changes what is promised of a part, only if its row still says what was read. */
+export async function promiseMore(tx: ShopTx, part: OnShelf, byMilli: number): Promise<void> {
+  if (byMilli === 0) return;
+  const { count } = await tx.part.updateMany({
+    where: { id: part.id, onHandMilli: part.onHandMilli, reservedMilli: part.reservedMilli },
+    data: { reservedMilli: { increment: byMilli } },
+  });
+  if (count !== 1) throw new Refusal("This part's stock has just changed.", "Do it again.", {}, "conflict");
+}
+
+/** The jobs that hold a part, biggest promise first. */
+export async function holdersIn(tx: Pick<ShopTx, "reservation">, partId: number, butNotJob?: number): Promise<HeldBy[]> {
+  const rows = await tx.reservation.findMany({
+    where: { partId, state: "held", heldMilli: { gt: 0 }, ...(butNotJob === undefined ? {} : { jobId: { not: butNotJob } }) },
+    select: { heldMilli: true, job: { select: { number: true } } },
+    orderBy: { id: "asc" },
+  });
+  const byJob = new Map<number, number>();
+  for (const row of rows) byJob.set(row.job.number, (byJob.get(row.job.number) ?? 0) + row.heldMilli);
+  return [...byJob]
+    .map(([jobNumber, heldMilli]) => ({ jobNumber, heldMilli }))
+    .sort((a, b) => b.heldMilli - a.heldMilli || a.jobNumber - b.jobNumber);
+}
+
+/** Gives what is free of a part to the jobs that are short of it, oldest job first. */
+export async function fillShortagesIn(tx: ShopTx, shop: ShopHandle, partId: number): Promise<Filled[]> {
+  const waiting = await tx.reservation.findMany({
+    where: { partId, state: "held", wantedMilli: { gt: tx.reservation.fields.heldMilli } },
+    select: { id: true, jobId: true, wantedMilli: true, heldMilli: true, usedMilli: true, job: { select: { number: true } } },
+    orderBy: [{ jobId: "asc" }, { id: "asc" }],
+  });
+  const short = waiting.filter((reservation) => shortOf(reservation) > 0);
+  if (short.length === 0) return [];
+  const part = await tx.part.findUniqueOrThrow({
+    where: { id: partId },
+    select: { id: true, onHandMilli: true, reservedMilli: true },
+  });
+  let free = part.onHandMilli - part.reservedMilli;
+  const filled: Filled[] = [];
+  for (const reservation of short) {
+    const more = Math.min(free, shortOf(reservation));
+    if (more <= 0) break;
+    free -= more;
+    await tx.reservation.update({
+      where: { id: reservation.id },
+      data: { heldMilli: { increment: more }, version: { increment: 1 } },
+      select: { id: true },
+    });
+    filled.push({ reservationId: reservation.id, jobId: reservation.jobId, jobNumber: reservation.job.number, heldMilli: more });
+  }
+  await promiseMore(tx, part, filled.reduce((sum, one) => sum + one.heldMilli, 0));
+  for (const one of filled)
+    await audit(tx, shop, "held for a short job", "part", partId, { job: one.jobNumber, heldMilli: one.heldMilli });
+  return filled;
+}

@@ -1,0 +1,31 @@
+import { Temporal } from "temporal-polyfill";
+import { Refusal } from "@/lib/domain/refusal";
+
+const local = (at: Date, zone: string) => Temporal.Instant.fromEpochMilliseconds(at.getTime()).toZonedDateTimeISO(zone);
+
+/** Day and time on the shop's clock, for a sentence: 2026-11-24 16:30. */
+export function clockOf(at: Date, zone: string): string {
+  return localField(at, zone).replace("T", " ");
+}
+
+/** As a datetime-local field holds it. */
+export function localField(at: Date, zone: string): string {
+  return local(at, zone).toPlainDateTime().toString({ smallestUnit: "minute" });
+}
+
+/** The instant a datetime-local field means on the shop's clock. */
+export function instantOfField(text: string, zone: string, field: string): Date {
+  try {
+    const at = Temporal.PlainDateTime.from(text).toZonedDateTime(zone, { disambiguation: "compatible" });
+    return new Date(at.epochMilliseconds);
+  } catch (cause) {
+    if (!(cause instanceof RangeError)) throw cause;
+    throw new Refusal("This is no day and time.", "Enter them such as 2026-11-25 16:30.", { [field]: "Enter a day and a time." });
+  }
+}
+
+/** Minutes after midnight on the shop's clock. */
+export function minuteOfDay(at: Date, zone: string): number {
+  const { hour, minute } = local(at, zone);
+  return hour * 60 + minute;
+}

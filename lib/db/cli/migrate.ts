@@ -1,0 +1,18 @@
+import { Refusal } from "@/lib/domain/refusal";
+import { closePool } from "../clients";
+import { closeDirectory } from "../directory";
+import { migrateAll } from "../migrate";
+import { closeShops } from "../shop";
+
+try {
+  await migrateAll((line) => console.log(line));
+  console.log("All databases are up to date.");
+} catch (cause) {
+  if (!(cause instanceof Refusal)) throw cause;
+  console.error(`${cause.message} ${cause.remedy}`);
+  process.exitCode = 1;
+} finally {
+  await closeShops();
+  await closeDirectory();
+  await closePool();
+}

@@ -1,0 +1,63 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { NO_FILTER, withEngine } from "../engine";
+import { applyMigrations, migrationFolder, migrations } from "../migrations";
+import { type DatabaseKind, type Provider, schemaFiles } from "../schemaFiles";
+
+/** SQL that turns a database with all migrations so far into the present schema. Empty when they agree. */
+export async function missingSql(kind: DatabaseKind, provider: Provider, postgres?: string): Promise<string> {
+  const work = mkdtempSync(join(tmpdir(), "throttlewright-diff-"));
+  const place =
+    provider === "sqlite"
+      ? ({ provider, file: join(work, "now.sqlite") } as const)
+      : ({ provider, url: postgres ?? "", schema: `diff_${kind}` } as const);
+  const files = schemaFiles(kind, provider).map(([path, content]) => ({ path, content }));
+  try {
+    if (migrations(kind, provider).length) await applyMigrations(kind, place);
+    const { stdout } = await withEngine(kind, place, (engine) =>
+      engine.diff({
+        from: migrations(kind, provider).length
+          ? { tag: "schemaDatasource", files, configDir: work }
+          : { tag: "empty" },
+        to: { tag: "schemaDatamodel", files },
+        script: true,
+        exitCode: null,
+        filters: NO_FILTER,
+      }),
+    );
+    return clean(stdout ?? "");
+  } finally {
+    rmSync(work, { recursive: true, force: true });
+  }
+}
+
+function clean(sql: string): string {
+  const kept = sql
+    .replace(/-- CreateSchema\s*CREATE SCHEMA IF NOT EXISTS "public";\s*/, "")
+    .replace(/CREATE SCHEMA IF NOT EXISTS "[^"]+";\s*/g, "");
+  return /^\s*(--[^\n]*\s*)*$/.test(kept) ? "" : kept;
+}
+
+async function main(name: string): Promise<void> {
+  if (!/^[a-z][a-z0-9_]*$/.test(name)) throw new Error("Give the migration a name: npm run migration:new -- add_something");
+  for (const provider of ["sqlite", "postgresql"] as const)
+    for (const kind of ["directory", "shop"] as const) {
+      if (provider === "postgresql" && migrations(kind, provider).length && !process.env.DATABASE_URL) {
+        console.log(`${kind} on postgresql: set DATABASE_URL to an empty PostgreSQL database to make this one too.`);
+        continue;
+      }
+      const sql = await missingSql(kind, provider, process.env.DATABASE_URL);
+      if (!sql) {
+        console.log(`${kind} on ${provider}: nothing to do.`);
+        continue;
+      }
+      const number = String(migrations(kind, provider).length + 1).padStart(4, "0");
+      const folder = join(migrationFolder(kind, provider), `${number}_${name}`);
+      mkdirSync(folder, { recursive: true });
+      writeFileSync(join(folder, "migration.sql"), sql);
+      console.log(`${kind} on ${provider}: wrote ${number}_${name}.`);
+    }
+}
+
+if (process.argv[1]?.endsWith("newMigration.ts")) await main(process.argv[2] ?? "");

@@ -1,0 +1,37 @@
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import { type DirectoryClient, postgresClient, sqliteClient } from "./clients";
+import type { Prisma } from "./generated/sqlite/directory/client";
+import { dataFolder, postgresUrl } from "./places";
+import { postgresStore, type Store, sqliteStore } from "./store";
+
+export type DirectoryTx = Prisma.TransactionClient;
+export type Directory = Store<DirectoryClient, DirectoryTx>;
+
+const kept = globalThis as unknown as { throttlewrightDirectory?: Directory };
+
+export function directoryFile(): string {
+  return join(dataFolder(), "directory.sqlite");
+}
+
+/** The directory database of this server; opened once. */
+export function directory(): Directory {
+  kept.throttlewrightDirectory ??= open();
+  return kept.throttlewrightDirectory;
+}
+
+export async function closeDirectory(): Promise<void> {
+  await kept.throttlewrightDirectory?.close();
+  delete kept.throttlewrightDirectory;
+}
+
+function open(): Directory {
+  const url = postgresUrl();
+  if (url) return postgresStore<DirectoryClient, DirectoryTx>(postgresClient("directory", url, "directory"));
+  mkdirSync(dataFolder(), { recursive: true });
+  const writer = sqliteClient("directory", directoryFile(), false);
+  const reader = sqliteClient("directory", directoryFile(), true);
+  return sqliteStore<DirectoryClient, DirectoryTx>(reader, writer, (tx) =>
+    tx.$executeRawUnsafe(`UPDATE "Attempt" SET "count" = "count" WHERE "key" = ''`),
+  );
+}

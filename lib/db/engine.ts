@@ -1,0 +1,76 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
+import { PrismaPg } from "@prisma/adapter-pg";
+import { bindMigrationAwareSqlAdapterFactory, type SqlDriverAdapter } from "@prisma/driver-adapter-utils";
+import type { SchemaEngine } from "@prisma/schema-engine-wasm";
+import { projectRoot } from "./places";
+import { type DatabaseKind, type Provider, schemaFiles } from "./schemaFiles";
+
+/** Where a migration runs: a SQLite file, or a schema of a PostgreSQL database. */
+export type MigrationPlace =
+  | { provider: "sqlite"; file: string }
+  | { provider: "postgresql"; url: string; schema: string };
+
+export const NO_FILTER = { externalTables: [], externalEnums: [] };
+
+/** The engine holds its SQLite connection after `free()`: keep what it opened, so that it can be closed. */
+class ClosableSqlite extends PrismaBetterSqlite3 {
+  readonly opened: SqlDriverAdapter[] = [];
+  override async connect(): Promise<SqlDriverAdapter> {
+    const adapter = await super.connect();
+    this.opened.push(adapter);
+    return adapter;
+  }
+}
+
+let wasmReady: Promise<typeof SchemaEngine> | undefined;
+
+async function loadEngine(): Promise<typeof SchemaEngine> {
+  wasmReady ??= (async () => {
+    const glue = await import("@prisma/schema-engine-wasm/schema_engine_bg");
+    const file = join(projectRoot, "node_modules/@prisma/schema-engine-wasm/schema_engine_bg.wasm");
+    const imports = { "./schema_engine_bg.js": glue as unknown as WebAssembly.ModuleImports };
+    const { instance } = await WebAssembly.instantiate(readFileSync(file), imports);
+    const bound = glue as unknown as { __wbg_set_wasm(e: unknown): void; SchemaEngine: typeof SchemaEngine };
+    bound.__wbg_set_wasm(instance.exports);
+    (instance.exports.__wbindgen_start as () => void)();
+    return bound.SchemaEngine;
+  })();
+  return wasmReady;
+}
+
+/** Runs `use` with Prisma's schema engine on one database; closes every connection it opened. */
+export async function withEngine<T>(
+  kind: DatabaseKind,
+  place: MigrationPlace,
+  use: (engine: SchemaEngine) => Promise<T>,
+): Promise<T> {
+  const Engine = await loadEngine();
+  const sqlite = place.provider === "sqlite" ? new ClosableSqlite({ url: `file:${place.file}` }) : undefined;
+  const factory = sqlite ?? postgresFactory(place as Extract<MigrationPlace, { provider: "postgresql" }>);
+  const engine = await Engine.new(
+    { datamodels: schemaFiles(kind, place.provider as Provider) },
+    () => {},
+    bindMigrationAwareSqlAdapterFactory(factory),
+  );
+  try {
+    return await use(engine);
+  } finally {
+    engine.free();
+    for (const adapter of sqlite?.opened ?? []) await adapter.dispose().catch(ignoreClosed);
+  }
+}
+
+function postgresFactory(place: { url: string; schema: string }): PrismaPg {
+  return new PrismaPg(
+    { connectionString: place.url, options: `-c search_path=${place.schema}` },
+    { schema: place.schema },
+  );
+}
+
+/** Closing twice is the only failure expected here: the engine may have closed its adapter itself. */
+function ignoreClosed(cause: unknown): void {
+  if (!(cause instanceof Error && /not open|closed/i.test(cause.message))) throw cause;
+}
+

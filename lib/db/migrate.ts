@@ -1,0 +1,95 @@
+import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from "node:fs";
+import { join } from "node:path";
+import Database from "better-sqlite3";
+import pg from "pg";
+import { directory, directoryFile } from "./directory";
+import type { MigrationPlace } from "./engine";
+import { applyMigrations, migrations, refuseNewer } from "./migrations";
+import { dataFolder, postgresUrl } from "./places";
+import { type DatabaseKind, schemaDigest } from "./schemaFiles";
+import { shopFile } from "./shop";
+
+/** Brings the directory and every shop up to date; tells `progress` each step. Safe to repeat. */
+export async function migrateAll(progress: (line: string) => void = () => {}): Promise<void> {
+  mkdirSync(join(dataFolder(), "shops"), { recursive: true });
+  await migrateOne("directory", place("directory", "directory"), progress, "directory");
+  const shops = await directory().read.shop.findMany({ select: { database: true, slug: true }, orderBy: { id: "asc" } });
+  for (const shop of shops) await migrateOne("shop", place("shop", shop.database), progress, `shop ${shop.slug}`);
+}
+
+/** Makes the database of a new shop. On SQLite it is a copy of an empty, migrated template. */
+export async function createShopDatabase(database: string): Promise<void> {
+  if (postgresUrl()) {
+    await migrateOne("shop", place("shop", database), () => {}, database);
+    return;
+  }
+  mkdirSync(join(dataFolder(), "shops"), { recursive: true });
+  if (existsSync(shopFile(database))) throw new Error(`Shop database ${database} exists already.`);
+  copyFileSync(await template(), shopFile(database));
+}
+
+async function template(): Promise<string> {
+  const digest = `${schemaDigest()}-${migrations("shop", "sqlite").length}`;
+  const file = join(dataFolder(), `template-${digest}.sqlite`);
+  if (existsSync(file)) return file;
+  const making = `${file}.${process.pid}`;
+  for (const old of readdirSync(dataFolder())) if (/^template-/.test(old)) rmSync(join(dataFolder(), old), { force: true });
+  await applyMigrations("shop", { provider: "sqlite", file: making });
+  keepWriteAheadLog(making);
+  renameSync(making, file);
+  return file;
+}
+
+function place(kind: DatabaseKind, database: string): MigrationPlace {
+  const url = postgresUrl();
+  if (url) return { provider: "postgresql", url, schema: database };
+  return { provider: "sqlite", file: kind === "directory" ? directoryFile() : shopFile(database) };
+}
+
+async function migrateOne(
+  kind: DatabaseKind,
+  where: MigrationPlace,
+  progress: (line: string) => void,
+  label: string,
+): Promise<void> {
+  const applied = where.provider === "sqlite" ? appliedInFile(where.file) : await appliedInSchema(where.url, where.schema);
+  refuseNewer(kind, where.provider, applied);
+  if (applied.length === migrations(kind, where.provider).length) return;
+  const names = await applyMigrations(kind, where);
+  if (where.provider === "sqlite") keepWriteAheadLog(where.file);
+  if (names.length) progress(`${label}: ${names.join(", ")}`);
+}
+
+/** WAL is a property of the file: set once, so that a read-only connection may be the first to open it. */
+function keepWriteAheadLog(file: string): void {
+  const raw = new Database(file);
+  raw.pragma("journal_mode = WAL");
+  raw.close();
+}
+
+const APPLIED = `SELECT migration_name AS name FROM "_prisma_migrations" WHERE finished_at IS NOT NULL AND rolled_back_at IS NULL`;
+
+function appliedInFile(file: string): string[] {
+  if (!existsSync(file)) return [];
+  const raw = new Database(file, { readonly: true });
+  try {
+    const known = raw.prepare(`SELECT 1 FROM sqlite_master WHERE name = '_prisma_migrations'`).get();
+    return known ? (raw.prepare(APPLIED).all() as { name: string }[]).map((row) => row.name) : [];
+  } finally {
+    raw.close();
+  }
+}
+
+async function appliedInSchema(url: string, schema: string): Promise<string[]> {
+  const client = new pg.Client({ connectionString: url });
+  await client.connect();
+  try {
+    await client.query(`CREATE SCHEMA IF NOT EXISTS "${schema}"`);
+    const known = await client.query("SELECT to_regclass($1) AS table", [`"${schema}"."_prisma_migrations"`]);
+    if (!known.rows[0]?.table) return [];
+    await client.query(`SET search_path TO "${schema}"`);
+    return (await client.query<{ name: string }>(APPLIED)).rows.map((row) => row.name);
+  } finally {
+    await client.end();
+  }
+}

@@ -1,0 +1,56 @@
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { Refusal } from "@/lib/domain/refusal";
+import { type MigrationPlace, NO_FILTER, withEngine } from "./engine";
+import { projectRoot } from "./places";
+import type { DatabaseKind, Provider } from "./schemaFiles";
+
+export interface Migration {
+  readonly name: string;
+  readonly sql: string;
+}
+
+export function migrationFolder(kind: DatabaseKind, provider: Provider): string {
+  return join(projectRoot, "prisma/migrations", kind, provider);
+}
+
+/** All migrations of one kind of database, oldest first. */
+export function migrations(kind: DatabaseKind, provider: Provider): Migration[] {
+  const folder = migrationFolder(kind, provider);
+  if (!existsSync(folder)) return [];
+  return readdirSync(folder)
+    .filter((name) => existsSync(join(folder, name, "migration.sql")))
+    .sort()
+    .map((name) => ({ name, sql: readFileSync(join(folder, name, "migration.sql"), "utf8") }));
+}
+
+/** Refuses a database that holds migrations this code does not know. */
+export function refuseNewer(kind: DatabaseKind, provider: Provider, applied: readonly string[]): void {
+  const known = new Set(migrations(kind, provider).map((m) => m.name));
+  const strange = applied.filter((name) => !known.has(name));
+  if (strange.length)
+    throw new Refusal(
+      `The ${kind} database was written by a newer Throttlewright (it has ${strange.join(", ")}).`,
+      "Start the newer version again, or restore a backup made by this one. Nothing was changed.",
+    );
+}
+
+/** Applies what is missing; returns the names applied. Safe to repeat. */
+export async function applyMigrations(kind: DatabaseKind, place: MigrationPlace): Promise<string[]> {
+  const list = migrations(kind, place.provider);
+  return withEngine(kind, place, async (engine) => {
+    const done = await engine.applyMigrations({
+      migrationsList: {
+        baseDir: migrationFolder(kind, place.provider),
+        lockfile: { path: "migration_lock.toml", content: `provider = "${place.provider}"\n` },
+        shadowDbInitScript: "",
+        migrationDirectories: list.map((m) => ({
+          path: m.name,
+          migrationFile: { path: "migration.sql", content: { tag: "ok", value: m.sql } },
+        })),
+      },
+      filters: NO_FILTER,
+    });
+    return done.appliedMigrationNames;
+  });
+}

@@ -1,0 +1,23 @@
+import { existsSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
+
+/** The folder that holds package.json, wherever the code runs from (source, build or a script). */
+export const projectRoot = findRoot(process.cwd());
+
+function findRoot(from: string): string {
+  if (existsSync(join(from, "prisma", "shop"))) return from;
+  const up = dirname(from);
+  if (up === from) throw new Error("Start Throttlewright from its own folder, the one with package.json.");
+  return findRoot(up);
+}
+
+/** Where databases, files and the generated secret live: DATA_DIR, or .data in the project. */
+export function dataFolder(): string {
+  return resolve(projectRoot, process.env.DATA_DIR ?? ".data");
+}
+
+/** postgresql://… in DATABASE_URL moves the same code to PostgreSQL; otherwise SQLite files. */
+export function postgresUrl(): string | undefined {
+  const url = process.env.DATABASE_URL;
+  return url?.startsWith("postgres") ? url : undefined;
+}

@@ -1,0 +1,54 @@
+import type { Prisma } from "./generated/sqlite/shop/client";
+import type { ShopHandle, ShopTx } from "./shop";
+
+/** Appends to the shop's audit trail, in the transaction of what it tells. */
+export async function audit(
+  tx: ShopTx,
+  shop: ShopHandle,
+  act: string,
+  noun: string,
+  nounId: number | null,
+  detail?: Prisma.InputJsonValue,
+): Promise<void> {
+  await tx.auditEntry.create({
+    data: {
+      at: shop.now,
+      personId: shop.by.personId,
+      personName: shop.by.name,
+      act,
+      noun,
+      nounId,
+      ...(detail === undefined ? {} : { detail }),
+    },
+    select: { id: true },
+  });
+}
+
+/** The next number of a gapless series: taken in the transaction that uses it. */
+export async function nextNumber(tx: ShopTx, name: string, first = 1): Promise<number> {
+  const row = await tx.counter.upsert({
+    where: { name },
+    create: { name, next: first + 1 },
+    update: { next: { increment: 1 } },
+    select: { next: true },
+  });
+  return row.next - 1;
+}
+
+/**
+ * Carries out a repeatable request once: the key is stored with the effect, and a repeat answers what the
+ * first one answered (an id, or a small record) without doing it again.
+ */
+export async function once<T extends number | string>(
+  tx: ShopTx,
+  shop: ShopHandle,
+  key: string | undefined,
+  run: () => Promise<T>,
+): Promise<T> {
+  if (!key) return run();
+  const before = await tx.once.findUnique({ where: { key }, select: { result: true } });
+  if (before) return JSON.parse(before.result) as T;
+  const result = await run();
+  await tx.once.create({ data: { key, at: shop.now, result: JSON.stringify(result) }, select: { key: true } });
+  return result;
+}

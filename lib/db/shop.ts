@@ -1,0 +1,94 @@
+import { join } from "node:path";
+import { postgresClient, type ShopClient, sqliteClient } from "./clients";
+import type { Prisma } from "./generated/sqlite/shop/client";
+import { dataFolder, postgresUrl } from "./places";
+import { postgresStore, type Store, sqliteStore } from "./store";
+
+export type ShopReader = ShopClient;
+export type ShopTx = Prisma.TransactionClient;
+export type ShopStore = Store<ShopClient, ShopTx>;
+
+/** Whoever acts in a shop: one of its people, a customer by link, or the product itself. */
+export interface Actor {
+  readonly personId: string;
+  readonly name: string;
+  readonly role: "owner" | "desk" | "tuner" | "books" | "customer" | "system";
+  /** The person's row in this shop's Staff; null for customers and the product. */
+  readonly staffId: number | null;
+}
+
+/** All that lib/data needs of one shop: its database, who acts, and when. */
+export interface ShopHandle {
+  readonly slug: string;
+  readonly read: ShopReader;
+  write<T>(run: (tx: ShopTx) => Promise<T>): Promise<T>;
+  readonly by: Actor;
+  readonly now: Date;
+}
+
+interface Opened {
+  readonly store: ShopStore;
+  usedAt: number;
+}
+
+/** Idle shops beyond this many are closed, least recently used first. */
+const MOST = Number(process.env.SHOPS_OPEN ?? 64);
+const QUIET_MS = 60_000;
+
+const kept = globalThis as unknown as { throttlewrightShops?: Map<string, Opened> };
+kept.throttlewrightShops ??= new Map();
+
+export function shopFile(database: string): string {
+  return join(dataFolder(), "shops", `${database}.sqlite`);
+}
+
+/** The database of one shop, from the pool. `database` is Shop.database of the directory, never a request's words. */
+export function shopStore(database: string): ShopStore {
+  if (!/^[a-z0-9_]+$/.test(database)) throw new Error("Not a database name.");
+  const shops = kept.throttlewrightShops as Map<string, Opened>;
+  const found = shops.get(database);
+  const opened = found ?? { store: open(database), usedAt: 0 };
+  opened.usedAt = performance.now();
+  // Deleting and setting again keeps the map in order of use.
+  shops.delete(database);
+  shops.set(database, opened);
+  if (!found) closeIdle(shops);
+  return opened.store;
+}
+
+export function openShopCount(): number {
+  return kept.throttlewrightShops?.size ?? 0;
+}
+
+export async function closeShops(): Promise<void> {
+  const shops = kept.throttlewrightShops as Map<string, Opened>;
+  const all = [...shops.values()];
+  shops.clear();
+  for (const opened of all) await opened.store.close();
+}
+
+/** One shop closed at once: before its file is moved, restored or erased. */
+export async function closeShop(database: string): Promise<void> {
+  const opened = kept.throttlewrightShops?.get(database);
+  kept.throttlewrightShops?.delete(database);
+  await opened?.store.close();
+}
+
+function closeIdle(shops: Map<string, Opened>): void {
+  for (const [database, opened] of shops) {
+    if (shops.size <= MOST) return;
+    if (opened.store.busy() || performance.now() - opened.usedAt < QUIET_MS) continue;
+    shops.delete(database);
+    opened.store.close().catch((cause: unknown) => console.error(`Closing shop database ${database} failed:`, cause));
+  }
+}
+
+function open(database: string): ShopStore {
+  const url = postgresUrl();
+  if (url) return postgresStore<ShopClient, ShopTx>(postgresClient("shop", url, database));
+  const writer = sqliteClient("shop", shopFile(database), false);
+  const reader = sqliteClient("shop", shopFile(database), true);
+  return sqliteStore<ShopClient, ShopTx>(reader, writer, (tx) =>
+    tx.$executeRawUnsafe(`UPDATE "Counter" SET "next" = "next" WHERE "name" = ''`),
+  );
+}

@@ -1,0 +1,100 @@
+import { Mutex } from "async-mutex";
+import { Refusal } from "@/lib/domain/refusal";
+
+/** What a Prisma client must offer here; both kinds of database satisfy it. */
+export interface TransactingClient<Tx> {
+  $transaction<T>(
+    run: (tx: Tx) => Promise<T>,
+    options?: { maxWait?: number; timeout?: number; isolationLevel?: never },
+  ): Promise<T>;
+  $disconnect(): Promise<void>;
+}
+
+/** A database with one way to read and one way to write. */
+export interface Store<Client, Tx> {
+  readonly read: Client;
+  /** Runs `run` in one transaction, the write lock taken first. */
+  write<T>(run: (tx: Tx) => Promise<T>): Promise<T>;
+  close(): Promise<void>;
+  /** True while a write runs or waits. */
+  busy(): boolean;
+}
+
+const LIMITS = { maxWait: 20_000, timeout: 30_000 };
+const TRIES = 6;
+
+/**
+ * SQLite: reads on a read-only connection, writes one at a time on another. `lock` is the first statement of
+ * each transaction and must write, so that BEGIN never upgrades from read to write (SQLITE_BUSY at once).
+ */
+export function sqliteStore<Client extends TransactingClient<Tx>, Tx>(
+  read: Client,
+  writer: Client,
+  lock: (tx: Tx) => Promise<unknown>,
+): Store<Client, Tx> {
+  const turn = new Mutex();
+  return {
+    read,
+    busy: () => turn.isLocked(),
+    write: (run) =>
+      turn.runExclusive(() =>
+        again(isBusy, () =>
+          writer.$transaction(async (tx) => {
+            await lock(tx);
+            return run(tx);
+          }, LIMITS),
+        ),
+      ),
+    close: async () => {
+      await turn.waitForUnlock();
+      await read.$disconnect();
+      await writer.$disconnect();
+    },
+  };
+}
+
+/** PostgreSQL: serialisable transactions, tried again where the server found a conflict. */
+export function postgresStore<Client extends TransactingClient<Tx>, Tx>(client: Client): Store<Client, Tx> {
+  const options = { ...LIMITS, isolationLevel: "Serializable" as never };
+  return {
+    read: client,
+    busy: () => false,
+    write: (run) => again(isConflict, () => client.$transaction(run, options)),
+    close: () => client.$disconnect(),
+  };
+}
+
+async function again<T>(retryable: (cause: unknown) => boolean, run: () => Promise<T>): Promise<T> {
+  for (let turn = 1; ; turn++) {
+    try {
+      return await run();
+    } catch (cause) {
+      if (!retryable(cause)) throw asRefusal(cause);
+      if (turn === TRIES)
+        throw new Refusal("The shop's database is busy and nothing was changed.", "Try again in a moment.");
+      await new Promise((resume) => setTimeout(resume, 15 * 2 ** turn));
+    }
+  }
+}
+
+function text(cause: unknown): string {
+  return cause instanceof Error ? `${cause.message} ${(cause as { code?: string }).code ?? ""}` : String(cause);
+}
+
+function isBusy(cause: unknown): boolean {
+  return /SQLITE_BUSY|database is locked|SocketTimeout|P1008|P2028.*Unable to start/i.test(text(cause));
+}
+
+function isConflict(cause: unknown): boolean {
+  return /P2034|40001|40P01|could not serialize|deadlock detected|TransactionWriteConflict/i.test(text(cause));
+}
+
+/** Full disks and read-only folders are for the person who runs the server to mend: say so. */
+function asRefusal(cause: unknown): unknown {
+  const said = text(cause);
+  if (/disk is full|SQLITE_FULL|ENOSPC/i.test(said))
+    return new Refusal("The disk is full: this was not saved.", "Free some space on the server, then do it again.");
+  if (/readonly database|SQLITE_READONLY|EROFS/i.test(said))
+    return new Refusal("The data folder is read-only: this was not saved.", "Make the data folder writable, then do it again.");
+  return cause;
+}

@@ -1,0 +1,44 @@
+import { Refusal } from "../refusal";
+import { Decimal, type Numeric, roundHalfAway } from "./round";
+
+/**
+ * Rounds the fractions numerators[i] / denominator to whole numbers that add up to `target`, by largest remainder:
+ * all are cut towards zero, then units go where most was cut; ties go to the larger fraction, then to the earlier one.
+ * Negating every numerator and the target negates the result. Numerators are kept undivided so that equal remainders compare equal.
+ * Throws Refusal when the target is further from the sum than rounding can explain.
+ * Source: method of largest remainder (Hamilton); the tie rule is judgement.
+ */
+export function roundToSum(numerators: readonly Numeric[], denominator: Numeric, target: number): number[] {
+  const down = new Decimal(denominator);
+  const exact = numerators.map((n) => new Decimal(n));
+  const shares = exact.map((n) => roundHalfAway(n.divToInt(down)));
+  const missing = target - shares.reduce((sum, s) => sum + s, 0);
+  if (Math.abs(missing) > shares.length) {
+    throw new Refusal("The parts do not add up to the total.", "Check the amounts that were entered.");
+  }
+  const sign = Math.sign(missing);
+  const order = exact
+    .map((n, at) => ({ at, lost: n.sub(down.mul(shares[at] ?? 0)).mul(sign), size: n.abs() }))
+    .sort((a, b) => b.lost.cmp(a.lost) || b.size.cmp(a.size) || a.at - b.at);
+  for (const { at } of order.slice(0, Math.abs(missing))) shares[at] = (shares[at] ?? 0) + sign;
+  return shares;
+}
+
+/**
+ * Splits an amount in minor units in proportion to weights, by largest remainder; the parts add up to the amount.
+ * allocate(10000, [1, 1, 1]) is [3334, 3333, 3333]. Throws Refusal for no weights, a negative one, or all zero.
+ */
+export function allocate(minor: number, weights: readonly number[]): number[] {
+  const whole = weights.reduce((sum, w) => sum.add(w), new Decimal(0));
+  if (whole.lte(0) || weights.some((w) => !(w >= 0))) {
+    throw new Refusal(
+      "An amount can only be split over shares above zero.",
+      "Enter at least one share above zero.",
+    );
+  }
+  return roundToSum(
+    weights.map((w) => new Decimal(minor).mul(w)),
+    whole,
+    minor,
+  );
+}

@@ -1,0 +1,36 @@
+/**
+ * A shortest cycle in a directed graph, as the names along it (the first is not repeated), or null when there is none.
+ * Names that lead nowhere are ignored. Breadth-first search from each name.
+ */
+export function shortestCycle(names: readonly string[], next: (name: string) => readonly string[]): string[] | null {
+  let best: string[] | null = null;
+  for (const start of names) {
+    const cameFrom = new Map<string, string>();
+    let front = [start];
+    search: while (front.length > 0) {
+      const further: string[] = [];
+      for (const name of front) {
+        for (const to of next(name)) {
+          if (to === start) {
+            const path = [name];
+            for (let back = cameFrom.get(name); back !== undefined; back = cameFrom.get(back)) path.unshift(back);
+            if (best === null || path.length < best.length) best = path;
+            break search;
+          }
+          if (cameFrom.has(to) || !names.includes(to)) continue;
+          cameFrom.set(to, name);
+          further.push(to);
+        }
+      }
+      front = further;
+    }
+  }
+  return best;
+}
+
+/** `names` and all that they lead to, each once. */
+export function reach(names: readonly string[], next: (name: string) => readonly string[]): Set<string> {
+  const seen = new Set(names);
+  for (const name of seen) for (const to of next(name)) seen.add(to);
+  return seen;
+}

@@ -1,0 +1,37 @@
+import { basisPoints } from "../money/round";
+import type { PriceLine } from "./facts";
+
+/** (net - cost) / net in basis points, half away from zero; null where a cost is missing or nothing is charged. */
+export function marginBp(netMinor: number, costMinor: number | null): number | null {
+  return costMinor === null || netMinor === 0 ? null : basisPoints(netMinor - costMinor, netMinor);
+}
+
+/** Cost of lines: the sum of known costs, and whether every cost is known. */
+export function costOf(lines: readonly PriceLine[]): {
+  readonly costMinor: number;
+  readonly complete: boolean;
+} {
+  const costMinor = lines.reduce((sum, l) => sum + (l.costMinor ?? 0), 0);
+  return { costMinor, complete: lines.every((l) => l.costMinor !== null) };
+}
+
+const named = (l: PriceLine) => (l.kind === "part" ? `${l.name} (${l.key})` : l.name);
+
+/** What someone who may see margins should look at before the quote goes out. */
+export function marginWarnings(
+  lines: readonly PriceLine[],
+  margin: number | null,
+  minimumBp: number,
+): readonly string[] {
+  const noCost = lines.filter((l) => l.costMinor === null);
+  const atLoss = lines.filter(
+    (l) => l.costMinor !== null && l.kind !== "discount" && l.netMinor < l.costMinor,
+  );
+  return [
+    ...noCost.map((l) => `${named(l)} has no cost, so the margin is unknown.`),
+    ...atLoss.map((l) => `${named(l)} is sold below its cost.`),
+    ...(margin !== null && margin < minimumBp
+      ? [`The margin of ${margin / 100} % is below the shop's minimum of ${minimumBp / 100} %.`]
+      : []),
+  ];
+}

@@ -1,0 +1,72 @@
+import { Refusal, within } from "../refusal";
+import { type RegimeKey, TAX_REGIMES, type TaxedKind, type TaxRegime } from "./regimes";
+
+/** What a shop enters about its tax; only read where the regime leaves it open. */
+export interface ShopRates {
+  /** Basis points, may carry a fraction: 887.5 is 8.875 %. State and local together. */
+  readonly standardBp?: number;
+  /** Kinds of line that are not taxed are false; a kind left out is taxed. */
+  readonly taxed?: Readonly<Partial<Record<TaxedKind, boolean>>>;
+}
+
+/** How one line is taxed. `category` is a code of UNCL5305 as EN 16931 uses it: S, Z, E or O. */
+export interface LineTax {
+  readonly category: "S" | "Z" | "E" | "O";
+  readonly rateBp: number;
+  readonly name: string;
+}
+
+/** A regime by its key. Throws Refusal for an unknown one. */
+export function taxRegime(key: string): TaxRegime {
+  const found = TAX_REGIMES.find((r) => r.key === key);
+  if (!found)
+    throw new Refusal(
+      `"${key}" is no tax regime known here.`,
+      "Choose the tax regime in the shop's settings.",
+    );
+  return found;
+}
+
+const percentText = (bp: number) => `${Number((bp / 100).toPrecision(12))} %`;
+
+/** "GST 10 %": a tax's name with its rate in basis points; the name alone for 0. */
+export function taxText(name: string, rateBp: number): string {
+  return rateBp ? `${name} ${percentText(rateBp)}` : name;
+}
+
+function shopRate(regime: TaxRegime, rates: ShopRates): number {
+  if (regime.standardBp !== null) return regime.standardBp;
+  if (rates.standardBp === undefined) {
+    throw new Refusal(
+      `The tax rate for "${regime.name}" is not entered.`,
+      "Enter it in the shop's settings, 0 for none.",
+    );
+  }
+  within("tax rate", rates.standardBp / 100, 0, 50, "%");
+  return rates.standardBp;
+}
+
+/**
+ * The name of a tax group on a document: "GST 10 %" for the taxed, "No GST" for the rest.
+ * Throws Refusal for an unknown regime.
+ */
+export function taxNameOf(regimeKey: string, category: string, rateBp: number): string {
+  const { key, taxName } = taxRegime(regimeKey);
+  if (key === "none") return taxName;
+  return category === "S" ? taxText(taxName, rateBp) : `No ${taxName}`;
+}
+
+/**
+ * How a line of a kind is taxed: { category, rateBp, name }.
+ * S: the standard or entered rate. Z: an entered rate of 0 in the EU. E: a kind the shop marked as not taxed.
+ * O: no tax at all on the document (EN 16931 BR-O-11 lets O stand with no other category, so it is never mixed).
+ * Throws Refusal for an unknown regime or a rate that is missing or outside 0 to 50 %.
+ */
+export function taxFor(regimeKey: RegimeKey | string, kind: TaxedKind, rates: ShopRates = {}): LineTax {
+  const regime = taxRegime(regimeKey);
+  const shopBp = shopRate(regime, rates);
+  const untaxed = shopBp > 0 && regime.flagged && rates.taxed?.[kind] === false;
+  const category = untaxed ? "E" : shopBp > 0 ? "S" : regime.key === "eu" ? "Z" : "O";
+  const rateBp = untaxed ? 0 : shopBp;
+  return { category, rateBp, name: taxNameOf(regime.key, category, rateBp) };
+}

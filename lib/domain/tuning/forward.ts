@@ -1,0 +1,144 @@
+import type { Air } from "../air/weather";
+import { boxDepressionPa, effectiveOpeningM2, weldLoss } from "./breathing";
+import { FUELS, fuelDensityKgM3 } from "./fuels";
+import { jetAreaMm2, seriesArea } from "./jets";
+import { type Machine, VOLUMETRIC } from "./machine";
+import { annulusMm2, needleDiameterMm, needleRaiseMm } from "./needle";
+import { cvBalance, portDepressionPa, slidePortM2 } from "./slide";
+import type { NeedleShape, SettingValues } from "./targetTypes";
+
+/** What one carburettor is set to. */
+export interface Fitted {
+  readonly settings: SettingValues;
+  readonly needle: NeedleShape;
+  readonly air: Air;
+}
+
+/** The air side at one grip opening. */
+export interface AirSide {
+  readonly throttle: number;
+  readonly rpm: number;
+  readonly liftMm: number;
+  readonly liftShare: number;
+  /** sqrt(fuel density x signal) / dry air mass flow, times stoichiometry: richness per mm2 of metering area. */
+  readonly perArea: number;
+  /** The same for the pilot circuit, whose signal follows the air flow. */
+  readonly perPilotArea: number;
+}
+
+const DISCHARGE = 0.85;
+/** Peak over mean flow by cylinders sharing a carburettor. Source: judgement. */
+const pulse = (cylinders: number) => (cylinders < 1.5 ? 2.2 : cylinders < 2.5 ? 1.6 : 1.2);
+/** Engine speed a bike is ridden at for a grip opening. Source: judgement. */
+const roadRpm = (rated: number, throttle: number) => rated * (0.35 + 0.6 * throttle);
+
+/**
+ * Air flow, slide lift and fuel signal of one carburettor at a grip opening (0 to 1) and a vent case.
+ * Source: Bernoulli through butterfly or slide, slide statics; pulse and speed-over-opening are judgements.
+ */
+export function airSide(
+  m: Machine,
+  fitted: Fitted,
+  vented: "atmosphere" | "airbox",
+  throttle: number,
+): AirSide {
+  const { settings: s, air } = fitted;
+  const rpm = roadRpm(m.ratedRpm, throttle);
+  const demand = ((m.sweptM3 * rpm) / 120) * VOLUMETRIC;
+  const peak = demand * pulse(m.cylindersPerCarburettor);
+  const mean = demand * load(m, throttle, peak);
+  const openings = effectiveOpeningM2([
+    s.snorkelFitted === 0
+      ? { diameterMm: m.snorkelHoleMm, kind: "wall" }
+      : { diameterMm: m.snorkelMm, kind: "reentrant" },
+    { diameterMm: s.airboxOpeningMm ?? 0, kind: "wall" },
+  ]);
+  const box = boxDepressionPa(mean * m.carburettors, openings, air.densityKgM3);
+  const thin = Math.max(0.5, 1 - box / air.pressurePa - exhaustLoss(m, s, mean, air));
+  const flow = mean * pulse(m.cylindersPerCarburettor) * thin;
+  const felt = vented === "atmosphere" ? box : 0;
+  const slide = cvSlide(m, s);
+  const balance =
+    m.type === "cv"
+      ? cvBalance(slide, flow, air.densityKgM3, felt)
+      : {
+          liftM: throttle * m.boreM,
+          depressionPa: portDepressionPa(slide, throttle * m.boreM, flow, air.densityKgM3),
+        };
+  const fuel = FUELS[m.fuel];
+  const fuelDensity = fuelDensityKgM3(fuel.density15KgM3, air.temperatureK);
+  const dryFlow = air.dryDensityKgM3 * flow;
+  return {
+    throttle,
+    rpm,
+    liftMm: balance.liftM * 1000,
+    liftShare: balance.liftM / m.boreM,
+    perArea: (fuel.stoichiometric * Math.sqrt(fuelDensity * (balance.depressionPa + felt))) / dryFlow,
+    perPilotArea: (fuel.stoichiometric * Math.sqrt(fuelDensity * air.densityKgM3)) / air.dryDensityKgM3,
+  };
+}
+
+/** Part of the full-load flow that passes: the throttle's area against the engine's, in series. */
+function load(m: Machine, throttle: number, peakM3S: number): number {
+  const engine = peakM3S / 100;
+  const bore = (Math.PI / 4) * m.boreM ** 2;
+  const angle = ((8 + 82 * throttle) * Math.PI) / 180;
+  const open =
+    m.type === "cv"
+      ? bore * (0.008 + 0.992 * (1 - Math.cos(angle) / Math.cos((8 * Math.PI) / 180)))
+      : slidePortM2(m.boreM, throttle * m.boreM + 0.0006);
+  const passes = (area: number) => area / Math.hypot(area, engine);
+  return passes(open) / passes(bore);
+}
+
+/** Share of the charge lost to a weld ring in the header: half of its pressure loss over ambient. Source: judgement. */
+function exhaustLoss(m: Machine, s: SettingValues, meanM3S: number, air: Air): number {
+  if (s.headerWeldMm === undefined || s.headerWeldMm === 0) return 0;
+  const hot = 0.45;
+  const each = meanM3S / m.cylindersPerCarburettor;
+  const speed = ((each * air.densityKgM3) / hot / ((Math.PI / 4) * (m.headerMm / 1000) ** 2)) * 2.2;
+  return Math.min(0.1, (0.25 * hot * speed ** 2 * weldLoss(m.headerMm, s.headerWeldMm)) / air.pressurePa);
+}
+
+/** The slide with the spring that the settings name: a shorter spring is the delivered one with coils cut. */
+export function cvSlide(m: Machine, s: SettingValues) {
+  const coilRatio =
+    s.springCoils !== undefined && m.springCoils !== undefined
+      ? s.springCoils / m.springCoils
+      : (s.springLengthMm ?? m.springFreeM * 1000) / (m.springFreeM * 1000);
+  return {
+    boreM: m.boreM,
+    liftMaxM: m.boreM,
+    diaphragmM2: m.diaphragmM2,
+    massKg: m.slideMassKg,
+    rateNPerM: m.springRate / coilRatio,
+    freeM: s.springLengthMm !== undefined ? s.springLengthMm / 1000 : m.springFreeM * coilRatio,
+    installedM: m.springInstalledM,
+    discharge: DISCHARGE,
+    clearanceM: 0.0006,
+  };
+}
+
+/** Metering area (mm2) of needle ring and main jet in series at a lift. `seatFromMm`: seat height of the reference. */
+export function mainCircuitMm2(
+  m: Machine,
+  fitted: Omit<Fitted, "air">,
+  liftMm: number,
+  seatFromMm: number,
+): number {
+  const { settings: s, needle } = fitted;
+  const raise = needleRaiseMm(
+    needle,
+    s.clipPosition ?? needle.clipAt,
+    (s.needleSeatMm ?? seatFromMm) - seatFromMm,
+  );
+  const ring = annulusMm2(m.needleJetMm, needleDiameterMm(needle, liftMm + raise));
+  return seriesArea(ring, jetAreaMm2(s.mainJet ?? m.mainJet, m.convention));
+}
+
+/** Metering area (mm2) of pilot jet and mixture screw in series; the screw's area is proportional to its turns (judgement). */
+export function pilotCircuitMm2(m: Machine, s: SettingValues, referenceTurns: number): number {
+  const jet = jetAreaMm2(s.pilotJet ?? m.pilotJet, m.convention);
+  const turns = Math.max(0.05, s.mixtureScrewTurns ?? referenceTurns);
+  return seriesArea(jet, (jetAreaMm2(m.pilotJet, m.convention) * turns) / Math.max(0.05, referenceTurns));
+}

@@ -1,0 +1,102 @@
+import type { Reason } from "../reason";
+import { expectedLoss, LEAN_COST_FULL, LEAN_COST_PART, leastLoss, probabilityLeaner } from "./choose";
+import { APPROXIMATE, jetAreaMm2, jetSizeForArea } from "./jets";
+import { targetLambda } from "./regions";
+import type { JetCandidate, JetChoice, JetConvention, JetOnHand } from "./targetTypes";
+
+export interface JetQuestion {
+  readonly setting: "mainJet" | "pilotJet";
+  readonly convention: JetConvention;
+  readonly exact: number;
+  /** The jet fitted now; null when unknown. It needs nothing from the drawer. */
+  readonly fitted: number | null;
+  readonly jets: readonly JetOnHand[];
+  /** Log richness with a size in `convention`. */
+  readonly error: (size: number) => number;
+  /** Sigma of that error for choosing, and of lambda for the risk of running lean. */
+  readonly sigma: number;
+  readonly lambdaSigma: number;
+  readonly because: readonly Reason[];
+}
+
+/** A drawer jet is taken when its loss is at most this far (log richness) above the best that exists. Source: judgement. */
+const DRAWER_ALLOWANCE = 0.01;
+const USUAL_STEP = 2.5;
+
+/**
+ * Picks a jet from sizes that exist: least expected loss (lean counts three times rich at full load, 1.5 times at idle),
+ * ties richer; the fitted jet and the drawer first, then what can be ordered. Without any listed size it picks from
+ * usual half sizes and says so. Source: decision rule, judgement.
+ */
+export function chooseJet(q: JetQuestion): JetChoice {
+  const candidates = listCandidates(q);
+  const at = (list: readonly JetCandidate[]) => list[leastLoss(list)] ?? null;
+  const best = at(candidates) ?? judge(q, usual(q.exact), q.convention, 0, false);
+  const isFitted = (c: JetCandidate) => c.size === q.fitted && c.convention === q.convention;
+  const drawer = at(candidates.filter((c) => c.free > 0));
+  const ready = at(candidates.filter((c) => c.free > 0 || isFitted(c)));
+  const chosen = ready && ready.loss <= best.loss + DRAWER_ALLOWANCE ? ready : best;
+  const runnerUp = at(candidates.filter((c) => c !== chosen));
+  return {
+    convention: chosen.convention,
+    exact: q.exact,
+    chosen,
+    runnerUp,
+    nearestInDrawer: drawer,
+    best,
+    inDrawer: chosen.free > 0 || isFitted(chosen),
+    note: noteFor(q, chosen, isFitted(chosen), drawer),
+    because: q.because,
+    firmness: "starting point",
+  };
+}
+
+/** Sizes to choose from in convention `q.convention` and others, each judged once; the fitted size is always among them. */
+export function listCandidates(q: JetQuestion): readonly JetCandidate[] {
+  const listed = q.jets.filter((j) => j.setting === q.setting && (j.free >= 1 || j.orderable));
+  const found = listed.map((j) => judge(q, j.size, j.convention, Math.floor(j.free), j.orderable));
+  if (listed.length === 0)
+    for (const k of [-1, 0, 1, 2])
+      found.push(judge(q, usual(q.exact) + k * USUAL_STEP, q.convention, 0, false));
+  if (q.fitted !== null && !found.some((c) => c.size === q.fitted && c.convention === q.convention))
+    found.push(judge(q, q.fitted, q.convention, 0, false));
+  return found.sort((a, b) => a.size - b.size);
+}
+
+const usual = (size: number) => Math.max(USUAL_STEP, Math.round(size / USUAL_STEP) * USUAL_STEP);
+
+function judge(
+  q: JetQuestion,
+  size: number,
+  convention: JetConvention,
+  free: number,
+  orderable: boolean,
+): JetCandidate {
+  const same = convention === q.convention;
+  const log = q.error(same ? size : jetSizeForArea(jetAreaMm2(size, convention), q.convention));
+  const full = q.setting === "mainJet";
+  const sigma = same ? q.sigma : Math.hypot(q.sigma, 0.04);
+  const lambda = targetLambda(full ? 1 : 0.02) * Math.exp(-log);
+  return {
+    size,
+    convention,
+    phiError: Math.expm1(log),
+    leanRisk: full ? probabilityLeaner(lambda, Math.hypot(q.lambdaSigma, same ? 0 : 0.04), 0.92) : 0,
+    loss: expectedLoss(log, sigma, full ? LEAN_COST_FULL : LEAN_COST_PART),
+    free,
+    orderable,
+  };
+}
+
+function noteFor(q: JetQuestion, chosen: JetCandidate, fitted: boolean, drawer: JetCandidate | null): string {
+  const notes: string[] = [];
+  if (fitted) notes.push("The fitted jet stays.");
+  else if (chosen.free === 0)
+    notes.push(
+      chosen.orderable
+        ? `Not in the drawer: order ${chosen.size}.${drawer ? ` Nearest in the drawer: ${drawer.size}.` : ""}`
+        : `No ${chosen.size} is listed in stock or to order.${drawer ? ` Nearest in the drawer: ${drawer.size}.` : ""}`,
+    );
+  if (chosen.convention !== q.convention) notes.push(`Other numbering than the fitted jet, ${APPROXIMATE}.`);
+  return notes.join(" ");
+}

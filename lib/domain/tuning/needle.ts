@@ -1,0 +1,33 @@
+import { Refusal, within } from "../refusal";
+import type { NeedleShape } from "./targetTypes";
+
+/**
+ * Needle diameter (mm) in the plane of the needle jet when the needle is `raisedMm` above the closed slide:
+ * straight part, then each taper falls by 2 dx tan(angle/2); below the last taper it stays. Source: geometry.
+ */
+export function needleDiameterMm(needle: NeedleShape, raisedMm: number): number {
+  let left = within("needle height", raisedMm, -20, 120, "mm") - needle.straightLiftMm;
+  let d = within("needle diameter", needle.straightMm, 0.5, 6, "mm");
+  for (const taper of needle.tapers) {
+    if (left <= 0) break;
+    d -= 2 * Math.min(left, taper.lengthMm) * Math.tan((taper.includedAngleDeg * Math.PI) / 360);
+    left -= taper.lengthMm;
+  }
+  return Math.max(d, 0.2);
+}
+
+/** Open ring (mm2) between needle jet and needle: pi/4 (D^2 - d^2). Refuses a needle that does not pass. Source: geometry. */
+export function annulusMm2(needleJetMm: number, needleMm: number): number {
+  const jet = within("needle jet", needleJetMm, 1, 6, "mm");
+  if (needleMm >= jet)
+    throw new Refusal(
+      `A ${needleMm} mm needle does not pass a ${jet} mm needle jet.`,
+      "Measure the needle's straight part and the needle jet again.",
+    );
+  return (Math.PI / 4) * (jet * jet - needleMm * needleMm);
+}
+
+/** How far (mm) a clip position and seat height raise the needle above where its shape was described. Clip 1 is the top groove. */
+export function needleRaiseMm(needle: NeedleShape, clip: number, seatChangeMm: number): number {
+  return (clip - needle.clipAt) * needle.clipStepMm + seatChangeMm;
+}

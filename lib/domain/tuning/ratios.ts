@@ -1,0 +1,60 @@
+import { slideRiseRatio } from "./slide";
+import type { CardFacts, Ratio, SettingValues } from "./targetTypes";
+
+/** Slide rise time, new over old, from lift holes; null when a side is unknown or nothing lets the slide rise. */
+export function riseRatio(from: SettingValues, to: SettingValues): Ratio | null {
+  const holes = (s: SettingValues) =>
+    s.liftHoleCount && s.liftHoleMm ? { count: s.liftHoleCount, holeMm: s.liftHoleMm } : null;
+  const a = holes(from);
+  const b = holes(to);
+  if (!a || !b) return null;
+  const value = slideRiseRatio(a, b);
+  return {
+    value,
+    because: [
+      {
+        fact: `${a.count} x ${a.holeMm} mm to ${b.count} x ${b.holeMm} mm`,
+        from: "rise time goes as one over lift-hole area",
+        effect: `area x ${(1 / value).toFixed(2)}, rise time x ${value.toFixed(3)}`,
+      },
+    ],
+    firmness: "starting point",
+  };
+}
+
+/** Slide spring rate, new over old, from coils or else free length; null when a side is unknown. Source: EN 13906-1. */
+export function springRatio(from: SettingValues, to: SettingValues): Ratio | null {
+  const byCoils = quotient(from.springCoils, to.springCoils);
+  const byLength = quotient(from.springLengthMm, to.springLengthMm);
+  const changed = [byCoils, byLength].find((q) => q !== null && q !== 1) ?? byCoils ?? byLength;
+  if (changed === null) return null;
+  const [unit, a, b] =
+    changed === byCoils && byCoils !== null
+      ? ["coils", from.springCoils, to.springCoils]
+      : ["mm", from.springLengthMm, to.springLengthMm];
+  return {
+    value: changed,
+    because: [
+      {
+        fact: `${a} to ${b} ${unit}`,
+        from: "EN 13906-1: rate goes as one over active coils",
+        effect: `rate x ${changed.toFixed(2)}`,
+      },
+    ],
+    firmness: "firm",
+  };
+}
+
+function quotient(from: number | undefined, to: number | undefined): number | null {
+  return from !== undefined && to !== undefined && to > 0 ? from / to : null;
+}
+
+/** Both ratios; null on a mechanical slide, which has neither lift holes nor a balance. */
+export function ratios(
+  card: CardFacts,
+  from: SettingValues,
+  to: SettingValues,
+): { readonly slideRise: Ratio | null; readonly springRate: Ratio | null } {
+  if (card.carburettorType?.value === "mechanical") return { slideRise: null, springRate: null };
+  return { slideRise: riseRatio(from, to), springRate: springRatio(from, to) };
+}

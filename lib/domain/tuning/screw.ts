@@ -1,0 +1,73 @@
+import { type Reason, VERIFY } from "../reason";
+import { onStep } from "./changes";
+import type { Resolved } from "./fuelCurve";
+import { errorOver, type Stations } from "./solve";
+import type { CardFacts, NeedleShape, SettingValues, TargetSetting } from "./targetTypes";
+
+export interface ScrewTask {
+  readonly r: Resolved;
+  readonly stations: Stations;
+  readonly values: SettingValues;
+  readonly needle: NeedleShape;
+  readonly found: SettingValues;
+  readonly card: CardFacts;
+  readonly freer: boolean;
+}
+
+/** A freer-breathing engine's screw starts about this much further out, and moves about this far by weather. Common practice. */
+const FREER_TURNS = 0.25;
+const REACH_TURNS = 0.5;
+
+/**
+ * Mixture screw to start from, turns out: the model's answer to air and pilot jet, plus a quarter turn after freer
+ * breathing, kept within half a turn of where it stood (common practice). Null when its position is unknown.
+ */
+export function screwStart(t: ScrewTask): TargetSetting | null {
+  const from = t.found.mixtureScrewTurns ?? t.card.deliveredScrewTurns?.value;
+  if (from === undefined) return null;
+  const low = Math.max(0, from - REACH_TURNS);
+  const high = from + REACH_TURNS;
+  const error = (turns: number) =>
+    errorOver(t.r, t.stations.pilotJet, { ...t.values, mixtureScrewTurns: turns }, t.needle);
+  const model = searched(error, low, high);
+  const wanted = model + (t.freer ? FREER_TURNS : 0);
+  const value = onStep("mixtureScrewTurns", Math.min(high, Math.max(low, wanted)));
+  const because: Reason[] = [
+    {
+      fact: `Stood at ${from} turns out`,
+      from: t.found.mixtureScrewTurns === undefined ? "model card" : "as found",
+    },
+    {
+      fact: `Air and pilot jet ask for ${model.toFixed(2)} turns`,
+      from: "fuel model",
+      effect: `${model - from >= 0 ? "+" : ""}${(model - from).toFixed(2)} turns`,
+    },
+  ];
+  if (t.freer)
+    because.push({
+      fact: "Freer breathing",
+      from: "common practice",
+      effect: "about a quarter turn further out",
+    });
+  if (wanted > high || wanted < low)
+    because.push({
+      fact: "Kept within half a turn",
+      from: "common practice",
+      effect: "a pilot jet is nearer the need",
+    });
+  because.push({ fact: VERIFY, from: "judgement" });
+  return { key: "mixtureScrewTurns", value, from, how: "computed", because, firmness: "starting point" };
+}
+
+function searched(error: (turns: number) => number, low: number, high: number): number {
+  if (error(low) >= 0) return low;
+  if (error(high) <= 0) return high;
+  let a = low;
+  let b = high;
+  for (let i = 0; i < 20; i++) {
+    const middle = (a + b) / 2;
+    if (error(middle) < 0) a = middle;
+    else b = middle;
+  }
+  return (a + b) / 2;
+}

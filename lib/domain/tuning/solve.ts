@@ -1,0 +1,80 @@
+import { OutOfRange } from "../refusal";
+import { expectedLoss, LEAN_COST_PART, leastLoss } from "./choose";
+import { logRichness, type Resolved, type Station, stationAt } from "./fuelCurve";
+import { jetAreaMm2, jetSizeForArea } from "./jets";
+import type { NeedleShape, SettingValues } from "./targetTypes";
+
+/** Grip openings at which each setting is solved. Source: common practice (main at three quarters and more, clip at half). */
+const OPENINGS = { mainJet: [0.78, 0.9, 1], clipPosition: [0.35, 0.5, 0.6], pilotJet: [0.02, 0.06] } as const;
+export type Solved = keyof typeof OPENINGS;
+
+/** Stations per solved setting and vent case: computed once, used by every candidate. */
+export type Stations = Readonly<Record<Solved, readonly Station[]>>;
+
+export function stationsFor(r: Resolved): Stations {
+  const at = (openings: readonly number[]) => r.vents.flatMap((v) => openings.map((u) => stationAt(r, v, u)));
+  return {
+    mainJet: at(OPENINGS.mainJet),
+    clipPosition: at(OPENINGS.clipPosition),
+    pilotJet: at(OPENINGS.pilotJet),
+  };
+}
+
+/** Mean log richness over a setting's openings for what is fitted. */
+export function errorOver(
+  r: Resolved,
+  stations: readonly Station[],
+  settings: SettingValues,
+  needle: NeedleShape,
+): number {
+  let sum = 0;
+  for (const s of stations) sum += logRichness(r, s, { settings, needle });
+  return sum / stations.length;
+}
+
+/**
+ * The unrounded value of a jet or the mixture screw that puts its openings on target, by bisection; richness grows with it.
+ * Throws OutOfRange when no value between `low` and `high` does.
+ */
+export function exactValue(
+  key: "mainJet" | "pilotJet" | "mixtureScrewTurns",
+  error: (value: number) => number,
+  low: number,
+  high: number,
+): number {
+  let a = low;
+  let b = high;
+  if (error(a) > 0) throw new OutOfRange(`richness with the least ${key} (log)`, error(a), -9, 0);
+  if (error(b) < 0) throw new OutOfRange(`richness with the greatest ${key} (log)`, error(b), 0, 9);
+  for (let i = 0; i < 30; i++) {
+    const middle = (a + b) / 2;
+    if (error(middle) < 0) a = middle;
+    else b = middle;
+  }
+  return (a + b) / 2;
+}
+
+/** Widest jet sizes searched: 0.3 to 2 times the reference's area. */
+export function jetBounds(r: Resolved, size: number): readonly [number, number] {
+  const area = jetAreaMm2(size, r.machine.convention);
+  return [jetSizeForArea(0.3 * area, r.machine.convention), jetSizeForArea(2 * area, r.machine.convention)];
+}
+
+/** Clip position of least expected loss at half throttle; a tie keeps the fitted one, then the richer. */
+export function bestClip(
+  r: Resolved,
+  stations: Stations,
+  settings: SettingValues,
+  needle: NeedleShape,
+  sigma: number,
+): { readonly clip: number; readonly phiError: number } {
+  const options = Array.from({ length: needle.clips }, (_, i) => {
+    const clipPosition = i + 1;
+    const phiError = errorOver(r, stations.clipPosition, { ...settings, clipPosition }, needle);
+    return { clipPosition, phiError, loss: expectedLoss(phiError, sigma, LEAN_COST_PART) };
+  });
+  const best = options[leastLoss(options)];
+  const kept = options.find((o) => o.clipPosition === settings.clipPosition);
+  const chosen = kept && best && kept.loss <= best.loss + 0.002 ? kept : best;
+  return { clip: chosen?.clipPosition ?? needle.clipAt, phiError: chosen?.phiError ?? 0 };
+}

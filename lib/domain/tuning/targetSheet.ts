@@ -1,0 +1,96 @@
+import { type Air, relativeAirDensity, STANDARD_BENCH_AIR } from "../air/weather";
+import { Refusal, within } from "../refusal";
+import { type SolvedCarburettor, solveCarburettor } from "./carburettorTarget";
+import type {
+  CarburettorTarget,
+  JetChoice,
+  JetOnHand,
+  Ratio,
+  TargetInput,
+  TargetSheet,
+  Warning,
+} from "./targetTypes";
+import { tradeWarnings } from "./tradeRules";
+
+/**
+ * Target settings for a bike of 1 to 4 carburettors: as found settings, the package's changes, the air now against the air
+ * they were right for, and the jets that exist. Every value carries its reasons. A jet taken for one carburettor is no longer
+ * free for the next. A main or pilot jet more than one step leaner without a measurement is held back: see `refusals`
+ * and `insistOnMeasurement`. Throws Refusal for impossible changes, OutOfRange for impossible facts.
+ * Source: fuel model relative to the accepted setup; rules of the trade as warnings (common practice).
+ */
+export function targetSettings(input: TargetInput): TargetSheet {
+  within("carburettors", input.carburettors.length, 1, 4);
+  let jets = input.jets;
+  const solved: SolvedCarburettor[] = [];
+  for (const found of input.carburettors) {
+    const one = solveCarburettor(input, found, jets);
+    solved.push(one);
+    jets = taken(taken(jets, one.target, "mainJet"), one.target, "pilotJet");
+  }
+  const [first] = solved;
+  return {
+    carburettors: solved.map((s) => s.target),
+    relativeDensity: {
+      toBaseline: densityRatio(input.now, input.baseline, "the air the settings were right for"),
+      toStandard: densityRatio(input.now, STANDARD_BENCH_AIR, "20 C dry 1013.25 hPa"),
+    },
+    warnings: once([
+      ...solved.flatMap((s) => [...s.warnings, ...tradeWarnings(input, s.target)]),
+      ...airWarnings(input),
+    ]),
+    refusals: solved.flatMap((s) => s.refusals),
+    assumptions: first?.assumptions ?? [],
+  };
+}
+
+/** Throws a Refusal naming what to measure when a sheet holds a jet back; returns the sheet otherwise. */
+export function insistOnMeasurement(sheet: TargetSheet): TargetSheet {
+  const [held] = sheet.refusals;
+  if (held) throw new Refusal(held.message, held.remedy, { [held.setting]: held.message });
+  return sheet;
+}
+
+function taken(jets: readonly JetOnHand[], target: CarburettorTarget, setting: "mainJet" | "pilotJet") {
+  const choice: JetChoice | null = target[setting];
+  const used = target.settings.find((s) => s.key === setting);
+  if (!choice || used?.how !== "computed" || used.value !== choice.chosen.size || used.value === used.from)
+    return jets;
+  return jets.map((j) =>
+    j.setting === setting && j.size === choice.chosen.size && j.convention === choice.convention
+      ? { ...j, free: Math.max(0, j.free - 1) }
+      : j,
+  );
+}
+
+function densityRatio(air: Air, to: Air, name: string): Ratio {
+  const value = relativeAirDensity(air, to);
+  return {
+    value,
+    because: [
+      ...air.because,
+      {
+        fact: `Against ${name}`,
+        from: "CIPM-2007, dry oxygen basis",
+        effect: `${(value * 100).toFixed(1)} %`,
+      },
+    ],
+    firmness: air.assumed || to.assumed ? "starting point" : "firm",
+  };
+}
+
+function airWarnings(input: TargetInput): Warning[] {
+  if (!input.now.assumed && !input.baseline.assumed) return [];
+  return [
+    {
+      rule: "assumed air",
+      message: "The air is typical for the month, not measured.",
+      remedy: "Enter pressure, temperature and humidity on the day.",
+      source: "model",
+    },
+  ];
+}
+
+function once(warnings: readonly Warning[]): readonly Warning[] {
+  return [...new Map(warnings.map((w) => [w.rule + w.message, w])).values()];
+}

@@ -1,0 +1,105 @@
+import { revalidatePath } from "next/cache";
+import { cookies, headers } from "next/headers";
+import { redirect, unstable_rethrow } from "next/navigation";
+import { z } from "zod";
+import type { Permission } from "@/lib/domain/access/permissions";
+import { Refusal } from "@/lib/domain/refusal";
+import type { FormAction, FormState, UndoOffer } from "@/lib/schemas/formState";
+import { note } from "./events";
+import { formObject, typedValues } from "./formData";
+import { enter, type OpenShop } from "./open";
+import { demandOurOrigin } from "./origin";
+
+/** What an action answers: where to go, what to say, how to take it back. */
+export interface Outcome {
+  readonly to?: string;
+  readonly toast?: string;
+  readonly undo?: UndoOffer;
+  /** Handed back to the form, e.g. a link shown once. */
+  readonly shown?: Readonly<Record<string, string>>;
+}
+
+/** Input of every action besides its own fields. */
+export interface Call {
+  /** The form's idempotency key: the same key twice is the same request. */
+  readonly key: string | undefined;
+}
+
+/**
+ * The one way a signed-in person's form writes: origin, session, membership and permission are checked, the
+ * input parsed, refusals returned to the form with what was typed; anything else is a bug, logged with an id.
+ */
+export function action<S extends z.ZodType>(
+  permission: Permission,
+  schema: S,
+  run: (shop: OpenShop, input: z.output<S>, call: Call) => Promise<Outcome>,
+): FormAction {
+  return (before, data) =>
+    answer(before, data, schema, async (input) => {
+      const slug = String(data.get("_shop") ?? "");
+      const shop = await enter(slug);
+      if (shop === "signed out")
+        throw new Refusal("You are signed out.", "Sign in again in another tab, then save once more: what you typed is still here.");
+      if (shop === "missing") throw new Refusal("There is no such shop for you.", "", {}, "missing");
+      if (!shop.can(permission)) {
+        await note("refused", shop.by.personId, null, `${permission} in ${slug}`, shop.now);
+        throw new Refusal(`Your role (${shop.role}) may not do this.`, "Ask an owner of the shop.", {}, "forbidden");
+      }
+      const outcome = await run(shop, input(), { key: keyOf(data) });
+      revalidatePath(`/s/${slug}`, "layout");
+      return outcome;
+    });
+}
+
+export function keyOf(data: FormData): string | undefined {
+  const key = data.get("_key");
+  return typeof key === "string" && /^[\w-]{8,80}$/.test(key) ? key : undefined;
+}
+
+/** Shared by every kind of action: parse, run, and turn what happened into a form's state. */
+export async function answer<S extends z.ZodType>(
+  before: FormState,
+  data: FormData,
+  schema: S,
+  run: (input: () => z.output<S>) => Promise<Outcome>,
+): Promise<FormState> {
+  const seq = (before?.seq ?? 0) + 1;
+  let outcome: Outcome;
+  try {
+    demandOurOrigin(await headers());
+    outcome = await run(() => parse(schema, data));
+  } catch (cause) {
+    unstable_rethrow(cause);
+    return { seq, ok: false, values: typedValues(data), ...told(cause) };
+  }
+  if (outcome.to) {
+    if (outcome.toast) (await cookies()).set("said", outcome.toast, { maxAge: 20, path: "/", sameSite: "lax" });
+    redirect(outcome.to);
+  }
+  return {
+    seq,
+    ok: true,
+    ...(outcome.toast ? { toast: outcome.toast } : {}),
+    ...(outcome.undo ? { undo: outcome.undo } : {}),
+    ...(outcome.shown ? { shown: outcome.shown } : {}),
+  };
+}
+
+function parse<S extends z.ZodType>(schema: S, data: FormData): z.output<S> {
+  const parsed = schema.safeParse(formObject(data));
+  if (parsed.success) return parsed.data;
+  const fields: Record<string, string> = {};
+  for (const issue of parsed.error.issues) fields[issue.path.join(".")] ??= issue.message;
+  throw new Refusal("Some of this cannot be saved yet.", "Look at the marked fields.", fields);
+}
+
+function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields"> {
+  if (cause instanceof Refusal) return { message: cause.message, remedy: cause.remedy, fields: { ...cause.fields } };
+  const id = crypto.randomUUID().slice(0, 8);
+  console.error(`[${id}]`, cause);
+  return {
+    message: `Something failed on our side (${id}). Nothing was saved.`,
+    remedy: "What you typed is still here: try once more, and tell whoever runs the server this number.",
+    fields: {},
+  };
+}

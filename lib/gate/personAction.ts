@@ -1,0 +1,44 @@
+import { headers } from "next/headers";
+import { redirect } from "next/navigation";
+import type { z } from "zod";
+import type { LiveSession } from "@/lib/data/people/sessions";
+import { Refusal } from "@/lib/domain/refusal";
+import type { FormAction } from "@/lib/schemas/formState";
+import { answer, type Call, keyOf, type Outcome } from "./action";
+import { limit } from "./limit";
+import { currentSession } from "./session";
+
+/** The signed-in person of a page that belongs to no shop; else the sign-in page. */
+export async function person(here: string): Promise<LiveSession> {
+  return (await currentSession()) ?? redirect(`/signin?to=${encodeURIComponent(here)}`);
+}
+
+/** A form of a signed-in person outside any shop: password, sign-out everywhere, another shop. */
+export function personAction<S extends z.ZodType>(
+  schema: S,
+  run: (session: LiveSession, input: z.output<S>, call: Call) => Promise<Outcome>,
+): FormAction {
+  return (before, data) =>
+    answer(before, data, schema, async (input) => {
+      const session = await currentSession();
+      if (!session) throw new Refusal("You are signed out.", "Sign in again, then do it once more.");
+      return run(session, input(), { key: keyOf(data) });
+    });
+}
+
+const HOUR = 3_600_000;
+
+/** A form for anyone: sign-up, joining, a new password. Limited per address. */
+export function publicAction<S extends z.ZodType>(
+  name: string,
+  schema: S,
+  run: (input: z.output<S>, now: Date) => Promise<Outcome>,
+): FormAction {
+  return (before, data) =>
+    answer(before, data, schema, async (input) => {
+      const now = new Date();
+      const address = (await headers()).get("x-client-address") ?? "unknown";
+      await limit(`${name}:${address}`, Number(process.env.PUBLIC_TRIES ?? 30), HOUR, now);
+      return run(input(), now);
+    });
+}

@@ -1,0 +1,77 @@
+import { cookies } from "next/headers";
+import type { AuthOptions } from "next-auth";
+import Credentials from "next-auth/providers/credentials";
+import { decode } from "next-auth/jwt";
+import { cache } from "react";
+import { authenticate, beginSession, liveSession, type LiveSession } from "@/lib/data/people/sessions";
+import { Refusal } from "@/lib/domain/refusal";
+import { forget, limit } from "./limit";
+import { publicUrl } from "./origin";
+import { authSecret } from "./secret";
+
+/** A workshop day without a click signs out; so does a week in any case. */
+export const ABSOLUTE_DAYS = Number(process.env.SESSION_DAYS ?? 7);
+export const IDLE_HOURS = Number(process.env.SESSION_IDLE_HOURS ?? 12);
+
+const secure = () => publicUrl().protocol === "https:";
+
+/** `__Host-` binds the cookie to this host over https; plain localhost cannot carry that prefix. */
+export function cookieName(): string {
+  return secure() ? "__Host-throttlewright" : "throttlewright";
+}
+
+const FIFTEEN_MINUTES = 15 * 60_000;
+
+export function authOptions(): AuthOptions {
+  return {
+    secret: authSecret(),
+    session: { strategy: "jwt", maxAge: ABSOLUTE_DAYS * 86_400 },
+    pages: { signIn: "/signin", error: "/signin" },
+    cookies: {
+      sessionToken: {
+        name: cookieName(),
+        options: { httpOnly: true, sameSite: "lax", path: "/", secure: secure() },
+      },
+    },
+    providers: [
+      Credentials({
+        credentials: { email: {}, password: {} },
+        authorize: async (given, request) => {
+          const email = String(given?.email ?? "").trim().toLowerCase();
+          const password = String(given?.password ?? "");
+          const address = String(request.headers?.["x-client-address"] ?? "unknown");
+          const now = new Date();
+          try {
+            await limit(`signin:${email}`, 10, FIFTEEN_MINUTES, now);
+            await limit(`signin-from:${address}`, 50, FIFTEEN_MINUTES, now);
+            const person = await authenticate(email, password, now);
+            await forget(`signin:${email}`);
+            const agent = String(request.headers?.["user-agent"] ?? "").slice(0, 200);
+            const sid = await beginSession(person.id, agent, now, ABSOLUTE_DAYS);
+            return { id: person.id, name: person.name, email, sid, version: person.sessionVersion };
+          } catch (cause) {
+            if (cause instanceof Refusal) throw new Error(`${cause.message} ${cause.remedy}`);
+            throw cause;
+          }
+        },
+      }),
+    ],
+    callbacks: {
+      jwt: ({ token, user }) => {
+        const signedIn = user as { sid?: string; version?: number } | undefined;
+        return signedIn?.sid ? { ...token, sid: signedIn.sid, version: signedIn.version } : token;
+      },
+      // The page needs nothing of the session on the client: everything is looked up per request.
+      session: ({ session }) => ({ expires: session.expires }),
+    },
+  };
+}
+
+/** The person of this request, checked against the directory: sign-out, removal and password change act at once. */
+export const currentSession = cache(async (): Promise<LiveSession | null> => {
+  const raw = (await cookies()).get(cookieName())?.value;
+  if (!raw) return null;
+  const token = await decode({ token: raw, secret: authSecret() }).catch(() => null);
+  if (!token || typeof token.sid !== "string" || typeof token.version !== "number") return null;
+  return liveSession(token.sid, token.version, new Date(), IDLE_HOURS);
+});

@@ -1,0 +1,37 @@
+import { z } from "zod";
+import { cursorId, neededText, recordId, seenVersion, shortText, typedNumber } from "./typedNumber";
+
+const email = z
+  .string()
+  .default("")
+  .transform((text) => text.trim())
+  .pipe(z.union([z.literal(""), z.email("This is no e-mail address: enter one such as name@example.org, or leave it blank.")]));
+
+/** A customer as the form sends it; with `id` it changes that customer, without it makes a new one. */
+export const CustomerSchema = z.object({
+  id: recordId.optional(),
+  ...seenVersion,
+  name: neededText(120, "The name", "Ines Valdborg"),
+  email,
+  phone: shortText(60, "The phone number"),
+  address: shortText(400, "The address"),
+  business: z
+    .string()
+    .optional()
+    .transform((ticked) => ticked === "on"),
+  taxNumber: shortText(40, "The tax number"),
+  discountPercent: typedNumber({ name: "The discount", low: 0, high: 100, unit: "%" }),
+  discountClass: shortText(60, "The discount's name"),
+  notes: shortText(4000, "The notes"),
+});
+
+export type CustomerInput = z.output<typeof CustomerSchema>;
+
+export const CUSTOMER_SORTS = ["name", "newest"] as const;
+
+export const CustomerQuery = z.object({
+  q: z.string().max(200).catch("").default(""),
+  sort: z.enum(CUSTOMER_SORTS).catch("name").default("name"),
+  after: cursorId,
+});
+export type CustomerQueryInput = z.output<typeof CustomerQuery>;

@@ -1,0 +1,33 @@
+/** What a form's action answers. Plain data only, so that it can cross from the server. */
+export interface FormState {
+  /** Counts answers; a new number means a new answer. An action returns `prev.seq + 1`. */
+  readonly seq: number;
+  /** True when done, false when refused, absent before the first answer. */
+  readonly ok?: boolean | undefined;
+  /** What happened, in a sentence. */
+  readonly message?: string | undefined;
+  /** What the person can do about it, in a sentence. */
+  readonly remedy?: string | undefined;
+  /** Messages per field, keyed by the field's name. */
+  readonly fields?: Readonly<Record<string, string>> | undefined;
+  /** What was typed, to be shown again after a refusal. Never a password. */
+  readonly values?: Readonly<Record<string, string | readonly string[]>> | undefined;
+  /** Said in passing after success. */
+  readonly toast?: string | undefined;
+  /** Sent to the form's undo action when the person takes it back. */
+  readonly undo?: UndoOffer | undefined;
+  /** Values the action hands back to be shown once, such as a link. */
+  readonly shown?: Readonly<Record<string, string>> | undefined;
+  /** True when no answer came, so that the same key must be sent again. */
+  readonly unanswered?: boolean | undefined;
+}
+
+export interface UndoOffer {
+  /** The word on the button; "Undo" when absent. */
+  readonly label?: string | undefined;
+  readonly fields: Readonly<Record<string, string>>;
+}
+
+export type FormAction = (prev: FormState, data: FormData) => Promise<FormState>;
+
+export const UNASKED: FormState = { seq: 0 };

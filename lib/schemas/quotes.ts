@@ -1,0 +1,87 @@
+import { z } from "zod";
+import { id, version } from "./packages";
+
+export const SEASONS = ["summer", "autumn", "winter", "spring"] as const;
+export type Season = (typeof SEASONS)[number];
+
+export const QUOTE_STATES = ["draft", "sent", "accepted", "declined", "expired", "replaced"] as const;
+export type QuoteStateName = (typeof QUOTE_STATES)[number];
+
+const blank = (given: unknown) => (given === "" || given === undefined ? null : given);
+const optional = (low: number, high: number, unit: string) =>
+  z.preprocess(
+    blank,
+    z
+      .union([z.null(), z.coerce.number(`Enter a number of ${unit}, or leave it empty.`)])
+      .refine((n) => n === null || (n >= low && n <= high), `Enter ${low} to ${high} ${unit}, or leave it empty.`),
+  );
+
+/** The air that settings are computed for. Without a temperature it is the season's typical air at the altitude. */
+export const ConditionsSchema = z.object({
+  altitudeM: z.preprocess(
+    blank,
+    z.coerce
+      .number("Enter the altitude in metres.")
+      .min(-400, "Enter -400 m or more.")
+      .max(5000, "Enter 5000 m or less."),
+  ),
+  season: z.enum(SEASONS, "Choose a season."),
+  temperatureC: optional(-39, 55, "degrees C"),
+  humidityPercent: optional(0, 100, "percent"),
+});
+export type Conditions = z.output<typeof ConditionsSchema>;
+
+export const CreateQuoteSchema = z.object({
+  bikeId: id,
+  packageId: id,
+  variationOfId: z.preprocess((v) => (v === "" ? undefined : v), id.optional()),
+});
+
+const optionKeys = z.array(z.string().trim().min(1).max(60)).max(60).default([]);
+
+/** A tick changed: the options ticked now, and the one just touched, which wins over others of its group. */
+export const ChooseOptionsSchema = z.object({
+  id,
+  version,
+  choices: optionKeys,
+  touched: z.string().trim().max(60).default(""),
+});
+export const SetConditionsSchema = ConditionsSchema.extend({ id, version });
+export const QuoteVersionSchema = z.object({ id, version });
+export const ReplaceQuoteSchema = QuoteVersionSchema.extend({ packageId: id });
+
+const reason = z.string().trim().max(400, "Keep this within 400 characters.").default("");
+export const DeclineQuoteSchema = QuoteVersionSchema.extend({ reason });
+export const CustomerDeclineSchema = z.object({ reason });
+
+const typedName = z
+  .string("Type your name.")
+  .trim()
+  .min(2, "Type the full name.")
+  .max(120, "Keep the name within 120 characters.");
+const acknowledgements = z.array(z.string().max(60)).max(20).default([]);
+const shownHash = z.string().regex(/^[0-9a-f]{64}$/, "Open the quote again.");
+
+export const CustomerAcceptSchema = z.object({ typedName, acknowledgements, shownHash });
+export const AcceptForCustomerSchema = z.object({
+  revisionId: id,
+  typedName,
+  acknowledgements,
+  shownHash,
+  how: z.string().trim().min(3, "Say how they said yes: by phone, at the desk, by mail.").max(200),
+});
+
+export const ListQuotesSchema = z.object({
+  state: z.enum(QUOTE_STATES).optional().catch(undefined),
+  after: z.coerce.number().int().positive().optional().catch(undefined),
+});
+
+export type CreateQuote = z.output<typeof CreateQuoteSchema>;
+export type ChooseOptions = z.output<typeof ChooseOptionsSchema>;
+export type SetConditions = z.output<typeof SetConditionsSchema>;
+export type QuoteVersion = z.output<typeof QuoteVersionSchema>;
+export type ReplaceQuote = z.output<typeof ReplaceQuoteSchema>;
+export type DeclineQuote = z.output<typeof DeclineQuoteSchema>;
+export type CustomerAccept = z.output<typeof CustomerAcceptSchema>;
+export type AcceptForCustomer = z.output<typeof AcceptForCustomerSchema>;
+export type ListQuotes = z.output<typeof ListQuotesSchema>;

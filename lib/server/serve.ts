@@ -1,0 +1,100 @@
+import { randomBytes, randomUUID } from "node:crypto";
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
+import next from "next";
+import { closePool } from "@/lib/db/clients";
+import { closeDirectory } from "@/lib/db/directory";
+import { projectRoot } from "@/lib/db/places";
+import { closeShops } from "@/lib/db/shop";
+import { publicUrl } from "@/lib/gate/origin";
+
+export interface ServeOptions {
+  readonly port: number;
+  readonly host: string;
+  readonly dev: boolean;
+}
+
+/** The web server: Next.js behind our own headers. The configured address is the only truth about the host. */
+export async function serve({ port, host, dev }: ServeOptions): Promise<Server> {
+  const app = next({ dev, dir: projectRoot, hostname: host, port });
+  await app.prepare();
+  const handle = app.getRequestHandler();
+  const server = createServer((request, response) => {
+    dress(request, response, dev);
+    handle(request, response).catch((cause: unknown) => {
+      console.error(cause);
+      if (!response.headersSent) response.writeHead(500);
+      response.end();
+    });
+  });
+  if (dev) server.on("upgrade", app.getUpgradeHandler());
+  await new Promise<void>((resolve, reject) => {
+    server.once("error", reject);
+    server.listen(port, host, resolve);
+  });
+  stopGently(server);
+  return server;
+}
+
+function dress(request: IncomingMessage, response: ServerResponse, dev: boolean): void {
+  const ours = publicUrl();
+  const nonce = randomBytes(16).toString("base64");
+  const policy = contentPolicy(nonce, ours.protocol === "https:", dev);
+  for (const name of Object.keys(request.headers))
+    if (name.startsWith("x-forwarded-") || name === "forwarded" || name === "x-client-address") {
+      if (name !== "x-forwarded-for" || !process.env.TRUST_PROXY) delete request.headers[name];
+    }
+  const forwarded = process.env.TRUST_PROXY ? String(request.headers["x-forwarded-for"] ?? "").split(",").at(-1)?.trim() : "";
+  request.headers["x-client-address"] = forwarded || (request.socket.remoteAddress ?? "unknown");
+  request.headers["x-forwarded-host"] = ours.host;
+  request.headers["x-forwarded-proto"] = ours.protocol.replace(":", "");
+  request.headers["x-request-id"] = randomUUID();
+  request.headers["content-security-policy"] = policy;
+  response.setHeader("Content-Security-Policy", policy);
+  response.setHeader("X-Content-Type-Options", "nosniff");
+  response.setHeader("X-Frame-Options", "DENY");
+  response.setHeader("Referrer-Policy", "same-origin");
+  response.setHeader("Cross-Origin-Opener-Policy", "same-origin");
+  response.setHeader("Permissions-Policy", "camera=(self), microphone=(), geolocation=(), payment=(), usb=()");
+  response.setHeader("X-Request-Id", request.headers["x-request-id"]);
+  if (ours.protocol === "https:") response.setHeader("Strict-Transport-Security", "max-age=31536000");
+}
+
+function contentPolicy(nonce: string, https: boolean, dev: boolean): string {
+  const scripts = dev ? "'self' 'unsafe-inline' 'unsafe-eval'" : `'self' 'nonce-${nonce}' 'strict-dynamic'`;
+  return [
+    "default-src 'self'",
+    `script-src ${scripts}`,
+    // Style attributes carry computed sizes of drawings; style elements only come from our own files.
+    dev ? "style-src 'self' 'unsafe-inline'" : `style-src 'self' 'nonce-${nonce}'`,
+    "style-src-attr 'unsafe-inline'",
+    "img-src 'self' data: blob:",
+    "font-src 'self'",
+    "connect-src 'self'",
+    "object-src 'none'",
+    "base-uri 'none'",
+    "form-action 'self'",
+    "frame-ancestors 'none'",
+    ...(https ? ["upgrade-insecure-requests"] : []),
+  ].join("; ");
+}
+
+/** On a stop signal: no new requests, running ones finish, databases close. */
+function stopGently(server: Server): void {
+  let stopping = false;
+  const stop = () => {
+    if (stopping) return;
+    stopping = true;
+    server.close(() => void leave());
+    server.closeIdleConnections();
+    setTimeout(() => server.closeAllConnections(), 5_000).unref();
+  };
+  process.once("SIGTERM", stop);
+  process.once("SIGINT", stop);
+}
+
+async function leave(): Promise<void> {
+  await closeShops();
+  await closeDirectory();
+  await closePool();
+  process.exit(0);
+}

@@ -1,0 +1,23 @@
+import { dirname } from "node:path";
+import { fileURLToPath } from "node:url";
+
+const root = dirname(fileURLToPath(import.meta.url));
+
+/** @type {import("next").NextConfig} */
+export default {
+  reactStrictMode: true,
+  poweredByHeader: false,
+  distDir: process.env.NEXT_DIST ?? ".next",
+  experimental: { authInterrupts: true, serverActions: { bodySizeLimit: "6mb" } },
+  // A lockfile above this folder must not be taken for the root.
+  turbopack: { root },
+  outputFileTracingRoot: root,
+  serverExternalPackages: [
+    "better-sqlite3",
+    "pdfmake",
+    "@node-rs/argon2",
+    "@prisma/adapter-better-sqlite3",
+    "@prisma/adapter-pg",
+    "pg",
+  ],
+};

@@ -1,0 +1,350 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { lineNet } from "../../lib/domain/money/line";
+import { majorText } from "../../lib/domain/money/scale";
+import { invoiceTotals } from "../../lib/domain/pricing/document";
+import type { PriceFacts } from "../../lib/domain/pricing/facts";
+import { creditOf, deposit, netPriceOf } from "../../lib/domain/pricing/invoice";
+import { marginBp } from "../../lib/domain/pricing/margin";
+import { markupBand } from "../../lib/domain/pricing/markup";
+import { priceQuote } from "../../lib/domain/pricing/quote";
+import { OutOfRange, Refusal } from "../../lib/domain/refusal";
+import { exactQuote } from "./pricing-exact";
+
+const labour = (minutes: number, key = "carburettor"): PriceFacts["labour"][number] => ({
+  key,
+  name: "Carburettor off, cleaned, jetted, on",
+  minutes,
+  grade: "tuner",
+  ratePerHourMinor: 12_000,
+  costPerHourMinor: 5000,
+  because: [{ fact: `${minutes} planned minutes`, from: "work plan" }],
+});
+const part = (
+  code: string,
+  over: Partial<PriceFacts["parts"][number]> = {},
+): PriceFacts["parts"][number] => ({
+  code,
+  name: `Part ${code}`,
+  unit: "each",
+  quantityMilli: 1000,
+  unitCostE4: 60_000,
+  unitPriceE4: null,
+  ...over,
+});
+const FACTS: PriceFacts = {
+  currency: "AUD",
+  pricesIncludeTax: false,
+  taxRegime: "au",
+  labour: [labour(90)],
+  sharedMinutesSaved: 25,
+  parts: [
+    part("MJ-150"),
+    part("HOSE", { quantityMilli: 350, unit: "m", unitCostE4: 81_250, unitPriceE4: 140_000 }),
+  ],
+  fixed: [],
+  outside: [],
+  sundriesBp: 0,
+  sundriesMaxMinor: null,
+  discountBp: 0,
+  discountWhy: "",
+  minimumMarginBp: 3000,
+  markupBands: [
+    { upToE4: null, markupBp: 3000 },
+    { upToE4: 100_000, markupBp: 8000 },
+  ],
+};
+
+describe("a quote's price", () => {
+  // By hand: 1.5 h x 120.00 = 180.00; 6.00 + 80 % = 10.80; 0.35 m x 14.00 = 4.90; 195.70; GST 19.57.
+  it("is labour by the hour, parts by set price or markup band, and tax on the total", () => {
+    const quote = priceQuote(FACTS);
+    expect(quote.lines.map((l) => [l.key, l.quantityMilli, l.unitPriceE4, l.netMinor, l.costMinor])).toEqual([
+      ["carburettor", 1500, 1_200_000, 18_000, 7500],
+      ["MJ-150", 1000, 108_000, 1080, 600],
+      ["HOSE", 350, 140_000, 490, 284],
+    ]);
+    expect([quote.netMinor, quote.taxMinor, quote.grossMinor]).toEqual([19_570, 1957, 21_527]);
+    expect(quote.taxes).toEqual([
+      { category: "S", rateBp: 1000, name: "GST 10 %", taxableMinor: 19_570, taxMinor: 1957 },
+    ]);
+    expect([quote.costMinor, quote.marginBp, quote.warnings, quote.unpriced]).toEqual([8384, 5716, [], []]);
+  });
+
+  it("gives every line its reasons, and the whole its regime and the minutes saved", () => {
+    const quote = priceQuote({ ...FACTS, sundriesBp: 300, discountBp: 500, discountWhy: "club member" });
+    for (const line of quote.lines) expect(line.because.length).toBeGreaterThan(0);
+    const said = JSON.stringify(quote.lines.map((l) => l.because));
+    for (const word of [
+      "work plan",
+      "120.00 an hour",
+      "cost 6.00 plus 80 %",
+      "set price",
+      "club member",
+      "GST 10 %",
+    ]) {
+      expect(said).toContain(word);
+    }
+    expect(JSON.stringify(quote.because)).toContain("25 min not charged");
+  });
+
+  // By hand: 19570 x 3 % = 587.1 -> 587, kept to 500; (19570 + 500) x 10 % = 2007 off.
+  it("adds sundries up to their most and takes the discount off everything", () => {
+    const quote = priceQuote({
+      ...FACTS,
+      sundriesBp: 300,
+      sundriesMaxMinor: 500,
+      discountBp: 1000,
+      discountWhy: "agreed",
+    });
+    expect(
+      quote.lines.slice(3).map((l) => [l.kind, l.name, l.quantityMilli, l.unitPriceE4, l.netMinor]),
+    ).toEqual([
+      ["sundries", "Sundries", 1000, 50_000, 500],
+      ["discount", "agreed", -1000, 200_700, -2007],
+    ]);
+    expect(priceQuote({ ...FACTS, sundriesBp: 300 }).lines[3]?.netMinor).toBe(587);
+  });
+
+  it("splits the discount over taxed parts and untaxed labour, so that tax falls on what is paid", () => {
+    const taxRates = { standardBp: 887.5, taxed: { labour: false } };
+    const quote = priceQuote({
+      ...FACTS,
+      taxRegime: "us",
+      taxRates,
+      currency: "USD",
+      discountBp: 1000,
+      discountWhy: "agreed",
+    });
+    expect(quote.lines.filter((l) => l.kind === "discount").map((l) => [l.key, l.netMinor])).toEqual([
+      ["discount-E-0", -1800],
+      ["discount-S-887.5", -157],
+    ]);
+    // 15.70 - 1.57 = 14.13 x 8.875 % = 1.2540
+    expect(quote.taxes.map((t) => [t.category, t.taxableMinor, t.taxMinor])).toEqual([
+      ["E", 16_200, 0],
+      ["S", 1413, 125],
+    ]);
+  });
+
+  // By hand: shown 180.00 + (6.00 x 1.8 x 1.1 = 11.88) + 4.90 = 196.78; / 11 = 17.889 -> 17.89.
+  it("keeps what is shown where prices include tax, with costs and markup still without", () => {
+    const quote = priceQuote({ ...FACTS, pricesIncludeTax: true });
+    expect(quote.lines.map((l) => l.shownMinor)).toEqual([18_000, 1188, 490]);
+    expect([quote.netMinor, quote.taxMinor, quote.grossMinor]).toEqual([17_889, 1789, 19_678]);
+    expect(quote.lines.reduce((sum, l) => sum + l.netMinor, 0)).toBe(17_889);
+  });
+
+  it("prices a package at its fixed price and work outside with its own cost", () => {
+    const item = { key: "stage-1", name: "Stage one", priceMinor: 64_900, costMinor: 30_000 };
+    const quote = priceQuote({
+      ...FACTS,
+      labour: [],
+      parts: [],
+      fixed: [item],
+      outside: [{ ...item, key: "weld" }],
+    });
+    expect(quote.lines.map((l) => [l.kind, l.netMinor, l.costMinor])).toEqual([
+      ["fixed", 64_900, 30_000],
+      ["outside", 64_900, 30_000],
+    ]);
+  });
+
+  it("warns of a margin below the minimum, a part without cost, and a sale below cost", () => {
+    expect(priceQuote({ ...FACTS, minimumMarginBp: 6000 }).warnings).toEqual([
+      "The margin of 57.16 % is below the shop's minimum of 60 %.",
+    ]);
+    const noCost = priceQuote({ ...FACTS, parts: [part("OLD", { unitCostE4: null, unitPriceE4: 50_000 })] });
+    expect([noCost.marginBp, noCost.warnings]).toEqual([
+      null,
+      ["Part OLD (OLD) has no cost, so the margin is unknown."],
+    ]);
+    expect(priceQuote({ ...FACTS, parts: [part("LOSS", { unitPriceE4: 50_000 })] }).warnings).toEqual([
+      "Part LOSS (LOSS) is sold below its cost.",
+    ]);
+  });
+
+  it("names a part that stands at nothing for want of a price or a band", () => {
+    const bands = [{ upToE4: 100, markupBp: 5000 }];
+    const quote = priceQuote({
+      ...FACTS,
+      parts: [part("NEW", { unitCostE4: null }), part("DEAR")],
+      markupBands: bands,
+    });
+    expect(quote.unpriced).toEqual(["NEW", "DEAR"]);
+    expect(quote.lines.slice(1).map((l) => l.netMinor)).toEqual([0, 0]);
+    expect(quote.warnings[0]).toContain("Part NEW has no price");
+  });
+
+  it("prices nothing as nothing", () => {
+    const quote = priceQuote({ ...FACTS, labour: [], parts: [], sundriesBp: 500, discountBp: 500 });
+    expect([quote.lines, quote.grossMinor, quote.taxes, quote.marginBp]).toEqual([[], 0, [], null]);
+  });
+
+  it("refuses quantities that cannot be, naming them", () => {
+    expect(() => priceQuote({ ...FACTS, labour: [labour(-5)] })).toThrow(OutOfRange);
+    expect(() => priceQuote({ ...FACTS, labour: [labour(Number.NaN)] })).toThrow("minutes of");
+    expect(() => priceQuote({ ...FACTS, parts: [part("X", { unitPriceE4: -1 })] })).toThrow("price of");
+    expect(() => priceQuote({ ...FACTS, discountBp: 10_001 })).toThrow("discount is 100.01");
+    expect(() => priceQuote({ ...FACTS, currency: "ZZZ" })).toThrow(Refusal);
+    expect(() => priceQuote({ ...FACTS, taxRegime: "eu" })).toThrow("not entered");
+  });
+
+  it("takes the lowest band that reaches the cost", () => {
+    expect(markupBand(FACTS.markupBands, 100_000)?.markupBp).toBe(8000);
+    expect(markupBand(FACTS.markupBands, 100_001)?.markupBp).toBe(3000);
+    expect(markupBand([], 1)).toBeNull();
+  });
+});
+
+const count = (max: number) => fc.integer({ min: 0, max });
+const anyFixed = fc.record({
+  key: fc.uuid(),
+  name: fc.constant("Fixed"),
+  priceMinor: count(500_000),
+  costMinor: count(300_000),
+});
+const anyFacts: fc.Arbitrary<PriceFacts> = fc
+  .record({
+    currency: fc.constantFrom("AUD", "NOK", "JPY", "KWD"),
+    pricesIncludeTax: fc.boolean(),
+    tax: fc.constantFrom(
+      { taxRegime: "au" },
+      { taxRegime: "nz" },
+      { taxRegime: "no" },
+      { taxRegime: "none" },
+      { taxRegime: "us", taxRates: { standardBp: 825, taxed: { labour: false } } },
+      { taxRegime: "us", taxRates: { standardBp: 700, taxed: { outside: false, sundries: false } } },
+      { taxRegime: "eu", taxRates: { standardBp: 1900 } },
+    ),
+    labour: fc.array(
+      fc
+        .record({ minutes: count(600), ratePerHourMinor: count(30_000), costPerHourMinor: count(15_000) })
+        .map((l) => ({ ...labour(0), ...l })),
+      { maxLength: 5 },
+    ),
+    parts: fc.array(
+      fc
+        .record({
+          quantityMilli: count(20_000),
+          unitCostE4: fc.option(count(3_000_000)),
+          unitPriceE4: fc.option(count(5_000_000)),
+        })
+        .map((p) => part("P", p)),
+      { maxLength: 8 },
+    ),
+    fixed: fc.array(anyFixed, { maxLength: 2 }),
+    outside: fc.array(anyFixed, { maxLength: 2 }),
+    sundriesBp: count(1000),
+    sundriesMaxMinor: fc.option(count(5000)),
+    discountBp: fc.oneof(fc.constant(0), count(10_000)),
+  })
+  .map(({ tax, ...rest }) => ({ ...FACTS, ...rest, ...tax }));
+
+describe("any quote", () => {
+  it("has the totals that exact whole-number arithmetic gives, on 2,000 of them", () => {
+    fc.assert(
+      fc.property(anyFacts, (facts) => {
+        const { netMinor, taxMinor, grossMinor, costMinor, lines } = priceQuote(facts);
+        const exact = exactQuote(facts);
+        expect({ netMinor, taxMinor, grossMinor, costMinor }).toEqual(exact.totals);
+        expect(lines.map((l) => l.shownMinor)).toEqual(exact.shown);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  it("conserves cents and does not depend on the order of its facts", () => {
+    fc.assert(
+      fc.property(anyFacts, (facts) => {
+        const quote = priceQuote(facts);
+        expect(quote.lines.reduce((sum, l) => sum + l.netMinor, 0)).toBe(quote.netMinor);
+        expect(quote.taxes.reduce((sum, t) => sum + t.taxMinor, quote.netMinor)).toBe(quote.grossMinor);
+        if (facts.pricesIncludeTax) {
+          expect(quote.lines.reduce((sum, l) => sum + l.shownMinor, 0)).toBe(quote.grossMinor);
+        }
+        const turned = priceQuote({
+          ...facts,
+          labour: facts.labour.toReversed(),
+          parts: facts.parts.toReversed(),
+          outside: facts.outside.toReversed(),
+          fixed: facts.fixed.toReversed(),
+          markupBands: facts.markupBands.toReversed(),
+        });
+        expect([turned.netMinor, turned.taxes, turned.marginBp]).toEqual([
+          quote.netMinor,
+          quote.taxes,
+          quote.marginBp,
+        ]);
+      }),
+    );
+  });
+
+  it("is mirrored exactly by its credit note, and adds up the same as an invoice", () => {
+    fc.assert(
+      fc.property(anyFacts, count(1000), (facts, prepaid) => {
+        const quote = priceQuote(facts);
+        const invoice = invoiceTotals(quote, prepaid, 2);
+        expect([invoice.netMinor, invoice.grossMinor, invoice.taxes]).toEqual([
+          quote.netMinor,
+          quote.grossMinor,
+          quote.taxes,
+        ]);
+        expect(invoice.dueMinor).toBe(quote.grossMinor - prepaid + 2);
+        const credit = invoiceTotals({ ...quote, lines: creditOf(quote.lines) });
+        expect([credit.netMinor, credit.taxMinor, credit.grossMinor]).toEqual(
+          [quote.netMinor, quote.taxMinor, quote.grossMinor].map((v) => 0 - v),
+        );
+        expect(creditOf(creditOf(quote.lines))).toEqual(quote.lines);
+      }),
+    );
+  });
+
+  it("prints a net price per line that gives its net amount exactly (BT-146 / BT-149 x BT-129 = BT-131)", () => {
+    fc.assert(
+      fc.property(anyFacts, (facts) => {
+        const { lines, currency } = priceQuote(facts);
+        for (const line of lines.filter((l) => l.quantityMilli !== 0)) {
+          const { priceE4, baseQuantityMilli } = netPriceOf(line, currency);
+          expect(priceE4).toBeGreaterThanOrEqual(0);
+          const input = {
+            price: `${priceE4}e-4`,
+            quantity: `${line.quantityMilli}e-3`,
+            baseQuantity: `${baseQuantityMilli}e-3`,
+          };
+          expect(lineNet(input, currency)).toBe(line.netMinor);
+        }
+      }),
+    );
+  });
+
+  it("shows the same net, tax and gross when its gross is entered as one price with tax", () => {
+    fc.assert(
+      fc.property(count(10_000_000), fc.constantFrom("au", "nz", "gb", "no"), (priceMinor, taxRegime) => {
+        const item = { key: "all", name: "All", priceMinor, costMinor: 0 };
+        const empty = { ...FACTS, taxRegime, labour: [], parts: [] };
+        const without = priceQuote({ ...empty, fixed: [item] });
+        const fixed = [{ ...item, priceMinor: without.grossMinor }];
+        const withTax = priceQuote({ ...empty, pricesIncludeTax: true, fixed });
+        expect([withTax.netMinor, withTax.taxes]).toEqual([without.netMinor, without.taxes]);
+      }),
+    );
+  });
+});
+
+describe("deposits and margins", () => {
+  it("take a share or an amount, never more than the total", () => {
+    expect(deposit(12_345, { percentBp: 3000 })).toBe(3704);
+    expect(deposit(12_345, { amountMinor: 5000 })).toBe(5000);
+    expect(deposit(4000, { amountMinor: 5000 })).toBe(4000);
+    expect(() => deposit(4000, { amountMinor: -1 })).toThrow(Refusal);
+    expect(() => deposit(4000, { percentBp: 10_100 })).toThrow(OutOfRange);
+  });
+
+  it("are a share of net, unknown without a cost or a price", () => {
+    expect(marginBp(20_000, 15_000)).toBe(2500);
+    expect(marginBp(10_000, 12_000)).toBe(-2000);
+    expect([marginBp(0, 100), marginBp(100, null)]).toEqual([null, null]);
+    expect(majorText(deposit(100, { percentBp: 10_000 }), "AUD")).toBe("1.00");
+  });
+});

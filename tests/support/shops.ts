@@ -1,0 +1,47 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll } from "vitest";
+import { closeShops, type ShopHandle } from "@/lib/db/shop";
+import { createShopDatabase } from "@/lib/db/migrate";
+import { handleFor } from "@/lib/gate/handle";
+import { prepareShop } from "@/lib/data/prepareShop";
+
+export interface TwoShops {
+  a: ShopHandle;
+  b: ShopHandle;
+}
+
+let folder: string | undefined;
+
+/** Two prepared shops (AUD with GST in prices; NOK with 25 % on top) on temporary databases of their own. */
+export async function twoShops(now = new Date("2026-11-25T00:30:00Z")): Promise<TwoShops> {
+  if (!folder) {
+    folder = mkdtempSync(join(tmpdir(), "throttlewright-test-"));
+    process.env.DATA_DIR = folder;
+    process.env.SHOPS_OPEN = "4";
+  }
+  const stamp = `${process.pid}_${++made}`;
+  return { a: await prepared(`a_${stamp}`, "AU", now), b: await prepared(`b_${stamp}`, "NO", now) };
+}
+
+let made = 0;
+
+async function prepared(database: string, country: string, now: Date): Promise<ShopHandle> {
+  await createShopDatabase(database);
+  const owner = { personId: `owner-${database}`, name: "Test Owner", role: "owner" as const, staffId: null };
+  const shop = handleFor({ slug: database, database }, owner, now);
+  const { staffId } = await prepareShop(shop, { name: `Shop ${database}`, country });
+  return { ...shop, by: { ...owner, staffId } };
+}
+
+/** The same shop at another time, or as another person. */
+export function as(shop: ShopHandle, change: Partial<Pick<ShopHandle, "now" | "by">>): ShopHandle {
+  return { ...shop, ...change };
+}
+
+afterAll(async () => {
+  await closeShops();
+  if (folder) rmSync(folder, { recursive: true, force: true });
+  folder = undefined;
+});
