@@ -123,7 +123,6 @@ export function DataTable({
               </tr>
             ))}
           </thead>
-          {/* biome-ignore lint/a11y: the rows' links carry the meaning; a click or an arrow key beside them only reaches them */}
           <tbody onKeyDown={moveBetweenRows} onClick={openRow}>
             {table.getRowModel().rows.map((row) => (
               <tr key={row.id} data-opens={row.original.href ? "" : undefined}>

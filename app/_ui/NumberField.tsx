@@ -50,7 +50,7 @@ export function NumberField({
   const button = "w-11 flex-none border-edge text-xl pointer-coarse:w-12 hover:bg-hair";
   return (
     <FieldFrame id={id} label={label} hint={hint} error={error} className={className}>
-      <div className="flex min-h-11 max-w-72 rounded-[3px] border border-edge bg-sheet has-aria-invalid:border-2 has-aria-invalid:border-oxide pointer-coarse:min-h-12">
+      <div className="flex min-h-11 max-w-72 rounded-[3px] border border-edge bg-sheet has-aria-invalid:border-2 has-aria-invalid:border-oxide pointer-coarse:min-h-[50px]">
         <button
           type="button"
           tabIndex={-1}

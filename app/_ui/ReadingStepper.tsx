@@ -57,7 +57,7 @@ function Reading({ name, label, first, unit, step, low, high, start, locale = "e
         <button
           type="button"
           tabIndex={-1}
-          aria-label={`${words.less}: ${label}`}
+          aria-label={words.less}
           className={button}
           onClick={() => go(-1)}
         >
@@ -83,7 +83,7 @@ function Reading({ name, label, first, unit, step, low, high, start, locale = "e
         <button
           type="button"
           tabIndex={-1}
-          aria-label={`${words.more}: ${label}`}
+          aria-label={words.more}
           className={button}
           onClick={() => go(1)}
         >

@@ -31,9 +31,12 @@ interface Opened {
   usedAt: number;
 }
 
-/** Idle shops beyond this many are closed, least recently used first. */
-const MOST = Number(process.env.SHOPS_OPEN ?? 64);
-const QUIET_MS = 60_000;
+/**
+ * Idle shops beyond SHOPS_OPEN are closed, least recently used first. One used within the last seconds is let be;
+ * a client closed under a slow request opens itself again, so closing is never a fault, only a cost.
+ */
+const most = () => Number(process.env.SHOPS_OPEN ?? 64);
+const quietMs = () => Number(process.env.SHOPS_QUIET_MS ?? 5_000);
 
 const kept = globalThis as unknown as { throttlewrightShops?: Map<string, Opened> };
 kept.throttlewrightShops ??= new Map();
@@ -76,8 +79,8 @@ export async function closeShop(database: string): Promise<void> {
 
 function closeIdle(shops: Map<string, Opened>): void {
   for (const [database, opened] of shops) {
-    if (shops.size <= MOST) return;
-    if (opened.store.busy() || performance.now() - opened.usedAt < QUIET_MS) continue;
+    if (shops.size <= most()) return;
+    if (opened.store.busy() || performance.now() - opened.usedAt < quietMs()) continue;
     shops.delete(database);
     opened.store.close().catch((cause: unknown) => console.error(`Closing shop database ${database} failed:`, cause));
   }

@@ -13,7 +13,12 @@ const texts = z.array(text.min(1)).max(40);
 
 const PartNeedSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("part"), code: key, quantityMilli }),
-  z.strictObject({ kind: z.literal("jet"), setting: z.enum(["mainJet", "pilotJet"]), family: key, quantityMilli }),
+  z.strictObject({
+    kind: z.literal("jet"),
+    setting: z.enum(["mainJet", "pilotJet"]),
+    family: key,
+    quantityMilli,
+  }),
 ]);
 
 const SettingChangeSchema = z.strictObject({
@@ -31,12 +36,21 @@ const HoldPointSchema = z
     high: number.exactOptional(),
     step: z.number().positive().max(1e9).exactOptional(),
   })
-  .refine((point) => point.low === undefined || point.high === undefined || point.low <= point.high, "The low limit is above the high one.");
+  .refine(
+    (point) => point.low === undefined || point.high === undefined || point.low <= point.high,
+    "The low limit is above the high one.",
+  );
 
 const RuleSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("needs"), option: key, anyOf: keys, why }),
   z.strictObject({ kind: z.literal("excludes"), option: key, other: key, why }),
-  z.strictObject({ kind: z.literal("warns"), option: key, without: key.exactOptional(), with: key.exactOptional(), why }),
+  z.strictObject({
+    kind: z.literal("warns"),
+    option: key,
+    without: key.exactOptional(),
+    with: key.exactOptional(),
+    why,
+  }),
   z.strictObject({
     kind: z.literal("only when"),
     option: key,
@@ -51,7 +65,9 @@ const RuleSchema = z.discriminatedUnion("kind", [
 export const RecipeSchema = z.strictObject({
   format: z.literal("throttlewright-recipe"),
   version: z.literal(1),
-  groups: z.array(z.strictObject({ key, name, choose: z.enum(["exactly one", "at most one", "any"]) })).max(40),
+  groups: z
+    .array(z.strictObject({ key, name, choose: z.enum(["exactly one", "at most one", "any"]) }))
+    .max(40),
   options: z
     .array(
       z.strictObject({

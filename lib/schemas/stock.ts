@@ -116,10 +116,17 @@ export const CountedSchema = countOf;
 export const SplitSchema = z.object({
   partId: id,
   quantity,
+  /** What was in it: rows left empty are none of it. */
   into: z
-    .array(z.object({ partId: id, quantity: z.preprocess(blank, quantity.optional()) }))
-    .transform((rows) => rows.flatMap((row) => (row.quantity ? [{ partId: row.partId, quantityMilli: row.quantity }] : [])))
-    .pipe(z.array(z.object({ partId: id, quantityMilli: z.number() })).min(1, "Enter what was in it.")),
+    .record(z.string().regex(/^\d+$/), z.preprocess(blank, quantity.optional()))
+    .transform((rows, context) => {
+      const into = Object.entries(rows).flatMap(([part, milli]) =>
+        milli === undefined ? [] : [{ partId: Number(part), quantityMilli: milli }],
+      );
+      if (into.length > 0) return into;
+      context.addIssue({ code: "custom", message: "Enter how many of each size were in it." });
+      return z.NEVER;
+    }),
 });
 export const ReleaseSchema = z.object({ reservationId: id, partId: id });
 

@@ -147,45 +147,46 @@ function readDocument(file: string) {
 const SELF_CONTRADICTING: Readonly<Record<string, readonly (readonly number[])[]>> = {
   "en16931/examples/ubl-tc434-example1.xml": [[10_998, -10_998]],
   "en16931/examples/ubl-tc434-example2.xml": [[254_600, 127_300]],
-  "en16931/examples/ubl-tc434-example3.xml": [[160_000, 80_000]],
+  "en16931/examples/ubl-tc434-example3.xml": [
+    [160_000, 80_000],
+    [160_000, 80_000],
+  ],
 };
 
-describe.skipIf(files.length === 0)(
-  "the public example files (skipped: artefacts absent, where ../shared is not there)",
-  () => {
-    it.each(files)("re-adds %s to the cent", (file) => {
-      const read = readDocument(file);
-      expect(read.lines.length).toBeGreaterThan(0);
-      const differing = read.lines.flatMap(({ input, printed }) => {
-        const computed = lineNet(input, read.currency);
-        return computed === printed ? [] : [[computed, printed]];
-      });
-      expect(differing).toEqual(SELF_CONTRADICTING[file] ?? []);
-      const totals = documentTotals({
-        lines: read.lines.map(({ printed, category, rateBp }) => ({ netMinor: printed, category, rateBp })),
-        allowances: read.documentLevel.filter((a) => !a.charge),
-        charges: read.documentLevel.filter((a) => a.charge),
-        prepaidMinor: minorOf(first(read.totals, "PrepaidAmount")),
-        roundingMinor: minorOf(first(read.totals, "PayableRoundingAmount")),
-      });
-      const key = (t: { category: string; rateBp: number }) => `${t.category} ${t.rateBp}`;
-      const byKey = <T extends { category: string; rateBp: number }>(list: readonly T[]) =>
-        [...list].sort((a, b) => (key(a) < key(b) ? -1 : 1));
-      expect(byKey(totals.taxes)).toEqual(byKey(read.taxes));
-      expect({
-        sum: totals.lineSumMinor,
-        net: totals.netMinor,
-        gross: totals.grossMinor,
-        due: totals.dueMinor,
-      }).toEqual({
-        sum: minorOf(first(read.totals, "LineExtensionAmount")),
-        net: minorOf(first(read.totals, "TaxExclusiveAmount")),
-        gross: minorOf(first(read.totals, "TaxInclusiveAmount")),
-        due: minorOf(first(read.totals, "PayableAmount")),
-      });
+describe("the public example files", () => {
+  if (files.length === 0) it.skip("skipped: artefacts absent (../shared/checks/einvoice)", () => {});
+  it.each(files)("re-adds %s to the cent", (file) => {
+    const read = readDocument(file);
+    expect(read.lines.length).toBeGreaterThan(0);
+    const differing = read.lines.flatMap(({ input, printed }) => {
+      const computed = lineNet(input, read.currency);
+      return computed === printed ? [] : [[computed, printed]];
     });
-  },
-);
+    expect(differing).toEqual(SELF_CONTRADICTING[file] ?? []);
+    const totals = documentTotals({
+      lines: read.lines.map(({ printed, category, rateBp }) => ({ netMinor: printed, category, rateBp })),
+      allowances: read.documentLevel.filter((a) => !a.charge),
+      charges: read.documentLevel.filter((a) => a.charge),
+      prepaidMinor: minorOf(first(read.totals, "PrepaidAmount")),
+      roundingMinor: minorOf(first(read.totals, "PayableRoundingAmount")),
+    });
+    const key = (t: { category: string; rateBp: number }) => `${t.category} ${t.rateBp}`;
+    const byKey = <T extends { category: string; rateBp: number }>(list: readonly T[]) =>
+      [...list].sort((a, b) => (key(a) < key(b) ? -1 : 1));
+    expect(byKey(totals.taxes)).toEqual(byKey(read.taxes));
+    expect({
+      sum: totals.lineSumMinor,
+      net: totals.netMinor,
+      gross: totals.grossMinor,
+      due: totals.dueMinor,
+    }).toEqual({
+      sum: minorOf(first(read.totals, "LineExtensionAmount")),
+      net: minorOf(first(read.totals, "TaxExclusiveAmount")),
+      gross: minorOf(first(read.totals, "TaxInclusiveAmount")),
+      due: minorOf(first(read.totals, "PayableAmount")),
+    });
+  });
+});
 
 describe("prices that include tax", () => {
   it("finds 1/11th: 100.00 -> 9.09, 55.55 -> 5.05, 1,234.56 -> 112.23 (GST Act 1999 s 9-90)", () => {

@@ -10,16 +10,58 @@ import { Refusal } from "@/lib/domain/refusal";
 import { RecipeSchema } from "@/lib/schemas/recipe";
 
 const option = (key: string, group: string, more: Partial<Option> = {}): Option => ({
-  key, group, name: key.toUpperCase(), plain: "", operations: [], parts: [], changes: [], cautions: [], preset: false, roadUse: false, ...more,
+  key,
+  group,
+  name: key.toUpperCase(),
+  plain: "",
+  operations: [],
+  parts: [],
+  changes: [],
+  cautions: [],
+  preset: false,
+  roadUse: false,
+  ...more,
 });
 const operation = (key: string, more: Partial<Operation> = {}): Operation => ({
-  key, name: key, instruction: "", minutes: 10, grade: "tuner", accesses: ["tank"], after: [], parts: [], holdPoints: [], cautions: [], tools: [], ...more,
+  key,
+  name: key,
+  instruction: "",
+  minutes: 10,
+  grade: "tuner",
+  accesses: ["tank"],
+  after: [],
+  parts: [],
+  holdPoints: [],
+  cautions: [],
+  tools: [],
+  ...more,
 });
 const access = (key: string, more: Partial<Access> = {}): Access => ({
-  key, name: key, openMinutes: 5, closeMinutes: 5, needs: [], excludes: [], closingChecks: [], cautions: [], tools: [], ...more,
+  key,
+  name: key,
+  openMinutes: 5,
+  closeMinutes: 5,
+  needs: [],
+  excludes: [],
+  closingChecks: [],
+  cautions: [],
+  tools: [],
+  ...more,
 });
-const recipe = (groups: OptionGroup[], options: Option[], rules: Rule[], more: Partial<Recipe> = {}): Recipe => ({
-  format: "throttlewright-recipe", version: 1, groups, options, rules, operations: [], accesses: [access("tank")], ...more,
+const recipe = (
+  groups: OptionGroup[],
+  options: Option[],
+  rules: Rule[],
+  more: Partial<Recipe> = {},
+): Recipe => ({
+  format: "throttlewright-recipe",
+  version: 1,
+  groups,
+  options,
+  rules,
+  operations: [],
+  accesses: [access("tank")],
+  ...more,
 });
 const group = (key: string, choose: OptionGroup["choose"]): OptionGroup => ({ key, name: key, choose });
 
@@ -39,7 +81,14 @@ const stage = recipe(
     { kind: "needs", option: "opened", anyOf: ["big-jet"], why: "More air wants more fuel." },
     { kind: "excludes", option: "closed", other: "big-jet", why: "It would run rich." },
     { kind: "warns", option: "spring", without: "opened", why: "Little is felt with a closed airbox." },
-    { kind: "only when", option: "sync", fact: "cylinders", op: ">=", value: 2, why: "One cylinder has nothing to balance." },
+    {
+      kind: "only when",
+      option: "sync",
+      fact: "cylinders",
+      op: ">=",
+      value: 2,
+      why: "One cylinder has nothing to balance.",
+    },
   ],
 );
 
@@ -47,8 +96,15 @@ describe("choosing options", () => {
   it("forces and forbids with reasons, live", () => {
     const choice = choose(stage, ["opened"], { cylinders: 1 });
     expect(choice.chosen).toEqual(["opened", "big-jet"]);
-    expect(choice.forced).toEqual([{ option: "big-jet", because: "“OPENED” needs it: More air wants more fuel.", by: "rule" }]);
-    expect(choice.forbidden.map((f) => [f.option, f.by])).toEqual([["closed", "group"], ["snorkel", "group"], ["same-jet", "group"], ["sync", "model"]]);
+    expect(choice.forced).toEqual([
+      { option: "big-jet", because: "“OPENED” needs it: More air wants more fuel.", by: "rule" },
+    ]);
+    expect(choice.forbidden.map((f) => [f.option, f.by])).toEqual([
+      ["closed", "group"],
+      ["snorkel", "group"],
+      ["same-jet", "group"],
+      ["sync", "model"],
+    ]);
     expect(choice.valid).toBe(true);
   });
 
@@ -82,24 +138,50 @@ describe("choosing options", () => {
 const keys = ["a", "b", "c", "d", "e", "f"];
 const randomRecipe = fc
   .record({
-    groups: fc.array(fc.constantFrom("exactly one", "at most one", "any") as fc.Arbitrary<OptionGroup["choose"]>, { minLength: 3, maxLength: 3 }),
+    groups: fc.array(
+      fc.constantFrom("exactly one", "at most one", "any") as fc.Arbitrary<OptionGroup["choose"]>,
+      { minLength: 3, maxLength: 3 },
+    ),
     homes: fc.array(fc.nat(2), { minLength: 6, maxLength: 6 }),
     rules: fc.array(
       fc.oneof(
-        fc.record({ kind: fc.constant("needs" as const), option: fc.constantFrom(...keys), anyOf: fc.uniqueArray(fc.constantFrom(...keys), { minLength: 1, maxLength: 3 }), why: fc.constant("w") }),
-        fc.record({ kind: fc.constant("excludes" as const), option: fc.constantFrom(...keys), other: fc.constantFrom(...keys), why: fc.constant("w") }),
-        fc.record({ kind: fc.constant("only when" as const), option: fc.constantFrom(...keys), fact: fc.constant("n"), op: fc.constantFrom("<" as const, ">=" as const, "=" as const), value: fc.nat(3), why: fc.constant("w") }),
+        fc.record({
+          kind: fc.constant("needs" as const),
+          option: fc.constantFrom(...keys),
+          anyOf: fc.uniqueArray(fc.constantFrom(...keys), { minLength: 1, maxLength: 3 }),
+          why: fc.constant("w"),
+        }),
+        fc.record({
+          kind: fc.constant("excludes" as const),
+          option: fc.constantFrom(...keys),
+          other: fc.constantFrom(...keys),
+          why: fc.constant("w"),
+        }),
+        fc.record({
+          kind: fc.constant("only when" as const),
+          option: fc.constantFrom(...keys),
+          fact: fc.constant("n"),
+          op: fc.constantFrom("<" as const, ">=" as const, "=" as const),
+          value: fc.nat(3),
+          why: fc.constant("w"),
+        }),
       ),
       { maxLength: 7 },
     ),
   })
   .map(({ groups, homes, rules }) =>
-    recipe(groups.map((g, i) => group(`g${i}`, g)), keys.map((key, i) => option(key, `g${homes[i]}`)), rules),
+    recipe(
+      groups.map((g, i) => group(`g${i}`, g)),
+      keys.map((key, i) => option(key, `g${homes[i]}`)),
+      rules,
+    ),
   );
 
 /** Every full choice that keeps all groups and rules, by trying all of them. */
 function fullChoices(r: Recipe, facts: Record<string, number> | null): string[][] {
-  return Array.from({ length: 2 ** r.options.length }, (_, m) => r.options.filter((_o, i) => m & (1 << i)).map((o) => o.key)).filter(
+  return Array.from({ length: 2 ** r.options.length }, (_, m) =>
+    r.options.filter((_o, i) => m & (1 << i)).map((o) => o.key),
+  ).filter(
     (on) =>
       r.groups.every((g) => {
         const count = r.options.filter((o) => o.group === g.key && on.includes(o.key)).length;
@@ -153,14 +235,26 @@ describe("what a choice needs", () => {
     [group("g", "any")],
     [
       option("x", "g", {
-        operations: ["strip"], roadUse: true, cautions: ["c1"],
-        parts: [{ kind: "part", code: "SEAL", quantityMilli: 500 }, { kind: "jet", setting: "mainJet", family: "hex", quantityMilli: 1000 }],
-        changes: [{ setting: "mixtureScrewTurns", change: "add", value: 0.25 }, { setting: "mainJet", change: "computed" }],
+        operations: ["strip"],
+        roadUse: true,
+        cautions: ["c1"],
+        parts: [
+          { kind: "part", code: "SEAL", quantityMilli: 500 },
+          { kind: "jet", setting: "mainJet", family: "hex", quantityMilli: 1000 },
+        ],
+        changes: [
+          { setting: "mixtureScrewTurns", change: "add", value: 0.25 },
+          { setting: "mainJet", change: "computed" },
+        ],
       }),
       option("y", "g", {
-        operations: ["strip", "fit"], cautions: ["c1", "c2"],
+        operations: ["strip", "fit"],
+        cautions: ["c1", "c2"],
         parts: [{ kind: "jet", setting: "mainJet", family: "hex", quantityMilli: 1000 }],
-        changes: [{ setting: "mixtureScrewTurns", change: "set", value: 2 }, { setting: "mainJet", change: "computed" }],
+        changes: [
+          { setting: "mixtureScrewTurns", change: "set", value: 2 },
+          { setting: "mainJet", change: "computed" },
+        ],
       }),
       option("z", "g", { changes: [{ setting: "mixtureScrewTurns", change: "set", value: 3 }] }),
     ],
@@ -200,26 +294,54 @@ describe("checking a recipe", () => {
   it("names the smallest clash of an option that can never be chosen", () => {
     const [problem, ...rest] = checkRecipe({
       ...stage,
-      rules: [...stage.rules, { kind: "needs", option: "label", anyOf: ["closed"], why: "w" }, { kind: "excludes", option: "closed", other: "label", why: "w" }],
+      rules: [
+        ...stage.rules,
+        { kind: "needs", option: "label", anyOf: ["closed"], why: "w" },
+        { kind: "excludes", option: "closed", other: "label", why: "w" },
+      ],
     });
     expect(rest).toEqual([]);
     expect(problem?.kind).toBe("clash");
-    expect(problem?.message).toBe("“LABEL” can never be chosen: “LABEL” needs “CLOSED”; “CLOSED” excludes “LABEL”.");
+    expect(problem?.message).toBe(
+      "“LABEL” can never be chosen: “LABEL” needs “CLOSED”; “CLOSED” excludes “LABEL”.",
+    );
     expect(problem?.names).toEqual(["label", "closed"]);
   });
 
   it("finds unknown names, doubles, missing minutes and access, circles and false settings", () => {
     const bad = (more: Partial<Recipe>) => kinds({ ...stage, ...more });
-    expect(bad({ rules: [{ kind: "excludes", option: "closed", other: "nitro", why: "w" }] })).toEqual(["name"]);
+    expect(bad({ rules: [{ kind: "excludes", option: "closed", other: "nitro", why: "w" }] })).toEqual([
+      "name",
+    ]);
     expect(bad({ options: [...stage.options, option("closed", "extra")] })).toContain("duplicate");
     expect(bad({ operations: [operation("a", { minutes: 0 })] })).toEqual(["operation"]);
     expect(bad({ operations: [operation("a", { accesses: [] })] })).toEqual(["operation"]);
-    expect(bad({ operations: [operation("a", { after: ["b"] }), operation("b", { after: ["a"] })] })).toEqual(["cycle"]);
-    expect(bad({ accesses: [access("p", { needs: ["q"] }), access("q", { needs: ["p"] })] })).toEqual(["cycle"]);
-    expect(bad({ options: [...stage.options, option("s", "extra", { changes: [{ setting: "choke", change: "computed" }] })] })).toEqual(["setting"]);
-    expect(bad({ options: [...stage.options, option("s", "extra", { changes: [{ setting: "mainJet", change: "set", value: 900 }] })] })).toEqual(["setting"]);
+    expect(bad({ operations: [operation("a", { after: ["b"] }), operation("b", { after: ["a"] })] })).toEqual(
+      ["cycle"],
+    );
+    expect(bad({ accesses: [access("p", { needs: ["q"] }), access("q", { needs: ["p"] })] })).toEqual([
+      "cycle",
+    ]);
+    expect(
+      bad({
+        options: [
+          ...stage.options,
+          option("s", "extra", { changes: [{ setting: "choke", change: "computed" }] }),
+        ],
+      }),
+    ).toEqual(["setting"]);
+    expect(
+      bad({
+        options: [
+          ...stage.options,
+          option("s", "extra", { changes: [{ setting: "mainJet", change: "set", value: 900 }] }),
+        ],
+      }),
+    ).toEqual(["setting"]);
     const sides = [access("left", { excludes: ["right"] }), access("right")];
-    expect(bad({ accesses: sides, operations: [operation("a", { accesses: ["left", "right"] })] })).toEqual(["operation"]);
+    expect(bad({ accesses: sides, operations: [operation("a", { accesses: ["left", "right"] })] })).toEqual([
+      "operation",
+    ]);
   });
 
   it("gives the shortest circle", () => {
@@ -229,7 +351,14 @@ describe("checking a recipe", () => {
   });
 
   it("knows when no bike can meet two conditions", () => {
-    const when = (op: "<" | ">" | "=" | "!=" | "<=" | ">=", value: number | string) => ({ kind: "only when" as const, option: "o", fact: "f", op, value, why: "" });
+    const when = (op: "<" | ">" | "=" | "!=" | "<=" | ">=", value: number | string) => ({
+      kind: "only when" as const,
+      option: "o",
+      fact: "f",
+      op,
+      value,
+      why: "",
+    });
     expect(couldAllHold([when(">", 2), when("<", 2)])).toBe(false);
     expect(couldAllHold([when(">=", 2), when("<=", 2)])).toBe(true);
     expect(couldAllHold([when(">=", 2), when("<=", 2), when("!=", 2)])).toBe(false);

@@ -51,18 +51,26 @@ function permutations(items: number[]): number[][] {
 }
 
 describe("published sequential ordering problems (TSPLIB95, Reinelt; received from Ascheuer and Escudero)", () => {
-  for (const [name, best] of [["ESC07", 2125], ["ESC12", 1675]] as const) {
+  for (const [name, best] of [
+    ["ESC07", 2125],
+    ["ESC12", 1675],
+  ] as const) {
     const file = new URL(`${name}.sop`, folder);
     const there = existsSync(file);
-    it.skipIf(!there)(`${name} is solved to its published optimum ${best}${there ? "" : " (problem file not present: not run)"}`, () => {
-      const { problem } = readSop(readFileSync(file, "utf8"));
-      const found = leastOrder(problem);
-      expect(found.cost).toBe(best);
-      expect(found.exact).toBe(true);
-      expect([...found.order].sort((a, b) => a - b)).toEqual(Array.from({ length: problem.count }, (_, i) => i));
-      expect(keepsPrecedence(problem, found.order)).toBe(true);
-      expect(costOf(problem, found.order)).toBe(best);
-    });
+    it.skipIf(!there)(
+      `${name} is solved to its published optimum ${best}${there ? "" : " (problem file not present: not run)"}`,
+      () => {
+        const { problem } = readSop(readFileSync(file, "utf8"));
+        const found = leastOrder(problem);
+        expect(found.cost).toBe(best);
+        expect(found.exact).toBe(true);
+        expect([...found.order].sort((a, b) => a - b)).toEqual(
+          Array.from({ length: problem.count }, (_, i) => i),
+        );
+        expect(keepsPrecedence(problem, found.order)).toBe(true);
+        expect(costOf(problem, found.order)).toBe(best);
+      },
+    );
   }
 });
 
@@ -70,7 +78,10 @@ const randomProblem = (most: number, least = 1) =>
   fc.integer({ min: least, max: most }).chain((count) =>
     fc
       .record({
-        costs: fc.array(fc.integer({ min: 0, max: 50 }), { minLength: count * count, maxLength: count * count }),
+        costs: fc.array(fc.integer({ min: 0, max: 50 }), {
+          minLength: count * count,
+          maxLength: count * count,
+        }),
         links: fc.array(fc.tuple(fc.nat(count - 1), fc.nat(count - 1)), { maxLength: count }),
       })
       .map(({ costs, links }) => {
@@ -105,7 +116,7 @@ describe("the order of least cost", () => {
 
   it("for long lists keeps precedence, is no better than its bound, and says when it is not proven", () => {
     fc.assert(
-      fc.property(randomProblem(34, 31), (matrix) => {
+      fc.property(randomProblem(56, 17), (matrix) => {
         const problem = fromMatrix(matrix);
         const found = leastOrder(problem);
         expect(new Set(found.order).size).toBe(matrix.length);
@@ -114,16 +125,26 @@ describe("the order of least cost", () => {
         expect(found.bound).toBeLessThanOrEqual(found.cost);
         expect(found.exact).toBe(found.bound === found.cost);
       }),
-      { numRuns: 3 },
+      { numRuns: 6 },
     );
   });
 
   it("refuses items that must come before themselves", () => {
-    const problem: SequenceProblem = { count: 2, before: [[1], [0]], start: 0, step: () => ({ state: 0, cost: 0 }) };
+    const problem: SequenceProblem = {
+      count: 2,
+      before: [[1], [0]],
+      start: 0,
+      step: () => ({ state: 0, cost: 0 }),
+    };
     expect(() => leastOrder(problem)).toThrow(Refusal);
   });
 
   it("puts nothing in order at no cost", () => {
-    expect(leastOrder({ count: 0, before: [], start: 0, step: () => ({ state: 0, cost: 1 }) })).toEqual({ order: [], cost: 0, bound: 0, exact: true });
+    expect(leastOrder({ count: 0, before: [], start: 0, step: () => ({ state: 0, cost: 1 }) })).toEqual({
+      order: [],
+      cost: 0,
+      bound: 0,
+      exact: true,
+    });
   });
 });

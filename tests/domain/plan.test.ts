@@ -2,16 +2,38 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Access, Operation } from "@/lib/domain/packages/recipe";
 import type { WorkPlan } from "@/lib/domain/plan/plan";
-import { planWork, replan } from "@/lib/domain/plan/work";
+import { planWork, replan } from "@/lib/domain/plan/plan-work";
 import { Refusal } from "@/lib/domain/refusal";
 
-const access = (key: string, open: number, close: number, needs: string[] = [], excludes: string[] = []): Access => ({
-  key, name: key, openMinutes: open, closeMinutes: close, needs, excludes,
-  closingChecks: [`${key} seated`], cautions: [`mind ${key}`], tools: ["JIS driver"],
+const access = (
+  key: string,
+  open: number,
+  close: number,
+  needs: string[] = [],
+  excludes: string[] = [],
+): Access => ({
+  key,
+  name: key,
+  openMinutes: open,
+  closeMinutes: close,
+  needs,
+  excludes,
+  closingChecks: [`${key} seated`],
+  cautions: [`mind ${key}`],
+  tools: ["JIS driver"],
 });
 const operation = (key: string, minutes: number, accesses: string[], after: string[] = []): Operation => ({
-  key, name: key, instruction: `do ${key}`, minutes, grade: "tuner", accesses, after,
-  parts: [], holdPoints: [], cautions: [], tools: [`tool of ${key}`],
+  key,
+  name: key,
+  instruction: `do ${key}`,
+  minutes,
+  grade: "tuner",
+  accesses,
+  after,
+  parts: [],
+  holdPoints: [],
+  cautions: [],
+  tools: [`tool of ${key}`],
 });
 
 /** Everything a plan must keep, checked step by step against what is open. Returns the minutes counted. */
@@ -40,7 +62,8 @@ function walk(plan: WorkPlan, operations: Operation[], accesses: Access[], openN
     } else {
       const op = operations.find((o) => o.key === step.key) as Operation;
       for (const key of op.accesses) expect(open.has(key)).toBe(true);
-      for (const before of op.after.filter((key) => operations.some((o) => o.key === key))) expect(done).toContain(before);
+      for (const before of op.after.filter((key) => operations.some((o) => o.key === key)))
+        expect(done).toContain(before);
       expect([...step.openAccesses].sort()).toEqual([...open].sort());
       done.push(step.key);
     }
@@ -55,10 +78,18 @@ function bruteMinutes(operations: Operation[], accesses: Access[], openNow: stri
   const legal = (set: string[]) =>
     set.every((key) => {
       const a = accesses.find((x) => x.key === key) as Access;
-      return a.needs.every((n) => set.includes(n)) &&
-        set.every((other) => !a.excludes.includes(other) && !(accesses.find((x) => x.key === other) as Access).excludes.includes(key));
+      return (
+        a.needs.every((n) => set.includes(n)) &&
+        set.every(
+          (other) =>
+            !a.excludes.includes(other) &&
+            !(accesses.find((x) => x.key === other) as Access).excludes.includes(key),
+        )
+      );
     });
-  const sets = Array.from({ length: 2 ** accesses.length }, (_, m) => accesses.filter((_, i) => m & (1 << i)).map((a) => a.key)).filter(legal);
+  const sets = Array.from({ length: 2 ** accesses.length }, (_, m) =>
+    accesses.filter((_, i) => m & (1 << i)).map((a) => a.key),
+  ).filter(legal);
   const move = (from: string[], to: string[]) =>
     accesses.reduce((sum, a) => {
       if (from.includes(a.key) === to.includes(a.key)) return sum;
@@ -87,10 +118,17 @@ const minutes = fc.integer({ min: 0, max: 20 });
 const randomWork = (mostOperations: number, mostAccesses: number, leastOperations = 0) =>
   fc
     .record({
-      accesses: fc.array(fc.record({ open: minutes, close: minutes, need: fc.option(fc.nat(9)), not: fc.option(fc.nat(9)) }), { minLength: 1, maxLength: mostAccesses }),
-      operations: fc.array(fc.record({ minutes, uses: fc.array(fc.nat(9), { maxLength: 2 }), after: fc.option(fc.nat(20)) }), {
-        minLength: leastOperations, maxLength: mostOperations,
-      }),
+      accesses: fc.array(
+        fc.record({ open: minutes, close: minutes, need: fc.option(fc.nat(9)), not: fc.option(fc.nat(9)) }),
+        { minLength: 1, maxLength: mostAccesses },
+      ),
+      operations: fc.array(
+        fc.record({ minutes, uses: fc.array(fc.nat(9), { maxLength: 2 }), after: fc.option(fc.nat(20)) }),
+        {
+          minLength: leastOperations,
+          maxLength: mostOperations,
+        },
+      ),
     })
     .map(({ accesses: raw, operations: rawOps }) => {
       const accesses = raw.map((r, i) =>
@@ -98,21 +136,30 @@ const randomWork = (mostOperations: number, mostAccesses: number, leastOperation
       );
       const closure = (keys: string[]): string[] => {
         const all = new Set(keys);
-        for (const key of all) for (const need of accesses.find((a) => a.key === key)?.needs ?? []) all.add(need);
+        for (const key of all)
+          for (const need of accesses.find((a) => a.key === key)?.needs ?? []) all.add(need);
         return [...all];
       };
       const withExclusions = accesses.map((a, i) => {
         const other = raw[i]?.not;
         const key = other === null || other === undefined ? undefined : `a${other % accesses.length}`;
-        const possible = key !== undefined && !closure([a.key]).includes(key) && !closure([key]).includes(a.key);
+        const possible =
+          key !== undefined && !closure([a.key]).includes(key) && !closure([key]).includes(a.key);
         return { ...a, excludes: possible && key !== undefined ? [key] : [] };
       });
       const legal = (keys: string[]) =>
-        closure(keys).every((k) => withExclusions.find((a) => a.key === k)?.excludes.every((x) => !closure(keys).includes(x)));
+        closure(keys).every((k) =>
+          withExclusions.find((a) => a.key === k)?.excludes.every((x) => !closure(keys).includes(x)),
+        );
       const usable = withExclusions.filter((a) => legal([a.key])).map((a) => a.key);
       const operations = rawOps.map((r, i) => {
         const uses = [...new Set(r.uses.flatMap((u) => usable[u % Math.max(1, usable.length)] ?? []))];
-        return operation(`o${i}`, r.minutes, legal(uses) ? uses : uses.slice(0, 1), r.after !== null && i > 0 ? [`o${r.after % i}`] : []);
+        return operation(
+          `o${i}`,
+          r.minutes,
+          legal(uses) ? uses : uses.slice(0, 1),
+          r.after !== null && i > 0 ? [`o${r.after % i}`] : [],
+        );
       });
       return { accesses: withExclusions, operations, someOpen: closure(usable.slice(0, 1)) };
     });
@@ -164,7 +211,12 @@ describe("the work plan", () => {
     // Each alone: jets 8+42, slide 15+32, float 7+42, screw 3+32.
     expect(plan.minutesAlone).toBe(181);
     expect(plan.minutesSaved).toBe(96);
-    expect(plan.steps.map((s) => `${s.kind} ${s.key}`).slice(0, 4)).toEqual(["open tank", "open right", "operation slide", "close right"]);
+    expect(plan.steps.map((s) => `${s.kind} ${s.key}`).slice(0, 4)).toEqual([
+      "open tank",
+      "open right",
+      "operation slide",
+      "close right",
+    ]);
     expect(plan.tools).toContain("JIS driver");
     expect(plan.tools).toContain("tool of float");
     walk(plan, [jets, slide, float, screw], bike);
@@ -173,7 +225,13 @@ describe("the work plan", () => {
   it("says a caution when something is opened and its checks when it is closed", () => {
     const plan = planWork([screw], bike);
     expect(plan.steps.find((s) => s.kind === "open" && s.key === "left")?.cautions).toEqual(["mind left"]);
-    expect(plan.steps.at(-1)).toMatchObject({ kind: "close", key: "tank", checks: ["tank seated"], grade: "tuner", openAccesses: [] });
+    expect(plan.steps.at(-1)).toMatchObject({
+      kind: "close",
+      key: "tank",
+      checks: ["tank seated"],
+      grade: "tuner",
+      openAccesses: [],
+    });
   });
 
   it("goes on from where the bike stands", () => {
@@ -186,9 +244,13 @@ describe("the work plan", () => {
   it("refuses what cannot be: both sides at once, unknown accesses, circles, doubles, and a bike that stands wrong", () => {
     expect(() => planWork([operation("both", 1, ["left", "right"])], bike)).toThrow(/exclude each other/);
     expect(() => planWork([operation("lost", 1, ["saddle"])], bike)).toThrow(Refusal);
-    expect(() => planWork([operation("x", 1, [], ["y"]), operation("y", 1, [], ["x"])], bike)).toThrow(/before itself/);
+    expect(() => planWork([operation("x", 1, [], ["y"]), operation("y", 1, [], ["x"])], bike)).toThrow(
+      /before itself/,
+    );
     expect(() => planWork([jets, jets], bike)).toThrow(/twice/);
-    expect(() => planWork([operation("z", 1, ["p"])], [access("p", 1, 1, ["q"]), access("q", 1, 1, ["p"])])).toThrow(/needs itself/);
+    expect(() =>
+      planWork([operation("z", 1, ["p"])], [access("p", 1, 1, ["q"]), access("q", 1, 1, ["p"])]),
+    ).toThrow(/needs itself/);
     expect(() => replan([jets], bike, ["left"])).toThrow(/closed/);
     expect(() => replan([jets], bike, ["tank", "left", "right"])).toThrow(/exclude each other/);
   });

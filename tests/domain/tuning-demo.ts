@@ -51,7 +51,13 @@ export const AS_FOUND = {
 };
 
 export function mainJets(sizes: readonly number[], free = 1, orderable = true): TargetInput["jets"] {
-  return sizes.map((size) => ({ setting: "mainJet" as const, convention: "bore" as const, size, free, orderable }));
+  return sizes.map((size) => ({
+    setting: "mainJet" as const,
+    convention: "bore" as const,
+    size,
+    free,
+    orderable,
+  }));
 }
 
 export const OPENED: TargetInput = {

@@ -3,7 +3,7 @@ import { checkRecipe, type Problem } from "@/lib/domain/packages/check";
 import { needs } from "@/lib/domain/packages/needs";
 import { presetChoice } from "@/lib/domain/packages/choose";
 import type { Recipe } from "@/lib/domain/packages/recipe";
-import { planWork } from "@/lib/domain/plan/work";
+import { planWork } from "@/lib/domain/plan/plan-work";
 import { storedRecipe } from "./stored";
 
 export interface RevisionView {
@@ -60,6 +60,6 @@ function viewOf(row: Omit<RevisionView, "recipe" | "problems" | "presetMinutes" 
   const problems = checkRecipe(recipe);
   const shown = { ...row, recipe, problems };
   if (problems.length > 0) return { ...shown, presetMinutes: null, presetSaved: null };
-  const plan = planWork(recipe, needs(recipe, presetChoice(recipe, {})).operations.map((o) => o.key));
+  const plan = planWork(needs(recipe, presetChoice(recipe, {})).operations, recipe.accesses);
   return { ...shown, presetMinutes: plan.minutes, presetSaved: plan.minutesSaved };
 }

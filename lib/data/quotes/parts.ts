@@ -1,6 +1,7 @@
 import type { PartNeed } from "@/lib/domain/packages/recipe";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
 import type { PartRow, QuoteFacts } from "./facts";
+import { jetSize } from "./target";
 
 export interface QuotePart {
   /** Null where no part of the shop's stock is meant yet. */
@@ -77,8 +78,7 @@ function jetParts(
   const bySize = new Map<number, number>();
   let unknown = 0;
   for (const [at, found] of facts.carburettors.entries()) {
-    const target = sheet?.carburettors[at];
-    const size = target?.[setting]?.chosen.size ?? target?.settings.find((s) => s.key === setting)?.value;
+    const size = jetSize(sheet?.carburettors[at], setting);
     if (size === undefined) unknown += each;
     else if (size !== found.settings[setting]?.value) bySize.set(size, (bySize.get(size) ?? 0) + each);
   }

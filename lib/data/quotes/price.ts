@@ -1,5 +1,6 @@
 import type { WorkPlan } from "@/lib/domain/plan/plan";
 import { planWork } from "@/lib/domain/plan/plan-work";
+import { roundHalfAway } from "@/lib/domain/money/round";
 import { amountOf } from "@/lib/domain/money/scale";
 import type { FixedFact, LabourFact, PartFact, PriceFacts } from "@/lib/domain/pricing/facts";
 import type { Grade, QuoteFacts } from "./facts";
@@ -100,7 +101,7 @@ function workCost(facts: QuoteFacts, keys: readonly string[], grades: ReadonlyMa
   const cost = facts.recipe.operations
     .filter((o) => keys.includes(o.key))
     .reduce((sum, o) => sum + (o.minutes * (grades.get(o.grade)?.costPerHourMinor ?? 0)) / 60, 0);
-  return Math.round(cost);
+  return roundHalfAway(cost);
 }
 
 function partsCost(parts: readonly QuotePart[], currency: string): number {
@@ -113,7 +114,7 @@ function savedOf(plan: WorkPlan, grades: ReadonlyMap<string, Grade>): number {
   for (const s of plan.steps) if (s.kind !== "operation") minutes.set(s.grade, (minutes.get(s.grade) ?? 0) + s.minutes);
   const most = [...minutes].sort((a, b) => b[1] - a[1])[0]?.[0];
   const rate = most === undefined ? 0 : (grades.get(most)?.ratePerHourMinor ?? 0);
-  return Math.round((plan.minutesSaved * rate) / 60);
+  return roundHalfAway((plan.minutesSaved * rate) / 60);
 }
 
 function unknownOf(plan: WorkPlan, grades: ReadonlyMap<string, Grade>): string[] {

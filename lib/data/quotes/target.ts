@@ -1,7 +1,7 @@
 import { Refusal } from "@/lib/domain/refusal";
 import type { Needs } from "@/lib/domain/packages/needs";
-import type { JetConvention, JetOnHand, TargetSheet } from "@/lib/domain/tuning/targetTypes";
-import { targetSettings } from "@/lib/domain/tuning/target";
+import type { CarburettorTarget, JetConvention, JetOnHand, TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import { airOf } from "./air";
 import type { QuoteFacts } from "./facts";
 
@@ -45,4 +45,10 @@ function jetsOf(facts: QuoteFacts, needs: Needs): JetOnHand[] {
             orderable: p.orderable,
           })),
   );
+}
+
+/** The jet size a carburettor comes to: computed, as the size chosen in its own numbering; undefined where unknown. */
+export function jetSize(target: CarburettorTarget | undefined, setting: "mainJet" | "pilotJet"): number | undefined {
+  const found = target?.settings.find((s) => s.key === setting);
+  return found?.how === "computed" ? (target?.[setting]?.chosen.size ?? found.value) : found?.value;
 }

@@ -1,6 +1,7 @@
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { splitMoves } from "@/lib/domain/stock/split";
 import { quantityText } from "@/lib/schemas/quantity";
 import { demandQuantity, recordMoveIn } from "./moves";
 import { promiseMore } from "./shortages";
@@ -94,18 +95,26 @@ export async function splitPart(shop: ShopHandle, input: SplitInput): Promise<nu
         select: { code: true, averageE4: true, costE4: true },
       });
       if (!from) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
-      const cost = from.averageE4 ?? from.costE4;
-      const pieces = input.into.reduce((sum, row) => sum + row.quantityMilli, 0);
-      const each = cost === null ? null : Math.round((cost * input.quantityMilli) / pieces);
-      const out = await recordMoveIn(tx, shop, {
+      const unitCostE4 = from.averageE4 ?? from.costE4;
+      const { out, into } = splitMoves(
+        { quantityMilli: input.quantityMilli, unitCostE4: unitCostE4 ?? 0 },
+        input.into.map((row) => ({ code: String(row.partId), quantityMilli: row.quantityMilli, weight: 1 })),
+      );
+      const { moveId } = await recordMoveIn(tx, shop, {
         partId: input.partId,
         kind: "split",
-        quantityMilli: -input.quantityMilli,
+        quantityMilli: out.quantityMilli,
         why: "opened",
       });
-      for (const row of input.into)
-        await recordMoveIn(tx, shop, { ...row, kind: "split", unitCostE4: each, why: `out of ${from.code}` });
-      return out.moveId;
+      for (const { code, move } of into)
+        await recordMoveIn(tx, shop, {
+          partId: Number(code),
+          kind: "split",
+          quantityMilli: move.quantityMilli,
+          unitCostE4: unitCostE4 === null ? null : move.unitCostE4,
+          why: `out of ${from.code}`,
+        });
+      return moveId;
     }),
   );
 }

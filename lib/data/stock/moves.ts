@@ -2,7 +2,7 @@ import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type MoveKindName, quantityText } from "@/lib/schemas/quantity";
-import { averageAfter } from "./cost";
+import { costIn } from "./cost";
 import { type Filled, fillShortagesIn, type HeldBy, holdersIn } from "./shortages";
 
 export interface MoveInput {
@@ -68,8 +68,7 @@ export async function recordMoveIn(
   if (left < part.reservedMilli - fromPromise) throw promised(part, quantityMilli, await holdersIn(tx, part.id));
 
   const given = input.unitCostE4 ?? null;
-  const unitCostE4 = given ?? part.averageE4 ?? part.costE4;
-  const averageE4 = averageAfter(part, { quantityMilli, unitCostE4 });
+  const { unitCostE4, averageE4 } = await costIn(tx, part, { kind: input.kind, quantityMilli, unitCostE4: given });
   const { count } = await tx.part.updateMany({
     where: { id: part.id, onHandMilli: part.onHandMilli, reservedMilli: part.reservedMilli },
     data: {

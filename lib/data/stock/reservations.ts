@@ -1,6 +1,7 @@
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { reserve } from "@/lib/domain/stock/reserve";
 import { quantityText } from "@/lib/schemas/quantity";
 import { demandQuantity, recordMoveIn } from "./moves";
 import { fillShortagesIn, type HeldBy, holdersIn, promiseMore, shortOf } from "./shortages";
@@ -31,13 +32,12 @@ export async function reserveIn(tx: ShopTx, shop: ShopHandle, input: ReserveInpu
   });
   if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
   demandQuantity(wantedMilli, part.unit);
-  const heldMilli = Math.min(wantedMilli, Math.max(0, part.onHandMilli - part.reservedMilli));
+  const { heldMilli, shortMilli } = reserve({ wantedMilli, onHandMilli: part.onHandMilli, reservedMilli: part.reservedMilli });
   await promiseMore(tx, part, heldMilli);
   const made = await tx.reservation.create({
     data: { jobId, partId, wantedMilli, heldMilli, createdAt: shop.now, ...(stepId === undefined ? {} : { stepId }) },
     select: { id: true },
   });
-  const shortMilli = wantedMilli - heldMilli;
   await audit(tx, shop, "reserved", "part", partId, { jobId, wantedMilli, heldMilli });
   const heldBy = shortMilli > 0 ? await holdersIn(tx, partId, jobId) : [];
   return { reservationId: made.id, heldMilli, shortMilli, heldBy };

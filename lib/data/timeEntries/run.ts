@@ -1,9 +1,10 @@
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { switchTo } from "@/lib/domain/labour/entries";
 import { Refusal } from "@/lib/domain/refusal";
 import { startWorkIn } from "../jobs/states";
 import { clockOf } from "./clock";
-import { overran } from "./overrun";
+import { entryOf, overran } from "./overrun";
 
 export interface StartTimeInput {
   jobId: number;
@@ -30,7 +31,9 @@ export async function startTimeIn(tx: ShopTx, shop: ShopHandle, input: Omit<Star
     if (step?.jobId !== input.jobId) throw new Refusal("This step is not of this job.", "Open the card again.", {}, "missing");
   }
   const running = await runningIn(tx, staffId);
-  if (running && running.jobId === input.jobId && running.stepId === stepId) return running.id;
+  const entries = running ? [entryOf(running)] : [];
+  const decided = switchTo(entries, { staffId, jobId: input.jobId, stepId }, shop.now.getTime());
+  if (running && !decided.start) return running.id;
   if (running) await endIn(tx, shop, running);
   await startWorkIn(tx, shop, input.jobId);
   const entry = await tx.timeEntry.create({

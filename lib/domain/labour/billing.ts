@@ -12,5 +12,5 @@ export function billableMinutes(spentMinutes: number, unit: BillingUnit): number
     throw new Refusal(`${spentMinutes} minutes cannot be billed.`, "Correct the time entry.");
   // A billionth forgives sums such as 0.1 + 0.2 that fall a hair above a whole minute.
   const size = unit === "tenths" ? 6 : 1;
-  return Math.ceil(spentMinutes / size - 1e-9) * size;
+  return Math.max(0, Math.ceil(spentMinutes / size - 1e-9) * size);
 }

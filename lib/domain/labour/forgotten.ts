@@ -25,7 +25,11 @@ export function shiftEnd(at: number, working: WorkingTime): number | null {
  * Running entries that went on past the person's shift by more than half an hour, or, begun outside a shift, for more than four
  * hours; with the end to suggest. `workingOf` gives each person's working time.
  */
-export function forgottenEntries(entries: readonly TimeEntry[], workingOf: (staffId: number) => WorkingTime, now: number): Forgotten[] {
+export function forgottenEntries(
+  entries: readonly TimeEntry[],
+  workingOf: (staffId: number) => WorkingTime,
+  now: number,
+): Forgotten[] {
   return entries.flatMap((entry) => {
     if (entry.endedAt !== null) return [];
     const shift = shiftEnd(entry.startedAt, workingOf(entry.staffId));

@@ -1,4 +1,4 @@
-import { billableMinutes, type BillingUnit } from "./billing";
+import { type BillingUnit, billableMinutes } from "./billing";
 import type { TimeEntry } from "./entries";
 
 export interface StepMinutes {
@@ -32,14 +32,29 @@ export function sideBySide(
   now: number,
 ): SideBySide {
   const lineOf = (stepId: number | null, plannedMinutes: number, own: readonly TimeEntry[]): StepMinutes => {
-    const milliseconds = own.reduce((sum, entry) => sum + Math.max(0, (entry.endedAt ?? now) - entry.startedAt), 0);
+    const milliseconds = own.reduce(
+      (sum, entry) => sum + Math.max(0, (entry.endedAt ?? now) - entry.startedAt),
+      0,
+    );
     const spentMinutes = milliseconds / MINUTE;
-    return { stepId, plannedMinutes, spentMinutes, billedMinutes: billableMinutes(spentMinutes, unit), running: own.some((e) => e.endedAt === null) };
+    return {
+      stepId,
+      plannedMinutes,
+      spentMinutes,
+      billedMinutes: billableMinutes(spentMinutes, unit),
+      running: own.some((e) => e.endedAt === null),
+    };
   };
   const known = new Set(steps.map((step) => step.id));
   const loose = entries.filter((entry) => entry.stepId === null || !known.has(entry.stepId));
   const lines = [
-    ...steps.map((step) => lineOf(step.id, step.minutes, entries.filter((entry) => entry.stepId === step.id))),
+    ...steps.map((step) =>
+      lineOf(
+        step.id,
+        step.minutes,
+        entries.filter((entry) => entry.stepId === step.id),
+      ),
+    ),
     ...(loose.length > 0 ? [lineOf(null, 0, loose)] : []),
   ];
   const total = (pick: (line: StepMinutes) => number) => lines.reduce((sum, line) => sum + pick(line), 0);

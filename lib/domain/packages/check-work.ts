@@ -1,5 +1,5 @@
-import type { Problem } from "./check";
 import { reach } from "./cycle";
+import type { Problem } from "./problem";
 import type { Recipe } from "./recipe";
 
 /** Problems of operations and accesses: minutes, access missing, and accesses that can never be open together. */
@@ -11,23 +11,43 @@ export function brokenOperations(recipe: Recipe): Problem[] {
     const together = [...reach(keys, needsOf)];
     const found = recipe.accesses
       .filter((access) => together.includes(access.key))
-      .flatMap((access) => access.excludes.filter((other) => together.includes(other)).map((other) => [access.key, other]))[0];
+      .flatMap((access) =>
+        access.excludes.filter((other) => together.includes(other)).map((other) => [access.key, other]),
+      )[0];
     if (!found) return [];
     const [one, other] = found.map((name) => `“${nameOf(name)}”`);
-    return [{ kind, message: `${where} needs ${one} and ${other} open at once, which exclude each other.`, names: [key, ...found] }];
+    return [
+      {
+        kind,
+        message: `${where} needs ${one} and ${other} open at once, which exclude each other.`,
+        names: [key, ...found],
+      },
+    ];
   };
   return [
     ...recipe.operations.flatMap((operation): Problem[] => {
-      const say = (message: string): Problem => ({ kind: "operation", message: `Operation “${operation.name}” ${message}`, names: [operation.key] });
+      const say = (message: string): Problem => ({
+        kind: "operation",
+        message: `Operation “${operation.name}” ${message}`,
+        names: [operation.key],
+      });
       return [
         ...(wrongMinutes(operation.minutes, 1) ? [say("needs whole minutes, at least one.")] : []),
-        ...(operation.accesses.length === 0 ? [say("names no access: say what must be open to reach it.")] : []),
+        ...(operation.accesses.length === 0
+          ? [say("names no access: say what must be open to reach it.")]
+          : []),
         ...apart(operation.accesses, `Operation “${operation.name}”`, "operation", operation.key),
       ];
     }),
     ...recipe.accesses.flatMap((access): Problem[] => [
       ...(wrongMinutes(access.openMinutes, 0) || wrongMinutes(access.closeMinutes, 0)
-        ? [{ kind: "access" as const, message: `Access “${access.name}” needs whole minutes to open and to close.`, names: [access.key] }]
+        ? [
+            {
+              kind: "access" as const,
+              message: `Access “${access.name}” needs whole minutes to open and to close.`,
+              names: [access.key],
+            },
+          ]
         : []),
       ...apart([access.key], `Access “${access.name}”`, "access", access.key),
     ]),

@@ -1,20 +1,17 @@
 import { Refusal } from "../refusal";
-import { inWords, type ModelFacts, meets } from "./facts";
+import type { ModelFacts } from "./facts";
+import { type Missing, missingOf, warningsOf } from "./open-ends";
+import { type Clash, type DecidedBy, type Question, questionOf, type Verdict } from "./question";
 import type { Recipe } from "./recipe";
-import { type Clash, canComplete, type DecidedBy, follow, type Question, questionOf, type Verdict } from "./solve";
+import { canComplete, follow } from "./solve";
+
+export type { Missing };
 
 export interface Followed {
   readonly option: string;
   readonly because: string;
   /** "group": choosing it instead replaces the group's present choice. Otherwise it cannot be ticked. */
   readonly by: DecidedBy;
-}
-
-/** A choice still to be made: one of `options`. `group` is absent where a rule, not a group, asks for it. */
-export interface Missing {
-  readonly group?: string;
-  readonly options: readonly string[];
-  readonly because: string;
 }
 
 export interface Choice {
@@ -40,7 +37,10 @@ export function choose(recipe: Recipe, chosenKeys: readonly string[], modelFacts
   const q = questionOf(recipe, modelFacts);
   const unknown = chosenKeys.find((key) => !q.options.includes(key));
   if (unknown !== undefined)
-    throw new Refusal(`This package has no option “${unknown}”.`, "Choose from the package's present options.");
+    throw new Refusal(
+      `This package has no option “${unknown}”.`,
+      "Choose from the package's present options.",
+    );
   const verdicts = new Map<string, Verdict>();
   for (const key of chosenKeys) verdicts.set(key, { on: true, because: "Chosen.", by: "choice" });
   const clash = follow(q, verdicts) ?? lookAhead(q, verdicts);
@@ -49,7 +49,9 @@ export function choose(recipe: Recipe, chosenKeys: readonly string[], modelFacts
   const followed = (on: boolean): Followed[] =>
     q.options.flatMap((option) => {
       const verdict = verdicts.get(option);
-      return verdict && verdict.on === on && verdict.by !== "choice" ? [{ option, because: verdict.because, by: verdict.by }] : [];
+      return verdict && verdict.on === on && verdict.by !== "choice"
+        ? [{ option, because: verdict.because, by: verdict.by }]
+        : [];
     });
   const missing = clash ? [] : missingOf(q, verdicts);
   return {
@@ -82,31 +84,6 @@ function lookAhead(q: Question, verdicts: Map<string, Verdict>): Clash | null {
     }
   }
   return null;
-}
-
-function missingOf(q: Question, verdicts: ReadonlyMap<string, Verdict>): Missing[] {
-  const open = (keys: readonly string[]) => keys.filter((key) => q.options.includes(key) && !verdicts.has(key));
-  const on = (key: string) => verdicts.get(key)?.on === true;
-  return q.constraints.flatMap((c): Missing[] => {
-    if (c.kind === "group") {
-      if (c.group.choose !== "exactly one" || c.options.some(on)) return [];
-      return [{ group: c.group.key, options: open(c.options), because: `Choose one of “${c.group.name}”.` }];
-    }
-    if (c.rule.kind !== "needs" || !on(c.rule.option) || c.rule.anyOf.some(on)) return [];
-    return [{ options: open(c.rule.anyOf), because: `${q.nameOf(c.rule.option)} needs one of these: ${c.rule.why}` }];
-  });
-}
-
-function warningsOf(recipe: Recipe, chosen: readonly string[], facts: ModelFacts) {
-  return recipe.rules.flatMap((rule) => {
-    if (!chosen.includes(rule.option)) return [];
-    if (rule.kind === "only when" && meets(rule, facts) === null)
-      return [{ option: rule.option, because: `Check that ${inWords(rule)}; the model card does not say. ${rule.why}` }];
-    if (rule.kind !== "warns") return [];
-    const applies =
-      (rule.without === undefined || !chosen.includes(rule.without)) && (rule.with === undefined || chosen.includes(rule.with));
-    return applies ? [{ option: rule.option, because: rule.why }] : [];
-  });
 }
 
 /** The ticks a new quote starts with: each preset option, in the recipe's order, that fits the bike and those before it. */

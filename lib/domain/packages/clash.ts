@@ -1,5 +1,6 @@
+import { type Constraint, type Question, questionOf, type Verdict } from "./question";
 import type { Recipe } from "./recipe";
-import { type Constraint, canComplete, type Question, questionOf, type Verdict } from "./solve";
+import { canComplete } from "./solve";
 
 /** An option no bike and no choice can have, or (`option` null) a package of which nothing can be chosen; and why. */
 export interface DeadEnd {

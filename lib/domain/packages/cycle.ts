@@ -2,7 +2,10 @@
  * A shortest cycle in a directed graph, as the names along it (the first is not repeated), or null when there is none.
  * Names that lead nowhere are ignored. Breadth-first search from each name.
  */
-export function shortestCycle(names: readonly string[], next: (name: string) => readonly string[]): string[] | null {
+export function shortestCycle(
+  names: readonly string[],
+  next: (name: string) => readonly string[],
+): string[] | null {
   let best: string[] | null = null;
   for (const start of names) {
     const cameFrom = new Map<string, string>();
@@ -13,7 +16,8 @@ export function shortestCycle(names: readonly string[], next: (name: string) => 
         for (const to of next(name)) {
           if (to === start) {
             const path = [name];
-            for (let back = cameFrom.get(name); back !== undefined; back = cameFrom.get(back)) path.unshift(back);
+            for (let back = cameFrom.get(name); back !== undefined; back = cameFrom.get(back))
+              path.unshift(back);
             if (best === null || path.length < best.length) best = path;
             break search;
           }

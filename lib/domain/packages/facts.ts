@@ -45,7 +45,9 @@ function factCouldHold(rules: readonly OnlyWhen[]): boolean {
   // The limits themselves, a point between each two of them, and a point beyond either end stand for every number.
   const between = limits.slice(1).map((limit, i) => ((limits[i] ?? limit) + limit) / 2);
   const span = (limits.at(-1) ?? low) - low + 1;
-  return [...limits, ...between, low - span, low + 2 * span].some((value) => holds(value) || holds(value + 1e-6 * span));
+  return [...limits, ...between, low - span, low + 2 * span].some(
+    (value) => holds(value) || holds(value + 1e-6 * span),
+  );
 }
 
 /** The rule in words: "cylinders at least 2". */

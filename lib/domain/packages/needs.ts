@@ -19,15 +19,24 @@ export interface Needs {
 export function needs(recipe: Recipe, chosen: readonly string[]): Needs {
   const unknown = chosen.find((key) => !recipe.options.some((option) => option.key === key));
   if (unknown !== undefined)
-    throw new Refusal(`This package has no option “${unknown}”.`, "Choose from the package's present options.");
+    throw new Refusal(
+      `This package has no option “${unknown}”.`,
+      "Choose from the package's present options.",
+    );
   const options = recipe.options.filter((option) => chosen.includes(option.key));
   const wanted = new Set(options.flatMap((option) => option.operations));
   const operations = recipe.operations.filter((operation) => wanted.delete(operation.key));
   for (const key of wanted)
-    throw new Refusal(`The package names an operation “${key}” that it does not have.`, "Correct the package and publish it again.");
+    throw new Refusal(
+      `The package names an operation “${key}” that it does not have.`,
+      "Correct the package and publish it again.",
+    );
   return {
     operations,
-    parts: mergeParts([...options.flatMap((option) => option.parts), ...operations.flatMap((operation) => operation.parts)]),
+    parts: mergeParts([
+      ...options.flatMap((option) => option.parts),
+      ...operations.flatMap((operation) => operation.parts),
+    ]),
     changes: mergeChanges(options),
     cautions: [...new Set(options.flatMap((option) => option.cautions))],
     roadUse: options.some((option) => option.roadUse),
@@ -46,14 +55,17 @@ export function mergeParts(parts: readonly PartNeed[]): PartNeed[] {
 }
 
 /** The two options that decide one setting differently, if any do. */
-export function changeConflict(options: readonly Option[]): { setting: string; options: [string, string] } | null {
+export function changeConflict(
+  options: readonly Option[],
+): { setting: string; options: [string, string] } | null {
   const decided = new Map<string, { option: string; how: string }>();
   for (const option of options) {
     for (const change of option.changes) {
       if (change.change === "add") continue;
       const how = change.change === "set" ? `set ${change.value}` : "computed";
       const before = decided.get(change.setting);
-      if (before && before.how !== how) return { setting: change.setting, options: [before.option, option.key] };
+      if (before && before.how !== how)
+        return { setting: change.setting, options: [before.option, option.key] };
       decided.set(change.setting, { option: option.key, how });
     }
   }
@@ -64,10 +76,18 @@ export function changeConflict(options: readonly Option[]): { setting: string; o
 function mergeChanges(options: readonly Option[]): SettingChange[] {
   const conflict = changeConflict(options);
   if (conflict) {
-    const names = conflict.options.map((key) => `“${options.find((option) => option.key === key)?.name ?? key}”`);
-    throw new Refusal(`${names.join(" and ")} put ${conflict.setting} to different values.`, "Choose one of them.");
+    const names = conflict.options.map(
+      (key) => `“${options.find((option) => option.key === key)?.name ?? key}”`,
+    );
+    throw new Refusal(
+      `${names.join(" and ")} put ${conflict.setting} to different values.`,
+      "Choose one of them.",
+    );
   }
-  const bySetting = Map.groupBy(options.flatMap((option) => option.changes), (change) => change.setting);
+  const bySetting = Map.groupBy(
+    options.flatMap((option) => option.changes),
+    (change) => change.setting,
+  );
   return [...bySetting].flatMap(([setting, changes]): SettingChange[] => {
     const decided = changes.find((change) => change.change !== "add");
     const additions = changes.filter((change) => change.change === "add");

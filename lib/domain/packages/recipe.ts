@@ -40,7 +40,12 @@ export interface Option {
 /** A part by its code, or a jet picked by computation from a family. */
 export type PartNeed =
   | { readonly kind: "part"; readonly code: string; readonly quantityMilli: number }
-  | { readonly kind: "jet"; readonly setting: "mainJet" | "pilotJet"; readonly family: string; readonly quantityMilli: number };
+  | {
+      readonly kind: "jet";
+      readonly setting: "mainJet" | "pilotJet";
+      readonly family: string;
+      readonly quantityMilli: number;
+    };
 
 export interface SettingChange {
   /** A key of lib/domain/tuning/settings.ts. */
@@ -88,9 +93,20 @@ export interface Access {
 }
 
 export type Rule =
-  | { readonly kind: "needs"; readonly option: string; readonly anyOf: readonly string[]; readonly why: string }
+  | {
+      readonly kind: "needs";
+      readonly option: string;
+      readonly anyOf: readonly string[];
+      readonly why: string;
+    }
   | { readonly kind: "excludes"; readonly option: string; readonly other: string; readonly why: string }
-  | { readonly kind: "warns"; readonly option: string; readonly without?: string; readonly with?: string; readonly why: string }
+  | {
+      readonly kind: "warns";
+      readonly option: string;
+      readonly without?: string;
+      readonly with?: string;
+      readonly why: string;
+    }
   | {
       readonly kind: "only when";
       readonly option: string;

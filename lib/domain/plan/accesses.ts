@@ -18,7 +18,11 @@ export function accessMap(accesses: readonly Access[]): AccessMap {
   const byKey = new Map(accesses.map((access) => [access.key, access]));
   const get = (key: string): Access => {
     const access = byKey.get(key);
-    if (!access) throw new Refusal(`The work needs an access “${key}” that the package does not have.`, "Add it to the package.");
+    if (!access)
+      throw new Refusal(
+        `The work needs an access “${key}” that the package does not have.`,
+        "Add it to the package.",
+      );
     return access;
   };
   const place = new Map(accesses.map((access, i) => [access.key, i]));
@@ -29,17 +33,24 @@ export function accessMap(accesses: readonly Access[]): AccessMap {
     if (known) return known;
     const found = [...reach([key], (name) => get(name).needs)];
     if (found.some((name) => get(name).needs.includes(key)))
-      throw new Refusal(`The access “${get(key).name}” needs itself to be open first.`, "Correct what the accesses need.");
+      throw new Refusal(
+        `The access “${get(key).name}” needs itself to be open first.`,
+        "Correct what the accesses need.",
+      );
     closure.set(key, found);
     return found;
   };
-  const exclude = (one: string, other: string) => get(one).excludes.includes(other) || get(other).excludes.includes(one);
+  const exclude = (one: string, other: string) =>
+    get(one).excludes.includes(other) || get(other).excludes.includes(one);
   return {
     get,
     exclude,
     withNeeds: (keys) =>
-      [...new Set(keys.flatMap(own))].sort((a, b) => depth(a) - depth(b) || (place.get(a) ?? 0) - (place.get(b) ?? 0)),
-    inTheWay: (open, required) => open.filter((key) => own(key).some((part) => required.some((r) => exclude(part, r)))),
+      [...new Set(keys.flatMap(own))].sort(
+        (a, b) => depth(a) - depth(b) || (place.get(a) ?? 0) - (place.get(b) ?? 0),
+      ),
+    inTheWay: (open, required) =>
+      open.filter((key) => own(key).some((part) => required.some((r) => exclude(part, r)))),
   };
 }
 

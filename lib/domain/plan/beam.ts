@@ -1,4 +1,4 @@
-import { readyItems, type SequenceProblem } from "./sequence";
+import { readyItems, type SequenceProblem } from "./problem";
 
 interface Partial {
   readonly order: readonly number[];
@@ -23,7 +23,11 @@ export function beam(problem: SequenceProblem, width: number): { order: readonly
         const key = `${state} ${[...done].sort((a, b) => a - b).join()}`;
         const total = from.cost + cost;
         if ((cheapest.get(key)?.cost ?? Infinity) <= total) continue;
-        const rest = problem.bound?.(state, all.filter((other) => !done.has(other))) ?? 0;
+        const rest =
+          problem.bound?.(
+            state,
+            all.filter((other) => !done.has(other)),
+          ) ?? 0;
         cheapest.set(key, { order: [...from.order, item], done, state, cost: total, rank: total + rest });
       }
     }

@@ -18,14 +18,19 @@ import { leastOrder, type Sequenced } from "./sequence";
  *    order, so it adds a constant and is left out of the state.
  * The bound: whatever the remaining operations need and is not open has to be opened at least once more.
  */
-export function leastOpenings(operations: readonly Operation[], map: AccessMap, openNow: readonly string[]): Sequenced {
+export function leastOpenings(
+  operations: readonly Operation[],
+  map: AccessMap,
+  openNow: readonly string[],
+): Sequenced {
   const required = operations.map((operation) => {
     const keys = map.withNeeds(operation.accesses);
     refuseApart(map, keys, `“${operation.name}”`);
     return keys;
   });
   const used = map.withNeeds([...required.flat(), ...openNow]);
-  const counts = (key: string) => map.withNeeds([key]).some((part) => used.some((other) => map.exclude(part, other)));
+  const counts = (key: string) =>
+    map.withNeeds([key]).some((part) => used.some((other) => map.exclude(part, other)));
   const contested = used.filter(counts);
   const charge = (key: string) => map.get(key).openMinutes + map.get(key).closeMinutes;
   const constant = used
@@ -34,20 +39,29 @@ export function leastOpenings(operations: readonly Operation[], map: AccessMap, 
 
   const bit = new Map(contested.map((key, i) => [key, 1n << BigInt(i)]));
   const maskOf = (keys: readonly string[]) => keys.reduce((mask, key) => mask | (bit.get(key) ?? 0n), 0n);
-  const minutesOf = memo((mask: bigint) => contested.reduce((sum, key) => (mask & (bit.get(key) ?? 0n) ? sum + charge(key) : sum), 0));
+  const minutesOf = memo((mask: bigint) =>
+    contested.reduce((sum, key) => (mask & (bit.get(key) ?? 0n) ? sum + charge(key) : sum), 0),
+  );
   const needed = required.map(maskOf);
   const states = numbering();
   const step = (state: number, item: number) => {
     const open = states.maskOf(state);
     const wanted = needed[item] ?? 0n;
-    const shut = maskOf(map.inTheWay(contested.filter((key) => open & (bit.get(key) ?? 0n)), required[item] ?? []));
+    const shut = maskOf(
+      map.inTheWay(
+        contested.filter((key) => open & (bit.get(key) ?? 0n)),
+        required[item] ?? [],
+      ),
+    );
     return { state: states.numberOf((open & ~shut) | wanted), cost: minutesOf(wanted & ~open) };
   };
   const steps = memo((key: number) => step(Math.floor(key / operations.length), key % operations.length));
   const found = leastOrder({
     count: operations.length,
     before: operations.map((operation) =>
-      operation.after.map((key) => operations.findIndex((other) => other.key === key)).filter((index) => index >= 0),
+      operation.after
+        .map((key) => operations.findIndex((other) => other.key === key))
+        .filter((index) => index >= 0),
     ),
     start: states.numberOf(maskOf(openNow)),
     step: (state, item) => steps(state * operations.length + item),

@@ -15,7 +15,11 @@ interface Span {
  * Closing as soon as that costs the same as closing when something is in the way, and leaves less open and less to go
  * missing. Opening and closing are priced at the grade of the operation that they are for.
  */
-export function stepsOf(ordered: readonly Operation[], map: AccessMap, openNow: readonly string[]): PlannedStep[] {
+export function stepsOf(
+  ordered: readonly Operation[],
+  map: AccessMap,
+  openNow: readonly string[],
+): PlannedStep[] {
   const spans = spansOf(ordered, map, openNow);
   const open = new Set(openNow);
   const steps: PlannedStep[] = [];
@@ -39,15 +43,32 @@ export function stepsOf(ordered: readonly Operation[], map: AccessMap, openNow: 
   };
   const closeAfter = (place: number, grade: string) => {
     const due = spans.filter((span) => span.last === place).map((span) => span.access);
-    for (const key of map.withNeeds(due).filter((name) => due.includes(name)).reverse()) turn("close", key, grade);
+    for (const key of map
+      .withNeeds(due)
+      .filter((name) => due.includes(name))
+      .reverse())
+      turn("close", key, grade);
   };
 
   closeAfter(-1, ordered[0]?.grade ?? "");
   for (const [place, operation] of ordered.entries()) {
     const due = spans.filter((span) => span.from === place).map((span) => span.access);
-    for (const key of map.withNeeds(due).filter((name) => due.includes(name))) turn("open", key, operation.grade);
+    for (const key of map.withNeeds(due).filter((name) => due.includes(name)))
+      turn("open", key, operation.grade);
     const { key, name, instruction, minutes, grade, tools, cautions, holdPoints } = operation;
-    steps.push({ kind: "operation", key, name, instruction, minutes, grade, tools, cautions, holdPoints, checks: [], openAccesses: [...open] });
+    steps.push({
+      kind: "operation",
+      key,
+      name,
+      instruction,
+      minutes,
+      grade,
+      tools,
+      cautions,
+      holdPoints,
+      checks: [],
+      openAccesses: [...open],
+    });
     closeAfter(place, operation.grade);
   }
   return steps;

@@ -1,56 +1,10 @@
 import { within } from "../refusal";
-import { type Interval, lengthWithin, overlaps } from "./intervals";
-import { type DaysOff, endWithin, type WeeklyHours, workingIntervals } from "./working";
+import { type Interval, overlaps } from "./intervals";
+import type { Asked, Awaited, Booked, Person, Slot, Wait } from "./slots";
+import { waitsOf } from "./waits";
+import { endWithin, workingIntervals } from "./working";
 
-export interface Person {
-  readonly id: number;
-  readonly name: string;
-  readonly hours: WeeklyHours;
-  readonly absences: readonly DaysOff[];
-}
-
-export interface Booked extends Interval {
-  readonly bayId: number;
-  readonly staffId: number;
-}
-
-/** Something that must have happened first, such as parts arriving. */
-export interface Awaited {
-  readonly what: string;
-  /** Epoch milliseconds. */
-  readonly at: number;
-}
-
-export interface Asked {
-  readonly minutes: number;
-  readonly bays: readonly { readonly id: number; readonly name: string }[];
-  readonly people: readonly Person[];
-  readonly bookings: readonly Booked[];
-  readonly closures: readonly DaysOff[];
-  readonly notBefore: number;
-  readonly awaited?: readonly Awaited[];
-  readonly zone: string;
-  readonly count: number;
-  /** How far ahead to look; 90 days when left out. */
-  readonly horizonDays?: number;
-  /** Starts fall on multiples of this; 15 minutes when left out. */
-  readonly gridMinutes?: number;
-}
-
-export interface Wait {
-  readonly kind: "awaited" | "bay" | "person" | "hours";
-  readonly what: string;
-  /** Epoch milliseconds. */
-  readonly until: number;
-}
-
-/** A bay and a person for the whole stretch, nights included. */
-export interface Slot extends Interval {
-  readonly bayId: number;
-  readonly staffId: number;
-  /** What keeps it from being earlier; empty for a slot that starts at once. */
-  readonly waitsFor: readonly Wait[];
-}
+export type { Asked, Awaited, Booked, Person, Slot, Wait };
 
 const MINUTE = 60_000;
 
@@ -66,14 +20,27 @@ export function firstTimes(asked: Asked): Slot[] {
   const earliest = Math.max(asked.notBefore, ...(asked.awaited ?? []).map((one) => one.at));
   const horizon = earliest + (asked.horizonDays ?? 90) * 24 * 60 * MINUTE;
   const slots = asked.people.flatMap((person) => {
-    const shifts = workingIntervals(asked.notBefore, horizon, person.hours, asked.closures, person.absences, asked.zone);
+    const shifts = workingIntervals(
+      asked.notBefore,
+      horizon,
+      person.hours,
+      asked.closures,
+      person.absences,
+      asked.zone,
+    );
     const own = asked.bays.flatMap((bay) => slotsOf(asked, person, bay, shifts, earliest));
     return own.filter((slot, i) => own.findIndex((other) => other.startsAt === slot.startsAt) === i);
   });
   return slots.toSorted((a, b) => a.startsAt - b.startsAt || a.endsAt - b.endsAt).slice(0, asked.count);
 }
 
-function slotsOf(asked: Asked, person: Person, bay: Asked["bays"][number], shifts: readonly Interval[], earliest: number): Slot[] {
+function slotsOf(
+  asked: Asked,
+  person: Person,
+  bay: Asked["bays"][number],
+  shifts: readonly Interval[],
+  earliest: number,
+): Slot[] {
   const taken = asked.bookings.filter((b) => b.bayId === bay.id || b.staffId === person.id);
   const grid = (asked.gridMinutes ?? 15) * MINUTE;
   const moments = [earliest, ...shifts.map((shift) => shift.startsAt), ...taken.map((b) => b.endsAt)];
@@ -88,19 +55,4 @@ function slotsOf(asked: Asked, person: Person, bay: Asked["bays"][number], shift
     found.push({ bayId: bay.id, staffId: person.id, startsAt, endsAt, waitsFor });
   }
   return found;
-}
-
-/** Whatever ended so shortly before the start that no working time (beyond the grid) was left in between. */
-function waitsOf(asked: Asked, person: Person, bay: Asked["bays"][number], shifts: readonly Interval[], startsAt: number, grid: number): Wait[] {
-  const binding = (until: number) =>
-    until > asked.notBefore && until <= startsAt && lengthWithin(shifts, { startsAt: until, endsAt: startsAt }) < grid;
-  const awaited = (asked.awaited ?? []).map((one): Wait => ({ kind: "awaited", what: one.what, until: one.at }));
-  const taken = asked.bookings.flatMap((b): Wait[] => [
-    ...(b.bayId === bay.id ? [{ kind: "bay" as const, what: bay.name, until: b.endsAt }] : []),
-    ...(b.staffId === person.id ? [{ kind: "person" as const, what: person.name, until: b.endsAt }] : []),
-  ]);
-  const waits = [...awaited, ...taken].filter((wait) => binding(wait.until));
-  if (waits.length > 0 || startsAt - asked.notBefore < grid) return waits;
-  const shift = shifts.find((one) => one.startsAt <= startsAt && startsAt - one.startsAt < grid);
-  return shift ? [{ kind: "hours", what: person.name, until: shift.startsAt }] : [];
 }

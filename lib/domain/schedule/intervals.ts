@@ -24,7 +24,8 @@ export function merged(intervals: readonly Interval[]): Interval[] {
 /** Milliseconds covered by stretches in order that do not overlap, within one stretch. */
 export function lengthWithin(intervals: readonly Interval[], within: Interval): number {
   return intervals.reduce(
-    (sum, { startsAt, endsAt }) => sum + Math.max(0, Math.min(endsAt, within.endsAt) - Math.max(startsAt, within.startsAt)),
+    (sum, { startsAt, endsAt }) =>
+      sum + Math.max(0, Math.min(endsAt, within.endsAt) - Math.max(startsAt, within.startsAt)),
     0,
   );
 }

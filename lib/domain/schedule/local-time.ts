@@ -16,7 +16,9 @@ export function instantOf(day: string, time: string, zone: string): number {
 
 /** The local day ("YYYY-MM-DD") of an instant in a zone. */
 export function dayOf(at: number, zone: string): string {
-  return inZone(zone, () => Temporal.Instant.fromEpochMilliseconds(at).toZonedDateTimeISO(zone).toPlainDate().toString());
+  return inZone(zone, () =>
+    Temporal.Instant.fromEpochMilliseconds(at).toZonedDateTimeISO(zone).toPlainDate().toString(),
+  );
 }
 
 /** The day some days later, or earlier for a number below nothing. */
@@ -50,6 +52,9 @@ function inZone<T>(zone: string, compute: () => T): T {
     return compute();
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    throw new Refusal(`The time zone “${zone}” is not known, or the time is out of reach.`, "Choose a zone such as Europe/Oslo.");
+    throw new Refusal(
+      `The time zone “${zone}” is not known, or the time is out of reach.`,
+      "Choose a zone such as Europe/Oslo.",
+    );
   }
 }

@@ -2,8 +2,13 @@ import { Refusal, within } from "../refusal";
 import { type Interval, merged } from "./intervals";
 import { dayAfter, dayOf, instantOf, type Weekday, weekdayOf } from "./local-time";
 
-/** Working hours of a week: Monday is 1. Times are "HH:MM" on the shop's clock; "24:00" is midnight at the end of the day. */
-export type WeeklyHours = Readonly<Partial<Record<Weekday | `${Weekday}`, readonly { readonly from: string; readonly to: string }[]>>>;
+/**
+ * Working hours of a week: Monday is 1. Times are "HH:MM" on the shop's clock; "24:00" is midnight at the end of the day, and a
+ * night shift is written as two stretches, one on each day.
+ */
+export type WeeklyHours = Readonly<
+  Partial<Record<Weekday, readonly { readonly from: string; readonly to: string }[]>>
+>;
 
 /** Days on which nobody (closure) or one person (absence) works, first and last included. */
 export interface DaysOff {
@@ -38,11 +43,13 @@ export function workingIntervals(
   for (let day = dayOf(from, zone); day <= lastDay; day = dayAfter(day)) {
     if (off.some((days) => days.fromDay <= day && day <= days.toDay)) continue;
     for (const shift of hours[weekdayOf(day)] ?? []) {
+      const [opens, closes] = [instantOf(day, shift.from, zone), instantOf(day, shift.to, zone)];
       if (shift.to <= shift.from)
-        throw new Refusal(`Working hours from ${shift.from} to ${shift.to} end before they begin.`, "Correct the working hours.");
-      const startsAt = Math.max(from, instantOf(day, shift.from, zone));
-      const endsAt = Math.min(to, instantOf(day, shift.to, zone));
-      found.push({ startsAt, endsAt });
+        throw new Refusal(
+          `Working hours from ${shift.from} to ${shift.to} end before they begin.`,
+          "Correct the working hours.",
+        );
+      found.push({ startsAt: Math.max(from, opens), endsAt: Math.min(to, closes) });
     }
   }
   return merged(found);
@@ -60,10 +67,17 @@ export function spanOf(startsAt: number, minutes: number, working: WorkingTime, 
   // Most work ends within days, so the search looks at doubling stretches of time.
   for (let days = 4; ; days = Math.min(days * 2, horizonDays)) {
     const { hours, closures, absences, zone } = working;
-    const end = endWithin(workingIntervals(startsAt, startsAt + days * DAY, hours, closures, absences, zone), startsAt, minutes);
+    const end = endWithin(
+      workingIntervals(startsAt, startsAt + days * DAY, hours, closures, absences, zone),
+      startsAt,
+      minutes,
+    );
     if (end !== null) return end;
     if (days >= horizonDays)
-      throw new Refusal(`${minutes} minutes of work do not fit into the next ${horizonDays} days.`, "Check the working hours and absences.");
+      throw new Refusal(
+        `${minutes} minutes of work do not fit into the next ${horizonDays} days.`,
+        "Check the working hours and absences.",
+      );
   }
 }
 

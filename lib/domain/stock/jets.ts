@@ -10,7 +10,8 @@ export const LARGEST_JET = 400;
  */
 export function parseJetSize(text: string): number {
   const match = /^\s*(?:#|no\.?|nr\.?|№)?\s*(\d{1,3})(?:[.,](\d)0*)?\s*$/i.exec(text);
-  if (!match) throw new Refusal(`“${text.trim()}” is no jet size.`, "Enter the number on the jet, such as 122.5.");
+  if (!match)
+    throw new Refusal(`“${text.trim()}” is no jet size.`, "Enter the number on the jet, such as 122.5.");
   return within("jet size", Number(`${match[1]}.${match[2] ?? 0}`), SMALLEST_JET, LARGEST_JET);
 }
 
@@ -24,7 +25,11 @@ export function jetSizes(family: { low: number; high: number; step: number }): n
   within("smallest size", family.low, SMALLEST_JET, LARGEST_JET);
   within("largest size", family.high, family.low, LARGEST_JET);
   within("step", family.step, 0.1, 50);
-  const [low, high, step] = [family.low, family.high, family.step].map(jetSizeMilli) as [number, number, number];
+  const [low, high, step] = [family.low, family.high, family.step].map(jetSizeMilli) as [
+    number,
+    number,
+    number,
+  ];
   return Array.from({ length: Math.floor((high - low) / step) + 1 }, (_, i) => (low + i * step) / 1000);
 }
 

@@ -2,7 +2,15 @@ import Decimal from "decimal.js";
 import { Refusal } from "../refusal";
 
 /** The kinds of stock move; "count" and "split" may go either way, the others only in or only out. */
-export type MoveKind = "opening" | "receipt" | "use" | "returnToStock" | "returnToSupplier" | "count" | "scrap" | "split";
+export type MoveKind =
+  | "opening"
+  | "receipt"
+  | "use"
+  | "returnToStock"
+  | "returnToSupplier"
+  | "count"
+  | "scrap"
+  | "split";
 
 export interface StockMove {
   readonly kind: MoveKind;
@@ -24,7 +32,14 @@ export interface StockState {
 export const EMPTY_STOCK: StockState = { onHandMilli: 0, valueE4: 0, averageE4: 0 };
 
 const DIRECTION: Readonly<Record<MoveKind, 1 | -1 | 0>> = {
-  opening: 1, receipt: 1, use: -1, returnToStock: 1, returnToSupplier: -1, count: 0, scrap: -1, split: 0,
+  opening: 1,
+  receipt: 1,
+  use: -1,
+  returnToStock: 1,
+  returnToSupplier: -1,
+  count: 0,
+  scrap: -1,
+  split: 0,
 };
 
 /** Moves summed: thousandths on hand. */
@@ -40,9 +55,15 @@ export function onHand(moves: readonly Pick<StockMove, "quantityMilli">[]): numb
 export function applyMove(state: StockState, move: StockMove): StockState {
   const { kind, quantityMilli } = move;
   if (!Number.isSafeInteger(quantityMilli) || quantityMilli === 0)
-    throw new Refusal("A stock move needs a quantity other than nothing, in whole thousandths.", "Enter the quantity moved.");
+    throw new Refusal(
+      "A stock move needs a quantity other than nothing, in whole thousandths.",
+      "Enter the quantity moved.",
+    );
   if (DIRECTION[kind] * quantityMilli < 0)
-    throw new Refusal(`A move of the kind “${kind}” cannot go ${quantityMilli > 0 ? "in" : "out"}.`, "Choose the kind of move again.");
+    throw new Refusal(
+      `A move of the kind “${kind}” cannot go ${quantityMilli > 0 ? "in" : "out"}.`,
+      "Choose the kind of move again.",
+    );
   const after = state.onHandMilli + quantityMilli;
   if (after < 0)
     throw new Refusal(
@@ -52,24 +73,30 @@ export function applyMove(state: StockState, move: StockMove): StockState {
       "conflict",
     );
   const valueE4 = after === 0 ? 0 : state.valueE4 + moveValueE4(state, move);
-  return { onHandMilli: after, valueE4, averageE4: after === 0 ? leavingAverage(state) : averageOf(valueE4, after) };
+  return {
+    onHandMilli: after,
+    valueE4,
+    averageE4: after === 0 ? leavingAverage(state) : averageOf(valueE4, after),
+  };
 }
 
 /** Signed worth of a move in ten-thousandths of the major unit: what it adds to stock, or takes as cost of the work. */
 export function moveValueE4(state: StockState, move: StockMove): number {
   const { quantityMilli, unitCostE4 } = move;
-  if (quantityMilli > 0) return valueOf(quantityMilli, unitCostE4 ?? state.averageE4);
+  if (quantityMilli > 0) return worthE4(quantityMilli, unitCostE4 ?? state.averageE4);
   if (state.onHandMilli + quantityMilli === 0) return -state.valueE4;
   return rounded(new Decimal(state.valueE4).times(quantityMilli).div(state.onHandMilli));
 }
 
 /** Worth of a quantity (thousandths) at a unit cost (ten-thousandths), in ten-thousandths. */
-export function valueOf(quantityMilli: number, unitCostE4: number): number {
+export function worthE4(quantityMilli: number, unitCostE4: number): number {
   return rounded(new Decimal(quantityMilli).times(unitCostE4).div(1000));
 }
 
-const leavingAverage = (state: StockState) => (state.onHandMilli > 0 ? averageOf(state.valueE4, state.onHandMilli) : state.averageE4);
-const averageOf = (valueE4: number, quantityMilli: number) => rounded(new Decimal(valueE4).times(1000).div(quantityMilli));
+const leavingAverage = (state: StockState) =>
+  state.onHandMilli > 0 ? averageOf(state.valueE4, state.onHandMilli) : state.averageE4;
+const averageOf = (valueE4: number, quantityMilli: number) =>
+  rounded(new Decimal(valueE4).times(1000).div(quantityMilli));
 
 function rounded(value: Decimal): number {
   return value.toDecimalPlaces(0, Decimal.ROUND_HALF_UP).toNumber();

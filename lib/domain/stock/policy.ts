@@ -44,20 +44,39 @@ export function stockPolicy(habits: StockHabits): StockPolicy {
   const usesAYear = (uses.length * 365) / days;
   const perDay = total / days;
   const facts: Reason[] = [
-    { fact: `${uses.length} days with use in ${days}`, from: "the part's moves", effect: `about ${usesAYear.toFixed(1)} a year` },
+    {
+      fact: `${uses.length} days with use in ${days}`,
+      from: "the part's moves",
+      effect: `about ${usesAYear.toFixed(1)} a year`,
+    },
     { fact: `${leadDays} days lead time`, from: "the supplier" },
   ];
   const packs = (milli: number) => Math.max(1, Math.ceil(milli / packMilli - 1e-9)) * packMilli;
   if (usesAYear < FEW_USES_A_YEAR) {
     const largest = uses.reduce((most, use) => Math.max(most, use.quantityMilli), 0);
     const min = Math.ceil(Math.max(largest, perDay * leadDays));
-    const why: Reason = { fact: "used too seldom for an average to hold", from: `fewer than ${FEW_USES_A_YEAR} uses a year (judgement)`, effect: "min and max" };
+    const why: Reason = {
+      fact: "used too seldom for an average to hold",
+      from: `fewer than ${FEW_USES_A_YEAR} uses a year (judgement)`,
+      effect: "min and max",
+    };
     return { method: "min and max", pointMilli: min, orderMilli: packs(largest), because: [...facts, why] };
   }
-  const useSd = Math.sqrt((uses.reduce((sum, use) => sum + use.quantityMilli ** 2, 0) - days * perDay ** 2) / Math.max(1, days - 1));
+  const useSd = Math.sqrt(
+    (uses.reduce((sum, use) => sum + use.quantityMilli ** 2, 0) - days * perDay ** 2) / Math.max(1, days - 1),
+  );
   const sd = leadTimeSd({ usePerDay: perDay, useSd, leadDays, leadSd: habits.leadSd });
   const point = Math.ceil(reorderPoint(perDay * leadDays, sd, habits.risk));
   const quantity = economicQuantity((perDay / 1000) * 365, habits.costPerOrder, habits.holdingPerUnitYear);
-  const why: Reason = { fact: `${(habits.risk * 100).toFixed(1)} % risk of running out`, from: "the shop's setting", effect: "reorder point with safety stock" };
-  return { method: "reorder point", pointMilli: point, orderMilli: packs(quantity * 1000), because: [...facts, why] };
+  const why: Reason = {
+    fact: `${(habits.risk * 100).toFixed(1)} % risk of running out`,
+    from: "the shop's setting",
+    effect: "reorder point with safety stock",
+  };
+  return {
+    method: "reorder point",
+    pointMilli: point,
+    orderMilli: packs(quantity * 1000),
+    because: [...facts, why],
+  };
 }

@@ -6,7 +6,11 @@ import { normalQuantile } from "./normal";
  * one order, cost of holding one unit for a year (both in one currency).
  * Source: F. W. Harris 1913; Heizer and Render, Operations Management, inventory chapter.
  */
-export function economicQuantity(demandPerYear: number, costPerOrder: number, holdingPerUnitYear: number): number {
+export function economicQuantity(
+  demandPerYear: number,
+  costPerOrder: number,
+  holdingPerUnitYear: number,
+): number {
   within("demand a year", demandPerYear, 0, 1e9);
   within("cost of an order", costPerOrder, 0, 1e9);
   within("holding cost", holdingPerUnitYear, 1e-9, 1e9);

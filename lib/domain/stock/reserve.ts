@@ -8,9 +8,16 @@ export interface Available {
 }
 
 /** What of a part can still be promised, in thousandths of its unit. */
-export function available(stock: { onHandMilli: number; reservedMilli: number; onOrderMilli: number }): Available {
+export function available(stock: {
+  onHandMilli: number;
+  reservedMilli: number;
+  onOrderMilli: number;
+}): Available {
   const { onHandMilli, reservedMilli, onOrderMilli } = stock;
-  return { nowMilli: Math.max(0, onHandMilli - reservedMilli), laterMilli: onHandMilli + onOrderMilli - reservedMilli };
+  return {
+    nowMilli: Math.max(0, onHandMilli - reservedMilli),
+    laterMilli: onHandMilli + onOrderMilli - reservedMilli,
+  };
 }
 
 export interface Held {
@@ -26,7 +33,12 @@ export interface Held {
  * How much of what is wanted can be promised without promising more than is on hand and on order: first from the bin,
  * then from orders, and the rest is short. Thousandths. Refuses quantities below nothing.
  */
-export function reserve(asked: { wantedMilli: number; onHandMilli: number; reservedMilli: number; onOrderMilli?: number }): Held {
+export function reserve(asked: {
+  wantedMilli: number;
+  onHandMilli: number;
+  reservedMilli: number;
+  onOrderMilli?: number;
+}): Held {
   const { wantedMilli, onHandMilli, reservedMilli, onOrderMilli = 0 } = asked;
   for (const [name, value] of Object.entries({ wantedMilli, onHandMilli, reservedMilli, onOrderMilli }))
     within(name, value, 0, Number.MAX_SAFE_INTEGER);

@@ -5,7 +5,11 @@ import { jetAreaMm2, jetSizeForArea } from "./jets";
 import type { NeedleShape, SettingValues } from "./targetTypes";
 
 /** Grip openings at which each setting is solved. Source: common practice (main at three quarters and more, clip at half). */
-const OPENINGS = { mainJet: [0.78, 0.9, 1], clipPosition: [0.35, 0.5, 0.6], pilotJet: [0.02, 0.06] } as const;
+const OPENINGS = {
+  mainJet: [0.78, 0.9, 1],
+  clipPosition: [0.18, 0.26, 0.36, 0.5, 0.6],
+  pilotJet: [0.02, 0.06],
+} as const;
 export type Solved = keyof typeof OPENINGS;
 
 /** Stations per solved setting and vent case: computed once, used by every candidate. */
@@ -60,7 +64,10 @@ export function jetBounds(r: Resolved, size: number): readonly [number, number] 
   return [jetSizeForArea(0.3 * area, r.machine.convention), jetSizeForArea(2 * area, r.machine.convention)];
 }
 
-/** Clip position of least expected loss at half throttle; a tie keeps the fitted one, then the richer. */
+/**
+ * Clip position of least expected loss, added up from an eighth to past half throttle, since a groove that suits half
+ * throttle can be far off where the taper begins; a near tie keeps the fitted one, then the richer.
+ */
 export function bestClip(
   r: Resolved,
   stations: Stations,
@@ -70,8 +77,11 @@ export function bestClip(
 ): { readonly clip: number; readonly phiError: number } {
   const options = Array.from({ length: needle.clips }, (_, i) => {
     const clipPosition = i + 1;
-    const phiError = errorOver(r, stations.clipPosition, { ...settings, clipPosition }, needle);
-    return { clipPosition, phiError, loss: expectedLoss(phiError, sigma, LEAN_COST_PART) };
+    const errors = stations.clipPosition.map((x) =>
+      logRichness(r, x, { settings: { ...settings, clipPosition }, needle }),
+    );
+    const loss = errors.reduce((sum, e) => sum + expectedLoss(e, sigma, LEAN_COST_PART), 0) / errors.length;
+    return { clipPosition, phiError: errors.reduce((sum, e) => sum + e, 0) / errors.length, loss };
   });
   const best = options[leastLoss(options)];
   const kept = options.find((o) => o.clipPosition === settings.clipPosition);

@@ -22,9 +22,15 @@ export function planWork(operations: readonly Operation[], accesses: readonly Ac
  * done. `minutesAlone` is then: close what is open, and do each remaining operation by itself. Refuses an `openNow` that
  * cannot be: an access open without what it needs, or two open that exclude each other.
  */
-export function replan(remaining: readonly Operation[], accesses: readonly Access[], openNow: readonly string[]): WorkPlan {
+export function replan(
+  remaining: readonly Operation[],
+  accesses: readonly Access[],
+  openNow: readonly string[],
+): WorkPlan {
   const map = accessMap(accesses);
-  const twice = remaining.find((operation, i) => remaining.findIndex((other) => other.key === operation.key) !== i);
+  const twice = remaining.find(
+    (operation, i) => remaining.findIndex((other) => other.key === operation.key) !== i,
+  );
   if (twice) throw new Refusal(`“${twice.name}” is in the work twice.`, "Leave one of them out.");
   const open = standing(map, openNow);
   const found = leastOpenings(remaining, map, open);
@@ -47,7 +53,10 @@ function standing(map: AccessMap, openNow: readonly string[]): readonly string[]
   const open = map.withNeeds(openNow);
   const shut = open.find((key) => !openNow.includes(key));
   if (shut !== undefined)
-    throw new Refusal(`Something is open that needs “${map.get(shut).name}” open, but that is closed.`, "Say again what is open on the bike.");
+    throw new Refusal(
+      `Something is open that needs “${map.get(shut).name}” open, but that is closed.`,
+      "Say again what is open on the bike.",
+    );
   refuseApart(map, open, "The bike");
   return open;
 }
@@ -56,6 +65,10 @@ function aloneMinutes(operations: readonly Operation[], map: AccessMap, openNow:
   const closing = openNow.reduce((sum, key) => sum + map.get(key).closeMinutes, 0);
   return operations.reduce((sum, operation) => {
     const around = map.withNeeds(operation.accesses).map(map.get);
-    return sum + operation.minutes + around.reduce((total, access) => total + access.openMinutes + access.closeMinutes, 0);
+    return (
+      sum +
+      operation.minutes +
+      around.reduce((total, access) => total + access.openMinutes + access.closeMinutes, 0)
+    );
   }, closing);
 }

@@ -1,0 +1,113 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { ShopHandle } from "@/lib/db/shop";
+import { shortOf } from "../stock/shortages";
+import { staffNames } from "./people";
+
+const CARD = {
+  id: true,
+  number: true,
+  title: true,
+  state: true,
+  stopped: true,
+  version: true,
+  arrivedAt: true,
+  customer: { select: { name: true } },
+  bike: { select: { plate: true, complaint: true, modelCard: { select: { make: true, model: true } } } },
+  steps: {
+    select: {
+      id: true,
+      position: true,
+      kind: true,
+      key: true,
+      name: true,
+      instruction: true,
+      minutes: true,
+      tools: true,
+      cautions: true,
+      state: true,
+      doneAt: true,
+      doneBy: true,
+      reason: true,
+      version: true,
+      holdPoints: {
+        select: {
+          id: true,
+          kind: true,
+          name: true,
+          unit: true,
+          low: true,
+          high: true,
+          increment: true,
+          passed: true,
+          overrideReason: true,
+          readings: { select: { id: true, value: true, inside: true, at: true }, orderBy: { id: "desc" }, take: 5 },
+        },
+        orderBy: { position: "asc" },
+        take: 20,
+      },
+    },
+    orderBy: { position: "asc" },
+    take: 300,
+  },
+  reservations: {
+    where: { state: { not: "released" } },
+    select: {
+      id: true,
+      stepId: true,
+      wantedMilli: true,
+      heldMilli: true,
+      usedMilli: true,
+      state: true,
+      part: { select: { code: true, name: true, unit: true } },
+    },
+    orderBy: { id: "asc" },
+    take: 200,
+  },
+  timeEntries: {
+    where: { endedAt: null },
+    select: { id: true, staffId: true, stepId: true, startedAt: true, staff: { select: { name: true } } },
+    orderBy: { id: "asc" },
+    take: 20,
+  },
+} satisfies Prisma.JobSelect;
+
+export type CardView = NonNullable<Awaited<ReturnType<typeof getCard>>>;
+export type CardStep = CardView["steps"][number];
+
+/** A job's card: its steps with their hold points, parts and last readings, and whose time runs. */
+export async function getCard(shop: ShopHandle, jobId: number) {
+  const [row, running, names] = await Promise.all([
+    shop.read.job.findUnique({ where: { id: jobId }, select: CARD }),
+    shop.by.staffId === null
+      ? null
+      : shop.read.timeEntry.findFirst({
+          where: { staffId: shop.by.staffId, endedAt: null },
+          select: { id: true, jobId: true, stepId: true, startedAt: true, job: { select: { number: true } } },
+          orderBy: { startedAt: "desc" },
+        }),
+    staffNames(shop),
+  ]);
+  if (!row) return null;
+  const { steps, reservations, bike, ...job } = row;
+  return {
+    ...job,
+    bike: { name: `${bike.modelCard.make} ${bike.modelCard.model}`, model: bike.modelCard.model, plate: bike.plate },
+    complaint: bike.complaint,
+    steps: steps.map((step) => ({
+      ...step,
+      tools: step.tools as string[],
+      cautions: step.cautions as string[],
+      doneByName: step.doneBy === null ? "" : (names.get(step.doneBy) ?? ""),
+      parts: reservations.filter((one) => one.stepId === step.id).map((one) => ({ ...one, shortMilli: shortOf(one) })),
+    })),
+    looseParts: reservations.filter((one) => one.stepId === null).map((one) => ({ ...one, shortMilli: shortOf(one) })),
+    running,
+    others: row.timeEntries.filter((entry) => entry.staffId !== shop.by.staffId),
+  };
+}
+
+/** The step to show: the one asked for by its position, else the first that is still to do, else the last. */
+export function stepToShow(card: CardView, asked: number | null): CardStep | undefined {
+  const found = asked === null ? undefined : card.steps.find((step) => step.position === asked);
+  return found ?? card.steps.find((step) => step.state === "todo") ?? card.steps.at(-1);
+}

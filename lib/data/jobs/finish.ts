@@ -1,0 +1,95 @@
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import { settingDef } from "@/lib/domain/tuning/settings";
+import type { FinishInput } from "@/lib/schemas/jobs";
+import { saveSheetIn } from "../sheets/save";
+import { sheetsOfJob, wantedValues } from "./sheets";
+import { demandVersion, jobIn, moveJobIn } from "./states";
+
+interface LeftValue {
+  carburettor: number;
+  setting: string;
+  value: number;
+  how: "measured" | "read" | "assumed";
+}
+
+/**
+ * Makes a job ready: nothing left to do, every hold point of what was done passed or overridden, and a complete
+ * as-left sheet in which each value is confirmed, the idle speed among them.
+ */
+export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{ sheetId: number }> {
+  return shop.write(async (tx) => ({
+    sheetId: await once(tx, shop, input.key, async () => {
+      const job = await jobIn(tx, input.jobId);
+      demandVersion(job, input.version);
+      await demandDone(tx, job);
+      const wanted = wantedValues(await sheetsOfJob(tx, job));
+      const values = leftValues(input, wanted);
+      const sheetId = await saveSheetIn(tx, shop, {
+        bikeId: job.bikeId,
+        jobId: job.id,
+        kind: "asLeft",
+        values,
+        ...(input.note ? { note: input.note } : {}),
+      });
+      await recordOdometer(tx, job.bikeId, sheetId, input.odometerKm);
+      await tx.timeEntry.updateMany({
+        where: { jobId: job.id, endedAt: null },
+        data: { endedAt: shop.now, version: { increment: 1 } },
+      });
+      await moveJobIn(tx, job, ["inWork", "ride"], { state: "ready", finishedAt: shop.now, stopped: "" });
+      await audit(tx, shop, "finished", "job", job.id, { sheetId });
+      return sheetId;
+    }),
+  }));
+}
+
+async function demandDone(tx: ShopTx, job: { id: number; number: number; stopped: string }): Promise<void> {
+  if (job.stopped)
+    throw new Refusal(`Job ${job.number} is stopped: ${job.stopped}.`, "Measure again, or ask an owner to override it.");
+  const left = await tx.step.findFirst({
+    where: { jobId: job.id, state: "todo" },
+    select: { position: true, name: true },
+    orderBy: { position: "asc" },
+  });
+  if (left)
+    throw new Refusal(`Step ${left.position}, “${left.name}”, is still to do.`, "Pass it on the card, or skip it with a reason.");
+  const held = await tx.holdPoint.findFirst({
+    where: { step: { jobId: job.id, state: "done" }, passed: false, overrideReason: "" },
+    select: { name: true },
+    orderBy: { id: "asc" },
+  });
+  if (held) throw new Refusal(`The hold point “${held.name}” is not passed.`, "Measure it, or ask an owner to override it.");
+}
+
+/** Every value that should be fitted, confirmed; refused while one is open. */
+function leftValues(input: FinishInput, wanted: readonly { carburettor: number; setting: string }[]): LeftValue[] {
+  const values: LeftValue[] = [];
+  const fields: Record<string, string> = {};
+  for (const [carburettor, settings] of Object.entries(input.values))
+    for (const [setting, value] of Object.entries(settings)) {
+      const def = settingDef(setting);
+      const how = input.hows[carburettor]?.[setting] ?? "";
+      if (!def) fields[`values.${carburettor}.${setting}`] = "This is no setting.";
+      else if (value === null) fields[`values.${carburettor}.${setting}`] = `Enter ${def.name.toLowerCase()}.`;
+      else if (value < def.low || value > def.high)
+        fields[`values.${carburettor}.${setting}`] = `${def.name} is from ${def.low} to ${def.high}.`;
+      else if (how === "") fields[`hows.${carburettor}.${setting}`] = `Say how you know ${def.name.toLowerCase()}.`;
+      else values.push({ carburettor: Number(carburettor), setting, value, how });
+    }
+  for (const { carburettor, setting } of wanted)
+    if (input.values[carburettor]?.[setting] === undefined)
+      fields[`values.${carburettor}.${setting}`] = `${settingDef(setting)?.name ?? setting} of carburettor ${carburettor} is missing.`;
+  if (!Object.values(input.values).some((settings) => typeof settings.idleSpeedRpm === "number"))
+    fields["values.1.idleSpeedRpm"] = "Set the idle speed and enter it: freer running raises it.";
+  if (Object.keys(fields).length > 0)
+    throw new Refusal("The as-left sheet is not complete yet.", "Confirm each value: measure it or read it off the part.", fields);
+  return values;
+}
+
+async function recordOdometer(tx: ShopTx, bikeId: number, sheetId: number, odometerKm: number | null): Promise<void> {
+  if (odometerKm === null) return;
+  await tx.settingSheet.update({ where: { id: sheetId }, data: { odometerKm }, select: { id: true } });
+  await tx.bike.update({ where: { id: bikeId }, data: { odometerKm, version: { increment: 1 } }, select: { id: true } });
+}

@@ -1,0 +1,151 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { ShopHandle } from "@/lib/db/shop";
+import type { BillingUnit } from "@/lib/domain/labour/billing";
+import { sideBySide } from "@/lib/domain/labour/side-by-side";
+import { entryOf } from "../timeEntries/overrun";
+import { shortOf } from "../stock/shortages";
+import { bikeName } from "./list";
+import { sheetsOfJob } from "./sheets";
+
+const PAGE = {
+  id: true,
+  number: true,
+  title: true,
+  state: true,
+  stopped: true,
+  version: true,
+  minutes: true,
+  odometerKm: true,
+  arrivedAt: true,
+  startedAt: true,
+  finishedAt: true,
+  notes: true,
+  bikeId: true,
+  customer: { select: { id: true, name: true, phone: true } },
+  bike: { select: { plate: true, complaint: true, modelCard: { select: { make: true, model: true } } } },
+  revision: { select: { quote: { select: { id: true, number: true } } } },
+  steps: {
+    select: {
+      id: true,
+      position: true,
+      kind: true,
+      key: true,
+      name: true,
+      minutes: true,
+      state: true,
+      reason: true,
+      version: true,
+      holdPoints: {
+        select: {
+          name: true,
+          kind: true,
+          unit: true,
+          passed: true,
+          overrideReason: true,
+          readings: { select: { value: true, inside: true }, orderBy: { id: "desc" }, take: 1 },
+        },
+        orderBy: { position: "asc" },
+        take: 20,
+      },
+    },
+    orderBy: { position: "asc" },
+    take: 300,
+  },
+  timeEntries: {
+    select: {
+      id: true,
+      staffId: true,
+      jobId: true,
+      stepId: true,
+      startedAt: true,
+      endedAt: true,
+      reason: true,
+      staff: { select: { name: true } },
+    },
+    orderBy: { id: "asc" },
+    take: 500,
+  },
+  reservations: {
+    where: { state: { not: "released" } },
+    select: {
+      id: true,
+      stepId: true,
+      wantedMilli: true,
+      heldMilli: true,
+      usedMilli: true,
+      state: true,
+      part: { select: { id: true, code: true, name: true, unit: true, onOrderMilli: true } },
+    },
+    orderBy: { id: "asc" },
+    take: 200,
+  },
+  findings: {
+    select: { id: true, text: true, state: true, version: true, createdAt: true, step: { select: { name: true } } },
+    orderBy: { id: "desc" },
+    take: 50,
+  },
+  rides: {
+    select: {
+      id: true,
+      at: true,
+      good: true,
+      note: true,
+      corrections: {
+        where: { acceptedAt: { not: null } },
+        select: { setting: true, fromValue: true, toValue: true },
+        orderBy: { id: "asc" },
+        take: 1,
+      },
+    },
+    orderBy: { id: "desc" },
+    take: 20,
+  },
+  bookings: {
+    select: {
+      id: true,
+      startsAt: true,
+      endsAt: true,
+      state: true,
+      bay: { select: { name: true } },
+      staff: { select: { name: true } },
+    },
+    orderBy: { startsAt: "asc" },
+    take: 20,
+  },
+  invoices: {
+    select: { id: true, kind: true, number: true, state: true, grossMinor: true, prepaidMinor: true, paidMinor: true },
+    orderBy: { id: "asc" },
+    take: 20,
+  },
+  payments: {
+    where: { kind: "deposit" },
+    select: { id: true, amountMinor: true, paidOn: true },
+    orderBy: { id: "asc" },
+    take: 20,
+  },
+  variations: { select: { id: true, number: true, state: true }, orderBy: { id: "asc" }, take: 20 },
+} satisfies Prisma.JobSelect;
+
+export type JobView = NonNullable<Awaited<ReturnType<typeof getJob>>>;
+
+/** Everything a job's page shows; null where there is no such job. */
+export async function getJob(shop: ShopHandle, id: number) {
+  const [row, settings] = await Promise.all([
+    shop.read.job.findUnique({ where: { id }, select: PAGE }),
+    shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { billingUnit: true } }),
+  ]);
+  if (!row) return null;
+  const sheets = await sheetsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
+  const { bike, revision, timeEntries, ...job } = row;
+  const unit: BillingUnit = settings.billingUnit === "tenths" ? "tenths" : "minutes";
+  return {
+    ...job,
+    bike: { id: row.bikeId, name: bikeName(bike), complaint: bike.complaint },
+    quote: revision.quote,
+    timeEntries,
+    time: sideBySide(row.steps, timeEntries.map(entryOf), unit, shop.now.getTime()),
+    reservations: row.reservations.map((one) => ({ ...one, shortMilli: shortOf(one) })),
+    sheets,
+    stepsLeft: row.steps.filter((step) => step.state === "todo").length,
+  };
+}

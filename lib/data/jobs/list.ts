@@ -1,0 +1,89 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { ShopHandle } from "@/lib/db/shop";
+import { searchKey } from "@/lib/domain/searchKey";
+import type { JobState } from "@/lib/schemas/jobs";
+import { shortOf } from "../stock/shortages";
+
+export interface JobQuery {
+  readonly state?: JobState | undefined;
+  readonly q?: string | undefined;
+  /** Id of the last job of the page before. */
+  readonly after?: number | undefined;
+  readonly take?: number | undefined;
+}
+
+const LINE = {
+  id: true,
+  number: true,
+  title: true,
+  state: true,
+  stopped: true,
+  arrivedAt: true,
+  minutes: true,
+  customer: { select: { name: true } },
+  bike: { select: { plate: true, modelCard: { select: { make: true, model: true } } } },
+  bookings: {
+    where: { state: { not: "cancelled" } },
+    select: { startsAt: true },
+    orderBy: { startsAt: "desc" },
+    take: 1,
+  },
+  timeEntries: { select: { startedAt: true, endedAt: true }, orderBy: { id: "asc" }, take: 500 },
+  reservations: {
+    where: { state: "held" },
+    select: { wantedMilli: true, heldMilli: true, usedMilli: true },
+    orderBy: { id: "asc" },
+    take: 100,
+  },
+} satisfies Prisma.JobSelect;
+
+export type JobLine = ReturnType<typeof lineOf>;
+
+/** Jobs, newest first. */
+export async function listJobs(shop: ShopHandle, query: JobQuery = {}): Promise<{ jobs: JobLine[]; next: number | null }> {
+  const take = query.take ?? 50;
+  const wanted = query.q ? searchKey(query.q) : "";
+  const rows = await shop.read.job.findMany({
+    where: {
+      ...(query.state ? { state: query.state } : {}),
+      ...(query.after ? { id: { lt: query.after } } : {}),
+      ...(wanted ? { searchKey: { contains: wanted } } : {}),
+    },
+    select: LINE,
+    orderBy: { id: "desc" },
+    take: take + 1,
+  });
+  const jobs = rows.slice(0, take).map((row) => lineOf(row, shop.now));
+  return { jobs, next: rows.length > take ? (jobs.at(-1)?.id ?? null) : null };
+}
+
+function lineOf(row: Prisma.JobGetPayload<{ select: typeof LINE }>, now: Date) {
+  return {
+    id: row.id,
+    number: row.number,
+    title: row.title,
+    state: row.state,
+    stopped: row.stopped,
+    arrivedAt: row.arrivedAt,
+    customer: row.customer.name,
+    bike: bikeName(row.bike),
+    bookedAt: row.bookings[0]?.startsAt.toISOString() ?? null,
+    plannedMinutes: row.minutes,
+    spentMinutes: spentMinutes(row.timeEntries, now),
+    shortParts: row.reservations.filter((reservation) => shortOf(reservation) > 0).length,
+  };
+}
+
+export function bikeName(bike: { plate: string; modelCard: { make: string; model: string } }): string {
+  const model = `${bike.modelCard.make} ${bike.modelCard.model}`;
+  return bike.plate ? `${model}, ${bike.plate}` : model;
+}
+
+/** Whole minutes spent; what runs counts up to now. */
+export function spentMinutes(entries: readonly { startedAt: Date; endedAt: Date | null }[], now: Date): number {
+  const spent = entries.reduce(
+    (sum, entry) => sum + Math.max(0, (entry.endedAt ?? now).getTime() - entry.startedAt.getTime()),
+    0,
+  );
+  return Math.round(spent / 60_000);
+}

@@ -1,0 +1,125 @@
+import { type Choice, choose } from "@/lib/domain/packages/choose";
+import { needs } from "@/lib/domain/packages/needs";
+import { percent } from "@/lib/domain/money/round";
+import type { WorkPlan } from "@/lib/domain/plan/plan";
+import { planWork } from "@/lib/domain/plan/plan-work";
+import type { PricedQuote } from "@/lib/domain/pricing/facts";
+import { priceQuote } from "@/lib/domain/pricing/quote";
+import { Refusal } from "@/lib/domain/refusal";
+import { type Acknowledgement, acknowledgementsFor } from "./acknowledgements";
+import type { QuoteFacts } from "./facts";
+import { type GroupView, groupViews } from "./options";
+import { partsOf, type QuotePart } from "./parts";
+import { priceFactsOf } from "./price";
+import { type Target, targetOf } from "./target";
+
+/** What stands against a quote, and whether it keeps it from being sent. */
+export interface QuoteWarning {
+  readonly message: string;
+  readonly remedy: string;
+  readonly stops: boolean;
+}
+
+export interface QuoteView {
+  readonly choice: Choice;
+  readonly groups: readonly GroupView[];
+  readonly plan: WorkPlan;
+  readonly target: Target;
+  readonly parts: readonly QuotePart[];
+  readonly price: PricedQuote;
+  /** What opening once saves; already taken off the price. */
+  readonly savedMinor: number;
+  readonly depositMinor: number;
+  readonly cautions: readonly string[];
+  readonly acknowledgements: readonly Acknowledgement[];
+  readonly warnings: readonly QuoteWarning[];
+  readonly sendable: boolean;
+}
+
+/**
+ * A whole quote from its facts: what follows from the ticks, the plan of the work, the settings, the parts they come to
+ * and the price. Pure; the same facts give the same quote. Refusals of single parts (a package that contradicts itself,
+ * settings that cannot be computed) become warnings, so that the rest can still be seen.
+ */
+export function computeQuote(facts: QuoteFacts): QuoteView {
+  const known = facts.choices.filter((key) => facts.recipe.options.some((o) => o.key === key));
+  const choice = choose(facts.recipe, known, facts.modelFacts);
+  const taken = attempt(() => needs(facts.recipe, choice.chosen));
+  const need = taken.value ?? needs(facts.recipe, []);
+  const planned = attempt(() => planWork(need.operations, facts.recipe.accesses));
+  const plan = planned.value ?? planWork([], facts.recipe.accesses);
+  const chosen = taken.value ? choice.chosen : [];
+  const target = targetOf(facts, need);
+  const parts = partsOf(facts, chosen, target.sheet);
+  const { price: priceFacts, savedMinor, unknownGrades } = priceFactsOf(facts, planned.value ? chosen : [], plan, parts);
+  const price = priceQuote(priceFacts);
+  const warnings = [
+    ...stops(choice, [taken.refused, planned.refused], unknownGrades),
+    ...choice.warnings.map((w) => ({ message: w.because, remedy: "", stops: false })),
+    ...targetWarnings(facts, target),
+    ...parts.filter((p) => p.partId === null && p.setting === null).map((p) => ({
+      message: `${p.code} is not among the shop's parts.`,
+      remedy: "Add it to stock, or take it out of the package.",
+      stops: false,
+    })),
+    ...(price.unpriced ?? []).map((code) => ({
+      message: `${code} has no price and stands at nothing.`,
+      remedy: "Give the part a cost or a price.",
+      stops: false,
+    })),
+  ];
+  return {
+    choice,
+    groups: groupViews(facts, choice, target.sheet, parts),
+    plan,
+    target,
+    parts,
+    price,
+    savedMinor,
+    depositMinor: percent(price.grossMinor, facts.terms.depositBp),
+    cautions: need.cautions,
+    acknowledgements: acknowledgementsFor(need.roadUse, need.changes.length > 0),
+    warnings,
+    sendable: warnings.every((w) => !w.stops) && choice.chosen.length > 0,
+  };
+}
+
+function attempt<T>(run: () => T): { value?: T; refused?: Refusal } {
+  try {
+    return { value: run() };
+  } catch (cause) {
+    if (!(cause instanceof Refusal)) throw cause;
+    return { refused: cause };
+  }
+}
+
+function stops(choice: Choice, refused: readonly (Refusal | undefined)[], grades: readonly string[]): QuoteWarning[] {
+  const clash = choice.clash ? [{ message: choice.clash.because, remedy: "Take one of these options off.", stops: true }] : [];
+  const missing = choice.missing.map((m) => ({ message: m.because, remedy: "", stops: true }));
+  const unable = refused.flatMap((r) => (r ? [{ message: r.message, remedy: r.remedy, stops: true }] : []));
+  const rates = grades.map((code) => ({
+    message: `The package prices work at the grade “${code}”, which this shop does not have.`,
+    remedy: "Add the grade in the shop's settings, or correct the package.",
+    stops: true,
+  }));
+  return [...clash, ...missing, ...unable, ...rates];
+}
+
+function targetWarnings(facts: QuoteFacts, { sheet, trouble }: Target): QuoteWarning[] {
+  const unmeasured =
+    facts.measured || !sheet
+      ? []
+      : [
+          {
+            message: "No setting sheet of this bike: the delivered settings stand in for what is fitted.",
+            remedy: "Record the as-found settings when the bike is here.",
+            stops: false,
+          },
+        ];
+  return [
+    ...(trouble ? [{ ...trouble, stops: false }] : []),
+    ...unmeasured,
+    ...(sheet?.refusals ?? []).map((r) => ({ message: r.message, remedy: r.remedy, stops: false })),
+    ...(sheet?.warnings ?? []).map((w) => ({ message: w.message, remedy: w.remedy, stops: false })),
+  ];
+}

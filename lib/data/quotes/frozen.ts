@@ -1,0 +1,103 @@
+import { createHash } from "node:crypto";
+import type { PlannedStep } from "@/lib/domain/plan/plan";
+import type { PriceLine, TaxSubtotal } from "@/lib/domain/pricing/facts";
+import type { HowKnown } from "@/lib/domain/tuning/settings";
+import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import type { Conditions } from "@/lib/schemas/quotes";
+import type { Acknowledgement } from "./acknowledgements";
+
+export interface FrozenOption {
+  readonly key: string;
+  readonly name: string;
+  readonly plain: string;
+  readonly minutes: number;
+  readonly roadUse: boolean;
+}
+
+export interface FrozenSetting {
+  /** Carburettor position, from 1. */
+  readonly carburettor: number;
+  readonly setting: string;
+  readonly value: number;
+  readonly from: number | null;
+  readonly how: HowKnown;
+}
+
+export interface FrozenPart {
+  readonly partId: number | null;
+  readonly code: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly quantityMilli: number;
+  readonly operation: string | null;
+}
+
+/** Costs stay out of what a customer is shown. */
+export type FrozenLine = Omit<PriceLine, "costMinor">;
+
+/** Everything a sent quote printed, and what accepting it will make. Never changes. */
+export interface FrozenQuote {
+  readonly format: "throttlewright-quote";
+  readonly version: 1;
+  readonly number: number;
+  readonly revision: number;
+  readonly sentOn: string;
+  readonly validUntil: string;
+  readonly title: string;
+  readonly shop: {
+    readonly name: string;
+    readonly legalName: string;
+    readonly taxNumber: string;
+    readonly address: string;
+    readonly phone: string;
+    readonly email: string;
+    readonly note: string;
+  };
+  readonly customer: { readonly name: string; readonly address: string; readonly taxNumber: string; readonly business: boolean };
+  readonly bike: { readonly name: string; readonly plate: string; readonly frameNumber: string };
+  readonly carburettors: readonly string[];
+  readonly package: { readonly name: string; readonly revision: number };
+  readonly locale: string;
+  readonly currency: string;
+  readonly pricesIncludeTax: boolean;
+  readonly taxRegime: string;
+  readonly options: readonly FrozenOption[];
+  readonly lines: readonly FrozenLine[];
+  readonly taxes: readonly TaxSubtotal[];
+  readonly netMinor: number;
+  readonly taxMinor: number;
+  readonly grossMinor: number;
+  readonly depositMinor: number;
+  readonly savedMinutes: number;
+  readonly savedMinor: number;
+  readonly minutes: number;
+  readonly steps: readonly PlannedStep[];
+  readonly parts: readonly FrozenPart[];
+  readonly conditions: Conditions;
+  readonly settings: readonly FrozenSetting[];
+  /** What the tuning library answered, whole; null where nothing was computed. */
+  readonly calculation: TargetSheet | null;
+  readonly cautions: readonly string[];
+  readonly acknowledgements: readonly Acknowledgement[];
+}
+
+/** A value as text with its keys in order: the same on every kind of database, whatever order it kept keys in. */
+export function canonicalText(value: unknown): string {
+  return JSON.stringify(value, (_key, part: unknown) =>
+    part !== null && typeof part === "object" && !Array.isArray(part)
+      ? Object.fromEntries(Object.entries(part).sort(([a], [b]) => (a < b ? -1 : 1)))
+      : part,
+  );
+}
+
+/** SHA-256 of the canonical text, in hexadecimal. */
+export function hashOf(value: unknown): string {
+  return createHash("sha256").update(canonicalText(value)).digest("hex");
+}
+
+/** A frozen quote out of the database; only `freeze` writes there. */
+export function storedQuote(json: unknown): FrozenQuote {
+  const found = json as FrozenQuote | null;
+  if (found?.format !== "throttlewright-quote") throw new Error("This is not a frozen quote.");
+  return found;
+}

@@ -1,0 +1,106 @@
+import type { ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import type { QuoteStateName } from "@/lib/schemas/quotes";
+import { type Db, quoteFacts, type QuoteFacts } from "./facts";
+
+export const QUOTE = {
+  id: true,
+  number: true,
+  title: true,
+  state: true,
+  version: true,
+  validUntil: true,
+  revisionNumber: true,
+  grossMinor: true,
+  minutes: true,
+  sentAt: true,
+  answeredAt: true,
+  declineReason: true,
+  createdAt: true,
+  customer: { select: { id: true, name: true, email: true, phone: true, address: true, taxNumber: true, business: true } },
+  bike: {
+    select: {
+      id: true,
+      year: true,
+      plate: true,
+      frameNumber: true,
+      modelCard: { select: { make: true, model: true } },
+    },
+  },
+  variationOf: { select: { id: true, number: true } },
+} as const;
+
+export const REVISION = {
+  id: true,
+  number: true,
+  choices: true,
+  conditions: true,
+  frozen: true,
+  hash: true,
+  frozenAt: true,
+  packageRevision: {
+    select: { id: true, number: true, recipe: true, package: { select: { id: true, name: true } } },
+  },
+} as const;
+
+/** A quote with its newest revision, in a transaction or for a page. */
+export async function findQuote(db: Db & Pick<ShopTx, "quote">, id: number) {
+  const quote = await db.quote.findUnique({ where: { id }, select: QUOTE });
+  if (!quote) return null;
+  const revision = await db.quoteRevision.findUniqueOrThrow({
+    where: { quoteId_number: { quoteId: id, number: quote.revisionNumber } },
+    select: REVISION,
+  });
+  return { quote, revision };
+}
+
+export type FoundQuote = NonNullable<Awaited<ReturnType<typeof findQuote>>>;
+
+export async function demandQuote(tx: ShopTx, id: number): Promise<FoundQuote> {
+  const found = await findQuote(tx, id);
+  if (!found) throw new Refusal("There is no such quote.", "Choose one from the list.", {}, "missing");
+  return found;
+}
+
+export function factsOf(db: Db, { quote, revision }: FoundQuote): Promise<QuoteFacts> {
+  return quoteFacts(db, {
+    bikeId: quote.bike.id,
+    recipe: revision.packageRevision.recipe,
+    choices: choicesOf(revision.choices),
+    conditions: revision.conditions,
+  });
+}
+
+export function choicesOf(json: unknown): string[] {
+  return Array.isArray(json) ? json.filter((key) => typeof key === "string") : [];
+}
+
+export function bikeName(bike: { year: number | null; modelCard: { make: string; model: string } }): string {
+  const { make, model } = bike.modelCard;
+  return `${make} ${model}${bike.year ? `, ${bike.year}` : ""}`;
+}
+
+/** A sent quote whose last day is over is expired, without anyone having to say so. */
+export function stateOn(today: string, quote: { state: QuoteStateName; validUntil: string }): QuoteStateName {
+  return quote.state === "sent" && quote.validUntil < today ? "expired" : quote.state;
+}
+
+/** Refuses a version that is no longer the quote's, naming who changed it last. */
+export async function conflict(tx: ShopTx, id: number, number: number): Promise<Refusal> {
+  const last = await tx.auditEntry.findFirst({
+    where: { noun: "quote", nounId: id },
+    select: { personName: true, act: true },
+    orderBy: { id: "desc" },
+  });
+  const who = last ? ` ${last.personName} ${last.act} it.` : "";
+  return new Refusal(
+    `Quote ${number} has changed since you opened it.${who}`,
+    "Look at it as it stands now, then do it again.",
+    {},
+    "conflict",
+  );
+}
+
+export function notADraft(number: number, state: QuoteStateName): Refusal {
+  return new Refusal(`Quote ${number} is ${state}, not a draft.`, "Revise it to change it.", {}, "conflict");
+}

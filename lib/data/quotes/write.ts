@@ -1,0 +1,155 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { audit, nextNumber, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { choose, presetChoice } from "@/lib/domain/packages/choose";
+import type { ModelFacts } from "@/lib/domain/packages/facts";
+import type { Recipe } from "@/lib/domain/packages/recipe";
+import { Refusal } from "@/lib/domain/refusal";
+import { searchKey } from "@/lib/domain/searchKey";
+import type { ChooseOptions, CreateQuote, SetConditions } from "@/lib/schemas/quotes";
+import { storedRecipe } from "../packages/stored";
+import { conditionsToday } from "./air";
+import { computeQuote, type QuoteView } from "./compute";
+import { dayIn, daysAfter } from "./days";
+import { quoteFacts } from "./facts";
+import { bikeName, conflict, demandQuote, factsOf, type FoundQuote, notADraft } from "./rows";
+
+const FIRST_NUMBER = 1001;
+
+/** A draft quote for a bike from a package's newest published revision, preset options ticked; answers its id. */
+export async function createQuote(shop: ShopHandle, input: CreateQuote & { key?: string | undefined }): Promise<number> {
+  return shop.write((tx) => once(tx, shop, input.key, () => createIn(tx, shop, input)));
+}
+
+export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote): Promise<number> {
+  const revision = await newestPublished(tx, input.packageId);
+  const bike = await tx.bike.findUnique({
+    where: { id: input.bikeId },
+    select: {
+      id: true,
+      year: true,
+      plate: true,
+      modelCard: { select: { make: true, model: true } },
+      customer: { select: { id: true, name: true } },
+    },
+  });
+  if (!bike) throw new Refusal("There is no such bike.", "Choose one from the list.", { bikeId: "Choose a bike." }, "missing");
+  const job = input.variationOfId === undefined ? null : await openJob(tx, input.variationOfId, bike.id);
+  const settings = await tx.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { altitudeM: true, latitudeSouth: true, zone: true, quoteValidDays: true },
+  });
+  const conditions = conditionsToday(settings, shop.now);
+  const facts = await quoteFacts(tx, { bikeId: bike.id, recipe: revision.recipe, choices: [], conditions });
+  const choices = presetChoice(facts.recipe, facts.modelFacts);
+  const view = computeQuote({ ...facts, choices });
+  const number = await nextNumber(tx, "quote", FIRST_NUMBER);
+  const { id } = await tx.quote.create({
+    data: {
+      number,
+      customerId: bike.customer.id,
+      bikeId: bike.id,
+      title: revision.package.name,
+      validUntil: daysAfter(dayIn(settings.zone, shop.now), settings.quoteValidDays),
+      searchKey: searchKey(number, bike.customer.name, bikeName(bike), bike.plate, revision.package.name),
+      createdAt: shop.now,
+      createdBy: shop.by.staffId,
+      grossMinor: view.price.grossMinor,
+      minutes: view.plan.minutes,
+      ...(job ? { variationOfId: job.id } : {}),
+      revisions: {
+        create: {
+          number: 1,
+          packageRevisionId: revision.id,
+          choices,
+          conditions: conditions as Prisma.InputJsonObject,
+          createdAt: shop.now,
+          ...figures(view),
+        },
+      },
+    },
+    select: { id: true },
+  });
+  await audit(tx, shop, "created", "quote", id, { number });
+  return id;
+}
+
+async function newestPublished(tx: ShopTx, packageId: number) {
+  const found = await tx.packageRevision.findFirst({
+    where: { packageId, state: "published", package: { active: true } },
+    select: { id: true, recipe: true, package: { select: { name: true } } },
+    orderBy: { number: "desc" },
+  });
+  if (found) return found;
+  throw new Refusal("This package has no published revision.", "Publish it, or choose another package.", {
+    packageId: "Choose a published package.",
+  });
+}
+
+async function openJob(tx: ShopTx, id: number, bikeId: number) {
+  const job = await tx.job.findUnique({ where: { id }, select: { id: true, bikeId: true, state: true } });
+  if (job?.bikeId === bikeId && !["invoiced", "closed", "cancelled"].includes(job.state)) return job;
+  throw new Refusal("That job takes no extra work.", "Make a quote of its own for this bike.", {}, "conflict");
+}
+
+export function figures({ price, plan, depositMinor }: QuoteView) {
+  const { netMinor, taxMinor, grossMinor } = price;
+  return { netMinor, taxMinor, grossMinor, depositMinor, minutes: plan.minutes };
+}
+
+/** Stores the ticks of a draft: the option just touched stands, and others give way where they cannot go with it. */
+export async function chooseOptions(shop: ShopHandle, input: ChooseOptions): Promise<void> {
+  await edit(shop, input, "changed the options of", (found) => {
+    const recipe = storedRecipe(found.revision.packageRevision.recipe);
+    return (modelFacts) => ({ choices: settled(recipe, input.choices, input.touched, modelFacts) });
+  });
+}
+
+/** Stores the air that a draft's settings are computed for. */
+export async function setConditions(shop: ShopHandle, input: SetConditions): Promise<void> {
+  const { id, version, ...conditions } = input;
+  await edit(shop, { id, version }, "changed the conditions of", () => () => ({ conditions }));
+}
+
+/** The ticks that can stand together: the touched option first, then each other one that goes with those before it. */
+export function settled(recipe: Recipe, ticked: readonly string[], touched: string, facts: ModelFacts): string[] {
+  const known = recipe.options.map((o) => o.key).filter((key) => ticked.includes(key));
+  const order = known.includes(touched) ? [touched, ...known.filter((key) => key !== touched)] : known;
+  const standing: string[] = [];
+  for (const key of order) if (choose(recipe, [...standing, key], facts).clash === null) standing.push(key);
+  return recipe.options.map((o) => o.key).filter((key) => standing.includes(key));
+}
+
+type Change = { choices?: string[]; conditions?: Omit<SetConditions, "id" | "version"> };
+
+async function edit(
+  shop: ShopHandle,
+  { id, version }: { id: number; version: number },
+  act: string,
+  decide: (found: FoundQuote) => (facts: ModelFacts) => Change,
+): Promise<void> {
+  await shop.write(async (tx) => {
+    const found = await demandQuote(tx, id);
+    const { quote, revision } = found;
+    if (quote.state !== "draft") throw notADraft(quote.number, quote.state);
+    if (quote.version !== version) throw await conflict(tx, id, quote.number);
+    const before = await factsOf(tx, found);
+    const change = decide(found)(before.modelFacts);
+    const view = computeQuote({ ...before, ...change });
+    await tx.quoteRevision.update({
+      where: { id: revision.id },
+      data: {
+        ...(change.choices ? { choices: change.choices } : {}),
+        ...(change.conditions ? { conditions: change.conditions as Prisma.InputJsonObject } : {}),
+        ...figures(view),
+      },
+      select: { id: true },
+    });
+    const { count } = await tx.quote.updateMany({
+      where: { id, state: "draft", version },
+      data: { grossMinor: view.price.grossMinor, minutes: view.plan.minutes, version: { increment: 1 } },
+    });
+    if (count !== 1) throw await conflict(tx, id, quote.number);
+    await audit(tx, shop, act, "quote", id, { number: quote.number });
+  });
+}

@@ -1,0 +1,13 @@
+import { closeDirectory } from "@/lib/db/directory";
+import { askReset } from "@/lib/data/people/account";
+import { publicUrl } from "@/lib/gate/origin";
+
+const email = (process.argv[2] ?? "").trim().toLowerCase();
+const token = email ? await askReset(email, new Date()) : null;
+console.log(
+  token
+    ? `Within two hours, the new password can be set here:\n${publicUrl().origin}/new-password/${token}`
+    : "Nobody has that address. Use: npm run reset-link -- name@example.net",
+);
+await closeDirectory();
+process.exitCode = token ? 0 : 1;

@@ -1,0 +1,172 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
+import Database from "better-sqlite3";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { PrismaClient } from "@/lib/db/generated/sqlite/shop/client";
+import { applyMigrations } from "@/lib/db/migrations";
+import { nextNumber, once } from "@/lib/db/record";
+import { openShopCount, shopStore } from "@/lib/db/shop";
+import { createShopDatabase } from "@/lib/db/migrate";
+import { twoShops, type TwoShops } from "../support/shops";
+
+let shops: TwoShops;
+beforeAll(async () => {
+  shops = await twoShops();
+});
+
+const pause = (ms: number) => new Promise((resume) => setTimeout(resume, ms));
+
+describe("a shop's database", () => {
+  it("loses an acknowledged write when one client is shared without turns (the fault our store exists for)", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "throttlewright-naive-"));
+    const file = join(folder, "naive.sqlite");
+    await applyMigrations("shop", { provider: "sqlite", file });
+    const naive = new PrismaClient({ adapter: new PrismaBetterSqlite3({ url: `file:${file}` }) });
+    const failing = naive
+      .$transaction(async (tx) => {
+        await tx.counter.create({ data: { name: "inside", next: 1 } });
+        await pause(150);
+        throw new Error("rolled back on purpose");
+      })
+      .catch((cause: Error) => cause.message);
+    await pause(50);
+    const acknowledged = await naive.counter.create({ data: { name: "outside", next: 1 } });
+    expect(acknowledged.name).toBe("outside");
+    expect(await failing).toContain("on purpose");
+    expect(await naive.counter.findUnique({ where: { name: "outside" } })).toBeNull();
+    await naive.$disconnect();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it("keeps a write acknowledged beside another request's failing transaction", async () => {
+    const failing = shops.a
+      .write(async (tx) => {
+        await tx.counter.create({ data: { name: "inside", next: 1 } });
+        await pause(150);
+        throw new Error("rolled back on purpose");
+      })
+      .catch((cause: Error) => cause.message);
+    await pause(50);
+    await shops.a.write((tx) => tx.counter.create({ data: { name: "outside", next: 1 } }));
+    expect(await failing).toContain("on purpose");
+    expect(await shops.a.read.counter.findUnique({ where: { name: "outside" } })).not.toBeNull();
+    expect(await shops.a.read.counter.findUnique({ where: { name: "inside" } })).toBeNull();
+  });
+
+  it("gives 300 parallel writers 300 different numbers without a gap", async () => {
+    const given = await Promise.all(
+      Array.from({ length: 300 }, () => shops.a.write((tx) => nextNumber(tx, "race", 1001))),
+    );
+    expect([...given].sort((x, y) => x - y)).toEqual(Array.from({ length: 300 }, (_, i) => 1001 + i));
+  });
+
+  it("refuses to write on the read connection", async () => {
+    await expect(shops.a.read.counter.create({ data: { name: "no", next: 1 } })).rejects.toThrow(/readonly/i);
+  });
+
+  it("carries out a repeated request once and answers the same", async () => {
+    let runs = 0;
+    const ask = () =>
+      shops.a.write((tx) =>
+        once(tx, shops.a, "key-12345678", async () => {
+          runs++;
+          return nextNumber(tx, "once", 5);
+        }),
+      );
+    const answers = await Promise.all([ask(), ask(), ask()]);
+    expect(answers).toEqual([5, 5, 5]);
+    expect(runs).toBe(1);
+  });
+
+  it("forgets the key of a request that failed, so that it can be sent again", async () => {
+    const fail = shops.a.write((tx) =>
+      once(tx, shops.a, "key-failing-1", async () => {
+        throw new Error("broken once");
+      }),
+    );
+    await expect(fail).rejects.toThrow("broken once");
+    const second = await shops.a.write((tx) => once(tx, shops.a, "key-failing-1", async () => 7));
+    expect(second).toBe(7);
+  });
+
+  it("holds nothing of another shop", async () => {
+    await shops.a.write((tx) => tx.bay.create({ data: { name: "Canary bay of shop A" } }));
+    const names = (await shops.b.read.bay.findMany({ select: { name: true }, orderBy: { id: "asc" } })).map((bay) => bay.name);
+    expect(names).toEqual(["Bay one"]);
+  });
+
+  it("keeps ledgers append-only in the database itself", async () => {
+    const entry = await shops.a.read.auditEntry.findFirstOrThrow({ orderBy: { id: "asc" } });
+    await expect(
+      shops.a.write((tx) => tx.auditEntry.update({ where: { id: entry.id }, data: { act: "rewritten" } })),
+    ).rejects.toThrow();
+    await expect(shops.a.write((tx) => tx.auditEntry.delete({ where: { id: entry.id } }))).rejects.toThrow();
+    expect(await shops.a.read.auditEntry.findUnique({ where: { id: entry.id } })).toEqual(entry);
+  });
+
+  it("refuses a state that is not one of the schema's words", async () => {
+    await expect(
+      shops.a.write((tx) => tx.$executeRawUnsafe(`INSERT INTO "Part" ("code","name","kind","searchKey","createdAt") VALUES ('x','x','teapot','x','2026-01-01')`)),
+    ).rejects.toThrow(/not one of its words/);
+  });
+});
+
+describe("migrations", () => {
+  const folder = mkdtempSync(join(tmpdir(), "throttlewright-migrate-"));
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  it("can be repeated, and apply nothing the second time", async () => {
+    const file = join(folder, "again.sqlite");
+    expect((await applyMigrations("shop", { provider: "sqlite", file })).length).toBeGreaterThan(0);
+    expect(await applyMigrations("shop", { provider: "sqlite", file })).toEqual([]);
+  });
+
+  it("leave a database that equals the schema", async () => {
+    const { missingSql } = await import("@/lib/db/cli/newMigration");
+    expect(await missingSql("shop", "sqlite")).toBe("");
+    expect(await missingSql("directory", "sqlite")).toBe("");
+  });
+
+  it("refuse a database of a newer version and leave it as it was", async () => {
+    const { migrateAll } = await import("@/lib/db/migrate");
+    const before = process.env.DATA_DIR;
+    process.env.DATA_DIR = join(folder, "newer");
+    try {
+      const { mkdirSync } = await import("node:fs");
+      mkdirSync(process.env.DATA_DIR, { recursive: true });
+      const file = join(process.env.DATA_DIR, "directory.sqlite");
+      await applyMigrations("directory", { provider: "sqlite", file });
+      const raw = new Database(file);
+      raw.exec(
+        `INSERT INTO "_prisma_migrations" (id, checksum, finished_at, migration_name, started_at, applied_steps_count) VALUES ('x', 'x', '2030-01-01', '9999_from_the_future', '2030-01-01', 1)`,
+      );
+      raw.close();
+      await expect(migrateAll()).rejects.toThrow(/newer Throttlewright.*9999_from_the_future/);
+    } finally {
+      process.env.DATA_DIR = before;
+    }
+  });
+});
+
+describe("the pool of open shops", () => {
+  it("opens the same shop once and only by a name the directory could hold", () => {
+    const count = openShopCount();
+    expect(shopStore(shops.a.slug)).toBe(shopStore(shops.a.slug));
+    expect(openShopCount()).toBe(count);
+    expect(() => shopStore("../other")).toThrow("Not a database name");
+  });
+
+  it("stays bounded when many shops are used one after another, and a closed one answers again", async () => {
+    process.env.SHOPS_QUIET_MS = "0";
+    const names = Array.from({ length: 12 }, (_, n) => `pool_${process.pid}_${n}`);
+    for (const name of names) {
+      await createShopDatabase(name);
+      await shopStore(name).read.counter.findMany({ orderBy: { name: "asc" } });
+    }
+    expect(openShopCount()).toBe(Number(process.env.SHOPS_OPEN));
+    expect(await shops.b.read.bay.count()).toBe(1);
+    delete process.env.SHOPS_QUIET_MS;
+  });
+});

@@ -1,0 +1,25 @@
+import { defineConfig } from "@playwright/test";
+import { chromiumPath } from "./support/chromium";
+import { E2E } from "./support/e2eServer";
+
+const executablePath = chromiumPath();
+
+export default defineConfig({
+  testDir: "./e2e",
+  outputDir: "../test-results",
+  timeout: 240_000,
+  expect: { timeout: 15_000 },
+  fullyParallel: false,
+  workers: 1,
+  forbidOnly: true,
+  reporter: [["list"]],
+  use: {
+    baseURL: E2E.url,
+    trace: "retain-on-failure",
+    screenshot: "only-on-failure",
+    launchOptions: {
+      ...(executablePath ? { executablePath } : {}),
+      args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+    },
+  },
+});

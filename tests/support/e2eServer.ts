@@ -1,0 +1,7 @@
+/** The server that browser tests run against: a production build on its own port with data of its own. */
+export const E2E = {
+  port: Number(process.env.E2E_PORT ?? 3471),
+  url: `http://localhost:${process.env.E2E_PORT ?? 3471}`,
+  data: ".tmp/e2e-data",
+  password: "needle-bowl-float-2718",
+} as const;

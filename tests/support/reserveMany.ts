@@ -1,0 +1,31 @@
+// A process of its own that reserves one part many times: node reserveMany.ts <database> <partId> <jobId> <times>.
+// It says "ready", waits for a line, and answers one line of JSON.
+import { once } from "node:events";
+import { closeShops } from "@/lib/db/shop";
+import { reserveIn } from "@/lib/data/stock/reservations";
+import { handleFor, SYSTEM } from "@/lib/gate/handle";
+
+const [database, partId, jobId, times] = process.argv.slice(2) as [string, string, string, string];
+const shop = handleFor({ slug: database, database }, SYSTEM, new Date("2026-11-25T00:30:00Z"));
+await shop.read.part.findUniqueOrThrow({ where: { id: Number(partId) }, select: { id: true } });
+
+process.stdout.write("ready\n");
+await once(process.stdin, "data");
+
+let held = 0;
+let short = 0;
+const errors: string[] = [];
+for (let turn = 0; turn < Number(times); turn++) {
+  try {
+    const answer = await shop.write((tx) =>
+      reserveIn(tx, shop, { jobId: Number(jobId), partId: Number(partId), wantedMilli: 1000 }),
+    );
+    held += answer.heldMilli;
+    short += answer.shortMilli;
+  } catch (cause) {
+    errors.push(String(cause));
+  }
+}
+await closeShops();
+process.stdout.write(`${JSON.stringify({ held, short, errors })}\n`);
+process.exit(0);
