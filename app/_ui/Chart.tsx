@@ -53,7 +53,7 @@ export function Chart({ title, description, width, height, children, table, ...r
         {frame(
           height,
           children,
-          cx("block", narrow && "max-@[520px]:hidden", wide && "@[880px]:hidden print:block"),
+          cx("block", narrow && "@max-[520px]:hidden print:block", wide && "@[880px]:hidden print:block"),
         )}
         {narrow && frame(narrow.height, narrow.children, "block @[520px]:hidden print:hidden")}
         {wide && frame(wide.height, wide.children, "hidden @[880px]:block print:hidden")}

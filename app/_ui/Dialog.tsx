@@ -1,5 +1,6 @@
 "use client";
-import { type ReactNode, useCallback, useId, useRef, useState } from "react";
+import { type ReactNode, useCallback, useEffect, useId, useRef, useState } from "react";
+import { createPortal } from "react-dom";
 import { Button } from "./Button";
 import type { ButtonSize, ButtonTone } from "./buttonLook";
 import { DialogContext } from "./dialogContext";
@@ -28,10 +29,12 @@ export function Dialog({
   const dialog = useRef<HTMLDialogElement>(null);
   const [opened, setOpened] = useState(0);
   const close = useCallback(() => dialog.current?.close(), []);
-  const open = () => {
-    setOpened((n) => n + 1);
+  useEffect(() => {
+    if (opened === 0) return;
     dialog.current?.showModal();
-  };
+    // The first thing to fill in, rather than the way out.
+    dialog.current?.querySelector<HTMLElement>("input:not([type=hidden]), select, textarea")?.focus();
+  }, [opened]);
   return (
     <>
       <Button
@@ -39,23 +42,28 @@ export function Dialog({
         size={triggerSize}
         className={triggerClassName}
         aria-haspopup="dialog"
-        onClick={open}
+        onClick={() => setOpened((times) => times + 1)}
       >
         {trigger}
       </Button>
-      <dialog ref={dialog} aria-labelledby={id} className="sheet">
-        <div className="flex items-start justify-between gap-4 border-ink border-b-2 px-5 pt-4 pb-2">
-          <h2 id={id} className="font-bold text-xl">
-            {title}
-          </h2>
-          <Button tone="quiet" onClick={close}>
-            {words.close}
-          </Button>
-        </div>
-        <div key={opened} className="px-5 py-4">
-          <DialogContext value={close}>{opened > 0 && children}</DialogContext>
-        </div>
-      </dialog>
+      {/* At the end of the page: a form in here may not stand inside another form. */}
+      {opened > 0 &&
+        createPortal(
+          <dialog ref={dialog} aria-labelledby={id} className="sheet">
+            <div className="flex items-center justify-between gap-4 border-ink border-b-2 px-5 pt-4 pb-2">
+              <h2 id={id} className="font-bold text-xl">
+                {title}
+              </h2>
+              <Button tone="quiet" onClick={close}>
+                {words.close}
+              </Button>
+            </div>
+            <div key={opened} className="px-5 py-4">
+              <DialogContext value={close}>{children}</DialogContext>
+            </div>
+          </dialog>,
+          document.body,
+        )}
     </>
   );
 }

@@ -47,7 +47,7 @@ export function Form({
   className,
   onDone,
 }: FormProps) {
-  const [state, run] = useGuardedAction(action);
+  const [state, run, pending] = useGuardedAction(action);
   const [typed, setTyped] = useState<Record<string, string[]>>();
   const [key, setKey] = useState(idempotencyKey ?? "");
   const box = useRef<HTMLDivElement>(null);
@@ -68,7 +68,11 @@ export function Form({
 
   const refused = state.ok === false;
   const values = refused ? (state.values ?? typed) : undefined;
-  const keep = (event: FormEvent<HTMLFormElement>) => setTyped(typedIn(event.currentTarget));
+  const keep = (event: FormEvent<HTMLFormElement>) => {
+    if (event.target !== event.currentTarget) return;
+    if (pending) event.preventDefault();
+    else setTyped(typedIn(event.currentTarget));
+  };
   const goTo = (name: string) => {
     const control = form.current?.querySelector<HTMLElement>(
       `[name="${CSS.escape(name)}"], [name="${CSS.escape(name)}[]"]`,

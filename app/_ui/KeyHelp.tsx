@@ -44,7 +44,7 @@ export function KeyHelp() {
         <kbd className="font-mono">?</kbd> {words.keys}
       </button>
       <dialog ref={dialog} aria-label={words.keysTitle} className="sheet">
-        <div className="flex items-start justify-between gap-4 border-ink border-b-2 px-5 pt-4 pb-2">
+        <div className="flex items-center justify-between gap-4 border-ink border-b-2 px-5 pt-4 pb-2">
           <h2 className="font-bold text-ink text-xl">{words.keysTitle}</h2>
           <Button tone="quiet" onClick={() => dialog.current?.close()}>
             {words.close}

@@ -36,9 +36,10 @@ export function Opens({ children, because, firmness, name, className }: OpensPro
         </span>
         <span className="sr-only">, {words.opens}</span>
       </button>
-      <div id={id} popover="auto" role="dialog" aria-label={name ?? words.whatItRestsOn} className="pop">
-        <div className="flex items-baseline justify-between gap-6 border-rule border-b px-4 pt-3 pb-2">
-          <p className="font-semibold">{name ?? words.whatItRestsOn}</p>
+      {/* Spans throughout: a figure may stand in a paragraph, where no block may. */}
+      <span id={id} popover="auto" role="dialog" aria-label={name ?? words.whatItRestsOn} className="pop">
+        <span className="flex items-baseline justify-between gap-6 border-rule border-b px-4 pt-3 pb-2">
+          <span className="font-semibold">{name ?? words.whatItRestsOn}</span>
           {firmness && (
             <State
               shape={firmness === "firm" ? "filled" : "circle"}
@@ -47,10 +48,13 @@ export function Opens({ children, because, firmness, name, className }: OpensPro
               {firmness === "firm" ? words.firm : words.starting}
             </State>
           )}
-        </div>
-        <ul className="max-h-[50dvh] overflow-y-auto px-4 text-[15px]">
+        </span>
+        {/* biome-ignore lint/a11y/useSemanticElements: a list that may stand in a paragraph */}
+        <span role="list" className="block max-h-[50dvh] overflow-y-auto px-4 text-[15px]">
           {because.map((reason) => (
-            <li
+            // biome-ignore lint/a11y/useSemanticElements: as above
+            <span
+              role="listitem"
               key={`${reason.fact}|${reason.from}`}
               className="grid grid-cols-[minmax(0,1fr)_auto] gap-x-4 border-hair border-b py-2 last:border-0"
             >
@@ -59,11 +63,13 @@ export function Opens({ children, because, firmness, name, className }: OpensPro
                 <span className="max-w-40 text-end font-mono text-[14px]">{reason.effect}</span>
               )}
               <span className="col-span-2 text-[14px] text-soft">{reason.from}</span>
-            </li>
+            </span>
           ))}
-        </ul>
-        {firmness === "starting point" && <p className="bg-brass-wash px-4 py-2 text-[14px]">{VERIFY}</p>}
-      </div>
+        </span>
+        {firmness === "starting point" && (
+          <span className="block bg-brass-wash px-4 py-2 text-[14px]">{VERIFY}</span>
+        )}
+      </span>
     </>
   );
 }

@@ -63,7 +63,7 @@ export function PlacesSheet({ places, current, at, finder, foot }: PlacesSheetPr
       <div
         onClick={follow}
         className={cx(
-          "max-h-[70dvh] overflow-y-auto border-rule border-t bg-paper px-1 pt-2 pb-3",
+          "max-h-[70dvh] overflow-y-auto text-base text-ink border-rule border-t bg-paper px-1 pt-2 pb-3",
           at === "top" && "absolute inset-x-0 z-30 border-ink border-b",
         )}
       >

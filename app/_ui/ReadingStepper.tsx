@@ -54,13 +54,7 @@ function Reading({ name, label, first, unit, step, low, high, start, locale = "e
         {label}
       </label>
       <div className="flex h-[68px] rounded-[3px] border-2 border-ink bg-sheet">
-        <button
-          type="button"
-          tabIndex={-1}
-          aria-label={words.less}
-          className={button}
-          onClick={() => go(-1)}
-        >
+        <button type="button" tabIndex={-1} aria-label={words.less} className={button} onClick={() => go(-1)}>
           −
         </button>
         <div className="flex min-w-0 flex-1 items-baseline justify-center gap-3 self-center">
@@ -80,13 +74,7 @@ function Reading({ name, label, first, unit, step, low, high, start, locale = "e
           />
           <span className="font-mono text-soft">{unit}</span>
         </div>
-        <button
-          type="button"
-          tabIndex={-1}
-          aria-label={words.more}
-          className={button}
-          onClick={() => go(1)}
-        >
+        <button type="button" tabIndex={-1} aria-label={words.more} className={button} onClick={() => go(1)}>
           +
         </button>
       </div>

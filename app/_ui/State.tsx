@@ -13,7 +13,7 @@ export interface StateProps {
 export function State({ shape, tone = "soft", children, className }: StateProps) {
   return (
     <span className={cx("inline-flex items-baseline gap-1.5 font-semibold", toneText(tone), className)}>
-      <span className="translate-y-px">
+      <span>
         <Shape shape={shape} tone={tone} />
       </span>
       <span>{children}</span>

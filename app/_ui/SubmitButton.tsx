@@ -31,8 +31,9 @@ export function SubmitButton({
       type="submit"
       name={name}
       value={value}
-      disabled={disabled || pending}
-      aria-busy={pending || undefined}
+      disabled={disabled}
+      // Not `disabled` while on its way: that would take the focus off it.
+      aria-disabled={pending || undefined}
       className={buttonLook(tone, size, className)}
     >
       {children}

@@ -1,8 +1,8 @@
 "use client";
-import { type ReactNode, useCallback, useMemo, useRef, useState } from "react";
+import { type ReactNode, Suspense, useCallback, useMemo, useRef, useState } from "react";
+import { Said } from "./Said";
 import { ToastLine } from "./ToastLine";
 import { ToastContext, type ToastText } from "./toastContext";
-import { useSaid } from "./useSaid";
 import { words } from "./words";
 
 /** Holds what is said in passing, at the foot of the screen, read out politely. */
@@ -20,10 +20,12 @@ export function Toasts({ children }: { children: ReactNode }) {
     [],
   );
   const drop = useCallback((id: number) => setLines((now) => now.filter((line) => line.id !== id)), []);
-  useSaid((text) => speaker.say({ text }));
   return (
     <ToastContext value={speaker}>
       {children}
+      <Suspense fallback={null}>
+        <Said />
+      </Suspense>
       <section
         aria-label={words.messages}
         aria-live="polite"

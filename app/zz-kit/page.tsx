@@ -112,7 +112,7 @@ export default async function Kit({ searchParams }: { searchParams: Promise<Reco
           <div className="grid grid-cols-2 gap-2">
             {(["circle", "diamond", "square", "filled", "triangle", "dash"] as const).map((shape, i) => <State key={shape} shape={shape} tone={(["soft", "ink", "brass", "pine", "oxide", "soft"] as const)[i]}>{shape}</State>)}
           </div>
-          <p>Left <Instant at="2026-11-25T00:30:00Z" locale="en-AU" zone="Australia/Adelaide" />, <Minutes minutes={139} />, <Money minor={1234567} currency="NOK" locale="nb-NO" code />. <Button tone="quiet">Remind</Button></p>
+          <p><Opens because={because} firmness="starting point" name="Par">12.5</Opens> Left <Instant at="2026-11-25T00:30:00Z" locale="en-AU" zone="Australia/Adelaide" />, <Minutes minutes={139} />, <Money minor={1234567} currency="NOK" locale="nb-NO" code />. <Button tone="quiet">Remind</Button></p>
           <Empty title="No quotes yet" text="Start one from a bike, or look around with sample data." action={<><Button tone="main">New quote</Button><Button>Load sample data</Button></>} />
         </Section>
       </div>

@@ -23,6 +23,7 @@ interface Told {
   to: Record<string, Plain>;
 }
 
+
 const said = (value: Plain | undefined): string =>
   value === null || value === undefined || value === "" ? "blank" : value === true ? "yes" : value === false ? "no" : `"${value}"`;
 
@@ -47,7 +48,7 @@ export async function changedMeanwhile(
   });
   const since = entries
     .map((entry) => ({ who: entry.personName, told: entry.detail as unknown as Told }))
-    .filter((entry) => entry.told.version > seen)
+    .filter((entry) => entry.told?.version > seen)
     .reverse();
   const fields: Record<string, string> = {};
   for (const { who, told } of since)

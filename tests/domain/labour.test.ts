@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { billableMinutes } from "@/lib/domain/labour/billing";
 import { corrected, stop, switchTo, type TimeEntry } from "@/lib/domain/labour/entries";
 import { forgottenEntries, shiftEnd } from "@/lib/domain/labour/forgotten";
-import { sideBySide } from "@/lib/domain/labour/side-by-side";
+import { sideBySide } from "@/lib/domain/labour/sideBySide";
 import { Refusal } from "@/lib/domain/refusal";
 import type { WorkingTime } from "@/lib/domain/schedule/working";
 

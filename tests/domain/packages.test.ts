@@ -6,6 +6,7 @@ import { shortestCycle } from "@/lib/domain/packages/cycle";
 import { couldAllHold, meets } from "@/lib/domain/packages/facts";
 import { needs } from "@/lib/domain/packages/needs";
 import type { Access, Operation, Option, OptionGroup, Recipe, Rule } from "@/lib/domain/packages/recipe";
+import { tick } from "@/lib/domain/packages/ticks";
 import { Refusal } from "@/lib/domain/refusal";
 import { RecipeSchema } from "@/lib/schemas/recipe";
 
@@ -196,6 +197,27 @@ function fullChoices(r: Recipe, facts: Record<string, number> | null): string[][
   );
 }
 
+describe("ticking one more option", () => {
+  it("leads from one fitting set to another, undoing what cannot stay, and says beforehand what that is", () => {
+    const before = choose(stage, ["closed", "same-jet", "label"], { cylinders: 1 });
+    const opened = before.forbidden.find((one) => one.option === "opened");
+    expect(opened?.undoes).toEqual(["closed", "same-jet"]);
+    const after = tick(stage, ["closed", "same-jet", "label"], "opened", { cylinders: 1 });
+    expect(after).toEqual(["label", "opened"]);
+    expect(choose(stage, after, { cylinders: 1 })).toMatchObject({
+      valid: true,
+      chosen: ["opened", "big-jet", "label"],
+    });
+  });
+
+  it("refuses what this bike can never have, which names nothing to undo", () => {
+    expect(() => tick(stage, [], "sync", { cylinders: 1 })).toThrow(/cannot be chosen for this bike/);
+    const sync = choose(stage, [], { cylinders: 1 }).forbidden.find((one) => one.option === "sync");
+    expect(sync && "undoes" in sync).toBe(false);
+    expect(() => tick(stage, [], "turbo", {})).toThrow(Refusal);
+  });
+});
+
 describe("choosing, against trying every full choice", () => {
   it("forbids exactly what no full choice has and forces exactly what all have", () => {
     fc.assert(
@@ -212,6 +234,30 @@ describe("choosing, against trying every full choice", () => {
         for (const f of [...choice.forced, ...choice.forbidden]) expect(f.because.length).toBeGreaterThan(5);
       }),
       { numRuns: 400 },
+    );
+  });
+
+  it("a tick always leaves a set that can be completed, and undoes nothing that could have stayed", () => {
+    fc.assert(
+      fc.property(
+        randomRecipe,
+        fc.array(fc.constantFrom(...keys), { minLength: 1, maxLength: 8 }),
+        fc.nat(4),
+        (r, wishes, n) => {
+          const all = fullChoices(r, { n });
+          const fits = (on: readonly string[]) => all.some((full) => on.every((k) => full.includes(k)));
+          let ticks: string[] = [];
+          for (const wish of wishes.filter((key) => fits([key]))) {
+            const next = tick(r, ticks, wish, { n });
+            expect(next.at(-1)).toBe(wish);
+            expect(fits(next)).toBe(true);
+            for (const gone of ticks.filter((key) => !next.includes(key)))
+              expect(fits([...next, gone])).toBe(false);
+            ticks = next;
+          }
+        },
+      ),
+      { numRuns: 200 },
     );
   });
 

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Access, Operation } from "@/lib/domain/packages/recipe";
 import type { WorkPlan } from "@/lib/domain/plan/plan";
-import { planWork, replan } from "@/lib/domain/plan/plan-work";
+import { planWork, replan } from "@/lib/domain/plan/planWork";
 import { Refusal } from "@/lib/domain/refusal";
 
 const access = (

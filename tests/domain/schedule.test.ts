@@ -2,9 +2,9 @@ import { Temporal as Reference } from "@js-temporal/polyfill";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { Refusal } from "@/lib/domain/refusal";
-import { type Booked, firstTimes } from "@/lib/domain/schedule/first-times";
+import { type Booked, firstTimes } from "@/lib/domain/schedule/firstTimes";
 import { lengthWithin, merged, overlaps } from "@/lib/domain/schedule/intervals";
-import { dayAfter, dayOf, hoursInDay, instantOf, weekdayOf } from "@/lib/domain/schedule/local-time";
+import { dayAfter, dayOf, hoursInDay, instantOf, weekdayOf } from "@/lib/domain/schedule/localTime";
 import { spanOf, type WeeklyHours, workingIntervals } from "@/lib/domain/schedule/working";
 
 const at = (text: string) => Date.parse(text);

@@ -90,10 +90,17 @@ describe("jets that exist", () => {
     expect(main?.nearestInDrawer?.size).toBe(132.5);
     expect(main?.runnerUp).not.toBeNull();
   });
-  it("takes a drawer jet that loses little against the best", () => {
-    const jets = [...mainJets([145], 1, false), ...mainJets([147.5], 0, true)];
-    const main = only(targetSettings(with_({ jets }))).mainJet;
-    expect(main?.chosen.size === 145 || main?.best.size === main?.chosen.size).toBe(true);
+  it("takes a drawer jet that loses little against the best, and the best when the drawer's loses more", () => {
+    const near = only(
+      targetSettings(with_({ jets: [...mainJets([148], 1, false), ...mainJets([147.5], 0, true)] })),
+    ).mainJet;
+    expect(near?.best.size).toBe(147.5);
+    expect(near?.chosen.size).toBe(148);
+    const far = only(
+      targetSettings(with_({ jets: [...mainJets([155], 1, false), ...mainJets([147.5], 0, true)] })),
+    ).mainJet;
+    expect(far?.chosen.size).toBe(147.5);
+    expect(far?.nearestInDrawer?.size).toBe(155);
     expect(jetsOnly([147.5], 2, false)?.inDrawer).toBe(true);
   });
   it("says so when a size is nowhere listed", () => {
@@ -101,7 +108,7 @@ describe("jets that exist", () => {
     expect(main?.inDrawer).toBe(false);
     expect(main?.note).toMatch(/^No 14[57](\.5)? is listed in stock or to order\.$/);
   });
-  it("does not give one free jet to two carburettors", () => {
+  it("gives two carburettors found alike the same jet, from the drawer only when it holds two", () => {
     const card = {
       ...TX640,
       displacementCc: { value: 1300, how: "read" as const },
@@ -109,14 +116,27 @@ describe("jets that exist", () => {
       snorkelMm: { value: 55, how: "read" as const },
     };
     const two = ["left", "right"].map((name) => ({ name, settings: AS_FOUND }));
-    const sheet = targetSettings(
-      with_({ card, carburettors: two, jets: mainJets([142.5, 145, 147.5, 150], 1, true) }),
-    );
-    expect(sheet.carburettors.map((c) => c.name)).toEqual(["left", "right"]);
-    const [left, right] = sheet.carburettors.map((c) => c.mainJet);
-    expect(left?.exact).toBeCloseTo(right?.exact ?? 0, 6);
-    if (left?.chosen.size === right?.chosen.size)
-      expect(right?.chosen.free).toBe((left?.chosen.free ?? 0) - 1);
+    const fits = (jets: TargetInput["jets"]) => {
+      const sheet = targetSettings(with_({ card, carburettors: two, jets }));
+      expect(sheet.carburettors.map((c) => c.name)).toEqual(["left", "right"]);
+      const [left, right] = sheet.carburettors.map((c) => c.mainJet);
+      expect(left?.chosen).toEqual(right?.chosen);
+      return left;
+    };
+    const one = fits(mainJets([145], 1, true));
+    expect(one?.inDrawer).toBe(false);
+    expect(one?.note).toBe("Only 1 of 2 in the drawer: order 145.");
+    expect(fits(mainJets([145], 2, true))?.inDrawer).toBe(true);
+  });
+  it("leaves for the second carburettor only what the first did not take, when they were found unlike", () => {
+    const other = { ...AS_FOUND, idleSpeedRpm: { value: 1350, how: "read" as const } };
+    const carburettors = [
+      { name: "left", settings: AS_FOUND },
+      { name: "right", settings: other },
+    ];
+    const sheet = targetSettings(with_({ carburettors, jets: mainJets([147.5], 1, true) }));
+    expect(sheet.carburettors.map((c) => c.mainJet?.chosen.free)).toEqual([1, 0]);
+    expect(sheet.carburettors.map((c) => c.mainJet?.inDrawer)).toEqual([true, false]);
   });
   it("compares across numberings only as approximate", () => {
     const jets: TargetInput["jets"] = [

@@ -15,6 +15,7 @@ await once(process.stdin, "data");
 let held = 0;
 let short = 0;
 const errors: string[] = [];
+const began = Date.now();
 for (let turn = 0; turn < Number(times); turn++) {
   try {
     const answer = await shop.write((tx) =>
@@ -26,6 +27,7 @@ for (let turn = 0; turn < Number(times); turn++) {
     errors.push(String(cause));
   }
 }
+const ended = Date.now();
 await closeShops();
-process.stdout.write(`${JSON.stringify({ held, short, errors })}\n`);
+process.stdout.write(`${JSON.stringify({ held, short, errors, began, ended })}\n`);
 process.exit(0);

@@ -3,7 +3,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import type { FinishInput } from "@/lib/schemas/jobs";
-import { saveSheetIn } from "../sheets/save";
+import { saveSheetIn } from "../sheets";
 import { sheetsOfJob, wantedValues } from "./sheets";
 import { demandVersion, jobIn, moveJobIn } from "./states";
 
@@ -31,9 +31,9 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
         jobId: job.id,
         kind: "asLeft",
         values,
+        odometerKm: input.odometerKm,
         ...(input.note ? { note: input.note } : {}),
       });
-      await recordOdometer(tx, job.bikeId, sheetId, input.odometerKm);
       await tx.timeEntry.updateMany({
         where: { jobId: job.id, endedAt: null },
         data: { endedAt: shop.now, version: { increment: 1 } },
@@ -86,10 +86,4 @@ function leftValues(input: FinishInput, wanted: readonly { carburettor: number; 
   if (Object.keys(fields).length > 0)
     throw new Refusal("The as-left sheet is not complete yet.", "Confirm each value: measure it or read it off the part.", fields);
   return values;
-}
-
-async function recordOdometer(tx: ShopTx, bikeId: number, sheetId: number, odometerKm: number | null): Promise<void> {
-  if (odometerKm === null) return;
-  await tx.settingSheet.update({ where: { id: sheetId }, data: { odometerKm }, select: { id: true } });
-  await tx.bike.update({ where: { id: bikeId }, data: { odometerKm, version: { increment: 1 } }, select: { id: true } });
 }

@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { BillingUnit } from "@/lib/domain/labour/billing";
-import { sideBySide } from "@/lib/domain/labour/side-by-side";
+import { sideBySide } from "@/lib/domain/labour/sideBySide";
 import { entryOf } from "../timeEntries/overrun";
 import { shortOf } from "../stock/shortages";
 import { bikeName } from "./list";

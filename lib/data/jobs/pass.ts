@@ -32,6 +32,7 @@ async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): P
   await demandOpen(tx, step, input.version);
   await demandNext(tx, step);
   await startWorkIn(tx, shop, step.jobId);
+  if (step.kind === "ride") await demandGoodRide(tx, step);
 
   const outside = await takeReadings(tx, shop, step, input.readings);
   if (outside.length > 0) {
@@ -80,6 +81,20 @@ async function demandNext(tx: ShopTx, step: StepOfCard): Promise<void> {
       `Step ${before.position}, “${before.name}”, comes first.`,
       "Do it, or skip it with a reason: the order spares what breaks.",
     );
+}
+
+/** The ride is passed by a ride that was good, recorded with what was felt. */
+async function demandGoodRide(tx: ShopTx, step: StepOfCard): Promise<void> {
+  const ride = await tx.testRide.findFirst({
+    where: { jobId: step.jobId },
+    select: { good: true },
+    orderBy: { id: "desc" },
+  });
+  if (ride?.good) return;
+  throw new Refusal(
+    ride ? "The last ride was not good." : "No ride is recorded yet.",
+    ride ? "Accept a correction and ride again." : "Ride, then record what you felt, or that all was good.",
+  );
 }
 
 /** Keeps every reading; says those outside their limits in words. */

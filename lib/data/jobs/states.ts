@@ -114,12 +114,9 @@ export async function arriveJob(shop: ShopHandle, input: ArriveInput): Promise<v
       if (job.arrivedAt) throw new Refusal(`The bike of job ${job.number} is already here.`, "Look at the job as it is now.", {}, "conflict");
       demandVersion(job, input.version);
       await moveJobIn(tx, job, ["waiting", "booked"], { arrivedAt: shop.now, odometerKm: input.odometerKm });
+      // The bike's version stays: a reading is no edit, and must not throw out somebody's half-typed form.
       if (input.odometerKm !== null)
-        await tx.bike.update({
-          where: { id: job.bikeId },
-          data: { odometerKm: input.odometerKm, version: { increment: 1 } },
-          select: { id: true },
-        });
+        await tx.bike.updateMany({ where: { id: job.bikeId }, data: { odometerKm: input.odometerKm } });
       await audit(tx, shop, "arrived", "job", job.id, { odometerKm: input.odometerKm });
       return job.id;
     }),

@@ -3,7 +3,7 @@ import { checkRecipe, type Problem } from "@/lib/domain/packages/check";
 import { needs } from "@/lib/domain/packages/needs";
 import { presetChoice } from "@/lib/domain/packages/choose";
 import type { Recipe } from "@/lib/domain/packages/recipe";
-import { planWork } from "@/lib/domain/plan/plan-work";
+import { planWork } from "@/lib/domain/plan/planWork";
 import { storedRecipe } from "./stored";
 
 export interface RevisionView {

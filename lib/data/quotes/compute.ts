@@ -2,7 +2,7 @@ import { type Choice, choose } from "@/lib/domain/packages/choose";
 import { needs } from "@/lib/domain/packages/needs";
 import { percent } from "@/lib/domain/money/round";
 import type { WorkPlan } from "@/lib/domain/plan/plan";
-import { planWork } from "@/lib/domain/plan/plan-work";
+import { planWork } from "@/lib/domain/plan/planWork";
 import type { PricedQuote } from "@/lib/domain/pricing/facts";
 import { priceQuote } from "@/lib/domain/pricing/quote";
 import { Refusal } from "@/lib/domain/refusal";

@@ -9,7 +9,7 @@ import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/tar
 import { ConditionsSchema, type Conditions } from "@/lib/schemas/quotes";
 import { storedRecipe } from "../packages/stored";
 import { baselineAir } from "./air";
-import { deliveredSettings, howKnown, modelFactsOf } from "./card";
+import { type CardRow, deliveredSettings, howKnown, modelFactsOf } from "./card";
 
 /** A reader or a transaction: facts are gathered the same way in both. */
 export type Db = Pick<
@@ -71,6 +71,8 @@ export interface QuoteFacts {
   readonly modelFacts: ModelFacts;
   readonly card: CardFacts;
   readonly carburettors: readonly FoundCarburettor[];
+  /** Positions of the carburettors on the bike, in the same order. */
+  readonly positions: readonly number[];
   readonly baseline: Air;
   /** True where a setting sheet of this bike says what is fitted. */
   readonly measured: boolean;
@@ -107,6 +109,8 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     await partRows(db, recipe),
   ] as const;
   const card = bike.modelCard;
+  const counted = Array.from({ length: card.carburettors }, (_, i) => ({ position: i + 1, label: String(i + 1) }));
+  const named = bike.carburettors.length > 0 ? bike.carburettors : counted;
   return {
     terms,
     grades,
@@ -118,7 +122,8 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     conditions: ConditionsSchema.parse(key.conditions),
     modelFacts: modelFactsOf(card),
     card: cardFacts(card),
-    carburettors: carburettorsOf(bike, sheet?.values ?? []),
+    carburettors: named.map((c) => carburettorOf(c, card, sheet?.values ?? [])),
+    positions: named.map((c) => c.position),
     baseline: baselineAir(sheet?.conditions, terms.altitudeM, terms.latitudeSouth),
     measured: sheet !== null,
     parts,
@@ -163,20 +168,18 @@ interface SheetValue {
   readonly how: string;
 }
 
-function carburettorsOf(
-  bike: { carburettors: readonly { position: number; label: string }[]; modelCard: Parameters<typeof deliveredSettings>[0] },
+/** What is fitted now: the newest sheet's values, and the delivered ones where it says nothing. */
+function carburettorOf(
+  { position, label }: { position: number; label: string },
+  card: CardRow,
   values: readonly SheetValue[],
-): FoundCarburettor[] {
-  const delivered = deliveredSettings(bike.modelCard);
-  const named = bike.carburettors.length > 0 ? bike.carburettors : Array.from({ length: bike.modelCard.carburettors }, (_, i) => ({ position: i + 1, label: String(i + 1) }));
-  return named.map(({ position, label }) => {
-    const found: Partial<Record<SettingKey, Known<number>>> = { ...delivered };
-    for (const v of values) {
-      const def = v.carburettor === position ? settingDef(v.setting) : undefined;
-      if (def) found[def.key] = { value: v.value, how: howKnown(v.how) };
-    }
-    return { name: label || String(position), settings: found };
-  });
+): FoundCarburettor {
+  const found: Partial<Record<SettingKey, Known<number>>> = { ...deliveredSettings(card) };
+  for (const v of values) {
+    const def = v.carburettor === position ? settingDef(v.setting) : undefined;
+    if (def) found[def.key] = { value: v.value, how: howKnown(v.how) };
+  }
+  return { name: label || String(position), settings: found };
 }
 
 /** Every part that any option of the recipe could need, with the whole drawer of each jet family. */

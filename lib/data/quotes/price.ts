@@ -1,5 +1,5 @@
 import type { WorkPlan } from "@/lib/domain/plan/plan";
-import { planWork } from "@/lib/domain/plan/plan-work";
+import { planWork } from "@/lib/domain/plan/planWork";
 import { roundHalfAway } from "@/lib/domain/money/round";
 import { amountOf } from "@/lib/domain/money/scale";
 import type { FixedFact, LabourFact, PartFact, PriceFacts } from "@/lib/domain/pricing/facts";

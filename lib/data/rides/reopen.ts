@@ -1,6 +1,6 @@
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
-import { planWork } from "@/lib/domain/plan/plan-work";
+import { planWork } from "@/lib/domain/plan/planWork";
 import type { SettingDef, SettingKey } from "@/lib/domain/tuning/settings";
 
 /** Settings that are reached through the same opening. Common practice, no source. */

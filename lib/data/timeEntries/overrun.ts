@@ -1,7 +1,7 @@
 import type { ShopHandle, ShopReader, ShopTx } from "@/lib/db/shop";
 import type { TimeEntry } from "@/lib/domain/labour/entries";
 import { forgottenEntries } from "@/lib/domain/labour/forgotten";
-import { dayAfter, dayOf } from "@/lib/domain/schedule/local-time";
+import { dayAfter, dayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours, WorkingTime } from "@/lib/domain/schedule/working";
 
 type Reads = Pick<ShopTx, "settings" | "staff" | "closure"> | Pick<ShopReader, "settings" | "staff" | "closure">;

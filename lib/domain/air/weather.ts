@@ -1,9 +1,10 @@
 import type { Firmness, Reason } from "../reason";
-import { Refusal, within } from "../refusal";
-import { densityAltitudeM, STANDARD_PRESSURE_PA, stationPressurePa } from "./isa";
-import { humidityFromDewPoint, type MoistAir, moistAir } from "./moist";
+import { within } from "../refusal";
+import { densityAltitudeM, STANDARD_PRESSURE_PA } from "./isa";
+import { type MoistAir, moistAir } from "./moist";
+import { humidityOf, KELVIN, pressureOf, type WeatherReading } from "./reading";
 
-const KELVIN = 273.15;
+export type { WeatherReading } from "./reading";
 
 /** Air that a calculation runs in, with where each of its numbers comes from. */
 export interface Air extends MoistAir {
@@ -20,17 +21,6 @@ export interface Air extends MoistAir {
   readonly firmness: Firmness;
 }
 
-/** Weather as a person reads it: one pressure (station, or QNH with altitude) and one humidity (relative, or dew point). */
-export interface WeatherReading {
-  readonly stationPa?: number | undefined;
-  readonly qnhPa?: number | undefined;
-  readonly altitudeM?: number | undefined;
-  readonly temperatureC: number;
-  /** 0 to 1. */
-  readonly humidity?: number | undefined;
-  readonly dewPointC?: number | undefined;
-}
-
 /**
  * Air from a weather reading. Throws Refusal when pressure or humidity is missing or given twice, OutOfRange
  * outside -40..60 C. A report's "sea-level pressure" is neither station pressure nor QNH and is not accepted.
@@ -44,54 +34,6 @@ export function airFromReading(reading: WeatherReading): Air {
     { fact: `Temperature ${temperatureC.toFixed(1)} C`, from: "weather reading" },
     humidity.reason,
   ]);
-}
-
-function pressureOf(r: WeatherReading): { value: number; reason: Reason } {
-  if (r.stationPa !== undefined && r.qnhPa !== undefined)
-    throw new Refusal("Both station pressure and QNH are given.", "Keep the one that was read.", {
-      qnhPa: "Leave this or station pressure empty.",
-    });
-  if (r.stationPa !== undefined)
-    return {
-      value: r.stationPa,
-      reason: { fact: `Station pressure ${(r.stationPa / 100).toFixed(1)} hPa`, from: "weather reading" },
-    };
-  if (r.qnhPa === undefined)
-    throw new Refusal(
-      "No pressure is given.",
-      'Enter station pressure, or QNH and altitude. A report\'s "sea-level pressure" is not QNH.',
-      { stationPa: "Enter this, or QNH." },
-    );
-  if (r.altitudeM === undefined)
-    throw new Refusal("QNH is given without an altitude.", "Enter the altitude of the place.", {
-      altitudeM: "Needed with QNH.",
-    });
-  return {
-    value: stationPressurePa(r.qnhPa, r.altitudeM),
-    reason: {
-      fact: `QNH ${(r.qnhPa / 100).toFixed(1)} hPa at ${Math.round(r.altitudeM)} m`,
-      from: "weather reading, brought to the station by ISO 2533",
-    },
-  };
-}
-
-function humidityOf(r: WeatherReading, temperatureC: number): { value: number; reason: Reason } {
-  if ((r.humidity === undefined) === (r.dewPointC === undefined))
-    throw new Refusal(
-      r.humidity === undefined ? "No humidity is given." : "Both humidity and dew point are given.",
-      "Enter relative humidity or dew point, one of them.",
-      { humidity: "Enter this or the dew point." },
-    );
-  if (r.humidity !== undefined)
-    return {
-      value: r.humidity,
-      reason: { fact: `Relative humidity ${Math.round(r.humidity * 100)} %`, from: "weather reading" },
-    };
-  const dew = within("dew point", r.dewPointC ?? Number.NaN, -50, temperatureC, "C");
-  return {
-    value: humidityFromDewPoint(dew + KELVIN, temperatureC + KELVIN),
-    reason: { fact: `Dew point ${dew.toFixed(1)} C`, from: "weather reading" },
-  };
 }
 
 /** Air from SI numbers (Pa, K, 0 to 1), with given reasons and fractional sigma. Throws OutOfRange. Source: CIPM-2007. */

@@ -1,4 +1,4 @@
-import { dayAfter, dayOf, instantOf } from "../schedule/local-time";
+import { dayAfter, dayOf, instantOf } from "../schedule/localTime";
 import { type WorkingTime, workingIntervals } from "../schedule/working";
 import type { TimeEntry } from "./entries";
 

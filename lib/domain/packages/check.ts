@@ -1,7 +1,7 @@
 import { settingDef } from "../tuning/settings";
-import { duplicates, unknownNames } from "./check-names";
-import { clashes } from "./check-options";
-import { brokenOperations } from "./check-work";
+import { duplicates, unknownNames } from "./checkNames";
+import { clashes } from "./checkOptions";
+import { brokenOperations } from "./checkWork";
 import { shortestCycle } from "./cycle";
 import type { Problem } from "./problem";
 import type { Recipe } from "./recipe";

@@ -1,17 +1,19 @@
 import { Refusal } from "../refusal";
 import type { ModelFacts } from "./facts";
-import { type Missing, missingOf, warningsOf } from "./open-ends";
+import { type Missing, missingOf, warningsOf } from "./openEnds";
 import { type Clash, type DecidedBy, type Question, questionOf, type Verdict } from "./question";
 import type { Recipe } from "./recipe";
 import { canComplete, follow } from "./solve";
+import { keptBeside } from "./ticks";
 
 export type { Missing };
 
 export interface Followed {
   readonly option: string;
   readonly because: string;
-  /** "group": choosing it instead replaces the group's present choice. Otherwise it cannot be ticked. */
   readonly by: DecidedBy;
+  /** For a forbidden option that `tick` can still take: the ticks it would undo. Absent when this bike cannot have it. */
+  readonly undoes?: readonly string[];
 }
 
 export interface Choice {
@@ -57,12 +59,17 @@ export function choose(recipe: Recipe, chosenKeys: readonly string[], modelFacts
   return {
     chosen,
     forced: followed(true),
-    forbidden: followed(false),
+    forbidden: followed(false).map((one) => ({ ...one, ...undoing(q, chosenKeys, one.option) })),
     warnings: warningsOf(recipe, chosen, modelFacts),
     missing,
     clash,
     valid: clash === null && missing.length === 0,
   };
+}
+
+function undoing(q: Question, ticks: readonly string[], option: string): Pick<Followed, "undoes"> {
+  const kept = keptBeside(q, ticks, option);
+  return kept === null ? {} : { undoes: ticks.filter((key) => !kept.includes(key)) };
 }
 
 /** Settles what step-by-step following cannot see by trying each open option both ways. */

@@ -1,5 +1,6 @@
 import { ofGroup, ofRule } from "./consequences";
 import { couldAllHold, type OnlyWhen } from "./facts";
+import { missingOf } from "./openEnds";
 import type { Clash, Question, Verdict } from "./question";
 
 /** Adds to `verdicts` all that follows step by step from those it holds; returns the first clash, or null. */
@@ -27,13 +28,14 @@ export function follow(q: Question, verdicts: Map<string, Verdict>): Clash | nul
   };
 }
 
-/** Whether the verdicts can be completed to a full choice that keeps every constraint (backtracking, complete). */
+/**
+ * Whether the verdicts can be completed to a full choice that keeps every constraint. Complete: where a group or a rule still asks for
+ * one of several options, each is tried; where none asks, leaving all open options off keeps every constraint.
+ */
 export function canComplete(q: Question, verdicts: ReadonlyMap<string, Verdict>): boolean {
   const trial = new Map(verdicts);
   if (follow(q, trial)) return false;
-  const open = q.options.find((key) => !trial.has(key));
-  if (open === undefined) return true;
-  return [false, true].some((on) =>
-    canComplete(q, new Map(trial).set(open, { on, because: "", by: "choice" })),
-  );
+  const [asking] = missingOf(q, trial);
+  const on: Verdict = { on: true, because: "", by: "choice" };
+  return asking === undefined || asking.options.some((key) => canComplete(q, new Map(trial).set(key, on)));
 }

@@ -20,14 +20,11 @@ export function beam(problem: SequenceProblem, width: number): { order: readonly
       for (const item of settled === undefined ? ready : [settled]) {
         const { state, cost } = problem.step(from.state, item);
         const done = new Set(from.done).add(item);
-        const key = `${state} ${[...done].sort((a, b) => a - b).join()}`;
+        const remaining = all.filter((other) => !done.has(other));
+        const key = `${state} ${remaining.join()}`;
         const total = from.cost + cost;
         if ((cheapest.get(key)?.cost ?? Infinity) <= total) continue;
-        const rest =
-          problem.bound?.(
-            state,
-            all.filter((other) => !done.has(other)),
-          ) ?? 0;
+        const rest = problem.bound?.(state, remaining) ?? 0;
         cheapest.set(key, { order: [...from.order, item], done, state, cost: total, rank: total + rest });
       }
     }

@@ -43,6 +43,8 @@ export function leastOpenings(
     contested.reduce((sum, key) => (mask & (bit.get(key) ?? 0n) ? sum + charge(key) : sum), 0),
   );
   const needed = required.map(maskOf);
+  const neededBy = (items: readonly number[]) =>
+    items.reduce((mask, item) => mask | (needed[item] ?? 0n), 0n);
   const states = numbering();
   const step = (state: number, item: number) => {
     const open = states.maskOf(state);
@@ -65,11 +67,7 @@ export function leastOpenings(
     ),
     start: states.numberOf(maskOf(openNow)),
     step: (state, item) => steps(state * operations.length + item),
-    bound: (state, remaining) => {
-      let mask = 0n;
-      for (const item of remaining) mask |= needed[item] ?? 0n;
-      return minutesOf(mask & ~states.maskOf(state));
-    },
+    bound: (state, remaining) => minutesOf(neededBy(remaining) & ~states.maskOf(state)),
     settled: (state, ready) => {
       const shut = ~states.maskOf(state);
       return ready.find((item) => ((needed[item] ?? 0n) & shut) === 0n);

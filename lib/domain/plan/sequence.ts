@@ -1,7 +1,7 @@
 import { Refusal } from "../refusal";
 import { beam } from "./beam";
-import { bestFirst } from "./best-first";
-import { MOST_ITEMS } from "./item-set";
+import { bestFirst } from "./bestFirst";
+import { MOST_ITEMS } from "./itemSet";
 import { readyItems, type SequenceProblem } from "./problem";
 
 export type { SequenceProblem };
@@ -18,7 +18,7 @@ export interface Sequenced {
 /** Up to this many items the order is always proven least; beyond it the search stops at `MOST_NODES`. */
 export const EXACT_UP_TO = 16;
 const MOST_NODES = 20_000;
-const BEAM_WIDTH = 120;
+const BEAM_WIDTH = 60;
 
 /**
  * The order of least cost. Up to 16 items by dynamic programming over (set done, state), best first, and always exact;

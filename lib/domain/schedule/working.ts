@@ -1,6 +1,6 @@
 import { Refusal, within } from "../refusal";
 import { type Interval, merged } from "./intervals";
-import { dayAfter, dayOf, instantOf, type Weekday, weekdayOf } from "./local-time";
+import { dayAfter, dayOf, instantOf, type Weekday, weekdayOf } from "./localTime";
 
 /**
  * Working hours of a week: Monday is 1. Times are "HH:MM" on the shop's clock; "24:00" is midnight at the end of the day, and a

@@ -1,11 +1,11 @@
 import type { Reason } from "../reason";
 import { applyChanges, valuesOf } from "./changes";
-import { type Resolved, resolve } from "./fuelCurve";
 import { chooseWithinStep, equivalentSize, type JetTask } from "./jetStep";
 import { ratios } from "./ratios";
 import { screwStart } from "./screw";
 import type { SettingKey } from "./settings";
 import { bestClip, type Stations, stationsFor } from "./solve";
+import { type Resolved, resolve } from "./station";
 import { listSettings } from "./targetList";
 import type {
   CarburettorTarget,
@@ -31,12 +31,13 @@ type Values = Partial<Record<SettingKey, number>>;
 
 /**
  * Solves one carburettor: main jet, then clip, again until settled (they are in series), then pilot jet, then screw.
- * `jets` is what is still free. Throws Refusal and OutOfRange. Source: tuning order, common practice.
+ * `jets` is what is still free, `needed` how many carburettors get the same. Throws Refusal and OutOfRange. Source: tuning order, common practice.
  */
 export function solveCarburettor(
   input: TargetInput,
   found: FoundCarburettor,
   jets: readonly JetOnHand[],
+  needed: number,
 ): SolvedCarburettor {
   const { computed, ...applied } = applyChanges(found.settings, input.changes);
   const asFound = valuesOf(found.settings);
@@ -63,6 +64,7 @@ export function solveCarburettor(
       needle,
       fitted: asFound[key] ?? null,
       jets,
+      needed,
     };
     const { choice, refusal } = chooseWithinStep(task, found.name);
     if (!computed.has(key)) return choice;

@@ -11,6 +11,8 @@ export interface JetQuestion {
   /** The jet fitted now; null when unknown. It needs nothing from the drawer. */
   readonly fitted: number | null;
   readonly jets: readonly JetOnHand[];
+  /** Jets wanted: the drawer must hold this many for a size to count as there. */
+  readonly needed: number;
   /** Log richness with a size in `convention`. */
   readonly error: (size: number) => number;
   /** Sigma of that error for choosing, and of lambda for the risk of running lean. */
@@ -33,8 +35,8 @@ export function chooseJet(q: JetQuestion): JetChoice {
   const at = (list: readonly JetCandidate[]) => list[leastLoss(list)] ?? null;
   const best = at(candidates) ?? judge(q, usual(q.exact), q.convention, 0, false);
   const isFitted = (c: JetCandidate) => c.size === q.fitted && c.convention === q.convention;
-  const drawer = at(candidates.filter((c) => c.free > 0));
-  const ready = at(candidates.filter((c) => c.free > 0 || isFitted(c)));
+  const drawer = at(candidates.filter((c) => c.free >= q.needed));
+  const ready = at(candidates.filter((c) => c.free >= q.needed || isFitted(c)));
   const chosen = ready && ready.loss <= best.loss + DRAWER_ALLOWANCE ? ready : best;
   const runnerUp = at(candidates.filter((c) => c !== chosen));
   return {
@@ -44,7 +46,7 @@ export function chooseJet(q: JetQuestion): JetChoice {
     runnerUp,
     nearestInDrawer: drawer,
     best,
-    inDrawer: chosen.free > 0 || isFitted(chosen),
+    inDrawer: chosen.free >= q.needed || isFitted(chosen),
     note: noteFor(q, chosen, isFitted(chosen), drawer),
     because: q.because,
     firmness: "starting point",
@@ -91,11 +93,11 @@ function judge(
 function noteFor(q: JetQuestion, chosen: JetCandidate, fitted: boolean, drawer: JetCandidate | null): string {
   const notes: string[] = [];
   if (fitted) notes.push("The fitted jet stays.");
-  else if (chosen.free === 0)
+  else if (chosen.free < q.needed)
     notes.push(
       chosen.orderable
-        ? `Not in the drawer: order ${chosen.size}.${drawer ? ` Nearest in the drawer: ${drawer.size}.` : ""}`
-        : `No ${chosen.size} is listed in stock or to order.${drawer ? ` Nearest in the drawer: ${drawer.size}.` : ""}`,
+        ? `${chosen.free > 0 ? `Only ${chosen.free} of ${q.needed} in the drawer` : "Not in the drawer"}: order ${chosen.size}.${drawer ? ` Nearest in the drawer: ${drawer.size}.` : ""}`
+        : `${chosen.free > 0 ? "Too few" : "No"} ${chosen.size} ${chosen.free > 0 ? "are" : "is"} listed in stock or to order.${drawer ? ` Nearest in the drawer: ${drawer.size}.` : ""}`,
     );
   if (chosen.convention !== q.convention) notes.push(`Other numbering than the fitted jet, ${APPROXIMATE}.`);
   return notes.join(" ");

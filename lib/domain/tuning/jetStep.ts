@@ -1,9 +1,9 @@
 import type { Reason } from "../reason";
-import { logSigma, type Resolved } from "./fuelCurve";
 import { chooseJet, type JetQuestion } from "./jetChoice";
 import { jetAreaMm2, jetSizeForArea } from "./jets";
 import { settingDef } from "./settings";
 import { errorOver, exactValue, jetBounds, type Stations } from "./solve";
+import { logSigma, type Resolved } from "./station";
 import type { JetChoice, JetOnHand, NeedleShape, SettingValues, TargetRefusal } from "./targetTypes";
 
 export interface JetTask {
@@ -15,6 +15,8 @@ export interface JetTask {
   readonly needle: NeedleShape;
   readonly fitted: number | null;
   readonly jets: readonly JetOnHand[];
+  /** Carburettors that get the same jet. */
+  readonly needed: number;
 }
 
 /** Asks for a jet: exact size, sigma of the change, reasons. Throws OutOfRange when no size reaches the target. */
@@ -32,6 +34,7 @@ export function jetQuestion(t: JetTask): JetQuestion {
     exact: exactValue(key, error, low, high),
     fitted: t.fitted,
     jets: t.jets,
+    needed: t.needed,
     error,
     sigma: changeSigma(t, needed),
     lambdaSigma: station ? logSigma(r, station, needed) : 0,

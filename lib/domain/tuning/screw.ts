@@ -1,7 +1,7 @@
 import { type Reason, VERIFY } from "../reason";
 import { onStep } from "./changes";
-import type { Resolved } from "./fuelCurve";
 import { errorOver, type Stations } from "./solve";
+import type { Resolved } from "./station";
 import type { CardFacts, NeedleShape, SettingValues, TargetSetting } from "./targetTypes";
 
 export interface ScrewTask {

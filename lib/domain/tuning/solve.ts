@@ -1,7 +1,7 @@
 import { OutOfRange } from "../refusal";
 import { expectedLoss, LEAN_COST_PART, leastLoss } from "./choose";
-import { logRichness, type Resolved, type Station, stationAt } from "./fuelCurve";
 import { jetAreaMm2, jetSizeForArea } from "./jets";
+import { logRichness, type Resolved, type Station, stationAt } from "./station";
 import type { NeedleShape, SettingValues } from "./targetTypes";
 
 /** Grip openings at which each setting is solved. Source: common practice (main at three quarters and more, clip at half). */

@@ -1,17 +1,12 @@
 import type { Reason } from "../reason";
 import { Refusal } from "../refusal";
-import type { Correction, Observation, RideReading } from "./rideTypes";
+import { correctionBy, type RideSheet } from "./correction";
+import type { Observation, RideReading } from "./rideTypes";
 import { ruleOutFirst } from "./ruleOut";
-import { type SettingDef, settingDef } from "./settings";
+import { settingDef } from "./settings";
 import { COLD_COUNTS, LEVERS, type Lever, MEANS, SNAP, SPECIAL, STEADY } from "./symptomTable";
-import type { CarburettorType, SettingValues } from "./targetTypes";
 
-/** What is fitted on the ride. `accepted`: settings that were last measured or accepted; steps leaner count from there. */
-export interface RideSheet {
-  readonly settings: SettingValues;
-  readonly accepted?: SettingValues | undefined;
-  readonly carburettorType?: CarburettorType | undefined;
-}
+export type { RideSheet } from "./correction";
 
 interface Tally {
   up: number;
@@ -35,9 +30,8 @@ export function corrections(observations: readonly Observation[], sheet: RideShe
     .flatMap(({ lever, tally }) => {
       const net = tally.up - tally.down;
       const score = Math.abs(net) * lever.ease;
-      return score > 0.02 ? [correction(lever, net > 0 ? 1 : -1, score, tally.because, sheet)] : [];
+      return score > 0.02 ? [correctionBy(lever, net > 0 ? 1 : -1, score, tally.because, sheet)] : [];
     })
-    .flat()
     .filter((c) => c !== null)
     .sort((a, b) => b.score - a.score);
   const top = Math.max(1, ranked[0]?.score ?? 1);
@@ -87,43 +81,6 @@ function add(lever: Lever, observations: readonly Observation[]): Tally {
 function pullOf(lever: Lever, o: Observation): number {
   if (o.condition === "snap") return SNAP[lever.key] ?? 0.7 * (STEADY[o.throttle][lever.key] ?? 0);
   return (SPECIAL[o.condition] ?? STEADY[o.throttle])[lever.key] ?? 0;
-}
-
-function correction(
-  lever: Lever,
-  sense: 1 | -1,
-  score: number,
-  because: readonly Reason[],
-  sheet: RideSheet,
-): Correction | null {
-  const def = settingDef(lever.key);
-  if (!def) return null;
-  const from = sheet.settings[lever.key] ?? null;
-  const to = from === null ? null : Number((from + sense * lever.step).toFixed(4));
-  if (to !== null && (to < def.low || to > def.high)) return null;
-  const leaner = lever.richer !== 0 && sense !== lever.richer;
-  const measure = leaner ? measureFirst(lever, def, to, sheet) : "";
-  return {
-    setting: lever.key,
-    from,
-    to,
-    unit: def.unit,
-    direction: lever.richer === 0 ? (sense > 0 ? "up" : "down") : leaner ? "leaner" : "richer",
-    score,
-    because,
-    firmness: "starting point",
-    ...(measure ? { needsMeasurement: measure } : {}),
-  };
-}
-
-/** What to measure before going leaner: always for the main jet, elsewhere beyond one step from the accepted value. */
-function measureFirst(lever: Lever, def: SettingDef, to: number | null, sheet: RideSheet): string {
-  if (lever.key === "mainJet") return "Measure lambda at full load before a leaner main jet.";
-  const accepted = sheet.accepted?.[lever.key];
-  if (to === null || accepted === undefined) return "";
-  return Math.abs(to - accepted) > lever.step + 1e-9 && Math.sign(to - accepted) !== lever.richer
-    ? `${def.name} would be more than one step leaner than the accepted ${accepted}: measure lambda there first.`
-    : "";
 }
 
 function unexplained(observations: readonly Observation[], found: number): readonly string[] {

@@ -3,7 +3,7 @@ import { Refusal, within } from "../refusal";
 import { type SolvedCarburettor, solveCarburettor } from "./carburettorTarget";
 import type {
   CarburettorTarget,
-  JetChoice,
+  FoundCarburettor,
   JetOnHand,
   Ratio,
   TargetInput,
@@ -14,20 +14,14 @@ import { tradeWarnings } from "./tradeRules";
 
 /**
  * Target settings for a bike of 1 to 4 carburettors: as found settings, the package's changes, the air now against the air
- * they were right for, and the jets that exist. Every value carries its reasons. A jet taken for one carburettor is no longer
- * free for the next. A main or pilot jet more than one step leaner without a measurement is held back: see `refusals`
+ * they were right for, and the jets that exist. Every value carries its reasons. Carburettors found alike get the same jets,
+ * so the drawer must hold enough for all of them; what they take is no longer free for the others. A main or pilot jet more than one step leaner without a measurement is held back: see `refusals`
  * and `insistOnMeasurement`. Throws Refusal for impossible changes, OutOfRange for impossible facts.
  * Source: fuel model relative to the accepted setup; rules of the trade as warnings (common practice).
  */
 export function targetSettings(input: TargetInput): TargetSheet {
   within("carburettors", input.carburettors.length, 1, 4);
-  let jets = input.jets;
-  const solved: SolvedCarburettor[] = [];
-  for (const found of input.carburettors) {
-    const one = solveCarburettor(input, found, jets);
-    solved.push(one);
-    jets = taken(taken(jets, one.target, "mainJet"), one.target, "pilotJet");
-  }
+  const solved = solveAlike(input);
   const [first] = solved;
   return {
     carburettors: solved.map((s) => s.target),
@@ -51,14 +45,41 @@ export function insistOnMeasurement(sheet: TargetSheet): TargetSheet {
   return sheet;
 }
 
-function taken(jets: readonly JetOnHand[], target: CarburettorTarget, setting: "mainJet" | "pilotJet") {
-  const choice: JetChoice | null = target[setting];
+/** Solves each set of carburettors that were found alike once, in order, for as many jets as the set needs. */
+function solveAlike(input: TargetInput): readonly SolvedCarburettor[] {
+  const alike = (c: FoundCarburettor) => JSON.stringify([c.settings, c.needle]);
+  const sets = new Map<string, SolvedCarburettor>();
+  let jets = input.jets;
+  return input.carburettors.map((found) => {
+    const key = alike(found);
+    let one = sets.get(key);
+    if (!one) {
+      const needed = input.carburettors.filter((c) => alike(c) === key).length;
+      one = solveCarburettor(input, found, jets, needed);
+      sets.set(key, one);
+      jets = taken(taken(jets, one.target, "mainJet", needed), one.target, "pilotJet", needed);
+    }
+    return {
+      ...one,
+      target: { ...one.target, name: found.name },
+      refusals: one.refusals.map((r) => ({ ...r, carburettor: found.name })),
+    };
+  });
+}
+
+function taken(
+  jets: readonly JetOnHand[],
+  target: CarburettorTarget,
+  setting: "mainJet" | "pilotJet",
+  needed: number,
+): readonly JetOnHand[] {
+  const choice = target[setting];
   const used = target.settings.find((s) => s.key === setting);
   if (!choice || used?.how !== "computed" || used.value !== choice.chosen.size || used.value === used.from)
     return jets;
   return jets.map((j) =>
     j.setting === setting && j.size === choice.chosen.size && j.convention === choice.convention
-      ? { ...j, free: Math.max(0, j.free - 1) }
+      ? { ...j, free: Math.max(0, j.free - needed) }
       : j,
   );
 }

@@ -1,66 +1,12 @@
 import type { Air } from "../air/weather";
 import type { SettingChange } from "../packages/recipe";
 import type { Firmness, Reason } from "../reason";
+import type { CardFacts, JetConvention, Known, KnownSettings, NeedleShape } from "./cardTypes";
+import type { FuelState, RegionCorrection } from "./fuelTypes";
 import type { HowKnown, SettingKey } from "./settings";
 
-/** A value and how it is known. */
-export interface Known<T> {
-  readonly value: T;
-  readonly how: HowKnown;
-}
-
-export type CarburettorType = "cv" | "mechanical";
-/** "bore": hundredths of a millimetre. "flow": a rated flow number. Across the two, comparison is approximate. */
-export type JetConvention = "bore" | "flow";
-/** Where bowl and diaphragm are vented. "unknown": both cases are computed and shown. */
-export type VentedTo = "atmosphere" | "airbox" | "unknown";
-export type FuelName = "E0" | "E10" | "E85";
-
-/** A needle: straight part, then up to three tapers, from the shoulder downwards. */
-export interface NeedleShape {
-  readonly straightMm: number;
-  /** Slide lift at which the first taper reaches the needle jet, clip in `clipAt`. */
-  readonly straightLiftMm: number;
-  readonly clipAt: number;
-  readonly clipStepMm: number;
-  readonly clips: number;
-  readonly tapers: readonly { readonly lengthMm: number; readonly includedAngleDeg: number }[];
-}
-
-/**
- * What the model card knows. Every fact may be missing: a stated assumption stands in and widens the uncertainty.
- * Units as named. `displacementCc` is the whole engine's; lengths are per carburettor.
- */
-export interface CardFacts {
-  readonly displacementCc?: Known<number> | undefined;
-  readonly cylinders?: Known<number> | undefined;
-  readonly strokeMm?: Known<number> | undefined;
-  readonly ratedRpm?: Known<number> | undefined;
-  readonly carburettorType?: Known<CarburettorType> | undefined;
-  readonly boreMm?: Known<number> | undefined;
-  readonly diaphragmMm?: Known<number> | undefined;
-  readonly slideMassG?: Known<number> | undefined;
-  readonly springRateNPerM?: Known<number> | undefined;
-  /** Free length and coils of the spring that `springRateNPerM` belongs to. */
-  readonly springFreeMm?: Known<number> | undefined;
-  readonly springCoils?: Known<number> | undefined;
-  readonly springInstalledMm?: Known<number> | undefined;
-  readonly needleJetMm?: Known<number> | undefined;
-  readonly needle?: Known<NeedleShape> | undefined;
-  readonly jetConvention?: Known<JetConvention> | undefined;
-  readonly ventedTo?: Known<VentedTo> | undefined;
-  readonly fuel?: Known<FuelName> | undefined;
-  /** Inside diameter of the delivered snorkel, and of the hole left when it is out. */
-  readonly snorkelMm?: Known<number> | undefined;
-  readonly snorkelHoleMm?: Known<number> | undefined;
-  /** Inside diameter of the header pipe at the weld. */
-  readonly headerMm?: Known<number> | undefined;
-  /** Delivered mixture screw, turns out. */
-  readonly deliveredScrewTurns?: Known<number> | undefined;
-}
-
-export type SettingValues = Partial<Record<SettingKey, number>>;
-export type KnownSettings = Partial<Record<SettingKey, Known<number>>>;
+export type * from "./cardTypes";
+export type * from "./fuelTypes";
 
 /** One carburettor as found. `name`: "left", "1", ... as the shop calls it. */
 export interface FoundCarburettor {
@@ -77,17 +23,6 @@ export interface JetOnHand {
   /** Whole jets free (on hand less reserved). 0 and a size that can be ordered: set `orderable`. */
   readonly free: number;
   readonly orderable: boolean;
-}
-
-export type Region = "pilot" | "straight" | "taper" | "main";
-
-/** Correction of one region, in natural-log units of richness (0.03 is 3 % richer than the model says), with its sigma. */
-export interface RegionCorrection {
-  readonly region: Region;
-  readonly value: number;
-  readonly sigma: number;
-  /** Weight of evidence: measurements that sampled the region. 0: the prior stands. */
-  readonly samples: number;
 }
 
 export interface TargetInput {
@@ -194,45 +129,4 @@ export interface Warning {
   readonly remedy: string;
   /** "common practice", "model", ... */
   readonly source: string;
-}
-
-/** All that one fuel curve needs: what is fitted, and the reference it is relative to. */
-export interface FuelState {
-  readonly card: CardFacts;
-  readonly carburettors: number;
-  readonly settings: SettingValues;
-  readonly needle?: Known<NeedleShape> | undefined;
-  /** Settings that met the lambda target in this air: the curve is computed relative to them. */
-  readonly reference: {
-    readonly settings: SettingValues;
-    readonly needle?: Known<NeedleShape> | undefined;
-    readonly air: Air;
-  };
-  readonly calibration?: readonly RegionCorrection[] | undefined;
-}
-
-export interface FuelPoint {
-  /** Grip opening, 0 to 1. */
-  readonly throttle: number;
-  readonly rpm: number;
-  readonly liftMm: number;
-  readonly lambda: number;
-  /** One-sigma-and-a-half band (about 87 %). */
-  readonly low: number;
-  readonly high: number;
-  /** Region with the greatest weight here. */
-  readonly region: Region;
-  readonly target: number;
-}
-
-export interface FuelCurve {
-  readonly points: readonly FuelPoint[];
-  /** When vents are unknown: lambda for each case, same order as points. */
-  readonly ventCases: readonly {
-    readonly ventedTo: "atmosphere" | "airbox";
-    readonly lambda: readonly number[];
-  }[];
-  readonly assumptions: readonly Reason[];
-  readonly because: readonly Reason[];
-  readonly firmness: Firmness;
 }

@@ -1,18 +1,10 @@
 import type { Air } from "../air/weather";
 import { boxDepressionPa, effectiveOpeningM2, weldLoss } from "./breathing";
+import type { Fitted } from "./circuits";
 import { FUELS, fuelDensityKgM3 } from "./fuels";
-import { jetAreaMm2, seriesArea } from "./jets";
 import { type Machine, VOLUMETRIC } from "./machine";
-import { annulusMm2, needleDiameterMm, needleRaiseMm } from "./needle";
 import { cvBalance, portDepressionPa, slidePortM2 } from "./slide";
-import type { NeedleShape, SettingValues } from "./targetTypes";
-
-/** What one carburettor is set to. */
-export interface Fitted {
-  readonly settings: SettingValues;
-  readonly needle: NeedleShape;
-  readonly air: Air;
-}
+import type { SettingValues } from "./targetTypes";
 
 /** The air side at one grip opening. */
 export interface AirSide {
@@ -117,28 +109,4 @@ export function cvSlide(m: Machine, s: SettingValues) {
     discharge: DISCHARGE,
     clearanceM: 0.0006,
   };
-}
-
-/** Metering area (mm2) of needle ring and main jet in series at a lift. `seatFromMm`: seat height of the reference. */
-export function mainCircuitMm2(
-  m: Machine,
-  fitted: Omit<Fitted, "air">,
-  liftMm: number,
-  seatFromMm: number,
-): number {
-  const { settings: s, needle } = fitted;
-  const raise = needleRaiseMm(
-    needle,
-    s.clipPosition ?? needle.clipAt,
-    (s.needleSeatMm ?? seatFromMm) - seatFromMm,
-  );
-  const ring = annulusMm2(m.needleJetMm, needleDiameterMm(needle, liftMm + raise));
-  return seriesArea(ring, jetAreaMm2(s.mainJet ?? m.mainJet, m.convention));
-}
-
-/** Metering area (mm2) of pilot jet and mixture screw in series; the screw's area is proportional to its turns (judgement). */
-export function pilotCircuitMm2(m: Machine, s: SettingValues, referenceTurns: number): number {
-  const jet = jetAreaMm2(s.pilotJet ?? m.pilotJet, m.convention);
-  const turns = Math.max(0.05, s.mixtureScrewTurns ?? referenceTurns);
-  return seriesArea(jet, (jetAreaMm2(m.pilotJet, m.convention) * turns) / Math.max(0.05, referenceTurns));
 }

@@ -16,7 +16,8 @@ export function itemsOf(set: number): number[] {
   const items: number[] = [];
   const low = set % SPLIT;
   for (let rest = low; rest !== 0; rest &= rest - 1) items.push(31 - Math.clz32(rest & -rest));
-  for (let rest = (set - low) / SPLIT; rest !== 0; rest &= rest - 1) items.push(HALF + 31 - Math.clz32(rest & -rest));
+  for (let rest = (set - low) / SPLIT; rest !== 0; rest &= rest - 1)
+    items.push(HALF + 31 - Math.clz32(rest & -rest));
   return items;
 }
 

@@ -1,5 +1,5 @@
 import { Heap } from "./heap";
-import { allItems, holds, itemsOf } from "./item-set";
+import { allItems, holds, itemsOf } from "./itemSet";
 import type { SequenceProblem } from "./problem";
 
 interface Node {
@@ -42,7 +42,14 @@ export function bestFirst(
     const settled = problem.settled?.(node.state, ready);
     for (const item of settled === undefined ? ready : [settled]) {
       const { state, cost } = problem.step(node.state, item);
-      push({ done: node.done + 2 ** item, state, cost: node.cost + cost, depth: node.depth + 1, last: item, from: node });
+      push({
+        done: node.done + 2 ** item,
+        state,
+        cost: node.cost + cost,
+        depth: node.depth + 1,
+        last: item,
+        from: node,
+      });
     }
   }
   throw new Error("the search ended without an order, although the precedence has no circle");

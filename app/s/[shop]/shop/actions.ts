@@ -1,0 +1,91 @@
+"use server";
+import { invite, changeRole, removeMember, revokeInvitation } from "@/lib/data/people/members";
+import { addBay, addDaysOff, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/places";
+import { saveBands, saveGrade } from "@/lib/data/shop/prices";
+import { saveSettings } from "@/lib/data/shop/settings";
+import { parseMoney } from "@/lib/domain/money/parse";
+import { Refusal } from "@/lib/domain/refusal";
+import { action } from "@/lib/gate/action";
+import { publicUrl } from "@/lib/gate/origin";
+import { InviteSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
+import { BandsSchema, BaySchema, BayStateSchema, DaysOffIdSchema, DaysOffSchema, GradeSchema, HoursSchema, SettingsSchema } from "@/lib/schemas/shop";
+import { z } from "zod";
+
+export const saveShopSettings = action("shop.write", SettingsSchema, async (shop, input) => {
+  await saveSettings(shop, input);
+  return { toast: "Settings saved." };
+});
+
+export const invitePerson = action("people.write", InviteSchema, async (shop, input) => {
+  const token = await invite(shop, input);
+  return { toast: "Invitation made.", shown: { link: `${publicUrl().origin}/join/${token}`, email: input.email } };
+});
+
+export const takeBackInvitation = action("people.write", z.object({ id: z.coerce.number().int() }), async (shop, { id }) => {
+  await revokeInvitation(shop, id);
+  return { toast: "Invitation taken back." };
+});
+
+export const setRole = action("people.write", RoleSchema, async (shop, input) => {
+  await changeRole(shop, input);
+  return { toast: "Role changed; it counts from now on." };
+});
+
+export const removePerson = action("people.write", RemoveSchema, async (shop, { personId }) => {
+  await removeMember(shop, personId);
+  return { toast: "Taken out of the shop." };
+});
+
+export const makeBay = action("shop.write", BaySchema, async (shop, { name }) => {
+  await addBay(shop, name);
+  return { toast: `${name} added.` };
+});
+
+export const useBay = action("shop.write", BayStateSchema, async (shop, { id, version, active }) => {
+  await setBayActive(shop, { id, version, active: active === "yes" });
+  return { toast: active === "yes" ? "In use again." : "Out of use. Its bookings stay." };
+});
+
+export const saveWorkingHours = action("shop.write", HoursSchema, async (shop, input) => {
+  await saveHours(shop, input);
+  return { toast: "Hours saved." };
+});
+
+export const addOff = action("shop.write", DaysOffSchema, async (shop, { staffId, ...days }) => {
+  await addDaysOff(shop, { ...days, staffId: staffId === "" ? null : Number(staffId) });
+  return { toast: "Days off added." };
+});
+
+export const removeOff = action("shop.write", DaysOffIdSchema, async (shop, input) => {
+  await removeDaysOff(shop, input);
+  return { toast: "Days off removed." };
+});
+
+export const saveLabourGrade = action("shop.write", GradeSchema, async (shop, input) => {
+  const { currency, locale } = shop.settings;
+  await saveGrade(shop, {
+    id: input.id === "" ? null : Number(input.id),
+    version: input.version,
+    code: input.code,
+    name: input.name,
+    ratePerHourMinor: amount("rate", input.rate, currency, locale),
+    costPerHourMinor: amount("cost", input.cost, currency, locale),
+  });
+  return { toast: "Grade saved." };
+});
+
+export const saveMarkup = action("shop.write", BandsSchema, async (shop, { bands }) => {
+  await saveBands(shop, bands);
+  return { toast: "Markup saved." };
+});
+
+function amount(field: string, typed: string, currency: string, locale: string): number {
+  try {
+    const minor = parseMoney(typed, currency, locale);
+    if (minor < 0) throw new Refusal("A price is never negative.", "Enter zero or more.");
+    return minor;
+  } catch (cause) {
+    if (!(cause instanceof Refusal)) throw cause;
+    throw new Refusal(cause.message, cause.remedy, { [field]: `${cause.message} ${cause.remedy}` });
+  }
+}

@@ -1,0 +1,53 @@
+import { Empty } from "@/app/_ui/Empty";
+import { Instant } from "@/app/_ui/Instant";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { State } from "@/app/_ui/State";
+import { listMail } from "@/lib/data/shop/records";
+import { open } from "@/lib/gate/open";
+
+const SHAPES = { sent: "filled", waiting: "circle", failed: "triangle" } as const;
+
+export default async function Outbox({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<{ before?: string }>;
+}) {
+  const { shop: slug } = await params;
+  const { before } = await searchParams;
+  const shop = await open("quote.send", slug);
+  const { rows, next } = await listMail(shop, Number(before) || undefined);
+  return (
+    <>
+      <PageHead title="Mail" sub="Without a mail server the letters wait here, to be copied and sent by hand." />
+      {rows.length === 0 && <Empty title="No letters yet" text="Sending a quote or a booking writes one." />}
+      <ul className="max-w-[820px]">
+        {rows.map((row) => (
+          <li key={row.id} className="border-hair border-b py-3">
+            <div className="flex flex-wrap items-baseline justify-between gap-x-6">
+              <strong>{row.subject}</strong>
+              <State shape={SHAPES[row.state as keyof typeof SHAPES] ?? "dash"} tone={row.state === "failed" ? "oxide" : undefined}>
+                {row.state}
+              </State>
+            </div>
+            <div className="text-soft">
+              to {row.to}, <Instant at={row.createdAt.toISOString()} locale={shop.settings.locale} zone={shop.settings.zone} />
+              {row.failure && <>, {row.failure}</>}
+            </div>
+            <details className="mt-1">
+              <summary className="min-h-11 cursor-pointer py-2 text-brass">Read the letter</summary>
+              <pre className="whitespace-pre-wrap break-words font-sans">{row.text}</pre>
+            </details>
+          </li>
+        ))}
+      </ul>
+      {next && (
+        <LinkButton href={`/s/${slug}/shop/outbox?before=${next}`} tone="second" className="mt-4">
+          Older
+        </LinkButton>
+      )}
+    </>
+  );
+}

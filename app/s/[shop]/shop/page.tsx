@@ -1,0 +1,45 @@
+import Link from "next/link";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import type { Permission } from "@/lib/domain/access/permissions";
+import { open } from "@/lib/gate/open";
+
+const ROOMS: readonly (readonly [path: string, name: string, what: string, needs: Permission])[] = [
+  ["settings", "Settings", "Name, address, tax, altitude, terms of quotes and invoices", "shop.write"],
+  ["people", "People", "Who belongs here and in which role; invitations", "people.write"],
+  ["hours", "Bays and hours", "Bays, working hours, days off, closures", "shop.write"],
+  ["prices", "Labour and markup", "What an hour costs, what parts carry", "shop.write"],
+  ["outbox", "Mail", "Letters to customers: sent, or waiting", "quote.send"],
+  ["audit", "Audit trail", "What was done, by whom, when", "audit.read"],
+];
+
+export default async function Shop({ params }: { params: Promise<{ shop: string }> }) {
+  const { shop: slug } = await params;
+  const shop = await open("shop.read", slug);
+  const links = [...ROOMS.filter(([, , , needs]) => shop.can(needs))];
+  return (
+    <>
+      <PageHead title="Shop" sub={shop.name} />
+      <Section title="Rooms">
+        <ul className="max-w-[720px]">
+          {links.map(([path, name, what]) => (
+            <li key={path} className="border-hair border-b">
+              <Link href={`/s/${slug}/shop/${path}`} className="grid min-h-12 gap-x-6 py-2.5 no-underline sm:grid-cols-[200px_1fr]">
+                <strong>{name}</strong>
+                <span className="text-soft">{what}</span>
+              </Link>
+            </li>
+          ))}
+          {shop.can("import.run") && (
+            <li className="border-hair border-b">
+              <Link href={`/s/${slug}/import`} className="grid min-h-12 gap-x-6 py-2.5 no-underline sm:grid-cols-[200px_1fr]">
+                <strong>Import</strong>
+                <span className="text-soft">Customers, bikes, parts and prices from a CSV file</span>
+              </Link>
+            </li>
+          )}
+        </ul>
+      </Section>
+    </>
+  );
+}

@@ -1,0 +1,98 @@
+import { CheckField } from "@/app/_ui/CheckField";
+import { Form } from "@/app/_ui/Form";
+import { NumberField } from "@/app/_ui/NumberField";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { SelectField } from "@/app/_ui/SelectField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextArea } from "@/app/_ui/TextArea";
+import { TextField } from "@/app/_ui/TextField";
+import { TAX_REGIMES } from "@/lib/domain/tax/regimes";
+import { open } from "@/lib/gate/open";
+import { saveShopSettings } from "../actions";
+
+const percent = (bp: number) => String(bp / 100);
+
+export default async function Settings({ params }: { params: Promise<{ shop: string }> }) {
+  const { shop: slug } = await params;
+  const { settings: s } = await open("shop.write", slug);
+  const regime = TAX_REGIMES.find((r) => r.key === s.taxRegime);
+  return (
+    <>
+      <PageHead title="Settings" sub="Documents sent or issued so far keep what they printed." />
+      <Form action={saveShopSettings} shop={slug} hidden={{ version: String(s.version) }} label="Settings" className="max-w-[760px]">
+        <Section title="The shop">
+          <div className="grid gap-4 sm:grid-cols-2">
+            <TextField name="name" label="Name" initial={s.name} required />
+            <TextField name="legalName" label="Legal name" initial={s.legalName} />
+            <TextArea name="address" label="Address" initial={s.address} rows={3} />
+            <TextField name="taxNumber" label={regime?.numberName || "Tax number"} initial={s.taxNumber} mono />
+            <TextField name="phone" label="Phone" type="tel" initial={s.phone} />
+            <TextField name="email" label="Email" type="email" initial={s.email} />
+          </div>
+        </Section>
+        <Section title="Place and formats">
+          <div className="grid gap-4 sm:grid-cols-2">
+            <NumberField name="altitudeM" label="Altitude" unit="m" initial={s.altitudeM} />
+            <NumberField name="benchTemperatureC" label="Bench temperature" unit="°C" initial={s.benchTemperatureC} hint="Air density is compared with a day like this." />
+            <TextField name="zone" label="Time zone" initial={s.zone} mono />
+            <TextField name="locale" label="Language and formats" initial={s.locale} mono />
+            <SelectField
+              name="units"
+              label="Units"
+              initial={s.units}
+              options={[
+                { value: "metric", label: "Metric: km, °C, mm, hPa" },
+                { value: "uk", label: "Miles, °C, mm, hPa" },
+                { value: "us", label: "Miles, °F, inches, inHg" },
+              ]}
+            />
+          </div>
+        </Section>
+        <Section title="Tax">
+          <div className="grid gap-4 sm:grid-cols-2">
+            <SelectField name="taxRegime" label="Tax regime" initial={s.taxRegime} hint={regime?.note} options={TAX_REGIMES.map((r) => ({ value: r.key, label: r.name }))} />
+            <NumberField name="taxRateBp" label="Rate, where the regime leaves it open" unit="%" step={0.5} initial={percent(s.taxRateBp)} />
+            <SelectField
+              name="pricesIncludeTax"
+              label="Prices are kept and shown"
+              initial={s.pricesIncludeTax ? "yes" : "no"}
+              options={[
+                { value: "yes", label: "with tax in them" },
+                { value: "no", label: "without tax" },
+              ]}
+            />
+            <div>
+              <CheckField name="taxLabour" label="Labour is taxed" initial={s.taxLabour} detail="For regimes that tax kinds of line differently." />
+              <CheckField name="taxParts" label="Parts are taxed" initial={s.taxParts} />
+            </div>
+          </div>
+        </Section>
+        <Section title="Quotes and invoices">
+          <div className="grid gap-4 sm:grid-cols-2">
+            <NumberField name="quoteValidDays" label="A quote is valid for" unit="days" initial={s.quoteValidDays} />
+            <NumberField name="paymentDays" label="An invoice is due after" unit="days" initial={s.paymentDays} />
+            <NumberField name="depositBp" label="Deposit asked" unit="%" initial={percent(s.depositBp)} />
+            <NumberField name="minimumMarginBp" label="Least margin" unit="%" initial={percent(s.minimumMarginBp)} />
+            <NumberField name="sundriesBp" label="Sundries" unit="%" step={0.5} initial={percent(s.sundriesBp)} hint="Of labour and parts: cleaner, rags, sealant." />
+            <NumberField name="cashRoundingMinor" label="Smallest coin, in hundredths" initial={Math.max(1, s.cashRoundingMinor)} hint="5 rounds cash to 5 cents; 1 does not round." />
+            <SelectField
+              name="billingUnit"
+              label="Time is billed in"
+              initial={s.billingUnit}
+              options={[
+                { value: "minutes", label: "minutes" },
+                { value: "tenths", label: "tenths of an hour, rounded up" },
+              ]}
+            />
+            <NumberField name="followUpDays" label="Follow up after" unit="days" initial={s.followUpDays} />
+            <NumberField name="followUpKm" label="or after" unit="km" step={500} initial={s.followUpKm} />
+            <TextArea name="bankDetails" label="How to pay you" initial={s.bankDetails} rows={3} />
+            <TextArea name="documentNote" label="Note on every document" initial={s.documentNote} rows={3} />
+          </div>
+        </Section>
+        <SubmitButton>Save settings</SubmitButton>
+      </Form>
+    </>
+  );
+}

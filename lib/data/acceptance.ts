@@ -1,0 +1,153 @@
+import { audit } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { formatMoney } from "@/lib/domain/money/format";
+import { Refusal } from "@/lib/domain/refusal";
+import type { AcceptForCustomer } from "@/lib/schemas/quotes";
+import { beginJob, type ShortPart } from "./acceptanceJob";
+import { dayIn } from "./quotes/days";
+import { type FrozenQuote, hashOf, storedQuote } from "./quotes/frozen";
+
+export interface Accepting {
+  readonly revisionId: number;
+  readonly typedName: string;
+  readonly acknowledgements: readonly string[];
+  /** The hash of what the customer was shown. */
+  readonly shownHash: string;
+  /** How the yes came: the browser's name, or who was told by phone. */
+  readonly agent: string;
+  readonly key?: string | undefined;
+}
+
+export interface Accepted {
+  readonly jobId: number;
+  readonly jobNumber: number;
+  /** What the job is promised less of than it needs, and which jobs have it. */
+  readonly short: readonly ShortPart[];
+  /** True when this had been accepted before. */
+  readonly again: boolean;
+}
+
+/**
+ * The customer's yes: its proof, the job with its steps and hold points, the target settings and the promised parts, in
+ * one transaction. A revision is accepted once: said again, by anyone, it answers the job that there is.
+ */
+export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<Accepted> {
+  return shop.write(async (tx) => {
+    const row = await tx.quoteRevision.findUnique({ where: { id: input.revisionId }, select: ROW });
+    if (!row) throw new Refusal("There is no such quote.", "Ask the shop for it.", {}, "missing");
+    const job = row.job ?? row.quote.variationOf;
+    if (row.acceptance && job) return { jobId: job.id, jobNumber: job.number, short: [], again: true };
+    const frozen = await demandOpen(tx, shop, row);
+    demandProof(row.hash, frozen, input);
+    const { count } = await tx.quote.updateMany({
+      where: { id: row.quote.id, state: "sent", revisionNumber: row.number },
+      data: { state: "accepted", answeredAt: shop.now, version: { increment: 1 } },
+    });
+    if (count !== 1) throw changed(row.quote.number);
+    await tx.acceptance.create({
+      data: {
+        revisionId: row.id,
+        typedName: input.typedName,
+        acknowledgements: [...input.acknowledgements],
+        shownHash: input.shownHash,
+        agent: input.agent.slice(0, 300),
+        at: shop.now,
+      },
+      select: { id: true },
+    });
+    const made = await beginJob(tx, shop, { revisionId: row.id, ...row.quote, frozen });
+    await mailYes(tx, shop, row.quote.customer.email, frozen, made.jobNumber, input.typedName);
+    await audit(tx, shop, "accepted", "quote", row.quote.id, {
+      number: row.quote.number,
+      revision: row.number,
+      typedName: input.typedName,
+      job: made.jobNumber,
+    });
+    return { ...made, again: false };
+  });
+}
+
+/** A yes that was said by phone or at the desk: the desk types the customer's name and how it was said. */
+export async function acceptForCustomer(
+  shop: ShopHandle,
+  input: AcceptForCustomer & { key?: string | undefined },
+): Promise<Accepted> {
+  const { how, ...rest } = input;
+  return acceptQuote(shop, { ...rest, agent: `told to ${shop.by.name}: ${how}` });
+}
+
+const ROW = {
+  id: true,
+  number: true,
+  frozen: true,
+  hash: true,
+  acceptance: { select: { id: true } },
+  job: { select: { id: true, number: true } },
+  quote: {
+    select: {
+      id: true,
+      number: true,
+      state: true,
+      title: true,
+      revisionNumber: true,
+      validUntil: true,
+      bikeId: true,
+      customerId: true,
+      searchKey: true,
+      customer: { select: { email: true } },
+      variationOf: { select: { id: true, number: true } },
+    },
+  },
+} as const;
+
+interface Row {
+  readonly number: number;
+  readonly frozen: unknown;
+  readonly quote: { readonly number: number; readonly state: string; readonly revisionNumber: number; readonly validUntil: string };
+}
+
+async function demandOpen(tx: ShopTx, shop: ShopHandle, { number, frozen, quote }: Row): Promise<FrozenQuote> {
+  if (number !== quote.revisionNumber || frozen === null) throw changed(quote.number);
+  if (quote.state !== "sent")
+    throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Ask the shop for a new one.", {}, "conflict");
+  const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+  if (quote.validUntil < dayIn(zone, shop.now))
+    throw new Refusal(`Quote ${quote.number} was valid until ${quote.validUntil}.`, "Ask the shop to renew it.", {}, "conflict");
+  return storedQuote(frozen);
+}
+
+function demandProof(hash: string | null, frozen: FrozenQuote, input: Accepting): void {
+  if (hash === null || hashOf(frozen) !== hash)
+    throw new Error(`The frozen quote ${frozen.number}, revision ${frozen.revision}, does not match its hash.`);
+  if (input.shownHash !== hash)
+    throw new Refusal("What was shown is not this quote.", "Open the quote again, read it, then accept.", {}, "conflict");
+  const open = frozen.acknowledgements.filter((a) => !input.acknowledgements.includes(a.key));
+  if (open.length > 0)
+    throw new Refusal("The quote can be accepted once every box is ticked.", "Read and tick each of them.", {
+      acknowledgements: "Tick this to accept.",
+    });
+}
+
+function changed(number: number): Refusal {
+  return new Refusal(`Quote ${number} was changed since.`, "Ask the shop for the new one.", {}, "conflict");
+}
+
+async function mailYes(tx: ShopTx, shop: ShopHandle, to: string, frozen: FrozenQuote, job: number, name: string): Promise<void> {
+  if (!to) return;
+  const lines = [
+    `Hello ${frozen.customer.name},`,
+    "",
+    `thank you. ${name} accepted our quote ${frozen.number} for the ${frozen.bike.name}:`,
+    ...frozen.options.map((o) => `- ${o.name}`),
+    `Total: ${formatMoney(frozen.grossMinor, frozen.currency, frozen.locale)}`,
+    "",
+    `The job's number is ${job}. We will be in touch about a day.`,
+    "",
+    frozen.shop.name,
+    frozen.shop.phone,
+  ];
+  await tx.mail.create({
+    data: { to, subject: `Quote ${frozen.number} accepted`, text: lines.join("\n").trim(), createdAt: shop.now },
+    select: { id: true },
+  });
+}

@@ -1,0 +1,144 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { ShopHandle } from "@/lib/db/shop";
+import { dayAfter, dayOf, instantOf, weekdayOf } from "@/lib/domain/schedule/localTime";
+import { closuresFrom, mondayOf, placeOf, today, workersOf, workingMinutes, workingTimeOf } from "./facts";
+import { minuteOfDay } from "./words";
+
+const BOOKED = {
+  id: true,
+  startsAt: true,
+  endsAt: true,
+  dropOffAt: true,
+  pickUpAt: true,
+  state: true,
+  note: true,
+  version: true,
+  bay: { select: { id: true, name: true } },
+  staff: { select: { id: true, name: true } },
+  job: {
+    select: {
+      id: true,
+      number: true,
+      title: true,
+      state: true,
+      arrivedAt: true,
+      customer: { select: { name: true, phone: true } },
+      bike: { select: { plate: true, modelCard: { select: { make: true, model: true } } } },
+    },
+  },
+} satisfies Prisma.BookingSelect;
+
+export type BookedRow = Prisma.BookingGetPayload<{ select: typeof BOOKED }>;
+
+export interface BookingFilter {
+  bay?: number | undefined;
+  person?: number | undefined;
+}
+
+/** Bookings that touch the days from one up to another, both included, by their start. */
+export async function bookingsBetween(
+  shop: ShopHandle,
+  fromDay: string,
+  toDay: string,
+  zone: string,
+  filter: BookingFilter = {},
+): Promise<BookedRow[]> {
+  return shop.read.booking.findMany({
+    where: {
+      state: { in: ["held", "done"] },
+      startsAt: { lt: new Date(instantOf(toDay, "24:00", zone)) },
+      endsAt: { gt: new Date(instantOf(fromDay, "00:00", zone)) },
+      ...(filter.bay ? { bayId: filter.bay } : {}),
+      ...(filter.person ? { staffId: filter.person } : {}),
+    },
+    select: BOOKED,
+    orderBy: [{ startsAt: "asc" }, { id: "asc" }],
+    take: 400,
+  });
+}
+
+/** What the bookings screen shows: the day ruled by bays, and its week. */
+export async function getDay(shop: ShopHandle, wantedDay: string | undefined, filter: BookingFilter) {
+  const { zone, locale } = await placeOf(shop.read);
+  const now = today(shop, zone);
+  const day = wantedDay ?? now;
+  const monday = mondayOf(day);
+  const sunday = dayAfter(monday, 6);
+  const [week, bays, people, closures] = await Promise.all([
+    bookingsBetween(shop, monday, sunday, zone, filter),
+    shop.read.bay.findMany({ where: { active: true }, select: { id: true, name: true }, orderBy: { name: "asc" } }),
+    workersOf(shop.read, monday),
+    closuresFrom(shop.read, monday),
+  ]);
+  const touches = (row: BookedRow, on: string) =>
+    dayOf(row.startsAt.getTime(), zone) <= on && dayOf(row.endsAt.getTime() - 1, zone) >= on;
+  const days = Array.from({ length: 7 }, (_, i) => dayAfter(monday, i)).map((on) => ({
+    day: on,
+    bookings: week.filter((row) => touches(row, on)),
+    closed: closures.find((closure) => closure.fromDay <= on && on <= closure.toDay)?.why ?? null,
+    away: people
+      .filter((person) => person.absences.some((away) => away.fromDay <= on && on <= away.toDay))
+      .map((person) => person.name),
+  }));
+  const onDay = days.find((one) => one.day === day);
+  const bookings = onDay?.bookings ?? [];
+  const shifts = people.flatMap((person) => person.hours[weekdayOf(day)] ?? []);
+  return {
+    day,
+    today: now,
+    zone,
+    locale,
+    monday,
+    days,
+    closed: onDay?.closed ?? null,
+    away: onDay?.away ?? [],
+    bookings,
+    bays,
+    people: people.map(({ id, name }) => ({ id, name })),
+    rule: ruleOf(shifts, bookings, day, zone),
+    nowMinute: day === now ? minuteOfDay(shop.now, zone) : undefined,
+  };
+}
+
+export type DayView = Awaited<ReturnType<typeof getDay>>;
+
+/** First and last minute of the ruled day: whole hours around the shifts and whatever is booked outside them. */
+function ruleOf(shifts: readonly { from: string; to: string }[], bookings: readonly BookedRow[], day: string, zone: string) {
+  const minute = (text: string) => Number(text.slice(0, 2)) * 60 + Number(text.slice(3, 5));
+  const all = [
+    ...shifts.flatMap((shift) => [minute(shift.from), minute(shift.to)]),
+    ...bookings.flatMap((row) => {
+      const block = blockOf(row, day, zone);
+      return [block.from, block.to].filter((at) => at > 0 && at < 1440);
+    }),
+  ];
+  const low = all.length ? Math.min(...all) : 480;
+  const high = all.length ? Math.max(...all) : 1020;
+  return { from: Math.floor(low / 60) * 60, to: Math.max(Math.ceil(high / 60), Math.floor(low / 60) + 1) * 60 };
+}
+
+/** A booking's part of one day, in minutes after midnight on the shop's clock. */
+export function blockOf(row: { startsAt: Date; endsAt: Date }, day: string, zone: string): { from: number; to: number } {
+  const from = dayOf(row.startsAt.getTime(), zone) < day ? 0 : minuteOfDay(row.startsAt, zone);
+  const to = dayOf(row.endsAt.getTime(), zone) > day ? 1440 : minuteOfDay(row.endsAt, zone);
+  return { from, to };
+}
+
+/** One booking with the working minutes it was made for. */
+export async function getBooking(shop: ShopHandle, id: number) {
+  const found = await shop.read.booking.findUnique({ where: { id }, select: BOOKED });
+  if (!found) return null;
+  const { zone, locale } = await placeOf(shop.read);
+  const stretch = { startsAt: found.startsAt.getTime(), endsAt: found.endsAt.getTime() };
+  const [bays, people] = await Promise.all([
+    shop.read.bay.findMany({
+      where: { OR: [{ active: true }, { id: found.bay.id }] },
+      select: { id: true, name: true },
+      orderBy: { name: "asc" },
+    }),
+    workersOf(shop.read, dayOf(stretch.startsAt, zone)),
+  ]);
+  const person = people.find((one) => one.id === found.staff.id);
+  const minutes = person ? workingMinutes(stretch, await workingTimeOf(shop.read, person.id, zone, dayOf(stretch.startsAt, zone))) : 0;
+  return { ...found, zone, locale, bays, people: people.map(({ id, name }) => ({ id, name })), minutes };
+}

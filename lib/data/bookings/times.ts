@@ -1,0 +1,133 @@
+import type { ShopHandle } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import { type Awaited, firstTimes as earliest, type Wait } from "@/lib/domain/schedule/firstTimes";
+import { dayAfter, dayOf, instantOf } from "@/lib/domain/schedule/localTime";
+import { quantityText } from "@/lib/schemas/quantity";
+import { shortOf } from "../stock/shortages";
+import { closuresFrom, placeOf, workersOf } from "./facts";
+
+export interface OfferedTime {
+  startsAt: number;
+  endsAt: number;
+  bayId: number;
+  bay: string;
+  staffId: number;
+  person: string;
+  /** What keeps it from being earlier. */
+  waitsFor: Wait[];
+}
+
+export interface FirstTimes {
+  minutes: number;
+  times: OfferedTime[];
+  /** Short parts of which nobody knows when they come: no time waits for them. */
+  unknown: string[];
+}
+
+/** The first times at which a bay, a person and the parts are there for a job's remaining minutes. */
+export async function firstTimes(shop: ShopHandle, jobId: number, count = 5): Promise<FirstTimes> {
+  const { zone } = await placeOf(shop.read);
+  const now = shop.now.getTime();
+  const fromDay = dayOf(now, zone);
+  const [job, bays, people, closures, bookings] = await Promise.all([
+    jobToPlace(shop, jobId),
+    shop.read.bay.findMany({ where: { active: true }, select: { id: true, name: true }, orderBy: { name: "asc" } }),
+    workersOf(shop.read, fromDay),
+    closuresFrom(shop.read, fromDay),
+    shop.read.booking.findMany({
+      where: { state: "held", endsAt: { gt: shop.now } },
+      select: { bayId: true, staffId: true, startsAt: true, endsAt: true },
+      orderBy: { startsAt: "asc" },
+    }),
+  ]);
+  const { awaited, unknown } = partsToCome(job.reservations, fromDay, zone);
+  const slots = earliest({
+    minutes: job.minutes,
+    bays,
+    people,
+    bookings: bookings.map((b) => ({ ...b, startsAt: b.startsAt.getTime(), endsAt: b.endsAt.getTime() })),
+    closures,
+    notBefore: now,
+    awaited,
+    zone,
+    count,
+  });
+  const nameIn = (rows: readonly { id: number; name: string }[], id: number) => rows.find((row) => row.id === id)?.name ?? "";
+  const times = slots.map((slot) => ({
+    ...slot,
+    bay: nameIn(bays, slot.bayId),
+    person: nameIn(people, slot.staffId),
+    waitsFor: [...slot.waitsFor],
+  }));
+  return { minutes: job.minutes, times, unknown };
+}
+
+/** A job as booking sees it: the minutes still to do, and what it is short of. */
+export async function jobToPlace(shop: Pick<ShopHandle, "read">, jobId: number) {
+  const job = await shop.read.job.findUnique({
+    where: { id: jobId },
+    select: {
+      id: true,
+      number: true,
+      title: true,
+      state: true,
+      minutes: true,
+      customer: { select: { name: true } },
+      bike: { select: { modelCard: { select: { make: true, model: true } }, plate: true } },
+      steps: { select: { minutes: true, state: true }, orderBy: { position: "asc" } },
+      reservations: {
+        where: { state: "held" },
+        select: {
+          wantedMilli: true,
+          heldMilli: true,
+          usedMilli: true,
+          part: { select: { code: true, unit: true, leadDays: true } },
+        },
+        orderBy: { id: "asc" },
+      },
+    },
+  });
+  if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
+  return { ...job, minutes: remainingMinutes(job) };
+}
+
+/** Minutes of the steps still to do; of the whole plan where no steps are laid out, or none is left. */
+export function remainingMinutes(job: { minutes: number; steps: readonly { minutes: number; state: string }[] }): number {
+  const left = job.steps.reduce((sum, step) => sum + (step.state === "todo" ? step.minutes : 0), 0);
+  return Math.max(left || job.minutes, 5);
+}
+
+interface Short {
+  wantedMilli: number;
+  heldMilli: number;
+  usedMilli: number;
+  part: { code: string; unit: string; leadDays: number | null };
+}
+
+/** Short parts come after their supplier's lead time, counted from today: the start of that day on the shop's clock. */
+function partsToCome(reservations: readonly Short[], fromDay: string, zone: string) {
+  const awaited: Awaited[] = [];
+  const unknown: string[] = [];
+  for (const reservation of reservations) {
+    const short = shortOf(reservation);
+    if (short === 0) continue;
+    const { code, unit, leadDays } = reservation.part;
+    const what = `${quantityText(short, unit)} of ${code}`;
+    if (leadDays === null) unknown.push(what);
+    else awaited.push({ what, at: instantOf(dayAfter(fromDay, leadDays), "00:00", zone) });
+  }
+  return { awaited, unknown };
+}
+
+/** Jobs that have no booking ahead of them, for choosing one to book. */
+export async function listUnbooked(shop: ShopHandle, take = 100) {
+  return shop.read.job.findMany({
+    where: {
+      state: { in: ["waiting", "booked", "inWork", "ride"] },
+      bookings: { none: { state: "held", endsAt: { gt: shop.now } } },
+    },
+    select: { id: true, number: true, title: true, customer: { select: { name: true } } },
+    orderBy: { id: "asc" },
+    take,
+  });
+}

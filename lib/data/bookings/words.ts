@@ -1,0 +1,77 @@
+import type { Place } from "./facts";
+
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+function formatOf(locale: string, zone: string, options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
+  const key = `${locale} ${zone} ${JSON.stringify(options)}`;
+  const known = formats.get(key) ?? new Intl.DateTimeFormat(locale, { ...options, timeZone: zone });
+  formats.set(key, known);
+  return known;
+}
+
+const DAY = { weekday: "long", day: "numeric", month: "long" } as const;
+const TIME = { hour: "2-digit", minute: "2-digit", hourCycle: "h23" } as const;
+
+/** An instant as the shop says it: "Wednesday 25 November, 10:30". */
+export function whenText(at: Date | number, place: Pick<Place, "zone" | "locale">): string {
+  return `${formatOf(place.locale, place.zone, DAY).format(at)}, ${timeText(at, place.zone)}`;
+}
+
+/** The time on the shop's clock: "10:30". */
+export function timeText(at: Date | number, zone: string): string {
+  return formatOf("en-GB", zone, TIME).format(at);
+}
+
+/** Minutes after midnight on the shop's clock. */
+export function minuteOfDay(at: Date | number, zone: string): number {
+  const [hours, minutes] = timeText(at, zone).split(":").map(Number) as [number, number];
+  return hours * 60 + minutes;
+}
+
+export interface Told {
+  startsAt: Date;
+  endsAt: Date;
+  dropOffAt: Date | null;
+  pickUpAt: Date | null;
+}
+
+type News = "made" | "moved" | "cancelled";
+
+const FIRST: Readonly<Record<News, string>> = {
+  made: "Your bike is booked in.",
+  moved: "Your booking has moved. These times hold now.",
+  cancelled: "Your booking was cancelled. This time no longer holds.",
+};
+const SUBJECT: Readonly<Record<News, string>> = { made: "Booked", moved: "Moved", cancelled: "Cancelled" };
+
+/** What the customer is told of a booking, times on the shop's clock. */
+export function bookingMail(
+  news: News,
+  job: { number: number; title: string; bike: string; customer: string },
+  booking: Told,
+  place: Place,
+): { subject: string; text: string } {
+  const times =
+    news === "cancelled"
+      ? [`It was: ${whenText(booking.startsAt, place)}`]
+      : [
+          `Bring it: ${whenText(booking.dropOffAt ?? booking.startsAt, place)}`,
+          `Work starts: ${whenText(booking.startsAt, place)}`,
+          `Ready about: ${whenText(booking.pickUpAt ?? booking.endsAt, place)}`,
+        ];
+  const lines = [
+    `Hello ${job.customer},`,
+    "",
+    FIRST[news],
+    "",
+    `Job ${job.number}: ${job.title}`,
+    `Bike: ${job.bike}`,
+    ...times,
+    "",
+    `These are the times on the shop's clock (${place.zone}).`,
+    place.phone ? `If this does not suit you, call ${place.phone}.` : "If this does not suit you, answer this mail.",
+    "",
+    place.name,
+  ];
+  return { subject: `${SUBJECT[news]}: ${whenText(booking.startsAt, place)}, ${place.name}`, text: lines.join("\n") };
+}

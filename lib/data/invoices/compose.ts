@@ -1,0 +1,79 @@
+import { missingFields } from "@/lib/domain/invoices/missing";
+import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
+import { invoiceTotals } from "@/lib/domain/pricing/document";
+import { Refusal } from "@/lib/domain/refusal";
+import { taxRegime } from "@/lib/domain/tax/rates";
+import { invoiceRequirements } from "@/lib/domain/tax/requirements";
+import { heldOf, settled } from "../payments/held";
+import { dayIn, daysAfter } from "../quotes/days";
+import { bikeName } from "../quotes/rows";
+import type { InvoiceFacts } from "./facts";
+import { linesOn } from "./lines";
+
+/** What an invoice for the job would print if it were issued now; all money of the job so far is taken off. */
+export function composeInvoice(facts: InvoiceFacts, basis: Basis, now: Date): PrintedInvoice {
+  const { job, settings } = facts;
+  const { lines, currency, pricesIncludeTax, taxRegime: regime, quotes } = linesOn(basis, facts, now);
+  const totals = invoiceTotals({ lines, pricesIncludeTax, taxRegime: regime }, heldOf(job.payments));
+  const rule = invoiceRequirements(regime, totals.grossMinor, currency);
+  const today = dayIn(settings.zone, now);
+  return {
+    kind: "invoice",
+    number: null,
+    title: rule.title,
+    issuedOn: today,
+    dueOn: daysAfter(today, settings.paymentDays),
+    supplyOn: job.finishedAt ? dayIn(settings.zone, job.finishedAt) : today,
+    basis,
+    credits: null,
+    seller: {
+      name: settings.name,
+      legalName: settings.legalName,
+      taxNumber: settings.taxNumber,
+      numberName: taxRegime(regime).numberName,
+      address: settings.address,
+      phone: settings.phone,
+      email: settings.email,
+      bankDetails: settings.bankDetails,
+    },
+    buyer: {
+      name: job.customer.name,
+      address: job.customer.address,
+      taxNumber: job.customer.taxNumber,
+      business: job.customer.business,
+    },
+    job: { number: job.number, title: job.title },
+    quotes,
+    bike: {
+      name: bikeName(job.bike),
+      plate: job.bike.plate,
+      frameNumber: job.bike.frameNumber,
+      odometerKm: job.odometerKm ?? job.bike.odometerKm,
+    },
+    country: settings.country,
+    locale: settings.locale,
+    currency,
+    pricesIncludeTax,
+    taxRegime: regime,
+    lines: lines.map(({ costMinor: _, ...line }) => line),
+    taxes: totals.taxes,
+    netMinor: totals.netMinor,
+    taxMinor: totals.taxMinor,
+    grossMinor: totals.grossMinor,
+    prepaidMinor: totals.prepaidMinor,
+    dueMinor: totals.dueMinor,
+    deposits: job.payments.map((payment) => ({ paidOn: payment.paidOn, method: payment.method, amountMinor: settled(payment) })),
+    note: settings.documentNote,
+    rule: { tier: rule.tier, source: rule.source },
+  };
+}
+
+/** Refuses a document that its tax regime would not accept, naming all that is missing and where to enter it. */
+export function demandComplete(doc: PrintedInvoice): void {
+  const missing = missingFields(doc);
+  if (missing.length === 0) return;
+  throw new Refusal(
+    `This cannot be issued as “${doc.title}” (${doc.rule.tier}) yet: ${missing.map((one) => one.what).join(" and ")} ${missing.length > 1 ? "are" : "is"} missing.`,
+    [...new Set(missing.map((one) => one.remedy))].join(" "),
+  );
+}

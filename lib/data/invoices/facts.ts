@@ -1,0 +1,76 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+
+/** A reader or a transaction: a draft and an issue gather the same facts. */
+export type Db = Pick<ShopTx, "job" | "settings" | "labourGrade" | "markupBand">;
+
+const JOB = {
+  id: true,
+  number: true,
+  title: true,
+  state: true,
+  odometerKm: true,
+  finishedAt: true,
+  customerId: true,
+  customer: { select: { name: true, email: true, address: true, taxNumber: true, business: true, discountBp: true, discountClass: true } },
+  bike: { select: { year: true, plate: true, frameNumber: true, odometerKm: true, modelCard: { select: { make: true, model: true } } } },
+  revision: { select: { frozen: true, depositMinor: true, quote: { select: { number: true } } } },
+  variations: {
+    where: { state: "accepted" },
+    select: {
+      number: true,
+      revisions: { where: { acceptance: { isNot: null } }, select: { frozen: true }, orderBy: { number: "desc" }, take: 1 },
+    },
+    orderBy: { id: "asc" },
+    take: 50,
+  },
+  steps: { select: { id: true, minutes: true, grade: true }, orderBy: { position: "asc" }, take: 500 },
+  timeEntries: {
+    select: { id: true, staffId: true, jobId: true, stepId: true, startedAt: true, endedAt: true },
+    orderBy: { id: "asc" },
+    take: 2000,
+  },
+  moves: {
+    where: { kind: { in: ["use", "returnToStock"] } },
+    select: {
+      quantityMilli: true,
+      unitCostE4: true,
+      part: { select: { code: true, name: true, unit: true, priceE4: true, costE4: true } },
+    },
+    orderBy: { id: "asc" },
+    take: 1000,
+  },
+  payments: {
+    select: { id: true, kind: true, invoiceId: true, method: true, amountMinor: true, roundingMinor: true, paidOn: true },
+    orderBy: { id: "asc" },
+    take: 500,
+  },
+  invoices: {
+    where: { kind: "invoice" },
+    select: { id: true, number: true, state: true, creditedBy: { select: { id: true }, take: 1 } },
+    orderBy: { id: "asc" },
+    take: 50,
+  },
+} satisfies Prisma.JobSelect;
+
+export type InvoiceFacts = Awaited<ReturnType<typeof invoiceFacts>>;
+
+/** Everything an invoice for a job is made from, in a fixed number of queries. Refuses a job that is not there. */
+export async function invoiceFacts(db: Db, jobId: number) {
+  const job = await db.job.findUnique({ where: { id: jobId }, select: JOB });
+  if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
+  const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 } });
+  const grades = await db.labourGrade.findMany({
+    select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true },
+    orderBy: { id: "asc" },
+    take: 50,
+  });
+  const bands = await db.markupBand.findMany({ select: { upToE4: true, markupBp: true }, orderBy: { id: "asc" }, take: 50 });
+  return { job, settings, grades, bands };
+}
+
+/** The job's one invoice that still stands: a draft, or issued and not credited. */
+export function liveInvoice(facts: InvoiceFacts) {
+  return facts.job.invoices.find((invoice) => invoice.creditedBy.length === 0) ?? null;
+}

@@ -1,0 +1,117 @@
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import type { DeclineQuote, QuoteVersion, ReplaceQuote } from "@/lib/schemas/quotes";
+import { computeQuote } from "./compute";
+import { dayIn, daysAfter } from "./days";
+import { choicesOf, conflict, demandQuote, factsOf, type FoundQuote } from "./rows";
+import { revokeLinks } from "./send";
+import { createIn, figures } from "./write";
+
+/**
+ * A new draft revision from one that was sent, declined or ran out: same package revision, ticks and conditions, today's
+ * stock and prices. The frozen revision stays as it was; its link stops working.
+ */
+export async function reviseQuote(shop: ShopHandle, input: QuoteVersion & { key?: string | undefined }): Promise<number> {
+  return shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      const found = await demandQuote(tx, input.id);
+      const { quote, revision } = found;
+      if (!["sent", "declined", "expired"].includes(quote.state))
+        throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Only a quote that was sent can be revised.", {}, "conflict");
+      const terms = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true, quoteValidDays: true } });
+      const view = computeQuote(await factsOf(tx, found));
+      const number = revision.number + 1;
+      await moveOn(tx, found, input.version, {
+        state: "draft",
+        revisionNumber: number,
+        validUntil: daysAfter(dayIn(terms.zone, shop.now), terms.quoteValidDays),
+        answeredAt: null,
+        declineReason: "",
+        grossMinor: view.price.grossMinor,
+        minutes: view.plan.minutes,
+      });
+      await tx.quoteRevision.create({
+        data: {
+          quoteId: quote.id,
+          number,
+          packageRevisionId: revision.packageRevision.id,
+          choices: choicesOf(revision.choices),
+          conditions: revision.conditions ?? {},
+          createdAt: shop.now,
+          ...figures(view),
+        },
+        select: { id: true },
+      });
+      await revokeLinks(tx, shop, revision.id);
+      await audit(tx, shop, "revised", "quote", quote.id, { number: quote.number, revision: number });
+      return quote.id;
+    }),
+  );
+}
+
+/** The customer's no, told to the shop. */
+export async function declineQuote(shop: ShopHandle, input: DeclineQuote): Promise<void> {
+  await shop.write(async (tx) => {
+    const found = await demandQuote(tx, input.id);
+    await declineIn(tx, shop, found, input.version, input.reason);
+  });
+}
+
+/** The customer's no by link. Saying it twice changes nothing. */
+export async function declineByLink(shop: ShopHandle, input: { revisionId: number; reason: string }): Promise<void> {
+  await shop.write(async (tx) => {
+    const row = await tx.quoteRevision.findUniqueOrThrow({
+      where: { id: input.revisionId },
+      select: { quoteId: true, number: true },
+    });
+    const found = await demandQuote(tx, row.quoteId);
+    if (found.quote.state === "declined" && found.revision.number === row.number) return;
+    if (found.revision.number !== row.number)
+      throw new Refusal("This quote was changed since.", "Ask the shop for the new one.", {}, "conflict");
+    await declineIn(tx, shop, found, found.quote.version, input.reason);
+  });
+}
+
+async function declineIn(tx: ShopTx, shop: ShopHandle, found: FoundQuote, version: number, reason: string): Promise<void> {
+  const { quote, revision } = found;
+  if (quote.state !== "sent")
+    throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Only a sent quote can be declined.", {}, "conflict");
+  await moveOn(tx, found, version, { state: "declined", answeredAt: shop.now, declineReason: reason });
+  await revokeLinks(tx, shop, revision.id);
+  await audit(tx, shop, "declined", "quote", quote.id, { number: quote.number, reason });
+}
+
+/** A new quote from another package for the same bike in this one's place; answers the new quote's id. */
+export async function replaceQuote(shop: ShopHandle, input: ReplaceQuote & { key?: string | undefined }): Promise<number> {
+  return shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      const found = await demandQuote(tx, input.id);
+      const { quote, revision } = found;
+      if (quote.state === "accepted" || quote.state === "replaced")
+        throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Make a new quote from the bike.", {}, "conflict");
+      await moveOn(tx, found, input.version, { state: "replaced", answeredAt: shop.now });
+      await revokeLinks(tx, shop, revision.id);
+      const id = await createIn(tx, shop, {
+        bikeId: quote.bike.id,
+        packageId: input.packageId,
+        variationOfId: quote.variationOf?.id,
+      });
+      await audit(tx, shop, "replaced", "quote", quote.id, { number: quote.number, by: id });
+      return id;
+    }),
+  );
+}
+
+async function moveOn(
+  tx: ShopTx,
+  { quote }: FoundQuote,
+  version: number,
+  data: Parameters<ShopTx["quote"]["updateMany"]>[0]["data"],
+): Promise<void> {
+  const { count } = await tx.quote.updateMany({
+    where: { id: quote.id, state: quote.state, version },
+    data: { ...data, version: { increment: 1 } },
+  });
+  if (count !== 1) throw await conflict(tx, quote.id, quote.number);
+}

@@ -1,0 +1,92 @@
+import type { ShopTx } from "@/lib/db/shop";
+import type { QuoteView } from "./compute";
+import type { QuoteFacts } from "./facts";
+import type { FrozenQuote, FrozenSetting } from "./frozen";
+import { bikeName, type FoundQuote } from "./rows";
+import { withoutCost } from "./withoutCost";
+
+export const LETTERHEAD = {
+  name: true,
+  legalName: true,
+  taxNumber: true,
+  address: true,
+  phone: true,
+  email: true,
+  documentNote: true,
+} as const;
+
+type Letterhead = Record<keyof typeof LETTERHEAD, string>;
+
+export function letterheadOf(tx: ShopTx): Promise<Letterhead> {
+  return tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: LETTERHEAD });
+}
+
+/** All that a quote prints and promises, as plain values: what its hash is taken of. */
+export function freeze(found: FoundQuote, facts: QuoteFacts, view: QuoteView, head: Letterhead, sentOn: string): FrozenQuote {
+  const { quote, revision } = found;
+  const { documentNote, ...shop } = head;
+  const { name, address, taxNumber, business } = quote.customer;
+  const { price, plan } = view;
+  const frozen: FrozenQuote = {
+    format: "throttlewright-quote",
+    version: 1,
+    number: quote.number,
+    revision: revision.number,
+    sentOn,
+    validUntil: quote.validUntil,
+    title: quote.title,
+    shop: { ...shop, note: documentNote },
+    customer: { name, address, taxNumber, business },
+    bike: { name: bikeName(quote.bike), plate: quote.bike.plate, frameNumber: quote.bike.frameNumber },
+    carburettors: facts.carburettors.map((c) => c.name),
+    package: { name: revision.packageRevision.package.name, revision: revision.packageRevision.number },
+    locale: facts.terms.locale,
+    currency: price.currency,
+    pricesIncludeTax: price.pricesIncludeTax,
+    taxRegime: facts.terms.taxRegime,
+    options: view.groups
+      .flatMap((g) => g.options)
+      .filter((o) => o.ticked)
+      .map(({ key, name: option, plain, minutes, roadUse }) => ({ key, name: option, plain, minutes, roadUse })),
+    lines: price.lines.map((line) => {
+      const { costMinor: _, ...printed } = withoutCost(line);
+      return printed;
+    }),
+    taxes: price.taxes,
+    netMinor: price.netMinor,
+    taxMinor: price.taxMinor,
+    grossMinor: price.grossMinor,
+    depositMinor: view.depositMinor,
+    savedMinutes: plan.minutesSaved,
+    savedMinor: view.savedMinor,
+    minutes: plan.minutes,
+    steps: plan.steps,
+    parts: view.parts.map(({ partId, code, name: part, unit, quantityMilli, operation }) => ({
+      partId,
+      code,
+      name: part,
+      unit,
+      quantityMilli,
+      operation,
+    })),
+    conditions: facts.conditions,
+    settings: settingsOf(facts, view),
+    calculation: view.target.sheet,
+    cautions: view.cautions,
+    acknowledgements: view.acknowledgements,
+  };
+  // Through JSON once, so that what is hashed is what will be read back.
+  return JSON.parse(JSON.stringify(frozen)) as FrozenQuote;
+}
+
+function settingsOf(facts: QuoteFacts, view: QuoteView): FrozenSetting[] {
+  return (view.target.sheet?.carburettors ?? []).flatMap((c, at) =>
+    c.settings.map((s) => ({
+      carburettor: facts.positions[at] ?? at + 1,
+      setting: s.key,
+      value: s.value,
+      from: s.from,
+      how: s.how,
+    })),
+  );
+}

@@ -1,0 +1,115 @@
+import type { ShopHandle } from "@/lib/db/shop";
+import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
+import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
+import { type Conditions, ConditionsSchema, type QuoteStateName } from "@/lib/schemas/quotes";
+import { airOf } from "./air";
+import { computeQuote, type QuoteView } from "./compute";
+import { dayIn } from "./days";
+import type { QuoteFacts, ShopTerms } from "./facts";
+import { type FrozenQuote, storedQuote } from "./frozen";
+import { bikeName, factsOf, findQuote, stateOn } from "./rows";
+import { withoutCost } from "./withoutCost";
+
+export interface QuoteSheet {
+  readonly id: number;
+  readonly number: number;
+  readonly title: string;
+  readonly state: QuoteStateName;
+  readonly version: number;
+  readonly validUntil: string;
+  readonly sentAt: Date | null;
+  readonly answeredAt: Date | null;
+  readonly declineReason: string;
+  readonly customer: { readonly id: number; readonly name: string; readonly email: string; readonly phone: string };
+  readonly bike: { readonly id: number; readonly name: string; readonly plate: string };
+  readonly package: { readonly id: number; readonly name: string; readonly revision: number };
+  readonly revisionId: number;
+  readonly revisionNumber: number;
+  readonly conditions: Conditions;
+  readonly hash: string | null;
+  /** The quote as it would print today; for a draft. */
+  readonly draft: (QuoteView & { readonly mixture: readonly Mixture[] }) | null;
+  /** The quote as it was printed. */
+  readonly frozen: FrozenQuote | null;
+  readonly earlier: readonly { readonly number: number; readonly frozenAt: Date | null; readonly grossMinor: number }[];
+  readonly acceptance: { readonly typedName: string; readonly agent: string; readonly at: Date } | null;
+  readonly job: { readonly id: number; readonly number: number } | null;
+  readonly variationOf: { readonly id: number; readonly number: number } | null;
+  readonly links: readonly { readonly createdAt: Date; readonly expiresAt: Date; readonly openedAt: Date | null; readonly revokedAt: Date | null }[];
+  readonly terms: ShopTerms;
+}
+
+export interface Mixture {
+  readonly name: string;
+  readonly before: FuelCurve;
+  readonly after: FuelCurve;
+}
+
+/** One quote with what its state calls for; null where there is none. Costs and margin only where `margin` says so. */
+export async function getQuote(shop: ShopHandle, id: number, { margin }: { margin: boolean }): Promise<QuoteSheet | null> {
+  const found = await findQuote(shop.read, id);
+  if (!found) return null;
+  const { quote, revision } = found;
+  const facts = await factsOf(shop.read, found);
+  const [earlier, extra, links] = await Promise.all([
+    shop.read.quoteRevision.findMany({
+      where: { quoteId: id, number: { lt: revision.number } },
+      select: { number: true, frozenAt: true, grossMinor: true },
+      orderBy: { number: "desc" },
+      take: 20,
+    }),
+    shop.read.quoteRevision.findUniqueOrThrow({
+      where: { id: revision.id },
+      select: { acceptance: { select: { typedName: true, agent: true, at: true } }, job: { select: { id: true, number: true } } },
+    }),
+    shop.read.customerLink.findMany({
+      where: { revisionId: revision.id, purpose: "quote" },
+      select: { createdAt: true, expiresAt: true, openedAt: true, revokedAt: true },
+      orderBy: { id: "desc" },
+      take: 5,
+    }),
+  ]);
+  const { customer, bike, grossMinor: _g, minutes: _m, createdAt: _c, ...rest } = quote;
+  return {
+    ...rest,
+    state: stateOn(dayIn(facts.terms.zone, shop.now), quote),
+    customer: { id: customer.id, name: customer.name, email: customer.email, phone: customer.phone },
+    bike: { id: bike.id, name: bikeName(bike), plate: bike.plate },
+    package: {
+      id: revision.packageRevision.package.id,
+      name: revision.packageRevision.package.name,
+      revision: revision.packageRevision.number,
+    },
+    revisionId: revision.id,
+    revisionNumber: revision.number,
+    conditions: ConditionsSchema.parse(revision.conditions),
+    hash: revision.hash,
+    draft: revision.frozen === null ? drawn(facts, margin) : null,
+    frozen: revision.frozen === null ? null : storedQuote(revision.frozen),
+    earlier,
+    acceptance: extra.acceptance,
+    job: extra.job ?? (extra.acceptance ? quote.variationOf : null),
+    links,
+    terms: facts.terms,
+  };
+}
+
+function drawn(facts: QuoteFacts, margin: boolean): QuoteView & { mixture: Mixture[] } {
+  const view = computeQuote(facts);
+  const air = airOf(facts.conditions, facts.terms.latitudeSouth);
+  const mixture = (view.target.sheet?.carburettors ?? []).map((c) => ({
+    name: c.name,
+    before: fuelCurve(c.before, air, 40),
+    after: fuelCurve(c.after, air, 40),
+  }));
+  if (margin) return { ...view, mixture };
+  const price = {
+    ...view.price,
+    lines: view.price.lines.map(withoutCost),
+    costMinor: 0,
+    marginBp: null,
+    warnings: [],
+  };
+  const parts = view.parts.map((part) => ({ ...part, costE4: null }));
+  return { ...view, price, parts, mixture };
+}

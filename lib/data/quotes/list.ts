@@ -1,0 +1,65 @@
+import type { ShopHandle } from "@/lib/db/shop";
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { ListQuotes, QuoteStateName } from "@/lib/schemas/quotes";
+import { dayIn } from "./days";
+import { bikeName, stateOn } from "./rows";
+
+const PAGE = 50;
+
+export interface QuoteLine {
+  readonly id: number;
+  readonly number: number;
+  readonly title: string;
+  readonly state: QuoteStateName;
+  readonly customer: string;
+  readonly bike: string;
+  readonly grossMinor: number;
+  readonly validUntil: string;
+  readonly revisionNumber: number;
+  readonly createdAt: Date;
+  /** Whole days since it was sent, or made where it was not. */
+  readonly ageDays: number;
+  readonly variation: boolean;
+}
+
+/** Quotes, newest first, of one state where asked; `next` is the cursor of the page after. */
+export async function listQuotes(shop: ShopHandle, query: ListQuotes): Promise<{ rows: QuoteLine[]; next: number | null }> {
+  const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+  const today = dayIn(zone, shop.now);
+  const found = await shop.read.quote.findMany({
+    where: whereState(query.state, today),
+    select: {
+      id: true,
+      number: true,
+      title: true,
+      state: true,
+      grossMinor: true,
+      validUntil: true,
+      revisionNumber: true,
+      createdAt: true,
+      sentAt: true,
+      variationOfId: true,
+      customer: { select: { name: true } },
+      bike: { select: { year: true, modelCard: { select: { make: true, model: true } } } },
+    },
+    orderBy: { id: "desc" },
+    take: PAGE + 1,
+    ...(query.after ? { cursor: { id: query.after }, skip: 1 } : {}),
+  });
+  const rows = found.slice(0, PAGE).map(({ customer, bike, sentAt, variationOfId, ...row }) => ({
+    ...row,
+    state: stateOn(today, row),
+    customer: customer.name,
+    bike: bikeName(bike),
+    ageDays: Math.max(0, Math.floor((shop.now.getTime() - (sentAt ?? row.createdAt).getTime()) / 86_400_000)),
+    variation: variationOfId !== null,
+  }));
+  return { rows, next: found.length > PAGE ? (rows.at(-1)?.id ?? null) : null };
+}
+
+function whereState(state: QuoteStateName | undefined, today: string): Prisma.QuoteWhereInput {
+  if (state === undefined) return {};
+  if (state === "sent") return { state, validUntil: { gte: today } };
+  if (state === "expired") return { OR: [{ state }, { state: "sent", validUntil: { lt: today } }] };
+  return { state };
+}

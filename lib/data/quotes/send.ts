@@ -1,0 +1,146 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { newToken } from "@/lib/db/token";
+import { formatMoney } from "@/lib/domain/money/format";
+import { Refusal } from "@/lib/domain/refusal";
+import type { QuoteVersion } from "@/lib/schemas/quotes";
+import { computeQuote } from "./compute";
+import { dayIn, endOfDay } from "./days";
+import { freeze, letterheadOf } from "./freeze";
+import { type FrozenQuote, hashOf, storedQuote } from "./frozen";
+import { conflict, demandQuote, factsOf, notADraft } from "./rows";
+import { figures } from "./write";
+
+export interface Sent {
+  readonly revisionId: number;
+  /** The customer's link, to be shown once; null when this request had been carried out before. */
+  readonly link: string | null;
+}
+
+type Sending = QuoteVersion & { readonly origin: string; readonly key?: string | undefined };
+
+/**
+ * Freezes the draft revision with everything it prints, makes the customer's link and puts a mail in the outbox.
+ * Only the link's hash is kept. `origin` is this server's public address.
+ */
+export async function sendQuote(shop: ShopHandle, input: Sending): Promise<Sent> {
+  let link: string | null = null;
+  const revisionId = await shop.write((tx) => {
+    link = null;
+    return once(tx, shop, input.key, async () => {
+      const found = await demandQuote(tx, input.id);
+      const { quote, revision } = found;
+      if (quote.state !== "draft") throw notADraft(quote.number, quote.state);
+      if (quote.version !== input.version) throw await conflict(tx, quote.id, quote.number);
+      const facts = await factsOf(tx, found);
+      const today = dayIn(facts.terms.zone, shop.now);
+      if (quote.validUntil < today)
+        throw new Refusal(`Quote ${quote.number} was valid until ${quote.validUntil}.`, "Revise it first.");
+      const view = computeQuote(facts);
+      if (!view.sendable)
+        throw new Refusal(
+          `Quote ${quote.number} cannot be sent: ${view.warnings.find((w) => w.stops)?.message ?? "nothing is chosen."}`,
+          "Settle this first.",
+        );
+      const frozen = freeze(found, facts, view, await letterheadOf(tx), today);
+      await tx.quoteRevision.update({
+        where: { id: revision.id },
+        data: {
+          choices: [...view.choice.chosen],
+          frozen: frozen as unknown as Prisma.InputJsonObject,
+          hash: hashOf(frozen),
+          frozenAt: shop.now,
+          ...figures(view),
+        },
+        select: { id: true },
+      });
+      const { count } = await tx.quote.updateMany({
+        where: { id: quote.id, state: "draft", version: input.version },
+        data: {
+          state: "sent",
+          sentAt: shop.now,
+          grossMinor: view.price.grossMinor,
+          minutes: view.plan.minutes,
+          version: { increment: 1 },
+        },
+      });
+      if (count !== 1) throw await conflict(tx, quote.id, quote.number);
+      link = await makeLink(tx, shop, { revisionId: revision.id, frozen, zone: facts.terms.zone, origin: input.origin });
+      await mailLink(tx, shop, quote.customer.email, frozen, link);
+      await audit(tx, shop, "sent", "quote", quote.id, { number: quote.number, revision: revision.number });
+      return revision.id;
+    });
+  });
+  return { revisionId, link };
+}
+
+/** A fresh link for a quote that is out; the ones before it stop working. */
+export async function renewLink(shop: ShopHandle, input: Sending): Promise<Sent> {
+  let link: string | null = null;
+  const revisionId = await shop.write((tx) => {
+    link = null;
+    return once(tx, shop, input.key, async () => {
+      const { quote, revision } = await demandQuote(tx, input.id);
+      if (quote.state !== "sent") throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Only a sent quote has a link.");
+      if (quote.version !== input.version) throw await conflict(tx, quote.id, quote.number);
+      const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+      if (quote.validUntil < dayIn(zone, shop.now))
+        throw new Refusal(`Quote ${quote.number} was valid until ${quote.validUntil}.`, "Revise it and send it again.");
+      await revokeLinks(tx, shop, revision.id);
+      const frozen = storedQuote(revision.frozen);
+      link = await makeLink(tx, shop, { revisionId: revision.id, frozen, zone, origin: input.origin });
+      await audit(tx, shop, "made a new link for", "quote", quote.id, { number: quote.number });
+      return revision.id;
+    });
+  });
+  return { revisionId, link };
+}
+
+export async function revokeLinks(tx: ShopTx, shop: ShopHandle, revisionId: number): Promise<void> {
+  await tx.customerLink.updateMany({
+    where: { revisionId, purpose: "quote", revokedAt: null },
+    data: { revokedAt: shop.now },
+  });
+}
+
+async function makeLink(
+  tx: ShopTx,
+  shop: ShopHandle,
+  of: { revisionId: number; frozen: FrozenQuote; zone: string; origin: string },
+): Promise<string> {
+  const token = newToken();
+  await tx.customerLink.create({
+    data: {
+      purpose: "quote",
+      tokenHash: token.hash,
+      revisionId: of.revisionId,
+      createdAt: shop.now,
+      expiresAt: endOfDay(of.frozen.validUntil, of.zone),
+    },
+    select: { id: true },
+  });
+  return `${of.origin}/c/${shop.slug}/${token.text}`;
+}
+
+async function mailLink(tx: ShopTx, shop: ShopHandle, to: string, frozen: FrozenQuote, link: string): Promise<void> {
+  if (!to) return;
+  const total = formatMoney(frozen.grossMinor, frozen.currency, frozen.locale);
+  const text = [
+    `Hello ${frozen.customer.name},`,
+    "",
+    `here is our quote ${frozen.number} for your ${frozen.bike.name}: ${frozen.title}, ${total}.`,
+    "",
+    "See what is done and what it changes, and say yes or no here:",
+    link,
+    "",
+    `It is valid until ${frozen.validUntil}. The link is for you alone: whoever has it can answer for you.`,
+    "",
+    frozen.shop.name,
+    frozen.shop.phone,
+  ];
+  await tx.mail.create({
+    data: { to, subject: `Quote ${frozen.number}: ${frozen.title}`, text: text.join("\n").trim(), createdAt: shop.now },
+    select: { id: true },
+  });
+}

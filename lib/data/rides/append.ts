@@ -1,0 +1,146 @@
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { PlannedStep } from "@/lib/domain/plan/plan";
+import type { SettingDef } from "@/lib/domain/tuning/settings";
+import { RecipeSchema } from "@/lib/schemas/recipe";
+import { reserveIn } from "../stock/reservations";
+import { stepsOfCorrection } from "./reopen";
+
+/** Adds a correction's steps to the card, and a new ride after them. The ride that led here counts as done. */
+export async function appendCorrectionIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  jobId: number,
+  def: SettingDef,
+  change: { fromValue: number; toValue: number },
+): Promise<void> {
+  const job = await tx.job.findUniqueOrThrow({
+    where: { id: jobId },
+    select: {
+      revision: { select: { packageRevision: { select: { recipe: true } } } },
+      bike: { select: { carburettors: { select: { id: true }, orderBy: { position: "asc" } } } },
+    },
+  });
+  const recipe = RecipeSchema.safeParse(job.revision.packageRevision.recipe);
+  const planned = stepsOfCorrection(recipe.success ? recipe.data : null, def, change.fromValue, change.toValue);
+  const ride = await endRide(tx, shop, jobId);
+  const last = await tx.step.findFirst({ where: { jobId }, select: { position: true }, orderBy: { position: "desc" } });
+  let position = last?.position ?? 0;
+  for (const step of planned.steps) {
+    position += 1;
+    const instruction = planned.known || step.kind !== "operation" ? step.instruction : `Open what this needs. ${step.instruction}`;
+    const made = await createStep(tx, jobId, position, { ...step, instruction });
+    if (step.kind === "operation") await reserveJet(tx, shop, jobId, made, def, change, job.bike.carburettors.length || 1);
+  }
+  await tx.step.create({
+    data: { jobId, position: position + 1, kind: "ride", key: "ride", ...ride },
+    select: { id: true },
+  });
+}
+
+async function createStep(tx: ShopTx, jobId: number, position: number, step: PlannedStep): Promise<number> {
+  const holds = step.holdPoints.map((hold, at) => ({
+    position: at + 1,
+    kind: hold.kind,
+    name: hold.name,
+    unit: hold.unit ?? "",
+    low: hold.low ?? null,
+    high: hold.high ?? null,
+    increment: hold.step ?? null,
+  }));
+  const checks = step.checks.map((name, at) => ({ position: holds.length + at + 1, kind: "check" as const, name }));
+  const made = await tx.step.create({
+    data: {
+      jobId,
+      position,
+      kind: step.kind,
+      key: step.key,
+      name: step.name,
+      instruction: step.instruction,
+      minutes: step.minutes,
+      grade: step.grade,
+      tools: [...step.tools],
+      cautions: [...step.cautions],
+      holdPoints: { create: [...holds, ...checks] },
+    },
+    select: { id: true },
+  });
+  return made.id;
+}
+
+const USUAL_RIDE = {
+  name: "Test ride",
+  instruction: "Warm up, then one throttle position after another on a closed or quiet road. Read no instrument while riding.",
+  minutes: 20,
+  grade: "",
+  tools: [] as string[],
+  cautions: ["Ride only with a free throttle, a free slide and working brakes."],
+};
+
+/** Ends the ride step that was ridden; answers what the next one is made of, its hold points fresh. */
+async function endRide(tx: ShopTx, shop: ShopHandle, jobId: number) {
+  const ride = await tx.step.findFirst({
+    where: { jobId, kind: "ride" },
+    select: {
+      id: true,
+      state: true,
+      name: true,
+      instruction: true,
+      minutes: true,
+      grade: true,
+      tools: true,
+      cautions: true,
+      holdPoints: {
+        select: { position: true, kind: true, name: true, unit: true, low: true, high: true, increment: true, passed: true },
+        orderBy: { position: "asc" },
+      },
+    },
+    orderBy: { position: "desc" },
+  });
+  if (!ride) return { ...USUAL_RIDE, holdPoints: { create: [] } };
+  const { id, state, holdPoints, ...same } = ride;
+  if (state === "todo") {
+    const held = holdPoints.some((hold) => !hold.passed);
+    await tx.step.update({
+      where: { id },
+      data: {
+        state: held ? "skipped" : "done",
+        reason: held ? "Ridden; a correction follows, and its hold points are passed on the next ride." : "",
+        doneAt: shop.now,
+        doneBy: shop.by.staffId,
+        version: { increment: 1 },
+      },
+      select: { id: true },
+    });
+  }
+  return {
+    ...same,
+    tools: same.tools as string[],
+    cautions: same.cautions as string[],
+    holdPoints: { create: holdPoints.map(({ passed: _, ...hold }) => hold) },
+  };
+}
+
+/** Promises the new jet to the change, where the drawer of the fitted family knows its size. */
+async function reserveJet(
+  tx: ShopTx,
+  shop: ShopHandle,
+  jobId: number,
+  stepId: number,
+  def: SettingDef,
+  change: { fromValue: number; toValue: number },
+  carburettors: number,
+): Promise<void> {
+  if (def.key !== "mainJet" && def.key !== "pilotJet") return;
+  const fitted = await tx.reservation.findFirst({
+    where: { jobId, part: { kind: "jet", sizeMilli: Math.round(change.fromValue * 1000) } },
+    select: { part: { select: { family: true } } },
+    orderBy: { id: "desc" },
+  });
+  if (!fitted?.part.family) return;
+  const jet = await tx.part.findFirst({
+    where: { family: fitted.part.family, sizeMilli: Math.round(change.toValue * 1000), active: true },
+    select: { id: true },
+    orderBy: { id: "asc" },
+  });
+  if (jet) await reserveIn(tx, shop, { jobId, stepId, partId: jet.id, wantedMilli: carburettors * 1000 });
+}

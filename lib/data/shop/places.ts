@@ -1,0 +1,87 @@
+import { audit } from "@/lib/db/record";
+import type { ShopHandle } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+
+const CHANGED = new Refusal("Somebody else changed this in the meantime.", "Load the page again.", {}, "conflict");
+
+/** Bays, people with their hours, absences still to come and closures: the shop's working time on one page. */
+export async function workingTimes(shop: ShopHandle, today: string) {
+  const [bays, staff, closures] = await Promise.all([
+    shop.read.bay.findMany({ select: { id: true, name: true, active: true, version: true }, orderBy: { id: "asc" } }),
+    shop.read.staff.findMany({
+      where: { active: true },
+      select: {
+        id: true,
+        name: true,
+        hours: true,
+        version: true,
+        absences: { where: { toDay: { gte: today } }, orderBy: { fromDay: "asc" }, select: { id: true, fromDay: true, toDay: true, why: true } },
+      },
+      orderBy: { id: "asc" },
+    }),
+    shop.read.closure.findMany({ where: { toDay: { gte: today } }, orderBy: { fromDay: "asc" } }),
+  ]);
+  return { bays, staff, closures };
+}
+
+export async function addBay(shop: ShopHandle, name: string): Promise<number> {
+  return shop.write(async (tx) => {
+    if (await tx.bay.findUnique({ where: { name }, select: { id: true } }))
+      throw new Refusal(`There is a bay called ${name} already.`, "Give this one another name.", { name: "Taken." });
+    const bay = await tx.bay.create({ data: { name }, select: { id: true } });
+    await audit(tx, shop, "added", "bay", bay.id, { name });
+    return bay.id;
+  });
+}
+
+/** Takes a bay out of use or back in. Its bookings stay. */
+export async function setBayActive(shop: ShopHandle, input: { id: number; version: number; active: boolean }): Promise<void> {
+  await shop.write(async (tx) => {
+    const { count } = await tx.bay.updateMany({
+      where: { id: input.id, version: input.version },
+      data: { active: input.active, version: { increment: 1 } },
+    });
+    if (count !== 1) throw CHANGED;
+    await audit(tx, shop, input.active ? "took into use" : "took out of use", "bay", input.id);
+  });
+}
+
+type Spans = { from: string; to: string }[];
+
+export async function saveHours(
+  shop: ShopHandle,
+  input: { staffId: number; version: number; hours: Record<number, Spans> },
+): Promise<void> {
+  await shop.write(async (tx) => {
+    const { count } = await tx.staff.updateMany({
+      where: { id: input.staffId, version: input.version },
+      data: { hours: input.hours, version: { increment: 1 } },
+    });
+    if (count !== 1) throw CHANGED;
+    await audit(tx, shop, "changed hours", "person", input.staffId);
+  });
+}
+
+/** Days off of one person, or of the whole shop when `staffId` is null. */
+export async function addDaysOff(
+  shop: ShopHandle,
+  input: { staffId: number | null; fromDay: string; toDay: string; why: string },
+): Promise<void> {
+  const { staffId, ...days } = input;
+  await shop.write(async (tx) => {
+    const row =
+      staffId === null
+        ? await tx.closure.create({ data: days, select: { id: true } })
+        : await tx.absence.create({ data: { ...days, staffId }, select: { id: true } });
+    await audit(tx, shop, "added days off", staffId === null ? "closure" : "absence", row.id, { ...days });
+  });
+}
+
+export async function removeDaysOff(shop: ShopHandle, input: { id: number; kind: "absence" | "closure" }): Promise<void> {
+  await shop.write(async (tx) => {
+    const where = { id: input.id };
+    const { count } = input.kind === "closure" ? await tx.closure.deleteMany({ where }) : await tx.absence.deleteMany({ where });
+    if (count !== 1) throw CHANGED;
+    await audit(tx, shop, "removed days off", input.kind, input.id);
+  });
+}

@@ -1,0 +1,90 @@
+import { billableMinutes, type BillingUnit } from "../labour/billing";
+import type { TimeEntry } from "../labour/entries";
+import { sideBySide } from "../labour/sideBySide";
+import { roundHalfAway } from "../money/round";
+import type { LabourFact, PartFact } from "../pricing/facts";
+import { Refusal } from "../refusal";
+
+export interface WorkedStep {
+  readonly id: number;
+  readonly minutes: number;
+  readonly grade: string;
+}
+
+export interface GradeRate {
+  readonly code: string;
+  readonly name: string;
+  readonly ratePerHourMinor: number;
+  readonly costPerHourMinor: number;
+}
+
+/**
+ * Labour as worked: billed minutes of each step added up by grade. Time outside the steps, and steps whose grade the shop
+ * no longer has, go to the grade with most planned minutes (judgement), else the shop's first. Refuses while time runs.
+ */
+export function workedLabour(
+  steps: readonly WorkedStep[],
+  entries: readonly TimeEntry[],
+  grades: readonly GradeRate[],
+  unit: BillingUnit,
+  now: number,
+): LabourFact[] {
+  if (entries.some((entry) => entry.endedAt === null))
+    throw new Refusal("Time still runs on this job.", "Stop the clock on the job's card, then look again.");
+  const main = mainGrade(steps, grades);
+  const gradeOf = new Map(steps.map((step) => [step.id, grades.find((g) => g.code === step.grade) ?? main]));
+  const minutes = new Map<GradeRate, { billed: number; spent: number }>();
+  for (const line of sideBySide(steps, entries, unit, now).steps) {
+    const grade = (line.stepId === null ? undefined : gradeOf.get(line.stepId)) ?? main;
+    if (line.spentMinutes === 0) continue;
+    if (!grade) throw new Refusal("The shop has no labour rate.", "Enter one under Shop, then look again.");
+    const before = minutes.get(grade) ?? { billed: 0, spent: 0 };
+    minutes.set(grade, { billed: before.billed + billableMinutes(line.spentMinutes, unit), spent: before.spent + line.spentMinutes });
+  }
+  return [...minutes].map(([grade, { billed, spent }]) => ({
+    key: `worked-${grade.code}`,
+    name: `Work, ${grade.name.toLowerCase()}`,
+    minutes: billed,
+    grade: grade.name,
+    ratePerHourMinor: grade.ratePerHourMinor,
+    costPerHourMinor: grade.costPerHourMinor,
+    because: [
+      {
+        fact: `${roundHalfAway(spent)} min spent`,
+        from: "time entries of the job",
+        effect: `${billed} min in ${unit === "tenths" ? "tenths of an hour begun" : "minutes begun"} for each step`,
+      },
+    ],
+  }));
+}
+
+function mainGrade(steps: readonly WorkedStep[], grades: readonly GradeRate[]): GradeRate | undefined {
+  const planned = new Map<string, number>();
+  for (const step of steps) planned.set(step.grade, (planned.get(step.grade) ?? 0) + step.minutes);
+  const most = [...planned].sort((a, b) => b[1] - a[1])[0]?.[0];
+  return grades.find((grade) => grade.code === most) ?? grades[0];
+}
+
+/** A move of a part on the job: negative is used, positive came back. */
+export interface UsedMove {
+  readonly quantityMilli: number;
+  readonly unitCostE4: number | null;
+  readonly part: { readonly code: string; readonly name: string; readonly unit: string; readonly priceE4: number | null; readonly costE4: number | null };
+}
+
+/** Parts really used: what went out for the job less what came back; the unit cost is the mean of what went out. */
+export function workedParts(moves: readonly UsedMove[]): PartFact[] {
+  const byCode = Map.groupBy(moves, (move) => move.part.code);
+  return [...byCode.values()].flatMap((own) => {
+    const first = own[0];
+    const quantityMilli = own.reduce((sum, move) => sum - move.quantityMilli, 0);
+    if (!first || quantityMilli <= 0) return [];
+    const { code, name, unit, priceE4, costE4 } = first.part;
+    const out = own.filter((move) => move.quantityMilli < 0);
+    const costed = out.filter((move) => move.unitCostE4 !== null);
+    const weight = costed.reduce((sum, move) => sum - move.quantityMilli, 0);
+    const worth = costed.reduce((sum, move) => sum - move.quantityMilli * (move.unitCostE4 ?? 0), 0);
+    const unitCostE4 = weight > 0 ? roundHalfAway(worth / weight) : costE4;
+    return [{ code, name, unit, quantityMilli, unitCostE4, unitPriceE4: priceE4 }];
+  });
+}

@@ -1,0 +1,36 @@
+import type { Air } from "../air/weather";
+import { jetAreaMm2, seriesArea } from "./jets";
+import type { Machine } from "./machine";
+import { annulusMm2, needleDiameterMm, needleRaiseMm } from "./needle";
+import type { NeedleShape, SettingValues } from "./targetTypes";
+
+/** What one carburettor is set to. */
+export interface Fitted {
+  readonly settings: SettingValues;
+  readonly needle: NeedleShape;
+  readonly air: Air;
+}
+
+/** Metering area (mm2) of needle ring and main jet in series at a lift. `seatFromMm`: seat height of the reference. */
+export function mainCircuitMm2(
+  m: Machine,
+  fitted: Omit<Fitted, "air">,
+  liftMm: number,
+  seatFromMm: number,
+): number {
+  const { settings: s, needle } = fitted;
+  const raise = needleRaiseMm(
+    needle,
+    s.clipPosition ?? needle.clipAt,
+    (s.needleSeatMm ?? seatFromMm) - seatFromMm,
+  );
+  const ring = annulusMm2(m.needleJetMm, needleDiameterMm(needle, liftMm + raise));
+  return seriesArea(ring, jetAreaMm2(s.mainJet ?? m.mainJet, m.convention));
+}
+
+/** Metering area (mm2) of pilot jet and mixture screw in series; the screw's area is proportional to its turns (judgement). */
+export function pilotCircuitMm2(m: Machine, s: SettingValues, referenceTurns: number): number {
+  const jet = jetAreaMm2(s.pilotJet ?? m.pilotJet, m.convention);
+  const turns = Math.max(0.05, s.mixtureScrewTurns ?? referenceTurns);
+  return seriesArea(jet, (jetAreaMm2(m.pilotJet, m.convention) * turns) / Math.max(0.05, referenceTurns));
+}

@@ -1,0 +1,114 @@
+import { Refusal, within } from "../refusal";
+
+/** One pull as columns of equal length; give power or torque. Already corrected, or all by the same factor. */
+export interface Pull {
+  readonly rpm: readonly number[];
+  readonly powerW?: readonly number[] | undefined;
+  readonly torqueNm?: readonly number[] | undefined;
+  /** Factor of the power standard; absent: as measured. */
+  readonly factor?: number | undefined;
+}
+
+export interface DynoComparison {
+  readonly rpm: readonly number[];
+  readonly beforeNm: readonly number[];
+  readonly afterNm: readonly number[];
+  /** After over before less one, per rpm. */
+  readonly gain: readonly number[];
+  /** Mean of `gain` over the band. */
+  readonly meanGain: number;
+  /** Area under torque over the band, after over before less one. */
+  readonly areaGain: number;
+  /** One-sigma of `meanGain` from repeated pulls; null when a side has a single pull. */
+  readonly noise: number | null;
+  /** True when the mean gain is more than two sigma from nothing; null when the noise is unknown. */
+  readonly beyondNoise: boolean | null;
+}
+
+const WATT_PER_NM_RPM = (2 * Math.PI) / 60;
+
+/** Torque (Nm) of a pull, from torque or power, with its factor. Refuses neither, both, or columns that differ in length. */
+export function pullTorqueNm(pull: Pull): readonly number[] {
+  const factor = within("power factor", pull.factor ?? 1, 0.7, 1.4);
+  const column = pull.torqueNm ?? pull.powerW;
+  if (!column || (pull.torqueNm && pull.powerW))
+    throw new Refusal("A pull needs power or torque, one of them.", "Check the column mapping.");
+  if (column.length !== pull.rpm.length || column.length < 2)
+    throw new Refusal(
+      "The columns of the pull differ in length or are too short.",
+      "Check the column mapping.",
+    );
+  return column.map((v, i) => {
+    const rpm = within("engine speed", pull.rpm[i] ?? Number.NaN, 200, 25_000, "rpm");
+    if (!Number.isFinite(v))
+      throw new Refusal(`Row ${i + 1} of the pull holds no number.`, "Correct or leave out the row.");
+    return (factor * v) / (pull.torqueNm ? 1 : rpm * WATT_PER_NM_RPM);
+  });
+}
+
+/**
+ * Compares repeated pulls before and after on a common rpm grid inside a band (default: the rpm all pulls share). Reports
+ * gain per rpm, mean gain and area, and noise from repeats: never a single peak. Refuses when the pulls share no band.
+ * Source: common practice; noise is the spread of the pulls' own band means.
+ */
+export function comparePulls(
+  before: readonly Pull[],
+  after: readonly Pull[],
+  band?: { readonly lowRpm: number; readonly highRpm: number },
+  stepRpm = 100,
+): DynoComparison {
+  const all = [...before, ...after];
+  if (before.length === 0 || after.length === 0)
+    throw new Refusal("A comparison needs a pull before and a pull after.", "Add the missing pull.");
+  within("rpm step", stepRpm, 10, 1000, "rpm");
+  const low = Math.max(band?.lowRpm ?? 0, ...all.map((p) => Math.min(...p.rpm)));
+  const high = Math.min(band?.highRpm ?? Number.POSITIVE_INFINITY, ...all.map((p) => Math.max(...p.rpm)));
+  const first = Math.ceil(low / stepRpm) * stepRpm;
+  if (!(high - first >= stepRpm))
+    throw new Refusal("The pulls share no engine speeds in the band.", "Widen the band or repeat the pull.");
+  const rpm = Array.from({ length: Math.floor((high - first) / stepRpm) + 1 }, (_, i) => first + i * stepRpm);
+  const onGrid = (pulls: readonly Pull[]) => pulls.map((p) => interpolate(p.rpm, pullTorqueNm(p), rpm));
+  const a = onGrid(before);
+  const b = onGrid(after);
+  const beforeNm = columnMeans(a);
+  const afterNm = columnMeans(b);
+  const gain = rpm.map((_, i) => (afterNm[i] ?? 0) / (beforeNm[i] ?? 1) - 1);
+  const meanGain = mean(gain);
+  const noise = a.length > 1 && b.length > 1 ? Math.hypot(spread(a), spread(b)) : null;
+  return {
+    rpm,
+    beforeNm,
+    afterNm,
+    gain,
+    meanGain,
+    areaGain: mean(afterNm) / mean(beforeNm) - 1,
+    noise,
+    beyondNoise: noise === null ? null : Math.abs(meanGain) > 2 * noise,
+  };
+}
+
+const mean = (v: readonly number[]) => v.reduce((x, y) => x + y, 0) / v.length;
+const columnMeans = (rows: readonly (readonly number[])[]) =>
+  (rows[0] ?? []).map((_, i) => mean(rows.map((row) => row[i] ?? 0)));
+
+/** Relative standard error of the pulls' band means. */
+function spread(rows: readonly (readonly number[])[]): number {
+  const means = rows.map(mean);
+  const centre = mean(means);
+  const variance = means.reduce((s, m) => s + (m - centre) ** 2, 0) / (means.length - 1);
+  return Math.sqrt(variance / means.length) / centre;
+}
+
+/** Linear interpolation of unordered points on a grid inside their range. */
+function interpolate(x: readonly number[], y: readonly number[], grid: readonly number[]): number[] {
+  const points = x.map((v, i) => [v, y[i] ?? 0] as const).sort((p, q) => p[0] - q[0]);
+  return grid.map((at) => {
+    const k = Math.max(
+      1,
+      points.findIndex((p) => p[0] >= at),
+    );
+    const [x0, y0] = points[k - 1] ?? [at, 0];
+    const [x1, y1] = points[k] ?? [at, y0];
+    return x1 === x0 ? y1 : y0 + ((y1 - y0) * (at - x0)) / (x1 - x0);
+  });
+}

@@ -1,0 +1,55 @@
+import type { Air } from "../air/weather";
+import type { Firmness, Reason } from "../reason";
+import type { CardFacts, Known, NeedleShape, SettingValues } from "./cardTypes";
+
+export type Region = "pilot" | "straight" | "taper" | "main";
+
+/** Correction of one region, in natural-log units of richness (0.03 is 3 % richer than the model says), with its sigma. */
+export interface RegionCorrection {
+  readonly region: Region;
+  readonly value: number;
+  readonly sigma: number;
+  /** Weight of evidence: measurements that sampled the region. 0: the prior stands. */
+  readonly samples: number;
+}
+
+/** All that one fuel curve needs: what is fitted, and the reference it is relative to. */
+export interface FuelState {
+  readonly card: CardFacts;
+  readonly carburettors: number;
+  readonly settings: SettingValues;
+  readonly needle?: Known<NeedleShape> | undefined;
+  /** Settings that met the lambda target in this air: the curve is computed relative to them. */
+  readonly reference: {
+    readonly settings: SettingValues;
+    readonly needle?: Known<NeedleShape> | undefined;
+    readonly air: Air;
+  };
+  readonly calibration?: readonly RegionCorrection[] | undefined;
+}
+
+export interface FuelPoint {
+  /** Grip opening, 0 to 1. */
+  readonly throttle: number;
+  readonly rpm: number;
+  readonly liftMm: number;
+  readonly lambda: number;
+  /** One-sigma-and-a-half band (about 87 %). */
+  readonly low: number;
+  readonly high: number;
+  /** Region with the greatest weight here. */
+  readonly region: Region;
+  readonly target: number;
+}
+
+export interface FuelCurve {
+  readonly points: readonly FuelPoint[];
+  /** When vents are unknown: lambda for each case, same order as points. */
+  readonly ventCases: readonly {
+    readonly ventedTo: "atmosphere" | "airbox";
+    readonly lambda: readonly number[];
+  }[];
+  readonly assumptions: readonly Reason[];
+  readonly because: readonly Reason[];
+  readonly firmness: Firmness;
+}

@@ -1,0 +1,83 @@
+import { revalidatePath } from "next/cache";
+import { headers } from "next/headers";
+import type { z } from "zod";
+import { directory } from "@/lib/db/directory";
+import type { ShopHandle } from "@/lib/db/shop";
+import { tokenHash } from "@/lib/db/token";
+import { Refusal } from "@/lib/domain/refusal";
+import type { FormAction } from "@/lib/schemas/formState";
+import { answer, type Call, keyOf, type Outcome } from "./action";
+import { handleFor } from "./handle";
+import { limit } from "./limit";
+
+/** A customer's link that opens: its shop, seen as this customer, and the one document it is for. */
+export interface OpenedLink {
+  readonly shop: ShopHandle;
+  readonly shopName: string;
+  readonly id: number;
+  readonly purpose: "quote" | "job" | "invoice";
+  readonly revisionId: number | null;
+  readonly jobId: number | null;
+  readonly invoiceId: number | null;
+}
+
+/** Why a link does not open. "unknown" is said of wrong shops and wrong tokens alike. */
+export type ClosedLink = "unknown" | "over" | "too often";
+
+const OPENINGS = 120;
+const TEN_MINUTES = 10 * 60_000;
+const SHAPE = /^[A-Za-z0-9_-]{27}$/;
+
+/** Opens a customer's link, or says why not: nothing of the shop is told before the token has been found in its database. */
+export async function openLink(slug: string, token: string): Promise<OpenedLink | ClosedLink> {
+  const now = new Date();
+  if (!(await allowed(now))) return "too often";
+  if (!SHAPE.test(token)) return "unknown";
+  const place = await directory().read.shop.findFirst({
+    where: { slug, closedAt: null },
+    select: { slug: true, name: true, database: true },
+  });
+  if (!place) return "unknown";
+  const nobody = { personId: "customer", name: "Customer", role: "customer" as const, staffId: null };
+  const shop = handleFor(place, nobody, now);
+  const link = await shop.read.customerLink.findUnique({ where: { tokenHash: tokenHash(token) } });
+  if (!link) return "unknown";
+  if (link.revokedAt !== null || link.expiresAt <= now) return "over";
+  if (link.openedAt === null)
+    await shop.write((tx) => tx.customerLink.updateMany({ where: { id: link.id, openedAt: null }, data: { openedAt: now } }));
+  const { id, purpose, revisionId, jobId, invoiceId } = link;
+  const by = { ...nobody, personId: `link-${id}`, name: "Customer by link" };
+  return { shop: { ...shop, by }, shopName: place.name, id, purpose, revisionId, jobId, invoiceId };
+}
+
+async function allowed(now: Date): Promise<boolean> {
+  const address = (await headers()).get("x-client-address") ?? "unknown";
+  try {
+    await limit(`link:${address}`, OPENINGS, TEN_MINUTES, now);
+    return true;
+  } catch (cause) {
+    if (cause instanceof Refusal) return false;
+    throw cause;
+  }
+}
+
+/**
+ * The one way a customer's form writes: the same checks and answers as a signed-in person's, the link (`_shop`, `_token`)
+ * standing in for the session.
+ */
+export function customerAction<S extends z.ZodType>(
+  schema: S,
+  run: (link: OpenedLink, input: z.output<S>, call: Call) => Promise<Outcome>,
+): FormAction {
+  return (before, data) =>
+    answer(before, data, schema, async (input) => {
+      const slug = String(data.get("_shop") ?? "");
+      const token = String(data.get("_token") ?? "");
+      const link = await openLink(slug, token);
+      if (link === "too often") throw new Refusal("Too many tries in a short time.", "Wait ten minutes, then try again.");
+      if (typeof link === "string") throw new Refusal("This link no longer works.", "Ask the shop for a new one.", {}, "missing");
+      const outcome = await run(link, input(), { key: keyOf(data) });
+      revalidatePath(`/c/${slug}/${token}`);
+      return outcome;
+    });
+}

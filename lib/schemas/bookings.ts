@@ -1,0 +1,83 @@
+import { z } from "zod";
+
+const blank = (value: unknown) => (typeof value === "string" && value.trim() === "" ? undefined : value);
+const id = (message: string) => z.preprocess(blank, z.coerce.number({ error: message }).int().positive(message));
+const version = z.coerce.number().int().positive();
+const day = z.string({ error: "Choose a day." }).regex(/^\d{4}-\d\d-\d\d$/, "Choose a day.");
+const time = z.string({ error: "Enter a time." }).regex(/^\d\d:\d\d$/, "Enter a time such as 08:30.");
+const localOrNothing = z.preprocess(
+  blank,
+  z
+    .string()
+    .regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d/, "Enter a day and a time, or leave it empty.")
+    .transform((text) => ({ day: text.slice(0, 10), time: text.slice(11, 16) }))
+    .optional(),
+);
+const minutes = z.preprocess(
+  blank,
+  z.coerce
+    .number({ error: "Enter whole minutes, or leave it as planned." })
+    .int("Enter whole minutes.")
+    .min(5, "At least 5 minutes.")
+    .max(60_000, "At most 60 000 minutes.")
+    .optional(),
+);
+const note = z.string().trim().max(500, "At most 500 letters.").optional().default("");
+
+const PLACE = {
+  day,
+  time,
+  bayId: id("Choose a bay."),
+  staffId: id("Choose who does it."),
+};
+const AROUND = { minutes, dropOff: localOrNothing, pickUp: localOrNothing, note };
+
+/** A time that was offered: its start, bay and person in one value. */
+export const offeredValue = (slot: { startsAt: number; bayId: number; staffId: number }): string =>
+  `${slot.startsAt}.${slot.bayId}.${slot.staffId}`;
+
+const Offered = z.object({
+  jobId: id("Choose a job."),
+  choice: z
+    .string()
+    .regex(/^\d+\.\d+\.\d+$/)
+    .transform((text) => {
+      const [startsAt, bayId, staffId] = text.split(".").map(Number) as [number, number, number];
+      return { startsAt, bayId, staffId };
+    }),
+  ...AROUND,
+});
+const OwnTime = z.object({ jobId: id("Choose a job."), choice: z.literal("own"), ...PLACE, ...AROUND });
+
+/** Either one of the first times that work, or a time of one's own. */
+export const BookSchema = z.unknown().transform((given, context) => {
+  const own = (given as { choice?: unknown }).choice === "own";
+  const hasChoice = typeof (given as { choice?: unknown }).choice === "string";
+  const parsed = hasChoice ? (own ? OwnTime : Offered).safeParse(given) : null;
+  if (parsed?.success) return parsed.data;
+  if (!parsed) context.addIssue({ code: "custom", path: ["choice"], message: "Choose a time." });
+  for (const issue of parsed?.error.issues ?? [])
+    context.addIssue({ code: "custom", path: issue.path as string[], message: issue.message });
+  return z.NEVER;
+});
+
+export const MoveBookingSchema = z.object({ id: id("Choose a booking."), version, ...PLACE, ...AROUND });
+export const CancelBookingSchema = z.object({
+  id: id("Choose a booking."),
+  version,
+  why: z.string().trim().max(200, "At most 200 letters.").optional().default(""),
+});
+export const RestoreBookingSchema = z.object({ id: id("Choose a booking."), version });
+
+/** The booking screen's place in the address bar. */
+export const BookingsPlaceSchema = z.object({
+  day: day.optional().catch(undefined),
+  bay: z.coerce.number().int().positive().optional().catch(undefined),
+  person: z.coerce.number().int().positive().optional().catch(undefined),
+});
+
+export const BOOKING_WORDS = {
+  held: { word: "booked", shape: "square" },
+  done: { word: "done", shape: "filled" },
+  cancelled: { word: "cancelled", shape: "dash" },
+} as const;

@@ -1,0 +1,134 @@
+import { z } from "zod";
+import { type RegimeKey, TAX_REGIMES } from "@/lib/domain/tax/regimes";
+
+const REGIME_KEYS = TAX_REGIMES.map((regime) => regime.key) as [RegimeKey, ...RegimeKey[]];
+
+const line = (most: number) => z.string().trim().max(most, `At most ${most} characters.`).default("");
+
+/** A whole or decimal number as typed, comma or point; blank is refused unless `blank` says what it means. */
+export const typedNumber = (low: number, high: number, what: string) =>
+  z
+    .string()
+    .trim()
+    .min(1, `Enter ${what}.`)
+    .transform((typed) => Number(typed.replace(/[\s\u00a0]/g, "").replace(",", ".")))
+    .refine((n) => Number.isFinite(n) && n >= low && n <= high, `Enter ${what} from ${low} to ${high}.`);
+
+const percentBp = (what: string, most = 100) => typedNumber(0, most, what).transform((percent) => Math.round(percent * 100));
+const whole = (low: number, high: number, what: string) =>
+  typedNumber(low, high, what).refine((n) => Number.isInteger(n), "Enter a whole number.");
+
+export const zoneName = z.string().refine((zone) => {
+  try {
+    return new Intl.DateTimeFormat("en", { timeZone: zone }).resolvedOptions().timeZone.length > 0;
+  } catch {
+    return false;
+  }
+}, "Enter a time zone like Australia/Adelaide.");
+
+export const localeName = z.string().refine((locale) => {
+  try {
+    return Intl.getCanonicalLocales(locale).length === 1;
+  } catch {
+    return false;
+  }
+}, "Enter a language tag like en-AU.");
+
+export const SettingsSchema = z.object({
+  version: z.coerce.number().int(),
+  name: z.string().trim().min(2, "Enter the shop's name.").max(120),
+  legalName: line(160),
+  taxNumber: line(40),
+  address: line(400),
+  phone: line(60),
+  email: line(200),
+  bankDetails: line(400),
+  documentNote: line(600),
+  locale: localeName,
+  zone: zoneName,
+  units: z.enum(["metric", "uk", "us"]),
+  altitudeM: whole(-400, 5000, "the altitude in metres"),
+  benchTemperatureC: typedNumber(-30, 50, "the bench temperature"),
+  taxRegime: z.enum(REGIME_KEYS),
+  taxRateBp: percentBp("the tax rate"),
+  taxLabour: z.literal("on").optional().transform((v) => v === "on"),
+  taxParts: z.literal("on").optional().transform((v) => v === "on"),
+  pricesIncludeTax: z.enum(["yes", "no"]).transform((v) => v === "yes"),
+  quoteValidDays: whole(1, 365, "the days"),
+  paymentDays: whole(0, 180, "the days"),
+  depositBp: percentBp("the deposit"),
+  minimumMarginBp: percentBp("the margin"),
+  sundriesBp: percentBp("the sundries", 50),
+  cashRoundingMinor: whole(1, 1000, "the smallest coin"),
+  billingUnit: z.enum(["minutes", "tenths"]),
+  followUpDays: whole(1, 1500, "the days"),
+  followUpKm: whole(100, 100_000, "the distance"),
+});
+
+export const BaySchema = z.object({ name: z.string().trim().min(1, "Enter a name.").max(60, "At most 60 characters.") });
+export const BayStateSchema = z.object({ id: z.coerce.number().int(), version: z.coerce.number().int(), active: z.enum(["yes", "no"]) });
+
+const SPAN = /^\s*(\d{1,2}):(\d{2})\s*(?:-|–|to)\s*(\d{1,2}):(\d{2})\s*$/;
+
+/** "08:00-12:00, 12:30-16:30" as spans of a day; blank is a day off. */
+export const daySpans = z.string().transform((typed, context) => {
+  const spans: { from: string; to: string }[] = [];
+  for (const piece of typed.split(",").filter((p) => p.trim())) {
+    const found = SPAN.exec(piece);
+    const [, h1, m1, h2, m2] = found ?? [];
+    const from = `${h1?.padStart(2, "0")}:${m1}`;
+    const to = `${h2?.padStart(2, "0")}:${m2}`;
+    const good = found && Number(h1) < 24 && Number(h2) <= 24 && Number(m1) < 60 && Number(m2) < 60 && from < to;
+    if (!good || (spans.at(-1)?.to ?? "") > from) {
+      context.addIssue({ code: "custom", message: `Write spans in order like 08:00-12:00, 12:30-16:30 ("${piece.trim()}" is not).` });
+      return z.NEVER;
+    }
+    spans.push({ from, to });
+  }
+  return spans;
+});
+
+export const HoursSchema = z.object({
+  staffId: z.coerce.number().int(),
+  version: z.coerce.number().int(),
+  hours: z.object({ 1: daySpans, 2: daySpans, 3: daySpans, 4: daySpans, 5: daySpans, 6: daySpans, 7: daySpans }),
+});
+
+const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Choose a day.");
+export const DaysOffSchema = z
+  .object({ staffId: z.string(), fromDay: day, toDay: day, why: line(120) })
+  .refine((off) => off.fromDay <= off.toDay, { path: ["toDay"], message: "Ends before it begins." });
+export const DaysOffIdSchema = z.object({ id: z.coerce.number().int(), kind: z.enum(["absence", "closure"]) });
+
+export const GradeSchema = z.object({
+  id: z.string().default(""),
+  version: z.coerce.number().int().default(1),
+  code: z.string().trim().toLowerCase().regex(/^[a-z][a-z0-9-]{1,30}$/, "Small letters, figures and dashes."),
+  name: z.string().trim().min(1, "Enter a name.").max(80),
+  rate: z.string().trim().min(1, "Enter the price of an hour."),
+  cost: z.string().trim().min(1, "Enter what an hour costs you."),
+});
+
+/** One band a line: "10 = 100" is 100 % on parts costing up to 10; the last line "more = 35". */
+export const BandsSchema = z.object({
+  bands: z.string().transform((typed, context) => {
+    const bands: { upToE4: number | null; markupBp: number }[] = [];
+    for (const written of typed.split(/\r?\n/).filter((l) => l.trim())) {
+      const [left = "", right = ""] = written.split("=").map((p) => p.trim().replace(",", "."));
+      const upToE4 = /^more$/i.test(left) ? null : Math.round(Number(left) * 10_000);
+      const markupBp = Math.round(Number(right) * 100);
+      const before = bands.at(-1);
+      const rising = !before || (before.upToE4 !== null && (upToE4 === null || upToE4 > before.upToE4));
+      if (!right || !Number.isFinite(markupBp) || markupBp < 0 || Number.isNaN(upToE4) || (upToE4 !== null && upToE4 <= 0) || !rising) {
+        context.addIssue({ code: "custom", message: `"${written.trim()}" is not a band. Write rising costs like 10 = 100, and last: more = 35.` });
+        return z.NEVER;
+      }
+      bands.push({ upToE4, markupBp });
+    }
+    if (bands.at(-1)?.upToE4 !== null) {
+      context.addIssue({ code: "custom", message: "The last line must be like: more = 35." });
+      return z.NEVER;
+    }
+    return bands;
+  }),
+});

@@ -1,0 +1,70 @@
+import { beforeEach, describe, expect, it, vi } from "vitest";
+import { renewLink } from "@/lib/data/quotes/send";
+import { createDirectory } from "@/lib/db/migrate";
+import { directory } from "@/lib/db/directory";
+import type { ShopHandle } from "@/lib/db/shop";
+import { openLink } from "@/lib/gate/customer";
+import { ORIGIN, readyToQuote, sentQuote } from "../support/quotes";
+import { twoShops } from "../support/shops";
+
+const NOW = new Date("2026-11-25T00:30:00Z");
+let address = 0;
+vi.mock("next/headers", () => ({
+  headers: async () => new Headers({ "x-client-address": `192.0.2.${address}` }),
+  cookies: async () => ({ set: () => undefined }),
+}));
+vi.mock("next/cache", () => ({ revalidatePath: () => undefined }));
+
+async function listed(shop: ShopHandle): Promise<void> {
+  await directory().write((tx) =>
+    tx.shop.create({ data: { id: shop.slug, slug: shop.slug, name: shop.slug, database: shop.slug, createdAt: NOW } }),
+  );
+}
+
+beforeEach(() => {
+  address += 1;
+  vi.useFakeTimers({ now: NOW, toFake: ["Date"] });
+  return () => vi.useRealTimers();
+});
+
+describe("a customer's link", () => {
+  it("opens its one quote as the customer, and notes when it was first opened", async () => {
+    const { a, b } = await twoShops();
+    await createDirectory();
+    await listed(a);
+    await listed(b);
+    const sent = await sentQuote(a, await readyToQuote(a));
+    const link = await openLink(a.slug, sent.token);
+    expect(link).toMatchObject({ purpose: "quote", revisionId: sent.revisionId, jobId: null, shop: { by: { role: "customer" } } });
+    expect((await a.read.customerLink.findFirstOrThrow()).openedAt).toEqual(NOW);
+    // The same token at another shop's address says no more than a made-up one.
+    expect(await openLink(b.slug, sent.token)).toBe("unknown");
+    expect(await openLink("no-such-shop", sent.token)).toBe("unknown");
+  });
+
+  it("does not open when altered, expired or ended by a newer one", async () => {
+    const { a } = await twoShops();
+    await listed(a);
+    const sent = await sentQuote(a, await readyToQuote(a));
+    const altered = `${sent.token.slice(0, -1)}${sent.token.endsWith("A") ? "B" : "A"}`;
+    expect(await openLink(a.slug, altered)).toBe("unknown");
+    expect(await openLink(a.slug, `${sent.token}x`)).toBe("unknown");
+    vi.setSystemTime(new Date("2026-12-09T12:59:59Z"));
+    expect(await openLink(a.slug, sent.token)).toMatchObject({ purpose: "quote" });
+    vi.setSystemTime(new Date("2026-12-09T13:00:00Z"));
+    expect(await openLink(a.slug, sent.token)).toBe("over");
+    vi.setSystemTime(NOW);
+    await renewLink(a, { id: sent.id, version: 2, origin: ORIGIN });
+    expect(await openLink(a.slug, sent.token)).toBe("over");
+  });
+
+  it("is guessed at no more than 120 times in ten minutes from one address", async () => {
+    const { a } = await twoShops();
+    await listed(a);
+    const sent = await sentQuote(a, await readyToQuote(a));
+    for (let n = 0; n < 120; n++) expect(await openLink(a.slug, "x".repeat(27))).toBe("unknown");
+    expect(await openLink(a.slug, sent.token)).toBe("too often");
+    vi.setSystemTime(new Date(NOW.getTime() + 11 * 60_000));
+    expect(await openLink(a.slug, sent.token)).toMatchObject({ revisionId: sent.revisionId });
+  });
+});

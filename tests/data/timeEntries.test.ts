@@ -1,0 +1,127 @@
+import { describe, expect, it } from "vitest";
+import { getJob } from "@/lib/data/jobs/get";
+import { passStep } from "@/lib/data/jobs/pass";
+import { correctTime } from "@/lib/data/timeEntries/correct";
+import { listRunning } from "@/lib/data/timeEntries/list";
+import { startTime, stopTime } from "@/lib/data/timeEntries/run";
+import type { ShopHandle } from "@/lib/db/shop";
+import { jobNow, makeJob } from "../support/jobs";
+import { as, twoShops } from "../support/shops";
+
+// 2026-11-25T00:30Z is Wednesday 11:30 in Sydney-like zones; shop a's shift ends at 16:30 on its own clock.
+const later = (shop: ShopHandle, minutes: number) => as(shop, { now: new Date(shop.now.getTime() + minutes * 60_000) });
+
+describe("time on a job", () => {
+  it("runs once per person, however many starts arrive at the same moment", async () => {
+    const { a, b } = await twoShops();
+    const job = await makeJob(a);
+    const starts = job.steps.map((stepId) => startTime(a, { jobId: job.id, stepId }));
+    await Promise.all([...starts, startTime(a, { jobId: job.id })]);
+    expect(await a.read.timeEntry.count({ where: { endedAt: null } })).toBe(1);
+    expect(await a.read.timeEntry.count()).toBe(5);
+    expect(await b.read.timeEntry.count()).toBe(0);
+    expect((await jobNow(a, job.id)).state).toBe("inWork");
+  });
+
+  it("pressed again on the same step keeps running as it was", async () => {
+    const { a } = await twoShops();
+    const job = await makeJob(a);
+    const one = await startTime(a, { jobId: job.id, stepId: job.steps[0] });
+    const two = await startTime(later(a, 5), { jobId: job.id, stepId: job.steps[0] });
+    expect(two).toEqual(one);
+    const key = "start-with-key";
+    const [three, four] = await Promise.all([
+      startTime(later(a, 9), { jobId: job.id, stepId: job.steps[1], key }),
+      startTime(later(a, 9), { jobId: job.id, stepId: job.steps[1], key }),
+    ]);
+    expect(three).toEqual(four);
+    expect(await a.read.timeEntry.count()).toBe(2);
+  });
+
+  it("switches without a gap, stops once, and adds up against the plan", async () => {
+    const { a } = await twoShops();
+    const [job, other] = [await makeJob(a), await makeJob(a)];
+    await startTime(a, { jobId: job.id, stepId: job.steps[0] });
+    const second = await startTime(later(a, 12), { jobId: other.id, stepId: other.steps[0] });
+    await stopTime(later(a, 20), second);
+    await stopTime(later(a, 40), second);
+    const view = await getJob(later(a, 60), other.id);
+    expect(view?.time.steps[0]).toMatchObject({ plannedMinutes: 10, spentMinutes: 8, billedMinutes: 8, running: false });
+    expect((await getJob(a, job.id))?.time.spentMinutes).toBe(12);
+  });
+
+  it("goes on with the next step when the one it ran on is passed", async () => {
+    const { a } = await twoShops();
+    const job = await makeJob(a);
+    const [open, seat] = job.steps as [number, number];
+    await startTime(a, { jobId: job.id, stepId: open });
+    await passStep(later(a, 7), { stepId: open, version: 1, readings: [], checks: [], signatures: [] });
+    expect(await listRunning(later(a, 7))).toMatchObject([{ stepId: seat, own: true, forgotten: null }]);
+    expect((await getJob(later(a, 7), job.id))?.time.steps[0]?.spentMinutes).toBe(7);
+  });
+
+  it("is nobody else's to stop, and not for people who are not of the shop", async () => {
+    const { a } = await twoShops();
+    const job = await makeJob(a);
+    const entry = await startTime(a, { jobId: job.id });
+    const mate = await a.write((tx) =>
+      tx.staff.create({ data: { personId: "mate", name: "Lio Marr", role: "tuner", hours: {} }, select: { id: true } }),
+    );
+    const asMate = as(a, { by: { personId: "mate", name: "Lio Marr", role: "tuner", staffId: mate.id } });
+    await expect(stopTime(asMate, entry)).rejects.toMatchObject({ kind: "forbidden" });
+    await startTime(asMate, { jobId: job.id });
+    expect(await a.read.timeEntry.count({ where: { endedAt: null } })).toBe(2);
+    const stranger = as(a, { by: { ...a.by, staffId: null } });
+    await expect(startTime(stranger, { jobId: job.id })).rejects.toMatchObject({ kind: "forbidden" });
+  });
+});
+
+describe("a forgotten time entry", () => {
+  it("is noticed past the shift, is not ended by guessing, and is put right with a reason", async () => {
+    const { a } = await twoShops();
+    const job = await makeJob(a);
+    const { entryId } = await startTime(a, { jobId: job.id, stepId: job.steps[0] });
+    const nextDay = later(a, 22 * 60);
+    const [running] = await listRunning(nextDay);
+    expect(running?.forgotten?.endField).toMatch(/^2026-11-25T16:30/);
+    await expect(stopTime(nextDay, { entryId })).rejects.toThrow(/past the end of the shift at 2026-11-25 16:30/);
+    await expect(startTime(nextDay, { jobId: job.id })).rejects.toThrow(/past the end of the shift/);
+    const right = {
+      entryId,
+      version: 1,
+      startedAt: running?.forgotten?.startedField ?? "",
+      endedAt: running?.forgotten?.endField ?? "",
+      reason: "Went home without stopping",
+    };
+    await expect(correctTime(nextDay, { ...right, endedAt: "2026-11-27T09:00" })).rejects.toThrow(/future/);
+    await expect(correctTime(nextDay, { ...right, version: 7 })).rejects.toMatchObject({ kind: "conflict" });
+    await correctTime(nextDay, right);
+    const row = await a.read.timeEntry.findUniqueOrThrow({ where: { id: entryId } });
+    expect(row).toMatchObject({ reason: "Went home without stopping", version: 2, startedAt: a.now });
+    expect(row.endedAt).not.toBeNull();
+    expect(await listRunning(nextDay)).toEqual([]);
+  });
+
+  it("is corrected by its own person or by an owner, and never over other time of theirs", async () => {
+    const { a } = await twoShops();
+    const job = await makeJob(a);
+    const first = await startTime(a, { jobId: job.id, stepId: job.steps[0] });
+    const second = await startTime(later(a, 10), { jobId: job.id, stepId: job.steps[1] });
+    await stopTime(later(a, 20), second);
+    const [, after] = await a.read.timeEntry.findMany({ orderBy: { id: "asc" } });
+    const times = { startedAt: "2026-11-25T11:02", endedAt: "2026-11-25T11:18", reason: "mistyped" };
+    const tuner = as(later(a, 60), { by: { personId: "x", name: "Lio Marr", role: "tuner", staffId: 999 } });
+    await expect(correctTime(tuner, { ...times, entryId: first.entryId, version: 2 })).rejects.toMatchObject({ kind: "forbidden" });
+    expect(after?.endedAt).not.toBeNull();
+    const zone = (await a.read.settings.findUniqueOrThrow({ where: { id: 1 } })).zone;
+    const clock = (minutes: number) =>
+      new Intl.DateTimeFormat("sv-SE", { timeZone: zone, dateStyle: "short", timeStyle: "short" })
+        .format(new Date(a.now.getTime() + minutes * 60_000))
+        .replace(" ", "T");
+    const over = { entryId: first.entryId, version: 2, startedAt: clock(0), endedAt: clock(15), reason: "mistyped" };
+    await expect(correctTime(later(a, 60), over)).rejects.toThrow(/already on something else/);
+    await correctTime(later(a, 60), { ...over, endedAt: clock(9) });
+    const row = await a.read.timeEntry.findUniqueOrThrow({ where: { id: first.entryId } });
+    expect(row.endedAt?.getTime()).toBe(a.now.getTime() + 9 * 60_000);
+  });
+});

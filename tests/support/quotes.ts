@@ -1,0 +1,202 @@
+import { addRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
+import { sendQuote } from "@/lib/data/quotes/send";
+import { createQuote } from "@/lib/data/quotes/write";
+import { saveSheet } from "@/lib/data/sheets";
+import { recordMove } from "@/lib/data/stock/moves";
+import type { ShopHandle } from "@/lib/db/shop";
+import type { Access, Operation, Option, Recipe } from "@/lib/domain/packages/recipe";
+
+export const ORIGIN = "https://workshop.example";
+
+const access = (key: string, name: string, openMinutes: number, closeMinutes: number, needs: string[] = []): Access => ({
+  key,
+  name,
+  openMinutes,
+  closeMinutes,
+  needs,
+  excludes: [],
+  closingChecks: key === "tilt" ? ["Vent hose on", "Vent hose not kinked"] : [],
+  cautions: [],
+  tools: [],
+});
+
+const operation = (key: string, name: string, minutes: number, accesses: string[], more: Partial<Operation> = {}): Operation => ({
+  key,
+  name,
+  instruction: `${name}.`,
+  minutes,
+  grade: "workshop",
+  accesses,
+  after: [],
+  parts: [],
+  holdPoints: [],
+  cautions: [],
+  tools: ["JIS no. 2"],
+  ...more,
+});
+
+const option = (key: string, group: string, name: string, operations: string[], more: Partial<Option> = {}): Option => ({
+  key,
+  group,
+  name,
+  plain: `${name}, in plain words.`,
+  operations,
+  parts: [],
+  changes: [],
+  cautions: [],
+  preset: false,
+  roadUse: false,
+  ...more,
+});
+
+/** An invented package: an airbox opening with the jet to suit, a needle, a breather filter, and a fixed-price check. */
+export const BREATHING: Recipe = {
+  format: "throttlewright-recipe",
+  version: 1,
+  groups: [
+    { key: "air", name: "Airbox", choose: "at most one" },
+    { key: "fuel", name: "Carburettor", choose: "any" },
+    { key: "care", name: "Care", choose: "any" },
+  ],
+  options: [
+    option("opening", "air", "Airbox opening, 48 mm", ["cut"], {
+      preset: true,
+      roadUse: true,
+      changes: [{ setting: "airboxOpeningMm", change: "set", value: 48 }],
+      cautions: ["Louder on the intake side."],
+    }),
+    option("snorkel", "air", "Snorkel out only", ["snorkel"], {
+      changes: [{ setting: "snorkelFitted", change: "set", value: 0 }],
+    }),
+    option("main", "fuel", "Main jet to suit", ["fit-main"], {
+      preset: true,
+      changes: [{ setting: "mainJet", change: "computed" }],
+      parts: [{ kind: "jet", setting: "mainJet", family: "Round main", quantityMilli: 1000 }],
+    }),
+    option("needle", "fuel", "Needle reseated", ["needle"]),
+    option("breather", "care", "Breather filter renewed", ["breather"], { preset: true }),
+    option("check", "care", "Spark and valve check", ["check"], { fixedPriceMinor: 4_500 }),
+  ],
+  operations: [
+    operation("cut", "Cut the opening", 28, ["seat"], { cautions: ["Eyes and lungs: goggles and mask."] }),
+    operation("snorkel", "Take the snorkel out", 5, ["seat"]),
+    operation("fit-main", "Fit the main jet", 10, ["bowl"], {
+      holdPoints: [{ kind: "reading", name: "Float height", unit: "mm", low: 12, high: 13, step: 0.5 }],
+    }),
+    operation("needle", "Reseat the needle", 35, ["tilt"], { after: ["fit-main"] }),
+    operation("breather", "Renew the breather filter", 6, ["seat"], {
+      parts: [{ kind: "part", code: "BF-20", quantityMilli: 1000 }],
+    }),
+    operation("check", "Spark and valve check", 30, ["seat"]),
+  ],
+  accesses: [access("seat", "Seat and tank off", 9, 12), access("tilt", "Carburettor turned left", 5, 6, ["seat"]), access("bowl", "Bowl off", 3, 4, ["tilt"])],
+  rules: [
+    { kind: "needs", option: "opening", anyOf: ["main"], why: "A freer airbox runs lean on the delivered jet." },
+    { kind: "warns", option: "main", without: "opening", why: "A bigger main jet belongs with a freer airbox." },
+    { kind: "only when", option: "needle", fact: "carburettorType", op: "=", value: "constant vacuum", why: "It rides in the slide." },
+  ],
+};
+
+export interface Ready {
+  readonly customerId: number;
+  readonly bikeId: number;
+  readonly packageId: number;
+}
+
+/** A customer's bike with its as-found sheet, the package published, a drawer of jets with `jets` of each size. */
+export async function readyToQuote(shop: ShopHandle, jets = 2, name = "Ines Valdborg"): Promise<Ready> {
+  const { customerId, bikeId } = await makeBike(shop, name);
+  await stockDrawer(shop, jets);
+  const packageId = await createPackage(shop, { code: "OPEN", name: "Open-road breathing", summary: "" });
+  const revision = await addRevision(shop, { packageId, recipe: BREATHING });
+  await publishRevision(shop, { revisionId: revision.id, version: 1 });
+  return { customerId, bikeId, packageId };
+}
+
+export async function makeBike(shop: ShopHandle, name: string): Promise<{ customerId: number; bikeId: number }> {
+  const made = await shop.write(async (tx) => {
+    const createdAt = shop.now;
+    const customer = await tx.customer.create({
+      data: { name, email: "customer@example.com", searchKey: name.toLowerCase(), createdAt },
+    });
+    const card = await tx.modelCard.upsert({
+      where: { make_model_yearFrom: { make: "Tarrant", model: "TX 640", yearFrom: 2000 } },
+      create: {
+        make: "Tarrant",
+        model: "TX 640",
+        yearFrom: 2000,
+        displacementCc: 640,
+        carburettorType: "constant vacuum",
+        searchKey: "tarrant tx 640",
+        createdAt,
+        facts: {
+          create: [
+            { key: "deliveredMainJet", value: 137.5, how: "read" },
+            { key: "boreMm", value: 40, how: "measured" },
+            { key: "jetConvention", text: "bore", how: "read" },
+            { key: "ventedTo", text: "atmosphere", how: "read" },
+          ],
+        },
+      },
+      update: {},
+    });
+    const bike = await tx.bike.create({
+      data: {
+        customerId: customer.id,
+        modelCardId: card.id,
+        year: 2006,
+        searchKey: "tx",
+        createdAt,
+        carburettors: { create: [{ position: 1, label: "Single" }] },
+      },
+    });
+    return { customerId: customer.id, bikeId: bike.id };
+  });
+  const read = (setting: string, value: number) => ({ carburettor: 1, setting, value, how: "read" });
+  await saveSheet(shop, {
+    bikeId: made.bikeId,
+    kind: "asFound",
+    values: [read("mainJet", 137.5), read("pilotJet", 45), read("clipPosition", 3), read("mixtureScrewTurns", 2)],
+  });
+  return made;
+}
+
+async function stockDrawer(shop: ShopHandle, jets: number): Promise<void> {
+  const sizes = [135, 137.5, 140, 142.5, 145, 147.5, 150, 152.5, 155];
+  const parts = await shop.write(async (tx) => {
+    const base = { costE4: 42_000, supplier: "Own drawer", createdAt: shop.now, searchKey: "x" };
+    const made: number[] = [];
+    for (const size of sizes) {
+      const data = { ...base, code: `RM-${size}`, name: `Main jet ${size}`, kind: "jet" as const, family: "Round main" };
+      made.push((await tx.part.create({ data: { ...data, sizeMilli: size * 1000, convention: "bore" } })).id);
+    }
+    made.push((await tx.part.create({ data: { ...base, code: "BF-20", name: "Breather filter", kind: "filter", costE4: 96_000 } })).id);
+    return made;
+  });
+  if (jets > 0)
+    for (const partId of parts)
+      await recordMove(shop, { partId, kind: "opening", quantityMilli: jets * 1000, unitCostE4: 42_000 });
+}
+
+export interface SentQuote {
+  readonly id: number;
+  readonly revisionId: number;
+  readonly hash: string;
+  readonly token: string;
+}
+
+/** A quote made and sent as the desk would. */
+export async function sentQuote(shop: ShopHandle, ready: Ready): Promise<SentQuote> {
+  const id = await createQuote(shop, { bikeId: ready.bikeId, packageId: ready.packageId });
+  const sent = await sendQuote(shop, { id, version: 1, origin: ORIGIN });
+  const { hash } = await shop.read.quoteRevision.findUniqueOrThrow({ where: { id: sent.revisionId } });
+  return { id, revisionId: sent.revisionId, hash: hash ?? "", token: sent.link?.split("/").at(-1) ?? "" };
+}
+
+export const yes = (sent: SentQuote) => ({
+  revisionId: sent.revisionId,
+  typedName: "Ines Valdborg",
+  acknowledgements: ["road-use", "starting-point"],
+  shownHash: sent.hash,
+  agent: "test browser",
+});
