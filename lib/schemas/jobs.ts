@@ -26,9 +26,7 @@ const odometer = decimalField
 const reason = z.string().trim().min(3, "Say why, in a few words.").max(500, "Keep this under 500 characters.");
 
 export const ArriveSchema = z.object({ jobId: idField, version: idField, odometerKm: odometer });
-export const StartSchema = z.object({ jobId: idField, version: idField });
 export const CancelSchema = z.object({ jobId: idField, version: idField, reason });
-export const ReopenSchema = z.object({ jobId: idField, version: idField, reason });
 
 const idList = z.union([z.array(idField), idField.transform((one) => [one])]).optional().transform((ids) => ids ?? []);
 
@@ -73,5 +71,4 @@ export const FinishSchema = z.object({
   note: z.string().trim().max(1000).optional().transform((text) => text ?? ""),
 });
 
-export type PassInput = Omit<z.output<typeof PassSchema>, never> & { key?: string | undefined };
 export type FinishInput = Omit<z.output<typeof FinishSchema>, "cautions"> & { cautions: "on"; key?: string | undefined };

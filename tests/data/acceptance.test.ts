@@ -88,16 +88,15 @@ describe("accepting a quote", () => {
     expect([await a.read.job.count(), await a.read.acceptance.count(), await a.read.reservation.count()]).toEqual([0, 0, 0]);
   });
 
-  it("fails as a fault, not as a refusal, where the frozen quote no longer matches its hash", async () => {
+  it("is of something that nobody can alter: the database itself refuses a change of a frozen revision", async () => {
     const { a } = await twoShops();
     const sent = await sentQuote(a, await readyToQuote(a));
-    const { frozen } = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: sent.revisionId } });
-    const cheaper = { ...storedQuote(frozen), grossMinor: 1 };
-    await a.write((tx) =>
-      tx.quoteRevision.update({ where: { id: sent.revisionId }, data: { frozen: JSON.parse(JSON.stringify(cheaper)) } }),
-    );
-    await expect(acceptQuote(a, yes(sent))).rejects.toThrow(/does not match its hash/);
-    expect(await a.read.job.count()).toBe(0);
+    const before = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: sent.revisionId } });
+    const cheaper = JSON.parse(JSON.stringify({ ...storedQuote(before.frozen), grossMinor: 1 }));
+    const where = { id: sent.revisionId };
+    await expect(a.write((tx) => tx.quoteRevision.update({ where, data: { frozen: cheaper } }))).rejects.toThrow();
+    await expect(a.write((tx) => tx.quoteRevision.update({ where, data: { hash: "0" } }))).rejects.toThrow();
+    expect(await a.read.quoteRevision.findUniqueOrThrow({ where })).toEqual(before);
   });
 
   it("is refused after the last day, and after a revision", async () => {

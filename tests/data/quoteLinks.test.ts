@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { renewLink } from "@/lib/data/quotes/send";
-import { createDirectory } from "@/lib/db/migrate";
+import { migrateAll } from "@/lib/db/migrate";
 import { directory } from "@/lib/db/directory";
 import type { ShopHandle } from "@/lib/db/shop";
 import { openLink } from "@/lib/gate/customer";
@@ -9,13 +9,17 @@ import { twoShops } from "../support/shops";
 
 const NOW = new Date("2026-11-25T00:30:00Z");
 let address = 0;
+let made: Promise<void> | undefined;
 vi.mock("next/headers", () => ({
   headers: async () => new Headers({ "x-client-address": `192.0.2.${address}` }),
   cookies: async () => ({ set: () => undefined }),
 }));
 vi.mock("next/cache", () => ({ revalidatePath: () => undefined }));
 
+/** Puts a shop into the directory, which the first of them makes. */
 async function listed(shop: ShopHandle): Promise<void> {
+  made ??= migrateAll();
+  await made;
   await directory().write((tx) =>
     tx.shop.create({ data: { id: shop.slug, slug: shop.slug, name: shop.slug, database: shop.slug, createdAt: NOW } }),
   );
@@ -30,7 +34,6 @@ beforeEach(() => {
 describe("a customer's link", () => {
   it("opens its one quote as the customer, and notes when it was first opened", async () => {
     const { a, b } = await twoShops();
-    await createDirectory();
     await listed(a);
     await listed(b);
     const sent = await sentQuote(a, await readyToQuote(a));

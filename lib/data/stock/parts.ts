@@ -1,6 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
-import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { PartListQuery } from "@/lib/schemas/stock";
 import { isBelow } from "./drawer";
@@ -114,6 +113,7 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
   });
   if (!found) return null;
   const { reservations, moves, costE4, averageE4, ...part } = found;
+  const who = new Map((await shop.read.staff.findMany({ select: { id: true, name: true }, orderBy: { id: "asc" } })).map((s) => [s.id, s.name]));
   return {
     ...shown(part),
     convention: part.convention,
@@ -124,7 +124,7 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
     // The client's types cannot follow a select made at run time.
     cost: withCost ? { costE4: costE4 ?? null, averageE4: averageE4 ?? null } : null,
     promises: reservations.map((r) => ({ ...r, shortMilli: shortOf(r) })),
-    moves: withBalances(moves, part.onHandMilli),
+    moves: withBalances(moves, part.onHandMilli).map((move) => ({ ...move, by: who.get(move.staffId ?? 0) ?? "" })),
   };
 }
 
@@ -138,13 +138,6 @@ function withBalances<M extends { quantityMilli: number }>(moves: readonly M[], 
     after -= move.quantityMilli;
     return row;
   });
-}
-
-/** The part or a Refusal that it does not exist; for actions that name it. */
-export async function partNamed(shop: ShopHandle, id: number) {
-  const part = await shop.read.part.findUnique({ where: { id }, select: { id: true, code: true, unit: true } });
-  if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
-  return part;
 }
 
 /** On hand as the ledger tells it, beside the projection: they must be equal. */

@@ -1,4 +1,4 @@
-import { billableMinutes, type BillingUnit } from "../labour/billing";
+import type { BillingUnit } from "../labour/billing";
 import type { TimeEntry } from "../labour/entries";
 import { sideBySide } from "../labour/sideBySide";
 import { roundHalfAway } from "../money/round";
@@ -39,7 +39,7 @@ export function workedLabour(
     if (line.spentMinutes === 0) continue;
     if (!grade) throw new Refusal("The shop has no labour rate.", "Enter one under Shop, then look again.");
     const before = minutes.get(grade) ?? { billed: 0, spent: 0 };
-    minutes.set(grade, { billed: before.billed + billableMinutes(line.spentMinutes, unit), spent: before.spent + line.spentMinutes });
+    minutes.set(grade, { billed: before.billed + line.billedMinutes, spent: before.spent + line.spentMinutes });
   }
   return [...minutes].map(([grade, { billed, spent }]) => ({
     key: `worked-${grade.code}`,

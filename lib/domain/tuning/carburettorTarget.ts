@@ -1,19 +1,18 @@
 import type { Reason } from "../reason";
 import { applyChanges, valuesOf } from "./changes";
-import { chooseWithinStep, equivalentSize, type JetTask } from "./jetStep";
+import { type JetTask, jetReach } from "./jetQuestion";
+import { chooseWithinStep, equivalentSize } from "./jetStep";
+import { mainAndClip, type Writable } from "./mainAndClip";
 import { ratios } from "./ratios";
 import { screwStart } from "./screw";
-import type { SettingKey } from "./settings";
-import { bestClip, type Stations, stationsFor } from "./solve";
-import { type Resolved, resolve } from "./station";
+import { stationsFor } from "./solve";
+import { resolve } from "./station";
 import { listSettings } from "./targetList";
 import type {
   CarburettorTarget,
   FoundCarburettor,
   JetChoice,
   JetOnHand,
-  NeedleShape,
-  SettingValues,
   TargetInput,
   TargetRefusal,
   Warning,
@@ -27,11 +26,10 @@ export interface SolvedCarburettor {
   readonly assumptions: readonly Reason[];
 }
 
-type Values = Partial<Record<SettingKey, number>>;
-
 /**
  * Solves one carburettor: main jet, then clip, again until settled (they are in series), then pilot jet, then screw.
- * `jets` is what is still free, `needed` how many carburettors get the same. Throws Refusal and OutOfRange. Source: tuning order, common practice.
+ * `jets` is what is still free, `needed` how many carburettors get the same. A jet that
+ * no size can put on target is left out with a warning. Throws Refusal and OutOfRange. Source: tuning order, common practice.
  */
 export function solveCarburettor(
   input: TargetInput,
@@ -49,23 +47,21 @@ export function solveCarburettor(
     calibration: input.calibration,
     reference: { settings: asFound, needle: oldNeedle, air: input.baseline },
   };
-  const values: Values = { ...applied.values };
+  const values: Writable = { ...applied.values };
   if (input.newNeedle) values.clipPosition = input.newNeedle.value.clipAt;
   const r = resolve({ ...base, settings: { ...values }, needle: newNeedle }, input.now);
   const stations = stationsFor(r);
   const needle = r.now.needle;
   const refusals: TargetRefusal[] = [];
-  const choose = (key: "mainJet" | "pilotJet"): JetChoice => {
-    const task: JetTask = {
-      r,
-      stations,
-      key,
-      values: { ...values },
-      needle,
-      fitted: asFound[key] ?? null,
-      jets,
-      needed,
-    };
+  const beyond = new Map<string, Warning>();
+  const choose = (key: "mainJet" | "pilotJet"): JetChoice | null => {
+    const fitted = asFound[key] ?? null;
+    const task: JetTask = { r, stations, key, values: { ...values }, needle, fitted, jets, needed };
+    const reached = jetReach(task);
+    if (reached !== "") {
+      beyond.set(key, outOfReach(key, reached));
+      return null;
+    }
     const { choice, refusal } = chooseWithinStep(task, found.name);
     if (!computed.has(key)) return choice;
     const earlier = refusals.findIndex((x) => x.setting === key);
@@ -91,32 +87,17 @@ export function solveCarburettor(
       after: { ...base, settings: values, needle: newNeedle },
     },
     refusals,
-    warnings: applied.warnings,
+    warnings: [...applied.warnings, ...beyond.values()],
     assumptions: r.machine.assumptions,
   };
 }
 
-/** Main and clip in turn, at most four rounds. The clip goes at most one groove leaner (up) without a measurement. */
-function mainAndClip(
-  r: Resolved,
-  stations: Stations,
-  values: Values,
-  needle: NeedleShape,
-  asFound: SettingValues,
-  computed: ReadonlySet<SettingKey>,
-  choose: (key: "mainJet") => JetChoice,
-): JetChoice | null {
-  const known = asFound.mainJet !== undefined;
-  let choice: JetChoice | null = null;
-  for (let round = 0; round < 4; round++) {
-    const before = `${values.mainJet} ${values.clipPosition}`;
-    if (known) choice = choose("mainJet");
-    if (computed.has("clipPosition")) {
-      const { clip } = bestClip(r, stations, values, needle, 0.03);
-      const leanest = r.error.taper.samples > 0 ? 1 : (asFound.clipPosition ?? clip) - 1;
-      values.clipPosition = Math.max(clip, leanest);
-    }
-    if (before === `${values.mainJet} ${values.clipPosition}`) break;
-  }
-  return choice;
+function outOfReach(key: "mainJet" | "pilotJet", why: string): Warning {
+  return {
+    rule: "jet out of reach",
+    message: `No ${key === "mainJet" ? "main jet" : "pilot jet"} meets the target: ${why}.`,
+    remedy:
+      "Check needle, needle jet, vents and openings on the model card, and the air the settings were right for.",
+    source: "fuel model",
+  };
 }

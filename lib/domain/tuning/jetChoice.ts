@@ -19,6 +19,8 @@ export interface JetQuestion {
   readonly sigma: number;
   readonly lambdaSigma: number;
   readonly because: readonly Reason[];
+  /** Smallest size allowed, in `convention`; absent: any. */
+  readonly floor?: number;
 }
 
 /** A drawer jet is taken when its loss is at most this far (log richness) above the best that exists. Source: judgement. */
@@ -53,19 +55,27 @@ export function chooseJet(q: JetQuestion): JetChoice {
   };
 }
 
-/** Sizes to choose from in convention `q.convention` and others, each judged once; the fitted size is always among them. */
+/** Sizes to choose from, each judged once, none below the floor; the fitted size is always among them. */
 export function listCandidates(q: JetQuestion): readonly JetCandidate[] {
+  const floor = q.floor ?? 0;
   const listed = q.jets.filter((j) => j.setting === q.setting && (j.free >= 1 || j.orderable));
-  const found = listed.map((j) => judge(q, j.size, j.convention, Math.floor(j.free), j.orderable));
+  const found = listed
+    .filter((j) => inNumbering(q, j.size, j.convention) >= floor)
+    .map((j) => judge(q, j.size, j.convention, Math.floor(j.free), j.orderable));
+  const middle = usual(Math.max(q.exact, floor));
   if (listed.length === 0)
-    for (const k of [-1, 0, 1, 2])
-      found.push(judge(q, usual(q.exact) + k * USUAL_STEP, q.convention, 0, false));
+    for (const size of [-1, 0, 1, 2].map((k) => middle + k * USUAL_STEP))
+      if (size >= Math.max(floor, 1)) found.push(judge(q, size, q.convention, 0, false));
   if (q.fitted !== null && !found.some((c) => c.size === q.fitted && c.convention === q.convention))
     found.push(judge(q, q.fitted, q.convention, 0, false));
   return found.sort((a, b) => a.size - b.size);
 }
 
 const usual = (size: number) => Math.max(USUAL_STEP, Math.round(size / USUAL_STEP) * USUAL_STEP);
+
+function inNumbering(q: JetQuestion, size: number, convention: JetConvention): number {
+  return convention === q.convention ? size : jetSizeForArea(jetAreaMm2(size, convention), q.convention);
+}
 
 function judge(
   q: JetQuestion,
@@ -75,7 +85,7 @@ function judge(
   orderable: boolean,
 ): JetCandidate {
   const same = convention === q.convention;
-  const log = q.error(same ? size : jetSizeForArea(jetAreaMm2(size, convention), q.convention));
+  const log = q.error(inNumbering(q, size, convention));
   const full = q.setting === "mainJet";
   const sigma = same ? q.sigma : Math.hypot(q.sigma, 0.04);
   const lambda = targetLambda(full ? 1 : 0.02) * Math.exp(-log);

@@ -84,7 +84,11 @@ export function machineFrom(
     ventedTo,
     fuel: s.choice(card.fuel, "Fuel", () => "E10" as const, 0.02),
     snorkelMm,
-    snorkelHoleMm: s.number(card.snorkelHoleMm, "Hole without snorkel", () => 1.25 * snorkelMm, 0.1, [5, 250, "mm"]),
+    snorkelHoleMm: s.number(card.snorkelHoleMm, "Hole without snorkel", () => 1.25 * snorkelMm, 0.1, [
+      5,
+      250,
+      "mm",
+    ]),
     headerMm: s.number(card.headerMm, "Header pipe", () => 38, 0, [10, 120, "mm"]),
     mainJet,
     pilotJet: settings.pilotJet ?? 1.2 * boreMm,

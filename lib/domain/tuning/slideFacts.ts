@@ -19,7 +19,13 @@ const GAIN_PA = 1000;
  * Slide, diaphragm and spring from card and reference settings; what is missing is chosen so that the slide holds 1200 Pa
  * down and 2200 Pa fully up (judgement). A mechanical slide has none: placeholders that nothing reads.
  */
-export function slideFacts(card: CardFacts, settings: SettingValues, boreMm: number, cv: boolean, s: StandIns): SlideFacts {
+export function slideFacts(
+  card: CardFacts,
+  settings: SettingValues,
+  boreMm: number,
+  cv: boolean,
+  s: StandIns,
+): SlideFacts {
   const freeMm = card.springFreeMm?.value ?? settings.springLengthMm ?? 112;
   const springCoils = card.springCoils?.value ?? settings.springCoils;
   if (!cv)
@@ -38,7 +44,11 @@ export function slideFacts(card: CardFacts, settings: SettingValues, boreMm: num
   const rate = s.number(card.springRateNPerM, "Slide spring rate", usualRate, 0.1, [5, 5000, "N/m"]);
   const preloadN = CLOSED_PA * area - (massG / 1000) * 9.80665;
   const usualLength = () => Math.max(10, freeMm - (1000 * preloadN) / rate);
-  const installed = s.number(card.springInstalledMm, "Spring length, slide down", usualLength, 0.1, [5, 300, "mm"]);
+  const installed = s.number(card.springInstalledMm, "Spring length, slide down", usualLength, 0.1, [
+    5,
+    300,
+    "mm",
+  ]);
   return {
     diaphragmM2: area,
     slideMassKg: massG / 1000,

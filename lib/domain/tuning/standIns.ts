@@ -27,7 +27,13 @@ export class StandIns {
     const [low, high, unit] = limits;
     const assumed = fact === undefined ? stand() : fact.value;
     const shown = `${Math.round(assumed * 100) / 100}${unit && ` ${unit}`}`;
-    return within(name, this.choice(fact, name, () => assumed, sigma, shown), low, high, unit);
+    return within(
+      name,
+      this.choice(fact, name, () => assumed, sigma, shown),
+      low,
+      high,
+      unit,
+    );
   }
 
   note(fact: string): void {

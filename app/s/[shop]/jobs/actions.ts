@@ -1,0 +1,111 @@
+"use server";
+import { overrideHoldPoint, skipStep, unskipStep } from "@/lib/data/jobs/exceptions";
+import { addFinding, noteFinding } from "@/lib/data/jobs/findings";
+import { finishJob } from "@/lib/data/jobs/finish";
+import { passStep } from "@/lib/data/jobs/pass";
+import { arriveJob, cancelJob } from "@/lib/data/jobs/states";
+import { acceptCorrection } from "@/lib/data/rides/accept";
+import { recordRide } from "@/lib/data/rides/record";
+import { useReserved as takeReserved } from "@/lib/data/stock/reservations";
+import { correctTime } from "@/lib/data/timeEntries/correct";
+import { startTime, stopTime } from "@/lib/data/timeEntries/run";
+import { action } from "@/lib/gate/action";
+import {
+  ArriveSchema,
+  CancelSchema,
+  FindingSchema,
+  FinishSchema,
+  idField,
+  NoteFindingSchema,
+  OverrideSchema,
+  PassSchema,
+  SkipSchema,
+  UndoSkipSchema,
+  UsePartSchema,
+} from "@/lib/schemas/jobs";
+import { AcceptCorrectionSchema, RideSchema } from "@/lib/schemas/rides";
+import { CorrectTimeSchema, StartTimeSchema, StopTimeSchema } from "@/lib/schemas/timeEntries";
+
+const ofJob = { jobId: idField };
+
+export const arrive = action("job.work", ArriveSchema, async (shop, input, call) => {
+  await arriveJob(shop, { ...input, key: call.key });
+  return { toast: "The bike is here." };
+});
+
+/** The desk hands bikes in as well. */
+export const arriveAtDesk = action("job.write", ArriveSchema, async (shop, input, call) => {
+  await arriveJob(shop, { ...input, key: call.key });
+  return { toast: "The bike is here." };
+});
+
+export const cancel = action("job.write", CancelSchema, async (shop, input, call) => {
+  await cancelJob(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/jobs/${input.jobId}`, toast: "The job is cancelled; its parts are free again." };
+});
+
+export const pass = action("job.work", PassSchema.extend(ofJob), async (shop, { jobId, ...input }, call) => {
+  const outcome = await passStep(shop, { ...input, key: call.key });
+  const toast = outcome === "passed" ? "Passed." : "Outside its limits: the job is stopped here.";
+  return { to: `/s/${shop.slug}/jobs/${jobId}/card`, toast };
+});
+
+export const skip = action("job.work", SkipSchema.extend(ofJob), async (shop, { jobId, ...input }, call) => {
+  await skipStep(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/jobs/${jobId}/card`, toast: "Skipped." };
+});
+
+export const unskip = action("job.work", UndoSkipSchema, async (shop, input) => {
+  await unskipStep(shop, input);
+  return { toast: "The step waits again." };
+});
+
+export const override = action("job.override", OverrideSchema, async (shop, input, call) => {
+  await overrideHoldPoint(shop, { ...input, key: call.key });
+  return { toast: "Overridden, with your reason." };
+});
+
+export const takePart = action("stock.use", UsePartSchema, async (shop, input, call) => {
+  await takeReserved(shop, { ...input, key: call.key });
+  return { toast: "Used." };
+});
+
+export const find = action("job.work", FindingSchema, async (shop, input, call) => {
+  await addFinding(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/jobs/${input.jobId}/card`, toast: "Kept: the desk sees it." };
+});
+
+export const noteFound = action("bike.write", NoteFindingSchema, async (shop, input) => {
+  await noteFinding(shop, input);
+  return { toast: "Noted." };
+});
+
+export const start = action("job.work", StartTimeSchema, async (shop, input, call) => {
+  await startTime(shop, { ...input, key: call.key });
+  return { toast: "Your time runs." };
+});
+
+export const stop = action("job.work", StopTimeSchema, async (shop, input, call) => {
+  await stopTime(shop, { ...input, key: call.key });
+  return { toast: "Your time is stopped." };
+});
+
+export const correct = action("job.work", CorrectTimeSchema.extend(ofJob), async (shop, { jobId, ...input }, call) => {
+  await correctTime(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/jobs/${jobId}`, toast: "The time is corrected." };
+});
+
+export const ride = action("job.work", RideSchema, async (shop, input, call) => {
+  await recordRide(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/jobs/${input.jobId}/ride`, toast: input.good === "yes" ? "Ridden, all good." : "The ride is kept." };
+});
+
+export const accept = action("job.work", AcceptCorrectionSchema, async (shop, input, call) => {
+  const { jobId } = await acceptCorrection(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/jobs/${jobId}/card`, toast: "One change: its steps are on the card, and a new ride." };
+});
+
+export const finish = action("job.work", FinishSchema, async (shop, input, call) => {
+  await finishJob(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/jobs/${input.jobId}/handover`, toast: "Ready: the as-left sheet is kept." };
+});

@@ -1,0 +1,103 @@
+"use client";
+import { CheckField } from "@/app/_ui/CheckField";
+import { Form } from "@/app/_ui/Form";
+import { NumberField } from "@/app/_ui/NumberField";
+import { Section } from "@/app/_ui/Section";
+import { SelectField } from "@/app/_ui/SelectField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextField } from "@/app/_ui/TextField";
+import { CONVENTION_WORDS, CONVENTIONS, PART_KINDS, PART_UNITS } from "@/lib/schemas/stock";
+import { addPart, savePart } from "./actions";
+
+export interface PartValues {
+  id: number;
+  version: number;
+  active: boolean;
+  code: string;
+  name: string;
+  kind: string;
+  unit: string;
+  family: string;
+  size: string;
+  convention: string;
+  supplier: string;
+  supplierCode: string;
+  bin: string;
+  leadDays: string;
+  cost: string;
+  price: string;
+  point: string;
+}
+
+export interface PartFormProps {
+  shop: string;
+  currency: string;
+  /** Nothing for a new part. */
+  part?: PartValues | undefined;
+  families: readonly string[];
+  /** Costs are for those who may see margins. */
+  withCost: boolean;
+}
+
+export function PartForm({ shop, currency, part, families, withCost }: PartFormProps) {
+  const hidden = part ? { id: String(part.id), version: String(part.version) } : undefined;
+  const grid = "grid gap-x-5 sm:grid-cols-2 lg:grid-cols-3";
+  return (
+    <Form action={part ? savePart : addPart} shop={shop} hidden={hidden} label={part ? `Change ${part.code}` : "Add a part"}>
+      <datalist id="families">
+        {families.map((family) => (
+          <option key={family} value={family} />
+        ))}
+      </datalist>
+      <Section title="What it is">
+        <div className={grid}>
+          <TextField name="code" label="Code" initial={part?.code} required mono hint="As on its bag or bin. Two parts never share one." />
+          <TextField name="name" label="Name" initial={part?.name} required />
+          <SelectField name="kind" label="Kind" initial={part?.kind ?? "jet"} options={PART_KINDS.map((value) => ({ value, label: value }))} />
+          <SelectField
+            name="unit"
+            label="Counted in"
+            initial={part?.unit ?? "each"}
+            options={PART_UNITS.map((value) => ({ value, label: value === "each" ? "pieces" : value }))}
+          />
+          <TextField name="family" label="Family" initial={part?.family} list="families" hint="The drawer it lies in; empty for none." />
+          <NumberField name="size" label="Size" initial={part?.size} step={2.5} hint="Its number within the family." />
+          <SelectField
+            name="convention"
+            label="Its size is"
+            initial={part?.convention ?? ""}
+            options={CONVENTIONS.map((value) => ({ value, label: CONVENTION_WORDS[value] }))}
+            hint="Sizes are never compared across these."
+          />
+        </div>
+      </Section>
+      <Section title="Where it comes from and lies">
+        <div className={grid}>
+          <TextField name="supplier" label="Supplier" initial={part?.supplier} />
+          <TextField name="supplierCode" label="Supplier's code" initial={part?.supplierCode} mono />
+          <NumberField name="leadDays" label="Days to arrive" initial={part?.leadDays} min={0} hint="Bookings wait this long for it." />
+          <TextField name="bin" label="Bin" initial={part?.bin} mono />
+          <NumberField name="point" label="Order point" initial={part?.point} min={0} hint="Free stock under this is below its point." />
+          {!part && <NumberField name="opening" label="On hand now" min={0} hint="The first move of its ledger." />}
+        </div>
+      </Section>
+      <Section title={`Money, ${currency} for one`}>
+        <div className={grid}>
+          {withCost && <TextField name="cost" label="List cost" initial={part?.cost} inputMode="decimal" mono />}
+          <TextField
+            name="price"
+            label="Price"
+            initial={part?.price}
+            inputMode="decimal"
+            mono
+            hint="Empty: cost and the markup of its band."
+          />
+        </div>
+      </Section>
+      {part && <CheckField name="active" value="true" initial={part.active} label="In use" detail="Take the tick away to put the part away; it must be empty." />}
+      <div className="mt-5">
+        <SubmitButton size="act">{part ? "Save" : "Add the part"}</SubmitButton>
+      </div>
+    </Form>
+  );
+}

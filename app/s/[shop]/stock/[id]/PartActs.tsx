@@ -1,0 +1,81 @@
+"use client";
+import { ChoiceField } from "@/app/_ui/ChoiceField";
+import { Dialog } from "@/app/_ui/Dialog";
+import { Form } from "@/app/_ui/Form";
+import { NumberField } from "@/app/_ui/NumberField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextField } from "@/app/_ui/TextField";
+import { orderPart, receivePart, returnPart, takeOutPart } from "../actions";
+
+export interface PartActsProps {
+  shop: string;
+  partId: number;
+  code: string;
+  unit: string;
+  currency: string;
+  mayWrite: boolean;
+  mayUse: boolean;
+}
+
+/** What can be done with a part where it lies: each act is one move of its ledger. */
+export function PartActs({ shop, partId, code, unit, currency, mayWrite, mayUse }: PartActsProps) {
+  const hidden = { partId: String(partId) };
+  const shownUnit = unit === "each" ? undefined : unit;
+  const howMuch = (label: string) => <NumberField name="quantity" label={label} unit={shownUnit} min={0} required />;
+  return (
+    <>
+      {mayWrite && (
+        <Dialog trigger="Put on order" title={`Put ${code} on order`}>
+          <Form action={orderPart} shop={shop} hidden={hidden} label="Put on order">
+            {howMuch("How much")}
+            <TextField name="why" label="Order" hint="The supplier's order number, if there is one." />
+            <SubmitButton size="act">Put on order</SubmitButton>
+          </Form>
+        </Dialog>
+      )}
+      {mayUse && (
+        <Dialog trigger="Return to stock" title={`Return ${code} to stock`}>
+          <Form action={returnPart} shop={shop} hidden={hidden} label="Return to stock">
+            {howMuch("How much comes back")}
+            <TextField name="why" label="From where" required hint="For example: taken off again on the ride of job 618." />
+            <SubmitButton size="act">Return it</SubmitButton>
+          </Form>
+        </Dialog>
+      )}
+      {mayWrite && (
+        <Dialog trigger="Take out" title={`Take ${code} out`}>
+          <Form action={takeOutPart} shop={shop} hidden={hidden} label="Take out">
+            <ChoiceField
+              name="kind"
+              label="What happens to it"
+              initial="scrap"
+              options={[
+                { value: "scrap", label: "Scrapped", detail: "Burred, lost, worn, past its date." },
+                { value: "returnToSupplier", label: "Sent back to the supplier" },
+              ]}
+            />
+            {howMuch("How much")}
+            <TextField name="why" label="Reason" required />
+            <SubmitButton size="act">Take it out</SubmitButton>
+          </Form>
+        </Dialog>
+      )}
+      {mayWrite && (
+        <Dialog trigger="Receive" triggerTone="main" title={`Receive ${code}`}>
+          <Form action={receivePart} shop={shop} hidden={hidden} label="Receive">
+            {howMuch("How much came in")}
+            <TextField
+              name="unitCost"
+              label={`Cost of one, ${currency}`}
+              inputMode="decimal"
+              mono
+              hint="From the delivery note, without tax you get back. Empty: as before."
+            />
+            <TextField name="why" label="Delivery" hint="The delivery note's number, if there is one." />
+            <SubmitButton size="act">Receive</SubmitButton>
+          </Form>
+        </Dialog>
+      )}
+    </>
+  );
+}

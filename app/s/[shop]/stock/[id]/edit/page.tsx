@@ -1,0 +1,45 @@
+import { notFound } from "next/navigation";
+import { PageHead } from "@/app/_ui/PageHead";
+import { getPart, listFamilies } from "@/lib/data/stock/parts";
+import { priceText } from "@/lib/domain/money/scale";
+import { open } from "@/lib/gate/open";
+import { PartForm } from "../../PartForm";
+
+export default async function EditPartPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+  const { shop: slug, id } = await params;
+  const shop = await open("stock.write", slug);
+  const withCost = shop.can("margin.read");
+  const [part, families] = await Promise.all([getPart(shop, Number(id) || 0, withCost), listFamilies(shop)]);
+  if (!part) notFound();
+  const money = (e4: number | null | undefined) => (e4 == null ? "" : priceText(e4, shop.settings.currency));
+  return (
+    <>
+      <PageHead title={`Change ${part.code}`} sub={part.name} />
+      <PartForm
+        shop={slug}
+        currency={shop.settings.currency}
+        families={families}
+        withCost={withCost}
+        part={{
+          id: part.id,
+          version: part.version,
+          active: part.active,
+          code: part.code,
+          name: part.name,
+          kind: part.kind,
+          unit: part.unit,
+          family: part.family,
+          size: part.sizeMilli === null ? "" : String(part.sizeMilli / 1000),
+          convention: part.convention,
+          supplier: part.supplier,
+          supplierCode: part.supplierCode,
+          bin: part.bin,
+          leadDays: part.leadDays === null ? "" : String(part.leadDays),
+          cost: money(part.cost?.costE4),
+          price: money(part.priceE4),
+          point: part.pointMilli ? String(part.pointMilli / 1000) : "",
+        }}
+      />
+    </>
+  );
+}

@@ -1,0 +1,128 @@
+import { notFound } from "next/navigation";
+import { Facts } from "@/app/_ui/Facts";
+import { figureText } from "@/app/_ui/format";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { Opens } from "@/app/_ui/Opens";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { State } from "@/app/_ui/State";
+import { suggestPoint } from "@/lib/data/stock/habits";
+import { getPart, type PartView } from "@/lib/data/stock/parts";
+import { priceText } from "@/lib/domain/money/scale";
+import { open } from "@/lib/gate/open";
+import { CONVENTION_WORDS } from "@/lib/schemas/stock";
+import { amountText } from "../amount";
+import { StockLevel } from "../StockLevel";
+import { Moves, moveReasons } from "./Moves";
+import { PartActs } from "./PartActs";
+import { Promises } from "./Promises";
+
+const sizeText = (part: PartView, locale: string) =>
+  part.sizeMilli === null
+    ? null
+    : `${figureText(part.sizeMilli / 1000, locale)}${part.convention === "bore" || part.convention === "flow" ? `, ${CONVENTION_WORDS[part.convention]}` : ""}`;
+
+export default async function PartPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+  const { shop: slug, id } = await params;
+  const shop = await open("stock.read", slug);
+  const part = await getPart(shop, Number(id) || 0, shop.can("margin.read"));
+  if (!part) notFound();
+  const policy = await suggestPoint(shop, part);
+  const { locale, zone, currency } = shop.settings;
+  const text = (milli: number) => amountText(milli, part.unit, locale);
+  const price = (e4: number | null) => (e4 === null ? "not known" : `${priceText(e4, currency)} ${currency}`);
+  const mayWrite = shop.can("stock.write");
+  const facts = [
+    { name: "Kind", value: part.kind },
+    { name: "Family", value: part.family },
+    { name: "Size", value: sizeText(part, locale), mono: true },
+    { name: "Bin", value: part.bin, mono: true },
+    { name: "Supplier", value: [part.supplier, part.supplierCode].filter(Boolean).join(", ") },
+    { name: "Days to arrive", value: part.leadDays, mono: true },
+    { name: "Order point", value: part.pointMilli ? text(part.pointMilli) : null, mono: true },
+    { name: "Price", value: part.priceE4 === null ? "cost and markup" : price(part.priceE4), mono: part.priceE4 !== null },
+    ...(part.cost
+      ? [
+          { name: "List cost", value: price(part.cost.costE4), mono: true },
+          { name: "Average cost", value: price(part.cost.averageE4), mono: true },
+        ]
+      : []),
+  ].filter((row) => row.value !== null && row.value !== "");
+  return (
+    <>
+      <PageHead
+        title={part.code}
+        sub={part.name}
+        state={part.below && <State shape="triangle" tone="oxide">below its point</State>}
+        actions={
+          <PartActs
+            shop={slug}
+            partId={part.id}
+            code={part.code}
+            unit={part.unit}
+            currency={currency}
+            mayWrite={mayWrite}
+            mayUse={shop.can("stock.use")}
+          />
+        }
+      />
+      <div className="grid gap-x-8 lg:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
+        <div className="min-w-0">
+          <Section title="How much there is">
+            <dl className="mb-3 flex flex-wrap gap-x-8 gap-y-2">
+              <Amount name="on hand">
+                <Opens name={`On hand, ${part.code}`} because={moveReasons(part, locale, zone)} firmness="firm">
+                  {text(part.onHandMilli)}
+                </Opens>
+              </Amount>
+              <Amount name="promised">{text(part.reservedMilli)}</Amount>
+              <Amount name="free">{text(part.freeMilli)}</Amount>
+              <Amount name="on order">{text(part.onOrderMilli)}</Amount>
+            </dl>
+            <StockLevel {...part} locale={locale} />
+          </Section>
+          <Promises shop={slug} part={part} locale={locale} mayWrite={mayWrite} />
+          <Moves shop={slug} part={part} locale={locale} zone={zone} currency={currency} />
+        </div>
+        <div className="min-w-0">
+          <Section title="The part" aside={mayWrite && <a href={`/s/${slug}/stock/${part.id}/edit`}>Change</a>}>
+            <Facts rows={facts} />
+          </Section>
+          {policy && (
+            <Section title="When to order">
+              <p>
+                Order{" "}
+                <Opens name="Order quantity" because={policy.because} firmness="starting point">
+                  {text(policy.orderMilli)}
+                </Opens>{" "}
+                when free stock falls to{" "}
+                <Opens name="Suggested point" because={policy.because} firmness="starting point">
+                  {text(policy.pointMilli)}
+                </Opens>
+                .
+              </p>
+              <p className="text-[14px] text-soft">By {policy.method}, from a year of its uses.</p>
+            </Section>
+          )}
+          {mayWrite && (
+            <Section title="In the bin">
+              <div className="flex flex-wrap gap-2.5">
+                <LinkButton href={`/s/${slug}/stock/${part.id}/count`}>Count</LinkButton>
+                <LinkButton href={`/s/${slug}/stock/${part.id}/split`}>Open an assortment</LinkButton>
+              </div>
+            </Section>
+          )}
+        </div>
+      </div>
+    </>
+  );
+}
+
+function Amount({ name, children }: { name: string; children: React.ReactNode }) {
+  return (
+    <div>
+      <dt className="text-[13px] text-soft">{name}</dt>
+      <dd className="font-mono text-[22px]">{children}</dd>
+    </div>
+  );
+}

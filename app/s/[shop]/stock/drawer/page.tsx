@@ -1,0 +1,60 @@
+import { Empty } from "@/app/_ui/Empty";
+import { figureText } from "@/app/_ui/format";
+import { JetDrawer } from "@/app/_ui/JetDrawer";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { listDrawer } from "@/lib/data/stock/drawer";
+import { open } from "@/lib/gate/open";
+import { CONVENTION_WORDS } from "@/lib/schemas/stock";
+
+const numbered = (convention: string) =>
+  convention === "bore" || convention === "flow" ? `, ${CONVENTION_WORDS[convention]}` : "";
+
+export default async function DrawerPage({ params }: { params: Promise<{ shop: string }> }) {
+  const { shop: slug } = await params;
+  const shop = await open("stock.read", slug);
+  const families = await listDrawer(shop);
+  return (
+    <>
+      <PageHead title="Drawer" actions={<LinkButton href={`/s/${slug}/stock`}>As a list</LinkButton>} />
+      {families.length === 0 && (
+        <Empty
+          title="The drawer is empty."
+          text="A part with a family and a size lies here: all 130s beside the 132.5s."
+          action={
+            shop.can("stock.write") && (
+              <LinkButton href={`/s/${slug}/stock/new`} tone="main">
+                Add a part
+              </LinkButton>
+            )
+          }
+        />
+      )}
+      {families.map((family) => {
+        const below = family.sizes.filter((size) => size.below);
+        return (
+          <Section
+            key={family.family}
+            title={family.family}
+            aside={
+              below.length > 0 && <a href={`/s/${slug}/stock?family=${encodeURIComponent(family.family)}&below=1`}>{below.length} below point</a>
+            }
+          >
+            <JetDrawer
+              name={`${family.kind}s${numbered(family.sizes[0]?.convention ?? "")}`}
+              sizes={family.sizes.map((size) => ({
+                size: size.sizeMilli / 1000,
+                label: figureText(size.sizeMilli / 1000, shop.settings.locale),
+                onHand: size.onHandMilli / 1000,
+                reserved: size.reservedMilli / 1000,
+                point: size.pointMilli > 0 ? size.pointMilli / 1000 : null,
+                href: `/s/${slug}/stock/${size.partId}`,
+              }))}
+            />
+          </Section>
+        );
+      })}
+    </>
+  );
+}

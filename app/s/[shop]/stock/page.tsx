@@ -1,0 +1,99 @@
+import { DataTable } from "@/app/_ui/DataTable";
+import { Empty } from "@/app/_ui/Empty";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import type { TableColumn, TableRow } from "@/app/_ui/tableTypes";
+import { listFamilies, listParts, type PartRow } from "@/lib/data/stock/parts";
+import { open } from "@/lib/gate/open";
+import { PART_KINDS, PartListSchema } from "@/lib/schemas/stock";
+import { amountText } from "./amount";
+
+const COLUMNS: readonly TableColumn[] = [
+  { key: "part", header: "Part" },
+  { key: "kind", header: "Kind" },
+  { key: "onHand", header: "On hand", kind: "figure" },
+  { key: "promised", header: "Promised", kind: "figure" },
+  { key: "free", header: "Free", kind: "figure" },
+  { key: "onOrder", header: "On order", kind: "figure" },
+  { key: "bin", header: "Bin" },
+  { key: "state", header: "State", kind: "state" },
+];
+
+function rowOf(slug: string, locale: string, part: PartRow): TableRow {
+  const amount = (milli: number) => amountText(milli, part.unit, locale);
+  return {
+    id: String(part.id),
+    href: `/s/${slug}/stock/${part.id}`,
+    part: { text: part.code, sub: part.name },
+    kind: part.kind,
+    onHand: amount(part.onHandMilli),
+    promised: part.reservedMilli ? amount(part.reservedMilli) : null,
+    free: amount(part.freeMilli),
+    onOrder: part.onOrderMilli ? amount(part.onOrderMilli) : null,
+    bin: part.bin,
+    state: part.below
+      ? { shape: "triangle", tone: "oxide", word: `below ${amount(part.pointMilli)}` }
+      : part.active
+        ? null
+        : { shape: "dash", word: "put away" },
+  };
+}
+
+export default async function StockPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
+  const { shop: slug } = await params;
+  const shop = await open("stock.read", slug);
+  const query = PartListSchema.parse(await searchParams);
+  const [{ rows, next }, families] = await Promise.all([listParts(shop, query), listFamilies(shop)]);
+  const narrowed = query.q || query.kind || query.family || query.below;
+  const add = shop.can("stock.write") && (
+    <LinkButton href={`/s/${slug}/stock/new`} tone="main">
+      Add a part
+    </LinkButton>
+  );
+  return (
+    <>
+      <PageHead
+        title="Stock"
+        actions={
+          <>
+            <LinkButton href={`/s/${slug}/stock/drawer`}>Drawer</LinkButton>
+            {add}
+          </>
+        }
+      />
+      <DataTable
+        caption="Parts"
+        columns={COLUMNS}
+        rows={rows.map((part) => rowOf(slug, shop.settings.locale, part))}
+        locale={shop.settings.locale}
+        path={`/s/${slug}/stock`}
+        query={{ q: query.q, kind: query.kind, family: query.family, below: query.below, after: query.after?.toString() }}
+        search="Code, name, supplier or bin"
+        filters={[
+          { name: "kind", label: "Kind", options: PART_KINDS.map((kind) => ({ value: kind, label: kind })) },
+          { name: "family", label: "Family", options: families.map((family) => ({ value: family, label: family })) },
+          { name: "below", label: "Point", options: [{ value: "1", label: "below its point" }] },
+        ]}
+        next={next?.toString() ?? null}
+        previous={query.after ? "" : null}
+        empty={
+          narrowed ? (
+            <Empty title="No part is like that." text="Clear the search, or look in the drawer." />
+          ) : (
+            <Empty
+              title="No parts yet."
+              text="Add what lies in your drawers. Jets with a family and a size are shown as a drawer, and quotes pick from it."
+              action={add}
+            />
+          )
+        }
+      />
+    </>
+  );
+}

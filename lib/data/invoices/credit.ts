@@ -1,0 +1,80 @@
+import { audit, nextNumber, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { invoiceTotals } from "@/lib/domain/pricing/document";
+import { creditOf } from "@/lib/domain/pricing/invoice";
+import { Refusal } from "@/lib/domain/refusal";
+import type { CreditInvoice } from "@/lib/schemas/invoices";
+import { dayIn } from "../quotes/days";
+import { figuresOf } from "./draft";
+import { type FrozenInvoice, frozenOf, storedInvoice } from "./frozen";
+import { findBy, issued } from "./issue";
+import { costless } from "./lines";
+import { invoiceIn } from "./rows";
+
+const FIRST_CREDIT = 301;
+
+/** Takes an issued invoice back in full with a credit note of its own number; the job can then be invoiced again. Answers its id. */
+export async function creditInvoice(shop: ShopHandle, input: CreditInvoice & { key?: string | undefined }): Promise<number> {
+  return shop.write((tx) => once(tx, shop, input.key, () => creditIn(tx, shop, input)));
+}
+
+async function creditIn(tx: ShopTx, shop: ShopHandle, input: CreditInvoice): Promise<number> {
+  const row = await invoiceIn(tx, input.id);
+  if (row.kind !== "invoice" || row.state !== "issued")
+    throw new Refusal("Only an issued invoice can be credited.", "Discard a draft instead.", {}, "conflict");
+  const before = row.creditedBy[0];
+  if (before)
+    throw new Refusal(`Invoice ${row.number} is already credited with ${before.number}.`, "Nothing more is to be done.", {}, "conflict");
+  const { frozen: json } = await tx.invoice.findUniqueOrThrow({ where: { id: row.id }, select: { frozen: true } });
+  const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+  const number = await nextNumber(tx, "creditNote", FIRST_CREDIT);
+  const frozen = frozenOf(mirrored(storedInvoice(json), { number, day: dayIn(zone, shop.now), reason: input.reason }));
+  const { id } = await tx.invoice.create({
+    data: {
+      kind: "creditNote",
+      jobId: row.jobId,
+      customerId: row.customerId,
+      creditsId: row.id,
+      basis: row.basis,
+      reason: input.reason,
+      searchKey: findBy(frozen),
+      createdAt: shop.now,
+      ...issued(frozen),
+      ...figuresOf(frozen),
+    },
+    select: { id: true },
+  });
+  // Its own money stays on the job: it is taken off the next invoice, or paid back.
+  const { count } = await tx.invoice.updateMany({
+    where: { id: row.id, version: row.version },
+    data: { paidMinor: { increment: row.grossMinor }, version: { increment: 1 } },
+  });
+  if (count !== 1) throw new Refusal("This invoice has just been changed by someone else.", "Look at it again.", {}, "conflict");
+  await audit(tx, shop, "credited", "invoice", row.id, { number: row.number, creditNote: number, reason: input.reason });
+  return id;
+}
+
+/** The credit note of an invoice: each amount with the other sign, to the cent. */
+export function mirrored(invoice: FrozenInvoice, as: { number: number; day: string; reason: string }): FrozenInvoice {
+  if (invoice.number === null) throw new Error("A draft cannot be credited.");
+  const lines = creditOf(invoice.lines.map(costless)).map(({ costMinor: _, ...line }) => line);
+  const totals = invoiceTotals({ ...invoice, lines: lines.map(costless) });
+  if (totals.grossMinor !== 0 - invoice.grossMinor || totals.taxMinor !== 0 - invoice.taxMinor)
+    throw new Error(`Credit of invoice ${invoice.number} does not mirror it.`);
+  return {
+    ...invoice,
+    kind: "creditNote",
+    number: as.number,
+    issuedOn: as.day,
+    dueOn: as.day,
+    credits: { number: invoice.number, issuedOn: invoice.issuedOn, reason: as.reason },
+    lines,
+    taxes: totals.taxes,
+    netMinor: totals.netMinor,
+    taxMinor: totals.taxMinor,
+    grossMinor: totals.grossMinor,
+    prepaidMinor: 0,
+    dueMinor: totals.dueMinor,
+    deposits: [],
+  };
+}

@@ -1,0 +1,61 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { audit, nextNumber, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { Basis } from "@/lib/domain/invoices/printed";
+import { Refusal } from "@/lib/domain/refusal";
+import { searchKey } from "@/lib/domain/searchKey";
+import type { IssueInvoice } from "@/lib/schemas/invoices";
+import { markInvoicedIn } from "../jobs/states";
+import { settleIn } from "../payments/settle";
+import { hashOf } from "../quotes/frozen";
+import { composeInvoice, demandComplete } from "./compose";
+import { figuresOf } from "./draft";
+import { invoiceFacts } from "./facts";
+import { type FrozenInvoice, frozenOf } from "./frozen";
+import { changedTotal, demandDraft, invoiceIn } from "./rows";
+
+const FIRST_INVOICE = 2001;
+
+/**
+ * Issues a draft for good: composed from what stands now, checked against the regime, numbered without a gap, frozen and
+ * hashed; the job is invoiced. Cannot be undone, only credited. Answers the invoice's id.
+ */
+export async function issueInvoice(shop: ShopHandle, input: IssueInvoice & { key?: string | undefined }): Promise<number> {
+  return shop.write((tx) => once(tx, shop, input.key, () => issueIn(tx, shop, input)));
+}
+
+async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promise<number> {
+  const row = await invoiceIn(tx, input.id);
+  demandDraft(row, input.version);
+  const facts = await invoiceFacts(tx, row.jobId);
+  const printed = composeInvoice(facts, row.basis as Basis, shop.now);
+  demandComplete(printed);
+  if (input.shownMinor !== undefined && input.shownMinor !== printed.grossMinor)
+    throw changedTotal(input.shownMinor, printed.grossMinor, printed.currency);
+  const frozen = frozenOf({ ...printed, number: await nextNumber(tx, "invoice", FIRST_INVOICE) });
+  const { count } = await tx.invoice.updateMany({
+    where: { id: row.id, state: "draft", version: row.version },
+    data: { ...issued(frozen), ...figuresOf(frozen), searchKey: findBy(frozen), version: { increment: 1 } },
+  });
+  if (count !== 1) throw new Refusal("This draft has just been changed by someone else.", "Look at it again.", {}, "conflict");
+  await markInvoicedIn(tx, shop, row.jobId);
+  await audit(tx, shop, "issued", "invoice", row.id, { number: frozen.number, grossMinor: frozen.grossMinor });
+  await settleIn(tx, shop, row.id);
+  return row.id;
+}
+
+/** The columns that issuing fills, for an invoice and a credit note alike. */
+export function issued(frozen: FrozenInvoice) {
+  return {
+    state: "issued" as const,
+    number: frozen.number,
+    issuedOn: frozen.issuedOn,
+    dueOn: frozen.dueOn,
+    frozen: frozen as unknown as Prisma.InputJsonObject,
+    hash: hashOf(frozen),
+  };
+}
+
+export function findBy(doc: FrozenInvoice): string {
+  return searchKey(doc.number, doc.buyer.name, doc.job.number, doc.bike.name, doc.bike.plate, doc.job.title);
+}

@@ -1,0 +1,46 @@
+import type { ShopTx } from "@/lib/db/shop";
+import { majorText } from "@/lib/domain/money/scale";
+import { Refusal } from "@/lib/domain/refusal";
+
+export const INVOICE_ROW = {
+  id: true,
+  kind: true,
+  number: true,
+  state: true,
+  jobId: true,
+  customerId: true,
+  basis: true,
+  issuedOn: true,
+  dueOn: true,
+  grossMinor: true,
+  prepaidMinor: true,
+  paidMinor: true,
+  version: true,
+  creditedBy: { select: { id: true, number: true }, orderBy: { id: "asc" }, take: 1 },
+} as const;
+
+/** One invoice as a write decides about it. */
+export async function invoiceIn(tx: ShopTx, id: number) {
+  const row = await tx.invoice.findUnique({ where: { id }, select: INVOICE_ROW });
+  if (!row) throw new Refusal("There is no such invoice.", "Choose one from the list.", {}, "missing");
+  return row;
+}
+
+export type InvoiceRow = Awaited<ReturnType<typeof invoiceIn>>;
+
+/** Refuses anything but a draft seen as it stands. */
+export function demandDraft(row: InvoiceRow, version: number): void {
+  if (row.state === "issued")
+    throw new Refusal(`This is issued as number ${row.number} and cannot change any more.`, "Write a credit note to take it back.", {}, "conflict");
+  if (row.version !== version)
+    throw new Refusal("This draft was changed by someone else since you opened it.", "Look at it as it stands now, then do it again.", {}, "conflict");
+}
+
+export function changedTotal(shown: number, now: number, currency: string): Refusal {
+  return new Refusal(
+    `The total has changed from ${majorText(shown, currency)} to ${majorText(now, currency)} ${currency} since you opened this.`,
+    "Time, parts or prices were changed. Look at the lines again, then issue it.",
+    {},
+    "conflict",
+  );
+}

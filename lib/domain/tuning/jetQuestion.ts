@@ -1,0 +1,88 @@
+import type { Reason } from "../reason";
+import type { JetQuestion } from "./jetChoice";
+import { errorOver, exactValue, jetBounds, type Stations } from "./solve";
+import { logSigma, type Resolved } from "./station";
+import type { JetOnHand, NeedleShape, SettingValues } from "./targetTypes";
+
+export interface JetTask {
+  readonly r: Resolved;
+  readonly stations: Stations;
+  readonly key: "mainJet" | "pilotJet";
+  /** Everything fitted but this jet. */
+  readonly values: SettingValues;
+  readonly needle: NeedleShape;
+  readonly fitted: number | null;
+  readonly jets: readonly JetOnHand[];
+  /** Carburettors that get the same jet. */
+  readonly needed: number;
+}
+
+/** "" when some jet from 0.3 to 2 times the reference's area meets the target; else why none does. */
+export function jetReach(t: JetTask): string {
+  const [low, high] = jetBounds(t.r, t.r.reference.settings[t.key] ?? t.r.machine[t.key]);
+  const at = (size: number) => errorOver(t.r, t.stations[t.key], { ...t.values, [t.key]: size }, t.needle);
+  if (at(high) < 0) return `even ${Math.round(high)} is lean, the rest of its circuit holds the fuel back`;
+  return at(low) > 0 ? `even ${Math.round(low)} is rich` : "";
+}
+
+/** Asks for a jet: exact size, sigma of the change, reasons. Throws OutOfRange when no size reaches the target. */
+export function jetQuestion(t: JetTask): JetQuestion {
+  const { r, key } = t;
+  const here = t.stations[key];
+  const error = (size: number) => errorOver(r, here, { ...t.values, [key]: size }, t.needle);
+  const unchanged = r.reference.settings[key] ?? r.machine[key];
+  const needed = error(unchanged);
+  const [low, high] = jetBounds(r, unchanged);
+  const [station] = here;
+  return {
+    setting: key,
+    convention: r.machine.convention,
+    exact: exactValue(key, error, low, high),
+    fitted: t.fitted,
+    jets: t.jets,
+    needed: t.needed,
+    error,
+    sigma: changeSigma(t, needed),
+    lambdaSigma: station ? logSigma(r, station, needed) : 0,
+    because: reasons(needed, r, key),
+  };
+}
+
+/**
+ * Sigma of what the change needs. The fitted jet was accepted, so what is uncertain is 30 % of the change (judgement), the
+ * assumptions' share of it, the vent cases' difference, the air, and the calibration where there is one.
+ */
+function changeSigma(t: JetTask, needed: number): number {
+  const { r, key } = t;
+  const each = t.stations[key].length / r.vents.length;
+  const cases = r.vents.map((_, i) =>
+    errorOver(r, t.stations[key].slice(i * each, (i + 1) * each), t.values, t.needle),
+  );
+  const spread = (Math.max(...cases) - Math.min(...cases)) / 2;
+  const measured = measuredSigma(r, key);
+  const air = 0.5 * Math.hypot(r.now.air.sigma, r.reference.air.sigma);
+  return Math.hypot(0.012, needed * 0.3, needed * r.machine.widen, spread, measured, air);
+}
+
+function measuredSigma(r: Resolved, key: "mainJet" | "pilotJet"): number {
+  const e = r.error[key === "mainJet" ? "main" : "pilot"];
+  return e.samples > 0 ? e.sigma : 0;
+}
+
+function reasons(needed: number, r: Resolved, key: "mainJet" | "pilotJet"): readonly Reason[] {
+  const percent = Math.abs(Math.expm1(needed) * 100).toFixed(1);
+  const where = key === "mainJet" ? "three quarters of throttle and more" : "closed throttle";
+  const right = Math.abs(needed) < 0.0005;
+  return [
+    {
+      fact: right
+        ? `The fitted jet stays on target at ${where}`
+        : `The fitted jet would run ${percent} % ${needed < 0 ? "lean" : "rich"} at ${where}`,
+      from: "fuel model: air, breathing, slide and needle against the accepted setup",
+      effect: right ? "the same jet" : needed < 0 ? "larger jet" : "smaller jet",
+    },
+    ...(r.vents.length > 1
+      ? [{ fact: "Where the bowl is vented is not known", from: "model card", effect: "mean of both cases" }]
+      : []),
+  ];
+}
