@@ -4,7 +4,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { BikeInput, BikeQueryInput, NewBikeInput } from "@/lib/schemas/bikes";
 import { versionToReplace } from "@/lib/schemas/typedNumber";
-import { found } from "./customers";
+import { found, ordered } from "./customers";
 import { createModelCardIn } from "./modelCards";
 import { auditChange, changedMeanwhile } from "./recordChange";
 import { latestSheets } from "./sheets";
@@ -26,7 +26,7 @@ export function bikeKey(
   return searchKey(bike.plate, bike.plate.replace(/[\s-]/g, ""), card.make, card.model, bike.year, bike.frameNumber, bike.colour, customer.name);
 }
 
-/** Bikes, newest first or by plate, narrowed by a search. */
+/** Bikes by plate or by when they were added, narrowed by a search. */
 export async function listBikes(shop: ShopHandle, query: BikeQueryInput) {
   const rows = await shop.read.bike.findMany({
     where: { AND: found(query.q) },
@@ -36,10 +36,11 @@ export async function listBikes(shop: ShopHandle, query: BikeQueryInput) {
       year: true,
       colour: true,
       odometerKm: true,
+      createdAt: true,
       customer: { select: { id: true, name: true } },
       modelCard: { select: { make: true, model: true } },
     },
-    orderBy: query.sort === "plate" ? [{ plate: "asc" }, { id: "asc" }] : [{ id: "desc" }],
+    orderBy: ordered<"plate">(query.sort),
     take: PAGE + 1,
     ...(query.after ? { cursor: { id: query.after }, skip: 1 } : {}),
   });
@@ -77,7 +78,7 @@ export async function getBike(shop: ShopHandle, id: number) {
         take: HISTORY,
       },
       jobs: {
-        select: { id: true, number: true, title: true, state: true, odometerKm: true, createdAt: true, finishedAt: true },
+        select: { id: true, number: true, title: true, state: true, stopped: true, arrivedAt: true, createdAt: true },
         orderBy: { id: "desc" },
         take: HISTORY,
       },

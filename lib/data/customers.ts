@@ -29,7 +29,14 @@ export function found(q: string) {
     .map((word) => ({ searchKey: { contains: word } }));
 }
 
-/** Customers by name or newest first, narrowed by a search. */
+/** `order` by a column or by when a row was added, from "name" or "-added". */
+export function ordered<C extends string>(sort: `${"" | "-"}${C | "added"}`): Record<string, "asc" | "desc">[] {
+  const way = sort.startsWith("-") ? "desc" : "asc";
+  const column = sort.replace("-", "");
+  return column === "added" ? [{ id: way }] : [{ [column]: way }, { id: way }];
+}
+
+/** Customers by name or by when they were added, narrowed by a search. */
 export async function listCustomers(shop: ShopHandle, query: CustomerQueryInput) {
   const rows = await shop.read.customer.findMany({
     where: { AND: found(query.q) },
@@ -39,9 +46,10 @@ export async function listCustomers(shop: ShopHandle, query: CustomerQueryInput)
       phone: true,
       email: true,
       business: true,
+      createdAt: true,
       bikes: { select: { modelCard: { select: { make: true, model: true } } }, orderBy: { id: "desc" }, take: 3 },
     },
-    orderBy: query.sort === "newest" ? [{ id: "desc" }] : [{ name: "asc" }, { id: "asc" }],
+    orderBy: ordered<"name">(query.sort),
     take: PAGE + 1,
     ...(query.after ? { cursor: { id: query.after }, skip: 1 } : {}),
   });
@@ -71,6 +79,18 @@ export async function getCustomerToEdit(shop: ShopHandle, id: number) {
 
 const HISTORY = 25;
 
+const INVOICE = {
+  id: true,
+  kind: true,
+  number: true,
+  state: true,
+  issuedOn: true,
+  dueOn: true,
+  grossMinor: true,
+  prepaidMinor: true,
+  paidMinor: true,
+} as const;
+
 /** One customer with bikes and the newest quotes, jobs and invoices; null when there is none. Without `invoices` none are read. */
 export async function getCustomer(shop: ShopHandle, id: number, may: { invoices: boolean }) {
   const newest = { orderBy: { id: "desc" }, take: HISTORY } as const;
@@ -94,14 +114,14 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
         take: 100,
       },
       quotes: { select: { id: true, number: true, title: true, state: true, grossMinor: true, createdAt: true }, ...newest },
-      jobs: { select: { id: true, number: true, title: true, state: true, createdAt: true }, ...newest },
+      jobs: { select: { id: true, number: true, title: true, state: true, stopped: true, arrivedAt: true, createdAt: true }, ...newest },
     },
   });
   if (!customer) return null;
   const invoices = may.invoices
     ? await shop.read.invoice.findMany({
         where: { customerId: id },
-        select: { id: true, kind: true, number: true, state: true, issuedOn: true, grossMinor: true, prepaidMinor: true, paidMinor: true },
+        select: { ...INVOICE, creditedBy: { select: { id: true }, orderBy: { id: "asc" }, take: 1 } },
         ...newest,
       })
     : [];

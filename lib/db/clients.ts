@@ -49,23 +49,44 @@ export function sqliteClient(kind: DatabaseKind, file: string, readonly: boolean
   return kind === "directory" ? new SqliteDirectory({ adapter }) : new SqliteShop({ adapter });
 }
 
-const pools = globalThis as unknown as { throttlewrightPool?: pg.Pool };
+type Use = "read" | "write";
 
-/** One connection pool serves every schema. */
-function pool(url: string): pg.Pool {
-  pools.throttlewrightPool ??= new pg.Pool({ connectionString: url, max: 20 });
-  return pools.throttlewrightPool;
+const pools = globalThis as unknown as { throttlewrightPools?: Partial<Record<Use, pg.Pool>> };
+
+/** Together below a server's usual 100 connections with several app processes beside each other. */
+const MOST: Record<Use, number> = { read: 12, write: 8 };
+
+/** One pool for reads and one for writes serve every schema; the server itself refuses a write on the first. */
+function pool(url: string, use: Use): pg.Pool {
+  pools.throttlewrightPools ??= {};
+  pools.throttlewrightPools[use] ??= opened(url, use);
+  return pools.throttlewrightPools[use];
+}
+
+function opened(url: string, use: Use): pg.Pool {
+  const made = new pg.Pool({
+    connectionString: url,
+    max: MOST[use],
+    onConnect: async (client) => {
+      if (use === "read") await client.query("SET default_transaction_read_only = on");
+    },
+  });
+  // Each open shop listens to the pool; the count is bounded by SHOPS_OPEN.
+  made.setMaxListeners(0);
+  made.on("error", (cause) => console.error("PostgreSQL closed an idle connection:", cause.message));
+  return made;
 }
 
 export async function closePool(): Promise<void> {
-  await pools.throttlewrightPool?.end();
-  delete pools.throttlewrightPool;
+  const open = Object.values(pools.throttlewrightPools ?? {});
+  delete pools.throttlewrightPools;
+  for (const one of open) await one.end();
 }
 
-export function postgresClient(kind: "directory", url: string, schema: string): DirectoryClient;
-export function postgresClient(kind: "shop", url: string, schema: string): ShopClient;
-export function postgresClient(kind: DatabaseKind, url: string, schema: string): DirectoryClient | ShopClient {
-  const adapter = new PrismaPg(pool(url), { schema });
+export function postgresClient(kind: "directory", url: string, schema: string, use: Use): DirectoryClient;
+export function postgresClient(kind: "shop", url: string, schema: string, use: Use): ShopClient;
+export function postgresClient(kind: DatabaseKind, url: string, schema: string, use: Use): DirectoryClient | ShopClient {
+  const adapter = new PrismaPg(pool(url, use), { schema });
   const client = kind === "directory" ? new PgDirectory({ adapter }) : new PgShop({ adapter });
   return client as unknown as DirectoryClient | ShopClient;
 }

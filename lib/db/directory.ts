@@ -27,7 +27,11 @@ export async function closeDirectory(): Promise<void> {
 
 function open(): Directory {
   const url = postgresUrl();
-  if (url) return postgresStore<DirectoryClient, DirectoryTx>(postgresClient("directory", url, "directory"));
+  if (url)
+    return postgresStore<DirectoryClient, DirectoryTx>(
+      postgresClient("directory", url, "directory", "read"),
+      postgresClient("directory", url, "directory", "write"),
+    );
   mkdirSync(dataFolder(), { recursive: true });
   const writer = sqliteClient("directory", directoryFile(), false);
   const reader = sqliteClient("directory", directoryFile(), true);

@@ -5,7 +5,7 @@ import { PrismaPg } from "@prisma/adapter-pg";
 import { bindMigrationAwareSqlAdapterFactory, type SqlDriverAdapter } from "@prisma/driver-adapter-utils";
 import type { SchemaEngine } from "@prisma/schema-engine-wasm";
 import { projectRoot } from "./places";
-import { type DatabaseKind, type Provider, schemaFiles } from "./schemaFiles";
+import { type DatabaseKind, schemaFiles } from "./schemaFiles";
 
 /** Where a migration runs: a SQLite file, or a schema of a PostgreSQL database. */
 export type MigrationPlace =
@@ -19,6 +19,25 @@ class ClosableSqlite extends PrismaBetterSqlite3 {
   readonly opened: SqlDriverAdapter[] = [];
   override async connect(): Promise<SqlDriverAdapter> {
     const adapter = await super.connect();
+    this.opened.push(adapter);
+    return adapter;
+  }
+}
+
+/**
+ * One session for all the engine does, since its advisory lock belongs to a session and ends with it. Scripts go
+ * to the server whole: the stock adapter cuts them at every semicolon, also inside a trigger's function.
+ */
+class ClosablePostgres extends PrismaPg {
+  readonly opened: SqlDriverAdapter[] = [];
+  constructor(url: string, schema: string) {
+    super({ connectionString: url, options: `-c search_path=${schema}`, max: 1 }, { schema });
+  }
+  override async connect(): ReturnType<PrismaPg["connect"]> {
+    const adapter = await super.connect();
+    adapter.executeScript = async (script) => {
+      await adapter.underlyingDriver().query(script);
+    };
     this.opened.push(adapter);
     return adapter;
   }
@@ -47,10 +66,12 @@ export async function withEngine<T>(
   use: (engine: SchemaEngine) => Promise<T>,
 ): Promise<T> {
   const Engine = await loadEngine();
-  const sqlite = place.provider === "sqlite" ? new ClosableSqlite({ url: `file:${place.file}` }) : undefined;
-  const factory = sqlite ?? postgresFactory(place as Extract<MigrationPlace, { provider: "postgresql" }>);
+  const factory =
+    place.provider === "sqlite"
+      ? new ClosableSqlite({ url: `file:${place.file}` })
+      : new ClosablePostgres(place.url, place.schema);
   const engine = await Engine.new(
-    { datamodels: schemaFiles(kind, place.provider as Provider) },
+    { datamodels: schemaFiles(kind, place.provider) },
     () => {},
     bindMigrationAwareSqlAdapterFactory(factory),
   );
@@ -58,19 +79,11 @@ export async function withEngine<T>(
     return await use(engine);
   } finally {
     engine.free();
-    for (const adapter of sqlite?.opened ?? []) await adapter.dispose().catch(ignoreClosed);
+    for (const adapter of factory.opened) await adapter.dispose().catch(ignoreClosed);
   }
-}
-
-function postgresFactory(place: { url: string; schema: string }): PrismaPg {
-  return new PrismaPg(
-    { connectionString: place.url, options: `-c search_path=${place.schema}` },
-    { schema: place.schema },
-  );
 }
 
 /** Closing twice is the only failure expected here: the engine may have closed its adapter itself. */
 function ignoreClosed(cause: unknown): void {
-  if (!(cause instanceof Error && /not open|closed/i.test(cause.message))) throw cause;
+  if (!(cause instanceof Error && /not open|closed|more than once/i.test(cause.message))) throw cause;
 }
-

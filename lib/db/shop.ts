@@ -88,7 +88,14 @@ function closeIdle(shops: Map<string, Opened>): void {
 
 function open(database: string): ShopStore {
   const url = postgresUrl();
-  if (url) return postgresStore<ShopClient, ShopTx>(postgresClient("shop", url, database));
+  if (url)
+    return postgresStore<ShopClient, ShopTx>(
+      postgresClient("shop", url, database, "read"),
+      postgresClient("shop", url, database, "write"),
+      // LOCK TABLE takes no snapshot, so what the transaction sees begins after its turn has come; no other
+      // table would do as well, since this one is never vacuumed or read by requests.
+      (tx) => tx.$executeRawUnsafe(`LOCK TABLE "${database}"."_prisma_migrations" IN SHARE ROW EXCLUSIVE MODE`),
+    );
   const writer = sqliteClient("shop", shopFile(database), false);
   const reader = sqliteClient("shop", shopFile(database), true);
   return sqliteStore<ShopClient, ShopTx>(reader, writer, (tx) =>

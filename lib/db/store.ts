@@ -53,14 +53,33 @@ export function sqliteStore<Client extends TransactingClient<Tx>, Tx>(
   };
 }
 
-/** PostgreSQL: serialisable transactions, tried again where the server found a conflict. */
-export function postgresStore<Client extends TransactingClient<Tx>, Tx>(client: Client): Store<Client, Tx> {
+/**
+ * PostgreSQL: serialisable transactions, tried again where the server found a conflict. With `lock` the writers
+ * of one database also queue, across processes: a conflict that cannot arise needs no second try. Within the
+ * process they queue before they take a connection, so that one busy shop does not hold the whole pool.
+ */
+export function postgresStore<Client extends TransactingClient<Tx>, Tx>(
+  read: Client,
+  writer: Client,
+  lock?: (tx: Tx) => Promise<unknown>,
+): Store<Client, Tx> {
   const options = { ...LIMITS, isolationLevel: "Serializable" as never };
+  const turn = new Mutex();
+  const locked = async <T>(run: (tx: Tx) => Promise<T>, tx: Tx) => {
+    await lock?.(tx);
+    return run(tx);
+  };
+  const transact = <T>(run: (tx: Tx) => Promise<T>) =>
+    again(isConflict, () => writer.$transaction((tx) => locked(run, tx), options));
   return {
-    read: client,
-    busy: () => false,
-    write: (run) => again(isConflict, () => client.$transaction(run, options)),
-    close: () => client.$disconnect(),
+    read,
+    busy: () => turn.isLocked(),
+    write: (run) => (lock ? turn.runExclusive(() => transact(run)) : transact(run)),
+    close: async () => {
+      await turn.waitForUnlock();
+      await read.$disconnect();
+      await writer.$disconnect();
+    },
   };
 }
 

@@ -36,11 +36,12 @@ export const BikeSchema = z.object({
 });
 export type BikeInput = z.output<typeof BikeSchema>;
 
-export const BIKE_SORTS = ["newest", "plate"] as const;
+/** By plate or by when they were added; a minus turns the order round. */
+export const BIKE_SORTS = ["plate", "-plate", "added", "-added"] as const;
 
 export const BikeQuery = z.object({
   q: z.string().max(200).catch("").default(""),
-  sort: z.enum(BIKE_SORTS).catch("newest").default("newest"),
+  sort: z.enum(BIKE_SORTS).catch("-added").default("-added"),
   after: cursorId,
 });
 export type BikeQueryInput = z.output<typeof BikeQuery>;

@@ -27,7 +27,8 @@ export const CustomerSchema = z.object({
 
 export type CustomerInput = z.output<typeof CustomerSchema>;
 
-export const CUSTOMER_SORTS = ["name", "newest"] as const;
+/** By name or by when they were added; a minus turns the order round. */
+export const CUSTOMER_SORTS = ["name", "-name", "added", "-added"] as const;
 
 export const CustomerQuery = z.object({
   q: z.string().max(200).catch("").default(""),

@@ -5,7 +5,9 @@ export type PartUnitName = (typeof PART_UNITS)[number];
 /** A quantity in thousandths as people write it: 3, 12.5 ml. Nothing is said after a number of pieces. */
 export function quantityText(milli: number, unit: string): string {
   const whole = Math.trunc(Math.abs(milli) / 1000);
-  const rest = String(Math.abs(milli) % 1000).padStart(3, "0").replace(/0+$/, "");
+  const rest = String(Math.abs(milli) % 1000)
+    .padStart(3, "0")
+    .replace(/0+$/, "");
   const sign = milli < 0 ? "-" : "";
   const figure = `${sign}${whole}${rest ? `.${rest}` : ""}`;
   return unit === "each" ? figure : `${figure} ${unit}`;

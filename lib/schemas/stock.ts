@@ -3,7 +3,17 @@ import { milliOf, PART_UNITS } from "./quantity";
 
 export * from "./quantity";
 
-export const PART_KINDS = ["jet", "needle", "spring", "filter", "screw", "hose", "seal", "chemical", "other"] as const;
+export const PART_KINDS = [
+  "jet",
+  "needle",
+  "spring",
+  "filter",
+  "screw",
+  "hose",
+  "seal",
+  "chemical",
+  "other",
+] as const;
 export const CONVENTIONS = ["", "bore", "flow"] as const;
 export const CONVENTION_WORDS: Readonly<Record<(typeof CONVENTIONS)[number], string>> = {
   "": "not a jet",
@@ -14,7 +24,8 @@ export const CONVENTION_WORDS: Readonly<Record<(typeof CONVENTIONS)[number], str
 const blank = (value: unknown) => (typeof value === "string" && value.trim() === "" ? undefined : value);
 const id = z.coerce.number().int().positive();
 const version = z.coerce.number().int().positive();
-const short = (what: string, most: number) => z.string().trim().max(most, `${what}: at most ${most} letters.`);
+const short = (what: string, most: number) =>
+  z.string().trim().max(most, `${what}: at most ${most} letters.`);
 const optional = (what: string, most: number) => short(what, most).optional().default("");
 
 /** A quantity typed in the part's unit, kept in thousandths. */
@@ -25,12 +36,14 @@ export const quantity = z.string({ error: "Enter how much." }).transform((text, 
   return z.NEVER;
 });
 
-const countOf = z.string({ error: "Enter what you counted; 0 when the bin is empty." }).transform((text, context) => {
-  const milli = milliOf(text);
-  if (milli !== null && milli >= 0) return milli;
-  context.addIssue({ code: "custom", message: "Enter what you counted; 0 when the bin is empty." });
-  return z.NEVER;
-});
+const countOf = z
+  .string({ error: "Enter what you counted; 0 when the bin is empty." })
+  .transform((text, context) => {
+    const milli = milliOf(text);
+    if (milli !== null && milli >= 0) return milli;
+    context.addIssue({ code: "custom", message: "Enter what you counted; 0 when the bin is empty." });
+    return z.NEVER;
+  });
 
 const orNothing = (most: number, message: string, scale: number, places: number) =>
   z.preprocess(
@@ -39,7 +52,9 @@ const orNothing = (most: number, message: string, scale: number, places: number)
       .string()
       .transform((text, context) => {
         const found = new RegExp(`^(\\d{1,8})(?:[.,](\\d{1,${places}}))?$`).exec(text.trim());
-        const value = found ? Number(found[1]) * scale + Number((found[2] ?? "").padEnd(places, "0")) : Number.NaN;
+        const value = found
+          ? Number(found[1]) * scale + Number((found[2] ?? "").padEnd(places, "0"))
+          : Number.NaN;
         if (value <= most) return value;
         context.addIssue({ code: "custom", message });
         return z.NEVER;
@@ -79,19 +94,38 @@ const PartFields = z.object({
 /** A jet's size means nothing without how it is numbered, and a size without a family has no drawer. */
 function sensible(part: z.output<typeof PartFields>, context: z.RefinementCtx): void {
   if (part.family && part.size === null)
-    context.addIssue({ code: "custom", path: ["size"], message: "A family is a drawer of sizes: enter this one's size." });
+    context.addIssue({
+      code: "custom",
+      path: ["size"],
+      message: "A family is a drawer of sizes: enter this one's size.",
+    });
   if (part.kind === "jet" && part.size !== null && part.convention === "")
-    context.addIssue({ code: "custom", path: ["convention"], message: "Say whether the jet's number is a bore or a flow." });
+    context.addIssue({
+      code: "custom",
+      path: ["convention"],
+      message: "Say whether the jet's number is a bore or a flow.",
+    });
 }
 
 export const NewPartSchema = PartFields.extend({ opening: milliOrNothing }).superRefine(sensible);
-export const PartSchema = PartFields.extend({ id, version, active: z.stringbool().optional().default(true) }).superRefine(
-  sensible,
-);
+export const PartSchema = PartFields.extend({
+  id,
+  version,
+  /** A box that is not ticked is not sent. */
+  active: z
+    .literal("true")
+    .optional()
+    .transform((ticked) => ticked !== undefined),
+}).superRefine(sensible);
 export type NewPartInput = z.output<typeof NewPartSchema>;
 export type PartInput = z.output<typeof PartSchema>;
 
-export const ReceiveSchema = z.object({ partId: id, quantity, unitCost: moneyE4.optional(), why: optional("Note", 200) });
+export const ReceiveSchema = z.object({
+  partId: id,
+  quantity,
+  unitCost: moneyE4.optional(),
+  why: optional("Note", 200),
+});
 export const OrderSchema = z.object({ partId: id, quantity, why: optional("Note", 200) });
 export const TakeOutSchema = z.object({
   partId: id,

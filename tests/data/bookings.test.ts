@@ -30,13 +30,26 @@ beforeEach(async () => {
     await tx.settings.update({ where: { id: 1 }, data: { zone: ZONE } });
     bay = (await tx.bay.findFirstOrThrow({ select: { id: true }, orderBy: { id: "asc" } })).id;
     other = (await tx.bay.create({ data: { name: "Bay two" } })).id;
-    const first = await tx.staff.findFirstOrThrow({ select: { id: true, hours: true }, orderBy: { id: "asc" } });
+    const first = await tx.staff.findFirstOrThrow({
+      select: { id: true, hours: true },
+      orderBy: { id: "asc" },
+    });
     owner = first.id;
-    tuner = (await tx.staff.create({ data: { personId: "tuner", name: "Bea Holt", role: "tuner", hours: first.hours ?? {} } })).id;
+    tuner = (
+      await tx.staff.create({
+        data: { personId: "tuner", name: "Bea Holt", role: "tuner", hours: first.hours ?? {} },
+      })
+    ).id;
   });
 });
 
-const wanted = (jobId: number, startsAt: Date, more: object = {}) => ({ jobId, bayId: bay, staffId: owner, startsAt, ...more });
+const wanted = (jobId: number, startsAt: Date, more: object = {}) => ({
+  jobId,
+  bayId: bay,
+  staffId: owner,
+  startsAt,
+  ...more,
+});
 
 describe("booking a job", () => {
   it("ends over working time, through the break and the night", async () => {
@@ -55,7 +68,9 @@ describe("booking a job", () => {
   it("marks the job booked and puts a confirmation into the outbox when the customer has an address", async () => {
     const job = await oneJob(a, { email: "oda@example.test" });
     await book(a, wanted(job.jobId, at("2026-11-26", "08:00"), { dropOffAt: at("2026-11-26", "07:45") }));
-    expect((await a.read.job.findUniqueOrThrow({ where: { id: job.jobId }, select: { state: true } })).state).toBe("booked");
+    expect(
+      (await a.read.job.findUniqueOrThrow({ where: { id: job.jobId }, select: { state: true } })).state,
+    ).toBe("booked");
     const mails = await a.read.mail.findMany({ orderBy: { id: "asc" } });
     expect(mails).toHaveLength(1);
     expect(mails[0]).toMatchObject({ to: "oda@example.test", state: "waiting" });
@@ -72,8 +87,27 @@ describe("booking a job", () => {
     await a.write((tx) =>
       tx.step.createMany({
         data: [
-          { jobId: job.jobId, position: 1, kind: "operation", key: "x", name: "X", minutes: 200, tools: [], cautions: [], state: "done" },
-          { jobId: job.jobId, position: 2, kind: "operation", key: "y", name: "Y", minutes: 60, tools: [], cautions: [] },
+          {
+            jobId: job.jobId,
+            position: 1,
+            kind: "operation",
+            key: "x",
+            name: "X",
+            minutes: 200,
+            tools: [],
+            cautions: [],
+            state: "done",
+          },
+          {
+            jobId: job.jobId,
+            position: 2,
+            kind: "operation",
+            key: "y",
+            name: "Y",
+            minutes: 60,
+            tools: [],
+            cautions: [],
+          },
         ],
       }),
     );
@@ -91,17 +125,25 @@ describe("booking a job", () => {
     const first = await oneJob(a, { minutes: 120 });
     const second = await oneJob(a, { minutes: 120 });
     await book(a, wanted(first.jobId, at("2026-11-26", "09:00")));
-    await expect(book(a, wanted(second.jobId, at("2026-11-26", "10:30"), { staffId: tuner }))).rejects.toMatchObject({
+    await expect(
+      book(a, wanted(second.jobId, at("2026-11-26", "10:30"), { staffId: tuner })),
+    ).rejects.toMatchObject({
       kind: "conflict",
-      message: expect.stringMatching(new RegExp(`^Bay one has job ${first.number} from Thursday.*09:00 to 11:00\\.$`)),
+      message: expect.stringMatching(
+        new RegExp(`^Bay one has job ${first.number} from Thursday.*09:00 to 11:00\\.$`),
+      ),
       fields: { bayId: expect.any(String) },
     });
-    await expect(book(a, wanted(second.jobId, at("2026-11-26", "08:00"), { bayId: other }))).rejects.toMatchObject({
+    await expect(
+      book(a, wanted(second.jobId, at("2026-11-26", "08:00"), { bayId: other })),
+    ).rejects.toMatchObject({
       message: expect.stringMatching(new RegExp(`^Test Owner has job ${first.number}`)),
     });
     // One that starts as the other ends is not in the way.
     await book(a, wanted(second.jobId, at("2026-11-26", "11:00")));
-    expect((await a.read.job.findUniqueOrThrow({ where: { id: second.jobId }, select: { state: true } })).state).toBe("booked");
+    expect(
+      (await a.read.job.findUniqueOrThrow({ where: { id: second.jobId }, select: { state: true } })).state,
+    ).toBe("booked");
   });
 
   it("refuses overlaps when twenty are booked at once: exactly one gets the time", async () => {
@@ -113,7 +155,11 @@ describe("booking a job", () => {
     expect(answers.filter((answer) => answer.status === "fulfilled")).toHaveLength(1);
     for (const answer of answers)
       if (answer.status === "rejected") expect(String(answer.reason.message)).toMatch(/^Bay one has job \d+/);
-    const states = await a.read.job.findMany({ where: { state: "booked" }, select: { id: true }, orderBy: { id: "asc" } });
+    const states = await a.read.job.findMany({
+      where: { state: "booked" },
+      select: { id: true },
+      orderBy: { id: "asc" },
+    });
     expect(states).toHaveLength(1);
   });
 
@@ -122,7 +168,9 @@ describe("booking a job", () => {
     await expect(book(a, wanted(job.jobId, at("2026-11-26", "18:00")))).rejects.toMatchObject({
       remedy: expect.stringMatching(/Friday.*08:00/),
     });
-    await a.write((tx) => tx.closure.create({ data: { fromDay: "2026-11-26", toDay: "2026-11-27", why: "stocktaking" } }));
+    await a.write((tx) =>
+      tx.closure.create({ data: { fromDay: "2026-11-26", toDay: "2026-11-27", why: "stocktaking" } }),
+    );
     await expect(book(a, wanted(job.jobId, at("2026-11-26", "09:00")))).rejects.toMatchObject({
       remedy: expect.stringMatching(/Monday.*08:00/),
     });
@@ -144,11 +192,17 @@ describe("changing a booking", () => {
     const taken = await oneJob(a, { minutes: 120 });
     await book(a, wanted(taken.jobId, at("2026-11-27", "09:00")));
     const move = { id, version: 1, bayId: bay, staffId: owner };
-    await expect(moveBooking(a, { ...move, startsAt: at("2026-11-27", "10:00") })).rejects.toThrow(`job ${taken.number}`);
+    await expect(moveBooking(a, { ...move, startsAt: at("2026-11-27", "10:00") })).rejects.toThrow(
+      `job ${taken.number}`,
+    );
     // Its own old time is not in the way.
     await moveBooking(a, { ...move, startsAt: at("2026-11-26", "10:00") });
     const moved = await getBooking(a, id);
-    expect(moved).toMatchObject({ startsAt: at("2026-11-26", "10:00"), endsAt: at("2026-11-26", "12:00"), version: 2 });
+    expect(moved).toMatchObject({
+      startsAt: at("2026-11-26", "10:00"),
+      endsAt: at("2026-11-26", "12:00"),
+      version: 2,
+    });
     await expect(moveBooking(a, { ...move, startsAt: at("2026-11-26", "08:00") })).rejects.toMatchObject({
       kind: "conflict",
       message: expect.stringMatching(/Test Owner changed this booking meanwhile: it is .*10:00/),
@@ -161,9 +215,15 @@ describe("changing a booking", () => {
     const job = await oneJob(a, { minutes: 120 });
     const id = await book(a, wanted(job.jobId, at("2026-11-26", "09:00")));
     await cancelBooking(a, { id, version: 1, why: "rain" });
-    expect((await a.read.job.findUniqueOrThrow({ where: { id: job.jobId }, select: { state: true } })).state).toBe("waiting");
+    expect(
+      (await a.read.job.findUniqueOrThrow({ where: { id: job.jobId }, select: { state: true } })).state,
+    ).toBe("waiting");
     await restoreBooking(a, { id, version: 2 });
-    expect(await getBooking(a, id)).toMatchObject({ state: "held", startsAt: at("2026-11-26", "09:00"), endsAt: at("2026-11-26", "11:00") });
+    expect(await getBooking(a, id)).toMatchObject({
+      state: "held",
+      startsAt: at("2026-11-26", "09:00"),
+      endsAt: at("2026-11-26", "11:00"),
+    });
     await cancelBooking(a, { id, version: 3 });
     const next = await oneJob(a, { minutes: 120 });
     await book(a, wanted(next.jobId, at("2026-11-26", "09:00")));
@@ -179,9 +239,18 @@ describe("first times", () => {
     const { times, minutes } = await firstTimes(a, job.jobId, 3);
     expect(minutes).toBe(240);
     // Now is 11:30 on Wednesday: the rest of today holds 30 minutes and the afternoon, 270 in all.
-    expect(times[0]).toMatchObject({ startsAt: NOW.getTime(), endsAt: at("2026-11-25", "16:00").getTime(), waitsFor: [] });
+    expect(times[0]).toMatchObject({
+      startsAt: NOW.getTime(),
+      endsAt: at("2026-11-25", "16:00").getTime(),
+      waitsFor: [],
+    });
     for (const time of times) {
-      const id = await book(a, { jobId: job.jobId, bayId: time.bayId, staffId: time.staffId, startsAt: new Date(time.startsAt) });
+      const id = await book(a, {
+        jobId: job.jobId,
+        bayId: time.bayId,
+        staffId: time.staffId,
+        startsAt: new Date(time.startsAt),
+      });
       expect((await getBooking(a, id))?.endsAt.getTime()).toBe(time.endsAt);
       await cancelBooking(a, { id, version: 1 });
     }
@@ -224,7 +293,9 @@ describe("first times", () => {
 describe("the day", () => {
   it("has 23 hours when the clocks go forward, and a shift across the change loses one", async () => {
     const september = as(a, { now: new Date("2026-09-30T00:00:00Z") });
-    await a.write((tx) => tx.staff.update({ where: { id: owner }, data: { hours: { "7": [{ from: "00:00", to: "08:00" }] } } }));
+    await a.write((tx) =>
+      tx.staff.update({ where: { id: owner }, data: { hours: { "7": [{ from: "00:00", to: "08:00" }] } } }),
+    );
     const job = await oneJob(a, { minutes: 420 });
     const id = await book(september, wanted(job.jobId, at("2026-10-04", "00:00")));
     const made = await getBooking(september, id);
@@ -243,7 +314,10 @@ describe("the day", () => {
     const second = await getDay(a, "2026-11-27", { bay });
     expect(first.bookings.map((row) => blockOf(row, first.day, ZONE))).toEqual([{ from: 870, to: 1440 }]);
     expect(second.bookings.map((row) => blockOf(row, second.day, ZONE))).toEqual([{ from: 0, to: 660 }]);
-    expect(first.days.filter((one) => one.bookings.length > 0).map((one) => one.day)).toEqual(["2026-11-26", "2026-11-27"]);
+    expect(first.days.filter((one) => one.bookings.length > 0).map((one) => one.day)).toEqual([
+      "2026-11-26",
+      "2026-11-27",
+    ]);
     expect((await getDay(a, "2026-11-26", { bay: other })).bookings).toEqual([]);
     expect((await getDay(a, undefined, {})).nowMinute).toBe(11 * 60 + 30);
   });
@@ -256,9 +330,24 @@ describe("the form's values", () => {
       choice: { startsAt: 1000, bayId: 2, staffId: 3 },
     });
     expect(
-      BookSchema.parse({ jobId: "4", choice: "own", day: "2026-11-26", time: "08:30", bayId: "1", staffId: "2", minutes: "" }),
+      BookSchema.parse({
+        jobId: "4",
+        choice: "own",
+        day: "2026-11-26",
+        time: "08:30",
+        bayId: "1",
+        staffId: "2",
+        minutes: "",
+      }),
     ).toMatchObject({ choice: "own", day: "2026-11-26", minutes: undefined });
-    const missing = BookSchema.safeParse({ jobId: "4", choice: "own", day: "", time: "08:30", bayId: "", staffId: "2" });
+    const missing = BookSchema.safeParse({
+      jobId: "4",
+      choice: "own",
+      day: "",
+      time: "08:30",
+      bayId: "",
+      staffId: "2",
+    });
     expect(missing.error?.issues.map((issue) => issue.path.join(".")).sort()).toEqual(["bayId", "day"]);
     expect(BookSchema.safeParse({ jobId: "4" }).error?.issues[0]?.message).toBe("Choose a time.");
   });

@@ -15,7 +15,15 @@ const THERE = 300;
 async function reserver(database: string, partId: number, jobId: number) {
   const child: ChildProcess = spawn(
     process.execPath,
-    ["--import", "tsx", "tests/support/reserveMany.ts", database, String(partId), String(jobId), String(EACH)],
+    [
+      "--import",
+      "tsx",
+      "tests/support/reserveMany.ts",
+      database,
+      String(partId),
+      String(jobId),
+      String(EACH),
+    ],
     { cwd: root, env: process.env, stdio: ["pipe", "pipe", "pipe"] },
   );
   let said = "";
@@ -36,17 +44,29 @@ async function reserver(database: string, partId: number, jobId: number) {
     await ended;
     const answer = said.split("\n").find((line) => line.startsWith("{"));
     if (!answer) throw new Error(`The reserving process said nothing: ${complained}`);
-    return JSON.parse(answer) as { held: number; short: number; errors: string[]; began: number; ended: number };
+    return JSON.parse(answer) as {
+      held: number;
+      short: number;
+      errors: string[];
+      began: number;
+      ended: number;
+    };
   };
 }
 
 it("two processes reserving one part never promise more than there is, and neither sees an error", async () => {
   const { a, b } = await twoShops();
-  const partId = await createPart(a, NewPartSchema.parse({ code: "MJ-125", name: "Main jet 125", kind: "other", unit: "each" }));
+  const partId = await createPart(
+    a,
+    NewPartSchema.parse({ code: "MJ-125", name: "Main jet 125", kind: "other", unit: "each" }),
+  );
   await recordMove(a, { partId, kind: "opening", quantityMilli: THERE * 1000 });
   const first = await oneJob(a);
   const second = await oneJob(a);
-  const starts = await Promise.all([reserver(a.slug, partId, first.jobId), reserver(a.slug, partId, second.jobId)]);
+  const starts = await Promise.all([
+    reserver(a.slug, partId, first.jobId),
+    reserver(a.slug, partId, second.jobId),
+  ]);
   const [one, two] = (await Promise.all(starts.map((go) => go()))) as [
     Awaited<ReturnType<(typeof starts)[0]>>,
     Awaited<ReturnType<(typeof starts)[0]>>,
@@ -58,7 +78,10 @@ it("two processes reserving one part never promise more than there is, and neith
   // It was a race: each began before the other had finished.
   expect(Math.max(one.began, two.began)).toBeLessThan(Math.min(one.ended, two.ended));
   const sum = await a.read.reservation.aggregate({ where: { partId }, _sum: { heldMilli: true } });
-  const part = await a.read.part.findUniqueOrThrow({ where: { id: partId }, select: { onHandMilli: true, reservedMilli: true } });
+  const part = await a.read.part.findUniqueOrThrow({
+    where: { id: partId },
+    select: { onHandMilli: true, reservedMilli: true },
+  });
   expect(sum._sum.heldMilli).toBe(THERE * 1000);
   expect(part).toEqual({ onHandMilli: THERE * 1000, reservedMilli: THERE * 1000 });
   expect(await b.read.reservation.findFirst({ select: { id: true }, orderBy: { id: "asc" } })).toBeNull();

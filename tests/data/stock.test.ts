@@ -1,11 +1,11 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import type { ShopHandle } from "@/lib/db/shop";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
 import { belowPoint, drawer, listDrawer, nearestInDrawer, partsByCode } from "@/lib/data/stock/drawer";
 import { recordMove } from "@/lib/data/stock/moves";
 import { getPart, listParts } from "@/lib/data/stock/parts";
 import { releaseIn, reserveIn, useReserved } from "@/lib/data/stock/reservations";
 import { changePart, createPart, putOnOrder } from "@/lib/data/stock/save";
+import type { ShopHandle } from "@/lib/db/shop";
 import { type NewPartInput, NewPartSchema, PartSchema } from "@/lib/schemas/stock";
 import { oneJob } from "../support/oneJob";
 import { twoShops } from "../support/shops";
@@ -58,21 +58,27 @@ describe("the ledger", () => {
 
   it("never lets on hand fall below nothing, and says what there is", async () => {
     const id = await part(a, { opening: "2" });
-    await expect(recordMove(a, { partId: id, kind: "scrap", quantityMilli: 3_000, why: "burred" })).rejects.toThrow(/Only 2 of MJ-\d+/);
+    await expect(
+      recordMove(a, { partId: id, kind: "scrap", quantityMilli: 3_000, why: "burred" }),
+    ).rejects.toThrow(/Only 2 of MJ-\d+/);
     expect((await seen(a, id)).onHandMilli).toBe(2_000);
   });
 
   it("counts pieces in whole numbers and millilitres in thousandths", async () => {
     const pieces = await part(a, { opening: "2" });
     const bottle = await part(a, { unit: "ml", kind: "chemical", opening: "50" });
-    await expect(recordMove(a, { partId: pieces, kind: "use", quantityMilli: 500 })).rejects.toThrow(/pieces/);
+    await expect(recordMove(a, { partId: pieces, kind: "use", quantityMilli: 500 })).rejects.toThrow(
+      /pieces/,
+    );
     await recordMove(a, { partId: bottle, kind: "use", quantityMilli: 1_250 });
     expect((await seen(a, bottle)).onHandMilli).toBe(48_750);
   });
 
   it("refuses a receipt of less than nothing", async () => {
     const id = await part(a);
-    await expect(recordMove(a, { partId: id, kind: "receipt", quantityMilli: -1_000 })).rejects.toThrow(/less than nothing/);
+    await expect(recordMove(a, { partId: id, kind: "receipt", quantityMilli: -1_000 })).rejects.toThrow(
+      /less than nothing/,
+    );
   });
 
   it("records a repeated request once", async () => {
@@ -103,14 +109,20 @@ describe("reservations", () => {
     const [won, lost] = one.heldMilli ? [one, two] : [two, one];
     const winner = one.heldMilli ? first : second;
     expect(won).toMatchObject({ heldMilli: 1_000, shortMilli: 0, heldBy: [] });
-    expect(lost).toMatchObject({ heldMilli: 0, shortMilli: 1_000, heldBy: [{ jobNumber: winner.number, heldMilli: 1_000 }] });
+    expect(lost).toMatchObject({
+      heldMilli: 0,
+      shortMilli: 1_000,
+      heldBy: [{ jobNumber: winner.number, heldMilli: 1_000 }],
+    });
   });
 
   it("hold exactly what there is when a hundred ask for thirty at once", async () => {
     const id = await part(a, { opening: "30" });
     const job = await oneJob(a);
     const answers = await Promise.all(
-      Array.from({ length: 100 }, () => a.write((tx) => reserveIn(tx, a, { jobId: job.jobId, partId: id, wantedMilli: 1_000 }))),
+      Array.from({ length: 100 }, () =>
+        a.write((tx) => reserveIn(tx, a, { jobId: job.jobId, partId: id, wantedMilli: 1_000 })),
+      ),
     );
     expect(answers.filter((answer) => answer.heldMilli === 1_000)).toHaveLength(30);
     expect(answers.filter((answer) => answer.shortMilli === 1_000)).toHaveLength(70);
@@ -121,9 +133,9 @@ describe("reservations", () => {
     const id = await part(a, { opening: "3" });
     const job = await oneJob(a);
     await a.write((tx) => reserveIn(tx, a, { jobId: job.jobId, partId: id, wantedMilli: 2_000 }));
-    await expect(recordMove(a, { partId: id, kind: "scrap", quantityMilli: 2_000, why: "lost" })).rejects.toThrow(
-      new RegExp(`2 to job ${job.number} is promised, 1 is left over`),
-    );
+    await expect(
+      recordMove(a, { partId: id, kind: "scrap", quantityMilli: 2_000, why: "lost" }),
+    ).rejects.toThrow(new RegExp(`2 to job ${job.number} is promised, 1 is left over`));
     await recordMove(a, { partId: id, kind: "scrap", quantityMilli: 1_000, why: "lost" });
     expect((await seen(a, id)).freeMilli).toBe(0);
   });
@@ -131,13 +143,22 @@ describe("reservations", () => {
   it("are used with one move, and no further than they hold", async () => {
     const id = await part(a, { opening: "3" });
     const job = await oneJob(a);
-    const { reservationId } = await a.write((tx) => reserveIn(tx, a, { jobId: job.jobId, partId: id, wantedMilli: 2_000 }));
+    const { reservationId } = await a.write((tx) =>
+      reserveIn(tx, a, { jobId: job.jobId, partId: id, wantedMilli: 2_000 }),
+    );
     await expect(useReserved(a, { reservationId, quantityMilli: 3_000 })).rejects.toThrow(/holds 2 of/);
     const { moveId } = await useReserved(a, { reservationId, quantityMilli: 2_000, key: "use-twice-1" });
-    expect(await useReserved(a, { reservationId, quantityMilli: 2_000, key: "use-twice-1" })).toEqual({ moveId });
+    expect(await useReserved(a, { reservationId, quantityMilli: 2_000, key: "use-twice-1" })).toEqual({
+      moveId,
+    });
     const view = await seen(a, id);
     expect(view).toMatchObject({ onHandMilli: 1_000, reservedMilli: 0, promises: [] });
-    expect(view.moves[0]).toMatchObject({ id: moveId, kind: "use", quantityMilli: -2_000, job: { number: job.number } });
+    expect(view.moves[0]).toMatchObject({
+      id: moveId,
+      kind: "use",
+      quantityMilli: -2_000,
+      job: { number: job.number },
+    });
     await expect(useReserved(a, { reservationId, quantityMilli: 1_000 })).rejects.toThrow(/used up/);
   });
 
@@ -163,7 +184,9 @@ describe("reservations", () => {
     await a.write((tx) => reserveIn(tx, a, { jobId: second.jobId, partId: id, wantedMilli: 1_000 }));
     await a.write((tx) => releaseIn(tx, a, first.jobId));
     const view = await seen(a, id);
-    expect(view.promises).toMatchObject([{ heldMilli: 1_000, shortMilli: 0, job: { number: second.number } }]);
+    expect(view.promises).toMatchObject([
+      { heldMilli: 1_000, shortMilli: 0, job: { number: second.number } },
+    ]);
     expect(view.reservedMilli).toBe(1_000);
   });
 });
@@ -178,7 +201,9 @@ describe("counting and splitting", () => {
     expect(await countPart(a, { partId: id, countedMilli: 3_000, seenMilli: 4_000 })).toBe(-1_000);
     const view = await seen(a, id);
     expect(view).toMatchObject({ onHandMilli: 3_000, reservedMilli: 3_000 });
-    expect(view.promises.map((promise) => [promise.job.number, promise.heldMilli, promise.shortMilli])).toEqual([
+    expect(
+      view.promises.map((promise) => [promise.job.number, promise.heldMilli, promise.shortMilli]),
+    ).toEqual([
       [older.number, 2_000, 0],
       [newer.number, 1_000, 1_000],
     ]);
@@ -187,7 +212,9 @@ describe("counting and splitting", () => {
   it("asks for a new count when the part moved meanwhile", async () => {
     const id = await part(a, { opening: "4" });
     await recordMove(a, { partId: id, kind: "use", quantityMilli: 1_000 });
-    await expect(countPart(a, { partId: id, countedMilli: 4_000, seenMilli: 4_000 })).rejects.toThrow(/moved while you counted/);
+    await expect(countPart(a, { partId: id, countedMilli: 4_000, seenMilli: 4_000 })).rejects.toThrow(
+      /moved while you counted/,
+    );
   });
 
   it("writes no move where the bin agrees", async () => {
@@ -215,7 +242,9 @@ describe("counting and splitting", () => {
 
   it("takes nothing out of an assortment when one of the pieces does not exist", async () => {
     const box = await part(a, { opening: "1" });
-    await expect(splitPart(a, { partId: box, quantityMilli: 1_000, into: [{ partId: 999_999, quantityMilli: 1_000 }] })).rejects.toThrow();
+    await expect(
+      splitPart(a, { partId: box, quantityMilli: 1_000, into: [{ partId: 999_999, quantityMilli: 1_000 }] }),
+    ).rejects.toThrow();
     expect((await seen(a, box)).onHandMilli).toBe(1_000);
   });
 });
@@ -233,7 +262,18 @@ describe("parts", () => {
   it("say who changed what when two people edit one part", async () => {
     const input = typed();
     const id = await createPart(a, input);
-    const edit = (more: object) => PartSchema.parse({ ...input, cost: undefined, price: "", size: "", point: "", id, version: 1, ...more });
+    const edit = (more: object) =>
+      PartSchema.parse({
+        ...input,
+        cost: undefined,
+        price: "",
+        size: "",
+        point: "",
+        id,
+        version: 1,
+        active: "true",
+        ...more,
+      });
     await changePart(a, edit({ bin: "C4" }));
     await expect(changePart(a, edit({ name: "Other name" }))).rejects.toMatchObject({
       kind: "conflict",
@@ -246,13 +286,38 @@ describe("parts", () => {
     const input = typed({ opening: "1" });
     const id = await createPart(a, input);
     await expect(
-      changePart(a, PartSchema.parse({ ...input, cost: undefined, price: "", size: "", point: "", id, version: 1, unit: "ml" })),
+      changePart(
+        a,
+        PartSchema.parse({
+          ...input,
+          cost: undefined,
+          price: "",
+          size: "",
+          point: "",
+          id,
+          version: 1,
+          active: "true",
+          unit: "ml",
+        }),
+      ),
     ).rejects.toThrow(/has moved in each/);
+  });
+
+  it("are put away by taking the tick away, once they are empty", async () => {
+    const input = typed({ opening: "1" });
+    const id = await createPart(a, input);
+    const edit = (version: number) =>
+      PartSchema.parse({ ...input, cost: undefined, price: "", size: "", point: "", id, version });
+    await expect(changePart(a, edit(1))).rejects.toThrow(/still on hand/);
+    await recordMove(a, { partId: id, kind: "scrap", quantityMilli: 1_000, why: "last one lost" });
+    await changePart(a, edit(1));
+    expect((await seen(a, id)).active).toBe(false);
   });
 
   it("page by code without gaps or doubles, and find by several words", async () => {
     const { a: fresh } = await twoShops();
-    for (let i = 0; i < 25; i++) await part(fresh, { code: `Z-${100 + i}`, name: i % 2 ? "Needle brass" : "Filter foam" });
+    for (let i = 0; i < 25; i++)
+      await part(fresh, { code: `Z-${100 + i}`, name: i % 2 ? "Needle brass" : "Filter foam" });
     const codes: string[] = [];
     for (let after: number | undefined, turn = 0; turn < 9; turn++) {
       const page = await listParts(fresh, { after }, 10);
@@ -277,9 +342,18 @@ describe("the drawer", () => {
   it("shows families by size, the nearest sizes first and the richer of two alike", async () => {
     const { a: fresh } = await twoShops();
     for (const size of ["120", "122.5", "125", "127.5"])
-      await part(fresh, { kind: "jet", family: "Large round", size, convention: "bore", opening: "2", point: "3" });
+      await part(fresh, {
+        kind: "jet",
+        family: "Large round",
+        size,
+        convention: "bore",
+        opening: "2",
+        point: "3",
+      });
     await part(fresh, { kind: "jet", family: "Pilot", size: "45", convention: "flow" });
-    expect((await drawer(fresh, "Large round")).map((size) => size.sizeMilli)).toEqual([120_000, 122_500, 125_000, 127_500]);
+    expect((await drawer(fresh, "Large round")).map((size) => size.sizeMilli)).toEqual([
+      120_000, 122_500, 125_000, 127_500,
+    ]);
     expect((await listDrawer(fresh)).map((family) => [family.family, family.sizes.length])).toEqual([
       ["Large round", 4],
       ["Pilot", 1],
@@ -295,7 +369,9 @@ describe("the drawer", () => {
     await part(fresh, { opening: "3", point: "3" });
     const job = await oneJob(fresh);
     expect(await belowPoint(fresh, 10)).toEqual([]);
-    await fresh.write((tx) => reserveIn(tx, fresh, { jobId: job.jobId, partId: promised, wantedMilli: 1_000 }));
+    await fresh.write((tx) =>
+      reserveIn(tx, fresh, { jobId: job.jobId, partId: promised, wantedMilli: 1_000 }),
+    );
     expect((await belowPoint(fresh, 10)).map((row) => [row.id, row.freeMilli])).toEqual([[promised, 2_000]]);
     expect((await listParts(fresh, { below: "1" })).rows.map((row) => row.id)).toEqual([promised]);
   });

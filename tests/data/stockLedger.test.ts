@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { beforeAll, expect, it } from "vitest";
-import type { ShopHandle } from "@/lib/db/shop";
 import { countPart } from "@/lib/data/stock/counts";
 import { recordMove } from "@/lib/data/stock/moves";
 import { provePart } from "@/lib/data/stock/parts";
 import { releaseIn, reserveIn, useReserved } from "@/lib/data/stock/reservations";
 import { createPart } from "@/lib/data/stock/save";
+import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { NewPartSchema } from "@/lib/schemas/stock";
 import { oneJob } from "../support/oneJob";
@@ -65,7 +65,10 @@ it("on hand is the sum of the moves, and promises are what a replay by hand says
         expect(refused, JSON.stringify(step)).toBe(!replay(told, step));
       }
       const { ledgerMilli, onHandMilli } = await provePart(a, partId);
-      const part = await a.read.part.findUniqueOrThrow({ where: { id: partId }, select: { reservedMilli: true } });
+      const part = await a.read.part.findUniqueOrThrow({
+        where: { id: partId },
+        select: { reservedMilli: true },
+      });
       const held = await a.read.reservation.aggregate({ where: { partId }, _sum: { heldMilli: true } });
       expect(onHandMilli).toBe(told.onHand * 1000);
       expect(ledgerMilli).toBe(onHandMilli);
@@ -84,7 +87,12 @@ async function carryOut(partId: number, step: Act): Promise<unknown> {
   const jobId = "job" in step ? (jobs[step.job] as number) : 0;
   switch (step.act) {
     case "receipt":
-      return recordMove(a, { partId, kind: "receipt", quantityMilli: step.pieces * 1000, unitCostE4: step.cost });
+      return recordMove(a, {
+        partId,
+        kind: "receipt",
+        quantityMilli: step.pieces * 1000,
+        unitCostE4: step.cost,
+      });
     case "scrap":
       return recordMove(a, { partId, kind: "scrap", quantityMilli: step.pieces * 1000, why: "burred" });
     case "reserve":
@@ -101,6 +109,7 @@ async function carryOut(partId: number, step: Act): Promise<unknown> {
         select: { id: true },
         orderBy: { id: "asc" },
       });
+      // biome-ignore lint/correctness/useHookAtTopLevel: parts are used here, no React hook
       return useReserved(a, { reservationId: held?.id ?? 0, quantityMilli: step.pieces * 1000 });
     }
   }
@@ -132,7 +141,9 @@ function replay(told: Told, step: Act): boolean {
       return true;
     case "count": {
       let missing = promised(told) - step.pieces;
-      for (const wish of told.wishes.toSorted((x, y) => y.job - x.job || told.wishes.indexOf(y) - told.wishes.indexOf(x))) {
+      for (const wish of told.wishes.toSorted(
+        (x, y) => y.job - x.job || told.wishes.indexOf(y) - told.wishes.indexOf(x),
+      )) {
         const back = Math.max(0, Math.min(missing, wish.held));
         wish.held -= back;
         wish.short += back;

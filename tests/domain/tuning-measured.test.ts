@@ -2,7 +2,12 @@ import fc from "fast-check";
 import { Matrix, inverse as mlInverse } from "ml-matrix";
 import { describe, expect, it } from "vitest";
 import { Refusal } from "@/lib/domain/refusal";
-import { type CalibrationPoint, calibrate, calibrationPoint } from "@/lib/domain/tuning/calibrate";
+import {
+  type CalibrationPoint,
+  calibrate,
+  calibrateFromLog,
+  calibrationPoint,
+} from "@/lib/domain/tuning/calibrate";
 import { comparePulls, pullTorqueNm } from "@/lib/domain/tuning/dyno";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { readLambdaLog } from "@/lib/domain/tuning/lambdaLog";
@@ -132,6 +137,12 @@ describe("lambda log", () => {
     expect(read.bins[1]?.sigma).toBeCloseTo(0.015, 10);
     expect(read.transient).toBeGreaterThanOrEqual(6);
     expect(read.steady + read.transient + read.unreadable).toBe(200);
+  });
+  it("calibrates the regions it sampled", () => {
+    const fitted = calibrateFromLog(state(), PLAIN_AIR, readLambdaLog(log));
+    expect(fitted.find((c) => c.region === "main")?.samples).toBe(1);
+    expect(fitted.find((c) => c.region === "main")?.sigma).toBeLessThan(0.05);
+    expect(fitted.find((c) => c.region === "pilot")?.samples).toBe(0);
   });
   it("counts unreadable samples, and refuses broken columns", () => {
     expect(

@@ -20,6 +20,7 @@ import {
 } from "@/lib/domain/tuning/fuels";
 import { compareJets, jetAreaMm2, jetSizeForArea, seriesArea } from "@/lib/domain/tuning/jets";
 import { annulusMm2, needleDiameterMm, needleRaiseMm } from "@/lib/domain/tuning/needle";
+import { needleProfile } from "@/lib/domain/tuning/needleProfile";
 import { powerFactor } from "@/lib/domain/tuning/power";
 import {
   type CvSlide,
@@ -145,6 +146,21 @@ describe("jets and needle", () => {
     );
     expect(needleRaiseMm(needle, 4, 0.5)).toBe(1.5);
     expect(() => annulusMm2(2.6, 2.6)).toThrow(/does not pass/);
+  });
+  it("moves metering about 1 % at 3 to 6 mm lift and 11 % at 30 mm for main 140 to 150 (common practice, no source)", () => {
+    const needle = {
+      straightMm: 2.5,
+      straightLiftMm: 6,
+      clipAt: 3,
+      clipStepMm: 1,
+      clips: 5,
+      tapers: [{ lengthMm: 40, includedAngleDeg: 1.79 }],
+    };
+    const profile = (mainJet: number) =>
+      needleProfile({ needle, clip: 3, needleJetMm: 2.6, mainJet, convention: "bore" }, 30, 31);
+    const gain = (i: number) => (profile(150)[i]?.circuitMm2 ?? 0) / (profile(140)[i]?.circuitMm2 ?? 1) - 1;
+    expect(Math.abs(gain(4) - 0.01)).toBeLessThan(0.005);
+    expect(Math.abs(gain(30) - 0.11)).toBeLessThan(0.01);
   });
   it("asks for 0.8615 of the jet area at 3000 m in standard air (identity)", () => {
     near(Math.sqrt(standardAir(3000).densityKgM3 / standardAir(0).densityKgM3), 0.8615, 1e-4);

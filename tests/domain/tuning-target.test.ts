@@ -138,6 +138,18 @@ describe("jets that exist", () => {
     expect(sheet.carburettors.map((c) => c.mainJet?.chosen.free)).toEqual([1, 0]);
     expect(sheet.carburettors.map((c) => c.mainJet?.inDrawer)).toEqual([true, false]);
   });
+  it("reports a jet that the package sets as it stands: what the drawer holds, and what would be best", () => {
+    const set = OPENED.changes.map((c) =>
+      c.setting === "mainJet" ? { ...c, change: "set" as const, value: 155 } : c,
+    );
+    const main = only(targetSettings(with_({ changes: set }))).mainJet;
+    expect(main?.chosen).toMatchObject({ size: 155, free: 1 });
+    expect(main?.best.size).toBe(147.5);
+    expect(main?.inDrawer).toBe(true);
+    const kept = targetSettings(with_({ changes: OPENED.changes.filter((c) => c.setting !== "mainJet") }));
+    expect(only(kept).mainJet?.chosen.size).toBe(140);
+    expect(rules(kept)).toContain("lean jet");
+  });
   it("compares across numberings only as approximate", () => {
     const jets: TargetInput["jets"] = [
       { setting: "mainJet", convention: "flow", size: 214, free: 2, orderable: false },
@@ -245,6 +257,8 @@ describe("bad and missing input", () => {
     expect(c.slideRise).toBeNull();
     const empty = only(targetSettings(with_({ carburettors: [{ name: "only", settings: {} }] })));
     expect(empty.mainJet).toBeNull();
+    const said = targetSettings(with_({ carburettors: [{ name: "only", settings: {} }] })).warnings;
+    expect(said.map((w) => w.message)).toContain("Main jet is to be computed, but is not known as found.");
     expect(empty.screwStart?.value).toBe(1.75);
     const marked = targetSettings(with_({ now: typicalWeather(1, -34, 410) }));
     expect(rules(marked)).toContain("assumed air");

@@ -16,7 +16,12 @@ export async function oneJob(
   const n = ++made;
   return shop.write(async (tx) => {
     const customer = await tx.customer.create({
-      data: { name: `Oda Fenn ${n}`, email: more.email ?? "", searchKey: `oda fenn ${n}`, createdAt: shop.now },
+      data: {
+        name: `Oda Fenn ${n}`,
+        email: more.email ?? "",
+        searchKey: `oda fenn ${n}`,
+        createdAt: shop.now,
+      },
     });
     const card = await tx.modelCard.create({
       data: {
@@ -29,7 +34,13 @@ export async function oneJob(
       },
     });
     const bike = await tx.bike.create({
-      data: { customerId: customer.id, modelCardId: card.id, plate: `SP ${n}`, searchKey: `sp ${n}`, createdAt: shop.now },
+      data: {
+        customerId: customer.id,
+        modelCardId: card.id,
+        plate: `SP ${n}`,
+        searchKey: `sp ${n}`,
+        createdAt: shop.now,
+      },
     });
     const pack = await tx.package.create({ data: { code: `p${n}`, name: "Freer breathing" } });
     const recipe = await tx.packageRevision.create({

@@ -1,8 +1,8 @@
 // A process of its own that reserves one part many times: node reserveMany.ts <database> <partId> <jobId> <times>.
 // It says "ready", waits for a line, and answers one line of JSON.
 import { once } from "node:events";
-import { closeShops } from "@/lib/db/shop";
 import { reserveIn } from "@/lib/data/stock/reservations";
+import { closeShops } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 
 const [database, partId, jobId, times] = process.argv.slice(2) as [string, string, string, string];

@@ -2,7 +2,12 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type Interval, lengthWithin } from "@/lib/domain/schedule/intervals";
 import { dayAfter, dayOf } from "@/lib/domain/schedule/localTime";
-import { type DaysOff, type WeeklyHours, type WorkingTime, workingIntervals } from "@/lib/domain/schedule/working";
+import {
+  type DaysOff,
+  type WeeklyHours,
+  type WorkingTime,
+  workingIntervals,
+} from "@/lib/domain/schedule/working";
 
 type Reader = Pick<ShopTx, "settings" | "staff" | "closure" | "absence" | "bay" | "booking">;
 
@@ -14,7 +19,10 @@ export interface Place {
 }
 
 export async function placeOf(db: Reader): Promise<Place> {
-  return db.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true, locale: true, name: true, phone: true } });
+  return db.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { zone: true, locale: true, name: true, phone: true },
+  });
 }
 
 export interface Worker {
@@ -32,7 +40,11 @@ export async function workersOf(db: Reader, fromDay: string): Promise<Worker[]> 
       id: true,
       name: true,
       hours: true,
-      absences: { where: { toDay: { gte: fromDay } }, select: { fromDay: true, toDay: true }, orderBy: { fromDay: "asc" } },
+      absences: {
+        where: { toDay: { gte: fromDay } },
+        select: { fromDay: true, toDay: true },
+        orderBy: { fromDay: "asc" },
+      },
     },
     orderBy: { name: "asc" },
   });
@@ -64,11 +76,17 @@ export async function workingTimeOf(
       name: true,
       active: true,
       hours: true,
-      absences: { where: { toDay: { gte: fromDay } }, select: { fromDay: true, toDay: true }, orderBy: { fromDay: "asc" } },
+      absences: {
+        where: { toDay: { gte: fromDay } },
+        select: { fromDay: true, toDay: true },
+        orderBy: { fromDay: "asc" },
+      },
     },
   });
   if (!person?.active)
-    throw new Refusal("This person does not work here any more.", "Choose someone else.", { staffId: "Choose someone else." });
+    throw new Refusal("This person does not work here any more.", "Choose someone else.", {
+      staffId: "Choose someone else.",
+    });
   const closures = await closuresFrom(db, fromDay);
   return { name: person.name, hours: hoursOf(person.hours), absences: person.absences, closures, zone };
 }
@@ -86,7 +104,7 @@ export function workingMinutes(stretch: Interval, working: WorkingTime): number 
   return Math.round(lengthWithin(shifts, stretch) / 60_000);
 }
 
-/** The shop's own day now, and the day after it. */
+/** The shop's own day now. */
 export function today(shop: ShopHandle, zone: string): string {
   return dayOf(shop.now.getTime(), zone);
 }

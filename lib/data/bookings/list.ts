@@ -66,7 +66,11 @@ export async function getDay(shop: ShopHandle, wantedDay: string | undefined, fi
   const sunday = dayAfter(monday, 6);
   const [week, bays, people, closures] = await Promise.all([
     bookingsBetween(shop, monday, sunday, zone, filter),
-    shop.read.bay.findMany({ where: { active: true }, select: { id: true, name: true }, orderBy: { name: "asc" } }),
+    shop.read.bay.findMany({
+      where: { active: true },
+      select: { id: true, name: true },
+      orderBy: { name: "asc" },
+    }),
     workersOf(shop.read, monday),
     closuresFrom(shop.read, monday),
   ]);
@@ -103,7 +107,12 @@ export async function getDay(shop: ShopHandle, wantedDay: string | undefined, fi
 export type DayView = Awaited<ReturnType<typeof getDay>>;
 
 /** First and last minute of the ruled day: whole hours around the shifts and whatever is booked outside them. */
-function ruleOf(shifts: readonly { from: string; to: string }[], bookings: readonly BookedRow[], day: string, zone: string) {
+function ruleOf(
+  shifts: readonly { from: string; to: string }[],
+  bookings: readonly BookedRow[],
+  day: string,
+  zone: string,
+) {
   const minute = (text: string) => Number(text.slice(0, 2)) * 60 + Number(text.slice(3, 5));
   const all = [
     ...shifts.flatMap((shift) => [minute(shift.from), minute(shift.to)]),
@@ -114,11 +123,18 @@ function ruleOf(shifts: readonly { from: string; to: string }[], bookings: reado
   ];
   const low = all.length ? Math.min(...all) : 480;
   const high = all.length ? Math.max(...all) : 1020;
-  return { from: Math.floor(low / 60) * 60, to: Math.max(Math.ceil(high / 60), Math.floor(low / 60) + 1) * 60 };
+  return {
+    from: Math.floor(low / 60) * 60,
+    to: Math.max(Math.ceil(high / 60), Math.floor(low / 60) + 1) * 60,
+  };
 }
 
 /** A booking's part of one day, in minutes after midnight on the shop's clock. */
-export function blockOf(row: { startsAt: Date; endsAt: Date }, day: string, zone: string): { from: number; to: number } {
+export function blockOf(
+  row: { startsAt: Date; endsAt: Date },
+  day: string,
+  zone: string,
+): { from: number; to: number } {
   const from = dayOf(row.startsAt.getTime(), zone) < day ? 0 : minuteOfDay(row.startsAt, zone);
   const to = dayOf(row.endsAt.getTime(), zone) > day ? 1440 : minuteOfDay(row.endsAt, zone);
   return { from, to };
@@ -139,6 +155,8 @@ export async function getBooking(shop: ShopHandle, id: number) {
     workersOf(shop.read, dayOf(stretch.startsAt, zone)),
   ]);
   const person = people.find((one) => one.id === found.staff.id);
-  const minutes = person ? workingMinutes(stretch, await workingTimeOf(shop.read, person.id, zone, dayOf(stretch.startsAt, zone))) : 0;
+  const minutes = person
+    ? workingMinutes(stretch, await workingTimeOf(shop.read, person.id, zone, dayOf(stretch.startsAt, zone)))
+    : 0;
   return { ...found, zone, locale, bays, people: people.map(({ id, name }) => ({ id, name })), minutes };
 }

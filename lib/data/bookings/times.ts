@@ -31,7 +31,11 @@ export async function firstTimes(shop: ShopHandle, jobId: number, count = 5): Pr
   const fromDay = dayOf(now, zone);
   const [job, bays, people, closures, bookings] = await Promise.all([
     jobToPlace(shop, jobId),
-    shop.read.bay.findMany({ where: { active: true }, select: { id: true, name: true }, orderBy: { name: "asc" } }),
+    shop.read.bay.findMany({
+      where: { active: true },
+      select: { id: true, name: true },
+      orderBy: { name: "asc" },
+    }),
     workersOf(shop.read, fromDay),
     closuresFrom(shop.read, fromDay),
     shop.read.booking.findMany({
@@ -52,7 +56,8 @@ export async function firstTimes(shop: ShopHandle, jobId: number, count = 5): Pr
     zone,
     count,
   });
-  const nameIn = (rows: readonly { id: number; name: string }[], id: number) => rows.find((row) => row.id === id)?.name ?? "";
+  const nameIn = (rows: readonly { id: number; name: string }[], id: number) =>
+    rows.find((row) => row.id === id)?.name ?? "";
   const times = slots.map((slot) => ({
     ...slot,
     bay: nameIn(bays, slot.bayId),
@@ -92,7 +97,10 @@ export async function jobToPlace(shop: Pick<ShopHandle, "read">, jobId: number) 
 }
 
 /** Minutes of the steps still to do; of the whole plan where no steps are laid out, or none is left. */
-export function remainingMinutes(job: { minutes: number; steps: readonly { minutes: number; state: string }[] }): number {
+export function remainingMinutes(job: {
+  minutes: number;
+  steps: readonly { minutes: number; state: string }[];
+}): number {
   const left = job.steps.reduce((sum, step) => sum + (step.state === "todo" ? step.minutes : 0), 0);
   return Math.max(left || job.minutes, 5);
 }
@@ -130,4 +138,22 @@ export async function listUnbooked(shop: ShopHandle, take = 100) {
     orderBy: { id: "asc" },
     take,
   });
+}
+
+/** The bays in use and the people who work on bikes, for choosing. */
+export async function shopPeople(shop: ShopHandle): Promise<{ bays: Named[]; people: Named[] }> {
+  const [bays, people] = await Promise.all([
+    shop.read.bay.findMany({
+      where: { active: true },
+      select: { id: true, name: true },
+      orderBy: { name: "asc" },
+    }),
+    workersOf(shop.read, "9999-12-31"),
+  ]);
+  return { bays, people: people.map(({ id, name }) => ({ id, name })) };
+}
+
+interface Named {
+  id: number;
+  name: string;
 }

@@ -69,9 +69,14 @@ export function bookingMail(
     ...times,
     "",
     `These are the times on the shop's clock (${place.zone}).`,
-    place.phone ? `If this does not suit you, call ${place.phone}.` : "If this does not suit you, answer this mail.",
+    place.phone
+      ? `If this does not suit you, call ${place.phone}.`
+      : "If this does not suit you, answer this mail.",
     "",
     place.name,
   ];
-  return { subject: `${SUBJECT[news]}: ${whenText(booking.startsAt, place)}, ${place.name}`, text: lines.join("\n") };
+  return {
+    subject: `${SUBJECT[news]}: ${whenText(booking.startsAt, place)}, ${place.name}`,
+    text: lines.join("\n"),
+  };
 }

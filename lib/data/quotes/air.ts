@@ -1,8 +1,8 @@
-import { Temporal } from "temporal-polyfill";
 import { standardAir } from "@/lib/domain/air/isa";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { type Air, airFromReading } from "@/lib/domain/air/weather";
 import { ConditionsSchema, type Conditions, SEASONS, type Season } from "@/lib/schemas/quotes";
+import { dayIn } from "./days";
 
 /** The season of a month (1 to 12) by the months' usual naming; south of the equator half a year on. */
 export function seasonOf(month: number, south: boolean): Season {
@@ -18,7 +18,7 @@ export function monthOf(season: Season, south: boolean): number {
 
 /** A new quote's conditions: the shop's altitude in the season of today. */
 export function conditionsToday(settings: { altitudeM: number; latitudeSouth: boolean; zone: string }, now: Date): Conditions {
-  const { month } = Temporal.Instant.fromEpochMilliseconds(now.getTime()).toZonedDateTimeISO(settings.zone);
+  const month = Number(dayIn(settings.zone, now).slice(5, 7));
   return {
     altitudeM: settings.altitudeM,
     season: seasonOf(month, settings.latitudeSouth),

@@ -35,7 +35,10 @@ export async function costIn(
   if (unitCostE4 === null) return { unitCostE4, averageE4: null };
   const averageE4 = part.averageE4 ?? unitCostE4;
   const { onHandMilli } = part;
-  const after = applyMove({ onHandMilli, averageE4, valueE4: worthE4(onHandMilli, averageE4) }, { ...move, unitCostE4 });
+  const after = applyMove(
+    { onHandMilli, averageE4, valueE4: worthE4(onHandMilli, averageE4) },
+    { ...move, unitCostE4 },
+  );
   return { unitCostE4, averageE4: after.averageE4 };
 }
 

@@ -41,7 +41,12 @@ export async function countPart(shop: ShopHandle, input: CountInput): Promise<nu
         return 0;
       }
       await takeBack(tx, shop, part, part.reservedMilli - input.countedMilli);
-      await recordMoveIn(tx, shop, { partId: part.id, kind: "count", quantityMilli: variance, why: input.why });
+      await recordMoveIn(tx, shop, {
+        partId: part.id,
+        kind: "count",
+        quantityMilli: variance,
+        why: input.why,
+      });
       return variance;
     }),
   );
@@ -70,7 +75,10 @@ async function takeBack(
       data: { heldMilli: { decrement: back }, version: { increment: 1 } },
       select: { id: true },
     });
-    await audit(tx, shop, "made short by a count", "part", part.id, { job: row.job.number, heldMilli: -back });
+    await audit(tx, shop, "made short by a count", "part", part.id, {
+      job: row.job.number,
+      heldMilli: -back,
+    });
   }
   await promiseMore(tx, part, -(missingMilli - left));
 }

@@ -58,17 +58,31 @@ export async function recordMoveIn(
 ): Promise<Moved> {
   const part = await tx.part.findUnique({
     where: { id: input.partId },
-    select: { id: true, code: true, unit: true, onHandMilli: true, reservedMilli: true, onOrderMilli: true, averageE4: true, costE4: true },
+    select: {
+      id: true,
+      code: true,
+      unit: true,
+      onHandMilli: true,
+      reservedMilli: true,
+      onOrderMilli: true,
+      averageE4: true,
+      costE4: true,
+    },
   });
   if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
   const quantityMilli = signed(input.kind, input.quantityMilli, part.unit);
   const fromPromise = input.fromPromiseMilli ?? 0;
   const left = part.onHandMilli + quantityMilli;
   if (left < 0) throw notThere(part, quantityMilli);
-  if (left < part.reservedMilli - fromPromise) throw promised(part, quantityMilli, await holdersIn(tx, part.id));
+  if (left < part.reservedMilli - fromPromise)
+    throw promised(part, quantityMilli, await holdersIn(tx, part.id));
 
   const given = input.unitCostE4 ?? null;
-  const { unitCostE4, averageE4 } = await costIn(tx, part, { kind: input.kind, quantityMilli, unitCostE4: given });
+  const { unitCostE4, averageE4 } = await costIn(tx, part, {
+    kind: input.kind,
+    quantityMilli,
+    unitCostE4: given,
+  });
   const { count } = await tx.part.updateMany({
     where: { id: part.id, onHandMilli: part.onHandMilli, reservedMilli: part.reservedMilli },
     data: {
@@ -102,9 +116,13 @@ export async function recordMoveIn(
 /** Refuses a quantity that is not a positive whole number of thousandths, or a broken piece. */
 export function demandQuantity(quantityMilli: number, unit: string): void {
   if (!Number.isSafeInteger(quantityMilli) || quantityMilli <= 0)
-    throw new Refusal("A quantity must be more than nothing.", "Enter how much.", { quantityMilli: "Enter how much." });
+    throw new Refusal("A quantity must be more than nothing.", "Enter how much.", {
+      quantityMilli: "Enter how much.",
+    });
   if (unit === "each" && quantityMilli % 1000 !== 0)
-    throw new Refusal("This part is counted in pieces.", "Enter a whole number.", { quantityMilli: "Enter a whole number." });
+    throw new Refusal("This part is counted in pieces.", "Enter a whole number.", {
+      quantityMilli: "Enter a whole number.",
+    });
 }
 
 function signed(kind: MoveKindName, quantityMilli: number, unit: string): number {
@@ -112,7 +130,9 @@ function signed(kind: MoveKindName, quantityMilli: number, unit: string): number
   const direction = DIRECTION[kind];
   if (direction === 0) return quantityMilli;
   if (direction === 1 && quantityMilli < 0)
-    throw new Refusal("What comes in cannot be less than nothing.", "Enter how much came in.", { quantityMilli: "Enter how much." });
+    throw new Refusal("What comes in cannot be less than nothing.", "Enter how much came in.", {
+      quantityMilli: "Enter how much.",
+    });
   return direction * Math.abs(quantityMilli);
 }
 

@@ -25,7 +25,11 @@ const ROW = {
 type Row = Prisma.PartGetPayload<{ select: typeof ROW }>;
 export type PartRow = Row & { freeMilli: number; below: boolean };
 
-const shown = (row: Row): PartRow => ({ ...row, freeMilli: row.onHandMilli - row.reservedMilli, below: isBelow(row) });
+const shown = (row: Row): PartRow => ({
+  ...row,
+  freeMilli: row.onHandMilli - row.reservedMilli,
+  below: isBelow(row),
+});
 
 /** A page of parts by code. `next` is the cursor of the following page, null on the last one. */
 export async function listParts(
@@ -67,7 +71,11 @@ export async function listParts(
 
 /** Names of the families in use, for filters and suggestions. */
 export async function listFamilies(shop: ShopHandle): Promise<string[]> {
-  const rows = await shop.read.part.groupBy({ by: ["family"], where: { family: { not: "" } }, orderBy: { family: "asc" } });
+  const rows = await shop.read.part.groupBy({
+    by: ["family"],
+    where: { family: { not: "" } },
+    orderBy: { family: "asc" },
+  });
   return rows.map((row) => row.family);
 }
 
@@ -113,7 +121,11 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
   });
   if (!found) return null;
   const { reservations, moves, costE4, averageE4, ...part } = found;
-  const who = new Map((await shop.read.staff.findMany({ select: { id: true, name: true }, orderBy: { id: "asc" } })).map((s) => [s.id, s.name]));
+  const who = new Map(
+    (await shop.read.staff.findMany({ select: { id: true, name: true }, orderBy: { id: "asc" } })).map(
+      (s) => [s.id, s.name],
+    ),
+  );
   return {
     ...shown(part),
     convention: part.convention,
@@ -124,7 +136,10 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
     // The client's types cannot follow a select made at run time.
     cost: withCost ? { costE4: costE4 ?? null, averageE4: averageE4 ?? null } : null,
     promises: reservations.map((r) => ({ ...r, shortMilli: shortOf(r) })),
-    moves: withBalances(moves, part.onHandMilli).map((move) => ({ ...move, by: who.get(move.staffId ?? 0) ?? "" })),
+    moves: withBalances(moves, part.onHandMilli).map((move) => ({
+      ...move,
+      by: who.get(move.staffId ?? 0) ?? "",
+    })),
   };
 }
 

@@ -32,10 +32,21 @@ export async function reserveIn(tx: ShopTx, shop: ShopHandle, input: ReserveInpu
   });
   if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
   demandQuantity(wantedMilli, part.unit);
-  const { heldMilli, shortMilli } = reserve({ wantedMilli, onHandMilli: part.onHandMilli, reservedMilli: part.reservedMilli });
+  const { heldMilli, shortMilli } = reserve({
+    wantedMilli,
+    onHandMilli: part.onHandMilli,
+    reservedMilli: part.reservedMilli,
+  });
   await promiseMore(tx, part, heldMilli);
   const made = await tx.reservation.create({
-    data: { jobId, partId, wantedMilli, heldMilli, createdAt: shop.now, ...(stepId === undefined ? {} : { stepId }) },
+    data: {
+      jobId,
+      partId,
+      wantedMilli,
+      heldMilli,
+      createdAt: shop.now,
+      ...(stepId === undefined ? {} : { stepId }),
+    },
     select: { id: true },
   });
   await audit(tx, shop, "reserved", "part", partId, { jobId, wantedMilli, heldMilli });
@@ -62,7 +73,10 @@ export async function releaseOneIn(tx: ShopTx, shop: ShopHandle, reservationId: 
   });
   if (count !== 1) throw changed();
   await promiseMore(tx, found.part, -found.heldMilli);
-  await audit(tx, shop, "released", "part", found.part.id, { job: found.job.number, heldMilli: found.heldMilli });
+  await audit(tx, shop, "released", "part", found.part.id, {
+    job: found.job.number,
+    heldMilli: found.heldMilli,
+  });
   await fillShortagesIn(tx, shop, found.part.id);
 }
 
@@ -80,6 +94,7 @@ export interface UseInput {
 /** Uses parts that a job holds: one move out of stock, and that much less promised. */
 export async function useReserved(shop: ShopHandle, input: UseInput): Promise<{ moveId: number }> {
   return shop.write(async (tx) => ({
+    // biome-ignore lint/correctness/useHookAtTopLevel: parts are used here, no React hook
     moveId: await once(tx, shop, input.key, async () => (await useReservedIn(tx, shop, input)).moveId),
   }));
 }
@@ -159,4 +174,9 @@ async function notHeld(tx: ShopTx, found: Found, quantityMilli: number): Promise
 }
 
 const changed = () =>
-  new Refusal("This reservation has just been changed by someone else.", "Reload the job and look again.", {}, "conflict");
+  new Refusal(
+    "This reservation has just been changed by someone else.",
+    "Reload the job and look again.",
+    {},
+    "conflict",
+  );

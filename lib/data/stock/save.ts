@@ -22,7 +22,15 @@ function columns(input: Fields) {
     leadDays: input.leadDays ?? null,
     priceE4: input.price,
     pointMilli: input.point ?? 0,
-    searchKey: searchKey(input.code, input.name, input.kind, input.family, input.supplier, input.supplierCode, input.bin),
+    searchKey: searchKey(
+      input.code,
+      input.name,
+      input.kind,
+      input.family,
+      input.supplier,
+      input.supplierCode,
+      input.bin,
+    ),
     ...(input.cost === undefined ? {} : { costE4: input.cost }),
   };
 }
@@ -32,7 +40,10 @@ export async function createPart(shop: ShopHandle, input: NewPartInput, key?: st
   return shop.write((tx) =>
     once(tx, shop, key, async () => {
       await demandFreeCode(tx, input.code);
-      const made = await tx.part.create({ data: { ...columns(input), createdAt: shop.now }, select: { id: true } });
+      const made = await tx.part.create({
+        data: { ...columns(input), createdAt: shop.now },
+        select: { id: true },
+      });
       await audit(tx, shop, "added", "part", made.id, { code: input.code });
       if (input.opening) {
         demandQuantity(input.opening, input.unit);
@@ -55,14 +66,25 @@ export async function changePart(shop: ShopHandle, input: PartInput): Promise<vo
     if (!before) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
     if (before.version !== input.version) throw await changedMeanwhile(tx, input.id, before.code);
     if (before.code !== input.code) await demandFreeCode(tx, input.code);
-    if (before.unit !== input.unit && (await tx.move.findFirst({ where: { partId: input.id }, select: { id: true }, orderBy: { id: "asc" } })))
-      throw new Refusal(`${before.code} has moved in ${before.unit} already.`, "Add a new part for the other unit.", {
-        unit: `Stays ${before.unit}: its moves are written in it.`,
-      });
+    if (
+      before.unit !== input.unit &&
+      (await tx.move.findFirst({ where: { partId: input.id }, select: { id: true }, orderBy: { id: "asc" } }))
+    )
+      throw new Refusal(
+        `${before.code} has moved in ${before.unit} already.`,
+        "Add a new part for the other unit.",
+        {
+          unit: `Stays ${before.unit}: its moves are written in it.`,
+        },
+      );
     if (!input.active && (before.onHandMilli > 0 || before.reservedMilli > 0))
-      throw new Refusal(`${before.code} is still on hand or promised.`, "Use it up, send it back or scrap it first.", {
-        active: "Only an empty part can be put away.",
-      });
+      throw new Refusal(
+        `${before.code} is still on hand or promised.`,
+        "Use it up, send it back or scrap it first.",
+        {
+          active: "Only an empty part can be put away.",
+        },
+      );
     const after = { ...columns(input), active: input.active };
     const changed = (Object.keys(after) as (keyof typeof after)[]).filter(
       (name) => name !== "searchKey" && after[name] !== before[name],
@@ -91,7 +113,10 @@ export async function putOnOrder(
         data: { onOrderMilli: { increment: input.quantityMilli } },
         select: { id: true },
       });
-      await audit(tx, shop, "ordered", "part", input.partId, { quantityMilli: input.quantityMilli, why: input.why ?? "" });
+      await audit(tx, shop, "ordered", "part", input.partId, {
+        quantityMilli: input.quantityMilli,
+        why: input.why ?? "",
+      });
       return input.partId;
     }),
   );
@@ -100,9 +125,13 @@ export async function putOnOrder(
 async function demandFreeCode(tx: ShopTx, code: string): Promise<void> {
   const other = await tx.part.findUnique({ where: { code }, select: { name: true } });
   if (other)
-    throw new Refusal(`The code ${code} is taken: it is ${other.name}.`, "Give this part another code, or change that part.", {
-      code: `Taken by ${other.name}.`,
-    });
+    throw new Refusal(
+      `The code ${code} is taken: it is ${other.name}.`,
+      "Give this part another code, or change that part.",
+      {
+        code: `Taken by ${other.name}.`,
+      },
+    );
 }
 
 /** Says who changed the part, and what, as the audit trail tells it. */

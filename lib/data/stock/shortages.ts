@@ -37,9 +37,18 @@ export async function promiseMore(tx: ShopTx, part: OnShelf, byMilli: number): P
 }
 
 /** The jobs that hold a part, biggest promise first. */
-export async function holdersIn(tx: Pick<ShopTx, "reservation">, partId: number, butNotJob?: number): Promise<HeldBy[]> {
+export async function holdersIn(
+  tx: Pick<ShopTx, "reservation">,
+  partId: number,
+  butNotJob?: number,
+): Promise<HeldBy[]> {
   const rows = await tx.reservation.findMany({
-    where: { partId, state: "held", heldMilli: { gt: 0 }, ...(butNotJob === undefined ? {} : { jobId: { not: butNotJob } }) },
+    where: {
+      partId,
+      state: "held",
+      heldMilli: { gt: 0 },
+      ...(butNotJob === undefined ? {} : { jobId: { not: butNotJob } }),
+    },
     select: { heldMilli: true, job: { select: { number: true } } },
     orderBy: { id: "asc" },
   });
@@ -54,7 +63,14 @@ export async function holdersIn(tx: Pick<ShopTx, "reservation">, partId: number,
 export async function fillShortagesIn(tx: ShopTx, shop: ShopHandle, partId: number): Promise<Filled[]> {
   const waiting = await tx.reservation.findMany({
     where: { partId, state: "held", wantedMilli: { gt: tx.reservation.fields.heldMilli } },
-    select: { id: true, jobId: true, wantedMilli: true, heldMilli: true, usedMilli: true, job: { select: { number: true } } },
+    select: {
+      id: true,
+      jobId: true,
+      wantedMilli: true,
+      heldMilli: true,
+      usedMilli: true,
+      job: { select: { number: true } },
+    },
     orderBy: [{ jobId: "asc" }, { id: "asc" }],
   });
   const short = waiting.filter((reservation) => shortOf(reservation) > 0);
@@ -74,10 +90,22 @@ export async function fillShortagesIn(tx: ShopTx, shop: ShopHandle, partId: numb
       data: { heldMilli: { increment: more }, version: { increment: 1 } },
       select: { id: true },
     });
-    filled.push({ reservationId: reservation.id, jobId: reservation.jobId, jobNumber: reservation.job.number, heldMilli: more });
+    filled.push({
+      reservationId: reservation.id,
+      jobId: reservation.jobId,
+      jobNumber: reservation.job.number,
+      heldMilli: more,
+    });
   }
-  await promiseMore(tx, part, filled.reduce((sum, one) => sum + one.heldMilli, 0));
+  await promiseMore(
+    tx,
+    part,
+    filled.reduce((sum, one) => sum + one.heldMilli, 0),
+  );
   for (const one of filled)
-    await audit(tx, shop, "held for a short job", "part", partId, { job: one.jobNumber, heldMilli: one.heldMilli });
+    await audit(tx, shop, "held for a short job", "part", partId, {
+      job: one.jobNumber,
+      heldMilli: one.heldMilli,
+    });
   return filled;
 }

@@ -1,41 +1,56 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { NO_FILTER, withEngine } from "../engine";
+import pg from "pg";
+import { type MigrationPlace, NO_FILTER, withEngine } from "../engine";
 import { applyMigrations, migrationFolder, migrations } from "../migrations";
+import { projectRoot } from "../places";
 import { type DatabaseKind, type Provider, schemaFiles } from "../schemaFiles";
 
 /** SQL that turns a database with all migrations so far into the present schema. Empty when they agree. */
 export async function missingSql(kind: DatabaseKind, provider: Provider, postgres?: string): Promise<string> {
-  const work = mkdtempSync(join(tmpdir(), "throttlewright-diff-"));
-  const place =
-    provider === "sqlite"
-      ? ({ provider, file: join(work, "now.sqlite") } as const)
-      : ({ provider, url: postgres ?? "", schema: `diff_${kind}` } as const);
-  const files = schemaFiles(kind, provider).map(([path, content]) => ({ path, content }));
-  try {
-    if (migrations(kind, provider).length) await applyMigrations(kind, place);
-    const { stdout } = await withEngine(kind, place, (engine) =>
-      engine.diff({
-        from: migrations(kind, provider).length
-          ? { tag: "schemaDatasource", files, configDir: work }
-          : { tag: "empty" },
-        to: { tag: "schemaDatamodel", files },
-        script: true,
-        exitCode: null,
-        filters: NO_FILTER,
-      }),
+  if (provider === "sqlite") {
+    const work = mkdtempSync(join(tmpdir(), "throttlewright-diff-"));
+    return difference(kind, { provider, file: join(work, "now.sqlite") }).finally(() =>
+      rmSync(work, { recursive: true, force: true }),
     );
-    return clean(stdout ?? "");
+  }
+  if (!postgres) throw new Error("Set DATABASE_URL to a PostgreSQL database to compare with.");
+  const schema = `diff_${kind}_${process.pid}`;
+  await inPostgres(postgres, `CREATE SCHEMA "${schema}"`);
+  return difference(kind, { provider, url: postgres, schema })
+    .then((sql) => sql.replaceAll(`"${schema}".`, ""))
+    .finally(() => inPostgres(postgres, `DROP SCHEMA "${schema}" CASCADE`));
+}
+
+async function difference(kind: DatabaseKind, place: MigrationPlace): Promise<string> {
+  const files = schemaFiles(kind, place.provider).map(([path, content]) => ({ path, content }));
+  await applyMigrations(kind, place);
+  const { stdout } = await withEngine(kind, place, (engine) =>
+    engine.diff({
+      from: { tag: "schemaDatasource", files, configDir: projectRoot },
+      to: { tag: "schemaDatamodel", files },
+      script: true,
+      exitCode: null,
+      filters: NO_FILTER,
+    }),
+  );
+  return clean(stdout ?? "");
+}
+
+async function inPostgres(url: string, sql: string): Promise<void> {
+  const client = new pg.Client({ connectionString: url });
+  await client.connect();
+  try {
+    await client.query(sql);
   } finally {
-    rmSync(work, { recursive: true, force: true });
+    await client.end();
   }
 }
 
+/** A migration names no schema: the search path says which shop's it runs in. */
 function clean(sql: string): string {
-  const kept = sql
-    .replace(/-- CreateSchema\s*CREATE SCHEMA IF NOT EXISTS "public";\s*/, "")
-    .replace(/CREATE SCHEMA IF NOT EXISTS "[^"]+";\s*/g, "");
+  const kept = sql.replace(/-- CreateSchema\s*CREATE SCHEMA IF NOT EXISTS "[^"]+";\s*/g, "").replaceAll('"public".', "");
   return /^\s*(--[^\n]*\s*)*$/.test(kept) ? "" : kept;
 }
 
@@ -43,8 +58,8 @@ async function main(name: string): Promise<void> {
   if (!/^[a-z][a-z0-9_]*$/.test(name)) throw new Error("Give the migration a name: npm run migration:new -- add_something");
   for (const provider of ["sqlite", "postgresql"] as const)
     for (const kind of ["directory", "shop"] as const) {
-      if (provider === "postgresql" && migrations(kind, provider).length && !process.env.DATABASE_URL) {
-        console.log(`${kind} on postgresql: set DATABASE_URL to an empty PostgreSQL database to make this one too.`);
+      if (provider === "postgresql" && !process.env.DATABASE_URL) {
+        console.log(`${kind} on postgresql: set DATABASE_URL to a PostgreSQL database to make this one too.`);
         continue;
       }
       const sql = await missingSql(kind, provider, process.env.DATABASE_URL);

@@ -1,5 +1,6 @@
 import type { Air } from "../air/weather";
 import { Refusal, within } from "../refusal";
+import type { LambdaReading } from "./lambdaLog";
 import { ACCEPTED_SIGMA, PRIOR_SIGMA, REGIONS, targetLambda, type Weights } from "./regions";
 import { inverse } from "./smallMatrix";
 import { logRichness, resolve, stationAt } from "./station";
@@ -24,7 +25,7 @@ const FELT_SIGMA = 0.04;
 /** Residuals beyond this many sigma count less, Huber's usual 1.345. */
 const HUBER = 1.345;
 
-/** Evidence from one opening: `lambda` for "wideband" (sigma 0.015 to 0.03), nothing else for the other kinds. */
+/** Evidence from one opening; with vents unknown, against the atmosphere case: `lambda` for "wideband" (sigma 0.015 to 0.03), nothing else for the other kinds. */
 export function calibrationPoint(
   state: FuelState,
   air: Air,
@@ -101,4 +102,17 @@ function weightOf(p: CalibrationPoint, residual: number): number {
   if (p.kind === "felt rich" && residual < 0) return 0;
   const size = Math.abs(residual) / p.sigma;
   return size <= HUBER ? 1 : HUBER / size;
+}
+
+/** Region corrections from a lambda log that was ridden with this state in this air: one observation per steady bin. */
+export function calibrateFromLog(
+  state: FuelState,
+  air: Air,
+  reading: LambdaReading,
+): readonly RegionCorrection[] {
+  return calibrate(
+    reading.bins.map(({ throttle, lambda, sigma }) =>
+      calibrationPoint(state, air, throttle, { kind: "wideband", lambda, sigma }),
+    ),
+  );
 }

@@ -1,12 +1,14 @@
 import type { Reason } from "../reason";
 import { applyChanges, valuesOf } from "./changes";
-import { type JetTask, jetReach } from "./jetQuestion";
+import { chooseJet } from "./jetChoice";
+import { type JetTask, jetQuestion, jetReach } from "./jetQuestion";
 import { chooseWithinStep, equivalentSize } from "./jetStep";
 import { mainAndClip, type Writable } from "./mainAndClip";
 import { ratios } from "./ratios";
 import { screwStart } from "./screw";
 import { stationsFor } from "./solve";
 import { resolve } from "./station";
+import { outOfReach, unknownFor } from "./targetGaps";
 import { listSettings } from "./targetList";
 import type {
   CarburettorTarget,
@@ -62,8 +64,9 @@ export function solveCarburettor(
       beyond.set(key, outOfReach(key, reached));
       return null;
     }
+    const given = values[key];
+    if (!computed.has(key) && given !== undefined) return chooseJet({ ...jetQuestion(task), given });
     const { choice, refusal } = chooseWithinStep(task, found.name);
-    if (!computed.has(key)) return choice;
     const earlier = refusals.findIndex((x) => x.setting === key);
     if (earlier >= 0) refusals.splice(earlier, 1);
     if (refusal) refusals.push(refusal);
@@ -87,17 +90,7 @@ export function solveCarburettor(
       after: { ...base, settings: values, needle: newNeedle },
     },
     refusals,
-    warnings: [...applied.warnings, ...beyond.values()],
+    warnings: [...applied.warnings, ...unknownFor(computed, asFound, screw !== null), ...beyond.values()],
     assumptions: r.machine.assumptions,
-  };
-}
-
-function outOfReach(key: "mainJet" | "pilotJet", why: string): Warning {
-  return {
-    rule: "jet out of reach",
-    message: `No ${key === "mainJet" ? "main jet" : "pilot jet"} meets the target: ${why}.`,
-    remedy:
-      "Check needle, needle jet, vents and openings on the model card, and the air the settings were right for.",
-    source: "fuel model",
   };
 }

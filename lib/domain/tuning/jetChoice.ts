@@ -1,6 +1,7 @@
 import type { Reason } from "../reason";
 import { expectedLoss, LEAN_COST_FULL, LEAN_COST_PART, leastLoss, probabilityLeaner } from "./choose";
-import { APPROXIMATE, jetAreaMm2, jetSizeForArea } from "./jets";
+import { jetNote } from "./jetNote";
+import { jetAreaMm2, jetSizeForArea } from "./jets";
 import { targetLambda } from "./regions";
 import type { JetCandidate, JetChoice, JetConvention, JetOnHand } from "./targetTypes";
 
@@ -21,6 +22,8 @@ export interface JetQuestion {
   readonly because: readonly Reason[];
   /** Smallest size allowed, in `convention`; absent: any. */
   readonly floor?: number;
+  /** A size that is settled already (kept, or set by a package): it is chosen, and `best` tells what would be. */
+  readonly given?: number;
 }
 
 /** A drawer jet is taken when its loss is at most this far (log richness) above the best that exists. Source: judgement. */
@@ -39,7 +42,8 @@ export function chooseJet(q: JetQuestion): JetChoice {
   const isFitted = (c: JetCandidate) => c.size === q.fitted && c.convention === q.convention;
   const drawer = at(candidates.filter((c) => c.free >= q.needed));
   const ready = at(candidates.filter((c) => c.free >= q.needed || isFitted(c)));
-  const chosen = ready && ready.loss <= best.loss + DRAWER_ALLOWANCE ? ready : best;
+  const given = q.given === undefined ? null : settled(q, q.given, candidates);
+  const chosen = given ?? (ready && ready.loss <= best.loss + DRAWER_ALLOWANCE ? ready : best);
   const runnerUp = at(candidates.filter((c) => c !== chosen));
   return {
     convention: chosen.convention,
@@ -49,7 +53,7 @@ export function chooseJet(q: JetQuestion): JetChoice {
     nearestInDrawer: drawer,
     best,
     inDrawer: chosen.free >= q.needed || isFitted(chosen),
-    note: noteFor(q, chosen, isFitted(chosen), drawer),
+    note: jetNote(q, chosen, isFitted(chosen), drawer),
     because: q.because,
     firmness: "starting point",
   };
@@ -72,6 +76,11 @@ export function listCandidates(q: JetQuestion): readonly JetCandidate[] {
 }
 
 const usual = (size: number) => Math.max(USUAL_STEP, Math.round(size / USUAL_STEP) * USUAL_STEP);
+
+function settled(q: JetQuestion, size: number, candidates: readonly JetCandidate[]): JetCandidate {
+  const listed = candidates.find((c) => c.size === size && c.convention === q.convention);
+  return listed ?? judge(q, size, q.convention, 0, false);
+}
 
 function inNumbering(q: JetQuestion, size: number, convention: JetConvention): number {
   return convention === q.convention ? size : jetSizeForArea(jetAreaMm2(size, convention), q.convention);
@@ -98,17 +107,4 @@ function judge(
     free,
     orderable,
   };
-}
-
-function noteFor(q: JetQuestion, chosen: JetCandidate, fitted: boolean, drawer: JetCandidate | null): string {
-  const notes: string[] = [];
-  if (fitted) notes.push("The fitted jet stays.");
-  else if (chosen.free < q.needed)
-    notes.push(
-      chosen.orderable
-        ? `${chosen.free > 0 ? `Only ${chosen.free} of ${q.needed} in the drawer` : "Not in the drawer"}: order ${chosen.size}.${drawer ? ` Nearest in the drawer: ${drawer.size}.` : ""}`
-        : `${chosen.free > 0 ? "Too few" : "No"} ${chosen.size} ${chosen.free > 0 ? "are" : "is"} listed in stock or to order.${drawer ? ` Nearest in the drawer: ${drawer.size}.` : ""}`,
-    );
-  if (chosen.convention !== q.convention) notes.push(`Other numbering than the fitted jet, ${APPROXIMATE}.`);
-  return notes.join(" ");
 }

@@ -7,6 +7,9 @@ import type { FuelState, Region } from "./targetTypes";
 
 export type VentCase = "atmosphere" | "airbox";
 
+/** Mixture screw where neither sheet nor card knows it. Source: judgement; only ratios to it are used. */
+const USUAL_TURNS = 1.5;
+
 /** A fuel state made ready to compute: nothing missing. */
 export interface Resolved {
   readonly machine: Machine;
@@ -23,7 +26,12 @@ export function resolve(state: FuelState, air: Air): Resolved {
   const ref = state.reference;
   const refNeedle = ref.needle ?? state.card.needle;
   const machine = machineFrom(state.card, state.carburettors, ref.settings, refNeedle);
-  const whole = { mainJet: machine.mainJet, pilotJet: machine.pilotJet, ...ref.settings };
+  const whole = {
+    mainJet: machine.mainJet,
+    pilotJet: machine.pilotJet,
+    mixtureScrewTurns: state.card.deliveredScrewTurns?.value ?? USUAL_TURNS,
+    ...ref.settings,
+  };
   const error = Object.fromEntries(
     REGIONS.map((region) => {
       const c = state.calibration?.find((x) => x.region === region);
@@ -66,7 +74,7 @@ export interface Station {
 export function stationAt(r: Resolved, vent: VentCase, throttle: number): Station {
   const now = airSide(r.machine, r.now, vent, throttle);
   const reference = airSide(r.machine, r.reference, vent, throttle);
-  const turns = r.reference.settings.mixtureScrewTurns ?? 1.5;
+  const turns = r.reference.settings.mixtureScrewTurns ?? USUAL_TURNS;
   return {
     now,
     reference,
@@ -80,7 +88,7 @@ export function stationAt(r: Resolved, vent: VentCase, throttle: number): Statio
 export function logRichness(r: Resolved, station: Station, fitted: Omit<Fitted, "air">): number {
   const { now, reference, weights: w } = station;
   const seat = r.reference.settings.needleSeatMm ?? 0;
-  const turns = r.reference.settings.mixtureScrewTurns ?? 1.5;
+  const turns = r.reference.settings.mixtureScrewTurns ?? USUAL_TURNS;
   const main =
     (mainCircuitMm2(r.machine, fitted, now.liftMm, seat) / station.main) * (now.perArea / reference.perArea);
   const pilot =

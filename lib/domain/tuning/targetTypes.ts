@@ -68,6 +68,7 @@ export interface JetChoice {
   readonly convention: JetConvention;
   /** The size that would be exactly right, unrounded. */
   readonly exact: number;
+  /** The sheet's value: computed, or kept as found, or set by a package; the last two whether or not the best. */
   readonly chosen: JetCandidate;
   readonly runnerUp: JetCandidate | null;
   /** Nearest size in the drawer, whether or not chosen; null when the drawer has none. */
@@ -94,7 +95,7 @@ export interface TargetRefusal {
 export interface CarburettorTarget {
   readonly name: string;
   readonly settings: readonly TargetSetting[];
-  /** Null when no main jet is known as found, or none is computed and none is listed. */
+  /** Null when no main jet is known as found, or none meets the target (a warning says so). */
   readonly mainJet: JetChoice | null;
   readonly pilotJet: JetChoice | null;
   /** Slide rise time new / old; null without lift holes known or on a mechanical slide. */

@@ -112,7 +112,7 @@ function leanRules(target: CarburettorTarget, a: SettingValues, b: SettingValues
       warn(
         "lean jet",
         `Main jet ${target.mainJet.chosen.size} is ${(-100 * target.mainJet.chosen.phiError).toFixed(1)} % lean of target.`,
-        `Order ${target.mainJet.best.size}.`,
+        `${target.mainJet.best.size} is the best that can be had.`,
         "fuel model",
       ),
     );

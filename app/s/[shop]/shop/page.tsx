@@ -10,6 +10,7 @@ const ROOMS: readonly (readonly [path: string, name: string, what: string, needs
   ["hours", "Bays and hours", "Bays, working hours, days off, closures", "shop.write"],
   ["prices", "Labour and markup", "What an hour costs, what parts carry", "shop.write"],
   ["outbox", "Mail", "Letters to customers: sent, or waiting", "quote.send"],
+  ["check", "Do the books add up", "Works out stock, promises, numbers and totals from the ledgers", "audit.read"],
   ["audit", "Audit trail", "What was done, by whom, when", "audit.read"],
 ];
 

@@ -43,7 +43,12 @@ export function PartForm({ shop, currency, part, families, withCost }: PartFormP
   const hidden = part ? { id: String(part.id), version: String(part.version) } : undefined;
   const grid = "grid gap-x-5 sm:grid-cols-2 lg:grid-cols-3";
   return (
-    <Form action={part ? savePart : addPart} shop={shop} hidden={hidden} label={part ? `Change ${part.code}` : "Add a part"}>
+    <Form
+      action={part ? savePart : addPart}
+      shop={shop}
+      hidden={hidden}
+      label={part ? `Change ${part.code}` : "Add a part"}
+    >
       <datalist id="families">
         {families.map((family) => (
           <option key={family} value={family} />
@@ -51,17 +56,41 @@ export function PartForm({ shop, currency, part, families, withCost }: PartFormP
       </datalist>
       <Section title="What it is">
         <div className={grid}>
-          <TextField name="code" label="Code" initial={part?.code} required mono hint="As on its bag or bin. Two parts never share one." />
+          <TextField
+            name="code"
+            label="Code"
+            initial={part?.code}
+            required
+            mono
+            hint="As on its bag or bin. Two parts never share one."
+          />
           <TextField name="name" label="Name" initial={part?.name} required />
-          <SelectField name="kind" label="Kind" initial={part?.kind ?? "jet"} options={PART_KINDS.map((value) => ({ value, label: value }))} />
+          <SelectField
+            name="kind"
+            label="Kind"
+            initial={part?.kind ?? "jet"}
+            options={PART_KINDS.map((value) => ({ value, label: value }))}
+          />
           <SelectField
             name="unit"
             label="Counted in"
             initial={part?.unit ?? "each"}
             options={PART_UNITS.map((value) => ({ value, label: value === "each" ? "pieces" : value }))}
           />
-          <TextField name="family" label="Family" initial={part?.family} list="families" hint="The drawer it lies in; empty for none." />
-          <NumberField name="size" label="Size" initial={part?.size} step={2.5} hint="Its number within the family." />
+          <TextField
+            name="family"
+            label="Family"
+            initial={part?.family}
+            list="families"
+            hint="The drawer it lies in; empty for none."
+          />
+          <NumberField
+            name="size"
+            label="Size"
+            initial={part?.size}
+            step={2.5}
+            hint="Its number within the family."
+          />
           <SelectField
             name="convention"
             label="Its size is"
@@ -75,15 +104,31 @@ export function PartForm({ shop, currency, part, families, withCost }: PartFormP
         <div className={grid}>
           <TextField name="supplier" label="Supplier" initial={part?.supplier} />
           <TextField name="supplierCode" label="Supplier's code" initial={part?.supplierCode} mono />
-          <NumberField name="leadDays" label="Days to arrive" initial={part?.leadDays} min={0} hint="Bookings wait this long for it." />
+          <NumberField
+            name="leadDays"
+            label="Days to arrive"
+            initial={part?.leadDays}
+            min={0}
+            hint="Bookings wait this long for it."
+          />
           <TextField name="bin" label="Bin" initial={part?.bin} mono />
-          <NumberField name="point" label="Order point" initial={part?.point} min={0} hint="Free stock under this is below its point." />
-          {!part && <NumberField name="opening" label="On hand now" min={0} hint="The first move of its ledger." />}
+          <NumberField
+            name="point"
+            label="Order point"
+            initial={part?.point}
+            min={0}
+            hint="Free stock under this is below its point."
+          />
+          {!part && (
+            <NumberField name="opening" label="On hand now" min={0} hint="The first move of its ledger." />
+          )}
         </div>
       </Section>
       <Section title={`Money, ${currency} for one`}>
         <div className={grid}>
-          {withCost && <TextField name="cost" label="List cost" initial={part?.cost} inputMode="decimal" mono />}
+          {withCost && (
+            <TextField name="cost" label="List cost" initial={part?.cost} inputMode="decimal" mono />
+          )}
           <TextField
             name="price"
             label="Price"
@@ -94,7 +139,15 @@ export function PartForm({ shop, currency, part, families, withCost }: PartFormP
           />
         </div>
       </Section>
-      {part && <CheckField name="active" value="true" initial={part.active} label="In use" detail="Take the tick away to put the part away; it must be empty." />}
+      {part && (
+        <CheckField
+          name="active"
+          value="true"
+          initial={part.active}
+          label="In use"
+          detail="Take the tick away to put the part away; it must be empty."
+        />
+      )}
       <div className="mt-5">
         <SubmitButton size="act">{part ? "Save" : "Add the part"}</SubmitButton>
       </div>

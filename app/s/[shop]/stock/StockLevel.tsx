@@ -36,7 +36,14 @@ export function StockLevel({ code, unit, locale, ...stock }: StockLevelProps) {
     >
       <line x1="0" x2="100%" y1="50" y2="50" className="stroke-rule" />
       <rect x="0" y="24" width={at(stock.reservedMilli)} height="26" className="fill-ink stroke-ink" />
-      <rect x={at(stock.reservedMilli)} y="24" width={at(free)} height="26" strokeWidth="1.5" className="fill-brass-wash stroke-ink" />
+      <rect
+        x={at(stock.reservedMilli)}
+        y="24"
+        width={at(free)}
+        height="26"
+        strokeWidth="1.5"
+        className="fill-brass-wash stroke-ink"
+      />
       {stock.onOrderMilli > 0 && (
         <rect
           x={at(stock.onHandMilli)}
@@ -50,8 +57,21 @@ export function StockLevel({ code, unit, locale, ...stock }: StockLevelProps) {
       )}
       {stock.pointMilli > 0 && (
         <>
-          <line x1={at(stock.pointMilli)} x2={at(stock.pointMilli)} y1="14" y2="56" strokeWidth="2.5" className="stroke-brass" />
-          <text x={at(stock.pointMilli)} dx={late ? -6 : 6} y="14" textAnchor={late ? "end" : "start"} className="fill-brass">
+          <line
+            x1={at(stock.pointMilli)}
+            x2={at(stock.pointMilli)}
+            y1="14"
+            y2="56"
+            strokeWidth="2.5"
+            className="stroke-brass"
+          />
+          <text
+            x={at(stock.pointMilli)}
+            dx={late ? -6 : 6}
+            y="14"
+            textAnchor={late ? "end" : "start"}
+            className="fill-brass"
+          >
             point {text(stock.pointMilli)}
           </text>
         </>

@@ -38,11 +38,18 @@ export const receivePart = action("stock.write", ReceiveSchema, async (shop, inp
     key: call.key,
   });
   const jobs = [...new Set(filled.map((one) => one.jobNumber))];
-  return { toast: jobs.length ? `Received. Job ${jobs.join(", ")} waited for it and has it now.` : "Received." };
+  return {
+    toast: jobs.length ? `Received. Job ${jobs.join(", ")} waited for it and has it now.` : "Received.",
+  };
 });
 
 export const orderPart = action("stock.write", OrderSchema, async (shop, input, call) => {
-  await putOnOrder(shop, { partId: input.partId, quantityMilli: input.quantity, why: input.why, key: call.key });
+  await putOnOrder(shop, {
+    partId: input.partId,
+    quantityMilli: input.quantity,
+    why: input.why,
+    key: call.key,
+  });
   return { toast: "Noted as on order." };
 });
 
@@ -77,11 +84,19 @@ export const takeCount = action("stock.write", CountSchema, async (shop, input, 
     why: input.why,
     key: call.key,
   });
-  return { to: partPage(shop.slug, input.partId), toast: variance === 0 ? "The bin agrees." : "Count taken into the ledger." };
+  return {
+    to: partPage(shop.slug, input.partId),
+    toast: variance === 0 ? "The bin agrees." : "Count taken into the ledger.",
+  };
 });
 
 export const openAssortment = action("stock.write", SplitSchema, async (shop, input, call) => {
-  await splitPart(shop, { partId: input.partId, quantityMilli: input.quantity, into: input.into, key: call.key });
+  await splitPart(shop, {
+    partId: input.partId,
+    quantityMilli: input.quantity,
+    into: input.into,
+    key: call.key,
+  });
   return { to: partPage(shop.slug, input.partId), toast: "Opened into its parts." };
 });
 

@@ -73,11 +73,21 @@ export default async function StockPage({
         rows={rows.map((part) => rowOf(slug, shop.settings.locale, part))}
         locale={shop.settings.locale}
         path={`/s/${slug}/stock`}
-        query={{ q: query.q, kind: query.kind, family: query.family, below: query.below, after: query.after?.toString() }}
+        query={{
+          q: query.q,
+          kind: query.kind,
+          family: query.family,
+          below: query.below,
+          after: query.after?.toString(),
+        }}
         search="Code, name, supplier or bin"
         filters={[
           { name: "kind", label: "Kind", options: PART_KINDS.map((kind) => ({ value: kind, label: kind })) },
-          { name: "family", label: "Family", options: families.map((family) => ({ value: family, label: family })) },
+          {
+            name: "family",
+            label: "Family",
+            options: families.map((family) => ({ value: family, label: family })),
+          },
           { name: "below", label: "Point", options: [{ value: "1", label: "below its point" }] },
         ]}
         next={next?.toString() ?? null}

@@ -22,13 +22,21 @@ export function moveReasons(part: PartView, locale: string, zone: string): Reaso
   const newest = part.moves.slice(0, 12);
   const before = part.onHandMilli - newest.reduce((sum, move) => sum + move.quantityMilli, 0);
   const reasons = newest.map((move) => ({
-    fact: [MOVE_WORDS[move.kind], move.job ? `job ${move.job.number}` : "", move.why].filter(Boolean).join(", "),
+    fact: [MOVE_WORDS[move.kind], move.job ? `job ${move.job.number}` : "", move.why]
+      .filter(Boolean)
+      .join(", "),
     from: [instantText(move.at.toISOString(), locale, zone), move.by].filter(Boolean).join(", "),
     effect: signedText(move.quantityMilli, part.unit, locale),
   }));
   if (before !== 0)
-    reasons.push({ fact: "all moves before these", from: "the part's ledger", effect: signedText(before, part.unit, locale) });
-  return reasons.length ? reasons : [{ fact: "Nothing has moved yet", from: "the part's ledger", effect: "0" }];
+    reasons.push({
+      fact: "all moves before these",
+      from: "the part's ledger",
+      effect: signedText(before, part.unit, locale),
+    });
+  return reasons.length
+    ? reasons
+    : [{ fact: "Nothing has moved yet", from: "the part's ledger", effect: "0" }];
 }
 
 export interface MovesProps {

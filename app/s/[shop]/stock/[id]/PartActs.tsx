@@ -21,7 +21,9 @@ export interface PartActsProps {
 export function PartActs({ shop, partId, code, unit, currency, mayWrite, mayUse }: PartActsProps) {
   const hidden = { partId: String(partId) };
   const shownUnit = unit === "each" ? undefined : unit;
-  const howMuch = (label: string) => <NumberField name="quantity" label={label} unit={shownUnit} min={0} required />;
+  const howMuch = (label: string) => (
+    <NumberField name="quantity" label={label} unit={shownUnit} min={0} required />
+  );
   return (
     <>
       {mayWrite && (
@@ -37,7 +39,12 @@ export function PartActs({ shop, partId, code, unit, currency, mayWrite, mayUse 
         <Dialog trigger="Return to stock" title={`Return ${code} to stock`}>
           <Form action={returnPart} shop={shop} hidden={hidden} label="Return to stock">
             {howMuch("How much comes back")}
-            <TextField name="why" label="From where" required hint="For example: taken off again on the ride of job 618." />
+            <TextField
+              name="why"
+              label="From where"
+              required
+              hint="For example: taken off again on the ride of job 618."
+            />
             <SubmitButton size="act">Return it</SubmitButton>
           </Form>
         </Dialog>

@@ -20,7 +20,10 @@ export function Promises({ shop, part, locale, mayWrite }: PromisesProps) {
       {part.promises.length === 0 && <p className="text-soft">No job holds or wants it now.</p>}
       <ul>
         {part.promises.map((promise) => (
-          <li key={promise.id} className="flex flex-wrap items-baseline gap-x-4 gap-y-1 border-hair border-b py-2">
+          <li
+            key={promise.id}
+            className="flex flex-wrap items-baseline gap-x-4 gap-y-1 border-hair border-b py-2"
+          >
             <Link href={`/s/${shop}/jobs/${promise.job.id}`} className="font-semibold">
               Job {promise.job.number}
             </Link>

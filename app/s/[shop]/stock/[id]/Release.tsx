@@ -3,7 +3,17 @@ import { Form } from "@/app/_ui/Form";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { releasePromise } from "../actions";
 
-export function Release({ shop, partId, reservationId, job }: { shop: string; partId: number; reservationId: number; job: number }) {
+export function Release({
+  shop,
+  partId,
+  reservationId,
+  job,
+}: {
+  shop: string;
+  partId: number;
+  reservationId: number;
+  job: number;
+}) {
   return (
     <Form
       action={releasePromise}

@@ -1,4 +1,5 @@
 import { notFound } from "next/navigation";
+import type { ReactNode } from "react";
 import { Facts } from "@/app/_ui/Facts";
 import { figureText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
@@ -40,7 +41,11 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
     { name: "Supplier", value: [part.supplier, part.supplierCode].filter(Boolean).join(", ") },
     { name: "Days to arrive", value: part.leadDays, mono: true },
     { name: "Order point", value: part.pointMilli ? text(part.pointMilli) : null, mono: true },
-    { name: "Price", value: part.priceE4 === null ? "cost and markup" : price(part.priceE4), mono: part.priceE4 !== null },
+    {
+      name: "Price",
+      value: part.priceE4 === null ? "cost and markup" : price(part.priceE4),
+      mono: part.priceE4 !== null,
+    },
     ...(part.cost
       ? [
           { name: "List cost", value: price(part.cost.costE4), mono: true },
@@ -53,7 +58,13 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
       <PageHead
         title={part.code}
         sub={part.name}
-        state={part.below && <State shape="triangle" tone="oxide">below its point</State>}
+        state={
+          part.below && (
+            <State shape="triangle" tone="oxide">
+              below its point
+            </State>
+          )
+        }
         actions={
           <PartActs
             shop={slug}
@@ -71,7 +82,11 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
           <Section title="How much there is">
             <dl className="mb-3 flex flex-wrap gap-x-8 gap-y-2">
               <Amount name="on hand">
-                <Opens name={`On hand, ${part.code}`} because={moveReasons(part, locale, zone)} firmness="firm">
+                <Opens
+                  name={`On hand, ${part.code}`}
+                  because={moveReasons(part, locale, zone)}
+                  firmness="firm"
+                >
                   {text(part.onHandMilli)}
                 </Opens>
               </Amount>
@@ -85,7 +100,10 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
           <Moves shop={slug} part={part} locale={locale} zone={zone} currency={currency} />
         </div>
         <div className="min-w-0">
-          <Section title="The part" aside={mayWrite && <a href={`/s/${slug}/stock/${part.id}/edit`}>Change</a>}>
+          <Section
+            title="The part"
+            aside={mayWrite && <a href={`/s/${slug}/stock/${part.id}/edit`}>Change</a>}
+          >
             <Facts rows={facts} />
           </Section>
           {policy && (
@@ -118,7 +136,7 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
   );
 }
 
-function Amount({ name, children }: { name: string; children: React.ReactNode }) {
+function Amount({ name, children }: { name: string; children: ReactNode }) {
   return (
     <div>
       <dt className="text-[13px] text-soft">{name}</dt>

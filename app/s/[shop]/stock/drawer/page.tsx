@@ -38,7 +38,11 @@ export default async function DrawerPage({ params }: { params: Promise<{ shop: s
             key={family.family}
             title={family.family}
             aside={
-              below.length > 0 && <a href={`/s/${slug}/stock?family=${encodeURIComponent(family.family)}&below=1`}>{below.length} below point</a>
+              below.length > 0 && (
+                <a href={`/s/${slug}/stock?family=${encodeURIComponent(family.family)}&below=1`}>
+                  {below.length} below point
+                </a>
+              )
             }
           >
             <JetDrawer

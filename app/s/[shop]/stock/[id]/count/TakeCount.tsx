@@ -20,7 +20,16 @@ export interface TakeCountProps {
 }
 
 /** The variance beside what was counted; taking it writes one move. */
-export function TakeCount({ shop, partId, unit, locale, typed, countedMilli, onHandMilli, reservedMilli }: TakeCountProps) {
+export function TakeCount({
+  shop,
+  partId,
+  unit,
+  locale,
+  typed,
+  countedMilli,
+  onHandMilli,
+  reservedMilli,
+}: TakeCountProps) {
   const variance = countedMilli - onHandMilli;
   const missing = reservedMilli - countedMilli;
   return (
@@ -29,12 +38,18 @@ export function TakeCount({ shop, partId, unit, locale, typed, countedMilli, onH
         rows={[
           { name: "Counted", value: amountText(countedMilli, unit, locale), mono: true },
           { name: "The ledger says", value: amountText(onHandMilli, unit, locale), mono: true },
-          { name: "Variance", value: variance === 0 ? "none" : signedText(variance, unit, locale), mono: true, strong: true },
+          {
+            name: "Variance",
+            value: variance === 0 ? "none" : signedText(variance, unit, locale),
+            mono: true,
+            strong: true,
+          },
         ]}
       />
       {missing > 0 && (
         <Note title="More is promised than lies there.">
-          {amountText(missing, unit, locale)} will be short: the newest jobs lose it first, and get it back from the next delivery.
+          {amountText(missing, unit, locale)} will be short: the newest jobs lose it first, and get it back
+          from the next delivery.
         </Note>
       )}
       <Form
@@ -44,7 +59,9 @@ export function TakeCount({ shop, partId, unit, locale, typed, countedMilli, onH
         label="Take the count"
         className="mt-4"
       >
-        {variance !== 0 && <TextField name="why" label="What may have happened" hint="If you know; the ledger keeps it." />}
+        {variance !== 0 && (
+          <TextField name="why" label="What may have happened" hint="If you know; the ledger keeps it." />
+        )}
         <div className="flex flex-wrap gap-2.5">
           <LinkButton href={`/s/${shop}/stock/${partId}/count`}>Count again</LinkButton>
           <SubmitButton>{variance === 0 ? "Note that it agrees" : "Take the count"}</SubmitButton>

@@ -1,7 +1,7 @@
 import NextForm from "next/form";
 import { notFound } from "next/navigation";
-import { NumberField } from "@/app/_ui/NumberField";
 import { Note } from "@/app/_ui/Note";
+import { NumberField } from "@/app/_ui/NumberField";
 import { PageHead } from "@/app/_ui/PageHead";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { getPart } from "@/lib/data/stock/parts";
@@ -39,10 +39,14 @@ export default async function CountPage({
         />
       </>
     );
-  const error = counted && !counted.success ? counted.error.issues[0]?.message : whole ? undefined : "Pieces come whole.";
+  const error =
+    counted && !counted.success ? counted.error.issues[0]?.message : whole ? undefined : "Pieces come whole.";
   return (
     <>
-      <PageHead title={`Count ${part.code}`} sub={[part.name, part.bin && `bin ${part.bin}`].filter(Boolean).join(", ")} />
+      <PageHead
+        title={`Count ${part.code}`}
+        sub={[part.name, part.bin && `bin ${part.bin}`].filter(Boolean).join(", ")}
+      />
       <Note>Count what lies there before you see what should. What the ledger says comes next.</Note>
       <NextForm action={`/s/${slug}/stock/${part.id}/count`} className="max-w-96">
         <NumberField

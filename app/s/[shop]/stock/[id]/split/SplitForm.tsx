@@ -16,11 +16,24 @@ export interface SplitFormProps {
 export function SplitForm({ shop, partId, unit, sizes }: SplitFormProps) {
   return (
     <Form action={openAssortment} shop={shop} hidden={{ partId: String(partId) }} label="Open an assortment">
-      <NumberField name="quantity" label="How many are opened" initial={1} min={0} unit={unit === "each" ? undefined : unit} required />
+      <NumberField
+        name="quantity"
+        label="How many are opened"
+        initial={1}
+        min={0}
+        unit={unit === "each" ? undefined : unit}
+        required
+      />
       <Section title="What was in it, in all">
         <div className="grid gap-x-5 sm:grid-cols-2 lg:grid-cols-3">
           {sizes.map((size) => (
-            <NumberField key={size.partId} name={`into.${size.partId}`} label={size.code} hint={size.name} min={0} />
+            <NumberField
+              key={size.partId}
+              name={`into.${size.partId}`}
+              label={size.code}
+              hint={size.name}
+              min={0}
+            />
           ))}
         </div>
       </Section>

@@ -27,10 +27,16 @@ export default async function SplitPage({
     <>
       <PageHead title={`Open ${part.code}`} sub={part.name} />
       {families.length === 0 ? (
-        <Empty title="There is no drawer to put the pieces in." text="Add the single sizes first, with a family and a size." />
+        <Empty
+          title="There is no drawer to put the pieces in."
+          text="Add the single sizes first, with a family and a size."
+        />
       ) : (
         <>
-          <NextForm action={`/s/${slug}/stock/${part.id}/split`} className="mb-4 flex max-w-[28rem] items-end gap-2.5">
+          <NextForm
+            action={`/s/${slug}/stock/${part.id}/split`}
+            className="mb-4 flex max-w-[28rem] items-end gap-2.5"
+          >
             <SelectField
               name="family"
               label="The pieces are"

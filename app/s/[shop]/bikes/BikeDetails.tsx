@@ -1,0 +1,43 @@
+import { NumberField } from "@/app/_ui/NumberField";
+import { Section } from "@/app/_ui/Section";
+import { TextArea } from "@/app/_ui/TextArea";
+import { TextField } from "@/app/_ui/TextField";
+import { distanceUnit, shownDistance } from "./distance";
+
+export interface DetailValues {
+  readonly year: number | null;
+  readonly plate: string;
+  readonly frameNumber: string;
+  readonly colour: string;
+  readonly odometerKm: number | null;
+  readonly complaint: string;
+  readonly notes: string;
+}
+
+/** What is told apart between two bikes of one model, and what its owner complains of. */
+export function BikeDetails({ units, bike }: { units: string; bike?: DetailValues | undefined }) {
+  return (
+    <>
+      <Section title="This one">
+        <div className="grid gap-x-5 sm:grid-cols-2">
+          <TextField name="plate" label="Plate" initial={bike?.plate} mono maxLength={20} />
+          <NumberField name="year" label="Year" initial={bike?.year ?? undefined} min={1900} max={2100} />
+          <TextField name="frameNumber" label="Frame number" initial={bike?.frameNumber} mono maxLength={40} />
+          <TextField name="colour" label="Colour" initial={bike?.colour} maxLength={40} />
+          <NumberField
+            name="odometerKm"
+            label="Odometer"
+            unit={distanceUnit(units)}
+            step={100}
+            min={0}
+            initial={bike?.odometerKm == null ? undefined : shownDistance(bike.odometerKm, units)}
+          />
+        </div>
+      </Section>
+      <Section title="What is said about it">
+        <TextArea name="complaint" label="What the owner complains of" rows={3} initial={bike?.complaint} />
+        <TextArea name="notes" label="Notes, for the shop only" rows={3} initial={bike?.notes} />
+      </Section>
+    </>
+  );
+}

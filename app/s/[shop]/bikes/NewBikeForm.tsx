@@ -1,0 +1,74 @@
+"use client";
+import Link from "next/link";
+import { useState } from "react";
+import { Form } from "@/app/_ui/Form";
+import { NumberField } from "@/app/_ui/NumberField";
+import { Section } from "@/app/_ui/Section";
+import { type Choice, SelectField } from "@/app/_ui/SelectField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextField } from "@/app/_ui/TextField";
+import { CARBURETTOR_TYPES } from "@/lib/schemas/modelCards";
+import { addBike } from "./actions";
+import { BikeDetails } from "./BikeDetails";
+
+export interface NewBikeFormProps {
+  readonly shop: string;
+  readonly units: string;
+  readonly customers: readonly Choice[];
+  readonly customer: string;
+  readonly cards: readonly Choice[];
+  readonly mayAddCustomer: boolean;
+}
+
+/** A bike for a customer, on a card the shop has or on a new smallest one. */
+export function NewBikeForm({ shop, units, customers, customer, cards, mayAddCustomer }: NewBikeFormProps) {
+  const [card, setCard] = useState<"known" | "new">(cards.length > 0 ? "known" : "new");
+  const tab = (kind: "known" | "new", words: string) => (
+    <label className="flex min-h-11 items-center gap-2.5 pointer-coarse:min-h-12">
+      <input type="radio" name="card" value={kind} checked={card === kind} onChange={() => setCard(kind)} className="tick" />
+      {words}
+    </label>
+  );
+  return (
+    <Form action={addBike} shop={shop} label="New bike" className="max-w-[760px]">
+      <Section title="Whose">
+        <SelectField name="customerId" label="Customer" initial={customer} options={[{ value: "", label: "Choose" }, ...customers]} required />
+        {mayAddCustomer && (
+          <p className="-mt-2 mb-4 text-[14px]">
+            Not in the list?{" "}
+            <Link href={`/s/${shop}/customers/new`} className="text-brass underline underline-offset-4">
+              Add the customer first
+            </Link>
+            .
+          </p>
+        )}
+      </Section>
+      <Section title="Model">
+        <fieldset className="mb-3 flex flex-wrap gap-x-8">
+          <legend className="sr-only">Model card</legend>
+          {tab("known", "A model with a card")}
+          {tab("new", "A new model")}
+        </fieldset>
+        {card === "known" ? (
+          <SelectField name="modelCardId" label="Model card" options={[{ value: "", label: "Choose" }, ...cards]} required />
+        ) : (
+          <div className="grid gap-x-5 sm:grid-cols-2">
+            <TextField name="make" label="Make" required maxLength={60} />
+            <TextField name="model" label="Model" required maxLength={60} />
+            <NumberField name="displacementCc" label="Displacement" unit="cc" step={10} min={20} max={3000} required />
+            <NumberField name="cylinders" label="Cylinders" initial={1} min={1} max={6} required />
+            <NumberField name="carburettors" label="Carburettors" initial={1} min={1} max={4} required />
+            <SelectField
+              name="carburettorType"
+              label="Carburettor type"
+              options={CARBURETTOR_TYPES.map((type) => ({ value: type, label: type }))}
+              hint="The rest of the card can be filled in later."
+            />
+          </div>
+        )}
+      </Section>
+      <BikeDetails units={units} />
+      <SubmitButton size="act">Add the bike</SubmitButton>
+    </Form>
+  );
+}

@@ -1,0 +1,17 @@
+"use server";
+import { changeBike, createBike } from "@/lib/data/bikes";
+import { action } from "@/lib/gate/action";
+import { BikeSchema, NewBikeSchema } from "@/lib/schemas/bikes";
+import { keptKm } from "./distance";
+
+export const addBike = action("bike.write", NewBikeSchema, async (shop, input, call) => {
+  const odometerKm = keptKm(input.odometerKm, shop.settings.units);
+  const id = await createBike(shop, { ...input, odometerKm }, call.key);
+  return { to: `/s/${shop.slug}/bikes/${id}`, toast: "Bike added." };
+});
+
+export const saveBike = action("bike.write", BikeSchema, async (shop, input) => {
+  const odometerKm = keptKm(input.odometerKm, shop.settings.units);
+  await changeBike(shop, { ...input, odometerKm });
+  return { to: `/s/${shop.slug}/bikes/${input.id}`, toast: "Saved." };
+});

@@ -1,0 +1,15 @@
+import { convert } from "@/lib/domain/units/convert";
+import { shownUnit, type UnitSystem } from "@/lib/domain/units/systems";
+
+/** The unit in which a shop's odometers are read. */
+export const distanceUnit = (units: string): "km" | "mi" => (shownUnit(units as UnitSystem, "distance").unit === "mi" ? "mi" : "km");
+
+/** Kept kilometres as the shop reads them, whole. */
+export function shownDistance(km: number, units: string): number {
+  return Math.round(convert(km, "km", distanceUnit(units)));
+}
+
+/** A typed distance as kept: whole kilometres. Whole miles come back as they were typed. */
+export function keptKm(typed: number | null, units: string): number | null {
+  return typed === null ? null : Math.round(convert(typed, distanceUnit(units), "km"));
+}

@@ -1,0 +1,88 @@
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { Facts } from "@/app/_ui/Facts";
+import { minutesText } from "@/app/_ui/format";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { State } from "@/app/_ui/State";
+import { getBooking } from "@/lib/data/bookings/list";
+import { timeText, whenText } from "@/lib/data/bookings/words";
+import { dayOf } from "@/lib/domain/schedule/localTime";
+import { open } from "@/lib/gate/open";
+import { BOOKING_WORDS } from "@/lib/schemas/bookings";
+import { BookingForms } from "./BookingForms";
+
+export default async function BookingPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+  const { shop: slug, id } = await params;
+  const shop = await open("booking.read", slug);
+  const booking = await getBooking(shop, Number(id) || 0);
+  if (!booking) notFound();
+  const { zone, job } = booking;
+  const day = dayOf(booking.startsAt.getTime(), zone);
+  const local = (at: Date | null) => (at ? `${dayOf(at.getTime(), zone)}T${timeText(at, zone)}` : "");
+  const word = BOOKING_WORDS[booking.state];
+  return (
+    <>
+      <PageHead
+        title={`Booking of job ${job.number}`}
+        sub={`${job.bike.modelCard.make} ${job.bike.modelCard.model}, ${job.customer.name}`}
+        state={<State shape={word.shape}>{word.word}</State>}
+        actions={<LinkButton href={`/s/${slug}/bookings?day=${day}`}>To the day</LinkButton>}
+      />
+      <div className="grid gap-x-8 lg:grid-cols-[minmax(0,2fr)_minmax(0,3fr)]">
+        <Section title="As it stands">
+          <Facts
+            rows={[
+              { name: "Job", value: <Link href={`/s/${slug}/jobs/${job.id}`}>{job.title}</Link> },
+              { name: "Starts", value: whenText(booking.startsAt, booking) },
+              { name: "Ends", value: whenText(booking.endsAt, booking) },
+              ...(booking.minutes
+                ? [{ name: "Working time", value: minutesText(booking.minutes, "min", "h"), mono: true }]
+                : []),
+              { name: "Bay", value: booking.bay.name },
+              { name: "Who", value: booking.staff.name },
+              {
+                name: "The bike comes",
+                value: booking.dropOffAt ? whenText(booking.dropOffAt, booking) : "as the work starts",
+              },
+              {
+                name: "It is fetched",
+                value: booking.pickUpAt ? whenText(booking.pickUpAt, booking) : "when the work ends",
+              },
+              ...(job.customer.phone
+                ? [
+                    {
+                      name: "Call",
+                      value: (
+                        <a href={`tel:${job.customer.phone.replace(/\s/g, "")}`}>{job.customer.phone}</a>
+                      ),
+                    },
+                  ]
+                : []),
+              ...(booking.note ? [{ name: "Note", value: booking.note }] : []),
+            ]}
+          />
+        </Section>
+        {shop.can("booking.write") && booking.state !== "done" && (
+          <BookingForms
+            shop={slug}
+            id={booking.id}
+            version={booking.version}
+            cancelled={booking.state === "cancelled"}
+            bays={booking.bays}
+            people={booking.people}
+            day={day}
+            time={timeText(booking.startsAt, zone)}
+            bayId={booking.bay.id}
+            staffId={booking.staff.id}
+            minutes={booking.minutes}
+            dropOff={local(booking.dropOffAt)}
+            pickUp={local(booking.pickUpAt)}
+            note={booking.note}
+          />
+        )}
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,106 @@
+import NextForm from "next/form";
+import { Empty } from "@/app/_ui/Empty";
+import { minutesText } from "@/app/_ui/format";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { Note } from "@/app/_ui/Note";
+import { PageHead } from "@/app/_ui/PageHead";
+import { SelectField } from "@/app/_ui/SelectField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import {
+  firstTimes,
+  jobToPlace,
+  listUnbooked,
+  type OfferedTime,
+  shopPeople,
+} from "@/lib/data/bookings/times";
+import { timeText, whenText } from "@/lib/data/bookings/words";
+import { dayOf } from "@/lib/domain/schedule/localTime";
+import { type OpenShop, open } from "@/lib/gate/open";
+import { offeredValue } from "@/lib/schemas/bookings";
+import { BookForm } from "./BookForm";
+
+/** What a time waits for, in words. */
+function waits(time: OfferedTime, shop: OpenShop): string {
+  const words = time.waitsFor.map((wait) => {
+    const until = whenText(wait.until, shop.settings);
+    if (wait.kind === "awaited") return `waits for ${wait.what}, here ${until}`;
+    if (wait.kind === "hours") return `${wait.what} starts work then`;
+    return `${wait.what} is free from ${until}`;
+  });
+  return [`${time.bay}, ${time.person}`, ...words].join(" · ");
+}
+
+export default async function NewBookingPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
+  const { shop: slug } = await params;
+  const asked = Number((await searchParams).job) || 0;
+  const shop = await open("booking.write", slug);
+  const jobs = await listUnbooked(shop);
+  if (!asked)
+    return (
+      <>
+        <PageHead title="Book a job" />
+        {jobs.length === 0 ? (
+          <Empty
+            title="Every job has its time."
+            text="A job comes from an accepted quote; it is booked from here or from its own page."
+            action={<LinkButton href={`/s/${slug}/quotes`}>To the quotes</LinkButton>}
+          />
+        ) : (
+          <NextForm action={`/s/${slug}/bookings/new`} className="max-w-[34rem]">
+            <SelectField
+              name="job"
+              label="Which job"
+              options={jobs.map((job) => ({
+                value: String(job.id),
+                label: `${job.number} ${job.title}, ${job.customer.name}`,
+              }))}
+            />
+            <SubmitButton size="act">Show the first times</SubmitButton>
+          </NextForm>
+        )}
+      </>
+    );
+  const job = await jobToPlace(shop, asked);
+  const [{ times, minutes, unknown }, { bays, people }] = await Promise.all([
+    firstTimes(shop, asked, 6),
+    shopPeople(shop),
+  ]);
+  const { zone } = shop.settings;
+  const end = (time: OfferedTime) =>
+    dayOf(time.startsAt, zone) === dayOf(time.endsAt, zone)
+      ? timeText(time.endsAt, zone)
+      : whenText(time.endsAt, shop.settings);
+  return (
+    <>
+      <PageHead
+        title={`Book job ${job.number}`}
+        sub={`${job.bike.modelCard.make} ${job.bike.modelCard.model}, ${job.customer.name}, ${minutesText(minutes, "min", "h")} of work`}
+      />
+      {unknown.length > 0 && (
+        <Note title="Nobody knows when these come:">
+          {unknown.join(", ")}. The times below do not wait for them: give the part its days to arrive, or
+          leave room.
+        </Note>
+      )}
+      <BookForm
+        shop={slug}
+        jobId={job.id}
+        minutes={minutes}
+        today={dayOf(shop.now.getTime(), zone)}
+        bays={bays}
+        people={people}
+        times={times.map((time) => ({
+          value: offeredValue(time),
+          label: `${whenText(time.startsAt, shop.settings)} to ${end(time)}`,
+          detail: waits(time, shop),
+        }))}
+      />
+    </>
+  );
+}

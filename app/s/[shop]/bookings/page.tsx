@@ -1,0 +1,96 @@
+import { Empty } from "@/app/_ui/Empty";
+import { dateText } from "@/app/_ui/format";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { Note } from "@/app/_ui/Note";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { getDay } from "@/lib/data/bookings/list";
+import { dayAfter } from "@/lib/domain/schedule/localTime";
+import { open } from "@/lib/gate/open";
+import { BookingsPlaceSchema } from "@/lib/schemas/bookings";
+import { BookedList } from "./BookedList";
+import { BookingFilters } from "./BookingFilters";
+import { DayOfBays } from "./DayOfBays";
+import { Week } from "./Week";
+
+export default async function BookingsPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
+  const { shop: slug } = await params;
+  const shop = await open("booking.read", slug);
+  const place = BookingsPlaceSchema.parse(await searchParams);
+  const view = await getDay(shop, place.day, { bay: place.bay, person: place.person });
+  const kept = new URLSearchParams();
+  if (place.bay) kept.set("bay", String(place.bay));
+  if (place.person) kept.set("person", String(place.person));
+  const hrefOf = (day: string) => {
+    const query = new URLSearchParams(kept);
+    if (day !== view.today) query.set("day", day);
+    const text = query.toString();
+    return `/s/${slug}/bookings${text && `?${text}`}`;
+  };
+  const mayBook = shop.can("booking.write");
+  const book = mayBook && (
+    <LinkButton href={`/s/${slug}/bookings/new`} tone="main">
+      Book a job
+    </LinkButton>
+  );
+  return (
+    <>
+      <PageHead
+        title={dateText(view.day, view.locale, "weekday")}
+        sub={view.day === view.today ? "today" : undefined}
+        actions={
+          <>
+            <LinkButton href={hrefOf(dayAfter(view.day, -1))} label="The day before">
+              ← Before
+            </LinkButton>
+            {view.day !== view.today && <LinkButton href={hrefOf(view.today)}>Today</LinkButton>}
+            <LinkButton href={hrefOf(dayAfter(view.day))} label="The day after">
+              After →
+            </LinkButton>
+            {book}
+          </>
+        }
+      />
+      <BookingFilters
+        path={`/s/${slug}/bookings`}
+        day={place.day}
+        place={place}
+        bays={view.bays}
+        people={view.people}
+      />
+      {view.closed !== null && <Note title="Closed.">{view.closed}</Note>}
+      {view.away.length > 0 && <Note title="Away:">{view.away.join(", ")}</Note>}
+      <Section title="Bays">
+        <DayOfBays shop={slug} view={view} bay={place.bay} />
+      </Section>
+      <Section title="In and out on this day">
+        {view.bookings.length === 0 ? (
+          <Empty
+            title="Nothing is booked on this day."
+            text="Booking a job offers the first times that work."
+            action={book}
+          />
+        ) : (
+          <BookedList shop={slug} view={view} bookings={view.bookings} />
+        )}
+      </Section>
+      <Section
+        title="The week"
+        aside={
+          <span className="flex gap-4">
+            <a href={hrefOf(dayAfter(view.monday, -7))}>Week before</a>
+            <a href={hrefOf(dayAfter(view.monday, 7))}>Week after</a>
+          </span>
+        }
+      >
+        <Week shop={slug} view={view} hrefOf={hrefOf} />
+      </Section>
+    </>
+  );
+}

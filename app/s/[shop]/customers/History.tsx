@@ -1,0 +1,94 @@
+import { DataTable } from "@/app/_ui/DataTable";
+import { Section } from "@/app/_ui/Section";
+import type { StateCell, TableColumn } from "@/app/_ui/tableTypes";
+import { dayOf } from "@/lib/domain/schedule/localTime";
+import type { JobState } from "@/lib/schemas/jobs";
+import { jobWord } from "@/lib/schemas/jobWords";
+import type { QuoteStateName } from "@/lib/schemas/quotes";
+
+const QUOTE_WORDS: Readonly<Record<QuoteStateName, StateCell>> = {
+  draft: { word: "draft", shape: "circle" },
+  sent: { word: "waiting for an answer", shape: "square", tone: "brass" },
+  accepted: { word: "accepted", shape: "filled", tone: "pine" },
+  declined: { word: "declined", shape: "dash" },
+  expired: { word: "expired", shape: "dash" },
+  replaced: { word: "replaced", shape: "dash" },
+};
+
+export interface Place {
+  readonly slug: string;
+  readonly locale: string;
+  readonly zone: string;
+  readonly currency: string;
+}
+
+interface QuoteLine {
+  readonly id: number;
+  readonly number: number;
+  readonly title: string;
+  readonly state: QuoteStateName;
+  readonly grossMinor: number;
+  readonly createdAt: Date;
+}
+
+interface JobLine {
+  readonly id: number;
+  readonly number: number;
+  readonly title: string;
+  readonly state: JobState;
+  readonly stopped: string;
+  readonly arrivedAt: Date | null;
+  readonly createdAt: Date;
+}
+
+const start: readonly TableColumn[] = [
+  { key: "number", header: "Number", kind: "figure", align: "start" },
+  { key: "title", header: "What" },
+  { key: "day", header: "Made", kind: "date" },
+];
+const state: TableColumn = { key: "state", header: "State", kind: "state" };
+
+/** Quotes, newest first. */
+export function Quotes({ place, quotes, aside }: { place: Place; quotes: readonly QuoteLine[]; aside?: React.ReactNode }) {
+  return (
+    <Section title="Quotes" aside={aside}>
+      <DataTable
+        caption="Quotes"
+        columns={[...start, { key: "gross", header: "Total", kind: "money" }, state]}
+        locale={place.locale}
+        rows={quotes.map((quote) => ({
+          id: String(quote.id),
+          href: `/s/${place.slug}/quotes/${quote.id}`,
+          number: String(quote.number),
+          title: quote.title,
+          day: dayOf(quote.createdAt.getTime(), place.zone),
+          gross: { minor: quote.grossMinor, currency: place.currency },
+          state: QUOTE_WORDS[quote.state],
+        }))}
+        empty={<p className="text-soft">None yet.</p>}
+      />
+    </Section>
+  );
+}
+
+/** Jobs, newest first. */
+export function Jobs({ place, jobs }: { place: Place; jobs: readonly JobLine[] }) {
+  return (
+    <Section title="Jobs">
+      <DataTable
+        caption="Jobs"
+        columns={[...start, state]}
+        locale={place.locale}
+        rows={jobs.map((job) => ({
+          id: String(job.id),
+          href: `/s/${place.slug}/jobs/${job.id}`,
+          number: String(job.number),
+          title: job.title,
+          day: dayOf(job.createdAt.getTime(), place.zone),
+          state: jobWord(job),
+        }))}
+        empty={<p className="text-soft">None yet.</p>}
+      />
+    </Section>
+  );
+}

@@ -1,0 +1,101 @@
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { DataTable } from "@/app/_ui/DataTable";
+import { Facts } from "@/app/_ui/Facts";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { getCustomer } from "@/lib/data/customers";
+import { standing } from "@/lib/domain/invoices/state";
+import { dayOf } from "@/lib/domain/schedule/localTime";
+import { open } from "@/lib/gate/open";
+import { STANDING_WORDS } from "@/lib/schemas/invoices";
+import { BikeLines } from "../../bikes/BikeLines";
+import { Jobs, type Place, Quotes } from "../History";
+
+type Customer = NonNullable<Awaited<ReturnType<typeof getCustomer>>>;
+
+export default async function CustomerPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+  const { shop: slug, id } = await params;
+  const shop = await open("customer.read", slug);
+  const withInvoices = shop.can("invoice.read");
+  const customer = await getCustomer(shop, Number(id) || 0, { invoices: withInvoices });
+  if (!customer) notFound();
+  const { locale, zone, currency, units } = shop.settings;
+  const place: Place = { slug, locale, zone, currency };
+  const addBike = shop.can("bike.write") && (
+    <LinkButton href={`/s/${slug}/bikes/new?customer=${customer.id}`} tone="main">
+      Add a bike
+    </LinkButton>
+  );
+  return (
+    <>
+      <PageHead
+        title={customer.name}
+        sub={customer.business ? "Business" : undefined}
+        actions={
+          <>
+            {shop.can("customer.write") && <LinkButton href={`/s/${slug}/customers/${customer.id}/edit`}>Change</LinkButton>}
+            {addBike}
+          </>
+        }
+      />
+      <div className="grid gap-x-10 lg:grid-cols-[minmax(0,2fr)_minmax(0,3fr)]">
+        <Section title="Reached at">
+          <Contact customer={customer} />
+        </Section>
+        <Section title="Bikes">
+          <BikeLines slug={slug} locale={locale} units={units} bikes={customer.bikes} />
+        </Section>
+      </div>
+      <Quotes place={place} quotes={customer.quotes} />
+      <Jobs place={place} jobs={customer.jobs} />
+      {withInvoices && <Invoices place={place} invoices={customer.invoices} today={dayOf(shop.now.getTime(), zone)} />}
+    </>
+  );
+}
+
+function Contact({ customer }: { customer: Customer }) {
+  const link = (href: string, text: string) => (
+    <Link href={href} className="text-brass underline underline-offset-4">
+      {text}
+    </Link>
+  );
+  const rows = [
+    { name: "Phone", value: customer.phone && link(`tel:${customer.phone.replace(/[^\d+]/g, "")}`, customer.phone), mono: true },
+    { name: "E-mail", value: customer.email && link(`mailto:${customer.email}`, customer.email) },
+    { name: "Address", value: customer.address && <span className="whitespace-pre-line">{customer.address}</span> },
+    { name: "Tax number", value: customer.taxNumber, mono: true },
+    { name: customer.discountClass || "Discount", value: customer.discountBp > 0 && `${customer.discountBp / 100} %`, mono: true },
+    { name: "Notes", value: customer.notes && <span className="whitespace-pre-line">{customer.notes}</span> },
+  ].filter((row) => row.value);
+  return rows.length > 0 ? <Facts rows={rows} /> : <p className="text-soft">Nothing is written down yet.</p>;
+}
+
+function Invoices({ place, invoices, today }: { place: Place; invoices: Customer["invoices"]; today: string }) {
+  return (
+    <Section title="Invoices">
+      <DataTable
+        caption="Invoices"
+        columns={[
+          { key: "number", header: "Number" },
+          { key: "issued", header: "Issued", kind: "date" },
+          { key: "due", header: "Due", kind: "date" },
+          { key: "gross", header: "Total", kind: "money" },
+          { key: "state", header: "State", kind: "state" },
+        ]}
+        locale={place.locale}
+        rows={invoices.map((invoice) => ({
+          id: String(invoice.id),
+          href: `/s/${place.slug}/invoices/${invoice.id}`,
+          number: `${invoice.kind === "creditNote" ? "Credit note" : "Invoice"} ${invoice.number ?? "draft"}`,
+          issued: invoice.issuedOn,
+          due: invoice.dueOn,
+          gross: { minor: invoice.grossMinor, currency: place.currency },
+          state: STANDING_WORDS[standing({ ...invoice, credited: invoice.creditedBy.length > 0 }, today)],
+        }))}
+        empty={<p className="text-soft">None yet.</p>}
+      />
+    </Section>
+  );
+}

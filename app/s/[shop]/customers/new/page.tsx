@@ -1,0 +1,14 @@
+import { PageHead } from "@/app/_ui/PageHead";
+import { open } from "@/lib/gate/open";
+import { CustomerForm } from "../CustomerForm";
+
+export default async function NewCustomerPage({ params }: { params: Promise<{ shop: string }> }) {
+  const { shop: slug } = await params;
+  await open("customer.write", slug);
+  return (
+    <>
+      <PageHead title="New customer" />
+      <CustomerForm shop={slug} />
+    </>
+  );
+}

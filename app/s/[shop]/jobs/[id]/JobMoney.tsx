@@ -1,0 +1,40 @@
+import Link from "next/link";
+import { DateText } from "@/app/_ui/DateText";
+import { Money } from "@/app/_ui/Money";
+import { Section } from "@/app/_ui/Section";
+import type { JobView } from "@/lib/data/jobs/get";
+
+interface JobMoneyProps {
+  job: JobView;
+  base: string;
+  currency: string;
+  locale: string;
+}
+
+/** Deposits and documents of the job. */
+export function JobMoney({ job, base, currency, locale }: JobMoneyProps) {
+  if (job.invoices.length === 0 && job.payments.length === 0) return null;
+  const row = "flex justify-between gap-4 border-hair border-b py-2";
+  return (
+    <Section title="Money">
+      <ul>
+        {job.payments.map((deposit) => (
+          <li key={`d${deposit.id}`} className={row}>
+            <span>
+              Deposit, <DateText date={deposit.paidOn} locale={locale} />
+            </span>
+            <Money minor={deposit.amountMinor} currency={currency} locale={locale} />
+          </li>
+        ))}
+        {job.invoices.map((invoice) => (
+          <li key={invoice.id} className={row}>
+            <Link href={`${base}/invoices/${invoice.id}`} className="text-brass underline underline-offset-4">
+              {invoice.kind === "creditNote" ? "Credit note" : "Invoice"} {invoice.number ?? "draft"}
+            </Link>
+            <Money minor={invoice.grossMinor} currency={currency} locale={locale} />
+          </li>
+        ))}
+      </ul>
+    </Section>
+  );
+}

@@ -1,0 +1,54 @@
+import { Form } from "@/app/_ui/Form";
+import { Shape } from "@/app/_ui/Shape";
+import { State } from "@/app/_ui/State";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import type { CardStep } from "@/lib/data/jobs/card";
+import { quantityText } from "@/lib/schemas/quantity";
+import { takePart } from "../../actions";
+
+interface CardPartsProps {
+  parts: CardStep["parts"];
+  stepId: number;
+  slug: string;
+  mayUse: boolean;
+}
+
+/** The parts of a step: one tap uses what the job holds of each. */
+export function CardParts({ parts, stepId, slug, mayUse }: CardPartsProps) {
+  if (parts.length === 0) return null;
+  return (
+    <ul className="mt-1">
+      {parts.map((one) => {
+        const { part } = one;
+        return (
+          <li key={one.id} className="flex items-center justify-between gap-4 border-hair border-b py-1.5">
+            <span className="min-w-0">
+              {part.name} <span className="font-mono text-[14px] text-soft">{part.code}</span>
+            </span>
+            {one.heldMilli > 0 && mayUse ? (
+              <Form
+                action={takePart}
+                shop={slug}
+                hidden={{ reservationId: String(one.id), quantityMilli: String(one.heldMilli), stepId: String(stepId) }}
+                className="flex-none"
+                label={`Use ${part.name}`}
+              >
+                <SubmitButton tone="quiet">
+                  <Shape shape="square" tone="brass" /> use {quantityText(one.heldMilli, part.unit)}
+                </SubmitButton>
+              </Form>
+            ) : one.shortMilli > 0 ? (
+              <State shape="diamond" tone="oxide">
+                short of {quantityText(one.shortMilli, part.unit)}
+              </State>
+            ) : one.heldMilli > 0 ? (
+              <State shape="square">{quantityText(one.heldMilli, part.unit)} promised</State>
+            ) : (
+              <State shape="filled">{quantityText(one.usedMilli, part.unit)} used</State>
+            )}
+          </li>
+        );
+      })}
+    </ul>
+  );
+}

@@ -1,0 +1,36 @@
+import { Form } from "@/app/_ui/Form";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import type { CardView } from "@/lib/data/jobs/card";
+import { start, stop } from "../../actions";
+import { RunningClock } from "./RunningClock";
+
+interface CardTimeProps {
+  card: CardView;
+  stepId: number | undefined;
+  slug: string;
+  now: number;
+}
+
+/** The person's time on this card: running, running elsewhere, or not. */
+export function CardTime({ card, stepId, slug, now }: CardTimeProps) {
+  const { running } = card;
+  const here = running?.jobId === card.id;
+  const onStep = here && (stepId === undefined || running.stepId === stepId);
+  const hidden = { jobId: String(card.id), ...(stepId === undefined ? {} : { stepId: String(stepId) }) };
+  return (
+    <div className="flex flex-none items-center gap-3">
+      {here && <RunningClock startedAt={running.startedAt.getTime()} now={now} />}
+      {here && onStep ? (
+        <Form action={stop} shop={slug} hidden={{ entryId: String(running.id) }} label="Your time">
+          <SubmitButton tone="second">Stop</SubmitButton>
+        </Form>
+      ) : (
+        <Form action={start} shop={slug} hidden={hidden} label="Your time">
+          <SubmitButton tone="second">
+            {here ? "To this step" : running ? `From job ${running.job.number}` : "Start time"}
+          </SubmitButton>
+        </Form>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,89 @@
+import { ActBar } from "@/app/_ui/ActBar";
+import { CheckField } from "@/app/_ui/CheckField";
+import { Form } from "@/app/_ui/Form";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { ReadingStepper } from "@/app/_ui/ReadingStepper";
+import { State } from "@/app/_ui/State";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import type { CardStep } from "@/lib/data/jobs/card";
+import { pass } from "../../actions";
+
+interface PassFormProps {
+  step: CardStep;
+  jobId: number;
+  slug: string;
+  locale: string;
+}
+
+/** Hold points of a step, and the act that passes it. */
+export function PassForm({ step, jobId, slug, locale }: PassFormProps) {
+  const here = `/s/${slug}/jobs/${jobId}`;
+  const open = step.holdPoints.filter((hold) => !hold.passed && !hold.overrideReason);
+  const ride = step.kind === "ride";
+  return (
+    <Form
+      action={pass}
+      shop={slug}
+      hidden={{ jobId: String(jobId), stepId: String(step.id), version: String(step.version) }}
+      label={`Pass ${step.name}`}
+    >
+      {step.holdPoints
+        .filter((hold) => hold.passed || hold.overrideReason)
+        .map((hold) => (
+          <p key={hold.id} className="flex justify-between gap-4 border-hair border-b py-2.5">
+            <span>{hold.name}</span>
+            {hold.overrideReason ? (
+              <State shape="triangle">overridden: {hold.overrideReason}</State>
+            ) : (
+              <State shape="filled" tone="brass">
+                {hold.readings[0]?.value ?? ""} {hold.unit} passed
+              </State>
+            )}
+          </p>
+        ))}
+      {open.map((hold) =>
+        hold.kind === "reading" ? (
+          <div key={hold.id}>
+            <ReadingStepper
+              name={`readings.${hold.id}`}
+              label={hold.name}
+              unit={hold.unit}
+              step={hold.increment ?? 0.1}
+              low={hold.low ?? undefined}
+              high={hold.high ?? undefined}
+              locale={locale}
+            />
+            {hold.readings.length > 0 && (
+              <p className="-mt-2 text-[14px] text-soft">
+                Measured before: {hold.readings.map((reading) => `${reading.value} ${hold.unit}`).join(", ")}
+              </p>
+            )}
+          </div>
+        ) : (
+          <CheckField
+            key={hold.id}
+            ruled
+            name={hold.kind === "signature" ? "signatures[]" : "checks[]"}
+            value={String(hold.id)}
+            label={hold.name}
+            detail={hold.kind === "signature" ? "Ticking this signs it with your name." : undefined}
+          />
+        ),
+      )}
+      <ActBar
+        main={
+          ride ? (
+            <LinkButton tone="main" size="act" href={`${here}/ride`}>
+              Record the ride
+            </LinkButton>
+          ) : (
+            <SubmitButton size="act">Pass and go on</SubmitButton>
+          )
+        }
+      >
+        <LinkButton href={`${here}/found?step=${step.id}`}>Found something</LinkButton>
+        {ride && <SubmitButton tone="second">Pass the ride</SubmitButton>}
+      </ActBar>
+    </Form>
+  );
+}

@@ -1,0 +1,37 @@
+import { Form } from "@/app/_ui/Form";
+import { NumberField } from "@/app/_ui/NumberField";
+import { SelectField } from "@/app/_ui/SelectField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import type { QuoteSheet } from "@/lib/data/quotes/get";
+import { SEASONS } from "@/lib/schemas/quotes";
+import { SEASON_WORDS } from "@/lib/schemas/quoteWords";
+import { saveConditions } from "../actions";
+
+/** The air that the settings are for, behind one line. */
+export function ConditionsForm({ slug, quote, mayWrite }: { slug: string; quote: QuoteSheet; mayWrite: boolean; units: string }) {
+  if (!mayWrite) return null;
+  const { altitudeM, season, temperatureC, humidityPercent } = quote.conditions;
+  return (
+    <details className="mb-6 text-[15px] print:hidden">
+      <summary className="inline-flex min-h-6 items-center font-semibold text-brass underline underline-offset-[5px] pointer-coarse:min-h-12">
+        Where and when it is ridden
+      </summary>
+      <Form
+        key={quote.version}
+        action={saveConditions}
+        shop={slug}
+        hidden={{ id: String(quote.id), version: String(quote.version) }}
+        label="Conditions"
+        className="mt-3"
+      >
+        <div className="grid items-start gap-x-4 sm:grid-cols-2 lg:grid-cols-4">
+          <NumberField name="altitudeM" label="Altitude" unit="m" initial={altitudeM} step={10} min={-400} max={5000} required />
+          <SelectField name="season" label="Season" initial={season} options={SEASONS.map((s) => ({ value: s, label: SEASON_WORDS[s] }))} />
+          <NumberField name="temperatureC" label="Temperature" unit="°C" initial={temperatureC ?? undefined} step={1} hint="Empty: typical" />
+          <NumberField name="humidityPercent" label="Humidity" unit="%" initial={humidityPercent ?? undefined} step={5} hint="Empty: typical" />
+        </div>
+        <SubmitButton tone="second">Compute for this air</SubmitButton>
+      </Form>
+    </details>
+  );
+}

@@ -1,0 +1,119 @@
+import { Figure } from "@/app/_ui/Figure";
+import { Note } from "@/app/_ui/Note";
+import { Section } from "@/app/_ui/Section";
+import { minutesText } from "@/app/_ui/format";
+import type { QuoteSheet } from "@/lib/data/quotes/get";
+import type { GroupView, OptionView } from "@/lib/data/quotes/options";
+import { VERIFY } from "@/lib/domain/reason";
+import { ConditionsForm } from "./ConditionsForm";
+import { MixtureChart } from "./MixtureChart";
+import { OptionTicks, type TickGroup } from "./OptionTicks";
+import { PriceSection } from "./PriceSection";
+import { SettingsTable } from "./SettingsTable";
+import { Warnings } from "./Warnings";
+import { WorkPlanSection } from "./WorkPlanSection";
+
+interface Props {
+  slug: string;
+  quote: QuoteSheet;
+  draft: NonNullable<QuoteSheet["draft"]>;
+  mayWrite: boolean;
+  mayMargin: boolean;
+  units: string;
+}
+
+/** A draft quote: ticks at the left, what follows from them at the right, the work along the foot. */
+export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Props) {
+  const { terms } = quote;
+  const roadUse = draft.acknowledgements.some((a) => a.key === "road-use");
+  return (
+    <>
+      <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">
+        <Section title={`${quote.package.name}, revision ${quote.package.revision}`}>
+          {mayWrite ? (
+            <OptionTicks slug={slug} id={quote.id} version={quote.version} groups={draft.groups.map(tickGroup)} />
+          ) : (
+            <ReadOnly groups={draft.groups} />
+          )}
+          <Note title="Starting point.">
+            {VERIFY.replace(/^Starting point: v/, "V")}
+            {roadUse && " Road use: emissions and noise rules may apply; the customer acknowledges this when accepting."}
+          </Note>
+          <Warnings warnings={draft.warnings} />
+        </Section>
+        <div className="min-w-0">
+          <MixtureChart quote={quote} mixture={draft.mixture} />
+          <ConditionsForm slug={slug} quote={quote} mayWrite={mayWrite} units={units} />
+          <div className="grid gap-x-7 lg:grid-cols-[minmax(0,1fr)_minmax(0,15rem)]">
+            <PriceSection price={draft.price} minutes={draft.plan.minutes} savedMinutes={draft.plan.minutesSaved} savedMinor={draft.savedMinor} depositMinor={draft.depositMinor} locale={terms.locale} />
+            {mayMargin && (
+              <Section title="Margin">
+                <Figure
+                  large
+                  value={draft.price.marginBp === null ? "not known" : draft.price.marginBp / 100}
+                  unit={draft.price.marginBp === null ? undefined : "%"}
+                  locale={terms.locale}
+                  decimals={1}
+                />
+                <p className="mt-1 text-[14px] text-soft">
+                  {draft.price.marginBp === null
+                    ? "A cost is missing."
+                    : `${draft.price.marginBp >= terms.minimumMarginBp ? "Above" : "Below"} the shop's ${terms.minimumMarginBp / 100} %.`}
+                </p>
+                {draft.price.warnings.map((w) => (
+                  <p key={w} className="mt-2 text-[14px] text-soft">
+                    {w}
+                  </p>
+                ))}
+              </Section>
+            )}
+          </div>
+          <SettingsTable sheet={draft.target.sheet} locale={terms.locale} />
+        </div>
+      </div>
+      <WorkPlanSection plan={draft.plan} />
+    </>
+  );
+}
+
+const HOW = { "exactly one": "one of these", "at most one": "one at most", any: "" } as const;
+
+function tickGroup(group: GroupView): TickGroup {
+  return {
+    key: group.key,
+    name: group.name,
+    how: HOW[group.choose],
+    options: group.options.map((o) => ({
+      key: o.key,
+      name: o.name,
+      plain: o.plain,
+      ticked: o.ticked,
+      fixed: o.forced || o.forbidden,
+      because: o.because,
+      figure: figureOf(o),
+      notes: o.notes,
+    })),
+  };
+}
+
+function figureOf(o: OptionView): string {
+  if (o.forbidden) return "–";
+  return o.size || (o.minutes > 0 ? minutesText(o.minutes, "min", "h") : "");
+}
+
+function ReadOnly({ groups }: { groups: readonly GroupView[] }) {
+  const chosen = groups.flatMap((g) => g.options).filter((o) => o.ticked);
+  return (
+    <ul>
+      {chosen.map((o) => (
+        <li key={o.key} className="flex justify-between gap-4 border-hair border-b py-2">
+          <span>
+            <strong>{o.name}</strong>
+            <span className="block text-[14px] text-soft">{o.because || o.plain}</span>
+          </span>
+          <span className="font-mono">{figureOf(o)}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}

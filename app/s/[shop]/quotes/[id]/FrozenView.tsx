@@ -1,0 +1,69 @@
+import { Facts } from "@/app/_ui/Facts";
+import { Instant } from "@/app/_ui/Instant";
+import { Note } from "@/app/_ui/Note";
+import { Section } from "@/app/_ui/Section";
+import { DateText } from "@/app/_ui/DateText";
+import type { FrozenQuote } from "@/lib/data/quotes/frozen";
+import type { QuoteSheet } from "@/lib/data/quotes/get";
+import { VERIFY } from "@/lib/domain/reason";
+import { PriceSection } from "./PriceSection";
+import { SettingsTable } from "./SettingsTable";
+import { WorkPlanSection } from "./WorkPlanSection";
+
+/** A quote as it was printed: nothing here is computed anew. */
+export function FrozenView({ quote, frozen }: { slug: string; quote: QuoteSheet; frozen: FrozenQuote }) {
+  const { locale } = frozen;
+  return (
+    <>
+      <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">
+        <div className="min-w-0">
+          <Section title={`${frozen.package.name}, revision ${frozen.package.revision}`}>
+            <ul>
+              {frozen.options.map((o) => (
+                <li key={o.key} className="border-hair border-b py-2">
+                  <strong>{o.name}</strong>
+                  <span className="block text-[14px] text-soft">{o.plain}</span>
+                </li>
+              ))}
+            </ul>
+            {frozen.settings.length > 0 && <Note title="Starting point.">{VERIFY.replace(/^Starting point: v/, "V")}</Note>}
+          </Section>
+          <Section title="What happened">
+            <History quote={quote} />
+          </Section>
+        </div>
+        <div className="min-w-0">
+          <PriceSection price={frozen} minutes={frozen.minutes} savedMinutes={frozen.savedMinutes} savedMinor={frozen.savedMinor} depositMinor={frozen.depositMinor} locale={locale} />
+          <SettingsTable sheet={frozen.calculation} locale={locale} />
+        </div>
+      </div>
+      <WorkPlanSection plan={{ steps: frozen.steps, minutes: frozen.minutes, minutesSaved: frozen.savedMinutes }} />
+    </>
+  );
+}
+
+function History({ quote }: { quote: QuoteSheet }) {
+  const { locale, zone } = quote.terms;
+  const at = (date: Date) => <Instant at={date.toISOString()} locale={locale} zone={zone} />;
+  const link = quote.links[0];
+  return (
+    <Facts
+      rows={[
+        ...(quote.sentAt ? [{ name: "Sent", value: at(quote.sentAt) }] : []),
+        { name: "Valid until", value: <DateText date={quote.validUntil} locale={locale} /> },
+        ...(link?.openedAt ? [{ name: "Opened by the customer", value: at(link.openedAt) }] : []),
+        ...(link && !link.openedAt && quote.state === "sent" ? [{ name: "Link", value: "not opened yet" }] : []),
+        ...(quote.acceptance
+          ? [
+              { name: "Accepted by", value: quote.acceptance.typedName },
+              { name: "Accepted at", value: at(quote.acceptance.at) },
+              { name: "How", value: quote.acceptance.agent || "by link" },
+            ]
+          : []),
+        ...(quote.state === "declined" ? [{ name: "Declined because", value: quote.declineReason || "no reason given" }] : []),
+        ...quote.earlier.map((r) => ({ name: `Revision ${r.number}`, value: r.frozenAt ? at(r.frozenAt) : "never sent" })),
+        ...(quote.hash ? [{ name: "Print", value: quote.hash.slice(0, 16), mono: true }] : []),
+      ]}
+    />
+  );
+}

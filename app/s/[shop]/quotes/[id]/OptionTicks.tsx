@@ -1,0 +1,126 @@
+"use client";
+import { useRouter } from "next/navigation";
+import { startTransition, useEffect, useEffectEvent, useRef, useState } from "react";
+import { CheckField } from "@/app/_ui/CheckField";
+import { Refused } from "@/app/_ui/Refused";
+import { Shape } from "@/app/_ui/Shape";
+import { useGuardedAction } from "@/app/_ui/useGuardedAction";
+import { tickOptions } from "../actions";
+
+export interface TickOption {
+  readonly key: string;
+  readonly name: string;
+  readonly plain: string;
+  readonly ticked: boolean;
+  readonly fixed: boolean;
+  readonly because: string;
+  readonly figure: string;
+  readonly notes: readonly { readonly text: string; readonly short: boolean }[];
+}
+
+export interface TickGroup {
+  readonly key: string;
+  readonly name: string;
+  readonly how: string;
+  readonly options: readonly TickOption[];
+}
+
+interface Tick {
+  readonly key: string;
+  readonly on: boolean;
+}
+
+interface Props {
+  slug: string;
+  id: number;
+  version: number;
+  groups: readonly TickGroup[];
+}
+
+/** The options as ticks. Each tick is sent at once; ticks made while one is on its way are sent after it, none is lost. */
+export function OptionTicks({ slug, id, version, groups }: Props) {
+  const [state, run, pending] = useGuardedAction(tickOptions);
+  // Ticks made since the last answer, newest last; `onWay` of them have been sent.
+  const [made, setMade] = useState<readonly Tick[]>([]);
+  const onWay = useRef(0);
+  const router = useRouter();
+  const options = groups.flatMap((group) => group.options);
+  const after = (ticks: readonly Tick[], option: TickOption) =>
+    ticks.findLast((tick) => tick.key === option.key)?.on ?? option.ticked;
+
+  const send = (ticks: readonly Tick[]) => {
+    onWay.current = ticks.length;
+    const data = new FormData();
+    const fixed = { _shop: slug, id: String(id), version: String(version), touched: ticks.at(-1)?.key ?? "" };
+    for (const [name, value] of Object.entries(fixed)) data.set(name, value);
+    for (const option of options) if (after(ticks, option)) data.append("choices[]", option.key);
+    startTransition(() => run(data));
+  };
+  const tick = (key: string, on: boolean) => {
+    const ticks = [...made, { key, on }];
+    setMade(ticks);
+    if (!pending) send(ticks);
+  };
+  const answered = useEffectEvent(() => {
+    if (state.seq === 0) return;
+    if (state.ok === false) {
+      setMade([]);
+      router.refresh();
+      return;
+    }
+    const later = made.slice(onWay.current);
+    setMade(later);
+    if (later.length > 0) send(later);
+  });
+  useEffect(() => answered(), [state]);
+
+  return (
+    <form action={run} aria-label="Options" aria-busy={pending || undefined} className="min-w-0">
+      {state.ok === false && state.message && <Refused message={state.message} remedy={state.remedy} />}
+      <input type="hidden" name="_shop" value={slug} readOnly />
+      <input type="hidden" name="id" value={id} readOnly />
+      <input type="hidden" name="version" value={version} readOnly />
+      {groups.map((group) => (
+        <fieldset key={group.key} className="mb-4 min-w-0">
+          <legend className="text-[14px] text-soft">
+            {group.name}
+            {group.how && `, ${group.how}`}
+          </legend>
+          {group.options.map((option) => (
+            <CheckField
+              key={`${option.key} ${version}`}
+              name="choices[]"
+              value={option.key}
+              label={option.name}
+              figure={option.figure}
+              initial={after(made, option)}
+              disabled={option.fixed}
+              ruled
+              detail={<Detail option={option} />}
+              onChange={(on) => tick(option.key, on)}
+            />
+          ))}
+        </fieldset>
+      ))}
+      <noscript>
+        <button type="submit" className="min-h-11 border border-ink px-4 font-semibold">
+          Compute again
+        </button>
+      </noscript>
+    </form>
+  );
+}
+
+function Detail({ option }: { option: TickOption }) {
+  return (
+    <>
+      {option.because || option.plain}
+      {option.notes.map((note) => (
+        <span key={note.text} className={note.short ? "flex items-baseline gap-1.5 text-oxide" : "block"}>
+          {note.short && <Shape shape="diamond" tone="oxide" />}
+          <span>{note.text}</span>
+        </span>
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,36 @@
+import { Form } from "@/app/_ui/Form";
+import { Shown } from "@/app/_ui/Shown";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { makeNewLink, sendForYes } from "../actions";
+
+interface Props {
+  slug: string;
+  id: number;
+  version: number;
+  state: "draft" | "sent";
+  sendable: boolean;
+  mailTo: string;
+}
+
+/** One form before and after sending, so that the link it hands back stays to be copied. */
+export function SendForm({ slug, id, version, state, sendable, mailTo }: Props) {
+  const draft = state === "draft";
+  return (
+    <Form
+      action={draft ? sendForYes : makeNewLink}
+      shop={slug}
+      hidden={{ id: String(id), version: String(version) }}
+      label="Send to the customer"
+      className="grid max-w-[26rem] justify-items-end max-sm:justify-items-stretch"
+    >
+      <SubmitButton tone={draft ? "main" : "second"} disabled={draft && !sendable}>
+        {draft ? "Send for a yes" : "Make a new link"}
+      </SubmitButton>
+      <Shown
+        name="link"
+        before="The customer's link. It is shown only now:"
+        after={mailTo ? <p className="mt-1 text-[14px]">A mail to {mailTo} is in the outbox.</p> : <p className="mt-1 text-[14px]">No mail address is known: send it yourself.</p>}
+      />
+    </Form>
+  );
+}

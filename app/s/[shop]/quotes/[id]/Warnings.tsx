@@ -1,0 +1,21 @@
+import { Shape } from "@/app/_ui/Shape";
+import type { QuoteWarning } from "@/lib/data/quotes/compute";
+
+/** What stands against the quote: first what keeps it from being sent. */
+export function Warnings({ warnings }: { warnings: readonly QuoteWarning[] }) {
+  if (warnings.length === 0) return null;
+  const ordered = [...warnings].sort((a, b) => Number(b.stops) - Number(a.stops));
+  return (
+    <ul aria-label="To look at" className="mt-3 text-[15px]">
+      {ordered.map((w) => (
+        <li key={w.message} className="flex items-baseline gap-2 border-hair border-b py-2">
+          <Shape shape={w.stops ? "diamond" : "triangle"} tone={w.stops ? "oxide" : "brass"} />
+          <span>
+            {w.stops && <strong className="text-oxide">Not to be sent yet: </strong>}
+            {w.message} {w.remedy && <span className="text-soft">{w.remedy}</span>}
+          </span>
+        </li>
+      ))}
+    </ul>
+  );
+}

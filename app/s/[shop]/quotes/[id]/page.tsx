@@ -1,0 +1,78 @@
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { PageHead } from "@/app/_ui/PageHead";
+import { State } from "@/app/_ui/State";
+import { getQuote, type QuoteSheet } from "@/lib/data/quotes/get";
+import { open } from "@/lib/gate/open";
+import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
+import { Acts } from "./Acts";
+import { DraftView } from "./DraftView";
+import { FrozenView } from "./FrozenView";
+import { SendForm } from "./SendForm";
+
+export default async function Quote({ params }: { params: Promise<{ shop: string; id: string }> }) {
+  const { shop: slug, id } = await params;
+  const shop = await open("quote.read", slug);
+  const quote = /^\d{1,9}$/.test(id) ? await getQuote(shop, Number(id), { margin: shop.can("margin.read") }) : null;
+  if (!quote) notFound();
+  const { word, shape, tone } = QUOTE_WORDS[quote.state];
+  const revision = quote.revisionNumber > 1 || quote.state === "draft" ? `, revision ${quote.revisionNumber}` : "";
+  return (
+    <>
+      <PageHead
+        title={`Quote ${quote.number}`}
+        sub={<About slug={slug} quote={quote} />}
+        state={
+          <State shape={shape} tone={tone}>
+            {word}
+            {revision}
+          </State>
+        }
+        actions={
+          <>
+            {shop.can("quote.write") && <Acts slug={slug} quote={quote} />}
+            {shop.can("quote.send") && (quote.state === "draft" || quote.state === "sent") && (
+              <SendForm
+                slug={slug}
+                id={quote.id}
+                version={quote.version}
+                state={quote.state}
+                sendable={quote.draft?.sendable ?? false}
+                mailTo={quote.customer.email}
+              />
+            )}
+          </>
+        }
+      />
+      {quote.draft ? (
+        <DraftView slug={slug} quote={quote} draft={quote.draft} mayWrite={shop.can("quote.write")} mayMargin={shop.can("margin.read")} units={shop.settings.units} />
+      ) : (
+        quote.frozen && <FrozenView slug={slug} quote={quote} frozen={quote.frozen} />
+      )}
+    </>
+  );
+}
+
+function About({ slug, quote }: { slug: string; quote: QuoteSheet }) {
+  const link = "underline decoration-hair underline-offset-4 hover:decoration-ink";
+  return (
+    <>
+      <Link className={link} href={`/s/${slug}/bikes/${quote.bike.id}`}>
+        {quote.bike.name}
+      </Link>{" "}
+      ·{" "}
+      <Link className={link} href={`/s/${slug}/customers/${quote.customer.id}`}>
+        {quote.customer.name}
+      </Link>
+      {quote.variationOf && (
+        <>
+          {" "}
+          · extra work on{" "}
+          <Link className={link} href={`/s/${slug}/jobs/${quote.variationOf.id}`}>
+            job {quote.variationOf.number}
+          </Link>
+        </>
+      )}
+    </>
+  );
+}

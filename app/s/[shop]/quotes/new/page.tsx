@@ -1,0 +1,103 @@
+import Link from "next/link";
+import { Empty } from "@/app/_ui/Empty";
+import { Form } from "@/app/_ui/Form";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { ChoiceField } from "@/app/_ui/ChoiceField";
+import { TableFilters } from "@/app/_ui/TableFilters";
+import { getBike, listBikes } from "@/lib/data/bikes";
+import { listPackages } from "@/lib/data/packages/list";
+import { open, type OpenShop } from "@/lib/gate/open";
+import { BikeQuery } from "@/lib/schemas/bikes";
+import { startQuote } from "../actions";
+
+interface Props {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | undefined>>;
+}
+
+export default async function NewQuote({ params, searchParams }: Props) {
+  const { shop: slug } = await params;
+  const shop = await open("quote.write", slug);
+  const query = await searchParams;
+  const bikeId = Number(query.bike);
+  const bike = Number.isInteger(bikeId) && bikeId > 0 ? await getBike(shop, bikeId) : null;
+  return (
+    <>
+      <PageHead title="New quote" sub={bike ? `${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}` : "Which bike?"} />
+      {bike ? (
+        <ChoosePackage shop={shop} bikeId={bikeId} job={query.job} />
+      ) : (
+        <ChooseBike shop={shop} query={query} />
+      )}
+    </>
+  );
+}
+
+async function ChoosePackage({ shop, bikeId, job }: { shop: OpenShop; bikeId: number; job: string | undefined }) {
+  const packages = (await listPackages(shop)).filter((p) => p.active && p.published !== null);
+  if (packages.length === 0)
+    return (
+      <Empty
+        title="No published package."
+        text="A quote is made from a package: options, work, parts and rules. Publish one first."
+        action={<LinkButton href={`/s/${shop.slug}/packages`}>To the packages</LinkButton>}
+      />
+    );
+  return (
+    <Form
+      action={startQuote}
+      shop={shop.slug}
+      hidden={{ bikeId: String(bikeId), variationOfId: job ?? "" }}
+      label="New quote"
+      className="max-w-[640px]"
+    >
+      {job && <p className="mb-3 text-soft">Extra work on a job that is running: it is added to that job once accepted.</p>}
+      <ChoiceField
+        name="packageId"
+        label="Package"
+        initial={packages.length === 1 ? String(packages[0]?.id) : undefined}
+        options={packages.map((p) => ({
+          value: String(p.id),
+          label: p.name,
+          detail: `${p.summary}${p.summary ? " · " : ""}revision ${p.published}`,
+        }))}
+      />
+      <SubmitButton>Start the quote</SubmitButton>
+    </Form>
+  );
+}
+
+async function ChooseBike({ shop, query }: { shop: OpenShop; query: Record<string, string | undefined> }) {
+  const { rows } = await listBikes(shop, BikeQuery.parse(query));
+  const path = `/s/${shop.slug}/quotes/new`;
+  return (
+    <Section title="Bikes">
+      <TableFilters place={{ path, query: { q: query.q } }} search="Owner, plate, make or model" filters={[]} />
+      {rows.length === 0 ? (
+        <Empty
+          title="No bike found."
+          text="Try another word, or take the bike in first."
+          action={<LinkButton href={`/s/${shop.slug}/bikes/new`}>New bike</LinkButton>}
+        />
+      ) : (
+        <ul className="max-w-[640px]">
+          {rows.map((bike) => (
+            <li key={bike.id} className="border-hair border-b">
+              <Link href={`${path}?bike=${bike.id}`} className="grid min-h-12 gap-x-6 py-2.5 no-underline hover:bg-sheet sm:grid-cols-[1fr_1fr_auto]">
+                <strong>{bike.customer.name}</strong>
+                <span>
+                  {bike.modelCard.make} {bike.modelCard.model}
+                  {bike.year ? `, ${bike.year}` : ""}
+                </span>
+                <span className="font-mono text-soft">{bike.plate}</span>
+              </Link>
+            </li>
+          ))}
+        </ul>
+      )}
+    </Section>
+  );
+}

@@ -1,0 +1,103 @@
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import { dayOf } from "@/lib/domain/schedule/localTime";
+import { spanOf, type WorkingTime, workingIntervals } from "@/lib/domain/schedule/working";
+import { type Place, workingTimeOf } from "./facts";
+import { timeText, whenText } from "./words";
+
+/** Where and when a job is wanted to be done. */
+export interface Wanted {
+  bayId: number;
+  staffId: number;
+  startsAt: Date;
+  dropOffAt?: Date | null | undefined;
+  pickUpAt?: Date | null | undefined;
+  note?: string | undefined;
+  /** Working minutes; the job's remaining minutes when left out. */
+  minutes?: number | undefined;
+}
+
+/** Where a wish falls: its end over working time, after everything that could be in the way was looked at. */
+export async function fitIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  place: Place,
+  wanted: Wanted,
+  minutes: number,
+  self: number | null,
+) {
+  const { bayId, staffId, startsAt } = wanted;
+  const bay = await tx.bay.findUnique({ where: { id: bayId }, select: { name: true, active: true } });
+  if (!bay?.active)
+    throw new Refusal("This bay is not in use.", "Choose another bay.", { bayId: "Choose another bay." });
+  const working = await workingTimeOf(tx, staffId, place.zone, dayOf(startsAt.getTime(), place.zone));
+  demandWorking(startsAt, working, place);
+  const endsAt = new Date(spanOf(startsAt.getTime(), minutes, working));
+  if (endsAt <= shop.now)
+    throw new Refusal("This time is over already.", "Choose a time that is still to come.", {
+      day: "It is over.",
+    });
+  await demandFree(
+    tx,
+    place,
+    { bayId, staffId, startsAt, endsAt },
+    { bay: bay.name, person: working.name },
+    self,
+  );
+  const dropOffAt = wanted.dropOffAt ?? null;
+  const pickUpAt = wanted.pickUpAt ?? null;
+  if (dropOffAt && dropOffAt > startsAt)
+    throw new Refusal("The bike would come after the work starts.", "Let it come earlier, or start later.", {
+      dropOff: `Work starts ${whenText(startsAt, place)}.`,
+    });
+  if (pickUpAt && pickUpAt < endsAt)
+    throw new Refusal("The bike would be fetched before the work ends.", "Let it be fetched later.", {
+      pickUp: `Work ends ${whenText(endsAt, place)}.`,
+    });
+  return { bayId, staffId, startsAt, endsAt, dropOffAt, pickUpAt, note: wanted.note ?? "" };
+}
+
+function demandWorking(startsAt: Date, working: WorkingTime & { name: string }, place: Place): void {
+  const at = startsAt.getTime();
+  const { hours, closures, absences, zone } = working;
+  const shift = workingIntervals(at, at + 60_000, hours, closures, absences, zone)[0];
+  if (shift?.startsAt === at) return;
+  const next = workingIntervals(at, at + 35 * 86_400_000, hours, closures, absences, zone)[0];
+  throw new Refusal(
+    `${working.name} does not work ${whenText(startsAt, place)}.`,
+    next ? `The next time is ${whenText(next.startsAt, place)}.` : "Choose someone else, or another day.",
+    { time: next ? `From ${whenText(next.startsAt, place)}.` : "Not a working time." },
+  );
+}
+
+async function demandFree(
+  tx: ShopTx,
+  place: Place,
+  wanted: { bayId: number; staffId: number; startsAt: Date; endsAt: Date },
+  names: { bay: string; person: string },
+  self: number | null,
+): Promise<void> {
+  const inTheWay = await tx.booking.findFirst({
+    where: {
+      state: "held",
+      startsAt: { lt: wanted.endsAt },
+      endsAt: { gt: wanted.startsAt },
+      OR: [{ bayId: wanted.bayId }, { staffId: wanted.staffId }],
+      ...(self === null ? {} : { id: { not: self } }),
+    },
+    select: { bayId: true, startsAt: true, endsAt: true, job: { select: { number: true } } },
+    orderBy: { startsAt: "asc" },
+  });
+  if (!inTheWay) return;
+  const bayTaken = inTheWay.bayId === wanted.bayId;
+  const sameDay =
+    dayOf(inTheWay.startsAt.getTime(), place.zone) === dayOf(inTheWay.endsAt.getTime(), place.zone);
+  const until = sameDay ? timeText(inTheWay.endsAt, place.zone) : whenText(inTheWay.endsAt, place);
+  const field = bayTaken ? "bayId" : "staffId";
+  throw new Refusal(
+    `${bayTaken ? names.bay : names.person} has job ${inTheWay.job.number} from ${whenText(inTheWay.startsAt, place)} to ${until}.`,
+    `Choose another time, another ${bayTaken ? "bay" : "person"}, or move job ${inTheWay.job.number} first.`,
+    { [field]: `Taken by job ${inTheWay.job.number}.` },
+    "conflict",
+  );
+}

@@ -1,0 +1,107 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { ShopHandle } from "@/lib/db/shop";
+import { type Missing, missingFields } from "@/lib/domain/invoices/missing";
+import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
+import { daysLate, outstanding, standing } from "@/lib/domain/invoices/state";
+import { Refusal } from "@/lib/domain/refusal";
+import { heldOf } from "../payments/held";
+import { dayIn } from "../quotes/days";
+import { composeInvoice } from "./compose";
+import { invoiceFacts, liveInvoice } from "./facts";
+import { storedInvoice } from "./frozen";
+import { INVOICE_ROW } from "./rows";
+
+const PAGE = {
+  ...INVOICE_ROW,
+  frozen: true,
+  hash: true,
+  reason: true,
+  credits: { select: { id: true, number: true } },
+  customer: { select: { id: true, name: true, email: true } },
+  job: {
+    select: {
+      id: true,
+      number: true,
+      title: true,
+      state: true,
+      payments: {
+        select: { id: true, kind: true, invoiceId: true, method: true, amountMinor: true, roundingMinor: true, paidOn: true, reference: true },
+        orderBy: { id: "asc" },
+        take: 200,
+      },
+    },
+  },
+} satisfies Prisma.InvoiceSelect;
+
+export type InvoiceView = NonNullable<Awaited<ReturnType<typeof getInvoice>>>;
+
+/** One invoice or credit note for its page; a draft is composed from what stands now, or says why it cannot be. */
+export async function getInvoice(shop: ShopHandle, id: number) {
+  const row = await shop.read.invoice.findUnique({ where: { id }, select: PAGE });
+  if (!row) return null;
+  const { zone, cashRoundingMinor } = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { zone: true, cashRoundingMinor: true },
+  });
+  const today = dayIn(zone, shop.now);
+  const money = { ...row, credited: row.creditedBy.length > 0 };
+  const { frozen: json, ...rest } = row;
+  const made = row.state === "issued" ? { doc: storedInvoice(json) } : await drafted(shop, row.jobId, row.basis as Basis);
+  return {
+    ...rest,
+    ...made,
+    today,
+    cashRoundingMinor,
+    missing: made.doc && row.state === "draft" ? missingFields(made.doc) : ([] as Missing[]),
+    leftMinor: outstanding(money),
+    standing: standing(money, today),
+    lateDays: daysLate(money, today),
+    heldMinor: heldOf(row.job.payments),
+  };
+}
+
+export interface Drafted {
+  readonly doc?: PrintedInvoice;
+  readonly refused?: { readonly message: string; readonly remedy: string };
+}
+
+async function drafted(shop: ShopHandle, jobId: number, basis: Basis): Promise<Drafted> {
+  return attempt(async () => composeInvoice(await invoiceFacts(shop.read, jobId), basis, shop.now));
+}
+
+async function attempt(run: () => Promise<PrintedInvoice>): Promise<Drafted> {
+  try {
+    return { doc: await run() };
+  } catch (cause) {
+    if (!(cause instanceof Refusal)) throw cause;
+    return { refused: { message: cause.message, remedy: cause.remedy } };
+  }
+}
+
+export type InvoicePreview = NonNullable<Awaited<ReturnType<typeof previewInvoice>>>;
+
+/** A job's money before its invoice: both ways of invoicing side by side, what was agreed to be paid first, and what came in. */
+export async function previewInvoice(shop: ShopHandle, jobId: number) {
+  const there = await shop.read.job.findUnique({ where: { id: jobId }, select: { id: true } });
+  if (!there) return null;
+  const facts = await invoiceFacts(shop.read, jobId);
+  const { job, settings } = facts;
+  const payments = await shop.read.payment.findMany({
+    where: { jobId },
+    select: { id: true, kind: true, invoiceId: true, method: true, amountMinor: true, roundingMinor: true, paidOn: true, reference: true },
+    orderBy: { id: "asc" },
+    take: 200,
+  });
+  const of = (basis: Basis) => attempt(async () => composeInvoice(facts, basis, shop.now));
+  const live = liveInvoice(facts);
+  return {
+    job: { id: job.id, number: job.number, title: job.title, state: job.state, customer: job.customer.name },
+    fixed: await of("fixed"),
+    asWorked: await of("asWorked"),
+    depositAskedMinor: job.revision.depositMinor,
+    heldMinor: heldOf(payments),
+    payments,
+    live: live ? { id: live.id, number: live.number, state: live.state } : null,
+    today: dayIn(settings.zone, shop.now),
+  };
+}

@@ -1,0 +1,79 @@
+import { audit } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { newToken } from "@/lib/db/token";
+import { majorText } from "@/lib/domain/money/scale";
+import { Refusal } from "@/lib/domain/refusal";
+import { storedInvoice } from "./frozen";
+
+export interface MadeLink {
+  /** Below the product's own address; shown once, since only the token's hash is kept. */
+  readonly path: string;
+  readonly expiresAt: Date;
+}
+
+/** How long a customer's link opens, in days (judgement): an invoice's for as long as it is argued about. */
+const DAYS = { invoice: 180, job: 60 } as const;
+
+/** A link by which the customer sees one issued invoice or credit note. */
+export async function makeInvoiceLink(shop: ShopHandle, invoiceId: number): Promise<MadeLink> {
+  return shop.write((tx) => invoiceLinkIn(tx, shop, invoiceId));
+}
+
+async function invoiceLinkIn(tx: ShopTx, shop: ShopHandle, invoiceId: number): Promise<MadeLink> {
+  const row = await tx.invoice.findUnique({ where: { id: invoiceId }, select: { state: true } });
+  if (!row) throw new Refusal("There is no such invoice.", "Choose one from the list.", {}, "missing");
+  if (row.state !== "issued") throw new Refusal("A draft is not shown to the customer.", "Issue it first.", {}, "conflict");
+  return linkIn(tx, shop, "invoice", { invoiceId });
+}
+
+/** A link by which the customer follows one job. */
+export async function makeJobLink(shop: ShopHandle, jobId: number): Promise<MadeLink> {
+  return shop.write(async (tx) => {
+    const job = await tx.job.findUnique({ where: { id: jobId }, select: { id: true } });
+    if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
+    return linkIn(tx, shop, "job", { jobId });
+  });
+}
+
+async function linkIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  purpose: "invoice" | "job",
+  to: { invoiceId: number } | { jobId: number },
+): Promise<MadeLink> {
+  const token = newToken();
+  const expiresAt = new Date(shop.now.getTime() + DAYS[purpose] * 86_400_000);
+  const { id } = await tx.customerLink.create({
+    data: { purpose, tokenHash: token.hash, createdAt: shop.now, expiresAt, ...to },
+    select: { id: true },
+  });
+  await audit(tx, shop, "made", "customerLink", id, { purpose, ...to });
+  return { path: `/c/${shop.slug}/${token.text}`, expiresAt };
+}
+
+/** Writes the customer a letter with the invoice's link, into the outbox. `origin` is the product's address. */
+export async function mailInvoice(shop: ShopHandle, input: { id: number; origin: string; key?: string | undefined }): Promise<void> {
+  await shop.write(async (tx) => {
+    // The key's result must not hold the link: only its hash is kept.
+    if (input.key && (await tx.once.findUnique({ where: { key: input.key }, select: { key: true } }))) return;
+    const row = await tx.invoice.findUnique({ where: { id: input.id }, select: { frozen: true, customer: { select: { email: true } } } });
+    const link = await invoiceLinkIn(tx, shop, input.id);
+    if (!row?.customer.email) throw new Refusal("This customer has no mail address.", "Enter it on the customer's page, or hand over the link.");
+    const doc = storedInvoice(row.frozen);
+    const what = doc.kind === "creditNote" ? "credit note" : "invoice";
+    const amount = `${majorText(doc.dueMinor, doc.currency)} ${doc.currency}`;
+    const text = [
+      `Dear ${doc.buyer.name},`,
+      `here is ${what} ${doc.number} for ${doc.job.title} (${doc.bike.name}): ${amount}${doc.dueMinor > 0 ? `, due ${doc.dueOn}` : ""}.`,
+      `${input.origin}${link.path}`,
+      `The link opens until ${link.expiresAt.toISOString().slice(0, 10)}.`,
+      doc.seller.name,
+    ].join("\n\n");
+    const mail = await tx.mail.create({
+      data: { to: row.customer.email, subject: `${doc.seller.name}: ${what} ${doc.number}`, text, createdAt: shop.now },
+      select: { id: true },
+    });
+    await audit(tx, shop, "wrote", "mail", mail.id, { invoice: doc.number });
+    if (input.key) await tx.once.create({ data: { key: input.key, at: shop.now, result: "0" }, select: { key: true } });
+  });
+}

@@ -1,0 +1,76 @@
+import { beforeEach, describe, expect, test } from "vitest";
+import { createFollowUpIn } from "@/lib/data/followUps/create";
+import { finishFollowUp } from "@/lib/data/followUps/finish";
+import { listFollowUps, listFollowUpsOfBike } from "@/lib/data/followUps/list";
+import type { ShopHandle } from "@/lib/db/shop";
+import { oneJob } from "../support/oneJob";
+import { as, twoShops } from "../support/shops";
+
+let a: ShopHandle;
+let b: ShopHandle;
+
+beforeEach(async () => {
+  ({ a, b } = await twoShops());
+});
+
+const due = { state: "due" as const, after: undefined };
+
+async function made(shop: ShopHandle, odometerKm: number | null) {
+  const { jobId } = await oneJob(shop);
+  const { bikeId } = await shop.write((tx) => tx.job.update({ where: { id: jobId }, data: { odometerKm }, select: { bikeId: true } }));
+  await shop.write((tx) => createFollowUpIn(tx, shop, jobId));
+  return { jobId, bikeId };
+}
+
+describe("a follow-up", () => {
+  test("is made once for a job, and not at all where the shop wants none", async () => {
+    const { jobId } = await made(a, 20_000);
+    await a.write((tx) => createFollowUpIn(tx, a, jobId));
+    expect(await a.read.followUp.count()).toBe(1);
+    await b.write((tx) => tx.settings.update({ where: { id: 1 }, data: { followUpDays: 0 } }));
+    await made(b, 20_000);
+    expect(await b.read.followUp.count()).toBe(0);
+  });
+
+  test("comes due by distance before its day, or by its day", async () => {
+    const { bikeId } = await made(a, 20_000);
+    await made(a, null);
+    expect((await listFollowUps(a, due)).rows.map((row) => row.dueNow)).toEqual([false, false]);
+    await a.write((tx) => tx.bike.update({ where: { id: bikeId }, data: { odometerKm: 23_000 } }));
+    expect((await listFollowUps(a, due)).rows.map((row) => [row.dueNow, row.why])).toEqual([
+      [true, "distance"],
+      [false, null],
+    ]);
+    const later = as(a, { now: new Date("2027-05-25T00:00:00Z") });
+    expect((await listFollowUps(later, due)).rows.map((row) => row.why)).toEqual(["distance", "day"]);
+    expect((await listFollowUpsOfBike(a, bikeId)).length).toBe(1);
+  });
+
+  test("is done with its outcome once; a second answer is told how it stands", async () => {
+    await made(a, 20_000);
+    const [row] = (await listFollowUps(a, due)).rows;
+    const answer = { id: row?.id ?? 0, version: 1, outcome: "Runs well, no hesitation" };
+    await finishFollowUp(a, { ...answer, state: "done" });
+    await expect(finishFollowUp(a, { ...answer, state: "dropped" })).rejects.toThrow(/already done/);
+    await expect(finishFollowUp(b, { ...answer, state: "done" })).rejects.toMatchObject({ kind: "missing" });
+    expect((await listFollowUps(a, due)).rows).toEqual([]);
+    expect((await listFollowUps(a, { state: "done", after: undefined })).rows[0]?.outcome).toBe("Runs well, no hesitation");
+  });
+
+  test("lists page by day and id without leaving one out or showing one twice", async () => {
+    const bikes = await made(a, null);
+    await a.write(async (tx) => {
+      for (let n = 0; n < 120; n++)
+        await tx.followUp.create({ data: { bikeId: bikes.bikeId, what: `${n}`, dueOn: `2027-01-${String(10 + (n % 7)).padStart(2, "0")}`, createdAt: a.now } });
+    });
+    const seen: number[] = [];
+    for (let after: number | undefined; ; ) {
+      const page = await listFollowUps(a, { state: "due", after });
+      seen.push(...page.rows.map((row) => row.id));
+      if (page.next === null) break;
+      after = page.next;
+    }
+    expect(seen.length).toBe(121);
+    expect(new Set(seen).size).toBe(121);
+  });
+});

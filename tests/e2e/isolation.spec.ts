@@ -1,0 +1,105 @@
+import { type APIResponse, expect, type Page, test } from "@playwright/test";
+import { may, type Permission, type Role } from "../../lib/domain/access/permissions";
+import { E2E } from "../support/e2eServer";
+import { type ServerAction, serverActions, shopAddresses } from "../support/routes";
+import { signIn, type Who } from "./people";
+
+const CANARIES = ["Saltpan Carburettor Works", "51 824 753 556", "51824753556", "saltpan.example"];
+const addresses = shopAddresses("saltpan");
+
+function demandNoCanary(text: string, address: string): void {
+  for (const canary of CANARIES) expect(text.includes(canary), `${address} shows "${canary}"`).toBe(false);
+}
+
+/** Calls a server action the way the browser does: React's reply format for (state, form data). */
+function call(page: Page, action: ServerAction, fields: Record<string, string>, headers: Record<string, string> = {}): Promise<APIResponse> {
+  const form = Object.fromEntries(Object.entries(fields).map(([name, value]) => [`1_${name}`, value]));
+  const address = action.page.replace("[shop]", "saltpan").replace(/\[[^\]]+\]/g, "1");
+  return page.request.post(address, {
+    headers: { "Next-Action": action.id, Accept: "text/x-component", Origin: E2E.url, ...headers },
+    multipart: { ...form, "0": '[{"seq":0},"$K1"]' },
+    maxRedirects: 0,
+  });
+}
+
+const ofShop = () => serverActions().filter((action) => action.file.startsWith("app/s/"));
+
+test.describe("what belongs to one shop", () => {
+  test("is found in the route tree, pages and actions alike", () => {
+    expect(addresses.length).toBeGreaterThan(20);
+    expect(ofShop().length).toBeGreaterThan(20);
+    expect(ofShop().filter((action) => action.permission === null)).toEqual([]);
+  });
+
+  test("opens for its own owner, so that the refusals below mean something", async ({ page }) => {
+    await signIn(page, "saltpanOwner");
+    const failures: string[] = [];
+    for (const address of addresses) {
+      const response = await page.request.get(address, { maxRedirects: 5 });
+      if (response.status() >= 500) failures.push(`${response.status()} ${address}`);
+    }
+    expect(failures).toEqual([]);
+  });
+
+  test("is not found by another shop's owner: pages, their data requests and files", async ({ page }) => {
+    await signIn(page, "fjellrevOwner");
+    for (const address of addresses)
+      for (const headers of [{}, { RSC: "1" }] as Record<string, string>[]) {
+        const response = await page.request.get(address, { headers, maxRedirects: 0 });
+        const text = await response.text();
+        expect([404, 200].includes(response.status()), `${address} ${response.status()}`).toBe(true);
+        // A data request may answer 200 with a "not found" tree; never with the shop's words.
+        if (!headers.RSC) expect(response.status(), address).toBe(404);
+        demandNoCanary(text, address);
+      }
+  });
+
+  test("sends someone who is signed out to the sign-in page, or says nothing", async ({ page }) => {
+    for (const address of addresses) {
+      const response = await page.request.get(address, { maxRedirects: 0 });
+      expect([307, 303, 404].includes(response.status()), `${address} ${response.status()}`).toBe(true);
+      demandNoCanary(await response.text(), address);
+    }
+  });
+
+  test("refuses every action to another shop's owner", async ({ page }) => {
+    await signIn(page, "fjellrevOwner");
+    for (const action of ofShop()) {
+      const text = await (await call(page, action, { _shop: "saltpan", id: "1", version: "1" })).text();
+      expect(text, `${action.file} ${action.name}`).toContain("There is no such shop for you");
+      demandNoCanary(text, action.name);
+    }
+  });
+
+  test("refuses every action to someone signed out", async ({ page }) => {
+    for (const action of ofShop()) {
+      const text = await (await call(page, action, { _shop: "saltpan", id: "1", version: "1" })).text();
+      expect(text, `${action.file} ${action.name}`).toContain("You are signed out");
+    }
+  });
+
+  test("refuses every action without an Origin, or with a foreign one", async ({ page }) => {
+    await signIn(page, "saltpanOwner");
+    const [action] = ofShop();
+    if (!action) throw new Error("no action");
+    const foreign = await call(page, action, { _shop: "saltpan" }, { Origin: "https://elsewhere.example" });
+    expect(await foreign.text()).not.toContain('"ok":true');
+    expect(foreign.status() >= 400 || (await foreign.text()).includes("own pages")).toBe(true);
+    const spoofed = await call(page, action, { _shop: "saltpan" }, { Origin: "https://elsewhere.example", "X-Forwarded-Host": "elsewhere.example" });
+    expect(spoofed.status() >= 400 || (await spoofed.text()).includes("own pages")).toBe(true);
+    const post = await page.request.post("/api/auth/signout", { headers: { Origin: "https://elsewhere.example" } });
+    expect(post.status()).toBe(403);
+  });
+});
+
+const ROLE_OF: Partial<Record<Who, Role>> = { saltpanDesk: "desk", saltpanTuner: "tuner", saltpanBooks: "books" };
+
+for (const [who, role] of Object.entries(ROLE_OF) as [Who, Role][])
+  test(`the role ${role} may do in actions exactly what the permission table says`, async ({ page }) => {
+    await signIn(page, who);
+    for (const action of ofShop()) {
+      const text = await (await call(page, action, { _shop: "saltpan", version: "-1" })).text();
+      const refused = text.includes(`Your role (${role}) may not do this`);
+      expect(refused, `${action.name} needs ${action.permission}`).toBe(!may(role, action.permission as Permission));
+    }
+  });
