@@ -9,20 +9,23 @@ import { buildSaltpan } from "./saltpan";
 import { DEMO_PEOPLE, demoPassword, signInLines } from "./signIns";
 import type { DemoShop } from "./stage";
 
+/** Eighteen months of work and the days before its first quote. */
+const OPEN_DAYS = 575;
+
 /** Builds both demo shops by the same calls the screens make; the same day gives the same shops. */
 export async function buildDemo(now: Date): Promise<void> {
-  const opened = new Date(now.getTime() - 300 * 86_400_000);
+  const opened = new Date(now.getTime() - OPEN_DAYS * 86_400_000);
   const saltpan = await open("Saltpan Carburettor Works", "saltpan", "AU", 410, "Australia/Adelaide", opened, {
     owner: DEMO_PEOPLE.saltpanOwner,
     desk: DEMO_PEOPLE.saltpanDesk,
     tuner: DEMO_PEOPLE.saltpanTuner,
     books: DEMO_PEOPLE.saltpanBooks,
   });
-  await buildSaltpan(saltpan, now);
+  await buildSaltpan(saltpan, now, opened);
   const fjellrev = await open("Fjellrev Motor", "fjellrev", "NO", 640, "Europe/Oslo", opened, {
     owner: DEMO_PEOPLE.fjellrevOwner,
   });
-  await buildFjellrev(fjellrev, now);
+  await buildFjellrev(fjellrev, now, opened);
 }
 
 export async function demoSignIns(): Promise<string[]> {
@@ -60,6 +63,7 @@ async function open(
     staff.set(role as Role, await addStaff(first, { id: personId, name: person.name, role: role as Role }));
   }
   return {
+    asCustomer: (when) => handleFor(shop, { personId: "customer", name: "Customer by link", role: "customer", staffId: null }, when),
     as: (role, when) =>
       handleFor(
         shop,

@@ -1,5 +1,5 @@
 import type { DemoShop } from "./stage";
 
-export async function buildFjellrev(shop: DemoShop, now: Date): Promise<void> {
-  shop.as("owner", now);
+export async function buildFjellrev(shop: DemoShop, now: Date, opened: Date): Promise<void> {
+  shop.as("owner", opened < now ? opened : now);
 }

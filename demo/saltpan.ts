@@ -1,5 +1,70 @@
-import type { DemoShop } from "./stage";
+import { shopPeople } from "@/lib/data/bookings/times";
+import { addRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
+import { workingTimes } from "@/lib/data/shop/places";
+import type { ShopHandle } from "@/lib/db/shop";
+import type { Recipe } from "@/lib/domain/packages/recipe";
+import type { Role } from "@/lib/domain/access/permissions";
+import { JET_RESET } from "./packages/jetReset";
+import { OPEN_ROAD } from "./packages/openRoad";
+import { TWIN_BALANCE } from "./packages/twinBalance";
+import { history } from "./saltpan/history";
+import { addModel, MODELS } from "./saltpan/models";
+import { pastJob, ringing } from "./saltpan/past";
+import { bikes, customers } from "./saltpan/people";
+import { closures, HOURS, setUpSaltpan } from "./saltpan/settings";
+import { restocking, stockShelves } from "./saltpan/stock";
+import { thisWeek } from "./saltpan/week";
+import type { DemoShop, Stage } from "./stage";
+import { Calendar } from "./work/calendar";
+import { chance } from "./work/chance";
+import { playCourses } from "./work/courses";
+import { Garage } from "./work/garage";
 
-export async function buildSaltpan(shop: DemoShop, now: Date): Promise<void> {
-  shop.as("owner", now);
+const PAST_JOBS = 36;
+const MONTHLY = Array.from({ length: 15 }, (_, at) => -350 + at * 24);
+
+/** Two bays in a dry inland town: settings, shelves, packages, eighteen months of work and a full week. */
+export async function buildSaltpan(shop: DemoShop, now: Date, opened: Date): Promise<void> {
+  const first = shop.as("owner", opened);
+  await setUpSaltpan(first, now);
+  const cards = new Map<(typeof MODELS)[number]["key"], number>();
+  for (const model of MODELS) cards.set(model.key, await addModel(first, model));
+  await stockShelves(first, chance(4));
+  const packages = {
+    OPEN: await publish(first, "OPEN", "Open-road breathing", "Airbox, jet, needle and slide for big singles that ride far.", OPEN_ROAD),
+    RESET: await publish(first, "RESET", "Jet and screw reset", "Any single, set to the height and season you ride in.", JET_RESET),
+    TWIN: await publish(first, "TWIN", "Twin balance and jets", "Two carburettors made alike and balanced by vacuum.", TWIN_BALANCE),
+  };
+  const { bays } = await shopPeople(first);
+  const stage: Stage = {
+    shop,
+    calendar: new Calendar("Australia/Adelaide", HOURS, closures(now), now),
+    now,
+    bays: bays.map((bay) => bay.id),
+    staff: await staffByRole(first),
+    packages,
+    hands: { floor: "tuner", desk: "desk" },
+  };
+  const garage = new Garage(stage, customers(chance(11)), bikes(MODELS, cards, chance(12)));
+  await playCourses(
+    [...history(PAST_JOBS).map((plan) => pastJob(stage, garage, plan)), ...thisWeek(stage, garage), restocking(stage, MONTHLY), ringing(stage, MONTHLY)],
+    now,
+  );
+}
+
+/** A package written, checked and published. */
+export async function publish(shop: ShopHandle, code: string, name: string, summary: string, recipe: Recipe): Promise<number> {
+  const packageId = await createPackage(shop, { code, name, summary });
+  const { id } = await addRevision(shop, { packageId, recipe });
+  await publishRevision(shop, { revisionId: id, version: 1 });
+  return packageId;
+}
+
+/** Those who work on bikes, by their place in the shop: the owner was there first, the tuner came after. */
+export async function staffByRole(shop: ShopHandle): Promise<Partial<Record<Role, number>>> {
+  const { people } = await shopPeople(shop);
+  const { staff } = await workingTimes(shop, "9999-12-31");
+  const working = staff.filter((one) => people.some((each) => each.id === one.id));
+  const [owner, tuner] = working;
+  return { ...(owner ? { owner: owner.id } : {}), ...(tuner ? { tuner: tuner.id } : {}) };
 }

@@ -103,24 +103,50 @@ const ROW = {
 interface Row {
   readonly number: number;
   readonly frozen: unknown;
-  readonly quote: { readonly number: number; readonly state: string; readonly revisionNumber: number; readonly validUntil: string };
+  readonly quote: {
+    readonly number: number;
+    readonly state: string;
+    readonly revisionNumber: number;
+    readonly validUntil: string;
+  };
 }
 
-async function demandOpen(tx: ShopTx, shop: ShopHandle, { number, frozen, quote }: Row): Promise<FrozenQuote> {
+async function demandOpen(
+  tx: ShopTx,
+  shop: ShopHandle,
+  { number, frozen, quote }: Row,
+): Promise<FrozenQuote> {
   if (number !== quote.revisionNumber || frozen === null) throw changed(quote.number);
   if (quote.state !== "sent")
-    throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Ask the shop for a new one.", {}, "conflict");
+    throw new Refusal(
+      `Quote ${quote.number} is ${quote.state}.`,
+      "Ask the shop for a new one.",
+      {},
+      "conflict",
+    );
   const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   if (quote.validUntil < dayIn(zone, shop.now))
-    throw new Refusal(`Quote ${quote.number} was valid until ${quote.validUntil}.`, "Ask the shop to renew it.", {}, "conflict");
+    throw new Refusal(
+      `Quote ${quote.number} was valid until ${quote.validUntil}.`,
+      "Ask the shop to renew it.",
+      {},
+      "conflict",
+    );
   return storedQuote(frozen);
 }
 
 function demandProof(hash: string | null, frozen: FrozenQuote, input: Accepting): void {
   if (hash === null || hashOf(frozen) !== hash)
-    throw new Error(`The frozen quote ${frozen.number}, revision ${frozen.revision}, does not match its hash.`);
+    throw new Error(
+      `The frozen quote ${frozen.number}, revision ${frozen.revision}, does not match its hash.`,
+    );
   if (input.shownHash !== hash)
-    throw new Refusal("What was shown is not this quote.", "Open the quote again, read it, then accept.", {}, "conflict");
+    throw new Refusal(
+      "What was shown is not this quote.",
+      "Open the quote again, read it, then accept.",
+      {},
+      "conflict",
+    );
   const open = frozen.acknowledgements.filter((a) => !input.acknowledgements.includes(a.key));
   if (open.length > 0)
     throw new Refusal("The quote can be accepted once every box is ticked.", "Read and tick each of them.", {
@@ -132,7 +158,14 @@ function changed(number: number): Refusal {
   return new Refusal(`Quote ${number} was changed since.`, "Ask the shop for the new one.", {}, "conflict");
 }
 
-async function mailYes(tx: ShopTx, shop: ShopHandle, to: string, frozen: FrozenQuote, job: number, name: string): Promise<void> {
+async function mailYes(
+  tx: ShopTx,
+  shop: ShopHandle,
+  to: string,
+  frozen: FrozenQuote,
+  job: number,
+  name: string,
+): Promise<void> {
   if (!to) return;
   const lines = [
     `Hello ${frozen.customer.name},`,
@@ -147,7 +180,12 @@ async function mailYes(tx: ShopTx, shop: ShopHandle, to: string, frozen: FrozenQ
     frozen.shop.phone,
   ];
   await tx.mail.create({
-    data: { to, subject: `Quote ${frozen.number} accepted`, text: lines.join("\n").trim(), createdAt: shop.now },
+    data: {
+      to,
+      subject: `Quote ${frozen.number} accepted`,
+      text: lines.join("\n").trim(),
+      createdAt: shop.now,
+    },
     select: { id: true },
   });
 }

@@ -41,7 +41,11 @@ export async function beginJob(
   return { jobId: job.id, jobNumber: job.number, short };
 }
 
-async function create(tx: ShopTx, shop: ShopHandle, work: AcceptedWork): Promise<{ id: number; number: number }> {
+async function create(
+  tx: ShopTx,
+  shop: ShopHandle,
+  work: AcceptedWork,
+): Promise<{ id: number; number: number }> {
   const number = await nextNumber(tx, "job", FIRST_NUMBER);
   const { customerId, bikeId, revisionId, title, frozen } = work;
   const { id } = await tx.job.create({
@@ -66,12 +70,27 @@ async function extend(tx: ShopTx, work: AcceptedWork): Promise<{ id: number; num
     where: { id, state: { notIn: ["invoiced", "closed", "cancelled"] } },
     data: { minutes: { increment: work.frozen.minutes }, version: { increment: 1 } },
   });
-  if (count !== 1) throw new Refusal(`Job ${number} takes no more work.`, "Ask the shop for a quote of its own.", {}, "conflict");
+  if (count !== 1)
+    throw new Refusal(
+      `Job ${number} takes no more work.`,
+      "Ask the shop for a quote of its own.",
+      {},
+      "conflict",
+    );
   return { id, number };
 }
 
-async function targetSheet(tx: ShopTx, shop: ShopHandle, jobId: number, { bikeId, frozen }: AcceptedWork): Promise<void> {
-  const carburettors = await tx.carburettor.findMany({ where: { bikeId }, select: { position: true }, orderBy: { position: "asc" } });
+async function targetSheet(
+  tx: ShopTx,
+  shop: ShopHandle,
+  jobId: number,
+  { bikeId, frozen }: AcceptedWork,
+): Promise<void> {
+  const carburettors = await tx.carburettor.findMany({
+    where: { bikeId },
+    select: { position: true },
+    orderBy: { position: "asc" },
+  });
   const fitted = new Set(carburettors.map((c) => c.position));
   const values = frozen.settings
     .filter((s) => fitted.has(s.carburettor))
@@ -99,9 +118,20 @@ async function promiseParts(
   for (const part of frozen.parts) {
     if (part.partId === null) continue;
     const stepId = part.operation === null ? undefined : stepIds.get(part.operation);
-    const made = await reserveIn(tx, shop, { jobId, stepId, partId: part.partId, wantedMilli: part.quantityMilli });
+    const made = await reserveIn(tx, shop, {
+      jobId,
+      stepId,
+      partId: part.partId,
+      wantedMilli: part.quantityMilli,
+    });
     if (made.shortMilli > 0)
-      short.push({ code: part.code, name: part.name, unit: part.unit, shortMilli: made.shortMilli, heldBy: made.heldBy });
+      short.push({
+        code: part.code,
+        name: part.name,
+        unit: part.unit,
+        shortMilli: made.shortMilli,
+        heldBy: made.heldBy,
+      });
   }
   return short;
 }

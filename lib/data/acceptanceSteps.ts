@@ -27,7 +27,11 @@ export async function addSteps(
   extra: boolean,
 ): Promise<Map<string, number>> {
   const ride = extra ? await openRide(tx, jobId) : null;
-  const last = await tx.step.findFirst({ where: { jobId }, select: { position: true }, orderBy: { position: "desc" } });
+  const last = await tx.step.findFirst({
+    where: { jobId },
+    select: { position: true },
+    orderBy: { position: "desc" },
+  });
   let position = ride?.position ?? (last?.position ?? 0) + 1;
   // Room for the new steps in front of the ride and whatever follows it.
   if (ride)
@@ -37,11 +41,15 @@ export async function addSteps(
     });
   const ids = new Map<string, number>();
   for (const step of frozen.steps) {
-    const { id } = await tx.step.create({ data: { jobId, position, ...stepData(step) }, select: { id: true } });
+    const { id } = await tx.step.create({
+      data: { jobId, position, ...stepData(step) },
+      select: { id: true },
+    });
     if (step.kind === "operation") ids.set(step.key, id);
     position += 1;
   }
-  if (!ride && frozen.steps.length > 0) await tx.step.create({ data: { jobId, position, ...RIDE }, select: { id: true } });
+  if (!ride && frozen.steps.length > 0)
+    await tx.step.create({ data: { jobId, position, ...RIDE }, select: { id: true } });
   return ids;
 }
 

@@ -23,7 +23,16 @@ export function bikeKey(
   card: { make: string; model: string },
   customer: { name: string },
 ): string {
-  return searchKey(bike.plate, bike.plate.replace(/[\s-]/g, ""), card.make, card.model, bike.year, bike.frameNumber, bike.colour, customer.name);
+  return searchKey(
+    bike.plate,
+    bike.plate.replace(/[\s-]/g, ""),
+    card.make,
+    card.model,
+    bike.year,
+    bike.frameNumber,
+    bike.colour,
+    customer.name,
+  );
 }
 
 /** Bikes by plate or by when they were added, narrowed by a search. */
@@ -69,7 +78,15 @@ export async function getBike(shop: ShopHandle, id: number) {
       createdAt: true,
       customer: { select: { id: true, name: true, phone: true } },
       modelCard: {
-        select: { id: true, make: true, model: true, displacementCc: true, carburettorType: true, serviceKm: true, serviceMonths: true },
+        select: {
+          id: true,
+          make: true,
+          model: true,
+          displacementCc: true,
+          carburettorType: true,
+          serviceKm: true,
+          serviceMonths: true,
+        },
       },
       carburettors: { select: { position: true, label: true, marking: true }, orderBy: { position: "asc" } },
       quotes: {
@@ -78,7 +95,15 @@ export async function getBike(shop: ShopHandle, id: number) {
         take: HISTORY,
       },
       jobs: {
-        select: { id: true, number: true, title: true, state: true, stopped: true, arrivedAt: true, createdAt: true },
+        select: {
+          id: true,
+          number: true,
+          title: true,
+          state: true,
+          stopped: true,
+          arrivedAt: true,
+          createdAt: true,
+        },
         orderBy: { id: "desc" },
         take: HISTORY,
       },
@@ -103,7 +128,9 @@ export async function bikeChoices(shop: ShopHandle, customerId: number) {
   });
 }
 
-const detailsOf = (input: Omit<BikeInput, "id" | "version" | "over" | "customerId" | "modelCardId" | "carburettors">) => ({
+const detailsOf = (
+  input: Omit<BikeInput, "id" | "version" | "over" | "customerId" | "modelCardId" | "carburettors">,
+) => ({
   year: input.year,
   plate: input.plate,
   frameNumber: input.frameNumber,
@@ -115,9 +142,18 @@ const detailsOf = (input: Omit<BikeInput, "id" | "version" | "over" | "customerI
 
 async function ownerAndCard(tx: ShopTx, customerId: number, modelCardId: number) {
   const customer = await tx.customer.findUnique({ where: { id: customerId }, select: { name: true } });
-  if (!customer) throw new Refusal("There is no such customer.", "Choose one from the list.", { customerId: "Choose a customer." });
-  const card = await tx.modelCard.findUnique({ where: { id: modelCardId }, select: { make: true, model: true, carburettors: true } });
-  if (!card) throw new Refusal("There is no such model card.", "Choose one from the list.", { modelCardId: "Choose a model card." });
+  if (!customer)
+    throw new Refusal("There is no such customer.", "Choose one from the list.", {
+      customerId: "Choose a customer.",
+    });
+  const card = await tx.modelCard.findUnique({
+    where: { id: modelCardId },
+    select: { make: true, model: true, carburettors: true },
+  });
+  if (!card)
+    throw new Refusal("There is no such model card.", "Choose one from the list.", {
+      modelCardId: "Choose a model card.",
+    });
   return { customer, card };
 }
 
@@ -127,11 +163,19 @@ export async function createBike(shop: ShopHandle, input: NewBikeInput, key?: st
 }
 
 async function createBikeIn(tx: ShopTx, shop: ShopHandle, input: NewBikeInput): Promise<number> {
-  const { make, model, displacementCc, cylinders, carburettors, carburettorType } = input.card === "new" ? input : EMPTY;
+  const { make, model, displacementCc, cylinders, carburettors, carburettorType } =
+    input.card === "new" ? input : EMPTY;
   const modelCardId =
     input.card === "known"
       ? input.modelCardId
-      : await createModelCardIn(tx, shop, { make, model, displacementCc, cylinders, carburettors, carburettorType });
+      : await createModelCardIn(tx, shop, {
+          make,
+          model,
+          displacementCc,
+          cylinders,
+          carburettors,
+          carburettorType,
+        });
   const { customer, card } = await ownerAndCard(tx, input.customerId, modelCardId);
   const details = detailsOf(input);
   const bike = await tx.bike.create({
@@ -141,7 +185,9 @@ async function createBikeIn(tx: ShopTx, shop: ShopHandle, input: NewBikeInput): 
       modelCardId,
       searchKey: bikeKey(details, card, customer),
       createdAt: shop.now,
-      carburettors: { create: carburettorLabels(card.carburettors).map((label, at) => ({ position: at + 1, label })) },
+      carburettors: {
+        create: carburettorLabels(card.carburettors).map((label, at) => ({ position: at + 1, label })),
+      },
     },
     select: { id: true },
   });
@@ -162,7 +208,10 @@ const NAMES: Readonly<Record<string, string>> = {
 export async function changeBike(shop: ShopHandle, input: BikeInput): Promise<number> {
   const { id } = input;
   return shop.write(async (tx) => {
-    const before = await tx.bike.findUnique({ where: { id }, include: { carburettors: { orderBy: { position: "asc" } } } });
+    const before = await tx.bike.findUnique({
+      where: { id },
+      include: { carburettors: { orderBy: { position: "asc" } } },
+    });
     if (!before) throw new Refusal("There is no such bike.", "Choose one from the list.", {}, "missing");
     const { customer, card } = await ownerAndCard(tx, input.customerId, input.modelCardId);
     if (card.carburettors !== before.carburettors.length && input.modelCardId !== before.modelCardId)

@@ -16,8 +16,19 @@ const NAMES: Readonly<Record<string, string>> = {
 };
 
 /** The text a customer is found by. */
-export function customerKey(customer: { name: string; email: string; phone: string; address: string }): string {
-  return searchKey(customer.name, customer.email, customer.phone, customer.phone.replace(/\D/g, ""), customer.address);
+export function customerKey(customer: {
+  name: string;
+  email: string;
+  phone: string;
+  address: string;
+}): string {
+  return searchKey(
+    customer.name,
+    customer.email,
+    customer.phone,
+    customer.phone.replace(/\D/g, ""),
+    customer.address,
+  );
 }
 
 /** Every word of a search stands somewhere in the search key. */
@@ -30,7 +41,9 @@ export function found(q: string) {
 }
 
 /** `order` by a column or by when a row was added, from "name" or "-added". */
-export function ordered<C extends string>(sort: `${"" | "-"}${C | "added"}`): Record<string, "asc" | "desc">[] {
+export function ordered<C extends string>(
+  sort: `${"" | "-"}${C | "added"}`,
+): Record<string, "asc" | "desc">[] {
   const way = sort.startsWith("-") ? "desc" : "asc";
   const column = sort.replace("-", "");
   return column === "added" ? [{ id: way }] : [{ [column]: way }, { id: way }];
@@ -47,7 +60,11 @@ export async function listCustomers(shop: ShopHandle, query: CustomerQueryInput)
       email: true,
       business: true,
       createdAt: true,
-      bikes: { select: { modelCard: { select: { make: true, model: true } } }, orderBy: { id: "desc" }, take: 3 },
+      bikes: {
+        select: { modelCard: { select: { make: true, model: true } } },
+        orderBy: { id: "desc" },
+        take: 3,
+      },
     },
     orderBy: ordered<"name">(query.sort),
     take: PAGE + 1,
@@ -109,12 +126,33 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
       notes: true,
       createdAt: true,
       bikes: {
-        select: { id: true, plate: true, year: true, colour: true, odometerKm: true, modelCard: { select: { make: true, model: true } } },
+        select: {
+          id: true,
+          plate: true,
+          year: true,
+          colour: true,
+          odometerKm: true,
+          modelCard: { select: { make: true, model: true } },
+        },
         orderBy: { id: "desc" },
         take: 100,
       },
-      quotes: { select: { id: true, number: true, title: true, state: true, grossMinor: true, createdAt: true }, ...newest },
-      jobs: { select: { id: true, number: true, title: true, state: true, stopped: true, arrivedAt: true, createdAt: true }, ...newest },
+      quotes: {
+        select: { id: true, number: true, title: true, state: true, grossMinor: true, createdAt: true },
+        ...newest,
+      },
+      jobs: {
+        select: {
+          id: true,
+          number: true,
+          title: true,
+          state: true,
+          stopped: true,
+          arrivedAt: true,
+          createdAt: true,
+        },
+        ...newest,
+      },
     },
   });
   if (!customer) return null;
@@ -182,7 +220,9 @@ export async function changeCustomer(shop: ShopHandle, id: number, input: Custom
       const refusal = await changedMeanwhile(tx, "customer", "customer", id, seen, before.version, NAMES);
       throw discountField(refusal);
     }
-    const was = Object.fromEntries(Object.keys(fields).map((key) => [key, before[key as keyof typeof fields]]));
+    const was = Object.fromEntries(
+      Object.keys(fields).map((key) => [key, before[key as keyof typeof fields]]),
+    );
     await auditChange(tx, shop, "customer", id, seen + 1, was, fields);
     return id;
   });
@@ -193,5 +233,10 @@ function discountField(refusal: Refusal): Refusal {
   const { discountBp, ...fields } = refusal.fields;
   if (discountBp === undefined) return refusal;
   const inPercent = discountBp.replace(/"(\d+)"/g, (_, bp: string) => `"${Number(bp) / 100} %"`);
-  return new Refusal(refusal.message, refusal.remedy, { ...fields, discountPercent: inPercent }, refusal.kind);
+  return new Refusal(
+    refusal.message,
+    refusal.remedy,
+    { ...fields, discountPercent: inPercent },
+    refusal.kind,
+  );
 }

@@ -1,7 +1,7 @@
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
-import { type ReadFile, type RowNote, type RowProblem } from "@/lib/domain/imports/types";
 import { readRows } from "@/lib/domain/imports/rows";
+import type { ReadFile, RowNote, RowProblem } from "@/lib/domain/imports/types";
 import { marksOf } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import { parseCsv } from "@/lib/schemas/csv";
@@ -41,7 +41,13 @@ export async function runImport(shop: ShopHandle, input: ImportInput, key?: stri
       await decision.store(tx, shop);
       const counts = { rows: view.rows, added: view.added, changed: view.changed };
       const run = await tx.importRun.create({
-        data: { at: shop.now, noun: input.noun, fileName: input.fileName, staffId: shop.by.staffId, ...counts },
+        data: {
+          at: shop.now,
+          noun: input.noun,
+          fileName: input.fileName,
+          staffId: shop.by.staffId,
+          ...counts,
+        },
         select: { id: true },
       });
       await audit(tx, shop, "imported", input.noun, run.id, { fileName: input.fileName, ...counts });
@@ -65,14 +71,19 @@ export function usualMark(locale: string): "." | "," {
   return marksOf(locale).decimal === "," ? "," : ".";
 }
 
-async function decide(reader: Reader & Pick<ShopHandle["read"], "settings">, input: ImportInput): Promise<{ view: ImportView; decision: Decision }> {
+async function decide(
+  reader: Reader & Pick<ShopHandle["read"], "settings">,
+  input: ImportInput,
+): Promise<{ view: ImportView; decision: Decision }> {
   const { headings, rows, problems } = parseCsv(input.text);
   const settings = await reader.settings.findUniqueOrThrow({ where: { id: 1 }, select: { currency: true } });
   const terms = { currency: settings.currency, mark: input.mark, distance: input.distance };
   const outside = Object.values(input.map).find((column) => column !== null && column >= headings.length);
-  if (outside !== undefined) throw new Refusal("A column was chosen that this file does not have.", "Choose the columns again.");
+  if (outside !== undefined)
+    throw new Refusal("A column was chosen that this file does not have.", "Choose the columns again.");
   const column = (field: string) => headings[input.map[field] ?? -1] ?? "";
-  const read = <T>(file: ReadFile<T>, run: (file: ReadFile<T>) => Promise<Decision>) => run(file).then((decision) => ({ file, decision }));
+  const read = <T>(file: ReadFile<T>, run: (file: ReadFile<T>) => Promise<Decision>) =>
+    run(file).then((decision) => ({ file, decision }));
   const take = (noun: ImportInput["noun"]) => {
     const from = <N extends ImportInput["noun"]>(n: N) => readRows(n, headings, rows, input.map, terms);
     if (noun === "customers") return read(from(noun), (file) => decideCustomers(reader, file.rows, column));

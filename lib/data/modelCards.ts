@@ -69,13 +69,6 @@ export async function getModelCard(shop: ShopHandle, id: number) {
   });
 }
 
-/** Years as people write them: "2004 to 2011", "from 2004", "". */
-export function yearsText(from: number | null, to: number | null): string {
-  if (from !== null && to !== null) return from === to ? `${from}` : `${from} to ${to}`;
-  if (from !== null) return `from ${from}`;
-  return to === null ? "" : `until ${to}`;
-}
-
 /** The smallest card a bike can stand on. */
 export interface ModelCore {
   readonly make: string;
@@ -98,19 +91,31 @@ export async function createModelCardIn(tx: ShopTx, shop: ShopHandle, core: Mode
 }
 
 /** The index lets two cards without a first year stand beside each other (null is never equal), so it is asked for. */
-async function demandNew(tx: ShopTx, make: string, model: string, yearFrom: number | null, except: number | null): Promise<void> {
+async function demandNew(
+  tx: ShopTx,
+  make: string,
+  model: string,
+  yearFrom: number | null,
+  except: number | null,
+): Promise<void> {
   const same = await tx.modelCard.findMany({
     where: { yearFrom, searchKey: { startsWith: searchKey(make, model) } },
     select: { id: true, make: true, model: true },
     orderBy: { id: "asc" },
     take: 50,
   });
-  const twin = same.find((card) => card.id !== except && searchKey(card.make, card.model) === searchKey(make, model));
+  const twin = same.find(
+    (card) => card.id !== except && searchKey(card.make, card.model) === searchKey(make, model),
+  );
   if (!twin) return;
   const since = yearFrom === null ? "" : ` from ${yearFrom}`;
-  throw new Refusal(`There is a card for ${twin.make} ${twin.model}${since} already.`, "Use that card, or give this one another first year.", {
-    model: "A card for this model exists.",
-  });
+  throw new Refusal(
+    `There is a card for ${twin.make} ${twin.model}${since} already.`,
+    "Use that card, or give this one another first year.",
+    {
+      model: "A card for this model exists.",
+    },
+  );
 }
 
 const columnsOf = (input: ModelCardInput) => ({
@@ -127,10 +132,15 @@ const columnsOf = (input: ModelCardInput) => ({
   notes: input.notes,
 });
 
-const factRows = (facts: readonly FactInput[]) => facts.map(({ key, value, text, how, note }) => ({ key, value, text, how, note }));
+const factRows = (facts: readonly FactInput[]) =>
+  facts.map(({ key, value, text, how, note }) => ({ key, value, text, how, note }));
 
 /** Makes a model card, once per key; answers the id. */
-export async function createModelCard(shop: ShopHandle, input: ModelCardInput, key?: string): Promise<number> {
+export async function createModelCard(
+  shop: ShopHandle,
+  input: ModelCardInput,
+  key?: string,
+): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, key, async () => {
       await demandNew(tx, input.make, input.model, input.yearFrom, null);
@@ -178,7 +188,8 @@ const FACT_NAMES = Object.fromEntries(
 export async function changeModelCard(shop: ShopHandle, id: number, input: ModelCardInput): Promise<number> {
   return shop.write(async (tx) => {
     const before = await tx.modelCard.findUnique({ where: { id }, include: { facts: FACTS } });
-    if (!before) throw new Refusal("There is no such model card.", "Choose one from the list.", {}, "missing");
+    if (!before)
+      throw new Refusal("There is no such model card.", "Choose one from the list.", {}, "missing");
     await demandNew(tx, input.make, input.model, input.yearFrom, id);
     const seen = versionToReplace(input);
     const columns = columnsOf(input);
@@ -186,11 +197,24 @@ export async function changeModelCard(shop: ShopHandle, id: number, input: Model
       where: { id, version: seen },
       data: { ...columns, searchKey: searchKey(input.make, input.model), version: { increment: 1 } },
     });
-    if (count !== 1) throw await changedMeanwhile(tx, "modelCard", "model card", id, seen, before.version, FACT_NAMES);
+    if (count !== 1)
+      throw await changedMeanwhile(tx, "modelCard", "model card", id, seen, before.version, FACT_NAMES);
     await tx.modelFact.deleteMany({ where: { modelCardId: id } });
-    await tx.modelFact.createMany({ data: factRows(input.facts).map((fact) => ({ ...fact, modelCardId: id })) });
-    const was = Object.fromEntries(Object.keys(columns).map((key) => [key, before[key as keyof typeof columns]]));
-    await auditChange(tx, shop, "modelCard", id, seen + 1, { ...was, ...flat(before.facts) }, { ...columns, ...flat(input.facts) });
+    await tx.modelFact.createMany({
+      data: factRows(input.facts).map((fact) => ({ ...fact, modelCardId: id })),
+    });
+    const was = Object.fromEntries(
+      Object.keys(columns).map((key) => [key, before[key as keyof typeof columns]]),
+    );
+    await auditChange(
+      tx,
+      shop,
+      "modelCard",
+      id,
+      seen + 1,
+      { ...was, ...flat(before.facts) },
+      { ...columns, ...flat(input.facts) },
+    );
     return id;
   });
 }

@@ -11,7 +11,15 @@ export function changedFields(from: Fields, to: Fields): string[] {
 }
 
 /** Tells an edit to the audit trail: the version it made, and each field from and to. */
-export async function auditChange(tx: ShopTx, shop: ShopHandle, noun: string, id: number, version: number, from: Fields, to: Fields): Promise<void> {
+export async function auditChange(
+  tx: ShopTx,
+  shop: ShopHandle,
+  noun: string,
+  id: number,
+  version: number,
+  from: Fields,
+  to: Fields,
+): Promise<void> {
   const changed = changedFields(from, to);
   const part = (fields: Fields) => Object.fromEntries(changed.map((key) => [key, fields[key] ?? null]));
   await audit(tx, shop, "changed", noun, id, { version, from: part(from), to: part(to) });
@@ -23,9 +31,14 @@ interface Told {
   to: Record<string, Plain>;
 }
 
-
 const said = (value: Plain | undefined): string =>
-  value === null || value === undefined || value === "" ? "blank" : value === true ? "yes" : value === false ? "no" : `"${value}"`;
+  value === null || value === undefined || value === ""
+    ? "blank"
+    : value === true
+      ? "yes"
+      : value === false
+        ? "no"
+        : `"${value}"`;
 
 /**
  * The refusal of an edit made on an old version: who changed which fields since, from what to what. Field `over.<version>`

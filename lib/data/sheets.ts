@@ -1,5 +1,5 @@
-import { audit, once } from "@/lib/db/record";
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { checkSheet, type SheetKind, type SheetValue } from "@/lib/domain/sheets/check";
@@ -22,10 +22,17 @@ export async function saveSheet(shop: ShopHandle, input: NewSheet): Promise<numb
 }
 
 /** As saveSheet, inside a transaction of the caller's (which also sees to the idempotency key). The bike's odometer only goes up by it. */
-export async function saveSheetIn(tx: ShopTx, shop: ShopHandle, input: Omit<NewSheet, "key">): Promise<number> {
+export async function saveSheetIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  input: Omit<NewSheet, "key">,
+): Promise<number> {
   const bike = await tx.bike.findUnique({
     where: { id: input.bikeId },
-    select: { odometerKm: true, carburettors: { select: { position: true, label: true }, orderBy: { position: "asc" } } },
+    select: {
+      odometerKm: true,
+      carburettors: { select: { position: true, label: true }, orderBy: { position: "asc" } },
+    },
   });
   if (!bike) throw new Refusal("There is no such bike.", "Choose a bike from the list.", {}, "missing");
   const wrong = checkSheet(input.kind, input.values, bike.carburettors);
@@ -33,9 +40,13 @@ export async function saveSheetIn(tx: ShopTx, shop: ShopHandle, input: Omit<NewS
   if (first) throw new Refusal(first, "Mend the marked values; nothing was saved.", wrong);
   if (input.values.length === 0) throw new Refusal("The sheet holds no setting.", "Enter at least one.");
   if (input.jobId) {
-    const job = await tx.job.findUnique({ where: { id: input.jobId }, select: { bikeId: true, number: true } });
+    const job = await tx.job.findUnique({
+      where: { id: input.jobId },
+      select: { bikeId: true, number: true },
+    });
     if (!job) throw new Refusal("There is no such job.", "Choose a job of this bike.", {}, "missing");
-    if (job.bikeId !== input.bikeId) throw new Refusal(`Job ${job.number} is on another bike.`, "Choose a job of this bike.");
+    if (job.bikeId !== input.bikeId)
+      throw new Refusal(`Job ${job.number} is on another bike.`, "Choose a job of this bike.");
   }
   const sheet = await tx.settingSheet.create({
     data: {
@@ -48,7 +59,14 @@ export async function saveSheetIn(tx: ShopTx, shop: ShopHandle, input: Omit<NewS
       ...(input.conditions === undefined ? {} : { conditions: input.conditions }),
       ...(input.calculation === undefined ? {} : { calculation: input.calculation }),
       note: input.note ?? "",
-      values: { create: input.values.map(({ carburettor, setting, value, how }) => ({ carburettor, setting, value, how })) },
+      values: {
+        create: input.values.map(({ carburettor, setting, value, how }) => ({
+          carburettor,
+          setting,
+          value,
+          how,
+        })),
+      },
     },
     select: { id: true },
   });
@@ -56,7 +74,11 @@ export async function saveSheetIn(tx: ShopTx, shop: ShopHandle, input: Omit<NewS
   // The version stays: a reading is no edit, and must not throw out somebody's half-typed form.
   if (reading !== null && reading > (bike.odometerKm ?? -1))
     await tx.bike.updateMany({ where: { id: input.bikeId }, data: { odometerKm: reading } });
-  await audit(tx, shop, "recorded", "sheet", sheet.id, { bikeId: input.bikeId, kind: input.kind, values: input.values.length });
+  await audit(tx, shop, "recorded", "sheet", sheet.id, {
+    bikeId: input.bikeId,
+    kind: input.kind,
+    values: input.values.length,
+  });
   return sheet.id;
 }
 
@@ -86,7 +108,11 @@ export interface LatestSheets {
 export async function latestSheets(shop: ShopHandle, bikeId: number): Promise<LatestSheets> {
   const newest = (kind: SheetKind) =>
     shop.read.settingSheet.findFirst({ where: { bikeId, kind }, select: VIEW, orderBy: { id: "desc" } });
-  const [asFound, target, asLeft] = await Promise.all([newest("asFound"), newest("target"), newest("asLeft")]);
+  const [asFound, target, asLeft] = await Promise.all([
+    newest("asFound"),
+    newest("target"),
+    newest("asLeft"),
+  ]);
   return { asFound, target, asLeft };
 }
 
@@ -103,7 +129,10 @@ export async function getSheet(shop: ShopHandle, bikeId: number, id: number) {
           year: true,
           customer: { select: { name: true } },
           modelCard: { select: { make: true, model: true } },
-          carburettors: { select: { position: true, label: true, marking: true }, orderBy: { position: "asc" } },
+          carburettors: {
+            select: { position: true, label: true, marking: true },
+            orderBy: { position: "asc" },
+          },
         },
       },
     },
@@ -121,7 +150,14 @@ const PAGE = 30;
 export async function listSheets(shop: ShopHandle, bikeId: number, after?: number) {
   const rows = await shop.read.settingSheet.findMany({
     where: { bikeId },
-    select: { id: true, kind: true, takenAt: true, odometerKm: true, note: true, job: { select: { id: true, number: true } } },
+    select: {
+      id: true,
+      kind: true,
+      takenAt: true,
+      odometerKm: true,
+      note: true,
+      job: { select: { id: true, number: true } },
+    },
     orderBy: { id: "desc" },
     take: PAGE + 1,
     ...(after ? { cursor: { id: after }, skip: 1 } : {}),

@@ -1,7 +1,4 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { standardAir } from "@/lib/domain/air/isa";
-import { typicalWeather } from "@/lib/domain/air/typical";
-import { airFromReading, relativeAirDensity } from "@/lib/domain/air/weather";
 import { dayOf, instantOf, weekdayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeName } from "./jobs/list";
@@ -9,6 +6,17 @@ import { belowPoint } from "./stock/drawer";
 import { shortOf } from "./stock/shortages";
 import { minuteOfDay } from "./timeEntries/clock";
 import { listRunning } from "./timeEntries/list";
+import { airToday } from "./todayAir";
+import {
+  bookingsBetween,
+  dueFollowUps,
+  lateInvoices,
+  liveJobs,
+  mainJets,
+  openFindings,
+  sentQuotes,
+  shortReservations,
+} from "./todayReads";
 
 /** What whoever looks may see; what they may not is not asked for. */
 export interface TodaySees {
@@ -18,16 +26,6 @@ export interface TodaySees {
 }
 
 const MOST = 8;
-const NAMED = {
-  id: true,
-  number: true,
-  title: true,
-  state: true,
-  stopped: true,
-  arrivedAt: true,
-  customer: { select: { name: true, phone: true } },
-  bike: { select: { plate: true, modelCard: { select: { make: true, model: true } } } },
-} as const;
 
 /** The day in the bays, and everything that needs a hand now: a few bounded queries side by side. */
 export async function getToday(shop: ShopHandle, sees: TodaySees) {
@@ -37,16 +35,28 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
   });
   const { zone } = settings;
   const day = dayOf(shop.now.getTime(), zone);
-  const [begins, ends] = [instantOf(day, "00:00", zone), instantOf(day, "24:00", zone)].map((at) => new Date(at));
+  const [begins, ends] = [instantOf(day, "00:00", zone), instantOf(day, "24:00", zone)].map(
+    (at) => new Date(at),
+  );
   const [bays, bookings, jobs, short, findings, running, people, quotes, invoices, followUps, parts, drawer] =
     await Promise.all([
-      shop.read.bay.findMany({ where: { active: true }, select: { id: true, name: true }, orderBy: { name: "asc" }, take: 12 }),
+      shop.read.bay.findMany({
+        where: { active: true },
+        select: { id: true, name: true },
+        orderBy: { name: "asc" },
+        take: 12,
+      }),
       bookingsBetween(shop, begins as Date, ends as Date),
       liveJobs(shop),
       shortReservations(shop),
       openFindings(shop),
       listRunning(shop),
-      shop.read.staff.findMany({ where: { active: true }, select: { hours: true }, orderBy: { id: "asc" }, take: 30 }),
+      shop.read.staff.findMany({
+        where: { active: true },
+        select: { hours: true },
+        orderBy: { id: "asc" },
+        take: 30,
+      }),
       sees.quotes ? sentQuotes(shop) : [],
       sees.invoices ? lateInvoices(shop, day) : [],
       dueFollowUps(shop, day),
@@ -57,7 +67,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
   return {
     day,
     nowMinute: minuteOfDay(shop.now, zone),
-    shift: shiftOf(people.map((person) => (person.hours as WeeklyHours)[weekday] ?? []).flat()),
+    shift: shiftOf(people.flatMap((person) => (person.hours as WeeklyHours)[weekday] ?? [])),
     bays,
     bookings: bookings.map(({ job, startsAt, endsAt, dropOffAt, ...booking }) => ({
       ...booking,
@@ -67,13 +77,28 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       dropOff: dropOffAt?.toISOString() ?? null,
     })),
     arrivals: bookings
-      .filter(({ job, state }) => state === "held" && !job.arrivedAt && (job.state === "booked" || job.state === "waiting"))
+      .filter(
+        ({ job, state }) =>
+          state === "held" && !job.arrivedAt && (job.state === "booked" || job.state === "waiting"),
+      )
       .map(({ job, startsAt, dropOffAt }) => ({ ...named(job), at: (dropOffAt ?? startsAt).toISOString() }))
       .slice(0, MOST),
-    stopped: jobs.filter((job) => job.stopped && job.state !== "ready").map(named).slice(0, MOST),
-    toRide: jobs.filter((job) => job.state === "ride" && !job.stopped).map(named).slice(0, MOST),
-    ready: jobs.filter((job) => job.state === "ready").map(named).slice(0, MOST),
-    unbooked: jobs.filter((job) => job.state === "waiting").map(named).slice(0, MOST),
+    stopped: jobs
+      .filter((job) => job.stopped && job.state !== "ready")
+      .map(named)
+      .slice(0, MOST),
+    toRide: jobs
+      .filter((job) => job.state === "ride" && !job.stopped)
+      .map(named)
+      .slice(0, MOST),
+    ready: jobs
+      .filter((job) => job.state === "ready")
+      .map(named)
+      .slice(0, MOST),
+    unbooked: jobs
+      .filter((job) => job.state === "waiting")
+      .map(named)
+      .slice(0, MOST),
     short: byJob(short).slice(0, MOST),
     findings,
     running,
@@ -87,125 +112,15 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       openMinor: invoice.grossMinor - invoice.prepaidMinor - invoice.paidMinor,
       lateDays: daysBetween(invoice.dueOn ?? day, day),
     })),
-    followUps: followUps.map(({ bike, ...one }) => ({ ...one, bike: bikeName(bike), customer: bike.customer.name })),
+    followUps: followUps.map(({ bike, ...one }) => ({
+      ...one,
+      bike: bikeName(bike),
+      customer: bike.customer.name,
+    })),
     parts,
     drawer,
     air: airToday(settings, Number(day.slice(5, 7))),
   };
-}
-
-function bookingsBetween(shop: ShopHandle, begins: Date, ends: Date) {
-  return shop.read.booking.findMany({
-    where: { state: { not: "cancelled" }, startsAt: { lt: ends, gt: new Date(begins.getTime() - 14 * 86_400_000) }, endsAt: { gt: begins } },
-    select: {
-      id: true,
-      bayId: true,
-      startsAt: true,
-      endsAt: true,
-      dropOffAt: true,
-      state: true,
-      staff: { select: { name: true } },
-      job: { select: NAMED },
-    },
-    orderBy: { startsAt: "asc" },
-    take: 60,
-  });
-}
-
-function liveJobs(shop: ShopHandle) {
-  return shop.read.job.findMany({
-    where: { OR: [{ state: { in: ["waiting", "ride", "ready"] } }, { state: "inWork", stopped: { not: "" } }] },
-    select: NAMED,
-    orderBy: { id: "asc" },
-    take: 60,
-  });
-}
-
-function shortReservations(shop: ShopHandle) {
-  return shop.read.reservation.findMany({
-    where: {
-      state: "held",
-      wantedMilli: { gt: shop.read.reservation.fields.heldMilli },
-      job: { state: { in: ["waiting", "booked", "inWork", "ride"] } },
-    },
-    select: {
-      wantedMilli: true,
-      heldMilli: true,
-      usedMilli: true,
-      part: { select: { id: true, code: true, name: true, unit: true, onOrderMilli: true } },
-      job: { select: NAMED },
-    },
-    orderBy: { id: "asc" },
-    take: 60,
-  });
-}
-
-function openFindings(shop: ShopHandle) {
-  return shop.read.finding.findMany({
-    where: { state: "open", job: { state: { in: ["inWork", "ride", "ready"] } } },
-    select: { id: true, text: true, job: { select: { id: true, number: true, bikeId: true } } },
-    orderBy: { id: "desc" },
-    take: MOST,
-  });
-}
-
-/** Oldest first: those are nearest their end. */
-function sentQuotes(shop: ShopHandle) {
-  return shop.read.quote.findMany({
-    where: { state: "sent" },
-    select: { id: true, number: true, title: true, grossMinor: true, sentAt: true, validUntil: true, customer: { select: { name: true } } },
-    orderBy: { id: "asc" },
-    take: MOST,
-  });
-}
-
-/** A job stays "invoiced" until it is paid, so this looks at unpaid invoices alone. */
-function lateInvoices(shop: ShopHandle, day: string) {
-  return shop.read.invoice.findMany({
-    where: { state: "issued", kind: "invoice", dueOn: { lt: day }, job: { state: "invoiced" } },
-    select: {
-      id: true,
-      number: true,
-      dueOn: true,
-      grossMinor: true,
-      prepaidMinor: true,
-      paidMinor: true,
-      customer: { select: { name: true } },
-    },
-    orderBy: { id: "asc" },
-    take: MOST,
-  });
-}
-
-function dueFollowUps(shop: ShopHandle, day: string) {
-  return shop.read.followUp.findMany({
-    where: { state: "due", dueOn: { lte: day } },
-    select: {
-      id: true,
-      what: true,
-      dueOn: true,
-      bikeId: true,
-      bike: { select: { plate: true, customer: { select: { name: true } }, modelCard: { select: { make: true, model: true } } } },
-    },
-    orderBy: { dueOn: "asc" },
-    take: MOST,
-  });
-}
-
-/** The drawer of main jets with the most promised of it. Families are named by the shop. */
-async function mainJets(shop: ShopHandle) {
-  const rows = await shop.read.part.findMany({
-    where: { kind: "jet", active: true, sizeMilli: { not: null }, family: { not: "" } },
-    select: { id: true, code: true, family: true, sizeMilli: true, onHandMilli: true, reservedMilli: true, onOrderMilli: true, pointMilli: true },
-    orderBy: [{ family: "asc" }, { sizeMilli: "asc" }],
-    take: 300,
-  });
-  const families = Map.groupBy(rows, (row) => row.family);
-  const promised = (sizes: typeof rows) => sizes.reduce((sum, size) => sum + size.reservedMilli, 0);
-  const best = [...families]
-    .sort(([, a], [, b]) => promised(b) - promised(a))
-    .sort(([a], [b]) => Number(/main/i.test(b)) - Number(/main/i.test(a)))[0];
-  return best ? { family: best[0], sizes: best[1] } : null;
 }
 
 type ShortRow = Awaited<ReturnType<typeof shortReservations>>[number];
@@ -217,12 +132,20 @@ function byJob(rows: readonly ShortRow[]) {
   );
   return [...jobs.values()].flatMap((own) => {
     const [first] = own;
-    return first ? [{ ...named(first.job), parts: own.map((row) => ({ ...row.part, shortMilli: shortOf(row) })) }] : [];
+    return first
+      ? [{ ...named(first.job), parts: own.map((row) => ({ ...row.part, shortMilli: shortOf(row) })) }]
+      : [];
   });
 }
 
 function named({ bike, customer, ...job }: ShortRow["job"]) {
-  return { ...job, bike: bikeName(bike), model: bike.modelCard.model, customer: customer.name, phone: customer.phone };
+  return {
+    ...job,
+    bike: bikeName(bike),
+    model: bike.modelCard.model,
+    customer: customer.name,
+    phone: customer.phone,
+  };
 }
 
 /** From the first to the last hour anyone works, whole hours; a usual day when nobody does. */
@@ -236,26 +159,6 @@ function shiftOf(shifts: readonly { from: string; to: string }[]): { from: numbe
 
 function daysBetween(from: string, to: string): number {
   return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / 86_400_000);
-}
-
-/** Typical air of the month at the shop against its bench day: nobody has measured today's. */
-function airToday(settings: { altitudeM: number; latitudeSouth: boolean; benchTemperatureC: number }, month: number) {
-  const air = typicalWeather(month, settings.latitudeSouth ? "south" : "north", settings.altitudeM);
-  const bench = airFromReading({
-    stationPa: standardAir(settings.altitudeM).pressurePa,
-    temperatureC: settings.benchTemperatureC,
-    humidity: 0.5,
-  });
-  return {
-    temperatureC: air.temperatureK - 273.15,
-    pressurePa: air.pressurePa,
-    ratio: relativeAirDensity(air, bench),
-    because: [
-      ...air.because,
-      { fact: `Bench day: ${settings.benchTemperatureC} °C at ${settings.altitudeM} m, 50 % humidity`, from: "the shop's settings" },
-    ],
-    firmness: air.firmness,
-  };
 }
 
 export type TodayView = Awaited<ReturnType<typeof getToday>>;

@@ -20,7 +20,13 @@ const PRAGMAS = {
   trusted_schema: "OFF",
 } as const;
 
-const WANTED = { journal_mode: "wal", synchronous: "2", foreign_keys: "1", busy_timeout: "5000", trusted_schema: "0" } as const;
+const WANTED = {
+  journal_mode: "wal",
+  synchronous: "2",
+  foreign_keys: "1",
+  busy_timeout: "5000",
+  trusted_schema: "0",
+} as const;
 
 /** Every connection gets our pragmas, and opening fails where SQLite did not take one. */
 class GuardedSqlite extends PrismaBetterSqlite3 {
@@ -33,7 +39,8 @@ class GuardedSqlite extends PrismaBetterSqlite3 {
   override async connect(): Promise<SqlDriverAdapter> {
     const adapter = await super.connect();
     for (const [name, value] of Object.entries(PRAGMAS))
-      if (!(this.readonlyFile && name === "journal_mode")) await adapter.executeScript(`PRAGMA ${name} = ${value}`);
+      if (!(this.readonlyFile && name === "journal_mode"))
+        await adapter.executeScript(`PRAGMA ${name} = ${value}`);
     for (const [name, wanted] of Object.entries(WANTED)) {
       const { rows } = await adapter.queryRaw({ sql: `PRAGMA ${name}`, args: [], argTypes: [] });
       if (String(rows[0]?.[0]) !== wanted) throw new Error(`SQLite did not take ${name} = ${wanted}.`);
@@ -44,7 +51,11 @@ class GuardedSqlite extends PrismaBetterSqlite3 {
 
 export function sqliteClient(kind: "directory", file: string, readonly: boolean): DirectoryClient;
 export function sqliteClient(kind: "shop", file: string, readonly: boolean): ShopClient;
-export function sqliteClient(kind: DatabaseKind, file: string, readonly: boolean): DirectoryClient | ShopClient {
+export function sqliteClient(
+  kind: DatabaseKind,
+  file: string,
+  readonly: boolean,
+): DirectoryClient | ShopClient {
   const adapter = new GuardedSqlite(`file:${file}`, readonly);
   return kind === "directory" ? new SqliteDirectory({ adapter }) : new SqliteShop({ adapter });
 }
@@ -55,6 +66,12 @@ const pools = globalThis as unknown as { throttlewrightPools?: Partial<Record<Us
 
 /** Together below a server's usual 100 connections with several app processes beside each other. */
 const MOST: Record<Use, number> = { read: 12, write: 8 };
+
+/** A write that waits, or whose process stands still, must not keep a shop's turn for ever (store.ts: 30 s). */
+const SESSION: Record<Use, string> = {
+  read: "SET default_transaction_read_only = on",
+  write: "SET lock_timeout = '25s'; SET idle_in_transaction_session_timeout = '45s'",
+};
 
 /** One pool for reads and one for writes serve every schema; the server itself refuses a write on the first. */
 function pool(url: string, use: Use): pg.Pool {
@@ -68,7 +85,7 @@ function opened(url: string, use: Use): pg.Pool {
     connectionString: url,
     max: MOST[use],
     onConnect: async (client) => {
-      if (use === "read") await client.query("SET default_transaction_read_only = on");
+      await client.query(SESSION[use]);
     },
   });
   // Each open shop listens to the pool; the count is bounded by SHOPS_OPEN.
@@ -85,7 +102,12 @@ export async function closePool(): Promise<void> {
 
 export function postgresClient(kind: "directory", url: string, schema: string, use: Use): DirectoryClient;
 export function postgresClient(kind: "shop", url: string, schema: string, use: Use): ShopClient;
-export function postgresClient(kind: DatabaseKind, url: string, schema: string, use: Use): DirectoryClient | ShopClient {
+export function postgresClient(
+  kind: DatabaseKind,
+  url: string,
+  schema: string,
+  use: Use,
+): DirectoryClient | ShopClient {
   const adapter = new PrismaPg(pool(url, use), { schema });
   const client = kind === "directory" ? new PgDirectory({ adapter }) : new PgShop({ adapter });
   return client as unknown as DirectoryClient | ShopClient;

@@ -2,8 +2,13 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
 import { PrismaPg } from "@prisma/adapter-pg";
-import { bindMigrationAwareSqlAdapterFactory, type SqlDriverAdapter } from "@prisma/driver-adapter-utils";
+import {
+  bindMigrationAwareSqlAdapterFactory,
+  DriverAdapterError,
+  type SqlDriverAdapter,
+} from "@prisma/driver-adapter-utils";
 import type { SchemaEngine } from "@prisma/schema-engine-wasm";
+import type pg from "pg";
 import { projectRoot } from "./places";
 import { type DatabaseKind, schemaFiles } from "./schemaFiles";
 
@@ -24,9 +29,14 @@ class ClosableSqlite extends PrismaBetterSqlite3 {
   }
 }
 
+/** Type numbers of pg_type: "char" (18) and char(n) (1042). */
+const CATALOGUE_CHAR = 18;
+const CHARACTER = 1042;
+
 /**
  * One session for all the engine does, since its advisory lock belongs to a session and ends with it. Scripts go
- * to the server whole: the stock adapter cuts them at every semicolon, also inside a trigger's function.
+ * to the server whole: the stock adapter cuts them at every semicolon, also inside a trigger's function. And it
+ * refuses the one-letter type "char" of PostgreSQL's catalogue, which the engine reads constraints by.
  */
 class ClosablePostgres extends PrismaPg {
   readonly opened: SqlDriverAdapter[] = [];
@@ -35,12 +45,29 @@ class ClosablePostgres extends PrismaPg {
   }
   override async connect(): ReturnType<PrismaPg["connect"]> {
     const adapter = await super.connect();
+    const pool = adapter.underlyingDriver();
+    const ask = pool.query.bind(pool) as unknown as (query: pg.QueryConfig) => Promise<pg.QueryArrayResult>;
     adapter.executeScript = async (script) => {
-      await adapter.underlyingDriver().query(script);
+      await ask({ text: script }).catch((cause: pg.DatabaseError) => {
+        throw new DriverAdapterError(told(cause));
+      });
     };
+    const readable = async (query: pg.QueryConfig) => {
+      const answer = await ask(query);
+      for (const field of answer.fields)
+        if (field.dataTypeID === CATALOGUE_CHAR) field.dataTypeID = CHARACTER;
+      return answer;
+    };
+    Object.assign(pool, { query: readable });
     this.opened.push(adapter);
     return adapter;
   }
+}
+
+/** What the engine wants to know of a failed statement, so that it can say it. */
+function told({ code = "XX000", severity = "ERROR", message, detail, column, hint }: pg.DatabaseError) {
+  const said = { originalCode: code, originalMessage: message };
+  return { kind: "postgres" as const, ...said, code, severity, message, detail, column, hint };
 }
 
 let wasmReady: Promise<typeof SchemaEngine> | undefined;

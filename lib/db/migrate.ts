@@ -1,26 +1,46 @@
 import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
-import pg from "pg";
 import { directory, directoryFile } from "./directory";
 import type { MigrationPlace } from "./engine";
 import { applyMigrations, migrations, refuseNewer } from "./migrations";
 import { dataFolder, postgresUrl } from "./places";
+import { inPostgres } from "./postgres";
 import { type DatabaseKind, schemaDigest } from "./schemaFiles";
 import { shopFile } from "./shop";
 
 /** Brings the directory and every shop up to date; tells `progress` each step. Safe to repeat. */
 export async function migrateAll(progress: (line: string) => void = () => {}): Promise<void> {
   mkdirSync(join(dataFolder(), "shops"), { recursive: true });
-  await migrateOne("directory", place("directory", "directory"), progress, "directory");
-  const shops = await directory().read.shop.findMany({ select: { database: true, slug: true }, orderBy: { id: "asc" } });
-  for (const shop of shops) await migrateOne("shop", place("shop", shop.database), progress, `shop ${shop.slug}`);
+  await oneAtATime(async () => {
+    await migrateOne("directory", place("directory", "directory"), progress, "directory");
+    const shops = await directory().read.shop.findMany({
+      select: { database: true, slug: true },
+      orderBy: { id: "asc" },
+    });
+    for (const shop of shops)
+      await migrateOne("shop", place("shop", shop.database), progress, `shop ${shop.slug}`);
+  });
+}
+
+/** Several app processes may start against one PostgreSQL server: the first migrates, the others wait for it. */
+async function oneAtATime(run: () => Promise<void>): Promise<void> {
+  const url = postgresUrl();
+  if (!url) return run();
+  // An advisory lock ends with its session; the number only has to be one nobody else takes.
+  await inPostgres(url, async (client) => {
+    await client.query("SELECT pg_advisory_lock(hashtext('throttlewright migrations'))");
+    await run();
+  });
 }
 
 /** Makes the database of a new shop. On SQLite it is a copy of an empty, migrated template. */
 export async function createShopDatabase(database: string): Promise<void> {
-  if (postgresUrl()) {
-    await migrateOne("shop", place("shop", database), () => {}, database);
+  const url = postgresUrl();
+  if (url) {
+    if ((await appliedInSchema(url, database)).length)
+      throw new Error(`Shop database ${database} exists already.`);
+    await applyMigrations("shop", place("shop", database));
     return;
   }
   mkdirSync(join(dataFolder(), "shops"), { recursive: true });
@@ -33,7 +53,8 @@ async function template(): Promise<string> {
   const file = join(dataFolder(), `template-${digest}.sqlite`);
   if (existsSync(file)) return file;
   const making = `${file}.${process.pid}`;
-  for (const old of readdirSync(dataFolder())) if (/^template-/.test(old)) rmSync(join(dataFolder(), old), { force: true });
+  for (const old of readdirSync(dataFolder()))
+    if (/^template-/.test(old)) rmSync(join(dataFolder(), old), { force: true });
   await applyMigrations("shop", { provider: "sqlite", file: making });
   keepWriteAheadLog(making);
   renameSync(making, file);
@@ -52,7 +73,8 @@ async function migrateOne(
   progress: (line: string) => void,
   label: string,
 ): Promise<void> {
-  const applied = where.provider === "sqlite" ? appliedInFile(where.file) : await appliedInSchema(where.url, where.schema);
+  const applied =
+    where.provider === "sqlite" ? appliedInFile(where.file) : await appliedInSchema(where.url, where.schema);
   refuseNewer(kind, where.provider, applied);
   if (applied.length === migrations(kind, where.provider).length) return;
   const names = await applyMigrations(kind, where);
@@ -81,15 +103,11 @@ function appliedInFile(file: string): string[] {
 }
 
 async function appliedInSchema(url: string, schema: string): Promise<string[]> {
-  const client = new pg.Client({ connectionString: url });
-  await client.connect();
-  try {
+  return inPostgres(url, async (client) => {
     await client.query(`CREATE SCHEMA IF NOT EXISTS "${schema}"`);
     const known = await client.query("SELECT to_regclass($1) AS table", [`"${schema}"."_prisma_migrations"`]);
     if (!known.rows[0]?.table) return [];
     await client.query(`SET search_path TO "${schema}"`);
     return (await client.query<{ name: string }>(APPLIED)).rows.map((row) => row.name);
-  } finally {
-    await client.end();
-  }
+  });
 }

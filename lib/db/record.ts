@@ -49,6 +49,9 @@ export async function once<T extends number | string>(
   const before = await tx.once.findUnique({ where: { key }, select: { result: true } });
   if (before) return JSON.parse(before.result) as T;
   const result = await run();
-  await tx.once.create({ data: { key, at: shop.now, result: JSON.stringify(result) }, select: { key: true } });
+  await tx.once.create({
+    data: { key, at: shop.now, result: JSON.stringify(result) },
+    select: { key: true },
+  });
   return result;
 }

@@ -19,7 +19,9 @@ export function schemaFiles(kind: DatabaseKind, provider: Provider): [path: stri
 }
 
 function toPostgres(text: string): string {
-  return text.replace('provider = "sqlite"', 'provider = "postgresql"').replace("generated/sqlite/", "generated/postgresql/");
+  return text
+    .replace('provider = "sqlite"', 'provider = "postgresql"')
+    .replace("generated/sqlite/", "generated/postgresql/");
 }
 
 /** A short digest of all schema text: tells whether generated clients are current. */

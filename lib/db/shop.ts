@@ -82,7 +82,9 @@ function closeIdle(shops: Map<string, Opened>): void {
     if (shops.size <= most()) return;
     if (opened.store.busy() || performance.now() - opened.usedAt < quietMs()) continue;
     shops.delete(database);
-    opened.store.close().catch((cause: unknown) => console.error(`Closing shop database ${database} failed:`, cause));
+    opened.store
+      .close()
+      .catch((cause: unknown) => console.error(`Closing shop database ${database} failed:`, cause));
   }
 }
 
@@ -94,7 +96,8 @@ function open(database: string): ShopStore {
       postgresClient("shop", url, database, "write"),
       // LOCK TABLE takes no snapshot, so what the transaction sees begins after its turn has come; no other
       // table would do as well, since this one is never vacuumed or read by requests.
-      (tx) => tx.$executeRawUnsafe(`LOCK TABLE "${database}"."_prisma_migrations" IN SHARE ROW EXCLUSIVE MODE`),
+      (tx) =>
+        tx.$executeRawUnsafe(`LOCK TABLE "${database}"."_prisma_migrations" IN SHARE ROW EXCLUSIVE MODE`),
     );
   const writer = sqliteClient("shop", shopFile(database), false);
   const reader = sqliteClient("shop", shopFile(database), true);

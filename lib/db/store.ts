@@ -54,27 +54,29 @@ export function sqliteStore<Client extends TransactingClient<Tx>, Tx>(
 }
 
 /**
- * PostgreSQL: serialisable transactions, tried again where the server found a conflict. With `lock` the writers
- * of one database also queue, across processes: a conflict that cannot arise needs no second try. Within the
- * process they queue before they take a connection, so that one busy shop does not hold the whole pool.
+ * PostgreSQL: serialisable transactions, tried again where the server found a conflict with another process.
+ * Within this one the writers of a database queue before they take a connection, so that a busy shop does not
+ * hold the whole pool. With `lock`, the first statement, they queue across processes as well.
  */
 export function postgresStore<Client extends TransactingClient<Tx>, Tx>(
   read: Client,
   writer: Client,
-  lock?: (tx: Tx) => Promise<unknown>,
+  lock: (tx: Tx) => Promise<unknown> = async () => undefined,
 ): Store<Client, Tx> {
   const options = { ...LIMITS, isolationLevel: "Serializable" as never };
   const turn = new Mutex();
-  const locked = async <T>(run: (tx: Tx) => Promise<T>, tx: Tx) => {
-    await lock?.(tx);
-    return run(tx);
-  };
-  const transact = <T>(run: (tx: Tx) => Promise<T>) =>
-    again(isConflict, () => writer.$transaction((tx) => locked(run, tx), options));
   return {
     read,
     busy: () => turn.isLocked(),
-    write: (run) => (lock ? turn.runExclusive(() => transact(run)) : transact(run)),
+    write: (run) =>
+      turn.runExclusive(() =>
+        again(isConflict, () =>
+          writer.$transaction(async (tx) => {
+            await lock(tx);
+            return run(tx);
+          }, options),
+        ),
+      ),
     close: async () => {
       await turn.waitForUnlock();
       await read.$disconnect();
@@ -89,15 +91,18 @@ async function again<T>(retryable: (cause: unknown) => boolean, run: () => Promi
       return await run();
     } catch (cause) {
       if (!retryable(cause)) throw asRefusal(cause);
-      if (turn === TRIES)
-        throw new Refusal("The shop's database is busy and nothing was changed.", "Try again in a moment.");
-      await new Promise((resume) => setTimeout(resume, 15 * 2 ** turn));
+      if (turn === TRIES) throw busy();
+      // Spread, or two processes that met once would meet again.
+      const wait = 15 * 2 ** turn * (0.5 + Math.random());
+      await new Promise((resume) => setTimeout(resume, wait));
     }
   }
 }
 
 function text(cause: unknown): string {
-  return cause instanceof Error ? `${cause.message} ${(cause as { code?: string }).code ?? ""}` : String(cause);
+  return cause instanceof Error
+    ? `${cause.message} ${(cause as { code?: string }).code ?? ""}`
+    : String(cause);
 }
 
 function isBusy(cause: unknown): boolean {
@@ -105,15 +110,33 @@ function isBusy(cause: unknown): boolean {
 }
 
 function isConflict(cause: unknown): boolean {
-  return /P2034|40001|40P01|could not serialize|deadlock detected|TransactionWriteConflict/i.test(text(cause));
+  return /P2034|`40001`|`40P01`|could not serialize|deadlock detected|TransactionWriteConflict/i.test(
+    text(cause),
+  );
 }
 
 /** Full disks and read-only folders are for the person who runs the server to mend: say so. */
 function asRefusal(cause: unknown): unknown {
   const said = text(cause);
-  if (/disk is full|SQLITE_FULL|ENOSPC/i.test(said))
-    return new Refusal("The disk is full: this was not saved.", "Free some space on the server, then do it again.");
+  if (/disk is full|SQLITE_FULL|ENOSPC|No space left on device/i.test(said))
+    return new Refusal(
+      "The disk is full: this was not saved.",
+      "Free some space on the server, then do it again.",
+    );
   if (/readonly database|SQLITE_READONLY|EROFS/i.test(said))
-    return new Refusal("The data folder is read-only: this was not saved.", "Make the data folder writable, then do it again.");
+    return new Refusal(
+      "The data folder is read-only: this was not saved.",
+      "Make the data folder writable, then do it again.",
+    );
+  if (/`25006`|read-only transaction/i.test(said))
+    return new Refusal(
+      "The database server takes no writes: this was not saved.",
+      "Point DATABASE_URL at the primary server, then do it again.",
+    );
+  if (/`55P03`|lock timeout/i.test(said)) return busy();
   return cause;
+}
+
+function busy(): Refusal {
+  return new Refusal("The shop's database is busy and nothing was changed.", "Try again in a moment.");
 }

@@ -44,7 +44,9 @@ export async function openLink(slug: string, token: string): Promise<OpenedLink 
   if (!link) return "unknown";
   if (link.revokedAt !== null || link.expiresAt <= now) return "over";
   if (link.openedAt === null)
-    await shop.write((tx) => tx.customerLink.updateMany({ where: { id: link.id, openedAt: null }, data: { openedAt: now } }));
+    await shop.write((tx) =>
+      tx.customerLink.updateMany({ where: { id: link.id, openedAt: null }, data: { openedAt: now } }),
+    );
   const { id, purpose, revisionId, jobId, invoiceId } = link;
   const by = { ...nobody, personId: `link-${id}`, name: "Customer by link" };
   return { shop: { ...shop, by }, shopName: place.name, id, purpose, revisionId, jobId, invoiceId };
@@ -74,8 +76,10 @@ export function customerAction<S extends z.ZodType>(
       const slug = String(data.get("_shop") ?? "");
       const token = String(data.get("_token") ?? "");
       const link = await openLink(slug, token);
-      if (link === "too often") throw new Refusal("Too many tries in a short time.", "Wait ten minutes, then try again.");
-      if (typeof link === "string") throw new Refusal("This link no longer works.", "Ask the shop for a new one.", {}, "missing");
+      if (link === "too often")
+        throw new Refusal("Too many tries in a short time.", "Wait ten minutes, then try again.");
+      if (typeof link === "string")
+        throw new Refusal("This link no longer works.", "Ask the shop for a new one.", {}, "missing");
       const outcome = await run(link, input(), { key: keyOf(data) });
       revalidatePath(`/c/${slug}/${token}`);
       return outcome;

@@ -13,11 +13,20 @@ const details = {
 };
 
 /** A new bike on a model card the shop has. */
-const OnCard = z.object({ card: z.literal("known"), customerId: recordId, modelCardId: recordId, ...details });
+const OnCard = z.object({
+  card: z.literal("known"),
+  customerId: recordId,
+  modelCardId: recordId,
+  ...details,
+});
 /** A new bike of a model the shop has no card of: the smallest card is made with it. */
 const OnNewCard = z.object({ card: z.literal("new"), customerId: recordId, ...modelCore, ...details });
 
-export const NewBikeSchema = z.discriminatedUnion("card", [OnCard, OnNewCard], "Choose a model card, or make a new one.");
+export const NewBikeSchema = z.discriminatedUnion(
+  "card",
+  [OnCard, OnNewCard],
+  "Choose a model card, or make a new one.",
+);
 export type NewBikeInput = z.output<typeof NewBikeSchema>;
 
 /** An edit of a bike. Labels and markings come as `carburettors.<position>.{label,marking}`. */

@@ -4,7 +4,7 @@ const blank = (value: unknown) => (typeof value === "string" && value.trim() ===
 const id = (message: string) =>
   z.preprocess(blank, z.coerce.number({ error: message }).int().positive(message));
 const version = z.coerce.number().int().positive();
-const day = z.string({ error: "Choose a day." }).regex(/^\d{4}-\d\d-\d\d$/, "Choose a day.");
+const day = z.iso.date({ error: "Choose a day." });
 const time = z.string({ error: "Enter a time." }).regex(/^\d\d:\d\d$/, "Enter a time such as 08:30.");
 const localOrNothing = z.preprocess(
   blank,

@@ -17,9 +17,12 @@ function separatorOf(text: string): string {
 }
 
 /** Rows of a CSV text (RFC 4180, any of four separators), each with the line it begins on. Throws Refusal for no rows or too many. */
-export function parseCsv(text: string): ParsedCsv {
+export function parseCsv(text: string, mostRows = MOST_ROWS): ParsedCsv {
   const body = text.replace(/^\uFEFF/u, "");
-  const { data, errors } = Papa.parse<string[]>(body, { delimiter: separatorOf(body), skipEmptyLines: false });
+  const { data, errors } = Papa.parse<string[]>(body, {
+    delimiter: separatorOf(body),
+    skipEmptyLines: false,
+  });
   let line = 1;
   const all = data.map((cells) => {
     const row = { line, cells };
@@ -29,9 +32,15 @@ export function parseCsv(text: string): ParsedCsv {
   const filled = all.filter((row) => row.cells.some((cell) => cell.trim() !== ""));
   const [heading, ...rows] = filled;
   if (!heading || rows.length === 0)
-    throw new Refusal("The file has no rows under its heading.", "The first line names the columns; every line below it is one row.");
-  if (rows.length > MOST_ROWS)
-    throw new Refusal(`The file has ${rows.length} rows; at most ${MOST_ROWS} can be read at once.`, "Split it into several files with the same heading.");
+    throw new Refusal(
+      "The file has no rows under its heading.",
+      "The first line names the columns; every line below it is one row.",
+    );
+  if (rows.length > mostRows)
+    throw new Refusal(
+      `The file has ${rows.length} rows; at most ${mostRows} can be read at once.`,
+      "Split it into several files with the same heading.",
+    );
   const problems = errors
     .filter((error) => error.type === "Quotes")
     .map((error) => ({

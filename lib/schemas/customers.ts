@@ -5,7 +5,12 @@ const email = z
   .string()
   .default("")
   .transform((text) => text.trim())
-  .pipe(z.union([z.literal(""), z.email("This is no e-mail address: enter one such as name@example.org, or leave it blank.")]));
+  .pipe(
+    z.union([
+      z.literal(""),
+      z.email("This is no e-mail address: enter one such as name@example.org, or leave it blank."),
+    ]),
+  );
 
 /** A customer as the form sends it; with `id` it changes that customer, without it makes a new one. */
 export const CustomerSchema = z.object({

@@ -4,7 +4,10 @@ import { cursorId, recordId } from "./typedNumber";
 export const FOLLOW_UP_STATES = ["due", "done", "dropped"] as const;
 export type FollowUpStateName = (typeof FOLLOW_UP_STATES)[number];
 
-const version = z.string().regex(/^\d{1,9}$/, "Open the page again.").transform(Number);
+const version = z
+  .string()
+  .regex(/^\d{1,9}$/, "Open the page again.")
+  .transform(Number);
 
 export const FinishFollowUpSchema = z.object({
   id: recordId,
@@ -14,7 +17,12 @@ export const FinishFollowUpSchema = z.object({
     .string()
     .default("")
     .transform((text) => text.trim())
-    .pipe(z.string().min(2, "Say how the bike runs, or why this is dropped.").max(400, "Keep this within 400 characters.")),
+    .pipe(
+      z
+        .string()
+        .min(2, "Say how the bike runs, or why this is dropped.")
+        .max(400, "Keep this within 400 characters."),
+    ),
 });
 
 export const FollowUpQuery = z.object({

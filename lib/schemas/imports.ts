@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { MOST_BYTES } from "@/lib/domain/imports/decode";
+import { MOST_BYTES, MOST_ROWS } from "@/lib/domain/imports/decode";
 import { IMPORT_NOUNS, type ImportNoun } from "@/lib/domain/imports/types";
 
 export const ImportNounSchema = z.enum(IMPORT_NOUNS as [ImportNoun, ...ImportNoun[]]);
@@ -8,10 +8,14 @@ export const ImportNounSchema = z.enum(IMPORT_NOUNS as [ImportNoun, ...ImportNou
 export const ImportSchema = z.object({
   noun: ImportNounSchema,
   fileName: z.string().max(200).default("file.csv"),
+  // A posted form turns each line's end into two characters: the file itself was measured before.
   text: z
     .string("Choose a file first.")
     .min(1, "Choose a file first.")
-    .max(MOST_BYTES, "The file is larger than 5 MB: split it into several with the same heading."),
+    .max(
+      MOST_BYTES + MOST_ROWS * 5,
+      "The file is larger than 5 MB: split it into several with the same heading.",
+    ),
   map: z
     .record(
       z.string(),

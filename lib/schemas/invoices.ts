@@ -3,7 +3,10 @@ import type { InvoiceStanding } from "@/lib/domain/invoices/state";
 import type { StateWord } from "./jobWords";
 import { cursorId, recordId } from "./typedNumber";
 
-const version = z.string().regex(/^\d{1,9}$/, "Open the page again.").transform(Number);
+const version = z
+  .string()
+  .regex(/^\d{1,9}$/, "Open the page again.")
+  .transform(Number);
 const basis = z.enum(["fixed", "asWorked"], "Choose how the job is invoiced.");
 const typedDay = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Enter the day.");
 
@@ -15,7 +18,11 @@ export const DiscardDraftSchema = z.object({ id: recordId, version });
 export const IssueInvoiceSchema = z.object({
   id: recordId,
   version,
-  shownMinor: z.string().regex(/^-?\d{1,15}$/).transform(Number).optional(),
+  shownMinor: z
+    .string()
+    .regex(/^-?\d{1,15}$/)
+    .transform(Number)
+    .optional(),
 });
 
 export const CreditInvoiceSchema = z.object({
@@ -24,7 +31,12 @@ export const CreditInvoiceSchema = z.object({
     .string()
     .default("")
     .transform((text) => text.trim())
-    .pipe(z.string().min(3, "Say why it is credited: it is printed on the credit note.").max(300, "Keep the reason within 300 characters.")),
+    .pipe(
+      z
+        .string()
+        .min(3, "Say why it is credited: it is printed on the credit note.")
+        .max(300, "Keep the reason within 300 characters."),
+    ),
 });
 
 export const InvoiceLinkSchema = z.object({ id: recordId });
@@ -41,7 +53,10 @@ export const InvoiceQuery = z.object({
 export type InvoiceQueryInput = z.output<typeof InvoiceQuery>;
 
 /** Days between which documents are exported; both ends count. */
-export const ExportQuery = z.object({ from: typedDay.optional().catch(undefined), to: typedDay.optional().catch(undefined) });
+export const ExportQuery = z.object({
+  from: typedDay.optional().catch(undefined),
+  to: typedDay.optional().catch(undefined),
+});
 
 export const STANDING_WORDS: Readonly<Record<InvoiceStanding, StateWord>> = {
   draft: { word: "draft", shape: "circle" },

@@ -1,10 +1,27 @@
 import { z } from "zod";
 
-export const JOB_STATES = ["waiting", "booked", "inWork", "ride", "ready", "invoiced", "closed", "cancelled"] as const;
+export const JOB_STATES = [
+  "waiting",
+  "booked",
+  "inWork",
+  "ride",
+  "ready",
+  "invoiced",
+  "closed",
+  "cancelled",
+] as const;
 export type JobState = (typeof JOB_STATES)[number];
 
 /** A whole number that a form or an address carries. */
-export const idField = z.coerce.number("This is not a number.").int("This is not a whole number.").positive("Choose one.");
+export const idField = z.coerce
+  .number("This is not a number.")
+  .int("This is not a whole number.")
+  .positive("Choose one.")
+  .max(2_147_483_647, "There is no such one.");
+
+/** A record's number out of an address; 0, which no record has, where it is none. */
+export const pathId = (text: string | undefined): number =>
+  text && /^[1-9]\d{0,8}$/.test(text) ? Number(text) : 0;
 
 /** A decimal as typed, with a point or a comma; blank is null, never 0. */
 export const decimalField = z
@@ -19,16 +36,26 @@ export const decimalField = z
   });
 
 const odometer = decimalField
-  .refine((km) => km === null || (Number.isInteger(km) && km >= 0 && km < 2_000_000), "Enter whole kilometres, such as 24180.")
+  .refine(
+    (km) => km === null || (Number.isInteger(km) && km >= 0 && km < 2_000_000),
+    "Enter whole kilometres, such as 24180.",
+  )
   .optional()
   .transform((km) => km ?? null);
 
-const reason = z.string().trim().min(3, "Say why, in a few words.").max(500, "Keep this under 500 characters.");
+const reason = z
+  .string()
+  .trim()
+  .min(3, "Say why, in a few words.")
+  .max(500, "Keep this under 500 characters.");
 
 export const ArriveSchema = z.object({ jobId: idField, version: idField, odometerKm: odometer });
 export const CancelSchema = z.object({ jobId: idField, version: idField, reason });
 
-const idList = z.union([z.array(idField), idField.transform((one) => [one])]).optional().transform((ids) => ids ?? []);
+const idList = z
+  .union([z.array(idField), idField.transform((one) => [one])])
+  .optional()
+  .transform((ids) => ids ?? []);
 
 /** `readings.<holdPointId>` as typed; a blank one is not a reading. */
 export const PassSchema = z.object({
@@ -38,7 +65,9 @@ export const PassSchema = z.object({
     .record(z.string().regex(/^\d+$/), decimalField)
     .optional()
     .transform((typed) =>
-      Object.entries(typed ?? {}).flatMap(([id, value]) => (value === null ? [] : [{ holdPointId: Number(id), value }])),
+      Object.entries(typed ?? {}).flatMap(([id, value]) =>
+        value === null ? [] : [{ holdPointId: Number(id), value }],
+      ),
     ),
   checks: idList,
   signatures: idList,
@@ -61,14 +90,25 @@ export const NoteFindingSchema = z.object({ findingId: idField, version: idField
 export const FinishSchema = z.object({
   jobId: idField,
   version: idField,
-  values: z.record(z.string().regex(/^[1-4]$/), z.record(z.string(), decimalField)).optional().transform((v) => v ?? {}),
+  values: z
+    .record(z.string().regex(/^[1-4]$/), z.record(z.string(), decimalField))
+    .optional()
+    .transform((v) => v ?? {}),
   hows: z
     .record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.enum(["", "measured", "read", "assumed"])))
     .optional()
     .transform((v) => v ?? {}),
   odometerKm: odometer,
   cautions: z.literal("on", "Tick this once you have gone through the cautions."),
-  note: z.string().trim().max(1000).optional().transform((text) => text ?? ""),
+  note: z
+    .string()
+    .trim()
+    .max(1000)
+    .optional()
+    .transform((text) => text ?? ""),
 });
 
-export type FinishInput = Omit<z.output<typeof FinishSchema>, "cautions"> & { cautions: "on"; key?: string | undefined };
+export type FinishInput = Omit<z.output<typeof FinishSchema>, "cautions"> & {
+  cautions: "on";
+  key?: string | undefined;
+};

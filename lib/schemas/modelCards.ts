@@ -36,7 +36,10 @@ export interface FactInput {
 
 /** Facts as typed: `facts.<key>.{value,how,note}`. A blank value means the fact is not known. */
 const facts = z
-  .record(z.string(), z.object({ value: z.string().default(""), how: z.string().default(""), note: z.string().default("") }))
+  .record(
+    z.string(),
+    z.object({ value: z.string().default(""), how: z.string().default(""), note: z.string().default("") }),
+  )
   .default({})
   .transform((typed, context): FactInput[] => {
     const known: FactInput[] = [];
@@ -54,7 +57,11 @@ const facts = z
       const note = given.note.trim().slice(0, 300);
       if (fact.choices) {
         if (!fact.choices.some((choice) => choice.value === text))
-          refuse(fact.key, "value", `${fact.name}: choose one of ${fact.choices.map((c) => c.name).join(", ")}.`);
+          refuse(
+            fact.key,
+            "value",
+            `${fact.name}: choose one of ${fact.choices.map((c) => c.name).join(", ")}.`,
+          );
         else known.push({ key: fact.key, value: null, text, how: said.data, note });
         continue;
       }
@@ -64,7 +71,8 @@ const facts = z
       else known.push({ key: fact.key, value: value ?? null, text: null, how: said.data, note });
     }
     for (const key of Object.keys(typed))
-      if (!MODEL_FACTS.some((fact) => fact.key === key)) refuse(key, "value", `"${key}" is no fact of a model card: leave it out.`);
+      if (!MODEL_FACTS.some((fact) => fact.key === key))
+        refuse(key, "value", `"${key}" is no fact of a model card: leave it out.`);
     return known;
   });
 

@@ -31,7 +31,9 @@ export const RecipeText = z
     }
     const recipe = RecipeSchema.safeParse(json.value);
     if (recipe.success) return recipe.data;
-    const said = recipe.error.issues.slice(0, 8).map((i) => `${i.path.join(".") || "the recipe"}: ${i.message}`);
+    const said = recipe.error.issues
+      .slice(0, 8)
+      .map((i) => `${i.path.join(".") || "the recipe"}: ${i.message}`);
     context.addIssue({ code: "custom", message: said.join(" · ") });
     return z.NEVER;
   });

@@ -8,10 +8,18 @@ export const METHOD_WORDS = { cash: "cash", card: "card", transfer: "bank transf
 export const PAYMENT_WORDS = { deposit: "deposit", payment: "payment", refund: "paid back" } as const;
 
 const money = {
-  amount: z.string().default("").transform((text) => text.trim()).pipe(z.string().min(1, "Enter the amount.").max(30, "Enter the amount in figures.")),
+  amount: z
+    .string()
+    .default("")
+    .transform((text) => text.trim())
+    .pipe(z.string().min(1, "Enter the amount.").max(30, "Enter the amount in figures.")),
   method: z.enum(PAYMENT_METHODS, "Choose how it was paid."),
   paidOn: z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Enter the day it was paid."),
-  reference: z.string().default("").transform((text) => text.trim()).pipe(z.string().max(120, "Keep this within 120 characters.")),
+  reference: z
+    .string()
+    .default("")
+    .transform((text) => text.trim())
+    .pipe(z.string().max(120, "Keep this within 120 characters.")),
 };
 
 export const DepositSchema = z.object({ jobId: recordId, ...money });
@@ -23,7 +31,10 @@ export const RefundSchema = z.object({
 });
 
 /** A typed amount in minor units; what is wrong with it stands at its field. Throws Refusal. */
-export function typedAmount(text: string, settings: { readonly currency: string; readonly locale: string }): number {
+export function typedAmount(
+  text: string,
+  settings: { readonly currency: string; readonly locale: string },
+): number {
   try {
     return parseMoney(text, settings.currency, settings.locale);
   } catch (cause) {

@@ -10,4 +10,9 @@ export const QUOTE_WORDS = {
   replaced: { word: "Replaced", shape: "square", tone: "soft" },
 } as const satisfies Record<QuoteStateName, { word: string; shape: string; tone: string }>;
 
-export const SEASON_WORDS = { summer: "summer", autumn: "autumn", winter: "winter", spring: "spring" } as const;
+export const SEASON_WORDS = {
+  summer: "summer",
+  autumn: "autumn",
+  winter: "winter",
+  spring: "spring",
+} as const;

@@ -7,19 +7,26 @@ export type Season = (typeof SEASONS)[number];
 export const QUOTE_STATES = ["draft", "sent", "accepted", "declined", "expired", "replaced"] as const;
 export type QuoteStateName = (typeof QUOTE_STATES)[number];
 
-const blank = (given: unknown) => (given === "" || given === undefined ? null : given);
+/** Blank is not 0, and a decimal comma is a decimal mark. */
+const blank = (given: unknown) => {
+  if (given === "" || given === undefined) return null;
+  return typeof given === "string" ? given.trim().replace(",", ".") : given;
+};
 const optional = (low: number, high: number, unit: string) =>
   z.preprocess(
     blank,
     z
       .union([z.null(), z.coerce.number(`Enter a number of ${unit}, or leave it empty.`)])
-      .refine((n) => n === null || (n >= low && n <= high), `Enter ${low} to ${high} ${unit}, or leave it empty.`),
+      .refine(
+        (n) => n === null || (n >= low && n <= high),
+        `Enter ${low} to ${high} ${unit}, or leave it empty.`,
+      ),
   );
 
 /** The air that settings are computed for. Without a temperature it is the season's typical air at the altitude. */
 export const ConditionsSchema = z.object({
   altitudeM: z.preprocess(
-    blank,
+    (given) => blank(given) ?? Number.NaN,
     z.coerce
       .number("Enter the altitude in metres.")
       .min(-400, "Enter -400 m or more.")

@@ -11,7 +11,12 @@ export const ObservationSchema = z.object({
   condition: z.enum(CONDITIONS, "Choose what the bike was doing."),
   engine: z.enum(ENGINES, "Choose cold or hot."),
   sign: z.enum(SIGNS, "Choose what you felt."),
-  note: z.string().trim().max(300, "Keep this under 300 characters.").optional().transform((text) => text ?? ""),
+  note: z
+    .string()
+    .trim()
+    .max(300, "Keep this under 300 characters.")
+    .optional()
+    .transform((text) => text ?? ""),
 });
 export type RideObservation = z.output<typeof ObservationSchema>;
 
@@ -21,15 +26,21 @@ export const RideSchema = z.object({
   version: idField,
   good: z.enum(["yes", "no"], "Say whether all was good."),
   odometerKm: decimalField.optional().transform((km) => km ?? null),
-  note: z.string().trim().max(1000, "Keep this under 1000 characters.").optional().transform((text) => text ?? ""),
-  observations: z
-    .preprocess(
-      (rows) =>
-        rows && typeof rows === "object"
-          ? Object.values(rows).filter((row) => row && typeof row === "object" && (row as { sign?: unknown }).sign)
-          : [],
-      z.array(ObservationSchema).max(12, "Keep to twelve observations a ride."),
-    ),
+  note: z
+    .string()
+    .trim()
+    .max(1000, "Keep this under 1000 characters.")
+    .optional()
+    .transform((text) => text ?? ""),
+  observations: z.preprocess(
+    (rows) =>
+      rows && typeof rows === "object"
+        ? Object.values(rows).filter(
+            (row) => row && typeof row === "object" && (row as { sign?: unknown }).sign,
+          )
+        : [],
+    z.array(ObservationSchema).max(12, "Keep to twelve observations a ride."),
+  ),
 });
 export type RideInput = z.output<typeof RideSchema> & { key?: string | undefined };
 

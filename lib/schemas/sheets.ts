@@ -1,7 +1,7 @@
 import { z } from "zod";
+import type { SheetValue } from "@/lib/domain/sheets/check";
 import { HOW_TYPED } from "@/lib/domain/tuning/modelFacts";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
-import type { SheetValue } from "@/lib/domain/sheets/check";
 import { cursorId, numberProblem, readTyped, recordId, shortText, typedNumber } from "./typedNumber";
 
 const perCarburettor = z.record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.string())).default({});
@@ -33,7 +33,11 @@ export const SheetSchema = z
         else values.push({ carburettor: Number(carburettor), setting, value, how: known });
       }
     if (values.length === 0 && context.issues.length === 0)
-      context.addIssue({ code: "custom", path: ["values"], message: "Nothing is filled in: enter at least one setting." });
+      context.addIssue({
+        code: "custom",
+        path: ["values"],
+        message: "Nothing is filled in: enter at least one setting.",
+      });
     return { ...rest, values };
   });
 export type SheetInput = z.output<typeof SheetSchema>;

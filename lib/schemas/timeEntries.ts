@@ -12,6 +12,10 @@ export const CorrectTimeSchema = z.object({
   version: idField,
   startedAt: localTime,
   endedAt: localTime,
-  reason: z.string().trim().min(3, "Say why the time is changed.").max(300, "Keep this under 300 characters."),
+  reason: z
+    .string()
+    .trim()
+    .min(3, "Say why the time is changed.")
+    .max(300, "Keep this under 300 characters."),
 });
 export type CorrectTimeInput = z.output<typeof CorrectTimeSchema>;

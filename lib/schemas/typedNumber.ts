@@ -20,7 +20,8 @@ export function readTyped(text: string): number | null | undefined {
 export function numberProblem(value: number | undefined, rule: NumberRule): string | undefined {
   const unit = rule.unit ? ` ${rule.unit}` : "";
   const range = `from ${rule.low} to ${rule.high}${unit}`;
-  if (value === undefined) return `${rule.name} is no number: enter one ${range}, without a mark between thousands.`;
+  if (value === undefined)
+    return `${rule.name} is no number: enter one ${range}, without a mark between thousands.`;
   if (rule.whole && !Number.isInteger(value))
     return `${rule.name} is ${value}: enter a whole number ${range}, without a mark between thousands.`;
   if (value < rule.low || value > rule.high)
@@ -47,7 +48,10 @@ export function typedNumber(rule: NumberRule) {
 export function neededNumber(rule: NumberRule) {
   return typedNumber(rule).transform((value, context): number => {
     if (value !== null) return value;
-    context.addIssue({ code: "custom", message: `${rule.name} is blank: enter a number from ${rule.low} to ${rule.high}.` });
+    context.addIssue({
+      code: "custom",
+      message: `${rule.name} is blank: enter a number from ${rule.low} to ${rule.high}.`,
+    });
     return z.NEVER;
   });
 }
@@ -60,25 +64,41 @@ export const recordId = z
 
 /** The version a form was drawn with; or, once the person has seen what changed, the one they chose to write over. */
 export const seenVersion = {
-  version: z.string().regex(/^\d{1,9}$/).transform(Number).optional(),
+  version: z
+    .string()
+    .regex(/^\d{1,9}$/)
+    .transform(Number)
+    .optional(),
   over: z.record(z.string().regex(/^\d{1,9}$/), z.string()).optional(),
 };
 
 /** The version an edit may replace: the one drawn, unless a newer one was shown and "save mine" ticked. */
-export function versionToReplace(input: { version?: number | undefined; over?: Record<string, string> | undefined }): number {
+export function versionToReplace(input: {
+  version?: number | undefined;
+  over?: Record<string, string> | undefined;
+}): number {
   const shown = Object.keys(input.over ?? {}).map(Number);
   return Math.max(input.version ?? 0, ...shown);
 }
 
 export const shortText = (max: number, name: string) =>
-  z.string().default("").transform((text) => text.trim()).pipe(z.string().max(max, `${name} is longer than ${max} characters: shorten it.`));
+  z
+    .string()
+    .default("")
+    .transform((text) => text.trim())
+    .pipe(z.string().max(max, `${name} is longer than ${max} characters: shorten it.`));
 
 export const neededText = (max: number, name: string, example: string) =>
   z
     .string()
     .default("")
     .transform((text) => text.trim())
-    .pipe(z.string().min(1, `${name} is blank: enter it, such as ${example}.`).max(max, `${name} is longer than ${max} characters: shorten it.`));
+    .pipe(
+      z
+        .string()
+        .min(1, `${name} is blank: enter it, such as ${example}.`)
+        .max(max, `${name} is longer than ${max} characters: shorten it.`),
+    );
 
 /** An optional list parameter of an address: a cursor. */
 export const cursorId = z

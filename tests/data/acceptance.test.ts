@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { acceptForCustomer, acceptQuote } from "@/lib/data/acceptance";
 import { reviseQuote } from "@/lib/data/quotes/answer";
-import { createQuote } from "@/lib/data/quotes/write";
-import { sendQuote } from "@/lib/data/quotes/send";
 import { storedQuote } from "@/lib/data/quotes/frozen";
+import { sendQuote } from "@/lib/data/quotes/send";
+import { createQuote } from "@/lib/data/quotes/write";
 import { makeBike, ORIGIN, readyToQuote, sentQuote, yes } from "../support/quotes";
 import { as, twoShops } from "../support/shops";
 
@@ -19,25 +19,45 @@ describe("accepting a quote", () => {
 
     const job = await a.read.job.findUniqueOrThrow({
       where: { id: made.jobId },
-      include: { steps: { orderBy: { position: "asc" }, include: { holdPoints: { orderBy: { position: "asc" } } } } },
+      include: {
+        steps: { orderBy: { position: "asc" }, include: { holdPoints: { orderBy: { position: "asc" } } } },
+      },
     });
-    expect(job).toMatchObject({ state: "waiting", minutes: 83, bikeId: ready.bikeId, revisionId: sent.revisionId });
+    expect(job).toMatchObject({
+      state: "waiting",
+      minutes: 83,
+      bikeId: ready.bikeId,
+      revisionId: sent.revisionId,
+    });
     expect(job.steps.map((s) => s.position)).toEqual(job.steps.map((_, i) => i + 1));
-    expect(job.steps.slice(0, -1).map((s) => `${s.kind} ${s.key}`)).toEqual(frozen.steps.map((s) => `${s.kind} ${s.key}`));
+    expect(job.steps.slice(0, -1).map((s) => `${s.kind} ${s.key}`)).toEqual(
+      frozen.steps.map((s) => `${s.kind} ${s.key}`),
+    );
     expect(job.steps.at(-1)).toMatchObject({ kind: "ride", name: "Test ride" });
     expect(job.steps.reduce((sum, s) => sum + s.minutes, 0)).toBe(job.minutes);
     const close = job.steps.find((s) => s.kind === "close" && s.key === "tilt");
-    expect(close?.holdPoints.map((h) => `${h.kind}: ${h.name}`)).toEqual(["check: Vent hose on", "check: Vent hose not kinked"]);
+    expect(close?.holdPoints.map((h) => `${h.kind}: ${h.name}`)).toEqual([
+      "check: Vent hose on",
+      "check: Vent hose not kinked",
+    ]);
     const fit = job.steps.find((s) => s.key === "fit-main");
-    expect(fit?.holdPoints).toMatchObject([{ kind: "reading", name: "Float height", low: 12, high: 13, increment: 0.5 }]);
+    expect(fit?.holdPoints).toMatchObject([
+      { kind: "reading", name: "Float height", low: 12, high: 13, increment: 0.5 },
+    ]);
 
-    const sheet = await a.read.settingSheet.findFirstOrThrow({ where: { jobId: job.id }, include: { values: true } });
+    const sheet = await a.read.settingSheet.findFirstOrThrow({
+      where: { jobId: job.id },
+      include: { values: true },
+    });
     const size = frozen.settings.find((s) => s.setting === "mainJet")?.value;
     expect(sheet.kind).toBe("target");
     expect(sheet.values.find((v) => v.setting === "mainJet")).toMatchObject({ value: size, how: "computed" });
     expect(sheet.calculation).toMatchObject({ carburettors: [{ mainJet: { chosen: { size } } }] });
 
-    const promised = await a.read.reservation.findMany({ include: { part: true, step: true }, orderBy: { id: "asc" } });
+    const promised = await a.read.reservation.findMany({
+      include: { part: true, step: true },
+      orderBy: { id: "asc" },
+    });
     expect(promised.map((r) => `${r.part.code} ${r.heldMilli} ${r.step?.key}`)).toEqual([
       `RM-${size} 1000 fit-main`,
       "BF-20 1000 breather",
@@ -49,7 +69,9 @@ describe("accepting a quote", () => {
       acknowledgements: ["road-use", "starting-point"],
     });
     expect(await a.read.quote.findUnique({ where: { id: sent.id } })).toMatchObject({ state: "accepted" });
-    expect(await a.read.auditEntry.count({ where: { act: "accepted", noun: "quote", nounId: sent.id } })).toBe(1);
+    expect(
+      await a.read.auditEntry.count({ where: { act: "accepted", noun: "quote", nounId: sent.id } }),
+    ).toBe(1);
     expect([await b.read.job.count(), await b.read.acceptance.count()]).toEqual([0, 0]);
   });
 
@@ -84,8 +106,14 @@ describe("accepting a quote", () => {
     await expect(acceptQuote(a, { ...yes(sent), acknowledgements: ["road-use"] })).rejects.toMatchObject({
       fields: { acknowledgements: expect.any(String) },
     });
-    await expect(acceptQuote(a, { ...yes(sent), shownHash: "0".repeat(64) })).rejects.toThrow(/not this quote/);
-    expect([await a.read.job.count(), await a.read.acceptance.count(), await a.read.reservation.count()]).toEqual([0, 0, 0]);
+    await expect(acceptQuote(a, { ...yes(sent), shownHash: "0".repeat(64) })).rejects.toThrow(
+      /not this quote/,
+    );
+    expect([
+      await a.read.job.count(),
+      await a.read.acceptance.count(),
+      await a.read.reservation.count(),
+    ]).toEqual([0, 0, 0]);
   });
 
   it("is of something that nobody can alter: the database itself refuses a change of a frozen revision", async () => {
@@ -94,7 +122,9 @@ describe("accepting a quote", () => {
     const before = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: sent.revisionId } });
     const cheaper = JSON.parse(JSON.stringify({ ...storedQuote(before.frozen), grossMinor: 1 }));
     const where = { id: sent.revisionId };
-    await expect(a.write((tx) => tx.quoteRevision.update({ where, data: { frozen: cheaper } }))).rejects.toThrow();
+    await expect(
+      a.write((tx) => tx.quoteRevision.update({ where, data: { frozen: cheaper } })),
+    ).rejects.toThrow();
     await expect(a.write((tx) => tx.quoteRevision.update({ where, data: { hash: "0" } }))).rejects.toThrow();
     expect(await a.read.quoteRevision.findUniqueOrThrow({ where })).toEqual(before);
   });
@@ -116,21 +146,30 @@ describe("accepting a quote", () => {
     const { agent: _, ...said } = yes(sent);
     const made = await acceptForCustomer(a, { ...said, how: "by phone, Tuesday morning" });
     expect(made.again).toBe(false);
-    expect((await a.read.acceptance.findFirstOrThrow()).agent).toBe("told to Test Owner: by phone, Tuesday morning");
+    expect((await a.read.acceptance.findFirstOrThrow()).agent).toBe(
+      "told to Test Owner: by phone, Tuesday morning",
+    );
   });
 
   it("adds a variation's work to its job, in front of the test ride", async () => {
     const { a } = await twoShops();
     const ready = await readyToQuote(a);
     const made = await acceptQuote(a, yes(await sentQuote(a, ready)));
-    const id = await createQuote(a, { bikeId: ready.bikeId, packageId: ready.packageId, variationOfId: made.jobId });
+    const id = await createQuote(a, {
+      bikeId: ready.bikeId,
+      packageId: ready.packageId,
+      variationOfId: made.jobId,
+    });
     const { revisionId } = await sendQuote(a, { id, version: 1, origin: ORIGIN });
     const { hash } = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: revisionId } });
     const said = yes({ id, revisionId, hash: hash ?? "", token: "" });
     const extra = await acceptQuote(a, said);
     expect(extra).toMatchObject({ jobId: made.jobId, jobNumber: 601 });
     expect(await acceptQuote(a, said)).toMatchObject({ jobId: made.jobId, again: true });
-    const job = await a.read.job.findUniqueOrThrow({ where: { id: made.jobId }, include: { steps: { orderBy: { position: "asc" } } } });
+    const job = await a.read.job.findUniqueOrThrow({
+      where: { id: made.jobId },
+      include: { steps: { orderBy: { position: "asc" } } },
+    });
     expect(job.minutes).toBe(166);
     expect(job.steps.map((s) => s.position)).toEqual(job.steps.map((_, i) => i + 1));
     expect(job.steps.filter((s) => s.kind === "ride")).toHaveLength(1);

@@ -28,7 +28,13 @@ const twin = (customerId = owner) =>
     odometerKm: "24310",
   });
 const edit = (id: number, modelCardId: number, fields: Record<string, unknown>) =>
-  BikeSchema.parse({ id: String(id), customerId: String(owner), modelCardId: String(modelCardId), version: "1", ...fields });
+  BikeSchema.parse({
+    id: String(id),
+    customerId: String(owner),
+    modelCardId: String(modelCardId),
+    version: "1",
+    ...fields,
+  });
 
 describe("a bike", () => {
   test("of a new model makes the smallest card and its carburettors, once per key", async () => {
@@ -45,7 +51,9 @@ describe("a bike", () => {
 
   test("is found by its plate without spaces, its model and its owner's name", async () => {
     for (const q of ["s12ab", "S 12-AB", "twin 750", "valdborg orme"])
-      expect((await listBikes(shops.a, BikeQuery.parse({ q }))).rows.map((row) => row.plate)).toEqual(["S 12-AB"]);
+      expect((await listBikes(shops.a, BikeQuery.parse({ q }))).rows.map((row) => row.plate)).toEqual([
+        "S 12-AB",
+      ]);
     expect((await listBikes(shops.a, BikeQuery.parse({ q: "valdborg tarrant" }))).rows).toEqual([]);
   });
 
@@ -64,16 +72,37 @@ describe("a bike", () => {
     const [bike] = (await listBikes(a, BikeQuery.parse({}))).rows;
     const view = await getBike(a, bike?.id ?? 0);
     if (!view) throw new Error("no bike");
-    const single = NewBikeSchema.parse({ ...{ card: "new", customerId: String(owner), make: "Kestrel", model: "Trail 400", displacementCc: "398", cylinders: "1", carburettors: "1", carburettorType: "mechanical slide" } });
+    const single = NewBikeSchema.parse({
+      ...{
+        card: "new",
+        customerId: String(owner),
+        make: "Kestrel",
+        model: "Trail 400",
+        displacementCc: "398",
+        cylinders: "1",
+        carburettors: "1",
+        carburettorType: "mechanical slide",
+      },
+    });
     const other = await getBike(a, await createBike(a, single));
-    await expect(changeBike(a, edit(view.id, other?.modelCardId ?? 0, {}))).rejects.toThrow("has 1, and this bike 2 carburettors");
-    await changeBike(a, edit(view.id, view.modelCardId, { plate: "NEW 1", carburettors: { "2": { label: "Right side", marking: "40-B" } } }));
+    await expect(changeBike(a, edit(view.id, other?.modelCardId ?? 0, {}))).rejects.toThrow(
+      "has 1, and this bike 2 carburettors",
+    );
+    await changeBike(
+      a,
+      edit(view.id, view.modelCardId, {
+        plate: "NEW 1",
+        carburettors: { "2": { label: "Right side", marking: "40-B" } },
+      }),
+    );
     expect(await getBike(a, view.id)).toMatchObject({
       plate: "NEW 1",
       version: 2,
       carburettors: [{ label: "Left" }, { label: "Right side", marking: "40-B" }],
     });
-    const late = await changeBike(a, edit(view.id, view.modelCardId, { plate: "MINE" })).catch((cause: unknown) => cause);
+    const late = await changeBike(a, edit(view.id, view.modelCardId, { plate: "MINE" })).catch(
+      (cause: unknown) => cause,
+    );
     expect(late).toBeInstanceOf(Refusal);
     expect((late as Refusal).fields.plate).toContain('from "S 12-AB" to "NEW 1"');
     expect((late as Refusal).fields["carburettors.2.marking"]).toContain("40-B");

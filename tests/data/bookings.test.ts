@@ -6,7 +6,7 @@ import { reserveIn } from "@/lib/data/stock/reservations";
 import { createPart } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { instantOf } from "@/lib/domain/schedule/localTime";
-import { BookSchema } from "@/lib/schemas/bookings";
+import { BookingsPlaceSchema, BookSchema } from "@/lib/schemas/bookings";
 import { NewPartSchema } from "@/lib/schemas/stock";
 import { oneJob } from "../support/oneJob";
 import { as, twoShops } from "../support/shops";
@@ -349,6 +349,10 @@ describe("the form's values", () => {
       staffId: "2",
     });
     expect(missing.error?.issues.map((issue) => issue.path.join(".")).sort()).toEqual(["bayId", "day"]);
+    expect(BookingsPlaceSchema.parse({ day: "2026-02-30", bay: "x" })).toEqual({
+      day: undefined,
+      bay: undefined,
+    });
     expect(BookSchema.safeParse({ jobId: "4" }).error?.issues[0]?.message).toBe("Choose a time.");
   });
 });

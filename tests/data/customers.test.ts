@@ -1,5 +1,11 @@
 import { beforeAll, describe, expect, test } from "vitest";
-import { changeCustomer, createCustomer, getCustomer, getCustomerToEdit, listCustomers } from "@/lib/data/customers";
+import {
+  changeCustomer,
+  createCustomer,
+  getCustomer,
+  getCustomerToEdit,
+  listCustomers,
+} from "@/lib/data/customers";
 import { Refusal } from "@/lib/domain/refusal";
 import { CustomerQuery, CustomerSchema } from "@/lib/schemas/customers";
 import { as, type TwoShops, twoShops } from "../support/shops";
@@ -24,7 +30,9 @@ const refused = (run: Promise<unknown>): Promise<Refusal> =>
 describe("a customer form", () => {
   test("says what to do about a blank name, a wrong address and a discount above all", () => {
     const read = CustomerSchema.safeParse({ name: " ", email: "ines", discountPercent: "101" });
-    const told = Object.fromEntries(read.error?.issues.map((issue) => [issue.path.join("."), issue.message]) ?? []);
+    const told = Object.fromEntries(
+      read.error?.issues.map((issue) => [issue.path.join("."), issue.message]) ?? [],
+    );
     expect(told.name).toContain("enter it");
     expect(told.email).toContain("name@example.org");
     expect(told.discountPercent).toContain("0 to 100");
@@ -38,8 +46,16 @@ describe("a customer form", () => {
 describe("a customer", () => {
   test("is made once for one key, in one shop only", async () => {
     const { a, b } = shops;
-    const first = await createCustomer(a, typed({ name: "Bjørg Åsen", discountPercent: "5" }), "customer-key-1");
-    const again = await createCustomer(a, typed({ name: "Bjørg Åsen", discountPercent: "5" }), "customer-key-1");
+    const first = await createCustomer(
+      a,
+      typed({ name: "Bjørg Åsen", discountPercent: "5" }),
+      "customer-key-1",
+    );
+    const again = await createCustomer(
+      a,
+      typed({ name: "Bjørg Åsen", discountPercent: "5" }),
+      "customer-key-1",
+    );
     expect(again).toBe(first);
     expect((await getCustomerToEdit(a, first))?.discountBp).toBe(500);
     expect(await getCustomerToEdit(b, first)).toBeNull();
@@ -53,7 +69,9 @@ describe("a customer", () => {
     const id = await createCustomer(a, typed({ phone: "0400 1" }));
     const ines = as(a, { by: { ...a.by, name: "Desk Person" } });
     await changeCustomer(ines, id, typed({ version: "1", phone: "0400 2", discountPercent: "10" }));
-    const refusal = await refused(changeCustomer(a, id, typed({ version: "1", phone: "0400 3", notes: "rides in winter" })));
+    const refusal = await refused(
+      changeCustomer(a, id, typed({ version: "1", phone: "0400 3", notes: "rides in winter" })),
+    );
     expect(refusal.kind).toBe("conflict");
     expect(refusal.message).toContain("Desk Person");
     expect(refusal.fields.phone).toBe('Desk Person changed phone from "0400 1" to "0400 2".');
@@ -68,7 +86,9 @@ describe("a customer", () => {
     const id = await createCustomer(a, typed({ phone: "1" }));
     await changeCustomer(a, id, typed({ version: "1", phone: "2" }));
     await changeCustomer(a, id, typed({ version: "2", phone: "3" }));
-    const late = await refused(changeCustomer(a, id, typed({ version: "1", over: { "2": "on" }, phone: "4" })));
+    const late = await refused(
+      changeCustomer(a, id, typed({ version: "1", over: { "2": "on" }, phone: "4" })),
+    );
     expect(Object.keys(late.fields)).toContain("over.3");
     await changeCustomer(a, id, typed({ version: "1", over: { "3": "on" }, phone: "4" }));
     expect(await getCustomerToEdit(a, id)).toMatchObject({ phone: "4", version: 4 });
@@ -91,13 +111,19 @@ describe("a customer", () => {
 
   test("shows invoices only to those who may see them", async () => {
     const id = await createCustomer(shops.a, typed({ name: "No Invoices" }));
-    expect(await getCustomer(shops.a, id, { invoices: false })).toMatchObject({ invoices: [], bikes: [], quotes: [], jobs: [] });
+    expect(await getCustomer(shops.a, id, { invoices: false })).toMatchObject({
+      invoices: [],
+      bikes: [],
+      quotes: [],
+      jobs: [],
+    });
   });
 });
 
 test("a list longer than a page is walked to its end, each customer once, in order", async () => {
   const { b } = shops;
-  for (let at = 0; at < 120; at++) await createCustomer(b, typed({ name: `Rider ${String(at % 40).padStart(2, "0")}` }));
+  for (let at = 0; at < 120; at++)
+    await createCustomer(b, typed({ name: `Rider ${String(at % 40).padStart(2, "0")}` }));
   const names: string[] = [];
   const ids = new Set<number>();
   let after: string | undefined;

@@ -17,7 +17,9 @@ const due = { state: "due" as const, after: undefined };
 
 async function made(shop: ShopHandle, odometerKm: number | null) {
   const { jobId } = await oneJob(shop);
-  const { bikeId } = await shop.write((tx) => tx.job.update({ where: { id: jobId }, data: { odometerKm }, select: { bikeId: true } }));
+  const { bikeId } = await shop.write((tx) =>
+    tx.job.update({ where: { id: jobId }, data: { odometerKm }, select: { bikeId: true } }),
+  );
   await shop.write((tx) => createFollowUpIn(tx, shop, jobId));
   return { jobId, bikeId };
 }
@@ -54,14 +56,23 @@ describe("a follow-up", () => {
     await expect(finishFollowUp(a, { ...answer, state: "dropped" })).rejects.toThrow(/already done/);
     await expect(finishFollowUp(b, { ...answer, state: "done" })).rejects.toMatchObject({ kind: "missing" });
     expect((await listFollowUps(a, due)).rows).toEqual([]);
-    expect((await listFollowUps(a, { state: "done", after: undefined })).rows[0]?.outcome).toBe("Runs well, no hesitation");
+    expect((await listFollowUps(a, { state: "done", after: undefined })).rows[0]?.outcome).toBe(
+      "Runs well, no hesitation",
+    );
   });
 
   test("lists page by day and id without leaving one out or showing one twice", async () => {
     const bikes = await made(a, null);
     await a.write(async (tx) => {
       for (let n = 0; n < 120; n++)
-        await tx.followUp.create({ data: { bikeId: bikes.bikeId, what: `${n}`, dueOn: `2027-01-${String(10 + (n % 7)).padStart(2, "0")}`, createdAt: a.now } });
+        await tx.followUp.create({
+          data: {
+            bikeId: bikes.bikeId,
+            what: `${n}`,
+            dueOn: `2027-01-${String(10 + (n % 7)).padStart(2, "0")}`,
+            createdAt: a.now,
+          },
+        });
     });
     const seen: number[] = [];
     for (let after: number | undefined; ; ) {

@@ -22,16 +22,26 @@ beforeEach(async () => {
 /** A file as the screen posts it, with the columns that are guessed. */
 function file(noun: ImportNoun, text: string, more: Record<string, unknown> = {}) {
   const guess = guessMapping(noun, parseCsv(text).headings);
-  const map = Object.fromEntries(Object.entries(guess).map(([key, column]) => [key, column === null ? "" : String(column)]));
+  const map = Object.fromEntries(
+    Object.entries(guess).map(([key, column]) => [key, column === null ? "" : String(column)]),
+  );
   return ImportSchema.parse({ noun, fileName: `${noun}.csv`, text, map, ...more });
 }
 const partCount = (shop: ShopHandle) => shop.read.part.count();
 
 /** On hand of every part equals its moves summed. */
 async function ledgerHolds(shop: ShopHandle) {
-  const sums = await shop.read.move.groupBy({ by: ["partId"], _sum: { quantityMilli: true }, orderBy: { partId: "asc" } });
+  const sums = await shop.read.move.groupBy({
+    by: ["partId"],
+    _sum: { quantityMilli: true },
+    orderBy: { partId: "asc" },
+  });
   const moved = new Map(sums.map((row) => [row.partId, row._sum.quantityMilli]));
-  for (const part of await shop.read.part.findMany({ select: { id: true, code: true, onHandMilli: true }, orderBy: { id: "asc" }, take: 1000 }))
+  for (const part of await shop.read.part.findMany({
+    select: { id: true, code: true, onHandMilli: true },
+    orderBy: { id: "asc" },
+    take: 1000,
+  }))
     expect(part.onHandMilli, part.code).toBe(moved.get(part.id) ?? 0);
 }
 
@@ -43,14 +53,34 @@ describe("the demo price list", () => {
     const view = await runImport(a, file("parts", shipped));
     expect(view).toMatchObject({ rows: 306, added: 300, changed: 0, unchanged: 0, problems: [] });
     expect(view.notes.filter((note) => note.text.startsWith("Says the same"))).toHaveLength(6);
-    expect(view.notes.filter((note) => note.text.includes("to four decimals"))).toMatchObject([{ text: expect.stringContaining("3,65") }]);
+    expect(view.notes.filter((note) => note.text.includes("to four decimals"))).toMatchObject([
+      { text: expect.stringContaining("3,65") },
+    ]);
     expect(await partCount(a)).toBe(300);
     expect(await partCount(b)).toBe(0);
     const part = (code: string) => a.read.part.findUniqueOrThrow({ where: { code } });
-    expect(await part("HX-1425")).toMatchObject({ kind: "jet", family: "HX main", sizeMilli: 142_500, convention: "bore", costE4: 34_000, priceE4: 69_000 });
+    expect(await part("HX-1425")).toMatchObject({
+      kind: "jet",
+      family: "HX main",
+      sizeMilli: 142_500,
+      convention: "bore",
+      costE4: 34_000,
+      priceE4: 69_000,
+    });
     expect(await part("HX-1100")).toMatchObject({ costE4: 34_000, priceE4: 69_000 });
-    expect(await part("FH-6")).toMatchObject({ unit: "mm", costE4: 102, priceE4: 224, onHandMilli: 3_500_000, averageE4: 102 });
-    expect(await part("TLK-M")).toMatchObject({ unit: "ml", costE4: 6200, onHandMilli: 50_000, supplier: "Wattlebridge Trade Fluids" });
+    expect(await part("FH-6")).toMatchObject({
+      unit: "mm",
+      costE4: 102,
+      priceE4: 224,
+      onHandMilli: 3_500_000,
+      averageE4: 102,
+    });
+    expect(await part("TLK-M")).toMatchObject({
+      unit: "ml",
+      costE4: 6200,
+      onHandMilli: 50_000,
+      supplier: "Wattlebridge Trade Fluids",
+    });
     expect(await part("BTH-1")).toMatchObject({ costE4: 11_500_000, onHandMilli: 0 });
     expect(await a.read.part.count({ where: { kind: "jet", convention: "flow" } })).toBe(48);
     await ledgerHolds(a);
@@ -63,7 +93,10 @@ describe("the demo price list", () => {
     const again = await runImport(a, file("parts", shipped));
     expect(again).toMatchObject({ added: 0, changed: 0, unchanged: 300, problems: [] });
     expect(await a.read.move.count()).toBe(moves);
-    expect((await listImports(a)).map((run) => [run.rows, run.added, run.changed])).toEqual([[306, 0, 0], [306, 300, 0]]);
+    expect((await listImports(a)).map((run) => [run.rows, run.added, run.changed])).toEqual([
+      [306, 0, 0],
+      [306, 300, 0],
+    ]);
   });
 
   test("broken in seven places is refused whole, and every broken row is named", async () => {
@@ -109,9 +142,16 @@ describe("parts", () => {
   test("from a second file are changed where filled, kept where blank", async () => {
     const { a } = shops;
     await runImport(a, file("parts", "code,name,cost,bin\nA,Jet,3.40,A1\nB,Needle,11,"));
-    const view = await runImport(a, file("parts", "code,name,cost,bin\nA,Jet,3.60,\nB,Needle,11,\nC,Spring,6,"));
+    const view = await runImport(
+      a,
+      file("parts", "code,name,cost,bin\nA,Jet,3.60,\nB,Needle,11,\nC,Spring,6,"),
+    );
     expect(view).toMatchObject({ added: 1, changed: 1, unchanged: 1 });
-    expect(await a.read.part.findUnique({ where: { code: "A" } })).toMatchObject({ costE4: 36_000, bin: "A1", version: 2 });
+    expect(await a.read.part.findUnique({ where: { code: "A" } })).toMatchObject({
+      costE4: 36_000,
+      bin: "A1",
+      version: 2,
+    });
   });
   test("open their stock later if nothing has moved, by the ledger's own rules", async () => {
     const { a } = shops;
@@ -121,8 +161,15 @@ describe("parts", () => {
     const view = await runImport(a, file("parts", "code,name,opening stock\nA,Jet,5\nB,Jet,5"));
     expect(view).toMatchObject({ changed: 1, unchanged: 1 });
     expect(view.notes).toMatchObject([{ line: 3, text: expect.stringContaining("not booked again") }]);
-    const onHand = await a.read.part.findMany({ select: { onHandMilli: true, averageE4: true }, orderBy: { code: "asc" }, take: 9 });
-    expect(onHand).toEqual([{ onHandMilli: 5000, averageE4: 34_000 }, { onHandMilli: 2000, averageE4: 34_000 }]);
+    const onHand = await a.read.part.findMany({
+      select: { onHandMilli: true, averageE4: true },
+      orderBy: { code: "asc" },
+      take: 9,
+    });
+    expect(onHand).toEqual([
+      { onHandMilli: 5000, averageE4: 34_000 },
+      { onHandMilli: 2000, averageE4: 34_000 },
+    ]);
     await ledgerHolds(a);
   });
   test("that have moved keep the unit their stock is counted in", async () => {
@@ -134,7 +181,10 @@ describe("parts", () => {
   test("sent twice with one key come in once, and the answer is the same", async () => {
     const { a } = shops;
     const input = file("parts", "code,name\nA,Jet");
-    const [first, second] = await Promise.all([runImport(a, input, "import-key-1"), runImport(a, input, "import-key-1")]);
+    const [first, second] = await Promise.all([
+      runImport(a, input, "import-key-1"),
+      runImport(a, input, "import-key-1"),
+    ]);
     expect(second).toEqual(first);
     expect(await listImports(a)).toHaveLength(1);
   });
@@ -158,26 +208,52 @@ describe("prices", () => {
     const list = "varenr;innpris NOK;utpris\nA;kr 1.250,50;2 400,-";
     const view = await runImport(b, file("prices", list, { mark: usualMark("nb-NO") }));
     expect(view).toMatchObject({ added: 0, changed: 1, problems: [] });
-    expect(await b.read.part.findUnique({ where: { code: "A" } })).toMatchObject({ costE4: 12_505_000, priceE4: 24_000_000 });
+    expect(await b.read.part.findUnique({ where: { code: "A" } })).toMatchObject({
+      costE4: 12_505_000,
+      priceE4: 24_000_000,
+    });
     const refused = await previewImport(a, file("prices", "code,price\nA,3"));
-    expect(refused.problems).toMatchObject([{ line: 2, column: "code", value: "A", wrong: "is no part of this shop" }]);
+    expect(refused.problems).toMatchObject([
+      { line: 2, column: "code", value: "A", wrong: "is no part of this shop" },
+    ]);
   });
 });
 
 describe("customers and bikes", () => {
-  const customers = "customer no,name,e-mail,phone,company\n7,Ines Valdborg,ines@example.org,0400 1,\n8,Marlow Freight,,,yes";
-  const bikes = "vin,customer id,make,model,year,rego,odometer,cc,cylinders,carb type\nF1,7,Orme,Twin 750,2004,S12AB,24310,745,2,cv\nF2,8,Orme,Twin 750,2005,,,745,2,cv";
+  const customers =
+    "customer no,name,e-mail,phone,company\n7,Ines Valdborg,ines@example.org,0400 1,\n8,Marlow Freight,,,yes";
+  const bikes =
+    "vin,customer id,make,model,year,rego,odometer,cc,cylinders,carb type\nF1,7,Orme,Twin 750,2004,S12AB,24310,745,2,cv\nF2,8,Orme,Twin 750,2005,,,745,2,cv";
 
   test("come in by their keys, make the model card and carburettors, and a second run makes no doubles", async () => {
     const { a, b } = shops;
     expect(await runImport(a, file("customers", customers))).toMatchObject({ added: 2 });
     const view = await runImport(a, file("bikes", bikes));
     expect(view).toMatchObject({ added: 2, problems: [] });
-    expect(view.notes).toMatchObject([{ line: 2, text: expect.stringContaining("model card for Orme Twin 750") }]);
-    const stored = await a.read.bike.findMany({ select: { plate: true, searchKey: true, customer: { select: { name: true } }, carburettors: { select: { label: true }, orderBy: { id: "asc" } } }, orderBy: { id: "asc" }, take: 9 });
-    expect(stored[0]).toMatchObject({ plate: "S12AB", customer: { name: "Ines Valdborg" }, carburettors: [{ label: "Left" }, { label: "Right" }] });
+    expect(view.notes).toMatchObject([
+      { line: 2, text: expect.stringContaining("model card for Orme Twin 750") },
+    ]);
+    const stored = await a.read.bike.findMany({
+      select: {
+        plate: true,
+        searchKey: true,
+        customer: { select: { name: true } },
+        carburettors: { select: { label: true }, orderBy: { id: "asc" } },
+      },
+      orderBy: { id: "asc" },
+      take: 9,
+    });
+    expect(stored[0]).toMatchObject({
+      plate: "S12AB",
+      customer: { name: "Ines Valdborg" },
+      carburettors: [{ label: "Left" }, { label: "Right" }],
+    });
     expect(stored[0]?.searchKey).toContain("valdborg");
-    expect(await runImport(a, file("customers", customers))).toMatchObject({ added: 0, changed: 0, unchanged: 2 });
+    expect(await runImport(a, file("customers", customers))).toMatchObject({
+      added: 0,
+      changed: 0,
+      unchanged: 2,
+    });
     expect(await runImport(a, file("bikes", bikes))).toMatchObject({ added: 0, changed: 0, unchanged: 2 });
     expect(await b.read.customer.count()).toBe(0);
   });
@@ -187,15 +263,22 @@ describe("customers and bikes", () => {
     await runImport(a, file("customers", customers));
     await runImport(a, file("customers", customers.replace("0400 1", "0400 2")));
     const ines = await a.read.customer.findUniqueOrThrow({ where: { importKey: "7" } });
-    const late = await changeCustomer(a, ines.id, CustomerSchema.parse({ name: "Ines V", version: "1" })).catch((cause: unknown) => cause);
-    expect((late as Refusal).fields.phone).toBe('Test Owner (import) changed phone from "0400 1" to "0400 2".');
+    const late = await changeCustomer(
+      a,
+      ines.id,
+      CustomerSchema.parse({ name: "Ines V", version: "1" }),
+    ).catch((cause: unknown) => cause);
+    expect((late as Refusal).fields.phone).toBe(
+      'Test Owner (import) changed phone from "0400 1" to "0400 2".',
+    );
     expect((await getCustomerToEdit(a, ines.id))?.name).toBe("Ines Valdborg");
   });
 
   test("without an owner, a card or a clear name are each named", async () => {
     const { a } = shops;
     await runImport(a, file("customers", "id,name\n1,Same Name\n2,Same Name\n3,Only One"));
-    const text = "id,customer id,customer,make,model,year\n1,9,,Orme,X,\n2,,Same Name,Orme,X,\n3,,Nobody,Orme,X,\n4,,Only One,Orme,X,\n5,,,Orme,X,";
+    const text =
+      "id,customer id,customer,make,model,year\n1,9,,Orme,X,\n2,,Same Name,Orme,X,\n3,,Nobody,Orme,X,\n4,,Only One,Orme,X,\n5,,,Orme,X,";
     const view = await previewImport(a, file("bikes", text));
     const told = view.problems.map((problem) => `${problem.line} ${problem.column}: ${problem.wrong}`);
     expect(told).toContain("2 customer id: is no customer's key here");
@@ -216,9 +299,12 @@ describe("customers and bikes", () => {
   });
 });
 
-test("twenty thousand new rows, and the same rows all changed, each come in within one transaction", { timeout: 120_000 }, async () => {
+test("twenty thousand new rows, and the same rows all changed, each come in within one transaction", {
+  timeout: 120_000,
+}, async () => {
   const { a } = shops;
-  const list = (cost: string) => `code,name,cost,opening stock\n${Array.from({ length: 20_000 }, (_, at) => `P${at},Part ${at},${cost},1`).join("\n")}`;
+  const list = (cost: string) =>
+    `code,name,cost,opening stock\n${Array.from({ length: 20_000 }, (_, at) => `P${at},Part ${at},${cost},1`).join("\n")}`;
   expect(await runImport(a, file("parts", list("1.00")))).toMatchObject({ added: 20_000 });
   expect(await runImport(a, file("parts", list("2.00")))).toMatchObject({ changed: 20_000 });
   const sum = await a.read.part.aggregate({ _sum: { onHandMilli: true, costE4: true } });

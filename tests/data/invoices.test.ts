@@ -26,7 +26,11 @@ beforeEach(async () => {
 
 const DAY = 86_400_000;
 const kinds = (shop: ShopHandle, kind: "invoice" | "creditNote") =>
-  shop.read.invoice.findMany({ where: { kind, state: "issued" }, select: { number: true }, orderBy: { number: "asc" } });
+  shop.read.invoice.findMany({
+    where: { kind, state: "issued" },
+    select: { number: true },
+    orderBy: { number: "asc" },
+  });
 
 describe("an invoice as quoted", () => {
   test("has the quote's lines and totals, with tax in the prices (AUD) and on top of them (NOK)", async () => {
@@ -84,7 +88,13 @@ describe("an invoice as worked", () => {
       const from = a.now.getTime() - DAY;
       const entry = (stepId: number | null, minutes: number, at: number) =>
         tx.timeEntry.create({
-          data: { staffId: a.by.staffId ?? 0, jobId, stepId, startedAt: new Date(at), endedAt: new Date(at + minutes * 60_000) },
+          data: {
+            staffId: a.by.staffId ?? 0,
+            jobId,
+            stepId,
+            startedAt: new Date(at),
+            endedAt: new Date(at + minutes * 60_000),
+          },
         });
       await entry(step.id, 31, from);
       await entry(step.id, 3, from + 40 * 60_000);
@@ -111,7 +121,9 @@ describe("an invoice as worked", () => {
 
   test("is refused while time runs, and says so in the preview", async () => {
     const { jobId } = await readyJob(b);
-    await b.write((tx) => tx.timeEntry.create({ data: { staffId: b.by.staffId ?? 0, jobId, startedAt: b.now } }));
+    await b.write((tx) =>
+      tx.timeEntry.create({ data: { staffId: b.by.staffId ?? 0, jobId, startedAt: b.now } }),
+    );
     expect((await previewInvoice(b, jobId))?.asWorked.refused?.message).toMatch(/Time still runs/);
     await expect(draftInvoice(b, { jobId, basis: "asWorked" })).rejects.toThrow(/Time still runs/);
   });
@@ -120,7 +132,9 @@ describe("an invoice as worked", () => {
     const { jobId } = await readyJob(a);
     const id = await draftInvoice(a, { jobId, basis: "fixed" });
     const { version, grossMinor } = await invoiceNow(a, id);
-    await expect(issueInvoice(a, { id, version, shownMinor: grossMinor - 1 })).rejects.toMatchObject({ kind: "conflict" });
+    await expect(issueInvoice(a, { id, version, shownMinor: grossMinor - 1 })).rejects.toMatchObject({
+      kind: "conflict",
+    });
     expect((await invoiceNow(a, id)).state).toBe("draft");
   });
 });
@@ -129,9 +143,12 @@ describe("issuing", () => {
   test("twenty at once are numbered without a gap, each once", async () => {
     const ready = await readyToQuote(a, 80);
     const drafts: number[] = [];
-    for (let n = 0; n < 20; n++) drafts.push(await draftInvoice(a, { jobId: (await readyJob(a, ready)).jobId, basis: "fixed" }));
+    for (let n = 0; n < 20; n++)
+      drafts.push(await draftInvoice(a, { jobId: (await readyJob(a, ready)).jobId, basis: "fixed" }));
     await Promise.all(drafts.map((id) => issueInvoice(a, { id, version: 1 })));
-    expect((await kinds(a, "invoice")).map((row) => row.number)).toEqual(Array.from({ length: 20 }, (_, n) => 2001 + n));
+    expect((await kinds(a, "invoice")).map((row) => row.number)).toEqual(
+      Array.from({ length: 20 }, (_, n) => 2001 + n),
+    );
     expect(await moneyProblems(a)).toEqual([]);
     expect(await b.read.counter.findUnique({ where: { name: "invoice" } })).toBeNull();
   });
@@ -140,7 +157,10 @@ describe("issuing", () => {
     const { jobId } = await readyJob(a);
     const id = await draftInvoice(a, { jobId, basis: "fixed" });
     await expect(issueInvoice(a, { id, version: 7 })).rejects.toMatchObject({ kind: "conflict" });
-    const both = await Promise.all([issueInvoice(a, { id, version: 1, key: "issue-one" }), issueInvoice(a, { id, version: 1, key: "issue-one" })]);
+    const both = await Promise.all([
+      issueInvoice(a, { id, version: 1, key: "issue-one" }),
+      issueInvoice(a, { id, version: 1, key: "issue-one" }),
+    ]);
     expect(both).toEqual([id, id]);
     expect(await kinds(a, "invoice")).toEqual([{ number: 2001 }]);
     await expect(issueInvoice(a, { id, version: 2 })).rejects.toThrow(/issued as number 2001/);
@@ -156,7 +176,9 @@ describe("issuing", () => {
     await a.write((tx) => tx.customer.update({ where: { id: ready.customerId }, data: { name: "" } }));
     const dear = await draftInvoice(a, { jobId: (await readyJob(a, ready)).jobId, basis: "fixed" });
     expect((await invoiceNow(a, dear)).grossMinor).toBeGreaterThan(100_000);
-    await expect(issueInvoice(a, { id: dear, version: 1 })).rejects.toThrow(/customer's name or tax number is missing/);
+    await expect(issueInvoice(a, { id: dear, version: 1 })).rejects.toThrow(
+      /customer's name or tax number is missing/,
+    );
     await issueInvoice(a, { id, version: 1 });
     expect(await kinds(a, "invoice")).toEqual([{ number: 2001 }]);
   });
@@ -173,9 +195,17 @@ describe("issuing", () => {
     const { jobId } = await readyJob(a);
     const id = await issuedInvoice(a, jobId);
     const before = await invoiceNow(a, id);
-    for (const data of [{ grossMinor: 1 }, { number: 9 }, { issuedOn: "2026-01-01" }, { frozen: {} }, { state: "draft" as const }])
-      // The driver names every trigger's refusal a constraint violation.
-      await expect(a.write((tx) => tx.invoice.update({ where: { id }, data }))).rejects.toThrow(/constraint/i);
+    // The driver names every trigger's refusal a constraint violation.
+    for (const data of [
+      { grossMinor: 1 },
+      { number: 9 },
+      { issuedOn: "2026-01-01" },
+      { frozen: {} },
+      { state: "draft" as const },
+    ])
+      await expect(a.write((tx) => tx.invoice.update({ where: { id }, data }))).rejects.toThrow(
+        /constraint/i,
+      );
     await expect(a.write((tx) => tx.invoice.delete({ where: { id } }))).rejects.toThrow(/constraint/i);
     expect(await invoiceNow(a, id)).toEqual(before);
   });
@@ -183,7 +213,9 @@ describe("issuing", () => {
   test("keeps the name it printed when the customer or the shop is renamed after", async () => {
     const { jobId, ready } = await readyJob(a);
     const id = await issuedInvoice(a, jobId);
-    await a.write((tx) => tx.customer.update({ where: { id: ready.customerId }, data: { name: "Someone Else" } }));
+    await a.write((tx) =>
+      tx.customer.update({ where: { id: ready.customerId }, data: { name: "Someone Else" } }),
+    );
     expect((await getInvoice(a, id))?.doc?.buyer.name).toBe("Ines Valdborg");
   });
 });
@@ -208,9 +240,20 @@ describe("a credit note", () => {
       const invoice = storedInvoice((await invoiceNow(shop, id)).frozen);
       const credit = storedInvoice((await invoiceNow(shop, creditId)).frozen);
       expect(credit.number).toBe(301);
-      expect(credit.credits).toEqual({ number: 2001, issuedOn: invoice.issuedOn, reason: "Wrong customer on it" });
-      expect(credit.lines.map((line) => [line.netMinor, line.shownMinor, line.quantityMilli, line.unitPriceE4])).toEqual(
-        invoice.lines.map((line) => [0 - line.netMinor, 0 - line.shownMinor, 0 - line.quantityMilli, line.unitPriceE4]),
+      expect(credit.credits).toEqual({
+        number: 2001,
+        issuedOn: invoice.issuedOn,
+        reason: "Wrong customer on it",
+      });
+      expect(
+        credit.lines.map((line) => [line.netMinor, line.shownMinor, line.quantityMilli, line.unitPriceE4]),
+      ).toEqual(
+        invoice.lines.map((line) => [
+          0 - line.netMinor,
+          0 - line.shownMinor,
+          0 - line.quantityMilli,
+          line.unitPriceE4,
+        ]),
       );
       expect(credit.taxes.map((tax) => [tax.name, tax.taxableMinor, tax.taxMinor])).toEqual(
         invoice.taxes.map((tax) => [tax.name, 0 - tax.taxableMinor, 0 - tax.taxMinor]),
@@ -218,7 +261,9 @@ describe("a credit note", () => {
       expect(credit.grossMinor + invoice.grossMinor).toBe(0);
       expect((await getInvoice(shop, id))?.standing).toBe("credited");
       await expect(creditInvoice(shop, { id, reason: "Again" })).rejects.toThrow(/already credited with 301/);
-      await expect(creditInvoice(shop, { id: creditId, reason: "Of a credit" })).rejects.toThrow(/Only an issued invoice/);
+      await expect(creditInvoice(shop, { id: creditId, reason: "Of a credit" })).rejects.toThrow(
+        /Only an issued invoice/,
+      );
       expect((await invoiceNow(shop, await issuedInvoice(shop, jobId))).number).toBe(2002);
       expect(await moneyProblems(shop)).toEqual([]);
     }
@@ -244,7 +289,12 @@ describe("lists and links", () => {
     expect((await listInvoices(a, { state: "unpaid" })).rows.map((row) => row.id)).toEqual([late]);
     expect((await listInvoices(a, { q: "valdborg 2001" })).rows).toEqual([]);
     expect((await listInvoices(a, { q: "2001 ines" })).rows.map((row) => row.id)).toEqual([late]);
-    expect(await listUnpaid(later)).toMatchObject({ outstandingMinor: first.grossMinor, lateMinor: first.grossMinor, late: 1, more: false });
+    expect(await listUnpaid(later)).toMatchObject({
+      outstandingMinor: first.grossMinor,
+      lateMinor: first.grossMinor,
+      late: 1,
+      more: false,
+    });
     expect((await listInvoices(b, {})).rows).toEqual([]);
   });
 
@@ -265,7 +315,8 @@ describe("lists and links", () => {
     const { jobId, ready } = await readyJob(a);
     const id = await issuedInvoice(a, jobId);
     const before = await a.read.mail.count();
-    for (const key of ["mail-once", "mail-once"]) await mailInvoice(a, { id, origin: "https://shop.example", key });
+    for (const key of ["mail-once", "mail-once"])
+      await mailInvoice(a, { id, origin: "https://shop.example", key });
     const mails = await a.read.mail.findMany({ orderBy: { id: "desc" } });
     expect(mails.length).toBe(before + 1);
     expect(mails[0]?.text).toContain(`https://shop.example/c/${a.slug}/`);

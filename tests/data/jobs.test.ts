@@ -55,7 +55,9 @@ describe("a job's card", () => {
   it("does not let a step with a reading be skipped", async () => {
     const { a } = await twoShops();
     const job = await makeJob(a);
-    await expect(skipStep(a, { stepId: job.steps[1] as number, version: 1, reason: "no gauge" })).rejects.toThrow(/hold point/);
+    await expect(
+      skipStep(a, { stepId: job.steps[1] as number, version: 1, reason: "no gauge" }),
+    ).rejects.toThrow(/hold point/);
   });
 
   it("refuses a held step without its reading or its tick, naming the field", async () => {
@@ -63,7 +65,9 @@ describe("a job's card", () => {
     const job = await makeJob(a);
     const [open, seat, close] = job.steps as [number, number, number];
     await pass(a, open);
-    await expect(pass(a, seat)).rejects.toMatchObject({ fields: { [`readings.${job.reading}`]: "Seat height needs a reading." } });
+    await expect(pass(a, seat)).rejects.toMatchObject({
+      fields: { [`readings.${job.reading}`]: "Seat height needs a reading." },
+    });
     await pass(a, seat, { readings: [{ holdPointId: job.reading, value: 3 }] });
     await expect(pass(a, close)).rejects.toThrow(/O-ring seated is not ticked/);
     await expect(pass(a, close, { checks: [job.reading] })).rejects.toThrow();
@@ -78,10 +82,15 @@ describe("a job's card", () => {
     const stopped = await jobNow(a, job.id);
     expect(stopped.stopped).toBe("Seat height 3.4 mm, not 3 to 3.3");
     expect(stopped.steps[1]).toMatchObject({ state: "todo", version: 2 });
-    expect(await pass(a, seat, { version: 2, readings: [{ holdPointId: job.reading, value: 3.25 }] })).toBe("passed");
+    expect(await pass(a, seat, { version: 2, readings: [{ holdPointId: job.reading, value: 3.25 }] })).toBe(
+      "passed",
+    );
     expect((await jobNow(a, job.id)).stopped).toBe("");
     const readings = await a.read.reading.findMany({ orderBy: { id: "asc" } });
-    expect(readings.map((r) => [r.value, r.inside])).toEqual([[3.4, false], [3.25, true]]);
+    expect(readings.map((r) => [r.value, r.inside])).toEqual([
+      [3.4, false],
+      [3.25, true],
+    ]);
     await expect(a.write((tx) => tx.reading.deleteMany({}))).rejects.toThrow();
   });
 
@@ -98,7 +107,11 @@ describe("a job's card", () => {
     expect((await jobNow(a, job.id)).stopped).toBe("");
     expect(await pass(a, seat, { version: 3 })).toBe("passed");
     const hold = await a.read.holdPoint.findUniqueOrThrow({ where: { id: job.reading } });
-    expect(hold).toMatchObject({ passed: false, overrideReason: "New needle seats deeper", overriddenBy: a.by.staffId });
+    expect(hold).toMatchObject({
+      passed: false,
+      overrideReason: "New needle seats deeper",
+      overriddenBy: a.by.staffId,
+    });
     const told = await a.read.auditEntry.findMany({ where: { act: "overrode" } });
     expect(told).toHaveLength(1);
   });
@@ -119,7 +132,10 @@ describe("a job's card", () => {
     const job = await makeJob(a);
     await pass(a, job.steps[0] as number);
     const reading = { readings: [{ holdPointId: job.reading, value: 3.2 }], key: "pass-step-2-key" };
-    const answers = await Promise.all([pass(a, job.steps[1] as number, reading), pass(a, job.steps[1] as number, reading)]);
+    const answers = await Promise.all([
+      pass(a, job.steps[1] as number, reading),
+      pass(a, job.steps[1] as number, reading),
+    ]);
     expect(answers).toEqual(["passed", "passed"]);
     expect(await a.read.reading.count()).toBe(1);
   });
@@ -156,13 +172,17 @@ describe("a job's state", () => {
     const { a, b } = await twoShops();
     const job = await makeJob(a);
     const part = await a.write((tx) =>
-      tx.part.create({ data: { code: "MJ-1425", name: "Main jet", kind: "jet", searchKey: "mj", createdAt: a.now } }),
+      tx.part.create({
+        data: { code: "MJ-1425", name: "Main jet", kind: "jet", searchKey: "mj", createdAt: a.now },
+      }),
     );
     await recordMove(a, { partId: part.id, kind: "opening", quantityMilli: 2000 });
     await a.write((tx) => reserveIn(tx, a, { jobId: job.id, partId: part.id, wantedMilli: 3000 }));
     expect((await listJobs(a)).jobs[0]).toMatchObject({ shortParts: 1, customer: "Oda Fenn" });
     await a.write((tx) => markBookedIn(tx, a, job.id));
-    await expect(cancelJob(a, { jobId: job.id, version: 1, reason: "sold" })).rejects.toMatchObject({ kind: "conflict" });
+    await expect(cancelJob(a, { jobId: job.id, version: 1, reason: "sold" })).rejects.toMatchObject({
+      kind: "conflict",
+    });
     await cancelJob(a, { jobId: job.id, version: 2, reason: "Bike was sold" });
     const after = await a.read.part.findUniqueOrThrow({ where: { id: part.id } });
     expect([after.onHandMilli, after.reservedMilli]).toEqual([2000, 0]);
@@ -175,8 +195,18 @@ describe("what is found", () => {
   it("waits on the job until it is noted, once", async () => {
     const { a } = await twoShops();
     const job = await makeJob(a);
-    const { findingId } = await addFinding(a, { jobId: job.id, stepId: job.steps[0], text: "Slide guide worn", key: "found-1-key" });
-    await addFinding(a, { jobId: job.id, stepId: job.steps[0], text: "Slide guide worn", key: "found-1-key" });
+    const { findingId } = await addFinding(a, {
+      jobId: job.id,
+      stepId: job.steps[0],
+      text: "Slide guide worn",
+      key: "found-1-key",
+    });
+    await addFinding(a, {
+      jobId: job.id,
+      stepId: job.steps[0],
+      text: "Slide guide worn",
+      key: "found-1-key",
+    });
     expect((await getJob(a, job.id))?.findings).toHaveLength(1);
     await noteFinding(a, { findingId, version: 1 });
     await expect(noteFinding(a, { findingId, version: 1 })).rejects.toMatchObject({ kind: "conflict" });
@@ -202,14 +232,26 @@ describe("the list of jobs", () => {
 
 describe("what a form sends", () => {
   it("takes a decimal comma, leaves blank readings out and refuses words", () => {
-    const parsed = PassSchema.parse({ stepId: "4", version: "1", readings: { "7": "3,15", "8": "" }, checks: ["2"] });
+    const parsed = PassSchema.parse({
+      stepId: "4",
+      version: "1",
+      readings: { "7": "3,15", "8": "" },
+      checks: ["2"],
+    });
     expect(parsed.readings).toEqual([{ holdPointId: 7, value: 3.15 }]);
     expect(parsed.checks).toEqual([2]);
-    expect(PassSchema.safeParse({ stepId: "4", version: "1", readings: { "7": "wide" } }).success).toBe(false);
+    expect(PassSchema.safeParse({ stepId: "4", version: "1", readings: { "7": "wide" } }).success).toBe(
+      false,
+    );
   });
 
   it("needs the cautions acknowledged to finish", () => {
-    const typed = { jobId: "1", version: "1", values: { "1": { mainJet: "142,5" } }, hows: { "1": { mainJet: "read" } } };
+    const typed = {
+      jobId: "1",
+      version: "1",
+      values: { "1": { mainJet: "142,5" } },
+      hows: { "1": { mainJet: "read" } },
+    };
     expect(FinishSchema.safeParse(typed).success).toBe(false);
     expect(FinishSchema.parse({ ...typed, cautions: "on" }).values["1"]?.mainJet).toBe(142.5);
   });

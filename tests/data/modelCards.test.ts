@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { changeModelCard, createModelCard, getModelCard, listModelCards } from "@/lib/data/modelCards";
-import { Refusal } from "@/lib/domain/refusal";
+import type { Refusal } from "@/lib/domain/refusal";
 import { ModelCardQuery, ModelCardSchema } from "@/lib/schemas/modelCards";
 import { type TwoShops, twoShops } from "../support/shops";
 
@@ -25,14 +25,26 @@ const told = (fields: Record<string, unknown>) =>
 
 describe("a model card's form", () => {
   test("takes facts with how they are known, and leaves blank ones out", () => {
-    const { facts } = card({ facts: { boreMm: fact("40,5"), ventedTo: fact("airbox", "read"), strokeMm: fact("", "") } });
+    const { facts } = card({
+      facts: { boreMm: fact("40,5"), ventedTo: fact("airbox", "read"), strokeMm: fact("", "") },
+    });
     expect(facts).toEqual([
       { key: "ventedTo", value: null, text: "airbox", how: "read", note: "" },
       { key: "boreMm", value: 40.5, text: null, how: "measured", note: "" },
     ]);
   });
   test("marks a fact outside its limits, unsaid how, an unknown word and an unknown fact", () => {
-    expect(told({ facts: { boreMm: fact("400"), strokeMm: fact("80", ""), ventedTo: fact("sea"), colour: fact("1"), needleClips: fact("4.5") } }).sort()).toEqual([
+    expect(
+      told({
+        facts: {
+          boreMm: fact("400"),
+          strokeMm: fact("80", ""),
+          ventedTo: fact("sea"),
+          colour: fact("1"),
+          needleClips: fact("4.5"),
+        },
+      }).sort(),
+    ).toEqual([
       "facts.boreMm.value",
       "facts.colour.value",
       "facts.needleClips.value",
@@ -48,7 +60,10 @@ describe("a model card", () => {
   test("keeps its facts, in its own shop", async () => {
     const { a, b } = shops;
     const id = await createModelCard(a, card({ facts: { boreMm: fact("40") }, serviceKm: "6000" }));
-    expect(await getModelCard(a, id)).toMatchObject({ serviceKm: 6000, facts: [{ key: "boreMm", value: 40, how: "measured" }] });
+    expect(await getModelCard(a, id)).toMatchObject({
+      serviceKm: 6000,
+      facts: [{ key: "boreMm", value: 40, how: "measured" }],
+    });
     expect(await getModelCard(b, id)).toBeNull();
     expect((await listModelCards(a, ModelCardQuery.parse({ q: "tx" }))).rows).toHaveLength(1);
   });
@@ -59,10 +74,17 @@ describe("a model card", () => {
   });
   test("changed meanwhile names the fact that changed, and replaces facts whole when it goes through", async () => {
     const { a } = shops;
-    const id = await createModelCard(a, card({ model: "TX 500", facts: { boreMm: fact("36"), strokeMm: fact("80", "read") } }));
+    const id = await createModelCard(
+      a,
+      card({ model: "TX 500", facts: { boreMm: fact("36"), strokeMm: fact("80", "read") } }),
+    );
     await changeModelCard(a, id, card({ model: "TX 500", version: "1", facts: { boreMm: fact("37") } }));
-    expect((await getModelCard(a, id))?.facts.map((each) => [each.key, each.value])).toEqual([["boreMm", 37]]);
-    const late = await changeModelCard(a, id, card({ model: "TX 500", version: "1" })).catch((cause: unknown) => cause);
+    expect((await getModelCard(a, id))?.facts.map((each) => [each.key, each.value])).toEqual([
+      ["boreMm", 37],
+    ]);
+    const late = await changeModelCard(a, id, card({ model: "TX 500", version: "1" })).catch(
+      (cause: unknown) => cause,
+    );
     expect((late as Refusal).fields["facts.boreMm.value"]).toContain('from "36" to "37"');
     expect((late as Refusal).fields["facts.strokeMm.value"]).toContain("to blank");
     expect((await getModelCard(a, id))?.facts).toHaveLength(1);

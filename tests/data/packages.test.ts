@@ -16,7 +16,9 @@ describe("a package", () => {
     const first = await addRevision(a, { packageId, recipe: BREATHING });
     const over = await addRevision(a, { packageId, recipe: { ...BREATHING, rules: [] } });
     expect(over).toEqual(first);
-    await expect(publishRevision(a, { revisionId: first.id, version: 1 })).rejects.toMatchObject({ kind: "conflict" });
+    await expect(publishRevision(a, { revisionId: first.id, version: 1 })).rejects.toMatchObject({
+      kind: "conflict",
+    });
     await publishRevision(a, { revisionId: first.id, version: 2 });
     const second = await addRevision(a, { packageId, recipe: BREATHING });
     expect(second.number).toBe(2);
@@ -37,8 +39,13 @@ describe("a package", () => {
     const { id } = await addRevision(a, { packageId, recipe: { ...BREATHING, rules } });
     const shown = (await getPackage(a, packageId))?.shown;
     expect(shown?.problems.map((p) => p.kind)).toContain("clash");
-    await expect(publishRevision(a, { revisionId: id, version: 1 })).rejects.toThrow(/“Airbox opening, 48 mm” can never be chosen/);
-    expect(await a.read.packageRevision.findUnique({ where: { id } })).toMatchObject({ state: "draft", publishedAt: null });
+    await expect(publishRevision(a, { revisionId: id, version: 1 })).rejects.toThrow(
+      /“Airbox opening, 48 mm” can never be chosen/,
+    );
+    expect(await a.read.packageRevision.findUnique({ where: { id } })).toMatchObject({
+      state: "draft",
+      publishedAt: null,
+    });
   });
 
   it("shows the plan minutes of its presets: seat, tilt and bowl are opened once", async () => {
@@ -56,12 +63,15 @@ describe("a package", () => {
     const packageId = await createPackage(a, NEW);
     await expect(createPackage(a, NEW)).rejects.toThrow(/belongs to “Open-road breathing”/);
     await retirePackage(a, { packageId, version: 1, active: "no" });
-    await expect(retirePackage(a, { packageId, version: 1, active: "yes" })).rejects.toMatchObject({ kind: "conflict" });
+    await expect(retirePackage(a, { packageId, version: 1, active: "yes" })).rejects.toMatchObject({
+      kind: "conflict",
+    });
     expect((await listPackages(a))[0]?.active).toBe(false);
   });
 
   it("says where pasted text is wrong", () => {
-    const said = (recipe: string) => AddRevisionSchema.safeParse({ packageId: "1", recipe }).error?.issues[0]?.message;
+    const said = (recipe: string) =>
+      AddRevisionSchema.safeParse({ packageId: "1", recipe }).error?.issues[0]?.message;
     expect(said("{ groups: ")).toMatch(/^This is not JSON/);
     expect(said(JSON.stringify({ ...BREATHING, groups: [{ key: "air" }] }))).toMatch(/groups\.0\.name/);
     expect(said(JSON.stringify(BREATHING))).toBeUndefined();

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { renewLink } from "@/lib/data/quotes/send";
-import { migrateAll } from "@/lib/db/migrate";
 import { directory } from "@/lib/db/directory";
+import { migrateAll } from "@/lib/db/migrate";
 import type { ShopHandle } from "@/lib/db/shop";
 import { openLink } from "@/lib/gate/customer";
 import { ORIGIN, readyToQuote, sentQuote } from "../support/quotes";
@@ -21,7 +21,9 @@ async function listed(shop: ShopHandle): Promise<void> {
   made ??= migrateAll();
   await made;
   await directory().write((tx) =>
-    tx.shop.create({ data: { id: shop.slug, slug: shop.slug, name: shop.slug, database: shop.slug, createdAt: NOW } }),
+    tx.shop.create({
+      data: { id: shop.slug, slug: shop.slug, name: shop.slug, database: shop.slug, createdAt: NOW },
+    }),
   );
 }
 
@@ -38,7 +40,12 @@ describe("a customer's link", () => {
     await listed(b);
     const sent = await sentQuote(a, await readyToQuote(a));
     const link = await openLink(a.slug, sent.token);
-    expect(link).toMatchObject({ purpose: "quote", revisionId: sent.revisionId, jobId: null, shop: { by: { role: "customer" } } });
+    expect(link).toMatchObject({
+      purpose: "quote",
+      revisionId: sent.revisionId,
+      jobId: null,
+      shop: { by: { role: "customer" } },
+    });
     expect((await a.read.customerLink.findFirstOrThrow()).openedAt).toEqual(NOW);
     // The same token at another shop's address says no more than a made-up one.
     expect(await openLink(b.slug, sent.token)).toBe("unknown");

@@ -7,6 +7,8 @@ import { hashOf, storedQuote } from "@/lib/data/quotes/frozen";
 import { getQuote } from "@/lib/data/quotes/get";
 import { listQuotes } from "@/lib/data/quotes/list";
 import { renewLink, sendQuote } from "@/lib/data/quotes/send";
+import { shownQuote } from "@/lib/data/quotes/shown";
+import { whatIfs } from "@/lib/data/quotes/whatIf";
 import { chooseOptions, createQuote, setConditions } from "@/lib/data/quotes/write";
 import type { ShopHandle } from "@/lib/db/shop";
 import { tokenHash } from "@/lib/db/token";
@@ -29,7 +31,12 @@ describe("a new quote", () => {
     const id = await createQuote(a, input);
     expect(await createQuote(a, input)).toBe(id);
     const quote = await draft(a, id);
-    expect(quote).toMatchObject({ number: 1001, state: "draft", validUntil: "2026-12-09", revisionNumber: 1 });
+    expect(quote).toMatchObject({
+      number: 1001,
+      state: "draft",
+      validUntil: "2026-12-09",
+      revisionNumber: 1,
+    });
     expect(quote.draft.choice.chosen).toEqual(["opening", "main", "breather"]);
     // 25 November, southern hemisphere.
     expect(quote.conditions.season).toBe("spring");
@@ -81,14 +88,23 @@ describe("ticking options", () => {
     const { a } = await twoShops();
     const id = await createQuote(a, await readyToQuote(a));
     const before = await draft(a, id);
-    await chooseOptions(a, { id, version: 1, choices: ["opening", "snorkel", "main", "breather"], touched: "snorkel" });
+    await chooseOptions(a, {
+      id,
+      version: 1,
+      choices: ["opening", "snorkel", "main", "breather"],
+      touched: "snorkel",
+    });
     const after = await draft(a, id);
     expect(after.draft.choice.chosen).toEqual(["snorkel", "main", "breather"]);
     expect(after.draft.plan.minutes).toBe(before.draft.plan.minutes - 23);
     expect(after.draft.price.grossMinor).toBeLessThan(before.draft.price.grossMinor);
     expect(after.draft.acknowledgements.map((k) => k.key)).toEqual(["starting-point"]);
     const stored = await a.read.quote.findUniqueOrThrow({ where: { id } });
-    expect(stored).toMatchObject({ version: 2, grossMinor: after.draft.price.grossMinor, minutes: after.draft.plan.minutes });
+    expect(stored).toMatchObject({
+      version: 2,
+      grossMinor: after.draft.price.grossMinor,
+      minutes: after.draft.plan.minutes,
+    });
   });
 
   it("keeps a forced option with its reason, however often it is unticked", async () => {
@@ -105,7 +121,12 @@ describe("ticking options", () => {
     const { a } = await twoShops();
     const id = await createQuote(a, await readyToQuote(a));
     const before = (await draft(a, id)).draft;
-    await chooseOptions(a, { id, version: 1, choices: ["opening", "main", "breather", "check"], touched: "check" });
+    await chooseOptions(a, {
+      id,
+      version: 1,
+      choices: ["opening", "main", "breather", "check"],
+      touched: "check",
+    });
     const after = (await draft(a, id)).draft;
     expect(after.plan.minutes).toBe(before.plan.minutes + 30);
     expect(after.price.grossMinor).toBe(before.price.grossMinor + 4_500);
@@ -116,7 +137,9 @@ describe("ticking options", () => {
     const id = await createQuote(a, await readyToQuote(a));
     const other = as(a, { by: { ...a.by, personId: "p2", name: "Maren Dask" } });
     await chooseOptions(other, { id, version: 1, choices: ["breather"], touched: "" });
-    await expect(chooseOptions(a, { id, version: 1, choices: ["opening"], touched: "" })).rejects.toMatchObject({
+    await expect(
+      chooseOptions(a, { id, version: 1, choices: ["opening"], touched: "" }),
+    ).rejects.toMatchObject({
       kind: "conflict",
       message: expect.stringMatching(/Maren Dask changed the options/),
     });
@@ -127,9 +150,23 @@ describe("ticking options", () => {
     const { a } = await twoShops();
     const id = await createQuote(a, await readyToQuote(a));
     const exact = async () => (await draft(a, id)).draft.target.sheet?.carburettors[0]?.mainJet?.exact ?? 0;
-    await setConditions(a, { id, version: 1, altitudeM: 0, season: "winter", temperatureC: 2, humidityPercent: 40 });
+    await setConditions(a, {
+      id,
+      version: 1,
+      altitudeM: 0,
+      season: "winter",
+      temperatureC: 2,
+      humidityPercent: 40,
+    });
     const cold = await exact();
-    await setConditions(a, { id, version: 2, altitudeM: 1_800, season: "summer", temperatureC: 35, humidityPercent: 60 });
+    await setConditions(a, {
+      id,
+      version: 2,
+      altitudeM: 1_800,
+      season: "summer",
+      temperatureC: 35,
+      humidityPercent: 60,
+    });
     expect(cold).toBeGreaterThan((await exact()) + 2);
   });
 
@@ -137,7 +174,12 @@ describe("ticking options", () => {
     const { a } = await twoShops();
     const { bikeId } = await readyToQuote(a);
     const conditions = { altitudeM: 410, season: "spring", temperatureC: null, humidityPercent: null };
-    const facts = await quoteFacts(a.read, { bikeId, recipe: BREATHING, choices: ["opening", "needle", "breather"], conditions });
+    const facts = await quoteFacts(a.read, {
+      bikeId,
+      recipe: BREATHING,
+      choices: ["opening", "needle", "breather"],
+      conditions,
+    });
     const times = Array.from({ length: 60 }, () => {
       const from = performance.now();
       computeQuote(facts);
@@ -155,7 +197,10 @@ describe("a sent quote", () => {
     const id = await createQuote(a, ready);
     const sent = await sendQuote(a, { id, version: 1, origin: ORIGIN, key: "send-it-once" });
     expect(sent.link).toMatch(new RegExp(`^${ORIGIN}/c/${a.slug}/[A-Za-z0-9_-]{27}$`));
-    expect(await sendQuote(a, { id, version: 1, origin: ORIGIN, key: "send-it-once" })).toEqual({ ...sent, link: null });
+    expect(await sendQuote(a, { id, version: 1, origin: ORIGIN, key: "send-it-once" })).toEqual({
+      ...sent,
+      link: null,
+    });
     const token = sent.link?.split("/").at(-1) ?? "";
     const [link] = await a.read.customerLink.findMany();
     // Valid through 9 December in Sydney (UTC+11 in summer).
@@ -170,11 +215,15 @@ describe("a sent quote", () => {
     await a.write((tx) => tx.labourGrade.updateMany({ data: { ratePerHourMinor: 99_000 } }));
     expect((await getQuote(a, id, OWNER))?.frozen?.grossMinor).toBe(revision.grossMinor);
     expect(JSON.stringify(revision.frozen)).not.toMatch(/costMinor|markup band/);
-    await expect(chooseOptions(a, { id, version: 2, choices: [], touched: "" })).rejects.toThrow(/is sent, not a draft/);
+    await expect(chooseOptions(a, { id, version: 2, choices: [], touched: "" })).rejects.toThrow(
+      /is sent, not a draft/,
+    );
   });
 
   it("has a hash that does not depend on the order in which a database keeps keys", () => {
-    expect(hashOf({ a: 1, b: { c: [1, { e: 2, d: 3 }] } })).toBe(hashOf({ b: { c: [1, { d: 3, e: 2 }] }, a: 1 }));
+    expect(hashOf({ a: 1, b: { c: [1, { e: 2, d: 3 }] } })).toBe(
+      hashOf({ b: { c: [1, { d: 3, e: 2 }] }, a: 1 }),
+    );
     expect(hashOf({ a: 1 })).not.toBe(hashOf({ a: 2 }));
   });
 
@@ -191,7 +240,11 @@ describe("a sent quote", () => {
     const sent = await sentQuote(a, await readyToQuote(a));
     const before = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: sent.revisionId } });
     await reviseQuote(a, { id: sent.id, version: 2 });
-    expect(await draft(a, sent.id)).toMatchObject({ state: "draft", revisionNumber: 2, earlier: [{ number: 1 }] });
+    expect(await draft(a, sent.id)).toMatchObject({
+      state: "draft",
+      revisionNumber: 2,
+      earlier: [{ number: 1 }],
+    });
     expect(await a.read.quoteRevision.findUniqueOrThrow({ where: { id: sent.revisionId } })).toEqual(before);
     expect((await a.read.customerLink.findFirstOrThrow()).revokedAt).not.toBeNull();
     await expect(reviseQuote(a, { id: sent.id, version: 3 })).rejects.toThrow(/is draft/);
@@ -225,7 +278,49 @@ describe("a sent quote", () => {
     const id = await replaceQuote(a, { id: sent.id, version: 2, packageId: ready.packageId });
     expect((await getQuote(a, sent.id, OWNER))?.state).toBe("replaced");
     expect(await draft(a, id)).toMatchObject({ number: 1002, bike: { id: ready.bikeId } });
-    await expect(replaceQuote(a, { id: sent.id, version: 3, packageId: ready.packageId })).rejects.toThrow(/is replaced/);
+    await expect(replaceQuote(a, { id: sent.id, version: 3, packageId: ready.packageId })).rejects.toThrow(
+      /is replaced/,
+    );
+  });
+});
+
+describe("a quote by link", () => {
+  it("shows what was printed and nothing of stock, costs, reasons or the calculation", async () => {
+    const { a } = await twoShops();
+    const sent = await sentQuote(a, await readyToQuote(a));
+    const shown = await shownQuote(a, sent.revisionId);
+    expect(shown).toMatchObject({ state: "sent", hash: sent.hash, customerName: "Ines Valdborg" });
+    expect(shown?.lines.reduce((sum, l) => sum + l.shownMinor, 0)).toBe(shown?.printed.grossMinor);
+    expect(JSON.stringify(shown)).not.toMatch(/because|cost|partId|calculation|drawer|margin/i);
+    await reviseQuote(a, { id: sent.id, version: 2 });
+    expect(await shownQuote(a, sent.revisionId)).toBeNull();
+  });
+
+  it("stays open to say that it was declined there, and closes when the desk writes it down", async () => {
+    const { a } = await twoShops();
+    const ready = await readyToQuote(a);
+    const [byLink, byDesk] = [await sentQuote(a, ready), await sentQuote(a, ready)];
+    await declineByLink(a, { revisionId: byLink.revisionId, reason: "" });
+    await declineQuote(a, { id: byDesk.id, version: 2, reason: "" });
+    const open = async (revisionId: number) =>
+      (await a.read.customerLink.findFirstOrThrow({ where: { revisionId } })).revokedAt === null;
+    expect([await open(byLink.revisionId), await open(byDesk.revisionId)]).toEqual([true, false]);
+    expect((await shownQuote(a, byLink.revisionId))?.state).toBe("declined");
+  });
+});
+
+describe("what if", () => {
+  it("tells of each free option what it would change, and of what comes and goes with it", async () => {
+    const { a } = await twoShops();
+    const id = await createQuote(a, await readyToQuote(a));
+    const found = await whatIfs(a, id);
+    const row = (key: string) => found?.rows.find((r) => r.key === key);
+    expect(row("needle")).toMatchObject({ on: false, minutesMore: 35, also: [] });
+    expect(row("snorkel")).toMatchObject({ on: false, minutesMore: -23, also: ["Airbox opening, 48 mm"] });
+    expect(row("check")?.grossMore).toBe(4_500);
+    // Comes back by itself while the airbox is opened.
+    expect(row("main")).toBeUndefined();
+    expect((await draft(a, id)).version).toBe(1);
   });
 });
 

@@ -36,26 +36,40 @@ async function ride(shop: ShopHandle, jobId: number, observations: RideObservati
   return recordRide(shop, { jobId, version, good, odometerKm: null, note: "", observations, key });
 }
 
-const confirmed = (shop: ShopHandle, jobId: number) => async (change: Record<string, number | null> = {}) => {
-  const { version } = await jobNow(shop, jobId);
-  const values = { mainJet: 142.5, clipPosition: 3, mixtureScrewTurns: 2.25, idleSpeedRpm: 1400, ...change };
-  const hows = Object.fromEntries(Object.keys(values).map((key) => [key, "read" as const]));
-  return finishJob(shop, {
-    jobId,
-    version,
-    values: { "1": values },
-    hows: { "1": hows },
-    odometerKm: 24_190,
-    note: "",
-    cautions: "on",
-  });
-};
+const confirmed =
+  (shop: ShopHandle, jobId: number) =>
+  async (change: Record<string, number | null> = {}) => {
+    const { version } = await jobNow(shop, jobId);
+    const values = {
+      mainJet: 142.5,
+      clipPosition: 3,
+      mixtureScrewTurns: 2.25,
+      idleSpeedRpm: 1400,
+      ...change,
+    };
+    const hows = Object.fromEntries(Object.keys(values).map((key) => [key, "read" as const]));
+    return finishJob(shop, {
+      jobId,
+      version,
+      values: { "1": values },
+      hows: { "1": hows },
+      odometerKm: 24_190,
+      note: "",
+      cautions: "on",
+    });
+  };
 
 describe("a test ride", () => {
   it("waits until the bike is closed up", async () => {
     const { a } = await twoShops();
     const job = await makeJob(a);
-    await passStep(a, { stepId: job.steps[0] as number, version: 1, readings: [], checks: [], signatures: [] });
+    await passStep(a, {
+      stepId: job.steps[0] as number,
+      version: 1,
+      readings: [],
+      checks: [],
+      signatures: [],
+    });
     await expect(ride(a, job.id, [felt()])).rejects.toThrow(/Step 2, “Needle seat height”, is still to do/);
   });
 
@@ -75,8 +89,12 @@ describe("a test ride", () => {
     const job = await readyToRide(a);
     const { version } = await jobNow(a, job.id);
     const base = { jobId: job.id, version, odometerKm: null, note: "" };
-    await expect(recordRide(a, { ...base, good: "yes", observations: [felt()] })).rejects.toThrow(/something that was not/);
-    await expect(recordRide(a, { ...base, good: "no", observations: [] })).rejects.toThrow(/Nothing is entered/);
+    await expect(recordRide(a, { ...base, good: "yes", observations: [felt()] })).rejects.toThrow(
+      /something that was not/,
+    );
+    await expect(recordRide(a, { ...base, good: "no", observations: [] })).rejects.toThrow(
+      /Nothing is entered/,
+    );
   });
 
   it("lean at full throttle offers a main jet one step up, with reasons and what to rule out first", async () => {
@@ -84,7 +102,12 @@ describe("a test ride", () => {
     const job = await readyToRide(a);
     await ride(a, job.id, [felt()], "one-ride-key");
     const view = await getRides(a, job.id);
-    expect(view?.rides[0]?.corrections[0]).toMatchObject({ setting: "mainJet", fromValue: 142.5, toValue: 145, needs: "" });
+    expect(view?.rides[0]?.corrections[0]).toMatchObject({
+      setting: "mainJet",
+      fromValue: 142.5,
+      toValue: 145,
+      needs: "",
+    });
     expect(view?.rides[0]?.corrections[0]?.because.length).toBeGreaterThan(0);
     expect(view?.ruleOutFirst.map((one) => one.check).join()).toMatch(/Air leak/);
   });
@@ -95,7 +118,15 @@ describe("a test ride", () => {
     const jets = await a.write(async (tx) => {
       const made: number[] = [];
       for (const sizeMilli of [142_500, 145_000]) {
-        const data = { code: `M${sizeMilli}`, name: "Main jet", kind: "jet" as const, family: "Large round main", sizeMilli, searchKey: "m", createdAt: a.now };
+        const data = {
+          code: `M${sizeMilli}`,
+          name: "Main jet",
+          kind: "jet" as const,
+          family: "Large round main",
+          sizeMilli,
+          searchKey: "m",
+          createdAt: a.now,
+        };
         made.push((await tx.part.create({ data, select: { id: true } })).id);
       }
       return made as [number, number];
@@ -148,11 +179,17 @@ describe("a test ride", () => {
     const job = await readyToRide(a);
     await ride(a, job.id, [felt({ sign: "rich" })]);
     const { version } = await jobNow(a, job.id);
-    const leaner = (await getRides(a, job.id))?.rides[0]?.corrections.find((one) => one.setting === "mainJet");
+    const leaner = (await getRides(a, job.id))?.rides[0]?.corrections.find(
+      (one) => one.setting === "mainJet",
+    );
     expect(leaner).toMatchObject({ toValue: 140 });
     const id = leaner?.id ?? 0;
-    await expect(acceptCorrection(a, { correctionId: id, version, lambda: null })).rejects.toThrow(/Nothing was measured/);
-    await expect(acceptCorrection(a, { correctionId: id, version, lambda: 0.97 })).rejects.toThrow(/already lean/);
+    await expect(acceptCorrection(a, { correctionId: id, version, lambda: null })).rejects.toThrow(
+      /Nothing was measured/,
+    );
+    await expect(acceptCorrection(a, { correctionId: id, version, lambda: 0.97 })).rejects.toThrow(
+      /already lean/,
+    );
     expect((await jobNow(a, job.id)).state).toBe("ride");
     const input = { correctionId: id, version, lambda: 0.82, key: "accept-leaner-key" };
     const [one, two] = [await acceptCorrection(a, input), await acceptCorrection(a, input)];
@@ -167,11 +204,16 @@ describe("finishing a job", () => {
     const finish = confirmed(a, job.id);
     await expect(finish()).rejects.toThrow(/“Test ride”, is still to do/);
     await ride(a, job.id, []);
-    await expect(finish({ idleSpeedRpm: null })).rejects.toMatchObject({ fields: { "values.1.idleSpeedRpm": expect.any(String) } });
+    await expect(finish({ idleSpeedRpm: null })).rejects.toMatchObject({
+      fields: { "values.1.idleSpeedRpm": expect.any(String) },
+    });
     await expect(finish({ mainJet: 900 })).rejects.toThrow(/not complete/);
     await finish();
     expect((await jobNow(a, job.id)).state).toBe("ready");
-    const left = await a.read.settingSheet.findFirstOrThrow({ where: { kind: "asLeft" }, include: { values: true } });
+    const left = await a.read.settingSheet.findFirstOrThrow({
+      where: { kind: "asLeft" },
+      include: { values: true },
+    });
     expect(left.values).toHaveLength(4);
     expect(left.values.every((value) => value.how === "read")).toBe(true);
     expect((await a.read.bike.findUniqueOrThrow({ where: { id: job.bikeId } })).odometerKm).toBe(24_190);
@@ -198,7 +240,12 @@ describe("finishing a job", () => {
 });
 
 it("a ride's form leaves out rows without a sign and refuses a half-filled one", () => {
-  const form = { jobId: "1", version: "2", good: "no", observations: { "0": { ...felt() }, "1": { throttle: "half", sign: "" } } };
+  const form = {
+    jobId: "1",
+    version: "2",
+    good: "no",
+    observations: { "0": { ...felt() }, "1": { throttle: "half", sign: "" } },
+  };
   expect(RideSchema.parse(form).observations).toHaveLength(1);
   const half = { ...form, observations: { "0": { sign: "lean", engine: "hot", condition: "steady" } } };
   expect(RideSchema.safeParse(half).success).toBe(false);

@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
 import { belowPoint, drawer, listDrawer, nearestInDrawer, partsByCode } from "@/lib/data/stock/drawer";
+import { suggestPoint } from "@/lib/data/stock/habits";
 import { recordMove } from "@/lib/data/stock/moves";
 import { getPart, listParts } from "@/lib/data/stock/parts";
 import { releaseIn, reserveIn, useReserved } from "@/lib/data/stock/reservations";
@@ -8,7 +9,7 @@ import { changePart, createPart, putOnOrder } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { type NewPartInput, NewPartSchema, PartSchema } from "@/lib/schemas/stock";
 import { oneJob } from "../support/oneJob";
-import { twoShops } from "../support/shops";
+import { as, twoShops } from "../support/shops";
 
 let a: ShopHandle;
 let b: ShopHandle;
@@ -374,6 +375,29 @@ describe("the drawer", () => {
     );
     expect((await belowPoint(fresh, 10)).map((row) => [row.id, row.freeMilli])).toEqual([[promised, 2_000]]);
     expect((await listParts(fresh, { below: "1" })).rows.map((row) => row.id)).toEqual([promised]);
+  });
+
+  it("suggests a point from a year of uses, and none from a short record", async () => {
+    const days = (n: number) => as(a, { now: new Date(a.now.getTime() - n * 86_400_000) });
+    const often = await createPart(days(300), typed({ opening: "100", leadDays: "10" }));
+    for (let day = 290; day > 0; day -= 10)
+      await recordMove(days(day), { partId: often, kind: "use", quantityMilli: 1_000 });
+    const policy = await suggestPoint(a, { id: often, unit: "each", leadDays: 10 });
+    // 29 uses in 301 days: one in the ten days of lead time, and safety stock on top, in whole pieces.
+    expect(policy?.method).toBe("reorder point");
+    expect(policy?.pointMilli).toBeGreaterThanOrEqual(2_000);
+    expect((policy?.pointMilli ?? 1) % 1_000).toBe(0);
+    // Cheap enough to order by the year, but 91 days use nine.
+    expect(policy?.orderMilli).toBe(9_000);
+    const seldom = await createPart(days(300), typed({ opening: "9" }));
+    await recordMove(days(200), { partId: seldom, kind: "use", quantityMilli: 2_000 });
+    expect(await suggestPoint(a, { id: seldom, unit: "each", leadDays: 5 })).toMatchObject({
+      method: "min and max",
+      pointMilli: 2_000,
+    });
+    const young = await createPart(days(9), typed({ opening: "9" }));
+    await recordMove(days(8), { partId: young, kind: "use", quantityMilli: 2_000 });
+    expect(await suggestPoint(a, { id: young, unit: "each", leadDays: 5 })).toBeNull();
   });
 
   it("answers parts by code with their average cost", async () => {

@@ -9,7 +9,8 @@ import { jobNow, makeJob } from "../support/jobs";
 import { as, twoShops } from "../support/shops";
 
 // 2026-11-25T00:30Z is Wednesday 11:30 in Sydney-like zones; shop a's shift ends at 16:30 on its own clock.
-const later = (shop: ShopHandle, minutes: number) => as(shop, { now: new Date(shop.now.getTime() + minutes * 60_000) });
+const later = (shop: ShopHandle, minutes: number) =>
+  as(shop, { now: new Date(shop.now.getTime() + minutes * 60_000) });
 
 describe("time on a job", () => {
   it("runs once per person, however many starts arrive at the same moment", async () => {
@@ -46,7 +47,12 @@ describe("time on a job", () => {
     await stopTime(later(a, 20), second);
     await stopTime(later(a, 40), second);
     const view = await getJob(later(a, 60), other.id);
-    expect(view?.time.steps[0]).toMatchObject({ plannedMinutes: 10, spentMinutes: 8, billedMinutes: 8, running: false });
+    expect(view?.time.steps[0]).toMatchObject({
+      plannedMinutes: 10,
+      spentMinutes: 8,
+      billedMinutes: 8,
+      running: false,
+    });
     expect((await getJob(a, job.id))?.time.spentMinutes).toBe(12);
   });
 
@@ -65,7 +71,10 @@ describe("time on a job", () => {
     const job = await makeJob(a);
     const entry = await startTime(a, { jobId: job.id });
     const mate = await a.write((tx) =>
-      tx.staff.create({ data: { personId: "mate", name: "Lio Marr", role: "tuner", hours: {} }, select: { id: true } }),
+      tx.staff.create({
+        data: { personId: "mate", name: "Lio Marr", role: "tuner", hours: {} },
+        select: { id: true },
+      }),
     );
     const asMate = as(a, { by: { personId: "mate", name: "Lio Marr", role: "tuner", staffId: mate.id } });
     await expect(stopTime(asMate, entry)).rejects.toMatchObject({ kind: "forbidden" });
@@ -84,7 +93,9 @@ describe("a forgotten time entry", () => {
     const nextDay = later(a, 22 * 60);
     const [running] = await listRunning(nextDay);
     expect(running?.forgotten?.endField).toMatch(/^2026-11-25T16:30/);
-    await expect(stopTime(nextDay, { entryId })).rejects.toThrow(/past the end of the shift at 2026-11-25 16:30/);
+    await expect(stopTime(nextDay, { entryId })).rejects.toThrow(
+      /past the end of the shift at 2026-11-25 16:30/,
+    );
     await expect(startTime(nextDay, { jobId: job.id })).rejects.toThrow(/past the end of the shift/);
     const right = {
       entryId,
@@ -111,14 +122,22 @@ describe("a forgotten time entry", () => {
     const [, after] = await a.read.timeEntry.findMany({ orderBy: { id: "asc" } });
     const times = { startedAt: "2026-11-25T11:02", endedAt: "2026-11-25T11:18", reason: "mistyped" };
     const tuner = as(later(a, 60), { by: { personId: "x", name: "Lio Marr", role: "tuner", staffId: 999 } });
-    await expect(correctTime(tuner, { ...times, entryId: first.entryId, version: 2 })).rejects.toMatchObject({ kind: "forbidden" });
+    await expect(correctTime(tuner, { ...times, entryId: first.entryId, version: 2 })).rejects.toMatchObject({
+      kind: "forbidden",
+    });
     expect(after?.endedAt).not.toBeNull();
     const zone = (await a.read.settings.findUniqueOrThrow({ where: { id: 1 } })).zone;
     const clock = (minutes: number) =>
       new Intl.DateTimeFormat("sv-SE", { timeZone: zone, dateStyle: "short", timeStyle: "short" })
         .format(new Date(a.now.getTime() + minutes * 60_000))
         .replace(" ", "T");
-    const over = { entryId: first.entryId, version: 2, startedAt: clock(0), endedAt: clock(15), reason: "mistyped" };
+    const over = {
+      entryId: first.entryId,
+      version: 2,
+      startedAt: clock(0),
+      endedAt: clock(15),
+      reason: "mistyped",
+    };
     await expect(correctTime(later(a, 60), over)).rejects.toThrow(/already on something else/);
     await correctTime(later(a, 60), { ...over, endedAt: clock(9) });
     const row = await a.read.timeEntry.findUniqueOrThrow({ where: { id: first.entryId } });

@@ -18,7 +18,17 @@ describe("Today", () => {
     expect(today.day).toBe("2026-11-25");
     expect(today.bays).toHaveLength(1);
     expect(today.shift).toEqual({ from: 480, to: 1020 });
-    for (const list of ["arrivals", "stopped", "ready", "unbooked", "short", "running", "quotes", "invoices", "parts"] as const)
+    for (const list of [
+      "arrivals",
+      "stopped",
+      "ready",
+      "unbooked",
+      "short",
+      "running",
+      "quotes",
+      "invoices",
+      "parts",
+    ] as const)
       expect(today[list]).toEqual([]);
     expect(today.drawer).toBeNull();
     expect(today.air.ratio).toBeGreaterThan(0.85);
@@ -41,7 +51,13 @@ describe("Today", () => {
     const booking = { jobId: job.id, bayId: bay.id, staffId: a.by.staffId ?? 0 };
     await a.write(async (tx) => {
       await tx.booking.create({ data: { ...booking, startsAt, endsAt } });
-      await tx.booking.create({ data: { ...booking, startsAt: new Date("2026-11-27T01:00:00Z"), endsAt: new Date("2026-11-27T02:00:00Z") } });
+      await tx.booking.create({
+        data: {
+          ...booking,
+          startsAt: new Date("2026-11-27T01:00:00Z"),
+          endsAt: new Date("2026-11-27T02:00:00Z"),
+        },
+      });
       await markBookedIn(tx, a, job.id);
     });
     const today = await getToday(a, ALL);
@@ -63,7 +79,16 @@ describe("Today", () => {
     await addFinding(a, { jobId: job.id, text: "Slide guide worn" });
     const part = await a.write((tx) =>
       tx.part.create({
-        data: { code: "MJ1425", name: "Main jet", kind: "jet", family: "Main, large round", sizeMilli: 142_500, pointMilli: 3000, searchKey: "m", createdAt: a.now },
+        data: {
+          code: "MJ1425",
+          name: "Main jet",
+          kind: "jet",
+          family: "Main, large round",
+          sizeMilli: 142_500,
+          pointMilli: 3000,
+          searchKey: "m",
+          createdAt: a.now,
+        },
       }),
     );
     await recordMove(a, { partId: part.id, kind: "opening", quantityMilli: 1000 });
@@ -74,14 +99,19 @@ describe("Today", () => {
     expect(today.short).toMatchObject([{ id: job.id, parts: [{ code: "MJ1425", shortMilli: 1000 }] }]);
     expect(today.running[0]?.forgotten).not.toBeNull();
     expect(today.parts.map((one) => one.code)).toEqual(["MJ1425"]);
-    expect(today.drawer).toMatchObject({ family: "Main, large round", sizes: [{ onHandMilli: 1000, reservedMilli: 1000 }] });
+    expect(today.drawer).toMatchObject({
+      family: "Main, large round",
+      sizes: [{ onHandMilli: 1000, reservedMilli: 1000 }],
+    });
   });
 
   it("does not ask for what the one who looks may not see", async () => {
     const { a } = await twoShops();
     const job = await makeJob(a);
     await a.write(async (tx) => {
-      await tx.quote.updateMany({ data: { state: "sent", sentAt: new Date(a.now.getTime() - 6 * 86_400_000), validUntil: "2026-11-27" } });
+      await tx.quote.updateMany({
+        data: { state: "sent", sentAt: new Date(a.now.getTime() - 6 * 86_400_000), validUntil: "2026-11-27" },
+      });
       await tx.job.update({ where: { id: job.id }, data: { state: "invoiced" } });
       await tx.invoice.create({
         data: {

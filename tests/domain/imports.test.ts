@@ -44,14 +44,30 @@ describe("a number in a file", () => {
     expect(number("1.250", ",")).toBe(1250);
   });
   test("with marks that make no number is refused", () => {
-    for (const text of ["1,23,456", "1.2.3", "12,34.56,7", "1,2345.6", "12.", "1..2", "x", "", "1e3", "0x10", "."])
+    for (const text of [
+      "1,23,456",
+      "1.2.3",
+      "12,34.56,7",
+      "1,2345.6",
+      "12.",
+      "1..2",
+      "x",
+      "",
+      "1e3",
+      "0x10",
+      ".",
+    ])
       expect(number(text), text).toBeTypeOf("string");
   });
   test("written by either custom comes back the same", () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 99_999_999 }), (cents) => {
         const value = cents / 100;
-        for (const [locale, mark] of [["en-AU", "."], ["de-DE", ","], ["nb-NO", ","]] as const) {
+        for (const [locale, mark] of [
+          ["en-AU", "."],
+          ["de-DE", ","],
+          ["nb-NO", ","],
+        ] as const) {
           const text = new Intl.NumberFormat(locale, { minimumFractionDigits: 2 }).format(value);
           expect(number(text, mark)).toBe(value);
         }
@@ -62,12 +78,26 @@ describe("a number in a file", () => {
 
 describe("a file", () => {
   test("in UTF-8, UTF-16 or Windows-1252 is read, and says which it took", () => {
-    expect(decodeFile(new TextEncoder().encode("navn\nBjørg"))).toEqual({ text: "navn\nBjørg", encoding: "UTF-8" });
-    expect(decodeFile(new Uint8Array([0xff, 0xfe, 0x61, 0, 0xf8, 0]))).toEqual({ text: "aø", encoding: "UTF-16" });
-    expect(decodeFile(new Uint8Array([0x42, 0x6a, 0xf8, 0x72, 0x67]))).toEqual({ text: "Bjørg", encoding: "Windows-1252" });
+    expect(decodeFile(new TextEncoder().encode("navn\nBjørg"))).toEqual({
+      text: "navn\nBjørg",
+      encoding: "UTF-8",
+    });
+    expect(decodeFile(new Uint8Array([0xff, 0xfe, 0x61, 0, 0xf8, 0]))).toEqual({
+      text: "aø",
+      encoding: "UTF-16",
+    });
+    expect(decodeFile(new Uint8Array([0x42, 0x6a, 0xf8, 0x72, 0x67]))).toEqual({
+      text: "Bjørg",
+      encoding: "Windows-1252",
+    });
   });
   test("that is empty, no text or too large is refused with what to do", () => {
-    for (const bytes of [new Uint8Array(), new TextEncoder().encode(" \n"), new Uint8Array([80, 75, 3, 4, 0, 0]), new Uint8Array(MOST_BYTES + 1).fill(65)]) {
+    for (const bytes of [
+      new Uint8Array(),
+      new TextEncoder().encode(" \n"),
+      new Uint8Array([80, 75, 3, 4, 0, 0]),
+      new Uint8Array(MOST_BYTES + 1).fill(65),
+    ]) {
       expect(() => decodeFile(bytes)).toThrow(Refusal);
     }
     expect(() => parseCsv("code,name\n")).toThrow("no rows");
@@ -79,10 +109,14 @@ describe("a file", () => {
     expect(csv.rows.map((row) => row.line)).toEqual([2, 5]);
   });
   test("with a quote that is never closed names the line", () => {
-    expect(parseCsv('code,name\nA,one\nB,"two\n').problems).toMatchObject([{ line: 3, wrong: expect.stringContaining("not closed") }]);
+    expect(parseCsv('code,name\nA,one\nB,"two\n').problems).toMatchObject([
+      { line: 3, wrong: expect.stringContaining("not closed") },
+    ]);
   });
   test("is guessed by its headings, each column once", () => {
-    expect(guessMapping("parts", ["Varenr", "Beskrivelse", "Innpris NOK", "Enhet", "Lager", "?"])).toMatchObject({
+    expect(
+      guessMapping("parts", ["Varenr", "Beskrivelse", "Innpris NOK", "Enhet", "Lager", "?"]),
+    ).toMatchObject({
       code: 0,
       name: 1,
       costE4: 2,
@@ -174,17 +208,39 @@ describe("the rows of a price list", () => {
   test("need a column for every field that must be filled", () => {
     const csv = parseCsv("a,b\n1,2");
     const { problems } = readRows("parts", csv.headings, csv.rows, {}, terms);
-    expect(problems.map((p) => p.wrong)).toEqual(["No column is chosen for code", "No column is chosen for name"]);
+    expect(problems.map((p) => p.wrong)).toEqual([
+      "No column is chosen for code",
+      "No column is chosen for name",
+    ]);
   });
   test("never make the reader throw, whatever the cells hold", () => {
-    const cell = fc.oneof(fc.string({ maxLength: 12 }), fc.constantFrom("1,5", "$", "m", "-", "constructor", "__proto__", "1e9"));
+    const cell = fc.oneof(
+      fc.string({ maxLength: 12 }),
+      fc.constantFrom("1,5", "$", "m", "-", "constructor", "__proto__", "1e9"),
+    );
     fc.assert(
       fc.property(fc.array(fc.array(cell, { minLength: 1, maxLength: 15 }), { maxLength: 8 }), (cells) => {
-        const headings = ["code", "name", "kind", "unit", "size", "convention", "cost", "price", "min stock", "on hand"];
+        const headings = [
+          "code",
+          "name",
+          "kind",
+          "unit",
+          "size",
+          "convention",
+          "cost",
+          "price",
+          "min stock",
+          "on hand",
+        ];
         const rows = cells.map((row, at) => ({ line: at + 2, cells: row }));
         const read = readRows("parts", headings, rows, guessMapping("parts", headings), terms);
-        const told = new Set([...read.rows.map((r) => r.line), ...read.problems.map((p) => p.line), ...read.notes.map((n) => n.line)]);
-        for (const row of rows) if (row.cells.some((text) => text.trim() !== "")) expect(told.has(row.line)).toBe(true);
+        const told = new Set([
+          ...read.rows.map((r) => r.line),
+          ...read.problems.map((p) => p.line),
+          ...read.notes.map((n) => n.line),
+        ]);
+        for (const row of rows)
+          if (row.cells.some((text) => text.trim() !== "")) expect(told.has(row.line)).toBe(true);
       }),
     );
   });
@@ -194,7 +250,8 @@ describe("the rows of a list of bikes", () => {
   test("turn miles into kilometres (1959 mile, 1.609344 km) where the file is in miles", () => {
     const csv = parseCsv("id,customer id,make,model,odometer\n1,7,Tarrant,TX 640,10000");
     const read = (distance: "km" | "mi") =>
-      readRows("bikes", csv.headings, csv.rows, guessMapping("bikes", csv.headings), { ...terms, distance }).rows[0]?.values.odometerKm;
+      readRows("bikes", csv.headings, csv.rows, guessMapping("bikes", csv.headings), { ...terms, distance })
+        .rows[0]?.values.odometerKm;
     expect(read("mi")).toBe(16_093);
     expect(read("km")).toBe(10_000);
   });

@@ -5,40 +5,70 @@ import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { MODEL_FACTS, modelFact } from "@/lib/domain/tuning/modelFacts";
 
 const one = [{ position: 1, label: "Carburettor" }];
-const value = (setting: string, number: number, how = "measured", carburettor = 1) => ({ carburettor, setting, value: number, how });
+const value = (setting: string, number: number, how = "measured", carburettor = 1) => ({
+  carburettor,
+  setting,
+  value: number,
+  how,
+});
 
 describe("a setting sheet", () => {
   test("with known settings inside their limits is right", () => {
-    expect(checkSheet("asFound", [value("mainJet", 142.5), value("clipPosition", 3, "read")], one)).toEqual({});
+    expect(checkSheet("asFound", [value("mainJet", 142.5), value("clipPosition", 3, "read")], one)).toEqual(
+      {},
+    );
   });
   test("names the field and the limits of a value outside them", () => {
     const wrong = checkSheet("asLeft", [value("floatHeightMm", 41), value("idleSpeedRpm", 599)], one);
     expect(wrong).toEqual({
       "values.1.floatHeightMm": "Float height, Carburettor is 41 mm, outside 0 to 40 mm: enter one inside.",
-      "values.1.idleSpeedRpm": "Idle speed, Carburettor is 599 rpm, outside 600 to 3000 rpm: enter one inside.",
+      "values.1.idleSpeedRpm":
+        "Idle speed, Carburettor is 599 rpm, outside 600 to 3000 rpm: enter one inside.",
     });
   });
   test("refuses half a clip groove, an unknown setting, a carburettor the bike lacks, a value twice and not a number", () => {
     const wrong = checkSheet(
       "asFound",
-      [value("clipPosition", 2.5), value("colour", 1), value("mainJet", 140, "read", 2), value("pilotJet", 40), value("pilotJet", 42.5), value("mainJet", Number.NaN)],
+      [
+        value("clipPosition", 2.5),
+        value("colour", 1),
+        value("mainJet", 140, "read", 2),
+        value("pilotJet", 40),
+        value("pilotJet", 42.5),
+        value("mainJet", Number.NaN),
+      ],
       one,
     );
-    expect(Object.keys(wrong).sort()).toEqual(["values.1.clipPosition", "values.1.colour", "values.1.mainJet", "values.1.pilotJet", "values.2.mainJet"]);
+    expect(Object.keys(wrong).sort()).toEqual([
+      "values.1.clipPosition",
+      "values.1.colour",
+      "values.1.mainJet",
+      "values.1.pilotJet",
+      "values.2.mainJet",
+    ]);
   });
   test("as found holds nothing computed; a target may", () => {
     const computed = [value("mainJet", 142.5, "computed")];
     expect(Object.keys(checkSheet("asFound", computed, one))).toEqual(["how.1.mainJet"]);
     expect(checkSheet("target", computed, one)).toEqual({});
-    expect(Object.keys(checkSheet("target", [value("mainJet", 142.5, "guessed")], one))).toEqual(["how.1.mainJet"]);
+    expect(Object.keys(checkSheet("target", [value("mainJet", 142.5, "guessed")], one))).toEqual([
+      "how.1.mainJet",
+    ]);
   });
 });
 
 describe("sheets side by side", () => {
   test("mark a value that differs from the one before it, skipping gaps", () => {
-    const rows = compareSheets([[value("mainJet", 140), value("pilotJet", 40)], null, [value("mainJet", 142.5), value("pilotJet", 40)]]);
-    expect(rows.map((row) => [row.setting, row.differs])).toEqual([["mainJet", true], ["pilotJet", false]]);
-    expect(rows[0]?.cells.map((cell) => cell && cell.differs)).toEqual([false, null, true]);
+    const rows = compareSheets([
+      [value("mainJet", 140), value("pilotJet", 40)],
+      null,
+      [value("mainJet", 142.5), value("pilotJet", 40)],
+    ]);
+    expect(rows.map((row) => [row.setting, row.differs])).toEqual([
+      ["mainJet", true],
+      ["pilotJet", false],
+    ]);
+    expect(rows[0]?.cells.map((cell) => (cell ? cell.differs : null))).toEqual([false, null, true]);
   });
   test("see no difference in the last bit of a decimal", () => {
     const [row] = compareSheets([[value("mixtureScrewTurns", 0.1 + 0.2)], [value("mixtureScrewTurns", 0.3)]]);
@@ -58,7 +88,12 @@ describe("the facts of a model card", () => {
     expect(modelFact("toString")).toBeUndefined();
   });
   test("become what the tuning calculations read, a needle from its measures", () => {
-    const fact = (key: string, number: number | null, how = "measured", text: string | null = null) => ({ key, value: number, text, how });
+    const fact = (key: string, number: number | null, how = "measured", text: string | null = null) => ({
+      key,
+      value: number,
+      text,
+      how,
+    });
     const facts = cardFacts({
       displacementCc: 640,
       cylinders: 1,

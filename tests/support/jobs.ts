@@ -1,5 +1,5 @@
-import type { ShopHandle } from "@/lib/db/shop";
 import { nextNumber } from "@/lib/db/record";
+import type { ShopHandle } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 
 export const RECIPE: Recipe = {
@@ -137,7 +137,11 @@ export async function makeJob(shop: ShopHandle, arrived = true): Promise<MadeJob
       },
       include: { revisions: true },
     });
-    const common = { minutes: 10, tools: ["JIS no. 2"], cautions: ["Diaphragm. A nick stops the slide rising."] };
+    const common = {
+      minutes: 10,
+      tools: ["JIS no. 2"],
+      cautions: ["Diaphragm. A nick stops the slide rising."],
+    };
     const job = await tx.job.create({
       data: {
         number,
@@ -159,7 +163,15 @@ export async function makeJob(shop: ShopHandle, arrived = true): Promise<MadeJob
               key: "seat",
               name: "Needle seat height",
               holdPoints: {
-                create: { position: 1, kind: "reading", name: "Seat height", unit: "mm", low: 3, high: 3.3, increment: 0.05 },
+                create: {
+                  position: 1,
+                  kind: "reading",
+                  name: "Seat height",
+                  unit: "mm",
+                  low: 3,
+                  high: 3.3,
+                  increment: 0.05,
+                },
               },
             },
             {
@@ -173,9 +185,14 @@ export async function makeJob(shop: ShopHandle, arrived = true): Promise<MadeJob
             { ...common, position: 4, kind: "ride", key: "ride", name: "Test ride" },
           ],
         },
-        sheets: { create: { bikeId: bike.id, kind: "target", takenAt: shop.now, values: { create: [...TARGET] } } },
+        sheets: {
+          create: { bikeId: bike.id, kind: "target", takenAt: shop.now, values: { create: [...TARGET] } },
+        },
       },
-      select: { id: true, steps: { select: { id: true, holdPoints: { select: { id: true } } }, orderBy: { position: "asc" } } },
+      select: {
+        id: true,
+        steps: { select: { id: true, holdPoints: { select: { id: true } } }, orderBy: { position: "asc" } },
+      },
     });
     const hold = (step: number) => job.steps[step]?.holdPoints[0]?.id ?? 0;
     return {
@@ -196,7 +213,10 @@ export async function jobNow(shop: ShopHandle, id: number) {
       state: true,
       version: true,
       stopped: true,
-      steps: { select: { id: true, kind: true, name: true, state: true, version: true }, orderBy: { position: "asc" } },
+      steps: {
+        select: { id: true, kind: true, name: true, state: true, version: true },
+        orderBy: { position: "asc" },
+      },
     },
   });
 }

@@ -1,6 +1,15 @@
 import { execFileSync } from "node:child_process";
 import { randomBytes } from "node:crypto";
-import { chownSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import {
+  chownSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -31,19 +40,45 @@ export async function startPostgres(): Promise<PrivateServer> {
 
   const run = (program: string, args: string[]) => {
     try {
-      execFileSync(join(bin, program), args, { cwd: folder, env: { ...process.env, LC_ALL: "C" }, stdio: ["ignore", "pipe", "pipe"], ...owner });
+      execFileSync(join(bin, program), args, {
+        cwd: folder,
+        env: { ...process.env, LC_ALL: "C" },
+        stdio: ["ignore", "pipe", "pipe"],
+        ...owner,
+      });
     } catch (cause) {
       const said = String((cause as { stderr?: Buffer }).stderr ?? "");
-      const log = existsSync(join(folder, "log")) ? readFileSync(join(folder, "log"), "utf8").slice(-2000) : "";
+      const log = existsSync(join(folder, "log"))
+        ? readFileSync(join(folder, "log"), "utf8").slice(-2000)
+        : "";
       throw new Error(`${program} failed: ${said}${log}`, { cause });
     }
   };
   const port = await freePort();
   // Nothing here outlives the run, so the server need not wait for the disk.
-  const settings = ["listen_addresses=127.0.0.1", "fsync=off", "max_locks_per_transaction=256", "max_connections=150"];
+  const settings = [
+    "listen_addresses=127.0.0.1",
+    "fsync=off",
+    "max_locks_per_transaction=256",
+    "max_connections=150",
+  ];
   const options = [`-p ${port}`, `-k ${folder}`, ...settings.map((s) => `-c ${s}`)].join(" ");
   try {
-    run("initdb", ["-D", data, "-U", "postgres", "-A", "scram-sha-256", "--pwfile", secret, "-E", "UTF8", "--locale", "C", "-N"]);
+    run("initdb", [
+      "-D",
+      data,
+      "-U",
+      "postgres",
+      "-A",
+      "scram-sha-256",
+      "--pwfile",
+      secret,
+      "-E",
+      "UTF8",
+      "--locale",
+      "C",
+      "-N",
+    ]);
     run("pg_ctl", ["start", "-D", data, "-w", "-l", join(folder, "log"), "-o", options]);
   } catch (cause) {
     rmSync(folder, { recursive: true, force: true });
@@ -63,16 +98,24 @@ function programs(): string {
   const debian = "/usr/lib/postgresql";
   const versions = existsSync(debian) ? readdirSync(debian).sort((a, b) => Number(b) - Number(a)) : [];
   const folders = [...versions.map((v) => join(debian, v, "bin")), ...(process.env.PATH ?? "").split(":")];
-  const found = folders.find((folder) => folder && existsSync(join(folder, "initdb")) && existsSync(join(folder, "pg_ctl")));
-  if (!found) throw new NoServer("PostgreSQL's server programs are not installed (Debian: apt-get install postgresql).");
+  const found = folders.find(
+    (folder) => folder && existsSync(join(folder, "initdb")) && existsSync(join(folder, "pg_ctl")),
+  );
+  if (!found)
+    throw new NoServer(
+      "PostgreSQL's server programs are not installed (Debian: apt-get install postgresql).",
+    );
   return found;
 }
 
 function serverUser(): { uid: number; gid: number } | undefined {
   if (process.getuid?.() !== 0) return undefined;
-  const line = readFileSync("/etc/passwd", "utf8").split("\n").find((row) => row.startsWith("postgres:"));
+  const line = readFileSync("/etc/passwd", "utf8")
+    .split("\n")
+    .find((row) => row.startsWith("postgres:"));
   const [uid, gid] = (line?.split(":").slice(2, 4) ?? []).map(Number);
-  if (uid === undefined || gid === undefined) throw new NoServer("PostgreSQL does not run as root, and there is no user postgres.");
+  if (uid === undefined || gid === undefined)
+    throw new NoServer("PostgreSQL does not run as root, and there is no user postgres.");
   return { uid, gid };
 }
 
@@ -81,7 +124,9 @@ function freePort(): Promise<number> {
     const probe = createServer().once("error", failed);
     probe.listen(0, "127.0.0.1", () => {
       const address = probe.address();
-      probe.close(() => (address && typeof address === "object" ? found(address.port) : failed(new Error("No free port."))));
+      probe.close(() =>
+        address && typeof address === "object" ? found(address.port) : failed(new Error("No free port.")),
+      );
     });
   });
 }

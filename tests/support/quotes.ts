@@ -8,7 +8,13 @@ import type { Access, Operation, Option, Recipe } from "@/lib/domain/packages/re
 
 export const ORIGIN = "https://workshop.example";
 
-const access = (key: string, name: string, openMinutes: number, closeMinutes: number, needs: string[] = []): Access => ({
+const access = (
+  key: string,
+  name: string,
+  openMinutes: number,
+  closeMinutes: number,
+  needs: string[] = [],
+): Access => ({
   key,
   name,
   openMinutes,
@@ -20,7 +26,13 @@ const access = (key: string, name: string, openMinutes: number, closeMinutes: nu
   tools: [],
 });
 
-const operation = (key: string, name: string, minutes: number, accesses: string[], more: Partial<Operation> = {}): Operation => ({
+const operation = (
+  key: string,
+  name: string,
+  minutes: number,
+  accesses: string[],
+  more: Partial<Operation> = {},
+): Operation => ({
   key,
   name,
   instruction: `${name}.`,
@@ -35,7 +47,13 @@ const operation = (key: string, name: string, minutes: number, accesses: string[
   ...more,
 });
 
-const option = (key: string, group: string, name: string, operations: string[], more: Partial<Option> = {}): Option => ({
+const option = (
+  key: string,
+  group: string,
+  name: string,
+  operations: string[],
+  more: Partial<Option> = {},
+): Option => ({
   key,
   group,
   name,
@@ -89,11 +107,32 @@ export const BREATHING: Recipe = {
     }),
     operation("check", "Spark and valve check", 30, ["seat"]),
   ],
-  accesses: [access("seat", "Seat and tank off", 9, 12), access("tilt", "Carburettor turned left", 5, 6, ["seat"]), access("bowl", "Bowl off", 3, 4, ["tilt"])],
+  accesses: [
+    access("seat", "Seat and tank off", 9, 12),
+    access("tilt", "Carburettor turned left", 5, 6, ["seat"]),
+    access("bowl", "Bowl off", 3, 4, ["tilt"]),
+  ],
   rules: [
-    { kind: "needs", option: "opening", anyOf: ["main"], why: "A freer airbox runs lean on the delivered jet." },
-    { kind: "warns", option: "main", without: "opening", why: "A bigger main jet belongs with a freer airbox." },
-    { kind: "only when", option: "needle", fact: "carburettorType", op: "=", value: "constant vacuum", why: "It rides in the slide." },
+    {
+      kind: "needs",
+      option: "opening",
+      anyOf: ["main"],
+      why: "A freer airbox runs lean on the delivered jet.",
+    },
+    {
+      kind: "warns",
+      option: "main",
+      without: "opening",
+      why: "A bigger main jet belongs with a freer airbox.",
+    },
+    {
+      kind: "only when",
+      option: "needle",
+      fact: "carburettorType",
+      op: "=",
+      value: "constant vacuum",
+      why: "It rides in the slide.",
+    },
   ],
 };
 
@@ -113,7 +152,10 @@ export async function readyToQuote(shop: ShopHandle, jets = 2, name = "Ines Vald
   return { customerId, bikeId, packageId };
 }
 
-export async function makeBike(shop: ShopHandle, name: string): Promise<{ customerId: number; bikeId: number }> {
+export async function makeBike(
+  shop: ShopHandle,
+  name: string,
+): Promise<{ customerId: number; bikeId: number }> {
   const made = await shop.write(async (tx) => {
     const createdAt = shop.now;
     const customer = await tx.customer.create({
@@ -156,7 +198,12 @@ export async function makeBike(shop: ShopHandle, name: string): Promise<{ custom
   await saveSheet(shop, {
     bikeId: made.bikeId,
     kind: "asFound",
-    values: [read("mainJet", 137.5), read("pilotJet", 45), read("clipPosition", 3), read("mixtureScrewTurns", 2)],
+    values: [
+      read("mainJet", 137.5),
+      read("pilotJet", 45),
+      read("clipPosition", 3),
+      read("mixtureScrewTurns", 2),
+    ],
   });
   return made;
 }
@@ -167,10 +214,22 @@ async function stockDrawer(shop: ShopHandle, jets: number): Promise<void> {
     const base = { costE4: 42_000, supplier: "Own drawer", createdAt: shop.now, searchKey: "x" };
     const made: number[] = [];
     for (const size of sizes) {
-      const data = { ...base, code: `RM-${size}`, name: `Main jet ${size}`, kind: "jet" as const, family: "Round main" };
+      const data = {
+        ...base,
+        code: `RM-${size}`,
+        name: `Main jet ${size}`,
+        kind: "jet" as const,
+        family: "Round main",
+      };
       made.push((await tx.part.create({ data: { ...data, sizeMilli: size * 1000, convention: "bore" } })).id);
     }
-    made.push((await tx.part.create({ data: { ...base, code: "BF-20", name: "Breather filter", kind: "filter", costE4: 96_000 } })).id);
+    made.push(
+      (
+        await tx.part.create({
+          data: { ...base, code: "BF-20", name: "Breather filter", kind: "filter", costE4: 96_000 },
+        })
+      ).id,
+    );
     return made;
   });
   if (jets > 0)

@@ -2,10 +2,11 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll } from "vitest";
-import { closeShops, type ShopHandle } from "@/lib/db/shop";
-import { createShopDatabase } from "@/lib/db/migrate";
-import { handleFor } from "@/lib/gate/handle";
 import { prepareShop } from "@/lib/data/prepareShop";
+import { closePool } from "@/lib/db/clients";
+import { createShopDatabase } from "@/lib/db/migrate";
+import { closeShops, type ShopHandle } from "@/lib/db/shop";
+import { handleFor } from "@/lib/gate/handle";
 
 export interface TwoShops {
   a: ShopHandle;
@@ -42,6 +43,7 @@ export function as(shop: ShopHandle, change: Partial<Pick<ShopHandle, "now" | "b
 
 afterAll(async () => {
   await closeShops();
+  await closePool();
   if (folder) rmSync(folder, { recursive: true, force: true });
   folder = undefined;
 });

@@ -44,6 +44,7 @@ export async function firstTimes(shop: ShopHandle, jobId: number, count = 5): Pr
       orderBy: { startsAt: "asc" },
     }),
   ]);
+  if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
   const { awaited, unknown } = partsToCome(job.reservations, fromDay, zone);
   const slots = earliest({
     minutes: job.minutes,
@@ -67,7 +68,7 @@ export async function firstTimes(shop: ShopHandle, jobId: number, count = 5): Pr
   return { minutes: job.minutes, times, unknown };
 }
 
-/** A job as booking sees it: the minutes still to do, and what it is short of. */
+/** A job as booking sees it: the minutes still to do, and what it is short of. Null where there is none. */
 export async function jobToPlace(shop: Pick<ShopHandle, "read">, jobId: number) {
   const job = await shop.read.job.findUnique({
     where: { id: jobId },
@@ -92,8 +93,7 @@ export async function jobToPlace(shop: Pick<ShopHandle, "read">, jobId: number) 
       },
     },
   });
-  if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
-  return { ...job, minutes: remainingMinutes(job) };
+  return job && { ...job, minutes: remainingMinutes(job) };
 }
 
 /** Minutes of the steps still to do; of the whole plan where no steps are laid out, or none is left. */

@@ -4,7 +4,11 @@ import { dayIn, daysAfter } from "../quotes/days";
 
 /** Puts a closed job's follow-up in the diary, once: after the shop's days, or its distance from where the bike stood. */
 export async function createFollowUpIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
-  const before = await tx.followUp.findFirst({ where: { jobId }, select: { id: true }, orderBy: { id: "asc" } });
+  const before = await tx.followUp.findFirst({
+    where: { jobId },
+    select: { id: true },
+    orderBy: { id: "asc" },
+  });
   if (before) return;
   const settings = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },

@@ -4,7 +4,10 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { FinishFollowUp } from "@/lib/schemas/followUps";
 
 /** Marks a follow-up done with its outcome, or dropped with why. */
-export async function finishFollowUp(shop: ShopHandle, input: FinishFollowUp & { key?: string | undefined }): Promise<number> {
+export async function finishFollowUp(
+  shop: ShopHandle,
+  input: FinishFollowUp & { key?: string | undefined },
+): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const { count } = await tx.followUp.updateMany({
@@ -13,9 +16,12 @@ export async function finishFollowUp(shop: ShopHandle, input: FinishFollowUp & {
       });
       if (count !== 1) {
         const now = await tx.followUp.findUnique({ where: { id: input.id }, select: { state: true } });
-        if (!now) throw new Refusal("There is no such follow-up.", "Choose one from the list.", {}, "missing");
+        if (!now)
+          throw new Refusal("There is no such follow-up.", "Choose one from the list.", {}, "missing");
         throw new Refusal(
-          now.state === "due" ? "This follow-up was changed by someone else." : `This follow-up is already ${now.state}.`,
+          now.state === "due"
+            ? "This follow-up was changed by someone else."
+            : `This follow-up is already ${now.state}.`,
           "Look at it as it stands now.",
           {},
           "conflict",

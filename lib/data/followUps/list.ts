@@ -31,7 +31,10 @@ export type FollowUpLine = ReturnType<typeof lineOf>;
 const TAKE = 50;
 
 /** Follow-ups by the day they are due; each says whether its day or its distance has come. */
-export async function listFollowUps(shop: ShopHandle, query: FollowUpQueryInput): Promise<{ rows: FollowUpLine[]; next: number | null }> {
+export async function listFollowUps(
+  shop: ShopHandle,
+  query: FollowUpQueryInput,
+): Promise<{ rows: FollowUpLine[]; next: number | null }> {
   const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   const last = query.after
     ? await shop.read.followUp.findUnique({ where: { id: query.after }, select: { id: true, dueOn: true } })
@@ -52,8 +55,15 @@ export async function listFollowUps(shop: ShopHandle, query: FollowUpQueryInput)
 /** A bike's follow-ups, the next due first. */
 export async function listFollowUpsOfBike(shop: ShopHandle, bikeId: number): Promise<FollowUpLine[]> {
   const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
-  const rows = await shop.read.followUp.findMany({ where: { bikeId }, select: LINE, orderBy: { id: "desc" }, take: 50 });
-  return rows.map((row) => lineOf(row, dayIn(zone, shop.now))).sort((a, b) => Number(b.state === "due") - Number(a.state === "due"));
+  const rows = await shop.read.followUp.findMany({
+    where: { bikeId },
+    select: LINE,
+    orderBy: { id: "desc" },
+    take: 50,
+  });
+  return rows
+    .map((row) => lineOf(row, dayIn(zone, shop.now)))
+    .sort((a, b) => Number(b.state === "due") - Number(a.state === "due"));
 }
 
 function lineOf(row: Prisma.FollowUpGetPayload<{ select: typeof LINE }>, today: string) {

@@ -3,7 +3,16 @@ import type { ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
 import { searchKey } from "@/lib/domain/searchKey";
 import { bikeKey, carburettorLabels } from "../bikes";
 import { createModelCardIn, type ModelCore } from "../modelCards";
-import { auditChanges, type Change, chunks, type Decide, differing, fetched, filledOf, type Reader } from "./types";
+import {
+  auditChanges,
+  type Change,
+  chunks,
+  type Decide,
+  differing,
+  fetched,
+  filledOf,
+  type Reader,
+} from "./types";
 
 interface Owner {
   readonly id: number;
@@ -14,22 +23,52 @@ interface Owner {
 async function ownersOf(reader: Reader, rows: readonly ReadRow<BikeRow>[]) {
   const keys = [...new Set(rows.flatMap((row) => row.values.customerKey ?? []))];
   const byKey = new Map(
-    (await fetched(keys, (some) => reader.customer.findMany({ where: { importKey: { in: some } }, select: { id: true, name: true, importKey: true }, orderBy: { id: "asc" } }))).map((c) => [c.importKey, c]),
+    (
+      await fetched(keys, (some) =>
+        reader.customer.findMany({
+          where: { importKey: { in: some } },
+          select: { id: true, name: true, importKey: true },
+          orderBy: { id: "asc" },
+        }),
+      )
+    ).map((c) => [c.importKey, c]),
   );
-  const names = [...new Set(rows.flatMap((row) => (row.values.customerKey ? [] : (row.values.customerName ?? []))))];
+  const names = [
+    ...new Set(rows.flatMap((row) => (row.values.customerKey ? [] : (row.values.customerName ?? [])))),
+  ];
   const byName = Map.groupBy(
-    await fetched(names, (some) => reader.customer.findMany({ where: { name: { in: some } }, select: { id: true, name: true }, orderBy: { id: "asc" } })),
+    await fetched(names, (some) =>
+      reader.customer.findMany({
+        where: { name: { in: some } },
+        select: { id: true, name: true },
+        orderBy: { id: "asc" },
+      }),
+    ),
     (c) => c.name,
   );
   return ({ values }: ReadRow<BikeRow>): Owner | { field: string; wrong: string; remedy: string } => {
     if (values.customerKey)
-      return byKey.get(values.customerKey) ?? { field: "customerKey", wrong: `is no customer's key here`, remedy: "Bring in the customers first, or mend the key." };
+      return (
+        byKey.get(values.customerKey) ?? {
+          field: "customerKey",
+          wrong: `is no customer's key here`,
+          remedy: "Bring in the customers first, or mend the key.",
+        }
+      );
     const same = byName.get(values.customerName ?? "") ?? [];
     const [only] = same;
     if (only && same.length === 1) return only;
     return only
-      ? { field: "customerName", wrong: `is the name of ${same.length} customers`, remedy: "Give the customer's key instead." }
-      : { field: "customerName", wrong: "is no customer here", remedy: "Add the customer first, or write the name exactly as it stands here." };
+      ? {
+          field: "customerName",
+          wrong: `is the name of ${same.length} customers`,
+          remedy: "Give the customer's key instead.",
+        }
+      : {
+          field: "customerName",
+          wrong: "is no customer here",
+          remedy: "Add the customer first, or write the name exactly as it stands here.",
+        };
   };
 }
 
@@ -46,11 +85,25 @@ const modelKey = (make: string, model: string): string => searchKey(make, model)
 
 /** The card of a make and model whose years hold the bike's; without a year the newest. */
 function cardFor(cards: readonly Card[], year: number | undefined): Card | undefined {
-  const fits = cards.filter((card) => year === undefined || ((card.yearFrom ?? 0) <= year && year <= (card.yearTo ?? 9999)));
-  return fits.reduce<Card | undefined>((best, card) => (!best || (card.yearFrom ?? 0) > (best.yearFrom ?? 0) ? card : best), undefined);
+  const fits = cards.filter(
+    (card) => year === undefined || ((card.yearFrom ?? 0) <= year && year <= (card.yearTo ?? 9999)),
+  );
+  return fits.reduce<Card | undefined>(
+    (best, card) => (!best || (card.yearFrom ?? 0) > (best.yearFrom ?? 0) ? card : best),
+    undefined,
+  );
 }
 
-const WHERE_COLUMNS = ["displacementCc", "cylinders", "carburettors", "carburettorType", "customerKey", "customerName", "make", "model"];
+const WHERE_COLUMNS = [
+  "displacementCc",
+  "cylinders",
+  "carburettors",
+  "carburettorType",
+  "customerKey",
+  "customerName",
+  "make",
+  "model",
+];
 
 /** Bikes by their key in the file. A model without a card gets the smallest one where the file knows enough. */
 export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
@@ -58,11 +111,16 @@ export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
   const notes: RowNote[] = [];
   const refuse = (line: number, field: string, value: string, wrong: string, remedy: string) =>
     problems.push({ line, column: column(field), value, wrong, remedy });
-  const stored = await fetched(rows.map((row) => row.key), (keys) => reader.bike.findMany({ where: { importKey: { in: keys } }, orderBy: { id: "asc" } }));
+  const stored = await fetched(
+    rows.map((row) => row.key),
+    (keys) => reader.bike.findMany({ where: { importKey: { in: keys } }, orderBy: { id: "asc" } }),
+  );
   const byKey = new Map(stored.map((bike) => [bike.importKey, bike]));
   const models = [...new Set(rows.map((row) => modelKey(row.values.make ?? "", row.values.model ?? "")))];
   const cards = Map.groupBy(
-    await fetched(models, (some) => reader.modelCard.findMany({ where: { searchKey: { in: some } }, orderBy: { id: "asc" } })),
+    await fetched(models, (some) =>
+      reader.modelCard.findMany({ where: { searchKey: { in: some } }, orderBy: { id: "asc" } }),
+    ),
     (card) => modelKey(card.make, card.model),
   );
   const ownerOf = await ownersOf(reader, rows);
@@ -72,11 +130,25 @@ export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
   for (const row of rows) {
     const { values, line } = row;
     const owner = ownerOf(row);
-    if ("wrong" in owner) refuse(line, owner.field, (owner.field === "customerKey" ? values.customerKey : values.customerName) ?? "", owner.wrong, owner.remedy);
+    if ("wrong" in owner)
+      refuse(
+        line,
+        owner.field,
+        (owner.field === "customerKey" ? values.customerKey : values.customerName) ?? "",
+        owner.wrong,
+        owner.remedy,
+      );
     const name = modelKey(values.make ?? "", values.model ?? "");
     const known = cards.get(name) ?? [];
     let card: Card | string | undefined = cardFor(known, values.year);
-    if (!card && known.length > 0) refuse(line, "year", String(values.year ?? ""), `is outside the years of every ${values.make} ${values.model} card`, "Widen a card's years, or mend the year.");
+    if (!card && known.length > 0)
+      refuse(
+        line,
+        "year",
+        String(values.year ?? ""),
+        `is outside the years of every ${values.make} ${values.model} card`,
+        "Widen a card's years, or mend the year.",
+      );
     else if (!card && values.displacementCc && values.carburettorType) {
       card = name;
       if (!newCards.has(name)) {
@@ -91,7 +163,13 @@ export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
         notes.push({ line, text: `A model card for ${values.make} ${values.model} is made from this row.` });
       }
     } else if (!card)
-      refuse(line, "model", values.model ?? "", `has no model card for ${values.make} ${values.model}`, "Make the card first, or give displacement and carburettor type in the file.");
+      refuse(
+        line,
+        "model",
+        values.model ?? "",
+        `has no model card for ${values.make} ${values.model}`,
+        "Make the card first, or give displacement and carburettor type in the file.",
+      );
     if ("wrong" in owner || !card) continue;
     const before = byKey.get(row.key);
     if (!before) {
@@ -107,13 +185,25 @@ export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
     const keeps = known.find((each) => each.id === before.modelCardId);
     const stands = keeps ?? card;
     if (typeof stands === "string" || stands.id !== before.modelCardId) {
-      refuse(line, "model", values.model ?? "", "is another model than this bike has here", "Change the bike's model card on its page, or give this row its own key.");
+      refuse(
+        line,
+        "model",
+        values.model ?? "",
+        "is another model than this bike has here",
+        "Change the bike's model card on its page, or give this row its own key.",
+      );
       continue;
     }
     const to = differing(before, { ...own, customerId: owner.id });
     if (Object.keys(to).length === 0) continue;
     const from = Object.fromEntries(Object.keys(to).map((key) => [key, before[key as "plate"]]));
-    changes.push({ id: before.id, version: before.version, from, to, searchKey: bikeKey({ ...before, ...to }, stands, owner) });
+    changes.push({
+      id: before.id,
+      version: before.version,
+      from,
+      to,
+      searchKey: bikeKey({ ...before, ...to }, stands, owner),
+    });
   }
   return {
     added: adds.length,
@@ -123,24 +213,56 @@ export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
     notes,
     async store(tx, shop) {
       const made = new Map<string, Card>();
-      for (const [name, core] of newCards) made.set(name, { ...core, yearFrom: null, yearTo: null, id: await createModelCardIn(tx, shop, core) });
-      const full = adds.map(({ row, owner, card }) => ({ row, owner, card: typeof card === "string" ? (made.get(card) as Card) : card }));
+      for (const [name, core] of newCards)
+        made.set(name, {
+          ...core,
+          yearFrom: null,
+          yearTo: null,
+          id: await createModelCardIn(tx, shop, core),
+        });
+      const full = adds.map(({ row, owner, card }) => ({
+        row,
+        owner,
+        card: typeof card === "string" ? (made.get(card) as Card) : card,
+      }));
       for (const some of chunks(full)) {
         await tx.bike.createMany({
           data: some.map(({ row, owner, card }) => {
-            const own = Object.fromEntries(Object.entries(row.values).filter(([key]) => !WHERE_COLUMNS.includes(key))) as BikeRow;
+            const own = Object.fromEntries(
+              Object.entries(row.values).filter(([key]) => !WHERE_COLUMNS.includes(key)),
+            ) as BikeRow;
             const fields = { plate: "", frameNumber: "", colour: "", year: null, ...filledOf(own) };
-            return { ...fields, customerId: owner.id, modelCardId: card.id, importKey: row.key, searchKey: bikeKey(fields, card, owner), createdAt: shop.now };
+            return {
+              ...fields,
+              customerId: owner.id,
+              modelCardId: card.id,
+              importKey: row.key,
+              searchKey: bikeKey(fields, card, owner),
+              createdAt: shop.now,
+            };
           }),
         });
         const count = new Map(some.map(({ row, card }) => [row.key, card.carburettors]));
-        const bikes = await tx.bike.findMany({ where: { importKey: { in: [...count.keys()] } }, select: { id: true, importKey: true }, orderBy: { id: "asc" } });
+        const bikes = await tx.bike.findMany({
+          where: { importKey: { in: [...count.keys()] } },
+          select: { id: true, importKey: true },
+          orderBy: { id: "asc" },
+        });
         await tx.carburettor.createMany({
-          data: bikes.flatMap((bike) => carburettorLabels(count.get(bike.importKey ?? "") ?? 1).map((label, at) => ({ bikeId: bike.id, position: at + 1, label }))),
+          data: bikes.flatMap((bike) =>
+            carburettorLabels(count.get(bike.importKey ?? "") ?? 1).map((label, at) => ({
+              bikeId: bike.id,
+              position: at + 1,
+              label,
+            })),
+          ),
         });
       }
       for (const { id, to, searchKey: key } of changes)
-        await tx.bike.updateMany({ where: { id }, data: { ...to, searchKey: key, version: { increment: 1 } } });
+        await tx.bike.updateMany({
+          where: { id },
+          data: { ...to, searchKey: key, version: { increment: 1 } },
+        });
       await auditChanges(tx, shop, "bike", changes);
     },
   };

@@ -19,7 +19,13 @@ export const decideCustomers: Decide<CustomerRow> = async (reader, rows) => {
       const to = differing(before, row.values);
       const from = Object.fromEntries(Object.keys(to).map((key) => [key, before[key as "name"]]));
       if (Object.keys(to).length > 0)
-        changes.push({ id: before.id, version: before.version, from, to, searchKey: customerKey({ ...before, ...to }) });
+        changes.push({
+          id: before.id,
+          version: before.version,
+          from,
+          to,
+          searchKey: customerKey({ ...before, ...to }),
+        });
     }
   }
   return {
@@ -37,7 +43,10 @@ export const decideCustomers: Decide<CustomerRow> = async (reader, rows) => {
           }),
         });
       for (const { id, to, searchKey } of changes)
-        await tx.customer.updateMany({ where: { id }, data: { ...to, searchKey, version: { increment: 1 } } });
+        await tx.customer.updateMany({
+          where: { id },
+          data: { ...to, searchKey, version: { increment: 1 } },
+        });
       await auditChanges(tx, shop, "customer", changes);
     },
   };

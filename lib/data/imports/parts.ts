@@ -3,7 +3,16 @@ import type { PartRow, PriceRow } from "@/lib/domain/imports/rows";
 import type { ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
 import { searchKey } from "@/lib/domain/searchKey";
 import { recordMoveIn } from "../stock/moves";
-import { auditChanges, type Change, chunks, type Decide, differing, fetched, filledOf, type Reader } from "./types";
+import {
+  auditChanges,
+  type Change,
+  chunks,
+  type Decide,
+  differing,
+  fetched,
+  filledOf,
+  type Reader,
+} from "./types";
 
 interface KeyOf {
   code: string;
@@ -19,13 +28,23 @@ const keyOf = (part: KeyOf): string =>
   searchKey(part.code, part.name, part.kind, part.family, part.supplier, part.supplierCode, part.bin);
 
 async function partsByCode(reader: Reader, rows: readonly { key: string }[]) {
-  const stored = await fetched(rows.map((row) => row.key), (codes) => reader.part.findMany({ where: { code: { in: codes } }, orderBy: { id: "asc" } }));
+  const stored = await fetched(
+    rows.map((row) => row.key),
+    (codes) => reader.part.findMany({ where: { code: { in: codes } }, orderBy: { id: "asc" } }),
+  );
   return new Map(stored.map((part) => [part.code, part]));
 }
 
 /** Of these parts, those that have at least one move. */
 async function withMoves(reader: Reader, ids: readonly number[]): Promise<Set<number>> {
-  const rows = await fetched(ids, (some) => reader.move.findMany({ where: { partId: { in: some } }, select: { partId: true }, distinct: ["partId"], orderBy: { partId: "asc" } }));
+  const rows = await fetched(ids, (some) =>
+    reader.move.findMany({
+      where: { partId: { in: some } },
+      select: { partId: true },
+      distinct: ["partId"],
+      orderBy: { partId: "asc" },
+    }),
+  );
   return new Set(rows.map((row) => row.partId));
 }
 
@@ -34,7 +53,10 @@ const WHY = "Opening stock, from an imported file";
 /** Parts by code. Opening stock is booked once, for parts that have no moves yet. */
 export const decideParts: Decide<PartRow> = async (reader, rows, column) => {
   const byCode = await partsByCode(reader, rows);
-  const moved = await withMoves(reader, [...byCode.values()].map((part) => part.id));
+  const moved = await withMoves(
+    reader,
+    [...byCode.values()].map((part) => part.id),
+  );
   const problems: RowProblem[] = [];
   const notes: RowNote[] = [];
   const adds: ReadRow<PartRow>[] = [];
@@ -49,15 +71,37 @@ export const decideParts: Decide<PartRow> = async (reader, rows, column) => {
       continue;
     }
     if (own.unit && own.unit !== before.unit && moved.has(before.id)) {
-      problems.push({ line: row.line, column: column("unit"), value: own.unit, wrong: `differs from ${before.unit}, which its stock is counted in`, remedy: `Give it in ${before.unit}, or under another code.` });
+      problems.push({
+        line: row.line,
+        column: column("unit"),
+        value: own.unit,
+        wrong: `differs from ${before.unit}, which its stock is counted in`,
+        remedy: `Give it in ${before.unit}, or under another code.`,
+      });
       continue;
     }
     const to = differing(before, own);
     const opens = Boolean(openingMilli) && !moved.has(before.id);
-    if (openingMilli && !opens) notes.push({ line: row.line, text: `${row.key} has moves already: its opening stock is not booked again. Count the bin to correct it.` });
-    if (opens) openings.push({ partId: before.id, quantityMilli: openingMilli ?? 0, unitCostE4: own.costE4 ?? before.costE4 });
+    if (openingMilli && !opens)
+      notes.push({
+        line: row.line,
+        text: `${row.key} has moves already: its opening stock is not booked again. Count the bin to correct it.`,
+      });
+    if (opens)
+      openings.push({
+        partId: before.id,
+        quantityMilli: openingMilli ?? 0,
+        unitCostE4: own.costE4 ?? before.costE4,
+      });
     const from = Object.fromEntries(Object.keys(to).map((key) => [key, before[key as "name"]]));
-    if (Object.keys(to).length > 0) changes.push({ id: before.id, version: before.version, from, to, searchKey: keyOf({ ...before, ...to }) });
+    if (Object.keys(to).length > 0)
+      changes.push({
+        id: before.id,
+        version: before.version,
+        from,
+        to,
+        searchKey: keyOf({ ...before, ...to }),
+      });
     if (opens || Object.keys(to).length > 0) changed++;
   }
   return {
@@ -70,15 +114,35 @@ export const decideParts: Decide<PartRow> = async (reader, rows, column) => {
       for (const some of chunks(adds)) {
         const data = some.map(({ key, values }): Prisma.PartCreateManyInput => {
           const { openingMilli, ...own } = values;
-          const fields = { name: "", kind: "other" as const, family: "", supplier: "", supplierCode: "", bin: "", ...filledOf(own) };
+          const fields = {
+            name: "",
+            kind: "other" as const,
+            family: "",
+            supplier: "",
+            supplierCode: "",
+            bin: "",
+            ...filledOf(own),
+          };
           const opening = openingMilli ?? 0;
           // The projections of the opening move below: a new part has nothing else in its ledger.
           const stock = { onHandMilli: opening, averageE4: opening > 0 ? (own.costE4 ?? null) : null };
-          return { ...fields, ...stock, code: key, searchKey: keyOf({ ...fields, code: key }), createdAt: shop.now };
+          return {
+            ...fields,
+            ...stock,
+            code: key,
+            searchKey: keyOf({ ...fields, code: key }),
+            createdAt: shop.now,
+          };
         });
         await tx.part.createMany({ data });
-        const opened = new Map(some.filter((row) => row.values.openingMilli).map((row) => [row.key, row.values]));
-        const parts = await tx.part.findMany({ where: { code: { in: [...opened.keys()] } }, select: { id: true, code: true }, orderBy: { id: "asc" } });
+        const opened = new Map(
+          some.filter((row) => row.values.openingMilli).map((row) => [row.key, row.values]),
+        );
+        const parts = await tx.part.findMany({
+          where: { code: { in: [...opened.keys()] } },
+          select: { id: true, code: true },
+          orderBy: { id: "asc" },
+        });
         await tx.move.createMany({
           data: parts.map((part) => ({
             partId: part.id,
@@ -92,7 +156,10 @@ export const decideParts: Decide<PartRow> = async (reader, rows, column) => {
         });
       }
       for (const { id, to, searchKey: key } of changes)
-        await tx.part.updateMany({ where: { id }, data: { ...to, searchKey: key, version: { increment: 1 } } });
+        await tx.part.updateMany({
+          where: { id },
+          data: { ...to, searchKey: key, version: { increment: 1 } },
+        });
       for (const opening of openings) await recordMoveIn(tx, shop, { ...opening, kind: "opening", why: WHY });
       await auditChanges(tx, shop, "part", changes);
     },
@@ -104,7 +171,13 @@ export const decidePrices: Decide<PriceRow> = async (reader, rows, column) => {
   const byCode = await partsByCode(reader, rows);
   const problems: RowProblem[] = rows
     .filter((row) => !byCode.has(row.key))
-    .map((row) => ({ line: row.line, column: column("code"), value: row.key, wrong: "is no part of this shop", remedy: "Bring it in as a part, or take the row out." }));
+    .map((row) => ({
+      line: row.line,
+      column: column("code"),
+      value: row.key,
+      wrong: "is no part of this shop",
+      remedy: "Bring it in as a part, or take the row out.",
+    }));
   const known = rows.filter((row) => byCode.has(row.key));
   const decision = await decideParts(reader, known, column);
   return { ...decision, problems: [...problems, ...decision.problems] };

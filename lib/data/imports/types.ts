@@ -15,13 +15,19 @@ export interface Decision {
   store(tx: ShopTx, shop: ShopHandle): Promise<void>;
 }
 
-export type Decide<T> = (reader: Reader, rows: readonly ReadRow<T>[], column: (field: string) => string) => Promise<Decision>;
+export type Decide<T> = (
+  reader: Reader,
+  rows: readonly ReadRow<T>[],
+  column: (field: string) => string,
+) => Promise<Decision>;
 
 /** Rows asked for at once: SQLite takes at most 32,766 bound values in one statement. */
 export const CHUNK = 500;
 
 export function chunks<T>(all: readonly T[], size = CHUNK): T[][] {
-  return Array.from({ length: Math.ceil(all.length / size) }, (_, at) => all.slice(at * size, (at + 1) * size));
+  return Array.from({ length: Math.ceil(all.length / size) }, (_, at) =>
+    all.slice(at * size, (at + 1) * size),
+  );
 }
 
 /** Fetches rows for many keys, some hundreds at a time. */
@@ -35,9 +41,14 @@ type Plain = string | number | boolean | null;
 export type Changes = Record<string, Plain>;
 
 /** The filled values of a row that differ from what is stored: a blank cell leaves what is there. */
-export function differing(stored: Readonly<Record<string, unknown>>, values: Readonly<Record<string, unknown>>): Changes {
+export function differing(
+  stored: Readonly<Record<string, unknown>>,
+  values: Readonly<Record<string, unknown>>,
+): Changes {
   return Object.fromEntries(
-    Object.entries(values).filter(([key, value]) => value !== undefined && key in stored && stored[key] !== value),
+    Object.entries(values).filter(
+      ([key, value]) => value !== undefined && key in stored && stored[key] !== value,
+    ),
   ) as Changes;
 }
 
@@ -56,7 +67,12 @@ export interface Change {
 }
 
 /** Tells many imported changes to the audit trail as an edit would have, so that a half-typed form learns of them. */
-export async function auditChanges(tx: ShopTx, shop: ShopHandle, noun: string, changes: readonly Change[]): Promise<void> {
+export async function auditChanges(
+  tx: ShopTx,
+  shop: ShopHandle,
+  noun: string,
+  changes: readonly Change[],
+): Promise<void> {
   for (const some of chunks(changes))
     await tx.auditEntry.createMany({
       data: some.map(({ id, version, from, to }) => ({

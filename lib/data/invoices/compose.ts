@@ -62,7 +62,11 @@ export function composeInvoice(facts: InvoiceFacts, basis: Basis, now: Date): Pr
     grossMinor: totals.grossMinor,
     prepaidMinor: totals.prepaidMinor,
     dueMinor: totals.dueMinor,
-    deposits: job.payments.map((payment) => ({ paidOn: payment.paidOn, method: payment.method, amountMinor: settled(payment) })),
+    deposits: job.payments.map((payment) => ({
+      paidOn: payment.paidOn,
+      method: payment.method,
+      amountMinor: settled(payment),
+    })),
     note: settings.documentNote,
     rule: { tier: rule.tier, source: rule.source },
   };

@@ -14,7 +14,10 @@ import { invoiceIn } from "./rows";
 const FIRST_CREDIT = 301;
 
 /** Takes an issued invoice back in full with a credit note of its own number; the job can then be invoiced again. Answers its id. */
-export async function creditInvoice(shop: ShopHandle, input: CreditInvoice & { key?: string | undefined }): Promise<number> {
+export async function creditInvoice(
+  shop: ShopHandle,
+  input: CreditInvoice & { key?: string | undefined },
+): Promise<number> {
   return shop.write((tx) => once(tx, shop, input.key, () => creditIn(tx, shop, input)));
 }
 
@@ -24,11 +27,21 @@ async function creditIn(tx: ShopTx, shop: ShopHandle, input: CreditInvoice): Pro
     throw new Refusal("Only an issued invoice can be credited.", "Discard a draft instead.", {}, "conflict");
   const before = row.creditedBy[0];
   if (before)
-    throw new Refusal(`Invoice ${row.number} is already credited with ${before.number}.`, "Nothing more is to be done.", {}, "conflict");
-  const { frozen: json } = await tx.invoice.findUniqueOrThrow({ where: { id: row.id }, select: { frozen: true } });
+    throw new Refusal(
+      `Invoice ${row.number} is already credited with ${before.number}.`,
+      "Nothing more is to be done.",
+      {},
+      "conflict",
+    );
+  const { frozen: json } = await tx.invoice.findUniqueOrThrow({
+    where: { id: row.id },
+    select: { frozen: true },
+  });
   const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   const number = await nextNumber(tx, "creditNote", FIRST_CREDIT);
-  const frozen = frozenOf(mirrored(storedInvoice(json), { number, day: dayIn(zone, shop.now), reason: input.reason }));
+  const frozen = frozenOf(
+    mirrored(storedInvoice(json), { number, day: dayIn(zone, shop.now), reason: input.reason }),
+  );
   const { id } = await tx.invoice.create({
     data: {
       kind: "creditNote",
@@ -49,13 +62,26 @@ async function creditIn(tx: ShopTx, shop: ShopHandle, input: CreditInvoice): Pro
     where: { id: row.id, version: row.version },
     data: { paidMinor: { increment: row.grossMinor }, version: { increment: 1 } },
   });
-  if (count !== 1) throw new Refusal("This invoice has just been changed by someone else.", "Look at it again.", {}, "conflict");
-  await audit(tx, shop, "credited", "invoice", row.id, { number: row.number, creditNote: number, reason: input.reason });
+  if (count !== 1)
+    throw new Refusal(
+      "This invoice has just been changed by someone else.",
+      "Look at it again.",
+      {},
+      "conflict",
+    );
+  await audit(tx, shop, "credited", "invoice", row.id, {
+    number: row.number,
+    creditNote: number,
+    reason: input.reason,
+  });
   return id;
 }
 
 /** The credit note of an invoice: each amount with the other sign, to the cent. */
-export function mirrored(invoice: FrozenInvoice, as: { number: number; day: string; reason: string }): FrozenInvoice {
+export function mirrored(
+  invoice: FrozenInvoice,
+  as: { number: number; day: string; reason: string },
+): FrozenInvoice {
   if (invoice.number === null) throw new Error("A draft cannot be credited.");
   const lines = creditOf(invoice.lines.map(costless)).map(({ costMinor: _, ...line }) => line);
   const totals = invoiceTotals({ ...invoice, lines: lines.map(costless) });

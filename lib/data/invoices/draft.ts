@@ -6,14 +6,17 @@ import { searchKey } from "@/lib/domain/searchKey";
 import type { DraftInvoice } from "@/lib/schemas/invoices";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
 import { composeInvoice } from "./compose";
-import { invoiceFacts, type InvoiceFacts, liveInvoice } from "./facts";
+import { type InvoiceFacts, invoiceFacts, liveInvoice } from "./facts";
 import { demandDraft, invoiceIn } from "./rows";
 
 /** States of a job in which it can be invoiced: the work is done. */
 const DONE: readonly InvoiceFacts["job"]["state"][] = ["ready", "invoiced", "closed"];
 
 /** A draft invoice of a finished job, as quoted or as worked; answers its id. */
-export async function draftInvoice(shop: ShopHandle, input: DraftInvoice & { key?: string | undefined }): Promise<number> {
+export async function draftInvoice(
+  shop: ShopHandle,
+  input: DraftInvoice & { key?: string | undefined },
+): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const facts = await invoiceFacts(tx, input.jobId);
@@ -31,7 +34,11 @@ export async function draftInvoice(shop: ShopHandle, input: DraftInvoice & { key
         },
         select: { id: true },
       });
-      await audit(tx, shop, "drafted", "invoice", id, { job: job.number, basis: input.basis, grossMinor: printed.grossMinor });
+      await audit(tx, shop, "drafted", "invoice", id, {
+        job: job.number,
+        basis: input.basis,
+        grossMinor: printed.grossMinor,
+      });
       return id;
     }),
   );
@@ -42,14 +49,18 @@ export function demandInvoiceable(facts: InvoiceFacts): void {
   if (!DONE.includes(job.state))
     throw new Refusal(
       `Job ${job.number} is ${JOB_WORDS[job.state].word}.`,
-      job.state === "cancelled" ? "A cancelled job is not invoiced." : "Finish it on its card first: then what was done is known.",
+      job.state === "cancelled"
+        ? "A cancelled job is not invoiced."
+        : "Finish it on its card first: then what was done is known.",
       {},
       "conflict",
     );
   const live = liveInvoice(facts);
   if (live)
     throw new Refusal(
-      live.state === "draft" ? `Job ${job.number} already has a draft invoice.` : `Job ${job.number} is already invoiced with ${live.number}.`,
+      live.state === "draft"
+        ? `Job ${job.number} already has a draft invoice.`
+        : `Job ${job.number} is already invoiced with ${live.number}.`,
       live.state === "draft" ? "Open the draft." : "Credit that one first.",
       {},
       "conflict",
@@ -62,14 +73,20 @@ export function figuresOf(printed: PrintedInvoice) {
 }
 
 /** Turns a draft from as quoted to as worked, or back. */
-export async function changeBasis(shop: ShopHandle, input: { id: number; version: number; basis: Basis; key?: string | undefined }): Promise<number> {
+export async function changeBasis(
+  shop: ShopHandle,
+  input: { id: number; version: number; basis: Basis; key?: string | undefined },
+): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const row = await invoiceIn(tx, input.id);
       demandDraft(row, input.version);
       const printed = composeInvoice(await invoiceFacts(tx, row.jobId), input.basis, shop.now);
       await guarded(tx, row, { basis: input.basis, ...figuresOf(printed) });
-      await audit(tx, shop, "changed basis", "invoice", row.id, { basis: input.basis, grossMinor: printed.grossMinor });
+      await audit(tx, shop, "changed basis", "invoice", row.id, {
+        basis: input.basis,
+        grossMinor: printed.grossMinor,
+      });
       return row.id;
     }),
   );
@@ -84,11 +101,20 @@ async function guarded(
     where: { id: row.id, state: "draft", version: row.version },
     data: { ...data, version: { increment: 1 } },
   });
-  if (count !== 1) throw new Refusal("This draft has just been changed by someone else.", "Look at it again.", {}, "conflict");
+  if (count !== 1)
+    throw new Refusal(
+      "This draft has just been changed by someone else.",
+      "Look at it again.",
+      {},
+      "conflict",
+    );
 }
 
 /** Throws a draft away; nothing was numbered, so nothing is missing. Answers the job's id. */
-export async function discardDraft(shop: ShopHandle, input: { id: number; version: number; key?: string | undefined }): Promise<number> {
+export async function discardDraft(
+  shop: ShopHandle,
+  input: { id: number; version: number; key?: string | undefined },
+): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const row = await invoiceIn(tx, input.id);

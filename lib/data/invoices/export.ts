@@ -4,7 +4,10 @@ import { storedInvoice } from "./frozen";
 const PAGE = 500;
 
 /** Issued documents of a stretch of days (both ends count; open where left out), in the order they were issued, page by page. */
-export async function* exportedInvoices(shop: ShopHandle, days: { from?: string | undefined; to?: string | undefined }) {
+export async function* exportedInvoices(
+  shop: ShopHandle,
+  days: { from?: string | undefined; to?: string | undefined },
+) {
   for (let after = 0; ; ) {
     const rows = await shop.read.invoice.findMany({
       where: {
@@ -12,11 +15,21 @@ export async function* exportedInvoices(shop: ShopHandle, days: { from?: string 
         id: { gt: after },
         issuedOn: { ...(days.from ? { gte: days.from } : {}), ...(days.to ? { lte: days.to } : {}) },
       },
-      select: { id: true, frozen: true, paidMinor: true, creditedBy: { select: { number: true }, take: 1, orderBy: { id: "asc" } } },
+      select: {
+        id: true,
+        frozen: true,
+        paidMinor: true,
+        creditedBy: { select: { number: true }, take: 1, orderBy: { id: "asc" } },
+      },
       orderBy: { id: "asc" },
       take: PAGE,
     });
-    for (const row of rows) yield { doc: storedInvoice(row.frozen), paidMinor: row.paidMinor, creditedBy: row.creditedBy[0]?.number ?? null };
+    for (const row of rows)
+      yield {
+        doc: storedInvoice(row.frozen),
+        paidMinor: row.paidMinor,
+        creditedBy: row.creditedBy[0]?.number ?? null,
+      };
     const last = rows.at(-1);
     if (!last || rows.length < PAGE) return;
     after = last.id;

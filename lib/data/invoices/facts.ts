@@ -13,14 +13,37 @@ const JOB = {
   odometerKm: true,
   finishedAt: true,
   customerId: true,
-  customer: { select: { name: true, email: true, address: true, taxNumber: true, business: true, discountBp: true, discountClass: true } },
-  bike: { select: { year: true, plate: true, frameNumber: true, odometerKm: true, modelCard: { select: { make: true, model: true } } } },
+  customer: {
+    select: {
+      name: true,
+      email: true,
+      address: true,
+      taxNumber: true,
+      business: true,
+      discountBp: true,
+      discountClass: true,
+    },
+  },
+  bike: {
+    select: {
+      year: true,
+      plate: true,
+      frameNumber: true,
+      odometerKm: true,
+      modelCard: { select: { make: true, model: true } },
+    },
+  },
   revision: { select: { frozen: true, depositMinor: true, quote: { select: { number: true } } } },
   variations: {
     where: { state: "accepted" },
     select: {
       number: true,
-      revisions: { where: { acceptance: { isNot: null } }, select: { frozen: true }, orderBy: { number: "desc" }, take: 1 },
+      revisions: {
+        where: { acceptance: { isNot: null } },
+        select: { frozen: true },
+        orderBy: { number: "desc" },
+        take: 1,
+      },
     },
     orderBy: { id: "asc" },
     take: 50,
@@ -42,7 +65,15 @@ const JOB = {
     take: 1000,
   },
   payments: {
-    select: { id: true, kind: true, invoiceId: true, method: true, amountMinor: true, roundingMinor: true, paidOn: true },
+    select: {
+      id: true,
+      kind: true,
+      invoiceId: true,
+      method: true,
+      amountMinor: true,
+      roundingMinor: true,
+      paidOn: true,
+    },
     orderBy: { id: "asc" },
     take: 500,
   },
@@ -66,7 +97,11 @@ export async function invoiceFacts(db: Db, jobId: number) {
     orderBy: { id: "asc" },
     take: 50,
   });
-  const bands = await db.markupBand.findMany({ select: { upToE4: true, markupBp: true }, orderBy: { id: "asc" }, take: 50 });
+  const bands = await db.markupBand.findMany({
+    select: { upToE4: true, markupBp: true },
+    orderBy: { id: "asc" },
+    take: 50,
+  });
   return { job, settings, grades, bands };
 }
 

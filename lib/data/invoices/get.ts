@@ -25,7 +25,16 @@ const PAGE = {
       title: true,
       state: true,
       payments: {
-        select: { id: true, kind: true, invoiceId: true, method: true, amountMinor: true, roundingMinor: true, paidOn: true, reference: true },
+        select: {
+          id: true,
+          kind: true,
+          invoiceId: true,
+          method: true,
+          amountMinor: true,
+          roundingMinor: true,
+          paidOn: true,
+          reference: true,
+        },
         orderBy: { id: "asc" },
         take: 200,
       },
@@ -46,7 +55,10 @@ export async function getInvoice(shop: ShopHandle, id: number) {
   const today = dayIn(zone, shop.now);
   const money = { ...row, credited: row.creditedBy.length > 0 };
   const { frozen: json, ...rest } = row;
-  const made = row.state === "issued" ? { doc: storedInvoice(json) } : await drafted(shop, row.jobId, row.basis as Basis);
+  const made =
+    row.state === "issued"
+      ? { doc: storedInvoice(json) }
+      : await drafted(shop, row.jobId, row.basis as Basis);
   return {
     ...rest,
     ...made,
@@ -88,7 +100,16 @@ export async function previewInvoice(shop: ShopHandle, jobId: number) {
   const { job, settings } = facts;
   const payments = await shop.read.payment.findMany({
     where: { jobId },
-    select: { id: true, kind: true, invoiceId: true, method: true, amountMinor: true, roundingMinor: true, paidOn: true, reference: true },
+    select: {
+      id: true,
+      kind: true,
+      invoiceId: true,
+      method: true,
+      amountMinor: true,
+      roundingMinor: true,
+      paidOn: true,
+      reference: true,
+    },
     orderBy: { id: "asc" },
     take: 200,
   });

@@ -13,15 +13,25 @@ export async function moneyProblems(shop: ShopHandle): Promise<string[]> {
 }
 
 async function gaps(shop: ShopHandle, kind: "invoice" | "creditNote"): Promise<string[]> {
-  const rows = await shop.read.invoice.findMany({ where: { kind, state: "issued" }, select: { number: true }, orderBy: { number: "asc" } });
+  const rows = await shop.read.invoice.findMany({
+    where: { kind, state: "issued" },
+    select: { number: true },
+    orderBy: { number: "asc" },
+  });
   const counter = await shop.read.counter.findUnique({ where: { name: kind }, select: { next: true } });
   const numbers = rows.map((row) => row.number ?? 0);
   const first = numbers[0];
   if (first === undefined) return [];
   const next = counter?.next ?? 0;
   return [
-    ...numbers.flatMap((number, at) => (number === first + at ? [] : [`The ${kind} numbers have a gap before ${number}.`])).slice(0, 1),
-    ...(next === first + numbers.length ? [] : [`The next ${kind} number is ${next}, not ${first + numbers.length}.`]),
+    ...numbers
+      .flatMap((number, at) =>
+        number === first + at ? [] : [`The ${kind} numbers have a gap before ${number}.`],
+      )
+      .slice(0, 1),
+    ...(next === first + numbers.length
+      ? []
+      : [`The next ${kind} number is ${next}, not ${first + numbers.length}.`]),
   ];
 }
 
@@ -44,7 +54,12 @@ async function pageAfter(shop: ShopHandle, after: number) {
       credits: { select: { frozen: true } },
       creditedBy: { select: { id: true } },
       job: {
-        select: { payments: { select: { kind: true, invoiceId: true, amountMinor: true, roundingMinor: true }, orderBy: { id: "asc" } } },
+        select: {
+          payments: {
+            select: { kind: true, invoiceId: true, amountMinor: true, roundingMinor: true },
+            orderBy: { id: "asc" },
+          },
+        },
       },
     },
     orderBy: { id: "asc" },
@@ -68,23 +83,44 @@ function problemsOf(row: Row): string[] {
   const name = row.kind === "invoice" ? `Invoice ${row.number}` : `Credit note ${row.number}`;
   const doc = storedInvoice(row.frozen);
   const totals = invoiceTotals({ ...doc, lines: doc.lines.map(costless) }, doc.prepaidMinor);
-  const own = row.job.payments.filter((payment) => payment.invoiceId === row.id).reduce((sum, payment) => sum + settled(payment), 0);
-  const others = row.job.payments.filter((payment) => payment.invoiceId !== row.id).reduce((sum, payment) => sum + settled(payment), 0);
+  const own = row.job.payments
+    .filter((payment) => payment.invoiceId === row.id)
+    .reduce((sum, payment) => sum + settled(payment), 0);
+  const others = row.job.payments
+    .filter((payment) => payment.invoiceId !== row.id)
+    .reduce((sum, payment) => sum + settled(payment), 0);
   const credited = row.creditedBy.length > 0;
   const holds: readonly (readonly [boolean, string])[] = [
     [hashOf(doc) === row.hash, "is not what its hash was made of"],
     [doc.number === row.number && doc.kind === row.kind, "prints another number than it has"],
-    [totals.netMinor === doc.netMinor && totals.taxMinor === doc.taxMinor && totals.grossMinor === doc.grossMinor, "does not add up"],
-    [doc.netMinor === row.netMinor && doc.taxMinor === row.taxMinor && doc.grossMinor === row.grossMinor, "prints other totals than are kept"],
+    [
+      totals.netMinor === doc.netMinor &&
+        totals.taxMinor === doc.taxMinor &&
+        totals.grossMinor === doc.grossMinor,
+      "does not add up",
+    ],
+    [
+      doc.netMinor === row.netMinor && doc.taxMinor === row.taxMinor && doc.grossMinor === row.grossMinor,
+      "prints other totals than are kept",
+    ],
     [doc.netMinor + doc.taxMinor === doc.grossMinor, "has a total that is not net plus tax"],
     [doc.prepaidMinor === row.prepaidMinor, "prints other money paid before than is kept"],
     [row.creditedBy.length <= 1, "is credited more than once"],
     ...(row.kind === "creditNote"
       ? [[mirrors(doc, row.credits?.frozen), "does not mirror the invoice it credits"] as const]
       : [
-          [row.paidMinor === own + (credited ? row.grossMinor : 0), "keeps another sum paid than its payments"] as const,
-          [own + row.prepaidMinor <= Math.max(row.grossMinor, row.prepaidMinor), "is paid more than was due"] as const,
-          [credited || row.prepaidMinor === others, "takes off other money than the job was paid before"] as const,
+          [
+            row.paidMinor === own + (credited ? row.grossMinor : 0),
+            "keeps another sum paid than its payments",
+          ] as const,
+          [
+            own + row.prepaidMinor <= Math.max(row.grossMinor, row.prepaidMinor),
+            "is paid more than was due",
+          ] as const,
+          [
+            credited || row.prepaidMinor === others,
+            "takes off other money than the job was paid before",
+          ] as const,
         ]),
   ];
   return holds.flatMap(([fine, what]) => (fine ? [] : [`${name} ${what}.`]));

@@ -20,7 +20,10 @@ const FIRST_INVOICE = 2001;
  * Issues a draft for good: composed from what stands now, checked against the regime, numbered without a gap, frozen and
  * hashed; the job is invoiced. Cannot be undone, only credited. Answers the invoice's id.
  */
-export async function issueInvoice(shop: ShopHandle, input: IssueInvoice & { key?: string | undefined }): Promise<number> {
+export async function issueInvoice(
+  shop: ShopHandle,
+  input: IssueInvoice & { key?: string | undefined },
+): Promise<number> {
   return shop.write((tx) => once(tx, shop, input.key, () => issueIn(tx, shop, input)));
 }
 
@@ -37,9 +40,18 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
     where: { id: row.id, state: "draft", version: row.version },
     data: { ...issued(frozen), ...figuresOf(frozen), searchKey: findBy(frozen), version: { increment: 1 } },
   });
-  if (count !== 1) throw new Refusal("This draft has just been changed by someone else.", "Look at it again.", {}, "conflict");
+  if (count !== 1)
+    throw new Refusal(
+      "This draft has just been changed by someone else.",
+      "Look at it again.",
+      {},
+      "conflict",
+    );
   await markInvoicedIn(tx, shop, row.jobId);
-  await audit(tx, shop, "issued", "invoice", row.id, { number: frozen.number, grossMinor: frozen.grossMinor });
+  await audit(tx, shop, "issued", "invoice", row.id, {
+    number: frozen.number,
+    grossMinor: frozen.grossMinor,
+  });
   await settleIn(tx, shop, row.id);
   return row.id;
 }

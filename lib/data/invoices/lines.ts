@@ -25,8 +25,13 @@ export const costless = (line: FrozenLine | PrintedLine): PriceLine => ({ ...lin
 
 function agreedQuotes({ job }: InvoiceFacts): FrozenQuote[] {
   if (job.revision.frozen === null)
-    throw new Refusal("The quote of this job was never frozen, so there is no agreed price.", "Invoice it as worked.");
-  const variations = job.variations.flatMap((variation) => variation.revisions.map((revision) => storedQuote(revision.frozen)));
+    throw new Refusal(
+      "The quote of this job was never frozen, so there is no agreed price.",
+      "Invoice it as worked.",
+    );
+  const variations = job.variations.flatMap((variation) =>
+    variation.revisions.map((revision) => storedQuote(revision.frozen)),
+  );
   return [storedQuote(job.revision.frozen), ...variations];
 }
 
@@ -36,14 +41,22 @@ function fixedLines(facts: InvoiceFacts): BasisLines {
   const [first, ...variations] = agreed;
   if (!first) throw new Error("An accepted job without a quote.");
   const { currency, pricesIncludeTax, taxRegime } = first;
-  const other = variations.find((q) => q.currency !== currency || q.pricesIncludeTax !== pricesIncludeTax || q.taxRegime !== taxRegime);
+  const other = variations.find(
+    (q) => q.currency !== currency || q.pricesIncludeTax !== pricesIncludeTax || q.taxRegime !== taxRegime,
+  );
   if (other)
     throw new Refusal(
       `Variation ${other.number} was priced under other tax settings than quote ${first.number}.`,
       "Invoice the job as worked: that prices all of it in one way.",
     );
   const lines = agreed.flatMap((quote, at) =>
-    quote.lines.map((line) => costless(at === 0 ? line : { ...line, key: `${quote.number}-${line.key}`, name: `${line.name} (variation ${quote.number})` })),
+    quote.lines.map((line) =>
+      costless(
+        at === 0
+          ? line
+          : { ...line, key: `${quote.number}-${line.key}`, name: `${line.name} (variation ${quote.number})` },
+      ),
+    ),
   );
   // Several documents become one: with tax in the prices, their nets are shared out anew so that the one adds up.
   const whole = variations.length === 0 ? lines : netLines(lines, pricesIncludeTax);
@@ -61,12 +74,20 @@ function workedLines(facts: InvoiceFacts, now: Date): BasisLines {
     currency,
     pricesIncludeTax,
     taxRegime,
-    taxRates: { standardBp: settings.taxRateBp, taxed: { labour: settings.taxLabour, part: settings.taxParts } },
+    taxRates: {
+      standardBp: settings.taxRateBp,
+      taxed: { labour: settings.taxLabour, part: settings.taxParts },
+    },
     labour: workedLabour(job.steps, job.timeEntries.map(entryOf), grades, unit, now.getTime()),
     sharedMinutesSaved: 0,
     parts: workedParts(job.moves),
     fixed: [],
-    outside: outside.map((line) => ({ key: line.key, name: line.name, priceMinor: line.shownMinor, costMinor: 0 })),
+    outside: outside.map((line) => ({
+      key: line.key,
+      name: line.name,
+      priceMinor: line.shownMinor,
+      costMinor: 0,
+    })),
     sundriesBp: settings.sundriesBp,
     sundriesMaxMinor: settings.sundriesMaxMinor,
     discountBp: job.customer.discountBp,
@@ -76,8 +97,20 @@ function workedLines(facts: InvoiceFacts, now: Date): BasisLines {
   });
   const unpriced = priced.unpriced?.[0];
   if (unpriced !== undefined)
-    throw new Refusal(`Part ${unpriced} was used and has no price.`, "Give it a cost or a price under Stock, then look again.");
+    throw new Refusal(
+      `Part ${unpriced} was used and has no price.`,
+      "Give it a cost or a price under Stock, then look again.",
+    );
   if (priced.lines.length === 0)
-    throw new Refusal("No time and no parts are recorded on this job.", "Invoice it as quoted, or enter the time first.");
-  return { lines: priced.lines, currency, pricesIncludeTax, taxRegime, quotes: agreed.map((quote) => quote.number) };
+    throw new Refusal(
+      "No time and no parts are recorded on this job.",
+      "Invoice it as quoted, or enter the time first.",
+    );
+  return {
+    lines: priced.lines,
+    currency,
+    pricesIncludeTax,
+    taxRegime,
+    quotes: agreed.map((quote) => quote.number),
+  };
 }

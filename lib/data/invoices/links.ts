@@ -22,7 +22,8 @@ export async function makeInvoiceLink(shop: ShopHandle, invoiceId: number): Prom
 async function invoiceLinkIn(tx: ShopTx, shop: ShopHandle, invoiceId: number): Promise<MadeLink> {
   const row = await tx.invoice.findUnique({ where: { id: invoiceId }, select: { state: true } });
   if (!row) throw new Refusal("There is no such invoice.", "Choose one from the list.", {}, "missing");
-  if (row.state !== "issued") throw new Refusal("A draft is not shown to the customer.", "Issue it first.", {}, "conflict");
+  if (row.state !== "issued")
+    throw new Refusal("A draft is not shown to the customer.", "Issue it first.", {}, "conflict");
   return linkIn(tx, shop, "invoice", { invoiceId });
 }
 
@@ -52,13 +53,23 @@ async function linkIn(
 }
 
 /** Writes the customer a letter with the invoice's link, into the outbox. `origin` is the product's address. */
-export async function mailInvoice(shop: ShopHandle, input: { id: number; origin: string; key?: string | undefined }): Promise<void> {
+export async function mailInvoice(
+  shop: ShopHandle,
+  input: { id: number; origin: string; key?: string | undefined },
+): Promise<void> {
   await shop.write(async (tx) => {
     // The key's result must not hold the link: only its hash is kept.
     if (input.key && (await tx.once.findUnique({ where: { key: input.key }, select: { key: true } }))) return;
-    const row = await tx.invoice.findUnique({ where: { id: input.id }, select: { frozen: true, customer: { select: { email: true } } } });
+    const row = await tx.invoice.findUnique({
+      where: { id: input.id },
+      select: { frozen: true, customer: { select: { email: true } } },
+    });
     const link = await invoiceLinkIn(tx, shop, input.id);
-    if (!row?.customer.email) throw new Refusal("This customer has no mail address.", "Enter it on the customer's page, or hand over the link.");
+    if (!row?.customer.email)
+      throw new Refusal(
+        "This customer has no mail address.",
+        "Enter it on the customer's page, or hand over the link.",
+      );
     const doc = storedInvoice(row.frozen);
     const what = doc.kind === "creditNote" ? "credit note" : "invoice";
     const amount = `${majorText(doc.dueMinor, doc.currency)} ${doc.currency}`;
@@ -70,10 +81,16 @@ export async function mailInvoice(shop: ShopHandle, input: { id: number; origin:
       doc.seller.name,
     ].join("\n\n");
     const mail = await tx.mail.create({
-      data: { to: row.customer.email, subject: `${doc.seller.name}: ${what} ${doc.number}`, text, createdAt: shop.now },
+      data: {
+        to: row.customer.email,
+        subject: `${doc.seller.name}: ${what} ${doc.number}`,
+        text,
+        createdAt: shop.now,
+      },
       select: { id: true },
     });
     await audit(tx, shop, "wrote", "mail", mail.id, { invoice: doc.number });
-    if (input.key) await tx.once.create({ data: { key: input.key, at: shop.now, result: "0" }, select: { key: true } });
+    if (input.key)
+      await tx.once.create({ data: { key: input.key, at: shop.now, result: "0" }, select: { key: true } });
   });
 }

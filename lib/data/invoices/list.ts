@@ -25,7 +25,10 @@ export type InvoiceLine = ReturnType<typeof lineOf>;
 const TAKE = 50;
 
 /** Invoices and credit notes, newest first. */
-export async function listInvoices(shop: ShopHandle, query: InvoiceQueryInput): Promise<{ rows: InvoiceLine[]; next: number | null }> {
+export async function listInvoices(
+  shop: ShopHandle,
+  query: InvoiceQueryInput,
+): Promise<{ rows: InvoiceLine[]; next: number | null }> {
   const today = await todayOf(shop);
   const wanted = query.q ? searchKey(query.q) : "";
   const rows = await shop.read.invoice.findMany({
@@ -42,7 +45,11 @@ export async function listInvoices(shop: ShopHandle, query: InvoiceQueryInput): 
   return { rows: page, next: rows.length > TAKE ? (page.at(-1)?.id ?? null) : null };
 }
 
-const STANDS = { kind: "invoice", state: "issued", creditedBy: { none: {} } } satisfies Prisma.InvoiceWhereInput;
+const STANDS = {
+  kind: "invoice",
+  state: "issued",
+  creditedBy: { none: {} },
+} satisfies Prisma.InvoiceWhereInput;
 
 /** A job is invoiced exactly while its standing invoice is not settled, so that "unpaid" is one comparison of words. */
 function filterOf(filter: InvoiceFilter, today: string): Prisma.InvoiceWhereInput {
@@ -74,11 +81,23 @@ const MOST = 500;
 /** What is still to come in, the oldest first; and how much of it is late. */
 export async function listUnpaid(shop: ShopHandle): Promise<Unpaid> {
   const today = await todayOf(shop);
-  const found = await shop.read.invoice.findMany({ where: filterOf("unpaid", today), select: LINE, orderBy: { id: "asc" }, take: MOST + 1 });
+  const found = await shop.read.invoice.findMany({
+    where: filterOf("unpaid", today),
+    select: LINE,
+    orderBy: { id: "asc" },
+    take: MOST + 1,
+  });
   const rows = found.slice(0, MOST).map((row) => lineOf(row, today));
   const late = rows.filter((row) => row.standing === "late");
-  const sum = (lines: readonly InvoiceLine[]) => lines.reduce((total, line) => total + Math.max(0, line.leftMinor), 0);
-  return { rows, outstandingMinor: sum(rows), lateMinor: sum(late), late: late.length, more: found.length > MOST };
+  const sum = (lines: readonly InvoiceLine[]) =>
+    lines.reduce((total, line) => total + Math.max(0, line.leftMinor), 0);
+  return {
+    rows,
+    outstandingMinor: sum(rows),
+    lateMinor: sum(late),
+    late: late.length,
+    more: found.length > MOST,
+  };
 }
 
 async function todayOf(shop: ShopHandle): Promise<string> {
@@ -89,5 +108,10 @@ async function todayOf(shop: ShopHandle): Promise<string> {
 function lineOf(row: Prisma.InvoiceGetPayload<{ select: typeof LINE }>, today: string) {
   const money = { ...row, credited: row.creditedBy.length > 0 };
   const { creditedBy: _, ...line } = row;
-  return { ...line, leftMinor: outstanding(money), standing: standing(money, today), lateDays: daysLate(money, today) };
+  return {
+    ...line,
+    leftMinor: outstanding(money),
+    standing: standing(money, today),
+    lateDays: daysLate(money, today),
+  };
 }

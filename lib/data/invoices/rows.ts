@@ -31,9 +31,19 @@ export type InvoiceRow = Awaited<ReturnType<typeof invoiceIn>>;
 /** Refuses anything but a draft seen as it stands. */
 export function demandDraft(row: InvoiceRow, version: number): void {
   if (row.state === "issued")
-    throw new Refusal(`This is issued as number ${row.number} and cannot change any more.`, "Write a credit note to take it back.", {}, "conflict");
+    throw new Refusal(
+      `This is issued as number ${row.number} and cannot change any more.`,
+      "Write a credit note to take it back.",
+      {},
+      "conflict",
+    );
   if (row.version !== version)
-    throw new Refusal("This draft was changed by someone else since you opened it.", "Look at it as it stands now, then do it again.", {}, "conflict");
+    throw new Refusal(
+      "This draft was changed by someone else since you opened it.",
+      "Look at it as it stands now, then do it again.",
+      {},
+      "conflict",
+    );
 }
 
 export function changedTotal(shown: number, now: number, currency: string): Refusal {

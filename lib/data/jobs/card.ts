@@ -40,7 +40,11 @@ const CARD = {
           increment: true,
           passed: true,
           overrideReason: true,
-          readings: { select: { id: true, value: true, inside: true, at: true }, orderBy: { id: "desc" }, take: 5 },
+          readings: {
+            select: { id: true, value: true, inside: true, at: true },
+            orderBy: { id: "desc" },
+            take: 5,
+          },
         },
         orderBy: { position: "asc" },
         take: 20,
@@ -91,16 +95,24 @@ export async function getCard(shop: ShopHandle, jobId: number) {
   const { steps, reservations, bike, ...job } = row;
   return {
     ...job,
-    bike: { name: `${bike.modelCard.make} ${bike.modelCard.model}`, model: bike.modelCard.model, plate: bike.plate },
+    bike: {
+      name: `${bike.modelCard.make} ${bike.modelCard.model}`,
+      model: bike.modelCard.model,
+      plate: bike.plate,
+    },
     complaint: bike.complaint,
     steps: steps.map((step) => ({
       ...step,
       tools: step.tools as string[],
       cautions: step.cautions as string[],
       doneByName: step.doneBy === null ? "" : (names.get(step.doneBy) ?? ""),
-      parts: reservations.filter((one) => one.stepId === step.id).map((one) => ({ ...one, shortMilli: shortOf(one) })),
+      parts: reservations
+        .filter((one) => one.stepId === step.id)
+        .map((one) => ({ ...one, shortMilli: shortOf(one) })),
     })),
-    looseParts: reservations.filter((one) => one.stepId === null).map((one) => ({ ...one, shortMilli: shortOf(one) })),
+    looseParts: reservations
+      .filter((one) => one.stepId === null)
+      .map((one) => ({ ...one, shortMilli: shortOf(one) })),
     running,
     others: row.timeEntries.filter((entry) => entry.staffId !== shop.by.staffId),
   };

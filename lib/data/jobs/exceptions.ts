@@ -3,7 +3,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { may, type Role } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import { startWorkIn } from "./states";
-import { moveOnIn, settleStopIn, type StepOfCard, stepIn, whoDid } from "./steps";
+import { moveOnIn, type StepOfCard, settleStopIn, stepIn, whoDid } from "./steps";
 
 /** Skips a step with a reason: it can be out of turn, and can be taken back while nothing later builds on it. */
 export async function skipStep(
@@ -34,11 +34,19 @@ export async function skipStep(
 }
 
 /** Takes a skip back: the step waits again. */
-export async function unskipStep(shop: ShopHandle, input: { stepId: number; version: number }): Promise<void> {
+export async function unskipStep(
+  shop: ShopHandle,
+  input: { stepId: number; version: number },
+): Promise<void> {
   await shop.write(async (tx) => {
     const step = await stepIn(tx, input.stepId);
     if (step.job.state !== "inWork" && step.job.state !== "ride")
-      throw new Refusal(`Job ${step.job.number} is no longer in work.`, "Its card stays as it is.", {}, "conflict");
+      throw new Refusal(
+        `Job ${step.job.number} is no longer in work.`,
+        "Its card stays as it is.",
+        {},
+        "conflict",
+      );
     if (step.version !== input.version)
       throw new Refusal("This step was changed by someone else.", "Look at it again.", {}, "conflict");
     await setStep(tx, step, "skipped", { state: "todo", reason: "", doneAt: null, doneBy: null });
@@ -53,7 +61,12 @@ export async function overrideHoldPoint(
   input: { holdPointId: number; version: number; reason: string; key?: string | undefined },
 ): Promise<void> {
   if (!may(shop.by.role as Role, "job.override"))
-    throw new Refusal("Only an owner may override a hold point.", "Ask an owner, or measure again.", {}, "forbidden");
+    throw new Refusal(
+      "Only an owner may override a hold point.",
+      "Ask an owner, or measure again.",
+      {},
+      "forbidden",
+    );
   await shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const hold = await tx.holdPoint.findUnique({
@@ -67,11 +80,24 @@ export async function overrideHoldPoint(
         where: { id: hold.id, passed: false, overrideReason: "" },
         data: { overrideReason: input.reason, overriddenBy: shop.by.staffId },
       });
-      if (count !== 1) throw new Refusal(`${hold.name} is already passed.`, "Look at the card again.", {}, "conflict");
+      if (count !== 1)
+        throw new Refusal(`${hold.name} is already passed.`, "Look at the card again.", {}, "conflict");
       await setStep(tx, step, "todo", {});
-      const still = step.holdPoints.filter((h) => h.kind === "reading" && h.id !== hold.id && !h.passed && !h.overrideReason);
-      const failed = await failedOf(tx, still.map((h) => h.id));
-      await settleStopIn(tx, step.jobId, still.filter((h) => failed.has(h.id)).map((h) => `${h.name} is outside`).join("; "));
+      const still = step.holdPoints.filter(
+        (h) => h.kind === "reading" && h.id !== hold.id && !h.passed && !h.overrideReason,
+      );
+      const failed = await failedOf(
+        tx,
+        still.map((h) => h.id),
+      );
+      await settleStopIn(
+        tx,
+        step.jobId,
+        still
+          .filter((h) => failed.has(h.id))
+          .map((h) => `${h.name} is outside`)
+          .join("; "),
+      );
       await audit(tx, shop, "overrode", "holdPoint", hold.id, { job: step.job.number, reason: input.reason });
       return hold.id;
     }),
@@ -89,8 +115,16 @@ async function failedOf(tx: ShopTx, holdPointIds: readonly number[]): Promise<Se
 
 async function demandTodo(tx: ShopTx, step: StepOfCard, version: number): Promise<void> {
   if (step.state === "todo" && step.version === version) return;
-  const what = step.state === "todo" ? "worked on by someone else" : `${step.state === "done" ? "passed" : "skipped"} by ${await whoDid(tx, step)}`;
-  throw new Refusal(`“${step.name}” was ${what} while you had it open.`, "Nothing of yours was saved. Look at the card again.", {}, "conflict");
+  const what =
+    step.state === "todo"
+      ? "worked on by someone else"
+      : `${step.state === "done" ? "passed" : "skipped"} by ${await whoDid(tx, step)}`;
+  throw new Refusal(
+    `“${step.name}” was ${what} while you had it open.`,
+    "Nothing of yours was saved. Look at the card again.",
+    {},
+    "conflict",
+  );
 }
 
 async function setStep(
@@ -103,5 +137,6 @@ async function setStep(
     where: { id: step.id, state: from, version: step.version },
     data: { ...data, version: { increment: 1 } },
   });
-  if (count !== 1) throw new Refusal(`“${step.name}” is not what it was.`, "Look at the card again.", {}, "conflict");
+  if (count !== 1)
+    throw new Refusal(`“${step.name}” is not what it was.`, "Look at the card again.", {}, "conflict");
 }

@@ -12,10 +12,14 @@ export async function addFinding(
     findingId: await once(tx, shop, input.key, async () => {
       const job = await jobIn(tx, input.jobId);
       if (job.state === "closed" || job.state === "cancelled")
-        throw new Refusal(`Job ${job.number} is over.`, "Write it in the bike's notes, where the next quote sees it.");
+        throw new Refusal(
+          `Job ${job.number} is over.`,
+          "Write it in the bike's notes, where the next quote sees it.",
+        );
       if (input.stepId !== undefined) {
         const step = await tx.step.findUnique({ where: { id: input.stepId }, select: { jobId: true } });
-        if (step?.jobId !== job.id) throw new Refusal("This step is not of this job.", "Open the card again.", {}, "missing");
+        if (step?.jobId !== job.id)
+          throw new Refusal("This step is not of this job.", "Open the card again.", {}, "missing");
       }
       const found = await tx.finding.create({
         data: {
@@ -34,14 +38,22 @@ export async function addFinding(
 }
 
 /** Nothing follows from a finding: it stays on the job as a note. */
-export async function noteFinding(shop: ShopHandle, input: { findingId: number; version: number }): Promise<void> {
+export async function noteFinding(
+  shop: ShopHandle,
+  input: { findingId: number; version: number },
+): Promise<void> {
   await shop.write(async (tx) => {
     const { count } = await tx.finding.updateMany({
       where: { id: input.findingId, state: "open", version: input.version },
       data: { state: "noted", version: { increment: 1 } },
     });
     if (count !== 1)
-      throw new Refusal("This finding was already dealt with by someone else.", "Look at the job again.", {}, "conflict");
+      throw new Refusal(
+        "This finding was already dealt with by someone else.",
+        "Look at the job again.",
+        {},
+        "conflict",
+      );
     await audit(tx, shop, "noted", "finding", input.findingId);
   });
 }

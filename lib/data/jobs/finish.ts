@@ -47,24 +47,37 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
 
 async function demandDone(tx: ShopTx, job: { id: number; number: number; stopped: string }): Promise<void> {
   if (job.stopped)
-    throw new Refusal(`Job ${job.number} is stopped: ${job.stopped}.`, "Measure again, or ask an owner to override it.");
+    throw new Refusal(
+      `Job ${job.number} is stopped: ${job.stopped}.`,
+      "Measure again, or ask an owner to override it.",
+    );
   const left = await tx.step.findFirst({
     where: { jobId: job.id, state: "todo" },
     select: { position: true, name: true },
     orderBy: { position: "asc" },
   });
   if (left)
-    throw new Refusal(`Step ${left.position}, “${left.name}”, is still to do.`, "Pass it on the card, or skip it with a reason.");
+    throw new Refusal(
+      `Step ${left.position}, “${left.name}”, is still to do.`,
+      "Pass it on the card, or skip it with a reason.",
+    );
   const held = await tx.holdPoint.findFirst({
     where: { step: { jobId: job.id, state: "done" }, passed: false, overrideReason: "" },
     select: { name: true },
     orderBy: { id: "asc" },
   });
-  if (held) throw new Refusal(`The hold point “${held.name}” is not passed.`, "Measure it, or ask an owner to override it.");
+  if (held)
+    throw new Refusal(
+      `The hold point “${held.name}” is not passed.`,
+      "Measure it, or ask an owner to override it.",
+    );
 }
 
 /** Every value that should be fitted, confirmed; refused while one is open. */
-function leftValues(input: FinishInput, wanted: readonly { carburettor: number; setting: string }[]): LeftValue[] {
+function leftValues(
+  input: FinishInput,
+  wanted: readonly { carburettor: number; setting: string }[],
+): LeftValue[] {
   const values: LeftValue[] = [];
   const fields: Record<string, string> = {};
   for (const [carburettor, settings] of Object.entries(input.values))
@@ -72,18 +85,25 @@ function leftValues(input: FinishInput, wanted: readonly { carburettor: number; 
       const def = settingDef(setting);
       const how = input.hows[carburettor]?.[setting] ?? "";
       if (!def) fields[`values.${carburettor}.${setting}`] = "This is no setting.";
-      else if (value === null) fields[`values.${carburettor}.${setting}`] = `Enter ${def.name.toLowerCase()}.`;
+      else if (value === null)
+        fields[`values.${carburettor}.${setting}`] = `Enter ${def.name.toLowerCase()}.`;
       else if (value < def.low || value > def.high)
         fields[`values.${carburettor}.${setting}`] = `${def.name} is from ${def.low} to ${def.high}.`;
-      else if (how === "") fields[`hows.${carburettor}.${setting}`] = `Say how you know ${def.name.toLowerCase()}.`;
+      else if (how === "")
+        fields[`hows.${carburettor}.${setting}`] = `Say how you know ${def.name.toLowerCase()}.`;
       else values.push({ carburettor: Number(carburettor), setting, value, how });
     }
   for (const { carburettor, setting } of wanted)
     if (input.values[carburettor]?.[setting] === undefined)
-      fields[`values.${carburettor}.${setting}`] = `${settingDef(setting)?.name ?? setting} of carburettor ${carburettor} is missing.`;
+      fields[`values.${carburettor}.${setting}`] =
+        `${settingDef(setting)?.name ?? setting} of carburettor ${carburettor} is missing.`;
   if (!Object.values(input.values).some((settings) => typeof settings.idleSpeedRpm === "number"))
     fields["values.1.idleSpeedRpm"] = "Set the idle speed and enter it: freer running raises it.";
   if (Object.keys(fields).length > 0)
-    throw new Refusal("The as-left sheet is not complete yet.", "Confirm each value: measure it or read it off the part.", fields);
+    throw new Refusal(
+      "The as-left sheet is not complete yet.",
+      "Confirm each value: measure it or read it off the part.",
+      fields,
+    );
   return values;
 }

@@ -2,8 +2,8 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { BillingUnit } from "@/lib/domain/labour/billing";
 import { sideBySide } from "@/lib/domain/labour/sideBySide";
+import { holdersIn, shortOf } from "../stock/shortages";
 import { entryOf } from "../timeEntries/overrun";
-import { shortOf } from "../stock/shortages";
 import { bikeName } from "./list";
 import { sheetsOfJob } from "./sheets";
 
@@ -80,7 +80,14 @@ const PAGE = {
     take: 200,
   },
   findings: {
-    select: { id: true, text: true, state: true, version: true, createdAt: true, step: { select: { name: true } } },
+    select: {
+      id: true,
+      text: true,
+      state: true,
+      version: true,
+      createdAt: true,
+      step: { select: { name: true } },
+    },
     orderBy: { id: "desc" },
     take: 50,
   },
@@ -113,7 +120,15 @@ const PAGE = {
     take: 20,
   },
   invoices: {
-    select: { id: true, kind: true, number: true, state: true, grossMinor: true, prepaidMinor: true, paidMinor: true },
+    select: {
+      id: true,
+      kind: true,
+      number: true,
+      state: true,
+      grossMinor: true,
+      prepaidMinor: true,
+      paidMinor: true,
+    },
     orderBy: { id: "asc" },
     take: 20,
   },
@@ -137,6 +152,16 @@ export async function getJob(shop: ShopHandle, id: number) {
   if (!row) return null;
   const sheets = await sheetsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
   const { bike, revision, timeEntries, ...job } = row;
+  const reservations = await Promise.all(
+    row.reservations.map(async (one) => {
+      const shortMilli = shortOf(one);
+      return {
+        ...one,
+        shortMilli,
+        heldBy: shortMilli > 0 ? await holdersIn(shop.read, one.part.id, row.id) : [],
+      };
+    }),
+  );
   const unit: BillingUnit = settings.billingUnit === "tenths" ? "tenths" : "minutes";
   return {
     ...job,
@@ -144,8 +169,9 @@ export async function getJob(shop: ShopHandle, id: number) {
     quote: revision.quote,
     timeEntries,
     time: sideBySide(row.steps, timeEntries.map(entryOf), unit, shop.now.getTime()),
-    reservations: row.reservations.map((one) => ({ ...one, shortMilli: shortOf(one) })),
+    reservations,
     sheets,
-    stepsLeft: row.steps.filter((step) => step.state === "todo").length,
+    /** What kind of step is next; null when none is left. */
+    nextKind: row.steps.find((step) => step.state === "todo")?.kind ?? null,
   };
 }

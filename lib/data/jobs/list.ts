@@ -40,7 +40,10 @@ const LINE = {
 export type JobLine = ReturnType<typeof lineOf>;
 
 /** Jobs, newest first. */
-export async function listJobs(shop: ShopHandle, query: JobQuery = {}): Promise<{ jobs: JobLine[]; next: number | null }> {
+export async function listJobs(
+  shop: ShopHandle,
+  query: JobQuery = {},
+): Promise<{ jobs: JobLine[]; next: number | null }> {
   const take = query.take ?? 50;
   const wanted = query.q ? searchKey(query.q) : "";
   const rows = await shop.read.job.findMany({
@@ -80,7 +83,10 @@ export function bikeName(bike: { plate: string; modelCard: { make: string; model
 }
 
 /** Whole minutes spent; what runs counts up to now. */
-export function spentMinutes(entries: readonly { startedAt: Date; endedAt: Date | null }[], now: Date): number {
+export function spentMinutes(
+  entries: readonly { startedAt: Date; endedAt: Date | null }[],
+  now: Date,
+): number {
   const spent = entries.reduce(
     (sum, entry) => sum + Math.max(0, (entry.endedAt ?? now).getTime() - entry.startedAt.getTime()),
     0,

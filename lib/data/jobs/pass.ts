@@ -1,9 +1,9 @@
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
-import { moveOnIn, settleStopIn, type StepOfCard, stepIn, whoDid } from "./steps";
 import { followTimeIn } from "../timeEntries/run";
 import { startWorkIn } from "./states";
+import { moveOnIn, type StepOfCard, settleStopIn, stepIn, whoDid } from "./steps";
 
 export interface PassStepInput {
   stepId: number;
@@ -42,7 +42,9 @@ async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): P
     return "stopped";
   }
   const given = new Set([...input.readings.map((r) => r.holdPointId), ...input.checks, ...input.signatures]);
-  const missing = step.holdPoints.filter((hold) => !hold.passed && !hold.overrideReason && !given.has(hold.id));
+  const missing = step.holdPoints.filter(
+    (hold) => !hold.passed && !hold.overrideReason && !given.has(hold.id),
+  );
   if (missing.length > 0) throw notAll(missing);
   await markHeld(tx, shop, step, [...input.checks, ...input.signatures]);
   await finishStep(tx, shop, step);
@@ -114,16 +116,26 @@ async function takeReadings(
       data: { holdPointId, value, inside, at: shop.now, staffId: shop.by.staffId },
       select: { id: true },
     });
-    if (inside) await tx.holdPoint.update({ where: { id: hold.id }, data: { passed: true }, select: { id: true } });
+    if (inside)
+      await tx.holdPoint.update({ where: { id: hold.id }, data: { passed: true }, select: { id: true } });
     else outside.push(`${hold.name} ${value}${hold.unit && ` ${hold.unit}`}, not ${limits(hold)}`);
   }
   return outside;
 }
 
 const limits = (hold: { low: number | null; high: number | null }): string =>
-  hold.low === null ? `up to ${hold.high}` : hold.high === null ? `from ${hold.low}` : `${hold.low} to ${hold.high}`;
+  hold.low === null
+    ? `up to ${hold.high}`
+    : hold.high === null
+      ? `from ${hold.low}`
+      : `${hold.low} to ${hold.high}`;
 
-async function markHeld(tx: ShopTx, shop: ShopHandle, step: StepOfCard, ids: readonly number[]): Promise<void> {
+async function markHeld(
+  tx: ShopTx,
+  shop: ShopHandle,
+  step: StepOfCard,
+  ids: readonly number[],
+): Promise<void> {
   for (const id of new Set(ids)) {
     const hold = step.holdPoints.find((one) => one.id === id && one.kind !== "reading");
     if (!hold) throw new Refusal("This check is not of this step.", "Open the card again.", {}, "missing");
@@ -141,15 +153,28 @@ async function finishStep(tx: ShopTx, shop: ShopHandle, step: StepOfCard): Promi
     where: { id: step.id, state: "todo", version: step.version },
     data: { state: "done", doneAt: shop.now, doneBy: shop.by.staffId, version: { increment: 1 } },
   });
-  if (count !== 1) throw new Refusal("This step has just been changed by someone else.", "Look at it again.", {}, "conflict");
+  if (count !== 1)
+    throw new Refusal(
+      "This step has just been changed by someone else.",
+      "Look at it again.",
+      {},
+      "conflict",
+    );
 }
 
 async function raise(tx: ShopTx, step: StepOfCard): Promise<void> {
-  await tx.step.updateMany({ where: { id: step.id, version: step.version }, data: { version: { increment: 1 } } });
+  await tx.step.updateMany({
+    where: { id: step.id, version: step.version },
+    data: { version: { increment: 1 } },
+  });
 }
 
 function notAll(missing: StepOfCard["holdPoints"]): Refusal {
-  const word = { reading: "needs a reading", signature: "needs your signature", check: "is not ticked" } as const;
+  const word = {
+    reading: "needs a reading",
+    signature: "needs your signature",
+    check: "is not ticked",
+  } as const;
   const name = { reading: "readings", signature: "signatures[]", check: "checks[]" } as const;
   return new Refusal(
     `This step is held: ${missing.map((hold) => `${hold.name} ${word[hold.kind]}`).join("; ")}.`,

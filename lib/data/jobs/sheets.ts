@@ -7,7 +7,12 @@ const SHEET = {
   takenAt: true,
   jobId: true,
   note: true,
-  values: { select: { carburettor: true, setting: true, value: true, how: true }, orderBy: { id: "asc" }, take: 200 },
+  odometerKm: true,
+  values: {
+    select: { carburettor: true, setting: true, value: true, how: true },
+    orderBy: { id: "asc" },
+    take: 200,
+  },
 } satisfies Prisma.SettingSheetSelect;
 
 export type SheetOfJob = Prisma.SettingSheetGetPayload<{ select: typeof SHEET }>;
@@ -24,7 +29,11 @@ export async function sheetsOfJob(
   job: { id: number; bikeId: number },
 ): Promise<JobSheets> {
   const newest = (where: Prisma.SettingSheetWhereInput) =>
-    reads.settingSheet.findFirst({ where: { bikeId: job.bikeId, ...where }, select: SHEET, orderBy: { id: "desc" } });
+    reads.settingSheet.findFirst({
+      where: { bikeId: job.bikeId, ...where },
+      select: SHEET,
+      orderBy: { id: "desc" },
+    });
   const [own, known, target, asLeft] = await Promise.all([
     newest({ kind: "asFound", jobId: job.id }),
     newest({ kind: "asFound" }),

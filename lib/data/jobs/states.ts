@@ -15,10 +15,22 @@ interface StateOfJob {
 }
 
 /** One job as a write decides about it. */
-export async function jobIn(tx: ShopTx, jobId: number): Promise<StateOfJob & { stopped: string; startedAt: Date | null }> {
+export async function jobIn(
+  tx: ShopTx,
+  jobId: number,
+): Promise<StateOfJob & { stopped: string; startedAt: Date | null }> {
   const job = await tx.job.findUnique({
     where: { id: jobId },
-    select: { id: true, number: true, state: true, version: true, arrivedAt: true, bikeId: true, stopped: true, startedAt: true },
+    select: {
+      id: true,
+      number: true,
+      state: true,
+      version: true,
+      arrivedAt: true,
+      bikeId: true,
+      stopped: true,
+      startedAt: true,
+    },
   });
   if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
   return job;
@@ -54,7 +66,12 @@ export async function moveJobIn(
     data: { ...data, version: { increment: 1 } },
   });
   if (count !== 1)
-    throw new Refusal(`Job ${job.number} has just been changed by someone else.`, "Look at it again, then do it once more.", {}, "conflict");
+    throw new Refusal(
+      `Job ${job.number} has just been changed by someone else.`,
+      "Look at it again, then do it once more.",
+      {},
+      "conflict",
+    );
 }
 
 const over = (job: StateOfJob) =>
@@ -111,7 +128,13 @@ export async function arriveJob(shop: ShopHandle, input: ArriveInput): Promise<v
   await shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const job = await jobIn(tx, input.jobId);
-      if (job.arrivedAt) throw new Refusal(`The bike of job ${job.number} is already here.`, "Look at the job as it is now.", {}, "conflict");
+      if (job.arrivedAt)
+        throw new Refusal(
+          `The bike of job ${job.number} is already here.`,
+          "Look at the job as it is now.",
+          {},
+          "conflict",
+        );
       demandVersion(job, input.version);
       await moveJobIn(tx, job, ["waiting", "booked"], { arrivedAt: shop.now, odometerKm: input.odometerKm });
       // The bike's version stays: a reading is no edit, and must not throw out somebody's half-typed form.
@@ -132,9 +155,22 @@ export async function startWorkIn(tx: ShopTx, shop: ShopHandle, jobId: number): 
       `The bike of job ${job.number} has not arrived.`,
       "Record the arrival with the odometer first: it is one tap on the job's page.",
     );
+  if (job.state === "ready") return goOnIn(tx, shop, job);
   if (job.state !== "waiting" && job.state !== "booked") throw over(job);
   await moveJobIn(tx, job, ["waiting", "booked"], { state: "inWork", startedAt: shop.now });
   await audit(tx, shop, "started", "job", jobId);
+}
+
+/** A ready job goes back into work only where a variation has added steps to it. */
+async function goOnIn(tx: ShopTx, shop: ShopHandle, job: StateOfJob): Promise<void> {
+  const more = await tx.step.findFirst({
+    where: { jobId: job.id, state: "todo" },
+    select: { id: true },
+    orderBy: { position: "asc" },
+  });
+  if (!more) throw over(job);
+  await moveJobIn(tx, job, ["ready"], { state: "inWork", finishedAt: null });
+  await audit(tx, shop, "work goes on", "job", job.id);
 }
 
 export interface CancelInput {

@@ -18,7 +18,16 @@ export async function stepIn(tx: ShopTx, stepId: number) {
       doneBy: true,
       job: { select: { number: true, state: true } },
       holdPoints: {
-        select: { id: true, kind: true, name: true, unit: true, low: true, high: true, passed: true, overrideReason: true },
+        select: {
+          id: true,
+          kind: true,
+          name: true,
+          unit: true,
+          low: true,
+          high: true,
+          passed: true,
+          overrideReason: true,
+        },
         orderBy: { position: "asc" },
       },
     },
@@ -36,7 +45,10 @@ export async function whoDid(tx: ShopTx, step: { doneBy: number | null }): Promi
 
 /** Says what stops a job, or that nothing does. */
 export async function settleStopIn(tx: ShopTx, jobId: number, stopped: string): Promise<void> {
-  await tx.job.updateMany({ where: { id: jobId, stopped: { not: stopped } }, data: { stopped, version: { increment: 1 } } });
+  await tx.job.updateMany({
+    where: { id: jobId, stopped: { not: stopped } },
+    data: { stopped, version: { increment: 1 } },
+  });
 }
 
 /** A job with nothing left but its ride is to be ridden; with other work left it is in work. */
@@ -52,6 +64,14 @@ export async function moveOnIn(tx: ShopTx, jobId: number): Promise<void> {
   else if (left.length > 0) await setState(tx, jobId, "ride", "inWork");
 }
 
-async function setState(tx: ShopTx, jobId: number, from: "inWork" | "ride", to: "inWork" | "ride"): Promise<void> {
-  await tx.job.updateMany({ where: { id: jobId, state: from }, data: { state: to, version: { increment: 1 } } });
+async function setState(
+  tx: ShopTx,
+  jobId: number,
+  from: "inWork" | "ride",
+  to: "inWork" | "ride",
+): Promise<void> {
+  await tx.job.updateMany({
+    where: { id: jobId, state: from },
+    data: { state: to, version: { increment: 1 } },
+  });
 }

@@ -8,7 +8,10 @@ import type { CreatePackage, PublishRevision, RetirePackage } from "@/lib/schema
 import { storedRecipe } from "./stored";
 
 /** A new package without a revision; answers its id. */
-export async function createPackage(shop: ShopHandle, input: CreatePackage & { key?: string | undefined }): Promise<number> {
+export async function createPackage(
+  shop: ShopHandle,
+  input: CreatePackage & { key?: string | undefined },
+): Promise<number> {
   const { key, ...data } = input;
   return shop.write((tx) =>
     once(tx, shop, key, async () => {
@@ -36,7 +39,14 @@ export async function addRevision(
     once(tx, shop, input.key, async () => {
       const row = await tx.package.findUnique({
         where: { id: input.packageId },
-        select: { id: true, revisions: { select: { id: true, number: true, state: true }, orderBy: { number: "desc" }, take: 1 } },
+        select: {
+          id: true,
+          revisions: {
+            select: { id: true, number: true, state: true },
+            orderBy: { number: "desc" },
+            take: 1,
+          },
+        },
       });
       if (!row) throw new Refusal("There is no such package.", "Choose one from the list.", {}, "missing");
       const newest = row.revisions[0];
@@ -57,12 +67,18 @@ export async function addRevision(
       return saved.id;
     }),
   );
-  const { number } = await shop.read.packageRevision.findUniqueOrThrow({ where: { id }, select: { number: true } });
+  const { number } = await shop.read.packageRevision.findUniqueOrThrow({
+    where: { id },
+    select: { number: true },
+  });
   return { id, number };
 }
 
 /** Publishes a draft that passes every authoring check. From then on it never changes. */
-export async function publishRevision(shop: ShopHandle, input: PublishRevision): Promise<{ packageId: number; number: number }> {
+export async function publishRevision(
+  shop: ShopHandle,
+  input: PublishRevision,
+): Promise<{ packageId: number; number: number }> {
   return shop.write(async (tx) => {
     const row = await tx.packageRevision.findUnique({
       where: { id: input.revisionId },
@@ -100,7 +116,8 @@ export async function retirePackage(shop: ShopHandle, input: RetirePackage): Pro
       where: { id: input.packageId, version: input.version },
       data: { active, version: { increment: 1 } },
     });
-    if (count !== 1) throw new Refusal("The package was changed since you opened it.", "Open it again.", {}, "conflict");
+    if (count !== 1)
+      throw new Refusal("The package was changed since you opened it.", "Open it again.", {}, "conflict");
     await audit(tx, shop, active ? "put back" : "retired", "package", input.packageId);
   });
 }

@@ -1,7 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { checkRecipe, type Problem } from "@/lib/domain/packages/check";
-import { needs } from "@/lib/domain/packages/needs";
 import { presetChoice } from "@/lib/domain/packages/choose";
+import { needs } from "@/lib/domain/packages/needs";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { planWork } from "@/lib/domain/plan/planWork";
 import { storedRecipe } from "./stored";
@@ -51,12 +51,23 @@ export async function getPackage(shop: ShopHandle, id: number, number?: number):
   if (wanted === undefined) return { ...row, shown: null };
   const revision = await shop.read.packageRevision.findUnique({
     where: { packageId_number: { packageId: id, number: wanted } },
-    select: { id: true, number: true, state: true, version: true, createdAt: true, publishedAt: true, recipe: true },
+    select: {
+      id: true,
+      number: true,
+      state: true,
+      version: true,
+      createdAt: true,
+      publishedAt: true,
+      recipe: true,
+    },
   });
   return revision ? { ...row, shown: viewOf(revision, storedRecipe(revision.recipe)) } : null;
 }
 
-function viewOf(row: Omit<RevisionView, "recipe" | "problems" | "presetMinutes" | "presetSaved">, recipe: Recipe): RevisionView {
+function viewOf(
+  row: Omit<RevisionView, "recipe" | "problems" | "presetMinutes" | "presetSaved">,
+  recipe: Recipe,
+): RevisionView {
   const problems = checkRecipe(recipe);
   const shown = { ...row, recipe, problems };
   if (problems.length > 0) return { ...shown, presetMinutes: null, presetSaved: null };

@@ -24,14 +24,22 @@ interface Terms {
 }
 
 async function termsIn(tx: ShopTx, shop: ShopHandle, paidOn: string): Promise<Terms> {
-  const terms = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { currency: true, cashRoundingMinor: true, zone: true } });
+  const terms = await tx.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { currency: true, cashRoundingMinor: true, zone: true },
+  });
   if (paidOn > dayIn(terms.zone, shop.now))
-    throw new Refusal("That day has not come yet.", "Enter the day the money moved.", { paidOn: "Not in the future." });
+    throw new Refusal("That day has not come yet.", "Enter the day the money moved.", {
+      paidOn: "Not in the future.",
+    });
   return terms;
 }
 
 /** Money for a job before its invoice, at most the agreed price; taken off when the invoice is issued. Answers the payment's id. */
-export async function recordDeposit(shop: ShopHandle, input: MoneyInput & { jobId: number }): Promise<number> {
+export async function recordDeposit(
+  shop: ShopHandle,
+  input: MoneyInput & { jobId: number },
+): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const terms = await termsIn(tx, shop, input.paidOn);
@@ -41,7 +49,12 @@ export async function recordDeposit(shop: ShopHandle, input: MoneyInput & { jobI
         throw new Refusal(`Job ${job.number} is cancelled.`, "Nothing more is paid for it.", {}, "conflict");
       const live = liveInvoice(facts);
       if (live?.state === "issued")
-        throw new Refusal(`Job ${job.number} is invoiced with ${live.number}.`, "Record the money as a payment of that invoice.", {}, "conflict");
+        throw new Refusal(
+          `Job ${job.number} is invoiced with ${live.number}.`,
+          "Record the money as a payment of that invoice.",
+          {},
+          "conflict",
+        );
       const due = (await agreedMinor(tx, job.id)) - heldOf(job.payments);
       const taken = takeMoney(due, input.amountMinor, input.method, terms.cashRoundingMinor, terms.currency);
       return write(tx, shop, { ...input, ...taken, kind: "deposit", jobId: job.id, invoiceId: null });
@@ -55,26 +68,50 @@ async function agreedMinor(tx: ShopTx, jobId: number): Promise<number> {
     where: { id: jobId },
     select: {
       revision: { select: { grossMinor: true } },
-      variations: { where: { state: "accepted" }, select: { grossMinor: true }, orderBy: { id: "asc" }, take: 50 },
+      variations: {
+        where: { state: "accepted" },
+        select: { grossMinor: true },
+        orderBy: { id: "asc" },
+        take: 50,
+      },
     },
   });
   return job.variations.reduce((sum, variation) => sum + variation.grossMinor, job.revision.grossMinor);
 }
 
 /** Money for an issued invoice, at most what is due. Paid in full closes the job. Answers the payment's id. */
-export async function recordPayment(shop: ShopHandle, input: MoneyInput & { invoiceId: number }): Promise<number> {
+export async function recordPayment(
+  shop: ShopHandle,
+  input: MoneyInput & { invoiceId: number },
+): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const terms = await termsIn(tx, shop, input.paidOn);
       const row = await invoiceIn(tx, input.invoiceId);
       if (row.kind !== "invoice" || row.state !== "issued")
-        throw new Refusal("Only an issued invoice is paid.", "Issue the draft first; before that, money is a deposit.", {}, "conflict");
+        throw new Refusal(
+          "Only an issued invoice is paid.",
+          "Issue the draft first; before that, money is a deposit.",
+          {},
+          "conflict",
+        );
       const credit = row.creditedBy[0];
       if (credit)
-        throw new Refusal(`Invoice ${row.number} is credited with ${credit.number}: nothing is due.`, "Pay the job's new invoice.", {}, "conflict");
+        throw new Refusal(
+          `Invoice ${row.number} is credited with ${credit.number}: nothing is due.`,
+          "Pay the job's new invoice.",
+          {},
+          "conflict",
+        );
       const due = outstanding({ ...row, credited: false });
       const taken = takeMoney(due, input.amountMinor, input.method, terms.cashRoundingMinor, terms.currency);
-      const id = await write(tx, shop, { ...input, ...taken, kind: "payment", jobId: row.jobId, invoiceId: row.id });
+      const id = await write(tx, shop, {
+        ...input,
+        ...taken,
+        kind: "payment",
+        jobId: row.jobId,
+        invoiceId: row.id,
+      });
       await addPaid(tx, row, taken.settlesMinor);
       await settleIn(tx, shop, row.id);
       return id;
@@ -83,14 +120,30 @@ export async function recordPayment(shop: ShopHandle, input: MoneyInput & { invo
 }
 
 /** Money given back, at most what the shop holds of the job; against a standing invoice it is due again. Answers the payment's id. */
-export async function recordRefund(shop: ShopHandle, input: MoneyInput & { jobId: number; reference: string }): Promise<number> {
+export async function recordRefund(
+  shop: ShopHandle,
+  input: MoneyInput & { jobId: number; reference: string },
+): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const terms = await termsIn(tx, shop, input.paidOn);
       const facts = await invoiceFacts(tx, input.jobId);
       const held = heldOf(facts.job.payments);
-      if (held <= 0) throw new Refusal("The shop holds no money of this job.", "There is nothing to give back.", {}, "conflict");
-      const given = takeMoney(held, input.amountMinor, input.method, terms.cashRoundingMinor, terms.currency);
+      if (held <= 0)
+        throw new Refusal(
+          "The shop holds no money of this job.",
+          "There is nothing to give back.",
+          {},
+          "conflict",
+        );
+      const given = takeMoney(
+        held,
+        input.amountMinor,
+        input.method,
+        terms.cashRoundingMinor,
+        terms.currency,
+        "held",
+      );
       const live = liveInvoice(facts);
       const invoiceId = live?.state === "issued" ? live.id : null;
       const id = await write(tx, shop, { ...input, ...given, kind: "refund", jobId: input.jobId, invoiceId });
@@ -108,7 +161,13 @@ async function addPaid(tx: ShopTx, row: { id: number; version: number }, minor: 
     where: { id: row.id, state: "issued", version: row.version },
     data: { paidMinor: { increment: minor }, version: { increment: 1 } },
   });
-  if (count !== 1) throw new Refusal("This invoice has just been changed by someone else.", "Look at it again.", {}, "conflict");
+  if (count !== 1)
+    throw new Refusal(
+      "This invoice has just been changed by someone else.",
+      "Look at it again.",
+      {},
+      "conflict",
+    );
 }
 
 interface Written extends MoneyInput {
@@ -121,7 +180,18 @@ interface Written extends MoneyInput {
 async function write(tx: ShopTx, shop: ShopHandle, row: Written): Promise<number> {
   const { kind, jobId, invoiceId, method, amountMinor, roundingMinor, paidOn } = row;
   const { id } = await tx.payment.create({
-    data: { kind, jobId, invoiceId, method, amountMinor, roundingMinor, paidOn, reference: row.reference ?? "", staffId: shop.by.staffId, at: shop.now },
+    data: {
+      kind,
+      jobId,
+      invoiceId,
+      method,
+      amountMinor,
+      roundingMinor,
+      paidOn,
+      reference: row.reference ?? "",
+      staffId: shop.by.staffId,
+      at: shop.now,
+    },
     select: { id: true },
   });
   await audit(tx, shop, kind, "payment", id, { jobId, invoiceId, amountMinor, roundingMinor, method });

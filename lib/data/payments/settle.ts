@@ -1,8 +1,8 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { createFollowUpIn } from "../followUps/create";
-import { closeJobIn, jobIn, moveJobIn } from "../jobs/states";
 import { invoiceIn } from "../invoices/rows";
+import { closeJobIn, jobIn, moveJobIn } from "../jobs/states";
 
 /**
  * Brings the job in line with its invoice's money: paid in full closes it and puts its follow-up in the diary; money that
@@ -18,5 +18,6 @@ export async function settleIn(tx: ShopTx, shop: ShopHandle, invoiceId: number):
     return;
   }
   const job = await jobIn(tx, row.jobId);
-  if (left > 0 && job.state === "closed") await moveJobIn(tx, job, ["closed"], { state: "invoiced", closedAt: null });
+  if (left > 0 && job.state === "closed")
+    await moveJobIn(tx, job, ["closed"], { state: "invoiced", closedAt: null });
 }

@@ -1,7 +1,7 @@
 import { standardAir } from "@/lib/domain/air/isa";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { type Air, airFromReading } from "@/lib/domain/air/weather";
-import { ConditionsSchema, type Conditions, SEASONS, type Season } from "@/lib/schemas/quotes";
+import { type Conditions, ConditionsSchema, SEASONS, type Season } from "@/lib/schemas/quotes";
 import { dayIn } from "./days";
 
 /** The season of a month (1 to 12) by the months' usual naming; south of the equator half a year on. */
@@ -17,7 +17,10 @@ export function monthOf(season: Season, south: boolean): number {
 }
 
 /** A new quote's conditions: the shop's altitude in the season of today. */
-export function conditionsToday(settings: { altitudeM: number; latitudeSouth: boolean; zone: string }, now: Date): Conditions {
+export function conditionsToday(
+  settings: { altitudeM: number; latitudeSouth: boolean; zone: string },
+  now: Date,
+): Conditions {
   const month = Number(dayIn(settings.zone, now).slice(5, 7));
   return {
     altitudeM: settings.altitudeM,
@@ -29,7 +32,11 @@ export function conditionsToday(settings: { altitudeM: number; latitudeSouth: bo
 
 /** The air of some conditions: the season's typical air at the altitude, with the temperature and humidity given. */
 export function airOf(conditions: Conditions, south: boolean): Air {
-  const typical = typicalWeather(monthOf(conditions.season, south), south ? "south" : "north", conditions.altitudeM);
+  const typical = typicalWeather(
+    monthOf(conditions.season, south),
+    south ? "south" : "north",
+    conditions.altitudeM,
+  );
   if (conditions.temperatureC === null && conditions.humidityPercent === null) return typical;
   return airFromReading({
     stationPa: standardAir(conditions.altitudeM).pressurePa,

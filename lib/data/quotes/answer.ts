@@ -4,7 +4,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { DeclineQuote, QuoteVersion, ReplaceQuote } from "@/lib/schemas/quotes";
 import { computeQuote } from "./compute";
 import { dayIn, daysAfter } from "./days";
-import { choicesOf, conflict, demandQuote, factsOf, type FoundQuote } from "./rows";
+import { choicesOf, conflict, demandQuote, type FoundQuote, factsOf } from "./rows";
 import { revokeLinks } from "./send";
 import { createIn, figures } from "./write";
 
@@ -12,14 +12,25 @@ import { createIn, figures } from "./write";
  * A new draft revision from one that was sent, declined or ran out: same package revision, ticks and conditions, today's
  * stock and prices. The frozen revision stays as it was; its link stops working.
  */
-export async function reviseQuote(shop: ShopHandle, input: QuoteVersion & { key?: string | undefined }): Promise<number> {
+export async function reviseQuote(
+  shop: ShopHandle,
+  input: QuoteVersion & { key?: string | undefined },
+): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const found = await demandQuote(tx, input.id);
       const { quote, revision } = found;
       if (!["sent", "declined", "expired"].includes(quote.state))
-        throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Only a quote that was sent can be revised.", {}, "conflict");
-      const terms = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true, quoteValidDays: true } });
+        throw new Refusal(
+          `Quote ${quote.number} is ${quote.state}.`,
+          "Only a quote that was sent can be revised.",
+          {},
+          "conflict",
+        );
+      const terms = await tx.settings.findUniqueOrThrow({
+        where: { id: 1 },
+        select: { zone: true, quoteValidDays: true },
+      });
       const view = computeQuote(await factsOf(tx, found));
       const number = revision.number + 1;
       await moveOn(tx, found, input.version, {
@@ -55,11 +66,15 @@ export async function declineQuote(shop: ShopHandle, input: DeclineQuote): Promi
   await shop.write(async (tx) => {
     const found = await demandQuote(tx, input.id);
     await declineIn(tx, shop, found, input.version, input.reason);
+    await revokeLinks(tx, shop, found.revision.id);
   });
 }
 
-/** The customer's no by link. Saying it twice changes nothing. */
-export async function declineByLink(shop: ShopHandle, input: { revisionId: number; reason: string }): Promise<void> {
+/** The customer's no by link, which stays open to say so. Saying it twice changes nothing. */
+export async function declineByLink(
+  shop: ShopHandle,
+  input: { revisionId: number; reason: string },
+): Promise<void> {
   await shop.write(async (tx) => {
     const row = await tx.quoteRevision.findUniqueOrThrow({
       where: { id: input.revisionId },
@@ -73,23 +88,41 @@ export async function declineByLink(shop: ShopHandle, input: { revisionId: numbe
   });
 }
 
-async function declineIn(tx: ShopTx, shop: ShopHandle, found: FoundQuote, version: number, reason: string): Promise<void> {
-  const { quote, revision } = found;
+async function declineIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  found: FoundQuote,
+  version: number,
+  reason: string,
+): Promise<void> {
+  const { quote } = found;
   if (quote.state !== "sent")
-    throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Only a sent quote can be declined.", {}, "conflict");
+    throw new Refusal(
+      `Quote ${quote.number} is ${quote.state}.`,
+      "Only a sent quote can be declined.",
+      {},
+      "conflict",
+    );
   await moveOn(tx, found, version, { state: "declined", answeredAt: shop.now, declineReason: reason });
-  await revokeLinks(tx, shop, revision.id);
   await audit(tx, shop, "declined", "quote", quote.id, { number: quote.number, reason });
 }
 
 /** A new quote from another package for the same bike in this one's place; answers the new quote's id. */
-export async function replaceQuote(shop: ShopHandle, input: ReplaceQuote & { key?: string | undefined }): Promise<number> {
+export async function replaceQuote(
+  shop: ShopHandle,
+  input: ReplaceQuote & { key?: string | undefined },
+): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const found = await demandQuote(tx, input.id);
       const { quote, revision } = found;
       if (quote.state === "accepted" || quote.state === "replaced")
-        throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Make a new quote from the bike.", {}, "conflict");
+        throw new Refusal(
+          `Quote ${quote.number} is ${quote.state}.`,
+          "Make a new quote from the bike.",
+          {},
+          "conflict",
+        );
       await moveOn(tx, found, input.version, { state: "replaced", answeredAt: shop.now });
       await revokeLinks(tx, shop, revision.id);
       const id = await createIn(tx, shop, {

@@ -28,7 +28,9 @@ export function deliveredSettings(card: CardRow): KnownSettings {
   const found: Partial<Record<SettingKey, Known<number>>> = {};
   for (const { key } of SETTINGS) {
     const named = `delivered${key.charAt(0).toUpperCase()}${key.slice(1)}`;
-    const fact = card.facts.find((f) => f.key === named || (key === "mixtureScrewTurns" && f.key === "deliveredScrewTurns"));
+    const fact = card.facts.find(
+      (f) => f.key === named || (key === "mixtureScrewTurns" && f.key === "deliveredScrewTurns"),
+    );
     if (fact && fact.value !== null) found[key] = { value: fact.value, how: "assumed" };
   }
   return found;

@@ -1,6 +1,6 @@
+import { percent } from "@/lib/domain/money/round";
 import { type Choice, choose } from "@/lib/domain/packages/choose";
 import { needs } from "@/lib/domain/packages/needs";
-import { percent } from "@/lib/domain/money/round";
 import type { WorkPlan } from "@/lib/domain/plan/plan";
 import { planWork } from "@/lib/domain/plan/planWork";
 import type { PricedQuote } from "@/lib/domain/pricing/facts";
@@ -27,7 +27,8 @@ export interface QuoteView {
   readonly target: Target;
   readonly parts: readonly QuotePart[];
   readonly price: PricedQuote;
-  /** What opening once saves; already taken off the price. */
+  /** What opening once saves in what is charged by time; already taken off the price. */
+  readonly savedMinutes: number;
   readonly savedMinor: number;
   readonly depositMinor: number;
   readonly cautions: readonly string[];
@@ -51,17 +52,24 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
   const chosen = taken.value ? choice.chosen : [];
   const target = targetOf(facts, need);
   const parts = partsOf(facts, chosen, target.sheet);
-  const { price: priceFacts, savedMinor, unknownGrades } = priceFactsOf(facts, planned.value ? chosen : [], plan, parts);
+  const {
+    price: priceFacts,
+    savedMinutes,
+    savedMinor,
+    unknownGrades,
+  } = priceFactsOf(facts, planned.value ? chosen : [], plan, parts);
   const price = priceQuote(priceFacts);
   const warnings = [
     ...stops(choice, [taken.refused, planned.refused], unknownGrades),
     ...choice.warnings.map((w) => ({ message: w.because, remedy: "", stops: false })),
     ...targetWarnings(facts, target),
-    ...parts.filter((p) => p.partId === null && p.setting === null).map((p) => ({
-      message: `${p.code} is not among the shop's parts.`,
-      remedy: "Add it to stock, or take it out of the package.",
-      stops: false,
-    })),
+    ...parts
+      .filter((p) => p.partId === null && p.setting === null)
+      .map((p) => ({
+        message: `${p.code} is not among the shop's parts.`,
+        remedy: "Add it to stock, or take it out of the package.",
+        stops: false,
+      })),
     ...(price.unpriced ?? []).map((code) => ({
       message: `${code} has no price and stands at nothing.`,
       remedy: "Give the part a cost or a price.",
@@ -75,6 +83,7 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     target,
     parts,
     price,
+    savedMinutes,
     savedMinor,
     depositMinor: percent(price.grossMinor, facts.terms.depositBp),
     cautions: need.cautions,
@@ -93,8 +102,14 @@ function attempt<T>(run: () => T): { value?: T; refused?: Refusal } {
   }
 }
 
-function stops(choice: Choice, refused: readonly (Refusal | undefined)[], grades: readonly string[]): QuoteWarning[] {
-  const clash = choice.clash ? [{ message: choice.clash.because, remedy: "Take one of these options off.", stops: true }] : [];
+function stops(
+  choice: Choice,
+  refused: readonly (Refusal | undefined)[],
+  grades: readonly string[],
+): QuoteWarning[] {
+  const clash = choice.clash
+    ? [{ message: choice.clash.because, remedy: "Take one of these options off.", stops: true }]
+    : [];
   const missing = choice.missing.map((m) => ({ message: m.because, remedy: "", stops: true }));
   const unable = refused.flatMap((r) => (r ? [{ message: r.message, remedy: r.remedy, stops: true }] : []));
   const rates = grades.map((code) => ({

@@ -6,7 +6,7 @@ import type { MarkupBand } from "@/lib/domain/pricing/facts";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
 import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
-import { ConditionsSchema, type Conditions } from "@/lib/schemas/quotes";
+import { type Conditions, ConditionsSchema } from "@/lib/schemas/quotes";
 import { storedRecipe } from "../packages/stored";
 import { baselineAir } from "./air";
 import { type CardRow, deliveredSettings, howKnown, modelFactsOf } from "./card";
@@ -14,7 +14,14 @@ import { type CardRow, deliveredSettings, howKnown, modelFactsOf } from "./card"
 /** A reader or a transaction: facts are gathered the same way in both. */
 export type Db = Pick<
   ShopTx,
-  "bike" | "settings" | "labourGrade" | "markupBand" | "part" | "settingSheet" | "quoteRevision" | "packageRevision"
+  | "bike"
+  | "settings"
+  | "labourGrade"
+  | "markupBand"
+  | "part"
+  | "settingSheet"
+  | "quoteRevision"
+  | "packageRevision"
 >;
 
 export interface PartRow {
@@ -97,19 +104,29 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
       orderBy: { id: "asc" },
       take: 50,
     }),
-    await db.markupBand.findMany({ select: { upToE4: true, markupBp: true }, orderBy: { id: "asc" }, take: 50 }),
+    await db.markupBand.findMany({
+      select: { upToE4: true, markupBp: true },
+      orderBy: { id: "asc" },
+      take: 50,
+    }),
     await db.settingSheet.findFirst({
       where: { bikeId: key.bikeId, kind: { in: ["asFound", "asLeft"] } },
       select: {
         conditions: true,
-        values: { select: { carburettor: true, setting: true, value: true, how: true }, orderBy: { id: "asc" } },
+        values: {
+          select: { carburettor: true, setting: true, value: true, how: true },
+          orderBy: { id: "asc" },
+        },
       },
       orderBy: { id: "desc" },
     }),
     await partRows(db, recipe),
   ] as const;
   const card = bike.modelCard;
-  const counted = Array.from({ length: card.carburettors }, (_, i) => ({ position: i + 1, label: String(i + 1) }));
+  const counted = Array.from({ length: card.carburettors }, (_, i) => ({
+    position: i + 1,
+    label: String(i + 1),
+  }));
   const named = bike.carburettors.length > 0 ? bike.carburettors : counted;
   return {
     terms,

@@ -22,7 +22,13 @@ export function letterheadOf(tx: ShopTx): Promise<Letterhead> {
 }
 
 /** All that a quote prints and promises, as plain values: what its hash is taken of. */
-export function freeze(found: FoundQuote, facts: QuoteFacts, view: QuoteView, head: Letterhead, sentOn: string): FrozenQuote {
+export function freeze(
+  found: FoundQuote,
+  facts: QuoteFacts,
+  view: QuoteView,
+  head: Letterhead,
+  sentOn: string,
+): FrozenQuote {
   const { quote, revision } = found;
   const { documentNote, ...shop } = head;
   const { name, address, taxNumber, business } = quote.customer;
@@ -47,7 +53,13 @@ export function freeze(found: FoundQuote, facts: QuoteFacts, view: QuoteView, he
     options: view.groups
       .flatMap((g) => g.options)
       .filter((o) => o.ticked)
-      .map(({ key, name: option, plain, minutes, roadUse }) => ({ key, name: option, plain, minutes, roadUse })),
+      .map(({ key, name: option, plain, minutes, roadUse }) => ({
+        key,
+        name: option,
+        plain,
+        minutes,
+        roadUse,
+      })),
     lines: price.lines.map((line) => {
       const { costMinor: _, ...printed } = withoutCost(line);
       return printed;
@@ -57,7 +69,7 @@ export function freeze(found: FoundQuote, facts: QuoteFacts, view: QuoteView, he
     taxMinor: price.taxMinor,
     grossMinor: price.grossMinor,
     depositMinor: view.depositMinor,
-    savedMinutes: plan.minutesSaved,
+    savedMinutes: view.savedMinutes,
     savedMinor: view.savedMinor,
     minutes: plan.minutes,
     steps: plan.steps,

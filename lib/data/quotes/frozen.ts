@@ -53,7 +53,12 @@ export interface FrozenQuote {
     readonly email: string;
     readonly note: string;
   };
-  readonly customer: { readonly name: string; readonly address: string; readonly taxNumber: string; readonly business: boolean };
+  readonly customer: {
+    readonly name: string;
+    readonly address: string;
+    readonly taxNumber: string;
+    readonly business: boolean;
+  };
   readonly bike: { readonly name: string; readonly plate: string; readonly frameNumber: string };
   readonly carburettors: readonly string[];
   readonly package: { readonly name: string; readonly revision: number };

@@ -1,6 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
+import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
 import { type Conditions, ConditionsSchema, type QuoteStateName } from "@/lib/schemas/quotes";
 import { airOf } from "./air";
 import { computeQuote, type QuoteView } from "./compute";
@@ -20,7 +20,12 @@ export interface QuoteSheet {
   readonly sentAt: Date | null;
   readonly answeredAt: Date | null;
   readonly declineReason: string;
-  readonly customer: { readonly id: number; readonly name: string; readonly email: string; readonly phone: string };
+  readonly customer: {
+    readonly id: number;
+    readonly name: string;
+    readonly email: string;
+    readonly phone: string;
+  };
   readonly bike: { readonly id: number; readonly name: string; readonly plate: string };
   readonly package: { readonly id: number; readonly name: string; readonly revision: number };
   readonly revisionId: number;
@@ -31,11 +36,20 @@ export interface QuoteSheet {
   readonly draft: (QuoteView & { readonly mixture: readonly Mixture[] }) | null;
   /** The quote as it was printed. */
   readonly frozen: FrozenQuote | null;
-  readonly earlier: readonly { readonly number: number; readonly frozenAt: Date | null; readonly grossMinor: number }[];
+  readonly earlier: readonly {
+    readonly number: number;
+    readonly frozenAt: Date | null;
+    readonly grossMinor: number;
+  }[];
   readonly acceptance: { readonly typedName: string; readonly agent: string; readonly at: Date } | null;
   readonly job: { readonly id: number; readonly number: number } | null;
   readonly variationOf: { readonly id: number; readonly number: number } | null;
-  readonly links: readonly { readonly createdAt: Date; readonly expiresAt: Date; readonly openedAt: Date | null; readonly revokedAt: Date | null }[];
+  readonly links: readonly {
+    readonly createdAt: Date;
+    readonly expiresAt: Date;
+    readonly openedAt: Date | null;
+    readonly revokedAt: Date | null;
+  }[];
   readonly terms: ShopTerms;
 }
 
@@ -46,7 +60,11 @@ export interface Mixture {
 }
 
 /** One quote with what its state calls for; null where there is none. Costs and margin only where `margin` says so. */
-export async function getQuote(shop: ShopHandle, id: number, { margin }: { margin: boolean }): Promise<QuoteSheet | null> {
+export async function getQuote(
+  shop: ShopHandle,
+  id: number,
+  { margin }: { margin: boolean },
+): Promise<QuoteSheet | null> {
   const found = await findQuote(shop.read, id);
   if (!found) return null;
   const { quote, revision } = found;
@@ -60,7 +78,10 @@ export async function getQuote(shop: ShopHandle, id: number, { margin }: { margi
     }),
     shop.read.quoteRevision.findUniqueOrThrow({
       where: { id: revision.id },
-      select: { acceptance: { select: { typedName: true, agent: true, at: true } }, job: { select: { id: true, number: true } } },
+      select: {
+        acceptance: { select: { typedName: true, agent: true, at: true } },
+        job: { select: { id: true, number: true } },
+      },
     }),
     shop.read.customerLink.findMany({
       where: { revisionId: revision.id, purpose: "quote" },

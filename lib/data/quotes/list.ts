@@ -1,5 +1,5 @@
-import type { ShopHandle } from "@/lib/db/shop";
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { ShopHandle } from "@/lib/db/shop";
 import type { ListQuotes, QuoteStateName } from "@/lib/schemas/quotes";
 import { dayIn } from "./days";
 import { bikeName, stateOn } from "./rows";
@@ -23,7 +23,10 @@ export interface QuoteLine {
 }
 
 /** Quotes, newest first, of one state where asked; `next` is the cursor of the page after. */
-export async function listQuotes(shop: ShopHandle, query: ListQuotes): Promise<{ rows: QuoteLine[]; next: number | null }> {
+export async function listQuotes(
+  shop: ShopHandle,
+  query: ListQuotes,
+): Promise<{ rows: QuoteLine[]; next: number | null }> {
   const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   const today = dayIn(zone, shop.now);
   const found = await shop.read.quote.findMany({

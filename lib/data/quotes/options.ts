@@ -38,7 +38,9 @@ export function groupViews(
 ): GroupView[] {
   return facts.recipe.groups.map((group) => ({
     ...group,
-    options: facts.recipe.options.filter((o) => o.group === group.key).map((o) => view(facts, o, choice, sheet, parts)),
+    options: facts.recipe.options
+      .filter((o) => o.group === group.key)
+      .map((o) => view(facts, o, choice, sheet, parts)),
   }));
 }
 
@@ -70,7 +72,10 @@ function view(
     notes: [
       ...mine
         .filter((p) => p.setting !== null || p.shortMilli > 0)
-        .map((p) => ({ text: p.setting === null ? `${p.name}: ${p.note}` : p.note, short: p.shortMilli > 0 })),
+        .map((p) => ({
+          text: p.setting === null ? `${p.name}: ${p.note}` : p.note,
+          short: p.shortMilli > 0,
+        })),
       ...warnings.map((w) => ({ text: w.because, short: true })),
     ],
   };

@@ -34,7 +34,11 @@ function wantedOf(facts: QuoteFacts, chosen: readonly string[]): Wanted[] {
   const options = facts.recipe.options.filter((o) => chosen.includes(o.key));
   const seen = new Set<string>();
   return options.flatMap((option) => [
-    ...option.parts.map((need) => ({ need, option: option.key, operation: option.operations.at(-1) ?? null })),
+    ...option.parts.map((need) => ({
+      need,
+      option: option.key,
+      operation: option.operations.at(-1) ?? null,
+    })),
     ...option.operations.flatMap((key) => {
       if (seen.has(key)) return [];
       seen.add(key);
@@ -48,7 +52,11 @@ function wantedOf(facts: QuoteFacts, chosen: readonly string[]): Wanted[] {
  * What the chosen options take out of stock. A jet is the one of its family at the size the settings came to, one for
  * each carburettor; where no size is known yet the dearest of the family stands in for the price.
  */
-export function partsOf(facts: QuoteFacts, chosen: readonly string[], sheet: TargetSheet | null): QuotePart[] {
+export function partsOf(
+  facts: QuoteFacts,
+  chosen: readonly string[],
+  sheet: TargetSheet | null,
+): QuotePart[] {
   const left = new Map(facts.parts.map((p) => [p.id, p.freeMilli]));
   const take = (row: PartRow, quantityMilli: number) => {
     const free = left.get(row.id) ?? 0;
@@ -126,7 +134,12 @@ function noteOf(row: PartRow, shortMilli: number): string {
   const where = row.kind === "jet" ? "in the drawer" : "in stock";
   const amount = (milli: number) => `${milli / 1000}${row.unit === "each" ? "" : ` ${row.unit}`}`;
   if (shortMilli === 0) return `${amount(row.freeMilli)} ${where}`;
-  const coming = row.onOrderMilli > 0 ? `${amount(row.onOrderMilli)} on order` : row.leadDays !== null ? `${row.leadDays} days to come` : "to be ordered";
+  const coming =
+    row.onOrderMilli > 0
+      ? `${amount(row.onOrderMilli)} on order`
+      : row.leadDays !== null
+        ? `${row.leadDays} days to come`
+        : "to be ordered";
   return row.freeMilli > 0 ? `only ${amount(row.freeMilli)} ${where}, ${coming}` : `not in stock, ${coming}`;
 }
 

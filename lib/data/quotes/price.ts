@@ -1,14 +1,15 @@
-import type { WorkPlan } from "@/lib/domain/plan/plan";
-import { planWork } from "@/lib/domain/plan/planWork";
 import { roundHalfAway } from "@/lib/domain/money/round";
 import { amountOf } from "@/lib/domain/money/scale";
+import type { WorkPlan } from "@/lib/domain/plan/plan";
+import { planWork } from "@/lib/domain/plan/planWork";
 import type { FixedFact, LabourFact, PartFact, PriceFacts } from "@/lib/domain/pricing/facts";
 import type { Grade, QuoteFacts } from "./facts";
 import type { QuotePart } from "./parts";
 
 export interface PriceInput {
   readonly price: PriceFacts;
-  /** What opening once saves, at the rates of the grades that open. */
+  /** Minutes that opening once saves in what is charged by time, and their price at the grade that opens. */
+  readonly savedMinutes: number;
   readonly savedMinor: number;
   /** Labour grades the recipe names and the shop does not have. */
   readonly unknownGrades: readonly string[];
@@ -23,11 +24,16 @@ export function priceFactsOf(
 ): PriceInput {
   const options = facts.recipe.options.filter((o) => chosen.includes(o.key));
   const fixed = options.filter((o) => o.fixedPriceMinor !== undefined);
-  const charged = new Set(options.filter((o) => o.fixedPriceMinor === undefined).flatMap((o) => o.operations));
+  const charged = new Set(
+    options.filter((o) => o.fixedPriceMinor === undefined).flatMap((o) => o.operations),
+  );
   const chargedPlan =
     fixed.length === 0
       ? plan
-      : planWork(facts.recipe.operations.filter((o) => charged.has(o.key)), facts.recipe.accesses);
+      : planWork(
+          facts.recipe.operations.filter((o) => charged.has(o.key)),
+          facts.recipe.accesses,
+        );
   const isFixed = (option: string) => fixed.some((o) => o.key === option);
   const grades = new Map(facts.grades.map((g) => [g.code, g]));
   const { terms } = facts;
@@ -45,7 +51,12 @@ export function priceFactsOf(
         key: option.key,
         name: option.name,
         priceMinor: option.fixedPriceMinor ?? 0,
-        costMinor: workCost(facts, own, grades) + partsCost(parts.filter((p) => p.option === option.key), terms.currency),
+        costMinor:
+          workCost(facts, own, grades) +
+          partsCost(
+            parts.filter((p) => p.option === option.key),
+            terms.currency,
+          ),
       };
     }),
     outside: [],
@@ -56,7 +67,12 @@ export function priceFactsOf(
     minimumMarginBp: terms.minimumMarginBp,
     markupBands: facts.bands,
   };
-  return { price, savedMinor: savedOf(chargedPlan, grades), unknownGrades: unknownOf(plan, grades) };
+  return {
+    price,
+    savedMinutes: chargedPlan.minutesSaved,
+    savedMinor: savedOf(chargedPlan, grades),
+    unknownGrades: unknownOf(plan, grades),
+  };
 }
 
 const EMPTY: Omit<Grade, "code"> = { name: "Work", ratePerHourMinor: 0, costPerHourMinor: 0 };
@@ -64,7 +80,9 @@ const EMPTY: Omit<Grade, "code"> = { name: "Work", ratePerHourMinor: 0, costPerH
 /** One line of work for each grade, then one of opening and closing for each grade that opens. */
 function labourOf(plan: WorkPlan, grades: ReadonlyMap<string, Grade>): LabourFact[] {
   const line = (code: string, opening: boolean): LabourFact[] => {
-    const steps = plan.steps.filter((s) => s.grade === code && (s.kind === "operation") !== opening && s.minutes > 0);
+    const steps = plan.steps.filter(
+      (s) => s.grade === code && (s.kind === "operation") !== opening && s.minutes > 0,
+    );
     if (steps.length === 0) return [];
     const grade = grades.get(code) ?? { code, ...EMPTY };
     return [
@@ -92,7 +110,14 @@ function mergedParts(parts: readonly QuotePart[]): PartFact[] {
   const merged = new Map<string, PartFact>();
   for (const p of parts) {
     const quantityMilli = (merged.get(p.code)?.quantityMilli ?? 0) + p.quantityMilli;
-    merged.set(p.code, { code: p.code, name: p.name, unit: p.unit, quantityMilli, unitCostE4: p.costE4, unitPriceE4: p.priceE4 });
+    merged.set(p.code, {
+      code: p.code,
+      name: p.name,
+      unit: p.unit,
+      quantityMilli,
+      unitCostE4: p.costE4,
+      unitPriceE4: p.priceE4,
+    });
   }
   return [...merged.values()];
 }
@@ -105,13 +130,17 @@ function workCost(facts: QuoteFacts, keys: readonly string[], grades: ReadonlyMa
 }
 
 function partsCost(parts: readonly QuotePart[], currency: string): number {
-  return parts.reduce((sum, p) => sum + (p.costE4 === null ? 0 : amountOf(p.costE4, p.quantityMilli, currency)), 0);
+  return parts.reduce(
+    (sum, p) => sum + (p.costE4 === null ? 0 : amountOf(p.costE4, p.quantityMilli, currency)),
+    0,
+  );
 }
 
 /** Minutes saved, at the rate of the grade that opens most. */
 function savedOf(plan: WorkPlan, grades: ReadonlyMap<string, Grade>): number {
   const minutes = new Map<string, number>();
-  for (const s of plan.steps) if (s.kind !== "operation") minutes.set(s.grade, (minutes.get(s.grade) ?? 0) + s.minutes);
+  for (const s of plan.steps)
+    if (s.kind !== "operation") minutes.set(s.grade, (minutes.get(s.grade) ?? 0) + s.minutes);
   const most = [...minutes].sort((a, b) => b[1] - a[1])[0]?.[0];
   const rate = most === undefined ? 0 : (grades.get(most)?.ratePerHourMinor ?? 0);
   return roundHalfAway((plan.minutesSaved * rate) / 60);

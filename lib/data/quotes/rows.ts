@@ -1,7 +1,7 @@
 import type { ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
-import { type Db, quoteFacts, type QuoteFacts } from "./facts";
+import { type Db, type QuoteFacts, quoteFacts } from "./facts";
 
 export const QUOTE = {
   id: true,
@@ -17,7 +17,17 @@ export const QUOTE = {
   answeredAt: true,
   declineReason: true,
   createdAt: true,
-  customer: { select: { id: true, name: true, email: true, phone: true, address: true, taxNumber: true, business: true } },
+  customer: {
+    select: {
+      id: true,
+      name: true,
+      email: true,
+      phone: true,
+      address: true,
+      taxNumber: true,
+      business: true,
+    },
+  },
   bike: {
     select: {
       id: true,

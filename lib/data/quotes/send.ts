@@ -66,7 +66,12 @@ export async function sendQuote(shop: ShopHandle, input: Sending): Promise<Sent>
         },
       });
       if (count !== 1) throw await conflict(tx, quote.id, quote.number);
-      link = await makeLink(tx, shop, { revisionId: revision.id, frozen, zone: facts.terms.zone, origin: input.origin });
+      link = await makeLink(tx, shop, {
+        revisionId: revision.id,
+        frozen,
+        zone: facts.terms.zone,
+        origin: input.origin,
+      });
       await mailLink(tx, shop, quote.customer.email, frozen, link);
       await audit(tx, shop, "sent", "quote", quote.id, { number: quote.number, revision: revision.number });
       return revision.id;
@@ -82,11 +87,15 @@ export async function renewLink(shop: ShopHandle, input: Sending): Promise<Sent>
     link = null;
     return once(tx, shop, input.key, async () => {
       const { quote, revision } = await demandQuote(tx, input.id);
-      if (quote.state !== "sent") throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Only a sent quote has a link.");
+      if (quote.state !== "sent")
+        throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Only a sent quote has a link.");
       if (quote.version !== input.version) throw await conflict(tx, quote.id, quote.number);
       const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
       if (quote.validUntil < dayIn(zone, shop.now))
-        throw new Refusal(`Quote ${quote.number} was valid until ${quote.validUntil}.`, "Revise it and send it again.");
+        throw new Refusal(
+          `Quote ${quote.number} was valid until ${quote.validUntil}.`,
+          "Revise it and send it again.",
+        );
       await revokeLinks(tx, shop, revision.id);
       const frozen = storedQuote(revision.frozen);
       link = await makeLink(tx, shop, { revisionId: revision.id, frozen, zone, origin: input.origin });
@@ -123,7 +132,13 @@ async function makeLink(
   return `${of.origin}/c/${shop.slug}/${token.text}`;
 }
 
-async function mailLink(tx: ShopTx, shop: ShopHandle, to: string, frozen: FrozenQuote, link: string): Promise<void> {
+async function mailLink(
+  tx: ShopTx,
+  shop: ShopHandle,
+  to: string,
+  frozen: FrozenQuote,
+  link: string,
+): Promise<void> {
   if (!to) return;
   const total = formatMoney(frozen.grossMinor, frozen.currency, frozen.locale);
   const text = [
@@ -140,7 +155,12 @@ async function mailLink(tx: ShopTx, shop: ShopHandle, to: string, frozen: Frozen
     frozen.shop.phone,
   ];
   await tx.mail.create({
-    data: { to, subject: `Quote ${frozen.number}: ${frozen.title}`, text: text.join("\n").trim(), createdAt: shop.now },
+    data: {
+      to,
+      subject: `Quote ${frozen.number}: ${frozen.title}`,
+      text: text.join("\n").trim(),
+      createdAt: shop.now,
+    },
     select: { id: true },
   });
 }

@@ -1,7 +1,12 @@
-import { Refusal } from "@/lib/domain/refusal";
 import type { Needs } from "@/lib/domain/packages/needs";
-import type { CarburettorTarget, JetConvention, JetOnHand, TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import { Refusal } from "@/lib/domain/refusal";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
+import type {
+  CarburettorTarget,
+  JetConvention,
+  JetOnHand,
+  TargetSheet,
+} from "@/lib/domain/tuning/targetTypes";
 import { airOf } from "./air";
 import type { QuoteFacts } from "./facts";
 
@@ -39,7 +44,8 @@ function jetsOf(facts: QuoteFacts, needs: Needs): JetOnHand[] {
           .filter((p) => p.kind === "jet" && p.family === need.family && p.sizeMilli !== null)
           .map((p) => ({
             setting: need.setting,
-            convention: p.convention === "bore" || p.convention === "flow" ? (p.convention as JetConvention) : usual,
+            convention:
+              p.convention === "bore" || p.convention === "flow" ? (p.convention as JetConvention) : usual,
             size: (p.sizeMilli ?? 0) / 1000,
             free: Math.floor(p.freeMilli / 1000),
             orderable: p.orderable,
@@ -48,7 +54,10 @@ function jetsOf(facts: QuoteFacts, needs: Needs): JetOnHand[] {
 }
 
 /** The jet size a carburettor comes to: computed, as the size chosen in its own numbering; undefined where unknown. */
-export function jetSize(target: CarburettorTarget | undefined, setting: "mainJet" | "pilotJet"): number | undefined {
+export function jetSize(
+  target: CarburettorTarget | undefined,
+  setting: "mainJet" | "pilotJet",
+): number | undefined {
   const found = target?.settings.find((s) => s.key === setting);
   return found?.how === "computed" ? (target?.[setting]?.chosen.size ?? found.value) : found?.value;
 }

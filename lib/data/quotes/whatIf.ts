@@ -28,13 +28,15 @@ export interface WhatIfs {
 /** What each option would change in a draft if it were ticked or left out; null where there is no such draft. */
 export async function whatIfs(shop: ShopHandle, id: number): Promise<WhatIfs | null> {
   const found = await findQuote(shop.read, id);
-  if (!found || found.quote.state !== "draft") return null;
+  if (found?.quote.state !== "draft") return null;
   const facts = await factsOf(shop.read, found);
   const now = computeQuote(facts);
   const name = (key: string) => facts.recipe.options.find((o) => o.key === key)?.name ?? key;
   const rows = facts.recipe.options.flatMap((option): WhatIf[] => {
     const on = now.choice.chosen.includes(option.key);
-    const ticks = on ? now.choice.chosen.filter((key) => key !== option.key) : [...now.choice.chosen, option.key];
+    const ticks = on
+      ? now.choice.chosen.filter((key) => key !== option.key)
+      : [...now.choice.chosen, option.key];
     const choices = settled(facts.recipe, ticks, on ? "" : option.key, facts.modelFacts);
     const then = computeQuote({ ...facts, choices });
     // It comes back by itself, or cannot be had: nothing to compare.
@@ -56,5 +58,12 @@ export async function whatIfs(shop: ShopHandle, id: number): Promise<WhatIfs | n
     ];
   });
   const { currency, locale } = facts.terms;
-  return { number: found.quote.number, minutes: now.plan.minutes, grossMinor: now.price.grossMinor, currency, locale, rows };
+  return {
+    number: found.quote.number,
+    minutes: now.plan.minutes,
+    grossMinor: now.price.grossMinor,
+    currency,
+    locale,
+    rows,
+  };
 }

@@ -12,12 +12,15 @@ import { conditionsToday } from "./air";
 import { computeQuote, type QuoteView } from "./compute";
 import { dayIn, daysAfter } from "./days";
 import { quoteFacts } from "./facts";
-import { bikeName, conflict, demandQuote, factsOf, type FoundQuote, notADraft } from "./rows";
+import { bikeName, conflict, demandQuote, type FoundQuote, factsOf, notADraft } from "./rows";
 
 const FIRST_NUMBER = 1001;
 
 /** A draft quote for a bike from a package's newest published revision, preset options ticked; answers its id. */
-export async function createQuote(shop: ShopHandle, input: CreateQuote & { key?: string | undefined }): Promise<number> {
+export async function createQuote(
+  shop: ShopHandle,
+  input: CreateQuote & { key?: string | undefined },
+): Promise<number> {
   return shop.write((tx) => once(tx, shop, input.key, () => createIn(tx, shop, input)));
 }
 
@@ -33,7 +36,13 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
       customer: { select: { id: true, name: true } },
     },
   });
-  if (!bike) throw new Refusal("There is no such bike.", "Choose one from the list.", { bikeId: "Choose a bike." }, "missing");
+  if (!bike)
+    throw new Refusal(
+      "There is no such bike.",
+      "Choose one from the list.",
+      { bikeId: "Choose a bike." },
+      "missing",
+    );
   const job = input.variationOfId === undefined ? null : await openJob(tx, input.variationOfId, bike.id);
   const settings = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
@@ -89,7 +98,12 @@ async function newestPublished(tx: ShopTx, packageId: number) {
 async function openJob(tx: ShopTx, id: number, bikeId: number) {
   const job = await tx.job.findUnique({ where: { id }, select: { id: true, bikeId: true, state: true } });
   if (job?.bikeId === bikeId && !["invoiced", "closed", "cancelled"].includes(job.state)) return job;
-  throw new Refusal("That job takes no extra work.", "Make a quote of its own for this bike.", {}, "conflict");
+  throw new Refusal(
+    "That job takes no extra work.",
+    "Make a quote of its own for this bike.",
+    {},
+    "conflict",
+  );
 }
 
 export function figures({ price, plan, depositMinor }: QuoteView) {
@@ -112,7 +126,12 @@ export async function setConditions(shop: ShopHandle, input: SetConditions): Pro
 }
 
 /** The ticks that can stand together: the touched option first, then each other one that goes with those before it. */
-export function settled(recipe: Recipe, ticked: readonly string[], touched: string, facts: ModelFacts): string[] {
+export function settled(
+  recipe: Recipe,
+  ticked: readonly string[],
+  touched: string,
+  facts: ModelFacts,
+): string[] {
   const known = recipe.options.map((o) => o.key).filter((key) => ticked.includes(key));
   const order = known.includes(touched) ? [touched, ...known.filter((key) => key !== touched)] : known;
   const standing: string[] = [];

@@ -15,7 +15,10 @@ const LEANEST = { mainJet: 0.9, other: 1.05 } as const;
  * Accepts one correction of the job's newest ride: a new target sheet, the steps that carry it out and a new ride
  * are added, and the job is in work again. One change at a time.
  */
-export async function acceptCorrection(shop: ShopHandle, input: AcceptInput): Promise<{ jobId: number; sheetId: number }> {
+export async function acceptCorrection(
+  shop: ShopHandle,
+  input: AcceptInput,
+): Promise<{ jobId: number; sheetId: number }> {
   return shop.write(async (tx) => {
     const found = await correctionIn(tx, input.correctionId);
     const sheetId = await once(tx, shop, input.key, async () => {
@@ -81,7 +84,12 @@ async function demandOpen(tx: ShopTx, found: Found, jobId: number): Promise<void
       "conflict",
     );
   if (newest?.id !== found.rideId)
-    throw new Refusal("The bike was ridden again since.", "Choose among the corrections of the newest ride.", {}, "conflict");
+    throw new Refusal(
+      "The bike was ridden again since.",
+      "Choose among the corrections of the newest ride.",
+      {},
+      "conflict",
+    );
 }
 
 function demandSetting(setting: string): SettingDef {
@@ -114,7 +122,9 @@ async function saveTarget(
 ): Promise<number> {
   const step = found.toValue - found.fromValue;
   const values = wantedValues(await sheetsOfJob(tx, job)).map((value) =>
-    value.setting === found.setting ? { ...value, value: Number((value.value + step).toFixed(4)), how: "computed" } : value,
+    value.setting === found.setting
+      ? { ...value, value: Number((value.value + step).toFixed(4)), how: "computed" }
+      : value,
   );
   const measured = lambda === null ? "" : ` Lambda ${lambda} measured before.`;
   return saveSheetIn(tx, shop, {

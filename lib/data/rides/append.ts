@@ -21,15 +21,28 @@ export async function appendCorrectionIn(
     },
   });
   const recipe = RecipeSchema.safeParse(job.revision.packageRevision.recipe);
-  const planned = stepsOfCorrection(recipe.success ? recipe.data : null, def, change.fromValue, change.toValue);
+  const planned = stepsOfCorrection(
+    recipe.success ? recipe.data : null,
+    def,
+    change.fromValue,
+    change.toValue,
+  );
   const ride = await endRide(tx, shop, jobId);
-  const last = await tx.step.findFirst({ where: { jobId }, select: { position: true }, orderBy: { position: "desc" } });
+  const last = await tx.step.findFirst({
+    where: { jobId },
+    select: { position: true },
+    orderBy: { position: "desc" },
+  });
   let position = last?.position ?? 0;
   for (const step of planned.steps) {
     position += 1;
-    const instruction = planned.known || step.kind !== "operation" ? step.instruction : `Open what this needs. ${step.instruction}`;
+    const instruction =
+      planned.known || step.kind !== "operation"
+        ? step.instruction
+        : `Open what this needs. ${step.instruction}`;
     const made = await createStep(tx, jobId, position, { ...step, instruction });
-    if (step.kind === "operation") await reserveJet(tx, shop, jobId, made, def, change, job.bike.carburettors.length || 1);
+    if (step.kind === "operation")
+      await reserveJet(tx, shop, jobId, made, def, change, job.bike.carburettors.length || 1);
   }
   await tx.step.create({
     data: { jobId, position: position + 1, kind: "ride", key: "ride", ...ride },
@@ -47,7 +60,11 @@ async function createStep(tx: ShopTx, jobId: number, position: number, step: Pla
     high: hold.high ?? null,
     increment: hold.step ?? null,
   }));
-  const checks = step.checks.map((name, at) => ({ position: holds.length + at + 1, kind: "check" as const, name }));
+  const checks = step.checks.map((name, at) => ({
+    position: holds.length + at + 1,
+    kind: "check" as const,
+    name,
+  }));
   const made = await tx.step.create({
     data: {
       jobId,
@@ -69,7 +86,8 @@ async function createStep(tx: ShopTx, jobId: number, position: number, step: Pla
 
 const USUAL_RIDE = {
   name: "Test ride",
-  instruction: "Warm up, then one throttle position after another on a closed or quiet road. Read no instrument while riding.",
+  instruction:
+    "Warm up, then one throttle position after another on a closed or quiet road. Read no instrument while riding.",
   minutes: 20,
   grade: "",
   tools: [] as string[],
@@ -90,7 +108,16 @@ async function endRide(tx: ShopTx, shop: ShopHandle, jobId: number) {
       tools: true,
       cautions: true,
       holdPoints: {
-        select: { position: true, kind: true, name: true, unit: true, low: true, high: true, increment: true, passed: true },
+        select: {
+          position: true,
+          kind: true,
+          name: true,
+          unit: true,
+          low: true,
+          high: true,
+          increment: true,
+          passed: true,
+        },
         orderBy: { position: "asc" },
       },
     },

@@ -86,6 +86,8 @@ function about(reading: RideReading | null) {
   return {
     ruleOutFirst: reading?.ruleOutFirst ?? [],
     unexplained: reading?.unexplained ?? [],
-    unknown: (reading?.corrections ?? []).filter((one) => one.from === null).map((one) => settingDef(one.setting)?.name ?? one.setting),
+    unknown: (reading?.corrections ?? [])
+      .filter((one) => one.from === null)
+      .map((one) => settingDef(one.setting)?.name ?? one.setting),
   };
 }

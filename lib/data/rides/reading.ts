@@ -15,7 +15,10 @@ export async function readingOf(
 ): Promise<RideReading> {
   const [sheets, bike] = await Promise.all([
     sheetsOfJob(reads, job),
-    reads.bike.findUniqueOrThrow({ where: { id: job.bikeId }, select: { modelCard: { select: { carburettorType: true } } } }),
+    reads.bike.findUniqueOrThrow({
+      where: { id: job.bikeId },
+      select: { modelCard: { select: { carburettorType: true } } },
+    }),
   ]);
   return corrections(observations, {
     settings: settingsOf(wantedValues(sheets)),
@@ -28,6 +31,8 @@ export async function readingOf(
 function settingsOf(values: SheetOfJob["values"]): SettingValues {
   const first = Math.min(...values.map((value) => value.carburettor));
   return Object.fromEntries(
-    values.filter((value) => value.carburettor === first && settingDef(value.setting)).map((value) => [value.setting, value.value]),
+    values
+      .filter((value) => value.carburettor === first && settingDef(value.setting))
+      .map((value) => [value.setting, value.value]),
   );
 }

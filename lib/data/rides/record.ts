@@ -1,5 +1,5 @@
-import { audit, once } from "@/lib/db/record";
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { RideInput } from "@/lib/schemas/rides";
@@ -48,23 +48,43 @@ export async function recordRide(shop: ShopHandle, input: RideInput): Promise<{ 
         select: { id: true },
       });
       if (good) await passRideSteps(tx, shop, job.id);
-      await tx.job.update({ where: { id: job.id }, data: { version: { increment: 1 } }, select: { id: true } });
+      await tx.job.update({
+        where: { id: job.id },
+        data: { version: { increment: 1 } },
+        select: { id: true },
+      });
       await audit(tx, shop, "ridden", "job", job.id, { rideId: ride.id, good });
       return ride.id;
     }),
   }));
 }
 
-async function demandRideable(tx: ShopTx, job: { id: number; number: number; state: string; stopped: string }): Promise<void> {
+async function demandRideable(
+  tx: ShopTx,
+  job: { id: number; number: number; state: string; stopped: string },
+): Promise<void> {
   if (job.state !== "inWork" && job.state !== "ride")
-    throw new Refusal(`Job ${job.number} is not in work.`, "A ride is recorded while its work goes on.", {}, "conflict");
-  if (job.stopped) throw new Refusal(`Job ${job.number} is stopped: ${job.stopped}.`, "Do not ride it: measure again first.");
+    throw new Refusal(
+      `Job ${job.number} is not in work.`,
+      "A ride is recorded while its work goes on.",
+      {},
+      "conflict",
+    );
+  if (job.stopped)
+    throw new Refusal(
+      `Job ${job.number} is stopped: ${job.stopped}.`,
+      "Do not ride it: measure again first.",
+    );
   const left = await tx.step.findFirst({
     where: { jobId: job.id, state: "todo", kind: { not: "ride" } },
     select: { position: true, name: true },
     orderBy: { position: "asc" },
   });
-  if (left) throw new Refusal(`Step ${left.position}, “${left.name}”, is still to do.`, "Close the bike up by the card, then ride.");
+  if (left)
+    throw new Refusal(
+      `Step ${left.position}, “${left.name}”, is still to do.`,
+      "Close the bike up by the card, then ride.",
+    );
 }
 
 function demandFelt(input: RideInput, good: boolean): void {
@@ -74,15 +94,24 @@ function demandFelt(input: RideInput, good: boolean): void {
       good: "Not all was good by what you entered.",
     });
   if (!good && felt.length === 0)
-    throw new Refusal("Nothing is entered that was not good.", "Say at which throttle position you felt what.", {
-      "observations.0.sign": "Choose what you felt.",
-    });
+    throw new Refusal(
+      "Nothing is entered that was not good.",
+      "Say at which throttle position you felt what.",
+      {
+        "observations.0.sign": "Choose what you felt.",
+      },
+    );
 }
 
 /** A good ride passes the ride step; its own hold points stay to be passed on the card. */
 async function passRideSteps(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
   await tx.step.updateMany({
-    where: { jobId, state: "todo", kind: "ride", holdPoints: { none: { passed: false, overrideReason: "" } } },
+    where: {
+      jobId,
+      state: "todo",
+      kind: "ride",
+      holdPoints: { none: { passed: false, overrideReason: "" } },
+    },
     data: { state: "done", doneAt: shop.now, doneBy: shop.by.staffId, version: { increment: 1 } },
   });
 }

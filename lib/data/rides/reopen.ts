@@ -17,7 +17,9 @@ const USUAL_MINUTES = 10;
 function operationFor(recipe: Recipe, setting: SettingKey): Operation | undefined {
   const near = TOGETHER.find((group) => group.includes(setting)) ?? [];
   for (const wanted of [setting, ...near.filter((key) => key !== setting)]) {
-    const options = recipe.options.filter((option) => option.changes.some((change) => change.setting === wanted));
+    const options = recipe.options.filter((option) =>
+      option.changes.some((change) => change.setting === wanted),
+    );
     const keys = options.flatMap((option) => option.operations);
     const found = recipe.operations.filter((operation) => keys.includes(operation.key));
     const deepest = found.sort((a, b) => b.accesses.length - a.accesses.length)[0];
@@ -48,7 +50,16 @@ export function stepsOfCorrection(
     after: [],
     parts: [],
     holdPoints: measured
-      ? [{ kind: "reading", name: def.name, unit: def.unit, low: to - def.step, high: to + def.step, step: def.step }]
+      ? [
+          {
+            kind: "reading",
+            name: def.name,
+            unit: def.unit,
+            low: to - def.step,
+            high: to + def.step,
+            step: def.step,
+          },
+        ]
       : [{ kind: "signature", name: `${def.name} ${text(to)}${unit} fitted` }],
     cautions: like?.cautions ?? [],
     tools: like?.tools ?? [],

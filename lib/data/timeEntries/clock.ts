@@ -1,7 +1,8 @@
 import { Temporal } from "temporal-polyfill";
 import { Refusal } from "@/lib/domain/refusal";
 
-const local = (at: Date, zone: string) => Temporal.Instant.fromEpochMilliseconds(at.getTime()).toZonedDateTimeISO(zone);
+const local = (at: Date, zone: string) =>
+  Temporal.Instant.fromEpochMilliseconds(at.getTime()).toZonedDateTimeISO(zone);
 
 /** Day and time on the shop's clock, for a sentence: 2026-11-24 16:30. */
 export function clockOf(at: Date, zone: string): string {
@@ -20,7 +21,9 @@ export function instantOfField(text: string, zone: string, field: string): Date 
     return new Date(at.epochMilliseconds);
   } catch (cause) {
     if (!(cause instanceof RangeError)) throw cause;
-    throw new Refusal("This is no day and time.", "Enter them such as 2026-11-25 16:30.", { [field]: "Enter a day and a time." });
+    throw new Refusal("This is no day and time.", "Enter them such as 2026-11-25 16:30.", {
+      [field]: "Enter a day and a time.",
+    });
   }
 }
 

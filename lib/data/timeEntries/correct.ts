@@ -20,17 +20,35 @@ const ROW = {
 } as const;
 
 /** Times put right by hand, with a reason: one's own, or anyone's by those who may correct time. */
-export async function correctTime(shop: ShopHandle, input: CorrectTimeInput & { key?: string | undefined }): Promise<void> {
+export async function correctTime(
+  shop: ShopHandle,
+  input: CorrectTimeInput & { key?: string | undefined },
+): Promise<void> {
   await shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const row = await tx.timeEntry.findUnique({ where: { id: input.entryId }, select: ROW });
       if (!row) throw new Refusal("There is no such time entry.", "Open the job again.", {}, "missing");
       if (row.staffId !== shop.by.staffId && !mayCorrect(shop.by.role))
-        throw new Refusal("This is someone else's time.", "Ask them, or an owner, to correct it.", {}, "forbidden");
+        throw new Refusal(
+          "This is someone else's time.",
+          "Ask them, or an owner, to correct it.",
+          {},
+          "forbidden",
+        );
       if (row.version !== input.version)
-        throw new Refusal("This time was changed by someone else.", "Look at it as it is now, then correct it.", {}, "conflict");
+        throw new Refusal(
+          "This time was changed by someone else.",
+          "Look at it as it is now, then correct it.",
+          {},
+          "conflict",
+        );
       if (row.job.state === "closed")
-        throw new Refusal(`Job ${row.job.number} is closed.`, "Its time stays as it was invoiced.", {}, "conflict");
+        throw new Refusal(
+          `Job ${row.job.number} is closed.`,
+          "Its time stays as it was invoiced.",
+          {},
+          "conflict",
+        );
       const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
       const startedAt = instantOfField(input.startedAt, zone, "startedAt");
       const endedAt = instantOfField(input.endedAt, zone, "endedAt");
@@ -50,7 +68,8 @@ export async function correctTime(shop: ShopHandle, input: CorrectTimeInput & { 
         where: { id: row.id, version: row.version },
         data: { startedAt, endedAt, reason: input.reason, version: { increment: 1 } },
       });
-      if (count !== 1) throw new Refusal("This time was changed by someone else.", "Look at it again.", {}, "conflict");
+      if (count !== 1)
+        throw new Refusal("This time was changed by someone else.", "Look at it again.", {}, "conflict");
       await audit(tx, shop, "time corrected", "timeEntry", row.id, {
         reason: input.reason,
         from: [row.startedAt.toISOString(), row.endedAt?.toISOString() ?? null],
@@ -61,4 +80,5 @@ export async function correctTime(shop: ShopHandle, input: CorrectTimeInput & { 
   );
 }
 
-export const mayCorrect = (role: string): boolean => ROLES.some((one) => one === role) && may(role as Role, "time.correct");
+export const mayCorrect = (role: string): boolean =>
+  ROLES.some((one) => one === role) && may(role as Role, "time.correct");

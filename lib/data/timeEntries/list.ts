@@ -49,7 +49,10 @@ export async function listRunning(shop: ShopHandle): Promise<RunningEntry[]> {
       own: row.staffId === shop.by.staffId,
       startedAt: row.startedAt.toISOString(),
       forgotten: late
-        ? { startedField: localField(row.startedAt, zone), endField: localField(new Date(late.suggestedEnd), zone) }
+        ? {
+            startedField: localField(row.startedAt, zone),
+            endField: localField(new Date(late.suggestedEnd), zone),
+          }
         : null,
     };
   });

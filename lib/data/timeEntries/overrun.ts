@@ -4,7 +4,9 @@ import { forgottenEntries } from "@/lib/domain/labour/forgotten";
 import { dayAfter, dayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours, WorkingTime } from "@/lib/domain/schedule/working";
 
-type Reads = Pick<ShopTx, "settings" | "staff" | "closure"> | Pick<ShopReader, "settings" | "staff" | "closure">;
+type Reads =
+  | Pick<ShopTx, "settings" | "staff" | "closure">
+  | Pick<ShopReader, "settings" | "staff" | "closure">;
 
 /** A row as the labour rules count it. */
 export function entryOf(row: {
@@ -16,7 +18,14 @@ export function entryOf(row: {
   endedAt: Date | null;
 }): TimeEntry {
   const { id, staffId, jobId, stepId } = row;
-  return { id, staffId, jobId, stepId, startedAt: row.startedAt.getTime(), endedAt: row.endedAt?.getTime() ?? null };
+  return {
+    id,
+    staffId,
+    jobId,
+    stepId,
+    startedAt: row.startedAt.getTime(),
+    endedAt: row.endedAt?.getTime() ?? null,
+  };
 }
 
 /** The running entries that went on past their people's shifts, with the end to suggest and the shop's zone. */
@@ -34,7 +43,11 @@ export async function overrunOf(
   const [people, closures] = await Promise.all([
     reads.staff.findMany({
       where: { id: { in: entries.map((entry) => entry.staffId) } },
-      select: { id: true, hours: true, absences: { where: spell, select: days, orderBy: { id: "asc" }, take: 50 } },
+      select: {
+        id: true,
+        hours: true,
+        absences: { where: spell, select: days, orderBy: { id: "asc" }, take: 50 },
+      },
       orderBy: { id: "asc" },
     }),
     reads.closure.findMany({ where: spell, select: days, orderBy: { id: "asc" }, take: 100 }),

@@ -23,12 +23,17 @@ export async function startTime(shop: ShopHandle, input: StartTimeInput): Promis
 }
 
 /** As startTime, inside a transaction of the caller's. */
-export async function startTimeIn(tx: ShopTx, shop: ShopHandle, input: Omit<StartTimeInput, "key">): Promise<number> {
+export async function startTimeIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  input: Omit<StartTimeInput, "key">,
+): Promise<number> {
   const staffId = whoWorks(shop);
   const stepId = input.stepId ?? null;
   if (stepId !== null) {
     const step = await tx.step.findUnique({ where: { id: stepId }, select: { jobId: true } });
-    if (step?.jobId !== input.jobId) throw new Refusal("This step is not of this job.", "Open the card again.", {}, "missing");
+    if (step?.jobId !== input.jobId)
+      throw new Refusal("This step is not of this job.", "Open the card again.", {}, "missing");
   }
   const running = await runningIn(tx, staffId);
   const entries = running ? [entryOf(running)] : [];
@@ -40,18 +45,29 @@ export async function startTimeIn(tx: ShopTx, shop: ShopHandle, input: Omit<Star
     data: { staffId, jobId: input.jobId, stepId, startedAt: shop.now },
     select: { id: true },
   });
-  await audit(tx, shop, running ? "time switched" : "time started", "timeEntry", entry.id, { jobId: input.jobId, stepId });
+  await audit(tx, shop, running ? "time switched" : "time started", "timeEntry", entry.id, {
+    jobId: input.jobId,
+    stepId,
+  });
   return entry.id;
 }
 
 /** Stops one's own running time. Stopping it again changes nothing. */
-export async function stopTime(shop: ShopHandle, input: { entryId: number; key?: string | undefined }): Promise<void> {
+export async function stopTime(
+  shop: ShopHandle,
+  input: { entryId: number; key?: string | undefined },
+): Promise<void> {
   await shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const entry = await tx.timeEntry.findUnique({ where: { id: input.entryId }, select: RUNNING });
       if (!entry) throw new Refusal("There is no such time entry.", "Open the job again.", {}, "missing");
       if (entry.staffId !== whoWorks(shop))
-        throw new Refusal("This is someone else's time.", "They stop it themselves; an owner can correct it.", {}, "forbidden");
+        throw new Refusal(
+          "This is someone else's time.",
+          "They stop it themselves; an owner can correct it.",
+          {},
+          "forbidden",
+        );
       if (entry.endedAt) return entry.id;
       await endIn(tx, shop, entry);
       await audit(tx, shop, "time stopped", "timeEntry", entry.id);
@@ -60,12 +76,24 @@ export async function stopTime(shop: ShopHandle, input: { entryId: number; key?:
   );
 }
 
-const RUNNING = { id: true, staffId: true, jobId: true, stepId: true, startedAt: true, endedAt: true, version: true } as const;
+const RUNNING = {
+  id: true,
+  staffId: true,
+  jobId: true,
+  stepId: true,
+  startedAt: true,
+  endedAt: true,
+  version: true,
+} as const;
 
 type Running = NonNullable<Awaited<ReturnType<typeof runningIn>>>;
 
 async function runningIn(tx: ShopTx, staffId: number) {
-  return tx.timeEntry.findFirst({ where: { staffId, endedAt: null }, select: RUNNING, orderBy: { startedAt: "desc" } });
+  return tx.timeEntry.findFirst({
+    where: { staffId, endedAt: null },
+    select: RUNNING,
+    orderBy: { startedAt: "desc" },
+  });
 }
 
 /** Ends an entry now; one that ran past its shift is not ended by guessing. */
@@ -82,16 +110,22 @@ async function endIn(tx: ShopTx, shop: ShopHandle, entry: Running): Promise<void
 }
 
 async function closeIn(tx: ShopTx, shop: ShopHandle, entry: Running): Promise<void> {
-  const endedAt = shop.now > entry.startedAt ? shop.now : entry.startedAt;
+  const endedAt = new Date(Math.max(shop.now.getTime(), entry.startedAt.getTime()));
   const { count } = await tx.timeEntry.updateMany({
     where: { id: entry.id, endedAt: null, version: entry.version },
     data: { endedAt, version: { increment: 1 } },
   });
-  if (count !== 1) throw new Refusal("This time was stopped elsewhere.", "Look at the job again.", {}, "conflict");
+  if (count !== 1)
+    throw new Refusal("This time was stopped elsewhere.", "Look at the job again.", {}, "conflict");
 }
 
 /** Time that ran on a step goes on with the step that is next, once the first is passed. Forgotten time is left to be corrected. */
-export async function followTimeIn(tx: ShopTx, shop: ShopHandle, jobId: number, fromStepId: number): Promise<void> {
+export async function followTimeIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  jobId: number,
+  fromStepId: number,
+): Promise<void> {
   if (shop.by.staffId === null) return;
   const running = await runningIn(tx, shop.by.staffId);
   if (!running || running.jobId !== jobId || running.stepId !== fromStepId) return;
@@ -111,5 +145,10 @@ export async function followTimeIn(tx: ShopTx, shop: ShopHandle, jobId: number, 
 /** The staff row of whoever acts; someone without one records no time. */
 export function whoWorks(shop: ShopHandle): number {
   if (shop.by.staffId !== null) return shop.by.staffId;
-  throw new Refusal("You are not among this shop's people, so your time cannot be recorded.", "Ask an owner to add you.", {}, "forbidden");
+  throw new Refusal(
+    "You are not among this shop's people, so your time cannot be recorded.",
+    "Ask an owner to add you.",
+    {},
+    "forbidden",
+  );
 }

@@ -16,13 +16,24 @@ export function generateClients(): boolean {
       const work = mkdtempSync(join(tmpdir(), "throttlewright-schema-"));
       const made = join(work, "client");
       for (const [name, text] of schemaFiles(kind, provider))
-        writeFileSync(join(work, name), text.replace(/output\s*=\s*".*"/, `output = ${JSON.stringify(made)}`));
-      execFileSync(process.execPath, [join(projectRoot, "node_modules/prisma/build/index.js"), "generate", "--schema", work], {
-        cwd: projectRoot,
-        stdio: ["ignore", "ignore", "inherit"],
-        // The command wants some executable as its schema engine; generating does not run it.
-        env: { ...process.env, PRISMA_SCHEMA_ENGINE_BINARY: process.execPath, PRISMA_HIDE_UPDATE_MESSAGE: "1" },
-      });
+        writeFileSync(
+          join(work, name),
+          text.replace(/output\s*=\s*".*"/, `output = ${JSON.stringify(made)}`),
+        );
+      execFileSync(
+        process.execPath,
+        [join(projectRoot, "node_modules/prisma/build/index.js"), "generate", "--schema", work],
+        {
+          cwd: projectRoot,
+          stdio: ["ignore", "ignore", "inherit"],
+          // The command wants some executable as its schema engine; generating does not run it.
+          env: {
+            ...process.env,
+            PRISMA_SCHEMA_ENGINE_BINARY: process.execPath,
+            PRISMA_HIDE_UPDATE_MESSAGE: "1",
+          },
+        },
+      );
       const target = join(out, provider, kind);
       rmSync(target, { recursive: true, force: true });
       mkdirSync(target, { recursive: true });
@@ -33,4 +44,5 @@ export function generateClients(): boolean {
   return true;
 }
 
-if (process.argv[1]?.endsWith("generate.ts")) console.log(generateClients() ? "Prisma clients made." : "Prisma clients are current.");
+if (process.argv[1]?.endsWith("generate.ts"))
+  console.log(generateClients() ? "Prisma clients made." : "Prisma clients are current.");

@@ -1,10 +1,10 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import pg from "pg";
 import { type MigrationPlace, NO_FILTER, withEngine } from "../engine";
 import { applyMigrations, migrationFolder, migrations } from "../migrations";
 import { projectRoot } from "../places";
+import { inPostgres } from "../postgres";
 import { type DatabaseKind, type Provider, schemaFiles } from "../schemaFiles";
 
 /** SQL that turns a database with all migrations so far into the present schema. Empty when they agree. */
@@ -17,10 +17,10 @@ export async function missingSql(kind: DatabaseKind, provider: Provider, postgre
   }
   if (!postgres) throw new Error("Set DATABASE_URL to a PostgreSQL database to compare with.");
   const schema = `diff_${kind}_${process.pid}`;
-  await inPostgres(postgres, `CREATE SCHEMA "${schema}"`);
+  await inPostgres(postgres, (client) => client.query(`CREATE SCHEMA "${schema}"`));
   return difference(kind, { provider, url: postgres, schema })
     .then((sql) => sql.replaceAll(`"${schema}".`, ""))
-    .finally(() => inPostgres(postgres, `DROP SCHEMA "${schema}" CASCADE`));
+    .finally(() => inPostgres(postgres, (client) => client.query(`DROP SCHEMA "${schema}" CASCADE`)));
 }
 
 async function difference(kind: DatabaseKind, place: MigrationPlace): Promise<string> {
@@ -38,24 +38,17 @@ async function difference(kind: DatabaseKind, place: MigrationPlace): Promise<st
   return clean(stdout ?? "");
 }
 
-async function inPostgres(url: string, sql: string): Promise<void> {
-  const client = new pg.Client({ connectionString: url });
-  await client.connect();
-  try {
-    await client.query(sql);
-  } finally {
-    await client.end();
-  }
-}
-
 /** A migration names no schema: the search path says which shop's it runs in. */
 function clean(sql: string): string {
-  const kept = sql.replace(/-- CreateSchema\s*CREATE SCHEMA IF NOT EXISTS "[^"]+";\s*/g, "").replaceAll('"public".', "");
+  const kept = sql
+    .replace(/-- CreateSchema\s*CREATE SCHEMA IF NOT EXISTS "[^"]+";\s*/g, "")
+    .replaceAll('"public".', "");
   return /^\s*(--[^\n]*\s*)*$/.test(kept) ? "" : kept;
 }
 
 async function main(name: string): Promise<void> {
-  if (!/^[a-z][a-z0-9_]*$/.test(name)) throw new Error("Give the migration a name: npm run migration:new -- add_something");
+  if (!/^[a-z][a-z0-9_]*$/.test(name))
+    throw new Error("Give the migration a name: npm run migration:new -- add_something");
   for (const provider of ["sqlite", "postgresql"] as const)
     for (const kind of ["directory", "shop"] as const) {
       if (provider === "postgresql" && !process.env.DATABASE_URL) {

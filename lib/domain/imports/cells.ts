@@ -17,13 +17,21 @@ export class Cells {
   /** A cell's text, single spaces; "" when blank or not in the file. */
   raw(key: string): string {
     const column = this.mapping[key];
-    return column === null || column === undefined ? "" : (this.row.cells[column] ?? "").replace(/\s+/gu, " ").trim();
+    return column === null || column === undefined
+      ? ""
+      : (this.row.cells[column] ?? "").replace(/\s+/gu, " ").trim();
   }
 
   refuse(key: string, wrong: string, remedy: string): undefined {
     const column = this.mapping[key];
     const heading = column === null || column === undefined ? "" : (this.headings[column] ?? "");
-    this.problems.push({ line: this.row.line, column: heading, value: this.raw(key).slice(0, 80), wrong, remedy });
+    this.problems.push({
+      line: this.row.line,
+      column: heading,
+      value: this.raw(key).slice(0, 80),
+      wrong,
+      remedy,
+    });
     return undefined;
   }
 
@@ -34,13 +42,19 @@ export class Cells {
   text(key: string, max: number): string | undefined {
     const text = this.raw(key);
     if (text === "") return undefined;
-    if (text.includes("\uFFFD")) return this.refuse(key, "has letters that were not understood", "Save the file as UTF-8 and choose it again.");
+    if (text.includes("\uFFFD"))
+      return this.refuse(
+        key,
+        "has letters that were not understood",
+        "Save the file as UTF-8 and choose it again.",
+      );
     if (text.length > max) return this.refuse(key, `is longer than ${max} characters`, "Shorten it.");
     return text;
   }
 
   needed(key: string, max: number, name: string): string | undefined {
-    if (this.raw(key) === "") return this.refuse(key, `has no ${name}`, `Fill in the ${name}, or take the row out.`);
+    if (this.raw(key) === "")
+      return this.refuse(key, `has no ${name}`, `Fill in the ${name}, or take the row out.`);
     return this.text(key, max);
   }
 
@@ -48,18 +62,27 @@ export class Cells {
   word<T extends string>(key: string, ways: Readonly<Record<string, T>>, choices: string): T | undefined {
     const text = this.raw(key).toLowerCase().replace(/\.$/u, "");
     if (text === "") return undefined;
-    return Object.hasOwn(ways, text) ? ways[text] : this.refuse(key, "is not one of the words known here", `Write ${choices}.`);
+    return Object.hasOwn(ways, text)
+      ? ways[text]
+      : this.refuse(key, "is not one of the words known here", `Write ${choices}.`);
   }
 
   /** A number in [low, high], times `factor` kept as a whole number. */
-  number(key: string, rule: { low: number; high: number; factor?: number; times?: number }): number | undefined {
+  number(
+    key: string,
+    rule: { low: number; high: number; factor?: number; times?: number },
+  ): number | undefined {
     const text = this.raw(key);
     if (text === "") return undefined;
     const read = readNumber(text, this.terms.mark);
     if ("wrong" in read) return this.refuse(key, read.wrong, read.remedy);
     const value = read.value.mul(rule.times ?? 1);
     if (value.lt(rule.low) || value.gt(rule.high))
-      return this.refuse(key, `is outside ${rule.low} to ${rule.high}`, `Enter a number from ${rule.low} to ${rule.high}.`);
+      return this.refuse(
+        key,
+        `is outside ${rule.low} to ${rule.high}`,
+        `Enter a number from ${rule.low} to ${rule.high}.`,
+      );
     const whole = scaled(value, rule.factor ?? 1);
     return typeof whole === "number" ? whole : this.refuse(key, whole.wrong, whole.remedy);
   }
@@ -75,8 +98,15 @@ export class Cells {
     const code = /^([A-Za-z]{3})\b\s*|\s*\b([A-Za-z]{3})$/u.exec(bare);
     const said = (code?.[1] ?? code?.[2])?.toUpperCase();
     if (said && said !== this.terms.currency)
-      return this.refuse(key, `is in ${said}, and this shop keeps money in ${this.terms.currency}`, `Convert it to ${this.terms.currency}.`);
-    const read = readNumber(code ? bare.replace(code[0], "").replace(/^(?:[$€£¥]|kr\.?)/iu, "") : bare, this.terms.mark);
+      return this.refuse(
+        key,
+        `is in ${said}, and this shop keeps money in ${this.terms.currency}`,
+        `Convert it to ${this.terms.currency}.`,
+      );
+    const read = readNumber(
+      code ? bare.replace(code[0], "").replace(/^(?:[$€£¥]|kr\.?)/iu, "") : bare,
+      this.terms.mark,
+    );
     if ("wrong" in read) return this.refuse(key, read.wrong, read.remedy);
     if (read.value.lt(0)) return this.refuse(key, "is less than nothing", "Enter 0 or more.");
     const exact = new Decimal(read.value).mul(10_000).div(per);
@@ -85,7 +115,9 @@ export class Cells {
       return typeof whole === "number" ? whole : this.refuse(key, whole.wrong, whole.remedy);
     }
     const rounded = roundHalfAway(exact);
-    this.note(`${text} for ${per} is ${exact.div(10_000).toString()} for one: kept as ${new Decimal(rounded).div(10_000).toString()}, to four decimals.`);
+    this.note(
+      `${text} for ${per} is ${exact.div(10_000).toString()} for one: kept as ${new Decimal(rounded).div(10_000).toString()}, to four decimals.`,
+    );
     return rounded;
   }
 }

@@ -16,11 +16,18 @@ export interface Decoded {
 export function decodeFile(bytes: Uint8Array): Decoded {
   if (bytes.length === 0) throw new Refusal("The file is empty.", "Choose the file that holds the rows.");
   if (bytes.length > MOST_BYTES)
-    throw new Refusal(`The file is ${(bytes.length / 1024 / 1024).toFixed(1)} MB; at most 5 MB can be read at once.`, "Split it into several files with the same heading.");
+    throw new Refusal(
+      `The file is ${(bytes.length / 1024 / 1024).toFixed(1)} MB; at most 5 MB can be read at once.`,
+      "Split it into several files with the same heading.",
+    );
   const mark = `${bytes[0]} ${bytes[1]}`;
   if (mark === "255 254" || mark === "254 255")
-    return { text: textOf(new TextDecoder(mark === "255 254" ? "utf-16le" : "utf-16be").decode(bytes)), encoding: "UTF-16" };
-  if (bytes.includes(0)) throw new Refusal("This is no text file.", "Save the sheet as CSV (UTF-8), then choose that file.");
+    return {
+      text: textOf(new TextDecoder(mark === "255 254" ? "utf-16le" : "utf-16be").decode(bytes)),
+      encoding: "UTF-16",
+    };
+  if (bytes.includes(0))
+    throw new Refusal("This is no text file.", "Save the sheet as CSV (UTF-8), then choose that file.");
   try {
     return { text: textOf(new TextDecoder("utf-8", { fatal: true }).decode(bytes)), encoding: "UTF-8" };
   } catch (cause) {

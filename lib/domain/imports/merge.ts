@@ -6,7 +6,11 @@ type Values = Readonly<Record<string, unknown>>;
  * Rows with the same key become one: what is blank in one is filled from the other, and a note says so. Rows that say
  * different things under one key are all refused, each naming the other's line: nobody guesses which is right.
  */
-export function mergeRows<T extends Values>(read: ReadFile<T>, keyName: string, names: Readonly<Record<string, string>> = {}): ReadFile<T> {
+export function mergeRows<T extends Values>(
+  read: ReadFile<T>,
+  keyName: string,
+  names: Readonly<Record<string, string>> = {},
+): ReadFile<T> {
   const kept = new Map<string, ReadRow<T>>();
   const problems: RowProblem[] = [...read.problems];
   const notes: RowNote[] = [...read.notes];
@@ -17,14 +21,22 @@ export function mergeRows<T extends Values>(read: ReadFile<T>, keyName: string, 
       kept.set(row.key, row);
       continue;
     }
-    const differ = Object.keys(row.values).filter((field) => contradicts(first.values[field], row.values[field]));
+    const differ = Object.keys(row.values).filter((field) =>
+      contradicts(first.values[field], row.values[field]),
+    );
     if (differ.length === 0) {
       kept.set(row.key, { ...first, values: { ...row.values, ...filled(first.values) } });
-      notes.push({ line: row.line, text: `Says the same as line ${first.line} (${row.key}): taken together.` });
+      notes.push({
+        line: row.line,
+        text: `Says the same as line ${first.line} (${row.key}): taken together.`,
+      });
       continue;
     }
     const what = differ.map((field) => names[field] ?? field).join(", ");
-    for (const [line, other] of [[first.line, row.line], [row.line, first.line]] as const) {
+    for (const [line, other] of [
+      [first.line, row.line],
+      [row.line, first.line],
+    ] as const) {
       if (line === first.line && refused.has(line)) continue;
       refused.add(line);
       problems.push({
@@ -37,7 +49,11 @@ export function mergeRows<T extends Values>(read: ReadFile<T>, keyName: string, 
     }
   }
   const rows = [...kept.values()].filter((row) => !refused.has(row.line));
-  return { rows, problems: problems.sort((a, b) => a.line - b.line), notes: notes.sort((a, b) => a.line - b.line) };
+  return {
+    rows,
+    problems: problems.sort((a, b) => a.line - b.line),
+    notes: notes.sort((a, b) => a.line - b.line),
+  };
 }
 
 function contradicts(a: unknown, b: unknown): boolean {

@@ -22,8 +22,16 @@ export function readNumber(text: string, mark: Mark): NumberRead {
   const fraction = at === -1 ? "" : digits.slice(at + 1);
   const grouped = /^\d{1,3}(?:([.,])\d{3})(?:\1\d{3})*$/u.test(whole);
   const other = at === -1 ? "" : digits.charAt(at);
-  if (!(grouped || /^\d+$/u.test(whole)) || !/^\d*$/u.test(fraction) || (other && whole.includes(other)) || digits.endsWith(other || "!"))
-    return { wrong: "has marks that do not make a number", remedy: "Write it with one decimal mark and none between thousands, such as 1234.5." };
+  if (
+    !(grouped || /^\d+$/u.test(whole)) ||
+    !/^\d*$/u.test(fraction) ||
+    (other && whole.includes(other)) ||
+    digits.endsWith(other || "!")
+  )
+    return {
+      wrong: "has marks that do not make a number",
+      remedy: "Write it with one decimal mark and none between thousands, such as 1234.5.",
+    };
   return { value: new Decimal(`${found[1]}${whole.replace(/\D/gu, "")}.${fraction || "0"}`) };
 }
 
@@ -39,7 +47,10 @@ function decimalAt(digits: string, mark: Mark): number {
 }
 
 /** A number times `factor` as a safe whole number, or why it cannot be kept so. */
-export function scaled(value: Decimal, factor: number): number | { readonly wrong: string; readonly remedy: string } {
+export function scaled(
+  value: Decimal,
+  factor: number,
+): number | { readonly wrong: string; readonly remedy: string } {
   const whole = value.mul(factor);
   if (!whole.isInteger()) {
     const most = Math.round(Math.log10(factor));
@@ -47,6 +58,7 @@ export function scaled(value: Decimal, factor: number): number | { readonly wron
   }
   const result = whole.toNumber();
   // Every kept figure is a 32-bit whole number in the database.
-  if (Math.abs(result) > 2_147_483_647) return { wrong: "is larger than can be kept", remedy: "Check for a mark that is missing or too many." };
+  if (Math.abs(result) > 2_147_483_647)
+    return { wrong: "is larger than can be kept", remedy: "Check for a mark that is missing or too many." };
   return result === 0 ? 0 : result;
 }

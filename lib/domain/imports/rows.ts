@@ -1,12 +1,37 @@
 import { Cells } from "./cells";
 import { IMPORT_FIELDS } from "./fields";
 import { mergeRows } from "./merge";
-import type { FileRow, FileTerms, ImportNoun, Mapping, ReadFile, ReadRow, RowNote, RowProblem } from "./types";
-import { CONVENTION_WAYS, type ImportPartKind, type ImportPartUnit, KIND_WAYS, TYPE_WAYS, UNIT_WAYS, YES_NO_WAYS } from "./words";
+import type {
+  FileRow,
+  FileTerms,
+  ImportNoun,
+  Mapping,
+  ReadFile,
+  ReadRow,
+  RowNote,
+  RowProblem,
+} from "./types";
+import {
+  CONVENTION_WAYS,
+  type ImportPartKind,
+  type ImportPartUnit,
+  KIND_WAYS,
+  TYPE_WAYS,
+  UNIT_WAYS,
+  YES_NO_WAYS,
+} from "./words";
 
 type Maybe<T> = { readonly [K in keyof T]?: T[K] | undefined };
 
-export type CustomerRow = Maybe<{ name: string; email: string; phone: string; address: string; business: boolean; taxNumber: string; notes: string }>;
+export type CustomerRow = Maybe<{
+  name: string;
+  email: string;
+  phone: string;
+  address: string;
+  business: boolean;
+  taxNumber: string;
+  notes: string;
+}>;
 export type BikeRow = Maybe<{
   customerKey: string;
   customerName: string;
@@ -51,7 +76,8 @@ const MAIL = /^[^\s@,;]+@[^\s@,;]+\.[^\s@,;]+$/u;
 
 function customer(cells: Cells): CustomerRow {
   const email = cells.text("email", 200);
-  if (email && !MAIL.test(email)) cells.refuse("email", "is no e-mail address", "Mend it, or leave the cell blank.");
+  if (email && !MAIL.test(email))
+    cells.refuse("email", "is no e-mail address", "Mend it, or leave the cell blank.");
   const business = cells.word("business", YES_NO_WAYS, "yes or no");
   return {
     name: cells.needed("name", 120, "name"),
@@ -67,7 +93,8 @@ function customer(cells: Cells): CustomerRow {
 function bike(cells: Cells): BikeRow {
   const customerKey = cells.text("customerKey", 80);
   const customerName = cells.text("customerName", 120);
-  if (!customerKey && !customerName) cells.refuse("customerKey", "names no customer", "Fill in the customer's key or name.");
+  if (!customerKey && !customerName)
+    cells.refuse("customerKey", "names no customer", "Fill in the customer's key or name.");
   // Whole kilometres are kept; a reading in miles is rounded to the nearest.
   const inMiles = cells.terms.distance === "mi";
   const odometer = cells.number("odometer", { low: 0, high: inMiles ? 1_240_000 : 2_000_000 });
@@ -102,12 +129,21 @@ function part(cells: Cells): PartRow {
   const said = cells.word("unit", UNIT_WAYS_TEXT, "each, ml, mm or g (m, cm, l and kg are converted)");
   const unit = said ? UNIT_WAYS[said] : undefined;
   const times = unit?.times ?? 1;
-  const kind = cells.word("kind", KIND_WAYS, "jet, needle, spring, filter, screw, hose, seal, chemical or other");
+  const kind = cells.word(
+    "kind",
+    KIND_WAYS,
+    "jet, needle, spring, filter, screw, hose, seal, chemical or other",
+  );
   const convention = cells.word("convention", CONVENTION_WAYS, "bore or flow");
-  if (convention && kind && kind !== "jet") cells.refuse("convention", `is given for a ${kind}, and only jets have one`, "Leave the cell blank.");
+  if (convention && kind && kind !== "jet")
+    cells.refuse("convention", `is given for a ${kind}, and only jets have one`, "Leave the cell blank.");
   const openingMilli = cells.number("openingMilli", { low: 0, high: 2_000_000, factor: 1000, times });
   if (openingMilli !== undefined && openingMilli % 1000 !== 0 && (unit?.unit ?? "each") === "each")
-    cells.refuse("openingMilli", "is a broken piece", "Write a whole number of pieces, or give the unit it is counted in.");
+    cells.refuse(
+      "openingMilli",
+      "is a broken piece",
+      "Write a whole number of pieces, or give the unit it is counted in.",
+    );
   return {
     name: cells.needed("name", 160, "name"),
     kind,
@@ -122,10 +158,22 @@ function part(cells: Cells): PartRow {
   };
 }
 
-const UNIT_WAYS_TEXT: Readonly<Record<string, string>> = Object.fromEntries(Object.keys(UNIT_WAYS).map((way) => [way, way]));
+const UNIT_WAYS_TEXT: Readonly<Record<string, string>> = Object.fromEntries(
+  Object.keys(UNIT_WAYS).map((way) => [way, way]),
+);
 
-const READERS: { readonly [N in ImportNoun]: (cells: Cells) => RowsByNoun[N] } = { customers: customer, bikes: bike, parts: part, prices: price };
-const KEYS: Readonly<Record<ImportNoun, string>> = { customers: "importKey", bikes: "importKey", parts: "code", prices: "code" };
+const READERS: { readonly [N in ImportNoun]: (cells: Cells) => RowsByNoun[N] } = {
+  customers: customer,
+  bikes: bike,
+  parts: part,
+  prices: price,
+};
+const KEYS: Readonly<Record<ImportNoun, string>> = {
+  customers: "importKey",
+  bikes: "importKey",
+  parts: "code",
+  prices: "code",
+};
 
 /**
  * Reads the rows of a file by a mapping of fields to columns. Answers every row that is understood, every problem of
@@ -138,9 +186,21 @@ export function readRows<N extends ImportNoun>(
   mapping: Mapping,
   terms: FileTerms,
 ): ReadFile<RowsByNoun[N]> {
-  const missing = IMPORT_FIELDS[noun].filter((field) => field.needed && typeof mapping[field.key] !== "number");
+  const missing = IMPORT_FIELDS[noun].filter(
+    (field) => field.needed && typeof mapping[field.key] !== "number",
+  );
   if (missing.length > 0)
-    return { rows: [], notes: [], problems: missing.map((field) => ({ line: 1, column: "", value: "", wrong: `No column is chosen for ${field.name.toLowerCase()}`, remedy: "Choose the column it stands in." })) };
+    return {
+      rows: [],
+      notes: [],
+      problems: missing.map((field) => ({
+        line: 1,
+        column: "",
+        value: "",
+        wrong: `No column is chosen for ${field.name.toLowerCase()}`,
+        remedy: "Choose the column it stands in.",
+      })),
+    };
   const understood: ReadRow<RowsByNoun[N]>[] = [];
   const problems: RowProblem[] = [];
   const notes: RowNote[] = [];
@@ -148,13 +208,26 @@ export function readRows<N extends ImportNoun>(
     if (row.cells.every((cell) => cell.trim() === "")) continue;
     const cells = new Cells(row, headings, mapping, terms);
     if (row.cells.slice(headings.length).some((cell) => cell.trim() !== ""))
-      cells.problems.push({ line: row.line, column: "", value: "", wrong: `has ${row.cells.length} cells, and the heading ${headings.length}`, remedy: "Put quotes round a text that holds the separator." });
-    const key = cells.needed(KEYS[noun], noun === "parts" || noun === "prices" ? 60 : 80, noun === "parts" || noun === "prices" ? "code" : "key");
+      cells.problems.push({
+        line: row.line,
+        column: "",
+        value: "",
+        wrong: `has ${row.cells.length} cells, and the heading ${headings.length}`,
+        remedy: "Put quotes round a text that holds the separator.",
+      });
+    const key = cells.needed(
+      KEYS[noun],
+      noun === "parts" || noun === "prices" ? 60 : 80,
+      noun === "parts" || noun === "prices" ? "code" : "key",
+    );
     const values = READERS[noun](cells);
     notes.push(...cells.notes);
     if (cells.problems.length > 0 || key === undefined) problems.push(...cells.problems);
     else understood.push({ line: row.line, key, values });
   }
   const names = Object.fromEntries(IMPORT_FIELDS[noun].map((field) => [field.key, field.name.toLowerCase()]));
-  return mergeRows({ rows: understood, problems, notes }, headings[mapping[KEYS[noun]] as number] ?? "", { ...names, odometerKm: "odometer" });
+  return mergeRows({ rows: understood, problems, notes }, headings[mapping[KEYS[noun]] as number] ?? "", {
+    ...names,
+    odometerKm: "odometer",
+  });
 }

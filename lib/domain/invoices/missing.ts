@@ -25,7 +25,11 @@ export function missingFields(doc: PrintedInvoice): Missing[] {
     sellerNumber: [said(seller.taxNumber), `the shop's ${seller.numberName}`, SHOP],
     buyerIdentity: [said(buyer.name) || said(buyer.taxNumber), "the customer's name or tax number", CUSTOMER],
     buyerAddress: [said(buyer.address), "the customer's address", CUSTOMER],
-    description: [doc.lines.length > 0 && doc.lines.every((line) => said(line.name)), "what was done", "Choose the other basis."],
+    description: [
+      doc.lines.length > 0 && doc.lines.every((line) => said(line.name)),
+      "what was done",
+      "Choose the other basis.",
+    ],
     supplyDate: [said(doc.supplyOn), "the day the work was done", "Finish the job."],
     dueDate: [said(doc.dueOn), "the day it is due", SHOP],
   };

@@ -48,7 +48,12 @@ export interface PrintedInvoice {
   readonly buyer: PrintedBuyer;
   readonly job: { readonly number: number; readonly title: string };
   readonly quotes: readonly number[];
-  readonly bike: { readonly name: string; readonly plate: string; readonly frameNumber: string; readonly odometerKm: number | null };
+  readonly bike: {
+    readonly name: string;
+    readonly plate: string;
+    readonly frameNumber: string;
+    readonly odometerKm: number | null;
+  };
   readonly country: string;
   readonly locale: string;
   readonly currency: string;

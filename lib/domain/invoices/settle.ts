@@ -15,17 +15,36 @@ export interface MoneyTaken {
 /**
  * Money offered against what is due, in minor units. Cash that equals the due amount in whole coins settles it wholly and
  * the rounding is kept apart; any other cash must itself be in whole coins. Nothing above the due amount is taken.
- * `stepMinor` is the smallest coin; 0 or 1 for none. Throws Refusal for an amount that cannot be.
+ * `stepMinor` is the smallest coin; 0 or 1 for none. `what` says of which money that is: due from the customer, or held for
+ * them. Throws Refusal for an amount that cannot be.
  */
-export function takeMoney(dueMinor: number, amountMinor: number, method: PaymentMethod, stepMinor: number, currency: string): MoneyTaken {
+export function takeMoney(
+  dueMinor: number,
+  amountMinor: number,
+  method: PaymentMethod,
+  stepMinor: number,
+  currency: string,
+  what: "due" | "held" = "due",
+): MoneyTaken {
   const step = method === "cash" ? Math.max(1, stepMinor) : 1;
   const { payableMinor, roundingMinor } = cashRounding(dueMinor, step);
   const most = majorText(Math.max(0, payableMinor), currency);
-  if (!Number.isSafeInteger(amountMinor) || amountMinor < 0 || dueMinor <= 0 || (amountMinor === 0 && payableMinor > 0))
-    throw refused(dueMinor <= 0 ? "Nothing is due." : "An amount above zero is needed.", dueMinor <= 0 ? "Nothing was recorded." : `At most ${most} ${currency} is due.`);
+  if (
+    !Number.isSafeInteger(amountMinor) ||
+    amountMinor < 0 ||
+    dueMinor <= 0 ||
+    (amountMinor === 0 && payableMinor > 0)
+  )
+    throw refused(
+      dueMinor <= 0 ? `Nothing is ${what}.` : "An amount above zero is needed.",
+      dueMinor <= 0 ? "Nothing was recorded." : `At most ${most} ${currency} is ${what}.`,
+    );
   if (amountMinor === payableMinor) return { amountMinor, roundingMinor, settlesMinor: dueMinor };
   if (amountMinor > payableMinor)
-    throw refused(`${majorText(amountMinor, currency)} ${currency} is more than is due.`, `Take at most ${most} ${currency}.`);
+    throw refused(
+      `${majorText(amountMinor, currency)} ${currency} is more than is ${what}.`,
+      `${what === "due" ? "Take" : "Give back"} at most ${most} ${currency}.`,
+    );
   if (amountMinor % step !== 0)
     throw refused(
       `${majorText(amountMinor, currency)} ${currency} cannot be paid in coins.`,
@@ -34,4 +53,5 @@ export function takeMoney(dueMinor: number, amountMinor: number, method: Payment
   return { amountMinor, roundingMinor: 0, settlesMinor: amountMinor };
 }
 
-const refused = (message: string, remedy: string) => new Refusal(message, remedy, { amount: `${message} ${remedy}` });
+const refused = (message: string, remedy: string) =>
+  new Refusal(message, remedy, { amount: `${message} ${remedy}` });

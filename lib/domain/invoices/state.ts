@@ -12,7 +12,15 @@ export interface InvoiceMoney {
   readonly credited: boolean;
 }
 
-export type InvoiceStanding = "draft" | "open" | "partPaid" | "paid" | "late" | "credited" | "credit" | "toPayBack";
+export type InvoiceStanding =
+  | "draft"
+  | "open"
+  | "partPaid"
+  | "paid"
+  | "late"
+  | "credited"
+  | "credit"
+  | "toPayBack";
 
 /** What is still to be paid, in minor units; below zero is owed to the customer. A credit note asks for nothing. */
 export function outstanding(invoice: InvoiceMoney): number {

@@ -39,7 +39,10 @@ export function workedLabour(
     if (line.spentMinutes === 0) continue;
     if (!grade) throw new Refusal("The shop has no labour rate.", "Enter one under Shop, then look again.");
     const before = minutes.get(grade) ?? { billed: 0, spent: 0 };
-    minutes.set(grade, { billed: before.billed + line.billedMinutes, spent: before.spent + line.spentMinutes });
+    minutes.set(grade, {
+      billed: before.billed + line.billedMinutes,
+      spent: before.spent + line.spentMinutes,
+    });
   }
   return [...minutes].map(([grade, { billed, spent }]) => ({
     key: `worked-${grade.code}`,
@@ -69,7 +72,13 @@ function mainGrade(steps: readonly WorkedStep[], grades: readonly GradeRate[]): 
 export interface UsedMove {
   readonly quantityMilli: number;
   readonly unitCostE4: number | null;
-  readonly part: { readonly code: string; readonly name: string; readonly unit: string; readonly priceE4: number | null; readonly costE4: number | null };
+  readonly part: {
+    readonly code: string;
+    readonly name: string;
+    readonly unit: string;
+    readonly priceE4: number | null;
+    readonly costE4: number | null;
+  };
 }
 
 /** Parts really used: what went out for the job less what came back; the unit cost is the mean of what went out. */

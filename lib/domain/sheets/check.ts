@@ -19,7 +19,11 @@ const COUNTED = new Set(["clipPosition", "liftHoleCount", "snorkelFitted"]);
  * A value must be a known setting inside its limits, once per carburettor the bike has, with how it is known; what stands
  * on the bike as found was never computed.
  */
-export function checkSheet(kind: SheetKind, values: readonly SheetValue[], carburettors: readonly { position: number; label: string }[]): Record<string, string> {
+export function checkSheet(
+  kind: SheetKind,
+  values: readonly SheetValue[],
+  carburettors: readonly { position: number; label: string }[],
+): Record<string, string> {
   const wrong: Record<string, string> = {};
   const seen = new Set<string>();
   for (const { carburettor, setting, value, how } of values) {
@@ -31,8 +35,10 @@ export function checkSheet(kind: SheetKind, values: readonly SheetValue[], carbu
     else if (label === undefined) wrong[field] = `The bike has no carburettor ${carburettor}.`;
     else if (seen.has(place)) wrong[field] = `${def.name}, ${label} stands twice: keep one.`;
     else if (!(value >= def.low && value <= def.high))
-      wrong[field] = `${def.name}, ${label} is ${value}${unit(def.unit)}, outside ${def.low} to ${def.high}${unit(def.unit)}: enter one inside.`;
-    else if (COUNTED.has(setting) && !Number.isInteger(value)) wrong[field] = `${def.name}, ${label} is ${value}: enter a whole number.`;
+      wrong[field] =
+        `${def.name}, ${label} is ${value}${unit(def.unit)}, outside ${def.low} to ${def.high}${unit(def.unit)}: enter one inside.`;
+    else if (COUNTED.has(setting) && !Number.isInteger(value))
+      wrong[field] = `${def.name}, ${label} is ${value}: enter a whole number.`;
     else if (!HOWS.includes(how) || (kind === "asFound" && how === "computed"))
       wrong[`how.${place}`] = `${def.name}, ${label}: say how it is known: measured, read or assumed.`;
     seen.add(place);

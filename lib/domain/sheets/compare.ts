@@ -24,7 +24,9 @@ export interface ComparedRow {
  * Values are the same when they agree to a millionth of the setting's step. Pure.
  */
 export function compareSheets(sheets: readonly (readonly SheetValue[] | null)[]): ComparedRow[] {
-  const carburettors = [...new Set(sheets.flatMap((sheet) => sheet?.map((v) => v.carburettor) ?? []))].sort((a, b) => a - b);
+  const carburettors = [...new Set(sheets.flatMap((sheet) => sheet?.map((v) => v.carburettor) ?? []))].sort(
+    (a, b) => a - b,
+  );
   const rows: ComparedRow[] = [];
   for (const carburettor of carburettors)
     for (const def of SETTINGS) {

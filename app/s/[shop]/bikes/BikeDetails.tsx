@@ -22,7 +22,13 @@ export function BikeDetails({ units, bike }: { units: string; bike?: DetailValue
         <div className="grid gap-x-5 sm:grid-cols-2">
           <TextField name="plate" label="Plate" initial={bike?.plate} mono maxLength={20} />
           <NumberField name="year" label="Year" initial={bike?.year ?? undefined} min={1900} max={2100} />
-          <TextField name="frameNumber" label="Frame number" initial={bike?.frameNumber} mono maxLength={40} />
+          <TextField
+            name="frameNumber"
+            label="Frame number"
+            initial={bike?.frameNumber}
+            mono
+            maxLength={40}
+          />
           <TextField name="colour" label="Colour" initial={bike?.colour} maxLength={40} />
           <NumberField
             name="odometerKm"

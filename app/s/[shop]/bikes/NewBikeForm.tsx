@@ -25,14 +25,27 @@ export function NewBikeForm({ shop, units, customers, customer, cards, mayAddCus
   const [card, setCard] = useState<"known" | "new">(cards.length > 0 ? "known" : "new");
   const tab = (kind: "known" | "new", words: string) => (
     <label className="flex min-h-11 items-center gap-2.5 pointer-coarse:min-h-12">
-      <input type="radio" name="card" value={kind} checked={card === kind} onChange={() => setCard(kind)} className="tick" />
+      <input
+        type="radio"
+        name="card"
+        value={kind}
+        checked={card === kind}
+        onChange={() => setCard(kind)}
+        className="tick"
+      />
       {words}
     </label>
   );
   return (
     <Form action={addBike} shop={shop} label="New bike" className="max-w-[760px]">
       <Section title="Whose">
-        <SelectField name="customerId" label="Customer" initial={customer} options={[{ value: "", label: "Choose" }, ...customers]} required />
+        <SelectField
+          name="customerId"
+          label="Customer"
+          initial={customer}
+          options={[{ value: "", label: "Choose" }, ...customers]}
+          required
+        />
         {mayAddCustomer && (
           <p className="-mt-2 mb-4 text-[14px]">
             Not in the list?{" "}
@@ -50,12 +63,25 @@ export function NewBikeForm({ shop, units, customers, customer, cards, mayAddCus
           {tab("new", "A new model")}
         </fieldset>
         {card === "known" ? (
-          <SelectField name="modelCardId" label="Model card" options={[{ value: "", label: "Choose" }, ...cards]} required />
+          <SelectField
+            name="modelCardId"
+            label="Model card"
+            options={[{ value: "", label: "Choose" }, ...cards]}
+            required
+          />
         ) : (
           <div className="grid gap-x-5 sm:grid-cols-2">
             <TextField name="make" label="Make" required maxLength={60} />
             <TextField name="model" label="Model" required maxLength={60} />
-            <NumberField name="displacementCc" label="Displacement" unit="cc" step={10} min={20} max={3000} required />
+            <NumberField
+              name="displacementCc"
+              label="Displacement"
+              unit="cc"
+              step={10}
+              min={20}
+              max={3000}
+              required
+            />
             <NumberField name="cylinders" label="Cylinders" initial={1} min={1} max={6} required />
             <NumberField name="carburettors" label="Carburettors" initial={1} min={1} max={4} required />
             <SelectField

@@ -2,7 +2,8 @@ import { convert } from "@/lib/domain/units/convert";
 import { shownUnit, type UnitSystem } from "@/lib/domain/units/systems";
 
 /** The unit in which a shop's odometers are read. */
-export const distanceUnit = (units: string): "km" | "mi" => (shownUnit(units as UnitSystem, "distance").unit === "mi" ? "mi" : "km");
+export const distanceUnit = (units: string): "km" | "mi" =>
+  shownUnit(units as UnitSystem, "distance").unit === "mi" ? "mi" : "km";
 
 /** Kept kilometres as the shop reads them, whole. */
 export function shownDistance(km: number, units: string): number {

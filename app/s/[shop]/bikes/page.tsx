@@ -48,7 +48,10 @@ export default async function BikesPage({
         rows={rows.map((row) => ({
           id: String(row.id),
           href: `/s/${slug}/bikes/${row.id}`,
-          bike: { text: `${row.modelCard.make} ${row.modelCard.model}`, sub: [row.year, row.colour].filter(Boolean).join(", ") },
+          bike: {
+            text: `${row.modelCard.make} ${row.modelCard.model}`,
+            sub: [row.year, row.colour].filter(Boolean).join(", "),
+          },
           plate: row.plate,
           customer: { text: row.customer.name, href: `/s/${slug}/customers/${row.customer.id}` },
           odometer: row.odometerKm === null ? null : shownDistance(row.odometerKm, units),
@@ -62,9 +65,17 @@ export default async function BikesPage({
         previous={query.after ? "" : null}
         empty={
           query.q ? (
-            <Empty title="No bike is like that." text="Try the plate without spaces, or the owner's name." action={add} />
+            <Empty
+              title="No bike is like that."
+              text="Try the plate without spaces, or the owner's name."
+              action={add}
+            />
           ) : (
-            <Empty title="No bikes yet." text="A bike belongs to a customer and stands on a model card; both can be made on the way." action={add} />
+            <Empty
+              title="No bikes yet."
+              text="A bike belongs to a customer and stands on a model card; both can be made on the way."
+              action={add}
+            />
           )
         }
       />

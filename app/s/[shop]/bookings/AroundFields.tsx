@@ -14,7 +14,7 @@ export interface AroundFieldsProps {
 export function AroundFields({ minutes, dropOff, pickUp, note }: AroundFieldsProps) {
   return (
     <>
-      <div className="grid gap-x-5 sm:grid-cols-2 lg:grid-cols-3">
+      <div className="grid grid-cols-[repeat(auto-fit,minmax(min(17rem,100%),1fr))] gap-x-5">
         <DateField
           name="dropOff"
           label="The bike comes"

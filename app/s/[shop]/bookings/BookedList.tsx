@@ -31,7 +31,10 @@ export function BookedList({ shop, view, bookings }: BookedListProps) {
         >
           <span className="font-mono">{clock(row)}</span>
           <span className="min-w-0">
-            <Link href={`/s/${shop}/bookings/${row.id}`} className="font-semibold">
+            <Link
+              href={`/s/${shop}/bookings/${row.id}`}
+              className="inline-flex min-h-6 items-center pointer-coarse:min-h-12 font-semibold"
+            >
               Job {row.job.number}
             </Link>{" "}
             {row.job.bike.modelCard.make} {row.job.bike.modelCard.model}, {row.job.customer.name}

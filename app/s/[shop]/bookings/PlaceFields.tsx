@@ -17,7 +17,7 @@ const choices = (rows: readonly { id: number; name: string }[]) =>
 /** Day, time, bay and person of a booking. */
 export function PlaceFields({ bays, people, day, time, bayId, staffId }: PlaceFieldsProps) {
   return (
-    <div className="grid gap-x-5 sm:grid-cols-2 lg:grid-cols-4">
+    <div className="grid grid-cols-[repeat(auto-fit,minmax(min(13rem,100%),1fr))] gap-x-5">
       <DateField name="day" label="Day" initial={day} />
       <DateField name="time" label="Start" kind="time" initial={time} />
       <SelectField

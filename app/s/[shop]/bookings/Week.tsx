@@ -22,7 +22,7 @@ export function Week({ shop, view, hrefOf }: WeekProps) {
         >
           <Link href={hrefOf(one.day)} className="inline-flex min-h-6 items-center pointer-coarse:min-h-12">
             {dateText(one.day, view.locale, "weekday")}
-            {one.day === view.today && <span className="text-soft">, today</span>}
+            {one.day === view.today && <span className="ml-2 text-soft">today</span>}
           </Link>
           <div className="min-w-0">
             {one.closed !== null && <p className="text-soft">Closed: {one.closed}</p>}

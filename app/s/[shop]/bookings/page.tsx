@@ -47,11 +47,11 @@ export default async function BookingsPage({
         actions={
           <>
             <LinkButton href={hrefOf(dayAfter(view.day, -1))} label="The day before">
-              ← Before
+              Before
             </LinkButton>
             {view.day !== view.today && <LinkButton href={hrefOf(view.today)}>Today</LinkButton>}
             <LinkButton href={hrefOf(dayAfter(view.day))} label="The day after">
-              After →
+              After
             </LinkButton>
             {book}
           </>
@@ -84,8 +84,12 @@ export default async function BookingsPage({
         title="The week"
         aside={
           <span className="flex gap-4">
-            <a href={hrefOf(dayAfter(view.monday, -7))}>Week before</a>
-            <a href={hrefOf(dayAfter(view.monday, 7))}>Week after</a>
+            <LinkButton href={hrefOf(dayAfter(view.monday, -7))} tone="quiet">
+              Week before
+            </LinkButton>
+            <LinkButton href={hrefOf(dayAfter(view.monday, 7))} tone="quiet">
+              Week after
+            </LinkButton>
           </span>
         }
       >

@@ -28,12 +28,24 @@ export function CustomerForm({ shop, customer }: { shop: string; customer?: Cust
   const hidden = customer ? { id: String(customer.id), version: String(customer.version) } : undefined;
   const back = `/s/${shop}/customers${customer ? `/${customer.id}` : ""}`;
   return (
-    <Form action={saveCustomer} shop={shop} hidden={hidden} label={customer ? "Change the customer" : "New customer"} className="max-w-[760px]">
+    <Form
+      action={saveCustomer}
+      shop={shop}
+      hidden={hidden}
+      label={customer ? "Change the customer" : "New customer"}
+      className="max-w-[760px]"
+    >
       <Section title="Who">
         <TextField name="name" label="Name" initial={customer?.name} required maxLength={120} />
         <div className="grid gap-x-5 sm:grid-cols-2">
           <TextField name="phone" label="Phone" type="tel" initial={customer?.phone} mono />
-          <TextField name="email" label="E-mail" type="email" initial={customer?.email} hint="Quotes and confirmations go here." />
+          <TextField
+            name="email"
+            label="E-mail"
+            type="email"
+            initial={customer?.email}
+            hint="Quotes and confirmations go here."
+          />
         </div>
         <TextArea name="address" label="Address" rows={3} initial={customer?.address} />
       </Section>
@@ -50,7 +62,12 @@ export function CustomerForm({ shop, customer }: { shop: string; customer?: Cust
             max={100}
             initial={customer?.discountBp ? customer.discountBp / 100 : undefined}
           />
-          <TextField name="discountClass" label="The discount's name" initial={customer?.discountClass} hint="Printed beside it, such as Club member." />
+          <TextField
+            name="discountClass"
+            label="The discount's name"
+            initial={customer?.discountClass}
+            hint="Printed beside it, such as Club member."
+          />
         </div>
       </Section>
       <Section title="Notes">

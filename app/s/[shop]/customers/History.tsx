@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import { DataTable } from "@/app/_ui/DataTable";
 import { Section } from "@/app/_ui/Section";
 import type { StateCell, TableColumn } from "@/app/_ui/tableTypes";
@@ -49,7 +50,15 @@ const start: readonly TableColumn[] = [
 const state: TableColumn = { key: "state", header: "State", kind: "state" };
 
 /** Quotes, newest first. */
-export function Quotes({ place, quotes, aside }: { place: Place; quotes: readonly QuoteLine[]; aside?: React.ReactNode }) {
+export function Quotes({
+  place,
+  quotes,
+  aside,
+}: {
+  place: Place;
+  quotes: readonly QuoteLine[];
+  aside?: ReactNode;
+}) {
   return (
     <Section title="Quotes" aside={aside}>
       <DataTable

@@ -56,7 +56,11 @@ export default async function CustomersPage({
         previous={query.after ? "" : null}
         empty={
           query.q ? (
-            <Empty title="Nobody is called that." text="Try part of the name, or the phone number without spaces." action={add} />
+            <Empty
+              title="Nobody is called that."
+              text="Try part of the name, or the phone number without spaces."
+              action={add}
+            />
           ) : (
             <Empty
               title="No customers yet."
@@ -64,7 +68,9 @@ export default async function CustomersPage({
               action={
                 <>
                   {add}
-                  {shop.can("import.run") && <LinkButton href={`/s/${slug}/import/customers`}>Bring in a list</LinkButton>}
+                  {shop.can("import.run") && (
+                    <LinkButton href={`/s/${slug}/import/customers`}>Bring in a list</LinkButton>
+                  )}
                 </>
               }
             />

@@ -41,7 +41,10 @@ export const arriveAtDesk = action("job.write", ArriveSchema, async (shop, input
 
 export const cancel = action("job.write", CancelSchema, async (shop, input, call) => {
   await cancelJob(shop, { ...input, key: call.key });
-  return { to: `/s/${shop.slug}/jobs/${input.jobId}`, toast: "The job is cancelled; its parts are free again." };
+  return {
+    to: `/s/${shop.slug}/jobs/${input.jobId}`,
+    toast: "The job is cancelled; its parts are free again.",
+  };
 });
 
 export const pass = action("job.work", PassSchema.extend(ofJob), async (shop, { jobId, ...input }, call) => {
@@ -90,19 +93,29 @@ export const stop = action("job.work", StopTimeSchema, async (shop, input, call)
   return { toast: "Your time is stopped." };
 });
 
-export const correct = action("job.work", CorrectTimeSchema.extend(ofJob), async (shop, { jobId, ...input }, call) => {
-  await correctTime(shop, { ...input, key: call.key });
-  return { to: `/s/${shop.slug}/jobs/${jobId}`, toast: "The time is corrected." };
-});
+export const correct = action(
+  "job.work",
+  CorrectTimeSchema.extend(ofJob),
+  async (shop, { jobId, ...input }, call) => {
+    await correctTime(shop, { ...input, key: call.key });
+    return { to: `/s/${shop.slug}/jobs/${jobId}`, toast: "The time is corrected." };
+  },
+);
 
 export const ride = action("job.work", RideSchema, async (shop, input, call) => {
   await recordRide(shop, { ...input, key: call.key });
-  return { to: `/s/${shop.slug}/jobs/${input.jobId}/ride`, toast: input.good === "yes" ? "Ridden, all good." : "The ride is kept." };
+  return {
+    to: `/s/${shop.slug}/jobs/${input.jobId}/ride`,
+    toast: input.good === "yes" ? "Ridden, all good." : "The ride is kept.",
+  };
 });
 
 export const accept = action("job.work", AcceptCorrectionSchema, async (shop, input, call) => {
   const { jobId } = await acceptCorrection(shop, { ...input, key: call.key });
-  return { to: `/s/${shop.slug}/jobs/${jobId}/card`, toast: "One change: its steps are on the card, and a new ride." };
+  return {
+    to: `/s/${shop.slug}/jobs/${jobId}/card`,
+    toast: "One change: its steps are on the card, and a new ride.",
+  };
 });
 
 export const finish = action("job.work", FinishSchema, async (shop, input, call) => {

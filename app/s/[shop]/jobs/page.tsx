@@ -6,8 +6,8 @@ import { PageHead } from "@/app/_ui/PageHead";
 import type { TableColumn } from "@/app/_ui/tableTypes";
 import { listJobs } from "@/lib/data/jobs/list";
 import { open } from "@/lib/gate/open";
+import { JOB_STATES, type JobState, pathId } from "@/lib/schemas/jobs";
 import { JOB_WORDS, jobWord } from "@/lib/schemas/jobWords";
-import { JOB_STATES, type JobState } from "@/lib/schemas/jobs";
 
 const COLUMNS: readonly TableColumn[] = [
   { key: "number", header: "Job" },
@@ -30,7 +30,7 @@ export default async function Jobs({
   const query = await searchParams;
   const shop = await open("job.read", slug);
   const state = JOB_STATES.find((one) => one === query.state) as JobState | undefined;
-  const after = Number(query.after) || undefined;
+  const after = pathId(query.after) || undefined;
   const { jobs, next } = await listJobs(shop, { state, q: query.q, after });
   const { locale, zone } = shop.settings;
   return (

@@ -61,5 +61,8 @@ export const acceptByDesk = action("quote.write", AcceptForCustomerSchema, async
     const who = part.heldBy.map((h) => `job ${h.jobNumber}`).join(", ");
     return `${part.name} is short${who ? `: promised to ${who}` : ""}`;
   });
-  return { to: `/s/${shop.slug}/jobs/${made.jobId}`, toast: [`Job ${made.jobNumber} made.`, ...short].join(" ") };
+  return {
+    to: `/s/${shop.slug}/jobs/${made.jobId}`,
+    toast: [`Job ${made.jobNumber} made.`, ...short].join(" "),
+  };
 });

@@ -18,7 +18,13 @@ const COLUMNS: readonly TableColumn[] = [
   { key: "value", header: "Value", kind: "money" },
 ];
 
-const FILTERS = [{ name: "state", label: "State", options: QUOTE_STATES.map((s) => ({ value: s, label: QUOTE_WORDS[s].word })) }];
+const FILTERS = [
+  {
+    name: "state",
+    label: "State",
+    options: QUOTE_STATES.map((s) => ({ value: s, label: QUOTE_WORDS[s].word })),
+  },
+];
 
 interface Props {
   params: Promise<{ shop: string }>;
@@ -48,7 +54,15 @@ export default async function Quotes({ params, searchParams }: Props) {
           href: `${path}/${row.id}`,
           number: String(row.number),
           customer: { text: row.customer, sub: row.bike },
-          title: { text: row.title, sub: [row.variation ? "variation" : "", row.revisionNumber > 1 ? `revision ${row.revisionNumber}` : ""].filter(Boolean).join(", ") },
+          title: {
+            text: row.title,
+            sub: [
+              row.variation ? "variation" : "",
+              row.revisionNumber > 1 ? `revision ${row.revisionNumber}` : "",
+            ]
+              .filter(Boolean)
+              .join(", "),
+          },
           state: QUOTE_WORDS[row.state],
           age: row.ageDays,
           valid: row.validUntil,

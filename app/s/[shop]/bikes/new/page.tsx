@@ -23,18 +23,24 @@ export default async function NewBikePage({
     getCustomerToEdit(shop, Number(wanted) || 0),
   ]);
   // The one that was asked for is offered even where the list is longer than can be shown.
-  const offered = customer && !customers.some((each) => each.id === customer.id) ? [customer, ...customers] : customers;
+  const offered =
+    customer && !customers.some((each) => each.id === customer.id) ? [customer, ...customers] : customers;
   return (
     <>
       <PageHead title="New bike" sub={customer?.name} />
       {customers.length === MOST && !customer && (
-        <p className="mb-4 text-soft">The first {MOST} customers are listed. For another, open that customer and add the bike there.</p>
+        <p className="mb-4 text-soft">
+          The first {MOST} customers are listed. For another, open that customer and add the bike there.
+        </p>
       )}
       <NewBikeForm
         shop={slug}
         units={shop.settings.units}
         customer={customer ? String(customer.id) : ""}
-        customers={offered.map((each) => ({ value: String(each.id), label: each.phone ? `${each.name} (${each.phone})` : each.name }))}
+        customers={offered.map((each) => ({
+          value: String(each.id),
+          label: each.phone ? `${each.name} (${each.phone})` : each.name,
+        }))}
         cards={cards.map((card) => ({ value: String(card.id), label: cardName(card) }))}
         mayAddCustomer={shop.can("customer.write")}
       />

@@ -13,6 +13,8 @@ import { open } from "@/lib/gate/open";
 import { BOOKING_WORDS } from "@/lib/schemas/bookings";
 import { BookingForms } from "./BookingForms";
 
+const TOUCH = "inline-flex min-h-6 items-center pointer-coarse:min-h-12";
+
 export default async function BookingPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("booking.read", slug);
@@ -34,7 +36,14 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
         <Section title="As it stands">
           <Facts
             rows={[
-              { name: "Job", value: <Link href={`/s/${slug}/jobs/${job.id}`}>{job.title}</Link> },
+              {
+                name: "Job",
+                value: (
+                  <Link href={`/s/${slug}/jobs/${job.id}`} className={TOUCH}>
+                    {job.title}
+                  </Link>
+                ),
+              },
               { name: "Starts", value: whenText(booking.startsAt, booking) },
               { name: "Ends", value: whenText(booking.endsAt, booking) },
               ...(booking.minutes
@@ -55,7 +64,9 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
                     {
                       name: "Call",
                       value: (
-                        <a href={`tel:${job.customer.phone.replace(/\s/g, "")}`}>{job.customer.phone}</a>
+                        <a className={TOUCH} href={`tel:${job.customer.phone.replace(/\s/g, "")}`}>
+                          {job.customer.phone}
+                        </a>
                       ),
                     },
                   ]

@@ -11,14 +11,15 @@ export interface BookFormProps {
   shop: string;
   jobId: number;
   minutes: number;
-  today: string;
+  /** What the fields for another time start from. */
+  own: { day: string; time: string };
   times: readonly { value: string; label: string; detail: string }[];
   bays: readonly { id: number; name: string }[];
   people: readonly { id: number; name: string }[];
 }
 
 /** The first times that work, or one of your own. */
-export function BookForm({ shop, jobId, minutes, today, times, bays, people }: BookFormProps) {
+export function BookForm({ shop, jobId, minutes, own, times, bays, people }: BookFormProps) {
   return (
     <Form action={bookJob} shop={shop} hidden={{ jobId: String(jobId) }} label="Book the job">
       <Section title="First times that work">
@@ -38,7 +39,7 @@ export function BookForm({ shop, jobId, minutes, today, times, bays, people }: B
         />
       </Section>
       <Section title="Another time">
-        <PlaceFields bays={bays} people={people} day={today} time="08:00" />
+        <PlaceFields bays={bays} people={people} {...own} />
       </Section>
       <Section title="Around it">
         <AroundFields minutes={minutes} />

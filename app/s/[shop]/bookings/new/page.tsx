@@ -1,4 +1,5 @@
 import NextForm from "next/form";
+import { notFound } from "next/navigation";
 import { Empty } from "@/app/_ui/Empty";
 import { minutesText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
@@ -29,6 +30,9 @@ function waits(time: OfferedTime, shop: OpenShop): string {
   });
   return [`${time.bay}, ${time.person}`, ...words].join(" · ");
 }
+
+/** Where a time of one's own begins to be chosen: at the first that works. */
+const ownStart = (at: number, zone: string) => ({ day: dayOf(at, zone), time: timeText(at, zone) });
 
 export default async function NewBookingPage({
   params,
@@ -67,6 +71,7 @@ export default async function NewBookingPage({
       </>
     );
   const job = await jobToPlace(shop, asked);
+  if (!job) notFound();
   const [{ times, minutes, unknown }, { bays, people }] = await Promise.all([
     firstTimes(shop, asked, 6),
     shopPeople(shop),
@@ -92,7 +97,7 @@ export default async function NewBookingPage({
         shop={slug}
         jobId={job.id}
         minutes={minutes}
-        today={dayOf(shop.now.getTime(), zone)}
+        own={ownStart(times[0]?.startsAt ?? shop.now.getTime(), zone)}
         bays={bays}
         people={people}
         times={times.map((time) => ({

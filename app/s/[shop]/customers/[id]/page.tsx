@@ -35,7 +35,9 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
         sub={customer.business ? "Business" : undefined}
         actions={
           <>
-            {shop.can("customer.write") && <LinkButton href={`/s/${slug}/customers/${customer.id}/edit`}>Change</LinkButton>}
+            {shop.can("customer.write") && (
+              <LinkButton href={`/s/${slug}/customers/${customer.id}/edit`}>Change</LinkButton>
+            )}
             {addBike}
           </>
         }
@@ -50,7 +52,9 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
       </div>
       <Quotes place={place} quotes={customer.quotes} />
       <Jobs place={place} jobs={customer.jobs} />
-      {withInvoices && <Invoices place={place} invoices={customer.invoices} today={dayOf(shop.now.getTime(), zone)} />}
+      {withInvoices && (
+        <Invoices place={place} invoices={customer.invoices} today={dayOf(shop.now.getTime(), zone)} />
+      )}
     </>
   );
 }
@@ -62,17 +66,36 @@ function Contact({ customer }: { customer: Customer }) {
     </Link>
   );
   const rows = [
-    { name: "Phone", value: customer.phone && link(`tel:${customer.phone.replace(/[^\d+]/g, "")}`, customer.phone), mono: true },
+    {
+      name: "Phone",
+      value: customer.phone && link(`tel:${customer.phone.replace(/[^\d+]/g, "")}`, customer.phone),
+      mono: true,
+    },
     { name: "E-mail", value: customer.email && link(`mailto:${customer.email}`, customer.email) },
-    { name: "Address", value: customer.address && <span className="whitespace-pre-line">{customer.address}</span> },
+    {
+      name: "Address",
+      value: customer.address && <span className="whitespace-pre-line">{customer.address}</span>,
+    },
     { name: "Tax number", value: customer.taxNumber, mono: true },
-    { name: customer.discountClass || "Discount", value: customer.discountBp > 0 && `${customer.discountBp / 100} %`, mono: true },
+    {
+      name: customer.discountClass || "Discount",
+      value: customer.discountBp > 0 && `${customer.discountBp / 100} %`,
+      mono: true,
+    },
     { name: "Notes", value: customer.notes && <span className="whitespace-pre-line">{customer.notes}</span> },
   ].filter((row) => row.value);
   return rows.length > 0 ? <Facts rows={rows} /> : <p className="text-soft">Nothing is written down yet.</p>;
 }
 
-function Invoices({ place, invoices, today }: { place: Place; invoices: Customer["invoices"]; today: string }) {
+function Invoices({
+  place,
+  invoices,
+  today,
+}: {
+  place: Place;
+  invoices: Customer["invoices"];
+  today: string;
+}) {
   return (
     <Section title="Invoices">
       <DataTable

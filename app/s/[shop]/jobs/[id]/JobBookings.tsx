@@ -27,7 +27,10 @@ export function JobBookings({ job, base, locale, zone, mayBook }: JobBookingsPro
       title="Bookings"
       aside={
         more && (
-          <Link href={`${base}/bookings/new?job=${job.id}`} className="text-brass underline underline-offset-4">
+          <Link
+            href={`${base}/bookings/new?job=${job.id}`}
+            className="text-brass underline underline-offset-4"
+          >
             Book a time
           </Link>
         )
@@ -41,8 +44,8 @@ export function JobBookings({ job, base, locale, zone, mayBook }: JobBookingsPro
             <li key={booking.id} className="flex flex-wrap justify-between gap-x-4 border-hair border-b py-2">
               <Link href={`${base}/bookings/${booking.id}`} className="underline-offset-4 hover:underline">
                 <Instant at={booking.startsAt.toISOString()} locale={locale} zone={zone} /> to{" "}
-                <Instant at={booking.endsAt.toISOString()} locale={locale} zone={zone} look="time" />, {booking.bay.name},{" "}
-                {booking.staff.name}
+                <Instant at={booking.endsAt.toISOString()} locale={locale} zone={zone} look="time" />,{" "}
+                {booking.bay.name}, {booking.staff.name}
               </Link>
               <State shape={look.shape}>{look.word}</State>
             </li>

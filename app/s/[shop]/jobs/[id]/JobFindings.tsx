@@ -41,12 +41,18 @@ export function JobFindings({ job, slug, mayNote, mayQuote }: JobFindingsProps) 
               {finding.state === "open" && (
                 <div className="mt-2 flex flex-wrap gap-3">
                   {mayNote && (
-                    <Form action={noteFound} shop={slug} hidden={{ findingId: String(finding.id), version: String(finding.version) }}>
+                    <Form
+                      action={noteFound}
+                      shop={slug}
+                      hidden={{ findingId: String(finding.id), version: String(finding.version) }}
+                    >
                       <SubmitButton tone="second">Only note it</SubmitButton>
                     </Form>
                   )}
                   {mayQuote && (
-                    <LinkButton href={`/s/${slug}/quotes/new?bike=${job.bike.id}&job=${job.id}&finding=${finding.id}`}>
+                    <LinkButton
+                      href={`/s/${slug}/quotes/new?bike=${job.bike.id}&job=${job.id}&finding=${finding.id}`}
+                    >
                       Quote it as a variation
                     </LinkButton>
                   )}

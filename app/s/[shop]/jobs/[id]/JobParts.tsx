@@ -15,14 +15,22 @@ export function JobParts({ job, base }: { job: JobView; base: string }) {
           const { part } = one;
           const step = one.stepId === null ? undefined : stepOf.get(one.stepId);
           return (
-            <li key={one.id} className="grid grid-cols-[minmax(0,1fr)_auto] gap-x-4 border-hair border-b py-2">
+            <li
+              key={one.id}
+              className="grid grid-cols-[minmax(0,1fr)_auto] gap-x-4 border-hair border-b py-2"
+            >
               <Link href={`${base}/stock/${part.id}`} className="underline-offset-4 hover:underline">
                 {part.name} <span className="font-mono text-soft">{part.code}</span>
               </Link>
               <Standing one={one} />
               <span className="text-[14px] text-soft">
-                {quantityText(one.wantedMilli, part.unit)} wanted{step && ` for step ${step.position}, ${step.name}`}
-                {one.shortMilli > 0 && part.onOrderMilli > 0 && ` · ${quantityText(part.onOrderMilli, part.unit)} on order`}
+                {quantityText(one.wantedMilli, part.unit)} wanted
+                {step && ` for step ${step.position}, ${step.name}`}
+                {one.shortMilli > 0 &&
+                  part.onOrderMilli > 0 &&
+                  ` · ${quantityText(part.onOrderMilli, part.unit)} on order`}
+                {one.heldBy.length > 0 &&
+                  ` · ${one.heldBy.map((held) => `job ${held.jobNumber} has ${quantityText(held.heldMilli, part.unit)}`).join(", ")}`}
               </span>
             </li>
           );

@@ -24,7 +24,11 @@ export function JobPlan({ steps }: { steps: JobView["steps"] }) {
       <PlanStrip
         title="Work plan"
         description={`${steps.length} steps in their order, ${minutes} minutes, with what is open meanwhile.`}
-        steps={steps.map(({ kind, name, minutes }) => ({ kind: kind === "ride" ? "operation" : kind, name, minutes }))}
+        steps={steps.map(({ kind, name, minutes }) => ({
+          kind: kind === "ride" ? "operation" : kind,
+          name,
+          minutes,
+        }))}
         brackets={openings(steps)}
       />
     </>

@@ -6,7 +6,17 @@ import type { JobView } from "@/lib/data/jobs/get";
 import { settingDef } from "@/lib/domain/tuning/settings";
 
 /** The job's test rides in short: when, whether all was good, what was changed after. */
-export function JobRides({ job, base, locale, zone }: { job: JobView; base: string; locale: string; zone: string }) {
+export function JobRides({
+  job,
+  base,
+  locale,
+  zone,
+}: {
+  job: JobView;
+  base: string;
+  locale: string;
+  zone: string;
+}) {
   if (job.rides.length === 0) return null;
   return (
     <Section

@@ -1,17 +1,8 @@
 import Link from "next/link";
-import { Instant } from "@/app/_ui/Instant";
 import { Minutes } from "@/app/_ui/Minutes";
 import { State } from "@/app/_ui/State";
 import type { JobView } from "@/lib/data/jobs/get";
 import { stepTitle } from "./stepWords";
-
-interface JobStepsProps {
-  job: JobView;
-  base: string;
-  correct: boolean;
-  zone: string;
-  locale: string;
-}
 
 const LOOK = {
   todo: { shape: "circle", word: "to do" },
@@ -24,89 +15,84 @@ type Hold = JobView["steps"][number]["holdPoints"][number];
 function held(hold: Hold): string {
   const last = hold.readings[0];
   if (hold.overrideReason) return `${hold.name}: overridden, ${hold.overrideReason}`;
-  if (last?.value != null) return `${hold.name} ${last.value} ${hold.unit} ${last.inside ? "inside" : "outside"}`;
+  if (last?.value != null)
+    return `${hold.name} ${last.value} ${hold.unit} ${last.inside ? "inside" : "outside"}`;
   return hold.passed ? `${hold.name}, yes` : `${hold.name}, open`;
 }
 
 /** Every step with its state, its hold points, and planned, spent and billed minutes side by side. */
-export function JobSteps({ job, base, correct, zone, locale }: JobStepsProps) {
+export function JobSteps({ job, base }: { job: JobView; base: string }) {
   const timeOf = new Map(job.time.steps.map((line) => [line.stepId, line]));
   const loose = timeOf.get(null);
   return (
-    <>
-      <table className="ledger">
-        <caption className="sr-only">Steps with planned, spent and billed minutes</caption>
-        <thead>
-          <tr>
-            <th scope="col">Step</th>
-            <th scope="col">State</th>
-            <th scope="col" data-align="end">Planned</th>
-            <th scope="col" data-align="end">Spent</th>
-            <th scope="col" data-align="end">To bill</th>
-          </tr>
-        </thead>
-        <tbody>
-          {job.steps.map((step) => {
-            const look = LOOK[step.state];
-            const line = timeOf.get(step.id);
-            return (
-              <tr key={step.id}>
-                <td data-first="">
-                  <Link href={`${base}/jobs/${job.id}/card?step=${step.position}`} className="underline-offset-4 hover:underline">
-                    <span className="font-mono text-soft">{step.position}</span> {stepTitle(step)}
-                  </Link>
-                  {(step.holdPoints.length > 0 || step.reason) && (
-                    <span className="block text-[14px] text-soft">
-                      {[...step.holdPoints.map(held), step.reason].filter(Boolean).join(" · ")}
-                    </span>
-                  )}
-                </td>
-                <td>
-                  <span aria-hidden="true" className="cell-name">State</span>
-                  <State shape={look.shape}>{look.word}</State>
-                </td>
-                <TimeCells planned={step.minutes} spent={line?.spentMinutes ?? 0} billed={line?.billedMinutes ?? 0} />
-              </tr>
-            );
-          })}
-          {loose && (
-            <tr>
-              <td data-first="">Outside the steps</td>
-              <td />
-              <TimeCells planned={0} spent={loose.spentMinutes} billed={loose.billedMinutes} />
-            </tr>
-          )}
-          <tr className="font-bold">
-            <td data-first="">All</td>
-            <td />
-            <TimeCells planned={job.time.plannedMinutes} spent={job.time.spentMinutes} billed={job.time.billedMinutes} />
-          </tr>
-        </tbody>
-      </table>
-      {job.timeEntries.length > 0 && (
-        <details className="mt-3">
-          <summary className="min-h-6 font-semibold text-brass underline underline-offset-4 pointer-coarse:min-h-12">
-            Time entries ({job.timeEntries.length})
-          </summary>
-          <ul className="mt-2">
-            {job.timeEntries.map((entry) => (
-              <li key={entry.id} className="flex flex-wrap justify-between gap-x-4 border-hair border-b py-2">
-                <span>
-                  {entry.staff.name}, <Instant at={entry.startedAt.toISOString()} locale={locale} zone={zone} /> to{" "}
-                  {entry.endedAt ? <Instant at={entry.endedAt.toISOString()} locale={locale} zone={zone} look="time" /> : "now"}
-                  {entry.reason && <span className="text-soft"> · {entry.reason}</span>}
-                </span>
-                {correct && (
-                  <Link href={`${base}/jobs/time/${entry.id}`} className="text-brass underline underline-offset-4">
-                    Correct
-                  </Link>
+    <table className="ledger">
+      <caption className="sr-only">Steps with planned, spent and billed minutes</caption>
+      <thead>
+        <tr>
+          <th scope="col">Step</th>
+          <th scope="col">State</th>
+          <th scope="col" data-align="end">
+            Planned
+          </th>
+          <th scope="col" data-align="end">
+            Spent
+          </th>
+          <th scope="col" data-align="end">
+            To bill
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {job.steps.map((step) => {
+          const look = LOOK[step.state];
+          const line = timeOf.get(step.id);
+          return (
+            <tr key={step.id}>
+              <td data-first="">
+                <Link
+                  href={`${base}/jobs/${job.id}/card?step=${step.position}`}
+                  className="underline-offset-4 hover:underline"
+                >
+                  <span className="font-mono text-soft">{step.position}</span> {stepTitle(step)}
+                </Link>
+                {(step.holdPoints.length > 0 || step.reason) && (
+                  <span className="block text-[14px] text-soft">
+                    {[...step.holdPoints.map(held), step.reason].filter(Boolean).join(" · ")}
+                  </span>
                 )}
-              </li>
-            ))}
-          </ul>
-        </details>
-      )}
-    </>
+              </td>
+              <td>
+                <span aria-hidden="true" className="cell-name">
+                  State
+                </span>
+                <State shape={look.shape}>{look.word}</State>
+              </td>
+              <TimeCells
+                planned={step.minutes}
+                spent={line?.spentMinutes ?? 0}
+                billed={line?.billedMinutes ?? 0}
+              />
+            </tr>
+          );
+        })}
+        {loose && (
+          <tr>
+            <td data-first="">Outside the steps</td>
+            <td />
+            <TimeCells planned={0} spent={loose.spentMinutes} billed={loose.billedMinutes} />
+          </tr>
+        )}
+        <tr className="font-bold">
+          <td data-first="">All</td>
+          <td />
+          <TimeCells
+            planned={job.time.plannedMinutes}
+            spent={job.time.spentMinutes}
+            billed={job.time.billedMinutes}
+          />
+        </tr>
+      </tbody>
+    </table>
   );
 }
 
@@ -118,7 +104,9 @@ function TimeCells({ planned, spent, billed }: { planned: number; spent: number;
   ] as const;
   return cells.map(([name, minutes]) => (
     <td key={name} data-align="end">
-      <span aria-hidden="true" className="cell-name">{name}</span>
+      <span aria-hidden="true" className="cell-name">
+        {name}
+      </span>
       <Minutes minutes={minutes} />
     </td>
   ));

@@ -28,10 +28,13 @@ export function NextAct({ shop, job }: { shop: OpenShop; job: JobView }) {
       </>
     );
   }
-  if (job.state === "inWork" || job.state === "ride") {
+  const more = job.state === "ready" && job.nextKind !== null;
+  if (job.state === "inWork" || job.state === "ride" || more) {
     if (!works) return null;
-    if (job.stepsLeft === 0) return main(`${here}/finish`, "Record as left");
-    return job.state === "ride" ? main(`${here}/ride`, "Test ride") : main(`${here}/card`, "Open the card");
+    if (job.nextKind === null) return main(`${here}/finish`, "Record as left");
+    return job.nextKind === "ride"
+      ? main(`${here}/ride`, "Test ride")
+      : main(`${here}/card`, "Open the card");
   }
   if (job.state === "ready")
     return (
@@ -47,13 +50,23 @@ export function NextAct({ shop, job }: { shop: OpenShop; job: JobView }) {
 
 function Arrive({ shop, job, main }: { shop: OpenShop; job: JobView; main: boolean }) {
   return (
-    <Dialog trigger="The bike is here" triggerTone={main ? "main" : "second"} title={`Job ${job.number} arrives`}>
+    <Dialog
+      trigger="The bike is here"
+      triggerTone={main ? "main" : "second"}
+      title={`Job ${job.number} arrives`}
+    >
       <Form
         action={shop.can("job.write") ? arriveAtDesk : arrive}
         shop={shop.slug}
         hidden={{ jobId: String(job.id), version: String(job.version) }}
       >
-        <NumberField name="odometerKm" label="Odometer" unit="km" step={1} hint="Leave it blank if it cannot be read." />
+        <NumberField
+          name="odometerKm"
+          label="Odometer"
+          unit="km"
+          step={1}
+          hint="Leave it blank if it cannot be read."
+        />
         <SubmitButton>Record the arrival</SubmitButton>
       </Form>
     </Dialog>

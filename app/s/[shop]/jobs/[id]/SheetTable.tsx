@@ -12,9 +12,10 @@ const KINDS = [
 /** As found, target and as left of every setting that any of them knows, side by side. */
 export function SheetTable({ sheets, locale }: { sheets: JobSheets; locale: string }) {
   const all = KINDS.flatMap(([kind]) => sheets[kind]?.values ?? []);
-  if (all.length === 0) return <Empty title="No setting is recorded yet." text="Record the bike as found on its own page." />;
+  if (all.length === 0)
+    return <Empty title="No setting is recorded yet." text="Record the bike as found on its own page." />;
   const carburettors = [...new Set(all.map((value) => value.carburettor))].sort();
-  const valueOf = (sheet: SheetOfJob | null, carburettor: number, setting: string) =>
+  const foundOn = (sheet: SheetOfJob | null, carburettor: number, setting: string) =>
     sheet?.values.find((value) => value.carburettor === carburettor && value.setting === setting);
   return carburettors.map((carburettor) => (
     <table key={carburettor} className="ledger mb-4">
@@ -32,13 +33,15 @@ export function SheetTable({ sheets, locale }: { sheets: JobSheets; locale: stri
         </tr>
       </thead>
       <tbody>
-        {SETTINGS.filter((def) => all.some((v) => v.setting === def.key && v.carburettor === carburettor)).map((def) => (
+        {SETTINGS.filter((def) =>
+          all.some((v) => v.setting === def.key && v.carburettor === carburettor),
+        ).map((def) => (
           <tr key={def.key}>
             <td data-first="">
               {def.name} {def.unit && <span className="text-soft">{def.unit}</span>}
             </td>
             {KINDS.map(([kind, name]) => {
-              const found = valueOf(sheets[kind], carburettor, def.key);
+              const found = foundOn(sheets[kind], carburettor, def.key);
               return (
                 <td key={kind} data-align="end" data-empty={found ? undefined : ""}>
                   <span aria-hidden="true" className="cell-name">

@@ -1,14 +1,12 @@
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { Caution } from "@/app/_ui/Caution";
-import { Facts } from "@/app/_ui/Facts";
-import { Instant } from "@/app/_ui/Instant";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { getJob } from "@/lib/data/jobs/get";
 import { open } from "@/lib/gate/open";
+import { pathId } from "@/lib/schemas/jobs";
 import { jobWord } from "@/lib/schemas/jobWords";
 import { CancelJob } from "./CancelJob";
 import { JobBookings } from "./JobBookings";
@@ -20,16 +18,17 @@ import { JobRides } from "./JobRides";
 import { JobSteps } from "./JobSteps";
 import { NextAct } from "./NextAct";
 import { SheetTable } from "./SheetTable";
+import { TimeEntries } from "./TimeEntries";
+import { WhoAndWhat } from "./WhoAndWhat";
 
 export default async function JobPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("job.read", slug);
-  const job = await getJob(shop, Number(id) || 0);
+  const job = await getJob(shop, pathId(id));
   if (!job) notFound();
   const { locale, zone } = shop.settings;
   const { word, shape, tone } = jobWord(job);
   const base = `/s/${slug}`;
-  const link = "text-brass underline underline-offset-4";
   return (
     <>
       <PageHead
@@ -58,7 +57,14 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
             <JobPlan steps={job.steps} />
           </Section>
           <Section title="Steps and time">
-            <JobSteps job={job} base={base} correct={shop.can("job.work") && job.state !== "closed"} zone={zone} locale={locale} />
+            <JobSteps job={job} base={base} />
+            <TimeEntries
+              job={job}
+              base={base}
+              correct={shop.can("job.work") && job.state !== "closed"}
+              zone={zone}
+              locale={locale}
+            />
           </Section>
           <Section title="Settings">
             <SheetTable sheets={job.sheets} locale={locale} />
@@ -66,48 +72,29 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
         </div>
         <div className="min-w-0">
           <Section title="Who and what">
-            <Facts
-              rows={[
-                {
-                  name: "Customer",
-                  value: (
-                    <Link className={link} href={`${base}/customers/${job.customer.id}`}>
-                      {job.customer.name}
-                    </Link>
-                  ),
-                },
-                ...(job.customer.phone ? [{ name: "Phone", value: <a href={`tel:${job.customer.phone}`}>{job.customer.phone}</a> }] : []),
-                {
-                  name: "Bike",
-                  value: (
-                    <Link className={link} href={`${base}/bikes/${job.bike.id}`}>
-                      {job.bike.name}
-                    </Link>
-                  ),
-                },
-                ...(job.bike.complaint ? [{ name: "Complaint", value: job.bike.complaint }] : []),
-                {
-                  name: "Quote",
-                  value: (
-                    <Link className={link} href={`${base}/quotes/${job.quote.id}`}>
-                      {job.quote.number}
-                    </Link>
-                  ),
-                },
-                ...(job.arrivedAt
-                  ? [{ name: "Arrived", value: <Instant at={job.arrivedAt.toISOString()} locale={locale} zone={zone} /> }]
-                  : []),
-                ...(job.odometerKm === null ? [] : [{ name: "Odometer in", value: `${job.odometerKm} km`, mono: true }]),
-                ...(job.notes ? [{ name: "Notes", value: job.notes }] : []),
-              ]}
-            />
+            <WhoAndWhat job={job} base={base} locale={locale} zone={zone} />
           </Section>
           <JobParts job={job} base={base} />
-          <JobFindings job={job} slug={slug} mayNote={shop.can("bike.write")} mayQuote={shop.can("quote.write")} />
+          <JobFindings
+            job={job}
+            slug={slug}
+            mayNote={shop.can("bike.write")}
+            mayQuote={shop.can("quote.write")}
+          />
           <JobRides job={job} base={base} locale={locale} zone={zone} />
-          <JobBookings job={job} base={base} locale={locale} zone={zone} mayBook={shop.can("booking.write")} />
-          {shop.can("invoice.read") && <JobMoney job={job} base={base} currency={shop.settings.currency} locale={locale} />}
-          {shop.can("job.write") && ["waiting", "booked", "inWork", "ride"].includes(job.state) && <CancelJob slug={slug} job={job} />}
+          <JobBookings
+            job={job}
+            base={base}
+            locale={locale}
+            zone={zone}
+            mayBook={shop.can("booking.write")}
+          />
+          {shop.can("invoice.read") && (
+            <JobMoney job={job} base={base} currency={shop.settings.currency} locale={locale} />
+          )}
+          {shop.can("job.write") && ["waiting", "booked", "inWork", "ride"].includes(job.state) && (
+            <CancelJob slug={slug} job={job} />
+          )}
         </div>
       </div>
     </>

@@ -1,44 +1,103 @@
+import { CheckField } from "@/app/_ui/CheckField";
+import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
-import { CheckField } from "@/app/_ui/CheckField";
+import type { PackageLine } from "@/lib/data/packages/list";
 import type { QuoteSheet } from "@/lib/data/quotes/get";
-import { acceptByDesk, decline, revise } from "../actions";
+import { acceptByDesk, decline, replace, revise } from "../actions";
+
+interface Props {
+  slug: string;
+  quote: QuoteSheet;
+  packages: readonly PackageLine[];
+}
 
 /** What the desk can do with a quote in its present state, besides sending it. */
-export function Acts({ slug, quote }: { slug: string; quote: QuoteSheet }) {
+export function Acts({ slug, quote, packages }: Props) {
   const hidden = { id: String(quote.id), version: String(quote.version) };
-  if (quote.state === "draft")
-    return (
-      <LinkButton href={`/s/${slug}/quotes/${quote.id}/compare`}>What if</LinkButton>
-    );
+  const path = `/s/${slug}/quotes/${quote.id}`;
   if (quote.state === "accepted")
-    return quote.job && <LinkButton href={`/s/${slug}/jobs/${quote.job.id}`} tone="main">{`To job ${quote.job.number}`}</LinkButton>;
+    return (
+      quote.job && (
+        <LinkButton
+          href={`/s/${slug}/jobs/${quote.job.id}`}
+          tone="main"
+        >{`To job ${quote.job.number}`}</LinkButton>
+      )
+    );
   if (quote.state === "replaced") return null;
   return (
     <>
-      <Form action={revise} shop={slug} hidden={hidden} label="Revise">
-        <SubmitButton tone="second" className="w-full">
-          Revise
-        </SubmitButton>
-      </Form>
+      {quote.state === "draft" ? (
+        <LinkButton href={`${path}/compare`} className="self-start">
+          What if
+        </LinkButton>
+      ) : (
+        <Form action={revise} shop={slug} hidden={hidden} label="Revise" className="self-start">
+          <SubmitButton tone="second" className="w-full">
+            Revise
+          </SubmitButton>
+        </Form>
+      )}
+      <Dialog
+        trigger="Another package"
+        triggerClassName="self-start"
+        title={`In place of quote ${quote.number}`}
+      >
+        <ReplaceForm slug={slug} hidden={hidden} packages={packages} />
+      </Dialog>
       {quote.state === "sent" && (
         <>
-          <Dialog trigger="They said no" title={`Quote ${quote.number} declined`}>
+          <Dialog
+            trigger="They said no"
+            triggerClassName="self-start"
+            title={`Quote ${quote.number} declined`}
+          >
             <Form action={decline} shop={slug} hidden={hidden} label="Declined">
               <TextArea name="reason" label="Why, in their words" rows={3} />
               <SubmitButton>Write it down</SubmitButton>
             </Form>
           </Dialog>
-          <Dialog trigger="They said yes" title={`Yes to quote ${quote.number}`}>
+          <Dialog
+            trigger="They said yes"
+            triggerClassName="self-start"
+            title={`Yes to quote ${quote.number}`}
+          >
             <YesForm slug={slug} quote={quote} />
           </Dialog>
         </>
       )}
     </>
+  );
+}
+
+function ReplaceForm({
+  slug,
+  hidden,
+  packages,
+}: {
+  slug: string;
+  hidden: Record<string, string>;
+  packages: readonly PackageLine[];
+}) {
+  return (
+    <Form action={replace} shop={slug} hidden={hidden} label="Another package">
+      <p className="mb-3">
+        A new quote for the same bike. This one is kept as replaced; its link no longer opens.
+      </p>
+      <ChoiceField
+        name="packageId"
+        label="Package"
+        options={packages
+          .filter((p) => p.active && p.published !== null)
+          .map((p) => ({ value: String(p.id), label: p.name, detail: p.summary }))}
+      />
+      <SubmitButton>Start the new quote</SubmitButton>
+    </Form>
   );
 }
 

@@ -8,7 +8,16 @@ import { SEASON_WORDS } from "@/lib/schemas/quoteWords";
 import { saveConditions } from "../actions";
 
 /** The air that the settings are for, behind one line. */
-export function ConditionsForm({ slug, quote, mayWrite }: { slug: string; quote: QuoteSheet; mayWrite: boolean; units: string }) {
+export function ConditionsForm({
+  slug,
+  quote,
+  mayWrite,
+}: {
+  slug: string;
+  quote: QuoteSheet;
+  mayWrite: boolean;
+  units: string;
+}) {
   if (!mayWrite) return null;
   const { altitudeM, season, temperatureC, humidityPercent } = quote.conditions;
   return (
@@ -24,11 +33,39 @@ export function ConditionsForm({ slug, quote, mayWrite }: { slug: string; quote:
         label="Conditions"
         className="mt-3"
       >
-        <div className="grid items-start gap-x-4 sm:grid-cols-2 lg:grid-cols-4">
-          <NumberField name="altitudeM" label="Altitude" unit="m" initial={altitudeM} step={10} min={-400} max={5000} required />
-          <SelectField name="season" label="Season" initial={season} options={SEASONS.map((s) => ({ value: s, label: SEASON_WORDS[s] }))} />
-          <NumberField name="temperatureC" label="Temperature" unit="°C" initial={temperatureC ?? undefined} step={1} hint="Empty: typical" />
-          <NumberField name="humidityPercent" label="Humidity" unit="%" initial={humidityPercent ?? undefined} step={5} hint="Empty: typical" />
+        <div className="grid items-start gap-x-4 sm:grid-cols-2 2xl:grid-cols-4">
+          <NumberField
+            name="altitudeM"
+            label="Altitude"
+            unit="m"
+            initial={altitudeM}
+            step={10}
+            min={-400}
+            max={5000}
+            required
+          />
+          <SelectField
+            name="season"
+            label="Season"
+            initial={season}
+            options={SEASONS.map((s) => ({ value: s, label: SEASON_WORDS[s] }))}
+          />
+          <NumberField
+            name="temperatureC"
+            label="Temperature"
+            unit="°C"
+            initial={temperatureC ?? undefined}
+            step={1}
+            hint="Empty: typical"
+          />
+          <NumberField
+            name="humidityPercent"
+            label="Humidity"
+            unit="%"
+            initial={humidityPercent ?? undefined}
+            step={5}
+            hint="Empty: typical"
+          />
         </div>
         <SubmitButton tone="second">Compute for this air</SubmitButton>
       </Form>

@@ -1,7 +1,7 @@
 import { Figure } from "@/app/_ui/Figure";
+import { minutesText } from "@/app/_ui/format";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
-import { minutesText } from "@/app/_ui/format";
 import type { QuoteSheet } from "@/lib/data/quotes/get";
 import type { GroupView, OptionView } from "@/lib/data/quotes/options";
 import { VERIFY } from "@/lib/domain/reason";
@@ -31,13 +31,19 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Pr
       <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">
         <Section title={`${quote.package.name}, revision ${quote.package.revision}`}>
           {mayWrite ? (
-            <OptionTicks slug={slug} id={quote.id} version={quote.version} groups={draft.groups.map(tickGroup)} />
+            <OptionTicks
+              slug={slug}
+              id={quote.id}
+              version={quote.version}
+              groups={draft.groups.map(tickGroup)}
+            />
           ) : (
             <ReadOnly groups={draft.groups} />
           )}
           <Note title="Starting point.">
             {VERIFY.replace(/^Starting point: v/, "V")}
-            {roadUse && " Road use: emissions and noise rules may apply; the customer acknowledges this when accepting."}
+            {roadUse &&
+              " Road use: emissions and noise rules may apply; the customer acknowledges this when accepting."}
           </Note>
           <Warnings warnings={draft.warnings} />
         </Section>
@@ -45,7 +51,13 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Pr
           <MixtureChart quote={quote} mixture={draft.mixture} />
           <ConditionsForm slug={slug} quote={quote} mayWrite={mayWrite} units={units} />
           <div className="grid gap-x-7 lg:grid-cols-[minmax(0,1fr)_minmax(0,15rem)]">
-            <PriceSection price={draft.price} minutes={draft.plan.minutes} savedMinutes={draft.plan.minutesSaved} savedMinor={draft.savedMinor} depositMinor={draft.depositMinor} locale={terms.locale} />
+            <PriceSection
+              price={draft.price}
+              savedMinutes={draft.savedMinutes}
+              savedMinor={draft.savedMinor}
+              depositMinor={draft.depositMinor}
+              locale={terms.locale}
+            />
             {mayMargin && (
               <Section title="Margin">
                 <Figure

@@ -1,8 +1,8 @@
+import { DateText } from "@/app/_ui/DateText";
 import { Facts } from "@/app/_ui/Facts";
 import { Instant } from "@/app/_ui/Instant";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
-import { DateText } from "@/app/_ui/DateText";
 import type { FrozenQuote } from "@/lib/data/quotes/frozen";
 import type { QuoteSheet } from "@/lib/data/quotes/get";
 import { VERIFY } from "@/lib/domain/reason";
@@ -26,18 +26,26 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuoteSheet;
                 </li>
               ))}
             </ul>
-            {frozen.settings.length > 0 && <Note title="Starting point.">{VERIFY.replace(/^Starting point: v/, "V")}</Note>}
+            {frozen.settings.length > 0 && (
+              <Note title="Starting point.">{VERIFY.replace(/^Starting point: v/, "V")}</Note>
+            )}
           </Section>
           <Section title="What happened">
             <History quote={quote} />
           </Section>
         </div>
         <div className="min-w-0">
-          <PriceSection price={frozen} minutes={frozen.minutes} savedMinutes={frozen.savedMinutes} savedMinor={frozen.savedMinor} depositMinor={frozen.depositMinor} locale={locale} />
+          <PriceSection
+            price={frozen}
+            savedMinutes={frozen.savedMinutes}
+            savedMinor={frozen.savedMinor}
+            depositMinor={frozen.depositMinor}
+            locale={locale}
+          />
           <SettingsTable sheet={frozen.calculation} locale={locale} />
         </div>
       </div>
-      <WorkPlanSection plan={{ steps: frozen.steps, minutes: frozen.minutes, minutesSaved: frozen.savedMinutes }} />
+      <WorkPlanSection plan={{ steps: frozen.steps, minutes: frozen.minutes, minutesSaved: 0 }} />
     </>
   );
 }
@@ -52,16 +60,28 @@ function History({ quote }: { quote: QuoteSheet }) {
         ...(quote.sentAt ? [{ name: "Sent", value: at(quote.sentAt) }] : []),
         { name: "Valid until", value: <DateText date={quote.validUntil} locale={locale} /> },
         ...(link?.openedAt ? [{ name: "Opened by the customer", value: at(link.openedAt) }] : []),
-        ...(link && !link.openedAt && quote.state === "sent" ? [{ name: "Link", value: "not opened yet" }] : []),
+        ...(link && !link.openedAt && quote.state === "sent"
+          ? [{ name: "Link", value: "not opened yet" }]
+          : []),
         ...(quote.acceptance
           ? [
               { name: "Accepted by", value: quote.acceptance.typedName },
               { name: "Accepted at", value: at(quote.acceptance.at) },
-              { name: "How", value: quote.acceptance.agent || "by link" },
+              {
+                name: "How",
+                value: quote.acceptance.agent.startsWith("told to")
+                  ? quote.acceptance.agent
+                  : "by the link, typed by the customer",
+              },
             ]
           : []),
-        ...(quote.state === "declined" ? [{ name: "Declined because", value: quote.declineReason || "no reason given" }] : []),
-        ...quote.earlier.map((r) => ({ name: `Revision ${r.number}`, value: r.frozenAt ? at(r.frozenAt) : "never sent" })),
+        ...(quote.state === "declined"
+          ? [{ name: "Declined because", value: quote.declineReason || "no reason given" }]
+          : []),
+        ...quote.earlier.map((r) => ({
+          name: `Revision ${r.number}`,
+          value: r.frozenAt ? at(r.frozenAt) : "never sent",
+        })),
         ...(quote.hash ? [{ name: "Print", value: quote.hash.slice(0, 16), mono: true }] : []),
       ]}
     />

@@ -4,10 +4,8 @@ import { Section } from "@/app/_ui/Section";
 import type { Mixture, QuoteSheet } from "@/lib/data/quotes/get";
 import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
 
-const points = (curve: FuelCurve) => curve.points.map((p) => ({ x: p.throttle, y: p.lambda, low: p.low, high: p.high }));
-
-/** Room on either side of the target that counts as wanted. Source: judgement. */
-const WANTED = 0.03;
+const points = (curve: FuelCurve) =>
+  curve.points.map((p) => ({ x: p.throttle, y: p.lambda, low: p.low, high: p.high }));
 
 /** The mixture before and after, for each carburettor whose curve differs from the first. */
 export function MixtureChart({ quote, mixture }: { quote: QuoteSheet; mixture: readonly Mixture[] }) {
@@ -21,12 +19,14 @@ export function MixtureChart({ quote, mixture }: { quote: QuoteSheet; mixture: r
         <Note>The options ticked change no setting, so there is no curve to show.</Note>
       </Section>
     );
-  const shown = mixture.filter((m, at) => at === 0 || JSON.stringify(points(m.after)) !== JSON.stringify(points(first.after)));
+  const shown = mixture.filter(
+    (m, at) => at === 0 || JSON.stringify(points(m.after)) !== JSON.stringify(points(first.after)),
+  );
   return (
     <Section title={title}>
       {shown.map((m) => {
         const targets = m.after.points.map((p) => p.target);
-        const wanted = { low: Math.min(...targets) - WANTED, high: Math.max(...targets) + WANTED };
+        const wanted = { low: Math.min(...targets), high: Math.max(...targets) };
         const name = shown.length > 1 ? `${title}, ${m.name}` : title;
         return (
           <div key={m.name}>

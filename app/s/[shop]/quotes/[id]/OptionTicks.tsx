@@ -61,9 +61,9 @@ export function OptionTicks({ slug, id, version, groups }: Props) {
     setMade(ticks);
     if (!pending) send(ticks);
   };
-  const answered = useEffectEvent(() => {
-    if (state.seq === 0) return;
-    if (state.ok === false) {
+  const answered = useEffectEvent((answer: typeof state) => {
+    if (answer.seq === 0) return;
+    if (answer.ok === false) {
       setMade([]);
       router.refresh();
       return;
@@ -72,7 +72,7 @@ export function OptionTicks({ slug, id, version, groups }: Props) {
     setMade(later);
     if (later.length > 0) send(later);
   });
-  useEffect(() => answered(), [state]);
+  useEffect(() => answered(state), [state]);
 
   return (
     <form action={run} aria-label="Options" aria-busy={pending || undefined} className="min-w-0">

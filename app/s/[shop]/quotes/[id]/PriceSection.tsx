@@ -1,20 +1,22 @@
 import { Facts } from "@/app/_ui/Facts";
+import { minutesText, moneyText } from "@/app/_ui/format";
 import { Money } from "@/app/_ui/Money";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
-import { minutesText, moneyText } from "@/app/_ui/format";
 import type { PricedQuote, PriceLine } from "@/lib/domain/pricing/facts";
 import type { Reason } from "@/lib/domain/reason";
 import { taxRegime } from "@/lib/domain/tax/rates";
 
-type Price = Pick<PricedQuote, "currency" | "pricesIncludeTax" | "taxes" | "netMinor" | "taxMinor" | "grossMinor"> & {
+type Price = Pick<
+  PricedQuote,
+  "currency" | "pricesIncludeTax" | "taxes" | "netMinor" | "taxMinor" | "grossMinor"
+> & {
   readonly taxRegime?: string | undefined;
   readonly lines: readonly Omit<PriceLine, "costMinor">[];
 };
 
 interface Props {
   price: Price;
-  minutes: number;
   savedMinutes: number;
   savedMinor: number;
   depositMinor: number;
@@ -24,7 +26,9 @@ interface Props {
 /** The price: every figure opens to what it rests on. */
 export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, locale }: Props) {
   const { currency, lines, pricesIncludeTax } = price;
-  const money = (minor: number, credit = false) => <Money minor={minor} currency={currency} locale={locale} credit={credit} />;
+  const money = (minor: number, credit = false) => (
+    <Money minor={minor} currency={currency} locale={locale} credit={credit} />
+  );
   const row = (key: string, name: string, minor: number, because: readonly Reason[]) => ({
     key,
     name,
@@ -40,11 +44,20 @@ export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, lo
     from: l.because[0] ? `${l.because[0].fact}, ${l.because[0].from}` : l.key,
     effect: moneyText(l.shownMinor, currency, locale),
   }));
-  const other = lines.filter((l) => l.kind !== "part").map((l) => row(l.key, nameOf(l), l.shownMinor, l.because));
+  const other = lines
+    .filter((l) => l.kind !== "part")
+    .map((l) => row(l.key, nameOf(l), l.shownMinor, l.because));
   const at = lines.filter((l) => l.kind === "labour").length;
   const partRow =
     parts.length > 0
-      ? [row("parts", `Parts, ${parts.length} ${parts.length === 1 ? "line" : "lines"}`, parts.reduce((sum, l) => sum + l.shownMinor, 0), partReasons)]
+      ? [
+          row(
+            "parts",
+            `Parts, ${parts.length} ${parts.length === 1 ? "line" : "lines"}`,
+            parts.reduce((sum, l) => sum + l.shownMinor, 0),
+            partReasons,
+          ),
+        ]
       : [];
   const taxName = price.taxRegime ? taxRegime(price.taxRegime).taxName : "tax";
   const taxes = price.taxes.map((t) => ({
@@ -61,12 +74,15 @@ export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, lo
           ...other.slice(at),
           ...taxes,
           { key: "total", name: `Total ${currency}`, value: money(price.grossMinor), strong: true },
-          ...(depositMinor > 0 ? [{ key: "deposit", name: "Deposit when accepted", value: money(depositMinor) }] : []),
+          ...(depositMinor > 0
+            ? [{ key: "deposit", name: "Deposit when accepted", value: money(depositMinor) }]
+            : []),
         ]}
       />
       {savedMinutes > 0 && (
         <p className="mt-2 text-[15px] text-pine">
-          Opened once for all of it: {minutesText(savedMinutes, "min", "h")} and {moneyText(savedMinor, currency, locale)} already taken off.
+          Opened once for all of it: {minutesText(savedMinutes, "min", "h")} and{" "}
+          {moneyText(savedMinor, currency, locale)} already taken off.
         </p>
       )}
     </Section>
@@ -74,5 +90,7 @@ export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, lo
 }
 
 function nameOf(line: Omit<PriceLine, "costMinor">): string {
-  return line.kind === "labour" ? `${line.name}, ${minutesText(Math.round((line.quantityMilli * 60) / 1000), "min", "h")}` : line.name;
+  return line.kind === "labour"
+    ? `${line.name}, ${minutesText(Math.round((line.quantityMilli * 60) / 1000), "min", "h")}`
+    : line.name;
 }

@@ -29,7 +29,13 @@ export function SendForm({ slug, id, version, state, sendable, mailTo }: Props) 
       <Shown
         name="link"
         before="The customer's link. It is shown only now:"
-        after={mailTo ? <p className="mt-1 text-[14px]">A mail to {mailTo} is in the outbox.</p> : <p className="mt-1 text-[14px]">No mail address is known: send it yourself.</p>}
+        after={
+          mailTo ? (
+            <p className="mt-1 text-[14px]">A mail to {mailTo} is in the outbox.</p>
+          ) : (
+            <p className="mt-1 text-[14px]">No mail address is known: send it yourself.</p>
+          )
+        }
       />
     </Form>
   );

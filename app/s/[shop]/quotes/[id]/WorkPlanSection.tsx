@@ -1,18 +1,28 @@
+import { minutesText } from "@/app/_ui/format";
 import { PlanStrip } from "@/app/_ui/PlanStrip";
 import { Section } from "@/app/_ui/Section";
-import { minutesText } from "@/app/_ui/format";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
 
 interface Props {
-  plan: { readonly steps: readonly PlannedStep[]; readonly minutes: number; readonly minutesSaved: number; readonly exact?: boolean; readonly gapMinutes?: number };
+  plan: {
+    readonly steps: readonly PlannedStep[];
+    readonly minutes: number;
+    readonly minutesSaved: number;
+    readonly exact?: boolean;
+    readonly gapMinutes?: number;
+  };
 }
 
 /** The work in its order, openings bracketed. */
 export function WorkPlanSection({ plan }: Props) {
   if (plan.steps.length === 0) return null;
   const whole = minutesText(plan.minutes, "min", "h");
-  const saved = plan.minutesSaved > 0 ? ` · ${minutesText(plan.minutesSaved, "min", "h")} saved by opening once` : "";
-  const gap = plan.exact === false && plan.gapMinutes ? ` · at most ${plan.gapMinutes} min from the shortest order` : "";
+  const saved =
+    plan.minutesSaved > 0 ? ` · ${minutesText(plan.minutesSaved, "min", "h")} saved by opening once` : "";
+  const gap =
+    plan.exact === false && plan.gapMinutes
+      ? ` · at most ${plan.gapMinutes} min from the shortest order`
+      : "";
   return (
     <Section title={`Work plan · ${whole}${saved}${gap}`}>
       <PlanStrip

@@ -2,6 +2,7 @@ import Link from "next/link";
 import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
+import { listPackages } from "@/lib/data/packages/list";
 import { getQuote, type QuoteSheet } from "@/lib/data/quotes/get";
 import { open } from "@/lib/gate/open";
 import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
@@ -13,10 +14,14 @@ import { SendForm } from "./SendForm";
 export default async function Quote({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("quote.read", slug);
-  const quote = /^\d{1,9}$/.test(id) ? await getQuote(shop, Number(id), { margin: shop.can("margin.read") }) : null;
+  const quote = /^\d{1,9}$/.test(id)
+    ? await getQuote(shop, Number(id), { margin: shop.can("margin.read") })
+    : null;
   if (!quote) notFound();
+  const packages = shop.can("quote.write") ? await listPackages(shop) : null;
   const { word, shape, tone } = QUOTE_WORDS[quote.state];
-  const revision = quote.revisionNumber > 1 || quote.state === "draft" ? `, revision ${quote.revisionNumber}` : "";
+  const revision =
+    quote.revisionNumber > 1 || quote.state === "draft" ? `, revision ${quote.revisionNumber}` : "";
   return (
     <>
       <PageHead
@@ -30,7 +35,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
         }
         actions={
           <>
-            {shop.can("quote.write") && <Acts slug={slug} quote={quote} />}
+            {packages && <Acts slug={slug} quote={quote} packages={packages} />}
             {shop.can("quote.send") && (quote.state === "draft" || quote.state === "sent") && (
               <SendForm
                 slug={slug}
@@ -45,7 +50,14 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
         }
       />
       {quote.draft ? (
-        <DraftView slug={slug} quote={quote} draft={quote.draft} mayWrite={shop.can("quote.write")} mayMargin={shop.can("margin.read")} units={shop.settings.units} />
+        <DraftView
+          slug={slug}
+          quote={quote}
+          draft={quote.draft}
+          mayWrite={shop.can("quote.write")}
+          mayMargin={shop.can("margin.read")}
+          units={shop.settings.units}
+        />
       ) : (
         quote.frozen && <FrozenView slug={slug} quote={quote} frozen={quote.frozen} />
       )}

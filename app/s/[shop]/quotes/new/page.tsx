@@ -1,15 +1,15 @@
 import Link from "next/link";
+import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { TableFilters } from "@/app/_ui/TableFilters";
 import { getBike, listBikes } from "@/lib/data/bikes";
 import { listPackages } from "@/lib/data/packages/list";
-import { open, type OpenShop } from "@/lib/gate/open";
+import { type OpenShop, open } from "@/lib/gate/open";
 import { BikeQuery } from "@/lib/schemas/bikes";
 import { startQuote } from "../actions";
 
@@ -26,7 +26,10 @@ export default async function NewQuote({ params, searchParams }: Props) {
   const bike = Number.isInteger(bikeId) && bikeId > 0 ? await getBike(shop, bikeId) : null;
   return (
     <>
-      <PageHead title="New quote" sub={bike ? `${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}` : "Which bike?"} />
+      <PageHead
+        title="New quote"
+        sub={bike ? `${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}` : "Which bike?"}
+      />
       {bike ? (
         <ChoosePackage shop={shop} bikeId={bikeId} job={query.job} />
       ) : (
@@ -36,7 +39,15 @@ export default async function NewQuote({ params, searchParams }: Props) {
   );
 }
 
-async function ChoosePackage({ shop, bikeId, job }: { shop: OpenShop; bikeId: number; job: string | undefined }) {
+async function ChoosePackage({
+  shop,
+  bikeId,
+  job,
+}: {
+  shop: OpenShop;
+  bikeId: number;
+  job: string | undefined;
+}) {
   const packages = (await listPackages(shop)).filter((p) => p.active && p.published !== null);
   if (packages.length === 0)
     return (
@@ -54,7 +65,11 @@ async function ChoosePackage({ shop, bikeId, job }: { shop: OpenShop; bikeId: nu
       label="New quote"
       className="max-w-[640px]"
     >
-      {job && <p className="mb-3 text-soft">Extra work on a job that is running: it is added to that job once accepted.</p>}
+      {job && (
+        <p className="mb-3 text-soft">
+          Extra work on a job that is running: it is added to that job once accepted.
+        </p>
+      )}
       <ChoiceField
         name="packageId"
         label="Package"
@@ -75,7 +90,11 @@ async function ChooseBike({ shop, query }: { shop: OpenShop; query: Record<strin
   const path = `/s/${shop.slug}/quotes/new`;
   return (
     <Section title="Bikes">
-      <TableFilters place={{ path, query: { q: query.q } }} search="Owner, plate, make or model" filters={[]} />
+      <TableFilters
+        place={{ path, query: { q: query.q } }}
+        search="Owner, plate, make or model"
+        filters={[]}
+      />
       {rows.length === 0 ? (
         <Empty
           title="No bike found."
@@ -86,7 +105,10 @@ async function ChooseBike({ shop, query }: { shop: OpenShop; query: Record<strin
         <ul className="max-w-[640px]">
           {rows.map((bike) => (
             <li key={bike.id} className="border-hair border-b">
-              <Link href={`${path}?bike=${bike.id}`} className="grid min-h-12 gap-x-6 py-2.5 no-underline hover:bg-sheet sm:grid-cols-[1fr_1fr_auto]">
+              <Link
+                href={`${path}?bike=${bike.id}`}
+                className="grid min-h-12 gap-x-6 py-2.5 no-underline hover:bg-sheet sm:grid-cols-[1fr_1fr_auto]"
+              >
                 <strong>{bike.customer.name}</strong>
                 <span>
                   {bike.modelCard.make} {bike.modelCard.model}

@@ -15,10 +15,12 @@ export interface PartActsProps {
   currency: string;
   mayWrite: boolean;
   mayUse: boolean;
+  /** The acts of every day stand in the page's head, the others beside the bin. */
+  where: "head" | "bin";
 }
 
 /** What can be done with a part where it lies: each act is one move of its ledger. */
-export function PartActs({ shop, partId, code, unit, currency, mayWrite, mayUse }: PartActsProps) {
+export function PartActs({ shop, partId, code, unit, currency, mayWrite, mayUse, where }: PartActsProps) {
   const hidden = { partId: String(partId) };
   const shownUnit = unit === "each" ? undefined : unit;
   const howMuch = (label: string) => (
@@ -26,7 +28,7 @@ export function PartActs({ shop, partId, code, unit, currency, mayWrite, mayUse 
   );
   return (
     <>
-      {mayWrite && (
+      {mayWrite && where === "bin" && (
         <Dialog trigger="Put on order" title={`Put ${code} on order`}>
           <Form action={orderPart} shop={shop} hidden={hidden} label="Put on order">
             {howMuch("How much")}
@@ -35,7 +37,7 @@ export function PartActs({ shop, partId, code, unit, currency, mayWrite, mayUse 
           </Form>
         </Dialog>
       )}
-      {mayUse && (
+      {mayUse && where === "bin" && (
         <Dialog trigger="Return to stock" title={`Return ${code} to stock`}>
           <Form action={returnPart} shop={shop} hidden={hidden} label="Return to stock">
             {howMuch("How much comes back")}
@@ -49,7 +51,7 @@ export function PartActs({ shop, partId, code, unit, currency, mayWrite, mayUse 
           </Form>
         </Dialog>
       )}
-      {mayWrite && (
+      {mayWrite && where === "head" && (
         <Dialog trigger="Take out" title={`Take ${code} out`}>
           <Form action={takeOutPart} shop={shop} hidden={hidden} label="Take out">
             <ChoiceField
@@ -67,7 +69,7 @@ export function PartActs({ shop, partId, code, unit, currency, mayWrite, mayUse 
           </Form>
         </Dialog>
       )}
-      {mayWrite && (
+      {mayWrite && where === "head" && (
         <Dialog trigger="Receive" triggerTone="main" title={`Receive ${code}`}>
           <Form action={receivePart} shop={shop} hidden={hidden} label="Receive">
             {howMuch("How much came in")}

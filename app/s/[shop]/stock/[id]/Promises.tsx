@@ -24,7 +24,10 @@ export function Promises({ shop, part, locale, mayWrite }: PromisesProps) {
             key={promise.id}
             className="flex flex-wrap items-baseline gap-x-4 gap-y-1 border-hair border-b py-2"
           >
-            <Link href={`/s/${shop}/jobs/${promise.job.id}`} className="font-semibold">
+            <Link
+              href={`/s/${shop}/jobs/${promise.job.id}`}
+              className="inline-flex min-h-6 items-center pointer-coarse:min-h-12 font-semibold"
+            >
               Job {promise.job.number}
             </Link>
             <span className="min-w-0 flex-1">{promise.job.title}</span>

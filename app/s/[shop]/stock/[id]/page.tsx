@@ -1,27 +1,19 @@
 import { notFound } from "next/navigation";
 import type { ReactNode } from "react";
-import { Facts } from "@/app/_ui/Facts";
-import { figureText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { suggestPoint } from "@/lib/data/stock/habits";
-import { getPart, type PartView } from "@/lib/data/stock/parts";
-import { priceText } from "@/lib/domain/money/scale";
+import { getPart } from "@/lib/data/stock/parts";
 import { open } from "@/lib/gate/open";
-import { CONVENTION_WORDS } from "@/lib/schemas/stock";
 import { amountText } from "../amount";
 import { StockLevel } from "../StockLevel";
 import { Moves, moveReasons } from "./Moves";
 import { PartActs } from "./PartActs";
+import { PartFacts } from "./PartFacts";
 import { Promises } from "./Promises";
-
-const sizeText = (part: PartView, locale: string) =>
-  part.sizeMilli === null
-    ? null
-    : `${figureText(part.sizeMilli / 1000, locale)}${part.convention === "bore" || part.convention === "flow" ? `, ${CONVENTION_WORDS[part.convention]}` : ""}`;
 
 export default async function PartPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
@@ -31,28 +23,9 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
   const policy = await suggestPoint(shop, part);
   const { locale, zone, currency } = shop.settings;
   const text = (milli: number) => amountText(milli, part.unit, locale);
-  const price = (e4: number | null) => (e4 === null ? "not known" : `${priceText(e4, currency)} ${currency}`);
   const mayWrite = shop.can("stock.write");
-  const facts = [
-    { name: "Kind", value: part.kind },
-    { name: "Family", value: part.family },
-    { name: "Size", value: sizeText(part, locale), mono: true },
-    { name: "Bin", value: part.bin, mono: true },
-    { name: "Supplier", value: [part.supplier, part.supplierCode].filter(Boolean).join(", ") },
-    { name: "Days to arrive", value: part.leadDays, mono: true },
-    { name: "Order point", value: part.pointMilli ? text(part.pointMilli) : null, mono: true },
-    {
-      name: "Price",
-      value: part.priceE4 === null ? "cost and markup" : price(part.priceE4),
-      mono: part.priceE4 !== null,
-    },
-    ...(part.cost
-      ? [
-          { name: "List cost", value: price(part.cost.costE4), mono: true },
-          { name: "Average cost", value: price(part.cost.averageE4), mono: true },
-        ]
-      : []),
-  ].filter((row) => row.value !== null && row.value !== "");
+  const mayUse = shop.can("stock.use");
+  const acts = { shop: slug, partId: part.id, code: part.code, unit: part.unit, currency, mayWrite, mayUse };
   return (
     <>
       <PageHead
@@ -65,17 +38,7 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
             </State>
           )
         }
-        actions={
-          <PartActs
-            shop={slug}
-            partId={part.id}
-            code={part.code}
-            unit={part.unit}
-            currency={currency}
-            mayWrite={mayWrite}
-            mayUse={shop.can("stock.use")}
-          />
-        }
+        actions={<PartActs {...acts} where="head" />}
       />
       <div className="grid gap-x-8 lg:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
         <div className="min-w-0">
@@ -102,9 +65,15 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
         <div className="min-w-0">
           <Section
             title="The part"
-            aside={mayWrite && <a href={`/s/${slug}/stock/${part.id}/edit`}>Change</a>}
+            aside={
+              mayWrite && (
+                <LinkButton href={`/s/${slug}/stock/${part.id}/edit`} tone="quiet">
+                  Change
+                </LinkButton>
+              )
+            }
           >
-            <Facts rows={facts} />
+            <PartFacts part={part} locale={locale} currency={currency} />
           </Section>
           {policy && (
             <Section title="When to order">
@@ -122,11 +91,16 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
               <p className="text-[14px] text-soft">By {policy.method}, from a year of its uses.</p>
             </Section>
           )}
-          {mayWrite && (
+          {(mayWrite || mayUse) && (
             <Section title="In the bin">
               <div className="flex flex-wrap gap-2.5">
-                <LinkButton href={`/s/${slug}/stock/${part.id}/count`}>Count</LinkButton>
-                <LinkButton href={`/s/${slug}/stock/${part.id}/split`}>Open an assortment</LinkButton>
+                <PartActs {...acts} where="bin" />
+                {mayWrite && (
+                  <>
+                    <LinkButton href={`/s/${slug}/stock/${part.id}/count`}>Count</LinkButton>
+                    <LinkButton href={`/s/${slug}/stock/${part.id}/split`}>Open an assortment</LinkButton>
+                  </>
+                )}
               </div>
             </Section>
           )}

@@ -39,9 +39,12 @@ export default async function DrawerPage({ params }: { params: Promise<{ shop: s
             title={family.family}
             aside={
               below.length > 0 && (
-                <a href={`/s/${slug}/stock?family=${encodeURIComponent(family.family)}&below=1`}>
+                <LinkButton
+                  href={`/s/${slug}/stock?family=${encodeURIComponent(family.family)}&below=1`}
+                  tone="quiet"
+                >
                   {below.length} below point
-                </a>
+                </LinkButton>
               )
             }
           >

@@ -18,24 +18,57 @@ import { cardName } from "../../cardName";
 export default async function EditBikePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("bike.write", slug);
-  const [bike, customers, cards] = await Promise.all([getBike(shop, Number(id) || 0), customerChoices(shop, "", 500), modelCardChoices(shop)]);
+  const [bike, customers, cards] = await Promise.all([
+    getBike(shop, Number(id) || 0),
+    customerChoices(shop, "", 500),
+    modelCardChoices(shop),
+  ]);
   if (!bike) notFound();
-  const owners = customers.some((each) => each.id === bike.customerId) ? customers : [bike.customer, ...customers];
+  const owners = customers.some((each) => each.id === bike.customerId)
+    ? customers
+    : [bike.customer, ...customers];
   return (
     <>
       <PageHead title={`Change ${bike.modelCard.make} ${bike.modelCard.model}`} sub={bike.customer.name} />
-      <Form action={saveBike} shop={slug} hidden={{ id: String(bike.id), version: String(bike.version) }} label="Change the bike" className="max-w-[760px]">
+      <Form
+        action={saveBike}
+        shop={slug}
+        hidden={{ id: String(bike.id), version: String(bike.version) }}
+        label="Change the bike"
+        className="max-w-[760px]"
+      >
         <Section title="Whose, and which model">
           <div className="grid gap-x-5 sm:grid-cols-2">
-            <SelectField name="customerId" label="Customer" initial={String(bike.customerId)} options={owners.map((each) => ({ value: String(each.id), label: each.name }))} />
-            <SelectField name="modelCardId" label="Model card" initial={String(bike.modelCardId)} options={cards.map((card) => ({ value: String(card.id), label: cardName(card) }))} />
+            <SelectField
+              name="customerId"
+              label="Customer"
+              initial={String(bike.customerId)}
+              options={owners.map((each) => ({ value: String(each.id), label: each.name }))}
+            />
+            <SelectField
+              name="modelCardId"
+              label="Model card"
+              initial={String(bike.modelCardId)}
+              options={cards.map((card) => ({ value: String(card.id), label: cardName(card) }))}
+            />
           </div>
         </Section>
         <Section title="Carburettors">
           {bike.carburettors.map(({ position, label, marking }) => (
             <div key={position} className="grid gap-x-5 sm:grid-cols-2">
-              <TextField name={`carburettors.${position}.label`} label={`Number ${position} is called`} initial={label} maxLength={30} />
-              <TextField name={`carburettors.${position}.marking`} label={`Marking on number ${position}`} initial={marking} mono maxLength={60} />
+              <TextField
+                name={`carburettors.${position}.label`}
+                label={`Number ${position} is called`}
+                initial={label}
+                maxLength={30}
+              />
+              <TextField
+                name={`carburettors.${position}.marking`}
+                label={`Marking on number ${position}`}
+                initial={marking}
+                mono
+                maxLength={60}
+              />
             </div>
           ))}
         </Section>

@@ -4,7 +4,11 @@ import { getCustomerToEdit } from "@/lib/data/customers";
 import { open } from "@/lib/gate/open";
 import { CustomerForm } from "../../CustomerForm";
 
-export default async function EditCustomerPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+export default async function EditCustomerPage({
+  params,
+}: {
+  params: Promise<{ shop: string; id: string }>;
+}) {
   const { shop: slug, id } = await params;
   const shop = await open("customer.write", slug);
   const customer = await getCustomerToEdit(shop, Number(id) || 0);

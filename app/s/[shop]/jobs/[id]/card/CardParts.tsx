@@ -29,11 +29,15 @@ export function CardParts({ parts, stepId, slug, mayUse }: CardPartsProps) {
               <Form
                 action={takePart}
                 shop={slug}
-                hidden={{ reservationId: String(one.id), quantityMilli: String(one.heldMilli), stepId: String(stepId) }}
+                hidden={{
+                  reservationId: String(one.id),
+                  quantityMilli: String(one.heldMilli),
+                  stepId: String(stepId),
+                }}
                 className="flex-none"
                 label={`Use ${part.name}`}
               >
-                <SubmitButton tone="quiet">
+                <SubmitButton tone="quiet" className="gap-1.5">
                   <Shape shape="square" tone="brass" /> use {quantityText(one.heldMilli, part.unit)}
                 </SubmitButton>
               </Form>

@@ -19,7 +19,13 @@ export function CardTime({ card, stepId, slug, now }: CardTimeProps) {
   const hidden = { jobId: String(card.id), ...(stepId === undefined ? {} : { stepId: String(stepId) }) };
   return (
     <div className="flex flex-none items-center gap-3">
-      {here && <RunningClock startedAt={running.startedAt.getTime()} now={now} />}
+      {here && (
+        <RunningClock
+          key={`${running.startedAt.getTime()}-${now}`}
+          startedAt={running.startedAt.getTime()}
+          now={now}
+        />
+      )}
       {here && onStep ? (
         <Form action={stop} shop={slug} hidden={{ entryId: String(running.id) }} label="Your time">
           <SubmitButton tone="second">Stop</SubmitButton>

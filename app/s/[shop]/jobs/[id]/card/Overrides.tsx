@@ -6,7 +6,9 @@ import { override } from "../../actions";
 
 /** For an owner: lets a hold point pass that measured outside its limits, with a reason that stays. */
 export function Overrides({ step, slug }: { step: CardStep; slug: string }) {
-  const failed = step.holdPoints.filter((hold) => !hold.passed && !hold.overrideReason && hold.readings[0]?.inside === false);
+  const failed = step.holdPoints.filter(
+    (hold) => !hold.passed && !hold.overrideReason && hold.readings[0]?.inside === false,
+  );
   return failed.map((hold) => (
     <details key={hold.id} className="my-3 border-oxide border-l-4 pl-3">
       <summary className="inline-flex min-h-8 items-center text-oxide underline underline-offset-4 pointer-coarse:min-h-12">
@@ -19,7 +21,13 @@ export function Overrides({ step, slug }: { step: CardStep; slug: string }) {
         label={`Override ${hold.name}`}
         className="mt-2"
       >
-        <TextField name="reason" label="Why this is right" required maxLength={500} hint="It stays on the job with your name." />
+        <TextField
+          name="reason"
+          label="Why this is right"
+          required
+          maxLength={500}
+          hint="It stays on the job with your name."
+        />
         <SubmitButton tone="danger">Override the hold point</SubmitButton>
       </Form>
     </details>

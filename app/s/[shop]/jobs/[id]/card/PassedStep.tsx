@@ -42,14 +42,23 @@ export function PassedStep({ step, card, slug, mayWork, settings }: PassedStepPr
           <li key={hold.id} className="flex flex-wrap justify-between gap-x-4 border-hair border-b py-2">
             <span>{hold.name}</span>
             <span className="font-mono">
-              {hold.readings.map((r) => (r.value === null ? "yes" : `${r.value} ${hold.unit} ${r.inside ? "inside" : "outside"}`)).join(", ")}
+              {hold.readings
+                .map((r) =>
+                  r.value === null ? "yes" : `${r.value} ${hold.unit} ${r.inside ? "inside" : "outside"}`,
+                )
+                .join(", ")}
               {hold.overrideReason && ` overridden: ${hold.overrideReason}`}
             </span>
           </li>
         ))}
       </ul>
       {step.state === "skipped" && mayWork && (
-        <Form action={unskip} shop={slug} hidden={{ stepId: String(step.id), version: String(step.version) }} className="mt-3">
+        <Form
+          action={unskip}
+          shop={slug}
+          hidden={{ stepId: String(step.id), version: String(step.version) }}
+          className="mt-3"
+        >
           <SubmitButton tone="second">Take the skip back</SubmitButton>
         </Form>
       )}

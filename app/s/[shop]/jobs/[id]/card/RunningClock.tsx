@@ -6,15 +6,14 @@ function text(seconds: number): string {
   return `${Math.floor(seconds / 3600)}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}`;
 }
 
-/** Time running, counted from what the server said, so that a device's wrong clock does no harm. */
+/** Time running, counted from what the server said, so that a device's wrong clock does no harm. Key it by both instants. */
 export function RunningClock({ startedAt, now }: { startedAt: number; now: number }) {
   const [passed, setPassed] = useState(0);
   useEffect(() => {
     const since = performance.now();
-    setPassed(0);
     const timer = setInterval(() => setPassed(performance.now() - since), 1000);
     return () => clearInterval(timer);
-  }, [startedAt, now]);
+  }, []);
   const seconds = Math.max(0, Math.floor((now - startedAt + passed) / 1000));
   return (
     <span role="timer" aria-label="Your time on this job" className="font-mono text-[20px] text-brass">

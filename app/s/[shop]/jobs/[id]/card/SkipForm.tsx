@@ -6,7 +6,8 @@ import { skip } from "../../actions";
 
 /** Skipping a step, for a reason. What is held by a reading or a signature cannot be skipped. */
 export function SkipForm({ step, jobId, slug }: { step: CardStep; jobId: number; slug: string }) {
-  if (step.holdPoints.some((hold) => hold.kind !== "check" && !hold.passed && !hold.overrideReason)) return null;
+  if (step.holdPoints.some((hold) => hold.kind !== "check" && !hold.passed && !hold.overrideReason))
+    return null;
   return (
     <details className="mt-3">
       <summary className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">

@@ -24,7 +24,7 @@ export function StepText({ step }: { step: CardStep }) {
       })}
       {step.tools.length > 0 && (
         <p className="mt-3 flex flex-wrap justify-between gap-x-4 border-hair border-b pb-2.5">
-          <span>{others.join(", ")}</span>
+          {others.length > 0 && <span>{others.join(", ")}</span>}
           {drivers.length > 0 && (
             <span className="text-soft">
               {drivers.join(", ")}

@@ -3,16 +3,17 @@ import { notFound } from "next/navigation";
 import { Caution } from "@/app/_ui/Caution";
 import { Empty } from "@/app/_ui/Empty";
 import { LinkButton } from "@/app/_ui/LinkButton";
-import { StepBar } from "@/app/_ui/StepBar";
-import { type CardView, getCard, stepToShow } from "@/lib/data/jobs/card";
+import { getCard, stepToShow } from "@/lib/data/jobs/card";
 import { open } from "@/lib/gate/open";
+import { pathId } from "@/lib/schemas/jobs";
 import { jobWord } from "@/lib/schemas/jobWords";
 import { stepTitle } from "../stepWords";
+import { Beside, Progress } from "./Along";
 import { CardParts } from "./CardParts";
 import { CardTime } from "./CardTime";
 import { Overrides } from "./Overrides";
-import { PassForm } from "./PassForm";
 import { PassedStep } from "./PassedStep";
+import { PassForm } from "./PassForm";
 import { SkipForm } from "./SkipForm";
 import { StepText } from "./StepText";
 
@@ -25,29 +26,41 @@ export default async function CardPage({
 }) {
   const { shop: slug, id } = await params;
   const shop = await open("job.read", slug);
-  const card = await getCard(shop, Number(id) || 0);
+  const card = await getCard(shop, pathId(id));
   if (!card) notFound();
-  const step = stepToShow(card, Number((await searchParams).step) || null);
+  const step = stepToShow(card, pathId((await searchParams).step) || null);
   const here = `/s/${slug}/jobs/${card.id}`;
-  const works = shop.can("job.work") && (card.arrivedAt !== null || card.state === "inWork" || card.state === "ride");
-  const mayWork = works && ["waiting", "booked", "inWork", "ride"].includes(card.state);
+  const works =
+    shop.can("job.work") && (card.arrivedAt !== null || card.state === "inWork" || card.state === "ride");
+  const more = card.state === "ready" && card.steps.some((one) => one.state === "todo");
+  const mayWork = works && (more || ["waiting", "booked", "inWork", "ride"].includes(card.state));
   const todo = step?.state === "todo";
   return (
     <div data-hands-busy="" className="mx-auto max-w-xl">
       <header className="-mx-4 flex items-center justify-between gap-3 border-ink border-b-2 px-4 pb-2 rail:mx-0 rail:px-0">
         <h1 className="min-w-0 font-bold text-[18px]">
-          <Link href={here} className="inline-flex min-h-8 items-center no-underline hover:underline pointer-coarse:min-h-12">
+          <Link
+            href={here}
+            className="inline-flex min-h-8 items-center no-underline hover:underline pointer-coarse:min-h-12"
+          >
             Job {card.number}
           </Link>{" "}
           <span className="font-normal text-soft">{card.bike.model}</span>
         </h1>
-        {mayWork && <CardTime card={card} stepId={todo ? step.id : undefined} slug={slug} now={shop.now.getTime()} />}
+        {mayWork && (
+          <CardTime card={card} stepId={todo ? step.id : undefined} slug={slug} now={shop.now.getTime()} />
+        )}
       </header>
       {!step ? (
         <Empty title="This job has no steps." action={<LinkButton href={here}>Back to the job</LinkButton>} />
       ) : (
         <>
           <Progress card={card} at={step.position} />
+          {card.others.length > 0 && (
+            <p className="text-[14px] text-soft">
+              {card.others.map((one) => one.staff.name).join(", ")} on this job too.
+            </p>
+          )}
           {card.stopped && <Caution title="Stopped.">{card.stopped}.</Caution>}
           <p className="mt-2 text-soft">
             Step {card.steps.indexOf(step) + 1} of {card.steps.length}
@@ -68,37 +81,16 @@ export default async function CardPage({
           )}
           {!works && todo && card.arrivedAt === null && (
             <p className="mt-4">
-              The bike has not arrived yet. <Link className="text-brass underline" href={here}>Record the arrival</Link> first. It is {jobWord(card).word}.
+              The bike has not arrived yet.{" "}
+              <Link className="text-brass underline" href={here}>
+                Record the arrival
+              </Link>{" "}
+              first. It is {jobWord(card).word}.
             </p>
           )}
           <Beside card={card} at={step.position} here={here} />
         </>
       )}
     </div>
-  );
-}
-
-function Progress({ card, at }: { card: CardView; at: number }) {
-  const done = card.steps.filter((step) => step.state !== "todo").length;
-  return (
-    <StepBar
-      label={`${done} of ${card.steps.length} steps done`}
-      steps={card.steps.map((step) => ({
-        minutes: step.minutes,
-        state: step.position === at ? "now" : step.state === "todo" ? "ahead" : "done",
-      }))}
-    />
-  );
-}
-
-function Beside({ card, at, here }: { card: CardView; at: number; here: string }) {
-  const index = card.steps.findIndex((step) => step.position === at);
-  const [before, after] = [card.steps[index - 1], card.steps[index + 1]];
-  const look = "inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12";
-  return (
-    <nav aria-label="Steps" className="mt-4 flex justify-between gap-4 border-hair border-t pt-1 print:hidden">
-      {before ? <Link className={look} href={`${here}/card?step=${before.position}`}>Before: {before.name}</Link> : <span />}
-      {after && <Link className={`${look} text-end`} href={`${here}/card?step=${after.position}`}>After: {after.name}</Link>}
-    </nav>
   );
 }

@@ -7,6 +7,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { getCard } from "@/lib/data/jobs/card";
 import { open } from "@/lib/gate/open";
+import { pathId } from "@/lib/schemas/jobs";
 import { find } from "../../actions";
 
 export default async function FoundPage({
@@ -18,9 +19,9 @@ export default async function FoundPage({
 }) {
   const { shop: slug, id } = await params;
   const shop = await open("job.work", slug);
-  const card = await getCard(shop, Number(id) || 0);
+  const card = await getCard(shop, pathId(id));
   if (!card) notFound();
-  const asked = Number((await searchParams).step);
+  const asked = pathId((await searchParams).step);
   const step = card.steps.find((one) => one.id === asked);
   return (
     <div data-hands-busy="" className="mx-auto max-w-xl">

@@ -7,19 +7,25 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { getTimeEntry } from "@/lib/data/timeEntries/list";
 import { open } from "@/lib/gate/open";
+import { pathId } from "@/lib/schemas/jobs";
 import { correct } from "../../actions";
 
 export default async function TimePage({ params }: { params: Promise<{ shop: string; entry: string }> }) {
   const { shop: slug, entry: id } = await params;
   const shop = await open("job.work", slug);
-  const entry = await getTimeEntry(shop, Number(id) || 0);
+  const entry = await getTimeEntry(shop, pathId(id));
   if (!entry) notFound();
   const may = (entry.own || shop.can("time.correct")) && !entry.closed;
   return (
     <>
-      <PageHead title="Correct time" sub={`${entry.staff}, job ${entry.jobNumber}${entry.step && `, ${entry.step}`}`} />
+      <PageHead
+        title="Correct time"
+        sub={`${entry.staff}, job ${entry.jobNumber}${entry.step && `, ${entry.step}`}`}
+      />
       {entry.forgotten && (
-        <Note title="This ran on past the shift.">The end below is a proposal: enter when work really ended.</Note>
+        <Note title="This ran on past the shift.">
+          The end below is a proposal: enter when work really ended.
+        </Note>
       )}
       {may ? (
         <Form
@@ -29,7 +35,13 @@ export default async function TimePage({ params }: { params: Promise<{ shop: str
           label="Correct time"
           className="max-w-md"
         >
-          <DateField kind="datetime-local" name="startedAt" label="Started" initial={entry.startedField} required />
+          <DateField
+            kind="datetime-local"
+            name="startedAt"
+            label="Started"
+            initial={entry.startedField}
+            required
+          />
           <DateField kind="datetime-local" name="endedAt" label="Stopped" initial={entry.endField} required />
           <TextField
             name="reason"
@@ -41,7 +53,11 @@ export default async function TimePage({ params }: { params: Promise<{ shop: str
           <SubmitButton>Save the times</SubmitButton>
         </Form>
       ) : (
-        <p>{entry.closed ? "The job is closed: its time stays as it was invoiced." : "This is someone else's time: they or an owner correct it."}</p>
+        <p>
+          {entry.closed
+            ? "The job is closed: its time stays as it was invoiced."
+            : "This is someone else's time: they or an owner correct it."}
+        </p>
       )}
     </>
   );

@@ -1,8 +1,8 @@
 import { notFound } from "next/navigation";
 import { DataTable } from "@/app/_ui/DataTable";
+import { minutesText, moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
-import { minutesText, moneyText } from "@/app/_ui/format";
 import type { TableColumn } from "@/app/_ui/tableTypes";
 import { whatIfs } from "@/lib/data/quotes/whatIf";
 import { open } from "@/lib/gate/open";

@@ -6,50 +6,36 @@ import { Note } from "@/app/_ui/Note";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { takeCount } from "../../actions";
-import { amountText, signedText } from "../../amount";
 
 export interface TakeCountProps {
   shop: string;
   partId: number;
-  unit: string;
-  locale: string;
+  /** As typed, to be sent on. */
   typed: string;
-  countedMilli: number;
   onHandMilli: number;
-  reservedMilli: number;
+  counted: string;
+  ledger: string;
+  /** Nothing where the bin agrees. */
+  variance: string | null;
+  /** What is promised beyond what lies there. */
+  missing: string | null;
 }
 
 /** The variance beside what was counted; taking it writes one move. */
-export function TakeCount({
-  shop,
-  partId,
-  unit,
-  locale,
-  typed,
-  countedMilli,
-  onHandMilli,
-  reservedMilli,
-}: TakeCountProps) {
-  const variance = countedMilli - onHandMilli;
-  const missing = reservedMilli - countedMilli;
+export function TakeCount({ shop, partId, typed, onHandMilli, ...shown }: TakeCountProps) {
+  const { counted, ledger, variance, missing } = shown;
   return (
     <div className="max-w-[32rem]">
       <Facts
         rows={[
-          { name: "Counted", value: amountText(countedMilli, unit, locale), mono: true },
-          { name: "The ledger says", value: amountText(onHandMilli, unit, locale), mono: true },
-          {
-            name: "Variance",
-            value: variance === 0 ? "none" : signedText(variance, unit, locale),
-            mono: true,
-            strong: true,
-          },
+          { name: "Counted", value: counted, mono: true },
+          { name: "The ledger says", value: ledger, mono: true },
+          { name: "Variance", value: variance ?? "none", mono: true, strong: true },
         ]}
       />
-      {missing > 0 && (
+      {missing && (
         <Note title="More is promised than lies there.">
-          {amountText(missing, unit, locale)} will be short: the newest jobs lose it first, and get it back
-          from the next delivery.
+          {missing} will be short: the newest jobs lose it first, and get it back from the next delivery.
         </Note>
       )}
       <Form
@@ -59,12 +45,12 @@ export function TakeCount({
         label="Take the count"
         className="mt-4"
       >
-        {variance !== 0 && (
+        {variance && (
           <TextField name="why" label="What may have happened" hint="If you know; the ledger keeps it." />
         )}
         <div className="flex flex-wrap gap-2.5">
           <LinkButton href={`/s/${shop}/stock/${partId}/count`}>Count again</LinkButton>
-          <SubmitButton>{variance === 0 ? "Note that it agrees" : "Take the count"}</SubmitButton>
+          <SubmitButton>{variance ? "Take the count" : "Note that it agrees"}</SubmitButton>
         </div>
       </Form>
     </div>

@@ -7,6 +7,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { getPart } from "@/lib/data/stock/parts";
 import { open } from "@/lib/gate/open";
 import { CountedSchema } from "@/lib/schemas/stock";
+import { amountText, signedText } from "../../amount";
 import { TakeCount } from "./TakeCount";
 
 export default async function CountPage({
@@ -23,22 +24,27 @@ export default async function CountPage({
   if (!part) notFound();
   const counted = typed === undefined ? null : CountedSchema.safeParse(typed);
   const whole = part.unit !== "each" || !counted?.success || counted.data % 1000 === 0;
-  if (counted?.success && whole)
+  if (counted?.success && whole) {
+    const { locale } = shop.settings;
+    const text = (milli: number) => amountText(milli, part.unit, locale);
+    const variance = counted.data - part.onHandMilli;
+    const missing = part.reservedMilli - counted.data;
     return (
       <>
         <PageHead title={`Count of ${part.code}`} sub={part.name} />
         <TakeCount
           shop={slug}
           partId={part.id}
-          unit={part.unit}
-          locale={shop.settings.locale}
           typed={String(typed)}
-          countedMilli={counted.data}
           onHandMilli={part.onHandMilli}
-          reservedMilli={part.reservedMilli}
+          counted={text(counted.data)}
+          ledger={text(part.onHandMilli)}
+          variance={variance === 0 ? null : signedText(variance, part.unit, locale)}
+          missing={missing > 0 ? text(missing) : null}
         />
       </>
     );
+  }
   const error =
     counted && !counted.success ? counted.error.issues[0]?.message : whole ? undefined : "Pieces come whole.";
   return (

@@ -1,0 +1,15 @@
+import { getInvoice } from "@/lib/data/invoices/get";
+import { invoicePdf } from "@/lib/documents/invoice";
+import { Refusal } from "@/lib/domain/refusal";
+import { shopFile } from "@/lib/gate/route";
+import { idOf, missing, pdfFile } from "../../../paper";
+
+/** An invoice or credit note as it was issued; a draft is marked as one. */
+export const GET = shopFile("invoice.read", async (shop, params) => {
+  const invoice = await getInvoice(shop, idOf(params));
+  if (!invoice) throw missing();
+  if (!invoice.doc)
+    throw new Refusal(invoice.refused?.message ?? "This draft cannot be printed.", invoice.refused?.remedy);
+  const kind = invoice.kind === "creditNote" ? "credit-note" : "invoice";
+  return pdfFile(await invoicePdf(invoice.doc), `${kind}-${invoice.number ?? "draft"}`);
+});

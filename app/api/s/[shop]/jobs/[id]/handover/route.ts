@@ -1,0 +1,25 @@
+import { handoverForPaper } from "@/lib/data/papers/handover";
+import { numberText } from "@/lib/documents/format";
+import { handoverPdf } from "@/lib/documents/handover";
+import type { OpenShop } from "@/lib/gate/open";
+import { shopFile } from "@/lib/gate/route";
+import { dayOn, idOf, missing, onPaper, pdfFile } from "../../../paper";
+
+/** What goes home with the bike. */
+export const GET = shopFile("job.read", async (shop, params) => {
+  const paper = await handoverForPaper(shop, idOf(params));
+  if (!paper) throw missing();
+  const pdf = await handoverPdf({
+    ...paper,
+    dayText: paper.finished ? dayOn(shop, paper.day) : "",
+    next: nextText(shop, paper.followUp),
+    shop: onPaper(shop),
+  });
+  return pdfFile(pdf, `handover-${paper.job.number}`);
+});
+
+function nextText(shop: OpenShop, followUp: { dueOn: string; dueKm: number | null } | null): string {
+  if (!followUp) return "";
+  const km = followUp.dueKm === null ? [] : [`${numberText(followUp.dueKm, shop.settings.locale)} km`];
+  return [dayOn(shop, followUp.dueOn), ...km].join(" / ");
+}

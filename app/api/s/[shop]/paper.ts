@@ -1,0 +1,25 @@
+import { dayText } from "@/lib/documents/format";
+import { Refusal } from "@/lib/domain/refusal";
+import type { OpenShop } from "@/lib/gate/open";
+import { file } from "@/lib/gate/route";
+
+/** The record's id of an address; a wrong one is a record that is not there. */
+export function idOf(params: Record<string, string>): number {
+  const id = params.id ?? "";
+  if (!/^[1-9]\d{0,14}$/.test(id)) throw missing();
+  return Number(id);
+}
+
+export const missing = () => new Refusal("Not found.", "", {}, "missing");
+
+export const pdfFile = (body: Uint8Array, name: string) => file(body, "application/pdf", `${name}.pdf`, true);
+
+/** What a paper needs of the shop that is not frozen in the document itself. */
+export const onPaper = ({ settings }: OpenShop) => ({
+  name: settings.legalName || settings.name,
+  phone: settings.phone,
+  locale: settings.locale,
+  country: settings.country,
+});
+
+export const dayOn = (shop: OpenShop, day: string) => dayText(day, shop.settings.locale);

@@ -1,0 +1,44 @@
+import { Facts } from "@/app/_ui/Facts";
+import { minutesText } from "@/app/_ui/format";
+import { Money } from "@/app/_ui/Money";
+import { Section } from "@/app/_ui/Section";
+import type { ShownQuote } from "@/lib/data/quotes/shown";
+
+/** The price as printed. */
+export function QuotePrice({ quote }: { quote: ShownQuote }) {
+  const { printed, lines } = quote;
+  const money = (minor: number) => (
+    <Money minor={minor} currency={printed.currency} locale={printed.locale} credit />
+  );
+  const name = (line: ShownQuote["lines"][number]) => {
+    if (line.kind === "labour")
+      return `${line.name}, ${minutesText(Math.round((line.quantityMilli * 60) / 1000), "min", "h")}`;
+    if (line.kind === "part" && line.quantityMilli !== 1000)
+      return `${line.name}, ${line.quantityMilli / 1000}${line.unit === "each" ? "" : ` ${line.unit}`}`;
+    return line.name;
+  };
+  return (
+    <Section title="What it costs">
+      <Facts
+        rows={[
+          ...lines.map((line) => ({ key: line.key, name: name(line), value: money(line.shownMinor) })),
+          ...printed.taxes.map((tax) => ({
+            key: `tax ${tax.name}`,
+            name: printed.pricesIncludeTax ? `of which ${tax.name}` : tax.name,
+            value: money(tax.taxMinor),
+          })),
+          { key: "total", name: `Total ${printed.currency}`, value: money(printed.grossMinor), strong: true },
+          ...(printed.depositMinor > 0
+            ? [{ key: "deposit", name: "Deposit when you accept", value: money(printed.depositMinor) }]
+            : []),
+        ]}
+      />
+      {printed.savedMinutes > 0 && (
+        <p className="mt-2 text-[15px] text-pine">
+          Doing it all at once saves {minutesText(printed.savedMinutes, "min", "h")} of taking apart; that is
+          taken off already.
+        </p>
+      )}
+    </Section>
+  );
+}

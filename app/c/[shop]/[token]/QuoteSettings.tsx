@@ -1,0 +1,42 @@
+import { figureText } from "@/app/_ui/format";
+import { Note } from "@/app/_ui/Note";
+import { Section } from "@/app/_ui/Section";
+import type { ShownQuote } from "@/lib/data/quotes/shown";
+import { settingDef } from "@/lib/domain/tuning/settings";
+
+/** What changes on the bike, in plain words. */
+export function QuoteSettings({ printed }: { printed: ShownQuote["printed"] }) {
+  const changed = printed.settings.filter((s) => s.value !== s.from);
+  if (changed.length === 0) return null;
+  const several = printed.carburettors.length > 1;
+  return (
+    <Section title="What changes">
+      <ul>
+        {changed.map((s) => (
+          <li key={`${s.carburettor} ${s.setting}`} className="border-hair border-b py-2">
+            {several && `${printed.carburettors[s.carburettor - 1] ?? s.carburettor}: `}
+            {sentence(s, printed.locale)}
+          </li>
+        ))}
+      </ul>
+      <Note title="A starting point:">
+        worked out for your bike, and verified by plug, lambda and test ride before you get it back. It may be
+        corrected then.
+      </Note>
+    </Section>
+  );
+}
+
+function sentence(
+  { setting, value, from }: ShownQuote["printed"]["settings"][number],
+  locale: string,
+): string {
+  const def = settingDef(setting);
+  if (!def) return setting;
+  if (setting === "snorkelFitted")
+    return value === 0 ? "The snorkel comes out." : "The snorkel goes back in.";
+  const text = (n: number) => `${figureText(n, locale, def.decimals)}${def.unit ? ` ${def.unit}` : ""}`;
+  return from === null
+    ? `${def.name}: ${text(value)}.`
+    : `${def.name}: from ${text(from)} to ${text(value)}.`;
+}

@@ -1,0 +1,23 @@
+"use server";
+import { headers } from "next/headers";
+import { acceptQuote } from "@/lib/data/acceptance";
+import { declineByLink } from "@/lib/data/quotes/answer";
+import { Refusal } from "@/lib/domain/refusal";
+import { customerAction, type OpenedLink } from "@/lib/gate/customer";
+import { CustomerAcceptSchema, CustomerDeclineSchema } from "@/lib/schemas/quotes";
+
+function revisionOf(link: OpenedLink): number {
+  if (link.purpose === "quote" && link.revisionId !== null) return link.revisionId;
+  throw new Refusal("This link is not for a quote.", "Ask the shop for the right one.", {}, "missing");
+}
+
+export const sayYes = customerAction(CustomerAcceptSchema, async (link, input, { key }) => {
+  const agent = (await headers()).get("user-agent") ?? "";
+  await acceptQuote(link.shop, { ...input, revisionId: revisionOf(link), agent, key });
+  return { toast: "Thank you: accepted." };
+});
+
+export const sayNo = customerAction(CustomerDeclineSchema, async (link, input) => {
+  await declineByLink(link.shop, { revisionId: revisionOf(link), reason: input.reason });
+  return { toast: "The shop knows." };
+});

@@ -1,0 +1,33 @@
+import type { Metadata } from "next";
+import { notFound } from "next/navigation";
+import { openLink } from "@/lib/gate/customer";
+import { InvoiceView } from "./InvoiceView";
+import { JobView } from "./JobView";
+import { Plain } from "./Plain";
+import { QuoteView } from "./QuoteView";
+
+// The address holds the token: it is told to nobody else, and a form's origin stays known to us.
+export const metadata: Metadata = {
+  title: "For you",
+  referrer: "same-origin",
+  robots: { index: false, follow: false },
+};
+
+/** What a customer sees by link: one document, for the purpose the link was made for. */
+export default async function ByLink({ params }: { params: Promise<{ shop: string; token: string }> }) {
+  const { shop: slug, token } = await params;
+  const link = await openLink(slug, token);
+  if (link === "too often")
+    return <Plain title="Too many tries in a short time">Wait ten minutes, then open your link again.</Plain>;
+  if (link === "over")
+    return (
+      <Plain title="This link is no longer in use">
+        It has run out, or the shop made a newer one. Nothing is wrong with your bike or your order: ask the
+        workshop for a new link.
+      </Plain>
+    );
+  if (link === "unknown") notFound();
+  if (link.purpose === "quote") return <QuoteView link={link} token={token} />;
+  if (link.purpose === "job") return <JobView link={link} token={token} />;
+  return <InvoiceView link={link} token={token} />;
+}

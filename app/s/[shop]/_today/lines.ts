@@ -1,0 +1,177 @@
+import { instantText, moneyText } from "@/app/_ui/format";
+import type { ShapeName, Tone } from "@/app/_ui/Shape";
+import type { TodayView } from "@/lib/data/today";
+import type { OpenShop } from "@/lib/gate/open";
+import { quantityText } from "@/lib/schemas/quantity";
+
+export interface TodayLine {
+  readonly key: string;
+  readonly shape: ShapeName;
+  readonly tone?: Tone | undefined;
+  readonly word: string;
+  readonly title: string;
+  readonly text: string;
+  readonly act: string;
+  readonly href: string;
+}
+
+const days = (count: number) => (count === 0 ? "today" : count === 1 ? "1 day" : `${count} days`);
+
+/** What needs a hand, most pressing first: what stops work, who stands at the door, what waits, what is owed. */
+export function linesOf(today: TodayView, shop: OpenShop): TodayLine[] {
+  return [...floorLines(today, shop), ...deskLines(today, shop), ...moneyLines(today, shop)];
+}
+
+function floorLines(today: TodayView, shop: OpenShop): TodayLine[] {
+  const base = `/s/${shop.slug}`;
+  const { locale, zone } = shop.settings;
+  const works = shop.can("job.work");
+  const job = (id: number, rest = "") => `${base}/jobs/${id}${rest}`;
+  const forgotten = today.running.filter(
+    (entry) => entry.forgotten && (entry.own || shop.can("time.correct")),
+  );
+  return [
+    ...today.stopped.map((one) => ({
+      key: `stopped${one.id}`,
+      shape: "diamond" as const,
+      tone: "oxide" as const,
+      word: "stopped",
+      title: `Job ${one.number}`,
+      text: `${one.bike} · ${one.stopped}`,
+      act: works ? "Measure again" : "Open the job",
+      href: job(one.id, works ? "/card" : ""),
+    })),
+    ...forgotten.map((entry) => ({
+      key: `time${entry.id}`,
+      shape: "triangle" as const,
+      tone: "oxide" as const,
+      word: "time runs on",
+      title: `Job ${entry.jobNumber}`,
+      text: `${entry.own ? "Your" : `${entry.staff}'s`} time, since ${instantText(entry.startedAt, locale, zone)}`,
+      act: "Say when it stopped",
+      href: `${base}/jobs/time/${entry.id}`,
+    })),
+    ...today.arrivals.map((one) => ({
+      key: `arrives${one.id}`,
+      shape: "square" as const,
+      tone: "ink" as const,
+      word: `arrives ${instantText(one.at, locale, zone, "time")}`,
+      title: `Job ${one.number}`,
+      text: `${one.bike} · ${one.customer}`,
+      act: works || shop.can("job.write") ? "It is here" : "Open the job",
+      href: job(one.id),
+    })),
+    ...today.toRide.map((one) => ({
+      key: `ride${one.id}`,
+      shape: "triangle" as const,
+      tone: "brass" as const,
+      word: "to be ridden",
+      title: `Job ${one.number}`,
+      text: `${one.bike} · closed up`,
+      act: works ? "Test ride" : "Open the job",
+      href: job(one.id, works ? "/ride" : ""),
+    })),
+  ];
+}
+
+function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
+  const base = `/s/${shop.slug}`;
+  return [
+    ...today.findings.map((one) => ({
+      key: `found${one.id}`,
+      shape: "diamond" as const,
+      word: "found",
+      title: `Job ${one.job.number}`,
+      text: one.text,
+      act: shop.can("quote.write") ? "Quote it" : "Open the job",
+      href: shop.can("quote.write")
+        ? `${base}/quotes/new?bike=${one.job.bikeId}&job=${one.job.id}&finding=${one.id}`
+        : `${base}/jobs/${one.job.id}`,
+    })),
+    ...today.short.map((one) => ({
+      key: `short${one.id}`,
+      shape: "diamond" as const,
+      word: "waits, part",
+      title: `Job ${one.number}`,
+      text: `${one.bike} · ${one.parts
+        .map(
+          (part) =>
+            `${part.name} × ${quantityText(part.shortMilli, part.unit)}${part.onOrderMilli > 0 ? ", on order" : ""}`,
+        )
+        .join(", ")}`,
+      act: "See the part",
+      href: `${base}/stock/${one.parts[0]?.id}`,
+    })),
+    ...(shop.can("booking.write") ? today.unbooked : []).map((one) => ({
+      key: `book${one.id}`,
+      shape: "circle" as const,
+      word: one.arrivedAt ? "here, no time" : "no time yet",
+      title: `Job ${one.number}`,
+      text: `${one.bike} · ${one.customer}`,
+      act: "Book it in",
+      href: `${base}/bookings/new?job=${one.id}`,
+    })),
+    ...today.followUps.map((one) => ({
+      key: `follow${one.id}`,
+      shape: "circle" as const,
+      word: "follow-up",
+      title: one.bike,
+      text: `${one.customer} · ${one.what}`,
+      act: shop.can("followUp.write") ? "Ask how it runs" : "Open the bike",
+      href: `${base}/bikes/${one.bikeId}`,
+    })),
+    ...today.parts
+      .filter((part) => !part.covered)
+      .map((part) => ({
+        key: `part${part.id}`,
+        shape: "square" as const,
+        word: "below point",
+        title: part.name,
+        text: `${quantityText(part.freeMilli, part.unit)} free, point ${quantityText(part.pointMilli, part.unit)}`,
+        act: shop.can("stock.write") ? "Order it" : "See the part",
+        href: `${base}/stock/${part.id}`,
+      })),
+  ];
+}
+
+function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
+  const base = `/s/${shop.slug}`;
+  const { currency, locale } = shop.settings;
+  const money = (minor: number) => moneyText(minor, currency, locale);
+  return [
+    ...today.ready.map((one) => ({
+      key: `ready${one.id}`,
+      shape: "filled" as const,
+      tone: "pine" as const,
+      word: "ready",
+      title: `Job ${one.number}`,
+      text: `${one.bike} · ${one.customer}`,
+      act: shop.can("invoice.write") ? "Invoice" : "Handover",
+      href: shop.can("invoice.write")
+        ? `${base}/invoices/new?job=${one.id}`
+        : `${base}/jobs/${one.id}/handover`,
+    })),
+    ...today.quotes.map((one) => ({
+      key: `quote${one.id}`,
+      shape: "circle" as const,
+      ...(one.endsInDays < 3 ? { tone: "oxide" as const } : {}),
+      word: one.endsInDays < 0 ? "ran out" : "no answer yet",
+      title: `Quote ${one.number}`,
+      text: `${money(one.grossMinor)} · ${one.customer.name}, sent ${days(one.sentDays)}${one.sentDays > 0 ? " ago" : ""}${
+        one.endsInDays < 0 ? "" : `, ends ${one.endsInDays === 0 ? "today" : `in ${days(one.endsInDays)}`}`
+      }`,
+      act: one.endsInDays < 0 ? "Look at it" : "Remind",
+      href: `${base}/quotes/${one.id}`,
+    })),
+    ...today.invoices.map((one) => ({
+      key: `invoice${one.id}`,
+      shape: "triangle" as const,
+      tone: "oxide" as const,
+      word: `late ${days(one.lateDays)}`,
+      title: `Invoice ${one.number}`,
+      text: `${money(one.openMinor)} open · ${one.customer.name}`,
+      act: "Open it",
+      href: `${base}/invoices/${one.id}`,
+    })),
+  ];
+}

@@ -1,0 +1,149 @@
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { DateText } from "@/app/_ui/DateText";
+import { Empty } from "@/app/_ui/Empty";
+import { Facts } from "@/app/_ui/Facts";
+import { Figure } from "@/app/_ui/Figure";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { State } from "@/app/_ui/State";
+import { getBike } from "@/lib/data/bikes";
+import { dayOf } from "@/lib/domain/schedule/localTime";
+import { type OpenShop, open } from "@/lib/gate/open";
+import { Jobs, Quotes } from "../../customers/History";
+import { distanceUnit, shownDistance } from "../distance";
+import { Settings } from "./Settings";
+
+type Bike = NonNullable<Awaited<ReturnType<typeof getBike>>>;
+
+const link = (href: string, text: string) => (
+  <Link href={href} className="text-brass underline underline-offset-4">
+    {text}
+  </Link>
+);
+
+export default async function BikePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+  const { shop: slug, id } = await params;
+  const shop = await open("bike.read", slug);
+  const bike = await getBike(shop, Number(id) || 0);
+  if (!bike) notFound();
+  const { locale, zone, currency } = shop.settings;
+  const place = { slug, locale, zone, currency };
+  const home = `/s/${slug}/bikes/${bike.id}`;
+  return (
+    <>
+      <PageHead
+        title={`${bike.modelCard.make} ${bike.modelCard.model}`}
+        sub={
+          <>
+            {[bike.year, bike.plate].filter(Boolean).join(" · ")}{" "}
+            {link(`/s/${slug}/customers/${bike.customer.id}`, bike.customer.name)}
+          </>
+        }
+        actions={
+          <>
+            {shop.can("bike.write") && <LinkButton href={`${home}/edit`}>Change</LinkButton>}
+            {shop.can("sheet.write") && (
+              <LinkButton href={`${home}/sheets/new?kind=asFound`}>Record as found</LinkButton>
+            )}
+            {shop.can("quote.write") && (
+              <LinkButton href={`/s/${slug}/quotes/new?bike=${bike.id}`} tone="main">
+                New quote
+              </LinkButton>
+            )}
+          </>
+        }
+      />
+      {bike.complaint && (
+        <p className="mb-5 max-w-prose">
+          <strong>Complaint.</strong> <span className="whitespace-pre-line">{bike.complaint}</span>
+        </p>
+      )}
+      <div className="grid gap-x-10 lg:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
+        <Settings home={home} bike={bike} locale={locale} zone={zone} mayRecord={shop.can("sheet.write")} />
+        <div>
+          <Due bike={bike} shop={shop} />
+          <About bike={bike} shop={shop} />
+        </div>
+      </div>
+      <Jobs place={place} jobs={bike.jobs} />
+      <Quotes place={place} quotes={bike.quotes} />
+    </>
+  );
+}
+
+function Due({ bike, shop }: { bike: Bike; shop: OpenShop }) {
+  const { locale, zone, units } = shop.settings;
+  const today = dayOf(shop.now.getTime(), zone);
+  return (
+    <Section title="Due">
+      {bike.followUps.length === 0 && <p className="text-soft">Nothing is due.</p>}
+      <ul>
+        {bike.followUps.map((due) => {
+          const now =
+            due.dueOn <= today ||
+            (due.dueKm !== null && bike.odometerKm !== null && due.dueKm <= bike.odometerKm);
+          return (
+            <li
+              key={due.id}
+              className="flex flex-wrap items-baseline justify-between gap-x-4 border-hair border-b py-2"
+            >
+              <span>{due.what}</span>
+              <span className="flex flex-wrap items-baseline gap-x-3">
+                <DateText date={due.dueOn} locale={locale} />
+                {due.dueKm !== null && (
+                  <Figure
+                    value={shownDistance(due.dueKm, units)}
+                    unit={distanceUnit(units)}
+                    locale={locale}
+                  />
+                )}
+                {now && (
+                  <State shape="triangle" tone="oxide">
+                    now
+                  </State>
+                )}
+              </span>
+            </li>
+          );
+        })}
+      </ul>
+    </Section>
+  );
+}
+
+function About({ bike, shop }: { bike: Bike; shop: OpenShop }) {
+  const { locale, units } = shop.settings;
+  const { modelCard } = bike;
+  const distance = (km: number) => (
+    <Figure value={shownDistance(km, units)} unit={distanceUnit(units)} locale={locale} />
+  );
+  const rows = [
+    { name: "Odometer", value: bike.odometerKm === null ? null : distance(bike.odometerKm) },
+    {
+      name: "Model card",
+      value: link(`/s/${shop.slug}/bikes/cards/${modelCard.id}`, `${modelCard.make} ${modelCard.model}`),
+    },
+    { name: "Engine", value: <Figure value={modelCard.displacementCc} unit="cc" locale={locale} /> },
+    { name: "Service every", value: modelCard.serviceKm === null ? null : distance(modelCard.serviceKm) },
+    {
+      name: "Service at least every",
+      value: modelCard.serviceMonths === null ? null : `${modelCard.serviceMonths} months`,
+    },
+    ...bike.carburettors.map((each) => ({
+      name: each.label,
+      value: each.marking || modelCard.carburettorType,
+      mono: each.marking !== "",
+    })),
+    { name: "Frame number", value: bike.frameNumber, mono: true },
+    { name: "Colour", value: bike.colour },
+    { name: "Notes", value: bike.notes && <span className="whitespace-pre-line">{bike.notes}</span> },
+  ].filter((row) => row.value);
+  return (
+    <Section title="The bike">
+      <Facts rows={rows} />
+      {rows.length < 3 && <Empty title="Little is known of it yet." />}
+    </Section>
+  );
+}

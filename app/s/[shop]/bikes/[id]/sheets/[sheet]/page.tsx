@@ -1,0 +1,79 @@
+import { notFound } from "next/navigation";
+import { Facts } from "@/app/_ui/Facts";
+import { Figure } from "@/app/_ui/Figure";
+import { Instant } from "@/app/_ui/Instant";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { Note } from "@/app/_ui/Note";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Paper } from "@/app/_ui/Paper";
+import { Section } from "@/app/_ui/Section";
+import { getSheet } from "@/lib/data/sheets";
+import { VERIFY } from "@/lib/domain/reason";
+import { open } from "@/lib/gate/open";
+import { PrintButton } from "../../../../jobs/[id]/PrintButton";
+import { paperOf } from "../../../../jobs/[id]/paper";
+import { CompareTable } from "../../../CompareTable";
+import { distanceUnit, shownDistance } from "../../../distance";
+import { KIND_NAMES } from "../../../settingText";
+
+export default async function SheetPage({
+  params,
+}: {
+  params: Promise<{ shop: string; id: string; sheet: string }>;
+}) {
+  const { shop: slug, id, sheet: sheetId } = await params;
+  const shop = await open("bike.read", slug);
+  const sheet = await getSheet(shop, Number(id) || 0, Number(sheetId) || 0);
+  if (!sheet) notFound();
+  const { locale, zone, units } = shop.settings;
+  const { bike } = sheet;
+  const home = `/s/${slug}/bikes/${sheet.bikeId}`;
+  const facts = [
+    {
+      name: "Bike",
+      value: [`${bike.modelCard.make} ${bike.modelCard.model}`, bike.year].filter(Boolean).join(", "),
+    },
+    { name: "Plate", value: bike.plate, mono: true },
+    { name: "Customer", value: bike.customer.name },
+    { name: "Taken", value: <Instant at={sheet.takenAt.toISOString()} locale={locale} zone={zone} /> },
+    { name: "By", value: sheet.takenBy },
+    {
+      name: "Odometer",
+      value: sheet.odometerKm !== null && (
+        <Figure value={shownDistance(sheet.odometerKm, units)} unit={distanceUnit(units)} locale={locale} />
+      ),
+    },
+    { name: "Job", value: sheet.job && String(sheet.job.number), mono: true },
+  ].filter((row) => row.value);
+  return (
+    <Paper size={paperOf(shop.settings.country)}>
+      <PageHead
+        title={`${KIND_NAMES[sheet.kind]}, sheet ${sheet.id}`}
+        sub={<span className="hidden print:inline">{shop.settings.name}</span>}
+        actions={
+          <>
+            <LinkButton href={`${home}/sheets`}>All sheets</LinkButton>
+            <PrintButton />
+          </>
+        }
+      />
+      <Facts rows={facts} />
+      <div className="mt-6">
+        <Section title="Settings">
+          <CompareTable
+            caption={`Settings, ${KIND_NAMES[sheet.kind]}`}
+            sheets={[{ title: KIND_NAMES[sheet.kind], values: sheet.values }]}
+            carburettors={bike.carburettors}
+            locale={locale}
+          />
+          {sheet.values.some((value) => value.how === "computed") && <Note>{VERIFY}</Note>}
+        </Section>
+      </div>
+      {sheet.note && (
+        <Section title="Note">
+          <p className="whitespace-pre-line">{sheet.note}</p>
+        </Section>
+      )}
+    </Paper>
+  );
+}

@@ -1,0 +1,11 @@
+"use server";
+import { saveSheet } from "@/lib/data/sheets";
+import { action } from "@/lib/gate/action";
+import { SheetSchema } from "@/lib/schemas/sheets";
+import { keptKm } from "../../distance";
+
+export const recordSheet = action("sheet.write", SheetSchema, async (shop, input, call) => {
+  const odometerKm = keptKm(input.odometerKm, shop.settings.units);
+  const id = await saveSheet(shop, { ...input, odometerKm, key: call.key });
+  return { to: `/s/${shop.slug}/bikes/${input.bikeId}/sheets/${id}`, toast: "Sheet recorded." };
+});

@@ -1,0 +1,48 @@
+import { notFound } from "next/navigation";
+import { PageHead } from "@/app/_ui/PageHead";
+import { getBike } from "@/lib/data/bikes";
+import { open } from "@/lib/gate/open";
+import { distanceUnit, shownDistance } from "../../../distance";
+import { SheetForm } from "../SheetForm";
+
+export default async function NewSheetPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string; id: string }>;
+  searchParams: Promise<{ kind?: string; job?: string }>;
+}) {
+  const { shop: slug, id } = await params;
+  const { kind, job } = await searchParams;
+  const shop = await open("sheet.write", slug);
+  const bike = await getBike(shop, Number(id) || 0);
+  if (!bike) notFound();
+  const { units, locale } = shop.settings;
+  const jobId = bike.jobs.find((each) => each.id === Number(job))?.id;
+  const { asFound, target, asLeft } = bike.latest;
+  const newest = [asFound, target, asLeft].reduce(
+    (best, sheet) => (sheet && (!best || sheet.id > best.id) ? sheet : best),
+    null,
+  );
+  return (
+    <>
+      <PageHead
+        title={kind === "asLeft" ? "Record as left" : "Record as found"}
+        sub={`${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}`}
+      />
+      <SheetForm
+        shop={slug}
+        bikeId={bike.id}
+        jobId={jobId}
+        kind={kind === "asLeft" ? "asLeft" : "asFound"}
+        carburettors={bike.carburettors}
+        last={newest?.values ?? []}
+        odometer={{
+          unit: distanceUnit(units),
+          value: bike.odometerKm === null ? undefined : shownDistance(bike.odometerKm, units),
+        }}
+        locale={locale}
+      />
+    </>
+  );
+}

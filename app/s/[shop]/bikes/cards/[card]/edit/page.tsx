@@ -1,0 +1,25 @@
+import { notFound } from "next/navigation";
+import { PageHead } from "@/app/_ui/PageHead";
+import { getModelCard } from "@/lib/data/modelCards";
+import { open } from "@/lib/gate/open";
+import { distanceUnit, shownDistance } from "../../../distance";
+import { CardForm } from "../../CardForm";
+
+export default async function EditModelCardPage({
+  params,
+}: {
+  params: Promise<{ shop: string; card: string }>;
+}) {
+  const { shop: slug, card: id } = await params;
+  const shop = await open("card.write", slug);
+  const card = await getModelCard(shop, Number(id) || 0);
+  if (!card) notFound();
+  const { units } = shop.settings;
+  const every = card.serviceKm === null ? undefined : shownDistance(card.serviceKm, units);
+  return (
+    <>
+      <PageHead title={`Change ${card.make} ${card.model}`} />
+      <CardForm shop={slug} card={card} service={{ unit: distanceUnit(units), every }} />
+    </>
+  );
+}

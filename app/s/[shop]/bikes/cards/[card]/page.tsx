@@ -1,0 +1,132 @@
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { Empty } from "@/app/_ui/Empty";
+import { Facts } from "@/app/_ui/Facts";
+import { Figure } from "@/app/_ui/Figure";
+import { figureText } from "@/app/_ui/format";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { getModelCard } from "@/lib/data/modelCards";
+import { FACT_GROUPS, MODEL_FACTS } from "@/lib/domain/tuning/modelFacts";
+import { open } from "@/lib/gate/open";
+import { cardName } from "../../cardName";
+import { distanceUnit, shownDistance } from "../../distance";
+
+type Card = NonNullable<Awaited<ReturnType<typeof getModelCard>>>;
+
+export default async function ModelCardPage({ params }: { params: Promise<{ shop: string; card: string }> }) {
+  const { shop: slug, card: id } = await params;
+  const shop = await open("bike.read", slug);
+  const card = await getModelCard(shop, Number(id) || 0);
+  if (!card) notFound();
+  const { locale, units } = shop.settings;
+  const change = shop.can("card.write") && (
+    <LinkButton href={`/s/${slug}/bikes/cards/${card.id}/edit`}>Change</LinkButton>
+  );
+  const groups = FACT_GROUPS.map((group) => ({ group, rows: factRows(card, group, locale) })).filter(
+    ({ rows }) => rows.length > 0,
+  );
+  return (
+    <>
+      <PageHead title={cardName(card)} sub={card.carburettorType} actions={change} />
+      <div className="gap-x-10 lg:columns-2">
+        <Section title="Model" className="break-inside-avoid">
+          <Facts
+            rows={[
+              {
+                name: "Displacement",
+                value: <Figure value={card.displacementCc} unit="cc" locale={locale} />,
+              },
+              { name: "Cylinders", value: card.cylinders, mono: true },
+              { name: "Carburettors", value: card.carburettors, mono: true },
+              ...(card.serviceKm === null
+                ? []
+                : [
+                    {
+                      name: "Service every",
+                      value: (
+                        <Figure
+                          value={shownDistance(card.serviceKm, units)}
+                          unit={distanceUnit(units)}
+                          locale={locale}
+                        />
+                      ),
+                    },
+                  ]),
+              ...(card.serviceMonths === null
+                ? []
+                : [
+                    {
+                      name: "And at least every",
+                      value: <Figure value={card.serviceMonths} unit="months" locale={locale} />,
+                    },
+                  ]),
+            ]}
+          />
+        </Section>
+        {groups.map(({ group, rows }) => (
+          <Section key={group} title={group} className="break-inside-avoid">
+            <Facts rows={rows} />
+          </Section>
+        ))}
+      </div>
+      {groups.length === 0 && (
+        <Empty
+          title="No facts are kept yet."
+          text="Without jets, needle and geometry, settings are computed from stated assumptions and are less sure."
+          action={change}
+        />
+      )}
+      {card.notes && (
+        <Section title="Notes">
+          <p className="max-w-prose whitespace-pre-line">{card.notes}</p>
+        </Section>
+      )}
+      <Section title="Bikes on this card">
+        {card.bikes.length === 0 && <p className="text-soft">None yet.</p>}
+        <ul className="grid gap-x-8 sm:grid-cols-2">
+          {card.bikes.map((bike) => (
+            <li key={bike.id} className="border-hair border-b">
+              <Link
+                href={`/s/${slug}/bikes/${bike.id}`}
+                className="flex min-h-12 items-center justify-between gap-4 no-underline hover:bg-sheet"
+              >
+                <span>{[bike.customer.name, bike.year].filter(Boolean).join(", ")}</span>
+                <span className="font-mono">{bike.plate}</span>
+              </Link>
+            </li>
+          ))}
+        </ul>
+      </Section>
+    </>
+  );
+}
+
+/** The known facts of a group: value, how it is known, and the note under the name. */
+function factRows(card: Card, group: string, locale: string) {
+  return MODEL_FACTS.filter((def) => def.group === group).flatMap((def) => {
+    const fact = card.facts.find((each) => each.key === def.key);
+    if (!fact) return [];
+    const choice = def.choices?.find((each) => each.value === fact.text)?.name;
+    return [
+      {
+        key: def.key,
+        name: (
+          <>
+            {def.name}
+            {fact.note && <span className="block text-[14px] text-soft">{fact.note}</span>}
+          </>
+        ),
+        value: (
+          <>
+            <span className={choice ? "" : "font-mono"}>
+              {choice ?? `${figureText(fact.value ?? 0, locale)}${def.unit && ` ${def.unit}`}`}
+            </span>{" "}
+            <span className="text-[13px] text-soft">{fact.how}</span>
+          </>
+        ),
+      },
+    ];
+  });
+}

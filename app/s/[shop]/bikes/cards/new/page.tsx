@@ -1,0 +1,15 @@
+import { PageHead } from "@/app/_ui/PageHead";
+import { open } from "@/lib/gate/open";
+import { distanceUnit } from "../../distance";
+import { CardForm } from "../CardForm";
+
+export default async function NewModelCardPage({ params }: { params: Promise<{ shop: string }> }) {
+  const { shop: slug } = await params;
+  const shop = await open("card.write", slug);
+  return (
+    <>
+      <PageHead title="New model card" />
+      <CardForm shop={slug} service={{ unit: distanceUnit(shop.settings.units), every: undefined }} />
+    </>
+  );
+}

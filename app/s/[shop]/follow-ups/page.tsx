@@ -1,0 +1,132 @@
+import Link from "next/link";
+import { ChoiceField } from "@/app/_ui/ChoiceField";
+import { DateText } from "@/app/_ui/DateText";
+import { Dialog } from "@/app/_ui/Dialog";
+import { Empty } from "@/app/_ui/Empty";
+import { Form } from "@/app/_ui/Form";
+import { figureText } from "@/app/_ui/format";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { State } from "@/app/_ui/State";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextArea } from "@/app/_ui/TextArea";
+import { type FollowUpLine, listFollowUps } from "@/lib/data/followUps/list";
+import { open } from "@/lib/gate/open";
+import { FOLLOW_UP_STATES, FollowUpQuery } from "@/lib/schemas/followUps";
+import { finish } from "./actions";
+
+export default async function FollowUpsPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
+  const { shop: slug } = await params;
+  const shop = await open("bike.read", slug);
+  const query = FollowUpQuery.parse(await searchParams);
+  const { rows, next } = await listFollowUps(shop, query);
+  const here = `/s/${slug}/follow-ups`;
+  return (
+    <>
+      <PageHead
+        title="Follow-ups"
+        sub="Asking how a bike runs, and what is due by day or distance."
+        actions={FOLLOW_UP_STATES.filter((state) => state !== query.state).map((state) => (
+          <LinkButton key={state} href={`${here}?state=${state}`}>
+            Show {state}
+          </LinkButton>
+        ))}
+      />
+      {rows.length === 0 && (
+        <Empty
+          title={query.state === "due" ? "Nothing to follow up." : `None ${query.state}.`}
+          text="A follow-up is put in the diary when a job's invoice is paid in full; how long after is set under Shop."
+          action={<LinkButton href={`/s/${slug}/jobs`}>Jobs</LinkButton>}
+        />
+      )}
+      <ul className="max-w-[860px]">
+        {rows.map((row) => (
+          <Row
+            key={row.id}
+            row={row}
+            slug={slug}
+            locale={shop.settings.locale}
+            may={shop.can("followUp.write")}
+          />
+        ))}
+      </ul>
+      {next !== null && (
+        <LinkButton href={`${here}?state=${query.state}&after=${next}`} className="mt-4">
+          Later ones
+        </LinkButton>
+      )}
+    </>
+  );
+}
+
+function Row({ row, slug, locale, may }: { row: FollowUpLine; slug: string; locale: string; may: boolean }) {
+  const reach = [row.customer.phone, row.customer.email].filter(Boolean).join(", ");
+  return (
+    <li className="flex flex-wrap items-center justify-between gap-x-6 gap-y-2 border-hair border-b py-3">
+      <div className="min-w-0">
+        <p>
+          <Link
+            href={`/s/${slug}/bikes/${row.bike.id}`}
+            className="font-semibold underline decoration-hair underline-offset-4"
+          >
+            {row.bike.name}
+            {row.bike.plate && `, ${row.bike.plate}`}
+          </Link>
+          , {row.customer.name}
+          {reach && <span className="text-soft">, {reach}</span>}
+        </p>
+        <p>{row.what}</p>
+        <p className="text-[15px] text-soft">
+          {word(row)} by <DateText date={row.dueOn} locale={locale} />
+          {row.dueKm !== null && <> or {figureText(row.dueKm, locale)} km</>}
+          {row.bike.odometerKm !== null && <> (last seen at {figureText(row.bike.odometerKm, locale)} km)</>}
+          {row.outcome && <>: {row.outcome}</>}
+        </p>
+      </div>
+      {may && row.state === "due" && (
+        <Dialog trigger="Finish" title={row.what}>
+          <Form
+            action={finish}
+            shop={slug}
+            hidden={{ id: String(row.id), version: String(row.version) }}
+            label="Finish the follow-up"
+          >
+            <TextArea
+              name="outcome"
+              label="How it runs, or why this is dropped"
+              rows={3}
+              maxLength={400}
+              required
+            />
+            <ChoiceField
+              name="state"
+              label="Then it is"
+              initial="done"
+              options={[
+                { value: "done", label: "done" },
+                { value: "dropped", label: "dropped" },
+              ]}
+            />
+            <SubmitButton>Save</SubmitButton>
+          </Form>
+        </Dialog>
+      )}
+    </li>
+  );
+}
+
+function word(row: FollowUpLine) {
+  if (row.state !== "due") return <State shape={row.state === "done" ? "filled" : "dash"}>{row.state}</State>;
+  if (!row.dueNow) return <State shape="circle">due</State>;
+  return (
+    <State shape="triangle" tone="brass">
+      {row.why === "distance" ? "due now, by distance," : "due now,"}
+    </State>
+  );
+}

@@ -1,0 +1,140 @@
+"use client";
+import { type ChangeEvent, useState } from "react";
+import { Form } from "@/app/_ui/Form";
+import type { FormAction, FormState } from "@/app/_ui/formState";
+import { Refused } from "@/app/_ui/Refused";
+import { Section } from "@/app/_ui/Section";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { type Decoded, decodeFile } from "@/lib/domain/imports/decode";
+import { guessMapping } from "@/lib/domain/imports/guess";
+import type { ImportNoun, Mark } from "@/lib/domain/imports/types";
+import { Refusal } from "@/lib/domain/refusal";
+import { type ParsedCsv, parseCsv } from "@/lib/schemas/csv";
+import { bringIn, checkFile } from "./actions";
+import { Columns, type Terms } from "./Columns";
+import { Findings, type Findings as View } from "./Findings";
+
+interface Chosen extends Decoded {
+  readonly name: string;
+  readonly csv: ParsedCsv;
+}
+
+export interface ImportDeskProps {
+  readonly shop: string;
+  readonly noun: ImportNoun;
+  readonly mark: Mark;
+  readonly distance: "km" | "mi";
+}
+
+/** File, columns, check, bring in: each part appears when the one before it is done. */
+export function ImportDesk({ shop, noun, mark, distance }: ImportDeskProps) {
+  const [file, setFile] = useState<Chosen>();
+  const [refused, setRefused] = useState<Refusal>();
+  const [map, setMap] = useState<Record<string, number | null>>({});
+  const [terms, setTerms] = useState<Terms>({ mark, distance });
+  const [checked, setChecked] = useState<View>();
+  const [done, setDone] = useState<View>();
+
+  const choose = async (event: ChangeEvent<HTMLInputElement>) => {
+    const picked = event.currentTarget.files?.[0];
+    setChecked(undefined);
+    setDone(undefined);
+    setFile(undefined);
+    setRefused(undefined);
+    if (!picked) return;
+    try {
+      const decoded = decodeFile(new Uint8Array(await picked.arrayBuffer()));
+      const csv = parseCsv(decoded.text);
+      setFile({ ...decoded, name: picked.name, csv });
+      setMap(guessMapping(noun, csv.headings));
+    } catch (cause) {
+      if (!(cause instanceof Refusal)) throw cause;
+      setRefused(cause);
+    }
+  };
+
+  // The text goes along when it is sent; five megabytes do not stand in the page.
+  const withFile =
+    (action: FormAction): FormAction =>
+    (before, data) => {
+      data.set("noun", noun);
+      data.set("fileName", file?.name ?? "");
+      data.set("text", file?.text ?? "");
+      data.set("mark", terms.mark);
+      data.set("distance", terms.distance);
+      for (const [field, column] of Object.entries(map))
+        data.set(`map.${field}`, column === null ? "" : String(column));
+      return action(before, data);
+    };
+  const viewOf = (state: FormState): View | undefined =>
+    state.shown?.view ? (JSON.parse(state.shown.view) as View) : undefined;
+
+  return (
+    <div className="max-w-[900px]">
+      <Section title="1. The file">
+        {refused && <Refused message={refused.message} remedy={refused.remedy} />}
+        <label htmlFor="file" className="mb-1 block font-semibold text-[15px]">
+          CSV file, at most 5 MB and 20 000 rows
+        </label>
+        <input
+          id="file"
+          type="file"
+          accept=".csv,.txt,.tsv,text/csv,text/plain"
+          onChange={choose}
+          className="min-h-11 w-full pointer-coarse:min-h-12"
+        />
+        {file && (
+          <p className="mt-1 text-[14px] text-soft" role="status">
+            {file.csv.rows.length} rows and {file.csv.headings.length} columns, read as {file.encoding}.
+            {file.encoding === "Windows-1252" &&
+              " If letters with marks look wrong below, save it as UTF-8 and choose it again."}
+          </p>
+        )}
+      </Section>
+      {file && !done && (
+        <>
+          <Section title="2. Which column is what">
+            <Columns
+              noun={noun}
+              csv={file.csv}
+              map={map}
+              terms={terms}
+              onMap={(next) => {
+                setMap(next);
+                setChecked(undefined);
+              }}
+              onTerms={(next) => {
+                setTerms(next);
+                setChecked(undefined);
+              }}
+            />
+          </Section>
+          <Section title="3. Look before it comes in">
+            <Form
+              action={withFile(checkFile)}
+              shop={shop}
+              label="Check the file"
+              onDone={(state) => setChecked(viewOf(state))}
+            >
+              <SubmitButton tone={checked ? "second" : "main"}>Check every row</SubmitButton>
+            </Form>
+            {checked && <Findings view={checked} />}
+          </Section>
+        </>
+      )}
+      {file && checked && checked.problems.length === 0 && !done && (
+        <Section title="4. Bring it in">
+          <Form
+            action={withFile(bringIn)}
+            shop={shop}
+            label="Bring it in"
+            onDone={(state) => setDone(viewOf(state))}
+          >
+            <SubmitButton size="act">Bring in {checked.rows} rows</SubmitButton>
+          </Form>
+        </Section>
+      )}
+      {done && <Findings view={done} done={{ shop, noun }} />}
+    </div>
+  );
+}

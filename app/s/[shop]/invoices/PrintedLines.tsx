@@ -1,0 +1,87 @@
+import { Money } from "@/app/_ui/Money";
+import { Opens } from "@/app/_ui/Opens";
+import type { PrintedInvoice, PrintedLine } from "@/lib/domain/invoices/printed";
+import { quantityText } from "@/lib/schemas/quantity";
+
+type Lines = Pick<
+  PrintedInvoice,
+  | "lines"
+  | "taxes"
+  | "netMinor"
+  | "grossMinor"
+  | "prepaidMinor"
+  | "dueMinor"
+  | "currency"
+  | "locale"
+  | "pricesIncludeTax"
+  | "kind"
+>;
+
+const ROW = "flex items-baseline justify-between gap-4 border-hair border-b py-2";
+
+/** What a document charges, line by line; each amount opens to its facts. Then taxes, what was paid before, what is due. */
+export function PrintedLines({ doc, plain }: { doc: Lines; plain?: boolean }) {
+  const money = (minor: number) => <Money minor={minor} currency={doc.currency} locale={doc.locale} />;
+  const taxed = doc.taxes.filter((tax) => tax.rateBp > 0);
+  const due =
+    doc.kind === "creditNote" ? "To the customer's credit" : doc.dueMinor < 0 ? "To pay back" : "To pay";
+  return (
+    <>
+      <ul>
+        {doc.lines.map((line) => (
+          <li key={line.key} className={ROW}>
+            <span className="min-w-0">
+              {line.name}
+              <span className="block text-[14px] text-soft">{quantity(line)}</span>
+            </span>
+            {plain ? (
+              money(line.shownMinor)
+            ) : (
+              <Opens because={line.because} firmness="firm" name={line.name}>
+                {money(line.shownMinor)}
+              </Opens>
+            )}
+          </li>
+        ))}
+      </ul>
+      <dl>
+        {!doc.pricesIncludeTax && taxed.length > 0 && (
+          <Sum name="Total without tax" value={money(doc.netMinor)} />
+        )}
+        {taxed.map((tax) => (
+          <Sum
+            key={tax.name}
+            name={doc.pricesIncludeTax ? `of which ${tax.name}` : tax.name}
+            value={money(tax.taxMinor)}
+          />
+        ))}
+        <Sum name={`Total ${doc.currency}`} value={money(doc.grossMinor)} strong />
+        {doc.prepaidMinor !== 0 && <Sum name="Paid before" value={money(0 - doc.prepaidMinor)} />}
+        {doc.prepaidMinor !== 0 && <Sum name={due} value={money(Math.abs(doc.dueMinor))} strong />}
+      </dl>
+    </>
+  );
+}
+
+function Sum({ name, value, strong }: { name: string; value: React.ReactNode; strong?: boolean }) {
+  return (
+    <div
+      className={
+        strong
+          ? "flex items-baseline justify-between gap-4 border-ink border-t-2 py-2 font-bold text-[19px]"
+          : ROW
+      }
+    >
+      <dt>{name}</dt>
+      <dd>{value}</dd>
+    </div>
+  );
+}
+
+function quantity(line: PrintedLine): string {
+  if (line.kind === "labour") return `${Math.round((line.quantityMilli * 60) / 1000)} min`;
+  if (line.kind !== "part" && Math.abs(line.quantityMilli) === 1000) return "";
+  return line.unit === "each"
+    ? `${quantityText(line.quantityMilli, "each")} ×`
+    : quantityText(line.quantityMilli, line.unit);
+}

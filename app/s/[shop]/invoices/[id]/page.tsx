@@ -1,0 +1,167 @@
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { DateText } from "@/app/_ui/DateText";
+import { Facts } from "@/app/_ui/Facts";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { Money } from "@/app/_ui/Money";
+import { Note } from "@/app/_ui/Note";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { getInvoice, type InvoiceView } from "@/lib/data/invoices/get";
+import { open } from "@/lib/gate/open";
+import { BASIS_WORDS } from "@/lib/schemas/invoices";
+import { PaymentList } from "../PaymentList";
+import { PrintedLines } from "../PrintedLines";
+import { Standing } from "../Standing";
+import { DraftActs } from "./DraftActs";
+import { IssuedActs } from "./IssuedActs";
+
+export default async function InvoicePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+  const { shop: slug, id } = await params;
+  const shop = await open("invoice.read", slug);
+  const invoice = /^[1-9]\d{0,14}$/.test(id) ? await getInvoice(shop, Number(id)) : null;
+  if (!invoice) notFound();
+  const { currency, locale } = shop.settings;
+  const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;
+  const kind = invoice.kind === "creditNote" ? "Credit note" : "Invoice";
+  const writes = {
+    slug,
+    invoice,
+    currency,
+    locale,
+    mayInvoice: shop.can("invoice.write"),
+    mayPay: shop.can("payment.write"),
+  };
+  return (
+    <>
+      <PageHead
+        title={invoice.number === null ? "Invoice, draft" : `${kind} ${invoice.number}`}
+        sub={<About slug={slug} invoice={invoice} />}
+        state={<Standing standing={invoice.standing} lateDays={invoice.lateDays} />}
+        actions={
+          <>
+            {invoice.doc && (
+              <LinkButton href={`/api/s/${slug}/invoices/${invoice.id}/pdf`} download>
+                PDF
+              </LinkButton>
+            )}
+            {invoice.state === "draft" ? <DraftActs {...writes} /> : <IssuedActs {...writes} />}
+          </>
+        }
+      />
+      {invoice.refused && <Note title={invoice.refused.message}>{invoice.refused.remedy}</Note>}
+      {invoice.missing.length > 0 && (
+        <Note title="Before it can be issued:">
+          <ul>
+            {invoice.missing.map((one) => (
+              <li key={one.field}>
+                {one.what} is missing. {one.remedy}
+              </li>
+            ))}
+          </ul>
+        </Note>
+      )}
+      <div className="grid gap-x-10 rail:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
+        {invoice.doc && (
+          <Section title={`Charged ${BASIS_WORDS[invoice.doc.basis]}`}>
+            <PrintedLines doc={invoice.doc} />
+          </Section>
+        )}
+        <div>
+          {invoice.doc && (
+            <Section title="Printed on it">
+              <Facts rows={printedRows(invoice, locale)} />
+            </Section>
+          )}
+          {invoice.state === "issued" && invoice.kind === "invoice" && (
+            <Section title="Money">
+              {invoice.job.payments.length > 0 && (
+                <PaymentList payments={invoice.job.payments} currency={currency} locale={locale} />
+              )}
+              <Facts
+                rows={[
+                  {
+                    name: invoice.leftMinor < 0 ? "To pay back" : "To be paid",
+                    value: money(Math.abs(invoice.leftMinor)),
+                    strong: true,
+                  },
+                ]}
+              />
+              {invoice.creditedBy.length > 0 && invoice.heldMinor > 0 && (
+                <p className="mt-2">
+                  {money(invoice.heldMinor)} of this job is still held: it comes off the next invoice, or goes
+                  back.
+                </p>
+              )}
+            </Section>
+          )}
+        </div>
+      </div>
+    </>
+  );
+}
+
+function About({ slug, invoice }: { slug: string; invoice: InvoiceView }) {
+  const link = "underline decoration-hair underline-offset-4 hover:decoration-ink";
+  const credit = invoice.creditedBy[0];
+  return (
+    <>
+      <Link className={link} href={`/s/${slug}/jobs/${invoice.job.id}`}>
+        Job {invoice.job.number}
+      </Link>
+      {" · "}
+      <Link className={link} href={`/s/${slug}/customers/${invoice.customer.id}`}>
+        {invoice.customer.name}
+      </Link>
+      {invoice.credits && (
+        <>
+          {" · credits "}
+          <Link className={link} href={`/s/${slug}/invoices/${invoice.credits.id}`}>
+            invoice {invoice.credits.number}
+          </Link>
+          {`: ${invoice.reason}`}
+        </>
+      )}
+      {credit && (
+        <>
+          {" · credited with "}
+          <Link className={link} href={`/s/${slug}/invoices/${credit.id}`}>
+            credit note {credit.number}
+          </Link>
+        </>
+      )}
+    </>
+  );
+}
+
+function printedRows(invoice: InvoiceView, locale: string) {
+  const { doc } = invoice;
+  if (!doc) return [];
+  const day = (given: string) => <DateText date={given} locale={locale} />;
+  return [
+    { name: "Title", value: doc.kind === "creditNote" ? "Credit note" : doc.title },
+    { name: "Rule", value: doc.rule.tier },
+    { name: invoice.state === "draft" ? "Would be issued" : "Issued", value: day(doc.issuedOn) },
+    ...(doc.kind === "invoice" ? [{ name: "Due", value: day(doc.dueOn) }] : []),
+    { name: "Work finished", value: day(doc.supplyOn) },
+    { name: doc.seller.numberName, value: doc.seller.taxNumber, mono: true },
+    {
+      name: "To",
+      value: (
+        <span className="whitespace-pre-line">
+          {[doc.buyer.name, doc.buyer.address, doc.buyer.taxNumber].filter(Boolean).join("\n")}
+        </span>
+      ),
+    },
+    { name: "Bike", value: [doc.bike.name, doc.bike.plate].filter(Boolean).join(", ") },
+    ...(invoice.hash
+      ? [
+          {
+            name: "Frozen as",
+            value: <span title={invoice.hash}>{invoice.hash.slice(0, 12)}</span>,
+            mono: true,
+          },
+        ]
+      : []),
+  ];
+}

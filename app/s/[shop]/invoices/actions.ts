@@ -1,0 +1,82 @@
+"use server";
+import { after } from "next/server";
+import { creditInvoice } from "@/lib/data/invoices/credit";
+import { changeBasis, discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
+import { issueInvoice } from "@/lib/data/invoices/issue";
+import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/links";
+import { outboxOf } from "@/lib/data/mail";
+import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
+import { action } from "@/lib/gate/action";
+import { publicUrl } from "@/lib/gate/origin";
+import { mailer } from "@/lib/outside/mail";
+import { sendWaiting } from "@/lib/outside/mailOutbox";
+import {
+  ChangeBasisSchema,
+  CreditInvoiceSchema,
+  DiscardDraftSchema,
+  DraftInvoiceSchema,
+  InvoiceLinkSchema,
+  IssueInvoiceSchema,
+  JobLinkSchema,
+} from "@/lib/schemas/invoices";
+import { DepositSchema, PaymentSchema, RefundSchema, typedAmount } from "@/lib/schemas/payments";
+
+export const makeDraft = action("invoice.write", DraftInvoiceSchema, async (shop, input, call) => {
+  const id = await draftInvoice(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/invoices/${id}`, toast: "Draft made. Nothing is issued yet." };
+});
+
+export const switchBasis = action("invoice.write", ChangeBasisSchema, async (shop, input, call) => {
+  await changeBasis(shop, { ...input, key: call.key });
+  return { toast: input.basis === "fixed" ? "Now as quoted." : "Now as worked." };
+});
+
+export const discard = action("invoice.write", DiscardDraftSchema, async (shop, input, call) => {
+  const jobId = await discardDraft(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/invoices/new?job=${jobId}`, toast: "Draft discarded." };
+});
+
+export const issue = action("invoice.write", IssueInvoiceSchema, async (shop, input, call) => {
+  const id = await issueInvoice(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/invoices/${id}`, toast: "Issued." };
+});
+
+export const credit = action("invoice.write", CreditInvoiceSchema, async (shop, input, call) => {
+  const id = await creditInvoice(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/invoices/${id}`, toast: "Credited in full. The job can be invoiced again." };
+});
+
+export const takeDeposit = action("payment.write", DepositSchema, async (shop, input, call) => {
+  const { amount, ...rest } = input;
+  await recordDeposit(shop, { ...rest, amountMinor: typedAmount(amount, shop.settings), key: call.key });
+  return { toast: "Deposit recorded." };
+});
+
+export const takePayment = action("payment.write", PaymentSchema, async (shop, input, call) => {
+  const { amount, ...rest } = input;
+  await recordPayment(shop, { ...rest, amountMinor: typedAmount(amount, shop.settings), key: call.key });
+  return { toast: "Payment recorded." };
+});
+
+export const giveBack = action("payment.write", RefundSchema, async (shop, input, call) => {
+  const { amount, ...rest } = input;
+  await recordRefund(shop, { ...rest, amountMinor: typedAmount(amount, shop.settings), key: call.key });
+  return { toast: "Recorded as given back." };
+});
+
+/** The link is shown once: only its hash is kept. */
+export const linkInvoice = action("invoice.write", InvoiceLinkSchema, async (shop, input) => {
+  const { path } = await makeInvoiceLink(shop, input.id);
+  return { shown: { link: publicUrl().origin + path } };
+});
+
+export const linkJob = action("job.write", JobLinkSchema, async (shop, input) => {
+  const { path } = await makeJobLink(shop, input.jobId);
+  return { shown: { link: publicUrl().origin + path } };
+});
+
+export const writeToCustomer = action("invoice.write", InvoiceLinkSchema, async (shop, input, call) => {
+  await mailInvoice(shop, { id: input.id, origin: publicUrl().origin, key: call.key });
+  after(() => sendWaiting(outboxOf(shop), mailer()));
+  return { toast: "The letter is in the outbox." };
+});

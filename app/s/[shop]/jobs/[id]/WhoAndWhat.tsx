@@ -1,0 +1,66 @@
+import Link from "next/link";
+import { Facts } from "@/app/_ui/Facts";
+import { Instant } from "@/app/_ui/Instant";
+import type { JobView } from "@/lib/data/jobs/get";
+
+const link = "text-brass underline underline-offset-4";
+
+/** Whose bike it is, which, from which quote, and how it came in. */
+export function WhoAndWhat({
+  job,
+  base,
+  locale,
+  zone,
+}: {
+  job: JobView;
+  base: string;
+  locale: string;
+  zone: string;
+}) {
+  return (
+    <Facts
+      rows={[
+        {
+          name: "Customer",
+          value: (
+            <Link className={link} href={`${base}/customers/${job.customer.id}`}>
+              {job.customer.name}
+            </Link>
+          ),
+        },
+        ...(job.customer.phone
+          ? [{ name: "Phone", value: <a href={`tel:${job.customer.phone}`}>{job.customer.phone}</a> }]
+          : []),
+        {
+          name: "Bike",
+          value: (
+            <Link className={link} href={`${base}/bikes/${job.bike.id}`}>
+              {job.bike.name}
+            </Link>
+          ),
+        },
+        ...(job.bike.complaint ? [{ name: "Complaint", value: job.bike.complaint }] : []),
+        {
+          name: "Quote",
+          value: (
+            <Link className={link} href={`${base}/quotes/${job.quote.id}`}>
+              {job.quote.number}
+            </Link>
+          ),
+        },
+        ...(job.arrivedAt
+          ? [
+              {
+                name: "Arrived",
+                value: <Instant at={job.arrivedAt.toISOString()} locale={locale} zone={zone} />,
+              },
+            ]
+          : []),
+        ...(job.odometerKm === null
+          ? []
+          : [{ name: "Odometer in", value: `${job.odometerKm} km`, mono: true }]),
+        ...(job.notes ? [{ name: "Notes", value: job.notes }] : []),
+      ]}
+    />
+  );
+}

@@ -1,0 +1,44 @@
+import Link from "next/link";
+import { StepBar } from "@/app/_ui/StepBar";
+import type { CardView } from "@/lib/data/jobs/card";
+
+/** How far the card is, and which step is looked at. */
+export function Progress({ card, at }: { card: CardView; at: number }) {
+  const done = card.steps.filter((step) => step.state !== "todo").length;
+  return (
+    <StepBar
+      label={`${done} of ${card.steps.length} steps done`}
+      steps={card.steps.map((step) => ({
+        minutes: step.minutes,
+        state: step.position === at ? "now" : step.state === "todo" ? "ahead" : "done",
+      }))}
+    />
+  );
+}
+
+/** The steps before and after. */
+export function Beside({ card, at, here }: { card: CardView; at: number; here: string }) {
+  const index = card.steps.findIndex((step) => step.position === at);
+  const [before, after] = [card.steps[index - 1], card.steps[index + 1]];
+  const look =
+    "inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12";
+  return (
+    <nav
+      aria-label="Steps"
+      className="mt-4 flex justify-between gap-4 border-hair border-t pt-1 print:hidden"
+    >
+      {before ? (
+        <Link className={look} href={`${here}/card?step=${before.position}`}>
+          Before: {before.name}
+        </Link>
+      ) : (
+        <span />
+      )}
+      {after && (
+        <Link className={`${look} text-end`} href={`${here}/card?step=${after.position}`}>
+          After: {after.name}
+        </Link>
+      )}
+    </nav>
+  );
+}

@@ -1,0 +1,100 @@
+import { CheckField } from "@/app/_ui/CheckField";
+import { Form } from "@/app/_ui/Form";
+import { NumberField } from "@/app/_ui/NumberField";
+import { Section } from "@/app/_ui/Section";
+import { SelectField } from "@/app/_ui/SelectField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextArea } from "@/app/_ui/TextArea";
+import type { SheetOfJob } from "@/lib/data/jobs/sheets";
+import { SETTINGS } from "@/lib/domain/tuning/settings";
+import { finish } from "../../actions";
+
+interface FinishFormProps {
+  jobId: number;
+  version: number;
+  slug: string;
+  values: SheetOfJob["values"];
+  odometerKm: number | null;
+}
+
+const HOWS = [
+  { value: "", label: "confirm…" },
+  { value: "read", label: "read off the part" },
+  { value: "measured", label: "measured" },
+  { value: "assumed", label: "assumed" },
+];
+
+/** Said to whoever hands the bike over; common practice, no source. */
+const CAUTIONS = [
+  "Throttle and slide return freely, engine off and running, bars turned both ways.",
+  "No fuel leak at bowl, hoses and tap; vent hoses on and not kinked.",
+  "Choke, diaphragm, O-rings and grommets are back where they belong.",
+  "The settings are a starting point: the rider looks at the plug and says how it runs.",
+];
+
+/** The as-left sheet, filled in from the target: each value counts once it is said how it is known. */
+export function FinishForm({ jobId, version, slug, values, odometerKm }: FinishFormProps) {
+  const carburettors = [...new Set([1, ...values.map((value) => value.carburettor)])].sort();
+  const known = (carburettor: number, key: string) =>
+    values.find((value) => value.carburettor === carburettor && value.setting === key);
+  const first = carburettors[0] ?? 1;
+  return (
+    <Form
+      action={finish}
+      shop={slug}
+      hidden={{ jobId: String(jobId), version: String(version) }}
+      label="Record as left"
+      className="max-w-3xl"
+    >
+      {carburettors.map((carburettor) => (
+        <Section
+          key={carburettor}
+          title={carburettors.length > 1 ? `Carburettor ${carburettor}` : "Settings as left"}
+        >
+          {SETTINGS.filter(
+            (def) => known(carburettor, def.key) || (def.key === "idleSpeedRpm" && carburettor === first),
+          ).map((def) => (
+            <div key={def.key} className="grid grid-cols-[minmax(0,1fr)_minmax(0,10rem)] items-end gap-x-3">
+              <NumberField
+                name={`values.${carburettor}.${def.key}`}
+                label={def.name}
+                unit={def.unit || undefined}
+                step={def.step}
+                decimals={def.decimals}
+                min={def.low}
+                max={def.high}
+                initial={known(carburettor, def.key)?.value.toFixed(def.decimals)}
+                hint={def.key === "idleSpeedRpm" ? "Set it down again, engine hot." : undefined}
+              />
+              <SelectField
+                name={`hows.${carburettor}.${def.key}`}
+                label={`How known`}
+                options={HOWS}
+                initial=""
+              />
+            </div>
+          ))}
+        </Section>
+      ))}
+      <Section title="Before it goes">
+        <NumberField
+          name="odometerKm"
+          label="Odometer out"
+          unit="km"
+          step={1}
+          initial={odometerKm ?? undefined}
+        />
+        <TextArea name="note" label="Note for the customer" rows={3} maxLength={1000} />
+        <ul className="mb-2 list-disc pl-5">
+          {CAUTIONS.map((caution) => (
+            <li key={caution}>{caution}</li>
+          ))}
+        </ul>
+        <CheckField name="cautions" label="I went through all of these on this bike" />
+      </Section>
+      <SubmitButton size="act" className="w-full sm:w-auto">
+        The bike is ready
+      </SubmitButton>
+    </Form>
+  );
+}

@@ -1,0 +1,53 @@
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { Note } from "@/app/_ui/Note";
+import { PageHead } from "@/app/_ui/PageHead";
+import { getJob } from "@/lib/data/jobs/get";
+import { wantedValues } from "@/lib/data/jobs/sheets";
+import { open } from "@/lib/gate/open";
+import { pathId } from "@/lib/schemas/jobs";
+import { stepTitle } from "../stepWords";
+import { FinishForm } from "./FinishForm";
+
+export default async function FinishPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+  const { shop: slug, id } = await params;
+  const shop = await open("job.work", slug);
+  const job = await getJob(shop, pathId(id));
+  if (!job) notFound();
+  const here = `/s/${slug}/jobs/${job.id}`;
+  const left = job.steps.find((step) => step.state === "todo");
+  const inWork = job.state === "inWork" || job.state === "ride";
+  return (
+    <>
+      <PageHead
+        title="Record as left"
+        sub={
+          <>
+            <Link href={here} className="underline underline-offset-4">
+              Job {job.number}
+            </Link>
+            , {job.bike.name}
+          </>
+        }
+      />
+      {left && inWork && (
+        <Note title="Something is still to do.">
+          Step {left.position}, {stepTitle(left)}.{" "}
+          <Link href={`${here}/card`} className="underline underline-offset-4">
+            Open the card
+          </Link>
+        </Note>
+      )}
+      {!inWork && <Note title="This job is not in work.">Its as-left sheet stays as it was recorded.</Note>}
+      {inWork && !left && (
+        <FinishForm
+          jobId={job.id}
+          version={job.version}
+          slug={slug}
+          values={wantedValues(job.sheets)}
+          odometerKm={job.odometerKm}
+        />
+      )}
+    </>
+  );
+}

@@ -1,0 +1,106 @@
+import { notFound } from "next/navigation";
+import { Empty } from "@/app/_ui/Empty";
+import { Facts } from "@/app/_ui/Facts";
+import { Instant } from "@/app/_ui/Instant";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { Paper } from "@/app/_ui/Paper";
+import { Section } from "@/app/_ui/Section";
+import { getJob } from "@/lib/data/jobs/get";
+import { VERIFY } from "@/lib/domain/reason";
+import { open } from "@/lib/gate/open";
+import { pathId } from "@/lib/schemas/jobs";
+import { PrintButton } from "../PrintButton";
+import { paperOf } from "../paper";
+import { SheetTable } from "../SheetTable";
+
+export default async function HandoverPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+  const { shop: slug, id } = await params;
+  const shop = await open("job.read", slug);
+  const job = await getJob(shop, pathId(id));
+  if (!job) notFound();
+  const { locale, zone, country } = shop.settings;
+  const here = `/s/${slug}/jobs/${job.id}`;
+  const { asLeft } = job.sheets;
+  if (!asLeft)
+    return (
+      <Empty
+        title="Nothing to hand over yet."
+        text="The handover sheet is made of the as-left sheet: record that first."
+        action={<LinkButton href={here}>Back to the job</LinkButton>}
+      />
+    );
+  const done = job.steps.filter((step) => step.kind === "operation" && step.state === "done");
+  const readings = job.steps.flatMap((step) =>
+    step.holdPoints.filter((hold) => hold.kind === "reading" && hold.readings[0]?.value != null),
+  );
+  return (
+    <Paper size={paperOf(country)}>
+      <div className="mb-4 flex flex-wrap gap-2.5 print:hidden">
+        <LinkButton href={here}>Back to the job</LinkButton>
+        {job.state === "ready" && shop.can("invoice.write") && (
+          <LinkButton href={`/s/${slug}/invoices/new?job=${job.id}`}>Invoice</LinkButton>
+        )}
+        <PrintButton />
+      </div>
+      <header className="mb-4 flex items-end justify-between gap-4 border-ink border-b-2 pb-2">
+        <div>
+          <h1 className="font-bold text-[26px] leading-tight">Handover</h1>
+          <p>
+            Job {job.number}, {job.bike.name}
+          </p>
+        </div>
+        <p className="text-end">
+          <strong>{shop.settings.name}</strong>
+          <br />
+          {job.finishedAt && (
+            <Instant at={job.finishedAt.toISOString()} locale={locale} zone={zone} look="date" />
+          )}
+        </p>
+      </header>
+      <Section title="For">
+        <Facts
+          rows={[
+            { name: "Customer", value: job.customer.name },
+            { name: "Work", value: job.title },
+            ...(job.odometerKm === null
+              ? []
+              : [{ name: "Odometer in", value: `${job.odometerKm} km`, mono: true }]),
+            ...(asLeft.odometerKm === null
+              ? []
+              : [{ name: "Odometer out", value: `${asLeft.odometerKm} km`, mono: true }]),
+          ]}
+        />
+      </Section>
+      <Section title="Done">
+        <ul className="list-disc pl-5">
+          {done.map((step) => (
+            <li key={step.id}>{step.name}</li>
+          ))}
+        </ul>
+      </Section>
+      <Section title="Settings, before and now">
+        <SheetTable sheets={{ ...job.sheets, target: null }} locale={locale} />
+        {asLeft.note && <p>{asLeft.note}</p>}
+      </Section>
+      {readings.length > 0 && (
+        <Section title="Measured">
+          <Facts
+            rows={readings.map((hold, at) => ({
+              key: String(at),
+              name: hold.overrideReason ? `${hold.name} (let pass: ${hold.overrideReason})` : hold.name,
+              value: `${hold.readings[0]?.value} ${hold.unit}`,
+              mono: true,
+            }))}
+          />
+        </Section>
+      )}
+      <Section title="Please know">
+        <p>
+          {VERIFY} Come back at once if the throttle sticks, fuel drips, or the engine pings or runs hot.
+          Changes to airbox, exhaust and mixture may touch approval, emissions, noise and insurance: ask your
+          licensed inspector.
+        </p>
+      </Section>
+    </Paper>
+  );
+}

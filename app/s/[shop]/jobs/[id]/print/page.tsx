@@ -1,0 +1,115 @@
+import { notFound } from "next/navigation";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { Paper } from "@/app/_ui/Paper";
+import { Section } from "@/app/_ui/Section";
+import { type CardStep, getCard } from "@/lib/data/jobs/card";
+import { getJob } from "@/lib/data/jobs/get";
+import { open } from "@/lib/gate/open";
+import { pathId } from "@/lib/schemas/jobs";
+import { quantityText } from "@/lib/schemas/quantity";
+import { PrintButton } from "../PrintButton";
+import { paperOf } from "../paper";
+import { SheetTable } from "../SheetTable";
+import { stepTitle } from "../stepWords";
+
+export default async function PrintedCard({ params }: { params: Promise<{ shop: string; id: string }> }) {
+  const { shop: slug, id } = await params;
+  const shop = await open("job.read", slug);
+  const jobId = pathId(id);
+  const [card, job] = await Promise.all([getCard(shop, jobId), getJob(shop, jobId)]);
+  if (!card || !job) notFound();
+  const tools = [...new Set(card.steps.flatMap((step) => step.tools))];
+  return (
+    <Paper size={paperOf(shop.settings.country)}>
+      <div className="mb-4 flex gap-2.5 print:hidden">
+        <LinkButton href={`/s/${slug}/jobs/${card.id}`}>Back to the job</LinkButton>
+        <PrintButton />
+      </div>
+      <header className="mb-4 flex items-end justify-between gap-4 border-ink border-b-2 pb-2">
+        <div>
+          <h1 className="font-bold text-[26px] leading-tight">Job {card.number}</h1>
+          <p>
+            {job.bike.name}, {card.customer.name}
+          </p>
+        </div>
+        <p className="text-end">
+          <strong>{shop.settings.name}</strong>
+          <br />
+          {card.title}, <span className="font-mono">{job.minutes}</span> min
+        </p>
+      </header>
+      {card.complaint && <p className="mb-3">Complaint: {card.complaint}</p>}
+      {tools.length > 0 && <p className="mb-3">Tools: {tools.join(", ")}</p>}
+      <Section title="In this order">
+        <ol>
+          {card.steps.map((step) => (
+            <li
+              key={step.id}
+              className="keep grid grid-cols-[1.5rem_2rem_minmax(0,1fr)_4rem] gap-x-2 border-hair border-b py-2"
+            >
+              <Box ticked={step.state === "done"} />
+              <span className="font-mono">{step.position}</span>
+              <div>
+                <p className="font-semibold">{stepTitle(step)}</p>
+                {step.instruction && <p>{step.instruction}</p>}
+                {step.cautions.map((caution) => (
+                  <p key={caution}>▲ {caution}</p>
+                ))}
+                <Held step={step} />
+                {step.parts.map((one) => (
+                  <p key={one.id}>
+                    Part: {one.part.name} <span className="font-mono">{one.part.code}</span>,{" "}
+                    {quantityText(one.wantedMilli, one.part.unit)}
+                  </p>
+                ))}
+              </div>
+              <span className="text-end font-mono">{step.minutes} min</span>
+            </li>
+          ))}
+        </ol>
+      </Section>
+      <Section title="Settings">
+        <SheetTable sheets={job.sheets} locale={shop.settings.locale} />
+      </Section>
+    </Paper>
+  );
+}
+
+function Held({ step }: { step: CardStep }) {
+  return step.holdPoints.map((hold) => (
+    <p key={hold.id} className="flex items-baseline gap-2">
+      <Box ticked={hold.passed} />
+      <span>
+        {hold.name}
+        {hold.kind === "reading" && (
+          <>
+            : {hold.readings[0]?.value ?? "________"} {hold.unit} ({hold.low ?? "…"} to {hold.high ?? "…"})
+          </>
+        )}
+        {hold.kind === "signature" && ": signed ________"}
+      </span>
+    </p>
+  ));
+}
+
+function Box({ ticked }: { ticked: boolean }) {
+  return (
+    <svg
+      role="img"
+      aria-label={ticked ? "done" : "to do"}
+      width="14"
+      height="14"
+      className="flex-none translate-y-1"
+    >
+      <rect
+        x="1"
+        y="1"
+        width="12"
+        height="12"
+        fill={ticked ? "currentColor" : "none"}
+        stroke="currentColor"
+        strokeWidth="1.5"
+      />
+    </svg>
+  );
+}

@@ -1,0 +1,102 @@
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { Caution } from "@/app/_ui/Caution";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { Note } from "@/app/_ui/Note";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { getRides } from "@/lib/data/rides/get";
+import { open } from "@/lib/gate/open";
+import { pathId } from "@/lib/schemas/jobs";
+import { stepTitle } from "../stepWords";
+import { Corrections } from "./Corrections";
+import { RideForm } from "./RideForm";
+import { RideList } from "./RideList";
+
+export default async function RidePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+  const { shop: slug, id } = await params;
+  const shop = await open("job.read", slug);
+  const job = await getRides(shop, pathId(id));
+  if (!job) notFound();
+  const here = `/s/${slug}/jobs/${job.id}`;
+  const newest = job.rides[0];
+  const accepted = newest?.corrections.find((one) => one.acceptedAt !== null);
+  const choosing = newest !== undefined && !newest.good && !accepted;
+  const inWork = job.state === "inWork" || job.state === "ride";
+  const rideable = inWork && !job.stopped && (job.nextStep === null || job.nextStep.kind === "ride");
+  const works = shop.can("job.work");
+  const done = newest?.good && job.nextStep === null && inWork;
+  return (
+    <>
+      <PageHead
+        title="Test ride"
+        sub={
+          <>
+            <Link href={here} className="underline underline-offset-4">
+              Job {job.number}
+            </Link>
+            , {job.bike.modelCard.make} {job.bike.modelCard.model}
+          </>
+        }
+        actions={
+          works &&
+          (done ? (
+            <LinkButton tone="main" href={`${here}/finish`}>
+              Record as left
+            </LinkButton>
+          ) : (
+            newest?.good &&
+            inWork && (
+              <LinkButton tone="main" href={`${here}/card`}>
+                Back to the card
+              </LinkButton>
+            )
+          ))
+        }
+      />
+      {job.stopped && <Caution title="Stopped.">{job.stopped}. Do not ride it.</Caution>}
+      {accepted && inWork && job.nextStep && job.nextStep.kind !== "ride" && (
+        <Note title="One change is being made.">
+          {accepted.name} {accepted.fromValue} to {accepted.toValue}. Next on the card:{" "}
+          {stepTitle(job.nextStep)}.{" "}
+          <Link href={`${here}/card`} className="underline underline-offset-4">
+            Open the card
+          </Link>
+        </Note>
+      )}
+      {!accepted && inWork && job.nextStep && job.nextStep.kind !== "ride" && (
+        <Note title="Not to be ridden yet.">
+          Step {job.nextStep.position}, {stepTitle(job.nextStep)}, is still to do.{" "}
+          <Link href={`${here}/card`} className="underline underline-offset-4">
+            Open the card
+          </Link>
+        </Note>
+      )}
+      {choosing && (
+        <Section title="What to change next: one thing">
+          <Corrections
+            job={job}
+            corrections={newest.corrections}
+            slug={slug}
+            mayAccept={works && inWork}
+            locale={shop.settings.locale}
+          />
+        </Section>
+      )}
+      {works && rideable && !done && !choosing && (
+        <Section title="What you felt">
+          <RideForm jobId={job.id} version={job.version} slug={slug} />
+        </Section>
+      )}
+      {works && rideable && choosing && (
+        <details className="mb-7">
+          <summary className="inline-flex min-h-8 items-center font-semibold text-brass underline underline-offset-4 pointer-coarse:min-h-12">
+            It was ridden again without a change
+          </summary>
+          <RideForm jobId={job.id} version={job.version} slug={slug} />
+        </details>
+      )}
+      <RideList rides={job.rides} settings={shop.settings} />
+    </>
+  );
+}

@@ -1,0 +1,101 @@
+import { minutesText, moneyText } from "@/app/_ui/format";
+import { Section } from "@/app/_ui/Section";
+import type { RevisionView } from "@/lib/data/packages/get";
+import type { Option, Recipe } from "@/lib/domain/packages/recipe";
+import { changeText, partText, ruleText } from "./recipeWords";
+import { WorkTables } from "./WorkTables";
+
+const HOW = { "exactly one": "exactly one", "at most one": "at most one", any: "any" } as const;
+
+/** A revision in plain words: what can be chosen, what goes with what, the work and what must be open for it. */
+export function RecipeView({
+  shown,
+  currency,
+  locale,
+}: {
+  shown: RevisionView;
+  currency: string;
+  locale: string;
+}) {
+  const { recipe } = shown;
+  return (
+    <>
+      {shown.presetMinutes !== null && (
+        <p className="mb-5">
+          With the options ticked from the start the work takes{" "}
+          <strong className="font-mono">{minutesText(shown.presetMinutes, "min", "h")}</strong>
+          {shown.presetSaved
+            ? `, ${minutesText(shown.presetSaved, "min", "h")} less than doing each by itself`
+            : ""}
+          .
+        </p>
+      )}
+      <div className="grid gap-x-8 rail:grid-cols-2">
+        <Section title="Options">
+          {recipe.groups.map((group) => (
+            <div key={group.key} className="mb-4">
+              <h3 className="text-[14px] text-soft">
+                {group.name}: {HOW[group.choose]}
+              </h3>
+              <ul>
+                {recipe.options
+                  .filter((o) => o.group === group.key)
+                  .map((o) => (
+                    <OptionRow
+                      key={o.key}
+                      option={o}
+                      recipe={recipe}
+                      price={
+                        o.fixedPriceMinor === undefined
+                          ? ""
+                          : moneyText(o.fixedPriceMinor, currency, locale, true)
+                      }
+                    />
+                  ))}
+              </ul>
+            </div>
+          ))}
+        </Section>
+        <Section title="Rules">
+          {recipe.rules.length === 0 && <p className="text-soft">None: any options go together.</p>}
+          <ul>
+            {recipe.rules.map((rule) => (
+              <li key={JSON.stringify(rule)} className="border-hair border-b py-2">
+                {ruleText(rule, recipe)}
+                <span className="block text-[14px] text-soft">{rule.why}</span>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      </div>
+      <WorkTables recipe={recipe} />
+    </>
+  );
+}
+
+function OptionRow({ option, recipe, price }: { option: Option; recipe: Recipe; price: string }) {
+  const names = option.operations.map((key) => recipe.operations.find((o) => o.key === key)?.name ?? key);
+  const marks = [
+    option.preset ? "ticked from the start" : "",
+    option.roadUse ? "road rules may apply" : "",
+    price ? `fixed price ${price}` : "",
+  ];
+  const lines = [
+    names.length > 0 ? `Work: ${names.join(", ")}` : "",
+    option.parts.length > 0 ? `Parts: ${option.parts.map(partText).join(", ")}` : "",
+    option.changes.length > 0 ? `Settings: ${option.changes.map(changeText).join(", ")}` : "",
+    option.cautions.length > 0 ? `Said before accepting: ${option.cautions.join(" ")}` : "",
+    marks.filter(Boolean).join(", "),
+  ].filter(Boolean);
+  return (
+    <li className="border-hair border-b py-2">
+      <strong>{option.name}</strong>
+      <span className="block text-[15px]">{option.plain}</span>
+      {lines.map((line) => (
+        <span key={line} className="block text-[14px] text-soft">
+          {line}
+        </span>
+      ))}
+    </li>
+  );
+}

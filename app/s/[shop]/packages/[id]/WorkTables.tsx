@@ -1,0 +1,101 @@
+import { Section } from "@/app/_ui/Section";
+import type { Access, Operation, Recipe } from "@/lib/domain/packages/recipe";
+import { partText } from "./recipeWords";
+
+/** The operations and the accesses of a recipe. */
+export function WorkTables({ recipe }: { recipe: Recipe }) {
+  const access = (key: string) => recipe.accesses.find((a) => a.key === key)?.name ?? key;
+  const operation = (key: string) => recipe.operations.find((o) => o.key === key)?.name ?? key;
+  return (
+    <div className="grid gap-x-8 rail:grid-cols-2">
+      <Section title="Work">
+        <ul>
+          {recipe.operations.map((o) => (
+            <Line
+              key={o.key}
+              name={o.name}
+              figure={`${o.minutes} min`}
+              text={o.instruction}
+              lines={operationLines(o, access, operation)}
+            />
+          ))}
+        </ul>
+      </Section>
+      <Section title="What must be off, open or turned">
+        <ul>
+          {recipe.accesses.map((a) => (
+            <Line
+              key={a.key}
+              name={a.name}
+              figure={`${a.openMinutes} + ${a.closeMinutes} min`}
+              text=""
+              lines={accessLines(a, access)}
+            />
+          ))}
+        </ul>
+      </Section>
+    </div>
+  );
+}
+
+function Line({
+  name,
+  figure,
+  text,
+  lines,
+}: {
+  name: string;
+  figure: string;
+  text: string;
+  lines: readonly string[];
+}) {
+  return (
+    <li className="border-hair border-b py-2">
+      <span className="flex items-baseline justify-between gap-4">
+        <strong>{name}</strong>
+        <span className="whitespace-nowrap font-mono">{figure}</span>
+      </span>
+      {text && <span className="block text-[15px]">{text}</span>}
+      {lines.map((line) => (
+        <span key={line} className="block text-[14px] text-soft">
+          {line}
+        </span>
+      ))}
+    </li>
+  );
+}
+
+type Name = (key: string) => string;
+const said = (label: string, list: readonly string[]) =>
+  list.length > 0 ? [`${label}: ${list.join(", ")}`] : [];
+
+function operationLines(o: Operation, access: Name, operation: Name): string[] {
+  const holds = o.holdPoints.map((h) => {
+    const unit = h.unit ? ` ${h.unit}` : "";
+    if (h.low !== undefined && h.high !== undefined) return `${h.name} ${h.low} to ${h.high}${unit}`;
+    return h.low !== undefined
+      ? `${h.name} from ${h.low}${unit}`
+      : h.high !== undefined
+        ? `${h.name} up to ${h.high}${unit}`
+        : h.name;
+  });
+  return [
+    `Grade: ${o.grade}`,
+    ...said("Needs", o.accesses.map(access)),
+    ...said("After", o.after.map(operation)),
+    ...said("Parts", o.parts.map(partText)),
+    ...said("Hold points", holds),
+    ...said("Cautions", o.cautions),
+    ...said("Tools", o.tools),
+  ];
+}
+
+function accessLines(a: Access, access: Name): string[] {
+  return [
+    ...said("Needs", a.needs.map(access)),
+    ...said("Never together with", a.excludes.map(access)),
+    ...said("Checked on closing", a.closingChecks),
+    ...said("Cautions", a.cautions),
+    ...said("Tools", a.tools),
+  ];
+}

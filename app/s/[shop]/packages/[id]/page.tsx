@@ -1,0 +1,122 @@
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { Empty } from "@/app/_ui/Empty";
+import { Form } from "@/app/_ui/Form";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { State } from "@/app/_ui/State";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { getPackage, type PackageView, type RevisionView } from "@/lib/data/packages/get";
+import { open } from "@/lib/gate/open";
+import { publish, retire } from "../actions";
+import { Problems } from "./Problems";
+import { RecipeView } from "./RecipeView";
+
+interface Props {
+  params: Promise<{ shop: string; id: string }>;
+  searchParams: Promise<{ revision?: string }>;
+}
+
+export default async function Package({ params, searchParams }: Props) {
+  const [{ shop: slug, id }, { revision }] = await Promise.all([params, searchParams]);
+  const shop = await open("package.read", slug);
+  const number = revision && /^\d{1,6}$/.test(revision) ? Number(revision) : undefined;
+  const found = /^\d{1,9}$/.test(id) ? await getPackage(shop, Number(id), number) : null;
+  if (!found || (revision && !found.shown)) notFound();
+  const mayWrite = shop.can("package.write");
+  const { shown } = found;
+  return (
+    <>
+      <PageHead
+        title={found.name}
+        sub={<span className="font-mono">{found.code}</span>}
+        state={shown && <RevisionState shown={shown} active={found.active} />}
+        actions={mayWrite && <Acts slug={slug} found={found} />}
+      />
+      {found.summary && <p className="mb-5 max-w-prose text-soft">{found.summary}</p>}
+      {found.revisions.length > 1 && <Revisions slug={slug} found={found} />}
+      {shown ? (
+        <>
+          {shown.state === "draft" && <Problems problems={shown.problems} />}
+          <RecipeView shown={shown} currency={shop.settings.currency} locale={shop.settings.locale} />
+        </>
+      ) : (
+        <Empty
+          title="No revision yet."
+          text="A revision holds the recipe: groups, options, work, accesses and rules."
+          action={
+            mayWrite && (
+              <LinkButton href={`/s/${slug}/packages/${found.id}/write`}>Write the first</LinkButton>
+            )
+          }
+        />
+      )}
+    </>
+  );
+}
+
+function RevisionState({ shown, active }: { shown: RevisionView; active: boolean }) {
+  if (!active) return <State shape="dash">Off the list</State>;
+  return shown.state === "published" ? (
+    <State shape="filled" tone="pine">{`Revision ${shown.number}, published`}</State>
+  ) : (
+    <State shape="circle">{`Revision ${shown.number}, draft`}</State>
+  );
+}
+
+function Acts({ slug, found }: { slug: string; found: PackageView }) {
+  const { shown } = found;
+  return (
+    <>
+      <Form
+        action={retire}
+        shop={slug}
+        hidden={{
+          packageId: String(found.id),
+          version: String(found.version),
+          active: found.active ? "no" : "yes",
+        }}
+        label="On the list for new quotes"
+      >
+        <SubmitButton tone="second">
+          {found.active ? "Take off the list" : "Put back on the list"}
+        </SubmitButton>
+      </Form>
+      <LinkButton href={`/s/${slug}/packages/${found.id}/write`}>
+        {shown?.state === "draft" ? "Rewrite" : "New revision"}
+      </LinkButton>
+      {shown?.state === "draft" && (
+        <Form
+          action={publish}
+          shop={slug}
+          hidden={{ revisionId: String(shown.id), version: String(shown.version) }}
+          label="Publish"
+        >
+          <SubmitButton disabled={shown.problems.length > 0}>Publish</SubmitButton>
+        </Form>
+      )}
+    </>
+  );
+}
+
+function Revisions({ slug, found }: { slug: string; found: PackageView }) {
+  return (
+    <Section title="Revisions">
+      <ul className="flex flex-wrap gap-x-5 gap-y-1">
+        {found.revisions.map((r) => (
+          <li key={r.number}>
+            <Link
+              href={`/s/${slug}/packages/${found.id}?revision=${r.number}`}
+              aria-current={r.number === found.shown?.number ? "page" : undefined}
+              className="inline-flex min-h-6 items-center text-brass underline underline-offset-4 aria-[current]:font-bold aria-[current]:text-ink aria-[current]:no-underline pointer-coarse:min-h-12"
+            >
+              {r.number}
+              {r.state === "draft" && " (draft)"}
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </Section>
+  );
+}

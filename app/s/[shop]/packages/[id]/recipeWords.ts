@@ -1,0 +1,53 @@
+import type { PartNeed, Recipe, Rule, SettingChange } from "@/lib/domain/packages/recipe";
+import { modelFact } from "@/lib/domain/tuning/modelFacts";
+import { settingDef } from "@/lib/domain/tuning/settings";
+
+export function partText(need: PartNeed): string {
+  const quantity = need.quantityMilli / 1000;
+  if (need.kind === "part") return `${quantity} × ${need.code}`;
+  return `${quantity} × ${need.setting === "mainJet" ? "main jet" : "pilot jet"} from the drawer “${need.family}”, size computed`;
+}
+
+export function changeText(change: SettingChange): string {
+  const def = settingDef(change.setting);
+  const name = def?.name.toLowerCase() ?? change.setting;
+  if (change.change === "computed") return `${name} computed`;
+  const unit = def?.unit ? ` ${def.unit}` : "";
+  if (change.change === "set") return `${name} set to ${change.value}${unit}`;
+  return `${name} ${(change.value ?? 0) < 0 ? "less" : "more"} by ${Math.abs(change.value ?? 0)}${unit}`;
+}
+
+export function ruleText(rule: Rule, recipe: Recipe): string {
+  const name = (key: string) => `“${recipe.options.find((o) => o.key === key)?.name ?? key}”`;
+  const option = name(rule.option);
+  if (rule.kind === "needs") return `${option} needs ${rule.anyOf.map(name).join(" or ")}.`;
+  if (rule.kind === "excludes") return `${option} does not go with ${name(rule.other)}.`;
+  if (rule.kind === "only when") return `${option} only when ${factText(rule)}.`;
+  const when = [
+    rule.with ? `with ${name(rule.with)}` : "",
+    rule.without ? `without ${name(rule.without)}` : "",
+  ].filter(Boolean);
+  return `${option} ${when.join(" and ")} is warned about.`;
+}
+
+const OWN: Readonly<Record<string, string>> = {
+  carburettorType: "the carburettor's type",
+  displacementCc: "displacement in cc",
+  cylinders: "the number of cylinders",
+  carburettors: "the number of carburettors",
+};
+const OPS = {
+  "=": "is",
+  "!=": "is not",
+  "<": "is below",
+  "<=": "is at most",
+  ">": "is above",
+  ">=": "is at least",
+} as const;
+
+function factText(rule: Extract<Rule, { kind: "only when" }>): string {
+  const fact = modelFact(rule.fact);
+  const name = OWN[rule.fact] ?? fact?.name.toLowerCase() ?? rule.fact;
+  const value = fact?.choices?.find((c) => c.value === rule.value)?.name.toLowerCase() ?? rule.value;
+  return `${name} ${OPS[rule.op]} ${value}${fact?.unit ? ` ${fact.unit}` : ""}`;
+}

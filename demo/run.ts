@@ -1,0 +1,19 @@
+import { generateClients } from "@/lib/db/cli/generate";
+
+// Builds the demo shops into DATA_DIR where it holds none yet: npx tsx demo/run.ts
+generateClients();
+const { migrateAll } = await import("@/lib/db/migrate");
+const { directory, closeDirectory } = await import("@/lib/db/directory");
+const { closeShops } = await import("@/lib/db/shop");
+const { buildDemo, demoSignIns } = await import("./build");
+
+await migrateAll(() => undefined);
+if (await directory().read.shop.findFirst({ select: { id: true }, orderBy: { id: "asc" } })) console.log("There are shops already: nothing was built.");
+else {
+  const began = performance.now();
+  await buildDemo(new Date());
+  console.log(`Both demo shops built in ${((performance.now() - began) / 1000).toFixed(1)} s.`);
+}
+console.log((await demoSignIns()).join("\n"));
+await closeShops();
+await closeDirectory();

@@ -1,0 +1,99 @@
+import { type Accepted, acceptForCustomer, acceptQuote } from "@/lib/data/acceptance";
+import { getQuote } from "@/lib/data/quotes/get";
+import { sendQuote } from "@/lib/data/quotes/send";
+import { chooseOptions, createQuote } from "@/lib/data/quotes/write";
+import { putOnOrder } from "@/lib/data/stock/save";
+import { partsByCode } from "@/lib/data/stock/drawer";
+import { recordMove } from "@/lib/data/stock/moves";
+import type { Stage } from "../stage";
+
+/** Links in demo mail lead here. */
+const ORIGIN = "http://localhost:3000";
+
+export interface QuoteWish {
+  readonly bikeId: number;
+  readonly package: string;
+  /** Options ticked beside the preset ones, and preset ones left out. */
+  readonly take?: readonly string[];
+  readonly leave?: readonly string[];
+  readonly variationOfId?: number;
+}
+
+export interface Draft {
+  readonly id: number;
+  readonly version: number;
+}
+
+export async function draftQuote(stage: Stage, when: Date, wish: QuoteWish): Promise<Draft> {
+  const shop = stage.shop.as(stage.hands.desk, when);
+  const packageId = stage.packages[wish.package];
+  if (packageId === undefined) throw new Error(`The demo has no package ${wish.package}.`);
+  const { bikeId, variationOfId } = wish;
+  const id = await createQuote(shop, { bikeId, packageId, variationOfId });
+  let version = 1;
+  for (const key of [...(wish.take ?? []), ...(wish.leave ?? [])]) {
+    const chosen = (await getQuote(shop, id, { margin: false }))?.draft?.choice.chosen ?? [];
+    const leaving = wish.leave?.includes(key) ?? false;
+    const choices = leaving ? chosen.filter((each) => each !== key) : [...chosen, key];
+    await chooseOptions(shop, { id, version, choices, touched: leaving ? "" : key });
+    version += 1;
+  }
+  return { id, version };
+}
+
+export interface Out {
+  readonly id: number;
+  readonly version: number;
+  readonly revisionId: number;
+  readonly hash: string;
+  readonly acknowledgements: readonly string[];
+  readonly customer: string;
+  readonly grossMinor: number;
+}
+
+export async function send(stage: Stage, when: Date, draft: Draft): Promise<Out> {
+  const shop = stage.shop.as(stage.hands.desk, when);
+  const { revisionId } = await sendQuote(shop, { ...draft, origin: ORIGIN });
+  const sent = await getQuote(shop, draft.id, { margin: false });
+  if (!sent?.frozen || !sent.hash) throw new Error("A sent quote is not frozen.");
+  return {
+    id: draft.id,
+    version: sent.version,
+    revisionId,
+    hash: sent.hash,
+    acknowledgements: sent.frozen.acknowledgements.map((one) => one.key),
+    customer: sent.customer.name,
+    grossMinor: sent.frozen.grossMinor,
+  };
+}
+
+/** The customer's yes, by the link or told at the desk. */
+export async function sayYes(stage: Stage, when: Date, out: Out, how: "link" | string): Promise<Accepted> {
+  const proof = {
+    revisionId: out.revisionId,
+    typedName: out.customer,
+    acknowledgements: [...out.acknowledgements],
+    shownHash: out.hash,
+  };
+  return how === "link"
+    ? acceptQuote(stage.shop.asCustomer(when), { ...proof, agent: "Phone browser" })
+    : acceptForCustomer(stage.shop.as(stage.hands.desk, when), { ...proof, how });
+}
+
+/** Orders what a job is short of, with one to spare of what is counted. */
+export async function orderShort(stage: Stage, when: Date, short: Accepted["short"]): Promise<{ partId: number; quantityMilli: number }[]> {
+  const shop = stage.shop.as(stage.hands.desk, when);
+  const rows = await partsByCode(shop, short.map((one) => one.code));
+  const orders = [];
+  for (const row of rows) {
+    const shortMilli = short.filter((one) => one.code === row.code).reduce((sum, one) => sum + one.shortMilli, 0);
+    const quantityMilli = shortMilli + (row.unit === "each" ? 1000 : 0);
+    await putOnOrder(shop, { partId: row.id, quantityMilli, why: "short for a job" });
+    orders.push({ partId: row.id, quantityMilli });
+  }
+  return orders;
+}
+
+export async function receive(stage: Stage, when: Date, orders: readonly { partId: number; quantityMilli: number }[]): Promise<void> {
+  for (const order of orders) await recordMove(stage.shop.as(stage.hands.desk, when), { ...order, kind: "receipt", why: "delivery" });
+}

@@ -1,0 +1,80 @@
+import type { ShopHandle } from "@/lib/db/shop";
+import { placeAir } from "@/lib/domain/bench/placeAir";
+import { settingForTrip } from "@/lib/domain/bench/trip";
+import type { TripAnswer, TripInput } from "@/lib/domain/bench/tripTypes";
+import { Refusal } from "@/lib/domain/refusal";
+import type { SheetValue } from "@/lib/domain/sheets/check";
+import type { FoundCarburettor, JetConvention, JetOnHand } from "@/lib/domain/tuning/targetTypes";
+import type { BenchValues } from "@/lib/schemas/bench";
+import type { TRIP_FIELDS } from "@/lib/schemas/benchFields";
+import { saveSheet } from "../sheets";
+import { type DrawerFamily, listDrawer } from "../stock/drawer";
+import type { BenchBike } from "./bikes";
+
+export type TripValues = BenchValues<typeof TRIP_FIELDS>;
+
+/** The families of jets in the drawer. */
+export async function jetFamilies(shop: ShopHandle): Promise<readonly DrawerFamily[]> {
+  return (await listDrawer(shop)).filter((family) => family.kind === "jet");
+}
+
+/** The setting for a trip, from what was typed, the bike's card where one is chosen, and the drawer. Throws Refusal, OutOfRange. */
+export function workTrip(values: TripValues, bike: BenchBike | null, families: readonly DrawerFamily[]): TripAnswer {
+  const family = families.find((f) => f.family === values.mainFamily);
+  return settingForTrip(tripInput(values, bike, family));
+}
+
+function tripInput(v: TripValues, bike: BenchBike | null, family: DrawerFamily | undefined): TripInput {
+  const humidity = v.humidity === null ? null : v.humidity / 100;
+  const typed = typedSettings(v);
+  const found: readonly FoundCarburettor[] = bike?.carburettors ?? [{ name: "carburettor", settings: {} }];
+  return {
+    card: { ...bike?.card, jetConvention: { value: v.convention, how: "read" } },
+    carburettors: found.map((c) => ({ ...c, settings: { ...c.settings, ...typed } })),
+    here: placeAir({ altitudeM: v.hereAltitude, temperatureC: v.hereTemperature, humidity }),
+    there: { lowM: v.lowAltitude, highM: v.highAltitude ?? v.lowAltitude, coldC: v.coldest, warmC: v.warmest ?? v.coldest, humidity },
+    jets: jetsOf(family, v.convention),
+    calibration: bike?.calibration?.regions,
+  };
+}
+
+const typedSettings = (v: TripValues): FoundCarburettor["settings"] => ({
+  mainJet: { value: v.mainJet, how: "read" },
+  ...(v.pilotJet === null ? {} : { pilotJet: { value: v.pilotJet, how: "read" } }),
+  ...(v.screw === null ? {} : { mixtureScrewTurns: { value: v.screw, how: "read" } }),
+});
+
+function jetsOf(family: DrawerFamily | undefined, usual: JetConvention): readonly JetOnHand[] {
+  return (family?.sizes ?? []).map((s) => ({
+    setting: "mainJet",
+    convention: s.convention === "bore" || s.convention === "flow" ? s.convention : usual,
+    size: s.sizeMilli / 1000,
+    free: Math.floor(s.freeMilli / 1000),
+    orderable: true,
+  }));
+}
+
+/** Puts a trip's setting on the bike's target sheet, with all that stays as fitted; once per key. Answers the sheet's id. */
+export async function saveTripSheet(shop: ShopHandle, bike: BenchBike, v: TripValues, trip: TripAnswer, key?: string): Promise<number> {
+  const corner = trip.corners.find((c) => c.name === trip.chosen.worst);
+  if (!corner) throw new Refusal("The trip has no worst corner.", "Compute it again.");
+  const computed: Readonly<Record<string, number>> = {
+    mainJet: trip.chosen.size,
+    ...(trip.screw ? { mixtureScrewTurns: trip.screw.value } : {}),
+  };
+  const values = bike.carburettors.flatMap(({ position, settings }): SheetValue[] => [
+    ...Object.entries({ ...settings, ...typedSettings(v) }).flatMap(([setting, known]) =>
+      known && !(setting in computed) ? [{ carburettor: position, setting, value: known.value, how: known.how }] : [],
+    ),
+    ...Object.entries(computed).map(([setting, value]) => ({ carburettor: position, setting, value, how: "computed" })),
+  ]);
+  return saveSheet(shop, {
+    bikeId: bike.id,
+    kind: "target",
+    values,
+    conditions: { altitudeM: corner.place.altitudeM, season: "spring", temperatureC: corner.place.temperatureC, humidityPercent: v.humidity },
+    calculation: JSON.parse(JSON.stringify({ from: "bench trip", values: v, trip })),
+    note: `For a trip: ${trip.corners.map((c) => c.name).join("; ")}. Worst corner ${trip.chosen.worst}.`,
+    key,
+  });
+}

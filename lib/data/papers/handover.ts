@@ -1,0 +1,90 @@
+import type { ShopHandle } from "@/lib/db/shop";
+import { sheetsOfJob } from "../jobs/sheets";
+import { dayIn } from "../quotes/days";
+import { storedQuote } from "../quotes/frozen";
+import { bikeName } from "../quotes/rows";
+
+/** What goes home with a bike: work done, readings, settings before and after, parts fitted; null where there is no such job. */
+export async function handoverForPaper(shop: ShopHandle, jobId: number) {
+  const job = await shop.read.job.findUnique({
+    where: { id: jobId },
+    select: {
+      id: true,
+      number: true,
+      title: true,
+      bikeId: true,
+      odometerKm: true,
+      finishedAt: true,
+      customer: { select: { name: true } },
+      bike: { select: { year: true, plate: true, modelCard: { select: { make: true, model: true } } } },
+      revision: { select: { frozen: true } },
+      steps: {
+        where: { kind: "operation", state: "done" },
+        select: {
+          name: true,
+          holdPoints: {
+            select: {
+              kind: true,
+              name: true,
+              unit: true,
+              low: true,
+              high: true,
+              overrideReason: true,
+              readings: { select: { value: true }, orderBy: { id: "desc" }, take: 1 },
+            },
+            orderBy: { position: "asc" },
+            take: 20,
+          },
+        },
+        orderBy: { position: "asc" },
+        take: 300,
+      },
+      moves: {
+        where: { kind: { in: ["use", "returnToStock"] } },
+        select: { quantityMilli: true, part: { select: { code: true, name: true, unit: true } } },
+        orderBy: { id: "asc" },
+        take: 1000,
+      },
+    },
+  });
+  if (!job) return null;
+  const settings = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { zone: true, followUpDays: true },
+  });
+  const sheets = await sheetsOfJob(shop.read, { id: job.id, bikeId: job.bikeId });
+  const followUp = await shop.read.followUp.findFirst({
+    where: { jobId: job.id },
+    select: { dueOn: true, dueKm: true },
+    orderBy: { id: "asc" },
+  });
+  return {
+    job: { number: job.number, title: job.title },
+    customer: job.customer.name,
+    bike: bikeName(job.bike),
+    plate: job.bike.plate,
+    odometerKm: sheets.asLeft?.odometerKm ?? job.odometerKm,
+    day: dayIn(settings.zone, job.finishedAt ?? shop.now),
+    finished: job.finishedAt !== null,
+    work: job.steps.map((step) => step.name),
+    readings: job.steps.flatMap((step) =>
+      step.holdPoints
+        .filter((hold) => hold.kind === "reading" && hold.readings.length > 0)
+        .map(({ readings, kind: _, ...hold }) => ({ ...hold, value: readings[0]?.value ?? null })),
+    ),
+    asFound: sheets.asFound?.values ?? [],
+    asLeft: sheets.asLeft?.values ?? [],
+    fitted: fittedOf(job.moves),
+    cautions: job.revision.frozen === null ? [] : storedQuote(job.revision.frozen).cautions,
+    followUp,
+  };
+}
+
+function fittedOf(
+  moves: readonly { quantityMilli: number; part: { code: string; name: string; unit: string } }[],
+) {
+  return [...Map.groupBy(moves, (move) => move.part.code).values()].flatMap((own) => {
+    const quantityMilli = own.reduce((sum, move) => sum - move.quantityMilli, 0);
+    return own[0] && quantityMilli > 0 ? [{ ...own[0].part, quantityMilli }] : [];
+  });
+}

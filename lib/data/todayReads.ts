@@ -1,0 +1,157 @@
+import type { ShopHandle } from "@/lib/db/shop";
+
+const MOST = 8;
+const NAMED = {
+  id: true,
+  number: true,
+  title: true,
+  state: true,
+  stopped: true,
+  arrivedAt: true,
+  customer: { select: { name: true, phone: true } },
+  bike: { select: { plate: true, modelCard: { select: { make: true, model: true } } } },
+} as const;
+
+/** The bookings of one day, at most of two weeks' length. */
+export function bookingsBetween(shop: ShopHandle, begins: Date, ends: Date) {
+  return shop.read.booking.findMany({
+    where: {
+      state: { not: "cancelled" },
+      startsAt: { lt: ends, gt: new Date(begins.getTime() - 14 * 86_400_000) },
+      endsAt: { gt: begins },
+    },
+    select: {
+      id: true,
+      bayId: true,
+      startsAt: true,
+      endsAt: true,
+      dropOffAt: true,
+      state: true,
+      staff: { select: { name: true } },
+      job: { select: NAMED },
+    },
+    orderBy: { startsAt: "asc" },
+    take: 60,
+  });
+}
+
+export function liveJobs(shop: ShopHandle) {
+  return shop.read.job.findMany({
+    where: {
+      OR: [{ state: { in: ["waiting", "ride", "ready"] } }, { state: "inWork", stopped: { not: "" } }],
+    },
+    select: NAMED,
+    orderBy: { id: "asc" },
+    take: 60,
+  });
+}
+
+export function shortReservations(shop: ShopHandle) {
+  return shop.read.reservation.findMany({
+    where: {
+      state: "held",
+      wantedMilli: { gt: shop.read.reservation.fields.heldMilli },
+      job: { state: { in: ["waiting", "booked", "inWork", "ride"] } },
+    },
+    select: {
+      wantedMilli: true,
+      heldMilli: true,
+      usedMilli: true,
+      part: { select: { id: true, code: true, name: true, unit: true, onOrderMilli: true } },
+      job: { select: NAMED },
+    },
+    orderBy: { id: "asc" },
+    take: 60,
+  });
+}
+
+export function openFindings(shop: ShopHandle) {
+  return shop.read.finding.findMany({
+    where: { state: "open", job: { state: { in: ["inWork", "ride", "ready"] } } },
+    select: { id: true, text: true, job: { select: { id: true, number: true, bikeId: true } } },
+    orderBy: { id: "desc" },
+    take: MOST,
+  });
+}
+
+/** Oldest first: those are nearest their end. */
+export function sentQuotes(shop: ShopHandle) {
+  return shop.read.quote.findMany({
+    where: { state: "sent" },
+    select: {
+      id: true,
+      number: true,
+      title: true,
+      grossMinor: true,
+      sentAt: true,
+      validUntil: true,
+      customer: { select: { name: true } },
+    },
+    orderBy: { id: "asc" },
+    take: MOST,
+  });
+}
+
+/** A job stays "invoiced" until it is paid, so this looks at unpaid invoices alone. */
+export function lateInvoices(shop: ShopHandle, day: string) {
+  return shop.read.invoice.findMany({
+    where: { state: "issued", kind: "invoice", dueOn: { lt: day }, job: { state: "invoiced" } },
+    select: {
+      id: true,
+      number: true,
+      dueOn: true,
+      grossMinor: true,
+      prepaidMinor: true,
+      paidMinor: true,
+      customer: { select: { name: true } },
+    },
+    orderBy: { id: "asc" },
+    take: MOST,
+  });
+}
+
+export function dueFollowUps(shop: ShopHandle, day: string) {
+  return shop.read.followUp.findMany({
+    where: { state: "due", dueOn: { lte: day } },
+    select: {
+      id: true,
+      what: true,
+      dueOn: true,
+      bikeId: true,
+      bike: {
+        select: {
+          plate: true,
+          customer: { select: { name: true } },
+          modelCard: { select: { make: true, model: true } },
+        },
+      },
+    },
+    orderBy: { dueOn: "asc" },
+    take: MOST,
+  });
+}
+
+/** The drawer of main jets with the most promised of it. Families are named by the shop. */
+export async function mainJets(shop: ShopHandle) {
+  const rows = await shop.read.part.findMany({
+    where: { kind: "jet", active: true, sizeMilli: { not: null }, family: { not: "" } },
+    select: {
+      id: true,
+      code: true,
+      family: true,
+      sizeMilli: true,
+      onHandMilli: true,
+      reservedMilli: true,
+      onOrderMilli: true,
+      pointMilli: true,
+    },
+    orderBy: [{ family: "asc" }, { sizeMilli: "asc" }],
+    take: 300,
+  });
+  const families = Map.groupBy(rows, (row) => row.family);
+  const promised = (sizes: typeof rows) => sizes.reduce((sum, size) => sum + size.reservedMilli, 0);
+  const best = [...families]
+    .sort(([, a], [, b]) => promised(b) - promised(a))
+    .sort(([a], [b]) => Number(/main/i.test(b)) - Number(/main/i.test(a)))[0];
+  return best ? { family: best[0], sizes: best[1] } : null;
+}

@@ -1,0 +1,78 @@
+import Papa from "papaparse";
+import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
+import { majorText } from "@/lib/domain/money/scale";
+
+/** What a spreadsheet would run: a leading sign of a formula, save a minus that only makes a number negative. */
+const FORMULA = /^(?:[=+@\t\r]|-(?!\d+(?:\.\d+)?$))/u;
+
+/** Rows as CSV (RFC 4180, comma, CRLF), a byte-order mark first so that spreadsheets read UTF-8; what they would run as a formula is text. */
+export function toCsv(
+  fields: readonly string[],
+  rows: readonly (readonly (string | number | null)[])[],
+): string {
+  const body = Papa.unparse(
+    { fields: [...fields], data: rows.map((row) => row.map((cell) => cell ?? "")) },
+    { escapeFormulae: FORMULA, newline: "\r\n" },
+  );
+  return `\uFEFF${body}\r\n`;
+}
+
+export interface ExportedInvoice {
+  readonly doc: PrintedInvoice;
+  readonly paidMinor: number;
+  readonly creditedBy: number | null;
+}
+
+const FIELDS = [
+  "kind",
+  "number",
+  "issued",
+  "due",
+  "customer",
+  "customer tax number",
+  "job",
+  "bike",
+  "currency",
+  "net",
+  "tax",
+  "gross",
+  "paid before",
+  "paid",
+  "tax rates",
+  "credits",
+  "credited by",
+];
+
+/** Issued documents for the books: a row for each. Amounts are decimal numbers; a credit note's are below zero. */
+export function invoicesCsv(invoices: readonly ExportedInvoice[]): string {
+  return toCsv(
+    FIELDS,
+    invoices.map(({ doc, paidMinor, creditedBy }) => {
+      const money = (minor: number) => majorText(minor, doc.currency);
+      return [
+        doc.kind === "creditNote" ? "credit note" : "invoice",
+        doc.number,
+        doc.issuedOn,
+        doc.dueOn,
+        doc.buyer.name,
+        doc.buyer.taxNumber,
+        doc.job.number,
+        doc.bike.name,
+        doc.currency,
+        money(doc.netMinor),
+        money(doc.taxMinor),
+        money(doc.grossMinor),
+        money(doc.prepaidMinor),
+        money(paidMinor - (creditedBy === null ? 0 : doc.grossMinor)),
+        doc.taxes
+          .map(
+            (tax) =>
+              `${tax.name}: ${majorText(tax.taxMinor, doc.currency)} on ${majorText(tax.taxableMinor, doc.currency)}`,
+          )
+          .join("; "),
+        doc.credits?.number ?? null,
+        creditedBy,
+      ];
+    }),
+  );
+}

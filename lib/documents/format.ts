@@ -1,0 +1,56 @@
+import { minorDigits } from "@/lib/domain/money/currency";
+import { majorText, priceText } from "@/lib/domain/money/scale";
+
+/** An amount with the locale's marks and no currency sign: columns say the currency once. */
+export function amountText(minor: number, currency: string, locale: string): string {
+  const digits = minorDigits(currency);
+  return new Intl.NumberFormat(locale, {
+    minimumFractionDigits: digits,
+    maximumFractionDigits: digits,
+  }).format(majorText(minor, currency) as `${number}`);
+}
+
+/** A unit price, with as many decimals as it needs. */
+export function unitPriceText(priceE4: number, currency: string, locale: string): string {
+  const exact = priceText(priceE4, currency);
+  const digits = exact.includes(".") ? exact.length - exact.indexOf(".") - 1 : 0;
+  return new Intl.NumberFormat(locale, {
+    minimumFractionDigits: digits,
+    maximumFractionDigits: digits,
+  }).format(exact as `${number}`);
+}
+
+export function numberText(value: number, locale: string, decimals?: number): string {
+  const fixed =
+    decimals === undefined
+      ? { maximumFractionDigits: 3 }
+      : { minimumFractionDigits: decimals, maximumFractionDigits: decimals };
+  return new Intl.NumberFormat(locale, fixed).format(value);
+}
+
+/** A quantity in thousandths with its unit; a number of pieces stands alone. */
+export function quantityText(milli: number, unit: string, locale: string): string {
+  const figure = numberText(milli / 1000, locale);
+  return unit === "each" ? figure : `${figure}\u00a0${unit}`;
+}
+
+/** A calendar day ("2026-11-25") as people of the locale write it. */
+export function dayText(day: string, locale: string): string {
+  return new Intl.DateTimeFormat(locale, {
+    day: "numeric",
+    month: "long",
+    year: "numeric",
+    timeZone: "UTC",
+  }).format(new Date(`${day}T00:00:00Z`));
+}
+
+export function rateText(bp: number, locale: string): string {
+  return `${numberText(bp / 100, locale)}\u00a0%`;
+}
+
+export function minutesText(minutes: number): string {
+  const hours = Math.floor(minutes / 60);
+  const rest = Math.round(minutes % 60);
+  if (hours === 0) return `${rest}\u00a0min`;
+  return rest === 0 ? `${hours}\u00a0h` : `${hours}\u00a0h\u00a0${rest}\u00a0min`;
+}

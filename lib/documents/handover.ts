@@ -1,0 +1,155 @@
+import { settingDef } from "@/lib/domain/tuning/settings";
+import { numberText, quantityText } from "./format";
+import { limitsText } from "./jobCard";
+import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section } from "./look";
+import { type Content, toPdf } from "./pdf";
+import { type ValueOnPaper, valueText } from "./settingSheet";
+import { type PaperWords, paperWords } from "./words";
+
+export interface HandoverReading {
+  readonly name: string;
+  readonly unit: string;
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly value: number | null;
+  readonly overrideReason: string;
+}
+
+/** What goes home with the bike. */
+export interface HandoverPaper {
+  readonly job: { readonly number: number; readonly title: string };
+  readonly customer: string;
+  readonly bike: string;
+  readonly plate: string;
+  readonly odometerKm: number | null;
+  readonly day: string;
+  readonly dayText: string;
+  readonly work: readonly string[];
+  readonly readings: readonly HandoverReading[];
+  readonly asFound: readonly ValueOnPaper[];
+  readonly asLeft: readonly ValueOnPaper[];
+  readonly fitted: readonly {
+    readonly code: string;
+    readonly name: string;
+    readonly unit: string;
+    readonly quantityMilli: number;
+  }[];
+  readonly cautions: readonly string[];
+  /** When to come back, in a sentence; empty where nothing is planned. */
+  readonly next: string;
+  readonly shop: {
+    readonly name: string;
+    readonly phone: string;
+    readonly locale: string;
+    readonly country: string;
+  };
+}
+
+/** The handover sheet as a PDF. */
+export async function handoverPdf(paper: HandoverPaper): Promise<Uint8Array> {
+  const { locale } = paper.shop;
+  const words = paperWords(locale);
+  const name = `${words.handover} ${paper.job.number}`;
+  return toPdf({
+    title: name,
+    author: paper.shop.name,
+    locale,
+    country: paper.shop.country,
+    date: paper.day,
+    footer: foot(`${[paper.shop.name, paper.shop.phone].filter(Boolean).join("   ")}   ${name}`, words.page),
+    content: [
+      heading(words.handover, [
+        say(paper.bike, { bold: true, size: 11, align: "right" }),
+        label(paper.plate, { align: "right" }),
+      ]),
+      facts([
+        [words.customer, paper.customer],
+        [words.job, `${paper.job.number}, ${paper.job.title}`],
+        [words.done, paper.dayText],
+        [words.odometer, paper.odometerKm === null ? "" : `${numberText(paper.odometerKm, locale)}\u00a0km`],
+      ]),
+      section(words.workDone),
+      { ul: paper.work.map((row) => say(row)), markerColor: BRASS },
+      ...settingsPart(paper, words),
+      ...readingsPart(paper, words),
+      ...fittedPart(paper, words),
+      { stack: [section(words.watch), caution(words.watchText)], unbreakable: true },
+      ...paper.cautions.map((row) => caution(row)),
+      caution(words.lawText, BRASS),
+      ...(paper.next ? [section(words.next), say(paper.next)] : []),
+      say(`${words.received}: ______________________________`, { margin: [0, 26, 0, 0] }),
+    ],
+  });
+}
+
+function settingsPart(paper: HandoverPaper, words: PaperWords): Content[] {
+  if (paper.asLeft.length === 0) return [];
+  const { locale } = paper.shop;
+  const several = new Set(paper.asLeft.map((value) => value.carburettor)).size > 1;
+  const rows = paper.asLeft.map((left) => {
+    const found = paper.asFound.find(
+      (value) => value.carburettor === left.carburettor && value.setting === left.setting,
+    );
+    return [
+      say(
+        `${settingDef(left.setting)?.name ?? left.setting}${several ? `, ${words.carburettor.toLowerCase()} ${left.carburettor}` : ""}`,
+      ),
+      figure(found ? valueText(found, locale) : ""),
+      figure(valueText(left, locale), { bold: true }),
+      label(words.hows[left.how] ?? left.how),
+    ];
+  });
+  const columns = [
+    { head: words.setting, width: "*" },
+    { head: words.asFound, width: "auto", end: true },
+    { head: words.asLeft, width: "auto", end: true },
+    { head: words.how, width: "auto" },
+  ];
+  return [section(words.asLeft), ledger(columns, rows)];
+}
+
+function readingsPart(paper: HandoverPaper, words: PaperWords): Content[] {
+  const { locale } = paper.shop;
+  if (paper.readings.length === 0) return [];
+  const rows = paper.readings.map((one) => [
+    {
+      stack: [
+        say(one.name),
+        ...(one.overrideReason ? [label(`${words.overridden}: ${one.overrideReason}`)] : []),
+      ],
+    },
+    label(limitsText(one, words, locale)),
+    figure(one.value === null ? "" : `${numberText(one.value, locale)}\u00a0${one.unit}`),
+  ]);
+  return [
+    section(words.readings),
+    ledger(
+      [
+        { head: words.what, width: "*" },
+        { head: "", width: "auto" },
+        { head: words.value, width: "auto", end: true },
+      ],
+      rows,
+    ),
+  ];
+}
+
+function fittedPart(paper: HandoverPaper, words: PaperWords): Content[] {
+  if (paper.fitted.length === 0) return [];
+  const rows = paper.fitted.map((part) => [
+    figure(part.code, { align: "left" }),
+    say(part.name),
+    figure(quantityText(part.quantityMilli, part.unit, paper.shop.locale)),
+  ]);
+  return [
+    section(words.fitted),
+    ledger(
+      [
+        { head: "", width: "auto" },
+        { head: words.what, width: "*" },
+        { head: words.quantity, width: "auto", end: true },
+      ],
+      rows,
+    ),
+  ];
+}

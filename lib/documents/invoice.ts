@@ -1,0 +1,132 @@
+import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
+import { formatMoney } from "@/lib/domain/money/format";
+import { dayText, numberText } from "./format";
+import { priceLines, type Sum, totalSums } from "./lines";
+import { caution, facts, foot, heading, label, say, section, sums } from "./look";
+import { type Content, toPdf } from "./pdf";
+import { type PaperWords, paperWords } from "./words";
+
+/** An invoice, a credit note, or a draft marked as one, as a PDF. Everything printed is in the value. */
+export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
+  const words = paperWords(doc.locale);
+  const title = titleOf(doc, words);
+  const name = doc.number === null ? title : `${title} ${doc.number}`;
+  return toPdf({
+    title: name,
+    author: doc.seller.name,
+    locale: doc.locale,
+    country: doc.country,
+    date: doc.issuedOn,
+    footer: foot(
+      [doc.seller.legalName || doc.seller.name, numberOf(doc, words), name].filter(Boolean).join("   "),
+      words.page,
+    ),
+    content: [
+      heading(title, [
+        say(doc.seller.name, { bold: true, size: 12, align: "right" }),
+        ...(doc.number === null
+          ? []
+          : [say(String(doc.number), { face: "Figure", size: 13, align: "right" })]),
+      ]),
+      ...(doc.number === null ? [caution(words.draft)] : []),
+      parties(doc, words),
+      about(doc, words),
+      section(words.lines),
+      priceLines(doc, words),
+      sums([...totalSums(doc, words), ...paidBefore(doc, words), due(doc, words)]),
+      ...paying(doc, words),
+      ...(doc.note ? [say(doc.note, { margin: [0, 12, 0, 0] })] : []),
+    ],
+  });
+}
+
+function titleOf(doc: PrintedInvoice, words: PaperWords): string {
+  return doc.kind === "creditNote" ? words.creditNote : doc.title;
+}
+
+const numberOf = (doc: PrintedInvoice, words: PaperWords) =>
+  doc.seller.taxNumber ? `${words.sellerNumber || doc.seller.numberName} ${doc.seller.taxNumber}` : "";
+
+function parties(doc: PrintedInvoice, words: PaperWords): Content {
+  const { seller, buyer } = doc;
+  const block = (title: string, rows: readonly string[]): Content => ({
+    stack: [
+      label(title),
+      ...rows.filter((row) => row.trim() !== "").map((row, at) => say(row, { bold: at === 0 })),
+    ],
+  });
+  return {
+    columns: [
+      block(words.from, [
+        seller.legalName || seller.name,
+        seller.address,
+        numberOf(doc, words),
+        [seller.phone, seller.email].filter(Boolean).join("   "),
+      ]),
+      block(words.to, [
+        buyer.name,
+        buyer.address,
+        buyer.taxNumber ? `${words.taxNumber} ${buyer.taxNumber}` : "",
+      ]),
+    ],
+    columnGap: 24,
+  };
+}
+
+function about(doc: PrintedInvoice, words: PaperWords): Content {
+  const day = (given: string) => (given ? dayText(given, doc.locale) : "");
+  const { bike } = doc;
+  return {
+    columns: [
+      facts([
+        [words.issued, day(doc.issuedOn)],
+        [words.done, day(doc.supplyOn)],
+        [words.due, doc.kind === "invoice" && doc.dueMinor > 0 ? day(doc.dueOn) : ""],
+        [words.credits, doc.credits ? `${doc.credits.number}, ${day(doc.credits.issuedOn)}` : ""],
+        [words.reason, doc.credits?.reason ?? ""],
+      ]),
+      facts([
+        [words.bike, bike.name],
+        [words.plate, bike.plate],
+        [words.frame, bike.frameNumber],
+        [
+          words.odometer,
+          bike.odometerKm === null ? "" : `${numberText(bike.odometerKm, doc.locale)}\u00a0km`,
+        ],
+        [words.job, `${doc.job.number}, ${doc.job.title}`],
+        [words.quoteNo, doc.quotes.join(", ")],
+      ]),
+    ],
+    columnGap: 24,
+    margin: [0, 14, 0, 0],
+  };
+}
+
+function paidBefore(doc: PrintedInvoice, words: PaperWords): Sum[] {
+  return doc.deposits.map((deposit) => {
+    const method = words.methods[deposit.method] ?? deposit.method;
+    const name = (deposit.amountMinor < 0 ? words.givenBack : words.deposit)(
+      dayText(deposit.paidOn, doc.locale),
+      method,
+    );
+    return { name, value: formatMoney(0 - deposit.amountMinor, doc.currency, doc.locale) };
+  });
+}
+
+function due(doc: PrintedInvoice, words: PaperWords): Sum {
+  const name = doc.kind === "creditNote" ? words.toCredit : doc.dueMinor < 0 ? words.toPayBack : words.toPay;
+  return {
+    name,
+    value: formatMoney(doc.dueMinor < 0 ? 0 - doc.dueMinor : doc.dueMinor, doc.currency, doc.locale),
+    strong: true,
+  };
+}
+
+function paying(doc: PrintedInvoice, words: PaperWords): Content[] {
+  if (doc.kind === "creditNote" || doc.number === null || doc.dueMinor <= 0) return [];
+  const rows = [
+    say(words.payBy(dayText(doc.dueOn, doc.locale), String(doc.number))),
+    ...(doc.seller.bankDetails ? [say(doc.seller.bankDetails)] : []),
+  ];
+  return [{ stack: [section(words.pay), ...rows], unbreakable: true }];
+}

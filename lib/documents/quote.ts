@@ -1,0 +1,159 @@
+import { formatMoney } from "@/lib/domain/money/format";
+import { settingDef } from "@/lib/domain/tuning/settings";
+import { dayText, minutesText, numberText } from "./format";
+import { type PricedPaper, priceLines, totalSums } from "./lines";
+import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section, sums } from "./look";
+import { type Content, toPdf } from "./pdf";
+import { type PaperWords, paperWords } from "./words";
+
+/** What a sent quote prints; the frozen quote of lib/data/quotes is one. */
+export interface QuotePaper extends PricedPaper {
+  readonly number: number;
+  readonly revision: number;
+  readonly sentOn: string;
+  readonly validUntil: string;
+  readonly title: string;
+  readonly shop: {
+    readonly name: string;
+    readonly legalName: string;
+    readonly taxNumber: string;
+    readonly address: string;
+    readonly phone: string;
+    readonly email: string;
+    readonly note: string;
+  };
+  readonly customer: { readonly name: string; readonly address: string };
+  readonly bike: { readonly name: string; readonly plate: string; readonly frameNumber: string };
+  readonly carburettors: readonly string[];
+  readonly options: readonly { readonly name: string; readonly plain: string; readonly minutes: number }[];
+  readonly depositMinor: number;
+  readonly savedMinutes: number;
+  readonly savedMinor: number;
+  readonly minutes: number;
+  readonly settings: readonly {
+    readonly carburettor: number;
+    readonly setting: string;
+    readonly value: number;
+    readonly from: number | null;
+    readonly how: string;
+  }[];
+  readonly cautions: readonly string[];
+  readonly acknowledgements: readonly { readonly text: string }[];
+}
+
+/** A sent quote as a PDF. */
+export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint8Array> {
+  const words = paperWords(quote.locale);
+  const name = `${words.quote} ${quote.number}`;
+  const money = (minor: number) => formatMoney(minor, quote.currency, quote.locale);
+  return toPdf({
+    title: name,
+    author: quote.shop.name,
+    locale: quote.locale,
+    country,
+    date: quote.sentOn,
+    footer: foot(
+      [quote.shop.legalName || quote.shop.name, quote.shop.taxNumber, name].filter(Boolean).join("   "),
+      words.page,
+    ),
+    content: [
+      heading(`${words.quote} ${quote.number}`, [
+        say(quote.shop.name, { bold: true, size: 12, align: "right" }),
+        label(`${words.validUntil} ${dayText(quote.validUntil, quote.locale)}`, { align: "right" }),
+      ]),
+      about(quote, words),
+      section(words.options),
+      ledger(
+        [
+          { head: words.what, width: "*" },
+          { head: words.planned, width: "auto", end: true },
+        ],
+        quote.options.map((option) => [
+          { stack: [say(option.name, { bold: true }), say(option.plain, { size: 8.5 })] },
+          figure(option.minutes > 0 ? minutesText(option.minutes) : ""),
+        ]),
+      ),
+      ...settings(quote, words),
+      section(words.price),
+      priceLines(quote, words),
+      sums([
+        ...totalSums(quote, words),
+        ...(quote.depositMinor > 0 ? [{ name: words.depositAsked, value: money(quote.depositMinor) }] : []),
+      ]),
+      ...(quote.savedMinutes > 0
+        ? [
+            say(words.saved(minutesText(quote.savedMinutes), money(quote.savedMinor)), {
+              size: 8.5,
+              color: BRASS,
+              margin: [0, 8, 0, 0],
+            }),
+          ]
+        : []),
+      ...listed(words.cautions, quote.cautions),
+      ...listed(
+        words.acknowledge,
+        quote.acknowledgements.map((one) => one.text),
+      ),
+      ...(quote.shop.note ? [say(quote.shop.note, { margin: [0, 12, 0, 0] })] : []),
+    ],
+  });
+}
+
+function about(quote: QuotePaper, words: PaperWords): Content {
+  const { shop, customer, bike } = quote;
+  return {
+    columns: [
+      facts([
+        [
+          words.from,
+          [shop.legalName || shop.name, shop.address, shop.phone, shop.email].filter(Boolean).join("\n"),
+        ],
+        [words.sent, dayText(quote.sentOn, quote.locale)],
+        [words.revision, String(quote.revision)],
+      ]),
+      facts([
+        [words.to, [customer.name, customer.address].filter(Boolean).join("\n")],
+        [words.bike, bike.name],
+        [words.plate, bike.plate],
+        [words.frame, bike.frameNumber],
+      ]),
+    ],
+    columnGap: 24,
+  };
+}
+
+function settings(quote: QuotePaper, words: PaperWords): Content[] {
+  if (quote.settings.length === 0) return [];
+  const value = (setting: string, given: number | null) => {
+    const def = settingDef(setting);
+    return given === null
+      ? ""
+      : `${numberText(given, quote.locale, def?.decimals)}${def?.unit ? `\u00a0${def.unit}` : ""}`;
+  };
+  const several = quote.carburettors.length > 1;
+  const rows = quote.settings.map((one) => [
+    say(
+      `${settingDef(one.setting)?.name ?? one.setting}${several ? `, ${quote.carburettors[one.carburettor - 1] ?? one.carburettor}` : ""}`,
+    ),
+    figure(value(one.setting, one.from)),
+    figure(value(one.setting, one.value), { bold: true }),
+    label(words.hows[one.how] ?? one.how),
+  ]);
+  const columns = [
+    { head: words.setting, width: "*" },
+    { head: words.now, width: "auto", end: true },
+    { head: words.new, width: "auto", end: true },
+    { head: words.how, width: "auto" },
+  ];
+  return [
+    section(words.settings),
+    ledger(columns, rows),
+    say(words.verify, { size: 8.5, color: BRASS, margin: [0, 4, 0, 0] }),
+  ];
+}
+
+function listed(title: string, rows: readonly string[]): Content[] {
+  const [first, ...rest] = rows;
+  if (first === undefined) return [];
+  return [{ stack: [section(title), caution(first)], unbreakable: true }, ...rest.map((row) => caution(row))];
+}

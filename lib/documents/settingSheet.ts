@@ -1,0 +1,110 @@
+import { settingDef } from "@/lib/domain/tuning/settings";
+import { numberText } from "./format";
+import { BRASS, facts, figure, foot, heading, label, ledger, say, section } from "./look";
+import { type Content, toPdf } from "./pdf";
+import { type PaperWords, paperWords } from "./words";
+
+export interface ValueOnPaper {
+  readonly carburettor: number;
+  readonly setting: string;
+  readonly value: number;
+  readonly how: string;
+}
+
+export interface SheetPaper {
+  readonly kind: "asFound" | "target" | "asLeft";
+  /** The day it was taken, on the shop's clock. */
+  readonly day: string;
+  /** The same as people write it. */
+  readonly dayText: string;
+  readonly takenBy: string;
+  readonly job: number | null;
+  readonly odometerKm: number | null;
+  readonly customer: string;
+  readonly bike: string;
+  readonly plate: string;
+  readonly carburettors: readonly {
+    readonly position: number;
+    readonly label: string;
+    readonly marking: string;
+  }[];
+  /** Air that it holds for, in a sentence; empty where it was not said. */
+  readonly conditions: string;
+  readonly note: string;
+  readonly values: readonly ValueOnPaper[];
+  readonly shop: { readonly name: string; readonly locale: string; readonly country: string };
+}
+
+/** A setting sheet as a PDF: one column for each carburettor, and how each value is known. */
+export async function settingSheetPdf(sheet: SheetPaper): Promise<Uint8Array> {
+  const { locale } = sheet.shop;
+  const words = paperWords(locale);
+  const kind = words.kinds[sheet.kind] ?? sheet.kind;
+  const name = `${words.settingSheet}: ${kind.toLowerCase()}`;
+  return toPdf({
+    title: `${name}, ${sheet.bike}`,
+    author: sheet.shop.name,
+    locale,
+    country: sheet.shop.country,
+    date: sheet.day,
+    footer: foot(`${sheet.shop.name}   ${name}   ${sheet.bike}`, words.page),
+    content: [
+      heading(name, [
+        say(sheet.bike, { bold: true, size: 11, align: "right" }),
+        label(sheet.plate, { align: "right" }),
+      ]),
+      facts([
+        [words.customer, sheet.customer],
+        [words.taken, sheet.dayText],
+        [words.by, sheet.takenBy],
+        [words.job, sheet.job === null ? "" : String(sheet.job)],
+        [words.odometer, sheet.odometerKm === null ? "" : `${numberText(sheet.odometerKm, locale)}\u00a0km`],
+        [words.conditions, sheet.conditions],
+      ]),
+      section(words.values),
+      valuesLedger(sheet, words),
+      ...(sheet.values.some((value) => value.how === "computed")
+        ? [say(words.verify, { size: 9, color: BRASS, margin: [0, 6, 0, 0] })]
+        : []),
+      ...(sheet.note ? [say(sheet.note, { margin: [0, 10, 0, 0] })] : []),
+    ],
+  });
+}
+
+/** A value as written on paper, with its unit. */
+export function valueText(value: Pick<ValueOnPaper, "setting" | "value">, locale: string): string {
+  const def = settingDef(value.setting);
+  return `${numberText(value.value, locale, def?.decimals)}${def?.unit ? `\u00a0${def.unit}` : ""}`;
+}
+
+function valuesLedger(sheet: SheetPaper, words: PaperWords): Content {
+  const positions = [...new Set(sheet.values.map((value) => value.carburettor))].sort((a, b) => a - b);
+  const settings = [...new Set(sheet.values.map((value) => value.setting))];
+  const headOf = (position: number) => {
+    const known = sheet.carburettors.find((one) => one.position === position);
+    return [known?.label || `${words.carburettor} ${position}`, known?.marking ?? ""]
+      .filter(Boolean)
+      .join(", ");
+  };
+  return ledger(
+    [
+      { head: words.setting, width: "*" },
+      ...positions.map((position) => ({ head: headOf(position), width: "auto", end: true })),
+    ],
+    settings.map((setting) => [
+      say(settingDef(setting)?.name ?? setting),
+      ...positions.map((position): Content => {
+        const found = sheet.values.find(
+          (value) => value.carburettor === position && value.setting === setting,
+        );
+        if (!found) return say("");
+        return {
+          stack: [
+            figure(valueText(found, sheet.shop.locale), { bold: true, size: 11 }),
+            label(words.hows[found.how] ?? found.how, { align: "right" }),
+          ],
+        };
+      }),
+    ]),
+  );
+}

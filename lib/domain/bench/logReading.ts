@@ -1,0 +1,72 @@
+import type { Air } from "../air/weather";
+import type { Known } from "../tuning/cardTypes";
+import { calibrateFromLog, calibrationPoint } from "../tuning/calibrate";
+import type { LambdaReading } from "../tuning/lambdaLog";
+import { leadingRegion, PRIOR_SIGMA, targetLambda } from "../tuning/regions";
+import type { FuelState, NeedleShape, Region, RegionCorrection, SettingValues } from "../tuning/targetTypes";
+
+export interface LogBin {
+  readonly throttle: number;
+  readonly rpm: number | null;
+  readonly lambda: number;
+  readonly sigma: number;
+  readonly samples: number;
+  readonly target: number;
+  /** Fraction richer (plus) or leaner (minus) than the target. */
+  readonly richness: number;
+  /** Region that decides here; null without a bike. */
+  readonly region: Region | null;
+}
+
+export interface RegionAnswer extends RegionCorrection {
+  readonly prior: number;
+  readonly atPrior: boolean;
+}
+
+export interface LogAnswer {
+  readonly bins: readonly LogBin[];
+  readonly steady: number;
+  readonly transient: number;
+  readonly unreadable: number;
+  /** Null without a bike. */
+  readonly regions: readonly RegionAnswer[] | null;
+}
+
+/** The bike as it was ridden for the log: settings fitted, taken as those accepted in `baseline`. */
+export interface RiddenBike {
+  readonly card: FuelState["card"];
+  readonly carburettors: number;
+  readonly settings: SettingValues;
+  readonly needle?: Known<NeedleShape> | undefined;
+  readonly baseline: Air;
+}
+
+/**
+ * What a lambda log says: per grip opening against the target lambda, and for a bike the correction of each region with its prior.
+ * Throws what calibrateFromLog throws. Source: calibrate.ts; targets from memory.
+ */
+export function answerLog(reading: LambdaReading, bike: RiddenBike | null, air: Air | null): LogAnswer {
+  const state: FuelState | null = bike && {
+    card: bike.card,
+    carburettors: bike.carburettors,
+    settings: bike.settings,
+    needle: bike.needle,
+    reference: { settings: bike.settings, needle: bike.needle, air: bike.baseline },
+  };
+  const ridden = air ?? bike?.baseline;
+  const regionAt = (throttle: number) =>
+    state && ridden ? leadingRegion(calibrationPoint(state, ridden, throttle, { kind: "accepted" }).weights) : null;
+  return {
+    bins: reading.bins.map((bin) => {
+      const target = targetLambda(bin.throttle);
+      return { ...bin, target, richness: target / bin.lambda - 1, region: regionAt(bin.throttle) };
+    }),
+    steady: reading.steady,
+    transient: reading.transient,
+    unreadable: reading.unreadable,
+    regions:
+      state && ridden
+        ? calibrateFromLog(state, ridden, reading).map((c) => ({ ...c, prior: PRIOR_SIGMA[c.region], atPrior: c.samples === 0 }))
+        : null,
+  };
+}

@@ -1,0 +1,270 @@
+import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
+import { describe, expect, test } from "vitest";
+import { runsOf } from "@/lib/documents/fonts";
+import { handoverPdf } from "@/lib/documents/handover";
+import { invoicePdf } from "@/lib/documents/invoice";
+import { jobCardPdf } from "@/lib/documents/jobCard";
+import { paperSize, toPdf } from "@/lib/documents/pdf";
+import { quotePdf } from "@/lib/documents/quote";
+import { settingSheetPdf } from "@/lib/documents/settingSheet";
+import { creditOf } from "@/lib/domain/pricing/invoice";
+import { cardSample, handoverSample, invoiceSample, quoteSample, sheetSample } from "./samples";
+
+interface Read {
+  readonly pages: readonly string[];
+  readonly text: string;
+  readonly size: readonly [number, number];
+}
+
+/** The text of a PDF as an independent reader finds it (pdf.js), spaces of all widths as one. */
+async function read(pdf: Uint8Array): Promise<Read> {
+  const document = await getDocument({ data: pdf.slice(), verbosity: 0 }).promise;
+  const pages: string[] = [];
+  let size: readonly [number, number] = [0, 0];
+  for (let n = 1; n <= document.numPages; n++) {
+    const page = await document.getPage(n);
+    size = [Math.round(page.view[2] ?? 0), Math.round(page.view[3] ?? 0)];
+    const { items } = await page.getTextContent();
+    pages.push(
+      items
+        .map((item) => ("str" in item ? item.str : ""))
+        .join(" ")
+        .replace(/[\s\u00a0]+/gu, " "),
+    );
+  }
+  return { pages, text: pages.join(" "), size };
+}
+
+const whole = (text: string) => text.replace(/ /g, "");
+const has = (found: Read, ...wanted: string[]) => {
+  for (const text of wanted) expect(whole(found.text)).toContain(whole(text));
+};
+
+describe("an invoice on paper", () => {
+  test("carries all that an Australian tax invoice must: title, seller, ABN, date, what, GST and its extent, total", async () => {
+    const doc = invoiceSample("AU");
+    const found = await read(await invoicePdf(doc));
+    has(
+      found,
+      "Tax invoice",
+      "2001",
+      "Saltpan Carburettor Works Pty Ltd",
+      "ABN 51 824 753 556",
+      "25 November 2026",
+      "Ines Valdborg",
+    );
+    has(
+      found,
+      "Work, carburettor",
+      "2.317 h",
+      "132.00",
+      "Amount with tax, AUD",
+      "10 %",
+      "Threadlocker, medium",
+      "1.5 ml",
+      "1.2375",
+    );
+    const cents = (minor: number) => `$${(minor / 100).toFixed(2)}`;
+    has(
+      found,
+      `Total with tax ${cents(doc.grossMinor)}`,
+      `of which GST 10 % on ${cents(doc.netMinor)} without tax ${cents(doc.taxMinor)}`,
+    );
+    has(
+      found,
+      "Paid 10 November 2026, card -$100.00",
+      `To pay ${cents(doc.dueMinor)}`,
+      "Please pay by 2 December 2026 with the reference 2001.",
+    );
+    expect(found.size).toEqual([595, 842]);
+  });
+
+  test("is in Norwegian for a Norwegian shop, tax on top, and letters of other alphabets are there", async () => {
+    const doc = invoiceSample("NO");
+    const found = await read(await invoicePdf(doc));
+    has(
+      found,
+      "Faktura",
+      "Fjellrev Motor AS",
+      "988 077 917 MVA",
+      "Åse Bjørkøy Łęska",
+      "Forfall",
+      "Beløp uten mva., NOK",
+      "Sum uten mva.",
+      "MVA 25 % av",
+      "Å betale",
+      "25. november 2026",
+    );
+  });
+
+  test("of many lines repeats its heading on each page and numbers the pages", async () => {
+    const found = await read(await invoicePdf(invoiceSample("AU", 90)));
+    expect(found.pages.length).toBeGreaterThan(2);
+    for (const [at, page] of found.pages.entries())
+      expect(whole(page)).toContain(whole(`page ${at + 1} of ${found.pages.length}`));
+    const withLines = found.pages.filter((page) => /Seal number/.test(page));
+    expect(withLines.length).toBeGreaterThan(1);
+    for (const page of withLines) expect(page).toMatch(/Unit price/);
+    for (let n = 0; n < 90; n++) expect(found.text).toContain(`Seal number ${n} `);
+  });
+
+  test("printed twice is the same file, byte for byte; another day makes another", async () => {
+    const doc = invoiceSample("AU");
+    const [one, two, other] = [
+      await invoicePdf(doc),
+      await invoicePdf(doc),
+      await invoicePdf({ ...doc, issuedOn: "2026-11-26" }),
+    ];
+    expect(Buffer.compare(one, two)).toBe(0);
+    expect(Buffer.compare(one, other)).not.toBe(0);
+  });
+
+  test("as a credit note names the invoice, why, and what is to the customer's credit; as a draft it says it is none", async () => {
+    const doc = invoiceSample("AU", 0, 0);
+    const lines = creditOf(doc.lines.map((line) => ({ ...line, costMinor: null })));
+    const credit = await read(
+      await invoicePdf({
+        ...doc,
+        kind: "creditNote",
+        number: 301,
+        lines,
+        netMinor: 0 - doc.netMinor,
+        taxMinor: 0 - doc.taxMinor,
+        grossMinor: 0 - doc.grossMinor,
+        dueMinor: 0 - doc.dueMinor,
+        taxes: doc.taxes.map((tax) => ({
+          ...tax,
+          taxableMinor: 0 - tax.taxableMinor,
+          taxMinor: 0 - tax.taxMinor,
+        })),
+        credits: { number: 2001, issuedOn: "2026-11-25", reason: "Wrong bike" },
+      }),
+    );
+    has(
+      credit,
+      "Credit note",
+      "301",
+      "Credits invoice",
+      "2001, 25 November 2026",
+      "Wrong bike",
+      `To your credit $${(doc.dueMinor / 100).toFixed(2)}`,
+    );
+    expect(credit.text).not.toContain("Please pay");
+    has(await read(await invoicePdf({ ...doc, number: null })), "Draft: not an invoice");
+  });
+});
+
+describe("the other papers", () => {
+  test("a quote shows options, settings now and new with their caution, the price and what accepting asks", async () => {
+    const found = await read(await quotePdf(quoteSample("AU"), "AU"));
+    has(
+      found,
+      "Quote 1001",
+      "Valid until 26 November 2026",
+      "Airbox opening, 48 mm",
+      "Main jet, Right",
+      "137.5",
+      "145.0",
+      "computed: verify",
+    );
+    has(
+      found,
+      "Starting point: verify by plug, lambda and test ride.",
+      "Deposit asked $100.00",
+      "38 min",
+      "Louder on the intake side.",
+      "I understand that computed settings",
+    );
+  });
+
+  test("a job card has each step in order with its caution first, limits, parts, and room for readings", async () => {
+    const found = await read(await jobCardPdf(cardSample));
+    has(
+      found,
+      "Job card 601",
+      "Flat at quarter throttle when warm.",
+      "Fuel vapour. No flame, no sparks.",
+      "Open: Seat and tank off",
+      "12 to 13 mm",
+      "12.5 mm",
+    );
+    has(
+      found,
+      "1 × RM-142 Main jet 142.5",
+      "O-ring seated",
+      "_____________ Check",
+      "skipped: Bowl renewed",
+      "at least 1,350 rpm",
+      "Rafe Tolland",
+    );
+    expect(found.text.indexOf("Fuel vapour")).toBeLessThan(found.text.indexOf("Seat and tank off"));
+    expect(found.pages.length).toBeGreaterThan(1);
+  });
+
+  test("a setting sheet says of each value how it is known, by carburettor", async () => {
+    const found = await read(await settingSheetPdf(sheetSample));
+    has(
+      found,
+      "Setting sheet: target",
+      "Orme Twin 750, 1994",
+      "Left, A2",
+      "142.5",
+      "145.0",
+      "2.125 turns out",
+      "measured",
+      "read off the part",
+      "computed: verify",
+      "410 m, summer, 24 °C",
+    );
+  });
+
+  test("a handover sheet sets as found beside as left and says what to watch", async () => {
+    const found = await read(await handoverPdf(handoverSample));
+    has(
+      found,
+      "Handover sheet",
+      "Renew the breather filter",
+      "137.5",
+      "142.5",
+      "1,400 rpm",
+      "Float height",
+      "12 to 13 mm",
+      "RM-142",
+      "throttle sticks",
+      "we do not certify it",
+      "24 May 2027 or 44,200 km",
+    );
+  });
+
+  test("paper follows the country: Letter in the United States, A4 in Australia", async () => {
+    expect([paperSize("US"), paperSize("AU")]).toEqual(["LETTER", "A4"]);
+    expect((await read(await invoicePdf({ ...invoiceSample("AU"), country: "US" }))).size).toEqual([
+      612, 792,
+    ]);
+  });
+});
+
+describe("the printer", () => {
+  test("opens no file and no address that a document names", async () => {
+    const bare = {
+      title: "x",
+      author: "x",
+      locale: "en",
+      country: "AU",
+      date: "2026-11-25",
+      footer: () => "",
+    };
+    for (const image of ["/etc/hostname", "http://127.0.0.1:9/x.png", "package.json"])
+      await expect(toPdf({ ...bare, content: [{ image }] })).rejects.toThrow();
+  });
+
+  test("splits text by the face that holds it, drops controls, and loses no letter", () => {
+    expect(runsOf("Åse Łęska Жук", "Text").map((run) => [run.font, run.text])).toEqual([
+      ["Text", "Åse "],
+      ["TextMore", "Łę"],
+      ["Text", "ska "],
+      ["Other", "Жук"],
+    ]);
+    expect(runsOf("a\u0007b\u202e\u202fc\td", "Text")).toEqual([{ text: "ab\u00a0c d", font: "Text" }]);
+  });
+});

@@ -1,0 +1,298 @@
+import type { HandoverPaper } from "@/lib/documents/handover";
+import type { JobCardPaper, StepOnPaper } from "@/lib/documents/jobCard";
+import type { QuotePaper } from "@/lib/documents/quote";
+import type { SheetPaper } from "@/lib/documents/settingSheet";
+import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
+import { invoiceTotals } from "@/lib/domain/pricing/document";
+import { priceQuote } from "@/lib/domain/pricing/quote";
+
+/** An invented shop's price: `parts` lines of parts beside the labour. */
+function priced(country: "AU" | "NO", parts: number) {
+  const inclusive = country === "AU";
+  const price = priceQuote({
+    currency: country === "AU" ? "AUD" : "NOK",
+    pricesIncludeTax: inclusive,
+    taxRegime: country === "AU" ? "au" : "no",
+    labour: [
+      {
+        key: "work",
+        name: "Work, carburettor",
+        minutes: 139,
+        grade: "Carburettor",
+        ratePerHourMinor: 13_200,
+        costPerHourMinor: 6_000,
+        because: [],
+      },
+      {
+        key: "opening",
+        name: "Opening up and closing",
+        minutes: 42,
+        grade: "Workshop",
+        ratePerHourMinor: 11_000,
+        costPerHourMinor: 5_000,
+        because: [],
+      },
+    ],
+    sharedMinutesSaved: 38,
+    parts: [
+      {
+        code: "RM-142",
+        name: "Main jet 142.5",
+        unit: "each",
+        quantityMilli: 1000,
+        unitCostE4: 42_000,
+        unitPriceE4: null,
+      },
+      {
+        code: "TL-B",
+        name: "Threadlocker, medium",
+        unit: "ml",
+        quantityMilli: 1500,
+        unitCostE4: 6_125,
+        unitPriceE4: 12_375,
+      },
+      ...Array.from({ length: parts }, (_, n) => ({
+        code: `P-${n}`,
+        name: `Seal number ${n}`,
+        unit: "each",
+        quantityMilli: 2000,
+        unitCostE4: 10_000,
+        unitPriceE4: null,
+      })),
+    ],
+    fixed: [{ key: "check", name: "Spark and valve check", priceMinor: 9_500, costMinor: 4_000 }],
+    outside: [],
+    sundriesBp: 300,
+    sundriesMaxMinor: 2_500,
+    discountBp: 500,
+    discountWhy: "Trail club",
+    minimumMarginBp: 0,
+    markupBands: [{ upToE4: null, markupBp: 6_000 }],
+  });
+  return {
+    ...price,
+    lines: price.lines.map(({ costMinor: _, ...line }) => line),
+    taxRegime: price.taxRegime ?? "",
+  };
+}
+
+export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000): PrintedInvoice {
+  const price = priced(country, parts);
+  const totals = invoiceTotals(
+    { ...price, lines: price.lines.map((line) => ({ ...line, costMinor: null })) },
+    deposit,
+  );
+  const au = country === "AU";
+  return {
+    kind: "invoice",
+    number: 2001,
+    title: au ? "Tax invoice" : "Faktura",
+    issuedOn: "2026-11-25",
+    dueOn: "2026-12-02",
+    supplyOn: "2026-11-24",
+    basis: "fixed",
+    credits: null,
+    seller: {
+      name: au ? "Saltpan Carburettor Works" : "Fjellrev Motor",
+      legalName: au ? "Saltpan Carburettor Works Pty Ltd" : "Fjellrev Motor AS",
+      taxNumber: au ? "51 824 753 556" : "988 077 917 MVA",
+      numberName: au ? "ABN" : "Organisation number",
+      address: au ? "4 Gauge Street\nSaltpan SA" : "Elvevegen 7\nFjellrev",
+      phone: "555 0100",
+      email: "desk@example.com",
+      bankDetails: "Account 12-3456",
+    },
+    buyer: {
+      name: au ? "Ines Valdborg" : "Åse Bjørkøy Łęska",
+      address: "9 Ridge Road\nSaltpan",
+      taxNumber: "",
+      business: false,
+    },
+    job: { number: 601, title: "Open-road breathing" },
+    quotes: [1001, 1004],
+    bike: { name: "Tarrant TX 640, 2006", plate: "SP 640", frameNumber: "TT6E00417", odometerKm: 41_200 },
+    country,
+    locale: au ? "en-AU" : "nb-NO",
+    currency: price.currency,
+    pricesIncludeTax: price.pricesIncludeTax,
+    taxRegime: price.taxRegime,
+    lines: price.lines,
+    taxes: totals.taxes,
+    netMinor: totals.netMinor,
+    taxMinor: totals.taxMinor,
+    grossMinor: totals.grossMinor,
+    prepaidMinor: totals.prepaidMinor,
+    dueMinor: totals.dueMinor,
+    deposits: deposit ? [{ paidOn: "2026-11-10", method: "card", amountMinor: deposit }] : [],
+    note: "Work is warranted for six months.",
+    rule: { tier: "every invoice", source: "" },
+  };
+}
+
+export function quoteSample(country: "AU" | "NO"): QuotePaper {
+  const price = priced(country, 3);
+  const invoice = invoiceSample(country, 3, 0);
+  return {
+    ...price,
+    locale: invoice.locale,
+    number: 1001,
+    revision: 2,
+    sentOn: "2026-11-12",
+    validUntil: "2026-11-26",
+    title: "Open-road breathing",
+    shop: { ...invoice.seller, note: "Prices hold for the days named." },
+    customer: invoice.buyer,
+    bike: invoice.bike,
+    carburettors: ["Left", "Right"],
+    options: [
+      {
+        name: "Airbox opening, 48 mm",
+        plain: "The airbox gets one clean round opening, away from the breather.",
+        minutes: 28,
+      },
+      {
+        name: "Main jet to suit",
+        plain: "A main jet for your air and the opening, from the drawer.",
+        minutes: 10,
+      },
+      { name: "Spark and valve check", plain: "Plug, gap and clearances looked at.", minutes: 30 },
+    ],
+    depositMinor: 10_000,
+    savedMinutes: 38,
+    savedMinor: 6_967,
+    minutes: 181,
+    settings: [
+      { carburettor: 1, setting: "mainJet", value: 142.5, from: 137.5, how: "computed" },
+      { carburettor: 2, setting: "mainJet", value: 145, from: 137.5, how: "computed" },
+      { carburettor: 1, setting: "airboxOpeningMm", value: 48, from: null, how: "computed" },
+    ],
+    cautions: ["Louder on the intake side."],
+    acknowledgements: [{ text: "I understand that computed settings are a starting point." }],
+  };
+}
+
+const step = (position: number, more: Partial<StepOnPaper> = {}): StepOnPaper => ({
+  position,
+  kind: "operation",
+  name: `Operation ${position}`,
+  instruction: "Snug is not tight.",
+  minutes: 12,
+  tools: ["JIS no. 2"],
+  cautions: [],
+  state: "todo",
+  doneByName: "",
+  reason: "",
+  holdPoints: [],
+  parts: [],
+  ...more,
+});
+
+export const cardSample: JobCardPaper = {
+  number: 601,
+  title: "Open-road breathing",
+  customer: { name: "Ines Valdborg" },
+  bike: { name: "Tarrant TX 640", plate: "SP 640" },
+  complaint: "Flat at quarter throttle when warm.",
+  odometerKm: 41_200,
+  minutes: 181,
+  day: "2026-11-25",
+  shop: { name: "Saltpan Carburettor Works", locale: "en-AU", country: "AU" },
+  steps: [
+    step(1, {
+      kind: "open",
+      name: "Seat and tank off",
+      state: "done",
+      doneByName: "Rafe Tolland",
+      cautions: ["Fuel vapour. No flame, no sparks."],
+    }),
+    step(2, {
+      name: "Fit the main jet",
+      parts: [{ wantedMilli: 1000, part: { code: "RM-142", name: "Main jet 142.5", unit: "each" } }],
+      holdPoints: [
+        {
+          kind: "reading",
+          name: "Float height",
+          unit: "mm",
+          low: 12,
+          high: 13,
+          passed: true,
+          overrideReason: "",
+          readings: [{ value: 12.5 }],
+        },
+        {
+          kind: "check",
+          name: "O-ring seated",
+          unit: "",
+          low: null,
+          high: null,
+          passed: false,
+          overrideReason: "",
+          readings: [],
+        },
+      ],
+    }),
+    step(3, { kind: "close", name: "Bowl on", state: "skipped", reason: "Bowl renewed" }),
+    ...Array.from({ length: 24 }, (_, n) =>
+      step(4 + n, {
+        holdPoints: [
+          {
+            kind: "reading",
+            name: "Idle speed",
+            unit: "rpm",
+            low: 1350,
+            high: null,
+            passed: false,
+            overrideReason: "",
+            readings: [],
+          },
+        ],
+      }),
+    ),
+  ],
+};
+
+export const sheetSample: SheetPaper = {
+  kind: "target",
+  day: "2026-11-25",
+  dayText: "25 November 2026",
+  takenBy: "Rafe Tolland",
+  job: 601,
+  odometerKm: 41_200,
+  customer: "Ines Valdborg",
+  bike: "Orme Twin 750, 1994",
+  plate: "SP 750",
+  carburettors: [
+    { position: 1, label: "Left", marking: "A2" },
+    { position: 2, label: "Right", marking: "" },
+  ],
+  conditions: "410 m, summer, 24 °C",
+  note: "Right needle was bent and is renewed.",
+  values: [
+    { carburettor: 1, setting: "mainJet", value: 142.5, how: "computed" },
+    { carburettor: 2, setting: "mainJet", value: 145, how: "computed" },
+    { carburettor: 1, setting: "mixtureScrewTurns", value: 2.125, how: "measured" },
+    { carburettor: 2, setting: "clipPosition", value: 3, how: "read" },
+  ],
+  shop: { name: "Saltpan Carburettor Works", locale: "en-AU", country: "AU" },
+};
+
+export const handoverSample: HandoverPaper = {
+  job: { number: 601, title: "Open-road breathing" },
+  customer: "Ines Valdborg",
+  bike: "Tarrant TX 640, 2006",
+  plate: "SP 640",
+  odometerKm: 41_200,
+  day: "2026-11-24",
+  dayText: "24 November 2026",
+  work: ["Cut the opening", "Fit the main jet", "Renew the breather filter"],
+  readings: [{ name: "Float height", unit: "mm", low: 12, high: 13, value: 12.5, overrideReason: "" }],
+  asFound: [{ carburettor: 1, setting: "mainJet", value: 137.5, how: "read" }],
+  asLeft: [
+    { carburettor: 1, setting: "mainJet", value: 142.5, how: "read" },
+    { carburettor: 1, setting: "idleSpeedRpm", value: 1400, how: "measured" },
+  ],
+  fitted: [{ code: "RM-142", name: "Main jet 142.5", unit: "each", quantityMilli: 1000 }],
+  cautions: ["Louder on the intake side."],
+  next: "24 May 2027 or 44,200 km, whichever comes first.",
+  shop: { name: "Saltpan Carburettor Works", phone: "555 0100", locale: "en-AU", country: "AU" },
+};

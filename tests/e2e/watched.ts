@@ -1,0 +1,36 @@
+import AxeBuilder from "@axe-core/playwright";
+import { expect, type Page } from "@playwright/test";
+
+const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+
+/** Collects what a page should never say; call `demandQuiet` at the end. */
+export function listen(page: Page): { demandQuiet(): void } {
+  const said: string[] = [];
+  page.on("console", (message) => {
+    if (message.type() === "error" || message.type() === "warning") said.push(`${page.url()}: ${message.text()}`);
+  });
+  page.on("pageerror", (error) => said.push(`${page.url()}: ${error.message}`));
+  return { demandQuiet: () => expect(said).toEqual([]) };
+}
+
+/** The page as it stands now: no axe finding, no sideways scroll, no control too small for a gloved finger on a phone. */
+export async function demandUsable(page: Page): Promise<void> {
+  await page.waitForLoadState("networkidle");
+  const { violations } = await new AxeBuilder({ page }).withTags(RULES).analyze();
+  const found = violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).slice(0, 4).join(" | ")}`);
+  expect(found, page.url()).toEqual([]);
+  const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  expect(sideways, `${page.url()} scrolls sideways`).toBeLessThanOrEqual(0);
+  const small = await page.evaluate(() => {
+    if (!window.matchMedia("(pointer: coarse)").matches) return [];
+    return [...document.querySelectorAll<HTMLElement>("button, input:not([type=hidden]), select, textarea, [role=button]")]
+      .filter((el) => el.checkVisibility({ checkVisibilityCSS: true, checkOpacity: true }) && !el.closest("[popover]:not(:popover-open)"))
+      .filter((el) => {
+        const target = el.closest("label") ?? el;
+        const { width, height } = target.getBoundingClientRect();
+        return width > 1 && height > 1 && (height < 47 || width < 44);
+      })
+      .map((el) => `${el.tagName} ${el.getAttribute("aria-label") ?? el.getAttribute("name") ?? el.textContent?.trim().slice(0, 30)}`);
+  });
+  expect(small, `${page.url()} has controls under 48 px`).toEqual([]);
+}
