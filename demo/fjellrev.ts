@@ -1,5 +1,111 @@
-import type { DemoShop } from "./stage";
+import { shopPeople } from "@/lib/data/bookings/times";
+import { USUAL_HOURS } from "@/lib/data/prepareShop";
+import { addDaysOff } from "@/lib/data/shop/places";
+import { northernBikes, CUSTOMERS } from "./fjellrev/people";
+import { northernCard, setUpFjellrev } from "./fjellrev/shelves";
+import { HOYDE } from "./packages/hoyde";
+import { publish, staffByRole } from "./saltpan";
+import { type DemoModel, MODELS } from "./saltpan/models";
+import { closures } from "./saltpan/settings";
+import type { DemoShop, Stage } from "./stage";
+import { Calendar } from "./work/calendar";
+import { chance } from "./work/chance";
+import { type Course, playCourses } from "./work/courses";
+import { arrive, bookFirst, finish, GOOD, rideOut, workCard } from "./work/floor";
+import { Garage } from "./work/garage";
+import { invoice, pay } from "./work/money";
+import { draftQuote, orderShort, sayYes, send } from "./work/quoting";
 
+type End = "draft" | "sent" | "waiting" | "booked" | "in work" | "ready" | "unpaid" | "paid";
+
+interface Job {
+  readonly bike: number;
+  readonly day: number;
+  readonly end: End;
+  readonly take?: readonly string[];
+}
+
+const JOBS: readonly Job[] = [
+  { bike: 3, day: -190, end: "paid" },
+  { bike: 1, day: -120, end: "paid", take: ["luftfilter"] },
+  { bike: 0, day: -75, end: "paid" },
+  { bike: 7, day: -40, end: "paid" },
+  { bike: 5, day: -24, end: "unpaid" },
+  { bike: 4, day: -9, end: "ready" },
+  { bike: 2, day: -8, end: "in work", take: ["luftfilter"] },
+  { bike: 9, day: -4, end: "booked" },
+  { bike: 6, day: -3, end: "waiting", take: ["luftfilter"] },
+  { bike: 8, day: -4, end: "sent" },
+  { bike: 10, day: -1, end: "draft" },
+  { bike: 11, day: -26, end: "sent" },
+];
+
+/** Working days from the quote to the day in the bay, and the time of that day, where it matters. */
+const LEAD: Partial<Record<End, number>> = { "in work": 7, ready: 7, booked: 4 };
+const TIMES: Partial<Record<End, string>> = { ready: "12:30", booked: "10:30" };
+
+/** One bay high in a valley, prices without tax, everything in Norwegian. */
 export async function buildFjellrev(shop: DemoShop, now: Date, opened: Date): Promise<void> {
-  shop.as("owner", opened < now ? opened : now);
+  const first = shop.as("owner", opened);
+  await setUpFjellrev(first);
+  const off = closures(now);
+  for (const { fromDay, toDay } of off) await addDaysOff(first, { staffId: null, fromDay, toDay, why: "Juleferie" });
+  const cards = new Map<DemoModel["key"], number>();
+  for (const model of MODELS.filter((each) => each.key !== "twin750")) cards.set(model.key, await northernCard(first, model));
+  const packages = { HOYDE: await publish(first, "HOYDE", "Høydejustering", "For encylindrede sykler som bor på fjellet.", HOYDE) };
+  const { bays } = await shopPeople(first);
+  const stage: Stage = {
+    shop,
+    calendar: new Calendar("Europe/Oslo", USUAL_HOURS, off, now),
+    now,
+    bays: bays.map((bay) => bay.id),
+    staff: await staffByRole(first),
+    packages,
+    hands: { floor: "owner", desk: "owner" },
+  };
+  const garage = new Garage(stage, CUSTOMERS, northernBikes(MODELS, cards));
+  await playCourses(JOBS.map((job) => course(stage, garage, job)), now);
+}
+
+async function* course(stage: Stage, garage: Garage, job: Job): Course {
+  const { calendar } = stage;
+  const luck = chance(900 + job.bike);
+  let at = calendar.at(job.day, "09:10");
+  yield at;
+  const bikeId = await garage.bike(job.bike, at);
+  const draft = await draftQuote(stage, at, { bikeId, package: "HOYDE", take: job.take ?? [] });
+  if (job.end === "draft") return;
+  at = calendar.at(job.day, "09:35");
+  yield at;
+  const out = await send(stage, at, draft);
+  if (job.end === "sent") return;
+  at = calendar.at(job.day + 1, "08:20");
+  yield at;
+  const { jobId, short } = await sayYes(stage, at, out, job.bike % 2 === 0 ? "link" : "på telefon");
+  if (short.length > 0) await orderShort(stage, at, short);
+  if (job.end === "waiting") return;
+  at = calendar.at(job.day + 1, "08:40");
+  yield at;
+  const lead = LEAD[job.end] ?? 3;
+  const spot = await bookFirst(stage, at, jobId, calendar.at(job.day + lead, TIMES[job.end] ?? "08:00"));
+  if (job.end === "booked") return;
+  at = new Date(spot.startsAt.getTime() - 10 * 60_000);
+  yield at;
+  const odometerKm = garage.odometer(job.bike) + 60;
+  await arrive(stage, at, jobId, odometerKm);
+  const shift = { jobId, role: spot.role, from: spot.startsAt, chance: luck };
+  at = yield* workCard(stage, job.end === "in work" ? { ...shift, steps: 5 } : shift);
+  if (job.end === "in work") return;
+  at = yield* rideOut(stage, jobId, spot.role, at, luck, [{ ...GOOD, note: "Drar rent hele veien. Jevn tomgang." }]);
+  at = new Date(at.getTime() + 8 * 60_000);
+  yield at;
+  await finish(stage, at, jobId, spot.role, odometerKm + 7);
+  if (job.end === "ready") return;
+  at = new Date(at.getTime() + 12 * 60_000);
+  yield at;
+  const id = await invoice(stage, at, jobId);
+  if (job.end === "unpaid") return;
+  at = calendar.on(calendar.later(calendar.dayOf(at), luck.between(0, 12)), "18:00");
+  yield at;
+  await pay(stage, at, id, luck.pick(["card", "transfer"]));
 }

@@ -20,8 +20,8 @@ import { chance } from "./work/chance";
 import { playCourses } from "./work/courses";
 import { Garage } from "./work/garage";
 
-const PAST_JOBS = 36;
-const MONTHLY = Array.from({ length: 15 }, (_, at) => -350 + at * 24);
+const PAST_JOBS = 29;
+const MONTHLY = Array.from({ length: 11 }, (_, at) => -350 + at * 33);
 
 /** Two bays in a dry inland town: settings, shelves, packages, eighteen months of work and a full week. */
 export async function buildSaltpan(shop: DemoShop, now: Date, opened: Date): Promise<void> {

@@ -60,8 +60,7 @@ const FUEL = "Fuel vapour: no flame, no sparks, no grinding nearby. Extinguisher
 
 /** What comes off a single to reach its carburettor. */
 export const SINGLE_ACCESSES: readonly Access[] = [
-  access("seat", "Seat off", 2, 2, { tools: ["10 mm socket"] }),
-  access("side-covers", "Side covers off", 3, 3, { needs: ["seat"], closingChecks: ["Grommets all there"], tools: ["JIS cross driver no. 3"] }),
+  access("side-covers", "Seat and side covers off", 5, 5, { closingChecks: ["Grommets all there"], tools: ["10 mm socket", "JIS cross driver no. 3"] }),
   access("airbox-lid", "Airbox lid off", 2, 2, { needs: ["side-covers"], closingChecks: ["Lid seal seated all round"], tools: [JIS] }),
   access("tank", "Tank off", 7, 8, {
     needs: ["side-covers"],

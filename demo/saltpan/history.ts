@@ -22,12 +22,22 @@ const RIDES: readonly (readonly Ride[])[] = [[], [], [LEAN_QUARTER], [], [IDLE],
 const FINDINGS = ["Chain near its limit.", "Rear brake light switch sticks.", "Fork seal weeps on the left.", "Air filter was torn at the rim.", "Slide guide shows first wear: look again at 30 000 km."];
 
 /** How the jobs ended that did not simply end paid, by their place in the list counted from the newest. */
-const ENDS: Readonly<Record<number, PastJob["end"]>> = { 1: "unpaid", 3: "unpaid", 4: "part paid", 9: "credited", 12: "cancelled", 6: "declined", 17: "declined", 23: "no answer", 8: "no answer" };
+const ENDS: Readonly<Record<number, PastJob["end"]>> = {
+  1: "unpaid",
+  2: "no answer",
+  3: "unpaid",
+  4: "part paid",
+  6: "declined",
+  8: "no answer",
+  9: "credited",
+  12: "cancelled",
+  17: "declined",
+};
 
 const OPTIONS = {
   OPEN: [{}, { take: ["weld"] }, { take: ["air-filter"] }, { leave: ["lift"] }, { leave: ["opening"], take: ["snorkel"] }, { take: ["air-filter", "weld"] }],
   RESET: [{}, { take: ["pilot"] }, { take: ["vents"] }, {}],
-  TWIN: [{}, { take: ["balance-full"] }, { take: ["slides", "plugs"] }, { take: ["balance-full", "pilots"] }],
+  TWIN: [{}, { take: ["balance-full"] }, { take: ["slides", "plugs"] }, { take: ["balance-full", "rubbers"] }],
 } as const;
 
 const FIRST_BIKE = 14;

@@ -27,6 +27,8 @@ export interface PastJob {
   readonly finding?: string;
 }
 
+/** In its first year the shop took its time by the job; since then step by step. */
+const BY_STEP = -60;
 const TIMES = ["08:40", "09:20", "10:10", "11:05", "13:15", "14:30", "15:40"];
 const AFTER = ["12:10", "16:20", "18:45", "20:05"];
 const NO = ["Selling the bike instead.", "Too dear this year.", "Will ride it as it is over summer."];
@@ -71,7 +73,7 @@ export async function* pastJob(stage: Stage, garage: Garage, plan: PastJob): Cou
   yield at;
   const odometerKm = garage.odometer(plan.bike) + chance.between(20, 900);
   await arrive(stage, at, jobId, odometerKm);
-  at = yield* workCard(stage, { jobId, role: spot.role, from: spot.startsAt, chance });
+  at = yield* workCard(stage, { jobId, role: spot.role, from: spot.startsAt, chance, wholeJob: plan.day < BY_STEP });
   if (plan.finding) await noticed(stage, at, jobId, plan.finding);
   at = yield* rideOut(stage, jobId, spot.role, at, chance, [...plan.rides, GOOD]);
   at = calendar.worked(at, 12).end;
@@ -93,7 +95,7 @@ async function noticed(stage: Stage, at: Date, jobId: number, text: string): Pro
 async function* settle(stage: Stage, at: Date, jobId: number, plan: PastJob, chance: Chance): Course {
   const { calendar } = stage;
   const method = chance.pick<Method>(["card", "card", "transfer", "cash"]);
-  let id = await invoice(stage, at, jobId, chance.share() < 0.2 ? "asWorked" : "fixed");
+  let id = await invoice(stage, at, jobId, chance.share() < 0.2 && plan.day >= BY_STEP ? "asWorked" : "fixed");
   if (plan.end === "unpaid") return;
   const day = calendar.dayOf(at);
   if (plan.end === "credited") {

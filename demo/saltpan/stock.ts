@@ -57,7 +57,7 @@ const PARTS: readonly Row[] = [
   ["GREASE-F", "Filter rim grease", "chemical", "g", GENERAL, "H3", "4", "0.048", "100", "450"],
   ["CAP-VAC", "Vacuum port cap", "other", "each", GENERAL, "E7", "4", "0.85", "8", "30"],
   ["PLUG-8", "Spark plug, heat range 8", "other", "each", GENERAL, "D5", "2", "8.90", "6", "20"],
-  ["SIL-Q40", "Quiet freer silencer, 40 mm", "other", "each", "Ridgeway Exhaust", "Loft", "6", "189.00", "0", "1"],
+  ["SIL-Q40", "Quiet freer silencer, 40 mm", "other", "each", "Ridgeway Exhaust", "Loft", "6", "189.00", "0", ""],
 ];
 
 const half = (from: number, to: number) => Array.from({ length: Math.round((to - from) / 2.5) + 1 }, (_, at) => from + at * 2.5);
@@ -72,13 +72,15 @@ interface Family {
   readonly sizes: readonly number[];
   /** Sizes that move, with more of them and a point. */
   readonly busy: readonly [number, number];
+  /** A size the shop always has too few of. */
+  readonly scarce?: number;
 }
 
 const FAMILIES: readonly Family[] = [
   { family: "Main jets, large round", code: "MR", name: "Main jet, large round", convention: "bore", cost: "3.20", bin: "A1", sizes: half(110, 170), busy: [125, 160] },
   { family: "Main jets, hex", code: "MH", name: "Main jet, hex", convention: "flow", cost: "3.60", bin: "A2", sizes: half(110, 170), busy: [122.5, 142.5] },
   { family: "Pilot jets, slim", code: "PS", name: "Pilot jet, slim", convention: "bore", cost: "4.10", bin: "B1", sizes: half(35, 60), busy: [40, 50] },
-  { family: "Pilot jets, short", code: "PK", name: "Pilot jet, short", convention: "bore", cost: "4.40", bin: "B2", sizes: half(35, 52.5), busy: [40, 47.5] },
+  { family: "Pilot jets, short", code: "PK", name: "Pilot jet, short", convention: "bore", cost: "4.40", bin: "B2", sizes: half(35, 52.5), busy: [40, 47.5], scarce: 45 },
 ];
 
 /** Fills the shelves by the part form's own words. */
@@ -87,10 +89,10 @@ export async function stockShelves(shop: ShopHandle, chance: Chance): Promise<vo
     const family = kind === "jet" ? { family: "Needle jets", size: code.slice(-3), convention: "bore" } : {};
     await createPart(shop, NewPartSchema.parse({ code, name, kind, unit, supplier, bin, leadDays, cost, point, opening, ...family }));
   }
-  for (const { family, code, name, convention, cost, bin, sizes, busy } of FAMILIES)
+  for (const { family, code, name, convention, cost, bin, sizes, busy, scarce } of FAMILIES)
     for (const size of sizes) {
-      const moves = size >= busy[0] && size <= busy[1];
-      const opening = String(moves ? chance.between(3, 6) : chance.between(0, 2));
+      const moves = size >= busy[0] && size <= busy[1] && size !== scarce;
+      const opening = size === scarce ? "1" : String(moves ? chance.between(3, 6) : chance.between(0, 2));
       const supply = { supplier: JETS, supplierCode: `${code.toLowerCase()}${size * 10}`, bin, leadDays: "5" };
       const words = { code: `${code}-${size}`, name: `${name} ${size}`, kind: "jet", unit: "each", family, size: String(size), convention };
       await createPart(shop, NewPartSchema.parse({ ...words, ...supply, cost, point: moves ? "2" : "", opening }));

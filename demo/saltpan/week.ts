@@ -6,7 +6,7 @@ import { type Chance, chance as seeded } from "../work/chance";
 import type { Course } from "../work/courses";
 import { arrive, bookSpot, finish, GOOD, rideOut, type Spot, workCard } from "../work/floor";
 import type { Garage } from "../work/garage";
-import { deposit } from "../work/money";
+import { deposit, invoice, type Method, pay } from "../work/money";
 import { type Draft, draftQuote, orderShort, type Out, sayYes, send } from "../work/quoting";
 
 interface Wish {
@@ -159,17 +159,33 @@ export class Week {
 
   /** Ridden, signed, standing by the door for its owner. */
   async *ready(wish: Wish): Course {
-    const { jobId } = yield* this.sold(wish, -7);
-    const at = this.at(-6, "15:00");
-    yield at;
-    await this.book(at, jobId, this.spot(1, "owner", -1, "12:30", 190, { pickUpAt: this.at(0, "16:30") }));
-    yield* this.arrived(wish, jobId, -1, "12:20");
+    yield* this.finished(wish, -1, "12:30", { pickUpAt: this.at(0, "16:30") });
+  }
+
+  /** Fetched some days ago with its invoice; paid at the counter, or still within its days. */
+  async *fetched(wish: Wish, day: number, time: string, method?: Method): Course {
+    const { jobId, at } = yield* this.finished(wish, day, time, {});
+    const handed = new Date(at.getTime() + 25 * 60_000);
+    yield handed;
+    const id = await invoice(this.stage, handed, jobId);
+    if (method) await pay(this.stage, handed, id, method);
+  }
+
+  private async *finished(wish: Wish, day: number, time: string, more: Partial<Spot>): AsyncGenerator<Date, { jobId: number; at: Date }, void> {
+    const { jobId } = yield* this.sold(wish, day - 6);
+    const booked = this.at(day - 5, "15:00");
+    yield booked;
+    await this.book(booked, jobId, this.spot(1, "owner", day, time, 190, more));
+    const start = this.at(day, time);
+    yield start;
+    await arrive(this.stage, start, jobId, this.garage.odometer(wish.bike) + 40);
     const chance = this.chance(wish);
-    const worked = yield* workCard(this.stage, { jobId, role: "owner", from: this.at(-1, "12:30"), chance });
+    const worked = yield* workCard(this.stage, { jobId, role: "owner", from: start, chance });
     const ridden = yield* rideOut(this.stage, jobId, "owner", worked, chance, [GOOD]);
-    const done = new Date(ridden.getTime() + 10 * 60_000);
-    yield done;
-    await finish(this.stage, done, jobId, "owner", this.garage.odometer(wish.bike) + 52);
+    const at = new Date(ridden.getTime() + 10 * 60_000);
+    yield at;
+    await finish(this.stage, at, jobId, "owner", this.garage.odometer(wish.bike) + 52);
+    return { jobId, at };
   }
 
   private async *laidDown(jobId: number, role: Spot["role"], day: number, time: string): Course {
@@ -194,6 +210,8 @@ export function thisWeek(stage: Stage, garage: Garage): Course[] {
     week.toRide({ bike: 3, package: "OPEN", leave: ["lift"] }),
     week.stopped({ bike: 5, package: "OPEN" }),
     week.ready({ bike: 6, package: "RESET" }),
+    week.fetched({ bike: 39, package: "TWIN" }, -3, "08:00"),
+    week.fetched({ bike: 44, package: "RESET" }, -4, "12:30", "cash"),
     week.booked({ bike: 4, package: "RESET" }, -5, [0, "tuner", 0, "12:30", 130], "12:15"),
     week.waiting({ bike: 7, package: "TWIN", take: ["balance-full", "pilots"] }, -4),
     week.waiting({ bike: 8, package: "RESET", take: ["vents"] }, -3),

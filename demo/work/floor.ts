@@ -66,6 +66,8 @@ export interface Shift {
   readonly fail?: { readonly holdPoint: string; readonly value: number };
   /** False leaves the time running. */
   readonly stop?: boolean;
+  /** True where the person's time was taken for the job as a whole, not step by step. */
+  readonly wholeJob?: boolean;
 }
 
 /** Works a card step by step with time running, as far as the shift says; yields the moment of each act and returns the last. */
@@ -75,7 +77,8 @@ export async function* workCard(stage: Stage, shift: Shift): AsyncGenerator<Date
   const todo = (card?.steps ?? []).filter((step) => step.state === "todo" && step.kind !== "ride");
   let at = shift.from;
   yield at;
-  if (todo[0]) await startTime(stage.shop.as(role, at), { jobId, stepId: todo[0].id });
+  const onStep = (step: CardStep | undefined) => (shift.wholeJob ? { jobId } : { jobId, stepId: step?.id });
+  await startTime(stage.shop.as(role, at), onStep(todo[0]));
   for (const step of todo.slice(0, shift.steps ?? todo.length)) {
     const minutes = Math.max(1, Math.round((step.minutes * chance.between(82, 122)) / 100));
     const { breaks, end } = stage.calendar.worked(at, minutes);
@@ -83,7 +86,7 @@ export async function* workCard(stage: Stage, shift: Shift): AsyncGenerator<Date
       yield pause.from;
       await stopOwn(stage, pause.from, role, jobId);
       yield pause.to;
-      await startTime(stage.shop.as(role, pause.to), { jobId, stepId: step.id });
+      await startTime(stage.shop.as(role, pause.to), onStep(step));
     }
     at = end;
     yield at;

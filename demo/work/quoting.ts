@@ -30,15 +30,13 @@ export async function draftQuote(stage: Stage, when: Date, wish: QuoteWish): Pro
   if (packageId === undefined) throw new Error(`The demo has no package ${wish.package}.`);
   const { bikeId, variationOfId } = wish;
   const id = await createQuote(shop, { bikeId, packageId, variationOfId });
-  let version = 1;
-  for (const key of [...(wish.take ?? []), ...(wish.leave ?? [])]) {
-    const chosen = (await getQuote(shop, id, { margin: false }))?.draft?.choice.chosen ?? [];
-    const leaving = wish.leave?.includes(key) ?? false;
-    const choices = leaving ? chosen.filter((each) => each !== key) : [...chosen, key];
-    await chooseOptions(shop, { id, version, choices, touched: leaving ? "" : key });
-    version += 1;
-  }
-  return { id, version };
+  const take = wish.take ?? [];
+  const leave = wish.leave ?? [];
+  if (take.length + leave.length === 0) return { id, version: 1 };
+  const ticked = (await getQuote(shop, id, { margin: false }))?.draft?.choice.chosen ?? [];
+  const choices = [...ticked.filter((key) => !leave.includes(key)), ...take];
+  await chooseOptions(shop, { id, version: 1, choices, touched: take[0] ?? "" });
+  return { id, version: 2 };
 }
 
 export interface Out {

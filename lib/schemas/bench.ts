@@ -136,3 +136,11 @@ export function fieldText(spec: BenchSpec | undefined, value: number | null | un
   if (spec?.kind !== "quantity") return String(Number(value.toPrecision(6)));
   return String(Number(changed(value, spec.units[0], typedUnit(spec, "", {}, system)).toPrecision(6)));
 }
+
+/** A bench page's address sent along, to be worked out again where it is acted on. */
+export const AddressSchema = z.object({
+  address: z
+    .string()
+    .max(8000, "The address is too long: calculate again.")
+    .transform((text) => benchQuery(Object.fromEntries(new URLSearchParams(text)))),
+});

@@ -37,11 +37,14 @@ const csv = z
   .refine((text) => text.trim() !== "", "The file is empty: paste the log, its heading in the first line.")
   .refine((text) => text.length <= MOST_BYTES, "The log is longer than 5 MB: cut out the part you want to read.");
 const mark = z.enum([".", ","]).catch(".");
+/** Set by a page that still holds the text, so that it need not be sent back. */
+const held = z.string().default("");
 const one = <const T extends readonly [string, ...string[]]>(words: T) => z.enum(words).catch(words[0] as never);
 const celsius = { name: "The temperature", low: -30, high: 55, unit: "°C" };
 
 export const DynoSchema = z.object({
   csv,
+  held,
   mark,
   map: Said,
   powerUnit: one(["kW", "hp", "PS", "W"]),
@@ -61,6 +64,7 @@ export type DynoInput = z.output<typeof DynoSchema>;
 
 export const LambdaSchema = z.object({
   csv,
+  held,
   mark,
   map: Said,
   act: one(["read", "keep"]),
@@ -168,4 +172,11 @@ export function lambdaColumns(input: LambdaInput): ReadColumns & { readonly log:
       ...(rpm ? { rpm } : {}),
     },
   };
+}
+
+/** What was typed, by field name, to stand in the form again beside the answer. */
+export function typedLog({ csv: text, held: holds, map, ...rest }: DynoInput | LambdaInput): Readonly<Record<string, string>> {
+  const plain = Object.entries(rest).flatMap(([name, value]) => (value === null || value === undefined ? [] : [[name, String(value)] as const]));
+  const columns = Object.entries(map).map(([name, value]) => [`map.${name}`, value] as const);
+  return Object.fromEntries([...plain, ...columns, ...(holds ? [] : [["csv", text] as const])]);
 }

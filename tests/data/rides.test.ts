@@ -6,6 +6,7 @@ import { getRides } from "@/lib/data/rides/get";
 import { recordRide } from "@/lib/data/rides/record";
 import { recordMove } from "@/lib/data/stock/moves";
 import { reserveIn } from "@/lib/data/stock/reservations";
+import { startTime } from "@/lib/data/timeEntries/run";
 import type { ShopHandle } from "@/lib/db/shop";
 import { type RideObservation, RideSchema } from "@/lib/schemas/rides";
 import { jobNow, type MadeJob, makeJob } from "../support/jobs";
@@ -218,6 +219,34 @@ describe("finishing a job", () => {
     expect(left.values.every((value) => value.how === "read")).toBe(true);
     expect((await a.read.bike.findUniqueOrThrow({ where: { id: job.bikeId } })).odometerKm).toBe(24_190);
     await expect(finish()).rejects.toThrow(/is ready/);
+  });
+
+  it("goes back into work when steps were added after it was ready, and stays ready without any", async () => {
+    const { a } = await twoShops();
+    const job = await readyToRide(a);
+    await ride(a, job.id, []);
+    await confirmed(a, job.id)();
+    await expect(startTime(a, { jobId: job.id })).rejects.toThrow(/nothing more is done on it/);
+    const added = await a.write((tx) =>
+      tx.step.create({
+        data: {
+          jobId: job.id,
+          position: 5,
+          kind: "operation",
+          key: "guide",
+          name: "Slide guide",
+          minutes: 20,
+          tools: [],
+          cautions: [],
+        },
+        select: { id: true },
+      }),
+    );
+    await passStep(a, { stepId: added.id, version: 1, readings: [], checks: [], signatures: [] });
+    expect((await jobNow(a, job.id)).state).toBe("inWork");
+    await confirmed(a, job.id)();
+    expect((await jobNow(a, job.id)).state).toBe("ready");
+    expect(await a.read.settingSheet.count({ where: { kind: "asLeft" } })).toBe(2);
   });
 
   it("refuses an as-left sheet that leaves out a value of the target", async () => {

@@ -14,6 +14,7 @@ const PLACES: readonly (readonly [key: string, name: string, path: string, needs
   ["stock", "Stock", "/stock", "stock.read"],
   ["invoices", "Invoices", "/invoices", "invoice.read"],
   ["packages", "Packages", "/packages", "package.read"],
+  ["bench", "Bench", "/bench", "bench.use"],
   ["shop", "Shop", "/shop", "shop.read"],
 ];
 

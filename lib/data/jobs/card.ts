@@ -80,7 +80,7 @@ export type CardStep = CardView["steps"][number];
 
 /** A job's card: its steps with their hold points, parts and last readings, and whose time runs. */
 export async function getCard(shop: ShopHandle, jobId: number) {
-  const [row, running, names] = await Promise.all([
+  const [row, running, names, own] = await Promise.all([
     shop.read.job.findUnique({ where: { id: jobId }, select: CARD }),
     shop.by.staffId === null
       ? null
@@ -90,6 +90,14 @@ export async function getCard(shop: ShopHandle, jobId: number) {
           orderBy: { startedAt: "desc" },
         }),
     staffNames(shop),
+    shop.by.staffId === null
+      ? []
+      : shop.read.timeEntry.findMany({
+          where: { jobId, staffId: shop.by.staffId, endedAt: { not: null } },
+          select: { startedAt: true, endedAt: true },
+          orderBy: { id: "desc" },
+          take: 300,
+        }),
   ]);
   if (!row) return null;
   const { steps, reservations, bike, ...job } = row;
@@ -114,6 +122,8 @@ export async function getCard(shop: ShopHandle, jobId: number) {
       .filter((one) => one.stepId === null)
       .map((one) => ({ ...one, shortMilli: shortOf(one) })),
     running,
+    /** The person's time on this job before what runs now. */
+    ownMs: own.reduce((sum, one) => sum + ((one.endedAt ?? shop.now).getTime() - one.startedAt.getTime()), 0),
     others: row.timeEntries.filter((entry) => entry.staffId !== shop.by.staffId),
   };
 }

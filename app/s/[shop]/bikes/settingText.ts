@@ -7,7 +7,7 @@ export function settingText(
   locale: string,
 ): string {
   if (row.setting === "snorkelFitted") return value === 1 ? "yes" : "no";
-  return `${figureText(value, locale, row.decimals)}${row.unit && ` ${row.unit}`}`;
+  return `${figureText(Number(value.toFixed(row.decimals)), locale)}${row.unit && ` ${row.unit}`}`;
 }
 
 export const KIND_NAMES = { asFound: "As found", target: "Target", asLeft: "As left" } as const;

@@ -81,7 +81,7 @@ export function ImportDesk({ shop, noun, mark, distance }: ImportDeskProps) {
           type="file"
           accept=".csv,.txt,.tsv,text/csv,text/plain"
           onChange={choose}
-          className="min-h-11 w-full pointer-coarse:min-h-12"
+          className="w-full py-1 file:me-3 file:min-h-11 file:rounded-[3px] file:border file:border-ink file:bg-transparent file:px-4 file:font-semibold file:text-ink pointer-coarse:file:min-h-12"
         />
         {file && (
           <p className="mt-1 text-[14px] text-soft" role="status">

@@ -48,14 +48,9 @@ export function PrintedLines({ doc, plain }: { doc: Lines; plain?: boolean }) {
         {!doc.pricesIncludeTax && taxed.length > 0 && (
           <Sum name="Total without tax" value={money(doc.netMinor)} />
         )}
-        {taxed.map((tax) => (
-          <Sum
-            key={tax.name}
-            name={doc.pricesIncludeTax ? `of which ${tax.name}` : tax.name}
-            value={money(tax.taxMinor)}
-          />
-        ))}
+        {!doc.pricesIncludeTax && taxes}
         <Sum name={`Total ${doc.currency}`} value={money(doc.grossMinor)} strong />
+        {doc.pricesIncludeTax && taxes}
         {doc.prepaidMinor !== 0 && <Sum name="Paid before" value={money(0 - doc.prepaidMinor)} />}
         {doc.prepaidMinor !== 0 && <Sum name={due} value={money(Math.abs(doc.dueMinor))} strong />}
       </dl>
@@ -80,7 +75,7 @@ function Sum({ name, value, strong }: { name: string; value: React.ReactNode; st
 
 function quantity(line: PrintedLine): string {
   if (line.kind === "labour") return `${Math.round((line.quantityMilli * 60) / 1000)} min`;
-  if (line.kind !== "part" && Math.abs(line.quantityMilli) === 1000) return "";
+  if (Math.abs(line.quantityMilli) === 1000 && line.unit === "each") return "";
   return line.unit === "each"
     ? `${quantityText(line.quantityMilli, "each")} ×`
     : quantityText(line.quantityMilli, line.unit);

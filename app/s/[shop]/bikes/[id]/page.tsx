@@ -37,7 +37,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
         title={`${bike.modelCard.make} ${bike.modelCard.model}`}
         sub={
           <>
-            {[bike.year, bike.plate].filter(Boolean).join(" · ")}{" "}
+            {[bike.year, bike.plate].filter(Boolean).map((text) => `${text} · `)}
             {link(`/s/${slug}/customers/${bike.customer.id}`, bike.customer.name)}
           </>
         }

@@ -13,8 +13,8 @@ import { BASIS_WORDS } from "@/lib/schemas/invoices";
 import { PaymentList } from "../PaymentList";
 import { PrintedLines } from "../PrintedLines";
 import { Standing } from "../Standing";
-import { DraftActs } from "./DraftActs";
-import { IssuedActs } from "./IssuedActs";
+import { DraftActs, DraftOtherwise } from "./DraftActs";
+import { IssuedActs, TakingBack } from "./IssuedActs";
 
 export default async function InvoicePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
@@ -95,6 +95,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
               )}
             </Section>
           )}
+          {invoice.state === "draft" ? <DraftOtherwise {...writes} /> : <TakingBack {...writes} />}
         </div>
       </div>
     </>

@@ -22,8 +22,7 @@ export function CardTime({ card, stepId, slug, now }: CardTimeProps) {
       {here && (
         <RunningClock
           key={`${running.startedAt.getTime()}-${now}`}
-          startedAt={running.startedAt.getTime()}
-          now={now}
+          untilNowMs={card.ownMs + Math.max(0, now - running.startedAt.getTime())}
         />
       )}
       {here && onStep ? (

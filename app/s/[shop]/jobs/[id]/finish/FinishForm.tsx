@@ -54,11 +54,10 @@ export function FinishForm({ jobId, version, slug, values, odometerKm }: FinishF
           {SETTINGS.filter(
             (def) => known(carburettor, def.key) || (def.key === "idleSpeedRpm" && carburettor === first),
           ).map((def) => (
-            <div key={def.key} className="grid grid-cols-[minmax(0,1fr)_minmax(0,10rem)] items-end gap-x-3">
+            <div key={def.key} className="mb-2 grid items-start gap-x-4 border-hair border-b sm:grid-cols-2">
               <NumberField
                 name={`values.${carburettor}.${def.key}`}
-                label={def.name}
-                unit={def.unit || undefined}
+                label={def.unit ? `${def.name}, ${def.unit}` : def.name}
                 step={def.step}
                 decimals={def.decimals}
                 min={def.low}
@@ -68,7 +67,7 @@ export function FinishForm({ jobId, version, slug, values, odometerKm }: FinishF
               />
               <SelectField
                 name={`hows.${carburettor}.${def.key}`}
-                label={`How known`}
+                label={`How ${def.name.toLowerCase()} is known`}
                 options={HOWS}
                 initial=""
               />

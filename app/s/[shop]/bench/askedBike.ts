@@ -1,0 +1,11 @@
+import type { BenchQuery } from "@/lib/schemas/bench";
+
+/** The bike an address begins from; null when it names none. */
+export function askedBike(query: BenchQuery): number | null {
+  return /^[1-9]\d{0,14}$/.test(query.bike ?? "") ? Number(query.bike) : null;
+}
+
+/** True when an address says nothing besides a bike: the fields are to be filled in from it. */
+export function onlyBike(query: BenchQuery): boolean {
+  return Object.keys(query).every((name) => name === "bike");
+}

@@ -1,0 +1,87 @@
+"use client";
+import { useState } from "react";
+import { Form } from "@/app/_ui/Form";
+import { useFormValue } from "@/app/_ui/formContext";
+import { NumberField } from "@/app/_ui/NumberField";
+import { Section } from "@/app/_ui/Section";
+import { SelectField } from "@/app/_ui/SelectField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextField } from "@/app/_ui/TextField";
+import type { DynoReading } from "@/lib/domain/bench/dynoReading";
+import { DYNO_COLUMNS } from "@/lib/schemas/benchLogs";
+import { readDynoFile } from "../actions";
+import { ColumnFields } from "../ColumnFields";
+import { LogText } from "../LogText";
+import { useLogAnswer } from "../useLogAnswer";
+import { DynoAnswer } from "./DynoAnswer";
+
+const options = (words: readonly (readonly [string, string])[]) => words.map(([value, label]) => ({ value, label }));
+const STANDARDS = options([
+  ["none", "As it stands in the file"],
+  ["EU 134/2014", "EU 134/2014, motorcycles"],
+  ["ISO 1585", "ISO 1585"],
+  ["SAE J1349", "SAE J1349 (2004)"],
+  ["DIN 70020", "DIN 70020 (old)"],
+]);
+const UNIT_CHOICES: readonly (readonly [name: string, label: string, options: readonly { value: string; label: string }[]])[] = [
+  ["powerUnit", "Power is in", options([["kW", "kW"], ["hp", "hp"], ["PS", "PS"], ["W", "W"]])],
+  ["torqueUnit", "Torque is in", options([["Nm", "Nm"], ["lbfft", "lbf·ft"], ["kgfm", "kgf·m"]])],
+  ["temperatureUnit", "Temperature is in", options([["degC", "°C"], ["degF", "°F"]])],
+  ["pressureUnit", "Pressure is in", options([["hPa", "hPa"], ["kPa", "kPa"], ["inHg", "inHg"], ["mmHg", "mmHg"]])],
+  ["humidityUnit", "Humidity is in", options([["percent", "%"], ["share", "0 to 1"]])],
+  ["mark", "Decimal mark", options([[".", "Point, 12.5"], [",", "Comma, 12,5"]])],
+];
+
+export interface DynoFormProps {
+  slug: string;
+  initial: string;
+  locale: string;
+  torqueUnit: string;
+}
+
+/** Reads a dyno file and shows before and after; what was sent stays in the form. */
+export function DynoForm(props: DynoFormProps) {
+  return (
+    <Form action={readDynoFile} shop={props.slug} label="Dyno file">
+      <Fields {...props} />
+    </Form>
+  );
+}
+
+function Fields({ initial, locale, torqueUnit }: DynoFormProps) {
+  const { answer, typed } = useLogAnswer<DynoReading>();
+  const [live, setLive] = useState<string>();
+  const text = useFormValue("csv", live ?? typed.csv ?? initial);
+  const of = (name: string) => typed[name];
+  return (
+    <div className="grid gap-x-10 gap-y-6 lg:grid-cols-[minmax(0,300px)_minmax(0,1fr)] xl:grid-cols-[minmax(0,420px)_minmax(0,1fr)]">
+      <div className="min-w-0 print:hidden">
+        <input type="hidden" name="held" value={live === undefined ? "" : "1"} readOnly />
+        <Section title="File">
+          <LogText initial={live ?? typed.csv ?? initial} onText={setLive} />
+        </Section>
+        <Section title="Columns">
+          <ColumnFields text={live ?? text} columns={DYNO_COLUMNS} typed={typed} />
+        </Section>
+        <Section title="Units of the file">
+          <div className="grid gap-x-4 sm:grid-cols-2 lg:grid-cols-1 xl:grid-cols-2">
+            {UNIT_CHOICES.map(([name, label, choices]) => (
+              <SelectField key={name} name={name} label={label} options={choices} initial={of(name)} />
+            ))}
+          </div>
+        </Section>
+        <Section title="Compare">
+          <TextField name="after" label="Runs made after the work" hint="Their names, with commas. Blank: runs whose name begins with after." initial={of("after")} maxLength={200} />
+          <NumberField name="lowRpm" label="Band from" unit="rpm" step={100} initial={of("lowRpm")} hint="Blank: all that the runs share." />
+          <NumberField name="highRpm" label="Band to" unit="rpm" step={100} initial={of("highRpm")} />
+          <SelectField name="standard" label="Correct to" options={STANDARDS} initial={of("standard")} />
+          <NumberField name="temperature" label="Air temperature" unit="°C" initial={of("temperature")} hint="For the correction, where the file has no column." />
+          <NumberField name="pressure" label="Station pressure" unit="hPa" initial={of("pressure")} />
+          <NumberField name="humidity" label="Humidity" unit="%" step={5} initial={of("humidity")} hint="Blank: 50 %, assumed." />
+        </Section>
+        <SubmitButton>Compare the runs</SubmitButton>
+      </div>
+      <div className="min-w-0">{answer && <DynoAnswer reading={answer} locale={locale} unit={torqueUnit} />}</div>
+    </div>
+  );
+}

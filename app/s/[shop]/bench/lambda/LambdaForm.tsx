@@ -1,0 +1,95 @@
+"use client";
+import { useState } from "react";
+import { Form } from "@/app/_ui/Form";
+import { useFormValue } from "@/app/_ui/formContext";
+import { NumberField } from "@/app/_ui/NumberField";
+import { Section } from "@/app/_ui/Section";
+import { SelectField } from "@/app/_ui/SelectField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextField } from "@/app/_ui/TextField";
+import { LAMBDA_COLUMNS } from "@/lib/schemas/benchLogs";
+import { readLambdaFile } from "../actions";
+import { ColumnFields } from "../ColumnFields";
+import { LogText } from "../LogText";
+import { useLogAnswer } from "../useLogAnswer";
+import { LambdaAnswer, type LambdaAnswerData } from "./LambdaAnswer";
+
+const options = (words: readonly (readonly [string, string])[]) => words.map(([value, label]) => ({ value, label }));
+const UNIT_CHOICES: readonly (readonly [name: string, label: string, options: readonly { value: string; label: string }[]])[] = [
+  ["throttleUnit", "Throttle is in", options([["percent", "%, 0 to 100"], ["share", "0 to 1"]])],
+  ["mixtureUnit", "Mixture is", options([["lambda", "Lambda"], ["afr", "Air/fuel ratio"]])],
+  ["fuel", "Fuel, for air/fuel ratio", options([["E10", "Petrol, 10 % ethanol"], ["E0", "Petrol without ethanol"], ["E85", "Ethanol, 15 % petrol"]])],
+  ["timeUnit", "Time is in", options([["s", "Seconds"], ["ms", "Milliseconds"]])],
+  ["mark", "Decimal mark", options([[".", "Point, 12.5"], [",", "Comma, 12,5"]])],
+];
+
+export interface LambdaFormProps {
+  slug: string;
+  initial: string;
+  locale: string;
+  bikes: readonly { id: number; name: string }[];
+  bike: string;
+  mayKeep: boolean;
+}
+
+/** Reads a lambda log, for a bike or without one; its calibration may be kept. */
+export function LambdaForm(props: LambdaFormProps) {
+  return (
+    <Form action={readLambdaFile} shop={props.slug} label="Lambda log">
+      <Fields {...props} />
+    </Form>
+  );
+}
+
+function Fields({ initial, locale, bikes, bike, mayKeep }: LambdaFormProps) {
+  const { answer, typed } = useLogAnswer<LambdaAnswerData>();
+  const [live, setLive] = useState<string>();
+  const text = useFormValue("csv", live ?? typed.csv ?? initial);
+  const of = (name: string) => typed[name];
+  return (
+    <div className="grid gap-x-10 gap-y-6 lg:grid-cols-[minmax(0,300px)_minmax(0,1fr)] xl:grid-cols-[minmax(0,420px)_minmax(0,1fr)]">
+      <div className="min-w-0 print:hidden">
+        <input type="hidden" name="held" value={live === undefined ? "" : "1"} readOnly />
+        <Section title="File">
+          <LogText initial={live ?? typed.csv ?? initial} onText={setLive} />
+        </Section>
+        <Section title="Columns">
+          <ColumnFields text={live ?? text} columns={LAMBDA_COLUMNS} typed={typed} />
+        </Section>
+        <Section title="Units of the file">
+          <div className="grid gap-x-4 sm:grid-cols-2 lg:grid-cols-1 xl:grid-cols-2">
+            {UNIT_CHOICES.map(([name, label, choices]) => (
+              <SelectField key={name} name={name} label={label} options={choices} initial={of(name)} />
+            ))}
+          </div>
+          <NumberField name="perSecond" label="Samples per second" initial={of("perSecond")} hint="Only for a log without time." />
+        </Section>
+        <Section title="Bike">
+          <SelectField
+            name="bike"
+            label="Ridden with"
+            initial={of("bike") ?? bike}
+            hint="With the settings of its newest sheet."
+            options={[{ value: "", label: "No bike: against the targets only" }, ...bikes.map((b) => ({ value: String(b.id), label: b.name }))]}
+          />
+          <NumberField name="altitude" label="Altitude of the ride" unit="m" step={10} initial={of("altitude")} hint="Blank with the temperature: the air of the sheet." />
+          <NumberField name="temperature" label="Temperature of the ride" unit="°C" initial={of("temperature")} />
+        </Section>
+        <SubmitButton name="act" value="read">
+          Read the log
+        </SubmitButton>
+      </div>
+      <div className="min-w-0">
+        {answer && <LambdaAnswer data={answer} locale={locale} />}
+        {answer?.regions && mayKeep && !answer.kept && (
+          <Section title="Keep it" className="print:hidden">
+            <TextField name="note" label="Note to it" maxLength={400} />
+            <SubmitButton name="act" value="keep">
+              Keep as this model card's calibration
+            </SubmitButton>
+          </Section>
+        )}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,31 @@
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { benchBikes } from "@/lib/data/bench/bikes";
+import { open } from "@/lib/gate/open";
+import { benchQuery } from "@/lib/schemas/bench";
+import { askedBike } from "../askedBike";
+import { exampleLog } from "./example";
+import { LambdaForm } from "./LambdaForm";
+
+export default async function Lambda({ params, searchParams }: { params: Promise<{ shop: string }>; searchParams: Promise<Record<string, string | string[] | undefined>> }) {
+  const { shop: slug } = await params;
+  const shop = await open("bench.use", slug);
+  const asked = benchQuery(await searchParams);
+  const bike = askedBike(asked);
+  const bikes = await benchBikes(shop, bike);
+  const example = new URLSearchParams({ ...(bike ? { bike: String(bike) } : {}), example: "1" });
+  return (
+    <>
+      <PageHead title="Lambda log" sub="Bench" actions={<LinkButton href={`/s/${slug}/bench/lambda?${example}`}>Fill in an example</LinkButton>} />
+      <LambdaForm
+        key={asked.example ?? ""}
+        slug={slug}
+        initial={asked.example ? exampleLog() : ""}
+        locale={shop.settings.locale}
+        bikes={bikes}
+        bike={bike === null ? "" : String(bike)}
+        mayKeep={shop.can("card.write")}
+      />
+    </>
+  );
+}

@@ -1,0 +1,25 @@
+import type { BenchBike } from "@/lib/data/bench/bikes";
+import type { UnitSystem } from "@/lib/domain/units/systems";
+import { type BenchQuery, fieldText } from "@/lib/schemas/bench";
+import { SLIDE_FIELDS } from "@/lib/schemas/benchFields";
+
+/** What the page begins with: the bike's spring and holes, usual ones where the card is silent, and a first step of change. */
+export function slideExample(bike: BenchBike | null, system: UnitSystem): BenchQuery {
+  const card = bike?.card;
+  const fitted = bike?.carburettors[0]?.settings;
+  const values: Partial<Record<keyof typeof SLIDE_FIELDS, number>> = {
+    ...(card?.springRateNPerM ? { rate: card.springRateNPerM.value } : { wire: 0.7, coil: 22 }),
+    coils: card?.springCoils?.value ?? fitted?.springCoils?.value ?? 20,
+    free: card?.springFreeMm?.value ?? fitted?.springLengthMm?.value ?? 112,
+    installed: card?.springInstalledMm?.value ?? 80,
+    bore: card?.boreMm?.value ?? 38,
+    diaphragm: card?.diaphragmMm?.value ?? 65,
+    mass: card?.slideMassG?.value ?? 42,
+    holes: fitted?.liftHoleCount?.value || 1,
+    hole: fitted?.liftHoleMm?.value ?? 2.5,
+    holesAfter: 2,
+    holeAfter: fitted?.liftHoleMm?.value ?? 2.5,
+    depression: 3000,
+  };
+  return Object.fromEntries(Object.entries(values).map(([name, value]) => [name, fieldText(SLIDE_FIELDS[name as keyof typeof SLIDE_FIELDS], value, system)]));
+}

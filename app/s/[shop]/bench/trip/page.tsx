@@ -1,0 +1,74 @@
+import { FieldFrame, CONTROL } from "@/app/_ui/FieldFrame";
+import { PageHead } from "@/app/_ui/PageHead";
+import { benchBike, benchBikes } from "@/lib/data/bench/bikes";
+import { jetFamilies, workTrip } from "@/lib/data/bench/trip";
+import { open } from "@/lib/gate/open";
+import { benchQuery, systemOf } from "@/lib/schemas/bench";
+import { TRIP_FIELDS } from "@/lib/schemas/benchFields";
+import { askedBike, onlyBike } from "../askedBike";
+import { BenchColumns } from "../BenchColumns";
+import { BenchForm } from "../BenchForm";
+import { BikeChoice } from "../BikeChoice";
+import { workBench } from "../workBench";
+import { tripExample } from "./example";
+import { PutOnSheet } from "./PutOnSheet";
+import { TripAnswerView } from "./TripAnswerView";
+
+export default async function Trip({ params, searchParams }: { params: Promise<{ shop: string }>; searchParams: Promise<Record<string, string | string[] | undefined>> }) {
+  const { shop: slug } = await params;
+  const shop = await open("bench.use", slug);
+  const { locale, altitudeM, benchTemperatureC } = shop.settings;
+  const system = systemOf(shop.settings.units);
+  const asked = benchQuery(await searchParams);
+  const id = askedBike(asked);
+  const [bike, bikes, families] = await Promise.all([id === null ? null : benchBike(shop, id), benchBikes(shop, id), jetFamilies(shop)]);
+  const query = onlyBike(asked) ? tripExample({ bike, families, altitudeM, temperatureC: benchTemperatureC, system }) : asked;
+  const work = workBench(TRIP_FIELDS, system, query, (values) => workTrip(values, bike, families));
+  const path = `/s/${slug}/bench/trip`;
+  return (
+    <>
+      <PageHead title="Jet for a trip" sub="Bench" />
+      <BikeChoice path={path} slug={slug} bikes={bikes} bike={bike} fills="its jets, screw and model card are used" />
+      <BenchColumns
+        trouble={work.trouble}
+        form={
+          <BenchForm
+            path={path}
+            specs={TRIP_FIELDS}
+            query={query}
+            problems={work.problems}
+            system={system}
+            hidden={bike ? { bike: String(bike.id) } : undefined}
+            groups={[
+              { title: "Fitted", names: ["mainJet", "pilotJet", "screw", "convention"], after: <Drawer families={families.map((f) => f.family)} chosen={query.mainFamily ?? ""} /> },
+              { title: "Here", names: ["hereAltitude", "hereTemperature"] },
+              { title: "There", names: ["lowAltitude", "highAltitude", "coldest", "warmest", "humidity"] },
+            ]}
+          />
+        }
+      >
+        {work.answer && work.values && (
+          <>
+            <TripAnswerView trip={work.answer} fitted={work.values.mainJet} calibrated={bike?.calibration ?? null} locale={locale} system={system} />
+            {bike && shop.can("sheet.write") && <PutOnSheet slug={slug} bikeId={bike.id} query={query} size={work.answer.chosen.size} />}
+          </>
+        )}
+      </BenchColumns>
+    </>
+  );
+}
+
+function Drawer({ families, chosen }: { families: readonly string[]; chosen: string }) {
+  return (
+    <FieldFrame id="bench-mainFamily" label={TRIP_FIELDS.mainFamily.label} hint="What the drawer has is taken first.">
+      <select id="bench-mainFamily" name="mainFamily" defaultValue={chosen} aria-describedby="bench-mainFamily-hint" className={CONTROL}>
+        <option value="">No drawer: the usual half sizes</option>
+        {families.map((family) => (
+          <option key={family} value={family}>
+            {family}
+          </option>
+        ))}
+      </select>
+    </FieldFrame>
+  );
+}

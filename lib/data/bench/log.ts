@@ -1,0 +1,22 @@
+import { placeAir } from "@/lib/domain/bench/placeAir";
+import { answerLog, type LogAnswer } from "@/lib/domain/bench/logReading";
+import { readLambdaLog } from "@/lib/domain/tuning/lambdaLog";
+import { valuesOf } from "@/lib/domain/tuning/changes";
+import { type LambdaInput, lambdaColumns } from "@/lib/schemas/benchLogs";
+import { baselineAir } from "../quotes/air";
+import type { BenchBike } from "./bikes";
+
+/** A lambda log read, and for a bike its regions fitted from the settings on it. Throws Refusal, OutOfRange. */
+export function workLog(input: LambdaInput, bike: BenchBike | null, home: { altitudeM: number; latitudeSouth: boolean }): LogAnswer {
+  const { log } = lambdaColumns(input);
+  const reading = readLambdaLog(log);
+  if (!bike) return answerLog(reading, null, null);
+  const settings = valuesOf(bike.carburettors[0]?.settings ?? {});
+  const { altitude, temperature } = input;
+  const air = altitude === null && temperature === null ? null : placeAir({ altitudeM: altitude ?? home.altitudeM, temperatureC: temperature ?? 20, humidity: null });
+  return answerLog(
+    reading,
+    { card: bike.card, carburettors: bike.carburettors.length, settings, needle: bike.carburettors[0]?.needle, baseline: baselineAir(bike.conditions, home.altitudeM, home.latitudeSouth) },
+    air,
+  );
+}

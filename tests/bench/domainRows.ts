@@ -1,0 +1,72 @@
+import { computeQuote } from "@/lib/data/quotes/compute";
+import { quoteFacts } from "@/lib/data/quotes/facts";
+import { prepareShop } from "@/lib/data/prepareShop";
+import { createShopDatabase } from "@/lib/db/migrate";
+import { presetChoice } from "@/lib/domain/packages/choose";
+import type { Access, Operation } from "@/lib/domain/packages/recipe";
+import { planWork } from "@/lib/domain/plan/planWork";
+import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
+import { targetSettings } from "@/lib/domain/tuning/targetSheet";
+import { handleFor, SYSTEM } from "@/lib/gate/handle";
+import { OPENED, PLAIN_AIR } from "../domain/tuning-demo";
+import { BREATHING, readyToQuote } from "../support/quotes";
+import { median, p95, type Row, timed } from "./floor";
+
+const NOW = new Date("2026-11-25T00:30:00Z");
+
+function row(work: string, times: number[], goal: string): Row {
+  return { work, medianMs: median(times), p95Ms: p95(times), floor: "-", floorMs: null, samples: times.length, goal };
+}
+
+/** Sixteen operations over eight accesses, two of which exclude each other: like a full breathing package. */
+function sixteen(): { operations: Operation[]; accesses: Access[] } {
+  const key = (n: number) => `a${n}`;
+  const accesses = Array.from({ length: 8 }, (_, n) => ({
+    key: key(n),
+    name: key(n),
+    openMinutes: 3 + n,
+    closeMinutes: 4 + n,
+    needs: n === 0 ? [] : [key(0)],
+    excludes: n === 1 ? [key(2)] : n === 2 ? [key(1)] : [],
+    closingChecks: [],
+    cautions: [],
+    tools: [],
+  }));
+  const operations = Array.from({ length: 16 }, (_, n) => ({
+    key: `o${n}`,
+    name: `o${n}`,
+    instruction: "",
+    minutes: 5 + n,
+    grade: "workshop",
+    accesses: [key(n % 8)],
+    after: n > 8 ? [`o${n - 8}`] : [],
+    parts: [],
+    holdPoints: [],
+    cautions: [],
+    tools: [],
+  }));
+  return { operations, accesses };
+}
+
+export async function domainRows(): Promise<Row[]> {
+  const database = "bench_domain";
+  await createShopDatabase(database);
+  const shop = handleFor({ slug: database, database }, SYSTEM, NOW);
+  await prepareShop(shop, { name: "Bench shop", country: "AU" });
+  const { bikeId } = await readyToQuote(shop, 10);
+  const facts = await quoteFacts(shop.read, {
+    bikeId,
+    recipe: BREATHING,
+    choices: presetChoice(BREATHING, {}),
+    conditions: { altitudeM: 410, season: "spring", temperatureC: null, humidityPercent: null },
+  });
+  const { operations, accesses } = sixteen();
+  const [carburettor] = targetSettings(OPENED).carburettors;
+  if (!carburettor) throw new Error("The bench input has a carburettor.");
+  return [
+    row("quote: rules, plan, settings and price", await timed(() => computeQuote(facts), 300), "<= 2 ms"),
+    row("work plan of 16 operations, exact", await timed(() => planWork(operations, accesses), 60), "<= 50 ms"),
+    row("full inverse with discrete choice", await timed(() => targetSettings(OPENED), 300), "<= 5 ms"),
+    row("fuel curve of 50 points", await timed(() => fuelCurve(carburettor.after, PLAIN_AIR, 50), 300), "<= 1 ms"),
+  ];
+}

@@ -1,0 +1,28 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { cpus, tmpdir } from "node:os";
+import { join } from "node:path";
+
+// Set before anything opens a database.
+const folder = mkdtempSync(join(tmpdir(), "throttlewright-bench-"));
+process.env.DATA_DIR = join(folder, "data");
+mkdirSync(process.env.DATA_DIR, { recursive: true });
+
+const { table } = await import("./floor");
+const { databaseRows } = await import("./databaseRows");
+const { domainRows } = await import("./domainRows");
+const { pageRows } = await import("./pageRows");
+const { closeShops } = await import("@/lib/db/shop");
+
+try {
+  const big = Number(process.env.BENCH_ROWS ?? 100_000);
+  const rows = [...(await domainRows()), ...(await databaseRows(big))];
+  await closeShops();
+  if (process.env.BENCH_PAGES !== "off") rows.push(...(await pageRows(join(folder, "pages"))));
+  const text = `${table(rows)}\n\n${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
+  console.log(text);
+  mkdirSync(".bench", { recursive: true });
+  writeFileSync(".bench/last.txt", text);
+} finally {
+  await closeShops();
+  rmSync(folder, { recursive: true, force: true });
+}
