@@ -15,12 +15,20 @@ const OPEN_DAYS = 575;
 /** Builds both demo shops by the same calls the screens make; the same day gives the same shops. */
 export async function buildDemo(now: Date): Promise<void> {
   const opened = new Date(now.getTime() - OPEN_DAYS * 86_400_000);
-  const saltpan = await open("Saltpan Carburettor Works", "saltpan", "AU", 410, "Australia/Adelaide", opened, {
-    owner: DEMO_PEOPLE.saltpanOwner,
-    desk: DEMO_PEOPLE.saltpanDesk,
-    tuner: DEMO_PEOPLE.saltpanTuner,
-    books: DEMO_PEOPLE.saltpanBooks,
-  });
+  const saltpan = await open(
+    "Saltpan Carburettor Works",
+    "saltpan",
+    "AU",
+    410,
+    "Australia/Adelaide",
+    opened,
+    {
+      owner: DEMO_PEOPLE.saltpanOwner,
+      desk: DEMO_PEOPLE.saltpanDesk,
+      tuner: DEMO_PEOPLE.saltpanTuner,
+      books: DEMO_PEOPLE.saltpanBooks,
+    },
+  );
   await buildSaltpan(saltpan, now, opened);
   const fjellrev = await open("Fjellrev Motor", "fjellrev", "NO", 640, "Europe/Oslo", opened, {
     owner: DEMO_PEOPLE.fjellrevOwner,
@@ -58,16 +66,29 @@ async function open(
     if (role === "owner") continue;
     const personId = ids.get(role as Role) as string;
     await directory().write((tx) =>
-      tx.membership.create({ data: { personId, shopId: shop.id, role: role as Role, createdAt: at }, select: { id: true } }),
+      tx.membership.create({
+        data: { personId, shopId: shop.id, role: role as Role, createdAt: at },
+        select: { id: true },
+      }),
     );
     staff.set(role as Role, await addStaff(first, { id: personId, name: person.name, role: role as Role }));
   }
   return {
-    asCustomer: (when) => handleFor(shop, { personId: "customer", name: "Customer by link", role: "customer", staffId: null }, when),
+    asCustomer: (when) =>
+      handleFor(
+        shop,
+        { personId: "customer", name: "Customer by link", role: "customer", staffId: null },
+        when,
+      ),
     as: (role, when) =>
       handleFor(
         shop,
-        { personId: ids.get(role) ?? ownerId, name: people[role]?.name ?? ownerName, role, staffId: staff.get(role) ?? staffId },
+        {
+          personId: ids.get(role) ?? ownerId,
+          name: people[role]?.name ?? ownerName,
+          role,
+          staffId: staff.get(role) ?? staffId,
+        },
         when,
       ),
   };

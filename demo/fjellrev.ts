@@ -1,20 +1,22 @@
 import { shopPeople } from "@/lib/data/bookings/times";
 import { USUAL_HOURS } from "@/lib/data/prepareShop";
 import { addDaysOff } from "@/lib/data/shop/places";
-import { northernBikes, CUSTOMERS } from "./fjellrev/people";
+import { CUSTOMERS, northernBikes } from "./fjellrev/people";
 import { northernCard, setUpFjellrev } from "./fjellrev/shelves";
 import { HOYDE } from "./packages/hoyde";
 import { publish, staffByRole } from "./saltpan";
 import { type DemoModel, MODELS } from "./saltpan/models";
 import { closures } from "./saltpan/settings";
 import type { DemoShop, Stage } from "./stage";
+import { arrive, bookFirst } from "./work/booking";
 import { Calendar } from "./work/calendar";
+import { workCard } from "./work/card";
 import { chance } from "./work/chance";
 import { type Course, playCourses } from "./work/courses";
-import { arrive, bookFirst, finish, GOOD, rideOut, workCard } from "./work/floor";
 import { Garage } from "./work/garage";
 import { invoice, pay } from "./work/money";
 import { draftQuote, orderShort, sayYes, send } from "./work/quoting";
+import { finish, GOOD, rideOut } from "./work/ride";
 
 type End = "draft" | "sent" | "waiting" | "booked" | "in work" | "ready" | "unpaid" | "paid";
 
@@ -49,10 +51,20 @@ export async function buildFjellrev(shop: DemoShop, now: Date, opened: Date): Pr
   const first = shop.as("owner", opened);
   await setUpFjellrev(first);
   const off = closures(now);
-  for (const { fromDay, toDay } of off) await addDaysOff(first, { staffId: null, fromDay, toDay, why: "Juleferie" });
+  for (const { fromDay, toDay } of off)
+    await addDaysOff(first, { staffId: null, fromDay, toDay, why: "Juleferie" });
   const cards = new Map<DemoModel["key"], number>();
-  for (const model of MODELS.filter((each) => each.key !== "twin750")) cards.set(model.key, await northernCard(first, model));
-  const packages = { HOYDE: await publish(first, "HOYDE", "Høydejustering", "For encylindrede sykler som bor på fjellet.", HOYDE) };
+  for (const model of MODELS.filter((each) => each.key !== "twin750"))
+    cards.set(model.key, await northernCard(first, model));
+  const packages = {
+    HOYDE: await publish(
+      first,
+      "HOYDE",
+      "Høydejustering",
+      "For encylindrede sykler som bor på fjellet.",
+      HOYDE,
+    ),
+  };
   const { bays } = await shopPeople(first);
   const stage: Stage = {
     shop,
@@ -64,7 +76,10 @@ export async function buildFjellrev(shop: DemoShop, now: Date, opened: Date): Pr
     hands: { floor: "owner", desk: "owner" },
   };
   const garage = new Garage(stage, CUSTOMERS, northernBikes(MODELS, cards));
-  await playCourses(JOBS.map((job) => course(stage, garage, job)), now);
+  await playCourses(
+    JOBS.map((job) => course(stage, garage, job)),
+    now,
+  );
 }
 
 async function* course(stage: Stage, garage: Garage, job: Job): Course {
@@ -96,7 +111,9 @@ async function* course(stage: Stage, garage: Garage, job: Job): Course {
   const shift = { jobId, role: spot.role, from: spot.startsAt, chance: luck };
   at = yield* workCard(stage, job.end === "in work" ? { ...shift, steps: 5 } : shift);
   if (job.end === "in work") return;
-  at = yield* rideOut(stage, jobId, spot.role, at, luck, [{ ...GOOD, note: "Drar rent hele veien. Jevn tomgang." }]);
+  at = yield* rideOut(stage, jobId, spot.role, at, luck, [
+    { ...GOOD, note: "Drar rent hele veien. Jevn tomgang." },
+  ]);
   at = new Date(at.getTime() + 8 * 60_000);
   yield at;
   await finish(stage, at, jobId, spot.role, odometerKm + 7);

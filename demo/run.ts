@@ -8,7 +8,8 @@ const { closeShops } = await import("@/lib/db/shop");
 const { buildDemo, demoSignIns } = await import("./build");
 
 await migrateAll(() => undefined);
-if (await directory().read.shop.findFirst({ select: { id: true }, orderBy: { id: "asc" } })) console.log("There are shops already: nothing was built.");
+if (await directory().read.shop.findFirst({ select: { id: true }, orderBy: { id: "asc" } }))
+  console.log("There are shops already: nothing was built.");
 else {
   const began = performance.now();
   await buildDemo(new Date());

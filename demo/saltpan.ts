@@ -2,8 +2,8 @@ import { shopPeople } from "@/lib/data/bookings/times";
 import { addRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
 import { workingTimes } from "@/lib/data/shop/places";
 import type { ShopHandle } from "@/lib/db/shop";
-import type { Recipe } from "@/lib/domain/packages/recipe";
 import type { Role } from "@/lib/domain/access/permissions";
+import type { Recipe } from "@/lib/domain/packages/recipe";
 import { JET_RESET } from "./packages/jetReset";
 import { OPEN_ROAD } from "./packages/openRoad";
 import { TWIN_BALANCE } from "./packages/twinBalance";
@@ -13,7 +13,7 @@ import { pastJob, ringing } from "./saltpan/past";
 import { bikes, customers } from "./saltpan/people";
 import { closures, HOURS, setUpSaltpan } from "./saltpan/settings";
 import { restocking, stockShelves } from "./saltpan/stock";
-import { thisWeek } from "./saltpan/week";
+import { thisWeek } from "./saltpan/thisWeek";
 import type { DemoShop, Stage } from "./stage";
 import { Calendar } from "./work/calendar";
 import { chance } from "./work/chance";
@@ -31,9 +31,27 @@ export async function buildSaltpan(shop: DemoShop, now: Date, opened: Date): Pro
   for (const model of MODELS) cards.set(model.key, await addModel(first, model));
   await stockShelves(first, chance(4));
   const packages = {
-    OPEN: await publish(first, "OPEN", "Open-road breathing", "Airbox, jet, needle and slide for big singles that ride far.", OPEN_ROAD),
-    RESET: await publish(first, "RESET", "Jet and screw reset", "Any single, set to the height and season you ride in.", JET_RESET),
-    TWIN: await publish(first, "TWIN", "Twin balance and jets", "Two carburettors made alike and balanced by vacuum.", TWIN_BALANCE),
+    OPEN: await publish(
+      first,
+      "OPEN",
+      "Open-road breathing",
+      "Airbox, jet, needle and slide for big singles that ride far.",
+      OPEN_ROAD,
+    ),
+    RESET: await publish(
+      first,
+      "RESET",
+      "Jet and screw reset",
+      "Any single, set to the height and season you ride in.",
+      JET_RESET,
+    ),
+    TWIN: await publish(
+      first,
+      "TWIN",
+      "Twin balance and jets",
+      "Two carburettors made alike and balanced by vacuum.",
+      TWIN_BALANCE,
+    ),
   };
   const { bays } = await shopPeople(first);
   const stage: Stage = {
@@ -47,13 +65,24 @@ export async function buildSaltpan(shop: DemoShop, now: Date, opened: Date): Pro
   };
   const garage = new Garage(stage, customers(chance(11)), bikes(MODELS, cards, chance(12)));
   await playCourses(
-    [...history(PAST_JOBS).map((plan) => pastJob(stage, garage, plan)), ...thisWeek(stage, garage), restocking(stage, MONTHLY), ringing(stage, MONTHLY)],
+    [
+      ...history(PAST_JOBS).map((plan) => pastJob(stage, garage, plan)),
+      ...thisWeek(stage, garage),
+      restocking(stage, MONTHLY),
+      ringing(stage, MONTHLY),
+    ],
     now,
   );
 }
 
 /** A package written, checked and published. */
-export async function publish(shop: ShopHandle, code: string, name: string, summary: string, recipe: Recipe): Promise<number> {
+export async function publish(
+  shop: ShopHandle,
+  code: string,
+  name: string,
+  summary: string,
+  recipe: Recipe,
+): Promise<number> {
   const packageId = await createPackage(shop, { code, name, summary });
   const { id } = await addRevision(shop, { packageId, recipe });
   await publishRevision(shop, { revisionId: id, version: 1 });

@@ -3,7 +3,22 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { dataFolder } from "@/lib/db/places";
 
-const WORDS = ["bowl", "brass", "choke", "float", "gasket", "idle", "jet", "lambda", "needle", "pilot", "slide", "spring", "throttle", "venturi"];
+const WORDS = [
+  "bowl",
+  "brass",
+  "choke",
+  "float",
+  "gasket",
+  "idle",
+  "jet",
+  "lambda",
+  "needle",
+  "pilot",
+  "slide",
+  "spring",
+  "throttle",
+  "venturi",
+];
 
 const file = () => join(dataFolder(), "demo-sign-ins.txt");
 

@@ -4,7 +4,8 @@ export function CarburettorLines() {
     <g fill="none" strokeLinejoin="round" strokeLinecap="round">
       <Airbox />
       {/* Body round the bore: above, broken by the slide's guide, and below. */}
-      <path d="M62 142H172V108M248 108V142H398V150H248M172 150H62Z" className="fill-brass-wash stroke-ink" strokeWidth="1.5" />
+      <path d="M62 142H172V150H62ZM248 142H398V150H248Z" className="fill-brass-wash stroke-ink" strokeWidth="1.5" />
+      <path d="M172 108V144M248 108V144" className="stroke-ink" strokeWidth="1.5" />
       <path d="M62 208H200V214H62ZM220 208H398V216H220Z" className="fill-brass-wash stroke-ink" strokeWidth="1.5" />
       <Slide />
       <Butterfly />

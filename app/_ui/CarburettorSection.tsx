@@ -29,7 +29,9 @@ const PLACES: Readonly<Record<CalledOut, readonly [x: number, y: number, toX: nu
 /** A constant-vacuum carburettor cut lengthwise, its settings numbered, with their values beside it. */
 export function CarburettorSection({ title, calls }: { title: string; calls: readonly CarburettorCall[] }) {
   return (
-    <div className="grid items-center gap-x-8 gap-y-2 md:grid-cols-[minmax(0,460px)_minmax(0,1fr)]">
+    <div className="@container">
+    <div className="grid items-center gap-x-8 gap-y-2 @[760px]:grid-cols-[minmax(0,420px)_minmax(0,1fr)] print:grid-cols-[minmax(0,420px)_minmax(0,1fr)]">
+      <div className="max-w-[420px]">
       <Chart
         title={title}
         description="Air comes from the airbox at the left, under the slide with its needle, past the butterfly to the engine at the right. The diaphragm and its spring are above, the float bowl with main jet and pilot jet below."
@@ -52,7 +54,8 @@ export function CarburettorSection({ title, calls }: { title: string; calls: rea
           );
         })}
       </Chart>
-      <ol className="min-w-0">
+      </div>
+      <ol className="min-w-0 max-w-[520px]">
         {calls.map((call, i) => (
           <li key={call.at} className="grid grid-cols-[2rem_minmax(0,1fr)_auto] items-baseline gap-x-2 border-hair border-b py-[7px]">
             <span aria-hidden="true" className="font-mono text-brass">
@@ -63,6 +66,7 @@ export function CarburettorSection({ title, calls }: { title: string; calls: rea
           </li>
         ))}
       </ol>
+    </div>
     </div>
   );
 }

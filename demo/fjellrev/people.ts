@@ -2,7 +2,18 @@ import type { SheetValue } from "@/lib/domain/sheets/check";
 import type { DemoModel } from "../saltpan/models";
 import type { DemoBike, DemoCustomer } from "../work/garage";
 
-const NAMES = ["Eldrid Haugstøl", "Torvald Myrslett", "Ragna Lidbakk", "Sjur Brattespe", "Ylva Kvernmo", "Håkon Stølsdal", "Bergljot Rønnås", "Eirik Fossbråten", "Gyda Skaret", "Raukdalen Fjellferie"];
+const NAMES = [
+  "Eldrid Haugstøl",
+  "Torvald Myrslett",
+  "Ragna Lidbakk",
+  "Sjur Brattespe",
+  "Ylva Kvernmo",
+  "Håkon Stølsdal",
+  "Bergljot Rønnås",
+  "Eirik Fossbråten",
+  "Gyda Skaret",
+  "Raukdalen Fjellferie",
+];
 const PLACES = ["Raukdalen", "Øvre Stølslia", "Kvernbygda"];
 
 export const CUSTOMERS: readonly DemoCustomer[] = NAMES.map((name, at) => ({
@@ -13,11 +24,33 @@ export const CUSTOMERS: readonly DemoCustomer[] = NAMES.map((name, at) => ({
   notes: at === 4 ? "Ring etter klokka ti." : "",
 }));
 
-const KEYS: readonly DemoModel["key"][] = ["trail400", "tx640", "trail400", "hack350", "tx640", "trail400", "trail400", "tx640", "hack350", "trail400", "trail400", "tx640"];
-const COMPLAINTS = ["Går fett på høyfjellet", "Tung å starte i kulda", "Nøler ved kvart gass", "Drypper over natta", "Ujevn tomgang etter langtur"];
+const KEYS: readonly DemoModel["key"][] = [
+  "trail400",
+  "tx640",
+  "trail400",
+  "hack350",
+  "tx640",
+  "trail400",
+  "trail400",
+  "tx640",
+  "hack350",
+  "trail400",
+  "trail400",
+  "tx640",
+];
+const COMPLAINTS = [
+  "Går fett på høyfjellet",
+  "Tung å starte i kulda",
+  "Nøler ved kvart gass",
+  "Drypper over natta",
+  "Ujevn tomgang etter langtur",
+];
 const COLOURS = ["grønn", "rød", "hvit", "svart", "blå"];
 
-export function northernBikes(models: readonly DemoModel[], cards: ReadonlyMap<DemoModel["key"], number>): DemoBike[] {
+export function northernBikes(
+  models: readonly DemoModel[],
+  cards: ReadonlyMap<DemoModel["key"], number>,
+): DemoBike[] {
   return KEYS.map((key, at) => {
     const model = models.find((each) => each.key === key) as DemoModel;
     return {

@@ -1,6 +1,6 @@
 import { createModelCard } from "@/lib/data/modelCards";
-import { saveSettings } from "@/lib/data/shop/settings";
 import { priceBook, saveGrade } from "@/lib/data/shop/prices";
+import { saveSettings } from "@/lib/data/shop/settings";
 import { createPart } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { ModelCardSchema } from "@/lib/schemas/modelCards";
@@ -18,7 +18,8 @@ const FORM = {
   phone: "000 00 064",
   email: "verksted@fjellrev.example",
   bankDetails: "Raukdal Sparebank · kontonummer står på skiltet i verkstedet",
-  documentNote: "Beregnede innstillinger er et utgangspunkt. Kom innom igjen innen 500 km, så ser vi på det uten betaling.",
+  documentNote:
+    "Beregnede innstillinger er et utgangspunkt. Kom innom igjen innen 500 km, så ser vi på det uten betaling.",
   locale: "nb-NO",
   zone: "Europe/Oslo",
   units: "metric",
@@ -45,19 +46,72 @@ const GROS = "Nordlys Deler";
 const HALF = Array.from({ length: 17 }, (_, at) => 115 + at * 2.5);
 
 const PARTS = [
-  { code: "OR-40", name: "O-ring til flottørhus", kind: "seal", unit: "each", bin: "2", cost: "14", point: "6", opening: "20" },
-  { code: "LF-400", name: "Luftfilter, Trail 400", kind: "filter", unit: "each", bin: "3", cost: "165", point: "2", opening: "4" },
-  { code: "SKR-J4", name: "JIS krysskrue M4 x 12", kind: "screw", unit: "each", bin: "4", cost: "3.50", point: "20", opening: "80" },
-  { code: "SLANGE-6", name: "Bensinslange 6 mm", kind: "hose", unit: "mm", bin: "5", cost: "0.085", point: "2000", opening: "6000" },
-  { code: "GJENGELIM", name: "Gjengelim, middels", kind: "chemical", unit: "ml", bin: "6", cost: "9.50", point: "15", opening: "50" },
+  {
+    code: "OR-40",
+    name: "O-ring til flottørhus",
+    kind: "seal",
+    unit: "each",
+    bin: "2",
+    cost: "14",
+    point: "6",
+    opening: "20",
+  },
+  {
+    code: "LF-400",
+    name: "Luftfilter, Trail 400",
+    kind: "filter",
+    unit: "each",
+    bin: "3",
+    cost: "165",
+    point: "2",
+    opening: "4",
+  },
+  {
+    code: "SKR-J4",
+    name: "JIS krysskrue M4 x 12",
+    kind: "screw",
+    unit: "each",
+    bin: "4",
+    cost: "3.50",
+    point: "20",
+    opening: "80",
+  },
+  {
+    code: "SLANGE-6",
+    name: "Bensinslange 6 mm",
+    kind: "hose",
+    unit: "mm",
+    bin: "5",
+    cost: "0.085",
+    point: "2000",
+    opening: "6000",
+  },
+  {
+    code: "GJENGELIM",
+    name: "Gjengelim, middels",
+    kind: "chemical",
+    unit: "ml",
+    bin: "6",
+    cost: "9.50",
+    point: "15",
+    opening: "50",
+  },
 ] as const;
 
 export async function setUpFjellrev(shop: ShopHandle): Promise<void> {
   await saveSettings(shop, SettingsSchema.parse(FORM));
   const { grades } = await priceBook(shop);
   const first = grades.find((grade) => grade.code === "workshop");
-  await saveGrade(shop, { id: first?.id ?? null, version: 1, code: "workshop", name: "Verksted", ratePerHourMinor: 98_000, costPerHourMinor: 46_000 });
-  for (const part of PARTS) await createPart(shop, NewPartSchema.parse({ ...part, supplier: GROS, leadDays: "4" }));
+  await saveGrade(shop, {
+    id: first?.id ?? null,
+    version: 1,
+    code: "workshop",
+    name: "Verksted",
+    ratePerHourMinor: 98_000,
+    costPerHourMinor: 46_000,
+  });
+  for (const part of PARTS)
+    await createPart(shop, NewPartSchema.parse({ ...part, supplier: GROS, leadDays: "4" }));
   for (const [at, size] of HALF.entries())
     await createPart(
       shop,
@@ -81,7 +135,12 @@ export async function setUpFjellrev(shop: ShopHandle): Promise<void> {
 
 /** The same models as elsewhere, as this shop knows them: its Trail 400 came to Norway with round jets. */
 export async function northernCard(shop: ShopHandle, model: DemoModel): Promise<number> {
-  const own = { ...model.facts, ...(model.key === "trail400" ? { jetConvention: ["bore", "read"] as const } : {}) };
-  const facts = Object.fromEntries(Object.entries(own).map(([key, [value, how]]) => [key, { value: String(value), how, note: "" }]));
+  const own = {
+    ...model.facts,
+    ...(model.key === "trail400" ? { jetConvention: ["bore", "read"] as const } : {}),
+  };
+  const facts = Object.fromEntries(
+    Object.entries(own).map(([key, [value, how]]) => [key, { value: String(value), how, note: "" }]),
+  );
   return createModelCard(shop, ModelCardSchema.parse({ ...model.core, notes: "", facts }));
 }

@@ -10,40 +10,79 @@ export const HOYDE: Recipe = {
     { key: "stell", name: "Stell", choose: "any" },
   ],
   options: [
-    option("hoveddyse", "dyser", "Hoveddyse etter høyde", "Dysen som passer lufta der du kjører.", ["sett-hoveddyse"], {
-      parts: [{ kind: "jet", setting: "mainJet", family: "Hoveddyser, store runde", quantityMilli: 1000 }],
-      changes: [{ setting: "mainJet", change: "computed" }],
-      preset: true,
-      roadUse: true,
+    option(
+      "hoveddyse",
+      "dyser",
+      "Hoveddyse etter høyde",
+      "Dysen som passer lufta der du kjører.",
+      ["sett-hoveddyse"],
+      {
+        parts: [{ kind: "jet", setting: "mainJet", family: "Hoveddyser, store runde", quantityMilli: 1000 }],
+        changes: [{ setting: "mainJet", change: "computed" }],
+        preset: true,
+        roadUse: true,
+      },
+    ),
+    option(
+      "skrue",
+      "dyser",
+      "Blandeskrue og tomgang",
+      "Stilles varm, og skrives ned i omdreininger.",
+      ["still-tomgang"],
+      {
+        changes: [
+          { setting: "mixtureScrewTurns", change: "computed" },
+          { setting: "idleSpeedRpm", change: "computed" },
+        ],
+        preset: true,
+        roadUse: true,
+      },
+    ),
+    option(
+      "flottor",
+      "stell",
+      "Flottørhus renset",
+      "Vann og smuss ut, flottørhøyden målt.",
+      ["rens-flottorhus"],
+      { preset: true },
+    ),
+    option("luftfilter", "stell", "Nytt luftfilter", "Oljet skum, ny kant.", ["bytt-luftfilter"], {
+      parts: [pieces("LF-400", 1)],
     }),
-    option("skrue", "dyser", "Blandeskrue og tomgang", "Stilles varm, og skrives ned i omdreininger.", ["still-tomgang"], {
-      changes: [
-        { setting: "mixtureScrewTurns", change: "computed" },
-        { setting: "idleSpeedRpm", change: "computed" },
-      ],
-      preset: true,
-      roadUse: true,
-    }),
-    option("flottor", "stell", "Flottørhus renset", "Vann og smuss ut, flottørhøyden målt.", ["rens-flottorhus"], { preset: true }),
-    option("luftfilter", "stell", "Nytt luftfilter", "Oljet skum, ny kant.", ["bytt-luftfilter"], { parts: [pieces("LF-400", 1)] }),
   ],
   operations: [
-    operation("rens-flottorhus", "Rens flottørhuset og mål flottøren", "Vann og smuss ut. Flottøren skal hvile på tungen.", 15, ["flottorhus"], {
-      parts: [pieces("OR-40", 1)],
-      holdPoints: [{ kind: "reading", name: "Flottørhøyde", unit: "mm", low: 12, high: 15, step: 0.5 }],
-      tools: ["Flottørmål"],
-    }),
+    operation(
+      "rens-flottorhus",
+      "Rens flottørhuset og mål flottøren",
+      "Vann og smuss ut. Flottøren skal hvile på tungen.",
+      15,
+      ["flottorhus"],
+      {
+        parts: [pieces("OR-40", 1)],
+        holdPoints: [{ kind: "reading", name: "Flottørhøyde", unit: "mm", low: 12, high: 15, step: 0.5 }],
+        tools: ["Flottørmål"],
+      },
+    ),
     operation("sett-hoveddyse", "Sett inn hoveddysen", "Dratt til er ikke stramt.", 10, ["flottorhus"], {
       after: ["rens-flottorhus"],
       holdPoints: [{ kind: "signature", name: "Dysenummeret lest høyt" }],
       tools: ["Dysenøkkel 6 mm"],
     }),
     operation("bytt-luftfilter", "Bytt luftfilter", "Jevnt oljet, fett på kanten.", 10, ["sete"]),
-    operation("still-tomgang", "Still blandeskrue og tomgang, varm", "Innen en halv omdreining, så tomgangen.", 12, ["motor-i-gang"], {
-      after: ["sett-hoveddyse", "rens-flottorhus", "bytt-luftfilter"],
-      holdPoints: [{ kind: "reading", name: "Tomgang, varm", unit: "o/min", low: 1250, high: 1500, step: 50 }],
-      tools: ["Lambdasonde"],
-    }),
+    operation(
+      "still-tomgang",
+      "Still blandeskrue og tomgang, varm",
+      "Innen en halv omdreining, så tomgangen.",
+      12,
+      ["motor-i-gang"],
+      {
+        after: ["sett-hoveddyse", "rens-flottorhus", "bytt-luftfilter"],
+        holdPoints: [
+          { kind: "reading", name: "Tomgang, varm", unit: "o/min", low: 1250, high: 1500, step: 50 },
+        ],
+        tools: ["Lambdasonde"],
+      },
+    ),
   ],
   accesses: [
     access("sete", "Setet av", 2, 2),
@@ -52,7 +91,10 @@ export const HOYDE: Recipe = {
       closingChecks: ["Bensinslangen på og sikret", "Tankluftingen åpen"],
       cautions: ["Bensindamp: ingen åpen ild, ingen gnister."],
     }),
-    access("vendt", "Forgasseren vendt mot venstre", 5, 6, { needs: ["tank"], closingChecks: ["Lufteslangen på, ikke knekt"] }),
+    access("vendt", "Forgasseren vendt mot venstre", 5, 6, {
+      needs: ["tank"],
+      closingChecks: ["Lufteslangen på, ikke knekt"],
+    }),
     access("flottorhus", "Flottørhuset av", 3, 4, {
       needs: ["vendt"],
       closingChecks: ["O-ringen i sporet", "Bensin på i to minutter, ingen drypp"],
@@ -66,7 +108,19 @@ export const HOYDE: Recipe = {
     }),
   ],
   rules: [
-    { kind: "only when", option: "hoveddyse", fact: "carburettors", op: "=", value: 1, why: "Pakken er for én forgasser." },
-    { kind: "warns", option: "hoveddyse", without: "skrue", why: "En ny hoveddyse flytter også blandeskruen." },
+    {
+      kind: "only when",
+      option: "hoveddyse",
+      fact: "carburettors",
+      op: "=",
+      value: 1,
+      why: "Pakken er for én forgasser.",
+    },
+    {
+      kind: "warns",
+      option: "hoveddyse",
+      without: "skrue",
+      why: "En ny hoveddyse flytter også blandeskruen.",
+    },
   ],
 };

@@ -1,7 +1,14 @@
 import type { Access, Operation, Option } from "@/lib/domain/packages/recipe";
 
 /** An option with what most options leave empty. */
-export const option = (key: string, group: string, name: string, plain: string, operations: string[], more: Partial<Option> = {}): Option => ({
+export const option = (
+  key: string,
+  group: string,
+  name: string,
+  plain: string,
+  operations: string[],
+  more: Partial<Option> = {},
+): Option => ({
   key,
   group,
   name,
@@ -38,7 +45,13 @@ export const operation = (
   ...more,
 });
 
-export const access = (key: string, name: string, openMinutes: number, closeMinutes: number, more: Partial<Access> = {}): Access => ({
+export const access = (
+  key: string,
+  name: string,
+  openMinutes: number,
+  closeMinutes: number,
+  more: Partial<Access> = {},
+): Access => ({
   key,
   name,
   openMinutes,
@@ -52,7 +65,11 @@ export const access = (key: string, name: string, openMinutes: number, closeMinu
 });
 
 /** `count` pieces of a part. */
-export const pieces = (code: string, count: number) => ({ kind: "part" as const, code, quantityMilli: count * 1000 });
+export const pieces = (code: string, count: number) => ({
+  kind: "part" as const,
+  code,
+  quantityMilli: count * 1000,
+});
 
 export const JIS = "JIS cross driver no. 2, not Phillips";
 const SCREWS = "Small cross heads here are JIS: the wrong driver burrs them.";
@@ -60,8 +77,15 @@ const FUEL = "Fuel vapour: no flame, no sparks, no grinding nearby. Extinguisher
 
 /** What comes off a single to reach its carburettor. */
 export const SINGLE_ACCESSES: readonly Access[] = [
-  access("side-covers", "Seat and side covers off", 5, 5, { closingChecks: ["Grommets all there"], tools: ["10 mm socket", "JIS cross driver no. 3"] }),
-  access("airbox-lid", "Airbox lid off", 2, 2, { needs: ["side-covers"], closingChecks: ["Lid seal seated all round"], tools: [JIS] }),
+  access("side-covers", "Seat and side covers off", 5, 5, {
+    closingChecks: ["Grommets all there"],
+    tools: ["10 mm socket", "JIS cross driver no. 3"],
+  }),
+  access("airbox-lid", "Airbox lid off", 2, 2, {
+    needs: ["side-covers"],
+    closingChecks: ["Lid seal seated all round"],
+    tools: [JIS],
+  }),
   access("tank", "Tank off", 7, 8, {
     needs: ["side-covers"],
     closingChecks: ["Fuel hose on and clipped", "Tank breather free"],

@@ -13,32 +13,69 @@ export const TWIN_BALANCE: Recipe = {
     { key: "care", name: "Care", choose: "any" },
   ],
   options: [
-    option("balance", "balance", "Vacuum balance", "Both sides pull alike at idle and just off it.", ["balance"], {
-      changes: [{ setting: "idleSpeedRpm", change: "set", value: 1150 }],
-      preset: true,
-    }),
-    option("balance-full", "balance", "Vacuum balance and screws", "Balance, then each mixture screw set hot.", ["balance", "screws"], {
-      changes: [
-        { setting: "mixtureScrewTurns", change: "computed" },
-        { setting: "idleSpeedRpm", change: "set", value: 1150 },
-      ],
-      roadUse: true,
-    }),
+    option(
+      "balance",
+      "balance",
+      "Vacuum balance",
+      "Both sides pull alike at idle and just off it.",
+      ["balance"],
+      {
+        changes: [{ setting: "idleSpeedRpm", change: "set", value: 1150 }],
+        preset: true,
+      },
+    ),
+    option(
+      "balance-full",
+      "balance",
+      "Vacuum balance and screws",
+      "Balance, then each mixture screw set hot.",
+      ["balance", "screws"],
+      {
+        changes: [
+          { setting: "mixtureScrewTurns", change: "computed" },
+          { setting: "idleSpeedRpm", change: "set", value: 1150 },
+        ],
+        roadUse: true,
+      },
+    ),
     option("mains", "jets", "Main jets, pair", "A matched pair for your height and season.", ["fit-mains"], {
       parts: [{ kind: "jet", setting: "mainJet", family: "Main jets, large round", quantityMilli: 2000 }],
       changes: [{ setting: "mainJet", change: "computed" }],
       preset: true,
       roadUse: true,
     }),
-    option("pilots", "jets", "Pilot jets, pair", "Cures the cough at small throttle on this twin.", ["fit-pilots"], {
-      parts: [{ kind: "jet", setting: "pilotJet", family: "Pilot jets, short", quantityMilli: 2000 }],
-      changes: [{ setting: "pilotJet", change: "set", value: 45 }],
-      roadUse: true,
-    }),
+    option(
+      "pilots",
+      "jets",
+      "Pilot jets, pair",
+      "Cures the cough at small throttle on this twin.",
+      ["fit-pilots"],
+      {
+        parts: [{ kind: "jet", setting: "pilotJet", family: "Pilot jets, short", quantityMilli: 2000 }],
+        changes: [{ setting: "pilotJet", change: "set", value: 45 }],
+        roadUse: true,
+      },
+    ),
     option("floats", "care", "Float heights, both", "Measured and set alike.", ["floats"], { preset: true }),
-    option("slides", "care", "Slides and diaphragms looked over", "Guides inspected, diaphragms held to the light.", ["slides"]),
-    option("rubbers", "care", "Intake rubbers renewed", "Cracked rubbers let in air that no jet can make good.", ["rubbers"], { parts: [pieces("RUB-750", 2)] }),
-    option("plugs", "care", "Spark plugs, pair", "New plugs, gapped, fixed price.", ["plugs"], { fixedPriceMinor: 6_800, parts: [pieces("PLUG-8", 2)] }),
+    option(
+      "slides",
+      "care",
+      "Slides and diaphragms looked over",
+      "Guides inspected, diaphragms held to the light.",
+      ["slides"],
+    ),
+    option(
+      "rubbers",
+      "care",
+      "Intake rubbers renewed",
+      "Cracked rubbers let in air that no jet can make good.",
+      ["rubbers"],
+      { parts: [pieces("RUB-750", 2)] },
+    ),
+    option("plugs", "care", "Spark plugs, pair", "New plugs, gapped, fixed price.", ["plugs"], {
+      fixedPriceMinor: 6_800,
+      parts: [pieces("PLUG-8", 2)],
+    }),
   ],
   operations: [
     operation("slides", "Look over slides and diaphragms", PAIR, 24, ["rack-out"], {
@@ -65,24 +102,47 @@ export const TWIN_BALANCE: Recipe = {
       ],
       tools: ["Float gauge"],
     }),
-    operation("rubbers", "Renew the intake rubbers", "Clean faces, no sealant, clamps at the same clock.", 16, ["rack-out"], { after: ["slides"] }),
-    operation("plugs", "Renew the spark plugs", "Cold engine. 0.8 mm gap, started by hand.", 12, ["tank"], { parts: [] }),
-    operation("balance", "Balance by vacuum", "Warm. Balance screw first, idle after, a snap, then read again.", 24, ["running"], {
-      grade: "bench",
-      after: ["fit-mains", "fit-pilots", "floats", "slides", "rubbers", "plugs"],
-      parts: [pieces("CAP-VAC", 2)],
-      holdPoints: [
-        { kind: "reading", name: "Difference at idle", unit: "kPa", low: 0, high: 1.5, step: 0.1 },
-        { kind: "reading", name: "Idle, hot", unit: "rpm", low: 1100, high: 1200, step: 50 },
-      ],
-      tools: ["Vacuum gauges, pair"],
+    operation(
+      "rubbers",
+      "Renew the intake rubbers",
+      "Clean faces, no sealant, clamps at the same clock.",
+      16,
+      ["rack-out"],
+      { after: ["slides"] },
+    ),
+    operation("plugs", "Renew the spark plugs", "Cold engine. 0.8 mm gap, started by hand.", 12, ["tank"], {
+      parts: [],
     }),
-    operation("screws", "Set both mixture screws, hot", "One at a time, within half a turn; then balance once more.", 16, ["running"], {
-      grade: "bench",
-      after: ["balance"],
-      holdPoints: [{ kind: "signature", name: "Turns out written down, left and right" }],
-      tools: ["Lambda probe", "D-head screw key"],
-    }),
+    operation(
+      "balance",
+      "Balance by vacuum",
+      "Warm. Balance screw first, idle after, a snap, then read again.",
+      24,
+      ["running"],
+      {
+        grade: "bench",
+        after: ["fit-mains", "fit-pilots", "floats", "slides", "rubbers", "plugs"],
+        parts: [pieces("CAP-VAC", 2)],
+        holdPoints: [
+          { kind: "reading", name: "Difference at idle", unit: "kPa", low: 0, high: 1.5, step: 0.1 },
+          { kind: "reading", name: "Idle, hot", unit: "rpm", low: 1100, high: 1200, step: 50 },
+        ],
+        tools: ["Vacuum gauges, pair"],
+      },
+    ),
+    operation(
+      "screws",
+      "Set both mixture screws, hot",
+      "One at a time, within half a turn; then balance once more.",
+      16,
+      ["running"],
+      {
+        grade: "bench",
+        after: ["balance"],
+        holdPoints: [{ kind: "signature", name: "Turns out written down, left and right" }],
+        tools: ["Lambda probe", "D-head screw key"],
+      },
+    ),
   ],
   accesses: [
     access("seat", "Seat off", 2, 2),
@@ -93,7 +153,11 @@ export const TWIN_BALANCE: Recipe = {
     }),
     access("rack-out", "Carburettors out as a rack", 18, 22, {
       needs: ["tank"],
-      closingChecks: ["Rubbers home, clamps even", "Throttle closes by itself at both locks", "Vent hoses on, not kinked"],
+      closingChecks: [
+        "Rubbers home, clamps even",
+        "Throttle closes by itself at both locks",
+        "Vent hoses on, not kinked",
+      ],
       cautions: ["Do not lift the rack by one side: the link between them bends."],
       tools: [JIS, "Long ball-end key 5 mm"],
     }),
@@ -105,15 +169,44 @@ export const TWIN_BALANCE: Recipe = {
     }),
     access("running", "Engine running, extraction on", 4, 2, {
       excludes: ["rack-out", "bowls"],
-      cautions: ["Carbon monoxide: extraction on both silencers, doors open.", "Balance with a fan in front: it overheats standing."],
+      cautions: [
+        "Carbon monoxide: extraction on both silencers, doors open.",
+        "Balance with a fan in front: it overheats standing.",
+      ],
       tools: ["Extraction hose", "Fan", "Auxiliary fuel bottle"],
     }),
   ],
   rules: [
-    { kind: "only when", option: "mains", fact: "carburettors", op: "=", value: 2, why: "This package is for a pair." },
-    { kind: "only when", option: "balance", fact: "carburettors", op: ">=", value: 2, why: "One carburettor has nothing to be balanced with." },
-    { kind: "only when", option: "balance-full", fact: "carburettors", op: ">=", value: 2, why: "One carburettor has nothing to be balanced with." },
-    { kind: "warns", option: "pilots", with: "balance", why: "New pilot jets move the screws: take the balance with screws." },
+    {
+      kind: "only when",
+      option: "mains",
+      fact: "carburettors",
+      op: "=",
+      value: 2,
+      why: "This package is for a pair.",
+    },
+    {
+      kind: "only when",
+      option: "balance",
+      fact: "carburettors",
+      op: ">=",
+      value: 2,
+      why: "One carburettor has nothing to be balanced with.",
+    },
+    {
+      kind: "only when",
+      option: "balance-full",
+      fact: "carburettors",
+      op: ">=",
+      value: 2,
+      why: "One carburettor has nothing to be balanced with.",
+    },
+    {
+      kind: "warns",
+      option: "pilots",
+      with: "balance",
+      why: "New pilot jets move the screws: take the balance with screws.",
+    },
     { kind: "warns", option: "mains", without: "floats", why: "Jets mean little while the floats differ." },
   ],
 };

@@ -1,5 +1,5 @@
-import type { Ride } from "../work/floor";
 import { chance } from "../work/chance";
+import type { Ride } from "../work/ride";
 import type { PastJob } from "./past";
 
 const LEAN_QUARTER: Ride = {
@@ -16,10 +16,30 @@ const RICH_TOP: Ride = {
   ],
   note: "Runs out of breath on the long climb.",
 };
-const IDLE: Ride = { felt: [{ throttle: "closed", condition: "idle", engine: "hot", sign: "lean", note: "hangs, then drops" }], note: "Idle hangs hot." };
-const RIDES: readonly (readonly Ride[])[] = [[], [], [LEAN_QUARTER], [], [IDLE], [], [], [RICH_TOP], [], [LEAN_QUARTER, IDLE]];
+const IDLE: Ride = {
+  felt: [{ throttle: "closed", condition: "idle", engine: "hot", sign: "lean", note: "hangs, then drops" }],
+  note: "Idle hangs hot.",
+};
+const RIDES: readonly (readonly Ride[])[] = [
+  [],
+  [],
+  [LEAN_QUARTER],
+  [],
+  [IDLE],
+  [],
+  [],
+  [RICH_TOP],
+  [],
+  [LEAN_QUARTER, IDLE],
+];
 
-const FINDINGS = ["Chain near its limit.", "Rear brake light switch sticks.", "Fork seal weeps on the left.", "Air filter was torn at the rim.", "Slide guide shows first wear: look again at 30 000 km."];
+const FINDINGS = [
+  "Chain near its limit.",
+  "Rear brake light switch sticks.",
+  "Fork seal weeps on the left.",
+  "Air filter was torn at the rim.",
+  "Slide guide shows first wear: look again at 30 000 km.",
+];
 
 /** How the jobs ended that did not simply end paid, by their place in the list counted from the newest. */
 const ENDS: Readonly<Record<number, PastJob["end"]>> = {
@@ -35,14 +55,37 @@ const ENDS: Readonly<Record<number, PastJob["end"]>> = {
 };
 
 const OPTIONS = {
-  OPEN: [{}, { take: ["weld"] }, { take: ["air-filter"] }, { leave: ["lift"] }, { leave: ["opening"], take: ["snorkel"] }, { take: ["air-filter", "weld"] }],
+  OPEN: [
+    {},
+    { take: ["weld"] },
+    { take: ["air-filter"] },
+    { leave: ["lift"] },
+    { leave: ["opening"], take: ["snorkel"] },
+    { take: ["air-filter", "weld"] },
+  ],
   RESET: [{}, { take: ["pilot"] }, { take: ["vents"] }, {}],
-  TWIN: [{}, { take: ["balance-full"] }, { take: ["slides", "plugs"] }, { take: ["balance-full", "rubbers"] }],
+  TWIN: [
+    {},
+    { take: ["balance-full"] },
+    { take: ["slides", "plugs"] },
+    { take: ["balance-full", "rubbers"] },
+  ],
 } as const;
 
 const FIRST_BIKE = 14;
 const BIKES = 31;
-const MODELS = ["tx640", "trail400", "tx640", "twin750", "trail400", "tx640", "hack350", "tx640", "trail400", "twin750"];
+const MODELS = [
+  "tx640",
+  "trail400",
+  "tx640",
+  "twin750",
+  "trail400",
+  "tx640",
+  "hack350",
+  "tx640",
+  "trail400",
+  "twin750",
+];
 
 /** The quotes and jobs of eighteen months, closer together towards today. */
 export function history(count: number): PastJob[] {
@@ -65,6 +108,7 @@ export function history(count: number): PastJob[] {
       rides: RIDES[at % RIDES.length] ?? [],
       deposit: at % 3 === 0,
       ...finding,
+      variation: at % 13 === 5 && code !== "TWIN",
     };
   });
 }

@@ -183,6 +183,11 @@ export const MODELS: readonly DemoModel[] = [
 
 /** Makes a model card by the form's own words; answers its id. */
 export async function addModel(shop: ShopHandle, model: DemoModel): Promise<number> {
-  const facts = Object.fromEntries(Object.entries(model.facts).map(([key, [value, how, note]]) => [key, { value: String(value), how, note: note ?? "" }]));
+  const facts = Object.fromEntries(
+    Object.entries(model.facts).map(([key, [value, how, note]]) => [
+      key,
+      { value: String(value), how, note: note ?? "" },
+    ]),
+  );
   return createModelCard(shop, ModelCardSchema.parse({ ...model.core, facts }));
 }

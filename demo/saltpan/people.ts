@@ -5,22 +5,69 @@ import type { DemoModel } from "./models";
 
 /** The first fourteen own the bikes that are in the shop this week. */
 const NAMES = [
-  "Ines Valdborg", "Oda Fenn", "Bram Oyelaran", "Tamsin Quarrie", "Leif Marchetti", "Dorrie Akande", "Hollis Brandt", "Wen Tarrow",
-  "Calla Ruiz-Penn", "Ivo Strand", "Merrin Osei", "Teodor Lask", "Junia Peverell", "Gantry Wells Couriers", "Abel Nyland", "Rosa Tindall",
-  "Kit Hargrave", "Noor Castellan", "Piers Wollaston", "Edda Moran", "Fergus Abiola", "Silke Dunmore", "Otis Varga", "Hana Littleby",
-  "Quentin Rowe", "Asta Kowalt", "Mabel Drayson", "Corin Falk", "Yara Benning", "Lachlan Teague", "Vesna Marsh", "Dunstable Farm Hire",
-  "Roan Ellery", "Priya Halloran", "Sol Umber",
+  "Ines Valdborg",
+  "Oda Fenn",
+  "Bram Oyelaran",
+  "Tamsin Quarrie",
+  "Leif Marchetti",
+  "Dorrie Akande",
+  "Hollis Brandt",
+  "Wen Tarrow",
+  "Calla Ruiz-Penn",
+  "Ivo Strand",
+  "Merrin Osei",
+  "Teodor Lask",
+  "Junia Peverell",
+  "Gantry Wells Couriers",
+  "Abel Nyland",
+  "Rosa Tindall",
+  "Kit Hargrave",
+  "Noor Castellan",
+  "Piers Wollaston",
+  "Edda Moran",
+  "Fergus Abiola",
+  "Silke Dunmore",
+  "Otis Varga",
+  "Hana Littleby",
+  "Quentin Rowe",
+  "Asta Kowalt",
+  "Mabel Drayson",
+  "Corin Falk",
+  "Yara Benning",
+  "Lachlan Teague",
+  "Vesna Marsh",
+  "Dunstable Farm Hire",
+  "Roan Ellery",
+  "Priya Halloran",
+  "Sol Umber",
 ] as const;
 
-const STREETS = ["Weighbridge Lane", "Old Rail Road", "Kiln Street", "Saltbush Avenue", "Quandong Court", "Ore Siding", "Mallee Track"];
+const STREETS = [
+  "Weighbridge Lane",
+  "Old Rail Road",
+  "Kiln Street",
+  "Saltbush Avenue",
+  "Quandong Court",
+  "Ore Siding",
+  "Mallee Track",
+];
 const TOWNS = ["Gantry Wells SA", "Corrigan Flat SA", "Pinnaroo Bore SA", "Lower Tolley SA"];
-const BUSINESSES: Readonly<Record<string, string>> = { "Gantry Wells Couriers": "", "Dunstable Farm Hire": "" };
+const BUSINESSES: Readonly<Record<string, string>> = {
+  "Gantry Wells Couriers": "",
+  "Dunstable Farm Hire": "",
+};
 
 export function customers(chance: Chance): DemoCustomer[] {
   return NAMES.map((name, at) => {
     const mailed = at % 3 !== 2;
-    const business = BUSINESSES[name] === undefined ? {} : { business: { taxNumber: BUSINESSES[name] ?? "" } };
-    const trade = name in BUSINESSES ? { discount: { percent: "7.5", name: "Fleet" } } : at % 11 === 5 ? { discount: { percent: "5", name: "Club" } } : {};
+    const business =
+      BUSINESSES[name] === undefined ? {} : { business: { taxNumber: BUSINESSES[name] ?? "" } };
+    const trade =
+      name in BUSINESSES
+        ? { discount: { percent: "7.5", name: "Fleet" } }
+        : at % 11 === 5
+          ? { discount: { percent: "5", name: "Club" } }
+          : {};
     return {
       name,
       phone: `08 5550 00${String(10 + at).padStart(2, "0")}`,
@@ -37,20 +84,63 @@ type Key = DemoModel["key"];
 
 /** Models of the bikes in the shop this week, in the customers' order; the rest are dealt out. */
 const THIS_WEEK: readonly Key[] = [
-  "tx640", "trail400", "tx640", "tx640", "trail400", "tx640", "trail400", "twin750", "trail400", "tx640", "twin750", "trail400", "hack350", "tx640",
+  "tx640",
+  "trail400",
+  "tx640",
+  "tx640",
+  "trail400",
+  "tx640",
+  "trail400",
+  "twin750",
+  "trail400",
+  "tx640",
+  "twin750",
+  "trail400",
+  "hack350",
+  "tx640",
 ];
-const DEALT: readonly Key[] = ["tx640", "trail400", "tx640", "twin750", "trail400", "tx640", "hack350", "tx640", "trail400", "twin750"];
+const DEALT: readonly Key[] = [
+  "tx640",
+  "trail400",
+  "tx640",
+  "twin750",
+  "trail400",
+  "tx640",
+  "hack350",
+  "tx640",
+  "trail400",
+  "twin750",
+];
 
 const COMPLAINTS: Readonly<Record<Key, readonly string[]>> = {
-  tx640: ["Flat from quarter throttle, hunts at 90 km/h", "Pops on the overrun since the new silencer", "Wants more pull on the range road", "Hesitates when opened from closed"],
-  trail400: ["Hard to start cold, dies at the first junction", "Runs rich since moving up from the coast", "Surges on a steady throttle", "Smells of fuel at idle"],
-  twin750: ["Shakes at idle, left pipe cooler", "Coughs at small throttle", "One side fouls its plug", "Idle hangs after a long ride"],
+  tx640: [
+    "Flat from quarter throttle, hunts at 90 km/h",
+    "Pops on the overrun since the new silencer",
+    "Wants more pull on the range road",
+    "Hesitates when opened from closed",
+  ],
+  trail400: [
+    "Hard to start cold, dies at the first junction",
+    "Runs rich since moving up from the coast",
+    "Surges on a steady throttle",
+    "Smells of fuel at idle",
+  ],
+  twin750: [
+    "Shakes at idle, left pipe cooler",
+    "Coughs at small throttle",
+    "One side fouls its plug",
+    "Idle hangs after a long ride",
+  ],
   hack350: ["Four-strokes at full throttle", "Drips overnight", "Will not idle hot"],
 };
 const COLOURS = ["sand", "dark green", "white", "red", "black", "blue", "orange"];
 const COUNT = 45;
 
-export function bikes(models: readonly DemoModel[], cards: ReadonlyMap<Key, number>, chance: Chance): DemoBike[] {
+export function bikes(
+  models: readonly DemoModel[],
+  cards: ReadonlyMap<Key, number>,
+  chance: Chance,
+): DemoBike[] {
   return Array.from({ length: COUNT }, (_, at) => {
     const key = THIS_WEEK[at] ?? (DEALT[at % DEALT.length] as Key);
     const model = models.find((each) => each.key === key) as DemoModel;
@@ -96,6 +186,11 @@ function found(model: DemoModel, chance: Chance): SheetValue[] {
   ];
   const each = Number(model.core.carburettors);
   return Array.from({ length: each }, (_, at) =>
-    single.map(([setting, value, how]) => ({ carburettor: at + 1, setting, value: Number(value.toFixed(3)), how })),
+    single.map(([setting, value, how]) => ({
+      carburettor: at + 1,
+      setting,
+      value: Number(value.toFixed(3)),
+      how,
+    })),
   ).flat();
 }

@@ -1,5 +1,5 @@
-import { saveBands, saveGrade, priceBook } from "@/lib/data/shop/prices";
 import { addBay, addDaysOff, saveHours, workingTimes } from "@/lib/data/shop/places";
+import { priceBook, saveBands, saveGrade } from "@/lib/data/shop/prices";
 import { saveSettings } from "@/lib/data/shop/settings";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { DaysOff, WeeklyHours } from "@/lib/domain/schedule/working";
@@ -8,7 +8,13 @@ import { BandsSchema, HoursSchema, SettingsSchema } from "@/lib/schemas/shop";
 const DAY = "08:00-12:00, 12:30-17:00";
 
 export const HOURS: WeeklyHours = Object.fromEntries(
-  [1, 2, 3, 4, 5].map((day) => [day, [{ from: "08:00", to: "12:00" }, { from: "12:30", to: "17:00" }]]),
+  [1, 2, 3, 4, 5].map((day) => [
+    day,
+    [
+      { from: "08:00", to: "12:00" },
+      { from: "12:30", to: "17:00" },
+    ],
+  ]),
 );
 
 /** Closed over the turn of the year, of every year the demo can touch. */
@@ -30,8 +36,10 @@ const FORM = {
   address: "14 Weighbridge Lane\nGantry Wells SA\nAustralia",
   phone: "08 7010 0014",
   email: "bench@saltpan.example",
-  bankDetails: "Gantry Wells Mutual · account name Saltpan Carburettor Works · branch and account number as printed at the counter",
-  documentNote: "Computed settings are a starting point. Bring the bike back within 500 km and we look at it once more, free.",
+  bankDetails:
+    "Gantry Wells Mutual · account name Saltpan Carburettor Works · branch and account number as printed at the counter",
+  documentNote:
+    "Computed settings are a starting point. Bring the bike back within 500 km and we look at it once more, free.",
   locale: "en-AU",
   zone: "Australia/Adelaide",
   units: "metric",
@@ -58,12 +66,34 @@ export async function setUpSaltpan(shop: ShopHandle, now: Date): Promise<void> {
   await addBay(shop, "Bay two");
   const { grades } = await priceBook(shop);
   const workshop = grades.find((grade) => grade.code === "workshop");
-  await saveGrade(shop, { id: workshop?.id ?? null, version: 1, code: "workshop", name: "Workshop", ratePerHourMinor: 11_800, costPerHourMinor: 5_200 });
-  await saveGrade(shop, { id: null, version: 1, code: "bench", name: "Carburettor bench", ratePerHourMinor: 13_200, costPerHourMinor: 5_900 });
-  await saveGrade(shop, { id: null, version: 1, code: "fabrication", name: "Cutting and welding", ratePerHourMinor: 14_400, costPerHourMinor: 6_600 });
+  await saveGrade(shop, {
+    id: workshop?.id ?? null,
+    version: 1,
+    code: "workshop",
+    name: "Workshop",
+    ratePerHourMinor: 11_800,
+    costPerHourMinor: 5_200,
+  });
+  await saveGrade(shop, {
+    id: null,
+    version: 1,
+    code: "bench",
+    name: "Carburettor bench",
+    ratePerHourMinor: 13_200,
+    costPerHourMinor: 5_900,
+  });
+  await saveGrade(shop, {
+    id: null,
+    version: 1,
+    code: "fabrication",
+    name: "Cutting and welding",
+    ratePerHourMinor: 14_400,
+    costPerHourMinor: 6_600,
+  });
   await saveBands(shop, BandsSchema.parse({ bands: "10 = 100\n60 = 65\n250 = 45\nmore = 30" }).bands);
   const { staff } = await workingTimes(shop, "9999-12-31");
   const hours = { 1: DAY, 2: DAY, 3: DAY, 4: DAY, 5: DAY, 6: "", 7: "" };
-  for (const { id, version } of staff) await saveHours(shop, HoursSchema.parse({ staffId: id, version, hours }));
+  for (const { id, version } of staff)
+    await saveHours(shop, HoursSchema.parse({ staffId: id, version, hours }));
   for (const closure of closures(now)) await addDaysOff(shop, { staffId: null, ...closure });
 }

@@ -1,62 +1,25 @@
-import { addFinding } from "@/lib/data/jobs/findings";
 import { getCard } from "@/lib/data/jobs/card";
+import { addFinding } from "@/lib/data/jobs/findings";
 import { stopTime } from "@/lib/data/timeEntries/run";
-import type { Stage } from "../stage";
+import { arrive, bookSpot, type Spot } from "../work/booking";
+import { workCard } from "../work/card";
 import { type Chance, chance as seeded } from "../work/chance";
 import type { Course } from "../work/courses";
-import { arrive, bookSpot, finish, GOOD, rideOut, type Spot, workCard } from "../work/floor";
-import type { Garage } from "../work/garage";
 import { deposit, invoice, type Method, pay } from "../work/money";
-import { type Draft, draftQuote, orderShort, type Out, sayYes, send } from "../work/quoting";
-
-interface Wish {
-  readonly bike: number;
-  readonly package: string;
-  readonly take?: readonly string[];
-  readonly leave?: readonly string[];
-}
-
-interface Sold {
-  readonly jobId: number;
-  readonly out: Out;
-}
+import { draftQuote, send } from "../work/quoting";
+import { finish, GOOD, rideOut } from "../work/ride";
+import { Sales, type Wish } from "../work/sales";
 
 /** The days around today: one course for each bike that is in the shop, or about to be. */
-export class Week {
-  constructor(
-    private readonly stage: Stage,
-    private readonly garage: Garage,
-  ) {}
-
-  private at(day: number, time: string): Date {
-    return this.stage.calendar.at(day, time);
-  }
-
-  /** A quote written, sent and said yes to on one day and the next. */
-  private async *sold(wish: Wish, day: number, how = "link"): AsyncGenerator<Date, Sold, void> {
-    const out = yield* this.sent(wish, day, "10:20");
-    const at = this.at(day + 1, "09:15");
-    yield at;
-    const accepted = await sayYes(this.stage, at, out, how);
-    if (accepted.short.length > 0) await orderShort(this.stage, at, accepted.short);
-    return { jobId: accepted.jobId, out };
-  }
-
-  private async *drafted(wish: Wish, day: number, time: string): AsyncGenerator<Date, Draft, void> {
-    const at = this.at(day, time);
-    yield at;
-    const bikeId = await this.garage.bike(wish.bike, at);
-    return draftQuote(this.stage, at, { bikeId, package: wish.package, take: wish.take ?? [], leave: wish.leave ?? [] });
-  }
-
-  private async *sent(wish: Wish, day: number, time: string): AsyncGenerator<Date, Out, void> {
-    const draft = yield* this.drafted(wish, day, time);
-    const at = new Date(this.at(day, time).getTime() + 20 * 60_000);
-    yield at;
-    return send(this.stage, at, draft);
-  }
-
-  private spot(bay: number, role: Spot["role"], day: number, time: string, minutes: number, more: Partial<Spot> = {}): Spot {
+export class Week extends Sales {
+  private spot(
+    bay: number,
+    role: Spot["role"],
+    day: number,
+    time: string,
+    minutes: number,
+    more: Partial<Spot> = {},
+  ): Spot {
     return { bayId: this.stage.bays[bay] ?? 0, role, startsAt: this.at(day, time), minutes, ...more };
   }
 
@@ -83,12 +46,21 @@ export class Week {
     yield* this.sold(wish, day, "by phone");
   }
 
-  async *booked(wish: Wish, day: number, spot: readonly [bay: number, role: Spot["role"], day: number, time: string, minutes: number], drop?: string): Course {
+  async *booked(
+    wish: Wish,
+    day: number,
+    spot: readonly [bay: number, role: Spot["role"], day: number, time: string, minutes: number],
+    drop?: string,
+  ): Course {
     const { jobId, out } = yield* this.sold(wish, day);
     const at = this.at(day + 1, "11:30");
     yield at;
     const [bay, role, on, time, minutes] = spot;
-    await this.book(at, jobId, this.spot(bay, role, on, time, minutes, drop ? { dropOffAt: this.at(on, drop) } : {}));
+    await this.book(
+      at,
+      jobId,
+      this.spot(bay, role, on, time, minutes, drop ? { dropOffAt: this.at(on, drop) } : {}),
+    );
     if (minutes > 150) await deposit(this.stage, at, jobId, Math.round(out.grossMinor / 400) * 100, "card");
   }
 
@@ -108,8 +80,21 @@ export class Week {
     yield at;
     await this.book(at, jobId, this.spot(0, "tuner", 0, "08:30", 200, { dropOffAt: this.at(-1, "15:30") }));
     yield* this.arrived(wish, jobId, -1, "15:30");
-    yield* workCard(this.stage, { jobId, role: "tuner", from: this.at(-1, "16:10"), chance: this.chance(wish), steps: 3 });
-    yield* workCard(this.stage, { jobId, role: "tuner", from: this.at(0, "08:30"), chance: this.chance(wish), steps: 13, stop: false });
+    yield* workCard(this.stage, {
+      jobId,
+      role: "tuner",
+      from: this.at(-1, "16:10"),
+      chance: this.chance(wish),
+      steps: 3,
+    });
+    yield* workCard(this.stage, {
+      jobId,
+      role: "tuner",
+      from: this.at(0, "08:30"),
+      chance: this.chance(wish),
+      steps: 13,
+      stop: false,
+    });
     yield* this.laidDown(jobId, "tuner", 0, "11:50");
   }
 
@@ -121,14 +106,33 @@ export class Week {
     await this.book(booking, jobId, this.spot(1, "owner", -1, "08:15", 90));
     await this.book(booking, jobId, this.spot(1, "owner", 0, "10:30", 315));
     yield* this.arrived(wish, jobId, -1, "08:05");
-    const at = yield* workCard(this.stage, { jobId, role: "owner", from: this.at(-1, "08:15"), chance: this.chance(wish), steps: 6 });
+    const at = yield* workCard(this.stage, {
+      jobId,
+      role: "owner",
+      from: this.at(-1, "08:15"),
+      chance: this.chance(wish),
+      steps: 6,
+    });
     await addFinding(this.stage.shop.as("owner", at), { jobId, text });
     const quoted = this.at(-1, "11:20");
     yield quoted;
     const bikeId = await this.garage.bike(wish.bike, quoted);
-    const extra = { bikeId, package: "RESET", take: ["vents"], leave: ["main-hex", "screw", "bowl"], variationOfId: jobId };
+    const extra = {
+      bikeId,
+      package: "RESET",
+      take: ["vents"],
+      leave: ["main-hex", "screw", "bowl"],
+      variationOfId: jobId,
+    };
     await send(this.stage, quoted, await draftQuote(this.stage, quoted, extra));
-    yield* workCard(this.stage, { jobId, role: "owner", from: this.at(0, "10:35"), chance: this.chance(wish), steps: 1, stop: false });
+    yield* workCard(this.stage, {
+      jobId,
+      role: "owner",
+      from: this.at(0, "10:35"),
+      chance: this.chance(wish),
+      steps: 1,
+      stop: false,
+    });
     yield* this.laidDown(jobId, "owner", 0, "16:50");
   }
 
@@ -140,7 +144,12 @@ export class Week {
     await this.book(at, jobId, this.spot(1, "owner", -2, "08:00", 230));
     await this.book(at, jobId, this.spot(1, "owner", 0, "08:00", 120, { note: "Ride and as left" }));
     yield* this.arrived(wish, jobId, -2, "07:55");
-    yield* workCard(this.stage, { jobId, role: "owner", from: this.at(-2, "08:00"), chance: this.chance(wish) });
+    yield* workCard(this.stage, {
+      jobId,
+      role: "owner",
+      from: this.at(-2, "08:00"),
+      chance: this.chance(wish),
+    });
   }
 
   /** Stopped by a needle that does not sit where it should. */
@@ -151,7 +160,13 @@ export class Week {
     await this.book(at, jobId, this.spot(0, "tuner", -1, "08:00", 225));
     yield* this.arrived(wish, jobId, -1, "07:50");
     const fail = { holdPoint: "Needle seat height", value: 2.85 };
-    yield* workCard(this.stage, { jobId, role: "tuner", from: this.at(-1, "08:00"), chance: this.chance(wish), fail });
+    yield* workCard(this.stage, {
+      jobId,
+      role: "tuner",
+      from: this.at(-1, "08:00"),
+      chance: this.chance(wish),
+      fail,
+    });
     const again = this.at(-1, "12:50");
     yield again;
     await this.book(again, jobId, this.spot(0, "tuner", 2, "08:00", 120, { note: "Reseat the needle" }));
@@ -171,7 +186,12 @@ export class Week {
     if (method) await pay(this.stage, handed, id, method);
   }
 
-  private async *finished(wish: Wish, day: number, time: string, more: Partial<Spot>): AsyncGenerator<Date, { jobId: number; at: Date }, void> {
+  private async *finished(
+    wish: Wish,
+    day: number,
+    time: string,
+    more: Partial<Spot>,
+  ): AsyncGenerator<Date, { jobId: number; at: Date }, void> {
     const { jobId } = yield* this.sold(wish, day - 6);
     const booked = this.at(day - 5, "15:00");
     yield booked;
@@ -199,32 +219,4 @@ export class Week {
   private chance(wish: Wish): Chance {
     return seeded(500 + wish.bike);
   }
-}
-
-/** Everything that is going on around today. */
-export function thisWeek(stage: Stage, garage: Garage): Course[] {
-  const week = new Week(stage, garage);
-  return [
-    week.underway({ bike: 2, package: "OPEN" }),
-    week.found({ bike: 1, package: "RESET" }, "Both vent hoses cracked through at the spigot."),
-    week.toRide({ bike: 3, package: "OPEN", leave: ["lift"] }),
-    week.stopped({ bike: 5, package: "OPEN" }),
-    week.ready({ bike: 6, package: "RESET" }),
-    week.fetched({ bike: 39, package: "TWIN" }, -3, "08:00"),
-    week.fetched({ bike: 44, package: "RESET" }, -4, "12:30", "cash"),
-    week.booked({ bike: 4, package: "RESET" }, -5, [0, "tuner", 0, "12:30", 130], "12:15"),
-    week.waiting({ bike: 7, package: "TWIN", take: ["balance-full", "pilots"] }, -4),
-    week.waiting({ bike: 8, package: "RESET", take: ["vents"] }, -3),
-    week.dropped({ bike: 9, package: "OPEN", take: ["air-filter"] }),
-    week.booked({ bike: 10, package: "TWIN" }, -5, [1, "owner", 1, "08:30", 180], "08:15"),
-    week.booked({ bike: 13, package: "OPEN", take: ["weld"] }, -4, [1, "owner", 2, "09:00", 270], "08:45"),
-    week.booked({ bike: 11, package: "RESET" }, -3, [0, "tuner", 3, "10:00", 110], "09:45"),
-    week.booked({ bike: 12, package: "RESET" }, -4, [1, "owner", 4, "13:00", 110], "12:45"),
-    week.draft({ bike: 0, package: "OPEN" }, -1, "16:05"),
-    week.draft({ bike: 30, package: "OPEN", take: ["silencer"] }, -2, "11:50"),
-    week.open({ bike: 29, package: "TWIN" }, -8, "14:20"),
-    week.open({ bike: 25, package: "OPEN" }, -4, "09:50"),
-    week.open({ bike: 34, package: "RESET" }, -2, "15:10"),
-    week.waiting({ bike: 22, package: "OPEN", take: ["silencer", "weld"] }, -5),
-  ];
 }

@@ -60,7 +60,14 @@ export class Calendar {
 
   /** True while the shop works. */
   open(at: Date): boolean {
-    const [shift] = workingIntervals(at.getTime(), at.getTime() + 60_000, this.hours, this.closures, [], this.zone);
+    const [shift] = workingIntervals(
+      at.getTime(),
+      at.getTime() + 60_000,
+      this.hours,
+      this.closures,
+      [],
+      this.zone,
+    );
     return shift?.startsAt === at.getTime();
   }
 

@@ -10,7 +10,10 @@ export async function playCourses(courses: readonly Course[], until: Date): Prom
   };
   for (const course of courses) await goOn(course);
   for (;;) {
-    const first = waiting.reduce<number>((best, one, at) => (best < 0 || one.at < (waiting[best]?.at ?? 0) ? at : best), -1);
+    const first = waiting.reduce<number>(
+      (best, one, at) => (best < 0 || one.at < (waiting[best]?.at ?? 0) ? at : best),
+      -1,
+    );
     const turn = waiting[first];
     if (!turn || turn.at > until.getTime()) return;
     waiting.splice(first, 1);

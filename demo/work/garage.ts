@@ -60,7 +60,10 @@ export class Garage {
       ...(one.business ? { business: "on", taxNumber: one.business.taxNumber } : {}),
       ...(one.discount ? { discountPercent: one.discount.percent, discountClass: one.discount.name } : {}),
     };
-    const id = await createCustomer(this.stage.shop.as(this.stage.hands.desk, when), CustomerSchema.parse(form));
+    const id = await createCustomer(
+      this.stage.shop.as(this.stage.hands.desk, when),
+      CustomerSchema.parse(form),
+    );
     this.customers.set(index, id);
     return id;
   }
@@ -87,7 +90,13 @@ export class Garage {
     const id = await createBike(this.stage.shop.as(this.stage.hands.desk, when), NewBikeSchema.parse(form));
     this.bikes.set(index, id);
     const conditions = { altitudeM: one.ranAtM, season: "autumn", temperatureC: null, humidityPercent: null };
-    await saveSheet(this.stage.shop.as(this.stage.hands.floor, when), { bikeId: id, kind: "asFound", values: one.found, odometerKm, conditions });
+    await saveSheet(this.stage.shop.as(this.stage.hands.floor, when), {
+      bikeId: id,
+      kind: "asFound",
+      values: one.found,
+      odometerKm,
+      conditions,
+    });
     return id;
   }
 }

@@ -7,14 +7,25 @@ import type { Stage } from "../stage";
 
 export type Method = "cash" | "card" | "transfer";
 
-export async function invoice(stage: Stage, when: Date, jobId: number, basis: "fixed" | "asWorked" = "fixed"): Promise<number> {
+export async function invoice(
+  stage: Stage,
+  when: Date,
+  jobId: number,
+  basis: "fixed" | "asWorked" = "fixed",
+): Promise<number> {
   const shop = stage.shop.as(stage.hands.desk, when);
   const id = await draftInvoice(shop, { jobId, basis });
   return issueInvoice(shop, { id, version: 1 });
 }
 
 /** Pays an invoice: all that is left of it, or a part in minor units. */
-export async function pay(stage: Stage, when: Date, invoiceId: number, method: Method, partMinor?: number): Promise<void> {
+export async function pay(
+  stage: Stage,
+  when: Date,
+  invoiceId: number,
+  method: Method,
+  partMinor?: number,
+): Promise<void> {
   const shop = stage.shop.as(stage.hands.desk, when);
   const found = await getInvoice(shop, invoiceId);
   if (!found) throw new Error(`There is no invoice ${invoiceId}.`);
@@ -24,7 +35,13 @@ export async function pay(stage: Stage, when: Date, invoiceId: number, method: M
   await recordPayment(shop, { invoiceId, amountMinor, method, paidOn: stage.calendar.dayOf(when) });
 }
 
-export async function deposit(stage: Stage, when: Date, jobId: number, amountMinor: number, method: Method): Promise<void> {
+export async function deposit(
+  stage: Stage,
+  when: Date,
+  jobId: number,
+  amountMinor: number,
+  method: Method,
+): Promise<void> {
   const shop = stage.shop.as(stage.hands.desk, when);
   await recordDeposit(shop, { jobId, amountMinor, method, paidOn: stage.calendar.dayOf(when) });
 }

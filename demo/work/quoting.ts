@@ -2,9 +2,9 @@ import { type Accepted, acceptForCustomer, acceptQuote } from "@/lib/data/accept
 import { getQuote } from "@/lib/data/quotes/get";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { chooseOptions, createQuote } from "@/lib/data/quotes/write";
-import { putOnOrder } from "@/lib/data/stock/save";
 import { partsByCode } from "@/lib/data/stock/drawer";
 import { recordMove } from "@/lib/data/stock/moves";
+import { putOnOrder } from "@/lib/data/stock/save";
 import type { Stage } from "../stage";
 
 /** Links in demo mail lead here. */
@@ -79,12 +79,21 @@ export async function sayYes(stage: Stage, when: Date, out: Out, how: "link" | s
 }
 
 /** Orders what a job is short of, with one to spare of what is counted. */
-export async function orderShort(stage: Stage, when: Date, short: Accepted["short"]): Promise<{ partId: number; quantityMilli: number }[]> {
+export async function orderShort(
+  stage: Stage,
+  when: Date,
+  short: Accepted["short"],
+): Promise<{ partId: number; quantityMilli: number }[]> {
   const shop = stage.shop.as(stage.hands.desk, when);
-  const rows = await partsByCode(shop, short.map((one) => one.code));
+  const rows = await partsByCode(
+    shop,
+    short.map((one) => one.code),
+  );
   const orders = [];
   for (const row of rows) {
-    const shortMilli = short.filter((one) => one.code === row.code).reduce((sum, one) => sum + one.shortMilli, 0);
+    const shortMilli = short
+      .filter((one) => one.code === row.code)
+      .reduce((sum, one) => sum + one.shortMilli, 0);
     const quantityMilli = shortMilli + (row.unit === "each" ? 1000 : 0);
     await putOnOrder(shop, { partId: row.id, quantityMilli, why: "short for a job" });
     orders.push({ partId: row.id, quantityMilli });
@@ -92,6 +101,11 @@ export async function orderShort(stage: Stage, when: Date, short: Accepted["shor
   return orders;
 }
 
-export async function receive(stage: Stage, when: Date, orders: readonly { partId: number; quantityMilli: number }[]): Promise<void> {
-  for (const order of orders) await recordMove(stage.shop.as(stage.hands.desk, when), { ...order, kind: "receipt", why: "delivery" });
+export async function receive(
+  stage: Stage,
+  when: Date,
+  orders: readonly { partId: number; quantityMilli: number }[],
+): Promise<void> {
+  for (const order of orders)
+    await recordMove(stage.shop.as(stage.hands.desk, when), { ...order, kind: "receipt", why: "delivery" });
 }

@@ -1,9 +1,9 @@
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
-import { searchKey } from "@/lib/domain/searchKey";
 import type { BikeInput, BikeQueryInput, NewBikeInput } from "@/lib/schemas/bikes";
 import { versionToReplace } from "@/lib/schemas/typedNumber";
+import { bikeKey } from "./bikeKeys";
 import { found, ordered } from "./customers";
 import { createModelCardIn } from "./modelCards";
 import { auditChange, changedMeanwhile } from "./recordChange";
@@ -15,24 +15,6 @@ const PAGE = 50;
 export function carburettorLabels(count: number): readonly string[] {
   if (count === 1) return ["Carburettor"];
   return count === 2 ? ["Left", "Right"] : Array.from({ length: count }, (_, at) => `Number ${at + 1}`);
-}
-
-/** The text a bike is found by: its owner and model too. */
-export function bikeKey(
-  bike: { plate: string; frameNumber: string; year: number | null; colour: string },
-  card: { make: string; model: string },
-  customer: { name: string },
-): string {
-  return searchKey(
-    bike.plate,
-    bike.plate.replace(/[\s-]/g, ""),
-    card.make,
-    card.model,
-    bike.year,
-    bike.frameNumber,
-    bike.colour,
-    customer.name,
-  );
 }
 
 /** Bikes by plate or by when they were added, narrowed by a search. */

@@ -4,6 +4,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { CustomerInput, CustomerQueryInput } from "@/lib/schemas/customers";
 import { versionToReplace } from "@/lib/schemas/typedNumber";
+import { rekeyBikesIn } from "./bikeKeys";
 import { auditChange, changedMeanwhile } from "./recordChange";
 
 const PAGE = 50;
@@ -223,6 +224,7 @@ export async function changeCustomer(shop: ShopHandle, id: number, input: Custom
     const was = Object.fromEntries(
       Object.keys(fields).map((key) => [key, before[key as keyof typeof fields]]),
     );
+    if (fields.name !== before.name) await rekeyBikesIn(tx, { customerId: id });
     await auditChange(tx, shop, "customer", id, seen + 1, was, fields);
     return id;
   });

@@ -5,6 +5,7 @@ import { searchKey } from "@/lib/domain/searchKey";
 import { MODEL_FACTS } from "@/lib/domain/tuning/modelFacts";
 import type { FactInput, ModelCardInput, ModelCardQueryInput } from "@/lib/schemas/modelCards";
 import { versionToReplace } from "@/lib/schemas/typedNumber";
+import { rekeyBikesIn } from "./bikeKeys";
 import { found } from "./customers";
 import { auditChange, changedMeanwhile, type Fields } from "./recordChange";
 
@@ -199,6 +200,8 @@ export async function changeModelCard(shop: ShopHandle, id: number, input: Model
     });
     if (count !== 1)
       throw await changedMeanwhile(tx, "modelCard", "model card", id, seen, before.version, FACT_NAMES);
+    if (input.make !== before.make || input.model !== before.model)
+      await rekeyBikesIn(tx, { modelCardId: id });
     await tx.modelFact.deleteMany({ where: { modelCardId: id } });
     await tx.modelFact.createMany({
       data: factRows(input.facts).map((fact) => ({ ...fact, modelCardId: id })),

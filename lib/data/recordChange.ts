@@ -67,7 +67,8 @@ export async function changedMeanwhile(
   for (const { who, told } of since)
     for (const [key, to] of Object.entries(told.to))
       fields[key] = `${who} changed ${names[key] ?? key} from ${said(told.from[key])} to ${said(to)}.`;
-  fields[`over.${now}`] = "To save yours over these changes, tick “Save mine over these changes” and save again.";
+  fields[`over.${now}`] =
+    "To save yours over these changes, tick “Save mine over these changes” and save again.";
   const people = [...new Set(since.map((entry) => entry.who))].join(" and ") || "Someone";
   return new Refusal(
     `${people} changed this ${word} while you were typing. Nothing of yours was saved or lost.`,

@@ -67,10 +67,10 @@ const pools = globalThis as unknown as { throttlewrightPools?: Partial<Record<Us
 /** Together below a server's usual 100 connections with several app processes beside each other. */
 const MOST: Record<Use, number> = { read: 12, write: 8 };
 
-/** A write that waits, or whose process stands still, must not keep a shop's turn for ever (store.ts: 30 s). */
+/** A write that waits, or whose process stands still, must not keep a shop's turn for ever (store.ts: 60 s). */
 const SESSION: Record<Use, string> = {
   read: "SET default_transaction_read_only = on",
-  write: "SET lock_timeout = '25s'; SET idle_in_transaction_session_timeout = '45s'",
+  write: "SET lock_timeout = '25s'; SET idle_in_transaction_session_timeout = '75s'",
 };
 
 /** One pool for reads and one for writes serve every schema; the server itself refuses a write on the first. */

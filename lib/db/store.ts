@@ -63,7 +63,8 @@ export function postgresStore<Client extends TransactingClient<Tx>, Tx>(
   writer: Client,
   lock: (tx: Tx) => Promise<unknown> = async () => undefined,
 ): Store<Client, Tx> {
-  const options = { ...LIMITS, isolationLevel: "Serializable" as never };
+  // Every statement is a round trip here, and an import is thousands of them.
+  const options = { ...LIMITS, timeout: 60_000, isolationLevel: "Serializable" as never };
   const turn = new Mutex();
   return {
     read,

@@ -5,7 +5,9 @@ import { UNITS, type Unit } from "@/lib/domain/units/units";
 import { numberProblem, readTyped } from "./typedNumber";
 
 interface Named {
+  /** Said in messages, and on the field unless `face` is shorter. */
   readonly label: string;
+  readonly face?: string;
   readonly hint?: string;
 }
 

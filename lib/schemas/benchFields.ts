@@ -40,7 +40,7 @@ export const AIR_FIELDS = {
     label: "Weather",
     options: [
       { value: "read", label: "Read on the spot" },
-      { value: "typical", label: "Typical for month and altitude" },
+      { value: "typical", label: "Typical of the month" },
     ],
   },
   altitude: { ...ALTITUDE, label: "Altitude", needed: true },
@@ -69,14 +69,14 @@ export const TRIP_FIELDS = {
 
 const needle = (which: string) =>
   ({
-    straight: { ...SMALL, label: `${which}: straight part`, low: 0.5, high: 6, hint: "Diameter." },
-    lift: { ...SMALL, label: `${which}: lift where the taper begins`, low: 0, high: 60 },
-    length1: { ...SMALL, label: `${which}: first taper, length`, low: 0.5, high: 80 },
-    angle1: { kind: "number", label: `${which}: first taper, whole angle`, unit: "°", low: 0.05, high: 20 },
-    length2: { ...SMALL, label: `${which}: second taper, length`, low: 0.5, high: 80 },
-    angle2: { kind: "number", label: `${which}: second taper, whole angle`, unit: "°", low: 0.05, high: 20 },
-    clip: { kind: "number", label: `${which}: grooves below or above`, low: -6, high: 6, hint: "Needle raised by so many grooves; minus for lowered." },
-    stations: { kind: "text", label: `${which}: or as measured`, max: 300, hint: "Lift and diameter in mm, such as 0 2.50; 6 2.50; 30 1.75. Fills in for the tapers." },
+    straight: { ...SMALL, label: `${which} needle: straight part`, face: "Straight part", low: 0.5, high: 6, hint: "Diameter." },
+    lift: { ...SMALL, label: `${which} needle: lift where the taper begins`, face: "Taper begins at lift", low: 0, high: 60 },
+    length1: { ...SMALL, label: `${which} needle: first taper, length`, face: "First taper, length", low: 0.5, high: 80 },
+    angle1: { kind: "number", label: `${which} needle: first taper, whole angle`, face: "First taper, angle", unit: "°", low: 0.05, high: 20 },
+    length2: { ...SMALL, label: `${which} needle: second taper, length`, face: "Second taper, length", low: 0.5, high: 80 },
+    angle2: { kind: "number", label: `${which} needle: second taper, whole angle`, face: "Second taper, angle", unit: "°", low: 0.05, high: 20 },
+    clip: { kind: "number", label: `${which} needle: grooves raised`, face: "Grooves raised", low: -6, high: 6, hint: "Minus for lowered." },
+    stations: { kind: "text", label: `${which} needle: as measured`, face: "Or as measured", max: 300, hint: "Lift and diameter in mm, such as 0 2.50; 6 2.50; 30 1.75. Fills in for the tapers." },
   }) as const;
 
 const named = <P extends string, S extends BenchSpecs>(prefix: P, specs: S) =>

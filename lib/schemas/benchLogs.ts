@@ -7,6 +7,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { FUELS } from "@/lib/domain/tuning/fuels";
 import type { LambdaLog } from "@/lib/domain/tuning/lambdaLog";
 import { toSi } from "@/lib/domain/units/convert";
+import { UNITS, type Unit } from "@/lib/domain/units/units";
 import { parseCsv } from "./csv";
 import { recordId, shortText, typedNumber } from "./typedNumber";
 
@@ -40,7 +41,24 @@ const mark = z.enum([".", ","]).catch(".");
 /** Set by a page that still holds the text, so that it need not be sent back. */
 const held = z.string().default("");
 const one = <const T extends readonly [string, ...string[]]>(words: T) => z.enum(words).catch(words[0] as never);
-const celsius = { name: "The temperature", low: -30, high: 55, unit: "°C" };
+/** A quantity beside the file, typed in the unit chosen for the file: wide limits here, the real ones once it is in SI. */
+const beside = (name: string) => typedNumber({ name, low: -1000, high: 20_000 });
+
+const BESIDE = {
+  temperature: { name: "The temperature", low: 243.15, high: 328.15, said: "-30 to 55 °C" },
+  pressure: { name: "The station pressure", low: 60_000, high: 110_000, said: "600 to 1100 hPa" },
+  altitude: { name: "The altitude", low: -400, high: 5000, said: "-400 to 5000 m" },
+} as const;
+
+/** What was typed beside the file, in SI; null when blank. Throws Refusal beside its field. */
+function besideSi(field: keyof typeof BESIDE, value: number | null, unit: Unit): number | null {
+  if (value === null) return null;
+  const { name, low, high, said } = BESIDE[field];
+  const si = toSi(value, unit) as number;
+  if (si >= low && si <= high) return si;
+  const message = `${name} is ${value} ${UNITS[unit].sign}, outside ${said}.`;
+  throw new Refusal(message, "Check the number and its unit.", { [field]: message });
+}
 
 export const DynoSchema = z.object({
   csv,
@@ -53,8 +71,8 @@ export const DynoSchema = z.object({
   pressureUnit: one(["hPa", "kPa", "inHg", "mmHg"]),
   humidityUnit: one(["percent", "share"]),
   standard: z.enum(["none", "EU 134/2014", "ISO 1585", "SAE J1349", "DIN 70020"]).catch("none"),
-  temperature: typedNumber(celsius),
-  pressure: typedNumber({ name: "The station pressure", low: 600, high: 1100, unit: "hPa" }),
+  temperature: beside("The temperature"),
+  pressure: beside("The station pressure"),
   humidity: typedNumber({ name: "The humidity", low: 0, high: 100, unit: "%" }),
   after: shortText(200, "The runs after"),
   lowRpm: typedNumber({ name: "The band's lower end", low: 500, high: 20_000, unit: "rpm" }),
@@ -74,8 +92,10 @@ export const LambdaSchema = z.object({
   mixtureUnit: one(["lambda", "afr"]),
   fuel: one(["E10", "E0", "E85"]),
   bike: z.preprocess((text) => (text === "" ? undefined : text), recordId.optional()),
-  altitude: typedNumber({ name: "The altitude", low: -400, high: 5000, unit: "m" }),
-  temperature: typedNumber(celsius),
+  altitudeUnit: one(["m", "ft"]),
+  temperatureUnit: one(["degC", "degF"]),
+  altitude: beside("The altitude"),
+  temperature: beside("The temperature"),
   note: shortText(400, "The note"),
 });
 export type LambdaInput = z.output<typeof LambdaSchema>;
@@ -125,8 +145,8 @@ export function dynoRows(input: DynoInput): ReadColumns & { readonly rows: reado
   const [lambda, temperature, pressure, humidity, run] = [c.column("lambda", true), c.column("temperature"), c.column("pressure"), c.column("humidity"), c.texts("run")];
   const share = input.humidityUnit === "percent" ? 0.01 : 1;
   const typed = {
-    temperatureK: input.temperature === null ? null : toSi(input.temperature, "degC"),
-    pressurePa: input.pressure === null ? null : input.pressure * 100,
+    temperatureK: besideSi("temperature", input.temperature, input.temperatureUnit),
+    pressurePa: besideSi("pressure", input.pressure, input.pressureUnit),
     humidity: input.humidity === null ? null : input.humidity / 100,
   };
   return {
@@ -148,6 +168,14 @@ export function dynoRows(input: DynoInput): ReadColumns & { readonly rows: reado
       lowRpm: input.lowRpm,
       highRpm: input.highRpm,
     },
+  };
+}
+
+/** Where a lambda log was ridden, SI; null where nothing was said. Throws Refusal beside the field. */
+export function rideOf(input: LambdaInput): { readonly altitudeM: number | null; readonly temperatureK: number | null } {
+  return {
+    altitudeM: besideSi("altitude", input.altitude, input.altitudeUnit),
+    temperatureK: besideSi("temperature", input.temperature, input.temperatureUnit),
   };
 }
 

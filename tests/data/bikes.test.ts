@@ -1,10 +1,11 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { changeBike, createBike, getBike, listBikes } from "@/lib/data/bikes";
-import { createCustomer } from "@/lib/data/customers";
-import { getModelCard } from "@/lib/data/modelCards";
+import { changeCustomer, createCustomer } from "@/lib/data/customers";
+import { changeModelCard, getModelCard } from "@/lib/data/modelCards";
 import { Refusal } from "@/lib/domain/refusal";
 import { BikeQuery, BikeSchema, NewBikeSchema } from "@/lib/schemas/bikes";
 import { CustomerSchema } from "@/lib/schemas/customers";
+import { ModelCardSchema } from "@/lib/schemas/modelCards";
 import { type TwoShops, twoShops } from "../support/shops";
 
 let shops: TwoShops;
@@ -106,5 +107,27 @@ describe("a bike", () => {
     expect(late).toBeInstanceOf(Refusal);
     expect((late as Refusal).fields.plate).toContain('from "S 12-AB" to "NEW 1"');
     expect((late as Refusal).fields["carburettors.2.marking"]).toContain("40-B");
+  });
+
+  test("is found by its owner's and its model's new name once they are renamed", async () => {
+    const { a } = shops;
+    const find = async (q: string) =>
+      (await listBikes(a, BikeQuery.parse({ q }))).rows.map((row) => row.plate);
+    await changeCustomer(a, owner, CustomerSchema.parse({ name: "Ines Quarrie", version: "1" }));
+    expect(await find("quarrie twin")).toEqual(["NEW 1"]);
+    expect(await find("valdborg")).toEqual([]);
+    const [bike] = (await listBikes(a, BikeQuery.parse({ q: "twin" }))).rows;
+    const view = await getBike(a, bike?.id ?? 0);
+    const card = {
+      make: "Orme",
+      model: "Pair 750",
+      displacementCc: "745",
+      cylinders: "2",
+      carburettors: "2",
+    };
+    const renamed = ModelCardSchema.parse({ ...card, carburettorType: "constant vacuum", version: "1" });
+    await changeModelCard(a, view?.modelCardId ?? 0, renamed);
+    expect(await find("quarrie pair")).toEqual(["NEW 1"]);
+    expect((await getBike(a, view?.id ?? 0))?.version).toBe(view?.version);
   });
 });

@@ -13,14 +13,15 @@ const FIXED_RATES: Readonly<Record<string, number>> = { au: 1000, nz: 1500, no: 
 interface ExactLine {
   readonly shown: bigint;
   readonly rate: bigint;
+  readonly key?: string;
 }
 
-function discounts(lines: readonly ExactLine[], groupsOf: (rate: bigint) => string, bp: bigint): ExactLine[] {
+/** Shares an amount over the tax rates by what each shows, largest remainder first. */
+function shared(lines: readonly ExactLine[], groupsOf: (rate: bigint) => string, off: bigint): ExactLine[] {
   const sums = new Map<bigint, bigint>();
   for (const { rate, shown } of lines) sums.set(rate, (sums.get(rate) ?? 0n) + shown);
   const total = [...sums.values()].reduce((a, b) => a + b, 0n);
-  const off = divided(total * bp, 10_000n);
-  if (off === 0n) return [];
+  if (off === 0n || total === 0n) return [];
   const shares = [...sums]
     .sort(([a], [b]) => (groupsOf(a) < groupsOf(b) ? -1 : 1))
     .map(([rate, sum], at) => ({ rate, at, whole: (off * sum) / total, rest: (off * sum) % total, sum }));
@@ -52,19 +53,41 @@ export function exactQuote(facts: PriceFacts) {
     return divided(BigInt(cost) * BigInt(10_000 + band.markupBp) * (10_000n + tax), 100_000_000n);
   };
   const lines: ExactLine[] = [
-    ...facts.labour.map((l) => ({ shown: ofHour(l.ratePerHourMinor, l.minutes), rate: rateOf("labour") })),
-    ...facts.parts.map((p) => ({ shown: byUnit(partPrice(p), p.quantityMilli), rate: rateOf("part") })),
+    ...facts.labour.map((l) => ({
+      key: l.key,
+      shown: ofHour(l.ratePerHourMinor, l.minutes),
+      rate: rateOf("labour"),
+    })),
+    ...facts.parts.map((p) => ({
+      key: p.code,
+      shown: byUnit(partPrice(p), p.quantityMilli),
+      rate: rateOf("part"),
+    })),
   ];
   const base = lines.reduce((sum, l) => sum + l.shown, 0n);
   for (const kind of ["fixed", "outside"] as const) {
-    for (const f of facts[kind]) lines.push({ shown: BigInt(f.priceMinor), rate: rateOf(kind) });
+    for (const f of facts[kind]) lines.push({ key: f.key, shown: BigInt(f.priceMinor), rate: rateOf(kind) });
   }
+  for (const f of facts.byHand ?? [])
+    lines.push({ key: f.key, shown: BigInt(f.priceMinor), rate: rateOf("fixed") });
   const full = divided(base * BigInt(facts.sundriesBp), 10_000n);
   const most = facts.sundriesMaxMinor === null ? full : BigInt(facts.sundriesMaxMinor);
   const sundries = full < most ? full : most;
   if (sundries > 0n) lines.push({ shown: sundries, rate: rateOf("sundries") });
   const category = (rate: bigint) => `${rate === 0n ? "E" : "S"}-${rate}`;
-  lines.push(...discounts(lines, category, BigInt(facts.discountBp)));
+  const shownSoFar = () => lines.reduce((sum, l) => sum + l.shown, 0n);
+  const off = (facts.lineDiscounts ?? []).flatMap((d): ExactLine[] => {
+    const line = lines.find((l) => l.key === d.line);
+    const amount = line ? divided(line.shown * BigInt(d.bp), 10_000n) : 0n;
+    return line && amount > 0n ? [{ rate: line.rate, shown: -amount }] : [];
+  });
+  lines.push(...off);
+  lines.push(...shared(lines, category, divided(shownSoFar() * BigInt(facts.discountBp), 10_000n)));
+  const left = shownSoFar();
+  const agreed = BigInt(facts.amountOffMinor ?? 0);
+  lines.push(...shared(lines, category, agreed < left ? agreed : left));
+  const step = BigInt(facts.roundDownToMinor ?? 0);
+  if (step > 0n) lines.push(...shared(lines, category, shownSoFar() % step));
 
   let net = 0n;
   let tax = 0n;
@@ -79,7 +102,7 @@ export function exactQuote(facts: PriceFacts) {
   const cost =
     facts.labour.reduce((sum, l) => sum + ofHour(l.costPerHourMinor, l.minutes), 0n) +
     facts.parts.reduce((sum, p) => sum + byUnit(BigInt(p.unitCostE4 ?? 0), p.quantityMilli), 0n) +
-    [...facts.fixed, ...facts.outside].reduce((sum, f) => sum + BigInt(f.costMinor), 0n);
+    [...facts.fixed, ...facts.outside, ...(facts.byHand ?? [])].reduce((sum, f) => sum + BigInt(f.costMinor), 0n);
   return {
     totals: {
       netMinor: Number(net),

@@ -3,5 +3,5 @@ export const E2E = {
   port: Number(process.env.E2E_PORT ?? 3471),
   url: `http://localhost:${process.env.E2E_PORT ?? 3471}`,
   data: ".tmp/e2e-data",
-  password: "needle-bowl-float-2718",
+  password: process.env.E2E_PASSWORD ?? "needle-bowl-float-2718",
 } as const;

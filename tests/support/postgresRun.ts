@@ -27,11 +27,30 @@ if (server) {
     cwd: root,
     env: { ...process.env, DATABASE_URL: server.url },
     stdio: "inherit",
+    // A group of its own, so that a signal reaches what npm started too; this process stays to stop the server.
+    detached: true,
   });
-  // The child gets the terminal's signal as well; this process stays to stop the server.
-  for (const signal of ["SIGINT", "SIGTERM"] as const) process.on(signal, () => child.kill(signal));
-  process.exitCode = await new Promise<number>((done, failed) => {
-    child.on("error", failed);
+  for (const signal of ["SIGINT", "SIGTERM"] as const)
+    process.on(signal, () => child.pid && process.kill(-child.pid, signal));
+  process.exitCode = await new Promise<number>((done) => {
+    child.on("error", (cause) => {
+      console.error(`${program} could not be started: ${cause.message}`);
+      done(1);
+    });
     child.on("close", (code) => done(code ?? 1));
-  }).finally(() => server.stop());
+  });
+  // npm ends before what it started: the database goes last.
+  for (let turn = 0; turn < 60 && lives(child.pid); turn++)
+    await new Promise((resume) => setTimeout(resume, 250));
+  server.stop();
+}
+
+/** Whether any process of the group is left. */
+function lives(group: number | undefined): boolean {
+  try {
+    return group !== undefined && process.kill(-group, 0);
+  } catch (cause) {
+    if ((cause as NodeJS.ErrnoException).code === "ESRCH") return false;
+    throw cause;
+  }
 }

@@ -21,6 +21,12 @@ export async function jetFamilies(shop: ShopHandle): Promise<readonly DrawerFami
 /** The setting for a trip, from what was typed, the bike's card where one is chosen, and the drawer. Throws Refusal, OutOfRange. */
 export function workTrip(values: TripValues, bike: BenchBike | null, families: readonly DrawerFamily[]): TripAnswer {
   const family = families.find((f) => f.family === values.mainFamily);
+  const other = family?.sizes.every((s) => (s.convention || values.convention) !== values.convention);
+  if (family && other)
+    throw new Refusal(`${family.family} are numbered another way than the fitted jet.`, "Choose a drawer of the same numbering, or say how the fitted jet is numbered.", {
+      mainFamily: "Numbered another way than the fitted jet.",
+      convention: "Not how the chosen drawer is numbered.",
+    });
   return settingForTrip(tripInput(values, bike, family));
 }
 
@@ -36,6 +42,11 @@ function tripInput(v: TripValues, bike: BenchBike | null, family: DrawerFamily |
     jets: jetsOf(family, v.convention),
     calibration: bike?.calibration?.regions,
   };
+}
+
+/** What is fitted on the first carburettor: the bike's settings with what was typed over them. */
+export function fittedOn(bike: BenchBike | null, v: TripValues): FoundCarburettor["settings"] {
+  return { ...bike?.carburettors[0]?.settings, ...typedSettings(v) };
 }
 
 const typedSettings = (v: TripValues): FoundCarburettor["settings"] => ({

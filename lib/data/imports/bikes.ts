@@ -1,98 +1,10 @@
-import type { BikeRow } from "@/lib/domain/imports/rows";
+import type { BikeRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
-import { searchKey } from "@/lib/domain/searchKey";
-import { bikeKey, carburettorLabels } from "../bikes";
+import { bikeKey } from "../bikeKeys";
+import { carburettorLabels } from "../bikes";
 import { createModelCardIn, type ModelCore } from "../modelCards";
-import {
-  auditChanges,
-  type Change,
-  chunks,
-  type Decide,
-  differing,
-  fetched,
-  filledOf,
-  type Reader,
-} from "./types";
-
-interface Owner {
-  readonly id: number;
-  readonly name: string;
-}
-
-/** Finds owners by key, else by a name that only one customer has. */
-async function ownersOf(reader: Reader, rows: readonly ReadRow<BikeRow>[]) {
-  const keys = [...new Set(rows.flatMap((row) => row.values.customerKey ?? []))];
-  const byKey = new Map(
-    (
-      await fetched(keys, (some) =>
-        reader.customer.findMany({
-          where: { importKey: { in: some } },
-          select: { id: true, name: true, importKey: true },
-          orderBy: { id: "asc" },
-        }),
-      )
-    ).map((c) => [c.importKey, c]),
-  );
-  const names = [
-    ...new Set(rows.flatMap((row) => (row.values.customerKey ? [] : (row.values.customerName ?? [])))),
-  ];
-  const byName = Map.groupBy(
-    await fetched(names, (some) =>
-      reader.customer.findMany({
-        where: { name: { in: some } },
-        select: { id: true, name: true },
-        orderBy: { id: "asc" },
-      }),
-    ),
-    (c) => c.name,
-  );
-  return ({ values }: ReadRow<BikeRow>): Owner | { field: string; wrong: string; remedy: string } => {
-    if (values.customerKey)
-      return (
-        byKey.get(values.customerKey) ?? {
-          field: "customerKey",
-          wrong: `is no customer's key here`,
-          remedy: "Bring in the customers first, or mend the key.",
-        }
-      );
-    const same = byName.get(values.customerName ?? "") ?? [];
-    const [only] = same;
-    if (only && same.length === 1) return only;
-    return only
-      ? {
-          field: "customerName",
-          wrong: `is the name of ${same.length} customers`,
-          remedy: "Give the customer's key instead.",
-        }
-      : {
-          field: "customerName",
-          wrong: "is no customer here",
-          remedy: "Add the customer first, or write the name exactly as it stands here.",
-        };
-  };
-}
-
-interface Card {
-  readonly id: number;
-  readonly make: string;
-  readonly model: string;
-  readonly yearFrom: number | null;
-  readonly yearTo: number | null;
-  readonly carburettors: number;
-}
-
-const modelKey = (make: string, model: string): string => searchKey(make, model);
-
-/** The card of a make and model whose years hold the bike's; without a year the newest. */
-function cardFor(cards: readonly Card[], year: number | undefined): Card | undefined {
-  const fits = cards.filter(
-    (card) => year === undefined || ((card.yearFrom ?? 0) <= year && year <= (card.yearTo ?? 9999)),
-  );
-  return fits.reduce<Card | undefined>(
-    (best, card) => (!best || (card.yearFrom ?? 0) > (best.yearFrom ?? 0) ? card : best),
-    undefined,
-  );
-}
+import { type Card, cardFor, modelKey, type Owner, ownersOf } from "./bikeStands";
+import { auditChanges, type Change, chunks, type Decide, differing, fetched, filledOf } from "./types";
 
 const WHERE_COLUMNS = [
   "displacementCc",

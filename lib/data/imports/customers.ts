@@ -1,5 +1,6 @@
-import type { CustomerRow } from "@/lib/domain/imports/rows";
+import type { CustomerRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow } from "@/lib/domain/imports/types";
+import { rekeyBikesIn } from "../bikeKeys";
 import { customerKey } from "../customers";
 import { auditChanges, type Change, chunks, type Decide, differing, fetched, filledOf } from "./types";
 
@@ -47,6 +48,7 @@ export const decideCustomers: Decide<CustomerRow> = async (reader, rows) => {
           where: { id },
           data: { ...to, searchKey, version: { increment: 1 } },
         });
+      for (const { id, to } of changes) if ("name" in to) await rekeyBikesIn(tx, { customerId: id });
       await auditChanges(tx, shop, "customer", changes);
     },
   };

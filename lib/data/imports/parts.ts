@@ -1,5 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import type { PartRow, PriceRow } from "@/lib/domain/imports/rows";
+import type { PartRow, PriceRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
 import { searchKey } from "@/lib/domain/searchKey";
 import { recordMoveIn } from "../stock/moves";

@@ -39,6 +39,7 @@ export interface DynoRun {
 }
 
 export interface DynoReading {
+  readonly standard: DynoTerms["standard"];
   readonly runs: readonly DynoRun[];
   readonly comparison: DynoComparison;
   readonly peak: { readonly beforeNm: number; readonly afterNm: number };
@@ -65,7 +66,7 @@ export function readDyno(rows: readonly DynoRow[], terms: DynoTerms): DynoReadin
   const { lowRpm, highRpm } = terms;
   const band = lowRpm === null && highRpm === null ? undefined : { lowRpm: lowRpm ?? 0, highRpm: highRpm ?? 25_000 };
   const comparison = comparePulls(pulls("before"), pulls("after"), band);
-  return { runs: made.map((m) => m.run), comparison, peak: { beforeNm: Math.max(...comparison.beforeNm), afterNm: Math.max(...comparison.afterNm) } };
+  return { standard: terms.standard, runs: made.map((m) => m.run), comparison, peak: { beforeNm: Math.max(...comparison.beforeNm), afterNm: Math.max(...comparison.afterNm) } };
 }
 
 const fold = (text: string) => text.trim().toLowerCase();

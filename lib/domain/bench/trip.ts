@@ -47,6 +47,7 @@ export function settingForTrip(input: TripInput): TripAnswer {
     chosen,
     runnerUp: at(allowed.filter((s) => s !== chosen)),
     drawer: at(sizes.filter((s) => s.free >= input.carburettors.length)),
+    carry: carried(asked, chosen),
     held:
       chosen === wanted
         ? null
@@ -137,6 +138,14 @@ function pick(sizes: readonly TripSize[], needed: number, fitted: number): TripS
   const ready = sizes.filter((s) => s.free >= needed || s.size === fitted);
   const near = ready[leastLoss(ready)];
   return near && near.loss <= best.loss + DRAWER_ALLOWANCE ? near : best;
+}
+
+/** Further off target than this, another jet is worth carrying. Source: judgement. */
+const COMPROMISE = 0.06;
+
+function carried(asked: readonly Asked[], chosen: TripSize) {
+  const worst = asked.find((a) => a.name === chosen.worst);
+  return worst && Math.abs(chosen.phiError) > COMPROMISE ? { corner: worst.name, exact: worst.exact } : null;
 }
 
 const measured = (input: TripInput) => (input.calibration?.find((c) => c.region === "main")?.samples ?? 0) > 0;

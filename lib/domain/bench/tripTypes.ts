@@ -46,6 +46,8 @@ export interface TripAnswer {
   readonly runnerUp: TripSize | null;
   /** Nearest to the wants of the trip among sizes with enough in the drawer; null when there is none. */
   readonly drawer: TripSize | null;
+  /** Where the chosen size is furthest out, when that is far enough to change the jet there; null when one setting will do. */
+  readonly carry: { readonly corner: string; readonly exact: number } | null;
   /** What was held back because it is too lean without a measurement; null when nothing. */
   readonly held: { readonly wanted: number; readonly message: string; readonly remedy: string } | null;
   /** Screw to start from: the richest that any corner asks for; null when its position is not known. */

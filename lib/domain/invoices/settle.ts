@@ -53,5 +53,4 @@ export function takeMoney(
   return { amountMinor, roundingMinor: 0, settlesMinor: amountMinor };
 }
 
-const refused = (message: string, remedy: string) =>
-  new Refusal(message, remedy, { amount: `${message} ${remedy}` });
+const refused = (message: string, remedy: string) => new Refusal(message, remedy, { amount: remedy });

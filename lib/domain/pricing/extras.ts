@@ -1,4 +1,3 @@
-import { allocate } from "../money/allocate";
 import { percent } from "../money/round";
 import { e4OfMinor, MILLI, majorText } from "../money/scale";
 import { within } from "../refusal";
@@ -46,44 +45,3 @@ export function sundriesLines(lines: readonly ShownLine[], facts: PriceFacts): S
   ];
 }
 
-/**
- * The document discount on every line, as one negative line per tax category and rate, so that tax falls on what is
- * paid. Rounded once on the whole and split by largest remainder; no line for nothing. Quantity is -1 and the price
- * positive, since an item price is never negative (EN 16931 BR-27).
- */
-export function discountLines(lines: readonly ShownLine[], facts: PriceFacts): ShownLine[] {
-  const bp = facts.discountBp;
-  within("discount", bp / 100, 0, 100, "%");
-  const whole = percent(total(lines), bp);
-  if (whole === 0) return [];
-  const groups = [...Map.groupBy(lines, (l) => `${l.taxCategory}-${l.taxRateBp}`)].sort(([a], [b]) =>
-    a < b ? -1 : 1,
-  );
-  const parts = allocate(
-    whole,
-    groups.map(([, members]) => total(members)),
-  );
-  return groups.flatMap(([group, members], at) => {
-    const offMinor = parts[at] ?? 0;
-    const first = members[0];
-    if (!first || offMinor === 0) return [];
-    return {
-      key: `discount-${group}`,
-      kind: "discount" as const,
-      name: facts.discountWhy || "Discount",
-      quantityMilli: -MILLI,
-      unit: "each",
-      unitPriceE4: e4OfMinor(offMinor, facts.currency),
-      shownMinor: -offMinor,
-      costMinor: 0,
-      taxCategory: first.taxCategory,
-      taxRateBp: first.taxRateBp,
-      because: [
-        {
-          fact: `${bp / 100} % of ${majorText(total(members), facts.currency)}`,
-          from: facts.discountWhy || "discount without a reason",
-        },
-      ],
-    };
-  });
-}

@@ -15,12 +15,21 @@ export interface PriceFacts {
   readonly parts: readonly PartFact[];
   readonly fixed: readonly FixedFact[];
   readonly outside: readonly FixedFact[];
+  /** Lines written by hand at a price of their own; a price of 0 is a line of text. */
+  readonly byHand?: readonly FixedFact[];
   /** Basis points of labour and parts, e.g. 500 is 5 %. */
   readonly sundriesBp: number;
   readonly sundriesMaxMinor: number | null;
   /** Document discount in basis points, with its reason (customer class, agreed). */
   readonly discountBp: number;
   readonly discountWhy: string;
+  /** Shares taken off single lines, by the line's key, before the document discount. */
+  readonly lineDiscounts?: readonly LineDiscount[];
+  /** An agreed amount off the whole, after the document discount; never more than what is left. */
+  readonly amountOffMinor?: number;
+  readonly amountOffWhy?: string;
+  /** What is shown is brought down to a whole number of these (100 is one dollar); 0 or absent leaves it. */
+  readonly roundDownToMinor?: number;
   readonly minimumMarginBp: number;
   readonly markupBands: readonly MarkupBand[];
 }
@@ -51,6 +60,12 @@ export interface FixedFact {
   readonly name: string;
   readonly priceMinor: number;
   readonly costMinor: number;
+}
+
+export interface LineDiscount {
+  readonly line: string;
+  readonly bp: number;
+  readonly why: string;
 }
 
 /** Markup for parts costing up to `upToE4` a unit; null is "anything dearer". */

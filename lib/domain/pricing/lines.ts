@@ -98,10 +98,14 @@ export function partLine(fact: PartFact, book: PriceBook): { line: ShownLine; un
 }
 
 /** A fixed price, or work done outside the shop. */
-export function fixedLine(fact: FixedFact, kind: "fixed" | "outside", book: PriceBook): ShownLine {
+export function fixedLine(
+  fact: FixedFact,
+  kind: "fixed" | "outside",
+  book: PriceBook,
+  from = kind === "fixed" ? "fixed price of the package" : "work bought outside",
+): ShownLine {
   const shownMinor = within(`price of "${fact.name}"`, fact.priceMinor, 0, MOST);
   const tax = taxOf(book, kind);
-  const from = kind === "fixed" ? "fixed price of the package" : "work bought outside";
   return {
     key: fact.key,
     kind,

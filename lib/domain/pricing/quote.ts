@@ -1,7 +1,8 @@
 import type { Reason } from "../reason";
 import { taxRegime } from "../tax/rates";
 import { invoiceTotals, netLines } from "./document";
-import { discountLines, sundriesLines } from "./extras";
+import { comingOff } from "./discounts";
+import { sundriesLines } from "./extras";
 import type { PricedQuote, PriceFacts } from "./facts";
 import { fixedLine, labourLine, partLine } from "./lines";
 import { costOf, marginBp, marginWarnings } from "./margin";
@@ -24,7 +25,7 @@ function wholeReasons(facts: PriceFacts): Reason[] {
 }
 
 /**
- * Prices a quote: labour, parts, fixed prices, work outside, sundries and discount as lines with their reasons, then
+ * Prices a quote: labour, parts, fixed prices, work outside, lines by hand, sundries and discounts as lines with their reasons, then
  * taxes, totals, margin and warnings. Rates, set and fixed prices are in the shop's way of showing (with tax where
  * `pricesIncludeTax`); costs and markups are always without tax. Amounts in minor units, rounded per line, half away
  * from zero; totals follow EN 16931 (lib/domain/money/document.ts) and do not depend on the order of facts.
@@ -38,9 +39,10 @@ export function priceQuote(facts: PriceFacts): PricedQuote {
     ...parts.map((p) => p.line),
     ...facts.fixed.map((f) => fixedLine(f, "fixed", facts)),
     ...facts.outside.map((f) => fixedLine(f, "outside", facts)),
+    ...(facts.byHand ?? []).map((f) => fixedLine(f, "fixed", facts, "written on the quote by hand")),
   ];
   const charged = [...worked, ...sundriesLines(worked, facts)];
-  const lines = netLines([...charged, ...discountLines(charged, facts)], facts.pricesIncludeTax);
+  const lines = netLines([...charged, ...comingOff(charged, facts)], facts.pricesIncludeTax);
   const { pricesIncludeTax, currency } = facts;
   const { netMinor, taxMinor, grossMinor, taxes } = invoiceTotals({ ...facts, lines });
   const { costMinor, complete } = costOf(lines);

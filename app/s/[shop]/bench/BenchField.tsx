@@ -19,7 +19,7 @@ export function BenchField({ name, spec, query, problem, system }: BenchFieldPro
   const described = describedBy(id, spec.hint, problem);
   if (spec.kind === "choice")
     return (
-      <FieldFrame id={id} label={spec.label} hint={spec.hint} error={problem}>
+      <FieldFrame id={id} label={spec.face ?? spec.label} hint={spec.hint} error={problem}>
         <select id={id} name={name} defaultValue={typed || undefined} aria-describedby={described} className={CONTROL}>
           {spec.options.map((option) => (
             <option key={option.value} value={option.value}>
@@ -31,7 +31,7 @@ export function BenchField({ name, spec, query, problem, system }: BenchFieldPro
     );
   const unit = spec.kind === "number" ? spec.unit : undefined;
   return (
-    <FieldFrame id={id} label={spec.label} hint={spec.hint} error={problem} className={spec.kind === "text" ? "sm:col-span-2 lg:col-span-1 xl:col-span-2" : undefined}>
+    <FieldFrame id={id} label={spec.face ?? spec.label} hint={spec.hint} error={problem} className={spec.kind === "text" ? "sm:col-span-2 lg:col-span-1 xl:col-span-2" : undefined}>
       <div className="flex">
         <input
           id={id}

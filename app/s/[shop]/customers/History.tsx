@@ -1,20 +1,12 @@
 import type { ReactNode } from "react";
 import { DataTable } from "@/app/_ui/DataTable";
 import { Section } from "@/app/_ui/Section";
-import type { StateCell, TableColumn } from "@/app/_ui/tableTypes";
+import type { TableColumn } from "@/app/_ui/tableTypes";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import type { JobState } from "@/lib/schemas/jobs";
 import { jobWord } from "@/lib/schemas/jobWords";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
-
-const QUOTE_WORDS: Readonly<Record<QuoteStateName, StateCell>> = {
-  draft: { word: "draft", shape: "circle" },
-  sent: { word: "waiting for an answer", shape: "square", tone: "brass" },
-  accepted: { word: "accepted", shape: "filled", tone: "pine" },
-  declined: { word: "declined", shape: "dash" },
-  expired: { word: "expired", shape: "dash" },
-  replaced: { word: "replaced", shape: "dash" },
-};
+import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
 
 export interface Place {
   readonly slug: string;

@@ -23,6 +23,13 @@ const ROW = "flex items-baseline justify-between gap-4 border-hair border-b py-2
 export function PrintedLines({ doc, plain }: { doc: Lines; plain?: boolean }) {
   const money = (minor: number) => <Money minor={minor} currency={doc.currency} locale={doc.locale} />;
   const taxed = doc.taxes.filter((tax) => tax.rateBp > 0);
+  const taxes = taxed.map((tax) => (
+    <Sum
+      key={tax.name}
+      name={doc.pricesIncludeTax ? `of which ${tax.name}` : tax.name}
+      value={money(tax.taxMinor)}
+    />
+  ));
   const due =
     doc.kind === "creditNote" ? "To the customer's credit" : doc.dueMinor < 0 ? "To pay back" : "To pay";
   return (

@@ -24,7 +24,7 @@ export function DynoAnswer({ reading, locale, unit }: { reading: DynoReading; lo
   ];
   return (
     <>
-      <Section title={`Mean gain, ${band}`}>
+      <Section title={`Mean gain, ${band}, ${reading.standard === "none" ? "as it stands in the file" : `corrected to ${reading.standard}`}`}>
         <p className="text-[26px]">
           <Opens name="Mean gain" because={because} firmness={c.noise === null ? "starting point" : "firm"}>
             {percentText(c.meanGain, locale)}

@@ -1,5 +1,6 @@
 "use client";
 import { useState } from "react";
+import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
 import { useFormValue } from "@/app/_ui/formContext";
 import { NumberField } from "@/app/_ui/NumberField";
@@ -36,7 +37,8 @@ export interface DynoFormProps {
   slug: string;
   initial: string;
   locale: string;
-  torqueUnit: string;
+  /** Units the shop writes in, by the field's name. */
+  units: Readonly<Record<string, string>>;
 }
 
 /** Reads a dyno file and shows before and after; what was sent stays in the form. */
@@ -48,7 +50,7 @@ export function DynoForm(props: DynoFormProps) {
   );
 }
 
-function Fields({ initial, locale, torqueUnit }: DynoFormProps) {
+function Fields({ initial, locale, units }: DynoFormProps) {
   const { answer, typed } = useLogAnswer<DynoReading>();
   const [live, setLive] = useState<string>();
   const text = useFormValue("csv", live ?? typed.csv ?? initial);
@@ -66,7 +68,7 @@ function Fields({ initial, locale, torqueUnit }: DynoFormProps) {
         <Section title="Units of the file">
           <div className="grid gap-x-4 sm:grid-cols-2 lg:grid-cols-1 xl:grid-cols-2">
             {UNIT_CHOICES.map(([name, label, choices]) => (
-              <SelectField key={name} name={name} label={label} options={choices} initial={of(name)} />
+              <SelectField key={name} name={name} label={label} options={choices} initial={of(name) ?? units[name]} />
             ))}
           </div>
         </Section>
@@ -75,13 +77,19 @@ function Fields({ initial, locale, torqueUnit }: DynoFormProps) {
           <NumberField name="lowRpm" label="Band from" unit="rpm" step={100} initial={of("lowRpm")} hint="Blank: all that the runs share." />
           <NumberField name="highRpm" label="Band to" unit="rpm" step={100} initial={of("highRpm")} />
           <SelectField name="standard" label="Correct to" options={STANDARDS} initial={of("standard")} />
-          <NumberField name="temperature" label="Air temperature" unit="°C" initial={of("temperature")} hint="For the correction, where the file has no column." />
-          <NumberField name="pressure" label="Station pressure" unit="hPa" initial={of("pressure")} />
+          <NumberField name="temperature" label="Air temperature" initial={of("temperature")} hint="For the correction, where the file has no column; in the unit chosen above." />
+          <NumberField name="pressure" label="Station pressure" initial={of("pressure")} hint="In the unit chosen above." />
           <NumberField name="humidity" label="Humidity" unit="%" step={5} initial={of("humidity")} hint="Blank: 50 %, assumed." />
         </Section>
         <SubmitButton>Compare the runs</SubmitButton>
       </div>
-      <div className="min-w-0">{answer && <DynoAnswer reading={answer} locale={locale} unit={torqueUnit} />}</div>
+      <div className="min-w-0">
+        {answer ? (
+          <DynoAnswer reading={answer} locale={locale} unit={units.torqueUnit ?? "Nm"} />
+        ) : (
+          <Empty title="No runs compared yet." text="Paste the file a dyno writes: engine speed, power or torque, and the run's name; lambda and the air if it has them. Two runs or more on each side tell chance from gain." />
+        )}
+      </div>
     </div>
   );
 }

@@ -10,6 +10,7 @@ export default async function Dyno({ params, searchParams }: { params: Promise<{
   const { shop: slug } = await params;
   const shop = await open("bench.use", slug);
   const { example } = await searchParams;
+  const system = systemOf(shop.settings.units);
   return (
     <>
       <PageHead title="Dyno runs" sub="Bench" actions={<LinkButton href={`/s/${slug}/bench/dyno?example=1`}>Fill in an example</LinkButton>} />
@@ -18,7 +19,12 @@ export default async function Dyno({ params, searchParams }: { params: Promise<{
         slug={slug}
         initial={example ? exampleRuns() : ""}
         locale={shop.settings.locale}
-        torqueUnit={shownUnit(systemOf(shop.settings.units), "torque").unit}
+        units={{
+          powerUnit: shownUnit(system, "power").unit,
+          torqueUnit: shownUnit(system, "torque").unit,
+          temperatureUnit: shownUnit(system, "airTemperature").unit,
+          pressureUnit: shownUnit(system, "airPressure").unit,
+        }}
       />
     </>
   );

@@ -1,5 +1,6 @@
 "use client";
 import { useState } from "react";
+import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
 import { useFormValue } from "@/app/_ui/formContext";
 import { NumberField } from "@/app/_ui/NumberField";
@@ -20,6 +21,8 @@ const UNIT_CHOICES: readonly (readonly [name: string, label: string, options: re
   ["mixtureUnit", "Mixture is", options([["lambda", "Lambda"], ["afr", "Air/fuel ratio"]])],
   ["fuel", "Fuel, for air/fuel ratio", options([["E10", "Petrol, 10 % ethanol"], ["E0", "Petrol without ethanol"], ["E85", "Ethanol, 15 % petrol"]])],
   ["timeUnit", "Time is in", options([["s", "Seconds"], ["ms", "Milliseconds"]])],
+  ["altitudeUnit", "Altitude is in", options([["m", "m"], ["ft", "ft"]])],
+  ["temperatureUnit", "Temperature is in", options([["degC", "°C"], ["degF", "°F"]])],
   ["mark", "Decimal mark", options([[".", "Point, 12.5"], [",", "Comma, 12,5"]])],
 ];
 
@@ -30,6 +33,8 @@ export interface LambdaFormProps {
   bikes: readonly { id: number; name: string }[];
   bike: string;
   mayKeep: boolean;
+  /** Units the shop writes in, by the field's name. */
+  units: Readonly<Record<string, string>>;
 }
 
 /** Reads a lambda log, for a bike or without one; its calibration may be kept. */
@@ -41,7 +46,7 @@ export function LambdaForm(props: LambdaFormProps) {
   );
 }
 
-function Fields({ initial, locale, bikes, bike, mayKeep }: LambdaFormProps) {
+function Fields({ initial, locale, bikes, bike, mayKeep, units }: LambdaFormProps) {
   const { answer, typed } = useLogAnswer<LambdaAnswerData>();
   const [live, setLive] = useState<string>();
   const text = useFormValue("csv", live ?? typed.csv ?? initial);
@@ -56,10 +61,10 @@ function Fields({ initial, locale, bikes, bike, mayKeep }: LambdaFormProps) {
         <Section title="Columns">
           <ColumnFields text={live ?? text} columns={LAMBDA_COLUMNS} typed={typed} />
         </Section>
-        <Section title="Units of the file">
+        <Section title="Units">
           <div className="grid gap-x-4 sm:grid-cols-2 lg:grid-cols-1 xl:grid-cols-2">
             {UNIT_CHOICES.map(([name, label, choices]) => (
-              <SelectField key={name} name={name} label={label} options={choices} initial={of(name)} />
+              <SelectField key={name} name={name} label={label} options={choices} initial={of(name) ?? units[name]} />
             ))}
           </div>
           <NumberField name="perSecond" label="Samples per second" initial={of("perSecond")} hint="Only for a log without time." />
@@ -72,15 +77,19 @@ function Fields({ initial, locale, bikes, bike, mayKeep }: LambdaFormProps) {
             hint="With the settings of its newest sheet."
             options={[{ value: "", label: "No bike: against the targets only" }, ...bikes.map((b) => ({ value: String(b.id), label: b.name }))]}
           />
-          <NumberField name="altitude" label="Altitude of the ride" unit="m" step={10} initial={of("altitude")} hint="Blank with the temperature: the air of the sheet." />
-          <NumberField name="temperature" label="Temperature of the ride" unit="°C" initial={of("temperature")} />
+          <NumberField name="altitude" label="Altitude of the ride" step={10} initial={of("altitude")} hint="Blank with the temperature: the air of the sheet." />
+          <NumberField name="temperature" label="Temperature of the ride" initial={of("temperature")} />
         </Section>
         <SubmitButton name="act" value="read">
           Read the log
         </SubmitButton>
       </div>
       <div className="min-w-0">
-        {answer && <LambdaAnswer data={answer} locale={locale} />}
+        {answer ? (
+          <LambdaAnswer data={answer} locale={locale} />
+        ) : (
+          <Empty title="No log read yet." text="Paste a log with time, throttle and lambda. Hold each opening for two seconds or more: what lies near a throttle movement is dropped, since gas and sensor lag. Never read instruments while riding." />
+        )}
         {answer?.regions && mayKeep && !answer.kept && (
           <Section title="Keep it" className="print:hidden">
             <TextField name="note" label="Note to it" maxLength={400} />

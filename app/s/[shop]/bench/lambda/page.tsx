@@ -2,7 +2,8 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { benchBikes } from "@/lib/data/bench/bikes";
 import { open } from "@/lib/gate/open";
-import { benchQuery } from "@/lib/schemas/bench";
+import { shownUnit } from "@/lib/domain/units/systems";
+import { benchQuery, systemOf } from "@/lib/schemas/bench";
 import { askedBike } from "../askedBike";
 import { exampleLog } from "./example";
 import { LambdaForm } from "./LambdaForm";
@@ -11,6 +12,7 @@ export default async function Lambda({ params, searchParams }: { params: Promise
   const { shop: slug } = await params;
   const shop = await open("bench.use", slug);
   const asked = benchQuery(await searchParams);
+  const system = systemOf(shop.settings.units);
   const bike = askedBike(asked);
   const bikes = await benchBikes(shop, bike);
   const example = new URLSearchParams({ ...(bike ? { bike: String(bike) } : {}), example: "1" });
@@ -25,6 +27,7 @@ export default async function Lambda({ params, searchParams }: { params: Promise
         bikes={bikes}
         bike={bike === null ? "" : String(bike)}
         mayKeep={shop.can("card.write")}
+        units={{ altitudeUnit: shownUnit(system, "altitude").unit, temperatureUnit: shownUnit(system, "airTemperature").unit }}
       />
     </>
   );

@@ -8,7 +8,7 @@ export function slideExample(bike: BenchBike | null, system: UnitSystem): BenchQ
   const card = bike?.card;
   const fitted = bike?.carburettors[0]?.settings;
   const values: Partial<Record<keyof typeof SLIDE_FIELDS, number>> = {
-    ...(card?.springRateNPerM ? { rate: card.springRateNPerM.value } : { wire: 0.7, coil: 22 }),
+    ...(card?.springRateNPerM ? { rate: card.springRateNPerM.value } : { wire: 1.2, coil: 22 }),
     coils: card?.springCoils?.value ?? fitted?.springCoils?.value ?? 20,
     free: card?.springFreeMm?.value ?? fitted?.springLengthMm?.value ?? 112,
     installed: card?.springInstalledMm?.value ?? 80,

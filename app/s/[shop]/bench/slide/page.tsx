@@ -89,7 +89,7 @@ function Answer({ bench, locale }: { bench: SlideBench; locale: string }) {
       <Section title="Slide rise time, new against old">
         <p className="text-[22px]">
           <Opens name="Rise time by holes alone" because={bench.holesRatio.because} firmness={bench.holesRatio.firmness}>
-            x {n(bench.holesRatio.value, 3)}
+            × {n(bench.holesRatio.value, 3)}
           </Opens>{" "}
           <span className="text-[15px] text-soft">by the holes alone</span>
         </p>
@@ -100,7 +100,7 @@ function Answer({ bench, locale }: { bench: SlideBench; locale: string }) {
               firmness="starting point"
               because={[...bench.because, { fact: `Solved up to ${n(solved.toMm, 1)} mm lift with the cut spring and both hole areas`, from: "continuity and statics; the slide's inertia is left out", effect: `x ${n(solved.ratio, 3)}` }]}
             >
-              x {n(solved.ratio, 3)}
+              × {n(solved.ratio, 3)}
             </Opens>{" "}
             <span className="text-[15px] text-soft">with the spring too, to {n(solved.toMm, 1)} mm</span>
           </p>
@@ -112,7 +112,7 @@ function Answer({ bench, locale }: { bench: SlideBench; locale: string }) {
         <Balance before={bench.before} after={bench.after} n={n} />
         <Facts
           rows={[
-            { name: "Rate, new over old", value: <Opens name="Rate" because={[...bench.because, ...bench.rate.because]} firmness={bench.rate.firmness}>x {n(bench.rate.value, 3)}</Opens> },
+            { name: "Rate, new over old", value: <Opens name="Rate" because={[...bench.because, ...bench.rate.because]} firmness={bench.rate.firmness}>× {n(bench.rate.value, 3)}</Opens> },
             { name: "Force at the fitted length changes by", value: `${n(bench.forceChangeN, 2)} N`, mono: true },
           ]}
         />

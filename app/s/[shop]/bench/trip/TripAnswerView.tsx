@@ -46,6 +46,11 @@ export function TripAnswerView({ trip, fitted, calibrated, locale, system }: Tri
           {trip.runnerUp && ` Next best: ${size(trip.runnerUp.size)}, ${richness(trip.runnerUp)} at its worst.`}
         </p>
         <Verify />
+        {trip.carry && (
+          <Note title="A compromise over this range.">
+            At {trip.carry.corner} about {figureText(trip.carry.exact, locale, 1)} would be right: carry one to change there.
+          </Note>
+        )}
         {trip.held && (
           <Caution title={trip.held.message}>{trip.held.remedy} Lean at full load destroys engines.</Caution>
         )}
@@ -55,7 +60,7 @@ export function TripAnswerView({ trip, fitted, calibrated, locale, system }: Tri
       <Section title="Corners of the trip">
         <Corners corners={trip.corners} locale={locale} system={system} />
       </Section>
-      <Section title="Every size at its worst">
+      <Section title="Sizes around it, each at its worst">
         <Sizes trip={trip} fitted={fitted} richness={richness} size={size} />
       </Section>
     </>
@@ -70,6 +75,9 @@ function Big({ name, children }: { name: string; children: ReactNode }) {
     </div>
   );
 }
+
+/** Sizes shown on either side of the chosen one. */
+const AROUND = 4;
 
 const HEAD = "border-rule border-b py-1 pl-3 text-end font-semibold first:pl-0 first:text-start";
 const CELL = "py-1.5 pl-3 text-end font-mono";
@@ -111,6 +119,8 @@ function Corners({ corners, locale, system }: { corners: readonly TripCorner[]; 
 
 function Sizes({ trip, fitted, richness, size }: { trip: TripAnswer; fitted: number; richness: (s: TripSize) => string; size: (value: number) => string }) {
   const word = (s: TripSize) => [s.size === trip.chosen.size ? "chosen" : "", s.size === trip.runnerUp?.size ? "next best" : "", s.size === fitted ? "fitted" : ""].filter(Boolean).join(", ");
+  const at = trip.sizes.indexOf(trip.chosen);
+  const near = trip.sizes.filter((s, i) => Math.abs(i - at) <= AROUND || s.size === fitted || s === trip.runnerUp);
   return (
     <div className="overflow-x-auto">
       <table className="w-full border-collapse text-[15px]">
@@ -124,7 +134,7 @@ function Sizes({ trip, fitted, richness, size }: { trip: TripAnswer; fitted: num
           </tr>
         </thead>
         <tbody>
-          {trip.sizes.map((s) => (
+          {near.map((s) => (
             <tr key={s.size} className={s.size === trip.chosen.size ? "border-hair border-b bg-brass-wash" : "border-hair border-b"}>
               <th scope="row" className="py-1.5 text-start font-mono font-normal">
                 {size(s.size)} <span className="font-sans text-[13px] text-soft">{word(s)}</span>

@@ -1,7 +1,7 @@
-import { FieldFrame, CONTROL } from "@/app/_ui/FieldFrame";
+import { CONTROL, describedBy, FieldFrame } from "@/app/_ui/FieldFrame";
 import { PageHead } from "@/app/_ui/PageHead";
 import { benchBike, benchBikes } from "@/lib/data/bench/bikes";
-import { jetFamilies, workTrip } from "@/lib/data/bench/trip";
+import { fittedOn, jetFamilies, workTrip } from "@/lib/data/bench/trip";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
 import { TRIP_FIELDS } from "@/lib/schemas/benchFields";
@@ -11,6 +11,7 @@ import { BenchForm } from "../BenchForm";
 import { BikeChoice } from "../BikeChoice";
 import { workBench } from "../workBench";
 import { tripExample } from "./example";
+import { Places } from "./Places";
 import { PutOnSheet } from "./PutOnSheet";
 import { TripAnswerView } from "./TripAnswerView";
 
@@ -40,7 +41,7 @@ export default async function Trip({ params, searchParams }: { params: Promise<{
             system={system}
             hidden={bike ? { bike: String(bike.id) } : undefined}
             groups={[
-              { title: "Fitted", names: ["mainJet", "pilotJet", "screw", "convention"], after: <Drawer families={families.map((f) => f.family)} chosen={query.mainFamily ?? ""} /> },
+              { title: "Fitted", names: ["mainJet", "pilotJet", "screw", "convention"], after: <Drawer families={families.map((f) => f.family)} chosen={query.mainFamily ?? ""} problem={work.problems.mainFamily} /> },
               { title: "Here", names: ["hereAltitude", "hereTemperature"] },
               { title: "There", names: ["lowAltitude", "highAltitude", "coldest", "warmest", "humidity"] },
             ]}
@@ -50,6 +51,7 @@ export default async function Trip({ params, searchParams }: { params: Promise<{
         {work.answer && work.values && (
           <>
             <TripAnswerView trip={work.answer} fitted={work.values.mainJet} calibrated={bike?.calibration ?? null} locale={locale} system={system} />
+            {bike?.card.carburettorType?.value !== "mechanical" && <Places trip={work.answer} settings={fittedOn(bike, work.values)} locale={locale} />}
             {bike && shop.can("sheet.write") && <PutOnSheet slug={slug} bikeId={bike.id} query={query} size={work.answer.chosen.size} />}
           </>
         )}
@@ -58,10 +60,12 @@ export default async function Trip({ params, searchParams }: { params: Promise<{
   );
 }
 
-function Drawer({ families, chosen }: { families: readonly string[]; chosen: string }) {
+const DRAWER_HINT = "What the drawer has is taken first.";
+
+function Drawer({ families, chosen, problem }: { families: readonly string[]; chosen: string; problem: string | undefined }) {
   return (
-    <FieldFrame id="bench-mainFamily" label={TRIP_FIELDS.mainFamily.label} hint="What the drawer has is taken first.">
-      <select id="bench-mainFamily" name="mainFamily" defaultValue={chosen} aria-describedby="bench-mainFamily-hint" className={CONTROL}>
+    <FieldFrame id="bench-mainFamily" label={TRIP_FIELDS.mainFamily.label} hint={DRAWER_HINT} error={problem}>
+      <select id="bench-mainFamily" name="mainFamily" defaultValue={chosen} aria-invalid={problem ? true : undefined} aria-describedby={describedBy("bench-mainFamily", DRAWER_HINT, problem)} className={CONTROL}>
         <option value="">No drawer: the usual half sizes</option>
         {families.map((family) => (
           <option key={family} value={family}>

@@ -172,13 +172,17 @@ function Fact({ fact, known }: { fact: ModelFactDef; known: FactValue | undefine
         initial={known?.how ?? ""}
         options={HOWS}
       />
-      <TextField
-        name={`${name}.note`}
-        label={<>{hidden}Note</>}
-        initial={known?.note}
-        maxLength={300}
-        className="col-span-2"
-      />
+      <details className="col-span-2" open={Boolean(known?.note)}>
+        <summary className="inline-flex min-h-8 items-center text-[14px] text-brass underline underline-offset-4 pointer-coarse:min-h-12">
+          {hidden}Note
+        </summary>
+        <TextField
+          name={`${name}.note`}
+          label={<span className="sr-only">{fact.name}, note</span>}
+          initial={known?.note}
+          maxLength={300}
+        />
+      </details>
     </div>
   );
 }

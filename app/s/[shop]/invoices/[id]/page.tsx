@@ -1,18 +1,17 @@
-import Link from "next/link";
 import { notFound } from "next/navigation";
-import { DateText } from "@/app/_ui/DateText";
 import { Facts } from "@/app/_ui/Facts";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Money } from "@/app/_ui/Money";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
-import { getInvoice, type InvoiceView } from "@/lib/data/invoices/get";
+import { getInvoice } from "@/lib/data/invoices/get";
 import { open } from "@/lib/gate/open";
 import { BASIS_WORDS } from "@/lib/schemas/invoices";
 import { PaymentList } from "../PaymentList";
 import { PrintedLines } from "../PrintedLines";
 import { Standing } from "../Standing";
+import { About, printedRows } from "./About";
 import { DraftActs, DraftOtherwise } from "./DraftActs";
 import { IssuedActs, TakingBack } from "./IssuedActs";
 
@@ -100,69 +99,4 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
       </div>
     </>
   );
-}
-
-function About({ slug, invoice }: { slug: string; invoice: InvoiceView }) {
-  const link = "underline decoration-hair underline-offset-4 hover:decoration-ink";
-  const credit = invoice.creditedBy[0];
-  return (
-    <>
-      <Link className={link} href={`/s/${slug}/jobs/${invoice.job.id}`}>
-        Job {invoice.job.number}
-      </Link>
-      {" · "}
-      <Link className={link} href={`/s/${slug}/customers/${invoice.customer.id}`}>
-        {invoice.customer.name}
-      </Link>
-      {invoice.credits && (
-        <>
-          {" · credits "}
-          <Link className={link} href={`/s/${slug}/invoices/${invoice.credits.id}`}>
-            invoice {invoice.credits.number}
-          </Link>
-          {`: ${invoice.reason}`}
-        </>
-      )}
-      {credit && (
-        <>
-          {" · credited with "}
-          <Link className={link} href={`/s/${slug}/invoices/${credit.id}`}>
-            credit note {credit.number}
-          </Link>
-        </>
-      )}
-    </>
-  );
-}
-
-function printedRows(invoice: InvoiceView, locale: string) {
-  const { doc } = invoice;
-  if (!doc) return [];
-  const day = (given: string) => <DateText date={given} locale={locale} />;
-  return [
-    { name: "Title", value: doc.kind === "creditNote" ? "Credit note" : doc.title },
-    { name: "Rule", value: doc.rule.tier },
-    { name: invoice.state === "draft" ? "Would be issued" : "Issued", value: day(doc.issuedOn) },
-    ...(doc.kind === "invoice" ? [{ name: "Due", value: day(doc.dueOn) }] : []),
-    { name: "Work finished", value: day(doc.supplyOn) },
-    { name: doc.seller.numberName, value: doc.seller.taxNumber, mono: true },
-    {
-      name: "To",
-      value: (
-        <span className="whitespace-pre-line">
-          {[doc.buyer.name, doc.buyer.address, doc.buyer.taxNumber].filter(Boolean).join("\n")}
-        </span>
-      ),
-    },
-    { name: "Bike", value: [doc.bike.name, doc.bike.plate].filter(Boolean).join(", ") },
-    ...(invoice.hash
-      ? [
-          {
-            name: "Frozen as",
-            value: <span title={invoice.hash}>{invoice.hash.slice(0, 12)}</span>,
-            mono: true,
-          },
-        ]
-      : []),
-  ];
 }

@@ -1,22 +1,13 @@
 import Link from "next/link";
 import { notFound } from "next/navigation";
-import { Dialog } from "@/app/_ui/Dialog";
-import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
-import { Money } from "@/app/_ui/Money";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
-import { Section } from "@/app/_ui/Section";
-import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { Drafted } from "@/lib/data/invoices/get";
 import { previewInvoice } from "@/lib/data/invoices/get";
-import type { Basis } from "@/lib/domain/invoices/printed";
 import { open } from "@/lib/gate/open";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
-import { giveBack, makeDraft, takeDeposit } from "../actions";
-import { MoneyForm } from "../MoneyForm";
-import { PaymentList } from "../PaymentList";
-import { PrintedLines } from "../PrintedLines";
+import { Deposits } from "./Deposits";
+import { Way } from "./Way";
 
 /** A job's money before its invoice: both ways of invoicing side by side, and deposits. */
 export default async function NewInvoicePage({
@@ -34,17 +25,9 @@ export default async function NewInvoicePage({
       ? await previewInvoice(shop, Number(asked))
       : null;
   if (!view) notFound();
-  const { currency, locale, cashRoundingMinor } = shop.settings;
   const { job, live } = view;
   const done = job.state === "ready" || job.state === "invoiced" || job.state === "closed";
   const mayDraft = shop.can("invoice.write") && done && !live;
-  const agreed = view.fixed.doc?.grossMinor ?? 0;
-  const mayDeposit =
-    shop.can("payment.write") &&
-    live?.state !== "issued" &&
-    job.state !== "cancelled" &&
-    agreed > view.heldMinor;
-  const form = { shop: slug, currency, locale, stepMinor: cashRoundingMinor, today: view.today };
   return (
     <>
       <PageHead
@@ -87,89 +70,7 @@ export default async function NewInvoicePage({
           may={mayDraft}
         />
       </div>
-      <Section title="Paid before the invoice">
-        {view.payments.length > 0 ? (
-          <PaymentList payments={view.payments} currency={currency} locale={locale} />
-        ) : (
-          <p className="text-soft">Nothing yet.</p>
-        )}
-        {view.depositAskedMinor > 0 && (
-          <p className="mt-2">
-            The quote asks for a deposit of{" "}
-            <Money minor={view.depositAskedMinor} currency={currency} locale={locale} code />.
-          </p>
-        )}
-        <div className="mt-3 flex flex-wrap gap-2.5">
-          {mayDeposit && (
-            <Dialog trigger="Record a deposit" title="Deposit">
-              <MoneyForm
-                {...form}
-                action={takeDeposit}
-                hidden={{ jobId: String(job.id) }}
-                mostMinor={agreed - view.heldMinor}
-                amountMinor={Math.min(
-                  agreed - view.heldMinor,
-                  Math.max(0, view.depositAskedMinor - view.heldMinor) || agreed - view.heldMinor,
-                )}
-                submit="Record the deposit"
-                reference="Reference, if any"
-              />
-            </Dialog>
-          )}
-          {shop.can("payment.write") && view.heldMinor > 0 && live?.state !== "issued" && (
-            <Dialog trigger="Give money back" title="Give money back">
-              <MoneyForm
-                {...form}
-                action={giveBack}
-                hidden={{ jobId: String(job.id) }}
-                mostMinor={view.heldMinor}
-                amountMinor={view.heldMinor}
-                submit="Record as given back"
-                reference="Why it goes back"
-              />
-            </Dialog>
-          )}
-        </div>
-      </Section>
+      <Deposits slug={slug} view={view} settings={shop.settings} mayPay={shop.can("payment.write")} />
     </>
-  );
-}
-
-function Way({
-  title,
-  basis,
-  drafted,
-  slug,
-  jobId,
-  may,
-}: {
-  title: string;
-  basis: Basis;
-  drafted: Drafted;
-  slug: string;
-  jobId: number;
-  may: boolean;
-}) {
-  return (
-    <Section title={title}>
-      {drafted.doc ? (
-        <PrintedLines doc={drafted.doc} />
-      ) : (
-        <Note title={drafted.refused?.message}>{drafted.refused?.remedy}</Note>
-      )}
-      {may && drafted.doc && (
-        <Form
-          action={makeDraft}
-          shop={slug}
-          hidden={{ jobId: String(jobId), basis }}
-          className="mt-3"
-          label={title}
-        >
-          <SubmitButton tone={basis === "fixed" ? "main" : "second"}>
-            Draft it {basis === "fixed" ? "as quoted" : "as worked"}
-          </SubmitButton>
-        </Form>
-      )}
-    </Section>
   );
 }

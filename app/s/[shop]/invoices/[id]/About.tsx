@@ -1,0 +1,70 @@
+import Link from "next/link";
+import { DateText } from "@/app/_ui/DateText";
+import type { InvoiceView } from "@/lib/data/invoices/get";
+
+/** What the document hangs on: its job, its customer, and what it credits or is credited with. */
+export function About({ slug, invoice }: { slug: string; invoice: InvoiceView }) {
+  const link = "underline decoration-hair underline-offset-4 hover:decoration-ink";
+  const credit = invoice.creditedBy[0];
+  return (
+    <>
+      <Link className={link} href={`/s/${slug}/jobs/${invoice.job.id}`}>
+        Job {invoice.job.number}
+      </Link>
+      {" · "}
+      <Link className={link} href={`/s/${slug}/customers/${invoice.customer.id}`}>
+        {invoice.customer.name}
+      </Link>
+      {invoice.credits && (
+        <>
+          {" · credits "}
+          <Link className={link} href={`/s/${slug}/invoices/${invoice.credits.id}`}>
+            invoice {invoice.credits.number}
+          </Link>
+          {`: ${invoice.reason}`}
+        </>
+      )}
+      {credit && (
+        <>
+          {" · credited with "}
+          <Link className={link} href={`/s/${slug}/invoices/${credit.id}`}>
+            credit note {credit.number}
+          </Link>
+        </>
+      )}
+    </>
+  );
+}
+
+/** What is printed beside the lines. */
+export function printedRows(invoice: InvoiceView, locale: string) {
+  const { doc } = invoice;
+  if (!doc) return [];
+  const day = (given: string) => <DateText date={given} locale={locale} />;
+  return [
+    { name: "Title", value: doc.kind === "creditNote" ? "Credit note" : doc.title },
+    { name: "Rule", value: doc.rule.tier },
+    { name: invoice.state === "draft" ? "Would be issued" : "Issued", value: day(doc.issuedOn) },
+    ...(doc.kind === "invoice" ? [{ name: "Due", value: day(doc.dueOn) }] : []),
+    { name: "Work finished", value: day(doc.supplyOn) },
+    { name: doc.seller.numberName, value: doc.seller.taxNumber, mono: true },
+    {
+      name: "To",
+      value: (
+        <span className="whitespace-pre-line">
+          {[doc.buyer.name, doc.buyer.address, doc.buyer.taxNumber].filter(Boolean).join("\n")}
+        </span>
+      ),
+    },
+    { name: "Bike", value: [doc.bike.name, doc.bike.plate].filter(Boolean).join(", ") },
+    ...(invoice.hash
+      ? [
+          {
+            name: "Frozen as",
+            value: <span title={invoice.hash}>{invoice.hash.slice(0, 12)}</span>,
+            mono: true,
+          },
+        ]
+      : []),
+  ];
+}

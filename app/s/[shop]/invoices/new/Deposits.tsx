@@ -1,0 +1,70 @@
+import { Dialog } from "@/app/_ui/Dialog";
+import { Money } from "@/app/_ui/Money";
+import { Section } from "@/app/_ui/Section";
+import type { InvoicePreview } from "@/lib/data/invoices/get";
+import { giveBack, takeDeposit } from "../actions";
+import { MoneyForm } from "../MoneyForm";
+import { PaymentList } from "../PaymentList";
+
+interface DepositsProps {
+  slug: string;
+  view: InvoicePreview;
+  settings: { currency: string; locale: string; cashRoundingMinor: number };
+  mayPay: boolean;
+}
+
+/** Money of the job before its invoice, in and out. */
+export function Deposits({ slug, view, settings, mayPay }: DepositsProps) {
+  const { currency, locale, cashRoundingMinor } = settings;
+  const { job, live } = view;
+  const agreed = view.fixed.doc?.grossMinor ?? 0;
+  const mayDeposit =
+    mayPay && live?.state !== "issued" && job.state !== "cancelled" && agreed > view.heldMinor;
+  const form = { shop: slug, currency, locale, stepMinor: cashRoundingMinor, today: view.today };
+  return (
+    <Section title="Paid before the invoice">
+      {view.payments.length > 0 ? (
+        <PaymentList payments={view.payments} currency={currency} locale={locale} />
+      ) : (
+        <p className="text-soft">Nothing yet.</p>
+      )}
+      {view.depositAskedMinor > 0 && (
+        <p className="mt-2">
+          The quote asks for a deposit of{" "}
+          <Money minor={view.depositAskedMinor} currency={currency} locale={locale} code />.
+        </p>
+      )}
+      <div className="mt-3 flex flex-wrap gap-2.5">
+        {mayDeposit && (
+          <Dialog trigger="Record a deposit" title="Deposit">
+            <MoneyForm
+              {...form}
+              action={takeDeposit}
+              hidden={{ jobId: String(job.id) }}
+              mostMinor={agreed - view.heldMinor}
+              amountMinor={Math.min(
+                agreed - view.heldMinor,
+                Math.max(0, view.depositAskedMinor - view.heldMinor) || agreed - view.heldMinor,
+              )}
+              submit="Record the deposit"
+              reference="Reference, if any"
+            />
+          </Dialog>
+        )}
+        {mayPay && view.heldMinor > 0 && live?.state !== "issued" && (
+          <Dialog trigger="Give money back" title="Give money back">
+            <MoneyForm
+              {...form}
+              action={giveBack}
+              hidden={{ jobId: String(job.id) }}
+              mostMinor={view.heldMinor}
+              amountMinor={view.heldMinor}
+              submit="Record as given back"
+              reference="Why it goes back"
+            />
+          </Dialog>
+        )}
+      </div>
+    </Section>
+  );
+}

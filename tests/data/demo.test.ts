@@ -1,0 +1,266 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { buildDemo, demoSignIns } from "@/demo/build";
+import { HOYDE } from "@/demo/packages/hoyde";
+import { JET_RESET } from "@/demo/packages/jetReset";
+import { OPEN_ROAD } from "@/demo/packages/openRoad";
+import { TWIN_BALANCE } from "@/demo/packages/twinBalance";
+import { problemsOf } from "@/lib/data/invariants";
+import { getToday } from "@/lib/data/today";
+import { closeDirectory, directory } from "@/lib/db/directory";
+import { migrateAll } from "@/lib/db/migrate";
+import { closeShops, type ShopHandle } from "@/lib/db/shop";
+import { checkRecipe } from "@/lib/domain/packages/check";
+import { dayOf, weekdayOf } from "@/lib/domain/schedule/localTime";
+import { handleFor } from "@/lib/gate/handle";
+import { RecipeSchema } from "@/lib/schemas/recipe";
+
+/** A Wednesday, 10:54 on the clock of the southern shop. */
+const NOW = new Date("2026-11-25T00:24:00Z");
+const PATIENCE = 300_000;
+const folders: string[] = [];
+
+async function built(): Promise<void> {
+  await closeShops();
+  await closeDirectory();
+  const folder = mkdtempSync(join(tmpdir(), "throttlewright-demo-"));
+  folders.push(folder);
+  process.env.DATA_DIR = folder;
+  process.env.DEMO_PASSWORD = "bowl-brass-jet-1234";
+  await migrateAll(() => undefined);
+  const began = performance.now();
+  await buildDemo(NOW);
+  console.log(`Both demo shops built in ${((performance.now() - began) / 1000).toFixed(1)} s.`);
+}
+
+async function shopCalled(slug: string): Promise<ShopHandle> {
+  const place = await directory().read.shop.findFirstOrThrow({
+    where: { slug },
+    select: { slug: true, database: true },
+  });
+  return handleFor(place, { personId: "looker", name: "Looker", role: "owner", staffId: null }, NOW);
+}
+
+/** Figures that would differ if anything had gone another way. */
+async function figuresOf(shop: ShopHandle) {
+  const { read } = shop;
+  const [jobs, quotes, invoices, parts, minutes, moves, readings, corrections, mails, audits, values] =
+    await Promise.all([
+      read.job.groupBy({ by: ["state"], _count: true, _sum: { minutes: true }, orderBy: { state: "asc" } }),
+      read.quote.groupBy({
+        by: ["state"],
+        _count: true,
+        _sum: { grossMinor: true },
+        orderBy: { state: "asc" },
+      }),
+      read.invoice.groupBy({
+        by: ["kind"],
+        _count: true,
+        _sum: { grossMinor: true, paidMinor: true, prepaidMinor: true },
+        orderBy: { kind: "asc" },
+      }),
+      read.part.aggregate({
+        _count: true,
+        _sum: { onHandMilli: true, reservedMilli: true, onOrderMilli: true },
+      }),
+      read.timeEntry.findMany({ select: { startedAt: true, endedAt: true }, orderBy: { id: "asc" } }),
+      read.move.aggregate({ _count: true, _sum: { quantityMilli: true } }),
+      read.reading.aggregate({ _count: true, _sum: { value: true } }),
+      read.correction.aggregate({ _count: true, _sum: { toValue: true } }),
+      read.mail.count(),
+      read.auditEntry.groupBy({
+        by: ["act", "noun"],
+        _count: true,
+        orderBy: [{ act: "asc" }, { noun: "asc" }],
+      }),
+      read.settingValue.aggregate({ _count: true, _sum: { value: true } }),
+    ]);
+  return { jobs, quotes, invoices, parts, minutes, moves, readings, corrections, mails, audits, values };
+}
+
+const SLUGS = ["saltpan", "fjellrev"] as const;
+const figures: Awaited<ReturnType<typeof figuresOf>>[][] = [];
+
+beforeAll(async () => {
+  for (const _ of [1, 2]) {
+    await built();
+    figures.push(await Promise.all(SLUGS.map(async (slug) => figuresOf(await shopCalled(slug)))));
+  }
+}, PATIENCE);
+
+afterAll(async () => {
+  await closeShops();
+  await closeDirectory();
+  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
+});
+
+describe("the demo packages", () => {
+  it.each([
+    ["open-road breathing", OPEN_ROAD],
+    ["jet and screw reset", JET_RESET],
+    ["twin balance and jets", TWIN_BALANCE],
+    ["høydejustering", HOYDE],
+  ])("hold no contradiction: %s", (_name, recipe) => {
+    expect(checkRecipe(recipe)).toEqual([]);
+    expect(RecipeSchema.parse(recipe)).toEqual(recipe);
+  });
+});
+
+describe("the demo shops", () => {
+  it("come out the same on the same day", () => {
+    expect(figures[0]).toEqual(figures[1]);
+    expect(figures[0]?.[0]?.minutes.length).toBeGreaterThan(100);
+  });
+
+  it("are two, with people who can sign in", async () => {
+    const shops = await directory().read.shop.findMany({
+      select: { slug: true, memberships: { select: { role: true } } },
+      orderBy: { slug: "asc" },
+    });
+    expect(shops.map((shop) => [shop.slug, shop.memberships.map((one) => one.role).sort()])).toEqual([
+      ["fjellrev", ["owner"]],
+      ["saltpan", ["books", "desk", "owner", "tuner"]],
+    ]);
+    expect((await demoSignIns()).join(" ")).toContain("maren@saltpan.example");
+  });
+
+  it("have as many customers and bikes as a small workshop knows", async () => {
+    const [saltpan, fjellrev] = await Promise.all(SLUGS.map(shopCalled));
+    expect(await saltpan?.read.customer.count()).toBe(35);
+    expect(await saltpan?.read.bike.count()).toBe(45);
+    expect(await saltpan?.read.bike.count({ where: { sheets: { none: { kind: "asFound" } } } })).toBe(0);
+    expect(await fjellrev?.read.customer.count()).toBe(10);
+    expect(await fjellrev?.read.bike.count()).toBe(12);
+  });
+
+  it("have a job in every state, one stopped, one short of parts and time running", async () => {
+    const shop = await shopCalled("saltpan");
+    const states = await shop.read.job.groupBy({ by: ["state"], _count: true, orderBy: { state: "asc" } });
+    expect(states.map((row) => row.state).sort()).toEqual([
+      "booked",
+      "cancelled",
+      "closed",
+      "inWork",
+      "invoiced",
+      "ready",
+      "ride",
+      "waiting",
+    ]);
+    const today = await getToday(shop, { quotes: true, invoices: true, stock: true });
+    expect(today.day).toBe("2026-11-25");
+    expect(new Set(today.bookings.map((one) => one.bayId)).size).toBe(2);
+    expect(today.stopped[0]?.stopped).toContain("Needle seat height 2.85");
+    expect(today.short.flatMap((job) => job.parts.map((part) => part.code))).toContain("PK-45");
+    expect(today.running.map((entry) => entry.staff).sort()).toEqual(["Jory Quill", "Maren Tolliver"]);
+    for (const list of [
+      today.arrivals,
+      today.toRide,
+      today.ready,
+      today.unbooked,
+      today.findings,
+      today.quotes,
+      today.invoices,
+      today.followUps,
+      today.parts,
+    ])
+      expect(list.length).toBeGreaterThan(0);
+  });
+
+  it("have quotes of every answer, a credit note, deposits, a variation, accepted corrections and done follow-ups", async () => {
+    const { read } = await shopCalled("saltpan");
+    for (const state of ["draft", "sent", "accepted", "declined"] as const)
+      expect(await read.quote.count({ where: { state } })).toBeGreaterThan(1);
+    expect(await read.quote.count({ where: { state: "sent", validUntil: { lt: "2026-11-25" } } })).toBe(2);
+    expect(await read.invoice.count({ where: { kind: "creditNote" } })).toBe(1);
+    expect(await read.payment.count({ where: { kind: "deposit" } })).toBeGreaterThan(4);
+    expect(await read.correction.count({ where: { acceptedAt: { not: null } } })).toBeGreaterThan(4);
+    expect(
+      await read.quote.count({ where: { state: "accepted", variationOfId: { not: null } } }),
+    ).toBeGreaterThan(0);
+    expect(await read.followUp.count({ where: { state: "done" } })).toBeGreaterThan(2);
+  });
+
+  it.each(SLUGS)("keep their ledgers: %s", async (slug) => {
+    const shop = await shopCalled(slug);
+    expect(await problemsOf(shop)).toEqual([]);
+    const [parts, moves, held] = await Promise.all([
+      shop.read.part.findMany({
+        select: { id: true, code: true, onHandMilli: true, reservedMilli: true },
+        orderBy: { id: "asc" },
+      }),
+      shop.read.move.groupBy({ by: ["partId"], _sum: { quantityMilli: true }, orderBy: { partId: "asc" } }),
+      shop.read.reservation.groupBy({
+        by: ["partId"],
+        where: { state: "held" },
+        _sum: { heldMilli: true },
+        orderBy: { partId: "asc" },
+      }),
+    ]);
+    const moved = new Map(moves.map((row) => [row.partId, row._sum.quantityMilli ?? 0]));
+    const promised = new Map(held.map((row) => [row.partId, row._sum.heldMilli ?? 0]));
+    expect(
+      parts.filter((part) => part.onHandMilli !== (moved.get(part.id) ?? 0)).map((part) => part.code),
+    ).toEqual([]);
+    expect(
+      parts.filter((part) => part.reservedMilli !== (promised.get(part.id) ?? 0)).map((part) => part.code),
+    ).toEqual([]);
+    expect(
+      parts
+        .filter((part) => part.reservedMilli > part.onHandMilli || part.onHandMilli < 0)
+        .map((part) => part.code),
+    ).toEqual([]);
+    const numbers = await shop.read.invoice.findMany({
+      where: { kind: "invoice", state: "issued" },
+      select: { number: true },
+      orderBy: { number: "asc" },
+    });
+    expect(numbers.map((row) => row.number)).toEqual(numbers.map((_, at) => 2001 + at));
+    expect(numbers.length).toBeGreaterThan(3);
+  });
+
+  it.each([
+    ["saltpan", "Australia/Adelaide"],
+    ["fjellrev", "Europe/Oslo"],
+  ])("book on working days only and nothing twice: %s", async (slug, zone) => {
+    const { read } = await shopCalled(slug);
+    const bookings = await read.booking.findMany({ where: { state: "held" }, orderBy: { startsAt: "asc" } });
+    expect(bookings.filter((one) => weekdayOf(dayOf(one.startsAt.getTime(), zone)) > 5)).toEqual([]);
+    const overlaps = bookings.flatMap((one, at) =>
+      bookings
+        .slice(at + 1)
+        .filter(
+          (other) =>
+            other.startsAt < one.endsAt && (other.bayId === one.bayId || other.staffId === one.staffId),
+        )
+        .map((other) => [one.id, other.id]),
+    );
+    expect(overlaps).toEqual([]);
+    expect(bookings.length).toBeGreaterThan(5);
+  });
+
+  it("never let something happen that has not come yet", async () => {
+    for (const slug of SLUGS) {
+      const { read } = await shopCalled(slug);
+      expect(await read.auditEntry.count({ where: { at: { gt: NOW } } })).toBe(0);
+      expect(await read.timeEntry.count({ where: { startedAt: { gt: NOW } } })).toBe(0);
+    }
+  });
+
+  it("keep prices with tax in one shop and without in the other", async () => {
+    const [saltpan, fjellrev] = await Promise.all(SLUGS.map(shopCalled));
+    const terms = (shop: ShopHandle | undefined) =>
+      shop?.read.settings.findUniqueOrThrow({
+        where: { id: 1 },
+        select: { currency: true, pricesIncludeTax: true, taxNumber: true, altitudeM: true },
+      });
+    expect(await terms(saltpan)).toEqual({
+      currency: "AUD",
+      pricesIncludeTax: true,
+      taxNumber: "51 824 753 556",
+      altitudeM: 410,
+    });
+    expect(await terms(fjellrev)).toMatchObject({ currency: "NOK", pricesIncludeTax: false, altitudeM: 640 });
+  });
+});

@@ -1,0 +1,133 @@
+import { type Browser, type BrowserContextOptions, expect, type Page, test } from "@playwright/test";
+import { demandUsable, listen } from "./watched";
+import { signIn, type Who } from "./people";
+
+interface Hand {
+  readonly page: Page;
+  demandQuiet(): void;
+}
+
+async function hand(browser: Browser, size: BrowserContextOptions, who?: Who): Promise<Hand> {
+  const page = await (await browser.newContext(size)).newPage();
+  const ears = listen(page);
+  if (who) await signIn(page, who);
+  return { page, demandQuiet: ears.demandQuiet };
+}
+
+const SIZES = {
+  "at a desk, 1280 wide": { viewport: { width: 1280, height: 900 } },
+  "on a phone, 390 wide": { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true },
+} as const;
+
+for (const [where, size] of Object.entries(SIZES))
+  test(`the whole job, from the first call to the follow-up, ${where}`, async ({ browser }) => {
+    const owner = await hand(browser, size, "saltpanOwner");
+    const { page } = owner;
+    const name = `Wilhelmina Stroud ${Date.now() % 100_000}`;
+
+    await test.step("a new customer with a bike", async () => {
+      await page.goto("/s/saltpan/customers/new");
+      await demandUsable(page);
+      await page.getByRole("button", { name: "Add the customer" }).click();
+      await expect(page.getByRole("textbox", { name: "Name", exact: true })).toHaveAttribute("aria-invalid", "true");
+      await page.getByRole("textbox", { name: "Name", exact: true }).fill(name);
+      await page.getByRole("textbox", { name: "Phone" }).fill("08 5550 0199");
+      await page.getByRole("textbox", { name: "E-mail" }).fill("wil@customer.example");
+      await page.getByRole("textbox", { name: "Address" }).fill("3 Samphire Road\nSaltpan Flat SA 5999");
+      await page.getByRole("button", { name: "Add the customer" }).click();
+      await expect(page.getByRole("heading", { level: 1, name })).toBeVisible();
+      await demandUsable(page);
+    });
+
+    await test.step("its bike, with a model card", async () => {
+      await page.getByRole("link", { name: "Add a bike" }).click();
+      await expect(page.getByRole("heading", { level: 1, name: "New bike" })).toBeVisible();
+      await demandUsable(page);
+      await page.getByRole("combobox", { name: "Model card" }).selectOption({ label: "Tarrant TX 640, 1998 to 2012" });
+      await page.getByRole("textbox", { name: "Plate" }).fill("S642 WIL");
+      await page.getByRole("textbox", { name: "Year" }).fill("2004");
+      await page.getByRole("textbox", { name: "Odometer" }).fill("38 400");
+      await page.getByRole("textbox", { name: "What the owner complains of" }).fill("Flat spot at quarter throttle");
+      await page.getByRole("button", { name: "Add the bike" }).click();
+      await expect(page.getByRole("heading", { level: 1, name: /Tarrant TX 640/ })).toBeVisible();
+      await demandUsable(page);
+    });
+
+    await test.step("the settings as found, each known how", async () => {
+      await page.getByRole("link", { name: "Record as found" }).first().click();
+      await demandUsable(page);
+      await page.getByRole("textbox", { name: "Main jet" }).fill("900");
+      await page.getByRole("button", { name: "Record the sheet" }).click();
+      await expect(page.getByText(/40 to 300/).first()).toBeVisible();
+      for (const [setting, value] of Object.entries({
+        "Main jet": "140",
+        "Pilot jet": "45",
+        "Clip position from top": "3",
+        "Needle seat height": "2.70",
+        "Mixture screw": "1.75",
+        "Float height": "14",
+        "Slide lift holes": "1",
+        "Slide lift hole": "2.5",
+        "Airbox opening": "0",
+        "Idle speed": "1450",
+      }))
+        await page.getByRole("textbox", { name: setting, exact: true }).fill(value);
+      await page.getByRole("combobox", { name: "Snorkel fitted", exact: true }).selectOption("yes");
+      await page.getByRole("button", { name: "Record the sheet" }).click();
+      await expect(page.getByRole("heading", { level: 1 })).not.toHaveText("Record as found");
+      await demandUsable(page);
+    });
+
+    let customerLink = "";
+    await test.step("a quote from a package, computed for this bike, sent for a yes", async () => {
+      await page.getByRole("link", { name: /^Tarrant TX 640/ }).first().click();
+      await page.getByRole("link", { name: "New quote" }).first().click();
+      await demandUsable(page);
+      await page.getByRole("radio", { name: /Open-road breathing/ }).check();
+      await page.getByRole("button", { name: "Start the quote" }).click();
+      await expect(page.getByRole("heading", { level: 1, name: /^Quote \d+/ })).toBeVisible();
+      await expect(page.getByRole("button", { name: /^Main jet: \d/ })).toBeVisible();
+      const total = page.getByText(/^Total AUD/).locator("..");
+      const before = await total.innerText();
+      await page.getByRole("checkbox", { name: /Air filter renewed/ }).check();
+      await expect(total).not.toHaveText(before, { useInnerText: true });
+      await page.getByRole("button", { name: /^Main jet: \d/ }).click();
+      await expect(page.getByRole("dialog", { name: "Main jet" })).toContainText(/starting point/i);
+      await page.keyboard.press("Escape");
+      await demandUsable(page);
+      await page.getByRole("button", { name: "Send for a yes" }).click();
+      const shown = page.getByRole("status").filter({ hasText: "The customer's link" });
+      await expect(shown).toBeVisible();
+      customerLink = new URL((await shown.locator("output").innerText()).trim()).pathname;
+      await demandUsable(page);
+    });
+
+    const customer = await hand(browser, SIZES["on a phone, 390 wide"]);
+    await test.step("the customer reads it on a phone and says yes", async () => {
+      await customer.page.goto(customerLink);
+      await demandUsable(customer.page);
+      await customer.page.getByRole("button", { name: "Accept this quote" }).click();
+      await expect(customer.page.getByRole("textbox", { name: "Your full name" })).toHaveAttribute("aria-invalid", "true");
+      for (const box of await customer.page.getByRole("group", { name: "Please read and tick" }).getByRole("checkbox").all()) await box.check();
+      await customer.page.getByRole("textbox", { name: "Your full name" }).fill(name);
+      await customer.page.getByRole("button", { name: "Accept this quote" }).click();
+      await expect(customer.page.getByText(/job \d+/i).first()).toBeVisible();
+      await demandUsable(customer.page);
+    });
+
+    await test.step("the job stands there, its parts promised, and is booked into a bay", async () => {
+      await page.goto("/s/saltpan/jobs");
+      await demandUsable(page);
+      await page.getByRole("link", { name: /^\d+$/ }).first().click();
+      await expect(page.getByText(name).first()).toBeVisible();
+      await expect(page.getByText(/promised/i).first()).toBeVisible();
+      await demandUsable(page);
+      await page.getByRole("link", { name: "Book it in" }).click();
+      await demandUsable(page);
+      await page.getByRole("radio").first().check();
+      await page.getByRole("button", { name: /^Book/ }).click();
+      await expect(page.getByRole("heading", { level: 1 })).not.toHaveText(/^Book job/);
+      await demandUsable(page);
+    });
+    console.log(page.url(), await page.locator("main").ariaSnapshot());
+  });
