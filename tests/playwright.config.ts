@@ -15,6 +15,7 @@ export default defineConfig({
   reporter: [["list"]],
   use: {
     baseURL: E2E.url,
+    actionTimeout: 20_000,
     trace: "retain-on-failure",
     screenshot: "only-on-failure",
     launchOptions: {

@@ -4,9 +4,17 @@ export function CarburettorLines() {
     <g fill="none" strokeLinejoin="round" strokeLinecap="round">
       <Airbox />
       {/* Body round the bore: above, broken by the slide's guide, and below. */}
-      <path d="M62 142H172V150H62ZM248 142H398V150H248Z" className="fill-brass-wash stroke-ink" strokeWidth="1.5" />
+      <path
+        d="M62 142H172V150H62ZM248 142H398V150H248Z"
+        className="fill-brass-wash stroke-ink"
+        strokeWidth="1.5"
+      />
       <path d="M172 108V144M248 108V144" className="stroke-ink" strokeWidth="1.5" />
-      <path d="M62 208H200V214H62ZM220 208H398V216H220Z" className="fill-brass-wash stroke-ink" strokeWidth="1.5" />
+      <path
+        d="M62 208H200V214H62ZM220 208H398V216H220Z"
+        className="fill-brass-wash stroke-ink"
+        strokeWidth="1.5"
+      />
       <Slide />
       <Butterfly />
       <Bowl />
@@ -30,9 +38,17 @@ function Slide() {
   const coils = Array.from({ length: 9 }, (_, i) => `L${i % 2 === 0 ? 226 : 194} ${32 + i * 11}`).join("");
   return (
     <>
-      <path d="M112 96V90H132C136 42 160 16 210 16S284 42 288 90H308V96" className="fill-sheet stroke-ink" strokeWidth="2" />
+      <path
+        d="M112 96V90H132C136 42 160 16 210 16S284 42 288 90H308V96"
+        className="fill-sheet stroke-ink"
+        strokeWidth="2"
+      />
       <path d="M112 104V98H308V104L248 108H172Z" className="fill-brass-wash stroke-ink" strokeWidth="1.5" />
-      <path d="M116 97C136 97 142 78 160 78H182M304 97C284 97 278 78 260 78H238" className="stroke-ink" strokeWidth="2" />
+      <path
+        d="M116 97C136 97 142 78 160 78H182M304 97C284 97 278 78 260 78H238"
+        className="stroke-ink"
+        strokeWidth="2"
+      />
       <path d="M182 74V186H238V74" className="fill-sheet stroke-ink" strokeWidth="2" />
       <path d="M190 74V150H230V74" className="stroke-ink" />
       <path d={`M194 24${coils}L210 138`} className="stroke-ink" strokeWidth="1.5" />

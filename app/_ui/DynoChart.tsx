@@ -40,7 +40,11 @@ export function DynoChart({ rpm, before, after, gain, noise, unit, locale }: Dyn
           height={150}
           holds={0}
           locale={locale}
-          band={noise === null ? undefined : { low: -200 * noise, high: 200 * noise, name: "what repeats alone would show" }}
+          band={
+            noise === null
+              ? undefined
+              : { low: -200 * noise, high: 200 * noise, name: "what repeats alone would show" }
+          }
           lines={[{ name: "gain", tone: "brass", points: over(gain.map((g) => g * 100)) }]}
         />
       </div>

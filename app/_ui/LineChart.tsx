@@ -2,13 +2,7 @@ import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
 import { Chart } from "./Chart";
 import { figureText } from "./format";
-
-export interface LineOfChart {
-  readonly name: string;
-  readonly points: readonly { readonly x: number; readonly y: number }[];
-  readonly tone: "soft" | "brass" | "pine";
-  readonly dashed?: boolean | undefined;
-}
+import { LineKey, type LineOfChart, STROKE } from "./LineKey";
 
 export interface LineChartProps {
   title: string;
@@ -27,17 +21,32 @@ export interface LineChartProps {
   locale?: string | undefined;
 }
 
-const STROKE = { soft: "stroke-soft", brass: "stroke-brass", pine: "stroke-pine" } as const;
 const TOP = 8;
 const FULL = 1000;
 /** Points of x that the table behind gives; more than these would not be read. */
 const MOST_ROWS = 25;
 
 /** One or two curves over one measure, ruled, with a key below and the figures as a table behind. */
-export function LineChart({ title, description, lines, xName, yName, decimals = 2, band, mark, holds, height = 236, locale = "en" }: LineChartProps) {
+export function LineChart({
+  title,
+  description,
+  lines,
+  xName,
+  yName,
+  decimals = 2,
+  band,
+  mark,
+  holds,
+  height = 236,
+  locale = "en",
+}: LineChartProps) {
   const floor = height - 30;
   const all = lines.flatMap((l) => l.points);
-  const ys = [...all.map((p) => p.y), ...(band ? [band.low, band.high] : []), ...(holds === undefined ? [] : [holds])];
+  const ys = [
+    ...all.map((p) => p.y),
+    ...(band ? [band.low, band.high] : []),
+    ...(holds === undefined ? [] : [holds]),
+  ];
   const xs = all.map((p) => p.x);
   const x = scaleLinear([Math.min(...xs), Math.max(...xs)], [0, FULL]);
   const y = scaleLinear([Math.min(...ys), Math.max(...ys)], [floor, TOP]).nice(4);
@@ -53,25 +62,60 @@ export function LineChart({ title, description, lines, xName, yName, decimals = 
       description={description}
       height={height}
       inset="pt-6 pl-12 pr-3"
-      legend={<Key lines={lines} band={band?.name} />}
+      legend={<LineKey lines={lines} band={band?.name} />}
       table={{
         head: [xName, ...lines.map((l) => `${l.name}, ${yName}`)],
         rows: first
           .filter((_, i) => i % every === 0)
-          .map((p) => [figureText(p.x, locale), ...lines.map((l) => cellAt(l, p.x, (n) => figureText(n, locale, decimals)))]),
+          .map((p) => [
+            figureText(p.x, locale),
+            ...lines.map((l) => cellAt(l, p.x, (n) => figureText(n, locale, decimals))),
+          ]),
       }}
     >
-      {band && <rect x="0" width="100%" y={y(band.high)} height={Math.max(1, y(band.low) - y(band.high))} className="fill-pine-wash" />}
+      {band && (
+        <rect
+          x="0"
+          width="100%"
+          y={y(band.high)}
+          height={Math.max(1, y(band.low) - y(band.high))}
+          className="fill-pine-wash"
+        />
+      )}
       <g className="stroke-hair">
         {y.ticks(4).map((tick) => (
-          <line key={tick} x1="0" x2="100%" y1={y(tick)} y2={y(tick)} className={tick === holds ? "stroke-edge" : undefined} />
+          <line
+            key={tick}
+            x1="0"
+            x2="100%"
+            y1={y(tick)}
+            y2={y(tick)}
+            className={tick === holds ? "stroke-edge" : undefined}
+          />
         ))}
         {x.ticks(5).map((tick) => (
           <line key={tick} x1={at(tick)} x2={at(tick)} y1="0" y2={floor + 4} />
         ))}
       </g>
-      {mark && <line x1={at(mark.x)} x2={at(mark.x)} y1="0" y2={floor} strokeDasharray="2 3" className="stroke-ink" />}
-      <svg x="0" y="0" width="100%" height={height} viewBox={`0 0 ${FULL} ${height}`} preserveAspectRatio="none" aria-hidden="true">
+      {mark && (
+        <line
+          x1={at(mark.x)}
+          x2={at(mark.x)}
+          y1="0"
+          y2={floor}
+          strokeDasharray="2 3"
+          className="stroke-ink"
+        />
+      )}
+      <svg
+        x="0"
+        y="0"
+        width="100%"
+        height={height}
+        viewBox={`0 0 ${FULL} ${height}`}
+        preserveAspectRatio="none"
+        aria-hidden="true"
+      >
         {lines.map((l) => (
           <path
             key={l.name}
@@ -94,7 +138,12 @@ export function LineChart({ title, description, lines, xName, yName, decimals = 
           </text>
         ))}
         {x.ticks(5).map((tick) => (
-          <text key={tick} x={at(tick)} y={floor + 22} textAnchor={x(tick) > FULL - 25 ? "end" : x(tick) < 25 ? "start" : "middle"}>
+          <text
+            key={tick}
+            x={at(tick)}
+            y={floor + 22}
+            textAnchor={x(tick) > FULL - 25 ? "end" : x(tick) < 25 ? "start" : "middle"}
+          >
             {figureText(tick, locale)}
           </text>
         ))}
@@ -103,7 +152,13 @@ export function LineChart({ title, description, lines, xName, yName, decimals = 
         </text>
       </g>
       {mark && (
-        <text x={at(mark.x)} dx={x(mark.x) > FULL * 0.7 ? -6 : 6} y={TOP + 10} textAnchor={x(mark.x) > FULL * 0.7 ? "end" : "start"} className="fill-ink">
+        <text
+          x={at(mark.x)}
+          dx={x(mark.x) > FULL * 0.7 ? -6 : 6}
+          y={TOP + 10}
+          textAnchor={x(mark.x) > FULL * 0.7 ? "end" : "start"}
+          className="fill-ink"
+        >
           {mark.name}
         </text>
       )}
@@ -117,25 +172,4 @@ function cellAt(l: LineOfChart, x: number, text: (n: number) => string): string 
   if (!last || x > last.x + 1e-9) return "–";
   const nearest = l.points.reduce((best, p) => (Math.abs(p.x - x) < Math.abs(best.x - x) ? p : best), last);
   return text(nearest.y);
-}
-
-function Key({ lines, band }: { lines: readonly LineOfChart[]; band: string | undefined }) {
-  return (
-    <ul className="mt-1 flex flex-wrap gap-x-5 gap-y-1 text-[14px]">
-      {lines.map((l) => (
-        <li key={l.name} className="flex items-center gap-2">
-          <svg width="28" height="8" aria-hidden="true">
-            <line x1="0" x2="28" y1="4" y2="4" strokeWidth={l.dashed ? 2 : 3} strokeDasharray={l.dashed ? "6 5" : undefined} className={STROKE[l.tone]} />
-          </svg>
-          {l.name}
-        </li>
-      ))}
-      {band && (
-        <li className="flex items-center gap-2">
-          <span aria-hidden="true" className="inline-block h-3 w-7 border border-edge bg-pine-wash" />
-          {band}
-        </li>
-      )}
-    </ul>
-  );
 }

@@ -37,7 +37,13 @@ export function NeedleAndJet({ needleJetMm, liftMm, needles, locale = "en" }: Ne
       }}
     >
       <defs>
-        <pattern id="jet-brass" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+        <pattern
+          id="jet-brass"
+          width="5"
+          height="5"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(45)"
+        >
           <line x1="0" y1="0" x2="0" y2="5" strokeWidth="1" className="stroke-brass" />
         </pattern>
       </defs>
@@ -64,7 +70,10 @@ export function NeedleAndJet({ needleJetMm, liftMm, needles, locale = "en" }: Ne
 function Side({ needle, jet, scale }: { needle: NeedleDrawn; jet: number; scale: number }) {
   const middle = 24 + SPAN_MM * scale;
   const shown = needle.outline.filter((p) => Math.abs(p.atMm) <= SPAN_MM + 1e-9);
-  const edge = (side: 1 | -1) => shown.map((p) => `${((side * p.diameterMm * scale) / 2).toFixed(2)},${(middle - p.atMm * scale).toFixed(2)}`);
+  const edge = (side: 1 | -1) =>
+    shown.map(
+      (p) => `${((side * p.diameterMm * scale) / 2).toFixed(2)},${(middle - p.atMm * scale).toFixed(2)}`,
+    );
   const half = (jet * scale) / 2;
   const wall = 22;
   return (
@@ -80,8 +89,19 @@ function Side({ needle, jet, scale }: { needle: NeedleDrawn; jet: number; scale:
           className="stroke-ink"
         />
       ))}
-      <polygon points={[...edge(-1), ...edge(1).reverse()].join(" ")} strokeWidth="1.5" className="fill-sheet stroke-ink" />
-      <line x1={-half - wall - 8} x2={half + wall + 8} y1={middle} y2={middle} strokeDasharray="2 3" className="stroke-soft" />
+      <polygon
+        points={[...edge(-1), ...edge(1).reverse()].join(" ")}
+        strokeWidth="1.5"
+        className="fill-sheet stroke-ink"
+      />
+      <line
+        x1={-half - wall - 8}
+        x2={half + wall + 8}
+        y1={middle}
+        y2={middle}
+        strokeDasharray="2 3"
+        className="stroke-soft"
+      />
     </>
   );
 }

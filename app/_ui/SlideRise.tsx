@@ -6,7 +6,15 @@ export interface RisePoint {
 }
 
 /** A slide's lift over time after the throttle is snapped open, before and after. */
-export function SlideRise({ before, after, locale }: { before: readonly RisePoint[]; after: readonly RisePoint[]; locale?: string | undefined }) {
+export function SlideRise({
+  before,
+  after,
+  locale,
+}: {
+  before: readonly RisePoint[];
+  after: readonly RisePoint[];
+  locale?: string | undefined;
+}) {
   const over = (rise: readonly RisePoint[]) => rise.map((p) => ({ x: p.timeMs, y: p.liftMm }));
   return (
     <LineChart

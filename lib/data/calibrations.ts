@@ -23,14 +23,27 @@ const RegionsSchema = z.array(
 );
 
 /** Keeps what a bike taught as its model card's newest calibration, once per key; answers its id. Refuses one that nothing sampled. */
-export async function keepCalibration(shop: ShopHandle, input: NewCalibration, key?: string): Promise<number> {
+export async function keepCalibration(
+  shop: ShopHandle,
+  input: NewCalibration,
+  key?: string,
+): Promise<number> {
   const regions = RegionsSchema.parse(input.regions);
   if (!regions.some((r) => r.samples > 0))
-    throw new Refusal("The log sampled no region, so there is nothing to keep.", "Ride longer at steady openings, then read the log again.");
+    throw new Refusal(
+      "The log sampled no region, so there is nothing to keep.",
+      "Ride longer at steady openings, then read the log again.",
+    );
   return shop.write((tx) =>
     once(tx, shop, key, async () => {
       const bike = await tx.bike.findUnique({ where: { id: input.bikeId }, select: { modelCardId: true } });
-      if (!bike) throw new Refusal("There is no such bike.", "Choose a bike from the list.", { bike: "Choose a bike." }, "missing");
+      if (!bike)
+        throw new Refusal(
+          "There is no such bike.",
+          "Choose a bike from the list.",
+          { bike: "Choose a bike." },
+          "missing",
+        );
       const { id } = await tx.calibration.create({
         data: {
           bikeId: input.bikeId,
@@ -44,7 +57,12 @@ export async function keepCalibration(shop: ShopHandle, input: NewCalibration, k
         },
         select: { id: true },
       });
-      await audit(tx, shop, "calibrated", "modelCard", bike.modelCardId, { calibrationId: id, bikeId: input.bikeId, source: input.source, samples: input.samples });
+      await audit(tx, shop, "calibrated", "modelCard", bike.modelCardId, {
+        calibrationId: id,
+        bikeId: input.bikeId,
+        source: input.source,
+        samples: input.samples,
+      });
       return id;
     }),
   );
@@ -59,7 +77,10 @@ export interface KeptCalibration {
 }
 
 /** A model card's newest calibration; null when none was kept. */
-export async function latestCalibration(shop: Pick<ShopHandle, "read">, modelCardId: number): Promise<KeptCalibration | null> {
+export async function latestCalibration(
+  shop: Pick<ShopHandle, "read">,
+  modelCardId: number,
+): Promise<KeptCalibration | null> {
   const row = await shop.read.calibration.findFirst({
     where: { modelCardId },
     select: { id: true, at: true, bikeId: true, samples: true, regions: true },

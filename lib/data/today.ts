@@ -57,7 +57,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
         orderBy: { id: "asc" },
         take: 30,
       }),
-      sees.quotes ? sentQuotes(shop) : [],
+      sees.quotes ? sentQuotes(shop, day) : [],
       sees.invoices ? lateInvoices(shop, day) : [],
       dueFollowUps(shop, day),
       sees.stock ? belowPoint(shop, MOST) : [],

@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { dayAfter } from "@/lib/domain/schedule/localTime";
 
 const MOST = 8;
 const NAMED = {
@@ -75,9 +76,10 @@ export function openFindings(shop: ShopHandle) {
 }
 
 /** Oldest first: those are nearest their end. */
-export function sentQuotes(shop: ShopHandle) {
+/** Sent quotes still open, or run out within the last fortnight: later than that nobody waits for them. */
+export function sentQuotes(shop: ShopHandle, day: string) {
   return shop.read.quote.findMany({
-    where: { state: "sent" },
+    where: { state: "sent", validUntil: { gte: dayAfter(day, -14) } },
     select: {
       id: true,
       number: true,
@@ -95,7 +97,7 @@ export function sentQuotes(shop: ShopHandle) {
 /** A job stays "invoiced" until it is paid, so this looks at unpaid invoices alone. */
 export function lateInvoices(shop: ShopHandle, day: string) {
   return shop.read.invoice.findMany({
-    where: { state: "issued", kind: "invoice", dueOn: { lt: day }, job: { state: "invoiced" } },
+    where: { state: "issued", kind: "invoice", dueOn: { lt: day }, job: { state: "invoiced" }, creditedBy: { none: {} } },
     select: {
       id: true,
       number: true,

@@ -59,6 +59,11 @@ export function shopStore(database: string): ShopStore {
   return opened.store;
 }
 
+/** Databases of the shops open now. */
+export function openShopNames(): string[] {
+  return [...(kept.throttlewrightShops?.keys() ?? [])];
+}
+
 export function openShopCount(): number {
   return kept.throttlewrightShops?.size ?? 0;
 }

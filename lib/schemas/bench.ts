@@ -78,8 +78,13 @@ export function benchSchema<const S extends BenchSpecs>(specs: S, system: UnitSy
     const values: Record<string, string | number | null> = {};
     for (const [name, spec] of Object.entries<BenchSpec>(specs)) {
       const text = (query[name] ?? "").trim();
-      if (spec.kind === "choice") values[name] = spec.options.find((o) => o.value === text)?.value ?? spec.options[0]?.value ?? "";
-      else if (spec.kind === "text") values[name] = text.length > spec.max ? refuse(name, `${spec.label} is longer than ${spec.max} characters: shorten it.`) : text;
+      if (spec.kind === "choice")
+        values[name] = spec.options.find((o) => o.value === text)?.value ?? spec.options[0]?.value ?? "";
+      else if (spec.kind === "text")
+        values[name] =
+          text.length > spec.max
+            ? refuse(name, `${spec.label} is longer than ${spec.max} characters: shorten it.`)
+            : text;
       else values[name] = readNumber(spec, name, text, query, system, refuse);
     }
     return values as BenchValues<S>;
@@ -106,7 +111,12 @@ function readNumber(
   };
   const value = readTyped(text);
   if (value === null)
-    return spec.needed ? refuse(name, `${spec.label} is blank: enter a number from ${rule.low} to ${rule.high}${rule.unit && ` ${rule.unit}`}.`) : null;
+    return spec.needed
+      ? refuse(
+          name,
+          `${spec.label} is blank: enter a number from ${rule.low} to ${rule.high}${rule.unit && ` ${rule.unit}`}.`,
+        )
+      : null;
   const problem = numberProblem(value, rule);
   if (problem || value === undefined) return refuse(name, problem ?? "Enter a number.");
   return first && unit ? changed(value, unit, first) : value;
@@ -116,7 +126,9 @@ const MOST_FIELDS = 120;
 const MOST_TEXT = 400;
 
 /** An address's parameters as one text each; the first where a name stands twice. */
-export function benchQuery(given: Readonly<Record<string, string | readonly string[] | undefined>>): BenchQuery {
+export function benchQuery(
+  given: Readonly<Record<string, string | readonly string[] | undefined>>,
+): BenchQuery {
   return Object.fromEntries(
     Object.entries(given)
       .slice(0, MOST_FIELDS)
@@ -133,7 +145,11 @@ export function systemOf(units: string): UnitSystem {
 }
 
 /** A number as the value of a field, in the unit the shop types it in. */
-export function fieldText(spec: BenchSpec | undefined, value: number | null | undefined, system: UnitSystem): string {
+export function fieldText(
+  spec: BenchSpec | undefined,
+  value: number | null | undefined,
+  system: UnitSystem,
+): string {
   if (value === null || value === undefined) return "";
   if (spec?.kind !== "quantity") return String(Number(value.toPrecision(6)));
   return String(Number(changed(value, spec.units[0], typedUnit(spec, "", {}, system)).toPrecision(6)));

@@ -42,6 +42,8 @@ export const CreateQuoteSchema = z.object({
   bikeId: id,
   packageId: id,
   variationOfId: z.preprocess((v) => (v === "" ? undefined : v), id.optional()),
+  /** The finding on that job which the quote answers. */
+  findingId: z.preprocess((v) => (v === "" ? undefined : v), id.optional()),
 });
 
 const optionKeys = z.array(z.string().trim().min(1).max(60)).max(60).default([]);
@@ -69,7 +71,14 @@ const typedName = z
 const acknowledgements = z.array(z.string().max(60)).max(20).default([]);
 const shownHash = z.string().regex(/^[0-9a-f]{64}$/, "Open the quote again.");
 
-export const CustomerAcceptSchema = z.object({ typedName, acknowledgements, shownHash });
+const extras = z
+  .string()
+  .max(600)
+  .default("")
+  .transform((text) => text.split(",").filter(Boolean))
+  .pipe(z.array(z.string().max(60)).max(8));
+
+export const CustomerAcceptSchema = z.object({ typedName, acknowledgements, shownHash, extras });
 export const AcceptForCustomerSchema = z.object({
   revisionId: id,
   typedName,

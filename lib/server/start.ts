@@ -33,7 +33,9 @@ async function start(): Promise<void> {
   const signIns = process.env.DEMO === "off" ? [] : await demo();
   if (!dev) await phase("Production build", ensureBuild);
   const { serve } = await import("./serve");
+  const { startPost } = await import("./post");
   await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
+  startPost();
   console.log(
     [
       "",

@@ -2,11 +2,17 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
 import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
-import { ConditionsSchema, type Conditions } from "@/lib/schemas/quotes";
+import { type Conditions, ConditionsSchema } from "@/lib/schemas/quotes";
 import { type KeptCalibration, latestCalibration } from "../calibrations";
 import { type CardRow, deliveredSettings, howKnown } from "../quotes/card";
 
-const NAME = { id: true, plate: true, year: true, modelCard: { select: { make: true, model: true } }, customer: { select: { name: true } } } as const;
+const NAME = {
+  id: true,
+  plate: true,
+  year: true,
+  modelCard: { select: { make: true, model: true } },
+  customer: { select: { name: true } },
+} as const;
 const MOST = 200;
 
 interface Named {
@@ -17,12 +23,20 @@ interface Named {
 }
 
 const nameOf = (bike: Named) =>
-  [`${bike.modelCard.make} ${bike.modelCard.model}`, bike.year, bike.plate, bike.customer.name].filter(Boolean).join(", ");
+  [`${bike.modelCard.make} ${bike.modelCard.model}`, bike.year, bike.plate, bike.customer.name]
+    .filter(Boolean)
+    .join(", ");
 
 /** The newest bikes as choices, with `chosen` among them however old it is. */
-export async function benchBikes(shop: ShopHandle, chosen: number | null): Promise<readonly { id: number; name: string }[]> {
+export async function benchBikes(
+  shop: ShopHandle,
+  chosen: number | null,
+): Promise<readonly { id: number; name: string }[]> {
   const rows = await shop.read.bike.findMany({ select: NAME, orderBy: { id: "desc" }, take: MOST });
-  const old = chosen === null || rows.some((row) => row.id === chosen) ? null : await shop.read.bike.findUnique({ where: { id: chosen }, select: NAME });
+  const old =
+    chosen === null || rows.some((row) => row.id === chosen)
+      ? null
+      : await shop.read.bike.findUnique({ where: { id: chosen }, select: NAME });
   return [...(old ? [old] : []), ...rows].map((bike) => ({ id: bike.id, name: nameOf(bike) }));
 }
 
@@ -66,7 +80,15 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
     }),
     shop.read.settingSheet.findFirst({
       where: { bikeId: id, kind: { in: ["asFound", "asLeft"] } },
-      select: { kind: true, takenAt: true, conditions: true, values: { select: { carburettor: true, setting: true, value: true, how: true }, orderBy: { id: "asc" } } },
+      select: {
+        kind: true,
+        takenAt: true,
+        conditions: true,
+        values: {
+          select: { carburettor: true, setting: true, value: true, how: true },
+          orderBy: { id: "asc" },
+        },
+      },
       orderBy: { id: "desc" },
     }),
   ]);
@@ -80,7 +102,11 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
     model: `${facts.make} ${facts.model}`,
     facts,
     card: cardFacts(facts),
-    carburettors: bike.carburettors.map((c) => ({ name: c.label || String(c.position), position: c.position, settings: fittedOn(c.position, facts, sheet?.values ?? []) })),
+    carburettors: bike.carburettors.map((c) => ({
+      name: c.label || String(c.position),
+      position: c.position,
+      settings: fittedOn(c.position, facts, sheet?.values ?? []),
+    })),
     settingsFrom: sheet && sheet.kind !== "target" ? { kind: sheet.kind, takenAt: sheet.takenAt } : null,
     conditions: told.success ? told.data : null,
     calibration: await latestCalibration(shop, bike.modelCardId),

@@ -1,8 +1,9 @@
-import { placeAir } from "@/lib/domain/bench/placeAir";
 import { answerLog, type LogAnswer } from "@/lib/domain/bench/logReading";
-import { readLambdaLog } from "@/lib/domain/tuning/lambdaLog";
+import { placeAir } from "@/lib/domain/bench/placeAir";
 import { valuesOf } from "@/lib/domain/tuning/changes";
-import { type LambdaInput, lambdaColumns, rideOf } from "@/lib/schemas/benchLogs";
+import { readLambdaLog } from "@/lib/domain/tuning/lambdaLog";
+import { lambdaColumns, rideOf } from "@/lib/schemas/benchLogRead";
+import type { LambdaInput } from "@/lib/schemas/benchLogs";
 import { baselineAir } from "../quotes/air";
 import type { BenchBike } from "./bikes";
 
@@ -10,7 +11,11 @@ import type { BenchBike } from "./bikes";
 const MILD_C = 20;
 
 /** A lambda log read, and for a bike its regions fitted from the settings on it. Throws Refusal, OutOfRange. */
-export function workLog(input: LambdaInput, bike: BenchBike | null, home: { altitudeM: number; latitudeSouth: boolean }): LogAnswer {
+export function workLog(
+  input: LambdaInput,
+  bike: BenchBike | null,
+  home: { altitudeM: number; latitudeSouth: boolean },
+): LogAnswer {
   const { log } = lambdaColumns(input);
   const reading = readLambdaLog(log);
   if (!bike) return answerLog(reading, null, null);
@@ -19,10 +24,20 @@ export function workLog(input: LambdaInput, bike: BenchBike | null, home: { alti
   const air =
     altitudeM === null && temperatureK === null
       ? null
-      : placeAir({ altitudeM: altitudeM ?? home.altitudeM, temperatureC: temperatureK === null ? MILD_C : temperatureK - 273.15, humidity: null });
+      : placeAir({
+          altitudeM: altitudeM ?? home.altitudeM,
+          temperatureC: temperatureK === null ? MILD_C : temperatureK - 273.15,
+          humidity: null,
+        });
   return answerLog(
     reading,
-    { card: bike.card, carburettors: bike.carburettors.length, settings, needle: bike.carburettors[0]?.needle, baseline: baselineAir(bike.conditions, home.altitudeM, home.latitudeSouth) },
+    {
+      card: bike.card,
+      carburettors: bike.carburettors.length,
+      settings,
+      needle: bike.carburettors[0]?.needle,
+      baseline: baselineAir(bike.conditions, home.altitudeM, home.latitudeSouth),
+    },
     air,
   );
 }

@@ -19,14 +19,22 @@ export async function jetFamilies(shop: ShopHandle): Promise<readonly DrawerFami
 }
 
 /** The setting for a trip, from what was typed, the bike's card where one is chosen, and the drawer. Throws Refusal, OutOfRange. */
-export function workTrip(values: TripValues, bike: BenchBike | null, families: readonly DrawerFamily[]): TripAnswer {
+export function workTrip(
+  values: TripValues,
+  bike: BenchBike | null,
+  families: readonly DrawerFamily[],
+): TripAnswer {
   const family = families.find((f) => f.family === values.mainFamily);
   const other = family?.sizes.every((s) => (s.convention || values.convention) !== values.convention);
   if (family && other)
-    throw new Refusal(`${family.family} are numbered another way than the fitted jet.`, "Choose a drawer of the same numbering, or say how the fitted jet is numbered.", {
-      mainFamily: "Numbered another way than the fitted jet.",
-      convention: "Not how the chosen drawer is numbered.",
-    });
+    throw new Refusal(
+      `${family.family} are numbered another way than the fitted jet.`,
+      "Choose a drawer of the same numbering, or say how the fitted jet is numbered.",
+      {
+        mainFamily: "Numbered another way than the fitted jet.",
+        convention: "Not how the chosen drawer is numbered.",
+      },
+    );
   return settingForTrip(tripInput(values, bike, family));
 }
 
@@ -38,7 +46,13 @@ function tripInput(v: TripValues, bike: BenchBike | null, family: DrawerFamily |
     card: { ...bike?.card, jetConvention: { value: v.convention, how: "read" } },
     carburettors: found.map((c) => ({ ...c, settings: { ...c.settings, ...typed } })),
     here: placeAir({ altitudeM: v.hereAltitude, temperatureC: v.hereTemperature, humidity }),
-    there: { lowM: v.lowAltitude, highM: v.highAltitude ?? v.lowAltitude, coldC: v.coldest, warmC: v.warmest ?? v.coldest, humidity },
+    there: {
+      lowM: v.lowAltitude,
+      highM: v.highAltitude ?? v.lowAltitude,
+      coldC: v.coldest,
+      warmC: v.warmest ?? v.coldest,
+      humidity,
+    },
     jets: jetsOf(family, v.convention),
     calibration: bike?.calibration?.regions,
   };
@@ -66,7 +80,13 @@ function jetsOf(family: DrawerFamily | undefined, usual: JetConvention): readonl
 }
 
 /** Puts a trip's setting on the bike's target sheet, with all that stays as fitted; once per key. Answers the sheet's id. */
-export async function saveTripSheet(shop: ShopHandle, bike: BenchBike, v: TripValues, trip: TripAnswer, key?: string): Promise<number> {
+export async function saveTripSheet(
+  shop: ShopHandle,
+  bike: BenchBike,
+  v: TripValues,
+  trip: TripAnswer,
+  key?: string,
+): Promise<number> {
   const corner = trip.corners.find((c) => c.name === trip.chosen.worst);
   if (!corner) throw new Refusal("The trip has no worst corner.", "Compute it again.");
   const computed: Readonly<Record<string, number>> = {
@@ -75,15 +95,27 @@ export async function saveTripSheet(shop: ShopHandle, bike: BenchBike, v: TripVa
   };
   const values = bike.carburettors.flatMap(({ position, settings }): SheetValue[] => [
     ...Object.entries({ ...settings, ...typedSettings(v) }).flatMap(([setting, known]) =>
-      known && !(setting in computed) ? [{ carburettor: position, setting, value: known.value, how: known.how }] : [],
+      known && !(setting in computed)
+        ? [{ carburettor: position, setting, value: known.value, how: known.how }]
+        : [],
     ),
-    ...Object.entries(computed).map(([setting, value]) => ({ carburettor: position, setting, value, how: "computed" })),
+    ...Object.entries(computed).map(([setting, value]) => ({
+      carburettor: position,
+      setting,
+      value,
+      how: "computed",
+    })),
   ]);
   return saveSheet(shop, {
     bikeId: bike.id,
     kind: "target",
     values,
-    conditions: { altitudeM: corner.place.altitudeM, season: "spring", temperatureC: corner.place.temperatureC, humidityPercent: v.humidity },
+    conditions: {
+      altitudeM: corner.place.altitudeM,
+      season: "spring",
+      temperatureC: corner.place.temperatureC,
+      humidityPercent: v.humidity,
+    },
     calculation: JSON.parse(JSON.stringify({ from: "bench trip", values: v, trip })),
     note: `For a trip: ${trip.corners.map((c) => c.name).join("; ")}. Worst corner ${trip.chosen.worst}.`,
     key,

@@ -6,7 +6,7 @@ import { computeQuote } from "./compute";
 import { dayIn, daysAfter } from "./days";
 import { choicesOf, conflict, demandQuote, type FoundQuote, factsOf } from "./rows";
 import { revokeLinks } from "./send";
-import { createIn, figures } from "./write";
+import { createIn, figures, settleFinding } from "./write";
 
 /**
  * A new draft revision from one that was sent, declined or ran out: same package revision, ticks and conditions, today's
@@ -49,6 +49,7 @@ export async function reviseQuote(
           packageRevisionId: revision.packageRevision.id,
           choices: choicesOf(revision.choices),
           conditions: revision.conditions ?? {},
+          ...(revision.terms === null ? {} : { terms: revision.terms }),
           createdAt: shop.now,
           ...figures(view),
         },
@@ -104,6 +105,7 @@ async function declineIn(
       "conflict",
     );
   await moveOn(tx, found, version, { state: "declined", answeredAt: shop.now, declineReason: reason });
+  await settleFinding(tx, quote.findingId, "open");
   await audit(tx, shop, "declined", "quote", quote.id, { number: quote.number, reason });
 }
 
@@ -125,10 +127,12 @@ export async function replaceQuote(
         );
       await moveOn(tx, found, input.version, { state: "replaced", answeredAt: shop.now });
       await revokeLinks(tx, shop, revision.id);
+      await settleFinding(tx, quote.findingId, "open");
       const id = await createIn(tx, shop, {
         bikeId: quote.bike.id,
         packageId: input.packageId,
         variationOfId: quote.variationOf?.id,
+        findingId: quote.findingId ?? undefined,
       });
       await audit(tx, shop, "replaced", "quote", quote.id, { number: quote.number, by: id });
       return id;

@@ -1,9 +1,9 @@
-import { percent } from "@/lib/domain/money/round";
 import { type Choice, choose } from "@/lib/domain/packages/choose";
 import { needs } from "@/lib/domain/packages/needs";
 import type { WorkPlan } from "@/lib/domain/plan/plan";
 import { planWork } from "@/lib/domain/plan/planWork";
 import type { PricedQuote } from "@/lib/domain/pricing/facts";
+import { deposit } from "@/lib/domain/pricing/invoice";
 import { priceQuote } from "@/lib/domain/pricing/quote";
 import { Refusal } from "@/lib/domain/refusal";
 import { type Acknowledgement, acknowledgementsFor } from "./acknowledgements";
@@ -57,12 +57,14 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     savedMinutes,
     savedMinor,
     unknownGrades,
+    strayDiscounts,
   } = priceFactsOf(facts, planned.value ? chosen : [], plan, parts);
   const price = priceQuote(priceFacts);
   const warnings = [
     ...stops(choice, [taken.refused, planned.refused], unknownGrades),
     ...choice.warnings.map((w) => ({ message: w.because, remedy: "", stops: false })),
     ...targetWarnings(facts, target),
+    ...termWarnings(facts, strayDiscounts),
     ...parts
       .filter((p) => p.partId === null && p.setting === null)
       .map((p) => ({
@@ -85,7 +87,7 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     price,
     savedMinutes,
     savedMinor,
-    depositMinor: percent(price.grossMinor, facts.terms.depositBp),
+    depositMinor: deposit(price.grossMinor, facts.agreed.deposit ?? { percentBp: facts.terms.depositBp }),
     cautions: need.cautions,
     acknowledgements: acknowledgementsFor(need.roadUse, need.changes.length > 0),
     warnings,
@@ -118,6 +120,28 @@ function stops(
     stops: true,
   }));
   return [...clash, ...missing, ...unable, ...rates];
+}
+
+function termWarnings({ priceBook, validUntil }: QuoteFacts, stray: readonly string[]): QuoteWarning[] {
+  const { pricesUntil } = priceBook;
+  const over =
+    pricesUntil !== null && validUntil > pricesUntil
+      ? [
+          {
+            message: `The shop's prices are good until ${pricesUntil}; this quote promises them until ${validUntil}.`,
+            remedy: "Look over the prices, then set the price book's new last day.",
+            stops: false,
+          },
+        ]
+      : [];
+  return [
+    ...over,
+    ...stray.map((line) => ({
+      message: `A discount was agreed on “${line}”, which is no longer part of this quote.`,
+      remedy: "It is not counted: take it off, or tick the option again.",
+      stops: false,
+    })),
+  ];
 }
 
 function targetWarnings(facts: QuoteFacts, { sheet, trouble }: Target): QuoteWarning[] {

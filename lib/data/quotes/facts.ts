@@ -7,6 +7,7 @@ import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
 import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
 import { type Conditions, ConditionsSchema } from "@/lib/schemas/quotes";
+import { type QuoteTerms, storedTerms } from "@/lib/schemas/quoteTerms";
 import { storedRecipe } from "../packages/stored";
 import { baselineAir } from "./air";
 import { type CardRow, deliveredSettings, howKnown, modelFactsOf } from "./card";
@@ -22,6 +23,7 @@ export type Db = Pick<
   | "settingSheet"
   | "quoteRevision"
   | "packageRevision"
+  | "priceBook"
 >;
 
 export interface PartRow {
@@ -58,6 +60,14 @@ export interface ShopTerms {
   readonly depositBp: number;
 }
 
+/** How the shop's quotes round, and until when its prices are good. */
+export interface PriceBook {
+  readonly roundDownToMinor: number;
+  readonly pricesFrom: string | null;
+  readonly pricesUntil: string | null;
+}
+const NO_BOOK: PriceBook = { roundDownToMinor: 0, pricesFrom: null, pricesUntil: null };
+
 export interface Grade {
   readonly code: string;
   readonly name: string;
@@ -72,6 +82,11 @@ export interface QuoteFacts {
   readonly bands: readonly MarkupBand[];
   readonly discountBp: number;
   readonly discountClass: string;
+  readonly priceBook: PriceBook;
+  /** What was agreed on this quote beyond its package. */
+  readonly agreed: QuoteTerms;
+  /** The last day the quote promises its prices for. */
+  readonly validUntil: string;
   readonly recipe: Recipe;
   readonly choices: readonly string[];
   readonly conditions: Conditions;
@@ -91,12 +106,15 @@ export interface QuoteKey {
   readonly recipe: unknown;
   readonly choices: readonly string[];
   readonly conditions: unknown;
+  /** Stored terms of the revision; absent where it has none. */
+  readonly terms?: unknown;
+  readonly validUntil?: string;
 }
 
 /** Gathers a quote's facts in a fixed number of queries. */
 export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
   const recipe = storedRecipe(key.recipe);
-  const [bike, terms, grades, bands, sheet, parts] = [
+  const [bike, terms, grades, bands, sheet, parts, book] = [
     await db.bike.findUniqueOrThrow({ where: { id: key.bikeId }, select: BIKE }),
     await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS }),
     await db.labourGrade.findMany({
@@ -121,6 +139,10 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
       orderBy: { id: "desc" },
     }),
     await partRows(db, recipe),
+    await db.priceBook.findUnique({
+      where: { id: 1 },
+      select: { roundDownToMinor: true, pricesFrom: true, pricesUntil: true },
+    }),
   ] as const;
   const card = bike.modelCard;
   const counted = Array.from({ length: card.carburettors }, (_, i) => ({
@@ -134,6 +156,9 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     bands,
     discountBp: bike.customer.discountBp,
     discountClass: bike.customer.discountClass,
+    priceBook: book ?? NO_BOOK,
+    agreed: storedTerms(key.terms),
+    validUntil: key.validUntil ?? "",
     recipe,
     choices: key.choices,
     conditions: ConditionsSchema.parse(key.conditions),

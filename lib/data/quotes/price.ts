@@ -13,6 +13,8 @@ export interface PriceInput {
   readonly savedMinor: number;
   /** Labour grades the recipe names and the shop does not have. */
   readonly unknownGrades: readonly string[];
+  /** Discounts agreed on lines that the quote no longer has. */
+  readonly strayDiscounts: readonly string[];
 }
 
 /** Facts of the price: the plan's minutes by grade, the parts, and fixed prices in place of their options' work. */
@@ -59,20 +61,37 @@ export function priceFactsOf(
           ),
       };
     }),
-    outside: [],
+    outside: facts.agreed.lines.filter((l) => l.kind === "outside"),
+    byHand: facts.agreed.lines.filter((l) => l.kind === "text"),
     sundriesBp: terms.sundriesBp,
     sundriesMaxMinor: terms.sundriesMaxMinor,
-    discountBp: facts.discountBp,
-    discountWhy: facts.discountClass,
+    ...agreedDiscount(facts),
+    roundDownToMinor: facts.priceBook.roundDownToMinor,
     minimumMarginBp: terms.minimumMarginBp,
     markupBands: facts.bands,
   };
+  const keys = [
+    ...price.labour.map((l) => l.key),
+    ...price.parts.map((p) => p.code),
+    ...[...price.fixed, ...price.outside, ...(price.byHand ?? [])].map((f) => f.key),
+  ];
+  const [standing, stray] = [true, false].map((there) =>
+    facts.agreed.lineDiscounts.filter((d) => keys.includes(d.line) === there),
+  );
   return {
-    price,
+    price: { ...price, lineDiscounts: standing ?? [] },
+    strayDiscounts: (stray ?? []).map((d) => d.line),
     savedMinutes: chargedPlan.minutesSaved,
     savedMinor: savedOf(chargedPlan, grades),
     unknownGrades: unknownOf(plan, grades),
   };
+}
+
+/** An agreed share stands in for the customer's usual one; an agreed amount comes off on top of it. */
+function agreedDiscount({ agreed: { discount }, discountBp, discountClass }: QuoteFacts) {
+  if (discount?.kind === "percent") return { discountBp: discount.bp, discountWhy: discount.why };
+  const usual = { discountBp, discountWhy: discountClass };
+  return discount ? { ...usual, amountOffMinor: discount.minor, amountOffWhy: discount.why } : usual;
 }
 
 const EMPTY: Omit<Grade, "code"> = { name: "Work", ratePerHourMinor: 0, costPerHourMinor: 0 };

@@ -17,6 +17,9 @@ export const QUOTE = {
   answeredAt: true,
   declineReason: true,
   createdAt: true,
+  callOn: true,
+  remindedAt: true,
+  findingId: true,
   customer: {
     select: {
       id: true,
@@ -45,6 +48,7 @@ export const REVISION = {
   number: true,
   choices: true,
   conditions: true,
+  terms: true,
   frozen: true,
   hash: true,
   frozenAt: true,
@@ -78,6 +82,8 @@ export function factsOf(db: Db, { quote, revision }: FoundQuote): Promise<QuoteF
     recipe: revision.packageRevision.recipe,
     choices: choicesOf(revision.choices),
     conditions: revision.conditions,
+    terms: revision.terms,
+    validUntil: quote.validUntil,
   });
 }
 

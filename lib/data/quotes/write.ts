@@ -7,11 +7,11 @@ import type { Recipe } from "@/lib/domain/packages/recipe";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { ChooseOptions, CreateQuote, SetConditions } from "@/lib/schemas/quotes";
-import { storedRecipe } from "../packages/stored";
+import type { QuoteTerms } from "@/lib/schemas/quoteTerms";
 import { conditionsToday } from "./air";
 import { computeQuote, type QuoteView } from "./compute";
 import { dayIn, daysAfter } from "./days";
-import { quoteFacts } from "./facts";
+import { type QuoteFacts, quoteFacts } from "./facts";
 import { bikeName, conflict, demandQuote, type FoundQuote, factsOf, notADraft } from "./rows";
 
 const FIRST_NUMBER = 1001;
@@ -49,9 +49,12 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
     select: { altitudeM: true, latitudeSouth: true, zone: true, quoteValidDays: true },
   });
   const conditions = conditionsToday(settings, shop.now);
-  const facts = await quoteFacts(tx, { bikeId: bike.id, recipe: revision.recipe, choices: [], conditions });
+  const validUntil = daysAfter(dayIn(settings.zone, shop.now), settings.quoteValidDays);
+  const recipe = revision.recipe;
+  const facts = await quoteFacts(tx, { bikeId: bike.id, recipe, choices: [], conditions, validUntil });
   const choices = presetChoice(facts.recipe, facts.modelFacts);
   const view = computeQuote({ ...facts, choices });
+  const finding = job ? await quoteFinding(tx, job.id, input.findingId) : null;
   const number = await nextNumber(tx, "quote", FIRST_NUMBER);
   const { id } = await tx.quote.create({
     data: {
@@ -59,13 +62,14 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
       customerId: bike.customer.id,
       bikeId: bike.id,
       title: revision.package.name,
-      validUntil: daysAfter(dayIn(settings.zone, shop.now), settings.quoteValidDays),
+      validUntil,
       searchKey: searchKey(number, bike.customer.name, bikeName(bike), bike.plate, revision.package.name),
       createdAt: shop.now,
       createdBy: shop.by.staffId,
       grossMinor: view.price.grossMinor,
       minutes: view.plan.minutes,
       ...(job ? { variationOfId: job.id } : {}),
+      ...(finding === null ? {} : { findingId: finding }),
       revisions: {
         create: {
           number: 1,
@@ -81,6 +85,25 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
   });
   await audit(tx, shop, "created", "quote", id, { number });
   return id;
+}
+
+/** The finding that extra work answers is quoted from here on; null for one of another job or dealt with already. */
+async function quoteFinding(tx: ShopTx, jobId: number, id: number | undefined): Promise<number | null> {
+  if (id === undefined) return null;
+  const { count } = await tx.finding.updateMany({
+    where: { id, jobId, state: "open" },
+    data: { state: "quoted", version: { increment: 1 } },
+  });
+  return count === 1 ? id : null;
+}
+
+/** What became of a quote is told to the finding it answers: agreed, or open again. */
+export async function settleFinding(tx: ShopTx, id: number | null, state: "agreed" | "open"): Promise<void> {
+  if (id === null) return;
+  await tx.finding.updateMany({
+    where: { id, state: "quoted" },
+    data: { state, version: { increment: 1 } },
+  });
 }
 
 async function newestPublished(tx: ShopTx, packageId: number) {
@@ -113,16 +136,15 @@ export function figures({ price, plan, depositMinor }: QuoteView) {
 
 /** Stores the ticks of a draft: the option just touched stands, and others give way where they cannot go with it. */
 export async function chooseOptions(shop: ShopHandle, input: ChooseOptions): Promise<void> {
-  await edit(shop, input, "changed the options of", (found) => {
-    const recipe = storedRecipe(found.revision.packageRevision.recipe);
-    return (modelFacts) => ({ choices: settled(recipe, input.choices, input.touched, modelFacts) });
-  });
+  await edit(shop, input, "changed the options of", (_, facts) => ({
+    choices: settled(facts.recipe, input.choices, input.touched, facts.modelFacts),
+  }));
 }
 
 /** Stores the air that a draft's settings are computed for. */
 export async function setConditions(shop: ShopHandle, input: SetConditions): Promise<void> {
   const { id, version, ...conditions } = input;
-  await edit(shop, { id, version }, "changed the conditions of", () => () => ({ conditions }));
+  await edit(shop, { id, version }, "changed the conditions of", () => ({ conditions }));
 }
 
 /** The ticks that can stand together: the touched option first, then each other one that goes with those before it. */
@@ -139,13 +161,18 @@ export function settled(
   return recipe.options.map((o) => o.key).filter((key) => standing.includes(key));
 }
 
-type Change = { choices?: string[]; conditions?: Omit<SetConditions, "id" | "version"> };
+export interface Change {
+  readonly choices?: string[];
+  readonly conditions?: Omit<SetConditions, "id" | "version">;
+  readonly agreed?: QuoteTerms;
+}
 
-async function edit(
+/** Changes a draft and computes it anew, against its version. */
+export async function edit(
   shop: ShopHandle,
   { id, version }: { id: number; version: number },
   act: string,
-  decide: (found: FoundQuote) => (facts: ModelFacts) => Change,
+  decide: (found: FoundQuote, facts: QuoteFacts) => Change,
 ): Promise<void> {
   await shop.write(async (tx) => {
     const found = await demandQuote(tx, id);
@@ -153,13 +180,14 @@ async function edit(
     if (quote.state !== "draft") throw notADraft(quote.number, quote.state);
     if (quote.version !== version) throw await conflict(tx, id, quote.number);
     const before = await factsOf(tx, found);
-    const change = decide(found)(before.modelFacts);
+    const change = decide(found, before);
     const view = computeQuote({ ...before, ...change });
     await tx.quoteRevision.update({
       where: { id: revision.id },
       data: {
         ...(change.choices ? { choices: change.choices } : {}),
         ...(change.conditions ? { conditions: change.conditions as Prisma.InputJsonObject } : {}),
+        ...(change.agreed ? { terms: change.agreed as unknown as Prisma.InputJsonObject } : {}),
         ...figures(view),
       },
       select: { id: true },

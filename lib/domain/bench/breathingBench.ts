@@ -1,52 +1,10 @@
-import type { Air } from "../air/weather";
 import { boxDepressionPa, effectiveOpeningM2, type Opening, weldLoss } from "../tuning/breathing";
 import { seriesArea } from "../tuning/jets";
 import { VOLUMETRIC } from "../tuning/machine";
 import type { VentCase } from "../tuning/station";
 import { targetSettings } from "../tuning/targetSheet";
-import type { CardFacts, JetChoice, SettingValues, Warning } from "../tuning/targetTypes";
-
-export interface BreathingInput {
-  readonly card: CardFacts;
-  readonly displacementCc: number;
-  readonly carburettors: number;
-  readonly ratedRpm: number;
-  readonly mainJet: number;
-  readonly snorkelMm: number;
-  readonly snorkelHoleMm: number;
-  readonly before: { readonly snorkelIn: boolean; readonly openingMm: number; readonly weldMm: number };
-  readonly after: { readonly snorkelIn: boolean; readonly openingMm: number; readonly weldMm: number };
-  /** Filter's loss at the same flow, Pa; null leaves it out. */
-  readonly filterLossPa: number | null;
-  readonly headerMm: number;
-  readonly air: Air;
-}
-
-export interface BreathingState {
-  /** Effective area of all openings, mm2. */
-  readonly openMm2: number;
-  /** Depression in the airbox at rated speed and full load, Pa. */
-  readonly boxPa: number;
-  /** Loss of the header weld on the pipe's own velocity head. */
-  readonly weldK: number;
-}
-
-export interface VentAnswer {
-  readonly vented: VentCase;
-  readonly main: JetChoice | null;
-  /** Main jet area wanted over fitted, less one. */
-  readonly areaChange: number;
-}
-
-export interface BreathingBench {
-  readonly flowM3S: number;
-  readonly before: BreathingState;
-  readonly after: BreathingState;
-  readonly vents: readonly VentAnswer[];
-  readonly warnings: readonly Warning[];
-  /** True when less than about 1 mm of header weld would stay. */
-  readonly thinWeld: boolean;
-}
+import type { SettingValues, Warning } from "../tuning/targetTypes";
+import type { BreathingBench, BreathingInput, BreathingState, VentAnswer } from "./breathingTypes";
 
 /**
  * Airbox openings and header weld before and after: effective areas, depression at rated speed, weld loss, and what the main jet
@@ -63,14 +21,18 @@ export function breathingBench(input: BreathingInput): BreathingBench {
     before: stateOf(input, input.before, flowM3S),
     after: stateOf(input, input.after, flowM3S),
     vents: answers.map(({ warnings: _, ...answer }) => answer),
-    warnings: [...new Map(answers.flatMap((a) => a.warnings).map((w) => [w.rule, w])).values()].filter((w) => w.rule !== "assumed air"),
+    warnings: [...new Map(answers.flatMap((a) => a.warnings).map((w) => [w.rule, w])).values()].filter(
+      (w) => w.rule !== "assumed air",
+    ),
     thinWeld: input.after.weldMm < 1 && input.after.weldMm < input.before.weldMm,
   };
 }
 
 function stateOf(input: BreathingInput, s: BreathingInput["before"], flowM3S: number): BreathingState {
   const openings: Opening[] = [
-    s.snorkelIn ? { diameterMm: input.snorkelMm, kind: "reentrant" } : { diameterMm: input.snorkelHoleMm, kind: "wall" },
+    s.snorkelIn
+      ? { diameterMm: input.snorkelMm, kind: "reentrant" }
+      : { diameterMm: input.snorkelHoleMm, kind: "wall" },
     { diameterMm: s.openingMm, kind: "wall" },
   ];
   const open = effectiveOpeningM2(openings);
@@ -87,7 +49,10 @@ function filterAreaM2(input: BreathingInput, flowM3S: number): number {
   return flowM3S * Math.sqrt(input.air.densityKgM3 / (2 * (input.filterLossPa ?? 1)));
 }
 
-function ventCase(input: BreathingInput, vented: VentCase): VentAnswer & { readonly warnings: readonly Warning[] } {
+function ventCase(
+  input: BreathingInput,
+  vented: VentCase,
+): VentAnswer & { readonly warnings: readonly Warning[] } {
   const fact = <T>(value: T) => ({ value, how: "read" as const });
   const settings = (s: BreathingInput["before"]): SettingValues => ({
     mainJet: input.mainJet,
@@ -95,7 +60,9 @@ function ventCase(input: BreathingInput, vented: VentCase): VentAnswer & { reado
     airboxOpeningMm: s.openingMm,
     headerWeldMm: s.weldMm,
   });
-  const found = Object.fromEntries(Object.entries(settings(input.before)).map(([key, value]) => [key, fact(value)]));
+  const found = Object.fromEntries(
+    Object.entries(settings(input.before)).map(([key, value]) => [key, fact(value)]),
+  );
   const after = settings(input.after);
   const sheet = targetSettings({
     card: {
@@ -107,7 +74,10 @@ function ventCase(input: BreathingInput, vented: VentCase): VentAnswer & { reado
       headerMm: fact(input.headerMm),
       ventedTo: fact(vented),
     },
-    carburettors: Array.from({ length: input.carburettors }, (_, i) => ({ name: String(i + 1), settings: found })),
+    carburettors: Array.from({ length: input.carburettors }, (_, i) => ({
+      name: String(i + 1),
+      settings: found,
+    })),
     changes: [
       { setting: "snorkelFitted", change: "set", value: after.snorkelFitted ?? 1 },
       { setting: "airboxOpeningMm", change: "set", value: after.airboxOpeningMm ?? 0 },
@@ -120,5 +90,10 @@ function ventCase(input: BreathingInput, vented: VentCase): VentAnswer & { reado
   });
   const main = sheet.carburettors[0]?.mainJet ?? null;
   const power = main?.convention === "flow" ? 1 : 2;
-  return { vented, main, areaChange: main ? (main.exact / input.mainJet) ** power - 1 : 0, warnings: sheet.warnings };
+  return {
+    vented,
+    main,
+    areaChange: main ? (main.exact / input.mainJet) ** power - 1 : 0,
+    warnings: sheet.warnings,
+  };
 }

@@ -1,49 +1,8 @@
 import { moistAir } from "../air/moist";
-import type { Reason } from "../reason";
 import { OutOfRange, Refusal } from "../refusal";
-import { comparePulls, type DynoComparison, type Pull } from "../tuning/dyno";
-import { type PowerStandard, powerFactor } from "../tuning/power";
-
-/** One row of a dyno file, SI besides rpm. Null: not in the file. */
-export interface DynoRow {
-  readonly rpm: number;
-  readonly powerW: number | null;
-  readonly torqueNm: number | null;
-  readonly lambda: number | null;
-  readonly temperatureK: number | null;
-  readonly pressurePa: number | null;
-  /** 0 to 1. */
-  readonly humidity: number | null;
-  readonly run: string;
-}
-
-export interface DynoTerms {
-  /** "none": the file's powers stand, corrected already or not. */
-  readonly standard: PowerStandard | "none";
-  /** Names of the runs made after the work. */
-  readonly after: readonly string[];
-  readonly lowRpm: number | null;
-  readonly highRpm: number | null;
-}
-
-export interface DynoRun {
-  readonly run: string;
-  readonly side: "before" | "after";
-  readonly rows: number;
-  readonly factor: number;
-  /** False where the standard does not allow correcting this far. */
-  readonly allowed: boolean;
-  readonly because: readonly Reason[];
-  /** Mean lambda over the run; null without a lambda column. */
-  readonly lambda: number | null;
-}
-
-export interface DynoReading {
-  readonly standard: DynoTerms["standard"];
-  readonly runs: readonly DynoRun[];
-  readonly comparison: DynoComparison;
-  readonly peak: { readonly beforeNm: number; readonly afterNm: number };
-}
+import { comparePulls, type Pull } from "../tuning/dyno";
+import { powerFactor } from "../tuning/power";
+import type { DynoReading, DynoRow, DynoTerms } from "./dynoTypes";
 
 /**
  * Compares the runs of a dyno file before and after: each run corrected in its own mean air, then brought to one rpm grid.
@@ -54,32 +13,56 @@ export function readDyno(rows: readonly DynoRow[], terms: DynoTerms): DynoReadin
   const byRun = new Map<string, DynoRow[]>();
   for (const row of rows) byRun.set(row.run, [...(byRun.get(row.run) ?? []), row]);
   const names = [...byRun.keys()];
-  const sideOf = (run: string) => (after.has(fold(run)) || (after.size === 0 && fold(run).startsWith("after")) ? "after" : "before");
+  const sideOf = (run: string) =>
+    after.has(fold(run)) || (after.size === 0 && fold(run).startsWith("after")) ? "after" : "before";
   const unknown = terms.after.find((name) => !names.some((run) => fold(run) === fold(name)));
   if (unknown !== undefined)
-    throw new Refusal(`The file has no run "${unknown}".`, `Its runs are: ${said(names)}.`, { after: `Choose among ${said(names)}.` });
+    throw new Refusal(`The file has no run "${unknown}".`, `Its runs are: ${said(names)}.`, {
+      after: `Choose among ${said(names)}.`,
+    });
   const made = names.map((run) => oneRun(run, sideOf(run), byRun.get(run) ?? [], terms.standard));
   for (const side of ["before", "after"] as const)
     if (!made.some((m) => m.run.side === side))
-      throw new Refusal(`No run counts as made ${side} the work.`, `Say which runs were made after it: the file has ${said(names)}.`, { after: `Name the runs made after, of ${said(names)}.` });
+      throw new Refusal(
+        `No run counts as made ${side} the work.`,
+        `Say which runs were made after it: the file has ${said(names)}.`,
+        { after: `Name the runs made after, of ${said(names)}.` },
+      );
   const pulls = (side: "before" | "after") => made.filter((m) => m.run.side === side).map((m) => m.pull);
   const { lowRpm, highRpm } = terms;
-  const band = lowRpm === null && highRpm === null ? undefined : { lowRpm: lowRpm ?? 0, highRpm: highRpm ?? 25_000 };
+  const band =
+    lowRpm === null && highRpm === null ? undefined : { lowRpm: lowRpm ?? 0, highRpm: highRpm ?? 25_000 };
   const comparison = comparePulls(pulls("before"), pulls("after"), band);
-  return { standard: terms.standard, runs: made.map((m) => m.run), comparison, peak: { beforeNm: Math.max(...comparison.beforeNm), afterNm: Math.max(...comparison.afterNm) } };
+  return {
+    standard: terms.standard,
+    runs: made.map((m) => m.run),
+    comparison,
+    peak: { beforeNm: Math.max(...comparison.beforeNm), afterNm: Math.max(...comparison.afterNm) },
+  };
 }
 
 const fold = (text: string) => text.trim().toLowerCase();
-const said = (names: readonly string[]) => names.slice(0, 12).map((n) => n || "(blank)").join(", ");
+const said = (names: readonly string[]) =>
+  names
+    .slice(0, 12)
+    .map((n) => n || "(blank)")
+    .join(", ");
 
-function oneRun(run: string, side: "before" | "after", rows: readonly DynoRow[], standard: DynoTerms["standard"]) {
+function oneRun(
+  run: string,
+  side: "before" | "after",
+  rows: readonly DynoRow[],
+  standard: DynoTerms["standard"],
+) {
   const torque = rows.every((r) => r.torqueNm !== null);
   const rpm = rows.map((r) => r.rpm);
   const correction = standard === "none" ? null : powerFactor(airOfRun(run, rows), standard);
   const lambdas = rows.flatMap((r) => (r.lambda === null || !Number.isFinite(r.lambda) ? [] : [r.lambda]));
   const pull: Pull = {
     rpm,
-    ...(torque ? { torqueNm: rows.map((r) => r.torqueNm ?? Number.NaN) } : { powerW: rows.map((r) => r.powerW ?? Number.NaN) }),
+    ...(torque
+      ? { torqueNm: rows.map((r) => r.torqueNm ?? Number.NaN) }
+      : { powerW: rows.map((r) => r.powerW ?? Number.NaN) }),
     factor: correction?.factor ?? 1,
   };
   return {
@@ -90,7 +73,9 @@ function oneRun(run: string, side: "before" | "after", rows: readonly DynoRow[],
       rows: rows.length,
       factor: correction?.factor ?? 1,
       allowed: correction?.allowed ?? true,
-      because: correction?.because ?? [{ fact: "Power as it stands in the file", from: "no correction chosen" }],
+      because: correction?.because ?? [
+        { fact: "Power as it stands in the file", from: "no correction chosen" },
+      ],
       lambda: lambdas.length > 0 ? lambdas.reduce((a, b) => a + b, 0) / lambdas.length : null,
     },
   };
@@ -100,12 +85,20 @@ function airOfRun(run: string, rows: readonly DynoRow[]) {
   const mean = (pick: (r: DynoRow) => number | null, name: string, field: string) => {
     const values = rows.map(pick);
     if (values.some((v) => v === null))
-      throw new Refusal(`The correction needs ${name} of run "${run}".`, `Choose its column, or enter it for the whole file.`, { [field]: `Needed for the correction.` });
+      throw new Refusal(
+        `The correction needs ${name} of run "${run}".`,
+        `Choose its column, or enter it for the whole file.`,
+        { [field]: `Needed for the correction.` },
+      );
     return values.reduce<number>((a, v) => a + (v ?? 0), 0) / values.length;
   };
   const temperatureK = mean((r) => r.temperatureK, "the temperature", "temperature");
   const pressurePa = mean((r) => r.pressurePa, "the pressure", "pressure");
   const humidity = mean((r) => r.humidity ?? 0.5, "the humidity", "humidity");
   if (humidity > 1) throw new OutOfRange("relative humidity", humidity * 100, 0, 100, "%");
-  return { temperatureK, pressurePa, dryPressurePa: moistAir(pressurePa, temperatureK, humidity).dryPressurePa };
+  return {
+    temperatureK,
+    pressurePa,
+    dryPressurePa: moistAir(pressurePa, temperatureK, humidity).dryPressurePa,
+  };
 }

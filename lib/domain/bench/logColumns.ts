@@ -18,22 +18,36 @@ const bare = (text: string) => searchKey(text).replace(/[^a-z0-9]/g, "");
  * Which column holds what: as said ("3", or "none"), else by heading, whole words before beginnings, each column once.
  * Throws Refusal for a column the file has not. Source of the words: judgement.
  */
-export function mapColumns(columns: readonly LogColumn[], headings: readonly string[], said: Readonly<Record<string, string>>): LogMapping {
+export function mapColumns(
+  columns: readonly LogColumn[],
+  headings: readonly string[],
+  said: Readonly<Record<string, string>>,
+): LogMapping {
   const mapping: Record<string, number | null> = {};
   for (const { key, name } of columns) {
     const text = said[key] ?? "";
     if (text === "") continue;
     const at = text === "none" ? null : Number(text);
     if (at !== null && !(Number.isInteger(at) && at >= 0 && at < headings.length))
-      throw new Refusal(`The file has no column ${text} for ${name.toLowerCase()}.`, "Choose a column of this file.", { [`map.${key}`]: "Choose a column of this file." });
+      throw new Refusal(
+        `The file has no column ${text} for ${name.toLowerCase()}.`,
+        "Choose a column of this file.",
+        { [`map.${key}`]: "Choose a column of this file." },
+      );
     mapping[key] = at;
   }
   const taken = new Set(Object.values(mapping));
-  const fits = [(h: string, w: string) => h === w, (h: string, w: string) => w.length >= 2 && h.startsWith(w), (h: string, w: string) => w.length >= 4 && h.includes(w)];
-  for (const fit of fits)
+  const ways = [
+    (h: string, w: string) => h === w,
+    (h: string, w: string) => w.length >= 2 && h.startsWith(w),
+    (h: string, w: string) => w.length >= 4 && h.includes(w),
+  ];
+  for (const matches of ways)
     for (const { key, words } of columns) {
       if (key in mapping) continue;
-      const at = headings.findIndex((heading, i) => !taken.has(i) && words.some((word) => fit(bare(heading), word)));
+      const at = headings.findIndex(
+        (heading, i) => !taken.has(i) && words.some((word) => matches(bare(heading), word)),
+      );
       if (at < 0) continue;
       mapping[key] = at;
       taken.add(at);
@@ -45,18 +59,30 @@ export function mapColumns(columns: readonly LogColumn[], headings: readonly str
 export function neededColumn(mapping: LogMapping, key: string, name: string): number {
   const at = mapping[key];
   if (at === null || at === undefined)
-    throw new Refusal(`No column is chosen for ${name.toLowerCase()}.`, "Choose the column it stands in.", { [`map.${key}`]: `Choose the column of ${name.toLowerCase()}.` });
+    throw new Refusal(`No column is chosen for ${name.toLowerCase()}.`, "Choose the column it stands in.", {
+      [`map.${key}`]: `Choose the column of ${name.toLowerCase()}.`,
+    });
   return at;
 }
 
 /** A column as numbers. A cell that is none is refused by its row, or is not a number (NaN) where `loose`. */
-export function numbersOf(rows: readonly FileRow[], column: number, heading: string, mark: Mark, key: string, loose = false): readonly number[] {
+export function numbersOf(
+  rows: readonly FileRow[],
+  column: number,
+  heading: string,
+  mark: Mark,
+  key: string,
+  loose = false,
+): readonly number[] {
   return rows.map((row) => {
     const text = (row.cells[column] ?? "").trim();
     const read = readNumber(text, mark);
     if ("value" in read) return read.value.toNumber();
     if (loose) return Number.NaN;
-    const message = text === "" ? `Row ${row.line}: "${heading}" is blank.` : `Row ${row.line}: "${text.slice(0, 40)}" in "${heading}" ${read.wrong}.`;
+    const message =
+      text === ""
+        ? `Row ${row.line}: "${heading}" is blank.`
+        : `Row ${row.line}: "${text.slice(0, 40)}" in "${heading}" ${read.wrong}.`;
     throw new Refusal(message, "Mend that row, or choose another column.", { [`map.${key}`]: message });
   });
 }

@@ -1,6 +1,6 @@
 import type { Air } from "../air/weather";
-import type { Known } from "../tuning/cardTypes";
 import { calibrateFromLog, calibrationPoint } from "../tuning/calibrate";
+import type { Known } from "../tuning/cardTypes";
 import type { LambdaReading } from "../tuning/lambdaLog";
 import { leadingRegion, PRIOR_SIGMA, targetLambda } from "../tuning/regions";
 import type { FuelState, NeedleShape, Region, RegionCorrection, SettingValues } from "../tuning/targetTypes";
@@ -55,7 +55,9 @@ export function answerLog(reading: LambdaReading, bike: RiddenBike | null, air: 
   };
   const ridden = air ?? bike?.baseline;
   const regionAt = (throttle: number) =>
-    state && ridden ? leadingRegion(calibrationPoint(state, ridden, throttle, { kind: "accepted" }).weights) : null;
+    state && ridden
+      ? leadingRegion(calibrationPoint(state, ridden, throttle, { kind: "accepted" }).weights)
+      : null;
   return {
     bins: reading.bins.map((bin) => {
       const target = targetLambda(bin.throttle);
@@ -66,7 +68,11 @@ export function answerLog(reading: LambdaReading, bike: RiddenBike | null, air: 
     unreadable: reading.unreadable,
     regions:
       state && ridden
-        ? calibrateFromLog(state, ridden, reading).map((c) => ({ ...c, prior: PRIOR_SIGMA[c.region], atPrior: c.samples === 0 }))
+        ? calibrateFromLog(state, ridden, reading).map((c) => ({
+            ...c,
+            prior: PRIOR_SIGMA[c.region],
+            atPrior: c.samples === 0,
+          }))
         : null,
   };
 }

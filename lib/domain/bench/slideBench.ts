@@ -1,54 +1,8 @@
-import { type Reason } from "../reason";
 import { Refusal } from "../refusal";
 import { type CvSlide, holdingPressurePa, slideRiseRatio } from "../tuning/slide";
 import { slideRiseS } from "../tuning/slideRise";
 import { cutSpring, springRateNPerM } from "../tuning/spring";
-import type { Ratio } from "../tuning/targetTypes";
-
-export interface SlideBenchInput {
-  /** Measured rate, or null for one from wire and coil. */
-  readonly rateNPerM: number | null;
-  readonly wireMm: number | null;
-  readonly coilMm: number | null;
-  readonly shearGPa: number | null;
-  readonly coils: number;
-  readonly coilsAfter: number | null;
-  readonly freeMm: number;
-  readonly installedMm: number;
-  readonly boreMm: number;
-  readonly diaphragmMm: number;
-  readonly massG: number;
-  readonly holes: { readonly count: number; readonly holeMm: number };
-  readonly holesAfter: { readonly count: number; readonly holeMm: number };
-  readonly depressionPa: number;
-  readonly densityKgM3: number;
-}
-
-export interface SlideState {
-  readonly rateNPerM: number;
-  readonly freeMm: number;
-  /** Force of the spring with the slide shut and fully lifted. */
-  readonly shutN: number;
-  readonly fullN: number;
-  /** Depression that begins to lift the slide, and that holds it fully up. */
-  readonly beginsPa: number;
-  readonly fullPa: number;
-  readonly rise: readonly { readonly liftMm: number; readonly timeMs: number }[];
-}
-
-export interface SlideBench {
-  readonly before: SlideState;
-  readonly after: SlideState;
-  readonly rate: Ratio;
-  /** Rise time new over old: holes alone, and solved to the lift both reach. */
-  readonly holesRatio: Ratio;
-  readonly solved: { readonly toMm: number; readonly ratio: number } | null;
-  /** Force change at the fitted length, N. */
-  readonly forceChangeN: number;
-  /** True when holes and spring together are quicker than usually stays calm. */
-  readonly flutter: boolean;
-  readonly because: readonly Reason[];
-}
+import type { SlideBench, SlideBenchInput, SlideState } from "./slideBenchTypes";
 
 /** Hole area x spring rate beyond which a slide tends to flutter or snap lean. Source: judgement on common practice. */
 const TOO_QUICK = 3.5;
@@ -62,7 +16,9 @@ export function slideBench(input: SlideBenchInput): SlideBench {
   const rate = input.rateNPerM ?? rateOf(input);
   const coilRatio = (input.coilsAfter ?? input.coils) / input.coils;
   if (coilRatio > 1)
-    throw new Refusal("Cutting adds no coils.", "Enter as many coils as now, or fewer.", { coilsAfter: `At most ${input.coils}.` });
+    throw new Refusal("Cutting adds no coils.", "Enter as many coils as now, or fewer.", {
+      coilsAfter: `At most ${input.coils}.`,
+    });
   const cut = cutSpring(rate, input.freeMm / 1000, coilRatio, input.installedMm / 1000);
   const before = stateOf(input, rate, input.freeMm / 1000, input.holes);
   const after = stateOf(input, cut.rateNPerM, cut.freeM, input.holesAfter);
@@ -70,12 +26,26 @@ export function slideBench(input: SlideBenchInput): SlideBench {
   return {
     before,
     after,
-    rate: { value: cut.rateRatio, firmness: "firm", because: [{ fact: `${input.coils} to ${input.coilsAfter ?? input.coils} coils`, from: "EN 13906-1: rate goes as one over active coils", effect: `x ${cut.rateRatio.toFixed(3)}` }] },
+    rate: {
+      value: cut.rateRatio,
+      firmness: "firm",
+      because: [
+        {
+          fact: `${input.coils} to ${input.coilsAfter ?? input.coils} coils`,
+          from: "EN 13906-1: rate goes as one over active coils",
+          effect: `x ${cut.rateRatio.toFixed(3)}`,
+        },
+      ],
+    },
     holesRatio: {
       value: holes,
       firmness: "starting point",
       because: [
-        { fact: `${input.holes.count} x ${input.holes.holeMm} mm to ${input.holesAfter.count} x ${input.holesAfter.holeMm} mm`, from: "rise time goes as one over lift-hole area", effect: `area x ${(1 / holes).toFixed(2)}` },
+        {
+          fact: `${input.holes.count} x ${input.holes.holeMm} mm to ${input.holesAfter.count} x ${input.holesAfter.holeMm} mm`,
+          from: "rise time goes as one over lift-hole area",
+          effect: `area x ${(1 / holes).toFixed(2)}`,
+        },
       ],
     },
     solved: solvedRatio(before, after),
@@ -83,7 +53,11 @@ export function slideBench(input: SlideBenchInput): SlideBench {
     flutter: cut.rateRatio / holes > TOO_QUICK,
     because: [
       input.rateNPerM === null
-        ? { fact: `Wire ${input.wireMm} mm, coil ${input.coilMm} mm, ${input.coils} coils`, from: "EN 13906-1: G d⁴ / (8 D³ N)", effect: `${rate.toFixed(0)} N/m` }
+        ? {
+            fact: `Wire ${input.wireMm} mm, coil ${input.coilMm} mm, ${input.coils} coils`,
+            from: "EN 13906-1: G d⁴ / (8 D³ N)",
+            effect: `${rate.toFixed(0)} N/m`,
+          }
         : { fact: "Rate as measured", from: "entered", effect: `${rate.toFixed(0)} N/m` },
     ],
   };
@@ -92,12 +66,26 @@ export function slideBench(input: SlideBenchInput): SlideBench {
 function rateOf(input: SlideBenchInput): number {
   if (input.wireMm === null || input.coilMm === null) {
     const missing = input.wireMm === null ? "wire" : "coil";
-    throw new Refusal("The spring's rate is not known.", "Enter wire and mean coil diameter, or the rate as measured.", { [missing]: "Enter this, or the rate." });
+    throw new Refusal(
+      "The spring's rate is not known.",
+      "Enter wire and mean coil diameter, or the rate as measured.",
+      { [missing]: "Enter this, or the rate." },
+    );
   }
-  return springRateNPerM(input.wireMm / 1000, input.coilMm / 1000, input.coils, (input.shearGPa ?? 81.5) * 1e9);
+  return springRateNPerM(
+    input.wireMm / 1000,
+    input.coilMm / 1000,
+    input.coils,
+    (input.shearGPa ?? 81.5) * 1e9,
+  );
 }
 
-function stateOf(input: SlideBenchInput, rateNPerM: number, freeM: number, holes: SlideBenchInput["holes"]): SlideState {
+function stateOf(
+  input: SlideBenchInput,
+  rateNPerM: number,
+  freeM: number,
+  holes: SlideBenchInput["holes"],
+): SlideState {
   const slide: CvSlide = {
     boreM: input.boreMm / 1000,
     liftMaxM: input.boreMm / 1000,

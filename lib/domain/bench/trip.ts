@@ -1,25 +1,14 @@
-import { relativeAirDensity } from "../air/weather";
-import { Refusal, within } from "../refusal";
+import { Refusal } from "../refusal";
 import { leastLoss } from "../tuning/choose";
-import { valuesOf } from "../tuning/changes";
-import { type JetQuestion, listCandidates } from "../tuning/jetChoice";
-import { jetQuestion, jetReach } from "../tuning/jetQuestion";
-import { compareJets } from "../tuning/jets";
+import { listCandidates } from "../tuning/jetChoice";
 import { settingDef } from "../tuning/settings";
-import { stationsFor } from "../tuning/solve";
-import { resolve } from "../tuning/station";
-import { targetSettings } from "../tuning/targetSheet";
 import type { JetOnHand } from "../tuning/targetTypes";
-import { type Place, placeAir } from "./placeAir";
-import type { TripAnswer, TripCorner, TripInput, TripSize } from "./tripTypes";
+import { type AskedCorner, cornersOf, resolvedAt } from "./tripCorners";
+import type { TripAnswer, TripInput, TripSize } from "./tripTypes";
 
 /** A drawer jet is taken when its worst loss is at most this far above the best that exists. Source: judgement, as for one air. */
 const DRAWER_ALLOWANCE = 0.01;
 const STEP = settingDef("mainJet")?.step ?? 2.5;
-
-interface Asked extends TripCorner {
-  readonly question: JetQuestion;
-}
 
 /**
  * One main jet for a whole trip: for each size the corner of the range where its expected loss (lean counting three times
@@ -31,7 +20,9 @@ export function settingForTrip(input: TripInput): TripAnswer {
   const [found] = input.carburettors;
   const fitted = found?.settings.mainJet?.value;
   if (fitted === undefined)
-    throw new Refusal("The main jet fitted is not known.", "Enter its number.", { mainJet: "Needed: the trip counts from it." });
+    throw new Refusal("The main jet fitted is not known.", "Enter its number.", {
+      mainJet: "Needed: the trip counts from it.",
+    });
   const asked = cornersOf(input, fitted);
   const listed = widened(input.jets, fitted, asked);
   const sizes = sizesOver(asked.map((a) => ({ ...a, question: { ...a.question, jets: listed } })));
@@ -56,85 +47,62 @@ export function settingForTrip(input: TripInput): TripAnswer {
             message: `Main jet ${wanted.size} is more than one step leaner than ${fitted}; nothing was measured.`,
             remedy: `Take ${chosen.size}, measure lambda at full load there, then compute again.`,
           },
-    screw: screws.reduce<(typeof screws)[number] | null>((best, s) => (!best || s.value > best.value ? s : best), null),
+    screw: screws.reduce<(typeof screws)[number] | null>(
+      (best, s) => (!best || s.value > best.value ? s : best),
+      null,
+    ),
     assumptions: asked[0] ? resolvedAt(input, asked[0].place).r.machine.assumptions : [],
     because: reasons(asked, chosen),
     firmness: "starting point",
   };
 }
 
-function cornersOf(input: TripInput, fitted: number): readonly Asked[] {
-  const { lowM, highM, coldC, warmC, humidity } = input.there;
-  within("highest altitude", highM, lowM, 5000, "m");
-  within("warmest temperature", warmC, coldC, 55, "C");
-  const places = new Map<string, Place>();
-  for (const altitudeM of [lowM, highM])
-    for (const temperatureC of [coldC, warmC])
-      places.set(`${Math.round(altitudeM)} m, ${Math.round(temperatureC)} °C`, { altitudeM, temperatureC, humidity });
-  return [...places].map(([name, place]) => {
-    const { question, air } = resolvedAt(input, place);
-    const [target] = targetSettings({
-      card: input.card,
-      carburettors: input.carburettors,
-      changes: [{ setting: "mixtureScrewTurns", change: "computed" }, { setting: "pilotJet", change: "computed" }],
-      now: air,
-      baseline: input.here,
-      jets: input.jets,
-      calibration: input.calibration,
-    }).carburettors;
-    const { convention } = question;
-    return {
-      name,
-      place,
-      air,
-      density: relativeAirDensity(air, input.here),
-      exact: question.exact,
-      areaRatio: compareJets({ size: fitted, convention }, { size: question.exact, convention }).areaRatio,
-      screw: target?.screwStart ?? null,
-      pilot: target?.pilotJet?.chosen.size ?? null,
-      question,
-    };
-  });
-}
-
-function resolvedAt(input: TripInput, place: Place) {
-  const air = placeAir(place);
-  const [found] = input.carburettors;
-  const settings = valuesOf(found?.settings ?? {});
-  const needle = found?.needle ?? input.card.needle;
-  const state = { card: input.card, carburettors: input.carburettors.length, settings, needle, calibration: input.calibration, reference: { settings, needle, air: input.here } };
-  const r = resolve(state, air);
-  const task = { r, stations: stationsFor(r), key: "mainJet" as const, values: settings, needle: r.now.needle, fitted: settings.mainJet ?? null, jets: input.jets, needed: input.carburettors.length };
-  const out = jetReach(task);
-  if (out) throw new Refusal(`No main jet meets the target at ${Math.round(place.altitudeM)} m: ${out}.`, "Check needle, needle jet and vents on the model card.");
-  return { r, air, question: jetQuestion(task) };
-}
-
 /** The drawer's sizes; without any, the usual half sizes around what the corners want. */
-function widened(jets: readonly JetOnHand[], fitted: number, asked: readonly Asked[]): readonly JetOnHand[] {
+function widened(
+  jets: readonly JetOnHand[],
+  fitted: number,
+  asked: readonly AskedCorner[],
+): readonly JetOnHand[] {
   if (jets.some((j) => j.setting === "mainJet" && (j.free >= 1 || j.orderable))) return jets;
   const wants = [fitted, ...asked.map((a) => a.exact)];
   const first = Math.floor(Math.min(...wants) / STEP) - 2;
   const last = Math.ceil(Math.max(...wants) / STEP) + 2;
   const convention = asked[0]?.question.convention ?? "bore";
-  return Array.from({ length: last - first + 1 }, (_, i) => ({ setting: "mainJet" as const, convention, size: (first + i) * STEP, free: 0, orderable: true }));
+  return Array.from({ length: last - first + 1 }, (_, i) => ({
+    setting: "mainJet" as const,
+    convention,
+    size: (first + i) * STEP,
+    free: 0,
+    orderable: true,
+  }));
 }
 
-function sizesOver(asked: readonly Asked[]): readonly TripSize[] {
+function sizesOver(asked: readonly AskedCorner[]): readonly TripSize[] {
   const worst = new Map<number, TripSize>();
   for (const { name, question } of asked)
     for (const c of listCandidates(question)) {
       if (c.convention !== question.convention) continue;
       const before = worst.get(c.size);
       if (!before || c.loss > before.loss)
-        worst.set(c.size, { size: c.size, free: c.free, worst: name, phiError: c.phiError, leanRisk: c.leanRisk, loss: c.loss });
+        worst.set(c.size, {
+          size: c.size,
+          free: c.free,
+          worst: name,
+          phiError: c.phiError,
+          leanRisk: c.leanRisk,
+          loss: c.loss,
+        });
     }
   return [...worst.values()].sort((a, b) => a.size - b.size);
 }
 
 function pick(sizes: readonly TripSize[], needed: number, fitted: number): TripSize {
   const best = sizes[leastLoss(sizes)];
-  if (!best) throw new Refusal("No main jet is left to choose from.", "Choose another drawer, or leave it blank for the usual sizes.");
+  if (!best)
+    throw new Refusal(
+      "No main jet is left to choose from.",
+      "Choose another drawer, or leave it blank for the usual sizes.",
+    );
   const ready = sizes.filter((s) => s.free >= needed || s.size === fitted);
   const near = ready[leastLoss(ready)];
   return near && near.loss <= best.loss + DRAWER_ALLOWANCE ? near : best;
@@ -143,20 +111,25 @@ function pick(sizes: readonly TripSize[], needed: number, fitted: number): TripS
 /** Further off target than this, another jet is worth carrying. Source: judgement. */
 const COMPROMISE = 0.06;
 
-function carried(asked: readonly Asked[], chosen: TripSize) {
+function carried(asked: readonly AskedCorner[], chosen: TripSize) {
   const worst = asked.find((a) => a.name === chosen.worst);
   return worst && Math.abs(chosen.phiError) > COMPROMISE ? { corner: worst.name, exact: worst.exact } : null;
 }
 
-const measured = (input: TripInput) => (input.calibration?.find((c) => c.region === "main")?.samples ?? 0) > 0;
+const measured = (input: TripInput) =>
+  (input.calibration?.find((c) => c.region === "main")?.samples ?? 0) > 0;
 
-function reasons(asked: readonly Asked[], chosen: TripSize) {
+function reasons(asked: readonly AskedCorner[], chosen: TripSize) {
   return [
     ...asked.map((a) => ({
       fact: `${a.name}: ${(a.density * 100).toFixed(1)} % of the oxygen of here`,
       from: "ISO 2533, CIPM-2007",
       effect: `exactly ${a.exact.toFixed(1)}`,
     })),
-    { fact: `Worst corner of ${chosen.size}: ${chosen.worst}`, from: "least bad worst corner, lean counting three times rich", effect: `${(chosen.phiError * 100).toFixed(1)} % ${chosen.phiError < 0 ? "lean" : "rich"}` },
+    {
+      fact: `Worst corner of ${chosen.size}: ${chosen.worst}`,
+      from: "least bad worst corner, lean counting three times rich",
+      effect: `${(chosen.phiError * 100).toFixed(1)} % ${chosen.phiError < 0 ? "lean" : "rich"}`,
+    },
   ];
 }

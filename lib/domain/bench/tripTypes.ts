@@ -1,6 +1,12 @@
 import type { Air } from "../air/weather";
 import type { Firmness, Reason } from "../reason";
-import type { CardFacts, FoundCarburettor, JetOnHand, RegionCorrection, TargetSetting } from "../tuning/targetTypes";
+import type {
+  CardFacts,
+  FoundCarburettor,
+  JetOnHand,
+  RegionCorrection,
+  TargetSetting,
+} from "../tuning/targetTypes";
 import type { Place } from "./placeAir";
 
 /** One bike, where its settings run right, and where it is going. */
@@ -9,7 +15,13 @@ export interface TripInput {
   /** Found alike in what is computed here: the first stands for all. */
   readonly carburettors: readonly FoundCarburettor[];
   readonly here: Air;
-  readonly there: { readonly lowM: number; readonly highM: number; readonly coldC: number; readonly warmC: number; readonly humidity: number | null };
+  readonly there: {
+    readonly lowM: number;
+    readonly highM: number;
+    readonly coldC: number;
+    readonly warmC: number;
+    readonly humidity: number | null;
+  };
   readonly jets: readonly JetOnHand[];
   readonly calibration?: readonly RegionCorrection[] | undefined;
 }

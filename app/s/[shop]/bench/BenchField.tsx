@@ -1,7 +1,7 @@
 import { cx } from "@/app/_ui/cx";
 import { CONTROL, describedBy, FieldFrame } from "@/app/_ui/FieldFrame";
-import { UNITS } from "@/lib/domain/units/units";
 import type { UnitSystem } from "@/lib/domain/units/systems";
+import { UNITS } from "@/lib/domain/units/units";
 import { type BenchQuery, type BenchSpec, type QuantitySpec, typedUnit } from "@/lib/schemas/bench";
 
 export interface BenchFieldProps {
@@ -20,7 +20,13 @@ export function BenchField({ name, spec, query, problem, system }: BenchFieldPro
   if (spec.kind === "choice")
     return (
       <FieldFrame id={id} label={spec.face ?? spec.label} hint={spec.hint} error={problem}>
-        <select id={id} name={name} defaultValue={typed || undefined} aria-describedby={described} className={CONTROL}>
+        <select
+          id={id}
+          name={name}
+          defaultValue={typed || undefined}
+          aria-describedby={described}
+          className={CONTROL}
+        >
           {spec.options.map((option) => (
             <option key={option.value} value={option.value}>
               {option.label}
@@ -31,7 +37,13 @@ export function BenchField({ name, spec, query, problem, system }: BenchFieldPro
     );
   const unit = spec.kind === "number" ? spec.unit : undefined;
   return (
-    <FieldFrame id={id} label={spec.face ?? spec.label} hint={spec.hint} error={problem} className={spec.kind === "text" ? "sm:col-span-2 lg:col-span-1 xl:col-span-2" : undefined}>
+    <FieldFrame
+      id={id}
+      label={spec.face ?? spec.label}
+      hint={spec.hint}
+      error={problem}
+      className={spec.kind === "text" ? "sm:col-span-2 lg:col-span-1 xl:col-span-2" : undefined}
+    >
       <div className="flex">
         <input
           id={id}
@@ -42,10 +54,16 @@ export function BenchField({ name, spec, query, problem, system }: BenchFieldPro
           defaultValue={typed}
           aria-invalid={problem ? true : undefined}
           aria-describedby={described}
-          className={cx(CONTROL, "font-mono", (unit || spec.kind === "quantity") && "rounded-r-none border-r-0")}
+          className={cx(
+            CONTROL,
+            "font-mono",
+            (unit || spec.kind === "quantity") && "rounded-r-none border-r-0",
+          )}
         />
         {unit && (
-          <span className="flex flex-none items-center rounded-r-[3px] border border-edge bg-paper px-2.5 font-mono text-[14px] text-soft">{unit}</span>
+          <span className="flex flex-none items-center rounded-r-[3px] border border-edge bg-paper px-2.5 font-mono text-[14px] text-soft">
+            {unit}
+          </span>
         )}
         {spec.kind === "quantity" && <UnitChoice name={name} spec={spec} query={query} system={system} />}
       </div>
@@ -53,7 +71,17 @@ export function BenchField({ name, spec, query, problem, system }: BenchFieldPro
   );
 }
 
-function UnitChoice({ name, spec, query, system }: { name: string; spec: QuantitySpec; query: BenchQuery; system: UnitSystem }) {
+function UnitChoice({
+  name,
+  spec,
+  query,
+  system,
+}: {
+  name: string;
+  spec: QuantitySpec;
+  query: BenchQuery;
+  system: UnitSystem;
+}) {
   return (
     <select
       name={`${name}Unit`}

@@ -19,7 +19,12 @@ export function BikeChoice({ path, slug, bikes, bike, fills }: BikeChoiceProps) 
   return (
     <div className="mb-5 print:mb-2">
       {bikes.length > 0 && (
-        <Form key={bike?.id ?? 0} action={path} aria-label="Begin from a bike" className="flex flex-wrap items-end gap-2 print:hidden">
+        <Form
+          key={bike?.id ?? 0}
+          action={path}
+          aria-label="Begin from a bike"
+          className="flex flex-wrap items-end gap-2 print:hidden"
+        >
           <div className="min-w-0 flex-1 basis-56">
             <label htmlFor="bench-bike" className="mb-1 block font-semibold text-[15px]">
               Begin from a bike
@@ -44,7 +49,10 @@ export function BikeChoice({ path, slug, bikes, bike, fills }: BikeChoiceProps) 
             {bike.name}
           </Link>{" "}
           <span className="text-soft">
-            {bike.settingsFrom ? `fitted ${bike.settingsFrom.kind === "asLeft" ? "as left" : "as found"} on its newest sheet` : "no sheet yet: as delivered on the model card"}; {fills}.
+            {bike.settingsFrom
+              ? `fitted ${bike.settingsFrom.kind === "asLeft" ? "as left" : "as found"} on its newest sheet`
+              : "no sheet yet: as delivered on the model card"}
+            ; {fills}.
           </span>
         </p>
       ) : (

@@ -15,9 +15,22 @@ function headingsOf(text: string): readonly string[] {
 }
 
 /** Which column holds what: by its heading, or as chosen. */
-export function ColumnFields({ text, columns, typed }: { text: string; columns: readonly LogColumn[]; typed: Readonly<Record<string, string>> }) {
+export function ColumnFields({
+  text,
+  columns,
+  typed,
+}: {
+  text: string;
+  columns: readonly LogColumn[];
+  typed: Readonly<Record<string, string>>;
+}) {
   const headings = headingsOf(text);
-  if (headings.length === 0) return <p className="mb-4 text-[14px] text-soft">The columns can be chosen once there is a text with a heading.</p>;
+  if (headings.length === 0)
+    return (
+      <p className="mb-4 text-[14px] text-soft">
+        The columns can be chosen once there is a text with a heading.
+      </p>
+    );
   const guess = mapColumns(columns, headings, {});
   return (
     <div className="grid items-start gap-x-4 sm:grid-cols-2 lg:grid-cols-1 xl:grid-cols-2">

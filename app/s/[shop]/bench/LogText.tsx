@@ -48,7 +48,13 @@ export function LogText({ initial, onText }: LogTextProps) {
         />
       </FieldFrame>
       <FieldFrame id={`${id}-file`} label="Or choose the file" hint="It is read into the text above.">
-        <input id={`${id}-file`} type="file" accept=".csv,.txt,.tsv,text/csv,text/plain" onChange={(event) => take(event.currentTarget.files?.[0])} className="w-full max-w-full text-[14px] file:mr-3 file:min-h-11 file:rounded-[3px] file:border file:border-edge file:border-solid file:bg-transparent file:px-4 file:font-semibold file:text-ink pointer-coarse:file:min-h-12" />
+        <input
+          id={`${id}-file`}
+          type="file"
+          accept=".csv,.txt,.tsv,text/csv,text/plain"
+          onChange={(event) => take(event.currentTarget.files?.[0])}
+          className="w-full max-w-full text-[14px] file:mr-3 file:min-h-11 file:rounded-[3px] file:border file:border-edge file:border-solid file:bg-transparent file:px-4 file:font-semibold file:text-ink pointer-coarse:file:min-h-12"
+        />
       </FieldFrame>
     </>
   );

@@ -12,7 +12,11 @@ export function Verify() {
 }
 
 /** Warnings with what to do about each, and who says so. */
-export function BenchWarnings({ warnings }: { warnings: readonly { rule: string; message: string; remedy: string; source: string }[] }) {
+export function BenchWarnings({
+  warnings,
+}: {
+  warnings: readonly { rule: string; message: string; remedy: string; source: string }[];
+}) {
   if (warnings.length === 0) return null;
   return (
     <ul aria-label="To look at" className="mb-4 text-[15px]">
@@ -20,7 +24,10 @@ export function BenchWarnings({ warnings }: { warnings: readonly { rule: string;
         <li key={w.rule + w.message} className="flex items-baseline gap-2 border-hair border-b py-2">
           <Shape shape="triangle" tone="brass" />
           <span>
-            {w.message} <span className="text-soft">{w.remedy} ({w.source})</span>
+            {w.message}{" "}
+            <span className="text-soft">
+              {w.remedy} ({w.source})
+            </span>
           </span>
         </li>
       ))}

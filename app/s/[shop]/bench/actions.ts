@@ -8,15 +8,23 @@ import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { AddressSchema, benchSchema, systemOf } from "@/lib/schemas/bench";
 import { TRIP_FIELDS } from "@/lib/schemas/benchFields";
-import { DynoSchema, dynoRows, LambdaSchema, typedLog } from "@/lib/schemas/benchLogs";
+import { dynoRows, typedLog } from "@/lib/schemas/benchLogRead";
+import { DynoSchema, LambdaSchema } from "@/lib/schemas/benchLogs";
 import { askedBike } from "./askedBike";
 
 export const putTripOnSheet = action("sheet.write", AddressSchema, async (shop, { address }, call) => {
   const id = askedBike(address);
   const bike = id === null ? null : await benchBike(shop, id);
-  if (!bike) throw new Refusal("There is no such bike.", "Begin from a bike, calculate, then keep the answer.", {}, "missing");
+  if (!bike)
+    throw new Refusal(
+      "There is no such bike.",
+      "Begin from a bike, calculate, then keep the answer.",
+      {},
+      "missing",
+    );
   const values = benchSchema(TRIP_FIELDS, systemOf(shop.settings.units)).safeParse(address);
-  if (!values.success) throw new Refusal("The inputs cannot be calculated with.", "Calculate again, then keep the answer.");
+  if (!values.success)
+    throw new Refusal("The inputs cannot be calculated with.", "Calculate again, then keep the answer.");
   const trip = workTrip(values.data, bike, await jetFamilies(shop));
   const sheet = await saveTripSheet(shop, bike, values.data, trip, call.key);
   return { to: `/s/${shop.slug}/bikes/${bike.id}/sheets/${sheet}`, toast: "Put on the target sheet." };
@@ -29,14 +37,42 @@ export const readDynoFile = action("bench.use", DynoSchema, async (_shop, input)
 
 export const readLambdaFile = action("bench.use", LambdaSchema, async (shop, input, call) => {
   const bike = input.bike === undefined ? null : await benchBike(shop, input.bike);
-  if (input.bike !== undefined && !bike) throw new Refusal("There is no such bike.", "Choose one from the list.", { bike: "Choose a bike." }, "missing");
+  if (input.bike !== undefined && !bike)
+    throw new Refusal(
+      "There is no such bike.",
+      "Choose one from the list.",
+      { bike: "Choose a bike." },
+      "missing",
+    );
   const answer = workLog(input, bike, shop.settings);
   const keep = input.act === "keep";
   if (keep) {
-    if (!shop.can("card.write")) throw new Refusal(`Your role (${shop.role}) may not keep a calibration.`, "Ask a tuner or an owner.", {}, "forbidden");
-    if (!bike || !answer.regions) throw new Refusal("A calibration belongs to a model card.", "Choose the bike that was ridden.", { bike: "Choose a bike." });
-    await keepCalibration(shop, { bikeId: bike.id, source: "log", regions: answer.regions, samples: answer.steady, note: input.note }, call.key);
+    if (!shop.can("card.write"))
+      throw new Refusal(
+        `Your role (${shop.role}) may not keep a calibration.`,
+        "Ask a tuner or an owner.",
+        {},
+        "forbidden",
+      );
+    if (!bike || !answer.regions)
+      throw new Refusal("A calibration belongs to a model card.", "Choose the bike that was ridden.", {
+        bike: "Choose a bike.",
+      });
+    await keepCalibration(
+      shop,
+      { bikeId: bike.id, source: "log", regions: answer.regions, samples: answer.steady, note: input.note },
+      call.key,
+    );
   }
-  const told = { ...answer, bike: bike?.name ?? null, model: bike?.model ?? null, ventsUnknown: !bike?.card.ventedTo || bike.card.ventedTo.value === "unknown", kept: keep };
-  return { shown: { answer: JSON.stringify(told), typed: JSON.stringify(typedLog(input)) }, ...(keep ? { toast: "Kept as the model card's calibration." } : {}) };
+  const told = {
+    ...answer,
+    bike: bike?.name ?? null,
+    model: bike?.model ?? null,
+    ventsUnknown: !bike?.card.ventedTo || bike.card.ventedTo.value === "unknown",
+    kept: keep,
+  };
+  return {
+    shown: { answer: JSON.stringify(told), typed: JSON.stringify(typedLog(input)) },
+    ...(keep ? { toast: "Kept as the model card's calibration." } : {}),
+  };
 });

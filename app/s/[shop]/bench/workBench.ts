@@ -1,6 +1,6 @@
 import { Refusal } from "@/lib/domain/refusal";
 import type { UnitSystem } from "@/lib/domain/units/systems";
-import { type BenchQuery, benchSchema, type BenchSpecs, type BenchValues } from "@/lib/schemas/bench";
+import { type BenchQuery, type BenchSpecs, type BenchValues, benchSchema } from "@/lib/schemas/bench";
 
 export interface Trouble {
   readonly message: string;
@@ -26,12 +26,22 @@ export function workBench<const S extends BenchSpecs, T>(
   if (!parsed.success) {
     const problems: Record<string, string> = {};
     for (const issue of parsed.error.issues) problems[String(issue.path[0])] ??= issue.message;
-    return { values: null, answer: null, problems, trouble: { message: "Nothing is calculated yet.", remedy: "Look at the marked fields." } };
+    return {
+      values: null,
+      answer: null,
+      problems,
+      trouble: { message: "Nothing is calculated yet.", remedy: "Look at the marked fields." },
+    };
   }
   try {
     return { values: parsed.data, answer: run(parsed.data), problems: {}, trouble: null };
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;
-    return { values: parsed.data, answer: null, problems: cause.fields, trouble: { message: cause.message, remedy: cause.remedy } };
+    return {
+      values: parsed.data,
+      answer: null,
+      problems: cause.fields,
+      trouble: { message: cause.message, remedy: cause.remedy },
+    };
   }
 }

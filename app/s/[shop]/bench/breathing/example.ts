@@ -1,7 +1,7 @@
 import type { BenchBike } from "@/lib/data/bench/bikes";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { type BenchQuery, fieldText } from "@/lib/schemas/bench";
-import { BREATHING_FIELDS } from "@/lib/schemas/benchFields";
+import { BREATHING_FIELDS } from "@/lib/schemas/benchPartFields";
 
 /** What the page begins with: the bike's breathing, usual measures where the card is silent, and an opening to try. */
 export function breathingExample(bike: BenchBike | null, system: UnitSystem): BenchQuery {
@@ -22,7 +22,12 @@ export function breathingExample(bike: BenchBike | null, system: UnitSystem): Be
     weldAfter: Math.max(1, weld - 1.5),
   };
   return {
-    ...Object.fromEntries(Object.entries(values).map(([name, value]) => [name, fieldText(BREATHING_FIELDS[name as keyof typeof BREATHING_FIELDS], value, system)])),
+    ...Object.fromEntries(
+      Object.entries(values).map(([name, value]) => [
+        name,
+        fieldText(BREATHING_FIELDS[name as keyof typeof BREATHING_FIELDS], value, system),
+      ]),
+    ),
     type: card?.carburettorType?.value ?? "cv",
     convention: card?.jetConvention?.value ?? "bore",
     vented: card?.ventedTo?.value ?? "unknown",

@@ -4,7 +4,7 @@ import { breathingBench } from "@/lib/domain/bench/breathingBench";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
-import { BREATHING_FIELDS } from "@/lib/schemas/benchFields";
+import { BREATHING_FIELDS } from "@/lib/schemas/benchPartFields";
 import { askedBike, onlyBike } from "../askedBike";
 import { BenchColumns } from "../BenchColumns";
 import { BenchForm } from "../BenchForm";
@@ -13,7 +13,13 @@ import { workBench } from "../workBench";
 import { BreathingAnswer } from "./BreathingAnswer";
 import { breathingExample } from "./example";
 
-export default async function Breathing({ params, searchParams }: { params: Promise<{ shop: string }>; searchParams: Promise<Record<string, string | string[] | undefined>> }) {
+export default async function Breathing({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
   const { shop: slug } = await params;
   const shop = await open("bench.use", slug);
   const { altitudeM, benchTemperatureC } = shop.settings;
@@ -26,7 +32,12 @@ export default async function Breathing({ params, searchParams }: { params: Prom
   const read = <T,>(value: T) => ({ value, how: "read" as const });
   const work = workBench(BREATHING_FIELDS, system, query, (v) =>
     breathingBench({
-      card: { ...bike?.card, carburettorType: read(v.type), jetConvention: read(v.convention), ventedTo: read(v.vented) },
+      card: {
+        ...bike?.card,
+        carburettorType: read(v.type),
+        jetConvention: read(v.convention),
+        ventedTo: read(v.vented),
+      },
       displacementCc: v.displacement,
       carburettors: v.carburettors,
       ratedRpm: v.ratedRpm,
@@ -43,7 +54,13 @@ export default async function Breathing({ params, searchParams }: { params: Prom
   return (
     <>
       <PageHead title="Airbox and header flow" sub="Bench" />
-      <BikeChoice path={`/s/${slug}/bench/breathing`} slug={slug} bikes={bikes} bike={bike} fills="what its model card knows is filled in" />
+      <BikeChoice
+        path={`/s/${slug}/bench/breathing`}
+        slug={slug}
+        bikes={bikes}
+        bike={bike}
+        fills="what its model card knows is filled in"
+      />
       <BenchColumns
         trouble={work.trouble}
         form={
@@ -55,14 +72,34 @@ export default async function Breathing({ params, searchParams }: { params: Prom
             system={system}
             hidden={bike ? { bike: String(bike.id) } : undefined}
             groups={[
-              { title: "Engine and carburettor", names: ["displacement", "carburettors", "ratedRpm", "type", "mainJet", "convention", "vented"] },
-              { title: "Airbox", names: ["snorkel", "snorkelHole", "snorkelAfter", "opening", "openingAfter", "filterLoss"] },
+              {
+                title: "Engine and carburettor",
+                names: [
+                  "displacement",
+                  "carburettors",
+                  "ratedRpm",
+                  "type",
+                  "mainJet",
+                  "convention",
+                  "vented",
+                ],
+              },
+              {
+                title: "Airbox",
+                names: ["snorkel", "snorkelHole", "snorkelAfter", "opening", "openingAfter", "filterLoss"],
+              },
               { title: "Header weld", names: ["header", "weld", "weldAfter"] },
             ]}
           />
         }
       >
-        {work.answer && <BreathingAnswer bench={work.answer} weldAfter={work.values?.weldAfter ?? 0} locale={shop.settings.locale} />}
+        {work.answer && (
+          <BreathingAnswer
+            bench={work.answer}
+            weldAfter={work.values?.weldAfter ?? 0}
+            locale={shop.settings.locale}
+          />
+        )}
       </BenchColumns>
     </>
   );

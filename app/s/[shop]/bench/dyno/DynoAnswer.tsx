@@ -1,45 +1,80 @@
 import { Caution } from "@/app/_ui/Caution";
 import { DynoChart } from "@/app/_ui/DynoChart";
+import { figureText } from "@/app/_ui/format";
 import { Note } from "@/app/_ui/Note";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
-import { figureText } from "@/app/_ui/format";
-import type { DynoReading, DynoRun } from "@/lib/domain/bench/dynoReading";
+import type { DynoReading, DynoRun } from "@/lib/domain/bench/dynoTypes";
 import { fromSi } from "@/lib/domain/units/convert";
 import { UNITS } from "@/lib/domain/units/units";
 import { percentText } from "../shown";
 
 /** Mean gain over the band with its noise, the curves, and every run with its correction. */
-export function DynoAnswer({ reading, locale, unit }: { reading: DynoReading; locale: string; unit: string }) {
+export function DynoAnswer({
+  reading,
+  locale,
+  unit,
+}: {
+  reading: DynoReading;
+  locale: string;
+  unit: string;
+}) {
   const { comparison: c, runs } = reading;
   const torque = unit === "lbfft" ? "lbfft" : "Nm";
   const shown = (values: readonly number[]) => values.map((v) => fromSi(v, torque));
   const band = `${c.rpm[0]} to ${c.rpm.at(-1)} rpm`;
   const because = [
-    { fact: `Mean of after over before at ${c.rpm.length} engine speeds, ${band}`, from: "every run on one grid of engine speeds", effect: percentText(c.meanGain, locale) },
+    {
+      fact: `Mean of after over before at ${c.rpm.length} engine speeds, ${band}`,
+      from: "every run on one grid of engine speeds",
+      effect: percentText(c.meanGain, locale),
+    },
     { fact: "Area under torque over the band", from: "same grid", effect: percentText(c.areaGain, locale) },
     c.noise === null
       ? { fact: "Noise not known", from: "a side has a single run" }
-      : { fact: "Noise of the repeats, one sigma", from: "spread of the runs' own means", effect: `± ${figureText(c.noise * 100, locale, 1)} %` },
+      : {
+          fact: "Noise of the repeats, one sigma",
+          from: "spread of the runs' own means",
+          effect: `± ${figureText(c.noise * 100, locale, 1)} %`,
+        },
   ];
   return (
     <>
-      <Section title={`Mean gain, ${band}, ${reading.standard === "none" ? "as it stands in the file" : `corrected to ${reading.standard}`}`}>
+      <Section
+        title={`Mean gain, ${band}, ${reading.standard === "none" ? "as it stands in the file" : `corrected to ${reading.standard}`}`}
+      >
         <p className="text-[26px]">
           <Opens name="Mean gain" because={because} firmness={c.noise === null ? "starting point" : "firm"}>
             {percentText(c.meanGain, locale)}
           </Opens>{" "}
           <span className="text-[15px] text-soft">{verdict(c.noise, c.beyondNoise, locale)}</span>
         </p>
-        <Note>Never promise 10 %: five to eight are what freer breathing explains on a healthy single (common practice). A peak alone says little; look at the band that is ridden.</Note>
+        <Note>
+          Never promise 10 %: five to eight are what freer breathing explains on a healthy single (common
+          practice). A peak alone says little; look at the band that is ridden.
+        </Note>
       </Section>
       <Section title="Before and after">
-        <DynoChart rpm={c.rpm} before={shown(c.beforeNm)} after={shown(c.afterNm)} gain={c.gain} noise={c.noise} unit={UNITS[torque].sign} locale={locale} />
+        <DynoChart
+          rpm={c.rpm}
+          before={shown(c.beforeNm)}
+          after={shown(c.afterNm)}
+          gain={c.gain}
+          noise={c.noise}
+          unit={UNITS[torque].sign}
+          locale={locale}
+        />
       </Section>
       <Section title="Runs">
         <Runs runs={runs} locale={locale} />
-        {runs.some((run) => !run.allowed) && <Note title="The standard does not allow correcting this far.">State the air of the run with its power.</Note>}
-        <Caution title="Exhaust gas and a spinning wheel.">Extract the exhaust, guard wheel and chain, strap the bike down, nobody beside it.</Caution>
+        {runs.some((run) => !run.allowed) && (
+          <Note title="The standard does not allow correcting this far.">
+            State the air of the run with its power.
+          </Note>
+        )}
+        <Caution title="Exhaust gas and a spinning wheel.">
+          Extract the exhaust, guard wheel and chain, strap the bike down, nobody beside it.
+        </Caution>
       </Section>
     </>
   );
@@ -58,7 +93,11 @@ function Runs({ runs, locale }: { runs: readonly DynoRun[]; locale: string }) {
       <thead>
         <tr className="text-[13px] text-soft">
           {["Run", "Side", "Rows", "Factor", ...(lambda ? ["Mean λ"] : [])].map((name) => (
-            <th key={name} scope="col" className="border-rule border-b py-1 pl-3 text-end font-semibold first:pl-0 first:text-start">
+            <th
+              key={name}
+              scope="col"
+              className="border-rule border-b py-1 pl-3 text-end font-semibold first:pl-0 first:text-start"
+            >
               {name}
             </th>
           ))}
@@ -77,7 +116,11 @@ function Runs({ runs, locale }: { runs: readonly DynoRun[]; locale: string }) {
                 {figureText(run.factor, locale, 4)}
               </Opens>
             </td>
-            {lambda && <td className="py-1.5 pl-3 text-end font-mono">{run.lambda === null ? "–" : figureText(run.lambda, locale, 2)}</td>}
+            {lambda && (
+              <td className="py-1.5 pl-3 text-end font-mono">
+                {run.lambda === null ? "–" : figureText(run.lambda, locale, 2)}
+              </td>
+            )}
           </tr>
         ))}
       </tbody>

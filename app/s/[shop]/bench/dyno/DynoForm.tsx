@@ -8,30 +8,14 @@ import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import type { DynoReading } from "@/lib/domain/bench/dynoReading";
+import type { DynoReading } from "@/lib/domain/bench/dynoTypes";
 import { DYNO_COLUMNS } from "@/lib/schemas/benchLogs";
 import { readDynoFile } from "../actions";
 import { ColumnFields } from "../ColumnFields";
 import { LogText } from "../LogText";
 import { useLogAnswer } from "../useLogAnswer";
 import { DynoAnswer } from "./DynoAnswer";
-
-const options = (words: readonly (readonly [string, string])[]) => words.map(([value, label]) => ({ value, label }));
-const STANDARDS = options([
-  ["none", "As it stands in the file"],
-  ["EU 134/2014", "EU 134/2014, motorcycles"],
-  ["ISO 1585", "ISO 1585"],
-  ["SAE J1349", "SAE J1349 (2004)"],
-  ["DIN 70020", "DIN 70020 (old)"],
-]);
-const UNIT_CHOICES: readonly (readonly [name: string, label: string, options: readonly { value: string; label: string }[]])[] = [
-  ["powerUnit", "Power is in", options([["kW", "kW"], ["hp", "hp"], ["PS", "PS"], ["W", "W"]])],
-  ["torqueUnit", "Torque is in", options([["Nm", "Nm"], ["lbfft", "lbf·ft"], ["kgfm", "kgf·m"]])],
-  ["temperatureUnit", "Temperature is in", options([["degC", "°C"], ["degF", "°F"]])],
-  ["pressureUnit", "Pressure is in", options([["hPa", "hPa"], ["kPa", "kPa"], ["inHg", "inHg"], ["mmHg", "mmHg"]])],
-  ["humidityUnit", "Humidity is in", options([["percent", "%"], ["share", "0 to 1"]])],
-  ["mark", "Decimal mark", options([[".", "Point, 12.5"], [",", "Comma, 12,5"]])],
-];
+import { STANDARDS, UNIT_CHOICES } from "./unitChoices";
 
 export interface DynoFormProps {
   slug: string;
@@ -68,18 +52,54 @@ function Fields({ initial, locale, units }: DynoFormProps) {
         <Section title="Units of the file">
           <div className="grid gap-x-4 sm:grid-cols-2 lg:grid-cols-1 xl:grid-cols-2">
             {UNIT_CHOICES.map(([name, label, choices]) => (
-              <SelectField key={name} name={name} label={label} options={choices} initial={of(name) ?? units[name]} />
+              <SelectField
+                key={name}
+                name={name}
+                label={label}
+                options={choices}
+                initial={of(name) ?? units[name]}
+              />
             ))}
           </div>
         </Section>
         <Section title="Compare">
-          <TextField name="after" label="Runs made after the work" hint="Their names, with commas. Blank: runs whose name begins with after." initial={of("after")} maxLength={200} />
-          <NumberField name="lowRpm" label="Band from" unit="rpm" step={100} initial={of("lowRpm")} hint="Blank: all that the runs share." />
+          <TextField
+            name="after"
+            label="Runs made after the work"
+            hint="Their names, with commas. Blank: runs whose name begins with after."
+            initial={of("after")}
+            maxLength={200}
+          />
+          <NumberField
+            name="lowRpm"
+            label="Band from"
+            unit="rpm"
+            step={100}
+            initial={of("lowRpm")}
+            hint="Blank: all that the runs share."
+          />
           <NumberField name="highRpm" label="Band to" unit="rpm" step={100} initial={of("highRpm")} />
           <SelectField name="standard" label="Correct to" options={STANDARDS} initial={of("standard")} />
-          <NumberField name="temperature" label="Air temperature" initial={of("temperature")} hint="For the correction, where the file has no column; in the unit chosen above." />
-          <NumberField name="pressure" label="Station pressure" initial={of("pressure")} hint="In the unit chosen above." />
-          <NumberField name="humidity" label="Humidity" unit="%" step={5} initial={of("humidity")} hint="Blank: 50 %, assumed." />
+          <NumberField
+            name="temperature"
+            label="Air temperature"
+            initial={of("temperature")}
+            hint="For the correction, where the file has no column; in the unit chosen above."
+          />
+          <NumberField
+            name="pressure"
+            label="Station pressure"
+            initial={of("pressure")}
+            hint="In the unit chosen above."
+          />
+          <NumberField
+            name="humidity"
+            label="Humidity"
+            unit="%"
+            step={5}
+            initial={of("humidity")}
+            hint="Blank: 50 %, assumed."
+          />
         </Section>
         <SubmitButton>Compare the runs</SubmitButton>
       </div>
@@ -87,7 +107,10 @@ function Fields({ initial, locale, units }: DynoFormProps) {
         {answer ? (
           <DynoAnswer reading={answer} locale={locale} unit={units.torqueUnit ?? "Nm"} />
         ) : (
-          <Empty title="No runs compared yet." text="Paste the file a dyno writes: engine speed, power or torque, and the run's name; lambda and the air if it has them. Two runs or more on each side tell chance from gain." />
+          <Empty
+            title="No runs compared yet."
+            text="Paste the file a dyno writes: engine speed, power or torque, and the run's name; lambda and the air if it has them. Two runs or more on each side tell chance from gain."
+          />
         )}
       </div>
     </div>

@@ -6,14 +6,24 @@ import { systemOf } from "@/lib/schemas/bench";
 import { DynoForm } from "./DynoForm";
 import { exampleRuns } from "./example";
 
-export default async function Dyno({ params, searchParams }: { params: Promise<{ shop: string }>; searchParams: Promise<{ example?: string }> }) {
+export default async function Dyno({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<{ example?: string }>;
+}) {
   const { shop: slug } = await params;
   const shop = await open("bench.use", slug);
   const { example } = await searchParams;
   const system = systemOf(shop.settings.units);
   return (
     <>
-      <PageHead title="Dyno runs" sub="Bench" actions={<LinkButton href={`/s/${slug}/bench/dyno?example=1`}>Fill in an example</LinkButton>} />
+      <PageHead
+        title="Dyno runs"
+        sub="Bench"
+        actions={<LinkButton href={`/s/${slug}/bench/dyno?example=1`}>Fill in an example</LinkButton>}
+      />
       <DynoForm
         key={example ?? ""}
         slug={slug}

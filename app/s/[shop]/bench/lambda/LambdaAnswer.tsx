@@ -1,8 +1,8 @@
+import { figureText } from "@/app/_ui/format";
 import { LambdaChart } from "@/app/_ui/LambdaChart";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
-import { figureText } from "@/app/_ui/format";
 import type { LogAnswer, LogBin, RegionAnswer } from "@/lib/domain/bench/logReading";
 import type { Region } from "@/lib/domain/tuning/targetTypes";
 import { Verify } from "../Verify";
@@ -30,10 +30,13 @@ export function LambdaAnswer({ data, locale }: { data: LambdaAnswerData; locale:
     <>
       <Section title="Measured against the target">
         <p className="mb-2 text-[15px]">
-          {data.steady} steady samples read, {data.transient} dropped near a throttle movement, {data.unreadable} unreadable.
+          {data.steady} steady samples read, {data.transient} dropped near a throttle movement,{" "}
+          {data.unreadable} unreadable.
         </p>
         {data.bins.length === 0 ? (
-          <Note title="No opening was held long enough.">Hold each opening steady for two seconds or more, then read the log again.</Note>
+          <Note title="No opening was held long enough.">
+            Hold each opening steady for two seconds or more, then read the log again.
+          </Note>
         ) : (
           <LambdaChart
             title="Lambda over throttle, measured"
@@ -46,14 +49,25 @@ export function LambdaAnswer({ data, locale }: { data: LambdaAnswerData; locale:
           />
         )}
         <Bins bins={data.bins} locale={locale} />
-        <p className="mt-2 text-[14px] text-soft">Targets from memory of the trade: full load 0.86 to 0.90, cruise 0.95 to 1.05, idle 0.90 to 1.00.</p>
+        <p className="mt-2 text-[14px] text-soft">
+          Targets from memory of the trade: full load 0.86 to 0.90, cruise 0.95 to 1.05, idle 0.90 to 1.00.
+        </p>
       </Section>
       {data.regions && (
         <Section title={`Calibration of ${data.bike}`}>
           <Regions regions={data.regions} locale={locale} />
           <Verify />
-          {data.ventsUnknown && <Note>Where bowl and diaphragm are vented is not known on the model card: fitted as vented to the open air.</Note>}
-          {data.kept && <Note title="Kept.">It is now the calibration of {data.model}; its fuel curves and jets count with it.</Note>}
+          {data.ventsUnknown && (
+            <Note>
+              Where bowl and diaphragm are vented is not known on the model card: fitted as vented to the open
+              air.
+            </Note>
+          )}
+          {data.kept && (
+            <Note title="Kept.">
+              It is now the calibration of {data.model}; its fuel curves and jets count with it.
+            </Note>
+          )}
         </Section>
       )}
     </>
@@ -81,14 +95,16 @@ function Bins({ bins, locale }: { bins: readonly LogBin[]; locale: string }) {
           {bins.map((b) => (
             <tr key={b.throttle} className="border-hair border-b">
               <th scope="row" className="py-1.5 text-start font-normal">
-                <span className="font-mono">{Math.round(b.throttle * 100)} %</span> {b.region && <span className="block text-[13px] text-soft">{REGION_WORDS[b.region]}</span>}
+                <span className="font-mono">{Math.round(b.throttle * 100)} %</span>{" "}
+                {b.region && <span className="block text-[13px] text-soft">{REGION_WORDS[b.region]}</span>}
               </th>
               <td className={CELL}>
                 {n(b.lambda, 3)} <span className="text-soft">± {n(b.sigma * b.lambda, 3)}</span>
               </td>
               <td className={CELL}>{n(b.target, 2)}</td>
               <td className="py-1.5 pl-3 text-end">
-                <span className="font-mono">{n(Math.abs(b.richness) * 100, 1)} %</span> {b.richness < 0 ? "lean" : "rich"}
+                <span className="font-mono">{n(Math.abs(b.richness) * 100, 1)} %</span>{" "}
+                {b.richness < 0 ? "lean" : "rich"}
               </td>
               <td className={CELL}>{b.samples}</td>
             </tr>

@@ -14,17 +14,7 @@ import { ColumnFields } from "../ColumnFields";
 import { LogText } from "../LogText";
 import { useLogAnswer } from "../useLogAnswer";
 import { LambdaAnswer, type LambdaAnswerData } from "./LambdaAnswer";
-
-const options = (words: readonly (readonly [string, string])[]) => words.map(([value, label]) => ({ value, label }));
-const UNIT_CHOICES: readonly (readonly [name: string, label: string, options: readonly { value: string; label: string }[]])[] = [
-  ["throttleUnit", "Throttle is in", options([["percent", "%, 0 to 100"], ["share", "0 to 1"]])],
-  ["mixtureUnit", "Mixture is", options([["lambda", "Lambda"], ["afr", "Air/fuel ratio"]])],
-  ["fuel", "Fuel, for air/fuel ratio", options([["E10", "Petrol, 10 % ethanol"], ["E0", "Petrol without ethanol"], ["E85", "Ethanol, 15 % petrol"]])],
-  ["timeUnit", "Time is in", options([["s", "Seconds"], ["ms", "Milliseconds"]])],
-  ["altitudeUnit", "Altitude is in", options([["m", "m"], ["ft", "ft"]])],
-  ["temperatureUnit", "Temperature is in", options([["degC", "°C"], ["degF", "°F"]])],
-  ["mark", "Decimal mark", options([[".", "Point, 12.5"], [",", "Comma, 12,5"]])],
-];
+import { UNIT_CHOICES } from "./unitChoices";
 
 export interface LambdaFormProps {
   slug: string;
@@ -64,10 +54,21 @@ function Fields({ initial, locale, bikes, bike, mayKeep, units }: LambdaFormProp
         <Section title="Units">
           <div className="grid gap-x-4 sm:grid-cols-2 lg:grid-cols-1 xl:grid-cols-2">
             {UNIT_CHOICES.map(([name, label, choices]) => (
-              <SelectField key={name} name={name} label={label} options={choices} initial={of(name) ?? units[name]} />
+              <SelectField
+                key={name}
+                name={name}
+                label={label}
+                options={choices}
+                initial={of(name) ?? units[name]}
+              />
             ))}
           </div>
-          <NumberField name="perSecond" label="Samples per second" initial={of("perSecond")} hint="Only for a log without time." />
+          <NumberField
+            name="perSecond"
+            label="Samples per second"
+            initial={of("perSecond")}
+            hint="Only for a log without time."
+          />
         </Section>
         <Section title="Bike">
           <SelectField
@@ -75,9 +76,18 @@ function Fields({ initial, locale, bikes, bike, mayKeep, units }: LambdaFormProp
             label="Ridden with"
             initial={of("bike") ?? bike}
             hint="With the settings of its newest sheet."
-            options={[{ value: "", label: "No bike: against the targets only" }, ...bikes.map((b) => ({ value: String(b.id), label: b.name }))]}
+            options={[
+              { value: "", label: "No bike: against the targets only" },
+              ...bikes.map((b) => ({ value: String(b.id), label: b.name })),
+            ]}
           />
-          <NumberField name="altitude" label="Altitude of the ride" step={10} initial={of("altitude")} hint="Blank with the temperature: the air of the sheet." />
+          <NumberField
+            name="altitude"
+            label="Altitude of the ride"
+            step={10}
+            initial={of("altitude")}
+            hint="Blank with the temperature: the air of the sheet."
+          />
           <NumberField name="temperature" label="Temperature of the ride" initial={of("temperature")} />
         </Section>
         <SubmitButton name="act" value="read">
@@ -88,7 +98,10 @@ function Fields({ initial, locale, bikes, bike, mayKeep, units }: LambdaFormProp
         {answer ? (
           <LambdaAnswer data={answer} locale={locale} />
         ) : (
-          <Empty title="No log read yet." text="Paste a log with time, throttle and lambda. Hold each opening for two seconds or more: what lies near a throttle movement is dropped, since gas and sensor lag. Never read instruments while riding." />
+          <Empty
+            title="No log read yet."
+            text="Paste a log with time, throttle and lambda. Hold each opening for two seconds or more: what lies near a throttle movement is dropped, since gas and sensor lag. Never read instruments while riding."
+          />
         )}
         {answer?.regions && mayKeep && !answer.kept && (
           <Section title="Keep it" className="print:hidden">

@@ -1,14 +1,20 @@
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { benchBikes } from "@/lib/data/bench/bikes";
-import { open } from "@/lib/gate/open";
 import { shownUnit } from "@/lib/domain/units/systems";
+import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
 import { askedBike } from "../askedBike";
 import { exampleLog } from "./example";
 import { LambdaForm } from "./LambdaForm";
 
-export default async function Lambda({ params, searchParams }: { params: Promise<{ shop: string }>; searchParams: Promise<Record<string, string | string[] | undefined>> }) {
+export default async function Lambda({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
   const { shop: slug } = await params;
   const shop = await open("bench.use", slug);
   const asked = benchQuery(await searchParams);
@@ -18,7 +24,11 @@ export default async function Lambda({ params, searchParams }: { params: Promise
   const example = new URLSearchParams({ ...(bike ? { bike: String(bike) } : {}), example: "1" });
   return (
     <>
-      <PageHead title="Lambda log" sub="Bench" actions={<LinkButton href={`/s/${slug}/bench/lambda?${example}`}>Fill in an example</LinkButton>} />
+      <PageHead
+        title="Lambda log"
+        sub="Bench"
+        actions={<LinkButton href={`/s/${slug}/bench/lambda?${example}`}>Fill in an example</LinkButton>}
+      />
       <LambdaForm
         key={asked.example ?? ""}
         slug={slug}
@@ -27,7 +37,10 @@ export default async function Lambda({ params, searchParams }: { params: Promise
         bikes={bikes}
         bike={bike === null ? "" : String(bike)}
         mayKeep={shop.can("card.write")}
-        units={{ altitudeUnit: shownUnit(system, "altitude").unit, temperatureUnit: shownUnit(system, "airTemperature").unit }}
+        units={{
+          altitudeUnit: shownUnit(system, "altitude").unit,
+          temperatureUnit: shownUnit(system, "airTemperature").unit,
+        }}
       />
     </>
   );

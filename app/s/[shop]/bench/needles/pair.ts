@@ -1,12 +1,13 @@
 import type { NeedleDrawn } from "@/app/_ui/NeedleAndJet";
 import type { BenchBike } from "@/lib/data/bench/bikes";
-import { needleThrough, type NeedleInJet, type PairInput, stationsOf } from "@/lib/domain/bench/needlePair";
+import type { NeedleInJet, PairInput } from "@/lib/domain/bench/needlePair";
+import { needleThrough, stationsOf } from "@/lib/domain/bench/needleStations";
 import { Refusal } from "@/lib/domain/refusal";
 import { annulusMm2, needleDiameterMm } from "@/lib/domain/tuning/needle";
 import type { NeedleShape } from "@/lib/domain/tuning/targetTypes";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { type BenchQuery, type BenchValues, fieldText } from "@/lib/schemas/bench";
-import { NEEDLE_FIELDS } from "@/lib/schemas/benchFields";
+import { NEEDLE_FIELDS } from "@/lib/schemas/benchPartFields";
 
 type Values = BenchValues<typeof NEEDLE_FIELDS>;
 
@@ -30,17 +31,30 @@ function needleOf(v: Values, which: "a" | "b"): NeedleInJet {
   const needed = (name: "straight" | "lift" | "length1" | "angle1") => {
     const value = v[`${which}_${name}`];
     if (value !== null) return value;
-    throw new Refusal("A needle is not described.", "Give its straight part and one taper, or its measured stations.", { [`${which}_${name}`]: "Enter this, or measured stations." });
+    throw new Refusal(
+      "A needle is not described.",
+      "Give its straight part and one taper, or its measured stations.",
+      { [`${which}_${name}`]: "Enter this, or measured stations." },
+    );
   };
   const [straightMm, straightLiftMm] = [needed("straight"), needed("lift")];
   const tapers = [{ lengthMm: needed("length1"), includedAngleDeg: needed("angle1") }];
   const [length2, angle2] = [v[`${which}_length2`], v[`${which}_angle2`]];
   if (length2 !== null && angle2 !== null) tapers.push({ lengthMm: length2, includedAngleDeg: angle2 });
-  return { shape: { straightMm, straightLiftMm, clipAt: 0, clipStepMm: v.grooveStep, clips: 1, tapers }, raisedGrooves };
+  return {
+    shape: { straightMm, straightLiftMm, clipAt: 0, clipStepMm: v.grooveStep, clips: 1, tapers },
+    raisedGrooves,
+  };
 }
 
 /** A needle as the picture draws it: its outline three millimetres either side of the jet. */
-export function drawnNeedle(name: string, pair: PairInput, which: "a" | "b", liftMm: number, inJetMm: number): NeedleDrawn {
+export function drawnNeedle(
+  name: string,
+  pair: PairInput,
+  which: "a" | "b",
+  liftMm: number,
+  inJetMm: number,
+): NeedleDrawn {
   const { shape, raisedGrooves } = pair[which];
   const here = liftMm + raisedGrooves * pair.grooveStepMm;
   return {
@@ -54,14 +68,22 @@ export function drawnNeedle(name: string, pair: PairInput, which: "a" | "b", lif
   };
 }
 
-const EXAMPLE: NeedleShape = { straightMm: 2.5, straightLiftMm: 6, clipAt: 3, clipStepMm: 1, clips: 5, tapers: [{ lengthMm: 40, includedAngleDeg: 1.79 }] };
+const EXAMPLE: NeedleShape = {
+  straightMm: 2.5,
+  straightLiftMm: 6,
+  clipAt: 3,
+  clipStepMm: 1,
+  clips: 5,
+  tapers: [{ lengthMm: 40, includedAngleDeg: 1.79 }],
+};
 
 /** What the page begins with: the bike's needle and one with a little more taper, or two of usual proportions. */
 export function needleExample(bike: BenchBike | null, system: UnitSystem): BenchQuery {
   const card = bike?.card;
   const shape = card?.needle?.value ?? EXAMPLE;
   const settings = bike?.carburettors[0]?.settings;
-  const text = (name: keyof typeof NEEDLE_FIELDS, value: number | undefined) => [name, fieldText(NEEDLE_FIELDS[name], value, system)] as const;
+  const text = (name: keyof typeof NEEDLE_FIELDS, value: number | undefined) =>
+    [name, fieldText(NEEDLE_FIELDS[name], value, system)] as const;
   const needle = (which: "a" | "b", more: number) =>
     Object.fromEntries([
       text(`${which}_straight`, shape.straightMm),
@@ -70,7 +92,10 @@ export function needleExample(bike: BenchBike | null, system: UnitSystem): Bench
       text(`${which}_angle1`, (shape.tapers[0]?.includedAngleDeg ?? 1.8) + more),
       text(`${which}_length2`, shape.tapers[1]?.lengthMm),
       text(`${which}_angle2`, shape.tapers[1]?.includedAngleDeg),
-      text(`${which}_clip`, which === "a" && settings?.clipPosition ? settings.clipPosition.value - shape.clipAt : 0),
+      text(
+        `${which}_clip`,
+        which === "a" && settings?.clipPosition ? settings.clipPosition.value - shape.clipAt : 0,
+      ),
     ]);
   return {
     ...Object.fromEntries([

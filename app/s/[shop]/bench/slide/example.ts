@@ -1,7 +1,7 @@
 import type { BenchBike } from "@/lib/data/bench/bikes";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { type BenchQuery, fieldText } from "@/lib/schemas/bench";
-import { SLIDE_FIELDS } from "@/lib/schemas/benchFields";
+import { SLIDE_FIELDS } from "@/lib/schemas/benchPartFields";
 
 /** What the page begins with: the bike's spring and holes, usual ones where the card is silent, and a first step of change. */
 export function slideExample(bike: BenchBike | null, system: UnitSystem): BenchQuery {
@@ -21,5 +21,10 @@ export function slideExample(bike: BenchBike | null, system: UnitSystem): BenchQ
     holeAfter: fitted?.liftHoleMm?.value ?? 2.5,
     depression: 3000,
   };
-  return Object.fromEntries(Object.entries(values).map(([name, value]) => [name, fieldText(SLIDE_FIELDS[name as keyof typeof SLIDE_FIELDS], value, system)]));
+  return Object.fromEntries(
+    Object.entries(values).map(([name, value]) => [
+      name,
+      fieldText(SLIDE_FIELDS[name as keyof typeof SLIDE_FIELDS], value, system),
+    ]),
+  );
 }

@@ -29,14 +29,26 @@ export function tripExample({ bike, families, altitudeM, temperatureC, system }:
     warmest: hereC + 8,
   };
   return {
-    ...Object.fromEntries(Object.entries(values).map(([name, value]) => [name, fieldText(TRIP_FIELDS[name as keyof typeof TRIP_FIELDS], value, system)])),
+    ...Object.fromEntries(
+      Object.entries(values).map(([name, value]) => [
+        name,
+        fieldText(TRIP_FIELDS[name as keyof typeof TRIP_FIELDS], value, system),
+      ]),
+    ),
     convention: bike?.card.jetConvention?.value ?? "bore",
-    mainFamily: likelyFamily(families, fitted?.mainJet?.value, bike?.card.jetConvention?.value ?? "bore")?.family ?? "",
+    mainFamily:
+      likelyFamily(families, fitted?.mainJet?.value, bike?.card.jetConvention?.value ?? "bore")?.family ?? "",
   };
 }
 
 /** The family that probably holds this bike's main jets: named so, numbered so, and holding the size fitted. Source: judgement. */
-function likelyFamily(families: readonly DrawerFamily[], fitted: number | undefined, convention: string): DrawerFamily | undefined {
-  const main = families.filter((f) => /main|hoved/i.test(f.family) && f.sizes.some((s) => s.convention === convention));
+function likelyFamily(
+  families: readonly DrawerFamily[],
+  fitted: number | undefined,
+  convention: string,
+): DrawerFamily | undefined {
+  const main = families.filter(
+    (f) => /main|hoved/i.test(f.family) && f.sizes.some((s) => s.convention === convention),
+  );
   return main.find((f) => f.sizes.some((s) => s.sizeMilli === (fitted ?? -1) * 1000)) ?? main[0];
 }

@@ -15,21 +15,39 @@ import { Places } from "./Places";
 import { PutOnSheet } from "./PutOnSheet";
 import { TripAnswerView } from "./TripAnswerView";
 
-export default async function Trip({ params, searchParams }: { params: Promise<{ shop: string }>; searchParams: Promise<Record<string, string | string[] | undefined>> }) {
+export default async function Trip({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
   const { shop: slug } = await params;
   const shop = await open("bench.use", slug);
   const { locale, altitudeM, benchTemperatureC } = shop.settings;
   const system = systemOf(shop.settings.units);
   const asked = benchQuery(await searchParams);
   const id = askedBike(asked);
-  const [bike, bikes, families] = await Promise.all([id === null ? null : benchBike(shop, id), benchBikes(shop, id), jetFamilies(shop)]);
-  const query = onlyBike(asked) ? tripExample({ bike, families, altitudeM, temperatureC: benchTemperatureC, system }) : asked;
+  const [bike, bikes, families] = await Promise.all([
+    id === null ? null : benchBike(shop, id),
+    benchBikes(shop, id),
+    jetFamilies(shop),
+  ]);
+  const query = onlyBike(asked)
+    ? tripExample({ bike, families, altitudeM, temperatureC: benchTemperatureC, system })
+    : asked;
   const work = workBench(TRIP_FIELDS, system, query, (values) => workTrip(values, bike, families));
   const path = `/s/${slug}/bench/trip`;
   return (
     <>
       <PageHead title="Jet for a trip" sub="Bench" />
-      <BikeChoice path={path} slug={slug} bikes={bikes} bike={bike} fills="its jets, screw and model card are used" />
+      <BikeChoice
+        path={path}
+        slug={slug}
+        bikes={bikes}
+        bike={bike}
+        fills="its jets, screw and model card are used"
+      />
       <BenchColumns
         trouble={work.trouble}
         form={
@@ -41,7 +59,17 @@ export default async function Trip({ params, searchParams }: { params: Promise<{
             system={system}
             hidden={bike ? { bike: String(bike.id) } : undefined}
             groups={[
-              { title: "Fitted", names: ["mainJet", "pilotJet", "screw", "convention"], after: <Drawer families={families.map((f) => f.family)} chosen={query.mainFamily ?? ""} problem={work.problems.mainFamily} /> },
+              {
+                title: "Fitted",
+                names: ["mainJet", "pilotJet", "screw", "convention"],
+                after: (
+                  <Drawer
+                    families={families.map((f) => f.family)}
+                    chosen={query.mainFamily ?? ""}
+                    problem={work.problems.mainFamily}
+                  />
+                ),
+              },
               { title: "Here", names: ["hereAltitude", "hereTemperature"] },
               { title: "There", names: ["lowAltitude", "highAltitude", "coldest", "warmest", "humidity"] },
             ]}
@@ -50,9 +78,19 @@ export default async function Trip({ params, searchParams }: { params: Promise<{
       >
         {work.answer && work.values && (
           <>
-            <TripAnswerView trip={work.answer} fitted={work.values.mainJet} calibrated={bike?.calibration ?? null} locale={locale} system={system} />
-            {bike?.card.carburettorType?.value !== "mechanical" && <Places trip={work.answer} settings={fittedOn(bike, work.values)} locale={locale} />}
-            {bike && shop.can("sheet.write") && <PutOnSheet slug={slug} bikeId={bike.id} query={query} size={work.answer.chosen.size} />}
+            <TripAnswerView
+              trip={work.answer}
+              fitted={work.values.mainJet}
+              calibrated={bike?.calibration ?? null}
+              locale={locale}
+              system={system}
+            />
+            {bike?.card.carburettorType?.value !== "mechanical" && (
+              <Places trip={work.answer} settings={fittedOn(bike, work.values)} locale={locale} />
+            )}
+            {bike && shop.can("sheet.write") && (
+              <PutOnSheet slug={slug} bikeId={bike.id} query={query} size={work.answer.chosen.size} />
+            )}
           </>
         )}
       </BenchColumns>
@@ -62,10 +100,25 @@ export default async function Trip({ params, searchParams }: { params: Promise<{
 
 const DRAWER_HINT = "What the drawer has is taken first.";
 
-function Drawer({ families, chosen, problem }: { families: readonly string[]; chosen: string; problem: string | undefined }) {
+function Drawer({
+  families,
+  chosen,
+  problem,
+}: {
+  families: readonly string[];
+  chosen: string;
+  problem: string | undefined;
+}) {
   return (
     <FieldFrame id="bench-mainFamily" label={TRIP_FIELDS.mainFamily.label} hint={DRAWER_HINT} error={problem}>
-      <select id="bench-mainFamily" name="mainFamily" defaultValue={chosen} aria-invalid={problem ? true : undefined} aria-describedby={describedBy("bench-mainFamily", DRAWER_HINT, problem)} className={CONTROL}>
+      <select
+        id="bench-mainFamily"
+        name="mainFamily"
+        defaultValue={chosen}
+        aria-invalid={problem ? true : undefined}
+        aria-describedby={describedBy("bench-mainFamily", DRAWER_HINT, problem)}
+        className={CONTROL}
+      >
         <option value="">No drawer: the usual half sizes</option>
         {families.map((family) => (
           <option key={family} value={family}>

@@ -1,6 +1,7 @@
 import Link from "next/link";
 import { DateText } from "@/app/_ui/DateText";
 import { Money } from "@/app/_ui/Money";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
 import type { JobView } from "@/lib/data/jobs/get";
 
@@ -9,11 +10,14 @@ interface JobMoneyProps {
   base: string;
   currency: string;
   locale: string;
+  /** May take a deposit before the invoice. */
+  mayTake: boolean;
 }
 
 /** Deposits and documents of the job. */
-export function JobMoney({ job, base, currency, locale }: JobMoneyProps) {
-  if (job.invoices.length === 0 && job.payments.length === 0) return null;
+export function JobMoney({ job, base, currency, locale, mayTake }: JobMoneyProps) {
+  const open = ["waiting", "booked", "inWork", "ride", "ready"].includes(job.state);
+  if (job.invoices.length === 0 && job.payments.length === 0 && !(open && mayTake)) return null;
   const row = "flex justify-between gap-4 border-hair border-b py-2";
   return (
     <Section title="Money">
@@ -35,6 +39,11 @@ export function JobMoney({ job, base, currency, locale }: JobMoneyProps) {
           </li>
         ))}
       </ul>
+      {open && mayTake && (
+        <LinkButton href={`${base}/invoices/new?job=${job.id}`} className="mt-3">
+          Take a deposit
+        </LinkButton>
+      )}
     </Section>
   );
 }

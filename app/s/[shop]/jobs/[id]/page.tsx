@@ -8,6 +8,7 @@ import { getJob } from "@/lib/data/jobs/get";
 import { open } from "@/lib/gate/open";
 import { pathId } from "@/lib/schemas/jobs";
 import { jobWord } from "@/lib/schemas/jobWords";
+import { JobLink } from "../../invoices/JobLink";
 import { CancelJob } from "./CancelJob";
 import { JobBookings } from "./JobBookings";
 import { JobFindings } from "./JobFindings";
@@ -41,6 +42,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
         }
         actions={
           <>
+            {shop.can("job.write") && <JobLink slug={slug} jobId={job.id} />}
             <LinkButton href={`${base}/jobs/${job.id}/print`}>Card on paper</LinkButton>
             <NextAct shop={shop} job={job} />
           </>
@@ -90,7 +92,13 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
             mayBook={shop.can("booking.write")}
           />
           {shop.can("invoice.read") && (
-            <JobMoney job={job} base={base} currency={shop.settings.currency} locale={locale} />
+            <JobMoney
+              job={job}
+              base={base}
+              currency={shop.settings.currency}
+              locale={locale}
+              mayTake={shop.can("payment.write")}
+            />
           )}
           {shop.can("job.write") && ["waiting", "booked", "inWork", "ride"].includes(job.state) && (
             <CancelJob slug={slug} job={job} />

@@ -1,5 +1,6 @@
 -- AlterTable
 ALTER TABLE "Quote" ADD COLUMN "callOn" TEXT;
+ALTER TABLE "Quote" ADD COLUMN "findingId" INTEGER;
 ALTER TABLE "Quote" ADD COLUMN "remindedAt" DATETIME;
 
 -- AlterTable

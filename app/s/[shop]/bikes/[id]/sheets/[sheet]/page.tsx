@@ -1,3 +1,4 @@
+import Link from "next/link";
 import { notFound } from "next/navigation";
 import { Facts } from "@/app/_ui/Facts";
 import { Figure } from "@/app/_ui/Figure";
@@ -31,7 +32,11 @@ export default async function SheetPage({
   const facts = [
     {
       name: "Bike",
-      value: [`${bike.modelCard.make} ${bike.modelCard.model}`, bike.year].filter(Boolean).join(", "),
+      value: (
+        <Link href={home} className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">
+          {[`${bike.modelCard.make} ${bike.modelCard.model}`, bike.year].filter(Boolean).join(", ")}
+        </Link>
+      ),
     },
     { name: "Plate", value: bike.plate, mono: true },
     { name: "Customer", value: bike.customer.name },
@@ -53,6 +58,9 @@ export default async function SheetPage({
         actions={
           <>
             <LinkButton href={`${home}/sheets`}>All sheets</LinkButton>
+            <LinkButton href={`/api/s/${slug}/sheets/${sheet.id}/pdf`} download>
+              PDF
+            </LinkButton>
             <PrintButton />
           </>
         }

@@ -1,0 +1,115 @@
+import { figureText } from "@/app/_ui/format";
+import { Opens } from "@/app/_ui/Opens";
+import type { TripAnswer, TripCorner, TripSize } from "@/lib/domain/bench/tripTypes";
+import type { UnitSystem } from "@/lib/domain/units/systems";
+import { percentText, shownText } from "../shown";
+
+/** Sizes shown on either side of the chosen one. */
+const AROUND = 4;
+
+const HEAD = "border-rule border-b py-1 pl-3 text-end font-semibold first:pl-0 first:text-start";
+const CELL = "py-1.5 pl-3 text-end font-mono";
+
+/** Each corner of a trip and what it wants. */
+export function Corners({
+  corners,
+  locale,
+  system,
+}: {
+  corners: readonly TripCorner[];
+  locale: string;
+  system: UnitSystem;
+}) {
+  return (
+    <div className="overflow-x-auto">
+      <table className="w-full border-collapse text-[15px]">
+        <thead>
+          <tr className="text-[13px] text-soft">
+            {["Where", "Oxygen", "Exact main", "Jet area", "Screw"].map((name) => (
+              <th key={name} scope="col" className={HEAD}>
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {corners.map((c) => (
+            <tr key={c.name} className="border-hair border-b">
+              <th scope="row" className="py-1.5 text-start font-normal">
+                {shownText("altitude", c.place.altitudeM, system, locale)},{" "}
+                {shownText("airTemperature", c.place.temperatureC + 273.15, system, locale)}
+              </th>
+              <td className={CELL}>
+                <Opens name="Oxygen against here" because={c.air.because} firmness={c.air.firmness}>
+                  {figureText(c.density * 100, locale, 1)} %
+                </Opens>
+              </td>
+              <td className={CELL}>{figureText(c.exact, locale, 1)}</td>
+              <td className={CELL}>{percentText(c.areaRatio - 1, locale)}</td>
+              <td className={CELL}>{c.screw ? figureText(c.screw.value, locale) : "–"}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+/** The sizes around the chosen one, each at its worst corner. */
+export function Sizes({
+  trip,
+  fitted,
+  richness,
+  size,
+}: {
+  trip: TripAnswer;
+  fitted: number;
+  richness: (s: TripSize) => string;
+  size: (value: number) => string;
+}) {
+  const word = (s: TripSize) =>
+    [
+      s.size === trip.chosen.size ? "chosen" : "",
+      s.size === trip.runnerUp?.size ? "next best" : "",
+      s.size === fitted ? "fitted" : "",
+    ]
+      .filter(Boolean)
+      .join(", ");
+  const at = trip.sizes.indexOf(trip.chosen);
+  const near = trip.sizes.filter(
+    (s, i) => Math.abs(i - at) <= AROUND || s.size === fitted || s === trip.runnerUp,
+  );
+  return (
+    <div className="overflow-x-auto">
+      <table className="w-full border-collapse text-[15px]">
+        <thead>
+          <tr className="text-[13px] text-soft">
+            {["Size", "Worst at", "Off target", "Lean risk", "Drawer"].map((name) => (
+              <th key={name} scope="col" className={HEAD}>
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {near.map((s) => (
+            <tr
+              key={s.size}
+              className={
+                s.size === trip.chosen.size ? "border-hair border-b bg-brass-wash" : "border-hair border-b"
+              }
+            >
+              <th scope="row" className="py-1.5 text-start font-mono font-normal">
+                {size(s.size)} <span className="font-sans text-[13px] text-soft">{word(s)}</span>
+              </th>
+              <td className="py-1.5 pl-3 text-end">{s.worst}</td>
+              <td className={CELL}>{richness(s)}</td>
+              <td className={CELL}>{Math.round(s.leanRisk * 100)} %</td>
+              <td className={CELL}>{s.free > 0 ? s.free : "–"}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

@@ -1,0 +1,108 @@
+import { z } from "zod";
+import { id, version } from "./packages";
+
+const key = z.string().trim().min(1).max(60);
+const why = z.string().trim().max(120, "Keep the reason within 120 characters.").default("");
+const minor = z.int().min(0).max(1_000_000_000);
+const bp = z.int().min(0).max(10_000);
+
+const HandLineSchema = z.strictObject({
+  key,
+  /** Work bought outside, or a line of the shop's own; at a price of 0 it is text. */
+  kind: z.enum(["outside", "text"]),
+  name: z.string().min(1).max(160),
+  priceMinor: minor,
+  costMinor: minor,
+});
+
+/** What was agreed on one quote beyond its package, as it is stored with the revision. */
+export const QuoteTermsSchema = z.strictObject({
+  lines: z.array(HandLineSchema).max(20).default([]),
+  lineDiscounts: z
+    .array(z.strictObject({ line: key, bp, why }))
+    .max(60)
+    .default([]),
+  discount: z
+    .union([
+      z.null(),
+      z.strictObject({ kind: z.literal("percent"), bp, why }),
+      z.strictObject({ kind: z.literal("amount"), minor, why }),
+    ])
+    .default(null),
+  /** Null: as the shop's settings say. */
+  deposit: z
+    .union([z.null(), z.strictObject({ percentBp: bp }), z.strictObject({ amountMinor: minor })])
+    .default(null),
+  /** Options that the customer may add when accepting. */
+  extras: z.array(key).max(8).default([]),
+});
+export type QuoteTerms = z.output<typeof QuoteTermsSchema>;
+export type HandLine = QuoteTerms["lines"][number];
+
+export const NO_TERMS: QuoteTerms = QuoteTermsSchema.parse({});
+
+/** The terms of a revision out of the database; a revision without any has none. */
+export function storedTerms(json: unknown): QuoteTerms {
+  return json === null || json === undefined ? NO_TERMS : QuoteTermsSchema.parse(json);
+}
+
+const percent = z
+  .string()
+  .trim()
+  .default("")
+  .transform((text, context) => {
+    if (text === "") return 0;
+    const value = Number(text.replace(",", "."));
+    if (Number.isFinite(value) && value >= 0 && value <= 100 && Number.isInteger(Math.round(value * 1e6) / 1e4))
+      return Math.round(value * 100);
+    context.addIssue({ code: "custom", message: "Enter 0 to 100 percent, with two decimals at most." });
+    return z.NEVER;
+  });
+/** Money as typed: the data layer reads it in the shop's currency and locale. */
+const money = z.string().trim().max(30).default("");
+const draft = { id, version };
+
+export const AddLineSchema = z.object({
+  ...draft,
+  kind: z.enum(["outside", "text"], "Choose what kind of line it is."),
+  name: z.string().trim().min(1, "Say what it is.").max(160, "Keep this within 160 characters."),
+  price: money,
+  cost: money,
+});
+export const RemoveLineSchema = z.object({ ...draft, line: key });
+export const LineDiscountSchema = z.object({ ...draft, line: key, percent, why });
+export const DiscountSchema = z
+  .object({ ...draft, how: z.enum(["none", "percent", "amount"]), amount: money, why })
+  .refine((d) => d.how === "none" || d.why !== "", {
+    path: ["why"],
+    message: "Say why: it is printed on the quote.",
+  });
+export const DepositSchema = z.object({
+  ...draft,
+  how: z.enum(["shop", "none", "percent", "amount"]),
+  amount: money,
+});
+export const ExtrasSchema = z.object({ ...draft, extras: z.array(key).max(8, "Offer eight at most.").default([]) });
+
+/** A share typed into a money field: "10" and "12,5" are percent. */
+export const shareTyped = percent;
+
+const day = z
+  .string()
+  .trim()
+  .regex(/^(\d{4}-\d{2}-\d{2})?$/, "Enter a day, or leave it empty.")
+  .default("");
+export const PriceBookSchema = z.object({
+  version: z.coerce.number().int().min(0),
+  roundDownTo: money,
+  pricesFrom: day,
+  pricesUntil: day,
+});
+
+export type AddLine = z.output<typeof AddLineSchema>;
+export type RemoveLine = z.output<typeof RemoveLineSchema>;
+export type LineDiscountInput = z.output<typeof LineDiscountSchema>;
+export type DiscountInput = z.output<typeof DiscountSchema>;
+export type DepositInput = z.output<typeof DepositSchema>;
+export type ExtrasInput = z.output<typeof ExtrasSchema>;
+export type PriceBookInput = z.output<typeof PriceBookSchema>;
