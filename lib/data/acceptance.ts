@@ -3,9 +3,11 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import type { AcceptForCustomer } from "@/lib/schemas/quotes";
+import { acceptedWithExtras, addRevision, asked, listed } from "./acceptanceExtras";
 import { beginJob, type ShortPart } from "./acceptanceJob";
 import { dayIn } from "./quotes/days";
 import { type FrozenQuote, hashOf, storedQuote } from "./quotes/frozen";
+import { settleFinding } from "./quotes/write";
 
 export interface Accepting {
   readonly revisionId: number;
@@ -13,6 +15,8 @@ export interface Accepting {
   readonly acknowledgements: readonly string[];
   /** The hash of what the customer was shown. */
   readonly shownHash: string;
+  /** Offered options that the customer adds; what was shown is then the quote with them. */
+  readonly extras?: readonly string[];
   /** How the yes came: the browser's name, or who was told by phone. */
   readonly agent: string;
   readonly key?: string | undefined;
@@ -37,16 +41,23 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
     if (!row) throw new Refusal("There is no such quote.", "Ask the shop for it.", {}, "missing");
     const job = row.job ?? row.quote.variationOf;
     if (row.acceptance && job) return { jobId: job.id, jobNumber: job.number, short: [], again: true };
-    const frozen = await demandOpen(tx, shop, row);
-    demandProof(row.hash, frozen, input);
+    const before = await acceptedWithExtras(tx, row);
+    if (before) return before;
+    const sent = await demandOpen(tx, shop, row);
+    if (row.hash === null || hashOf(sent) !== row.hash)
+      throw new Error(`The frozen quote ${sent.number}, revision ${sent.revision}, does not match its hash.`);
+    const extras = input.extras ?? [];
+    const frozen = extras.length > 0 ? asked(sent, row.facts, extras) : sent;
+    demandProof(frozen, input);
     const { count } = await tx.quote.updateMany({
       where: { id: row.quote.id, state: "sent", revisionNumber: row.number },
-      data: { state: "accepted", answeredAt: shop.now, version: { increment: 1 } },
+      data: { state: "accepted", answeredAt: shop.now, ...listed(frozen), version: { increment: 1 } },
     });
     if (count !== 1) throw changed(row.quote.number);
+    const revisionId = extras.length > 0 ? await addRevision(tx, shop, row, frozen) : row.id;
     await tx.acceptance.create({
       data: {
-        revisionId: row.id,
+        revisionId,
         typedName: input.typedName,
         acknowledgements: [...input.acknowledgements],
         shownHash: input.shownHash,
@@ -55,11 +66,13 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
       },
       select: { id: true },
     });
-    const made = await beginJob(tx, shop, { revisionId: row.id, ...row.quote, frozen });
+    const made = await beginJob(tx, shop, { revisionId, ...row.quote, frozen });
+    await settleFinding(tx, row.quote.findingId, "agreed");
     await mailYes(tx, shop, row.quote.customer.email, frozen, made.jobNumber, input.typedName);
     await audit(tx, shop, "accepted", "quote", row.quote.id, {
       number: row.quote.number,
-      revision: row.number,
+      revision: frozen.revision,
+      ...(extras.length > 0 ? { extras: [...extras] } : {}),
       typedName: input.typedName,
       job: made.jobNumber,
     });
@@ -79,6 +92,10 @@ export async function acceptForCustomer(
 const ROW = {
   id: true,
   number: true,
+  packageRevisionId: true,
+  conditions: true,
+  terms: true,
+  facts: true,
   frozen: true,
   hash: true,
   acceptance: { select: { id: true } },
@@ -90,6 +107,7 @@ const ROW = {
       state: true,
       title: true,
       revisionNumber: true,
+      findingId: true,
       validUntil: true,
       bikeId: true,
       customerId: true,
@@ -135,12 +153,8 @@ async function demandOpen(
   return storedQuote(frozen);
 }
 
-function demandProof(hash: string | null, frozen: FrozenQuote, input: Accepting): void {
-  if (hash === null || hashOf(frozen) !== hash)
-    throw new Error(
-      `The frozen quote ${frozen.number}, revision ${frozen.revision}, does not match its hash.`,
-    );
-  if (input.shownHash !== hash)
+function demandProof(frozen: FrozenQuote, input: Accepting): void {
+  if (input.shownHash !== hashOf(frozen))
     throw new Refusal(
       "What was shown is not this quote.",
       "Open the quote again, read it, then accept.",

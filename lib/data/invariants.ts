@@ -1,12 +1,18 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { moneyProblems } from "./invoices/invariants";
+import { orderProblems } from "./orders/invariants";
 
 /**
  * Everything that must always hold in a shop's database: a sentence for each thing that does not. Run by tests,
  * after a backup is restored, and by an owner's button.
  */
 export async function problemsOf(shop: ShopHandle): Promise<string[]> {
-  return [...(await stockProblems(shop)), ...(await timeProblems(shop)), ...(await moneyProblems(shop))];
+  return [
+    ...(await stockProblems(shop)),
+    ...(await orderProblems(shop)),
+    ...(await timeProblems(shop)),
+    ...(await moneyProblems(shop)),
+  ];
 }
 
 async function stockProblems(shop: ShopHandle): Promise<string[]> {

@@ -60,6 +60,14 @@ export const AIR_FIELDS = {
   month: { kind: "choice", label: "Month", options: MONTHS },
 } as const satisfies BenchSpecs;
 
+const SEASONS_THERE = [
+  { value: "year", label: "All year" },
+  { value: "summer", label: "Summer" },
+  { value: "autumn", label: "Autumn" },
+  { value: "winter", label: "Winter" },
+  { value: "spring", label: "Spring" },
+] as const;
+
 export const TRIP_FIELDS = {
   mainJet: { kind: "number", label: "Main jet fitted", low: 40, high: 300, needed: true },
   pilotJet: { kind: "number", label: "Pilot jet fitted", low: 10, high: 100 },
@@ -75,8 +83,9 @@ export const TRIP_FIELDS = {
   hereTemperature: { ...TEMPERATURE, label: "Temperature here", needed: true },
   lowAltitude: { ...ALTITUDE, label: "Lowest altitude there", needed: true },
   highAltitude: { ...ALTITUDE, label: "Highest altitude there", hint: "Blank: the same." },
-  coldest: { ...TEMPERATURE, label: "Coldest there", needed: true },
-  warmest: { ...TEMPERATURE, label: "Warmest there", hint: "Blank: the same." },
+  season: { kind: "choice", label: "Season there", options: SEASONS_THERE },
+  coldest: { ...TEMPERATURE, label: "Coldest there", hint: "Blank: typical of the season." },
+  warmest: { ...TEMPERATURE, label: "Warmest there", hint: "Blank: typical of the season." },
   humidity: {
     kind: "number",
     label: "Relative humidity",

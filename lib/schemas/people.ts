@@ -20,13 +20,23 @@ export const SignUpSchema = z.object({
     .string()
     .trim()
     .transform((typed) => (typed === "" ? undefined : Number(typed.replace(",", "."))))
-    .refine((n) => n === undefined || (Number.isFinite(n) && n >= -400 && n <= 5000), "Metres above sea level, -400 to 5000."),
+    .refine(
+      (n) => n === undefined || (Number.isFinite(n) && n >= -400 && n <= 5000),
+      "Metres above sea level, -400 to 5000.",
+    ),
 });
 export type SignUp = z.output<typeof SignUpSchema>;
 
-export const JoinSchema = z.object({ token: z.string().min(20), name: PersonName.optional(), password: z.string().optional() });
+export const JoinSchema = z.object({
+  token: z.string().min(20),
+  name: PersonName.optional(),
+  password: z.string().optional(),
+});
 
-export const InviteSchema = z.object({ email: EmailField, role: z.enum(["owner", "desk", "tuner", "books"]) });
+export const InviteSchema = z.object({
+  email: EmailField,
+  role: z.enum(["owner", "desk", "tuner", "books"]),
+});
 
 export const RoleSchema = z.object({
   personId: z.string().min(1),
@@ -35,7 +45,10 @@ export const RoleSchema = z.object({
 
 export const RemoveSchema = z.object({ personId: z.string().min(1) });
 
-export const PasswordChangeSchema = z.object({ currentPassword: z.string().min(1, "Enter the present one."), password: Password });
+export const PasswordChangeSchema = z.object({
+  currentPassword: z.string().min(1, "Enter the present one."),
+  password: Password,
+});
 
 export const ResetAskSchema = z.object({ email: EmailField });
 export const ResetSchema = z.object({ token: z.string().min(20), password: Password });

@@ -53,7 +53,12 @@ const percent = z
   .transform((text, context) => {
     if (text === "") return 0;
     const value = Number(text.replace(",", "."));
-    if (Number.isFinite(value) && value >= 0 && value <= 100 && Number.isInteger(Math.round(value * 1e6) / 1e4))
+    if (
+      Number.isFinite(value) &&
+      value >= 0 &&
+      value <= 100 &&
+      Number.isInteger(Math.round(value * 1e6) / 1e4)
+    )
       return Math.round(value * 100);
     context.addIssue({ code: "custom", message: "Enter 0 to 100 percent, with two decimals at most." });
     return z.NEVER;
@@ -82,7 +87,10 @@ export const DepositSchema = z.object({
   how: z.enum(["shop", "none", "percent", "amount"]),
   amount: money,
 });
-export const ExtrasSchema = z.object({ ...draft, extras: z.array(key).max(8, "Offer eight at most.").default([]) });
+export const ExtrasSchema = z.object({
+  ...draft,
+  extras: z.array(key).max(8, "Offer eight at most.").default([]),
+});
 
 /** A share typed into a money field: "10" and "12,5" are percent. */
 export const shareTyped = percent;

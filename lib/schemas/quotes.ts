@@ -87,7 +87,13 @@ export const AcceptForCustomerSchema = z.object({
   how: z.string().trim().min(3, "Say how they said yes: by phone, at the desk, by mail.").max(200),
 });
 
+export const QUOTE_SORTS = ["number", "customer", "sent", "valid", "value"] as const;
+const sorts = QUOTE_SORTS.flatMap((sort) => [sort, `-${sort}`] as const);
+
 export const ListQuotesSchema = z.object({
+  q: z.string().trim().max(80).optional().catch(undefined),
+  sort: z.enum(sorts).optional().catch(undefined),
+  kind: z.enum(["first", "variation"]).optional().catch(undefined),
   state: z.enum(QUOTE_STATES).optional().catch(undefined),
   after: z.coerce.number().int().positive().optional().catch(undefined),
 });
@@ -100,4 +106,4 @@ export type ReplaceQuote = z.output<typeof ReplaceQuoteSchema>;
 export type DeclineQuote = z.output<typeof DeclineQuoteSchema>;
 export type CustomerAccept = z.output<typeof CustomerAcceptSchema>;
 export type AcceptForCustomer = z.output<typeof AcceptForCustomerSchema>;
-export type ListQuotes = z.output<typeof ListQuotesSchema>;
+export type ListQuotes = Partial<z.output<typeof ListQuotesSchema>>;

@@ -14,7 +14,8 @@ export const typedNumber = (low: number, high: number, what: string) =>
     .transform((typed) => Number(typed.replace(/[\s\u00a0]/g, "").replace(",", ".")))
     .refine((n) => Number.isFinite(n) && n >= low && n <= high, `Enter ${what} from ${low} to ${high}.`);
 
-const percentBp = (what: string, most = 100) => typedNumber(0, most, what).transform((percent) => Math.round(percent * 100));
+const percentBp = (what: string, most = 100) =>
+  typedNumber(0, most, what).transform((percent) => Math.round(percent * 100));
 const whole = (low: number, high: number, what: string) =>
   typedNumber(low, high, what).refine((n) => Number.isInteger(n), "Enter a whole number.");
 
@@ -51,8 +52,14 @@ export const SettingsSchema = z.object({
   benchTemperatureC: typedNumber(-30, 50, "the bench temperature"),
   taxRegime: z.enum(REGIME_KEYS),
   taxRateBp: percentBp("the tax rate"),
-  taxLabour: z.literal("on").optional().transform((v) => v === "on"),
-  taxParts: z.literal("on").optional().transform((v) => v === "on"),
+  taxLabour: z
+    .literal("on")
+    .optional()
+    .transform((v) => v === "on"),
+  taxParts: z
+    .literal("on")
+    .optional()
+    .transform((v) => v === "on"),
   pricesIncludeTax: z.enum(["yes", "no"]).transform((v) => v === "yes"),
   quoteValidDays: whole(1, 365, "the days"),
   paymentDays: whole(0, 180, "the days"),
@@ -65,8 +72,14 @@ export const SettingsSchema = z.object({
   followUpKm: whole(100, 100_000, "the distance"),
 });
 
-export const BaySchema = z.object({ name: z.string().trim().min(1, "Enter a name.").max(60, "At most 60 characters.") });
-export const BayStateSchema = z.object({ id: z.coerce.number().int(), version: z.coerce.number().int(), active: z.enum(["yes", "no"]) });
+export const BaySchema = z.object({
+  name: z.string().trim().min(1, "Enter a name.").max(60, "At most 60 characters."),
+});
+export const BayStateSchema = z.object({
+  id: z.coerce.number().int(),
+  version: z.coerce.number().int(),
+  active: z.enum(["yes", "no"]),
+});
 
 const SPAN = /^\s*(\d{1,2}):(\d{2})\s*(?:-|–|to)\s*(\d{1,2}):(\d{2})\s*$/;
 
@@ -78,9 +91,13 @@ export const daySpans = z.string().transform((typed, context) => {
     const [, h1, m1, h2, m2] = found ?? [];
     const from = `${h1?.padStart(2, "0")}:${m1}`;
     const to = `${h2?.padStart(2, "0")}:${m2}`;
-    const good = found && Number(h1) < 24 && Number(h2) <= 24 && Number(m1) < 60 && Number(m2) < 60 && from < to;
+    const good =
+      found && Number(h1) < 24 && Number(h2) <= 24 && Number(m1) < 60 && Number(m2) < 60 && from < to;
     if (!good || (spans.at(-1)?.to ?? "") > from) {
-      context.addIssue({ code: "custom", message: `Write spans in order like 08:00-12:00, 12:30-16:30 ("${piece.trim()}" is not).` });
+      context.addIssue({
+        code: "custom",
+        message: `Write spans in order like 08:00-12:00, 12:30-16:30 ("${piece.trim()}" is not).`,
+      });
       return z.NEVER;
     }
     spans.push({ from, to });
@@ -91,19 +108,34 @@ export const daySpans = z.string().transform((typed, context) => {
 export const HoursSchema = z.object({
   staffId: z.coerce.number().int(),
   version: z.coerce.number().int(),
-  hours: z.object({ 1: daySpans, 2: daySpans, 3: daySpans, 4: daySpans, 5: daySpans, 6: daySpans, 7: daySpans }),
+  hours: z.object({
+    1: daySpans,
+    2: daySpans,
+    3: daySpans,
+    4: daySpans,
+    5: daySpans,
+    6: daySpans,
+    7: daySpans,
+  }),
 });
 
 const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Choose a day.");
 export const DaysOffSchema = z
   .object({ staffId: z.string(), fromDay: day, toDay: day, why: line(120) })
   .refine((off) => off.fromDay <= off.toDay, { path: ["toDay"], message: "Ends before it begins." });
-export const DaysOffIdSchema = z.object({ id: z.coerce.number().int(), kind: z.enum(["absence", "closure"]) });
+export const DaysOffIdSchema = z.object({
+  id: z.coerce.number().int(),
+  kind: z.enum(["absence", "closure"]),
+});
 
 export const GradeSchema = z.object({
   id: z.string().default(""),
   version: z.coerce.number().int().default(1),
-  code: z.string().trim().toLowerCase().regex(/^[a-z][a-z0-9-]{1,30}$/, "Small letters, figures and dashes."),
+  code: z
+    .string()
+    .trim()
+    .toLowerCase()
+    .regex(/^[a-z][a-z0-9-]{1,30}$/, "Small letters, figures and dashes."),
   name: z.string().trim().min(1, "Enter a name.").max(80),
   rate: z.string().trim().min(1, "Enter the price of an hour."),
   cost: z.string().trim().min(1, "Enter what an hour costs you."),
@@ -119,8 +151,18 @@ export const BandsSchema = z.object({
       const markupBp = Math.round(Number(right) * 100);
       const before = bands.at(-1);
       const rising = !before || (before.upToE4 !== null && (upToE4 === null || upToE4 > before.upToE4));
-      if (!right || !Number.isFinite(markupBp) || markupBp < 0 || Number.isNaN(upToE4) || (upToE4 !== null && upToE4 <= 0) || !rising) {
-        context.addIssue({ code: "custom", message: `"${written.trim()}" is not a band. Write rising costs like 10 = 100, and last: more = 35.` });
+      if (
+        !right ||
+        !Number.isFinite(markupBp) ||
+        markupBp < 0 ||
+        Number.isNaN(upToE4) ||
+        (upToE4 !== null && upToE4 <= 0) ||
+        !rising
+      ) {
+        context.addIssue({
+          code: "custom",
+          message: `"${written.trim()}" is not a band. Write rising costs like 10 = 100, and last: more = 35.`,
+        });
         return z.NEVER;
       }
       bands.push({ upToE4, markupBp });

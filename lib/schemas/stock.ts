@@ -22,11 +22,11 @@ export const CONVENTION_WORDS: Readonly<Record<(typeof CONVENTIONS)[number], str
 };
 
 const blank = (value: unknown) => (typeof value === "string" && value.trim() === "" ? undefined : value);
-const id = z.coerce.number().int().positive();
-const version = z.coerce.number().int().positive();
-const short = (what: string, most: number) =>
+export const id = z.coerce.number().int().positive();
+export const version = z.coerce.number().int().positive();
+export const short = (what: string, most: number) =>
   z.string().trim().max(most, `${what}: at most ${most} letters.`);
-const optional = (what: string, most: number) => short(what, most).optional().default("");
+export const optional = (what: string, most: number) => short(what, most).optional().default("");
 
 /** A quantity typed in the part's unit, kept in thousandths. */
 export const quantity = z.string({ error: "Enter how much." }).transform((text, context) => {
@@ -45,7 +45,7 @@ const countOf = z
     return z.NEVER;
   });
 
-const orNothing = (most: number, message: string, scale: number, places: number) =>
+export const orNothing = (most: number, message: string, scale: number, places: number) =>
   z.preprocess(
     blank,
     z
@@ -63,8 +63,20 @@ const orNothing = (most: number, message: string, scale: number, places: number)
       .transform((value) => value ?? null),
   );
 
-const moneyE4 = orNothing(1e11, "Enter an amount such as 4.80, or leave it empty.", 10_000, 4);
+export const moneyE4 = orNothing(1e11, "Enter an amount such as 4.80, or leave it empty.", 10_000, 4);
 const milliOrNothing = orNothing(1e9, "Enter a number such as 142.5, or leave it empty.", 1000, 3);
+
+/** Whole days, or nothing. */
+export const whole = (what: string, most: number) =>
+  z.preprocess(
+    blank,
+    z.coerce
+      .number({ error: "Enter whole days, or leave it empty." })
+      .int("Enter whole days.")
+      .min(0, "Days cannot be less than 0.")
+      .max(most, `${what}: at most ${most} days.`)
+      .optional(),
+  );
 
 const PartFields = z.object({
   code: short("Code", 40).min(1, "Give the part a code: the one on its bag or bin will do."),
@@ -77,22 +89,21 @@ const PartFields = z.object({
   supplier: optional("Supplier", 80),
   supplierCode: optional("Supplier's code", 60),
   bin: optional("Bin", 30),
-  leadDays: z.preprocess(
-    blank,
-    z.coerce
-      .number({ error: "Enter whole days, or leave it empty." })
-      .int("Enter whole days.")
-      .min(0, "Days cannot be less than 0.")
-      .max(400, "At most 400 days.")
-      .optional(),
-  ),
+  leadDays: whole("Days to arrive", 400),
   cost: moneyE4.optional(),
   price: moneyE4,
   point: milliOrNothing,
+  top: milliOrNothing.optional(),
 });
 
 /** A jet's size means nothing without how it is numbered, and a size without a family has no drawer. */
 function sensible(part: z.output<typeof PartFields>, context: z.RefinementCtx): void {
+  if (part.top && part.point && part.top <= part.point)
+    context.addIssue({
+      code: "custom",
+      path: ["top"],
+      message: "Fill up to more than the order point, or leave it empty.",
+    });
   if (part.family && part.size === null)
     context.addIssue({
       code: "custom",
@@ -120,11 +131,69 @@ export const PartSchema = PartFields.extend({
 export type NewPartInput = z.output<typeof NewPartSchema>;
 export type PartInput = z.output<typeof PartSchema>;
 
+/** The day something happened, where that was not today. */
+const on = z.preprocess(
+  blank,
+  z
+    .string()
+    .regex(/^\d{4}-\d{2}-\d{2}$/, "Enter a day.")
+    .optional(),
+);
+
 export const ReceiveSchema = z.object({
   partId: id,
   quantity,
   unitCost: moneyE4.optional(),
   why: optional("Note", 200),
+  on,
+});
+export const UseSchema = z.object({
+  partId: id,
+  quantity,
+  /** Out of this job's promise; nothing takes free stock. */
+  reservationId: z.preprocess(blank, id.optional()),
+  why: optional("Note", 200),
+});
+/** A wrong move is put right by another: what it should have been, without a sign. */
+export const CorrectSchema = z.object({
+  moveId: id,
+  right: z.string({ error: "Enter what it should have been; 0 when it never happened." }).transform((text, context) => {
+    const milli = milliOf(text);
+    if (milli !== null && milli >= 0) return milli;
+    context.addIssue({ code: "custom", message: "Enter what it should have been; 0 when it never happened." });
+    return z.NEVER;
+  }),
+  why: short("Reason", 200).min(1, "Say why: the ledger keeps it."),
+});
+export const MoveBinSchema = z.object({ partId: id, version, bin: short("Bin", 30).min(1, "Say which bin it goes to.") });
+export const AlternativeSchema = z.object({
+  partId: id,
+  code: short("Part", 60).min(1, "Enter the other part's code."),
+  note: optional("Note", 120),
+});
+export const NoAlternativeSchema = z.object({ partId: id, otherId: id });
+
+export const StartCountSchema = z.object({ bin: short("Bin", 30).min(1, "Choose a bin.") });
+/** What was counted, by part; a part that is not filled in is not counted. */
+export const BinCountSchema = z.object({
+  sheetId: id,
+  version,
+  counted: z.record(z.string().regex(/^\d+$/), z.preprocess(blank, countOf.optional())).default({}),
+});
+export const ApproveCountSchema = z.object({
+  sheetId: id,
+  version,
+  why: optional("Note", 200),
+  leaveOut: z.union([z.string(), z.array(z.string())]).optional().transform((sent) => [sent ?? []].flat().map(Number)),
+});
+export const CountSheetSchema = z.object({ sheetId: id, version });
+export const LabelsSchema = z.object({
+  paper: z.enum(["roll", "sheet"]).catch("roll"),
+  ids: z.preprocess((value) => (typeof value === "string" ? value.split(",").filter(Boolean) : value), z.array(id).max(2000).catch([])).default([]),
+  family: z.string().max(60).catch("").default(""),
+  bin: z.string().max(40).catch("").default(""),
+  copies: z.coerce.number().int().min(1).max(100).catch(1),
+  start: z.coerce.number().int().min(1).max(24).catch(1),
 });
 export const OrderSchema = z.object({ partId: id, quantity, why: optional("Note", 200) });
 export const TakeOutSchema = z.object({

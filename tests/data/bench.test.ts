@@ -84,7 +84,7 @@ describe("a bike on the bench", () => {
 describe("a trip's setting", () => {
   test("goes on the target sheet once per key: computed main and screw, the rest as fitted, with the worst corner's air", async () => {
     const bike = await found();
-    const trip = workTrip(values(), bike, []);
+    const trip = workTrip(values(), bike, [], true);
     const id = await saveTripSheet(shops.a, bike, values(), trip, "trip-key-0001");
     expect(await saveTripSheet(shops.a, bike, values(), trip, "trip-key-0001")).toBe(id);
     const sheet = await getSheet(shops.a, bikeId, id);
@@ -133,13 +133,14 @@ describe("a trip's setting", () => {
       values({ mainFamily: "Main jets, bore", highAltitude: "300", coldest: "0", warmest: "0" }),
       bike,
       families,
+      true,
     );
     expect(trip.sizes.map((s) => [s.size, s.free])).toEqual([
       [130, 1],
       [132.5, 4],
     ]);
     expect(trip.drawer?.size).toBe(132.5);
-    expect(() => workTrip(values({ mainFamily: "Main jets, flow" }), bike, families)).toThrow(Refusal);
+    expect(() => workTrip(values({ mainFamily: "Main jets, flow" }), bike, families, true)).toThrow(Refusal);
     expect(await jetFamilies(shops.b)).toEqual([]);
   });
 });
@@ -180,13 +181,13 @@ describe("a calibration", () => {
     const bike = await found();
     expect(bike.calibration).not.toBeNull();
     const [with_, without] = [
-      workTrip(values(), bike, []),
-      workTrip(values(), { ...bike, calibration: null }, []),
+      workTrip(values(), bike, [], true),
+      workTrip(values(), { ...bike, calibration: null }, [], true),
     ];
     expect(with_.corners[0]?.exact).toBeGreaterThan(without.corners[0]?.exact ?? 999);
     const high = values({ lowAltitude: "3500", highAltitude: "3500" });
-    expect(workTrip(high, { ...bike, calibration: null }, []).held).not.toBeNull();
-    expect(workTrip(high, bike, []).held).toBeNull();
+    expect(workTrip(high, { ...bike, calibration: null }, [], true).held).not.toBeNull();
+    expect(workTrip(high, bike, [], true).held).toBeNull();
   });
   test("that nothing sampled, or of no bike, is refused", async () => {
     const regions = (["pilot", "straight", "taper", "main"] as const).map((region) => ({

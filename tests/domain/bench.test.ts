@@ -8,6 +8,7 @@ import { answerLog } from "@/lib/domain/bench/logReading";
 import { compareNeedles, needlesAt } from "@/lib/domain/bench/needlePair";
 import { needleThrough, stationsOf } from "@/lib/domain/bench/needleStations";
 import { placeAir } from "@/lib/domain/bench/placeAir";
+import { seasonRange } from "@/lib/domain/bench/seasonRange";
 import { slideBench } from "@/lib/domain/bench/slideBench";
 import type { SlideBenchInput } from "@/lib/domain/bench/slideBenchTypes";
 import { settingForTrip } from "@/lib/domain/bench/trip";
@@ -110,6 +111,21 @@ describe("a jet for a trip", () => {
     expect(settingForTrip(trip({}, { jets: [] })).sizes.every((s) => s.size % 2.5 === 0)).toBe(true);
     expect(() => settingForTrip(trip({}, { carburettors: [{ name: "c", settings: {} }] }))).toThrow(Refusal);
     expect(() => settingForTrip(trip({ lowM: 900, highM: 500 }))).toThrow(OutOfRange);
+  });
+});
+
+describe("the temperatures of a season", () => {
+  it("turn over south of the equator, and the year spans all of them", () => {
+    const [north, south] = [seasonRange("summer", false, 400, 1400), seasonRange("winter", true, 400, 1400)];
+    expect(seasonRange("winter", true, 400, 1400)).toEqual(seasonRange("winter", false, 400, 1400));
+    expect(north.warmC).toBeGreaterThan(south.warmC);
+    const year = seasonRange("year", true, 400, 1400);
+    for (const season of ["summer", "autumn", "winter", "spring"] as const) {
+      const part = seasonRange(season, true, 400, 1400);
+      expect(part.coldC).toBeGreaterThanOrEqual(year.coldC);
+      expect(part.warmC).toBeLessThanOrEqual(year.warmC);
+      expect(part.coldC).toBeLessThan(part.warmC);
+    }
   });
 });
 

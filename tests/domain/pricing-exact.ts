@@ -102,7 +102,10 @@ export function exactQuote(facts: PriceFacts) {
   const cost =
     facts.labour.reduce((sum, l) => sum + ofHour(l.costPerHourMinor, l.minutes), 0n) +
     facts.parts.reduce((sum, p) => sum + byUnit(BigInt(p.unitCostE4 ?? 0), p.quantityMilli), 0n) +
-    [...facts.fixed, ...facts.outside, ...(facts.byHand ?? [])].reduce((sum, f) => sum + BigInt(f.costMinor), 0n);
+    [...facts.fixed, ...facts.outside, ...(facts.byHand ?? [])].reduce(
+      (sum, f) => sum + BigInt(f.costMinor),
+      0n,
+    );
   return {
     totals: {
       netMinor: Number(net),

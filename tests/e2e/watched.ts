@@ -16,6 +16,8 @@ export function listen(page: Page): { demandQuiet(): void } {
 /** The page as it stands now: no axe finding, no sideways scroll, no control too small for a gloved finger on a phone. */
 export async function demandUsable(page: Page): Promise<void> {
   await page.waitForLoadState("networkidle");
+  // The title may arrive after the first words of a streamed page.
+  await expect(page).toHaveTitle(/\S/);
   const { violations } = await new AxeBuilder({ page }).withTags(RULES).analyze();
   const found = violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).slice(0, 4).join(" | ")}`);
   expect(found, page.url()).toEqual([]);

@@ -1,5 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { placeAir } from "@/lib/domain/bench/placeAir";
+import { seasonRange } from "@/lib/domain/bench/seasonRange";
 import { settingForTrip } from "@/lib/domain/bench/trip";
 import type { TripAnswer, TripInput } from "@/lib/domain/bench/tripTypes";
 import { Refusal } from "@/lib/domain/refusal";
@@ -18,11 +19,12 @@ export async function jetFamilies(shop: ShopHandle): Promise<readonly DrawerFami
   return (await listDrawer(shop)).filter((family) => family.kind === "jet");
 }
 
-/** The setting for a trip, from what was typed, the bike's card where one is chosen, and the drawer. Throws Refusal, OutOfRange. */
+/** The setting for a trip, from what was typed, the bike's card where one is chosen, and the drawer; `south` turns the seasons. Throws Refusal, OutOfRange. */
 export function workTrip(
   values: TripValues,
   bike: BenchBike | null,
   families: readonly DrawerFamily[],
+  south: boolean,
 ): TripAnswer {
   const family = families.find((f) => f.family === values.mainFamily);
   const other = family?.sizes.every((s) => (s.convention || values.convention) !== values.convention);
@@ -35,12 +37,19 @@ export function workTrip(
         convention: "Not how the chosen drawer is numbered.",
       },
     );
-  return settingForTrip(tripInput(values, bike, family));
+  return settingForTrip(tripInput(values, bike, family, south));
 }
 
-function tripInput(v: TripValues, bike: BenchBike | null, family: DrawerFamily | undefined): TripInput {
+function tripInput(
+  v: TripValues,
+  bike: BenchBike | null,
+  family: DrawerFamily | undefined,
+  south: boolean,
+): TripInput {
   const humidity = v.humidity === null ? null : v.humidity / 100;
   const typed = typedSettings(v);
+  const highM = v.highAltitude ?? v.lowAltitude;
+  const typical = seasonRange(v.season, south, v.lowAltitude, highM);
   const found: readonly FoundCarburettor[] = bike?.carburettors ?? [{ name: "carburettor", settings: {} }];
   return {
     card: { ...bike?.card, jetConvention: { value: v.convention, how: "read" } },
@@ -48,9 +57,9 @@ function tripInput(v: TripValues, bike: BenchBike | null, family: DrawerFamily |
     here: placeAir({ altitudeM: v.hereAltitude, temperatureC: v.hereTemperature, humidity }),
     there: {
       lowM: v.lowAltitude,
-      highM: v.highAltitude ?? v.lowAltitude,
-      coldC: v.coldest,
-      warmC: v.warmest ?? v.coldest,
+      highM,
+      coldC: v.coldest ?? typical.coldC,
+      warmC: v.warmest ?? typical.warmC,
       humidity,
     },
     jets: jetsOf(family, v.convention),

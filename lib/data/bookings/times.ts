@@ -3,6 +3,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { type Awaited, firstTimes as earliest, type Wait } from "@/lib/domain/schedule/firstTimes";
 import { dayAfter, dayOf, instantOf } from "@/lib/domain/schedule/localTime";
 import { quantityText } from "@/lib/schemas/quantity";
+import { type Coming, comingOf, expectedOn } from "../orders/expected";
 import { shortOf } from "../stock/shortages";
 import { closuresFrom, placeOf, workersOf } from "./facts";
 
@@ -45,7 +46,9 @@ export async function firstTimes(shop: ShopHandle, jobId: number, count = 5): Pr
     }),
   ]);
   if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
-  const { awaited, unknown } = partsToCome(job.reservations, fromDay, zone);
+  const short = job.reservations.filter((row) => shortOf(row) > 0).map((row) => row.part.id);
+  const coming = await comingOf(shop, short);
+  const { awaited, unknown } = partsToCome(job, coming, fromDay, zone);
   const slots = earliest({
     minutes: job.minutes,
     bays,
@@ -87,7 +90,7 @@ export async function jobToPlace(shop: Pick<ShopHandle, "read">, jobId: number) 
           wantedMilli: true,
           heldMilli: true,
           usedMilli: true,
-          part: { select: { code: true, unit: true, leadDays: true } },
+          part: { select: { id: true, code: true, unit: true, leadDays: true } },
         },
         orderBy: { id: "asc" },
       },
@@ -109,19 +112,30 @@ interface Short {
   wantedMilli: number;
   heldMilli: number;
   usedMilli: number;
-  part: { code: string; unit: string; leadDays: number | null };
+  part: { id: number; code: string; unit: string; leadDays: number | null };
 }
 
-/** Short parts come after their supplier's lead time, counted from today: the start of that day on the shop's clock. */
-function partsToCome(reservations: readonly Short[], fromDay: string, zone: string) {
+/**
+ * Short parts come on the day their order is due, or after their supplier's lead time from today where none is on its way:
+ * the start of that day on the shop's clock. An order without a day, or behind its day, comes nobody knows when.
+ */
+function partsToCome(
+  job: { id: number; reservations: readonly Short[] },
+  coming: ReadonlyMap<number, readonly Coming[]>,
+  fromDay: string,
+  zone: string,
+) {
   const awaited: Awaited[] = [];
   const unknown: string[] = [];
-  for (const reservation of reservations) {
+  for (const reservation of job.reservations) {
     const short = shortOf(reservation);
     if (short === 0) continue;
-    const { code, unit, leadDays } = reservation.part;
+    const { id, code, unit, leadDays } = reservation.part;
     const what = `${quantityText(short, unit)} of ${code}`;
-    if (leadDays === null) unknown.push(what);
+    const due = expectedOn(coming.get(id) ?? [], job.id, short, fromDay);
+    if (due === "unknown") unknown.push(`${what}, on order`);
+    else if (due !== null) awaited.push({ what, at: instantOf(due, "00:00", zone) });
+    else if (leadDays === null) unknown.push(what);
     else awaited.push({ what, at: instantOf(dayAfter(fromDay, leadDays), "00:00", zone) });
   }
   return { awaited, unknown };

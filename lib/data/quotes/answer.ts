@@ -55,11 +55,20 @@ export async function reviseQuote(
         },
         select: { id: true },
       });
+      if (quote.state === "declined") await reopenFinding(tx, quote.findingId);
       await revokeLinks(tx, shop, revision.id);
       await audit(tx, shop, "revised", "quote", quote.id, { number: quote.number, revision: number });
       return quote.id;
     }),
   );
+}
+
+async function reopenFinding(tx: ShopTx, id: number | null): Promise<void> {
+  if (id === null) return;
+  await tx.finding.updateMany({
+    where: { id, state: "open" },
+    data: { state: "quoted", version: { increment: 1 } },
+  });
 }
 
 /** The customer's no, told to the shop. */

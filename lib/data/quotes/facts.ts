@@ -7,7 +7,7 @@ import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
 import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
 import { type Conditions, ConditionsSchema } from "@/lib/schemas/quotes";
-import { type QuoteTerms, storedTerms } from "@/lib/schemas/quoteTerms";
+import { NO_TERMS, type QuoteTerms, storedTerms } from "@/lib/schemas/quoteTerms";
 import { storedRecipe } from "../packages/stored";
 import { baselineAir } from "./air";
 import { type CardRow, deliveredSettings, howKnown, modelFactsOf } from "./card";
@@ -114,76 +114,110 @@ export interface QuoteKey {
 /** Gathers a quote's facts in a fixed number of queries. */
 export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
   const recipe = storedRecipe(key.recipe);
-  const [bike, terms, grades, bands, sheet, parts, book] = [
-    await db.bike.findUniqueOrThrow({ where: { id: key.bikeId }, select: BIKE }),
-    await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS }),
-    await db.labourGrade.findMany({
+  const bike = await db.bike.findUniqueOrThrow({ where: { id: key.bikeId }, select: BIKE });
+  const shop = await shopSide(db, recipe);
+  const sheet = await db.settingSheet.findFirst({
+    where: { bikeId: key.bikeId, kind: { in: ["asFound", "asLeft"] } },
+    select: {
+      conditions: true,
+      values: {
+        select: { carburettor: true, setting: true, value: true, how: true },
+        orderBy: { id: "asc" },
+      },
+    },
+    orderBy: { id: "desc" },
+  });
+  const { modelCard, carburettors, customer } = bike;
+  return {
+    ...shop,
+    ...customer,
+    ...cardSide(modelCard, carburettors, sheet?.values ?? []),
+    recipe,
+    agreed: storedTerms(key.terms),
+    validUntil: key.validUntil ?? "",
+    choices: key.choices,
+    conditions: ConditionsSchema.parse(key.conditions),
+    baseline: baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitudeSouth),
+    measured: sheet !== null,
+  };
+}
+
+/** The same for a bike of a model card as it was delivered, belonging to nobody: to try a package on. */
+export async function triedFacts(
+  db: Db & Pick<ShopTx, "modelCard">,
+  key: { cardId: number; recipe: Recipe; choices: readonly string[]; conditions: unknown },
+): Promise<QuoteFacts | null> {
+  const card = await db.modelCard.findUnique({ where: { id: key.cardId }, select: CARD });
+  if (!card) return null;
+  const shop = await shopSide(db, key.recipe);
+  return {
+    ...shop,
+    ...cardSide(card, [], []),
+    discountBp: 0,
+    discountClass: "",
+    recipe: key.recipe,
+    agreed: NO_TERMS,
+    validUntil: "",
+    choices: key.choices,
+    conditions: ConditionsSchema.parse(key.conditions),
+    baseline: baselineAir(null, shop.terms.altitudeM, shop.terms.latitudeSouth),
+    measured: false,
+  };
+}
+
+/** What the shop brings to any quote of a recipe: terms, rates, markups, rounding, the parts it may take. */
+async function shopSide(db: Db, recipe: Recipe) {
+  return {
+    terms: await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS }),
+    grades: await db.labourGrade.findMany({
       select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true },
       orderBy: { id: "asc" },
       take: 50,
     }),
-    await db.markupBand.findMany({
+    bands: await db.markupBand.findMany({
       select: { upToE4: true, markupBp: true },
       orderBy: { id: "asc" },
       take: 50,
     }),
-    await db.settingSheet.findFirst({
-      where: { bikeId: key.bikeId, kind: { in: ["asFound", "asLeft"] } },
-      select: {
-        conditions: true,
-        values: {
-          select: { carburettor: true, setting: true, value: true, how: true },
-          orderBy: { id: "asc" },
-        },
-      },
-      orderBy: { id: "desc" },
-    }),
-    await partRows(db, recipe),
-    await db.priceBook.findUnique({
-      where: { id: 1 },
-      select: { roundDownToMinor: true, pricesFrom: true, pricesUntil: true },
-    }),
-  ] as const;
-  const card = bike.modelCard;
+    priceBook:
+      (await db.priceBook.findUnique({
+        where: { id: 1 },
+        select: { roundDownToMinor: true, pricesFrom: true, pricesUntil: true },
+      })) ?? NO_BOOK,
+    parts: await partRows(db, recipe),
+  };
+}
+
+function cardSide(
+  card: CardRow,
+  carburettors: readonly { position: number; label: string }[],
+  values: readonly SheetValue[],
+) {
   const counted = Array.from({ length: card.carburettors }, (_, i) => ({
     position: i + 1,
     label: String(i + 1),
   }));
-  const named = bike.carburettors.length > 0 ? bike.carburettors : counted;
+  const named = carburettors.length > 0 ? carburettors : counted;
   return {
-    terms,
-    grades,
-    bands,
-    discountBp: bike.customer.discountBp,
-    discountClass: bike.customer.discountClass,
-    priceBook: book ?? NO_BOOK,
-    agreed: storedTerms(key.terms),
-    validUntil: key.validUntil ?? "",
-    recipe,
-    choices: key.choices,
-    conditions: ConditionsSchema.parse(key.conditions),
     modelFacts: modelFactsOf(card),
     card: cardFacts(card),
-    carburettors: named.map((c) => carburettorOf(c, card, sheet?.values ?? [])),
+    carburettors: named.map((c) => carburettorOf(c, card, values)),
     positions: named.map((c) => c.position),
-    baseline: baselineAir(sheet?.conditions, terms.altitudeM, terms.latitudeSouth),
-    measured: sheet !== null,
-    parts,
   };
 }
+
+const CARD = {
+  displacementCc: true,
+  cylinders: true,
+  carburettors: true,
+  carburettorType: true,
+  facts: { select: { key: true, value: true, text: true, how: true }, orderBy: { key: "asc" } },
+} as const;
 
 const BIKE = {
   customer: { select: { discountBp: true, discountClass: true } },
   carburettors: { select: { position: true, label: true }, orderBy: { position: "asc" } },
-  modelCard: {
-    select: {
-      displacementCc: true,
-      cylinders: true,
-      carburettors: true,
-      carburettorType: true,
-      facts: { select: { key: true, value: true, text: true, how: true }, orderBy: { key: "asc" } },
-    },
-  },
+  modelCard: { select: CARD },
 } as const;
 
 const TERMS = {

@@ -1,7 +1,7 @@
 import type { ShopTx } from "@/lib/db/shop";
 import type { QuoteView } from "./compute";
 import type { QuoteFacts } from "./facts";
-import type { FrozenQuote, FrozenSetting } from "./frozen";
+import type { FrozenExtra, FrozenQuote, FrozenSetting } from "./frozen";
 import { bikeName, type FoundQuote } from "./rows";
 import { withoutCost } from "./withoutCost";
 
@@ -28,11 +28,11 @@ export function freeze(
   view: QuoteView,
   head: Letterhead,
   sentOn: string,
+  extras: readonly FrozenExtra[] = [],
 ): FrozenQuote {
   const { quote, revision } = found;
   const { documentNote, ...shop } = head;
   const { name, address, taxNumber, business } = quote.customer;
-  const { price, plan } = view;
   const frozen: FrozenQuote = {
     format: "throttlewright-quote",
     version: 1,
@@ -46,6 +46,17 @@ export function freeze(
     bike: { name: bikeName(quote.bike), plate: quote.bike.plate, frameNumber: quote.bike.frameNumber },
     carburettors: facts.carburettors.map((c) => c.name),
     package: { name: revision.packageRevision.package.name, revision: revision.packageRevision.number },
+    ...computedPart(facts, view),
+    ...(extras.length > 0 ? { extras } : {}),
+  };
+  // Through JSON once, so that what is hashed is what will be read back.
+  return JSON.parse(JSON.stringify(frozen)) as FrozenQuote;
+}
+
+/** The part of a frozen quote that follows from its facts: options, price, work, parts, settings, what is said before a yes. */
+export function computedPart(facts: QuoteFacts, view: QuoteView) {
+  const { price, plan } = view;
+  return {
     locale: facts.terms.locale,
     currency: price.currency,
     pricesIncludeTax: price.pricesIncludeTax,
@@ -86,9 +97,7 @@ export function freeze(
     calculation: view.target.sheet,
     cautions: view.cautions,
     acknowledgements: view.acknowledgements,
-  };
-  // Through JSON once, so that what is hashed is what will be read back.
-  return JSON.parse(JSON.stringify(frozen)) as FrozenQuote;
+  } satisfies Partial<FrozenQuote>;
 }
 
 function settingsOf(facts: QuoteFacts, view: QuoteView): FrozenSetting[] {

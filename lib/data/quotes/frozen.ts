@@ -32,6 +32,15 @@ export interface FrozenPart {
   readonly operation: string | null;
 }
 
+/** Something the customer may add when accepting, with what it adds by itself. */
+export interface FrozenExtra {
+  readonly key: string;
+  readonly name: string;
+  readonly plain: string;
+  readonly grossMinor: number;
+  readonly minutes: number;
+}
+
 /** Costs stay out of what a customer is shown. */
 export type FrozenLine = Omit<PriceLine, "costMinor">;
 
@@ -84,6 +93,10 @@ export interface FrozenQuote {
   readonly calculation: TargetSheet | null;
   readonly cautions: readonly string[];
   readonly acknowledgements: readonly Acknowledgement[];
+  /** Extras the customer may still add; absent where none are offered. */
+  readonly extras?: readonly FrozenExtra[];
+  /** Names of the extras that the customer added. */
+  readonly taken?: readonly string[];
 }
 
 /** A value as text with its keys in order: the same on every kind of database, whatever order it kept keys in. */

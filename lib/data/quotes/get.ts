@@ -2,9 +2,11 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
 import { type Conditions, ConditionsSchema, type QuoteStateName } from "@/lib/schemas/quotes";
+import type { QuoteTerms } from "@/lib/schemas/quoteTerms";
 import { airOf } from "./air";
 import { computeQuote, type QuoteView } from "./compute";
 import { dayIn } from "./days";
+import { type ExtraChoice, extraChoices } from "./extras";
 import type { QuoteFacts, ShopTerms } from "./facts";
 import { type FrozenQuote, storedQuote } from "./frozen";
 import { bikeName, factsOf, findQuote, stateOn } from "./rows";
@@ -20,6 +22,9 @@ export interface QuoteSheet {
   readonly sentAt: Date | null;
   readonly answeredAt: Date | null;
   readonly declineReason: string;
+  readonly callOn: string | null;
+  readonly remindedAt: Date | null;
+  readonly questions: readonly QuestionView[];
   readonly customer: {
     readonly id: number;
     readonly name: string;
@@ -33,7 +38,7 @@ export interface QuoteSheet {
   readonly conditions: Conditions;
   readonly hash: string | null;
   /** The quote as it would print today; for a draft. */
-  readonly draft: (QuoteView & { readonly mixture: readonly Mixture[] }) | null;
+  readonly draft: DraftSheet | null;
   /** The quote as it was printed. */
   readonly frozen: FrozenQuote | null;
   readonly earlier: readonly {
@@ -53,6 +58,21 @@ export interface QuoteSheet {
   readonly terms: ShopTerms;
 }
 
+export interface DraftSheet extends QuoteView {
+  readonly mixture: readonly Mixture[];
+  readonly agreed: QuoteTerms;
+  readonly extras: readonly ExtraChoice[];
+}
+
+export interface QuestionView {
+  readonly id: number;
+  readonly text: string;
+  readonly askedAt: Date;
+  readonly answer: string;
+  readonly answeredAt: Date | null;
+  readonly answeredBy: string;
+}
+
 export interface Mixture {
   readonly name: string;
   readonly before: FuelCurve;
@@ -69,7 +89,7 @@ export async function getQuote(
   if (!found) return null;
   const { quote, revision } = found;
   const facts = await factsOf(shop.read, found);
-  const [earlier, extra, links] = await Promise.all([
+  const [earlier, extra, links, questions] = await Promise.all([
     shop.read.quoteRevision.findMany({
       where: { quoteId: id, number: { lt: revision.number } },
       select: { number: true, frozenAt: true, grossMinor: true },
@@ -89,8 +109,14 @@ export async function getQuote(
       orderBy: { id: "desc" },
       take: 5,
     }),
+    shop.read.quoteQuestion.findMany({
+      where: { quoteId: id },
+      select: { id: true, text: true, askedAt: true, answer: true, answeredAt: true, answeredBy: true },
+      orderBy: { id: "desc" },
+      take: 20,
+    }),
   ]);
-  const { customer, bike, grossMinor: _g, minutes: _m, createdAt: _c, ...rest } = quote;
+  const { customer, bike, grossMinor: _g, minutes: _m, createdAt: _c, findingId: _f, ...rest } = quote;
   return {
     ...rest,
     state: stateOn(dayIn(facts.terms.zone, shop.now), quote),
@@ -111,19 +137,22 @@ export async function getQuote(
     acceptance: extra.acceptance,
     job: extra.job ?? (extra.acceptance ? quote.variationOf : null),
     links,
+    questions,
     terms: facts.terms,
   };
 }
 
-function drawn(facts: QuoteFacts, margin: boolean): QuoteView & { mixture: Mixture[] } {
+function drawn(facts: QuoteFacts, margin: boolean): DraftSheet {
   const view = computeQuote(facts);
+  const { agreed } = facts;
+  const extras = extraChoices(facts, view);
   const air = airOf(facts.conditions, facts.terms.latitudeSouth);
   const mixture = (view.target.sheet?.carburettors ?? []).map((c) => ({
     name: c.name,
     before: fuelCurve(c.before, air, 40),
     after: fuelCurve(c.after, air, 40),
   }));
-  if (margin) return { ...view, mixture };
+  if (margin) return { ...view, mixture, agreed, extras };
   const price = {
     ...view.price,
     lines: view.price.lines.map(withoutCost),
@@ -132,5 +161,6 @@ function drawn(facts: QuoteFacts, margin: boolean): QuoteView & { mixture: Mixtu
     warnings: [],
   };
   const parts = view.parts.map((part) => ({ ...part, costE4: null }));
-  return { ...view, price, parts, mixture };
+  const lines = agreed.lines.map((line) => ({ ...line, costMinor: 0 }));
+  return { ...view, price, parts, mixture, agreed: { ...agreed, lines }, extras };
 }

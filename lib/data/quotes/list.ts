@@ -1,6 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { ListQuotes, QuoteStateName } from "@/lib/schemas/quotes";
+import { found } from "../customers";
 import { dayIn } from "./days";
 import { bikeName, stateOn } from "./rows";
 
@@ -20,17 +21,24 @@ export interface QuoteLine {
   /** Whole days since it was sent, or made where it was not. */
   readonly ageDays: number;
   readonly variation: boolean;
+  readonly callOn: string | null;
 }
 
-/** Quotes, newest first, of one state where asked; `next` is the cursor of the page after. */
+/** Quotes, newest first or as asked, narrowed by state, words and kind; `next` is the cursor of the page after. */
 export async function listQuotes(
   shop: ShopHandle,
   query: ListQuotes,
 ): Promise<{ rows: QuoteLine[]; next: number | null }> {
   const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   const today = dayIn(zone, shop.now);
-  const found = await shop.read.quote.findMany({
-    where: whereState(query.state, today),
+  const rowsFound = await shop.read.quote.findMany({
+    where: {
+      AND: [
+        whereState(query.state, today),
+        ...(query.kind ? [{ variationOfId: query.kind === "variation" ? { not: null } : null }] : []),
+        ...found(query.q ?? ""),
+      ],
+    },
     select: {
       id: true,
       number: true,
@@ -42,14 +50,15 @@ export async function listQuotes(
       createdAt: true,
       sentAt: true,
       variationOfId: true,
+      callOn: true,
       customer: { select: { name: true } },
       bike: { select: { year: true, modelCard: { select: { make: true, model: true } } } },
     },
-    orderBy: { id: "desc" },
+    orderBy: orderOf(query.sort ?? "-number"),
     take: PAGE + 1,
     ...(query.after ? { cursor: { id: query.after }, skip: 1 } : {}),
   });
-  const rows = found.slice(0, PAGE).map(({ customer, bike, sentAt, variationOfId, ...row }) => ({
+  const rows = rowsFound.slice(0, PAGE).map(({ customer, bike, sentAt, variationOfId, ...row }) => ({
     ...row,
     state: stateOn(today, row),
     customer: customer.name,
@@ -57,7 +66,16 @@ export async function listQuotes(
     ageDays: Math.max(0, Math.floor((shop.now.getTime() - (sentAt ?? row.createdAt).getTime()) / 86_400_000)),
     variation: variationOfId !== null,
   }));
-  return { rows, next: found.length > PAGE ? (rows.at(-1)?.id ?? null) : null };
+  return { rows, next: rowsFound.length > PAGE ? (rows.at(-1)?.id ?? null) : null };
+}
+
+function orderOf(sort: NonNullable<ListQuotes["sort"]>): Prisma.QuoteOrderByWithRelationInput[] {
+  const way = sort.startsWith("-") ? "desc" : "asc";
+  const column = sort.replace("-", "");
+  if (column === "customer") return [{ customer: { name: way } }, { id: "desc" }];
+  if (column === "sent") return [{ sentAt: { sort: way, nulls: "last" } }, { id: way }];
+  if (column === "valid") return [{ validUntil: way }, { id: way }];
+  return column === "value" ? [{ grossMinor: way }, { id: way }] : [{ id: way }];
 }
 
 function whereState(state: QuoteStateName | undefined, today: string): Prisma.QuoteWhereInput {

@@ -7,6 +7,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { QuoteVersion } from "@/lib/schemas/quotes";
 import { computeQuote } from "./compute";
 import { dayIn, endOfDay } from "./days";
+import { offeredExtras } from "./extras";
 import { freeze, letterheadOf } from "./freeze";
 import { type FrozenQuote, hashOf, storedQuote } from "./frozen";
 import { conflict, demandQuote, factsOf, notADraft } from "./rows";
@@ -43,7 +44,8 @@ export async function sendQuote(shop: ShopHandle, input: Sending): Promise<Sent>
           `Quote ${quote.number} cannot be sent: ${view.warnings.find((w) => w.stops)?.message ?? "nothing is chosen."}`,
           "Settle this first.",
         );
-      const frozen = freeze(found, facts, view, await letterheadOf(tx), today);
+      const extras = offeredExtras(facts, view);
+      const frozen = freeze(found, facts, view, await letterheadOf(tx), today, extras);
       await tx.quoteRevision.update({
         where: { id: revision.id },
         data: {
@@ -51,6 +53,7 @@ export async function sendQuote(shop: ShopHandle, input: Sending): Promise<Sent>
           frozen: frozen as unknown as Prisma.InputJsonObject,
           hash: hashOf(frozen),
           frozenAt: shop.now,
+          ...(extras.length > 0 ? { facts: facts as unknown as Prisma.InputJsonObject } : {}),
           ...figures(view),
         },
         select: { id: true },
@@ -113,7 +116,7 @@ export async function revokeLinks(tx: ShopTx, shop: ShopHandle, revisionId: numb
   });
 }
 
-async function makeLink(
+export async function makeLink(
   tx: ShopTx,
   shop: ShopHandle,
   of: { revisionId: number; frozen: FrozenQuote; zone: string; origin: string },

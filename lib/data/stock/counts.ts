@@ -3,7 +3,8 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { splitMoves } from "@/lib/domain/stock/split";
 import { quantityText } from "@/lib/schemas/quantity";
-import { demandQuantity, recordMoveIn } from "./moves";
+import { recordMoveIn } from "./moves";
+import { demandQuantity } from "./quantity";
 import { promiseMore } from "./shortages";
 
 export interface CountInput {
@@ -24,7 +25,7 @@ export async function countPart(shop: ShopHandle, input: CountInput): Promise<nu
     once(tx, shop, input.key, async () => {
       const part = await tx.part.findUnique({
         where: { id: input.partId },
-        select: { id: true, code: true, unit: true, onHandMilli: true, reservedMilli: true },
+        select: { id: true, code: true, unit: true, bin: true, onHandMilli: true, reservedMilli: true },
       });
       if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
       if (input.countedMilli !== 0) demandQuantity(input.countedMilli, part.unit);
@@ -37,23 +38,42 @@ export async function countPart(shop: ShopHandle, input: CountInput): Promise<nu
         );
       const variance = input.countedMilli - part.onHandMilli;
       if (variance === 0) {
+        await sheetOfOneIn(tx, shop, part, input.countedMilli, null);
         await audit(tx, shop, "counted", "part", part.id, { countedMilli: input.countedMilli });
         return 0;
       }
       await takeBack(tx, shop, part, part.reservedMilli - input.countedMilli);
-      await recordMoveIn(tx, shop, {
+      const { moveId } = await recordMoveIn(tx, shop, {
         partId: part.id,
         kind: "count",
         quantityMilli: variance,
         why: input.why,
       });
+      await sheetOfOneIn(tx, shop, part, input.countedMilli, moveId);
       return variance;
     }),
   );
 }
 
+/** A count of one part is a count too: the figures know how often the ledger was right. */
+async function sheetOfOneIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  part: { id: number; bin: string; onHandMilli: number },
+  countedMilli: number,
+  moveId: number | null,
+): Promise<void> {
+  const who = { countedBy: shop.by.name, approvedBy: shop.by.name };
+  const when = { startedAt: shop.now, countedAt: shop.now, approvedAt: shop.now };
+  const line = { partId: part.id, countedMilli, seenMilli: part.onHandMilli, moveId };
+  await tx.countSheet.create({
+    data: { bin: part.bin, state: "approved", ...who, ...when, lines: { create: line } },
+    select: { id: true },
+  });
+}
+
 /** Makes the newest promises short by what is not there. */
-async function takeBack(
+export async function takeBack(
   tx: ShopTx,
   shop: ShopHandle,
   part: { id: number; onHandMilli: number; reservedMilli: number },

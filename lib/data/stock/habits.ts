@@ -1,67 +1,56 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { type StockPolicy, stockPolicy } from "@/lib/domain/stock/policy";
+import { HABIT_DAYS, habitPolicy } from "@/lib/domain/stock/habit";
+import type { StockPolicy } from "@/lib/domain/stock/policy";
 
 const DAY = 86_400_000;
-const YEAR = 365;
-/** A shorter record says nothing about a year (judgement). */
-const LEAST_DAYS = 28;
-const SEASON_DAYS = 91;
-
-/** Judgement, until a shop's own figures are asked for: each is named among the reasons. */
-const USUAL = { leadDays: 7, risk: 0.05, costPerOrder: 10, holdingShare: 0.2, unitCost: 5 };
 
 /** When and how much to order of a part, from a year of its uses. Null before there is a month of them. */
 export async function suggestPoint(
   shop: ShopHandle,
   part: { id: number; unit: string; leadDays: number | null },
 ): Promise<StockPolicy | null> {
-  const since = new Date(shop.now.getTime() - YEAR * DAY);
-  const [moves, first, costs] = await Promise.all([
+  return (await policiesOf(shop, [part])).get(part.id) ?? null;
+}
+
+/** The same for many parts, in three queries. */
+export async function policiesOf(
+  shop: ShopHandle,
+  parts: readonly { id: number; unit: string; leadDays: number | null }[],
+): Promise<Map<number, StockPolicy>> {
+  const since = new Date(shop.now.getTime() - HABIT_DAYS * DAY);
+  // One part is asked for by its id; for many the ids would be more than a statement takes.
+  const only = parts.length === 1 && parts[0] ? { partId: parts[0].id } : {};
+  const costOf = parts.length === 1 && parts[0] ? { id: parts[0].id } : {};
+  const [moves, firsts, costs] = await Promise.all([
     shop.read.move.findMany({
-      where: { partId: part.id, kind: "use", at: { gte: since } },
-      select: { at: true, quantityMilli: true },
+      where: { ...only, kind: "use", at: { gte: since } },
+      select: { partId: true, at: true, quantityMilli: true },
       orderBy: { id: "asc" },
     }),
-    shop.read.move.findFirst({ where: { partId: part.id }, select: { at: true }, orderBy: { id: "asc" } }),
-    shop.read.part.findUniqueOrThrow({ where: { id: part.id }, select: { averageE4: true, costE4: true } }),
+    shop.read.move.groupBy({ by: ["partId"], where: only, _min: { at: true } }),
+    shop.read.part.findMany({
+      where: costOf,
+      select: { id: true, averageE4: true, costE4: true },
+      orderBy: { id: "asc" },
+    }),
   ]);
-  if (moves.length === 0 || !first) return null;
-  // A history entered later may be dated before the first move.
-  const oldest = Math.min(first.at.getTime(), ...moves.map((move) => move.at.getTime()));
-  const begin = Math.max(since.getTime(), oldest);
-  const days = Math.ceil((shop.now.getTime() - begin) / DAY);
-  if (days < LEAST_DAYS) return null;
-  const byDay = new Map<number, number>();
-  for (const move of moves) {
-    const day = Math.floor((move.at.getTime() - begin) / DAY);
-    byDay.set(day, (byDay.get(day) ?? 0) - move.quantityMilli);
+  const uses = Map.groupBy(moves, (move) => move.partId);
+  const first = new Map(firsts.map((row) => [row.partId, row._min.at]));
+  const cost = new Map(costs.map((row) => [row.id, row.averageE4 ?? row.costE4]));
+  const found = new Map<number, StockPolicy>();
+  for (const part of parts) {
+    const firstAt = first.get(part.id);
+    const own = uses.get(part.id);
+    if (!firstAt || !own) continue;
+    const policy = habitPolicy({
+      uses: own.map((move) => ({ at: move.at.getTime(), quantityMilli: -move.quantityMilli })),
+      firstAt: firstAt.getTime(),
+      now: shop.now.getTime(),
+      unit: part.unit,
+      leadDays: part.leadDays,
+      unitCostE4: cost.get(part.id) ?? null,
+    });
+    if (policy) found.set(part.id, policy);
   }
-  const unitCost = (costs.averageE4 ?? costs.costE4 ?? USUAL.unitCost * 10_000) / 10_000;
-  const packMilli = part.unit === "each" ? 1000 : 1;
-  const policy = stockPolicy({
-    uses: [...byDay].map(([day, quantityMilli]) => ({ day, quantityMilli })),
-    days: days + 1,
-    leadDays: part.leadDays ?? USUAL.leadDays,
-    leadSd: 0,
-    risk: USUAL.risk,
-    costPerOrder: USUAL.costPerOrder,
-    holdingPerUnitYear: Math.max(0.001, unitCost * USUAL.holdingShare),
-    packMilli,
-  });
-  const assumed = {
-    fact: `an order costs ${USUAL.costPerOrder}, holding ${USUAL.holdingShare * 100} % of cost a year${part.leadDays === null ? `, ${USUAL.leadDays} days to arrive` : ""}`,
-    from: "assumed (judgement)",
-  };
-  // A season's worth at most: cheap parts would otherwise be ordered by the year.
-  const used = moves.reduce((sum, move) => sum - move.quantityMilli, 0);
-  const season = Math.max(1, Math.ceil((used * SEASON_DAYS) / (days + 1) / packMilli)) * packMilli;
-  const orderMilli =
-    policy.method === "reorder point" ? Math.min(policy.orderMilli, season) : policy.orderMilli;
-  const capped =
-    orderMilli < policy.orderMilli
-      ? [{ fact: `no more than is used in ${SEASON_DAYS} days`, from: "judgement", effect: "less to order" }]
-      : [];
-  // Pieces come whole, so their point is the next whole piece.
-  const pointMilli = part.unit === "each" ? Math.ceil(policy.pointMilli / 1000) * 1000 : policy.pointMilli;
-  return { ...policy, pointMilli, orderMilli, because: [...policy.because, ...capped, assumed] };
+  return found;
 }

@@ -2,7 +2,9 @@ import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type MoveKindName, quantityText } from "@/lib/schemas/quantity";
+import { settleIn, sharesIn } from "../orders/settle";
 import { costIn } from "./cost";
+import { demandQuantity } from "./quantity";
 import { type Filled, fillShortagesIn, type HeldBy, holdersIn } from "./shortages";
 
 export interface MoveInput {
@@ -14,6 +16,8 @@ export interface MoveInput {
   why?: string | undefined;
   jobId?: number | undefined;
   stepId?: number | undefined;
+  /** When it happened, where that was before now. */
+  at?: Date | undefined;
   key?: string | undefined;
 }
 
@@ -47,17 +51,37 @@ export async function recordMove(shop: ShopHandle, input: MoveInput): Promise<Mo
   });
 }
 
-/**
- * As recordMove, inside a transaction of the caller's (which also sees to the idempotency key).
- * `fromPromiseMilli` is how much of a use comes out of the job's own reservation; useReservedIn sets it.
- */
-export async function recordMoveIn(
-  tx: ShopTx,
-  shop: ShopHandle,
-  input: Omit<MoveInput, "key"> & { fromPromiseMilli?: number },
-): Promise<Moved> {
+export interface MoveIn extends Omit<MoveInput, "key"> {
+  /** How much of a use comes out of the job's own reservation; useReservedIn sets it. */
+  fromPromiseMilli?: number;
+  /** The order line a receipt comes in on; without one it answers the open lines there are, the one due first. */
+  orderLineId?: number;
+}
+
+/** As recordMove, inside a transaction of the caller's (which also sees to the idempotency key). */
+export async function recordMoveIn(tx: ShopTx, shop: ShopHandle, input: MoveIn): Promise<Moved> {
+  const part = await partIn(tx, input.partId);
+  if (input.kind !== "receipt") return oneMoveIn(tx, shop, input, part, null);
+  if (input.orderLineId !== undefined) return oneMoveIn(tx, shop, input, part, input.orderLineId);
+  const quantityMilli = signed(input.kind, input.quantityMilli, part.unit);
+  const shares =
+    part.onOrderMilli > 0
+      ? await sharesIn(tx, part.id, quantityMilli)
+      : [{ lineId: null, quantityMilli }];
+  let moveId = 0;
+  const filled: Filled[] = [];
+  for (const share of shares) {
+    const before = moveId === 0 ? part : await partIn(tx, part.id);
+    const moved = await oneMoveIn(tx, shop, { ...input, quantityMilli: share.quantityMilli }, before, share.lineId);
+    moveId = moved.moveId;
+    filled.push(...moved.filled);
+  }
+  return { moveId, filled };
+}
+
+async function partIn(tx: ShopTx, id: number) {
   const part = await tx.part.findUnique({
-    where: { id: input.partId },
+    where: { id },
     select: {
       id: true,
       code: true,
@@ -70,12 +94,27 @@ export async function recordMoveIn(
     },
   });
   if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
+  return part;
+}
+
+/** One row of the ledger with the projections it changes. */
+async function oneMoveIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  input: MoveIn,
+  part: Awaited<ReturnType<typeof partIn>>,
+  orderLineId: number | null,
+): Promise<Moved> {
   const quantityMilli = signed(input.kind, input.quantityMilli, part.unit);
   const fromPromise = input.fromPromiseMilli ?? 0;
   const left = part.onHandMilli + quantityMilli;
   if (left < 0) throw notThere(part, quantityMilli);
   if (left < part.reservedMilli - fromPromise)
     throw promised(part, quantityMilli, await holdersIn(tx, part.id));
+  if (input.at && input.at.getTime() > shop.now.getTime())
+    throw new Refusal("A move cannot lie ahead.", "Enter the day it happened, today at the latest.", {
+      on: "Today at the latest.",
+    });
 
   const given = input.unitCostE4 ?? null;
   const { unitCostE4, averageE4 } = await costIn(tx, part, {
@@ -89,21 +128,24 @@ export async function recordMoveIn(
       onHandMilli: { increment: quantityMilli },
       reservedMilli: { decrement: fromPromise },
       averageE4,
-      ...(input.kind === "receipt" ? { onOrderMilli: Math.max(0, part.onOrderMilli - quantityMilli) } : {}),
+      ...(orderLineId === null ? {} : { onOrderMilli: { decrement: quantityMilli } }),
       ...(input.kind === "receipt" && given !== null ? { costE4: given } : {}),
     },
   });
   if (count !== 1) throw new Refusal("This part's stock has just changed.", "Do it again.", {}, "conflict");
+  if (orderLineId !== null) await settleIn(tx, orderLineId, quantityMilli);
   const move = await tx.move.create({
     data: {
       partId: part.id,
       kind: input.kind,
       quantityMilli,
       unitCostE4,
-      at: shop.now,
+      at: input.at ?? shop.now,
+      writtenAt: input.at ? shop.now : null,
       staffId: shop.by.staffId,
       jobId: input.jobId ?? null,
       stepId: input.stepId ?? null,
+      orderLineId,
       why: input.why ?? "",
     },
     select: { id: true },
@@ -111,18 +153,6 @@ export async function recordMoveIn(
   await audit(tx, shop, input.kind, "part", part.id, { moveId: move.id, quantityMilli });
   const filled = quantityMilli > 0 ? await fillShortagesIn(tx, shop, part.id) : [];
   return { moveId: move.id, filled };
-}
-
-/** Refuses a quantity that is not a positive whole number of thousandths, or a broken piece. */
-export function demandQuantity(quantityMilli: number, unit: string): void {
-  if (!Number.isSafeInteger(quantityMilli) || quantityMilli <= 0)
-    throw new Refusal("A quantity must be more than nothing.", "Enter how much.", {
-      quantityMilli: "Enter how much.",
-    });
-  if (unit === "each" && quantityMilli % 1000 !== 0)
-    throw new Refusal("This part is counted in pieces.", "Enter a whole number.", {
-      quantityMilli: "Enter a whole number.",
-    });
 }
 
 function signed(kind: MoveKindName, quantityMilli: number, unit: string): number {

@@ -1,8 +1,8 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
-import { searchKey } from "@/lib/domain/searchKey";
 import type { PartListQuery } from "@/lib/schemas/stock";
 import { isBelow } from "./drawer";
+import { wordsWhere } from "./find";
 import { shortOf } from "./shortages";
 
 const ROW = {
@@ -37,11 +37,10 @@ export async function listParts(
   query: Partial<PartListQuery>,
   take = 50,
 ): Promise<{ rows: PartRow[]; next: number | null }> {
-  const words = searchKey(query.q).split(" ").filter(Boolean);
   const where: Prisma.PartWhereInput = {
     ...(query.kind ? { kind: query.kind } : {}),
     ...(query.family ? { family: query.family } : {}),
-    ...(words.length ? { AND: words.map((word) => ({ searchKey: { contains: word } })) } : {}),
+    ...wordsWhere(query.q ?? ""),
     ...(query.below
       ? {
           active: true,
@@ -88,6 +87,7 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
       convention: true,
       supplierCode: true,
       leadDays: true,
+      topMilli: true,
       priceE4: true,
       version: true,
       costE4: withCost,
@@ -110,8 +110,10 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
           quantityMilli: true,
           unitCostE4: withCost,
           at: true,
+          writtenAt: true,
           why: true,
           staffId: true,
+          orderLineId: true,
           job: { select: { id: true, number: true } },
         },
         orderBy: { id: "desc" },
@@ -131,6 +133,7 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
     convention: part.convention,
     supplierCode: part.supplierCode,
     leadDays: part.leadDays,
+    topMilli: part.topMilli,
     priceE4: part.priceE4,
     version: part.version,
     // The client's types cannot follow a select made at run time.

@@ -3,7 +3,8 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { reserve } from "@/lib/domain/stock/reserve";
 import { quantityText } from "@/lib/schemas/quantity";
-import { demandQuantity, recordMoveIn } from "./moves";
+import { recordMoveIn } from "./moves";
+import { demandQuantity } from "./quantity";
 import { fillShortagesIn, type HeldBy, holdersIn, promiseMore, shortOf } from "./shortages";
 
 export { type Filled, fillShortagesIn, type HeldBy } from "./shortages";
@@ -23,7 +24,10 @@ export interface Reserved {
   heldBy: HeldBy[];
 }
 
-/** Promises a part to a job: holds what is free, records the rest as short and says who has it. */
+/**
+ * Promises a part to a job: holds what is free, records the rest as short and says who has it. The row is its own
+ * record of who wanted what and when; acceptance, which makes most of them, is on the audit trail itself.
+ */
 export async function reserveIn(tx: ShopTx, shop: ShopHandle, input: ReserveInput): Promise<Reserved> {
   const { jobId, stepId, partId, wantedMilli } = input;
   const part = await tx.part.findUnique({
@@ -49,7 +53,6 @@ export async function reserveIn(tx: ShopTx, shop: ShopHandle, input: ReserveInpu
     },
     select: { id: true },
   });
-  await audit(tx, shop, "reserved", "part", partId, { jobId, wantedMilli, heldMilli });
   const heldBy = shortMilli > 0 ? await holdersIn(tx, partId, jobId) : [];
   return { reservationId: made.id, heldMilli, shortMilli, heldBy };
 }

@@ -3,7 +3,10 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { NewPartInput, PartInput } from "@/lib/schemas/stock";
-import { demandQuantity, recordMoveIn } from "./moves";
+import { putOnOrderIn } from "../orders/place";
+import { supplierNamedIn, usualIn } from "../orders/suppliers";
+import { recordMoveIn } from "./moves";
+import { demandQuantity } from "./quantity";
 
 type Fields = Omit<NewPartInput, "opening">;
 
@@ -22,6 +25,7 @@ function columns(input: Fields) {
     leadDays: input.leadDays ?? null,
     priceE4: input.price,
     pointMilli: input.point ?? 0,
+    ...(input.top === undefined ? {} : { topMilli: input.top }),
     searchKey: searchKey(
       input.code,
       input.name,
@@ -44,6 +48,7 @@ export async function createPart(shop: ShopHandle, input: NewPartInput, key?: st
         data: { ...columns(input), createdAt: shop.now },
         select: { id: true },
       });
+      await supplyIn(tx, shop, made.id, input);
       await audit(tx, shop, "added", "part", made.id, { code: input.code });
       if (input.opening) {
         demandQuantity(input.opening, input.unit);
@@ -94,32 +99,33 @@ export async function changePart(shop: ShopHandle, input: PartInput): Promise<vo
       data: { ...after, version: { increment: 1 } },
     });
     if (count !== 1) throw await changedMeanwhile(tx, input.id, before.code);
+    if (changed.some((name) => name === "supplier" || name === "supplierCode" || name === "leadDays"))
+      await supplyIn(tx, shop, input.id, input);
     await audit(tx, shop, "changed", "part", input.id, { changed });
   });
 }
 
-/** Notes that more of a part is on its way; a receipt takes it off again. */
+/** The supplier named on the part's form is its usual one. */
+async function supplyIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  partId: number,
+  input: { supplier: string; supplierCode: string; leadDays?: number | undefined },
+): Promise<void> {
+  if (input.supplier === "") {
+    await tx.partSupplier.updateMany({ where: { partId, usual: true }, data: { usual: false } });
+    return;
+  }
+  const supplierId = await supplierNamedIn(tx, shop, input.supplier);
+  await usualIn(tx, partId, supplierId, input.supplierCode, input.leadDays ?? null);
+}
+
+/** Notes that more of a part is on its way: a line on today's order with its supplier. A receipt takes it off again. */
 export async function putOnOrder(
   shop: ShopHandle,
   input: { partId: number; quantityMilli: number; why?: string | undefined; key?: string | undefined },
 ): Promise<void> {
-  await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
-      const part = await tx.part.findUnique({ where: { id: input.partId }, select: { unit: true } });
-      if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
-      demandQuantity(input.quantityMilli, part.unit);
-      await tx.part.update({
-        where: { id: input.partId },
-        data: { onOrderMilli: { increment: input.quantityMilli } },
-        select: { id: true },
-      });
-      await audit(tx, shop, "ordered", "part", input.partId, {
-        quantityMilli: input.quantityMilli,
-        why: input.why ?? "",
-      });
-      return input.partId;
-    }),
-  );
+  await shop.write((tx) => once(tx, shop, input.key, () => putOnOrderIn(tx, shop, input)));
 }
 
 async function demandFreeCode(tx: ShopTx, code: string): Promise<void> {

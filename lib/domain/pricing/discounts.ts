@@ -44,12 +44,19 @@ function lineDiscount(
 function discountLines(lines: readonly ShownLine[], facts: PriceFacts): ShownLine[] {
   const bp = facts.discountBp;
   within("discount", bp / 100, 0, 100, "%");
-  return spread("discount", facts.discountWhy || "Discount", percent(total(lines), bp), lines, facts, (sum) => [
-    {
-      fact: `${bp / 100} % of ${majorText(sum, facts.currency)}`,
-      from: facts.discountWhy || "discount without a reason",
-    },
-  ]);
+  return spread(
+    "discount",
+    facts.discountWhy || "Discount",
+    percent(total(lines), bp),
+    lines,
+    facts,
+    (sum) => [
+      {
+        fact: `${bp / 100} % of ${majorText(sum, facts.currency)}`,
+        from: facts.discountWhy || "discount without a reason",
+      },
+    ],
+  );
 }
 
 function amountOff(lines: readonly ShownLine[], facts: PriceFacts): ShownLine[] {

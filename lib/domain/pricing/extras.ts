@@ -44,4 +44,3 @@ export function sundriesLines(lines: readonly ShownLine[], facts: PriceFacts): S
     },
   ];
 }
-

@@ -1,7 +1,7 @@
 import type { Reason } from "../reason";
 import { taxRegime } from "../tax/rates";
-import { invoiceTotals, netLines } from "./document";
 import { comingOff } from "./discounts";
+import { invoiceTotals, netLines } from "./document";
 import { sundriesLines } from "./extras";
 import type { PricedQuote, PriceFacts } from "./facts";
 import { fixedLine, labourLine, partLine } from "./lines";

@@ -25,7 +25,7 @@ export const putTripOnSheet = action("sheet.write", AddressSchema, async (shop, 
   const values = benchSchema(TRIP_FIELDS, systemOf(shop.settings.units)).safeParse(address);
   if (!values.success)
     throw new Refusal("The inputs cannot be calculated with.", "Calculate again, then keep the answer.");
-  const trip = workTrip(values.data, bike, await jetFamilies(shop));
+  const trip = workTrip(values.data, bike, await jetFamilies(shop), shop.settings.latitudeSouth);
   const sheet = await saveTripSheet(shop, bike, values.data, trip, call.key);
   return { to: `/s/${shop.slug}/bikes/${bike.id}/sheets/${sheet}`, toast: "Put on the target sheet." };
 });

@@ -65,7 +65,7 @@ export function LambdaAnswer({ data, locale }: { data: LambdaAnswerData; locale:
           )}
           {data.kept && (
             <Note title="Kept.">
-              It is now the calibration of {data.model}; its fuel curves and jets count with it.
+              It is now the calibration of {data.model}; jets for a trip count with it.
             </Note>
           )}
         </Section>

@@ -8,7 +8,7 @@ import type { KeptCalibration } from "@/lib/data/calibrations";
 import type { TripAnswer, TripSize } from "@/lib/domain/bench/tripTypes";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { Assumptions, Verify } from "../Verify";
-import { Corners, Sizes } from "./TripTables";
+import { Corners, placeText, Sizes } from "./TripTables";
 
 export interface TripAnswerProps {
   trip: TripAnswer;
@@ -20,6 +20,10 @@ export interface TripAnswerProps {
 
 /** The one setting for a trip, what each corner of it wants, and how every size would fare at its worst. */
 export function TripAnswerView({ trip, fitted, calibrated, locale, system }: TripAnswerProps) {
+  const where = (name: string) => {
+    const corner = trip.corners.find((c) => c.name === name);
+    return corner ? placeText(corner, system, locale) : name;
+  };
   const size = (value: number) => figureText(value, locale);
   const richness = (s: TripSize) =>
     `${figureText(Math.abs(s.phiError) * 100, locale, 1)} % ${s.phiError < 0 ? "lean" : "rich"}`;
@@ -49,21 +53,23 @@ export function TripAnswerView({ trip, fitted, calibrated, locale, system }: Tri
         </dl>
         <p className="mt-1 text-[15px]">
           {trip.chosen.size === fitted ? "The fitted jet stays. " : `${size(fitted)} is fitted. `}
-          Worst at {trip.chosen.worst}: {richness(trip.chosen)}, chance of running lean at full load{" "}
+          Worst at {where(trip.chosen.worst)}: {richness(trip.chosen)}, chance of running lean at full load{" "}
           {Math.round(trip.chosen.leanRisk * 100)} %.{" "}
           {trip.chosen.free > 0
             ? `${trip.chosen.free} in the drawer.`
             : trip.chosen.size === fitted
               ? ""
-              : "Not in the drawer."}
+              : trip.drawer
+                ? `Not in the drawer; best there: ${size(trip.drawer.size)}, ${richness(trip.drawer)} at its worst.`
+                : "Not in the drawer."}
           {trip.runnerUp &&
             ` Next best: ${size(trip.runnerUp.size)}, ${richness(trip.runnerUp)} at its worst.`}
         </p>
         <Verify />
         {trip.carry && (
           <Note title="A compromise over this range.">
-            At {trip.carry.corner} about {figureText(trip.carry.exact, locale, 1)} would be right: carry one
-            to change there.
+            At {where(trip.carry.corner)} about {figureText(trip.carry.exact, locale, 1)} would be right:
+            carry one to change there.
           </Note>
         )}
         {trip.held && (
@@ -81,7 +87,7 @@ export function TripAnswerView({ trip, fitted, calibrated, locale, system }: Tri
         <Corners corners={trip.corners} locale={locale} system={system} />
       </Section>
       <Section title="Sizes around it, each at its worst">
-        <Sizes trip={trip} fitted={fitted} richness={richness} size={size} />
+        <Sizes trip={trip} fitted={fitted} richness={richness} size={size} where={where} />
       </Section>
     </>
   );

@@ -10,6 +10,11 @@ const AROUND = 4;
 const HEAD = "border-rule border-b py-1 pl-3 text-end font-semibold first:pl-0 first:text-start";
 const CELL = "py-1.5 pl-3 text-end font-mono";
 
+/** A corner in the units a shop writes: "410 m, 8.0 °C". */
+export function placeText(corner: TripCorner, system: UnitSystem, locale: string): string {
+  return `${shownText("altitude", corner.place.altitudeM, system, locale)}, ${shownText("airTemperature", corner.place.temperatureC + 273.15, system, locale)}`;
+}
+
 /** Each corner of a trip and what it wants. */
 export function Corners({
   corners,
@@ -36,8 +41,7 @@ export function Corners({
           {corners.map((c) => (
             <tr key={c.name} className="border-hair border-b">
               <th scope="row" className="py-1.5 text-start font-normal">
-                {shownText("altitude", c.place.altitudeM, system, locale)},{" "}
-                {shownText("airTemperature", c.place.temperatureC + 273.15, system, locale)}
+                {placeText(c, system, locale)}
               </th>
               <td className={CELL}>
                 <Opens name="Oxygen against here" because={c.air.because} firmness={c.air.firmness}>
@@ -61,11 +65,13 @@ export function Sizes({
   fitted,
   richness,
   size,
+  where,
 }: {
   trip: TripAnswer;
   fitted: number;
   richness: (s: TripSize) => string;
   size: (value: number) => string;
+  where: (name: string) => string;
 }) {
   const word = (s: TripSize) =>
     [
@@ -102,7 +108,7 @@ export function Sizes({
               <th scope="row" className="py-1.5 text-start font-mono font-normal">
                 {size(s.size)} <span className="font-sans text-[13px] text-soft">{word(s)}</span>
               </th>
-              <td className="py-1.5 pl-3 text-end">{s.worst}</td>
+              <td className="py-1.5 pl-3 text-end">{where(s.worst)}</td>
               <td className={CELL}>{richness(s)}</td>
               <td className={CELL}>{Math.round(s.leanRisk * 100)} %</td>
               <td className={CELL}>{s.free > 0 ? s.free : "–"}</td>

@@ -10,10 +10,18 @@ export interface TripStart {
   readonly altitudeM: number;
   readonly temperatureC: number;
   readonly system: UnitSystem;
+  readonly season: string;
 }
 
-/** What the page begins with: the bike's jets here, and a trip a thousand metres up into cooler air. */
-export function tripExample({ bike, families, altitudeM, temperatureC, system }: TripStart): BenchQuery {
+/** What the page begins with: the bike's jets here, and a trip a thousand metres up in the season of today. */
+export function tripExample({
+  bike,
+  families,
+  altitudeM,
+  temperatureC,
+  system,
+  season,
+}: TripStart): BenchQuery {
   const fitted = bike?.carburettors[0]?.settings;
   const hereM = bike?.conditions?.altitudeM ?? altitudeM;
   const hereC = bike?.conditions?.temperatureC ?? temperatureC;
@@ -25,8 +33,6 @@ export function tripExample({ bike, families, altitudeM, temperatureC, system }:
     hereTemperature: hereC,
     lowAltitude: hereM,
     highAltitude: Math.min(5000, hereM + 1000),
-    coldest: hereC - 12,
-    warmest: hereC + 8,
   };
   return {
     ...Object.fromEntries(
@@ -36,6 +42,7 @@ export function tripExample({ bike, families, altitudeM, temperatureC, system }:
       ]),
     ),
     convention: bike?.card.jetConvention?.value ?? "bore",
+    season,
     mainFamily:
       likelyFamily(families, fitted?.mainJet?.value, bike?.card.jetConvention?.value ?? "bore")?.family ?? "",
   };

@@ -2,6 +2,7 @@ import { CONTROL, describedBy, FieldFrame } from "@/app/_ui/FieldFrame";
 import { PageHead } from "@/app/_ui/PageHead";
 import { benchBike, benchBikes } from "@/lib/data/bench/bikes";
 import { fittedOn, jetFamilies, workTrip } from "@/lib/data/bench/trip";
+import { conditionsToday } from "@/lib/data/quotes/air";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
 import { TRIP_FIELDS } from "@/lib/schemas/benchFields";
@@ -34,9 +35,18 @@ export default async function Trip({
     jetFamilies(shop),
   ]);
   const query = onlyBike(asked)
-    ? tripExample({ bike, families, altitudeM, temperatureC: benchTemperatureC, system })
+    ? tripExample({
+        bike,
+        families,
+        altitudeM,
+        temperatureC: benchTemperatureC,
+        system,
+        season: conditionsToday(shop.settings, shop.now).season,
+      })
     : asked;
-  const work = workBench(TRIP_FIELDS, system, query, (values) => workTrip(values, bike, families));
+  const work = workBench(TRIP_FIELDS, system, query, (values) =>
+    workTrip(values, bike, families, shop.settings.latitudeSouth),
+  );
   const path = `/s/${slug}/bench/trip`;
   return (
     <>
@@ -71,7 +81,10 @@ export default async function Trip({
                 ),
               },
               { title: "Here", names: ["hereAltitude", "hereTemperature"] },
-              { title: "There", names: ["lowAltitude", "highAltitude", "coldest", "warmest", "humidity"] },
+              {
+                title: "There",
+                names: ["lowAltitude", "highAltitude", "season", "coldest", "warmest", "humidity"],
+              },
             ]}
           />
         }

@@ -36,6 +36,14 @@ const OWN: Readonly<Record<string, string>> = {
   cylinders: "the number of cylinders",
   carburettors: "the number of carburettors",
 };
+/** What a rule may ask of a model card besides its facts. */
+export const CARD_FACTS = [
+  { value: "carburettorType", label: "Carburettor's type" },
+  { value: "displacementCc", label: "Displacement, cc" },
+  { value: "cylinders", label: "Cylinders" },
+  { value: "carburettors", label: "Carburettors" },
+];
+
 const OPS = {
   "=": "is",
   "!=": "is not",

@@ -32,7 +32,7 @@ export function CardTime({ card, stepId, slug, now }: CardTimeProps) {
       ) : (
         <Form action={start} shop={slug} hidden={hidden} label="Your time">
           <SubmitButton tone="second">
-            {here ? "To this step" : running ? `From job ${running.job.number}` : "Start time"}
+            {here ? "Switch to this step" : running ? `Switch from job ${running.job.number}` : "Start time"}
           </SubmitButton>
         </Form>
       )}

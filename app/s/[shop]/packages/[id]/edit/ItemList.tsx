@@ -1,0 +1,105 @@
+import Link from "next/link";
+import { Form } from "@/app/_ui/Form";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { Section } from "@/app/_ui/Section";
+import { Shape } from "@/app/_ui/Shape";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import type { Problem } from "@/lib/domain/packages/check";
+import type { RecipePart } from "@/lib/schemas/recipeForms";
+import { move, remove, undoRemove } from "../../actions";
+import { PART_WORDS, RULE_WORDS } from "./partWords";
+
+export interface ItemLine {
+  readonly key: string;
+  readonly name: string;
+  readonly sub: string;
+}
+
+interface Props {
+  slug: string;
+  packageId: number;
+  part: RecipePart;
+  lines: readonly ItemLine[];
+  problems: readonly Problem[];
+}
+
+/** One list of the draft: open an item, move it, take it out (which can be undone), add another. */
+export function ItemList({ slug, packageId, part, lines, problems }: Props) {
+  const words = PART_WORDS[part];
+  const path = `/s/${slug}/packages/${packageId}/edit/${part}`;
+  const troubled = new Set(problems.flatMap((p) => p.names));
+  return (
+    <Section title={words.title}>
+      {lines.length === 0 && <p className="mb-2 text-[15px] text-soft">{words.none}</p>}
+      <ul>
+        {lines.map((line, at) => (
+          <li key={line.key} className="border-hair border-b py-2">
+            <Link
+              href={`${path}?key=${encodeURIComponent(line.key)}`}
+              className="block min-h-6 underline decoration-hair underline-offset-4 hover:decoration-ink pointer-coarse:min-h-12"
+            >
+              {troubled.has(line.key) && (
+                <span className="mr-1.5 text-oxide">
+                  <Shape shape="diamond" tone="oxide" />
+                  <span className="sr-only">has a fault: </span>
+                </span>
+              )}
+              <strong>{line.name}</strong>
+              {line.sub && <span className="block text-[14px] text-soft">{line.sub}</span>}
+            </Link>
+            <div className="mt-1 flex flex-wrap gap-x-5 gap-y-2">
+              {at > 0 && <MoveForm slug={slug} packageId={packageId} part={part} line={line} way="up" />}
+              {at < lines.length - 1 && (
+                <MoveForm slug={slug} packageId={packageId} part={part} line={line} way="down" />
+              )}
+              <Form
+                action={remove}
+                undo={undoRemove}
+                shop={slug}
+                hidden={{ packageId: String(packageId), part, key: line.key }}
+                label={`Take out ${line.name}`}
+              >
+                <SubmitButton tone="quiet">
+                  Take out<span className="sr-only"> {line.name}</span>
+                </SubmitButton>
+              </Form>
+            </div>
+          </li>
+        ))}
+      </ul>
+      <div className="mt-3 flex flex-wrap gap-2">
+        {part === "rules" ? (
+          Object.entries(RULE_WORDS).map(([kind, says]) => (
+            <LinkButton key={kind} href={`${path}?kind=${encodeURIComponent(kind)}`}>
+              {`Add “${says}”`}
+            </LinkButton>
+          ))
+        ) : (
+          <LinkButton href={path}>{words.add}</LinkButton>
+        )}
+      </div>
+    </Section>
+  );
+}
+
+function MoveForm({
+  slug,
+  packageId,
+  part,
+  line,
+  way,
+}: Pick<Props, "slug" | "packageId" | "part"> & { line: ItemLine; way: "up" | "down" }) {
+  return (
+    <Form
+      action={move}
+      shop={slug}
+      hidden={{ packageId: String(packageId), part, key: line.key, way }}
+      label={`Move ${line.name} ${way}`}
+    >
+      <SubmitButton tone="quiet">
+        {way === "up" ? "Up" : "Down"}
+        <span className="sr-only">: {line.name}</span>
+      </SubmitButton>
+    </Form>
+  );
+}

@@ -1,0 +1,55 @@
+import { Form } from "@/app/_ui/Form";
+import { NumberField } from "@/app/_ui/NumberField";
+import { TextArea } from "@/app/_ui/TextArea";
+import { TextField } from "@/app/_ui/TextField";
+import type { Access, Recipe } from "@/lib/domain/packages/recipe";
+import { saveAccess } from "../../../actions";
+import { FormEnd } from "./FormEnd";
+import type { ItemFormProps } from "./GroupForm";
+import { Keys } from "./Keys";
+
+export function AccessForm({ slug, hidden, item, recipe }: ItemFormProps<Access> & { recipe: Recipe }) {
+  const others = recipe.accesses.filter((a) => a.key !== item?.key);
+  const minutes = { unit: "min", min: 0, max: 6000, required: true } as const;
+  return (
+    <Form action={saveAccess} shop={slug} hidden={hidden} label="Access" className="max-w-[46rem]">
+      <TextField
+        name="name"
+        label="Name"
+        hint="What is off, open or turned: tank off, carburettor turned left"
+        initial={item?.name}
+        required
+      />
+      <div className="grid gap-x-6 sm:grid-cols-2">
+        <NumberField name="openMinutes" label="Minutes to open" initial={item?.openMinutes} {...minutes} />
+        <NumberField name="closeMinutes" label="Minutes to close" initial={item?.closeMinutes} {...minutes} />
+      </div>
+      <Keys
+        name="needs"
+        legend="Needs open first"
+        of={others}
+        ticked={item?.needs ?? []}
+        none="No other access yet."
+      />
+      <Keys
+        name="excludes"
+        legend="Never open together with"
+        hint="Turned left and turned right"
+        of={others}
+        ticked={item?.excludes ?? []}
+        none="No other access yet."
+      />
+      <TextArea
+        name="closingChecks"
+        label="Checked on closing"
+        hint="One a line: hose on, hose not kinked, O-ring seated"
+        initial={item?.closingChecks.join("\n")}
+      />
+      <div className="grid gap-x-6 sm:grid-cols-2">
+        <TextArea name="cautions" label="Cautions" hint="One a line" initial={item?.cautions.join("\n")} />
+        <TextArea name="tools" label="Tools" hint="One a line" initial={item?.tools.join("\n")} />
+      </div>
+      <FormEnd>Save the access</FormEnd>
+    </Form>
+  );
+}

@@ -1,0 +1,50 @@
+"use client";
+import { SelectField } from "@/app/_ui/SelectField";
+import { TextField } from "@/app/_ui/TextField";
+import type { HoldPoint } from "@/lib/domain/packages/recipe";
+import { RowList } from "./rowParts";
+
+const KINDS = [
+  { value: "reading", label: "a reading" },
+  { value: "signature", label: "a signature" },
+];
+const text = (n: number | undefined) => (n === undefined ? "" : String(n));
+
+/** Hold points: a reading inside limits, or a signature. */
+export function HoldRows({ rows }: { rows: readonly HoldPoint[] }) {
+  return (
+    <RowList
+      title="Hold points"
+      hint="The step may not be passed without it. A reading needs one limit at least."
+      add="Add a hold point"
+      count={rows.length}
+      row={(at) => {
+        const point = rows[at];
+        const cell = (name: string, label: string, initial: string, decimal = true) => (
+          <TextField
+            name={`holdPoints.${at}.${name}`}
+            label={label}
+            initial={initial}
+            inputMode={decimal ? "decimal" : undefined}
+            mono={decimal}
+          />
+        );
+        return (
+          <div className="grid grid-cols-2 gap-x-4 sm:grid-cols-[10rem_minmax(0,1fr)_6rem_6rem_6rem_6rem]">
+            <SelectField
+              name={`holdPoints.${at}.kind`}
+              label="Kind"
+              initial={point?.kind ?? "reading"}
+              options={KINDS}
+            />
+            {cell("name", "Of what", point?.name ?? "", false)}
+            {cell("unit", "Unit", point?.unit ?? "", false)}
+            {cell("low", "From", text(point?.low))}
+            {cell("high", "To", text(point?.high))}
+            {cell("step", "Read to", text(point?.step))}
+          </div>
+        );
+      }}
+    />
+  );
+}

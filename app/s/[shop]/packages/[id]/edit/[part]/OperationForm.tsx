@@ -1,0 +1,78 @@
+import { Form } from "@/app/_ui/Form";
+import { NumberField } from "@/app/_ui/NumberField";
+import { SelectField } from "@/app/_ui/SelectField";
+import { TextArea } from "@/app/_ui/TextArea";
+import { TextField } from "@/app/_ui/TextField";
+import type { Supplies } from "@/lib/data/packages/supplies";
+import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
+import { saveOperation } from "../../../actions";
+import { FormEnd } from "./FormEnd";
+import type { ItemFormProps } from "./GroupForm";
+import { HoldRows } from "./HoldRows";
+import { Keys } from "./Keys";
+import { PartRows } from "./PartRows";
+
+interface Props extends ItemFormProps<Operation> {
+  recipe: Recipe;
+  supplies: Supplies;
+}
+
+export function OperationForm({ slug, hidden, item, recipe, supplies }: Props) {
+  const grades = supplies.grades.map((g) => ({ value: g.code, label: g.name }));
+  const strange = item && !supplies.grades.some((g) => g.code === item.grade);
+  return (
+    <Form action={saveOperation} shop={slug} hidden={hidden} label="Operation">
+      <div className="max-w-[46rem]">
+        <TextField name="name" label="Name" initial={item?.name} required />
+        <div className="grid gap-x-6 sm:grid-cols-2">
+          <NumberField
+            name="minutes"
+            label="Minutes"
+            unit="min"
+            min={1}
+            max={6000}
+            initial={item?.minutes}
+            required
+          />
+          <SelectField
+            name="grade"
+            label="Labour grade"
+            initial={item?.grade}
+            options={[
+              ...grades,
+              ...(strange ? [{ value: item.grade, label: `“${item.grade}”, which the shop lacks` }] : []),
+            ]}
+          />
+        </div>
+        <TextArea name="instruction" label="Instruction on the card" initial={item?.instruction} rows={3} />
+        <Keys
+          name="accesses"
+          legend="What must be open for it"
+          of={recipe.accesses}
+          ticked={item?.accesses ?? []}
+          none="No access yet: add them to the draft, then tick them here."
+        />
+        <Keys
+          name="after"
+          legend="Comes after"
+          hint="Where both are in the work"
+          of={recipe.operations.filter((o) => o.key !== item?.key)}
+          ticked={item?.after ?? []}
+          none="No other operation yet."
+        />
+      </div>
+      <HoldRows rows={item?.holdPoints ?? []} />
+      <PartRows rows={item?.parts ?? []} supplies={supplies} />
+      <div className="grid max-w-[46rem] gap-x-6 sm:grid-cols-2">
+        <TextArea
+          name="cautions"
+          label="Cautions"
+          hint="One a line: shown just before the step"
+          initial={item?.cautions.join("\n")}
+        />
+        <TextArea name="tools" label="Tools" hint="One a line" initial={item?.tools.join("\n")} />
+      </div>
+      <FormEnd>Save the operation</FormEnd>
+    </Form>
+  );
+}

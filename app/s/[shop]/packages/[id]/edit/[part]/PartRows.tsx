@@ -1,0 +1,70 @@
+"use client";
+import { SelectField } from "@/app/_ui/SelectField";
+import { TextField } from "@/app/_ui/TextField";
+import type { PartNeed } from "@/lib/domain/packages/recipe";
+import { RowList } from "./rowParts";
+
+interface Props {
+  rows: readonly PartNeed[];
+  supplies: {
+    readonly parts: readonly { readonly code: string; readonly name: string }[];
+    readonly families: readonly string[];
+  };
+}
+
+const KINDS = [
+  { value: "part", label: "a part" },
+  { value: "mainJet", label: "main jet, size computed" },
+  { value: "pilotJet", label: "pilot jet, size computed" },
+];
+
+/** Parts by their code, or a jet by its family with the size left to the computation. */
+export function PartRows({ rows, supplies }: Props) {
+  return (
+    <>
+      <RowList
+        title="Parts"
+        hint="A part by its code, or a jet by the family of its drawer. Quantities in the part's own unit."
+        add="Add a part"
+        count={rows.length}
+        row={(at) => {
+          const need = rows[at];
+          return (
+            <div className="grid gap-x-4 sm:grid-cols-[14rem_minmax(0,1fr)_8rem]">
+              <SelectField
+                name={`parts.${at}.kind`}
+                label="What"
+                initial={need?.kind === "jet" ? need.setting : "part"}
+                options={KINDS}
+              />
+              <TextField
+                name={`parts.${at}.what`}
+                label="Code or family"
+                initial={need?.kind === "jet" ? need.family : need?.code}
+                list="supplies"
+                mono
+              />
+              <TextField
+                name={`parts.${at}.quantity`}
+                label="Quantity"
+                initial={need ? String(need.quantityMilli / 1000) : "1"}
+                inputMode="decimal"
+                mono
+              />
+            </div>
+          );
+        }}
+      />
+      <datalist id="supplies">
+        {supplies.families.map((family) => (
+          <option key={family} value={family}>{`${family}, drawer of jets`}</option>
+        ))}
+        {supplies.parts.map((part) => (
+          <option key={part.code} value={part.code}>
+            {part.name}
+          </option>
+        ))}
+      </datalist>
+    </>
+  );
+}

@@ -1,0 +1,82 @@
+import { notFound } from "next/navigation";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { getPackage } from "@/lib/data/packages/get";
+import { keyOf, printOf } from "@/lib/data/packages/items";
+import { recipeSupplies } from "@/lib/data/packages/supplies";
+import type { Rule } from "@/lib/domain/packages/recipe";
+import { open } from "@/lib/gate/open";
+import { RECIPE_PARTS } from "@/lib/schemas/recipeForms";
+import { BeginDraft } from "../../BeginDraft";
+import { PART_WORDS, RULE_WORDS } from "../partWords";
+import { AccessForm } from "./AccessForm";
+import { GroupForm } from "./GroupForm";
+import { ItemProblems } from "./ItemProblems";
+import { OperationForm } from "./OperationForm";
+import { OptionForm } from "./OptionForm";
+import { RuleForm } from "./RuleForm";
+
+interface Props {
+  params: Promise<{ shop: string; id: string; part: string }>;
+  searchParams: Promise<Record<string, string | undefined>>;
+}
+
+/** One item of a draft in a form; without a key, a new one. */
+export default async function EditItem({ params, searchParams }: Props) {
+  const [{ shop: slug, id, part: asked }, query] = await Promise.all([params, searchParams]);
+  const shop = await open("package.write", slug);
+  const part = RECIPE_PARTS.find((one) => one === asked);
+  const found = part && /^\d{1,9}$/.test(id) ? await getPackage(shop, Number(id)) : null;
+  if (!found || !part) notFound();
+  const back = <LinkButton href={`/s/${slug}/packages/${id}/edit`}>Back to the draft</LinkButton>;
+  const { shown } = found;
+  if (shown?.state !== "draft")
+    return (
+      <>
+        <PageHead title={found.name} actions={back} />
+        <p className="mb-4">There is no draft to change: what is published stays as it is.</p>
+        <BeginDraft slug={slug} packageId={found.id} />
+      </>
+    );
+  const { recipe } = shown;
+  const item = query.key
+    ? (recipe[part] as readonly object[]).find((one) => keyOf(one) === query.key)
+    : undefined;
+  if (query.key && !item) notFound();
+  const supplies = part === "options" || part === "operations" ? await recipeSupplies(shop) : null;
+  const hidden = { packageId: id, key: query.key ?? "", seen: item ? printOf(item) : "" };
+  const given = { slug, hidden, recipe };
+  const { one } = PART_WORDS[part];
+  const name = item && "name" in item ? String(item.name) : "";
+  return (
+    <>
+      <PageHead
+        title={item ? name || `A ${one}` : `New ${one}`}
+        sub={`${found.name}, draft`}
+        actions={back}
+      />
+      <ItemProblems problems={shown.problems} itemKey={query.key ?? ""} />
+      {part === "groups" && <GroupForm {...given} item={recipe.groups.find((g) => g === item)} />}
+      {part === "options" && supplies && (
+        <OptionForm
+          {...given}
+          item={recipe.options.find((o) => o === item)}
+          supplies={supplies}
+          locale={shop.settings.locale}
+          currency={shop.settings.currency}
+        />
+      )}
+      {part === "operations" && supplies && (
+        <OperationForm {...given} item={recipe.operations.find((o) => o === item)} supplies={supplies} />
+      )}
+      {part === "accesses" && <AccessForm {...given} item={recipe.accesses.find((a) => a === item)} />}
+      {part === "rules" && (
+        <RuleForm {...given} item={recipe.rules.find((r) => r === item)} kind={kindOf(query.kind)} />
+      )}
+    </>
+  );
+}
+
+function kindOf(asked: string | undefined): Rule["kind"] {
+  return (Object.keys(RULE_WORDS) as Rule["kind"][]).find((kind) => kind === asked) ?? "needs";
+}

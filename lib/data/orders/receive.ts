@@ -1,0 +1,177 @@
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import { dayOf } from "@/lib/domain/schedule/localTime";
+import { openOf } from "@/lib/domain/stock/orders";
+import { quantityText } from "@/lib/schemas/quantity";
+import { recordMoveIn } from "../stock/moves";
+import { moreOnOrderIn, zoneIn } from "./place";
+import { PLACED, restateIn } from "./settle";
+
+export interface Delivery {
+  orderId: number;
+  /** The delivery note's number. */
+  why?: string | undefined;
+  lines: readonly { lineId: number; quantityMilli: number; unitCostE4?: number | null | undefined }[];
+  key?: string | undefined;
+}
+
+/** A cost that came otherwise than ordered, and what it did to the average. */
+export interface PriceDifference {
+  code: string;
+  orderedE4: number | null;
+  cameE4: number;
+  averageBeforeE4: number | null;
+  averageE4: number | null;
+}
+
+export interface Received {
+  differences: PriceDifference[];
+  /** Jobs that waited for it and hold it now. */
+  jobs: number[];
+  /** Nothing is open any more. */
+  whole: boolean;
+}
+
+const LINE = {
+  id: true,
+  orderId: true,
+  partId: true,
+  quantityMilli: true,
+  receivedMilli: true,
+  cancelledMilli: true,
+  unitCostE4: true,
+  order: { select: { number: true, state: true, supplierId: true } },
+  part: { select: { code: true, unit: true, averageE4: true } },
+} as const;
+
+async function lineIn(tx: ShopTx, id: number) {
+  const line = await tx.orderLine.findUnique({ where: { id }, select: LINE });
+  if (!line) throw new Refusal("This line is gone.", "Reload the order.", {}, "missing");
+  if (!PLACED.some((state) => state === line.order.state))
+    throw new Refusal(
+      `Order ${line.order.number} is ${line.order.state === "draft" ? "not placed yet" : "closed"}.`,
+      line.order.state === "draft" ? "Place it first, or receive the part on its own page." : "Receive the part on its own page.",
+      {},
+      "conflict",
+    );
+  return line;
+}
+
+/** Takes a delivery in, all of it or nothing: one receipt for each line that came. */
+export async function receiveOrder(shop: ShopHandle, delivery: Delivery): Promise<Received> {
+  return shop.write(async (tx) =>
+    JSON.parse(
+      await once(tx, shop, delivery.key, async () => {
+        if (delivery.lines.length === 0)
+          throw new Refusal("Nothing is entered.", "Enter how much of at least one line came.");
+        const today = dayOf(shop.now.getTime(), await zoneIn(tx));
+        const differences: PriceDifference[] = [];
+        const jobs = new Set<number>();
+        for (const came of delivery.lines) {
+          const line = await lineIn(tx, came.lineId);
+          if (line.orderId !== delivery.orderId) throw new Refusal("This line is of another order.", "Reload the order.");
+          const open = openOf(line);
+          if (came.quantityMilli > open)
+            throw new Refusal(
+              `Only ${quantityText(open, line.part.unit)} of ${line.part.code} is open on order ${line.order.number}, and ${quantityText(came.quantityMilli, line.part.unit)} is entered.`,
+              "Receive what was ordered here, and what came beyond it on the part's own page.",
+              { [`lines.${came.lineId}.quantity`]: `At most ${quantityText(open, line.part.unit)}.` },
+            );
+          const costE4 = came.unitCostE4 ?? line.unitCostE4;
+          const { filled } = await recordMoveIn(tx, shop, {
+            partId: line.partId,
+            kind: "receipt",
+            quantityMilli: came.quantityMilli,
+            unitCostE4: costE4,
+            why: [`order ${line.order.number}`, delivery.why].filter(Boolean).join(", "),
+            orderLineId: line.id,
+          });
+          for (const one of filled) jobs.add(one.jobNumber);
+          if (costE4 !== null)
+            await tx.partSupplier.updateMany({
+              where: { partId: line.partId, supplierId: line.order.supplierId },
+              data: { costE4, pricedOn: today },
+            });
+          if (costE4 !== null && costE4 !== line.unitCostE4) {
+            const after = await tx.part.findUniqueOrThrow({ where: { id: line.partId }, select: { averageE4: true } });
+            differences.push({
+              code: line.part.code,
+              orderedE4: line.unitCostE4,
+              cameE4: costE4,
+              averageBeforeE4: line.part.averageE4,
+              averageE4: after.averageE4,
+            });
+          }
+        }
+        const order = await tx.purchaseOrder.findUniqueOrThrow({ where: { id: delivery.orderId }, select: { state: true, number: true } });
+        await audit(tx, shop, "received", "order", delivery.orderId, {
+          number: order.number,
+          lines: delivery.lines.length,
+          why: delivery.why ?? "",
+        });
+        return JSON.stringify({ differences, jobs: [...jobs], whole: order.state === "received" } satisfies Received);
+      }),
+    ),
+  ) as Promise<Received>;
+}
+
+/** What is still open of a line will not come: it is on order no more. */
+export async function cancelRest(shop: ShopHandle, input: { lineId: number; why: string; key?: string | undefined }): Promise<void> {
+  await shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      const line = await lineIn(tx, input.lineId);
+      await cancelIn(tx, line);
+      await restateIn(tx, line.orderId);
+      await audit(tx, shop, "cancelled the rest", "order", line.orderId, { part: line.part.code, openMilli: openOf(line), why: input.why });
+      return line.id;
+    }),
+  );
+}
+
+async function cancelIn(tx: ShopTx, line: Awaited<ReturnType<typeof lineIn>>): Promise<void> {
+  const open = openOf(line);
+  if (open === 0) throw new Refusal(`Nothing of ${line.part.code} is open.`, "Reload the order.", {}, "conflict");
+  const { count } = await tx.orderLine.updateMany({
+    where: { id: line.id, receivedMilli: line.receivedMilli, cancelledMilli: line.cancelledMilli },
+    data: { cancelledMilli: { increment: open } },
+  });
+  if (count !== 1) throw new Refusal("This order has just changed.", "Look at it again.", {}, "conflict");
+  await moreOnOrderIn(tx, line.partId, -open);
+}
+
+/** Gives an order up: a draft goes, of a placed one the rest is cancelled. */
+export async function cancelOrder(shop: ShopHandle, input: { orderId: number; version: number; why: string }): Promise<"gone" | "cancelled"> {
+  return shop.write(async (tx) => {
+    const order = await tx.purchaseOrder.findUnique({
+      where: { id: input.orderId },
+      select: { number: true, state: true, version: true, lines: { select: { id: true, quantityMilli: true, receivedMilli: true, cancelledMilli: true }, orderBy: { id: "asc" } } },
+    });
+    if (!order) throw new Refusal("There is no such order.", "Choose one from the list.", {}, "missing");
+    if (order.version !== input.version)
+      throw new Refusal(`Order ${order.number} changed while you looked at it.`, "Look at it again.", {}, "conflict");
+    if (order.state === "draft") {
+      await tx.orderLine.deleteMany({ where: { orderId: input.orderId } });
+      await tx.purchaseOrder.delete({ where: { id: input.orderId }, select: { id: true } });
+      await audit(tx, shop, "dropped", "order", input.orderId, { number: order.number, why: input.why });
+      return "gone";
+    }
+    const open = order.lines.filter((line) => openOf(line) > 0);
+    if (open.length === 0) throw new Refusal(`Nothing of order ${order.number} is open.`, "What came can be sent back on each part's page.", {}, "conflict");
+    for (const line of open) await cancelIn(tx, await lineIn(tx, line.id));
+    await restateIn(tx, input.orderId);
+    await audit(tx, shop, "cancelled", "order", input.orderId, { number: order.number, why: input.why });
+    return "cancelled";
+  });
+}
+
+/** The supplier sends the rest later: the line stays open for another day. */
+export async function postponeLine(shop: ShopHandle, input: { lineId: number; dueOn: string }): Promise<void> {
+  await shop.write(async (tx) => {
+    const line = await lineIn(tx, input.lineId);
+    if (openOf(line) === 0) throw new Refusal(`Nothing of ${line.part.code} is open.`, "Reload the order.", {}, "conflict");
+    await tx.orderLine.update({ where: { id: line.id }, data: { dueOn: input.dueOn }, select: { id: true } });
+    await tx.purchaseOrder.update({ where: { id: line.orderId }, data: { version: { increment: 1 } }, select: { id: true } });
+    await audit(tx, shop, "due day changed", "order", line.orderId, { part: line.part.code, dueOn: input.dueOn });
+  });
+}

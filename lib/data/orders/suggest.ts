@@ -1,0 +1,179 @@
+import type { ShopHandle } from "@/lib/db/shop";
+import { dayOf } from "@/lib/domain/schedule/localTime";
+import { type Suggested, suggestOrder } from "@/lib/domain/stock/suggest";
+import { quantityText } from "@/lib/schemas/quantity";
+import { policiesOf } from "../stock/habits";
+import { shortOf } from "../stock/shortages";
+import { zoneIn } from "./place";
+import { NOBODY } from "./suppliers";
+
+export interface SuggestedLine extends Suggested {
+  partId: number;
+  code: string;
+  name: string;
+  unit: string;
+  jobNumber: number | null;
+  /** The day it would come if it were ordered today; null while nobody knows. */
+  leadDays: number | null;
+  costE4: number | null;
+}
+
+export interface SuggestedOrder {
+  /** Null while nobody is named for these parts. */
+  supplierId: number | null;
+  supplier: string;
+  lines: SuggestedLine[];
+}
+
+/** What to order, by supplier: what jobs wait for first, the earliest needed first, then what is under its point. */
+export async function orderSuggestions(
+  shop: ShopHandle,
+  withCost: boolean,
+): Promise<SuggestedOrder[]> {
+  const [parts, waiting, drafts, zone] = await Promise.all([
+    shop.read.part.findMany({
+      where: { active: true },
+      select: {
+        id: true,
+        code: true,
+        name: true,
+        unit: true,
+        supplier: true,
+        leadDays: true,
+        onHandMilli: true,
+        reservedMilli: true,
+        onOrderMilli: true,
+        pointMilli: true,
+        topMilli: true,
+        costE4: withCost,
+        suppliers: {
+          where: { usual: true },
+          select: {
+            supplierId: true,
+            packMilli: true,
+            leastMilli: true,
+            leadDays: true,
+            costE4: withCost,
+            supplier: { select: { name: true, leadDays: true } },
+          },
+          orderBy: { id: "asc" },
+          take: 1,
+        },
+      },
+      orderBy: { code: "asc" },
+    }),
+    shortagesOf(shop),
+    shop.read.orderLine.groupBy({
+      by: ["partId"],
+      where: { order: { state: "draft" } },
+      _sum: { quantityMilli: true },
+    }),
+    zoneIn(shop.read),
+  ]);
+  const policies = await policiesOf(shop, parts);
+  const drafted = new Map(drafts.map((row) => [row.partId, row._sum.quantityMilli ?? 0]));
+  const orders = new Map<string, SuggestedOrder>();
+  for (const part of parts) {
+    const offer = part.suppliers[0];
+    const short = waiting.get(part.id) ?? [];
+    const lines = suggestOrder(
+      {
+        freeMilli: part.onHandMilli - part.reservedMilli,
+        comingMilli: part.onOrderMilli + (drafted.get(part.id) ?? 0),
+        pointMilli: part.pointMilli,
+        topMilli: part.topMilli,
+        policy: policies.get(part.id) ?? null,
+        sold: { packMilli: offer?.packMilli ?? 0, leastMilli: offer?.leastMilli ?? 0 },
+        shortages: short.map((row) => ({
+          ...row,
+          neededOn: row.neededAt ? dayOf(row.neededAt.getTime(), zone) : null,
+        })),
+      },
+      (milli) => quantityText(milli, part.unit),
+    );
+    if (lines.length === 0) continue;
+    const name = offer?.supplier.name ?? (part.supplier || NOBODY);
+    const order = orders.get(name) ?? {
+      supplierId: offer?.supplierId ?? null,
+      supplier: name,
+      lines: [],
+    };
+    order.supplierId ??= offer?.supplierId ?? null;
+    for (const line of lines)
+      order.lines.push({
+        ...line,
+        partId: part.id,
+        code: part.code,
+        name: part.name,
+        unit: part.unit,
+        jobNumber: short.find((row) => row.jobId === line.jobId)?.jobNumber ?? null,
+        leadDays: offer?.leadDays ?? offer?.supplier.leadDays ?? part.leadDays,
+        costE4: offer?.costE4 ?? part.costE4 ?? null,
+      });
+    orders.set(name, order);
+  }
+  const urgency = (line: SuggestedLine) =>
+    line.jobId === null ? "~" : (line.neededOn ?? "9999-99-99");
+  for (const order of orders.values())
+    order.lines.sort(
+      (a, b) => urgency(a).localeCompare(urgency(b)) || a.code.localeCompare(b.code),
+    );
+  return [...orders.values()].sort((a, b) => {
+    const [first, second] = [a, b].map((order) => (order.lines[0] ? urgency(order.lines[0]) : "~"));
+    return (first ?? "").localeCompare(second ?? "") || a.supplier.localeCompare(b.supplier);
+  });
+}
+
+interface Waiting {
+  jobId: number;
+  jobNumber: number;
+  shortMilli: number;
+  neededAt: Date | null;
+}
+
+/** What jobs that go on are short of, by part, each with the start of its next booking. */
+async function shortagesOf(shop: ShopHandle): Promise<Map<number, Waiting[]>> {
+  const rows = await shop.read.reservation.findMany({
+    where: {
+      state: "held",
+      wantedMilli: { gt: shop.read.reservation.fields.heldMilli },
+      job: { state: { in: ["waiting", "booked", "inWork", "ride"] } },
+    },
+    select: {
+      partId: true,
+      jobId: true,
+      wantedMilli: true,
+      heldMilli: true,
+      usedMilli: true,
+      job: {
+        select: {
+          number: true,
+          bookings: {
+            where: { state: "held", endsAt: { gt: shop.now } },
+            select: { startsAt: true },
+            orderBy: { startsAt: "asc" },
+            take: 1,
+          },
+        },
+      },
+    },
+    orderBy: { id: "asc" },
+  });
+  const found = new Map<number, Waiting[]>();
+  for (const row of rows) {
+    const short = shortOf(row);
+    if (short === 0) continue;
+    const own = found.get(row.partId) ?? [];
+    const same = own.find((each) => each.jobId === row.jobId);
+    if (same) same.shortMilli += short;
+    else
+      own.push({
+        jobId: row.jobId,
+        jobNumber: row.job.number,
+        shortMilli: short,
+        neededAt: row.job.bookings[0]?.startsAt ?? null,
+      });
+    found.set(row.partId, own);
+  }
+  return found;
+}

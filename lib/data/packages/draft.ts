@@ -1,0 +1,105 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { Recipe } from "@/lib/domain/packages/recipe";
+import { Refusal } from "@/lib/domain/refusal";
+import { storedRecipe } from "./stored";
+
+export const EMPTY_RECIPE: Recipe = {
+  format: "throttlewright-recipe",
+  version: 1,
+  groups: [],
+  options: [],
+  operations: [],
+  accesses: [],
+  rules: [],
+};
+
+export interface Draft {
+  readonly id: number;
+  readonly number: number;
+  readonly version: number;
+  readonly recipe: Recipe;
+}
+
+/** The package's draft to work on: the one that stands, else a copy of the newest published revision, else an empty one. */
+export async function beginDraft(
+  shop: ShopHandle,
+  input: { packageId: number; key?: string | undefined },
+): Promise<number> {
+  return shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      const newest = await newestOf(tx, input.packageId);
+      if (newest?.state === "draft") return newest.number;
+      const number = (newest?.number ?? 0) + 1;
+      await tx.packageRevision.create({
+        data: {
+          packageId: input.packageId,
+          number,
+          state: "draft",
+          recipe: (newest?.recipe ?? EMPTY_RECIPE) as Prisma.InputJsonObject,
+          createdAt: shop.now,
+        },
+        select: { id: true },
+      });
+      await audit(tx, shop, "began revision", "package", input.packageId, { number });
+      return number;
+    }),
+  );
+}
+
+async function newestOf(tx: ShopTx, packageId: number) {
+  const row = await tx.package.findUnique({
+    where: { id: packageId },
+    select: {
+      revisions: {
+        select: { id: true, number: true, state: true, version: true, recipe: true },
+        orderBy: { number: "desc" },
+        take: 1,
+      },
+    },
+  });
+  if (!row) throw new Refusal("There is no such package.", "Choose one from the list.", {}, "missing");
+  return row.revisions[0];
+}
+
+/** The draft of a package inside a write; refuses where its newest revision has been published meanwhile. */
+export async function demandDraft(tx: ShopTx, packageId: number): Promise<Draft> {
+  const newest = await newestOf(tx, packageId);
+  if (newest?.state === "draft") return { ...newest, recipe: storedRecipe(newest.recipe) };
+  throw new Refusal(
+    newest ? `Revision ${newest.number} is published and frozen.` : "This package has no draft.",
+    "Begin a new revision, then make the change there. What you typed is still here.",
+    {},
+    "conflict",
+  );
+}
+
+/** Stores a draft's recipe, one version on, and tells the audit trail what was done to what. */
+export async function storeDraft(
+  tx: ShopTx,
+  shop: ShopHandle,
+  packageId: number,
+  draft: Draft,
+  recipe: Recipe,
+  did: { act: string; part: string; key: string },
+): Promise<void> {
+  const version = draft.version + 1;
+  const { count } = await tx.packageRevision.updateMany({
+    where: { id: draft.id, state: "draft", version: draft.version },
+    data: { recipe: recipe as unknown as Prisma.InputJsonObject, version },
+  });
+  if (count !== 1)
+    throw new Refusal(
+      "Someone saved this draft in the same moment.",
+      "Save once more: what you typed is still here.",
+      {},
+      "conflict",
+    );
+  await audit(tx, shop, did.act, "package", packageId, {
+    number: draft.number,
+    version,
+    part: did.part,
+    key: did.key,
+  });
+}

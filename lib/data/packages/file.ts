@@ -1,0 +1,109 @@
+import { z } from "zod";
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import {
+  type CopyPackage,
+  type ImportPackage,
+  type PackageFile,
+  PackageFileSchema,
+} from "@/lib/schemas/packages";
+import { getPackage } from "./get";
+import { storedRecipe } from "./stored";
+
+/** One revision of a package as a file: the one asked for, else the newest. Null where there is none. */
+export async function packageFile(
+  shop: ShopHandle,
+  id: number,
+  revision?: number,
+): Promise<PackageFile | null> {
+  const found = await getPackage(shop, id, revision);
+  if (!found?.shown) return null;
+  const { code, name, summary, shown } = found;
+  return {
+    format: "throttlewright-package",
+    version: 1,
+    code,
+    name,
+    summary,
+    revision: shown.number,
+    recipe: shown.recipe,
+  };
+}
+
+/** The JSON Schema of a package's file, for whoever writes or checks one elsewhere. */
+export function packageFileSchema(): object {
+  return z.toJSONSchema(PackageFileSchema, { io: "input" });
+}
+
+interface New {
+  readonly code: string;
+  readonly name: string;
+  readonly summary: string;
+  readonly recipe: unknown;
+}
+
+async function create(
+  tx: ShopTx,
+  shop: ShopHandle,
+  { code, name, summary, recipe }: New,
+  act: string,
+): Promise<number> {
+  const taken = await tx.package.findUnique({ where: { code }, select: { name: true } });
+  if (taken)
+    throw new Refusal(`The code ${code} belongs to “${taken.name}”.`, "Choose another code.", {
+      code: "This code is taken: enter another.",
+    });
+  const { id } = await tx.package.create({
+    data: {
+      code,
+      name,
+      summary,
+      revisions: {
+        create: { number: 1, state: "draft", recipe: recipe as Prisma.InputJsonObject, createdAt: shop.now },
+      },
+    },
+    select: { id: true },
+  });
+  await audit(tx, shop, act, "package", id, { code });
+  return id;
+}
+
+/** A new package from a file, as a draft: it is checked like any other before it can be published. */
+export async function importPackage(
+  shop: ShopHandle,
+  input: ImportPackage & { key?: string | undefined },
+): Promise<number> {
+  const { file, code, name } = input;
+  const { summary, recipe } = file;
+  return shop.write((tx) =>
+    once(tx, shop, input.key, () =>
+      create(tx, shop, { code: code || file.code, name: name || file.name, summary, recipe }, "imported"),
+    ),
+  );
+}
+
+/** A new package that begins as a copy of another's newest revision. */
+export async function copyPackage(
+  shop: ShopHandle,
+  input: CopyPackage & { key?: string | undefined },
+): Promise<number> {
+  return shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      const row = await tx.package.findUnique({
+        where: { id: input.packageId },
+        select: {
+          summary: true,
+          revisions: { select: { recipe: true }, orderBy: { number: "desc" }, take: 1 },
+        },
+      });
+      const newest = row?.revisions[0];
+      if (!row || !newest)
+        throw new Refusal("There is nothing to copy yet.", "Write its first revision.", {}, "missing");
+      const { code, name } = input;
+      const recipe = storedRecipe(newest.recipe);
+      return create(tx, shop, { code, name, summary: row.summary, recipe }, "copied");
+    }),
+  );
+}

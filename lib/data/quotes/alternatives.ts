@@ -1,0 +1,136 @@
+import { audit } from "@/lib/db/record";
+import type { ShopHandle } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
+import { type AlternativeRef, type KeepAlternative, LETTERS } from "@/lib/schemas/quoteLife";
+import { airOf } from "./air";
+import { computeQuote } from "./compute";
+import type { Mixture } from "./get";
+import { choicesOf, conflict, demandQuote, factsOf, findQuote, notADraft } from "./rows";
+import { chooseOptions } from "./write";
+
+/** Keeps the present ticks of a draft as its way A, B or C; what stood there is written over. */
+export async function keepAlternative(shop: ShopHandle, input: KeepAlternative): Promise<void> {
+  await shop.write(async (tx) => {
+    const found = await demandQuote(tx, input.id);
+    const { quote, revision } = found;
+    if (quote.state !== "draft") throw notADraft(quote.number, quote.state);
+    if (quote.version !== input.version) throw await conflict(tx, quote.id, quote.number);
+    const { choice } = computeQuote(await factsOf(tx, found));
+    const choices = [...(choice.clash ? choicesOf(revision.choices) : choice.chosen)];
+    const { letter, name } = input;
+    await tx.quoteAlternative.upsert({
+      where: { quoteId_letter: { quoteId: quote.id, letter } },
+      create: { quoteId: quote.id, letter, name, choices, createdAt: shop.now },
+      update: { name, choices, createdAt: shop.now },
+      select: { id: true },
+    });
+    await audit(tx, shop, `kept way ${letter} of`, "quote", quote.id, { number: quote.number });
+  });
+}
+
+/** Puts the ticks of a kept way into the draft. */
+export async function takeAlternative(shop: ShopHandle, input: AlternativeRef): Promise<void> {
+  const kept = await shop.read.quoteAlternative.findUnique({
+    where: { quoteId_letter: { quoteId: input.id, letter: input.letter } },
+    select: { choices: true },
+  });
+  if (!kept)
+    throw new Refusal(`There is no way ${input.letter} any more.`, "Open the page again.", {}, "missing");
+  const { id, version } = input;
+  await chooseOptions(shop, { id, version, choices: choicesOf(kept.choices), touched: "" });
+}
+
+export async function dropAlternative(shop: ShopHandle, input: AlternativeRef): Promise<void> {
+  await shop.write(async (tx) => {
+    const { count } = await tx.quoteAlternative.deleteMany({
+      where: { quoteId: input.id, letter: input.letter },
+    });
+    if (count > 0) await audit(tx, shop, `dropped way ${input.letter} of`, "quote", input.id);
+  });
+}
+
+/** One way of a quote, computed as of today. */
+export interface Way {
+  readonly letter: string;
+  readonly name: string;
+  /** True for the ticks that the draft has now. */
+  readonly now: boolean;
+  readonly options: readonly string[];
+  readonly grossMinor: number;
+  readonly depositMinor: number;
+  readonly minutes: number;
+  readonly settings: readonly {
+    readonly key: string;
+    readonly carburettor: string;
+    readonly value: number;
+  }[];
+  readonly mixture: readonly Mixture[];
+  readonly roadUse: boolean;
+  readonly cautions: readonly string[];
+  /** What keeps it from being sent. */
+  readonly stops: readonly string[];
+}
+
+export interface Ways {
+  readonly number: number;
+  readonly version: number;
+  readonly currency: string;
+  readonly locale: string;
+  readonly ways: readonly Way[];
+  /** Letters not used yet. */
+  readonly free: readonly string[];
+}
+
+/** The kept ways of a draft side by side; null where there is no such draft. */
+export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null> {
+  const found = await findQuote(shop.read, id);
+  if (found?.quote.state !== "draft") return null;
+  const [facts, kept] = await Promise.all([
+    factsOf(shop.read, found),
+    shop.read.quoteAlternative.findMany({
+      where: { quoteId: id },
+      select: { letter: true, name: true, choices: true },
+      orderBy: { letter: "asc" },
+      take: LETTERS.length,
+    }),
+  ]);
+  const now = computeQuote(facts).choice.chosen;
+  const air = airOf(facts.conditions, facts.terms.latitudeSouth);
+  const ways = kept.map(({ letter, name, choices }): Way => {
+    const known = choicesOf(choices).filter((key) => facts.recipe.options.some((o) => o.key === key));
+    const view = computeQuote({ ...facts, choices: known });
+    const carburettors = view.target.sheet?.carburettors ?? [];
+    return {
+      letter,
+      name,
+      now: [...view.choice.chosen].sort().join() === [...now].sort().join(),
+      options: view.choice.chosen,
+      grossMinor: view.price.grossMinor,
+      depositMinor: view.depositMinor,
+      minutes: view.plan.minutes,
+      settings: carburettors.flatMap((c) =>
+        c.settings.map((s) => ({ key: s.key, carburettor: c.name, value: s.value })),
+      ),
+      mixture: carburettors.map((c) => ({
+        name: c.name,
+        before: fuelCurve(c.before, air, 40),
+        after: fuelCurve(c.after, air, 40),
+      })),
+      roadUse: view.acknowledgements.some((a) => a.key === "road-use"),
+      cautions: view.cautions,
+      stops: view.warnings.filter((w) => w.stops).map((w) => w.message),
+    };
+  });
+  return {
+    number: found.quote.number,
+    version: found.quote.version,
+    currency: facts.terms.currency,
+    locale: facts.terms.locale,
+    ways: ways.map((w) => ({ ...w, options: named(w.options, facts.recipe.options) })),
+    free: LETTERS.filter((l) => !kept.some((k) => k.letter === l)),
+  };
+}
+
+const named = (keys: readonly string[], options: readonly { key: string; name: string }[]) =>
+  options.filter((o) => keys.includes(o.key)).map((o) => o.name);

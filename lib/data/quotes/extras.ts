@@ -1,0 +1,100 @@
+import { choose } from "@/lib/domain/packages/choose";
+import { Refusal } from "@/lib/domain/refusal";
+import { computeQuote, type QuoteView } from "./compute";
+import type { QuoteFacts } from "./facts";
+import { computedPart } from "./freeze";
+import type { FrozenExtra, FrozenQuote } from "./frozen";
+
+/** An option that could be offered as an extra, and whether it is. */
+export interface ExtraChoice {
+  readonly key: string;
+  readonly name: string;
+  readonly offered: boolean;
+}
+
+/** Whether the quote's own choices still stand, as they are, with these options added. */
+function stands(facts: QuoteFacts, base: readonly string[], extras: readonly string[]): boolean {
+  const choice = choose(facts.recipe, [...base, ...extras], facts.modelFacts);
+  return choice.valid && base.every((key) => choice.chosen.includes(key));
+}
+
+/** The options that can be added to a quote without taking anything off it. */
+export function extraChoices(facts: QuoteFacts, { choice }: QuoteView): ExtraChoice[] {
+  if (!choice.valid) return [];
+  return facts.recipe.options
+    .filter((o) => !choice.chosen.includes(o.key) && stands(facts, choice.chosen, [o.key]))
+    .map((o) => ({ key: o.key, name: o.name, offered: facts.agreed.extras.includes(o.key) }));
+}
+
+/** The offered extras with what each by itself adds to the total and the work. */
+export function offeredExtras(facts: QuoteFacts, view: QuoteView): FrozenExtra[] {
+  return extraChoices(facts, view)
+    .filter((o) => o.offered)
+    .flatMap(({ key }) => {
+      const option = facts.recipe.options.find((o) => o.key === key);
+      const then = computeQuote({ ...facts, choices: [...view.choice.chosen, key] });
+      if (!option || !then.sendable) return [];
+      return {
+        key,
+        name: option.name,
+        plain: option.plain,
+        grossMinor: then.price.grossMinor - view.price.grossMinor,
+        minutes: then.plan.minutes - view.plan.minutes,
+      };
+    });
+}
+
+/** Of the extras asked for, those that can stand together on the quote, the first asked winning. */
+export function standingExtras(
+  facts: QuoteFacts,
+  frozen: FrozenQuote,
+  asked: readonly string[],
+): { taken: string[]; refused: { key: string; because: string }[] } {
+  const base = frozen.options.map((o) => o.key);
+  const offered = (frozen.extras ?? []).map((e) => e.key);
+  const taken: string[] = [];
+  for (const key of new Set(asked))
+    if (offered.includes(key) && stands(facts, base, [...taken, key])) taken.push(key);
+  const { chosen, forbidden, forced } = choose(facts.recipe, [...base, ...taken], facts.modelFacts);
+  const out = offered.filter((key) => !taken.includes(key) && !stands(facts, base, [...taken, key]));
+  return {
+    taken: [...taken, ...offered.filter((key) => !taken.includes(key) && chosen.includes(key))],
+    refused: out.map((key) => ({
+      key,
+      because:
+        [...forbidden, ...forced].find((f) => f.option === key)?.because ??
+        "It does not go with what is chosen.",
+    })),
+  };
+}
+
+/**
+ * The quote as its next revision would print it with some of the offered extras, from the facts kept at sending: the
+ * same extras give the same text and hash whenever it is asked. Refuses extras that were not offered or do not stand together.
+ */
+export function withExtras(frozen: FrozenQuote, facts: QuoteFacts, extras: readonly string[]): FrozenQuote {
+  const offered = frozen.extras ?? [];
+  const base = frozen.options.map((o) => o.key);
+  const stray = extras.find((key) => !offered.some((e) => e.key === key));
+  const view = stray === undefined ? computeQuote({ ...facts, choices: [...base, ...extras] }) : null;
+  if (!view?.sendable || !base.every((key) => view.choice.chosen.includes(key)))
+    throw new Refusal(
+      "These extras cannot be added to this quote together.",
+      "Take one of them off, or ask the shop.",
+      {},
+      "conflict",
+    );
+  const printed: FrozenQuote = {
+    ...frozen,
+    ...computedPart(facts, view),
+    revision: frozen.revision + 1,
+    extras: offered.filter((e) => !view.choice.chosen.includes(e.key)),
+    taken: offered.filter((e) => view.choice.chosen.includes(e.key)).map((e) => e.name),
+  };
+  return JSON.parse(JSON.stringify(printed)) as FrozenQuote;
+}
+
+/** The facts kept with a sent revision that offers extras; null where it offers none. */
+export function storedFacts(json: unknown): QuoteFacts | null {
+  return json === null || json === undefined ? null : (json as QuoteFacts);
+}

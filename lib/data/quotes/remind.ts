@@ -1,0 +1,84 @@
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle } from "@/lib/db/shop";
+import { formatMoney } from "@/lib/domain/money/format";
+import { Refusal } from "@/lib/domain/refusal";
+import type { CallOn, Remind } from "@/lib/schemas/quoteLife";
+import { dayIn } from "./days";
+import { storedQuote } from "./frozen";
+import { conflict, demandQuote } from "./rows";
+import { makeLink } from "./send";
+
+/**
+ * A reminder of a quote that is out: a mail in the outbox with a further link, since of the first only its hash is kept.
+ * Links made before go on working. `origin` is this server's public address.
+ */
+export async function remindQuote(
+  shop: ShopHandle,
+  input: Remind & { origin: string; key?: string | undefined },
+): Promise<{ to: string }> {
+  const to = await shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      const { quote, revision } = await demandQuote(tx, input.id);
+      const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+      if (quote.state !== "sent" || revision.frozen === null)
+        throw new Refusal(
+          `Quote ${quote.number} is ${quote.state}.`,
+          "Only a sent quote can be reminded of.",
+        );
+      if (quote.validUntil < dayIn(zone, shop.now))
+        throw new Refusal(`Quote ${quote.number} has run out.`, "Revise it and send it again.");
+      if (!quote.customer.email)
+        throw new Refusal(
+          `No mail address of ${quote.customer.name} is known.`,
+          quote.customer.phone ? `Call ${quote.customer.phone}.` : "Enter one with the customer.",
+        );
+      const { count } = await tx.quote.updateMany({
+        where: { id: quote.id, state: "sent", version: input.version },
+        data: { remindedAt: shop.now, version: { increment: 1 } },
+      });
+      if (count !== 1) throw await conflict(tx, quote.id, quote.number);
+      const frozen = storedQuote(revision.frozen);
+      const link = await makeLink(tx, shop, { revisionId: revision.id, frozen, zone, origin: input.origin });
+      const total = formatMoney(frozen.grossMinor, frozen.currency, frozen.locale);
+      const text = [
+        `Hello ${quote.customer.name},`,
+        "",
+        `our quote ${quote.number} for your ${frozen.bike.name} (${frozen.title}, ${total}) still waits for your answer.`,
+        ...(input.words ? ["", input.words] : []),
+        "",
+        "Read it, ask about it, say yes or no:",
+        link,
+        "",
+        `It is valid until ${frozen.validUntil}. The link is for you alone: whoever has it can answer for you.`,
+        "",
+        frozen.shop.name,
+        frozen.shop.phone,
+      ];
+      await tx.mail.create({
+        data: {
+          to: quote.customer.email,
+          subject: `Quote ${quote.number} waits for your answer`,
+          text: text.join("\n").trim(),
+          createdAt: shop.now,
+        },
+        select: { id: true },
+      });
+      await audit(tx, shop, "reminded of", "quote", quote.id, { number: quote.number });
+      return quote.customer.email;
+    }),
+  );
+  return { to };
+}
+
+/** The day on which the shop means to call about a quote; blank takes it off. */
+export async function setCallOn(shop: ShopHandle, input: CallOn): Promise<void> {
+  await shop.write(async (tx) => {
+    const { quote } = await demandQuote(tx, input.id);
+    const { count } = await tx.quote.updateMany({
+      where: { id: quote.id, version: input.version },
+      data: { callOn: input.callOn || null, version: { increment: 1 } },
+    });
+    if (count !== 1) throw await conflict(tx, quote.id, quote.number);
+    await audit(tx, shop, "set the day to call about", "quote", quote.id, { callOn: input.callOn });
+  });
+}

@@ -1,0 +1,156 @@
+import { audit } from "@/lib/db/record";
+import type { ShopHandle } from "@/lib/db/shop";
+import { parseMoney } from "@/lib/domain/money/parse";
+import { Refusal } from "@/lib/domain/refusal";
+import type {
+  AddLine,
+  DepositInput,
+  DiscountInput,
+  ExtrasInput,
+  HandLine,
+  LineDiscountInput,
+  PriceBookInput,
+  QuoteTerms,
+  RemoveLine,
+} from "@/lib/schemas/quoteTerms";
+import { shareTyped } from "@/lib/schemas/quoteTerms";
+import type { ShopTerms } from "./facts";
+import { edit } from "./write";
+
+type Money = Pick<ShopTerms, "currency" | "locale">;
+
+/** A typed amount; blank is `blank`, and a refusal names its field. */
+function typed(text: string, terms: Money, field: string, blank: number | null = null): number {
+  if (text === "" && blank !== null) return blank;
+  try {
+    const minor = parseMoney(text, terms.currency, terms.locale);
+    if (minor >= 0) return minor;
+    throw new Refusal("An amount cannot be below zero.", "Enter what it is, without a minus.");
+  } catch (cause) {
+    if (!(cause instanceof Refusal)) throw cause;
+    const said = `${cause.message} ${cause.remedy}`;
+    throw new Refusal("This amount cannot be read.", "Look at the marked field.", { [field]: said });
+  }
+}
+
+function share(text: string): number {
+  const read = shareTyped.safeParse(text);
+  if (read.success) return read.data;
+  const said = read.error.issues[0]?.message ?? "Enter a share in percent.";
+  throw new Refusal("This share cannot be read.", "Look at the marked field.", { amount: said });
+}
+
+const nextKey = (lines: readonly HandLine[]) =>
+  `hand-${1 + Math.max(0, ...lines.map((l) => Number(l.key.replace("hand-", ""))))}`;
+
+/** Writes a line on a draft by hand: work bought outside with its cost, or a line of the shop's own. */
+export async function addLine(shop: ShopHandle, input: AddLine): Promise<void> {
+  await edit(shop, input, "added a line to", (_, { agreed, terms }) => {
+    const outside = input.kind === "outside";
+    const priceMinor = typed(input.price, terms, "price", outside ? null : 0);
+    const costMinor = typed(input.cost, terms, "cost", outside ? null : 0);
+    if (agreed.lines.length >= 20)
+      throw new Refusal("A quote takes 20 lines by hand.", "Take one off first, or put them into a package.");
+    const line = { key: nextKey(agreed.lines), kind: input.kind, name: input.name, priceMinor, costMinor };
+    return { agreed: { ...agreed, lines: [...agreed.lines, line] } };
+  });
+}
+
+/** Takes a line written by hand off again, with any discount on it. */
+export async function removeLine(shop: ShopHandle, input: RemoveLine): Promise<void> {
+  await edit(shop, input, "took a line off", (_, { agreed }) => ({
+    agreed: {
+      ...agreed,
+      lines: agreed.lines.filter((l) => l.key !== input.line),
+      lineDiscounts: agreed.lineDiscounts.filter((d) => d.line !== input.line),
+    },
+  }));
+}
+
+/** A share off one line; none takes the line's discount off. */
+export async function discountLine(shop: ShopHandle, input: LineDiscountInput): Promise<void> {
+  await edit(shop, input, "changed a line's discount on", (_, { agreed }) => {
+    const others = agreed.lineDiscounts.filter((d) => d.line !== input.line);
+    const mine = input.percent > 0 ? [{ line: input.line, bp: input.percent, why: input.why }] : [];
+    return { agreed: { ...agreed, lineDiscounts: [...others, ...mine] } };
+  });
+}
+
+/** A share in place of the customer's usual discount, or an amount on top of it; or neither. */
+export async function discountQuote(shop: ShopHandle, input: DiscountInput): Promise<void> {
+  await edit(shop, input, "changed the discount of", (_, { agreed, terms }) => {
+    const { how, amount, why } = input;
+    const discount: QuoteTerms["discount"] =
+      how === "none"
+        ? null
+        : how === "percent"
+          ? { kind: "percent", bp: share(amount), why }
+          : { kind: "amount", minor: typed(amount, terms, "amount"), why };
+    return { agreed: { ...agreed, discount } };
+  });
+}
+
+/** The deposit asked for: as the shop usually does, none, a share or an amount. */
+export async function setDeposit(shop: ShopHandle, input: DepositInput): Promise<void> {
+  await edit(shop, input, "changed the deposit of", (_, { agreed, terms }) => {
+    const { how, amount } = input;
+    const deposit: QuoteTerms["deposit"] =
+      how === "shop"
+        ? null
+        : how === "amount"
+          ? { amountMinor: typed(amount, terms, "amount") }
+          : { percentBp: how === "none" ? 0 : share(amount) };
+    return { agreed: { ...agreed, deposit } };
+  });
+}
+
+/** Which options the customer may add when accepting. */
+export async function offerExtras(shop: ShopHandle, input: ExtrasInput): Promise<void> {
+  await edit(shop, input, "changed the extras of", (_, { agreed, recipe }) => {
+    const extras = input.extras.filter((key) => recipe.options.some((o) => o.key === key));
+    return { agreed: { ...agreed, extras } };
+  });
+}
+
+/** How quotes of this shop round, and until when its prices are good. */
+export async function getPriceBook(shop: ShopHandle) {
+  const row = await shop.read.priceBook.findUnique({
+    where: { id: 1 },
+    select: { roundDownToMinor: true, pricesFrom: true, pricesUntil: true, version: true },
+  });
+  return row ?? { roundDownToMinor: 0, pricesFrom: null, pricesUntil: null, version: 0 };
+}
+
+export async function savePriceBook(shop: ShopHandle, input: PriceBookInput): Promise<void> {
+  await shop.write(async (tx) => {
+    const terms = await tx.settings.findUniqueOrThrow({
+      where: { id: 1 },
+      select: { currency: true, locale: true },
+    });
+    const { pricesFrom, pricesUntil } = input;
+    if (pricesFrom && pricesUntil && pricesUntil < pricesFrom)
+      throw new Refusal("The prices end before they begin.", "Correct one of the days.", {
+        pricesUntil: `Choose ${pricesFrom} or later.`,
+      });
+    const data = {
+      roundDownToMinor: typed(input.roundDownTo, terms, "roundDownTo", 0),
+      pricesFrom: pricesFrom || null,
+      pricesUntil: pricesUntil || null,
+    };
+    const before = await tx.priceBook.findUnique({ where: { id: 1 }, select: { version: true } });
+    if ((before?.version ?? 0) !== input.version)
+      throw new Refusal(
+        "The price book was changed since you opened it.",
+        "Open it again and look at what it says now.",
+        {},
+        "conflict",
+      );
+    await tx.priceBook.upsert({
+      where: { id: 1 },
+      create: { id: 1, ...data },
+      update: { ...data, version: { increment: 1 } },
+      select: { id: true },
+    });
+    await audit(tx, shop, "changed", "price book", 1, data);
+  });
+}

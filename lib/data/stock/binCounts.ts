@@ -1,0 +1,248 @@
+import { audit, once } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import { takeBack } from "./counts";
+import { recordMoveIn } from "./moves";
+import { demandQuantity } from "./quantity";
+
+/** The bins in use with how many parts lie in each, and when each was counted last. */
+export async function listBins(shop: ShopHandle) {
+  const [bins, counts] = await Promise.all([
+    shop.read.part.groupBy({
+      by: ["bin"],
+      where: { active: true, bin: { not: "" } },
+      _count: { id: true },
+      orderBy: { bin: "asc" },
+    }),
+    shop.read.countSheet.groupBy({
+      by: ["bin"],
+      where: { state: "approved" },
+      _max: { approvedAt: true },
+    }),
+  ]);
+  const last = new Map(counts.map((row) => [row.bin, row._max.approvedAt]));
+  return bins.map((row) => ({
+    bin: row.bin,
+    parts: row._count.id,
+    countedAt: last.get(row.bin) ?? null,
+  }));
+}
+
+/** Counts that are not finished, the newest first. */
+export async function listOpenCounts(shop: ShopHandle) {
+  return shop.read.countSheet.findMany({
+    where: { state: { in: ["open", "counted"] } },
+    select: { id: true, bin: true, state: true, startedAt: true, countedBy: true },
+    orderBy: { id: "desc" },
+    take: 50,
+  });
+}
+
+/** Begins the count of a bin: every part in use that lies there. A bin under count is not begun twice. Returns the sheet's id. */
+export async function startCount(shop: ShopHandle, bin: string, key?: string): Promise<number> {
+  return shop.write((tx) =>
+    once(tx, shop, key, async () => {
+      const going = await tx.countSheet.findFirst({
+        where: { bin, state: { in: ["open", "counted"] } },
+        select: { id: true },
+        orderBy: { id: "desc" },
+      });
+      if (going) return going.id;
+      const parts = await tx.part.findMany({
+        where: { bin, active: true },
+        select: { id: true },
+        orderBy: { code: "asc" },
+        take: 500,
+      });
+      if (parts.length === 0)
+        throw new Refusal(`No part lies in bin ${bin}.`, "Choose a bin from the list.", { bin: "Nothing lies there." });
+      const sheet = await tx.countSheet.create({
+        data: { bin, startedAt: shop.now, lines: { create: parts.map((part) => ({ partId: part.id })) } },
+        select: { id: true },
+      });
+      await audit(tx, shop, "began", "count", sheet.id, { bin, parts: parts.length });
+      return sheet.id;
+    }),
+  );
+}
+
+/** A count. While it is open nothing of the ledger is in it: who counts must not see what should be there. */
+export async function getCount(shop: ShopHandle, id: number) {
+  const sheet = await shop.read.countSheet.findUnique({
+    where: { id },
+    select: {
+      id: true,
+      bin: true,
+      state: true,
+      startedAt: true,
+      countedAt: true,
+      countedBy: true,
+      approvedAt: true,
+      approvedBy: true,
+      version: true,
+      lines: {
+        select: {
+          id: true,
+          partId: true,
+          countedMilli: true,
+          seenMilli: true,
+          leftOut: true,
+          part: { select: { code: true, name: true, unit: true, reservedMilli: true, averageE4: true, costE4: true } },
+        },
+        orderBy: { part: { code: "asc" } },
+        take: 500,
+      },
+    },
+  });
+  if (!sheet) return null;
+  const blind = sheet.state === "open";
+  return {
+    ...sheet,
+    lines: sheet.lines.map(({ part, seenMilli, ...line }) => {
+      const varianceMilli =
+        blind || line.countedMilli === null || seenMilli === null ? null : line.countedMilli - seenMilli;
+      const unitE4 = part.averageE4 ?? part.costE4;
+      return {
+        ...line,
+        part: { code: part.code, name: part.name, unit: part.unit },
+        seenMilli: blind ? null : seenMilli,
+        varianceMilli,
+        worthE4: varianceMilli === null || unitE4 === null ? null : Math.round((varianceMilli * unitE4) / 1000),
+        /** What of the promised would be missing. */
+        missingMilli:
+          blind || line.countedMilli === null ? 0 : Math.max(0, part.reservedMilli - line.countedMilli),
+      };
+    }),
+  };
+}
+
+export interface Counted {
+  sheetId: number;
+  version: number;
+  counted: readonly { partId: number; countedMilli: number }[];
+  key?: string | undefined;
+}
+
+/** Takes what was counted, and beside each what the ledger says at this moment. Parts that were not counted stay out. */
+export async function enterCount(shop: ShopHandle, input: Counted): Promise<void> {
+  await shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      const lines = await tx.countLine.findMany({
+        where: { sheetId: input.sheetId },
+        select: { id: true, partId: true, part: { select: { code: true, unit: true, onHandMilli: true } } },
+        orderBy: { id: "asc" },
+      });
+      if (input.counted.length === 0)
+        throw new Refusal("Nothing is counted yet.", "Enter what lies in the bin; 0 where it is empty.");
+      const { count } = await tx.countSheet.updateMany({
+        where: { id: input.sheetId, state: "open", version: input.version },
+        data: { state: "counted", countedAt: shop.now, countedBy: shop.by.name, version: { increment: 1 } },
+      });
+      if (count !== 1) throw changed();
+      for (const { partId, countedMilli } of input.counted) {
+        const line = lines.find((each) => each.partId === partId);
+        if (!line) throw new Refusal("A part is not on this count.", "Count it on its own page.");
+        if (countedMilli !== 0)
+          try {
+            demandQuantity(countedMilli, line.part.unit);
+          } catch (cause) {
+            if (!(cause instanceof Refusal)) throw cause;
+            throw new Refusal(`${line.part.code}: ${cause.message}`, cause.remedy, { [`counted.${partId}`]: cause.remedy });
+          }
+        await tx.countLine.update({
+          where: { id: line.id },
+          data: { countedMilli, seenMilli: line.part.onHandMilli },
+          select: { id: true },
+        });
+      }
+      await audit(tx, shop, "counted", "count", input.sheetId, { lines: input.counted.length });
+      return input.sheetId;
+    }),
+  );
+}
+
+/** Sends a count back to be done again, blind as the first time. */
+export async function countAgain(shop: ShopHandle, input: { sheetId: number; version: number }): Promise<void> {
+  await shop.write(async (tx) => {
+    const { count } = await tx.countSheet.updateMany({
+      where: { id: input.sheetId, state: "counted", version: input.version },
+      data: { state: "open", countedAt: null, countedBy: "", version: { increment: 1 } },
+    });
+    if (count !== 1) throw changed();
+    await tx.countLine.updateMany({ where: { sheetId: input.sheetId }, data: { countedMilli: null, seenMilli: null } });
+    await audit(tx, shop, "sent back", "count", input.sheetId);
+  });
+}
+
+/** Gives a count up: nothing of it reaches the ledger. */
+export async function dropCount(shop: ShopHandle, input: { sheetId: number; version: number }): Promise<void> {
+  await shop.write(async (tx) => {
+    const { count } = await tx.countSheet.updateMany({
+      where: { id: input.sheetId, state: { in: ["open", "counted"] }, version: input.version },
+      data: { state: "dropped", version: { increment: 1 } },
+    });
+    if (count !== 1) throw changed();
+    await audit(tx, shop, "dropped", "count", input.sheetId);
+  });
+}
+
+/**
+ * Takes the variances into the ledger, each as a move of the kind count: what was counted less what the ledger said then, so
+ * that moves since then stay as they are. Owner and desk approve. Returns how many moves were written.
+ */
+export async function approveCount(
+  shop: ShopHandle,
+  input: { sheetId: number; version: number; leaveOut: readonly number[]; why?: string | undefined; key?: string | undefined },
+): Promise<number> {
+  if (!["owner", "desk", "system"].includes(shop.by.role))
+    throw new Refusal("A count is approved by the owner or the desk.", "Ask one of them: what you counted is kept.", {}, "forbidden");
+  return shop.write((tx) =>
+    once(tx, shop, input.key, async () => {
+      const sheet = await tx.countSheet.findUnique({
+        where: { id: input.sheetId },
+        select: { bin: true, lines: { select: { id: true, partId: true, countedMilli: true, seenMilli: true }, orderBy: { id: "asc" } } },
+      });
+      if (!sheet) throw new Refusal("There is no such count.", "Choose one from the list.", {}, "missing");
+      let moves = 0;
+      for (const line of sheet.lines) {
+        if (line.countedMilli === null || line.seenMilli === null) continue;
+        if (input.leaveOut.includes(line.partId)) {
+          await tx.countLine.update({ where: { id: line.id }, data: { leftOut: true }, select: { id: true } });
+          continue;
+        }
+        const variance = line.countedMilli - line.seenMilli;
+        if (variance === 0) continue;
+        const moveId = await varianceIn(tx, shop, line.partId, variance, [`bin ${sheet.bin}`, input.why].filter(Boolean).join(", "));
+        await tx.countLine.update({ where: { id: line.id }, data: { moveId }, select: { id: true } });
+        moves++;
+      }
+      const { count } = await tx.countSheet.updateMany({
+        where: { id: input.sheetId, state: "counted", version: input.version },
+        data: { state: "approved", approvedAt: shop.now, approvedBy: shop.by.name, version: { increment: 1 } },
+      });
+      if (count !== 1) throw changed();
+      await audit(tx, shop, "approved", "count", input.sheetId, { bin: sheet.bin, moves });
+      return moves;
+    }),
+  );
+}
+
+async function varianceIn(tx: ShopTx, shop: ShopHandle, partId: number, variance: number, why: string): Promise<number> {
+  const part = await tx.part.findUniqueOrThrow({
+    where: { id: partId },
+    select: { id: true, code: true, onHandMilli: true, reservedMilli: true },
+  });
+  if (part.onHandMilli + variance < 0)
+    throw new Refusal(
+      `${part.code} has moved since it was counted: its variance would leave less than nothing.`,
+      "Leave this part out, and count it once more on its own page.",
+      {},
+      "conflict",
+    );
+  await takeBack(tx, shop, part, part.reservedMilli - (part.onHandMilli + variance));
+  const { moveId } = await recordMoveIn(tx, shop, { partId, kind: "count", quantityMilli: variance, why });
+  return moveId;
+}
+
+const changed = () =>
+  new Refusal("This count has just changed.", "Reload it to see how it stands.", {}, "conflict");
