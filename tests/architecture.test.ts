@@ -9,7 +9,10 @@ function files(folder: string): string[] {
   if (!existsSync(join(root, folder))) return [];
   return readdirSync(join(root, folder), { recursive: true, encoding: "utf8" })
     .map((name) => join(folder, name))
-    .filter((name) => /\.(ts|tsx)$/.test(name) && !name.includes("generated") && statSync(join(root, name)).isFile())
+    .filter(
+      (name) =>
+        /\.(ts|tsx)$/.test(name) && !name.includes("generated") && statSync(join(root, name)).isFile(),
+    )
     .sort();
 }
 
@@ -20,7 +23,8 @@ interface Import {
   readonly typeOnly: boolean;
 }
 
-const IMPORT = /(?:^|\n)\s*(import|export)\s+(type\s+)?(?:[^"';]*?\sfrom\s+)?["']([^"']+)["']|\bimport\(\s*["']([^"']+)["']\s*\)/g;
+const IMPORT =
+  /(?:^|\n)\s*(import|export)\s+(type\s+)?(?:[^"';]*?\sfrom\s+)?["']([^"']+)["']|\bimport\(\s*["']([^"']+)["']\s*\)/g;
 
 function importsOf(file: string): Import[] {
   const text = readFileSync(join(root, file), "utf8");
@@ -40,26 +44,67 @@ function isClient(file: string): boolean {
   return /^\s*["']use client["']/.test(readFileSync(join(root, file), "utf8"));
 }
 
-const within = (target: string, folders: readonly string[]) => folders.some((f) => target === f || target.startsWith(`${f}/`));
+const within = (target: string, folders: readonly string[]) =>
+  folders.some((f) => target === f || target.startsWith(`${f}/`));
 
 /** Folder -> what it may import: own folders, and packages (null: any package). */
 const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
   "lib/domain": { own: ["lib/domain"], packages: ["decimal.js", "temporal-polyfill"] },
   "lib/schemas": { own: ["lib/domain", "lib/schemas"], packages: ["zod", "papaparse"] },
-  "lib/documents": { own: ["lib/domain", "lib/documents"], packages: ["pdfmake", "ical-generator", "papaparse", "node:fs", "node:path", "node:module", "node:buffer"] },
+  "lib/documents": {
+    own: ["lib/domain", "lib/documents"],
+    packages: [
+      "pdfmake",
+      "ical-generator",
+      "papaparse",
+      "node:fs",
+      "node:path",
+      "node:module",
+      "node:buffer",
+    ],
+  },
   "lib/db": {
     own: ["lib/db", "lib/domain"],
-    packages: ["@prisma/adapter-better-sqlite3", "@prisma/adapter-pg", "@prisma/driver-adapter-utils", "@prisma/schema-engine-wasm", "better-sqlite3", "pg", "async-mutex", "node:"],
+    packages: [
+      "@prisma/adapter-better-sqlite3",
+      "@prisma/adapter-pg",
+      "@prisma/driver-adapter-utils",
+      "@prisma/schema-engine-wasm",
+      "better-sqlite3",
+      "pg",
+      "async-mutex",
+      "node:",
+    ],
   },
-  "lib/data": { own: ["lib/data", "lib/db", "lib/schemas", "lib/domain"], packages: ["@node-rs/argon2", "temporal-polyfill", "node:crypto", "zod"] },
+  "lib/data": {
+    own: ["lib/data", "lib/db", "lib/schemas", "lib/domain"],
+    packages: ["@node-rs/argon2", "temporal-polyfill", "node:crypto", "zod"],
+  },
   "lib/outside": { own: ["lib/domain", "lib/outside"], packages: null },
-  "lib/gate": { own: ["lib/gate", "lib/db", "lib/schemas", "lib/domain", "lib/data/people"], packages: ["next", "next-auth", "react", "zod", "node:"] },
+  "lib/gate": {
+    own: ["lib/gate", "lib/db", "lib/schemas", "lib/domain", "lib/data/people"],
+    packages: ["next", "next-auth", "react", "zod", "node:"],
+  },
 };
 
 describe("the house", () => {
   it("has exactly the agreed top level", () => {
-    const agreed = ["DEVELOPERS.md", "README.md", "app", "demo", "lib", "next.config.mjs", "package-lock.json", "package.json", "prisma", "tests", "tsconfig.json"];
-    const kept = execFileSync("git", ["ls-files", "--cached", "--others", "--exclude-standard"], { encoding: "utf8" })
+    const agreed = [
+      "DEVELOPERS.md",
+      "README.md",
+      "app",
+      "demo",
+      "lib",
+      "next.config.mjs",
+      "package-lock.json",
+      "package.json",
+      "prisma",
+      "tests",
+      "tsconfig.json",
+    ];
+    const kept = execFileSync("git", ["ls-files", "--cached", "--others", "--exclude-standard"], {
+      encoding: "utf8",
+    })
       .split("\n")
       .filter((name) => name && existsSync(join(root, name)))
       .map((name) => name.split("/")[0] as string)
@@ -74,7 +119,10 @@ describe("the house", () => {
         for (const { target, own } of importsOf(file)) {
           const fine = own
             ? within(target, rule.own)
-            : rule.packages === null || rule.packages.some((p) => (p.endsWith(":") ? target.startsWith(p) : target === p || target.startsWith(`${p}/`)));
+            : rule.packages === null ||
+              rule.packages.some((p) =>
+                p.endsWith(":") ? target.startsWith(p) : target === p || target.startsWith(`${p}/`),
+              );
           if (!fine) wrong.push(`${file} -> ${target}`);
         }
       expect(wrong).toEqual([]);
@@ -84,14 +132,21 @@ describe("the house", () => {
     const wrong: string[] = [];
     const check = (folder: string, allowed: string[]) => {
       for (const file of files(folder))
-        for (const { target, own } of importsOf(file)) if (own && !within(target, allowed)) wrong.push(`${file} -> ${target}`);
+        for (const { target, own } of importsOf(file))
+          if (own && !within(target, allowed)) wrong.push(`${file} -> ${target}`);
     };
     const base = ["lib/domain/reason", "lib/domain/refusal"];
     check("lib/domain/units", [...base, "lib/domain/units"]);
     check("lib/domain/money", [...base, "lib/domain/money", "lib/domain/units"]);
     check("lib/domain/air", [...base, "lib/domain/air", "lib/domain/units"]);
     // A package names setting changes; tuning reads that shape and nothing else of packages.
-    check("lib/domain/tuning", [...base, "lib/domain/tuning", "lib/domain/air", "lib/domain/units", "lib/domain/packages/recipe"]);
+    check("lib/domain/tuning", [
+      ...base,
+      "lib/domain/tuning",
+      "lib/domain/air",
+      "lib/domain/units",
+      "lib/domain/packages/recipe",
+    ]);
     expect(wrong).toEqual([]);
   });
 
@@ -99,7 +154,18 @@ describe("the house", () => {
     const wrong: string[] = [];
     for (const file of files("app"))
       for (const { target, own } of importsOf(file))
-        if (own && !within(target, ["app", "lib/gate", "lib/data", "lib/schemas", "lib/domain", "lib/documents", "lib/outside"]))
+        if (
+          own &&
+          !within(target, [
+            "app",
+            "lib/gate",
+            "lib/data",
+            "lib/schemas",
+            "lib/domain",
+            "lib/documents",
+            "lib/outside",
+          ])
+        )
           wrong.push(`${file} -> ${target}`);
     expect(wrong).toEqual([]);
   });
@@ -126,7 +192,11 @@ describe("the house", () => {
     for (const file of [...files("app"), ...files("lib"), ...files("demo")]) {
       if (within(file, ["lib/gate", "lib/db", "lib/server"])) continue;
       const text = readFileSync(join(root, file), "utf8");
-      if (/\bshopStore\b|\bsqliteClient\b|\bpostgresClient\b|generated\/[a-z]+\/shop\/client["'](?!\s*;?\s*$)/.test(text.replace(/import type [^;]+;/g, "")))
+      if (
+        /\bshopStore\b|\bsqliteClient\b|\bpostgresClient\b|generated\/[a-z]+\/shop\/client["'](?!\s*;?\s*$)/.test(
+          text.replace(/import type [^;]+;/g, ""),
+        )
+      )
         wrong.push(file);
     }
     expect(wrong).toEqual([]);
@@ -141,24 +211,32 @@ describe("the house", () => {
   });
 
   it("keeps clocks out of lib/data too: `now` is handed in", () => {
-    const wrong = files("lib/data").filter((file) => /Date\.now|new Date\(\)/.test(readFileSync(join(root, file), "utf8")));
+    const wrong = files("lib/data").filter((file) =>
+      /Date\.now|new Date\(\)/.test(readFileSync(join(root, file), "utf8")),
+    );
     expect(wrong).toEqual([]);
   });
 
   it("keeps raw SQL inside lib/db and lib/data/search", () => {
     const wrong = [...files("app"), ...files("lib")].filter(
-      (file) => !within(file, ["lib/db", "lib/data/search"]) && /\$(queryRaw|executeRaw)/.test(readFileSync(join(root, file), "utf8")),
+      (file) =>
+        !within(file, ["lib/db", "lib/data/search"]) &&
+        /\$(queryRaw|executeRaw)/.test(readFileSync(join(root, file), "utf8")),
     );
     expect(wrong).toEqual([]);
   });
 
   it("never pages by offset and never counts inside an include", () => {
-    const wrong = files("lib/data").filter((file) => /\bskip:(?!\s*1\b)|_count: { select/.test(readFileSync(join(root, file), "utf8")));
+    const wrong = files("lib/data").filter((file) =>
+      /\bskip:(?!\s*1\b)|_count: { select/.test(readFileSync(join(root, file), "utf8")),
+    );
     expect(wrong).toEqual([]);
   });
 
   it("has no rooms for odds and ends", () => {
-    const odd = [...files("app"), ...files("lib")].filter((file) => /(^|\/)(utils?|helpers?|misc|manager|service|common)(\.|\/)/i.test(relative(".", file)));
+    const odd = [...files("app"), ...files("lib")].filter((file) =>
+      /(^|\/)(utils?|helpers?|misc|manager|service|common)(\.|\/)/i.test(relative(".", file)),
+    );
     expect(odd).toEqual([]);
   });
 
@@ -167,14 +245,19 @@ describe("the house", () => {
     for (const file of files("app")) {
       const text = readFileSync(join(root, file), "utf8");
       if (!/^\s*["']use server["']/.test(text)) continue;
-      for (const [, name, made] of text.matchAll(/^export (?:const (\w+)[^=]*=\s*(\w+)|async function \w+)/gm))
-        if (!name || !["action", "personAction", "publicAction", "customerAction"].includes(made ?? "")) wrong.push(`${file}: ${name ?? "function"}`);
+      for (const [, name, made] of text.matchAll(
+        /^export (?:const (\w+)[^=]*=\s*(\w+)|async function \w+)/gm,
+      ))
+        if (!name || !["action", "personAction", "publicAction", "customerAction"].includes(made ?? ""))
+          wrong.push(`${file}: ${name ?? "function"}`);
     }
     expect(wrong).toEqual([]);
   });
 
   it("answers files only through the route wrapper", () => {
-    const wrong = files("app/api/s").filter((file) => file.endsWith("route.ts") && !/shopFile\(/.test(readFileSync(join(root, file), "utf8")));
+    const wrong = files("app/api/s").filter(
+      (file) => file.endsWith("route.ts") && !/shopFile\(/.test(readFileSync(join(root, file), "utf8")),
+    );
     expect(wrong).toEqual([]);
   });
 });

@@ -1,8 +1,8 @@
 "use server";
 import { cookies } from "next/headers";
 import { z } from "zod";
-import { addStaff, invitationOf, join as joinShop } from "@/lib/data/people/members";
 import { askReset, changePassword, resetPassword } from "@/lib/data/people/account";
+import { addStaff, invitationOf, join as joinShop } from "@/lib/data/people/members";
 import { authenticate, endAllSessions, endSession } from "@/lib/data/people/sessions";
 import { createPerson, createShop } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/prepareShop";
@@ -12,7 +12,13 @@ import { publicUrl } from "@/lib/gate/origin";
 import { personAction, publicAction } from "@/lib/gate/personAction";
 import { cookieName } from "@/lib/gate/session";
 import { mailer } from "@/lib/outside/mail";
-import { JoinSchema, PasswordChangeSchema, ResetAskSchema, ResetSchema, SignUpSchema } from "@/lib/schemas/people";
+import {
+  JoinSchema,
+  PasswordChangeSchema,
+  ResetAskSchema,
+  ResetSchema,
+  SignUpSchema,
+} from "@/lib/schemas/people";
 
 export const signUp = publicAction("signup", SignUpSchema, async (input, now) => {
   const personId = await createPerson(input, now);
@@ -28,10 +34,14 @@ export const signUp = publicAction("signup", SignUpSchema, async (input, now) =>
 
 export const join = publicAction("join", JoinSchema, async (input, now) => {
   const invitation = await invitationOf(input.token, now);
-  if (!invitation) throw new Refusal("This invitation is used or over.", "Ask the shop's owner for a new one.");
+  if (!invitation)
+    throw new Refusal("This invitation is used or over.", "Ask the shop's owner for a new one.");
   const password = input.password ?? "";
   const { personId, name } = input.name
-    ? { personId: await createPerson({ name: input.name, email: invitation.email, password }, now), name: input.name }
+    ? {
+        personId: await createPerson({ name: input.name, email: invitation.email, password }, now),
+        name: input.name,
+      }
     : await authenticate(invitation.email, password, now).then((p) => ({ personId: p.id, name: p.name }));
   const shop = await joinShop(input.token, personId, invitation.email, now);
   const by = { personId, name, role: shop.role, staffId: null };
@@ -41,7 +51,11 @@ export const join = publicAction("join", JoinSchema, async (input, now) => {
 
 export const askForReset = publicAction("reset", ResetAskSchema, async ({ email }, now) => {
   const mail = mailer();
-  if (!mail) throw new Refusal("This server sends no mail.", "Ask whoever runs it for a new-password link (npm run reset-link).");
+  if (!mail)
+    throw new Refusal(
+      "This server sends no mail.",
+      "Ask whoever runs it for a new-password link (npm run reset-link).",
+    );
   const token = await askReset(email, now);
   if (token)
     await mail.send({
@@ -75,7 +89,10 @@ export const signOutEverywhere = personAction(z.object({}), async (session) => {
 });
 
 export const openAnotherShop = personAction(
-  z.object({ shopName: z.string().trim().min(2, "Enter the shop's name.").max(120), country: z.string().length(2) }),
+  z.object({
+    shopName: z.string().trim().min(2, "Enter the shop's name.").max(120),
+    country: z.string().length(2),
+  }),
   async (session, input) => {
     const now = new Date();
     const opened = await createShop(input.shopName, session.personId, now);

@@ -73,9 +73,13 @@ export function NumberField({
           onKeyDown={onKeyDown}
           aria-invalid={error ? true : undefined}
           aria-describedby={describedBy(id, hint, error)}
-          className="min-w-0 flex-1 bg-transparent px-2 text-center font-mono"
+          className="min-w-14 flex-1 bg-transparent px-1.5 text-center font-mono"
         />
-        {unit && <span className="flex-none self-center pr-3 font-mono text-soft text-sm">{unit}</span>}
+        {unit && (
+          <span className="max-w-14 flex-none self-center pr-2 text-center font-mono text-[13px] text-soft leading-tight">
+            {unit}
+          </span>
+        )}
         <button
           type="button"
           tabIndex={-1}

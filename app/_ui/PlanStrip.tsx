@@ -3,6 +3,7 @@ import { cx } from "./cx";
 import {
   type LaidBracket,
   type LaidStep,
+  LETTER,
   layBrackets,
   laySteps,
   type StripBracket,
@@ -19,8 +20,7 @@ export interface PlanStripProps {
 
 const LEVEL = 27;
 const BOX = 30;
-/** Pixels a letter takes at 13 px, and the widths the drawings are fitted to. */
-const LETTER = 6.9;
+/** The widths the drawings are fitted to. */
 const MIDDLE = 540;
 const WIDE = 890;
 const NARROW = 300;
@@ -35,10 +35,10 @@ function Bracket({ at, base, label }: { at: LaidBracket; base: number; label: bo
       <line x1={to} x2={to} y1={y} y2={y + 8} />
       {label && (
         <text
-          x={at.left > 60 ? to : from}
-          dx={at.left > 60 ? -7 : 7}
+          x={at.fromRight ? to : from}
+          dx={at.fromRight ? -7 : 7}
           y={y - 6}
-          textAnchor={at.left > 60 ? "end" : "start"}
+          textAnchor={at.fromRight ? "end" : "start"}
           className="fill-soft stroke-none"
         >
           {at.label}
@@ -97,11 +97,14 @@ function Box({
 /** A work plan as a ruled strip of minutes, its openings bracketed. Where it is narrow the steps are numbered and listed below. */
 export function PlanStrip({ title, description, steps, brackets }: PlanStripProps) {
   const laid = laySteps(steps);
-  const openings = layBrackets(brackets, laid);
-  const levels = openings.reduce((most, bracket) => Math.max(most, bracket.level + 1), 0);
-  const base = levels * LEVEL + 12;
-  const narrowBase = levels * LEVEL + 2;
-  const draw = (y: number, width: number, numbers: boolean) => (
+  const inOrder = [...brackets].sort((a, b) => a.from - b.from || b.to - a.to);
+  const layout = (width: number, withWords: boolean) => {
+    const openings = layBrackets(brackets, laid, width, withWords);
+    const levels = openings.reduce((most, bracket) => Math.max(most, bracket.level + 1), 0);
+    return { openings, base: levels * LEVEL + (withWords ? 12 : 2) };
+  };
+  const [narrow, middle, wide] = [layout(NARROW, false), layout(MIDDLE, true), layout(WIDE, true)];
+  const draw = ({ openings, base: y }: typeof wide, width: number, numbers: boolean) => (
     <>
       {openings.map((bracket) => (
         <Bracket
@@ -120,17 +123,17 @@ export function PlanStrip({ title, description, steps, brackets }: PlanStripProp
     <Chart
       title={title}
       description={description}
-      height={base + BOX + 24}
+      height={middle.base + BOX + 24}
       inset="px-px"
-      narrow={{ height: narrowBase + BOX + 6, children: draw(narrowBase, NARROW, true) }}
-      wide={{ height: base + BOX + 24, children: draw(base, WIDE, false) }}
+      narrow={{ height: narrow.base + BOX + 6, children: draw(narrow, NARROW, true) }}
+      wide={{ height: wide.base + BOX + 24, children: draw(wide, WIDE, false) }}
       table={{
         head: ["step", "name", words.minutes],
         rows: laid.map((step) => [step.number, step.name, step.minutes]),
       }}
       legend={
-        <div className="mt-2 text-[14px] @[520px]:hidden print:hidden">
-          <ol>
+        <div className="mt-2 text-[14px]">
+          <ol className="@[520px]:hidden print:hidden">
             {laid.map((step) => (
               <li key={step.number} className="flex gap-3 border-hair border-b py-1">
                 <span className="w-6 font-mono text-soft">{step.number}</span>
@@ -139,18 +142,23 @@ export function PlanStrip({ title, description, steps, brackets }: PlanStripProp
               </li>
             ))}
           </ol>
-          {openings.map((bracket) => (
-            <p key={`${bracket.from}-${bracket.label}`} className="pt-1 text-soft">
-              <span className="font-mono">
-                {bracket.from + 1}–{bracket.to + 1}
-              </span>{" "}
-              {bracket.label}
-            </p>
-          ))}
+          <ul className="gap-x-8 @[520px]:columns-2">
+            {inOrder.map((bracket) => (
+              <li
+                key={`${bracket.from}-${bracket.label}`}
+                className={cx("pt-1 text-soft", !bracket.label.includes(" · ") && "@[520px]:hidden")}
+              >
+                <span className="font-mono @[520px]:hidden">
+                  {bracket.from + 1}–{bracket.to + 1}{" "}
+                </span>
+                {bracket.label}
+              </li>
+            ))}
+          </ul>
         </div>
       }
     >
-      {draw(base, MIDDLE, false)}
+      {draw(middle, MIDDLE, false)}
     </Chart>
   );
 }

@@ -30,10 +30,16 @@ async function stockProblems(shop: ShopHandle): Promise<string[]> {
     const sum = onHand.get(part.id) ?? 0;
     const reserved = promised.get(part.id) ?? 0;
     return [
-      ...(part.onHandMilli === sum ? [] : [`${part.code}: on hand says ${part.onHandMilli}, its moves add up to ${sum}.`]),
+      ...(part.onHandMilli === sum
+        ? []
+        : [`${part.code}: on hand says ${part.onHandMilli}, its moves add up to ${sum}.`]),
       ...(part.onHandMilli < 0 ? [`${part.code}: on hand is below zero.`] : []),
-      ...(part.reservedMilli === reserved ? [] : [`${part.code}: promised says ${part.reservedMilli}, its reservations ${reserved}.`]),
-      ...(part.reservedMilli > part.onHandMilli + part.onOrderMilli ? [`${part.code}: more is promised than there is.`] : []),
+      ...(part.reservedMilli === reserved
+        ? []
+        : [`${part.code}: promised says ${part.reservedMilli}, its reservations ${reserved}.`]),
+      ...(part.reservedMilli > part.onHandMilli + part.onOrderMilli
+        ? [`${part.code}: more is promised than there is.`]
+        : []),
     ];
   });
 }
@@ -49,7 +55,9 @@ async function timeProblems(shop: ShopHandle): Promise<string[]> {
     }),
   ]);
   return [
-    ...running.filter((row) => row._count.id > 1).map((row) => `Person ${row.staffId} has ${row._count.id} time entries running.`),
+    ...running
+      .filter((row) => row._count.id > 1)
+      .map((row) => `Person ${row.staffId} has ${row._count.id} time entries running.`),
     ...backwards.map((row) => `Time entry ${row.id} ends before it starts.`),
   ];
 }

@@ -97,7 +97,13 @@ export function sentQuotes(shop: ShopHandle, day: string) {
 /** A job stays "invoiced" until it is paid, so this looks at unpaid invoices alone. */
 export function lateInvoices(shop: ShopHandle, day: string) {
   return shop.read.invoice.findMany({
-    where: { state: "issued", kind: "invoice", dueOn: { lt: day }, job: { state: "invoiced" }, creditedBy: { none: {} } },
+    where: {
+      state: "issued",
+      kind: "invoice",
+      dueOn: { lt: day },
+      job: { state: "invoiced" },
+      creditedBy: { none: {} },
+    },
     select: {
       id: true,
       number: true,

@@ -35,6 +35,12 @@ export interface PaperInput {
   readonly date: string;
   readonly footer: (page: number, pages: number) => Content;
   readonly content: readonly Content[];
+  /** In points, for what is not an office sheet: a label. */
+  readonly page?: {
+    readonly width: number;
+    readonly height: number;
+    readonly margins: [number, number, number, number];
+  };
 }
 
 /** Countries whose offices print on Letter; common practice (CLDR's paper sizes), from memory. */
@@ -48,8 +54,10 @@ export function paperSize(country: string): "A4" | "LETTER" {
 export async function toPdf(input: PaperInput): Promise<Uint8Array> {
   const date = new Date(input.date.length === 10 ? `${input.date}T00:00:00Z` : input.date);
   const definition: TDocumentDefinitions = {
-    pageSize: paperSize(input.country),
-    pageMargins: [45, 42, 45, 60],
+    pageSize: input.page
+      ? { width: input.page.width, height: input.page.height }
+      : paperSize(input.country),
+    pageMargins: input.page?.margins ?? [45, 42, 45, 60],
     info: {
       title: input.title,
       author: input.author,

@@ -1,7 +1,7 @@
 import { revalidatePath } from "next/cache";
 import { cookies, headers } from "next/headers";
 import { redirect, unstable_rethrow } from "next/navigation";
-import { z } from "zod";
+import type { z } from "zod";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import type { FormAction, FormState, UndoOffer } from "@/lib/schemas/formState";
@@ -39,11 +39,19 @@ export function action<S extends z.ZodType>(
       const slug = String(data.get("_shop") ?? "");
       const shop = await enter(slug);
       if (shop === "signed out")
-        throw new Refusal("You are signed out.", "Sign in again in another tab, then save once more: what you typed is still here.");
+        throw new Refusal(
+          "You are signed out.",
+          "Sign in again in another tab, then save once more: what you typed is still here.",
+        );
       if (shop === "missing") throw new Refusal("There is no such shop for you.", "", {}, "missing");
       if (!shop.can(permission)) {
         await note("refused", shop.by.personId, null, `${permission} in ${slug}`, shop.now);
-        throw new Refusal(`Your role (${shop.role}) may not do this.`, "Ask an owner of the shop.", {}, "forbidden");
+        throw new Refusal(
+          `Your role (${shop.role}) may not do this.`,
+          "Ask an owner of the shop.",
+          {},
+          "forbidden",
+        );
       }
       const outcome = await run(shop, input(), { key: keyOf(data) });
       revalidatePath(`/s/${slug}`, "layout");
@@ -73,7 +81,8 @@ export async function answer<S extends z.ZodType>(
     return { seq, ok: false, values: typedValues(data), ...told(cause) };
   }
   if (outcome.to) {
-    if (outcome.toast) (await cookies()).set("said", outcome.toast, { maxAge: 20, path: "/", sameSite: "lax" });
+    if (outcome.toast)
+      (await cookies()).set("said", outcome.toast, { maxAge: 20, path: "/", sameSite: "lax" });
     redirect(outcome.to);
   }
   return {
@@ -94,7 +103,8 @@ function parse<S extends z.ZodType>(schema: S, data: FormData): z.output<S> {
 }
 
 function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields"> {
-  if (cause instanceof Refusal) return { message: cause.message, remedy: cause.remedy, fields: { ...cause.fields } };
+  if (cause instanceof Refusal)
+    return { message: cause.message, remedy: cause.remedy, fields: { ...cause.fields } };
   const id = crypto.randomUUID().slice(0, 8);
   console.error(`[${id}]`, cause);
   return {

@@ -23,7 +23,13 @@ export function formObject(data: FormData): Record<string, unknown> {
 export function typedValues(data: FormData): Record<string, string | string[]> {
   const typed: Record<string, string | string[]> = {};
   for (const [name, value] of data.entries()) {
-    if (typeof value !== "string" || name.startsWith("_") || name.startsWith("$ACTION") || /password/i.test(name)) continue;
+    if (
+      typeof value !== "string" ||
+      name.startsWith("_") ||
+      name.startsWith("$ACTION") ||
+      /password/i.test(name)
+    )
+      continue;
     const before = typed[name];
     typed[name] = before === undefined ? value : [...(Array.isArray(before) ? before : [before]), value];
   }

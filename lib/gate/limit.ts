@@ -7,11 +7,18 @@ export async function limit(key: string, most: number, windowMs: number, now: Da
     const found = await tx.attempt.findUnique({ where: { key } });
     const fresh = !found || now.getTime() - found.windowStart.getTime() > windowMs;
     const next = fresh ? { windowStart: now, count: 1 } : { count: found.count + 1 };
-    const row = await tx.attempt.upsert({ where: { key }, create: { key, windowStart: now, count: 1 }, update: next });
+    const row = await tx.attempt.upsert({
+      where: { key },
+      create: { key, windowStart: now, count: 1 },
+      update: next,
+    });
     return row.count;
   });
   if (count > most)
-    throw new Refusal("Too many tries in a short time.", `Wait ${Math.ceil(windowMs / 60_000)} minutes, then try again.`);
+    throw new Refusal(
+      "Too many tries in a short time.",
+      `Wait ${Math.ceil(windowMs / 60_000)} minutes, then try again.`,
+    );
 }
 
 /** Forgets the count, after a success. */

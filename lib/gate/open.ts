@@ -1,11 +1,11 @@
-import { cache } from "react";
 import { forbidden, notFound, redirect } from "next/navigation";
+import { cache } from "react";
 import { directory } from "@/lib/db/directory";
 import type { ShopHandle } from "@/lib/db/shop";
 import { may, type Permission, type Role } from "@/lib/domain/access/permissions";
 import { handleFor } from "./handle";
 import { currentSession } from "./session";
-import { shopSettings, type ShopSettings } from "./settings";
+import { type ShopSettings, shopSettings } from "./settings";
 
 export interface OpenShop extends ShopHandle {
   readonly name: string;
@@ -34,7 +34,11 @@ export const enter = cache(async (slug: string): Promise<OpenShop | "signed out"
   const found = memberships.find((m) => m.shop.slug === slug);
   if (!found) return "missing";
   const now = new Date();
-  const base = handleFor(found.shop, { personId: session.personId, name: session.name, role: found.role, staffId: null }, now);
+  const base = handleFor(
+    found.shop,
+    { personId: session.personId, name: session.name, role: found.role, staffId: null },
+    now,
+  );
   const { settings, staffId } = await shopSettings(base, session.personId);
   return {
     ...base,

@@ -13,7 +13,10 @@ export function isOurOrigin(origin: string | null): boolean {
   if (theirs.origin === ours.origin) return true;
   const loopback = (host: string) => host === "localhost" || host === "127.0.0.1" || host === "[::1]";
   return (
-    loopback(ours.hostname) && loopback(theirs.hostname) && theirs.port === ours.port && theirs.protocol === ours.protocol
+    loopback(ours.hostname) &&
+    loopback(theirs.hostname) &&
+    theirs.port === ours.port &&
+    theirs.protocol === ours.protocol
   );
 }
 

@@ -1,9 +1,9 @@
 import { cookies } from "next/headers";
 import type { AuthOptions } from "next-auth";
-import Credentials from "next-auth/providers/credentials";
 import { decode } from "next-auth/jwt";
+import Credentials from "next-auth/providers/credentials";
 import { cache } from "react";
-import { authenticate, beginSession, liveSession, type LiveSession } from "@/lib/data/people/sessions";
+import { authenticate, beginSession, type LiveSession, liveSession } from "@/lib/data/people/sessions";
 import { Refusal } from "@/lib/domain/refusal";
 import { forget, limit } from "./limit";
 import { publicUrl } from "./origin";
@@ -37,7 +37,9 @@ export function authOptions(): AuthOptions {
       Credentials({
         credentials: { email: {}, password: {} },
         authorize: async (given, request) => {
-          const email = String(given?.email ?? "").trim().toLowerCase();
+          const email = String(given?.email ?? "")
+            .trim()
+            .toLowerCase();
           const password = String(given?.password ?? "");
           const address = String(request.headers?.["x-client-address"] ?? "unknown");
           const now = new Date();

@@ -1,5 +1,5 @@
-import type { ShopHandle } from "@/lib/db/shop";
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { ShopHandle } from "@/lib/db/shop";
 
 export type ShopSettings = Prisma.SettingsGetPayload<object>;
 

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import type { Recipe } from "@/lib/domain/packages/recipe";
 import { RecipeSchema } from "./recipe";
 
 export const id = z.coerce.number("Choose one.").int("Choose one.").positive("Choose one.");
@@ -76,7 +77,8 @@ export const PackageFileSchema = z.strictObject({
   revision: z.int().min(1).optional(),
   recipe: RecipeSchema,
 });
-export type PackageFile = z.output<typeof PackageFileSchema>;
+/** What a file holds; the recipe stays as the domain has it. */
+export type PackageFile = Omit<z.output<typeof PackageFileSchema>, "recipe"> & { readonly recipe: Recipe };
 
 /** A package's file as text. Blank code or name: as the file says. */
 export const ImportPackageSchema = z.object({

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import Database from "better-sqlite3";
 import { problemsOf } from "@/lib/data/invariants";
 import { sqliteClient } from "@/lib/db/clients";
-import { directory, directoryFile, closeDirectory } from "@/lib/db/directory";
+import { closeDirectory, directory, directoryFile } from "@/lib/db/directory";
 import { dataFolder, postgresUrl } from "@/lib/db/places";
 import { closeShops, shopFile } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -12,12 +12,18 @@ import { SYSTEM } from "@/lib/gate/handle";
 /** Copies the directory and every shop into a new folder while the server runs, then opens each copy and checks it. */
 async function backup(): Promise<void> {
   if (postgresUrl())
-    throw new Refusal("This command copies SQLite files.", "On PostgreSQL use pg_dump, one schema per shop (pg_dump --schema=shop_…).");
+    throw new Refusal(
+      "This command copies SQLite files.",
+      "On PostgreSQL use pg_dump, one schema per shop (pg_dump --schema=shop_…).",
+    );
   const stamp = new Date().toISOString().replace(/[:.]/g, "-");
   const folder = process.argv[2] ?? join(dataFolder(), "backups", stamp);
   mkdirSync(join(folder, "shops"), { recursive: true });
   copyInto(directoryFile(), join(folder, "directory.sqlite"));
-  const shops = await directory().read.shop.findMany({ select: { slug: true, database: true }, orderBy: { id: "asc" } });
+  const shops = await directory().read.shop.findMany({
+    select: { slug: true, database: true },
+    orderBy: { id: "asc" },
+  });
   let bad = 0;
   for (const shop of shops) {
     const copy = join(folder, "shops", `${shop.database}.sqlite`);
@@ -26,7 +32,9 @@ async function backup(): Promise<void> {
     bad += problems.length;
     console.log(`${shop.slug}: ${problems.length === 0 ? "copied, opened and checked" : problems.join(" ")}`);
   }
-  console.log(`Backup of ${shops.length} shops in ${folder}. To restore: stop the server and put these files into the data folder.`);
+  console.log(
+    `Backup of ${shops.length} shops in ${folder}. To restore: stop the server and put these files into the data folder.`,
+  );
   if (bad) process.exitCode = 1;
 }
 
@@ -38,7 +46,8 @@ function copyInto(from: string, to: string): void {
   const found = copy.pragma("integrity_check", { simple: true });
   copy.pragma("journal_mode = WAL");
   copy.close();
-  if (found !== "ok") throw new Refusal(`The copy of ${from} is damaged: ${String(found)}.`, "Keep the last good backup.");
+  if (found !== "ok")
+    throw new Refusal(`The copy of ${from} is damaged: ${String(found)}.`, "Keep the last good backup.");
 }
 
 async function problemsOfCopy(slug: string, file: string): Promise<string[]> {

@@ -36,8 +36,14 @@ function run(args: string[]): Promise<void> {
       console.error(`\n${said}`);
       reject(
         full
-          ? new Refusal("The disk is full: the build could not be written.", "Free some space, then start again.")
-          : new Refusal("The build failed; what it said stands above.", "Mend that, then start again. Data was not touched."),
+          ? new Refusal(
+              "The disk is full: the build could not be written.",
+              "Free some space, then start again.",
+            )
+          : new Refusal(
+              "The build failed; what it said stands above.",
+              "Mend that, then start again. Data was not touched.",
+            ),
       );
     });
   });

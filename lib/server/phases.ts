@@ -1,5 +1,15 @@
 import { createHash, randomBytes } from "node:crypto";
-import { accessSync, chmodSync, constants, existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import {
+  accessSync,
+  chmodSync,
+  constants,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { createServer } from "node:net";
 import { join } from "node:path";
 import { dataFolder, projectRoot } from "@/lib/db/places";
@@ -27,7 +37,10 @@ export function demandDataFolder(): void {
   } catch (cause) {
     const code = (cause as NodeJS.ErrnoException).code ?? "";
     if (code === "ENOSPC" || code === "EDQUOT")
-      throw new Refusal(`The disk that holds ${folder} is full.`, "Free some space, then start again. Nothing was changed.");
+      throw new Refusal(
+        `The disk that holds ${folder} is full.`,
+        "Free some space, then start again. Nothing was changed.",
+      );
     throw new Refusal(
       `The data folder ${folder} cannot be written (${code}).`,
       "Make it writable, or set DATA_DIR to a folder that is. Nothing was changed.",
@@ -54,7 +67,9 @@ export function demandPort(port: number, host: string): Promise<void> {
       const taken = cause.code === "EADDRINUSE";
       reject(
         new Refusal(
-          taken ? `Port ${port} is taken by another program.` : `Port ${port} cannot be opened on ${host} (${cause.code}).`,
+          taken
+            ? `Port ${port} is taken by another program.`
+            : `Port ${port} cannot be opened on ${host} (${cause.code}).`,
           `Stop that program, or start with another port: PORT=${port + 1} npm start. Nothing was changed.`,
         ),
       );
@@ -63,7 +78,17 @@ export function demandPort(port: number, host: string): Promise<void> {
   });
 }
 
-const SOURCES = ["app", "lib", "demo", "prisma", "next.config.mjs", "package-lock.json", "package.json", "tsconfig.json", ".postcssrc.json"];
+const SOURCES = [
+  "app",
+  "lib",
+  "demo",
+  "prisma",
+  "next.config.mjs",
+  "package-lock.json",
+  "package.json",
+  "tsconfig.json",
+  ".postcssrc.json",
+];
 
 /** A digest of all that a build is made from: the same digest means the build is current. */
 export function sourceDigest(): string {

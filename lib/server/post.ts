@@ -19,7 +19,11 @@ export function startPost(): void {
     });
     for (const shop of shops) {
       const handle = handleFor(shop, SYSTEM, new Date());
-      const waiting = await handle.read.mail.findFirst({ where: { state: "waiting" }, select: { id: true }, orderBy: { id: "asc" } });
+      const waiting = await handle.read.mail.findFirst({
+        where: { state: "waiting" },
+        select: { id: true },
+        orderBy: { id: "asc" },
+      });
       if (waiting) await sendWaiting(outboxOf(handle), mail);
     }
   };

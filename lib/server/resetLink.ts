@@ -1,5 +1,5 @@
-import { closeDirectory } from "@/lib/db/directory";
 import { askReset } from "@/lib/data/people/account";
+import { closeDirectory } from "@/lib/db/directory";
 import { publicUrl } from "@/lib/gate/origin";
 
 const email = (process.argv[2] ?? "").trim().toLowerCase();

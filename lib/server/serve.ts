@@ -43,7 +43,12 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
     if (name.startsWith("x-forwarded-") || name === "forwarded" || name === "x-client-address") {
       if (name !== "x-forwarded-for" || !process.env.TRUST_PROXY) delete request.headers[name];
     }
-  const forwarded = process.env.TRUST_PROXY ? String(request.headers["x-forwarded-for"] ?? "").split(",").at(-1)?.trim() : "";
+  const forwarded = process.env.TRUST_PROXY
+    ? String(request.headers["x-forwarded-for"] ?? "")
+        .split(",")
+        .at(-1)
+        ?.trim()
+    : "";
   request.headers["x-client-address"] = forwarded || (request.socket.remoteAddress ?? "unknown");
   request.headers["x-forwarded-host"] = ours.host;
   request.headers["x-forwarded-proto"] = ours.protocol.replace(":", "");
@@ -54,7 +59,10 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
   response.setHeader("X-Frame-Options", "DENY");
   response.setHeader("Referrer-Policy", "same-origin");
   response.setHeader("Cross-Origin-Opener-Policy", "same-origin");
-  response.setHeader("Permissions-Policy", "camera=(self), microphone=(), geolocation=(), payment=(), usb=()");
+  response.setHeader(
+    "Permissions-Policy",
+    "camera=(self), microphone=(), geolocation=(), payment=(), usb=()",
+  );
   response.setHeader("X-Request-Id", request.headers["x-request-id"]);
   if (ours.protocol === "https:") response.setHeader("Strict-Transport-Security", "max-age=31536000");
 }

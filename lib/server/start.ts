@@ -53,7 +53,8 @@ async function demo(): Promise<string[]> {
   const { directory } = await import("@/lib/db/directory");
   const { buildDemo, demoSignIns } = await import("@/demo/build");
   const any = await directory().read.shop.findFirst({ select: { id: true }, orderBy: { id: "asc" } });
-  if (!any && existsSync(join(projectRoot, "demo"))) await phase("Demo shops", () => buildDemo(new Date()).then(() => "built"));
+  if (!any && existsSync(join(projectRoot, "demo")))
+    await phase("Demo shops", () => buildDemo(new Date()).then(() => "built"));
   return demoSignIns();
 }
 

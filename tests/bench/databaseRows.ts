@@ -1,11 +1,11 @@
 import Database from "better-sqlite3";
 import { getJob } from "@/lib/data/jobs/get";
-import { listQuotes } from "@/lib/data/quotes/list";
 import { prepareShop } from "@/lib/data/prepareShop";
+import { listQuotes } from "@/lib/data/quotes/list";
 import { searchAll } from "@/lib/data/search";
 import { reserveIn } from "@/lib/data/stock/reservations";
 import { createShopDatabase } from "@/lib/db/migrate";
-import { shopFile, type ShopHandle } from "@/lib/db/shop";
+import { type ShopHandle, shopFile } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { median, p95, type Row, timed } from "./floor";
 import { seed } from "./seed";
@@ -21,7 +21,15 @@ async function shopOf(database: string, count: number): Promise<ShopHandle> {
 }
 
 function row(work: string, times: number[], floor: string, floorTimes: number[] | null, goal: string): Row {
-  return { work, medianMs: median(times), p95Ms: p95(times), floor, floorMs: floorTimes && median(floorTimes), samples: times.length, goal };
+  return {
+    work,
+    medianMs: median(times),
+    p95Ms: p95(times),
+    floor,
+    floorMs: floorTimes && median(floorTimes),
+    samples: times.length,
+    goal,
+  };
 }
 
 export async function databaseRows(big: number): Promise<Row[]> {
@@ -35,10 +43,38 @@ export async function databaseRows(big: number): Promise<Row[]> {
     );
     const one = raw.prepare(`SELECT * FROM "Job" j JOIN "Customer" c ON c.id = j.customerId WHERE j.id = ?`);
     rows.push(
-      row(`list of 50 quotes with joins, ${count} rows`, await timed(() => listQuotes(shop, {}), 300), "raw SQL", await timed(() => list.all(), 300), "<= 4x raw"),
+      row(
+        `list of 50 quotes with joins, ${count} rows`,
+        await timed(() => listQuotes(shop, {}), 300),
+        "raw SQL",
+        await timed(() => list.all(), 300),
+        "<= 4x raw",
+      ),
     );
-    rows.push(row(`one job by id, whole page's view, ${count} rows`, await timed(() => getJob(shop, count / 2), 300), "raw SQL", await timed(() => one.get(count / 2), 300), "<= 0.25 ms"));
-    rows.push(row(`search a substring, ${count} rows`, await timed(() => searchAll(shop, `omer ${count - 7}`), 60), "raw LIKE", await timed(() => raw.prepare(`SELECT id FROM "Customer" WHERE searchKey LIKE ? LIMIT 8`).all(`%omer ${count - 7}%`), 60), "<= 1 ms"));
+    rows.push(
+      row(
+        `one job by id, whole page's view, ${count} rows`,
+        await timed(() => getJob(shop, count / 2), 300),
+        "raw SQL",
+        await timed(() => one.get(count / 2), 300),
+        "<= 0.25 ms",
+      ),
+    );
+    rows.push(
+      row(
+        `search a substring, ${count} rows`,
+        await timed(() => searchAll(shop, `omer ${count - 7}`), 60),
+        "raw LIKE",
+        await timed(
+          () =>
+            raw
+              .prepare(`SELECT id FROM "Customer" WHERE searchKey LIKE ? LIMIT 8`)
+              .all(`%omer ${count - 7}%`),
+          60,
+        ),
+        "<= 1 ms",
+      ),
+    );
     raw.close();
     if (count === 1_000) rows.push(await reservation(shop, name));
   }
@@ -46,13 +82,20 @@ export async function databaseRows(big: number): Promise<Row[]> {
 }
 
 async function reservation(shop: ShopHandle, database: string): Promise<Row> {
-  const ours = await timed(() => shop.write((tx) => reserveIn(tx, shop, { jobId: 1, partId: 1, wantedMilli: 1000 })), 500);
+  const ours = await timed(
+    () => shop.write((tx) => reserveIn(tx, shop, { jobId: 1, partId: 1, wantedMilli: 1000 })),
+    500,
+  );
   const raw = new Database(shopFile(database));
   raw.pragma("journal_mode = WAL");
   raw.pragma("synchronous = FULL");
   const check = raw.prepare(`SELECT onHandMilli, reservedMilli FROM "Part" WHERE id = 1`);
-  const hold = raw.prepare(`INSERT INTO "Reservation" (partId, jobId, wantedMilli, heldMilli, createdAt) VALUES (1, 1, 1000, 1000, '2026-11-25')`);
-  const promise = raw.prepare(`UPDATE "Part" SET reservedMilli = reservedMilli + 1000 WHERE id = 1 AND reservedMilli + 1000 <= onHandMilli`);
+  const hold = raw.prepare(
+    `INSERT INTO "Reservation" (partId, jobId, wantedMilli, heldMilli, createdAt) VALUES (1, 1, 1000, 1000, '2026-11-25')`,
+  );
+  const promise = raw.prepare(
+    `UPDATE "Part" SET reservedMilli = reservedMilli + 1000 WHERE id = 1 AND reservedMilli + 1000 <= onHandMilli`,
+  );
   const once = raw.transaction(() => {
     check.get();
     promise.run();
@@ -60,5 +103,11 @@ async function reservation(shop: ShopHandle, database: string): Promise<Row> {
   });
   const floor = await timed(() => once.immediate(), 500);
   raw.close();
-  return row("reservation: check, promise, record", ours, "raw SQL transaction", floor, ">= 0.3x raw, so ratio <= 3.3");
+  return row(
+    "reservation: check, promise, record",
+    ours,
+    "raw SQL transaction",
+    floor,
+    ">= 0.3x raw, so ratio <= 3.3",
+  );
 }

@@ -1,6 +1,6 @@
+import { prepareShop } from "@/lib/data/prepareShop";
 import { computeQuote } from "@/lib/data/quotes/compute";
 import { quoteFacts } from "@/lib/data/quotes/facts";
-import { prepareShop } from "@/lib/data/prepareShop";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { presetChoice } from "@/lib/domain/packages/choose";
 import type { Access, Operation } from "@/lib/domain/packages/recipe";
@@ -15,7 +15,15 @@ import { median, p95, type Row, timed } from "./floor";
 const NOW = new Date("2026-11-25T00:30:00Z");
 
 function row(work: string, times: number[], goal: string): Row {
-  return { work, medianMs: median(times), p95Ms: p95(times), floor: "-", floorMs: null, samples: times.length, goal };
+  return {
+    work,
+    medianMs: median(times),
+    p95Ms: p95(times),
+    floor: "-",
+    floorMs: null,
+    samples: times.length,
+    goal,
+  };
 }
 
 /** Sixteen operations over eight accesses, two of which exclude each other: like a full breathing package. */
@@ -65,8 +73,16 @@ export async function domainRows(): Promise<Row[]> {
   if (!carburettor) throw new Error("The bench input has a carburettor.");
   return [
     row("quote: rules, plan, settings and price", await timed(() => computeQuote(facts), 300), "<= 2 ms"),
-    row("work plan of 16 operations, exact", await timed(() => planWork(operations, accesses), 60), "<= 50 ms"),
+    row(
+      "work plan of 16 operations, exact",
+      await timed(() => planWork(operations, accesses), 60),
+      "<= 50 ms",
+    ),
     row("full inverse with discrete choice", await timed(() => targetSettings(OPENED), 300), "<= 5 ms"),
-    row("fuel curve of 50 points", await timed(() => fuelCurve(carburettor.after, PLAIN_AIR, 50), 300), "<= 1 ms"),
+    row(
+      "fuel curve of 50 points",
+      await timed(() => fuelCurve(carburettor.after, PLAIN_AIR, 50), 300),
+      "<= 1 ms",
+    ),
   ];
 }

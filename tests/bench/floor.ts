@@ -1,5 +1,9 @@
 /** Runs `run` often enough to be told apart from noise; answers sorted milliseconds per call. */
-export async function timed(run: () => unknown | Promise<unknown>, samples: number, warm = Math.ceil(samples / 10)): Promise<number[]> {
+export async function timed(
+  run: () => unknown | Promise<unknown>,
+  samples: number,
+  warm = Math.ceil(samples / 10),
+): Promise<number[]> {
   for (let n = 0; n < warm; n++) await run();
   const times: number[] = [];
   for (let n = 0; n < samples; n++) {

@@ -62,7 +62,12 @@ async function signIn(): Promise<string> {
     method: "POST",
     redirect: "manual",
     headers: { "Content-Type": "application/x-www-form-urlencoded", Origin: BASE, Cookie: cookies() },
-    body: new URLSearchParams({ csrfToken, email: DEMO_PEOPLE.saltpanOwner.email, password: PASSWORD, json: "true" }),
+    body: new URLSearchParams({
+      csrfToken,
+      email: DEMO_PEOPLE.saltpanOwner.email,
+      password: PASSWORD,
+      json: "true",
+    }),
   });
   keep(answer);
   return cookies();
@@ -91,5 +96,9 @@ async function perSecond(path: string, cookie: string): Promise<{ rate: number; 
   );
   const seconds = (performance.now() - begun) / 1000;
   times.sort((a, b) => a - b);
-  return { rate: times.length / seconds, p95: times[Math.floor(times.length * 0.95)] ?? Number.NaN, n: times.length };
+  return {
+    rate: times.length / seconds,
+    p95: times[Math.floor(times.length * 0.95)] ?? Number.NaN,
+    n: times.length,
+  };
 }

@@ -7,11 +7,19 @@ export function seed(database: string, count: number): void {
   db.pragma("foreign_keys = OFF");
   const at = "2026-11-25T00:30:00.000+00:00";
   db.transaction(() => {
-    db.prepare(`INSERT INTO "ModelCard" (id, make, model, displacementCc, carburettorType, searchKey, createdAt) VALUES (1, 'Tarrant', 'TX 640', 640, 'constant vacuum', 'tarrant tx 640', ?)`).run(at);
+    db.prepare(
+      `INSERT INTO "ModelCard" (id, make, model, displacementCc, carburettorType, searchKey, createdAt) VALUES (1, 'Tarrant', 'TX 640', 640, 'constant vacuum', 'tarrant tx 640', ?)`,
+    ).run(at);
     db.prepare(`INSERT INTO "Package" (id, code, name) VALUES (1, 'bench', 'Bench package')`).run();
-    db.prepare(`INSERT INTO "PackageRevision" (id, packageId, number, state, recipe, createdAt) VALUES (1, 1, 1, 'published', '{}', ?)`).run(at);
-    const customer = db.prepare(`INSERT INTO "Customer" (id, name, searchKey, createdAt) VALUES (?, ?, ?, ?)`);
-    const bike = db.prepare(`INSERT INTO "Bike" (id, customerId, modelCardId, plate, searchKey, createdAt) VALUES (?, ?, 1, ?, ?, ?)`);
+    db.prepare(
+      `INSERT INTO "PackageRevision" (id, packageId, number, state, recipe, createdAt) VALUES (1, 1, 1, 'published', '{}', ?)`,
+    ).run(at);
+    const customer = db.prepare(
+      `INSERT INTO "Customer" (id, name, searchKey, createdAt) VALUES (?, ?, ?, ?)`,
+    );
+    const bike = db.prepare(
+      `INSERT INTO "Bike" (id, customerId, modelCardId, plate, searchKey, createdAt) VALUES (?, ?, 1, ?, ?, ?)`,
+    );
     const quote = db.prepare(
       `INSERT INTO "Quote" (id, number, customerId, bikeId, title, state, validUntil, grossMinor, minutes, searchKey, createdAt) VALUES (?, ?, ?, ?, 'Open-road breathing', ?, '2026-12-31', ?, 139, ?, ?)`,
     );
@@ -30,8 +38,12 @@ export function seed(database: string, count: number): void {
       revision.run(n, n, at);
       job.run(n, 600 + n, n, n, n, jobStates[n % 4], `job ${600 + n} customer ${n}`, at);
     }
-    db.prepare(`INSERT INTO "Part" (id, code, name, kind, onHandMilli, searchKey, createdAt) VALUES (1, 'MJ-125', 'Main jet 125', 'jet', 900000000, 'mj-125 main jet 125', ?)`).run(at);
-    db.prepare(`INSERT INTO "Move" (partId, kind, quantityMilli, at) VALUES (1, 'opening', 900000000, ?)`).run(at);
+    db.prepare(
+      `INSERT INTO "Part" (id, code, name, kind, onHandMilli, searchKey, createdAt) VALUES (1, 'MJ-125', 'Main jet 125', 'jet', 900000000, 'mj-125 main jet 125', ?)`,
+    ).run(at);
+    db.prepare(
+      `INSERT INTO "Move" (partId, kind, quantityMilli, at) VALUES (1, 'opening', 900000000, ?)`,
+    ).run(at);
   })();
   db.exec("ANALYZE");
   db.close();

@@ -12,7 +12,12 @@ function demandNoCanary(text: string, address: string): void {
 }
 
 /** Calls a server action the way the browser does: React's reply format for (state, form data). */
-function call(page: Page, action: ServerAction, fields: Record<string, string>, headers: Record<string, string> = {}): Promise<APIResponse> {
+function call(
+  page: Page,
+  action: ServerAction,
+  fields: Record<string, string>,
+  headers: Record<string, string> = {},
+): Promise<APIResponse> {
   const form = Object.fromEntries(Object.entries(fields).map(([name, value]) => [`1_${name}`, value]));
   const address = action.page.replace("[shop]", "saltpan").replace(/\[[^\]]+\]/g, "1");
   return page.request.post(address, {
@@ -85,14 +90,25 @@ test.describe("what belongs to one shop", () => {
     const foreign = await call(page, action, { _shop: "saltpan" }, { Origin: "https://elsewhere.example" });
     expect(await foreign.text()).not.toContain('"ok":true');
     expect(foreign.status() >= 400 || (await foreign.text()).includes("own pages")).toBe(true);
-    const spoofed = await call(page, action, { _shop: "saltpan" }, { Origin: "https://elsewhere.example", "X-Forwarded-Host": "elsewhere.example" });
+    const spoofed = await call(
+      page,
+      action,
+      { _shop: "saltpan" },
+      { Origin: "https://elsewhere.example", "X-Forwarded-Host": "elsewhere.example" },
+    );
     expect(spoofed.status() >= 400 || (await spoofed.text()).includes("own pages")).toBe(true);
-    const post = await page.request.post("/api/auth/signout", { headers: { Origin: "https://elsewhere.example" } });
+    const post = await page.request.post("/api/auth/signout", {
+      headers: { Origin: "https://elsewhere.example" },
+    });
     expect(post.status()).toBe(403);
   });
 });
 
-const ROLE_OF: Partial<Record<Who, Role>> = { saltpanDesk: "desk", saltpanTuner: "tuner", saltpanBooks: "books" };
+const ROLE_OF: Partial<Record<Who, Role>> = {
+  saltpanDesk: "desk",
+  saltpanTuner: "tuner",
+  saltpanBooks: "books",
+};
 
 for (const [who, role] of Object.entries(ROLE_OF) as [Who, Role][])
   test(`the role ${role} may do in actions exactly what the permission table says`, async ({ page }) => {
@@ -100,6 +116,8 @@ for (const [who, role] of Object.entries(ROLE_OF) as [Who, Role][])
     for (const action of ofShop()) {
       const text = await (await call(page, action, { _shop: "saltpan", version: "-1" })).text();
       const refused = text.includes(`Your role (${role}) may not do this`);
-      expect(refused, `${action.name} needs ${action.permission}`).toBe(!may(role, action.permission as Permission));
+      expect(refused, `${action.name} needs ${action.permission}`).toBe(
+        !may(role, action.permission as Permission),
+      );
     }
   });

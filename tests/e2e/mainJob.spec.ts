@@ -1,6 +1,13 @@
-import { type Browser, type BrowserContextOptions, expect, type Locator, type Page, test } from "@playwright/test";
-import { demandUsable, listen } from "./watched";
+import {
+  type Browser,
+  type BrowserContextOptions,
+  expect,
+  type Locator,
+  type Page,
+  test,
+} from "@playwright/test";
 import { signIn, type Who } from "./people";
+import { demandUsable, listen } from "./watched";
 
 interface Hand {
   readonly page: Page;
@@ -29,7 +36,10 @@ for (const [where, size] of Object.entries(SIZES))
       await page.goto("/s/saltpan/customers/new");
       await demandUsable(page);
       await page.getByRole("button", { name: "Add the customer" }).click();
-      await expect(page.getByRole("textbox", { name: "Name", exact: true })).toHaveAttribute("aria-invalid", "true");
+      await expect(page.getByRole("textbox", { name: "Name", exact: true })).toHaveAttribute(
+        "aria-invalid",
+        "true",
+      );
       await page.getByRole("textbox", { name: "Name", exact: true }).fill(name);
       await page.getByRole("textbox", { name: "Phone" }).fill("08 5550 0199");
       await page.getByRole("textbox", { name: "E-mail" }).fill("wil@customer.example");
@@ -43,11 +53,15 @@ for (const [where, size] of Object.entries(SIZES))
       await page.getByRole("link", { name: "Add a bike" }).click();
       await expect(page.getByRole("heading", { level: 1, name: "New bike" })).toBeVisible();
       await demandUsable(page);
-      await page.getByRole("combobox", { name: "Model card" }).selectOption({ label: "Tarrant TX 640, 1998 to 2012" });
+      await page
+        .getByRole("combobox", { name: "Model card" })
+        .selectOption({ label: "Tarrant TX 640, 1998 to 2012" });
       await page.getByRole("textbox", { name: "Plate" }).fill("S642 WIL");
       await page.getByRole("textbox", { name: "Year" }).fill("2004");
       await page.getByRole("textbox", { name: "Odometer" }).fill("38 400");
-      await page.getByRole("textbox", { name: "What the owner complains of" }).fill("Flat spot at quarter throttle");
+      await page
+        .getByRole("textbox", { name: "What the owner complains of" })
+        .fill("Flat spot at quarter throttle");
       await page.getByRole("button", { name: "Add the bike" }).click();
       await expect(page.getByRole("heading", { level: 1, name: /Tarrant TX 640/ })).toBeVisible();
       await demandUsable(page);
@@ -81,7 +95,10 @@ for (const [where, size] of Object.entries(SIZES))
     const bikePath = new URL(page.url()).pathname.replace(/\/sheets.*/, "");
     let customerLink = "";
     await test.step("a quote from a package, computed for this bike, sent for a yes", async () => {
-      await page.getByRole("link", { name: /^Tarrant TX 640/ }).first().click();
+      await page
+        .getByRole("link", { name: /^Tarrant TX 640/ })
+        .first()
+        .click();
       await page.getByRole("link", { name: "New quote" }).first().click();
       await demandUsable(page);
       await page.getByRole("radio", { name: /Open-road breathing/ }).check();
@@ -89,9 +106,9 @@ for (const [where, size] of Object.entries(SIZES))
       await expect(page.getByRole("heading", { level: 1, name: /^Quote \d+/ })).toBeVisible();
       await expect(page.getByRole("button", { name: /^Main jet: \d/ })).toBeVisible();
       const total = page.getByText(/^Total AUD/).locator("..");
-      const before = await total.innerText();
+      const before = await total.textContent();
       await page.getByRole("checkbox", { name: /Air filter renewed/ }).check();
-      await expect(total).not.toHaveText(before, { useInnerText: true });
+      await expect(total).not.toHaveText(before ?? "");
       await page.getByRole("button", { name: /^Main jet: \d/ }).click();
       await expect(page.getByRole("dialog", { name: "Main jet" })).toContainText(/starting point/i);
       await page.keyboard.press("Escape");
@@ -99,7 +116,7 @@ for (const [where, size] of Object.entries(SIZES))
       await page.getByRole("button", { name: "Send for a yes" }).click();
       const shown = page.getByRole("status").filter({ hasText: "The customer's link" });
       await expect(shown).toBeVisible();
-      customerLink = new URL((await shown.locator("output").innerText()).trim()).pathname;
+      customerLink = new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname;
       await demandUsable(page);
     });
 
@@ -108,11 +125,20 @@ for (const [where, size] of Object.entries(SIZES))
       await customer.page.goto(customerLink);
       await demandUsable(customer.page);
       await customer.page.getByRole("button", { name: "Accept this quote" }).click();
-      await expect(customer.page.getByRole("textbox", { name: "Your full name" })).toHaveAttribute("aria-invalid", "true");
-      for (const box of await customer.page.getByRole("group", { name: "Please read and tick" }).getByRole("checkbox").all()) await box.check();
+      await expect(customer.page.getByRole("textbox", { name: "Your full name" })).toHaveAttribute(
+        "aria-invalid",
+        "true",
+      );
+      for (const box of await customer.page
+        .getByRole("group", { name: "Please read and tick" })
+        .getByRole("checkbox")
+        .all())
+        await box.check();
       await customer.page.getByRole("textbox", { name: "Your full name" }).fill(name);
       await customer.page.getByRole("button", { name: "Accept this quote" }).click();
-      await expect(customer.page.getByRole("heading", { name: "Thank you, this quote is accepted" })).toBeVisible();
+      await expect(
+        customer.page.getByRole("heading", { name: "Thank you, this quote is accepted" }),
+      ).toBeVisible();
       await demandUsable(customer.page);
     });
 
@@ -120,7 +146,10 @@ for (const [where, size] of Object.entries(SIZES))
     await test.step("the job stands there, its parts promised, and is booked into a bay", async () => {
       await page.goto("/s/saltpan/jobs");
       await demandUsable(page);
-      await page.getByRole("link", { name: /^Job \d+/ }).first().click();
+      await page
+        .getByRole("link", { name: /^Job \d+/ })
+        .first()
+        .click();
       await expect(page.getByRole("heading", { level: 1, name: /^Job \d+/ })).toBeVisible();
       await expect(page.getByText(name).first()).toBeVisible();
       jobPath = new URL(page.url()).pathname;
@@ -176,7 +205,8 @@ for (const [where, size] of Object.entries(SIZES))
       await demandUsable(tuner.page);
       await tuner.page.getByRole("button", { name: "The bike is ready" }).click();
       await expect(tuner.page.getByRole("alert").first()).toBeVisible();
-      for (const how of await tuner.page.getByRole("combobox", { name: /^How .* is known$/ }).all()) await how.selectOption("measured");
+      for (const how of await tuner.page.getByRole("combobox", { name: /^How .* is known$/ }).all())
+        await how.selectOption("measured");
       await tuner.page.getByRole("textbox", { name: "Odometer out" }).fill("38445");
       await tuner.page.getByRole("checkbox", { name: "I went through all of these on this bike" }).check();
       await tuner.page.getByRole("button", { name: "The bike is ready" }).click();
@@ -197,7 +227,10 @@ for (const [where, size] of Object.entries(SIZES))
       await page.getByRole("button", { name: "Draft it as quoted" }).click();
       await expect(page.getByRole("heading", { level: 1, name: /draft/i })).toBeVisible();
       await demandUsable(page);
-      await page.getByRole("button", { name: /^Issue/ }).first().click();
+      await page
+        .getByRole("button", { name: /^Issue/ })
+        .first()
+        .click();
       await page.getByRole("button", { name: "Issue it for good" }).click();
       await expect(page.getByRole("heading", { level: 1, name: /^Invoice \d+/ })).toBeVisible();
       await demandUsable(page);
@@ -230,7 +263,7 @@ async function passUntilRide(page: Page, tryOutside: boolean): Promise<void> {
   for (let n = 0; n < 60; n++) {
     await expect(page.getByText(/^Step \d+ of \d+/)).toBeVisible();
     if (await page.getByRole("link", { name: "Record the ride" }).count()) return;
-    const title = await page.getByRole("heading", { level: 2 }).first().innerText();
+    const title = await page.getByRole("heading", { level: 2 }).first().textContent();
     for (const use of await page.getByRole("button", { name: /^use /i }).all()) {
       await use.click();
       await expect(page.getByText(/used/).first()).toBeVisible();
@@ -242,16 +275,22 @@ async function passUntilRide(page: Page, tryOutside: boolean): Promise<void> {
     for (let at = 0; at < readings; at++) {
       const { low, high } = await limitsOf(form.getByRole("textbox").nth(at));
       if (outside && readings === 1) {
-        await form.getByRole("textbox").nth(at).fill((high + 5).toFixed(2));
+        await form
+          .getByRole("textbox")
+          .nth(at)
+          .fill((high + 5).toFixed(2));
         await page.getByRole("button", { name: "Pass and go on" }).click();
         await expect(page.getByText(/^Stopped\./)).toBeVisible();
         outside = false;
       }
       const middle = (low + high) / 2;
-      await form.getByRole("textbox").nth(at).fill(middle >= 100 ? middle.toFixed(0) : middle.toFixed(2));
+      await form
+        .getByRole("textbox")
+        .nth(at)
+        .fill(middle >= 100 ? middle.toFixed(0) : middle.toFixed(2));
     }
     await page.getByRole("button", { name: "Pass and go on" }).click();
-    await expect(page.getByRole("heading", { level: 2 }).first()).not.toHaveText(title);
+    await expect(page.getByRole("heading", { level: 2 }).first()).not.toHaveText(title ?? "");
   }
   throw new Error("The card never came to the ride.");
 }
@@ -259,7 +298,11 @@ async function passUntilRide(page: Page, tryOutside: boolean): Promise<void> {
 /** The limits that a reading's description names: "3.00 to 3.30", "1,350 to 1,450". */
 async function limitsOf(field: Locator): Promise<{ low: number; high: number }> {
   const ids = ((await field.getAttribute("aria-describedby")) ?? "").split(" ");
-  const said = await field.page().locator(`[id="${ids[0]}"]`).innerText();
-  const [low = Number.NaN, high = Number.NaN] = said.replace(/(\d),(\d{3})/g, "$1$2").match(/[\d.]+/g)?.map(Number) ?? [];
+  const said = (await field.page().locator(`[id="${ids[0]}"]`).textContent()) ?? "";
+  const [low = Number.NaN, high = Number.NaN] =
+    said
+      .replace(/(\d),(\d{3})/g, "$1$2")
+      .match(/[\d.]+/g)
+      ?.map(Number) ?? [];
   return { low, high };
 }

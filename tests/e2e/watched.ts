@@ -7,7 +7,8 @@ const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
 export function listen(page: Page): { demandQuiet(): void } {
   const said: string[] = [];
   page.on("console", (message) => {
-    if (message.type() === "error" || message.type() === "warning") said.push(`${page.url()}: ${message.text()}`);
+    if (message.type() === "error" || message.type() === "warning")
+      said.push(`${page.url()}: ${message.text()}`);
   });
   page.on("pageerror", (error) => said.push(`${page.url()}: ${error.message}`));
   return { demandQuiet: () => expect(said).toEqual([]) };
@@ -19,20 +20,37 @@ export async function demandUsable(page: Page): Promise<void> {
   // The title may arrive after the first words of a streamed page.
   await expect(page).toHaveTitle(/\S/);
   const { violations } = await new AxeBuilder({ page }).withTags(RULES).analyze();
-  const found = violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).slice(0, 4).join(" | ")}`);
+  const found = violations.map(
+    (v) =>
+      `${v.id}: ${v.nodes
+        .map((n) => n.target.join(" "))
+        .slice(0, 4)
+        .join(" | ")}`,
+  );
   expect(found, page.url()).toEqual([]);
   const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
   expect(sideways, `${page.url()} scrolls sideways`).toBeLessThanOrEqual(0);
   const small = await page.evaluate(() => {
     if (!window.matchMedia("(pointer: coarse)").matches) return [];
-    return [...document.querySelectorAll<HTMLElement>("button, input:not([type=hidden]), select, textarea, [role=button]")]
-      .filter((el) => el.checkVisibility({ checkVisibilityCSS: true, checkOpacity: true }) && !el.closest("[popover]:not(:popover-open)"))
+    return [
+      ...document.querySelectorAll<HTMLElement>(
+        "button, input:not([type=hidden]), select, textarea, [role=button]",
+      ),
+    ]
+      .filter(
+        (el) =>
+          el.checkVisibility({ checkVisibilityCSS: true, checkOpacity: true }) &&
+          !el.closest("[popover]:not(:popover-open)"),
+      )
       .filter((el) => {
         const target = el.closest("label") ?? el;
         const { width, height } = target.getBoundingClientRect();
         return width > 1 && height > 1 && (height < 47 || width < 44);
       })
-      .map((el) => `${el.tagName} ${el.getAttribute("aria-label") ?? el.getAttribute("name") ?? el.textContent?.trim().slice(0, 30)}`);
+      .map(
+        (el) =>
+          `${el.tagName} ${el.getAttribute("aria-label") ?? el.getAttribute("name") ?? el.textContent?.trim().slice(0, 30)}`,
+      );
   });
   expect(small, `${page.url()} has controls under 48 px`).toEqual([]);
 }

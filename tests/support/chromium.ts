@@ -3,7 +3,9 @@ import { existsSync } from "node:fs";
 
 /** Debian's chromium where present; else Playwright's own; else installed by apt when we may; else what to do. */
 export function chromiumPath(): string | undefined {
-  const debian = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((path) => existsSync(path));
+  const debian = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((path) =>
+    existsSync(path),
+  );
   return debian;
 }
 

@@ -39,8 +39,12 @@ export function serverActions(): ServerAction[] {
   };
   return Object.entries(manifest.node).map(([id, { workers, filename, exportedName }]) => {
     const source = readFileSync(filename, "utf8");
-    const permission = new RegExp(`export const ${exportedName}\\b[^=]*=\\s*action\\(\\s*"([^"]+)"`).exec(source)?.[1] ?? null;
-    const page = (Object.keys(workers)[0] ?? "").replace(/^app/, "").replace(/\/page$/, "").replace(/\/\([^)]+\)/g, "");
+    const permission =
+      new RegExp(`export const ${exportedName}\\b[^=]*=\\s*action\\(\\s*"([^"]+)"`).exec(source)?.[1] ?? null;
+    const page = (Object.keys(workers)[0] ?? "")
+      .replace(/^app/, "")
+      .replace(/\/page$/, "")
+      .replace(/\/\([^)]+\)/g, "");
     return { id, name: exportedName, file: filename, page: page || "/", permission };
   });
 }

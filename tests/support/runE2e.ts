@@ -23,7 +23,13 @@ function finished(child: ChildProcess): Promise<number> {
 await ensureChromium();
 rmSync(E2E.data, { recursive: true, force: true });
 const server = spawn(bin("tsx"), ["lib/server/start.ts"], {
-  env: { ...process.env, PORT: String(E2E.port), DATA_DIR: E2E.data, DEMO_PASSWORD: E2E.password, PUBLIC_TRIES: "500" },
+  env: {
+    ...process.env,
+    PORT: String(E2E.port),
+    DATA_DIR: E2E.data,
+    DEMO_PASSWORD: E2E.password,
+    PUBLIC_TRIES: "500",
+  },
   stdio: ["ignore", "pipe", "inherit"],
 });
 const ended = finished(server);
@@ -31,7 +37,9 @@ let code = 1;
 try {
   await started(server);
   code = await finished(
-    spawn(bin("playwright"), ["test", "--config", "tests/playwright.config.ts", ...process.argv.slice(2)], { stdio: "inherit" }),
+    spawn(bin("playwright"), ["test", "--config", "tests/playwright.config.ts", ...process.argv.slice(2)], {
+      stdio: "inherit",
+    }),
   );
 } finally {
   server.kill("SIGTERM");

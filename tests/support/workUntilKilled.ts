@@ -16,7 +16,13 @@ for (let turn = 0; turn < 200; turn++) {
   const invoiceId = await issuedInvoice(shop, jobId);
   process.stdout.write(`${JSON.stringify({ invoiceId })}\n`);
   const { grossMinor } = await invoiceNow(shop, invoiceId);
-  await recordPayment(shop, { invoiceId, method: "card", amountMinor: grossMinor, paidOn: "2026-11-25", reference: "" });
+  await recordPayment(shop, {
+    invoiceId,
+    method: "card",
+    amountMinor: grossMinor,
+    paidOn: "2026-11-25",
+    reference: "",
+  });
   process.stdout.write(`${JSON.stringify({ paid: invoiceId })}\n`);
 }
 await closeShops();

@@ -35,8 +35,21 @@ export default async function Account() {
       </Section>
       <Section title="Password">
         <Form action={changeOwnPassword} label="Change your password" className="grid gap-4">
-          <TextField name="currentPassword" label="Present password" type="password" autoComplete="current-password" required />
-          <TextField name="password" label="New password" type="password" autoComplete="new-password" hint="At least 10 characters." required />
+          <TextField
+            name="currentPassword"
+            label="Present password"
+            type="password"
+            autoComplete="current-password"
+            required
+          />
+          <TextField
+            name="password"
+            label="New password"
+            type="password"
+            autoComplete="new-password"
+            hint="At least 10 characters."
+            required
+          />
           <SubmitButton tone="second">Change it</SubmitButton>
         </Form>
       </Section>

@@ -15,7 +15,14 @@ export function SignInForm({ to }: { to: string }) {
       ...(password ? {} : { password: "Enter your password." }),
     };
     if (Object.keys(fields).length)
-      return { seq, ok: false, message: "Two things are needed.", remedy: "Fill in both.", fields, values: { email } };
+      return {
+        seq,
+        ok: false,
+        message: "Two things are needed.",
+        remedy: "Fill in both.",
+        fields,
+        values: { email },
+      };
     const answer = await signIn("credentials", { email, password, redirect: false });
     if (answer?.error) return { seq, ok: false, message: answer.error, remedy: "", values: { email } };
     window.location.assign(to);

@@ -8,7 +8,11 @@ import { SignInForm } from "./SignInForm";
 
 export const metadata: Metadata = { title: "Sign in" };
 
-export default async function SignIn({ searchParams }: { searchParams: Promise<{ to?: string; ok?: string }> }) {
+export default async function SignIn({
+  searchParams,
+}: {
+  searchParams: Promise<{ to?: string; ok?: string }>;
+}) {
   const { to } = await searchParams;
   const next = ownPath(to, "/");
   if (await currentSession()) redirect(next);

@@ -41,7 +41,12 @@ export default function SignUp() {
               initial="AU"
               options={COUNTRY_PRESETS.map((preset) => ({ value: preset.country, label: preset.name }))}
             />
-            <NumberField name="altitudeM" label="Altitude of the shop" unit="m" hint="Settings are computed for it. Leave blank if unsure." />
+            <NumberField
+              name="altitudeM"
+              label="Altitude of the shop"
+              unit="m"
+              hint="Settings are computed for it. Leave blank if unsure."
+            />
           </div>
         </Section>
         <SubmitButton>Open the shop</SubmitButton>

@@ -59,12 +59,12 @@ export function expectedOn(
     ...coming.filter((line) => line.jobId === null),
   ];
   let left = shortMilli;
-  let last: string | null = null;
+  let last = "";
   for (const line of mine) {
     if (left <= 0) break;
     if (line.dueOn === null || line.dueOn < today) return "unknown";
     left -= line.openMilli;
-    last = last === null || line.dueOn > last ? line.dueOn : last;
+    last = line.dueOn > last ? line.dueOn : last;
   }
-  return left > 0 ? null : last;
+  return left > 0 ? null : last || null;
 }

@@ -15,7 +15,9 @@ export async function changePassword(
     select: { passwordHash: true, email: true },
   });
   if (!(await passwordMatches(person.passwordHash, input.currentPassword)))
-    throw new Refusal("The present password is not that.", "Enter it once more.", { currentPassword: "Does not match." });
+    throw new Refusal("The present password is not that.", "Enter it once more.", {
+      currentPassword: "Does not match.",
+    });
   demandGoodPassword(input.password, person.email);
   const passwordHash = await hashPassword(input.password);
   await directory().write(async (tx) => {
@@ -34,10 +36,17 @@ export async function askReset(email: string, now: Date): Promise<string | null>
   const token = newToken();
   await directory().write(async (tx) => {
     await tx.reset.create({
-      data: { personId: person.id, tokenHash: token.hash, createdAt: now, expiresAt: new Date(now.getTime() + RESET_HOURS * 3_600_000) },
+      data: {
+        personId: person.id,
+        tokenHash: token.hash,
+        createdAt: now,
+        expiresAt: new Date(now.getTime() + RESET_HOURS * 3_600_000),
+      },
       select: { id: true },
     });
-    await tx.securityEvent.create({ data: { at: now, act: "asked for a new password", personId: person.id } });
+    await tx.securityEvent.create({
+      data: { at: now, act: "asked for a new password", personId: person.id },
+    });
   });
   return token.text;
 }
@@ -53,7 +62,10 @@ export async function resetPassword(token: string, password: string, now: Date):
   demandGoodPassword(password, found.person.email);
   const passwordHash = await hashPassword(password);
   await directory().write(async (tx) => {
-    const used = await tx.reset.updateMany({ where: { tokenHash: hash, usedAt: null, expiresAt: { gt: now } }, data: { usedAt: now } });
+    const used = await tx.reset.updateMany({
+      where: { tokenHash: hash, usedAt: null, expiresAt: { gt: now } },
+      data: { usedAt: now },
+    });
     if (used.count !== 1) throw refusedReset();
     await tx.person.update({
       where: { id: found.personId },

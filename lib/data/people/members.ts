@@ -36,7 +36,11 @@ export async function invite(shop: ShopHandle, input: { email: string; role: Rol
       where: { shopId: found.id, person: { email: input.email } },
       select: { id: true },
     });
-    if (member) throw new Refusal(`${input.email} belongs to this shop already.`, "Change the role in the list instead.");
+    if (member)
+      throw new Refusal(
+        `${input.email} belongs to this shop already.`,
+        "Change the role in the list instead.",
+      );
     await tx.invitation.updateMany({
       where: { shopId: found.id, email: input.email, usedAt: null, revokedAt: null },
       data: { revokedAt: shop.now },
@@ -54,13 +58,18 @@ export async function invite(shop: ShopHandle, input: { email: string; role: Rol
       select: { id: true },
     });
   });
-  await shop.write((tx) => audit(tx, shop, "invited", "person", null, { email: input.email, role: input.role }));
+  await shop.write((tx) =>
+    audit(tx, shop, "invited", "person", null, { email: input.email, role: input.role }),
+  );
   return token.text;
 }
 
 export async function revokeInvitation(shop: ShopHandle, id: number): Promise<void> {
   const { count } = await directory().write((tx) =>
-    tx.invitation.updateMany({ where: { id, shop: { slug: shop.slug }, usedAt: null, revokedAt: null }, data: { revokedAt: shop.now } }),
+    tx.invitation.updateMany({
+      where: { id, shop: { slug: shop.slug }, usedAt: null, revokedAt: null },
+      data: { revokedAt: shop.now },
+    }),
   );
   if (count !== 1) throw new Refusal("That invitation is used or gone already.", "Load the page again.");
   await shop.write((tx) => audit(tx, shop, "took back an invitation", "person", null, { id }));
@@ -70,7 +79,14 @@ export async function revokeInvitation(shop: ShopHandle, id: number): Promise<vo
 export async function invitationOf(token: string, now: Date) {
   const found = await directory().read.invitation.findUnique({
     where: { tokenHash: tokenHash(token) },
-    select: { email: true, role: true, expiresAt: true, usedAt: true, revokedAt: true, shop: { select: { id: true, slug: true, name: true, database: true } } },
+    select: {
+      email: true,
+      role: true,
+      expiresAt: true,
+      usedAt: true,
+      revokedAt: true,
+      shop: { select: { id: true, slug: true, name: true, database: true } },
+    },
   });
   if (!found || found.usedAt || found.revokedAt || found.expiresAt <= now) return null;
   return found;
@@ -85,7 +101,10 @@ export async function join(token: string, personId: string, email: string, now: 
       data: { usedAt: now },
     });
     if (used.count !== 1)
-      throw new Refusal("This invitation is for another address, or it is used or over.", "Ask the shop's owner for a new one.");
+      throw new Refusal(
+        "This invitation is for another address, or it is used or over.",
+        "Ask the shop's owner for a new one.",
+      );
     const { shop, role } = await tx.invitation.findUniqueOrThrow({
       where: { tokenHash: hash },
       select: { role: true, shop: { select: { id: true, slug: true, database: true } } },
@@ -96,13 +115,18 @@ export async function join(token: string, personId: string, email: string, now: 
       update: { role },
       select: { id: true },
     });
-    await tx.securityEvent.create({ data: { at: now, act: "joined", personId, shopId: shop.id, detail: role } });
+    await tx.securityEvent.create({
+      data: { at: now, act: "joined", personId, shopId: shop.id, detail: role },
+    });
     return { ...shop, role };
   });
 }
 
 /** The shop's own row for a person who joined, so that work can carry their name. */
-export async function addStaff(shop: ShopHandle, person: { id: string; name: string; role: Role }): Promise<number> {
+export async function addStaff(
+  shop: ShopHandle,
+  person: { id: string; name: string; role: Role },
+): Promise<number> {
   return shop.write(async (tx) => {
     const row = await tx.staff.upsert({
       where: { personId: person.id },
@@ -118,11 +142,20 @@ export async function addStaff(shop: ShopHandle, person: { id: string; name: str
 /** Changes a role; it counts from the person's next request. The last owner stays one. */
 export async function changeRole(shop: ShopHandle, input: { personId: string; role: Role }): Promise<void> {
   await directory().write(async (tx) => {
-    const { id: shopId } = await tx.shop.findUniqueOrThrow({ where: { slug: shop.slug }, select: { id: true } });
+    const { id: shopId } = await tx.shop.findUniqueOrThrow({
+      where: { slug: shop.slug },
+      select: { id: true },
+    });
     if (input.role !== "owner") await demandAnotherOwner(tx, shopId, input.personId);
-    const { count } = await tx.membership.updateMany({ where: { shopId, personId: input.personId }, data: { role: input.role } });
-    if (count !== 1) throw new Refusal("That person does not belong to this shop any more.", "Load the page again.");
-    await tx.securityEvent.create({ data: { at: shop.now, act: "role changed", personId: input.personId, shopId, detail: input.role } });
+    const { count } = await tx.membership.updateMany({
+      where: { shopId, personId: input.personId },
+      data: { role: input.role },
+    });
+    if (count !== 1)
+      throw new Refusal("That person does not belong to this shop any more.", "Load the page again.");
+    await tx.securityEvent.create({
+      data: { at: shop.now, act: "role changed", personId: input.personId, shopId, detail: input.role },
+    });
   });
   await shop.write(async (tx) => {
     await tx.staff.updateMany({ where: { personId: input.personId }, data: { role: input.role } });
@@ -133,10 +166,14 @@ export async function changeRole(shop: ShopHandle, input: { personId: string; ro
 /** Takes a person out of the shop at once; their work stays under their name. */
 export async function removeMember(shop: ShopHandle, personId: string): Promise<void> {
   await directory().write(async (tx) => {
-    const { id: shopId } = await tx.shop.findUniqueOrThrow({ where: { slug: shop.slug }, select: { id: true } });
+    const { id: shopId } = await tx.shop.findUniqueOrThrow({
+      where: { slug: shop.slug },
+      select: { id: true },
+    });
     await demandAnotherOwner(tx, shopId, personId);
     const { count } = await tx.membership.deleteMany({ where: { shopId, personId } });
-    if (count !== 1) throw new Refusal("That person does not belong to this shop any more.", "Load the page again.");
+    if (count !== 1)
+      throw new Refusal("That person does not belong to this shop any more.", "Load the page again.");
     await tx.securityEvent.create({ data: { at: shop.now, act: "removed", personId, shopId } });
   });
   await shop.write(async (tx) => {

@@ -15,7 +15,9 @@ export function demandGoodPassword(password: string, email: string): void {
       password: "At least 10 characters.",
     });
   if (password.length > 200)
-    throw new Refusal("That password is too long.", "Use at most 200 characters.", { password: "At most 200 characters." });
+    throw new Refusal("That password is too long.", "Use at most 200 characters.", {
+      password: "At most 200 characters.",
+    });
   if (COMMON_PASSWORDS.has(plain) || plain === email.toLowerCase() || /^(.)\1+$/.test(plain))
     throw new Refusal("That password is one of the first that would be guessed.", "Choose another.", {
       password: "Too easily guessed.",

@@ -19,14 +19,25 @@ export async function authenticate(email: string, password: string, now: Date) {
   const right = await passwordMatches(person?.passwordHash, password.slice(0, 200));
   await directory().write((tx) =>
     tx.securityEvent.create({
-      data: { at: now, act: right ? "signed in" : "sign-in refused", personId: person?.id ?? null, detail: email.slice(0, 120) },
+      data: {
+        at: now,
+        act: right ? "signed in" : "sign-in refused",
+        personId: person?.id ?? null,
+        detail: email.slice(0, 120),
+      },
     }),
   );
-  if (!person || !right) throw new Refusal("That address and password do not match.", "Check both and try again.");
+  if (!person || !right)
+    throw new Refusal("That address and password do not match.", "Check both and try again.");
   return person;
 }
 
-export async function beginSession(personId: string, agent: string, now: Date, days: number): Promise<string> {
+export async function beginSession(
+  personId: string,
+  agent: string,
+  now: Date,
+  days: number,
+): Promise<string> {
   const id = randomBytes(20).toString("base64url");
   const expiresAt = new Date(now.getTime() + days * 86_400_000);
   await directory().write(async (tx) => {
@@ -70,7 +81,11 @@ export async function endSession(id: string): Promise<void> {
 export async function endAllSessions(personId: string, now: Date): Promise<void> {
   await directory().write(async (tx) => {
     await tx.session.deleteMany({ where: { personId } });
-    await tx.person.update({ where: { id: personId }, data: { sessionVersion: { increment: 1 } }, select: { id: true } });
+    await tx.person.update({
+      where: { id: personId },
+      data: { sessionVersion: { increment: 1 } },
+      select: { id: true },
+    });
     await tx.securityEvent.create({ data: { at: now, act: "signed out everywhere", personId } });
   });
 }

@@ -36,7 +36,12 @@ export interface OpenedShop {
 }
 
 /** Makes an empty shop database and puts it in the directory with its owner. The caller fills it (prepareShop). */
-export async function createShop(name: string, ownerId: string, now: Date, slugWanted?: string): Promise<OpenedShop> {
+export async function createShop(
+  name: string,
+  ownerId: string,
+  now: Date,
+  slugWanted?: string,
+): Promise<OpenedShop> {
   const database = `shop_${randomBytes(8).toString("hex")}`;
   await createShopDatabase(database);
   return directory().write(async (tx) => {
@@ -45,7 +50,10 @@ export async function createShop(name: string, ownerId: string, now: Date, slugW
     const slug = freeSlug(base, new Set(taken.map((s) => s.slug)));
     const id = randomUUID();
     await tx.shop.create({ data: { id, slug, name, database, createdAt: now }, select: { id: true } });
-    await tx.membership.create({ data: { personId: ownerId, shopId: id, role: "owner", createdAt: now }, select: { id: true } });
+    await tx.membership.create({
+      data: { personId: ownerId, shopId: id, role: "owner", createdAt: now },
+      select: { id: true },
+    });
     await tx.securityEvent.create({ data: { at: now, act: "opened a shop", personId: ownerId, shopId: id } });
     return { id, slug, database };
   });

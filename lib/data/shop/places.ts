@@ -2,12 +2,20 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 
-const CHANGED = new Refusal("Somebody else changed this in the meantime.", "Load the page again.", {}, "conflict");
+const CHANGED = new Refusal(
+  "Somebody else changed this in the meantime.",
+  "Load the page again.",
+  {},
+  "conflict",
+);
 
 /** Bays, people with their hours, absences still to come and closures: the shop's working time on one page. */
 export async function workingTimes(shop: ShopHandle, today: string) {
   const [bays, staff, closures] = await Promise.all([
-    shop.read.bay.findMany({ select: { id: true, name: true, active: true, version: true }, orderBy: { id: "asc" } }),
+    shop.read.bay.findMany({
+      select: { id: true, name: true, active: true, version: true },
+      orderBy: { id: "asc" },
+    }),
     shop.read.staff.findMany({
       where: { active: true },
       select: {
@@ -15,7 +23,11 @@ export async function workingTimes(shop: ShopHandle, today: string) {
         name: true,
         hours: true,
         version: true,
-        absences: { where: { toDay: { gte: today } }, orderBy: { fromDay: "asc" }, select: { id: true, fromDay: true, toDay: true, why: true } },
+        absences: {
+          where: { toDay: { gte: today } },
+          orderBy: { fromDay: "asc" },
+          select: { id: true, fromDay: true, toDay: true, why: true },
+        },
       },
       orderBy: { id: "asc" },
     }),
@@ -27,7 +39,9 @@ export async function workingTimes(shop: ShopHandle, today: string) {
 export async function addBay(shop: ShopHandle, name: string): Promise<number> {
   return shop.write(async (tx) => {
     if (await tx.bay.findUnique({ where: { name }, select: { id: true } }))
-      throw new Refusal(`There is a bay called ${name} already.`, "Give this one another name.", { name: "Taken." });
+      throw new Refusal(`There is a bay called ${name} already.`, "Give this one another name.", {
+        name: "Taken.",
+      });
     const bay = await tx.bay.create({ data: { name }, select: { id: true } });
     await audit(tx, shop, "added", "bay", bay.id, { name });
     return bay.id;
@@ -35,7 +49,10 @@ export async function addBay(shop: ShopHandle, name: string): Promise<number> {
 }
 
 /** Takes a bay out of use or back in. Its bookings stay. */
-export async function setBayActive(shop: ShopHandle, input: { id: number; version: number; active: boolean }): Promise<void> {
+export async function setBayActive(
+  shop: ShopHandle,
+  input: { id: number; version: number; active: boolean },
+): Promise<void> {
   await shop.write(async (tx) => {
     const { count } = await tx.bay.updateMany({
       where: { id: input.id, version: input.version },
@@ -77,10 +94,16 @@ export async function addDaysOff(
   });
 }
 
-export async function removeDaysOff(shop: ShopHandle, input: { id: number; kind: "absence" | "closure" }): Promise<void> {
+export async function removeDaysOff(
+  shop: ShopHandle,
+  input: { id: number; kind: "absence" | "closure" },
+): Promise<void> {
   await shop.write(async (tx) => {
     const where = { id: input.id };
-    const { count } = input.kind === "closure" ? await tx.closure.deleteMany({ where }) : await tx.absence.deleteMany({ where });
+    const { count } =
+      input.kind === "closure"
+        ? await tx.closure.deleteMany({ where })
+        : await tx.absence.deleteMany({ where });
     if (count !== 1) throw CHANGED;
     await audit(tx, shop, "removed days off", input.kind, input.id);
   });

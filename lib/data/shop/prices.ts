@@ -25,18 +25,32 @@ export async function saveGrade(shop: ShopHandle, input: GradeInput): Promise<vo
   await shop.write(async (tx) => {
     const sameCode = await tx.labourGrade.findUnique({ where: { code: data.code }, select: { id: true } });
     if (sameCode && sameCode.id !== id)
-      throw new Refusal(`There is a grade with the code ${data.code} already.`, "Use another code.", { code: "Taken." });
+      throw new Refusal(`There is a grade with the code ${data.code} already.`, "Use another code.", {
+        code: "Taken.",
+      });
     if (id === null) {
       const row = await tx.labourGrade.create({ data, select: { id: true } });
       return audit(tx, shop, "added", "labour grade", row.id, data);
     }
-    const { count } = await tx.labourGrade.updateMany({ where: { id, version }, data: { ...data, version: { increment: 1 } } });
-    if (count !== 1) throw new Refusal("Somebody else changed this grade in the meantime.", "Load the page again.", {}, "conflict");
+    const { count } = await tx.labourGrade.updateMany({
+      where: { id, version },
+      data: { ...data, version: { increment: 1 } },
+    });
+    if (count !== 1)
+      throw new Refusal(
+        "Somebody else changed this grade in the meantime.",
+        "Load the page again.",
+        {},
+        "conflict",
+      );
     await audit(tx, shop, "changed", "labour grade", id, data);
   });
 }
 
-export async function saveBands(shop: ShopHandle, bands: readonly { upToE4: number | null; markupBp: number }[]): Promise<void> {
+export async function saveBands(
+  shop: ShopHandle,
+  bands: readonly { upToE4: number | null; markupBp: number }[],
+): Promise<void> {
   await shop.write(async (tx) => {
     await tx.markupBand.deleteMany({});
     for (const band of bands) await tx.markupBand.create({ data: band, select: { id: true } });

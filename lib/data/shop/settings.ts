@@ -1,12 +1,22 @@
-import { audit } from "@/lib/db/record";
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type TaxNumberKind, taxNumber } from "@/lib/domain/tax/numbers";
 
-const NUMBER_KIND: Readonly<Record<string, TaxNumberKind>> = { au: "abn", nz: "ird", gb: "gbVat", no: "noOrg", eu: "euVat" };
+const NUMBER_KIND: Readonly<Record<string, TaxNumberKind>> = {
+  au: "abn",
+  nz: "ird",
+  gb: "gbVat",
+  no: "noOrg",
+  eu: "euVat",
+};
 
-export type SettingsChange = Omit<Prisma.SettingsUpdateInput, "version" | "id"> & { version: number; taxRegime: string; taxNumber: string };
+export type SettingsChange = Omit<Prisma.SettingsUpdateInput, "version" | "id"> & {
+  version: number;
+  taxRegime: string;
+  taxNumber: string;
+};
 
 /** Saves how the shop works. Documents issued so far keep what they printed. */
 export async function saveSettings(shop: ShopHandle, input: SettingsChange): Promise<void> {
@@ -15,7 +25,10 @@ export async function saveSettings(shop: ShopHandle, input: SettingsChange): Pro
   if (data.taxNumber && kind) demandTaxNumber(kind, data.taxNumber);
   await shop.write(async (tx) => {
     const before = await tx.settings.findUniqueOrThrow({ where: { id: 1 } });
-    const { count } = await tx.settings.updateMany({ where: { id: 1, version }, data: { ...data, version: { increment: 1 } } as never });
+    const { count } = await tx.settings.updateMany({
+      where: { id: 1, version },
+      data: { ...data, version: { increment: 1 } } as never,
+    });
     if (count !== 1)
       throw new Refusal(
         "Somebody else saved the settings while you were at it.",
@@ -23,7 +36,9 @@ export async function saveSettings(shop: ShopHandle, input: SettingsChange): Pro
         {},
         "conflict",
       );
-    const changed = Object.keys(data).filter((key) => before[key as keyof typeof before] !== data[key as keyof typeof data]);
+    const changed = Object.keys(data).filter(
+      (key) => before[key as keyof typeof before] !== data[key as keyof typeof data],
+    );
     await audit(tx, shop, "changed settings", "shop", null, { changed });
   });
 }

@@ -25,7 +25,8 @@ export function generateClients(): boolean {
         [join(projectRoot, "node_modules/prisma/build/index.js"), "generate", "--schema", work],
         {
           cwd: projectRoot,
-          stdio: ["ignore", "ignore", "inherit"],
+          // It speaks on both streams even when all is well; execFileSync puts what it said into the error if not.
+          stdio: "pipe",
           // The command wants some executable as its schema engine; generating does not run it.
           env: {
             ...process.env,

@@ -3,8 +3,8 @@ import { Form } from "@/app/_ui/Form";
 import { PageHead } from "@/app/_ui/PageHead";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { invitationOf } from "@/lib/data/people/members";
 import { isKnown } from "@/lib/data/people/account";
+import { invitationOf } from "@/lib/data/people/members";
 import { ROLE_WORDS } from "@/lib/domain/access/permissions";
 import { join } from "../../actions";
 
@@ -25,7 +25,8 @@ export default async function Join({ params }: { params: Promise<{ token: string
     <div className="mx-auto max-w-[480px]">
       <PageHead title={`Join ${invitation.shop.name}`} sub={ROLE_WORDS[invitation.role]} />
       <p className="mb-4">
-        For {invitation.email}. {known ? "You have a sign-in here: confirm it with your password." : "Make your sign-in."}
+        For {invitation.email}.{" "}
+        {known ? "You have a sign-in here: confirm it with your password." : "Make your sign-in."}
       </p>
       <Form action={join} label="Join the shop" hidden={{ token }} className="grid gap-4">
         {!known && <TextField name="name" label="Your name" autoComplete="name" required />}

@@ -1,5 +1,5 @@
-import NextAuth from "next-auth";
 import type { NextRequest } from "next/server";
+import NextAuth from "next-auth";
 import { guardedPost } from "@/lib/gate/route";
 import { authOptions } from "@/lib/gate/session";
 

@@ -1,5 +1,6 @@
 "use server";
-import { invite, changeRole, removeMember, revokeInvitation } from "@/lib/data/people/members";
+import { z } from "zod";
+import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
 import { addBay, addDaysOff, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/places";
 import { saveBands, saveGrade } from "@/lib/data/shop/prices";
 import { saveSettings } from "@/lib/data/shop/settings";
@@ -8,8 +9,16 @@ import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { InviteSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
-import { BandsSchema, BaySchema, BayStateSchema, DaysOffIdSchema, DaysOffSchema, GradeSchema, HoursSchema, SettingsSchema } from "@/lib/schemas/shop";
-import { z } from "zod";
+import {
+  BandsSchema,
+  BaySchema,
+  BayStateSchema,
+  DaysOffIdSchema,
+  DaysOffSchema,
+  GradeSchema,
+  HoursSchema,
+  SettingsSchema,
+} from "@/lib/schemas/shop";
 
 export const saveShopSettings = action("shop.write", SettingsSchema, async (shop, input) => {
   await saveSettings(shop, input);
@@ -18,13 +27,20 @@ export const saveShopSettings = action("shop.write", SettingsSchema, async (shop
 
 export const invitePerson = action("people.write", InviteSchema, async (shop, input) => {
   const token = await invite(shop, input);
-  return { toast: "Invitation made.", shown: { link: `${publicUrl().origin}/join/${token}`, email: input.email } };
+  return {
+    toast: "Invitation made.",
+    shown: { link: `${publicUrl().origin}/join/${token}`, email: input.email },
+  };
 });
 
-export const takeBackInvitation = action("people.write", z.object({ id: z.coerce.number().int() }), async (shop, { id }) => {
-  await revokeInvitation(shop, id);
-  return { toast: "Invitation taken back." };
-});
+export const takeBackInvitation = action(
+  "people.write",
+  z.object({ id: z.coerce.number().int() }),
+  async (shop, { id }) => {
+    await revokeInvitation(shop, id);
+    return { toast: "Invitation taken back." };
+  },
+);
 
 export const setRole = action("people.write", RoleSchema, async (shop, input) => {
   await changeRole(shop, input);

@@ -10,7 +10,12 @@ const ROOMS: readonly (readonly [path: string, name: string, what: string, needs
   ["hours", "Bays and hours", "Bays, working hours, days off, closures", "shop.write"],
   ["prices", "Labour and markup", "What an hour costs, what parts carry", "shop.write"],
   ["outbox", "Mail", "Letters to customers: sent, or waiting", "quote.send"],
-  ["check", "Do the books add up", "Works out stock, promises, numbers and totals from the ledgers", "audit.read"],
+  [
+    "check",
+    "Do the books add up",
+    "Works out stock, promises, numbers and totals from the ledgers",
+    "audit.read",
+  ],
   ["audit", "Audit trail", "What was done, by whom, when", "audit.read"],
 ];
 
@@ -25,7 +30,10 @@ export default async function Shop({ params }: { params: Promise<{ shop: string 
         <ul className="max-w-[720px]">
           {links.map(([path, name, what]) => (
             <li key={path} className="border-hair border-b">
-              <Link href={`/s/${slug}/shop/${path}`} className="grid min-h-12 gap-x-6 py-2.5 no-underline sm:grid-cols-[200px_1fr]">
+              <Link
+                href={`/s/${slug}/shop/${path}`}
+                className="grid min-h-12 gap-x-6 py-2.5 no-underline sm:grid-cols-[200px_1fr]"
+              >
                 <strong>{name}</strong>
                 <span className="text-soft">{what}</span>
               </Link>
@@ -33,7 +41,10 @@ export default async function Shop({ params }: { params: Promise<{ shop: string 
           ))}
           {shop.can("import.run") && (
             <li className="border-hair border-b">
-              <Link href={`/s/${slug}/import`} className="grid min-h-12 gap-x-6 py-2.5 no-underline sm:grid-cols-[200px_1fr]">
+              <Link
+                href={`/s/${slug}/import`}
+                className="grid min-h-12 gap-x-6 py-2.5 no-underline sm:grid-cols-[200px_1fr]"
+              >
                 <strong>Import</strong>
                 <span className="text-soft">Customers, bikes, parts and prices from a CSV file</span>
               </Link>

@@ -1,7 +1,7 @@
 import Link from "next/link";
 import { DateText } from "@/app/_ui/DateText";
-import { Money } from "@/app/_ui/Money";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import type { JobView } from "@/lib/data/jobs/get";
 

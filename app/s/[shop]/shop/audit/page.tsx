@@ -24,7 +24,11 @@ export default async function Audit({
             <Instant at={row.at.toISOString()} locale={shop.settings.locale} zone={shop.settings.zone} />
             <span className="min-w-0">
               <strong>{row.personName}</strong> {row.act} {row.noun} {row.nounId ?? ""}
-              {row.detail !== null && <code className="block break-words font-mono text-[13px] text-soft">{JSON.stringify(row.detail)}</code>}
+              {row.detail !== null && (
+                <code className="block break-words font-mono text-[13px] text-soft">
+                  {JSON.stringify(row.detail)}
+                </code>
+              )}
             </span>
           </li>
         ))}

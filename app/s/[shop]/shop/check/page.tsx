@@ -29,7 +29,9 @@ export default async function Check({ params }: { params: Promise<{ shop: string
         <ul className="max-w-[720px] list-disc pl-5">
           <li>Stock on hand is the sum of its moves and never below zero.</li>
           <li>What is promised is what jobs hold, within what there is.</li>
-          <li>Invoice and credit note numbers have no gap; each document is what it was when issued and adds up.</li>
+          <li>
+            Invoice and credit note numbers have no gap; each document is what it was when issued and adds up.
+          </li>
           <li>Payments stay within what is due.</li>
           <li>Nobody has two running time entries, and none ends before it starts.</li>
         </ul>
@@ -43,7 +45,9 @@ export default async function Check({ params }: { params: Promise<{ shop: string
               </li>
             ))}
           </ul>
-          <p className="mt-3">Keep the data folder as it is, make a backup, and tell whoever runs the server.</p>
+          <p className="mt-3">
+            Keep the data folder as it is, make a backup, and tell whoever runs the server.
+          </p>
         </Section>
       )}
     </>

@@ -35,12 +35,26 @@ export default async function Hours({ params }: { params: Promise<{ shop: string
       <Section title="Bays">
         <ul className="max-w-[640px]">
           {bays.map((bay) => (
-            <li key={bay.id} className="flex flex-wrap items-center justify-between gap-3 border-hair border-b py-2">
+            <li
+              key={bay.id}
+              className="flex flex-wrap items-center justify-between gap-3 border-hair border-b py-2"
+            >
               <span>
                 <strong>{bay.name}</strong> {!bay.active && <span className="text-soft">out of use</span>}
               </span>
-              <Form action={useBay} shop={slug} hidden={{ id: String(bay.id), version: String(bay.version), active: bay.active ? "no" : "yes" }} label={`Use of ${bay.name}`}>
-                <SubmitButton tone="quiet">{bay.active ? `Take ${bay.name} out of use` : `Use ${bay.name} again`}</SubmitButton>
+              <Form
+                action={useBay}
+                shop={slug}
+                hidden={{
+                  id: String(bay.id),
+                  version: String(bay.version),
+                  active: bay.active ? "no" : "yes",
+                }}
+                label={`Use of ${bay.name}`}
+              >
+                <SubmitButton tone="quiet">
+                  {bay.active ? `Take ${bay.name} out of use` : `Use ${bay.name} again`}
+                </SubmitButton>
               </Form>
             </li>
           ))}
@@ -52,10 +66,22 @@ export default async function Hours({ params }: { params: Promise<{ shop: string
       </Section>
       {staff.map((person) => (
         <Section key={person.id} title={`Hours of ${person.name}`}>
-          <Form action={saveWorkingHours} shop={slug} hidden={{ staffId: String(person.id), version: String(person.version) }} label={`Hours of ${person.name}`} className="max-w-[820px]">
+          <Form
+            action={saveWorkingHours}
+            shop={slug}
+            hidden={{ staffId: String(person.id), version: String(person.version) }}
+            label={`Hours of ${person.name}`}
+            className="max-w-[820px]"
+          >
             <div className="grid gap-3 sm:grid-cols-2 md:grid-cols-3">
               {DAYS.map((name, n) => (
-                <TextField key={name} name={`hours.${n + 1}`} label={name} initial={written(person.hours, n + 1)} mono />
+                <TextField
+                  key={name}
+                  name={`hours.${n + 1}`}
+                  label={name}
+                  initial={written(person.hours, n + 1)}
+                  mono
+                />
               ))}
             </div>
             <p className="mt-2 mb-3 text-soft">Spans like 08:00-12:00, 12:30-16:30. Blank is a day off.</p>
@@ -67,18 +93,39 @@ export default async function Hours({ params }: { params: Promise<{ shop: string
         {off.length === 0 && <p className="mb-3 text-soft">None to come.</p>}
         <ul className="max-w-[820px]">
           {off.map((days) => (
-            <li key={`${days.kind}${days.id}`} className="flex flex-wrap items-center justify-between gap-3 border-hair border-b py-2">
+            <li
+              key={`${days.kind}${days.id}`}
+              className="flex flex-wrap items-center justify-between gap-3 border-hair border-b py-2"
+            >
               <span>
-                <strong>{days.who}</strong> <DateText date={days.fromDay} locale={locale} /> to <DateText date={days.toDay} locale={locale} /> {days.why}
+                <strong>{days.who}</strong> <DateText date={days.fromDay} locale={locale} /> to{" "}
+                <DateText date={days.toDay} locale={locale} /> {days.why}
               </span>
-              <Form action={removeOff} shop={slug} hidden={{ id: String(days.id), kind: days.kind }} label={`Remove days off of ${days.who}`}>
+              <Form
+                action={removeOff}
+                shop={slug}
+                hidden={{ id: String(days.id), kind: days.kind }}
+                label={`Remove days off of ${days.who}`}
+              >
                 <SubmitButton tone="quiet">Remove</SubmitButton>
               </Form>
             </li>
           ))}
         </ul>
-        <Form action={addOff} shop={slug} label="Add days off" className="mt-3 grid max-w-[820px] items-end gap-3 sm:grid-cols-2 md:grid-cols-3">
-          <SelectField name="staffId" label="Who" options={[{ value: "", label: "The whole shop" }, ...staff.map((s) => ({ value: String(s.id), label: s.name }))]} />
+        <Form
+          action={addOff}
+          shop={slug}
+          label="Add days off"
+          className="mt-3 grid max-w-[820px] items-end gap-3 sm:grid-cols-2 md:grid-cols-3"
+        >
+          <SelectField
+            name="staffId"
+            label="Who"
+            options={[
+              { value: "", label: "The whole shop" },
+              ...staff.map((s) => ({ value: String(s.id), label: s.name })),
+            ]}
+          />
           <DateField name="fromDay" label="First day" required />
           <DateField name="toDay" label="Last day" required />
           <TextField name="why" label="Why" />

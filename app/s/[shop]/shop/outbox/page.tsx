@@ -21,19 +21,30 @@ export default async function Outbox({
   const { rows, next } = await listMail(shop, Number(before) || undefined);
   return (
     <>
-      <PageHead title="Mail" sub="Without a mail server the letters wait here, to be copied and sent by hand." />
+      <PageHead
+        title="Mail"
+        sub="Without a mail server the letters wait here, to be copied and sent by hand."
+      />
       {rows.length === 0 && <Empty title="No letters yet" text="Sending a quote or a booking writes one." />}
       <ul className="max-w-[820px]">
         {rows.map((row) => (
           <li key={row.id} className="border-hair border-b py-3">
             <div className="flex flex-wrap items-baseline justify-between gap-x-6">
               <strong>{row.subject}</strong>
-              <State shape={SHAPES[row.state as keyof typeof SHAPES] ?? "dash"} tone={row.state === "failed" ? "oxide" : undefined}>
+              <State
+                shape={SHAPES[row.state as keyof typeof SHAPES] ?? "dash"}
+                tone={row.state === "failed" ? "oxide" : undefined}
+              >
                 {row.state}
               </State>
             </div>
             <div className="text-soft">
-              to {row.to}, <Instant at={row.createdAt.toISOString()} locale={shop.settings.locale} zone={shop.settings.zone} />
+              to {row.to},{" "}
+              <Instant
+                at={row.createdAt.toISOString()}
+                locale={shop.settings.locale}
+                zone={shop.settings.zone}
+              />
               {row.failure && <>, {row.failure}</>}
             </div>
             <details className="mt-1">

@@ -1,3 +1,4 @@
+import { DateText } from "@/app/_ui/DateText";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { PageHead } from "@/app/_ui/PageHead";
@@ -6,7 +7,6 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { Shown } from "@/app/_ui/Shown";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { DateText } from "@/app/_ui/DateText";
 import { listMembers } from "@/lib/data/people/members";
 import { ROLE_WORDS, ROLES } from "@/lib/domain/access/permissions";
 import { dayOf } from "@/lib/domain/schedule/localTime";
@@ -25,18 +25,35 @@ export default async function People({ params }: { params: Promise<{ shop: strin
       <Section title="In the shop">
         <ul className="max-w-[820px]">
           {memberships.map(({ person, role }) => (
-            <li key={person.id} className="grid items-end gap-3 border-hair border-b py-3 md:grid-cols-[1fr_auto_auto]">
+            <li
+              key={person.id}
+              className="grid items-end gap-3 border-hair border-b py-3 md:grid-cols-[1fr_auto_auto]"
+            >
               <div className="self-center">
                 <strong>{person.name}</strong>
                 <div className="text-soft">{person.email}</div>
               </div>
-              <Form action={setRole} shop={slug} hidden={{ personId: person.id }} label={`Role of ${person.name}`} className="flex flex-wrap items-end gap-2">
+              <Form
+                action={setRole}
+                shop={slug}
+                hidden={{ personId: person.id }}
+                label={`Role of ${person.name}`}
+                className="flex flex-wrap items-end gap-2"
+              >
                 <SelectField name="role" label={`Role of ${person.name}`} initial={role} options={roles} />
                 <SubmitButton tone="second">Change</SubmitButton>
               </Form>
               <Dialog trigger="Take out" title={`Take ${person.name} out of the shop?`}>
-                <p className="mb-4">From the next click, {person.name} sees nothing of this shop. What they did stays under their name.</p>
-                <Form action={removePerson} shop={slug} hidden={{ personId: person.id }} label={`Take out ${person.name}`}>
+                <p className="mb-4">
+                  From the next click, {person.name} sees nothing of this shop. What they did stays under
+                  their name.
+                </p>
+                <Form
+                  action={removePerson}
+                  shop={slug}
+                  hidden={{ personId: person.id }}
+                  label={`Take out ${person.name}`}
+                >
                   <SubmitButton tone="danger">Take out {person.name}</SubmitButton>
                 </Form>
               </Dialog>
@@ -58,11 +75,23 @@ export default async function People({ params }: { params: Promise<{ shop: strin
         <Section title="Invited">
           <ul className="max-w-[820px]">
             {invitations.map((invitation) => (
-              <li key={invitation.id} className="flex flex-wrap items-center justify-between gap-3 border-hair border-b py-2">
+              <li
+                key={invitation.id}
+                className="flex flex-wrap items-center justify-between gap-3 border-hair border-b py-2"
+              >
                 <span>
-                  {invitation.email}, {invitation.role}, until <DateText date={dayOf(invitation.expiresAt.getTime(), shop.settings.zone)} locale={shop.settings.locale} />
+                  {invitation.email}, {invitation.role}, until{" "}
+                  <DateText
+                    date={dayOf(invitation.expiresAt.getTime(), shop.settings.zone)}
+                    locale={shop.settings.locale}
+                  />
                 </span>
-                <Form action={takeBackInvitation} shop={slug} hidden={{ id: String(invitation.id) }} label={`Take back ${invitation.email}`}>
+                <Form
+                  action={takeBackInvitation}
+                  shop={slug}
+                  hidden={{ id: String(invitation.id) }}
+                  label={`Take back ${invitation.email}`}
+                >
                   <SubmitButton tone="quiet">Take back</SubmitButton>
                 </Form>
               </li>

@@ -23,11 +23,36 @@ export default async function Prices({ params }: { params: Promise<{ shop: strin
         <ul className="max-w-[900px]">
           {[...grades, blank].map((grade) => (
             <li key={grade.id} className="border-hair border-b py-3">
-              <Form action={saveLabourGrade} shop={slug} hidden={{ id: grade.id ? String(grade.id) : "", version: String(grade.version) }} label={grade.name || "New grade"} className="grid items-end gap-3 sm:grid-cols-2 lg:grid-cols-[1fr_1fr_1fr_1fr_auto]">
-                <TextField name="name" label={grade.id ? "Grade" : "New grade"} initial={grade.name} required />
+              <Form
+                action={saveLabourGrade}
+                shop={slug}
+                hidden={{ id: grade.id ? String(grade.id) : "", version: String(grade.version) }}
+                label={grade.name || "New grade"}
+                className="grid items-end gap-3 sm:grid-cols-2 lg:grid-cols-[1fr_1fr_1fr_1fr_auto]"
+              >
+                <TextField
+                  name="name"
+                  label={grade.id ? "Grade" : "New grade"}
+                  initial={grade.name}
+                  required
+                />
                 <TextField name="code" label="Code" initial={grade.code} mono required />
-                <TextField name="rate" label={`Price, ${kept}`} initial={grade.id ? majorText(grade.ratePerHourMinor, currency) : ""} inputMode="decimal" mono required />
-                <TextField name="cost" label="Cost, without tax" initial={grade.id ? majorText(grade.costPerHourMinor, currency) : ""} inputMode="decimal" mono required />
+                <TextField
+                  name="rate"
+                  label={`Price, ${kept}`}
+                  initial={grade.id ? majorText(grade.ratePerHourMinor, currency) : ""}
+                  inputMode="decimal"
+                  mono
+                  required
+                />
+                <TextField
+                  name="cost"
+                  label="Cost, without tax"
+                  initial={grade.id ? majorText(grade.costPerHourMinor, currency) : ""}
+                  inputMode="decimal"
+                  mono
+                  required
+                />
                 <SubmitButton tone="second">{grade.id ? "Save" : "Add"}</SubmitButton>
               </Form>
             </li>
@@ -40,7 +65,9 @@ export default async function Prices({ params }: { params: Promise<{ shop: strin
             name="bands"
             label="Unit cost up to = markup in %"
             hint="One band a line, rising: 10 = 100 means parts costing up to 10 carry 100 %. Last line: more = 35."
-            initial={bands.map((b) => `${b.upToE4 === null ? "more" : b.upToE4 / 10_000} = ${b.markupBp / 100}`).join("\n")}
+            initial={bands
+              .map((b) => `${b.upToE4 === null ? "more" : b.upToE4 / 10_000} = ${b.markupBp / 100}`)
+              .join("\n")}
             rows={Math.max(4, bands.length + 1)}
           />
           <SubmitButton tone="second" className="mt-3">

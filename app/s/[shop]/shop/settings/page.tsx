@@ -20,13 +20,24 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
   return (
     <>
       <PageHead title="Settings" sub="Documents sent or issued so far keep what they printed." />
-      <Form action={saveShopSettings} shop={slug} hidden={{ version: String(s.version) }} label="Settings" className="max-w-[760px]">
+      <Form
+        action={saveShopSettings}
+        shop={slug}
+        hidden={{ version: String(s.version) }}
+        label="Settings"
+        className="max-w-[760px]"
+      >
         <Section title="The shop">
           <div className="grid gap-4 sm:grid-cols-2">
             <TextField name="name" label="Name" initial={s.name} required />
             <TextField name="legalName" label="Legal name" initial={s.legalName} />
             <TextArea name="address" label="Address" initial={s.address} rows={3} />
-            <TextField name="taxNumber" label={regime?.numberName || "Tax number"} initial={s.taxNumber} mono />
+            <TextField
+              name="taxNumber"
+              label={regime?.numberName || "Tax number"}
+              initial={s.taxNumber}
+              mono
+            />
             <TextField name="phone" label="Phone" type="tel" initial={s.phone} />
             <TextField name="email" label="Email" type="email" initial={s.email} />
           </div>
@@ -34,7 +45,13 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
         <Section title="Place and formats">
           <div className="grid gap-4 sm:grid-cols-2">
             <NumberField name="altitudeM" label="Altitude" unit="m" initial={s.altitudeM} />
-            <NumberField name="benchTemperatureC" label="Bench temperature" unit="°C" initial={s.benchTemperatureC} hint="Air density is compared with a day like this." />
+            <NumberField
+              name="benchTemperatureC"
+              label="Bench temperature"
+              unit="°C"
+              initial={s.benchTemperatureC}
+              hint="Air density is compared with a day like this."
+            />
             <TextField name="zone" label="Time zone" initial={s.zone} mono />
             <TextField name="locale" label="Language and formats" initial={s.locale} mono />
             <SelectField
@@ -51,8 +68,20 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
         </Section>
         <Section title="Tax">
           <div className="grid gap-4 sm:grid-cols-2">
-            <SelectField name="taxRegime" label="Tax regime" initial={s.taxRegime} hint={regime?.note} options={TAX_REGIMES.map((r) => ({ value: r.key, label: r.name }))} />
-            <NumberField name="taxRateBp" label="Rate, where the regime leaves it open" unit="%" step={0.5} initial={percent(s.taxRateBp)} />
+            <SelectField
+              name="taxRegime"
+              label="Tax regime"
+              initial={s.taxRegime}
+              hint={regime?.note}
+              options={TAX_REGIMES.map((r) => ({ value: r.key, label: r.name }))}
+            />
+            <NumberField
+              name="taxRateBp"
+              label="Rate, where the regime leaves it open"
+              unit="%"
+              step={0.5}
+              initial={percent(s.taxRateBp)}
+            />
             <SelectField
               name="pricesIncludeTax"
               label="Prices are kept and shown"
@@ -63,19 +92,51 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
               ]}
             />
             <div>
-              <CheckField name="taxLabour" label="Labour is taxed" initial={s.taxLabour} detail="For regimes that tax kinds of line differently." />
+              <CheckField
+                name="taxLabour"
+                label="Labour is taxed"
+                initial={s.taxLabour}
+                detail="For regimes that tax kinds of line differently."
+              />
               <CheckField name="taxParts" label="Parts are taxed" initial={s.taxParts} />
             </div>
           </div>
         </Section>
         <Section title="Quotes and invoices">
           <div className="grid gap-4 sm:grid-cols-2">
-            <NumberField name="quoteValidDays" label="A quote is valid for" unit="days" initial={s.quoteValidDays} />
-            <NumberField name="paymentDays" label="An invoice is due after" unit="days" initial={s.paymentDays} />
+            <NumberField
+              name="quoteValidDays"
+              label="A quote is valid for"
+              unit="days"
+              initial={s.quoteValidDays}
+            />
+            <NumberField
+              name="paymentDays"
+              label="An invoice is due after"
+              unit="days"
+              initial={s.paymentDays}
+            />
             <NumberField name="depositBp" label="Deposit asked" unit="%" initial={percent(s.depositBp)} />
-            <NumberField name="minimumMarginBp" label="Least margin" unit="%" initial={percent(s.minimumMarginBp)} />
-            <NumberField name="sundriesBp" label="Sundries" unit="%" step={0.5} initial={percent(s.sundriesBp)} hint="Of labour and parts: cleaner, rags, sealant." />
-            <NumberField name="cashRoundingMinor" label="Smallest coin, in hundredths" initial={Math.max(1, s.cashRoundingMinor)} hint="5 rounds cash to 5 cents; 1 does not round." />
+            <NumberField
+              name="minimumMarginBp"
+              label="Least margin"
+              unit="%"
+              initial={percent(s.minimumMarginBp)}
+            />
+            <NumberField
+              name="sundriesBp"
+              label="Sundries"
+              unit="%"
+              step={0.5}
+              initial={percent(s.sundriesBp)}
+              hint="Of labour and parts: cleaner, rags, sealant."
+            />
+            <NumberField
+              name="cashRoundingMinor"
+              label="Smallest coin, in hundredths"
+              initial={Math.max(1, s.cashRoundingMinor)}
+              hint="5 rounds cash to 5 cents; 1 does not round."
+            />
             <SelectField
               name="billingUnit"
               label="Time is billed in"

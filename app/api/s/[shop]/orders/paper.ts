@@ -1,0 +1,25 @@
+import { getOrder } from "@/lib/data/orders/list";
+import type { OrderOnPaper } from "@/lib/documents/order";
+import type { OpenShop } from "@/lib/gate/open";
+import { missing } from "../paper";
+
+/** An order with what its paper says of the shop. */
+export async function orderOnPaper(shop: OpenShop, id: number): Promise<OrderOnPaper> {
+  const order = await getOrder(shop, id, shop.can("margin.read"));
+  if (!order) throw missing();
+  const { settings } = shop;
+  return {
+    ...order,
+    day: order.today,
+    shop: {
+      name: settings.legalName || settings.name,
+      address: settings.address,
+      phone: settings.phone,
+      email: settings.email,
+      taxNumber: settings.taxNumber,
+      locale: settings.locale,
+      country: settings.country,
+      currency: settings.currency,
+    },
+  };
+}

@@ -1,0 +1,24 @@
+import type { ShopHandle } from "@/lib/db/shop";
+
+export interface LabelAsked {
+  ids: readonly number[];
+  family: string;
+  bin: string;
+}
+
+/** The parts to print labels for: those asked for by id, else a family, else a bin. By bin and code, as they are stuck on. */
+export async function labelParts(shop: ShopHandle, asked: LabelAsked) {
+  const where = asked.ids.length
+    ? { id: { in: [...asked.ids] } }
+    : asked.family
+      ? { family: asked.family, active: true }
+      : asked.bin
+        ? { bin: asked.bin, active: true }
+        : { id: { in: [] as number[] } };
+  return shop.read.part.findMany({
+    where,
+    select: { id: true, code: true, name: true, bin: true },
+    orderBy: [{ bin: "asc" }, { code: "asc" }],
+    take: 2000,
+  });
+}
