@@ -55,6 +55,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     own: ["lib/domain", "lib/documents"],
     packages: [
       "pdfmake",
+      "bwip-js",
       "ical-generator",
       "papaparse",
       "node:fs",

@@ -1,19 +1,30 @@
 "use server";
+import { approveCount, countAgain, dropCount, enterCount, startCount } from "@/lib/data/stock/binCounts";
+import { correctMove, dayIn } from "@/lib/data/stock/correct";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
 import { recordMove } from "@/lib/data/stock/moves";
-import { releaseReservation } from "@/lib/data/stock/reservations";
-import { changePart, createPart, putOnOrder } from "@/lib/data/stock/save";
+import { releaseReservation, useReserved } from "@/lib/data/stock/reservations";
+import { changePart, createPart } from "@/lib/data/stock/save";
+import { addAlternative, dropAlternative, moveBin } from "@/lib/data/stock/shelf";
 import { action } from "@/lib/gate/action";
 import {
+  AlternativeSchema,
+  ApproveCountSchema,
+  BinCountSchema,
+  CorrectSchema,
   CountSchema,
+  CountSheetSchema,
+  MoveBinSchema,
   NewPartSchema,
-  OrderSchema,
+  NoAlternativeSchema,
   PartSchema,
   ReceiveSchema,
   ReleaseSchema,
   ReturnSchema,
   SplitSchema,
+  StartCountSchema,
   TakeOutSchema,
+  UseSchema,
 } from "@/lib/schemas/stock";
 
 const partPage = (slug: string, id: number) => `/s/${slug}/stock/${id}`;
@@ -35,6 +46,7 @@ export const receivePart = action("stock.write", ReceiveSchema, async (shop, inp
     quantityMilli: input.quantity,
     unitCostE4: input.unitCost,
     why: input.why,
+    at: await dayIn(shop, input.on),
     key: call.key,
   });
   const jobs = [...new Set(filled.map((one) => one.jobNumber))];
@@ -43,14 +55,23 @@ export const receivePart = action("stock.write", ReceiveSchema, async (shop, inp
   };
 });
 
-export const orderPart = action("stock.write", OrderSchema, async (shop, input, call) => {
-  await putOnOrder(shop, {
+export const usePart = action("stock.use", UseSchema, async (shop, input, call) => {
+  if (input.reservationId !== undefined) {
+    await useReserved(shop, {
+      reservationId: input.reservationId,
+      quantityMilli: input.quantity,
+      key: call.key,
+    });
+    return { toast: "Used for the job." };
+  }
+  await recordMove(shop, {
     partId: input.partId,
+    kind: "use",
     quantityMilli: input.quantity,
     why: input.why,
     key: call.key,
   });
-  return { toast: "Noted as on order." };
+  return { toast: "Used." };
 });
 
 export const takeOutPart = action("stock.write", TakeOutSchema, async (shop, input, call) => {
@@ -74,6 +95,16 @@ export const returnPart = action("stock.use", ReturnSchema, async (shop, input, 
     key: call.key,
   });
   return { toast: "Back in stock." };
+});
+
+export const putMoveRight = action("stock.write", CorrectSchema, async (shop, input, call) => {
+  await correctMove(shop, {
+    moveId: input.moveId,
+    rightMilli: input.right,
+    why: input.why,
+    key: call.key,
+  });
+  return { toast: "Put right with a new move." };
 });
 
 export const takeCount = action("stock.write", CountSchema, async (shop, input, call) => {
@@ -103,4 +134,52 @@ export const openAssortment = action("stock.write", SplitSchema, async (shop, in
 export const releasePromise = action("stock.write", ReleaseSchema, async (shop, input) => {
   await releaseReservation(shop, input.reservationId);
   return { toast: "Released. It is free, or went to the next job that is short." };
+});
+
+export const moveToBin = action("stock.write", MoveBinSchema, async (shop, input) => {
+  await moveBin(shop, input);
+  return { toast: `It lies in bin ${input.bin} now.` };
+});
+
+export const addInstead = action("stock.write", AlternativeSchema, async (shop, input) => {
+  await addAlternative(shop, input);
+  return { toast: `${input.code} does in its place.` };
+});
+
+export const dropInstead = action("stock.write", NoAlternativeSchema, async (shop, input) => {
+  await dropAlternative(shop, input);
+  return { toast: "Taken off." };
+});
+
+const countPage = (slug: string, id: number) => `/s/${slug}/stock/counts/${id}`;
+
+export const beginCount = action("stock.write", StartCountSchema, async (shop, input, call) => {
+  const id = await startCount(shop, input.bin, call.key);
+  return { to: countPage(shop.slug, id) };
+});
+
+export const enterBinCount = action("stock.write", BinCountSchema, async (shop, input, call) => {
+  const counted = Object.entries(input.counted).flatMap(([part, milli]) =>
+    milli === undefined ? [] : [{ partId: Number(part), countedMilli: milli }],
+  );
+  await enterCount(shop, { sheetId: input.sheetId, version: input.version, counted, key: call.key });
+  return { to: countPage(shop.slug, input.sheetId) };
+});
+
+export const approveBinCount = action("stock.write", ApproveCountSchema, async (shop, input, call) => {
+  const moves = await approveCount(shop, { ...input, key: call.key });
+  return {
+    to: `/s/${shop.slug}/stock/counts`,
+    toast: moves === 0 ? "Approved: the bin agreed." : `Approved: ${moves} taken into the ledger.`,
+  };
+});
+
+export const countBinAgain = action("stock.write", CountSheetSchema, async (shop, input) => {
+  await countAgain(shop, input);
+  return { to: countPage(shop.slug, input.sheetId) };
+});
+
+export const dropBinCount = action("stock.write", CountSheetSchema, async (shop, input) => {
+  await dropCount(shop, input);
+  return { to: `/s/${shop.slug}/stock/counts`, toast: "Given up: nothing was changed." };
 });
