@@ -108,6 +108,7 @@ export function DataTable({
                       {header.column.getCanSort() ? (
                         <Link
                           href={sortHref(place, header.column.id)}
+                          prefetch={false}
                           scroll={false}
                           className="inline-flex min-h-6 items-center gap-1 no-underline hover:underline pointer-coarse:min-h-12"
                         >
@@ -142,7 +143,7 @@ export function DataTable({
                         {column.header}
                       </span>
                       {at === 0 && row.original.href ? (
-                        <Link href={row.original.href} data-row-link className="row-link">
+                        <Link href={row.original.href} prefetch={false} data-row-link className="row-link">
                           {shown}
                         </Link>
                       ) : (

@@ -11,6 +11,8 @@ export interface LambdaChartProps {
   before?: readonly BandPoint[] | undefined;
   after: readonly BandPoint[];
   wanted?: { readonly low: number; readonly high: number } | undefined;
+  /** Where what is wanted is another at each opening: a curve in its band instead of one band. */
+  wantedCurve?: readonly BandPoint[] | undefined;
   unit?: string | undefined;
   xName?: string | undefined;
   beforeLabel?: string | undefined;
@@ -37,11 +39,12 @@ export function LambdaChart({
   before,
   after,
   wanted,
+  wantedCurve,
   unit = "λ",
   ...rest
 }: LambdaChartProps) {
   const { xName = "throttle", beforeLabel = words.asFound, afterLabel = words.target, locale = "en" } = rest;
-  const all = [...(before ?? []), ...after].flatMap((p) => [p.low, p.high]);
+  const all = [...(before ?? []), ...after, ...(wantedCurve ?? [])].flatMap((p) => [p.low, p.high]);
   if (wanted) all.push(wanted.low, wanted.high);
   const y = scaleLinear([Math.min(...all), Math.max(...all)], [TOP, FLOOR]).nice(5);
   const x = scaleLinear([0, 1], [0, 1000]);
@@ -57,11 +60,23 @@ export function LambdaChart({
       height={HEIGHT}
       inset="pt-4 pl-11 pr-2"
       table={{
-        head: [xName, `${afterLabel} ${unit}`, "±", ...(before ? [`${beforeLabel} ${unit}`, "± "] : [])],
+        head: [
+          xName,
+          ...(wantedCurve ? [words.wanted] : []),
+          `${afterLabel} ${unit}`,
+          "±",
+          ...(before ? [`${beforeLabel} ${unit}`, "± "] : []),
+        ],
         rows: after.map((p, at) => {
           const b = before?.[at];
           const pair = (q: BandPoint) => [round(q.y), round((q.high - q.low) / 2)];
-          return [`${Math.round(p.x * 100)} %`, ...pair(p), ...(b ? pair(b) : [])];
+          const aim = wantedCurve?.[at];
+          return [
+            `${Math.round(p.x * 100)} %`,
+            ...(aim ? [round(aim.y)] : []),
+            ...pair(p),
+            ...(b ? pair(b) : []),
+          ];
         }),
       }}
     >
@@ -91,6 +106,15 @@ export function LambdaChart({
         preserveAspectRatio="none"
         aria-hidden="true"
       >
+        {wantedCurve && (
+          <CurveBand
+            points={wantedCurve}
+            x={x}
+            y={y}
+            bandClass="fill-pine-wash"
+            lineClass="stroke-transparent"
+          />
+        )}
         {before && before.length > 0 && (
           <CurveBand points={before} x={x} y={y} dashed bandClass="fill-soft/15" lineClass="stroke-soft" />
         )}
@@ -126,6 +150,11 @@ export function LambdaChart({
       </text>
       {wanted && (
         <text x="100%" dx="-6" y={y(wanted.high) - 6} textAnchor="end" className="fill-pine">
+          {words.wanted}
+        </text>
+      )}
+      {wantedCurve?.[0] && (
+        <text x="6" y={y(wantedCurve[0].low) - 6} className={`fill-pine ${PAGE}`}>
           {words.wanted}
         </text>
       )}

@@ -33,7 +33,7 @@ export function TableCell({ column, value, locale, zone }: TableCellProps): Reac
     );
   if ("href" in value)
     return (
-      <Link href={value.href} className="text-brass underline underline-offset-4">
+      <Link href={value.href} prefetch={false} className="text-brass underline underline-offset-4">
         {value.text}
       </Link>
     );

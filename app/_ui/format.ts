@@ -1,9 +1,18 @@
-/** Digits after the point of a currency, as the formats of the runtime know it. */
-export function minorDigits(currency: string): number {
-  return (
-    new Intl.NumberFormat("en", { style: "currency", currency }).resolvedOptions().maximumFractionDigits ?? 2
-  );
+import { minorDigits } from "@/lib/domain/money/currency";
+
+/** Making a format costs far more than using it: each is made once for its locale and look. */
+function kept<F>(make: (locale: string, look: Intl.NumberFormatOptions & Intl.DateTimeFormatOptions) => F) {
+  const made = new Map<string, F>();
+  return (locale: string, look: Intl.NumberFormatOptions & Intl.DateTimeFormatOptions): F => {
+    const key = `${locale}|${Object.entries(look).join("|")}`;
+    const found = made.get(key) ?? make(locale, look);
+    made.set(key, found);
+    return found;
+  };
 }
+
+const numberFormat = kept((locale, look) => new Intl.NumberFormat(locale, look));
+const dateFormat = kept((locale, look) => new Intl.DateTimeFormat(locale, look));
 
 /** Integer minor units as an exact decimal text: -6195 with 2 digits is "-61.95". */
 export function minorText(minor: number, digits: number): string {
@@ -18,7 +27,7 @@ const trueMinus = (parts: readonly Intl.NumberFormatPart[]): string =>
 /** Money by locale, from minor units. The code is said only when asked for. */
 export function moneyText(minor: number, currency: string, locale: string, code = false): string {
   const digits = minorDigits(currency);
-  const format = new Intl.NumberFormat(locale, {
+  const format = numberFormat(locale, {
     minimumFractionDigits: digits,
     maximumFractionDigits: digits,
     ...(code ? { style: "currency", currency, currencyDisplay: "code" } : {}),
@@ -30,7 +39,7 @@ export function moneyText(minor: number, currency: string, locale: string, code 
 export function figureText(value: number, locale: string, decimals?: number): string {
   const fixed =
     decimals === undefined ? {} : { minimumFractionDigits: decimals, maximumFractionDigits: decimals };
-  return trueMinus(new Intl.NumberFormat(locale, fixed).formatToParts(value));
+  return trueMinus(numberFormat(locale, fixed).formatToParts(value));
 }
 
 export type DateLook = "short" | "long" | "weekday";
@@ -43,9 +52,7 @@ const DATE: Record<DateLook, Intl.DateTimeFormatOptions> = {
 
 /** A calendar date (2026-11-25) by locale; no zone moves it. */
 export function dateText(date: string, locale: string, look: DateLook = "short"): string {
-  return new Intl.DateTimeFormat(locale, { ...DATE[look], timeZone: "UTC" }).format(
-    new Date(`${date}T00:00:00Z`),
-  );
+  return dateFormat(locale, { ...DATE[look], timeZone: "UTC" }).format(new Date(`${date}T00:00:00Z`));
 }
 
 export type InstantLook = "time" | "date" | "both";
@@ -58,7 +65,7 @@ const INSTANT: Record<InstantLook, Intl.DateTimeFormatOptions> = {
 
 /** An instant (ISO, UTC) on the shop's clock. */
 export function instantText(iso: string, locale: string, zone: string, look: InstantLook = "both"): string {
-  return new Intl.DateTimeFormat(locale, { ...INSTANT[look], timeZone: zone }).format(new Date(iso));
+  return dateFormat(locale, { ...INSTANT[look], timeZone: zone }).format(new Date(iso));
 }
 
 /** Minutes as 45 min, 2 h, 2 h 19 min. */

@@ -2,6 +2,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { dayOf, instantOf, weekdayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeName } from "./jobs/list";
+import { openQuestions } from "./quotes/questions";
 import { belowPoint } from "./stock/drawer";
 import { shortOf } from "./stock/shortages";
 import { minuteOfDay } from "./timeEntries/clock";
@@ -38,31 +39,45 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
   const [begins, ends] = [instantOf(day, "00:00", zone), instantOf(day, "24:00", zone)].map(
     (at) => new Date(at),
   );
-  const [bays, bookings, jobs, short, findings, running, people, quotes, invoices, followUps, parts, drawer] =
-    await Promise.all([
-      shop.read.bay.findMany({
-        where: { active: true },
-        select: { id: true, name: true },
-        orderBy: { name: "asc" },
-        take: 12,
-      }),
-      bookingsBetween(shop, begins as Date, ends as Date),
-      liveJobs(shop),
-      shortReservations(shop),
-      openFindings(shop),
-      listRunning(shop),
-      shop.read.staff.findMany({
-        where: { active: true },
-        select: { hours: true },
-        orderBy: { id: "asc" },
-        take: 30,
-      }),
-      sees.quotes ? sentQuotes(shop, day) : [],
-      sees.invoices ? lateInvoices(shop, day) : [],
-      dueFollowUps(shop, day),
-      sees.stock ? belowPoint(shop, MOST) : [],
-      sees.stock ? mainJets(shop) : null,
-    ]);
+  const [
+    bays,
+    bookings,
+    jobs,
+    short,
+    findings,
+    running,
+    people,
+    quotes,
+    invoices,
+    followUps,
+    parts,
+    drawer,
+    questions,
+  ] = await Promise.all([
+    shop.read.bay.findMany({
+      where: { active: true },
+      select: { id: true, name: true },
+      orderBy: { name: "asc" },
+      take: 12,
+    }),
+    bookingsBetween(shop, begins as Date, ends as Date),
+    liveJobs(shop),
+    shortReservations(shop),
+    openFindings(shop),
+    listRunning(shop),
+    shop.read.staff.findMany({
+      where: { active: true },
+      select: { hours: true },
+      orderBy: { id: "asc" },
+      take: 30,
+    }),
+    sees.quotes ? sentQuotes(shop, day) : [],
+    sees.invoices ? lateInvoices(shop, day) : [],
+    dueFollowUps(shop, day),
+    sees.stock ? belowPoint(shop, MOST) : [],
+    sees.stock ? mainJets(shop) : null,
+    sees.quotes ? openQuestions(shop, MOST) : [],
+  ]);
   const weekday = weekdayOf(day);
   return {
     day,
@@ -119,6 +134,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     })),
     parts,
     drawer,
+    questions,
     air: airToday(settings, Number(day.slice(5, 7))),
   };
 }

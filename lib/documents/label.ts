@@ -23,7 +23,8 @@ const ROLL = { width: 62 * MM, height: 29 * MM };
 const SHEET = { width: 210 * MM, height: 297 * MM, label: { width: 70 * MM, height: 37.125 * MM } };
 const ACROSS = 3;
 const DOWN = 8;
-const PAD = 2.5 * MM;
+/** Room inside a label; office printers leave some 4 mm of a sheet blank (common practice). */
+const PAD = { roll: 2.5 * MM, sheet: 4.5 * MM };
 
 /** Labels as a PDF: bin and code to read, a code to scan, the name below. */
 export async function labelsPdf(sheet: LabelSheet): Promise<Uint8Array> {
@@ -31,7 +32,7 @@ export async function labelsPdf(sheet: LabelSheet): Promise<Uint8Array> {
   const onRoll = sheet.paper === "roll";
   const content = onRoll
     ? labels.map((one, at) => ({
-        stack: label(one, ROLL, [0, 0]),
+        stack: label(one, { ...ROLL, pad: PAD.roll }, [0, 0]),
         ...(at > 0 ? { pageBreak: "before" as const } : {}),
       }))
     : onSheets(labels, (sheet.start ?? 1) - 1);
@@ -48,25 +49,36 @@ export async function labelsPdf(sheet: LabelSheet): Promise<Uint8Array> {
 }
 
 function onSheets(labels: readonly LabelOnPaper[], skipped: number): Content[] {
-  const size = SHEET.label;
+  const size = { ...SHEET.label, pad: PAD.sheet };
   return labels.map((one, at) => {
     const place = (at + skipped) % (ACROSS * DOWN);
-    const corner: [number, number] = [(place % ACROSS) * size.width, Math.floor(place / ACROSS) * size.height];
-    return { stack: label(one, size, corner), ...(place === 0 && at > 0 ? { pageBreak: "before" as const } : {}) };
+    const corner: [number, number] = [
+      (place % ACROSS) * size.width,
+      Math.floor(place / ACROSS) * size.height,
+    ];
+    return {
+      stack: label(one, size, corner),
+      ...(place === 0 && at > 0 ? { pageBreak: "before" as const } : {}),
+    };
   });
 }
 
 /** One label, its things at fixed places so that a long name never moves the code. */
-function label(one: LabelOnPaper, size: { width: number; height: number }, [x, y]: [number, number]): Content[] {
+function label(
+  one: LabelOnPaper,
+  size: { width: number; height: number; pad: number },
+  [x, y]: [number, number],
+): Content[] {
+  const { pad } = size;
   const symbol = symbolOf(one.code);
-  const wide = size.width - 2 * PAD;
+  const wide = size.width - 2 * pad;
   const square = symbol.kind === "QR";
-  const top = PAD + 15;
-  const tall = size.height - top - PAD - 12;
+  const top = pad + 15;
+  const tall = size.height - top - pad - 12;
   const module = square ? tall / symbol.height : Math.min(wide / symbol.width, 0.5 * MM);
-  const left = x + (square ? PAD : PAD + (wide - module * symbol.width) / 2);
-  const textLeft = square ? PAD + tall + 4 : PAD;
-  const room = size.width - PAD - textLeft;
+  const left = x + (square ? pad : pad + (wide - module * symbol.width) / 2);
+  const textLeft = square ? pad + tall + 4 : pad;
+  const room = size.width - pad - textLeft;
   const at = (dx: number, dy: number) => ({ absolutePosition: { x: x + dx, y: y + dy } });
   const fits = (text: string, fontSize: number, width: number) => {
     const most = Math.floor(width / (fontSize * 0.56));
@@ -76,10 +88,16 @@ function label(one: LabelOnPaper, size: { width: number; height: number }, [x, y
   return [
     {
       columns: [
-        { ...(say(one.code, { face: "Figure", bold: true, size: codeSize, noWrap: true }) as object), width: wide * 0.74 } as Content,
-        { ...(say(one.bin, { face: "Figure", size: 9, align: "right", noWrap: true }) as object), width: wide * 0.26 } as Content,
+        {
+          ...(say(one.code, { face: "Figure", bold: true, size: codeSize, noWrap: true }) as object),
+          width: wide * 0.74,
+        } as Content,
+        {
+          ...(say(one.bin, { face: "Figure", size: 9, align: "right", noWrap: true }) as object),
+          width: wide * 0.26,
+        } as Content,
       ],
-      ...at(PAD, PAD - 1),
+      ...at(pad, pad - 1),
     } as Content,
     {
       canvas: symbol.dark.map((bar) => ({
@@ -94,7 +112,7 @@ function label(one: LabelOnPaper, size: { width: number; height: number }, [x, y
     } as Content,
     {
       ...(say(fits(one.name, 8, room), { size: 8, noWrap: true }) as object),
-      ...at(textLeft, size.height - PAD - 10),
+      ...at(textLeft, size.height - pad - 10),
     } as Content,
   ];
 }

@@ -131,7 +131,11 @@ export async function orderPdf(order: OrderOnPaper): Promise<Uint8Array> {
           label(day(line.dueOn)),
           figure(quantityText(line.quantityMilli, line.part.unit, shop.locale)),
           ...(priced
-            ? [figure(line.unitCostE4 === null ? "" : unitPriceText(line.unitCostE4, shop.currency, shop.locale))]
+            ? [
+                figure(
+                  line.unitCostE4 === null ? "" : unitPriceText(line.unitCostE4, shop.currency, shop.locale),
+                ),
+              ]
             : []),
         ]),
       ),
@@ -145,7 +149,20 @@ export async function orderPdf(order: OrderOnPaper): Promise<Uint8Array> {
 export function orderCsv(order: OrderOnPaper): string {
   const milli = (quantity: number) => String(quantity / 1000);
   return toCsv(
-    ["order", "ordered", "your code", "our code", "what", "quantity", "unit", "price", "currency", "needed", "received", "open"],
+    [
+      "order",
+      "ordered",
+      "your code",
+      "our code",
+      "what",
+      "quantity",
+      "unit",
+      "price",
+      "currency",
+      "needed",
+      "received",
+      "open",
+    ],
     order.lines.map((line) => [
       order.number,
       order.orderedOn,

@@ -54,9 +54,7 @@ export function paperSize(country: string): "A4" | "LETTER" {
 export async function toPdf(input: PaperInput): Promise<Uint8Array> {
   const date = new Date(input.date.length === 10 ? `${input.date}T00:00:00Z` : input.date);
   const definition: TDocumentDefinitions = {
-    pageSize: input.page
-      ? { width: input.page.width, height: input.page.height }
-      : paperSize(input.country),
+    pageSize: input.page ? { width: input.page.width, height: input.page.height } : paperSize(input.country),
     pageMargins: input.page?.margins ?? [45, 42, 45, 60],
     info: {
       title: input.title,

@@ -71,6 +71,9 @@ function columnsOf(
   };
 }
 
+/** A lambda log without whose it is. */
+type LogInput = Omit<LambdaInput, "bike" | "act">;
+
 export interface ReadColumns {
   readonly headings: readonly string[];
   readonly mapping: LogMapping;
@@ -129,7 +132,7 @@ export function dynoRows(
 }
 
 /** Where a lambda log was ridden, SI; null where nothing was said. Throws Refusal beside the field. */
-export function rideOf(input: LambdaInput): {
+export function rideOf(input: LogInput): {
   readonly altitudeM: number | null;
   readonly temperatureK: number | null;
 } {
@@ -140,7 +143,7 @@ export function rideOf(input: LambdaInput): {
 }
 
 /** A lambda log's columns, throttle 0 to 1 and lambda, by its mapping and units. Throws Refusal. */
-export function lambdaColumns(input: LambdaInput): ReadColumns & { readonly log: LambdaLog } {
+export function lambdaColumns(input: LogInput): ReadColumns & { readonly log: LambdaLog } {
   const c = columnsOf(input.csv, input.map, LAMBDA_COLUMNS, input.mark);
   const rpm = c.column("rpm");
   const throttle = c.needed("throttle", true);
@@ -174,7 +177,7 @@ export function typedLog({
   held: holds,
   map,
   ...rest
-}: DynoInput | LambdaInput): Readonly<Record<string, string>> {
+}: DynoInput | LambdaInput | LogInput): Readonly<Record<string, string>> {
   const plain = Object.entries(rest).flatMap(([name, value]) =>
     value === null || value === undefined ? [] : [[name, String(value)] as const],
   );

@@ -58,7 +58,10 @@ const KEY = /^(\d+)-(\d+)$/;
 export const SuggestedSchema = z.object({
   supplierId: z.preprocess(blank, id.optional()),
   lines: z
-    .record(z.string().regex(KEY), z.object({ take: ticked, quantity: z.preprocess(blank, quantity.optional()) }))
+    .record(
+      z.string().regex(KEY),
+      z.object({ take: ticked, quantity: z.preprocess(blank, quantity.optional()) }),
+    )
     .default({})
     .transform((rows, context) => {
       const lines = Object.entries(rows).flatMap(([key, row]) => {
@@ -89,16 +92,27 @@ export const AddLineSchema = z.object({
   code: short("Part", 60).min(1, "Enter the part's code."),
   quantity,
 });
-export const PlaceSchema = z.object({ orderId: id, version, dueOn: day, note: optional("Note", 400), mail: ticked });
+export const PlaceSchema = z.object({
+  orderId: id,
+  version,
+  dueOn: day,
+  note: optional("Note", 400),
+  mail: ticked,
+});
 export const DeliverySchema = z.object({
   orderId: id,
   why: optional("Delivery", 120),
   lines: z
-    .record(z.string().regex(/^\d+$/), z.object({ quantity: z.preprocess(blank, quantity.optional()), cost: moneyE4.optional() }))
+    .record(
+      z.string().regex(/^\d+$/),
+      z.object({ quantity: z.preprocess(blank, quantity.optional()), cost: moneyE4.optional() }),
+    )
     .default({})
     .transform((rows, context) => {
       const lines = Object.entries(rows).flatMap(([lineId, row]) =>
-        row.quantity === undefined ? [] : [{ lineId: Number(lineId), quantityMilli: row.quantity, unitCostE4: row.cost }],
+        row.quantity === undefined
+          ? []
+          : [{ lineId: Number(lineId), quantityMilli: row.quantity, unitCostE4: row.cost }],
       );
       if (lines.length > 0) return lines;
       context.addIssue({ code: "custom", message: "Enter how much of at least one line came." });
@@ -106,7 +120,11 @@ export const DeliverySchema = z.object({
     }),
 });
 export const CancelLineSchema = z.object({ lineId: id, why: short("Reason", 200).min(1, "Say why.") });
-export const CancelOrderSchema = z.object({ orderId: id, version, why: short("Reason", 200).min(1, "Say why.") });
+export const CancelOrderSchema = z.object({
+  orderId: id,
+  version,
+  why: short("Reason", 200).min(1, "Say why."),
+});
 export const PostponeSchema = z.object({
   lineId: id,
   dueOn: z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Enter the day it is promised for."),
@@ -123,7 +141,10 @@ export type OrderListQuery = z.output<typeof OrderListSchema>;
 export const PriceListSchema = z.object({
   supplierId: id,
   fileName: z.string().max(200).default("file.csv"),
-  text: z.string("Choose a file first.").min(1, "Choose a file first.").max(5_400_000, "The file is larger than 5 MB."),
+  text: z
+    .string("Choose a file first.")
+    .min(1, "Choose a file first.")
+    .max(5_400_000, "The file is larger than 5 MB."),
   map: z
     .record(
       z.string(),

@@ -273,13 +273,19 @@ function ruleOf(form: RuleForm, tell: (field: string, message: string) => void):
 }
 
 const part = z.enum(RECIPE_PARTS);
-export const MoveItemSchema = z.object({
+/** One button of a list: which item goes up, down or out. */
+export const ArrangeSchema = z.object({
   packageId: id,
   part,
-  key: z.string().max(60),
-  way: z.enum(["up", "down"]),
+  act: z
+    .string()
+    .max(80)
+    .regex(/^(up|down|out):.+$/, "Press one of the buttons.")
+    .transform((act) => {
+      const at = act.indexOf(":");
+      return { way: act.slice(0, at) as "up" | "down" | "out", key: act.slice(at + 1) };
+    }),
 });
-export const RemoveItemSchema = z.object({ packageId: id, part, key: z.string().max(60) });
 export const BeginDraftSchema = z.object({ packageId: id });
 
 export type ItemRef = {

@@ -157,15 +157,24 @@ export const UseSchema = z.object({
 /** A wrong move is put right by another: what it should have been, without a sign. */
 export const CorrectSchema = z.object({
   moveId: id,
-  right: z.string({ error: "Enter what it should have been; 0 when it never happened." }).transform((text, context) => {
-    const milli = milliOf(text);
-    if (milli !== null && milli >= 0) return milli;
-    context.addIssue({ code: "custom", message: "Enter what it should have been; 0 when it never happened." });
-    return z.NEVER;
-  }),
+  right: z
+    .string({ error: "Enter what it should have been; 0 when it never happened." })
+    .transform((text, context) => {
+      const milli = milliOf(text);
+      if (milli !== null && milli >= 0) return milli;
+      context.addIssue({
+        code: "custom",
+        message: "Enter what it should have been; 0 when it never happened.",
+      });
+      return z.NEVER;
+    }),
   why: short("Reason", 200).min(1, "Say why: the ledger keeps it."),
 });
-export const MoveBinSchema = z.object({ partId: id, version, bin: short("Bin", 30).min(1, "Say which bin it goes to.") });
+export const MoveBinSchema = z.object({
+  partId: id,
+  version,
+  bin: short("Bin", 30).min(1, "Say which bin it goes to."),
+});
 export const AlternativeSchema = z.object({
   partId: id,
   code: short("Part", 60).min(1, "Enter the other part's code."),
@@ -184,12 +193,20 @@ export const ApproveCountSchema = z.object({
   sheetId: id,
   version,
   why: optional("Note", 200),
-  leaveOut: z.union([z.string(), z.array(z.string())]).optional().transform((sent) => [sent ?? []].flat().map(Number)),
+  leaveOut: z
+    .union([z.string(), z.array(z.string())])
+    .optional()
+    .transform((sent) => [sent ?? []].flat().map(Number)),
 });
 export const CountSheetSchema = z.object({ sheetId: id, version });
 export const LabelsSchema = z.object({
   paper: z.enum(["roll", "sheet"]).catch("roll"),
-  ids: z.preprocess((value) => (typeof value === "string" ? value.split(",").filter(Boolean) : value), z.array(id).max(2000).catch([])).default([]),
+  ids: z
+    .preprocess(
+      (value) => (typeof value === "string" ? value.split(",").filter(Boolean) : value),
+      z.array(id).max(2000).catch([]),
+    )
+    .default([]),
   family: z.string().max(60).catch("").default(""),
   bin: z.string().max(40).catch("").default(""),
   copies: z.coerce.number().int().min(1).max(100).catch(1),

@@ -68,7 +68,9 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
 }
 
 function contentPolicy(nonce: string, https: boolean, dev: boolean): string {
-  const scripts = dev ? "'self' 'unsafe-inline' 'unsafe-eval'" : `'self' 'nonce-${nonce}' 'strict-dynamic' 'wasm-unsafe-eval'`;
+  const scripts = dev
+    ? "'self' 'unsafe-inline' 'unsafe-eval'"
+    : `'self' 'nonce-${nonce}' 'strict-dynamic' 'wasm-unsafe-eval'`;
   return [
     "default-src 'self'",
     `script-src ${scripts}`,

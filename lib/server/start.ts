@@ -1,7 +1,5 @@
-import { existsSync } from "node:fs";
-import { join } from "node:path";
 import { generateClients } from "@/lib/db/cli/generate";
-import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/places";
+import { dataFolder, postgresUrl } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { ensureBuild } from "./build";
 import { demandDataFolder, demandPort, phase, takeSecret } from "./phases";
@@ -48,13 +46,11 @@ async function start(): Promise<void> {
   );
 }
 
-/** The two demo shops are built on the first run, when the directory is empty. */
+/** The two demo shops are built on the first run, when nobody has signed up. */
 async function demo(): Promise<string[]> {
-  const { directory } = await import("@/lib/db/directory");
+  const { makeDemo, wantsDemo } = await import("./demoShops");
   const { buildDemo, demoSignIns } = await import("@/demo/build");
-  const any = await directory().read.shop.findFirst({ select: { id: true }, orderBy: { id: "asc" } });
-  if (!any && existsSync(join(projectRoot, "demo")))
-    await phase("Demo shops", () => buildDemo(new Date()).then(() => "built"));
+  if (await wantsDemo()) await phase("Demo shops", () => makeDemo(buildDemo, new Date()).then(() => "built"));
   return demoSignIns();
 }
 

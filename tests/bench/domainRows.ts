@@ -3,7 +3,7 @@ import { computeQuote } from "@/lib/data/quotes/compute";
 import { quoteFacts } from "@/lib/data/quotes/facts";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { presetChoice } from "@/lib/domain/packages/choose";
-import type { Access, Operation } from "@/lib/domain/packages/recipe";
+import type { Access, Operation, Recipe } from "@/lib/domain/packages/recipe";
 import { planWork } from "@/lib/domain/plan/planWork";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
@@ -56,23 +56,63 @@ function sixteen(): { operations: Operation[]; accesses: Access[] } {
   return { operations, accesses };
 }
 
+/** A quote of a full size: twelve operations in twelve options, and with its work, parts and lines by hand thirty lines. */
+function full(): Recipe {
+  const { operations, accesses } = sixteen();
+  const own = operations.slice(0, 12).map((o) => ({ ...o, after: [] }));
+  const parts = [{ kind: "part" as const, code: "BF-20", quantityMilli: 1000 }];
+  const [main] = BREATHING.options.filter((o) => o.key === "main");
+  const more = own.map((o, n) => ({
+    key: `x${n}`,
+    group: "all",
+    name: o.name,
+    plain: "",
+    operations: [o.key],
+    parts: n === 0 ? parts : [],
+    changes: n === 0 && main ? main.changes : [],
+    cautions: [],
+    preset: true,
+    roadUse: false,
+    ...(n > 5 ? { fixedPriceMinor: 4_500 } : {}),
+  }));
+  const groups = [{ key: "all", name: "All", choose: "any" as const }];
+  return { ...BREATHING, groups, options: more, operations: own, accesses, rules: [] };
+}
+
+const TERMS = {
+  lines: Array.from({ length: 20 }, (_, n) => ({
+    key: `hand-${n}`,
+    kind: n % 2 === 0 ? "outside" : "text",
+    name: `Line ${n}`,
+    priceMinor: 1000 + n,
+    costMinor: 500,
+  })),
+  discount: { kind: "percent", bp: 500, why: "agreed" },
+};
+
 export async function domainRows(): Promise<Row[]> {
   const database = "bench_domain";
   await createShopDatabase(database);
   const shop = handleFor({ slug: database, database }, SYSTEM, NOW);
   await prepareShop(shop, { name: "Bench shop", country: "AU" });
   const { bikeId } = await readyToQuote(shop, 10);
+  const recipe = full();
   const facts = await quoteFacts(shop.read, {
     bikeId,
-    recipe: BREATHING,
-    choices: presetChoice(BREATHING, {}),
+    recipe,
+    choices: presetChoice(recipe, {}),
+    terms: TERMS,
     conditions: { altitudeM: 410, season: "spring", temperatureC: null, humidityPercent: null },
   });
   const { operations, accesses } = sixteen();
   const [carburettor] = targetSettings(OPENED).carburettors;
   if (!carburettor) throw new Error("The bench input has a carburettor.");
   return [
-    row("quote: rules, plan, settings and price", await timed(() => computeQuote(facts), 300), "<= 2 ms"),
+    row(
+      "quote of 30 lines and 12 operations: rules, plan, settings and price",
+      await timed(() => computeQuote(facts), 300),
+      "<= 2 ms",
+    ),
     row(
       "work plan of 16 operations, exact",
       await timed(() => planWork(operations, accesses), 60),

@@ -15,6 +15,7 @@ const PLACES: readonly (readonly [key: string, name: string, path: string, needs
   ["invoices", "Invoices", "/invoices", "invoice.read"],
   ["packages", "Packages", "/packages", "package.read"],
   ["bench", "Bench", "/bench", "bench.use"],
+  ["figures", "Figures", "/figures", "figures.read"],
   ["shop", "Shop", "/shop", "shop.read"],
 ];
 

@@ -1,9 +1,12 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import type { Air } from "@/lib/domain/air/weather";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
+import { valuesOf } from "@/lib/domain/tuning/changes";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
 import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
 import { type Conditions, ConditionsSchema } from "@/lib/schemas/quotes";
-import { type KeptCalibration, latestCalibration } from "../calibrations";
+import { cardCalibration, type KeptCalibration } from "../calibrations";
+import { baselineAir } from "../quotes/air";
 import { type CardRow, deliveredSettings, howKnown } from "../quotes/card";
 
 const NAME = {
@@ -53,12 +56,14 @@ export interface BenchBike {
   readonly settingsFrom: { readonly kind: "asFound" | "asLeft"; readonly takenAt: Date } | null;
   /** Conditions the sheet was taken in; null when it does not say. */
   readonly conditions: Conditions | null;
+  /** The air those settings are taken to be right for. */
+  readonly baseline: Air;
   readonly calibration: KeptCalibration | null;
 }
 
 /** One bike for the bench; null when there is none. */
 export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike | null> {
-  const [bike, sheet] = await Promise.all([
+  const [bike, home, sheet] = await Promise.all([
     shop.read.bike.findUnique({
       where: { id },
       select: {
@@ -78,6 +83,10 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
         },
       },
     }),
+    shop.read.settings.findUniqueOrThrow({
+      where: { id: 1 },
+      select: { altitudeM: true, latitudeSouth: true },
+    }),
     shop.read.settingSheet.findFirst({
       where: { bikeId: id, kind: { in: ["asFound", "asLeft"] } },
       select: {
@@ -94,6 +103,13 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
   ]);
   if (!bike) return null;
   const facts = bike.modelCard;
+  const card = cardFacts(facts);
+  const baseline = baselineAir(sheet?.conditions, home.altitudeM, home.latitudeSouth);
+  const carburettors = bike.carburettors.map((c) => ({
+    name: c.label || String(c.position),
+    position: c.position,
+    settings: fittedOn(c.position, facts, sheet?.values ?? []),
+  }));
   const told = ConditionsSchema.safeParse(sheet?.conditions);
   return {
     id: bike.id,
@@ -101,15 +117,16 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
     modelCardId: bike.modelCardId,
     model: `${facts.make} ${facts.model}`,
     facts,
-    card: cardFacts(facts),
-    carburettors: bike.carburettors.map((c) => ({
-      name: c.label || String(c.position),
-      position: c.position,
-      settings: fittedOn(c.position, facts, sheet?.values ?? []),
-    })),
+    card,
+    carburettors,
     settingsFrom: sheet && sheet.kind !== "target" ? { kind: sheet.kind, takenAt: sheet.takenAt } : null,
     conditions: told.success ? told.data : null,
-    calibration: await latestCalibration(shop, bike.modelCardId),
+    baseline,
+    calibration: await cardCalibration(shop, bike.modelCardId, {
+      card,
+      carburettors: Math.max(1, carburettors.length),
+      reference: { settings: valuesOf(carburettors[0]?.settings ?? {}), air: baseline },
+    }),
   };
 }
 

@@ -4,6 +4,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import type { FinishInput } from "@/lib/schemas/jobs";
 import { saveSheetIn } from "../sheets";
+import { conditionsIn, keepAcceptedIn } from "./acceptedSettings";
 import { sheetsOfJob, wantedValues } from "./sheets";
 import { demandVersion, jobIn, moveJobIn } from "./states";
 
@@ -16,7 +17,7 @@ interface LeftValue {
 
 /**
  * Makes a job ready: nothing left to do, every hold point of what was done passed or overridden, and a complete
- * as-left sheet in which each value is confirmed, the idle speed among them.
+ * as-left sheet in which each value is confirmed, the idle speed among them. Accepted settings teach the model card.
  */
 export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{ sheetId: number }> {
   return shop.write(async (tx) => ({
@@ -26,14 +27,17 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
       await demandDone(tx, job);
       const wanted = wantedValues(await sheetsOfJob(tx, job));
       const values = leftValues(input, wanted);
+      const { south, ...conditions } = await conditionsIn(tx, shop);
       const sheetId = await saveSheetIn(tx, shop, {
         bikeId: job.bikeId,
         jobId: job.id,
         kind: "asLeft",
         values,
+        conditions,
         odometerKm: input.odometerKm,
         ...(input.note ? { note: input.note } : {}),
       });
+      await keepAcceptedIn(tx, shop, job, values, { ...conditions, south });
       await tx.timeEntry.updateMany({
         where: { jobId: job.id, endedAt: null },
         data: { endedAt: shop.now, version: { increment: 1 } },

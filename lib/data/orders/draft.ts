@@ -13,7 +13,11 @@ export interface LineInput {
 }
 
 /** Puts lines on the drafts of their suppliers, one draft each. Returns the orders' ids, in the order of the lines. */
-export async function addToDrafts(shop: ShopHandle, lines: readonly LineInput[], key?: string): Promise<number[]> {
+export async function addToDrafts(
+  shop: ShopHandle,
+  lines: readonly LineInput[],
+  key?: string,
+): Promise<number[]> {
   const answer = await shop.write((tx) =>
     once(tx, shop, key, async () => {
       if (lines.length === 0) throw new Refusal("No line is chosen.", "Tick at least one part.");
@@ -27,9 +31,13 @@ export async function addToDrafts(shop: ShopHandle, lines: readonly LineInput[],
 
 /** One line on the supplier's draft; the same part for the same job adds to the line it has. */
 export async function addLineIn(tx: ShopTx, shop: ShopHandle, line: LineInput): Promise<number> {
-  const part = await tx.part.findUnique({ where: { id: line.partId }, select: { unit: true, code: true, active: true } });
+  const part = await tx.part.findUnique({
+    where: { id: line.partId },
+    select: { unit: true, code: true, active: true },
+  });
   if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
-  if (!part.active) throw new Refusal(`${part.code} is put away.`, "Take it in use again before you order it.");
+  if (!part.active)
+    throw new Refusal(`${part.code} is put away.`, "Take it in use again before you order it.");
   demandQuantity(line.quantityMilli, part.unit);
   const offer = await offerIn(tx, shop, line.partId, line.supplierId);
   const orderId = await draftIn(tx, shop, offer.supplierId);
@@ -57,7 +65,11 @@ export async function addLineIn(tx: ShopTx, shop: ShopHandle, line: LineInput): 
       },
       select: { id: true },
     });
-  await tx.purchaseOrder.update({ where: { id: orderId }, data: { version: { increment: 1 } }, select: { id: true } });
+  await tx.purchaseOrder.update({
+    where: { id: orderId },
+    data: { version: { increment: 1 } },
+    select: { id: true },
+  });
   return orderId;
 }
 
@@ -89,7 +101,11 @@ export async function changeLine(
   await shop.write(async (tx) => {
     const line = await tx.orderLine.findUnique({
       where: { id: input.lineId },
-      select: { orderId: true, order: { select: { state: true, number: true } }, part: { select: { unit: true } } },
+      select: {
+        orderId: true,
+        order: { select: { state: true, number: true } },
+        part: { select: { unit: true } },
+      },
     });
     if (!line) throw new Refusal("This line is gone.", "Reload the order.", {}, "missing");
     if (line.order.state !== "draft")
@@ -99,7 +115,8 @@ export async function changeLine(
         {},
         "conflict",
       );
-    if (input.quantityMilli === 0) await tx.orderLine.delete({ where: { id: input.lineId }, select: { id: true } });
+    if (input.quantityMilli === 0)
+      await tx.orderLine.delete({ where: { id: input.lineId }, select: { id: true } });
     else {
       demandQuantity(input.quantityMilli, line.part.unit);
       await tx.orderLine.update({

@@ -37,9 +37,7 @@ export async function orderProblems(shop: ShopHandle): Promise<string[]> {
   const problems: string[] = [];
   for (const order of orders) {
     if (order.state !== "draft" && order.lines.length > 0 && placedState(order.lines) !== order.state)
-      problems.push(
-        `Order ${order.number} says ${order.state}, its lines say ${placedState(order.lines)}.`,
-      );
+      problems.push(`Order ${order.number} says ${order.state}, its lines say ${placedState(order.lines)}.`);
     for (const line of order.lines) {
       if (line.receivedMilli !== (came.get(line.id) ?? 0))
         problems.push(

@@ -35,21 +35,41 @@ export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<n
           version: true,
           supplier: { select: { id: true, name: true, email: true, customerNumber: true } },
           lines: {
-            select: { id: true, partId: true, quantityMilli: true, code: true, part: { select: { code: true, name: true, unit: true } } },
+            select: {
+              id: true,
+              partId: true,
+              quantityMilli: true,
+              code: true,
+              part: { select: { code: true, name: true, unit: true } },
+            },
             orderBy: { id: "asc" },
           },
         },
       });
       if (!order) throw new Refusal("There is no such order.", "Choose one from the list.", {}, "missing");
       if (order.state !== "draft")
-        throw new Refusal(`Order ${order.number} is placed already.`, "Reload it to see how it stands.", {}, "conflict");
-      if (order.lines.length === 0) throw new Refusal("The order has no lines.", "Put at least one part on it.");
+        throw new Refusal(
+          `Order ${order.number} is placed already.`,
+          "Reload it to see how it stands.",
+          {},
+          "conflict",
+        );
+      if (order.lines.length === 0)
+        throw new Refusal("The order has no lines.", "Put at least one part on it.");
       if (input.mail && !order.supplier.email)
-        throw new Refusal(`${order.supplier.name} has no e-mail address.`, "Add one to the supplier, or place the order without a letter.");
-      const settings = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true, name: true } });
+        throw new Refusal(
+          `${order.supplier.name} has no e-mail address.`,
+          "Add one to the supplier, or place the order without a letter.",
+        );
+      const settings = await tx.settings.findUniqueOrThrow({
+        where: { id: 1 },
+        select: { zone: true, name: true },
+      });
       const today = dayOf(shop.now.getTime(), settings.zone);
       if (input.dueOn && input.dueOn < today)
-        throw new Refusal("It cannot be due before today.", "Enter the day it is promised for.", { dueOn: "Today or later." });
+        throw new Refusal("It cannot be due before today.", "Enter the day it is promised for.", {
+          dueOn: "Today or later.",
+        });
       const { count } = await tx.purchaseOrder.updateMany({
         where: { id: input.orderId, state: "draft", version: input.version },
         data: {
@@ -61,7 +81,12 @@ export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<n
         },
       });
       if (count !== 1)
-        throw new Refusal(`Order ${order.number} changed while you looked at it.`, "Look at its lines again, then place it.", {}, "conflict");
+        throw new Refusal(
+          `Order ${order.number} changed while you looked at it.`,
+          "Look at its lines again, then place it.",
+          {},
+          "conflict",
+        );
       for (const line of order.lines) {
         const { leadDays } = await offerIn(tx, shop, line.partId, order.supplier.id);
         const dueOn = input.dueOn || (leadDays === null ? null : dayAfter(today, leadDays));
@@ -80,7 +105,10 @@ export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<n
         });
         await audit(tx, shop, "wrote", "mail", mail.id, { order: order.number });
       }
-      await audit(tx, shop, "placed", "order", input.orderId, { number: order.number, lines: order.lines.length });
+      await audit(tx, shop, "placed", "order", input.orderId, {
+        number: order.number,
+        lines: order.lines.length,
+      });
       return order.number;
     }),
   );
@@ -89,12 +117,17 @@ export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<n
 interface Lettered {
   number: number;
   supplier: { name: string; customerNumber: string };
-  lines: readonly { quantityMilli: number; code: string; part: { code: string; name: string; unit: string } }[];
+  lines: readonly {
+    quantityMilli: number;
+    code: string;
+    part: { code: string; name: string; unit: string };
+  }[];
 }
 
 function letter(order: Lettered, shopName: string, input: PlaceInput): string {
   const lines = order.lines.map(
-    (line) => `${quantityText(line.quantityMilli, line.part.unit)} x ${line.code || line.part.code}  ${line.part.name}`,
+    (line) =>
+      `${quantityText(line.quantityMilli, line.part.unit)} x ${line.code || line.part.code}  ${line.part.name}`,
   );
   return [
     `Order ${order.number}${order.supplier.customerNumber ? `, our number with you ${order.supplier.customerNumber}` : ""}`,

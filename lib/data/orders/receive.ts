@@ -51,7 +51,9 @@ async function lineIn(tx: ShopTx, id: number) {
   if (!PLACED.some((state) => state === line.order.state))
     throw new Refusal(
       `Order ${line.order.number} is ${line.order.state === "draft" ? "not placed yet" : "closed"}.`,
-      line.order.state === "draft" ? "Place it first, or receive the part on its own page." : "Receive the part on its own page.",
+      line.order.state === "draft"
+        ? "Place it first, or receive the part on its own page."
+        : "Receive the part on its own page.",
       {},
       "conflict",
     );
@@ -70,7 +72,8 @@ export async function receiveOrder(shop: ShopHandle, delivery: Delivery): Promis
         const jobs = new Set<number>();
         for (const came of delivery.lines) {
           const line = await lineIn(tx, came.lineId);
-          if (line.orderId !== delivery.orderId) throw new Refusal("This line is of another order.", "Reload the order.");
+          if (line.orderId !== delivery.orderId)
+            throw new Refusal("This line is of another order.", "Reload the order.");
           const open = openOf(line);
           if (came.quantityMilli > open)
             throw new Refusal(
@@ -94,7 +97,10 @@ export async function receiveOrder(shop: ShopHandle, delivery: Delivery): Promis
               data: { costE4, pricedOn: today },
             });
           if (costE4 !== null && costE4 !== line.unitCostE4) {
-            const after = await tx.part.findUniqueOrThrow({ where: { id: line.partId }, select: { averageE4: true } });
+            const after = await tx.part.findUniqueOrThrow({
+              where: { id: line.partId },
+              select: { averageE4: true },
+            });
             differences.push({
               code: line.part.code,
               orderedE4: line.unitCostE4,
@@ -104,26 +110,40 @@ export async function receiveOrder(shop: ShopHandle, delivery: Delivery): Promis
             });
           }
         }
-        const order = await tx.purchaseOrder.findUniqueOrThrow({ where: { id: delivery.orderId }, select: { state: true, number: true } });
+        const order = await tx.purchaseOrder.findUniqueOrThrow({
+          where: { id: delivery.orderId },
+          select: { state: true, number: true },
+        });
         await audit(tx, shop, "received", "order", delivery.orderId, {
           number: order.number,
           lines: delivery.lines.length,
           why: delivery.why ?? "",
         });
-        return JSON.stringify({ differences, jobs: [...jobs], whole: order.state === "received" } satisfies Received);
+        return JSON.stringify({
+          differences,
+          jobs: [...jobs],
+          whole: order.state === "received",
+        } satisfies Received);
       }),
     ),
   ) as Promise<Received>;
 }
 
 /** What is still open of a line will not come: it is on order no more. */
-export async function cancelRest(shop: ShopHandle, input: { lineId: number; why: string; key?: string | undefined }): Promise<void> {
+export async function cancelRest(
+  shop: ShopHandle,
+  input: { lineId: number; why: string; key?: string | undefined },
+): Promise<void> {
   await shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const line = await lineIn(tx, input.lineId);
       await cancelIn(tx, line);
       await restateIn(tx, line.orderId);
-      await audit(tx, shop, "cancelled the rest", "order", line.orderId, { part: line.part.code, openMilli: openOf(line), why: input.why });
+      await audit(tx, shop, "cancelled the rest", "order", line.orderId, {
+        part: line.part.code,
+        openMilli: openOf(line),
+        why: input.why,
+      });
       return line.id;
     }),
   );
@@ -131,7 +151,8 @@ export async function cancelRest(shop: ShopHandle, input: { lineId: number; why:
 
 async function cancelIn(tx: ShopTx, line: Awaited<ReturnType<typeof lineIn>>): Promise<void> {
   const open = openOf(line);
-  if (open === 0) throw new Refusal(`Nothing of ${line.part.code} is open.`, "Reload the order.", {}, "conflict");
+  if (open === 0)
+    throw new Refusal(`Nothing of ${line.part.code} is open.`, "Reload the order.", {}, "conflict");
   const { count } = await tx.orderLine.updateMany({
     where: { id: line.id, receivedMilli: line.receivedMilli, cancelledMilli: line.cancelledMilli },
     data: { cancelledMilli: { increment: open } },
@@ -141,15 +162,31 @@ async function cancelIn(tx: ShopTx, line: Awaited<ReturnType<typeof lineIn>>): P
 }
 
 /** Gives an order up: a draft goes, of a placed one the rest is cancelled. */
-export async function cancelOrder(shop: ShopHandle, input: { orderId: number; version: number; why: string }): Promise<"gone" | "cancelled"> {
+export async function cancelOrder(
+  shop: ShopHandle,
+  input: { orderId: number; version: number; why: string },
+): Promise<"gone" | "cancelled"> {
   return shop.write(async (tx) => {
     const order = await tx.purchaseOrder.findUnique({
       where: { id: input.orderId },
-      select: { number: true, state: true, version: true, lines: { select: { id: true, quantityMilli: true, receivedMilli: true, cancelledMilli: true }, orderBy: { id: "asc" } } },
+      select: {
+        number: true,
+        state: true,
+        version: true,
+        lines: {
+          select: { id: true, quantityMilli: true, receivedMilli: true, cancelledMilli: true },
+          orderBy: { id: "asc" },
+        },
+      },
     });
     if (!order) throw new Refusal("There is no such order.", "Choose one from the list.", {}, "missing");
     if (order.version !== input.version)
-      throw new Refusal(`Order ${order.number} changed while you looked at it.`, "Look at it again.", {}, "conflict");
+      throw new Refusal(
+        `Order ${order.number} changed while you looked at it.`,
+        "Look at it again.",
+        {},
+        "conflict",
+      );
     if (order.state === "draft") {
       await tx.orderLine.deleteMany({ where: { orderId: input.orderId } });
       await tx.purchaseOrder.delete({ where: { id: input.orderId }, select: { id: true } });
@@ -157,7 +194,13 @@ export async function cancelOrder(shop: ShopHandle, input: { orderId: number; ve
       return "gone";
     }
     const open = order.lines.filter((line) => openOf(line) > 0);
-    if (open.length === 0) throw new Refusal(`Nothing of order ${order.number} is open.`, "What came can be sent back on each part's page.", {}, "conflict");
+    if (open.length === 0)
+      throw new Refusal(
+        `Nothing of order ${order.number} is open.`,
+        "What came can be sent back on each part's page.",
+        {},
+        "conflict",
+      );
     for (const line of open) await cancelIn(tx, await lineIn(tx, line.id));
     await restateIn(tx, input.orderId);
     await audit(tx, shop, "cancelled", "order", input.orderId, { number: order.number, why: input.why });
@@ -166,12 +209,23 @@ export async function cancelOrder(shop: ShopHandle, input: { orderId: number; ve
 }
 
 /** The supplier sends the rest later: the line stays open for another day. */
-export async function postponeLine(shop: ShopHandle, input: { lineId: number; dueOn: string }): Promise<void> {
+export async function postponeLine(
+  shop: ShopHandle,
+  input: { lineId: number; dueOn: string },
+): Promise<void> {
   await shop.write(async (tx) => {
     const line = await lineIn(tx, input.lineId);
-    if (openOf(line) === 0) throw new Refusal(`Nothing of ${line.part.code} is open.`, "Reload the order.", {}, "conflict");
+    if (openOf(line) === 0)
+      throw new Refusal(`Nothing of ${line.part.code} is open.`, "Reload the order.", {}, "conflict");
     await tx.orderLine.update({ where: { id: line.id }, data: { dueOn: input.dueOn }, select: { id: true } });
-    await tx.purchaseOrder.update({ where: { id: line.orderId }, data: { version: { increment: 1 } }, select: { id: true } });
-    await audit(tx, shop, "due day changed", "order", line.orderId, { part: line.part.code, dueOn: input.dueOn });
+    await tx.purchaseOrder.update({
+      where: { id: line.orderId },
+      data: { version: { increment: 1 } },
+      select: { id: true },
+    });
+    await audit(tx, shop, "due day changed", "order", line.orderId, {
+      part: line.part.code,
+      dueOn: input.dueOn,
+    });
   });
 }

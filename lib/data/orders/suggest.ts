@@ -26,10 +26,7 @@ export interface SuggestedOrder {
 }
 
 /** What to order, by supplier: what jobs wait for first, the earliest needed first, then what is under its point. */
-export async function orderSuggestions(
-  shop: ShopHandle,
-  withCost: boolean,
-): Promise<SuggestedOrder[]> {
+export async function orderSuggestions(shop: ShopHandle, withCost: boolean): Promise<SuggestedOrder[]> {
   const [parts, waiting, drafts, zone] = await Promise.all([
     shop.read.part.findMany({
       where: { active: true },
@@ -112,14 +109,11 @@ export async function orderSuggestions(
       });
     orders.set(name, order);
   }
-  const urgency = (line: SuggestedLine) =>
-    line.jobId === null ? "~" : (line.neededOn ?? "9999-99-99");
+  const urgency = (line: SuggestedLine) => (line.jobId === null ? "z" : (line.neededOn ?? "9999-99-99"));
   for (const order of orders.values())
-    order.lines.sort(
-      (a, b) => urgency(a).localeCompare(urgency(b)) || a.code.localeCompare(b.code),
-    );
+    order.lines.sort((a, b) => urgency(a).localeCompare(urgency(b)) || a.code.localeCompare(b.code));
   return [...orders.values()].sort((a, b) => {
-    const [first, second] = [a, b].map((order) => (order.lines[0] ? urgency(order.lines[0]) : "~"));
+    const [first, second] = [a, b].map((order) => (order.lines[0] ? urgency(order.lines[0]) : "z"));
     return (first ?? "").localeCompare(second ?? "") || a.supplier.localeCompare(b.supplier);
   });
 }

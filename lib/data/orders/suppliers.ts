@@ -59,11 +59,22 @@ export async function offerIn(
     },
   });
   if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
-  const row = part.suppliers.find((each) => (supplierId === undefined ? each.usual : each.supplierId === supplierId));
+  const row = part.suppliers.find((each) =>
+    supplierId === undefined ? each.usual : each.supplierId === supplierId,
+  );
   if (row)
-    return { ...row, costE4: row.costE4 ?? part.costE4, leadDays: row.leadDays ?? row.supplier.leadDays ?? part.leadDays };
+    return {
+      ...row,
+      costE4: row.costE4 ?? part.costE4,
+      leadDays: row.leadDays ?? row.supplier.leadDays ?? part.leadDays,
+    };
   const id = supplierId ?? (await supplierNamedIn(tx, shop, part.supplier));
-  const own = { code: supplierId === undefined ? part.supplierCode : "", costE4: part.costE4, packMilli: 0, leastMilli: 0 };
+  const own = {
+    code: supplierId === undefined ? part.supplierCode : "",
+    costE4: part.costE4,
+    packMilli: 0,
+    leastMilli: 0,
+  };
   if (supplierId === undefined && part.supplier) await usualIn(tx, partId, id, own.code, part.leadDays);
   return { supplierId: id, ...own, leadDays: part.leadDays };
 }
@@ -76,7 +87,10 @@ export async function usualIn(
   code: string,
   leadDays: number | null,
 ): Promise<void> {
-  await tx.partSupplier.updateMany({ where: { partId, usual: true, supplierId: { not: supplierId } }, data: { usual: false } });
+  await tx.partSupplier.updateMany({
+    where: { partId, usual: true, supplierId: { not: supplierId } },
+    data: { usual: false },
+  });
   const named = { code, codeKey: searchKey(code), leadDays, usual: true };
   await tx.partSupplier.upsert({
     where: { partId_supplierId: { partId, supplierId } },
@@ -93,17 +107,25 @@ export async function saveSupplier(shop: ShopHandle, input: SupplierInput, key?:
       const { id, version, ...fields } = input;
       const other = await tx.supplier.findUnique({ where: { name: fields.name }, select: { id: true } });
       if (other && other.id !== id)
-        throw new Refusal(`${fields.name} is a supplier already.`, "Change that one, or give this one another name.", {
-          name: "Taken.",
-        });
+        throw new Refusal(
+          `${fields.name} is a supplier already.`,
+          "Change that one, or give this one another name.",
+          {
+            name: "Taken.",
+          },
+        );
       const data = { ...fields, searchKey: searchKey(fields.name, fields.email, fields.phone) };
       if (id === undefined) {
-        const made = await tx.supplier.create({ data: { ...data, createdAt: shop.now }, select: { id: true } });
+        const made = await tx.supplier.create({
+          data: { ...data, createdAt: shop.now },
+          select: { id: true },
+        });
         await audit(tx, shop, "added", "supplier", made.id, { name: fields.name });
         return made.id;
       }
       const before = await tx.supplier.findUnique({ where: { id }, select: { name: true } });
-      if (!before) throw new Refusal("There is no such supplier.", "Choose one from the list.", {}, "missing");
+      if (!before)
+        throw new Refusal("There is no such supplier.", "Choose one from the list.", {}, "missing");
       const { count } = await tx.supplier.updateMany({
         where: { id, version: version ?? 0 },
         data: { ...data, version: { increment: 1 } },
@@ -126,30 +148,46 @@ export async function saveSupplier(shop: ShopHandle, input: SupplierInput, key?:
 /** Says under which code, in which packs and at what cost a supplier sells a part. */
 export async function offerPart(shop: ShopHandle, input: PartSupplierInput): Promise<void> {
   await shop.write(async (tx) => {
-    const part = await tx.part.findUnique({ where: { id: input.partId }, select: { code: true, unit: true } });
+    const part = await tx.part.findUnique({
+      where: { id: input.partId },
+      select: { code: true, unit: true },
+    });
     if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
     for (const [field, milli] of [
       ["pack", input.pack],
       ["least", input.least],
     ] as const)
       if (milli && part.unit === "each" && milli % 1000 !== 0)
-        throw new Refusal("This part is counted in pieces.", "Enter a whole number.", { [field]: "Enter a whole number." });
+        throw new Refusal("This part is counted in pieces.", "Enter a whole number.", {
+          [field]: "Enter a whole number.",
+        });
     const supplierId = await supplierNamedIn(tx, shop, input.supplier);
     const before = await tx.partSupplier.findUnique({
       where: { partId_supplierId: { partId: input.partId, supplierId } },
       select: { costE4: true },
     });
-    const first = (await tx.partSupplier.findFirst({
-      where: { partId: input.partId, usual: true, supplierId: { not: supplierId } },
-      select: { id: true },
-      orderBy: { id: "asc" },
-    })) === null;
+    const first =
+      (await tx.partSupplier.findFirst({
+        where: { partId: input.partId, usual: true, supplierId: { not: supplierId } },
+        select: { id: true },
+        orderBy: { id: "asc" },
+      })) === null;
     const usual = input.usual || first;
     const cost = input.cost === undefined ? {} : { costE4: input.cost };
-    const priced = input.cost != null && input.cost !== before?.costE4 ? { pricedOn: shop.now.toISOString().slice(0, 10) } : {};
+    const priced =
+      input.cost != null && input.cost !== before?.costE4
+        ? { pricedOn: shop.now.toISOString().slice(0, 10) }
+        : {};
     if (usual) await usualIn(tx, input.partId, supplierId, input.code, input.leadDays ?? null);
     const named = { code: input.code, codeKey: searchKey(input.code), leadDays: input.leadDays ?? null };
-    const data = { ...named, packMilli: input.pack ?? 0, leastMilli: input.least ?? 0, ...cost, ...priced, usual };
+    const data = {
+      ...named,
+      packMilli: input.pack ?? 0,
+      leastMilli: input.least ?? 0,
+      ...cost,
+      ...priced,
+      usual,
+    };
     await tx.partSupplier.upsert({
       where: { partId_supplierId: { partId: input.partId, supplierId } },
       create: { partId: input.partId, supplierId, ...data },

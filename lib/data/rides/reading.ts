@@ -28,7 +28,7 @@ export async function readingOf(
 }
 
 /** The settings of the first carburettor: the others are corrected by the same step. */
-function settingsOf(values: SheetOfJob["values"]): SettingValues {
+export function settingsOf(values: SheetOfJob["values"]): SettingValues {
   const first = Math.min(...values.map((value) => value.carburettor));
   return Object.fromEntries(
     values

@@ -2,6 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import type { Correction } from "@/lib/domain/tuning/rideTypes";
 import type { RideInput } from "@/lib/schemas/rides";
 import { demandVersion, jobIn } from "../jobs/states";
 import { readingOf } from "./reading";
@@ -29,20 +30,7 @@ export async function recordRide(shop: ShopHandle, input: RideInput): Promise<{ 
           note: input.note,
           observations: { create: input.observations.map((one) => ({ ...one })) },
           corrections: {
-            create: corrections.flatMap((one, at) =>
-              one.from === null || one.to === null
-                ? []
-                : [
-                    {
-                      rank: at + 1,
-                      setting: one.setting,
-                      fromValue: one.from,
-                      toValue: one.to,
-                      because: one.because as unknown as Prisma.InputJsonValue,
-                      needs: one.needsMeasurement ?? "",
-                    },
-                  ],
-            ),
+            create: keptCorrections(corrections),
           },
         },
         select: { id: true },
@@ -59,7 +47,26 @@ export async function recordRide(shop: ShopHandle, input: RideInput): Promise<{ 
   }));
 }
 
-async function demandRideable(
+/** Corrections as they are kept with a ride; one whose setting is not on the sheet cannot be. */
+export function keptCorrections(corrections: readonly Correction[]) {
+  return corrections.flatMap((one, at) =>
+    one.from === null || one.to === null
+      ? []
+      : [
+          {
+            rank: at + 1,
+            setting: one.setting,
+            fromValue: one.from,
+            toValue: one.to,
+            because: one.because as unknown as Prisma.InputJsonValue,
+            needs: one.needsMeasurement ?? "",
+          },
+        ],
+  );
+}
+
+/** Refuses a ride while the job is not in work, is stopped, or has work left before the ride. */
+export async function demandRideable(
   tx: ShopTx,
   job: { id: number; number: number; state: string; stopped: string },
 ): Promise<void> {

@@ -55,7 +55,9 @@ export async function startCount(shop: ShopHandle, bin: string, key?: string): P
         take: 500,
       });
       if (parts.length === 0)
-        throw new Refusal(`No part lies in bin ${bin}.`, "Choose a bin from the list.", { bin: "Nothing lies there." });
+        throw new Refusal(`No part lies in bin ${bin}.`, "Choose a bin from the list.", {
+          bin: "Nothing lies there.",
+        });
       const sheet = await tx.countSheet.create({
         data: { bin, startedAt: shop.now, lines: { create: parts.map((part) => ({ partId: part.id })) } },
         select: { id: true },
@@ -87,7 +89,16 @@ export async function getCount(shop: ShopHandle, id: number) {
           countedMilli: true,
           seenMilli: true,
           leftOut: true,
-          part: { select: { code: true, name: true, unit: true, reservedMilli: true, averageE4: true, costE4: true } },
+          part: {
+            select: {
+              code: true,
+              name: true,
+              unit: true,
+              reservedMilli: true,
+              averageE4: true,
+              costE4: true,
+            },
+          },
         },
         orderBy: { part: { code: "asc" } },
         take: 500,
@@ -107,7 +118,8 @@ export async function getCount(shop: ShopHandle, id: number) {
         part: { code: part.code, name: part.name, unit: part.unit },
         seenMilli: blind ? null : seenMilli,
         varianceMilli,
-        worthE4: varianceMilli === null || unitE4 === null ? null : Math.round((varianceMilli * unitE4) / 1000),
+        worthE4:
+          varianceMilli === null || unitE4 === null ? null : Math.round((varianceMilli * unitE4) / 1000),
         /** What of the promised would be missing. */
         missingMilli:
           blind || line.countedMilli === null ? 0 : Math.max(0, part.reservedMilli - line.countedMilli),
@@ -147,7 +159,9 @@ export async function enterCount(shop: ShopHandle, input: Counted): Promise<void
             demandQuantity(countedMilli, line.part.unit);
           } catch (cause) {
             if (!(cause instanceof Refusal)) throw cause;
-            throw new Refusal(`${line.part.code}: ${cause.message}`, cause.remedy, { [`counted.${partId}`]: cause.remedy });
+            throw new Refusal(`${line.part.code}: ${cause.message}`, cause.remedy, {
+              [`counted.${partId}`]: cause.remedy,
+            });
           }
         await tx.countLine.update({
           where: { id: line.id },
@@ -162,20 +176,29 @@ export async function enterCount(shop: ShopHandle, input: Counted): Promise<void
 }
 
 /** Sends a count back to be done again, blind as the first time. */
-export async function countAgain(shop: ShopHandle, input: { sheetId: number; version: number }): Promise<void> {
+export async function countAgain(
+  shop: ShopHandle,
+  input: { sheetId: number; version: number },
+): Promise<void> {
   await shop.write(async (tx) => {
     const { count } = await tx.countSheet.updateMany({
       where: { id: input.sheetId, state: "counted", version: input.version },
       data: { state: "open", countedAt: null, countedBy: "", version: { increment: 1 } },
     });
     if (count !== 1) throw changed();
-    await tx.countLine.updateMany({ where: { sheetId: input.sheetId }, data: { countedMilli: null, seenMilli: null } });
+    await tx.countLine.updateMany({
+      where: { sheetId: input.sheetId },
+      data: { countedMilli: null, seenMilli: null },
+    });
     await audit(tx, shop, "sent back", "count", input.sheetId);
   });
 }
 
 /** Gives a count up: nothing of it reaches the ledger. */
-export async function dropCount(shop: ShopHandle, input: { sheetId: number; version: number }): Promise<void> {
+export async function dropCount(
+  shop: ShopHandle,
+  input: { sheetId: number; version: number },
+): Promise<void> {
   await shop.write(async (tx) => {
     const { count } = await tx.countSheet.updateMany({
       where: { id: input.sheetId, state: { in: ["open", "counted"] }, version: input.version },
@@ -192,33 +215,65 @@ export async function dropCount(shop: ShopHandle, input: { sheetId: number; vers
  */
 export async function approveCount(
   shop: ShopHandle,
-  input: { sheetId: number; version: number; leaveOut: readonly number[]; why?: string | undefined; key?: string | undefined },
+  input: {
+    sheetId: number;
+    version: number;
+    leaveOut: readonly number[];
+    why?: string | undefined;
+    key?: string | undefined;
+  },
 ): Promise<number> {
   if (!["owner", "desk", "system"].includes(shop.by.role))
-    throw new Refusal("A count is approved by the owner or the desk.", "Ask one of them: what you counted is kept.", {}, "forbidden");
+    throw new Refusal(
+      "A count is approved by the owner or the desk.",
+      "Ask one of them: what you counted is kept.",
+      {},
+      "forbidden",
+    );
   return shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const sheet = await tx.countSheet.findUnique({
         where: { id: input.sheetId },
-        select: { bin: true, lines: { select: { id: true, partId: true, countedMilli: true, seenMilli: true }, orderBy: { id: "asc" } } },
+        select: {
+          bin: true,
+          lines: {
+            select: { id: true, partId: true, countedMilli: true, seenMilli: true },
+            orderBy: { id: "asc" },
+          },
+        },
       });
       if (!sheet) throw new Refusal("There is no such count.", "Choose one from the list.", {}, "missing");
       let moves = 0;
       for (const line of sheet.lines) {
         if (line.countedMilli === null || line.seenMilli === null) continue;
         if (input.leaveOut.includes(line.partId)) {
-          await tx.countLine.update({ where: { id: line.id }, data: { leftOut: true }, select: { id: true } });
+          await tx.countLine.update({
+            where: { id: line.id },
+            data: { leftOut: true },
+            select: { id: true },
+          });
           continue;
         }
         const variance = line.countedMilli - line.seenMilli;
         if (variance === 0) continue;
-        const moveId = await varianceIn(tx, shop, line.partId, variance, [`bin ${sheet.bin}`, input.why].filter(Boolean).join(", "));
+        const moveId = await varianceIn(
+          tx,
+          shop,
+          line.partId,
+          variance,
+          [`bin ${sheet.bin}`, input.why].filter(Boolean).join(", "),
+        );
         await tx.countLine.update({ where: { id: line.id }, data: { moveId }, select: { id: true } });
         moves++;
       }
       const { count } = await tx.countSheet.updateMany({
         where: { id: input.sheetId, state: "counted", version: input.version },
-        data: { state: "approved", approvedAt: shop.now, approvedBy: shop.by.name, version: { increment: 1 } },
+        data: {
+          state: "approved",
+          approvedAt: shop.now,
+          approvedBy: shop.by.name,
+          version: { increment: 1 },
+        },
       });
       if (count !== 1) throw changed();
       await audit(tx, shop, "approved", "count", input.sheetId, { bin: sheet.bin, moves });
@@ -227,7 +282,13 @@ export async function approveCount(
   );
 }
 
-async function varianceIn(tx: ShopTx, shop: ShopHandle, partId: number, variance: number, why: string): Promise<number> {
+async function varianceIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  partId: number,
+  variance: number,
+  why: string,
+): Promise<number> {
   const part = await tx.part.findUniqueOrThrow({
     where: { id: partId },
     select: { id: true, code: true, onHandMilli: true, reservedMilli: true },

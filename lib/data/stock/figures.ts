@@ -31,7 +31,10 @@ export async function stockFigures(shop: ShopHandle, day: string) {
   const from = instantOf(dayAfter(day, -YEAR), "24:00", zone);
   const [moves, parts, accuracy] = await Promise.all([
     allMoves(shop),
-    shop.read.part.findMany({ select: { id: true, code: true, name: true, unit: true, bin: true }, orderBy: { code: "asc" } }),
+    shop.read.part.findMany({
+      select: { id: true, code: true, name: true, unit: true, bin: true },
+      orderBy: { code: "asc" },
+    }),
     countAccuracy(shop, new Date(from), new Date(end)),
   ]);
   const stock = stockAt(moves, end);
@@ -41,7 +44,10 @@ export async function stockFigures(shop: ShopHandle, day: string) {
   }));
   const first = moves.reduce((least, move) => Math.min(least, move.at), end);
   const days = Math.max(1, Math.round((end - Math.max(from, first)) / 86_400_000));
-  const held = [...monthEnds.filter((month) => month.valueE4 > 0).map((month) => month.valueE4), stock.valueE4];
+  const held = [
+    ...monthEnds.filter((month) => month.valueE4 > 0).map((month) => month.valueE4),
+    stock.valueE4,
+  ];
   const averageE4 = held.reduce((sum, value) => sum + value, 0) / held.length;
   const used = usedE4(moves, from, end);
   return {
@@ -63,7 +69,11 @@ export async function stockFigures(shop: ShopHandle, day: string) {
 
 export type StockFigures = Awaited<ReturnType<typeof stockFigures>>;
 
-function deadOf(moves: readonly DatedMove[], parts: ReadonlyMap<number, { onHandMilli: number; valueE4: number }>, end: number) {
+function deadOf(
+  moves: readonly DatedMove[],
+  parts: ReadonlyMap<number, { onHandMilli: number; valueE4: number }>,
+  end: number,
+) {
   const since = end - DEAD_DAYS * 86_400_000;
   const lastUse = new Map<number, number>();
   const first = new Map<number, number>();
@@ -73,7 +83,10 @@ function deadOf(moves: readonly DatedMove[], parts: ReadonlyMap<number, { onHand
     first.set(move.partId, Math.min(move.at, first.get(move.partId) ?? move.at));
   }
   return [...parts]
-    .filter(([id, part]) => part.onHandMilli > 0 && (lastUse.get(id) ?? 0) < since && (first.get(id) ?? end) < since)
+    .filter(
+      ([id, part]) =>
+        part.onHandMilli > 0 && (lastUse.get(id) ?? 0) < since && (first.get(id) ?? end) < since,
+    )
     .map(([partId, part]) => ({ partId, ...part, lastUsedAt: lastUse.get(partId) ?? null }))
     .sort((a, b) => b.valueE4 - a.valueE4);
 }
@@ -91,7 +104,11 @@ export function monthEndsBefore(day: string, count: number): string[] {
 /** Of the parts counted in a period, how many agreed with the ledger. */
 async function countAccuracy(shop: ShopHandle, from: Date, to: Date) {
   const lines = await shop.read.countLine.findMany({
-    where: { countedMilli: { not: null }, leftOut: false, sheet: { state: "approved", approvedAt: { gt: from, lte: to } } },
+    where: {
+      countedMilli: { not: null },
+      leftOut: false,
+      sheet: { state: "approved", approvedAt: { gt: from, lte: to } },
+    },
     select: { countedMilli: true, seenMilli: true },
     orderBy: { id: "asc" },
   });
@@ -103,7 +120,10 @@ async function countAccuracy(shop: ShopHandle, from: Date, to: Date) {
 export async function usagePerMonth(shop: ShopHandle, partId: number) {
   const zone = await zoneIn(shop.read);
   const today = dayOf(shop.now.getTime(), zone);
-  const months = monthEndsBefore(today, 12).slice(1).map((day) => day.slice(0, 7)).concat(today.slice(0, 7));
+  const months = monthEndsBefore(today, 12)
+    .slice(1)
+    .map((day) => day.slice(0, 7))
+    .concat(today.slice(0, 7));
   const since = new Date(instantOf(`${months[0]}-01`, "00:00", zone));
   const moves = await shop.read.move.findMany({
     where: { partId, kind: { in: ["use", "returnToStock"] }, at: { gte: since } },

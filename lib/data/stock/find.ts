@@ -47,7 +47,10 @@ const FOUND = {
 
 /** What a label or a bag says: the part of that code, else those that a supplier knows by it, else those that hold its words. */
 export async function findScanned(shop: ShopHandle, scanned: string, take = 8) {
-  const text = scanned.normalize("NFC").replace(/\p{Cc}/gu, "").trim();
+  const text = scanned
+    .normalize("NFC")
+    .replace(/\p{Cc}/gu, "")
+    .trim();
   if (text === "") return [];
   const exact = await shop.read.part.findUnique({ where: { code: text }, select: FOUND });
   if (exact) return [exact];
@@ -70,8 +73,17 @@ export async function findScanned(shop: ShopHandle, scanned: string, take = 8) {
 /** Jobs going on that hold some of a part, for using it in one tap. */
 export async function promisesOf(shop: ShopHandle, partId: number) {
   return shop.read.reservation.findMany({
-    where: { partId, state: "held", heldMilli: { gt: 0 }, job: { state: { in: ["waiting", "booked", "inWork", "ride"] } } },
-    select: { id: true, heldMilli: true, job: { select: { id: true, number: true, title: true, state: true } } },
+    where: {
+      partId,
+      state: "held",
+      heldMilli: { gt: 0 },
+      job: { state: { in: ["waiting", "booked", "inWork", "ride"] } },
+    },
+    select: {
+      id: true,
+      heldMilli: true,
+      job: { select: { id: true, number: true, title: true, state: true } },
+    },
     orderBy: [{ jobId: "asc" }, { id: "asc" }],
     take: 12,
   });

@@ -65,14 +65,18 @@ export async function recordMoveIn(tx: ShopTx, shop: ShopHandle, input: MoveIn):
   if (input.orderLineId !== undefined) return oneMoveIn(tx, shop, input, part, input.orderLineId);
   const quantityMilli = signed(input.kind, input.quantityMilli, part.unit);
   const shares =
-    part.onOrderMilli > 0
-      ? await sharesIn(tx, part.id, quantityMilli)
-      : [{ lineId: null, quantityMilli }];
+    part.onOrderMilli > 0 ? await sharesIn(tx, part.id, quantityMilli) : [{ lineId: null, quantityMilli }];
   let moveId = 0;
   const filled: Filled[] = [];
   for (const share of shares) {
     const before = moveId === 0 ? part : await partIn(tx, part.id);
-    const moved = await oneMoveIn(tx, shop, { ...input, quantityMilli: share.quantityMilli }, before, share.lineId);
+    const moved = await oneMoveIn(
+      tx,
+      shop,
+      { ...input, quantityMilli: share.quantityMilli },
+      before,
+      share.lineId,
+    );
     moveId = moved.moveId;
     filled.push(...moved.filled);
   }

@@ -37,7 +37,11 @@ export async function previewPriceList(shop: ShopHandle, input: PriceListInput):
 }
 
 /** Takes the costs of a list over, all of them or none. The usual supplier's cost is also the part's list cost. */
-export async function takePriceList(shop: ShopHandle, input: PriceListInput, key?: string): Promise<PriceListView> {
+export async function takePriceList(
+  shop: ShopHandle,
+  input: PriceListInput,
+  key?: string,
+): Promise<PriceListView> {
   const answer = await shop.write((tx) =>
     once(tx, shop, key, async () => {
       const view = await read(tx, input);
@@ -60,19 +64,30 @@ export async function takePriceList(shop: ShopHandle, input: PriceListInput, key
 }
 
 async function read(reader: Reader, input: PriceListInput): Promise<PriceListView> {
-  const supplier = await reader.supplier.findUnique({ where: { id: input.supplierId }, select: { name: true } });
+  const supplier = await reader.supplier.findUnique({
+    where: { id: input.supplierId },
+    select: { name: true },
+  });
   if (!supplier) throw new Refusal("There is no such supplier.", "Choose one from the list.", {}, "missing");
   const settings = await reader.settings.findUniqueOrThrow({ where: { id: 1 }, select: { currency: true } });
   const csv = parseCsv(input.text);
   if (Object.values(input.map).some((column) => column !== null && column >= csv.headings.length))
     throw new Refusal("A column was chosen that this file does not have.", "Choose the columns again.");
   if (typeof input.map.costE4 !== "number")
-    throw new Refusal("No column is chosen for the cost.", "Choose the column it stands in.", { "map.costE4": "Choose a column." });
-  const file = readRows("prices", csv.headings, csv.rows, { code: input.map.code, costE4: input.map.costE4 }, {
-    currency: settings.currency,
-    mark: input.mark,
-    distance: "km",
-  });
+    throw new Refusal("No column is chosen for the cost.", "Choose the column it stands in.", {
+      "map.costE4": "Choose a column.",
+    });
+  const file = readRows(
+    "prices",
+    csv.headings,
+    csv.rows,
+    { code: input.map.code, costE4: input.map.costE4 },
+    {
+      currency: settings.currency,
+      mark: input.mark,
+      distance: "km",
+    },
+  );
   const ours = await partsOf(reader, input.supplierId, supplier.name);
   const changes: PriceChange[] = [];
   const missing: RowProblem[] = [];
@@ -101,7 +116,15 @@ async function read(reader: Reader, input: PriceListInput): Promise<PriceListVie
     else {
       seen.set(part.partId, line);
       if (part.costE4 === values.costE4) unchanged++;
-      else changes.push({ partId: part.partId, code: part.code, name: part.name, theirCode: key, fromE4: part.costE4, toE4: values.costE4 });
+      else
+        changes.push({
+          partId: part.partId,
+          code: part.code,
+          name: part.name,
+          theirCode: key,
+          fromE4: part.costE4,
+          toE4: values.costE4,
+        });
     }
   }
   const problems = [...csv.problems, ...file.problems, ...missing].sort((a, b) => a.line - b.line);
@@ -121,7 +144,12 @@ async function partsOf(reader: Reader, supplierId: number, name: string): Promis
   const [offers, named] = await Promise.all([
     reader.partSupplier.findMany({
       where: { supplierId },
-      select: { partId: true, codeKey: true, costE4: true, part: { select: { code: true, name: true, costE4: true } } },
+      select: {
+        partId: true,
+        codeKey: true,
+        costE4: true,
+        part: { select: { code: true, name: true, costE4: true } },
+      },
       orderBy: { id: "asc" },
     }),
     reader.part.findMany({
@@ -137,7 +165,12 @@ async function partsOf(reader: Reader, supplierId: number, name: string): Promis
     if (row.supplierCode) found.set(searchKey(row.supplierCode), part);
   }
   for (const row of offers) {
-    const part = { partId: row.partId, code: row.part.code, name: row.part.name, costE4: row.costE4 ?? row.part.costE4 };
+    const part = {
+      partId: row.partId,
+      code: row.part.code,
+      name: row.part.name,
+      costE4: row.costE4 ?? row.part.costE4,
+    };
     if (!found.has(searchKey(part.code))) found.set(searchKey(part.code), part);
     else if (found.get(searchKey(part.code))?.partId === part.partId) found.set(searchKey(part.code), part);
     if (row.codeKey) found.set(row.codeKey, part);
@@ -145,14 +178,25 @@ async function partsOf(reader: Reader, supplierId: number, name: string): Promis
   return found;
 }
 
-async function store(tx: ShopTx, shop: ShopHandle, supplierId: number, changes: readonly PriceChange[]): Promise<void> {
+async function store(
+  tx: ShopTx,
+  shop: ShopHandle,
+  supplierId: number,
+  changes: readonly PriceChange[],
+): Promise<void> {
   const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   const pricedOn = dayOf(shop.now.getTime(), zone);
   for (const some of chunks(changes)) {
     const ids = some.map((change) => change.partId);
     const parts = await tx.part.findMany({
       where: { id: { in: ids } },
-      select: { id: true, version: true, supplierCode: true, leadDays: true, suppliers: { where: { usual: true }, select: { supplierId: true }, orderBy: { id: "asc" }, take: 1 } },
+      select: {
+        id: true,
+        version: true,
+        supplierCode: true,
+        leadDays: true,
+        suppliers: { where: { usual: true }, select: { supplierId: true }, orderBy: { id: "asc" }, take: 1 },
+      },
       orderBy: { id: "asc" },
     });
     const told = [];
@@ -160,7 +204,12 @@ async function store(tx: ShopTx, shop: ShopHandle, supplierId: number, changes: 
       const part = parts.find((row) => row.id === change.partId);
       if (!part) continue;
       const usual = (part.suppliers[0]?.supplierId ?? supplierId) === supplierId;
-      const offer = { code: change.theirCode, codeKey: searchKey(change.theirCode), costE4: change.toE4, pricedOn };
+      const offer = {
+        code: change.theirCode,
+        codeKey: searchKey(change.theirCode),
+        costE4: change.toE4,
+        pricedOn,
+      };
       await tx.partSupplier.upsert({
         where: { partId_supplierId: { partId: part.id, supplierId } },
         create: { partId: part.id, supplierId, ...offer, leadDays: part.leadDays, usual },
@@ -169,8 +218,16 @@ async function store(tx: ShopTx, shop: ShopHandle, supplierId: number, changes: 
         select: { id: true },
       });
       if (!usual) continue;
-      await tx.part.updateMany({ where: { id: part.id }, data: { costE4: change.toE4, version: { increment: 1 } } });
-      told.push({ id: part.id, version: part.version, from: { costE4: change.fromE4 }, to: { costE4: change.toE4 } });
+      await tx.part.updateMany({
+        where: { id: part.id },
+        data: { costE4: change.toE4, version: { increment: 1 } },
+      });
+      told.push({
+        id: part.id,
+        version: part.version,
+        from: { costE4: change.fromE4 },
+        to: { costE4: change.toE4 },
+      });
     }
     await auditChanges(tx, shop, "part", told);
   }

@@ -4,26 +4,56 @@ import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 
 /** Puts all of a part into another bin. */
-export async function moveBin(shop: ShopHandle, input: { partId: number; version: number; bin: string }): Promise<void> {
+export async function moveBin(
+  shop: ShopHandle,
+  input: { partId: number; version: number; bin: string },
+): Promise<void> {
   await shop.write(async (tx) => {
     const part = await tx.part.findUnique({
       where: { id: input.partId },
-      select: { code: true, name: true, kind: true, family: true, supplier: true, supplierCode: true, bin: true },
+      select: {
+        code: true,
+        name: true,
+        kind: true,
+        family: true,
+        supplier: true,
+        supplierCode: true,
+        bin: true,
+      },
     });
     if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
     if (part.bin === input.bin)
-      throw new Refusal(`${part.code} lies in bin ${input.bin} already.`, "Enter the bin it goes to.", { bin: "It lies there." });
+      throw new Refusal(`${part.code} lies in bin ${input.bin} already.`, "Enter the bin it goes to.", {
+        bin: "It lies there.",
+      });
     const { count } = await tx.part.updateMany({
       where: { id: input.partId, version: input.version },
       data: {
         bin: input.bin,
-        searchKey: searchKey(part.code, part.name, part.kind, part.family, part.supplier, part.supplierCode, input.bin),
+        searchKey: searchKey(
+          part.code,
+          part.name,
+          part.kind,
+          part.family,
+          part.supplier,
+          part.supplierCode,
+          input.bin,
+        ),
         version: { increment: 1 },
       },
     });
     if (count !== 1)
-      throw new Refusal(`${part.code} was changed meanwhile.`, "Reload the part, then move it.", {}, "conflict");
-    await audit(tx, shop, "changed", "part", input.partId, { changed: ["bin"], from: part.bin, to: input.bin });
+      throw new Refusal(
+        `${part.code} was changed meanwhile.`,
+        "Reload the part, then move it.",
+        {},
+        "conflict",
+      );
+    await audit(tx, shop, "changed", "part", input.partId, {
+      changed: ["bin"],
+      from: part.bin,
+      to: input.bin,
+    });
   });
 }
 
@@ -35,14 +65,22 @@ export async function addAlternative(
   await shop.write(async (tx) => {
     const other = await tx.part.findUnique({ where: { code: input.code }, select: { id: true, unit: true } });
     if (!other)
-      throw new Refusal(`No part has the code ${input.code}.`, "Enter the code as it stands in stock.", { code: "No such part." });
+      throw new Refusal(`No part has the code ${input.code}.`, "Enter the code as it stands in stock.", {
+        code: "No such part.",
+      });
     if (other.id === input.partId)
-      throw new Refusal("A part is no alternative to itself.", "Enter another part's code.", { code: "The same part." });
+      throw new Refusal("A part is no alternative to itself.", "Enter another part's code.", {
+        code: "The same part.",
+      });
     const part = await tx.part.findUniqueOrThrow({ where: { id: input.partId }, select: { unit: true } });
     if (part.unit !== other.unit)
-      throw new Refusal(`${input.code} is counted in ${other.unit}, this part in ${part.unit}.`, "Choose one that is counted alike.", {
-        code: "Counted otherwise.",
-      });
+      throw new Refusal(
+        `${input.code} is counted in ${other.unit}, this part in ${part.unit}.`,
+        "Choose one that is counted alike.",
+        {
+          code: "Counted otherwise.",
+        },
+      );
     await tx.partAlternative.upsert({
       where: { partId_otherId: { partId: input.partId, otherId: other.id } },
       create: { partId: input.partId, otherId: other.id, note: input.note },
@@ -53,11 +91,14 @@ export async function addAlternative(
   });
 }
 
-export async function dropAlternative(shop: ShopHandle, input: { partId: number; otherId: number }): Promise<void> {
+export async function dropAlternative(
+  shop: ShopHandle,
+  input: { partId: number; otherId: number },
+): Promise<void> {
   await shop.write(async (tx) => {
-    const { count } = await tx.partAlternative.deleteMany(
-      { where: { partId: input.partId, otherId: input.otherId } },
-    );
+    const { count } = await tx.partAlternative.deleteMany({
+      where: { partId: input.partId, otherId: input.otherId },
+    });
     if (count > 0) await audit(tx, shop, "changed", "part", input.partId, { changed: ["alternatives"] });
   });
 }
@@ -69,7 +110,9 @@ export async function supplyOf(shop: ShopHandle, partId: number, withCost: boole
       where: { partId },
       select: {
         note: true,
-        other: { select: { id: true, code: true, name: true, unit: true, onHandMilli: true, reservedMilli: true } },
+        other: {
+          select: { id: true, code: true, name: true, unit: true, onHandMilli: true, reservedMilli: true },
+        },
       },
       orderBy: { id: "asc" },
       take: 40,

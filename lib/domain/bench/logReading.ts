@@ -32,11 +32,12 @@ export interface LogAnswer {
   readonly regions: readonly RegionAnswer[] | null;
 }
 
-/** The bike as it was ridden for the log: settings fitted, taken as those accepted in `baseline`. */
+/** The bike as it was ridden for the log; `accepted` (else the settings ridden) were right in `baseline`. */
 export interface RiddenBike {
   readonly card: FuelState["card"];
   readonly carburettors: number;
   readonly settings: SettingValues;
+  readonly accepted?: SettingValues | undefined;
   readonly needle?: Known<NeedleShape> | undefined;
   readonly baseline: Air;
 }
@@ -51,7 +52,7 @@ export function answerLog(reading: LambdaReading, bike: RiddenBike | null, air: 
     carburettors: bike.carburettors,
     settings: bike.settings,
     needle: bike.needle,
-    reference: { settings: bike.settings, needle: bike.needle, air: bike.baseline },
+    reference: { settings: bike.accepted ?? bike.settings, needle: bike.needle, air: bike.baseline },
   };
   const ridden = air ?? bike?.baseline;
   const regionAt = (throttle: number) =>

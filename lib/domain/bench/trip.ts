@@ -57,11 +57,13 @@ export function settingForTrip(input: TripInput): TripAnswer {
   };
 }
 
-/** The drawer's sizes; without any, the usual half sizes around what the corners want. */
-function widened(
+type Asked = Pick<AskedCorner, "name" | "exact" | "question">;
+
+/** The drawer's main jets; without any, the usual half sizes around what the corners want. */
+export function widened(
   jets: readonly JetOnHand[],
   fitted: number,
-  asked: readonly AskedCorner[],
+  asked: readonly Asked[],
 ): readonly JetOnHand[] {
   if (jets.some((j) => j.setting === "mainJet" && (j.free >= 1 || j.orderable))) return jets;
   const wants = [fitted, ...asked.map((a) => a.exact)];
@@ -77,7 +79,8 @@ function widened(
   }));
 }
 
-function sizesOver(asked: readonly AskedCorner[]): readonly TripSize[] {
+/** Each size with the corner where its expected loss is greatest, smallest first; sizes of another numbering are left out. */
+export function sizesOver(asked: readonly Asked[]): readonly TripSize[] {
   const worst = new Map<number, TripSize>();
   for (const { name, question } of asked)
     for (const c of listCandidates(question)) {
@@ -96,7 +99,8 @@ function sizesOver(asked: readonly AskedCorner[]): readonly TripSize[] {
   return [...worst.values()].sort((a, b) => a.size - b.size);
 }
 
-function pick(sizes: readonly TripSize[], needed: number, fitted: number): TripSize {
+/** The size whose worst corner is least bad; the fitted one or one in the drawer when it loses little more. Throws Refusal for none. */
+export function pick(sizes: readonly TripSize[], needed: number, fitted: number): TripSize {
   const best = sizes[leastLoss(sizes)];
   if (!best)
     throw new Refusal(

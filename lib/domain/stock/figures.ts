@@ -29,7 +29,8 @@ export function stockAt(moves: readonly DatedMove[], at: number): StockAt {
     const part = parts.get(move.partId) ?? { onHandMilli: 0, valueE4: 0 };
     part.onHandMilli += move.quantityMilli;
     if (move.unitCostE4 === null) costless.add(move.partId);
-    else part.valueE4 += Math.sign(move.quantityMilli) * worthE4(Math.abs(move.quantityMilli), move.unitCostE4);
+    else
+      part.valueE4 += Math.sign(move.quantityMilli) * worthE4(Math.abs(move.quantityMilli), move.unitCostE4);
     parts.set(move.partId, part);
   }
   let valueE4 = 0;

@@ -1,6 +1,6 @@
 import type { Reason } from "../reason";
 import { within } from "../refusal";
-import { economicQuantity, leadTimeSd, reorderPoint } from "./reorder";
+import { economicQuantity, leadTimeSd, reorderPoint, safetyStock } from "./reorder";
 
 /** Fewer uses than this in a year and the spread of daily use says nothing (judgement). */
 const FEW_USES_A_YEAR = 12;
@@ -71,7 +71,7 @@ export function stockPolicy(habits: StockHabits): StockPolicy {
   const why: Reason = {
     fact: `${(habits.risk * 100).toFixed(1)} % risk of running out`,
     from: "the shop's setting",
-    effect: "reorder point with safety stock",
+    effect: `safety stock ${(safetyStock(sd, habits.risk) / 1000).toFixed(1)}`,
   };
   return {
     method: "reorder point",

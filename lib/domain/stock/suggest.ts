@@ -121,14 +121,8 @@ function forShelf(
   return { jobId: null, neededOn: null, quantityMilli, rule, because };
 }
 
-function packed(
-  wanted: number,
-  quantity: number,
-  sold: SoldAs,
-  text: (milli: number) => string,
-): Reason[] {
+function packed(wanted: number, quantity: number, sold: SoldAs, text: (milli: number) => string): Reason[] {
   if (quantity === wanted) return [];
-  const sells =
-    sold.packMilli > 0 ? `packs of ${text(sold.packMilli)}` : `at least ${text(sold.leastMilli)}`;
+  const sells = sold.packMilli > 0 ? `packs of ${text(sold.packMilli)}` : `at least ${text(sold.leastMilli)}`;
   return [{ fact: `sold in ${sells}`, from: "the supplier", effect: text(quantity) }];
 }

@@ -57,7 +57,7 @@ export function resolve(state: FuelState, air: Air): Resolved {
 }
 
 /** Sigma of a region once a setup was accepted: prior and one pseudo-observation. */
-function acceptedSigma(region: Region): number {
+export function acceptedSigma(region: Region): number {
   return 1 / Math.hypot(1 / PRIOR_SIGMA[region], 1 / ACCEPTED_SIGMA);
 }
 

@@ -10,13 +10,16 @@ import { sayNo, sayYes } from "./actions";
 /** Yes with a typed name and each acknowledgement; no with a reason. Both work without scripts. */
 export function Answer({ slug, token, quote }: { slug: string; token: string; quote: ShownQuote }) {
   const { acknowledgements } = quote.printed;
+  const taken = quote.extras.filter((e) => e.taken);
+  const extras = taken.map((e) => e.key).join(",");
   return (
     <>
       <Section title="Your yes">
+        {taken.length > 0 && <p className="mb-3">With {taken.map((e) => e.name).join(", ")}.</p>}
         <Form
           action={sayYes}
           shop={slug}
-          hidden={{ _token: token, shownHash: quote.hash }}
+          hidden={{ _token: token, shownHash: quote.hash, extras }}
           label="Accept the quote"
         >
           {acknowledgements.length > 0 && (

@@ -4,14 +4,23 @@ import { Section } from "@/app/_ui/Section";
 import { type ShownQuote, shownQuote } from "@/lib/data/quotes/shown";
 import type { OpenedLink } from "@/lib/gate/customer";
 import { Answer } from "./Answer";
+import { Ask } from "./Ask";
+import { Extras } from "./Extras";
 import { Plain } from "./Plain";
 import { QuotePrice } from "./QuotePrice";
 import { QuoteSettings } from "./QuoteSettings";
 
+interface Props {
+  link: OpenedLink;
+  token: string;
+  /** Extras ticked in the address. */
+  extras: readonly string[];
+}
+
 /** A quote as its customer reads it: what is done, what it changes, what it costs, and a place to say yes or no. */
-export async function QuoteView({ link, token }: { link: OpenedLink; token: string }) {
+export async function QuoteView({ link, token, extras }: Props) {
   if (link.revisionId === null) notFound();
-  const quote = await shownQuote(link.shop, link.revisionId);
+  const quote = await shownQuote(link.shop, link.revisionId, extras);
   if (!quote) notFound();
   if (quote.state !== "sent") return <Answered quote={quote} />;
   const { printed } = quote;
@@ -47,7 +56,9 @@ export async function QuoteView({ link, token }: { link: OpenedLink; token: stri
           </ul>
         </Section>
       )}
+      <Extras quote={quote} />
       <QuotePrice quote={quote} />
+      <Ask slug={link.shop.slug} token={token} quote={quote} />
       <Answer slug={link.shop.slug} token={token} quote={quote} />
       <Contact quote={quote} />
     </main>

@@ -2,8 +2,10 @@
 import { headers } from "next/headers";
 import { acceptQuote } from "@/lib/data/acceptance";
 import { declineByLink } from "@/lib/data/quotes/answer";
+import { askByLink } from "@/lib/data/quotes/questions";
 import { Refusal } from "@/lib/domain/refusal";
 import { customerAction, type OpenedLink } from "@/lib/gate/customer";
+import { AskSchema } from "@/lib/schemas/quoteLife";
 import { CustomerAcceptSchema, CustomerDeclineSchema } from "@/lib/schemas/quotes";
 
 function revisionOf(link: OpenedLink): number {
@@ -15,6 +17,11 @@ export const sayYes = customerAction(CustomerAcceptSchema, async (link, input, {
   const agent = (await headers()).get("user-agent") ?? "";
   await acceptQuote(link.shop, { ...input, revisionId: revisionOf(link), agent, key });
   return { toast: "Thank you: accepted." };
+});
+
+export const ask = customerAction(AskSchema, async (link, input, { key }) => {
+  await askByLink(link.shop, { revisionId: revisionOf(link), text: input.text, key });
+  return { toast: "Your question is with the shop. The answer will stand here." };
 });
 
 export const sayNo = customerAction(CustomerDeclineSchema, async (link, input) => {

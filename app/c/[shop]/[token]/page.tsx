@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { openLink } from "@/lib/gate/customer";
+import { ExtrasAskedSchema } from "@/lib/schemas/quoteLife";
 import { InvoiceView } from "./InvoiceView";
 import { JobView } from "./JobView";
 import { Plain } from "./Plain";
@@ -14,8 +15,13 @@ export const metadata: Metadata = {
 };
 
 /** What a customer sees by link: one document, for the purpose the link was made for. */
-export default async function ByLink({ params }: { params: Promise<{ shop: string; token: string }> }) {
-  const { shop: slug, token } = await params;
+interface Props {
+  params: Promise<{ shop: string; token: string }>;
+  searchParams: Promise<{ extra?: string | string[] }>;
+}
+
+export default async function ByLink({ params, searchParams }: Props) {
+  const [{ shop: slug, token }, { extra }] = await Promise.all([params, searchParams]);
   const link = await openLink(slug, token);
   if (link === "too often")
     return <Plain title="Too many tries in a short time">Wait ten minutes, then open your link again.</Plain>;
@@ -27,7 +33,8 @@ export default async function ByLink({ params }: { params: Promise<{ shop: strin
       </Plain>
     );
   if (link === "unknown") notFound();
-  if (link.purpose === "quote") return <QuoteView link={link} token={token} />;
+  if (link.purpose === "quote")
+    return <QuoteView link={link} token={token} extras={ExtrasAskedSchema.parse(extra)} />;
   if (link.purpose === "job") return <JobView link={link} token={token} />;
   return <InvoiceView link={link} token={token} />;
 }

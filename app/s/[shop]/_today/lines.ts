@@ -77,6 +77,16 @@ function floorLines(today: TodayView, shop: OpenShop): TodayLine[] {
 function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
   const base = `/s/${shop.slug}`;
   return [
+    ...today.questions.map((one) => ({
+      key: `asked${one.id}`,
+      shape: "triangle" as const,
+      tone: "brass" as const,
+      word: "asked",
+      title: `Quote ${one.quote.number}`,
+      text: `${one.quote.customer.name} · ${one.text.slice(0, 90)}`,
+      act: shop.can("quote.write") ? "Answer" : "Open the quote",
+      href: `${base}/quotes/${one.quote.id}`,
+    })),
     ...today.findings.map((one) => ({
       key: `found${one.id}`,
       shape: "diamond" as const,

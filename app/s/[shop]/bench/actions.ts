@@ -44,7 +44,7 @@ export const readLambdaFile = action("bench.use", LambdaSchema, async (shop, inp
       { bike: "Choose a bike." },
       "missing",
     );
-  const answer = workLog(input, bike, shop.settings);
+  const { answer, evidence } = workLog(input, bike, shop.settings);
   const keep = input.act === "keep";
   if (keep) {
     if (!shop.can("card.write"))
@@ -54,13 +54,13 @@ export const readLambdaFile = action("bench.use", LambdaSchema, async (shop, inp
         {},
         "forbidden",
       );
-    if (!bike || !answer.regions)
+    if (!bike || !evidence)
       throw new Refusal("A calibration belongs to a model card.", "Choose the bike that was ridden.", {
         bike: "Choose a bike.",
       });
     await keepCalibration(
       shop,
-      { bikeId: bike.id, source: "log", regions: answer.regions, samples: answer.steady, note: input.note },
+      { bikeId: bike.id, source: "log", evidence, samples: answer.steady, note: input.note },
       call.key,
     );
   }
@@ -73,6 +73,6 @@ export const readLambdaFile = action("bench.use", LambdaSchema, async (shop, inp
   };
   return {
     shown: { answer: JSON.stringify(told), typed: JSON.stringify(typedLog(input)) },
-    ...(keep ? { toast: "Kept as the model card's calibration." } : {}),
+    ...(keep ? { toast: "Kept for the model card." } : {}),
   };
 });

@@ -16,12 +16,11 @@ import {
 } from "@/lib/schemas/packages";
 import {
   AccessFormSchema,
+  ArrangeSchema,
   BeginDraftSchema,
   GroupFormSchema,
-  MoveItemSchema,
   OperationFormSchema,
   OptionFormSchema,
-  RemoveItemSchema,
   RuleFormSchema,
 } from "@/lib/schemas/recipeForms";
 
@@ -93,16 +92,16 @@ export const saveRule = action("package.write", RuleFormSchema, async (shop, { i
   return { to: at(shop.slug, ref.packageId, "/edit"), toast: "Rule saved in the draft." };
 });
 
-export const move = action("package.write", MoveItemSchema, async (shop, input) => {
-  await moveItem(shop, input);
-  return {};
-});
-
-export const remove = action("package.write", RemoveItemSchema, async (shop, input) => {
-  const { name, version, before } = await removeItem(shop, input);
+export const arrange = action("package.write", ArrangeSchema, async (shop, { packageId, part, act }) => {
+  const { way, key } = act;
+  if (way !== "out") {
+    await moveItem(shop, { packageId, part, key, way });
+    return {};
+  }
+  const { name, version, before } = await removeItem(shop, { packageId, part, key });
   return {
     toast: `“${name}” is out of the draft.`,
-    undo: { fields: { packageId: String(input.packageId), version: String(version), recipe: before } },
+    undo: { fields: { packageId: String(packageId), version: String(version), recipe: before } },
   };
 });
 

@@ -25,7 +25,17 @@ export default async function Packages({ params }: { params: Promise<{ shop: str
   );
   return (
     <>
-      <PageHead title="Packages" actions={start} />
+      <PageHead
+        title="Packages"
+        actions={
+          start && (
+            <>
+              <LinkButton href={`/s/${slug}/packages/import`}>From a file</LinkButton>
+              {start}
+            </>
+          )
+        }
+      />
       <DataTable
         caption="Packages"
         columns={COLUMNS}

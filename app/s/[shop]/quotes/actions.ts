@@ -1,10 +1,29 @@
 "use server";
 import { acceptForCustomer } from "@/lib/data/acceptance";
+import { dropAlternative, keepAlternative, takeAlternative } from "@/lib/data/quotes/alternatives";
 import { declineQuote, replaceQuote, reviseQuote } from "@/lib/data/quotes/answer";
+import { answerQuestion } from "@/lib/data/quotes/questions";
+import { remindQuote, setCallOn } from "@/lib/data/quotes/remind";
 import { renewLink, sendQuote } from "@/lib/data/quotes/send";
+import {
+  addLine,
+  discountLine,
+  discountQuote,
+  offerExtras,
+  removeLine,
+  savePriceBook,
+  setDeposit,
+} from "@/lib/data/quotes/terms";
 import { chooseOptions, createQuote, setConditions } from "@/lib/data/quotes/write";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
+import {
+  AlternativeSchema,
+  AnswerSchema,
+  CallOnSchema,
+  KeepAlternativeSchema,
+  RemindSchema,
+} from "@/lib/schemas/quoteLife";
 import {
   AcceptForCustomerSchema,
   ChooseOptionsSchema,
@@ -14,6 +33,82 @@ import {
   ReplaceQuoteSchema,
   SetConditionsSchema,
 } from "@/lib/schemas/quotes";
+import {
+  AddLineSchema,
+  DepositSchema,
+  DiscountSchema,
+  ExtrasSchema,
+  LineDiscountSchema,
+  PriceBookSchema,
+  RemoveLineSchema,
+} from "@/lib/schemas/quoteTerms";
+
+export const writeLine = action("quote.write", AddLineSchema, async (shop, input) => {
+  await addLine(shop, input);
+  return { toast: "Line added." };
+});
+
+export const takeLineOff = action("quote.write", RemoveLineSchema, async (shop, input) => {
+  await removeLine(shop, input);
+  return { toast: "Line taken off." };
+});
+
+export const saveLineDiscount = action("quote.write", LineDiscountSchema, async (shop, input) => {
+  await discountLine(shop, input);
+  return { toast: input.percent > 0 ? "Discount on the line saved." : "Discount on the line taken off." };
+});
+
+export const saveDiscount = action("quote.write", DiscountSchema, async (shop, input) => {
+  await discountQuote(shop, input);
+  return { toast: "Discount saved." };
+});
+
+export const saveDeposit = action("quote.write", DepositSchema, async (shop, input) => {
+  await setDeposit(shop, input);
+  return { toast: "Deposit saved." };
+});
+
+export const saveExtras = action("quote.write", ExtrasSchema, async (shop, input) => {
+  await offerExtras(shop, input);
+  return { toast: "Extras saved: the customer sees them when the quote is sent." };
+});
+
+export const saveBook = action("shop.write", PriceBookSchema, async (shop, input) => {
+  await savePriceBook(shop, input);
+  return { toast: "Price book saved." };
+});
+
+export const answer = action("quote.write", AnswerSchema, async (shop, input) => {
+  const { mailed } = await answerQuestion(shop, input);
+  return {
+    toast: mailed ? "Answered; a mail is in the outbox." : "Answered: it stands on the customer's page.",
+  };
+});
+
+export const remind = action("quote.send", RemindSchema, async (shop, input, { key }) => {
+  const { to } = await remindQuote(shop, { ...input, key, origin: publicUrl().origin });
+  return { toast: `A reminder to ${to} is in the outbox.` };
+});
+
+export const callOn = action("quote.write", CallOnSchema, async (shop, input) => {
+  await setCallOn(shop, input);
+  return { toast: input.callOn ? "It is on the list for that day." : "Taken off the list." };
+});
+
+export const keepWay = action("quote.write", KeepAlternativeSchema, async (shop, input) => {
+  await keepAlternative(shop, input);
+  return { toast: `Kept as ${input.letter}.` };
+});
+
+export const takeWay = action("quote.write", AlternativeSchema, async (shop, input) => {
+  await takeAlternative(shop, input);
+  return { to: `/s/${shop.slug}/quotes/${input.id}`, toast: `The quote stands as ${input.letter} now.` };
+});
+
+export const dropWay = action("quote.write", AlternativeSchema, async (shop, input) => {
+  await dropAlternative(shop, input);
+  return { toast: `${input.letter} dropped.` };
+});
 
 export const startQuote = action("quote.write", CreateQuoteSchema, async (shop, input, { key }) => {
   const id = await createQuote(shop, { ...input, key });

@@ -3,19 +3,21 @@ import { Empty } from "@/app/_ui/Empty";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import type { TableColumn } from "@/app/_ui/tableTypes";
+import { quotesToCall } from "@/lib/data/quotes/call";
 import { listQuotes } from "@/lib/data/quotes/list";
 import { open } from "@/lib/gate/open";
 import { ListQuotesSchema, QUOTE_STATES } from "@/lib/schemas/quotes";
 import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
+import { CallList } from "./CallList";
 
 const COLUMNS: readonly TableColumn[] = [
-  { key: "number", header: "Quote", kind: "figure", align: "start" },
-  { key: "customer", header: "For" },
+  { key: "number", header: "Quote", kind: "figure", align: "start", sortable: true },
+  { key: "customer", header: "For", sortable: true },
   { key: "title", header: "Package" },
   { key: "state", header: "State", kind: "state" },
-  { key: "age", header: "Age", kind: "figure", unit: "days" },
-  { key: "valid", header: "Valid until", kind: "date" },
-  { key: "value", header: "Value", kind: "money" },
+  { key: "sent", header: "Age", kind: "figure", unit: "days", sortable: true },
+  { key: "valid", header: "Valid until", kind: "date", sortable: true },
+  { key: "value", header: "Value", kind: "money", sortable: true },
 ];
 
 const FILTERS = [
@@ -23,6 +25,14 @@ const FILTERS = [
     name: "state",
     label: "State",
     options: QUOTE_STATES.map((s) => ({ value: s, label: QUOTE_WORDS[s].word })),
+  },
+  {
+    name: "kind",
+    label: "Kind",
+    options: [
+      { value: "first", label: "Own quote" },
+      { value: "variation", label: "Extra work" },
+    ],
   },
 ];
 
@@ -37,6 +47,8 @@ export default async function Quotes({ params, searchParams }: Props) {
   const query = ListQuotesSchema.parse(await searchParams);
   const { rows, next } = await listQuotes(shop, query);
   const path = `/s/${slug}/quotes`;
+  const narrowed = Boolean(query.state || query.q || query.kind);
+  const calls = shop.can("quote.write") && !narrowed && !query.after ? await quotesToCall(shop) : [];
   const { currency, locale, zone } = shop.settings;
   const start = shop.can("quote.write") && (
     <LinkButton href={`${path}/new`} tone="main">
@@ -45,7 +57,16 @@ export default async function Quotes({ params, searchParams }: Props) {
   );
   return (
     <>
-      <PageHead title="Quotes" actions={start} />
+      <PageHead
+        title="Quotes"
+        actions={
+          <>
+            {shop.can("shop.write") && <LinkButton href={`${path}/price-book`}>Price book</LinkButton>}
+            {start}
+          </>
+        }
+      />
+      <CallList slug={slug} calls={calls} currency={currency} locale={locale} />
       <DataTable
         caption="Quotes"
         columns={COLUMNS}
@@ -64,20 +85,32 @@ export default async function Quotes({ params, searchParams }: Props) {
               .join(", "),
           },
           state: QUOTE_WORDS[row.state],
-          age: row.ageDays,
+          sent: row.ageDays,
           valid: row.validUntil,
           value: { minor: row.grossMinor, currency },
         }))}
         locale={locale}
         zone={zone}
         path={path}
-        query={{ state: query.state }}
+        query={{
+          state: query.state,
+          kind: query.kind,
+          q: query.q,
+          sort: query.sort ?? "-number",
+          after: query.after?.toString(),
+        }}
+        search="Number, customer, bike or plate"
         filters={FILTERS}
         next={next === null ? null : String(next)}
+        previous={query.after ? "" : null}
         empty={
           <Empty
-            title={query.state ? "No quote in this state." : "No quote yet."}
-            text={query.state ? "Choose another state above." : "A quote starts from a bike and a package."}
+            title={narrowed ? "No such quote." : "No quote yet."}
+            text={
+              narrowed
+                ? "Try fewer words, or choose “all” above."
+                : "A quote starts from a bike and a package."
+            }
             action={start}
           />
         }

@@ -27,6 +27,7 @@ export interface PartValues {
   cost: string;
   price: string;
   point: string;
+  top: string;
 }
 
 export interface PartFormProps {
@@ -118,6 +119,13 @@ export function PartForm({ shop, currency, part, families, withCost }: PartFormP
             initial={part?.point}
             min={0}
             hint="Free stock under this is below its point."
+          />
+          <NumberField
+            name="top"
+            label="Fill up to"
+            initial={part?.top}
+            min={0}
+            hint="Orders fill it to this. Empty: by its use."
           />
           {!part && (
             <NumberField name="opening" label="On hand now" min={0} hint="The first move of its ledger." />

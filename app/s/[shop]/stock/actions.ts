@@ -57,6 +57,7 @@ export const receivePart = action("stock.write", ReceiveSchema, async (shop, inp
 
 export const usePart = action("stock.use", UseSchema, async (shop, input, call) => {
   if (input.reservationId !== undefined) {
+    // biome-ignore lint/correctness/useHookAtTopLevel: parts are used here, no React hook
     await useReserved(shop, {
       reservationId: input.reservationId,
       quantityMilli: input.quantity,

@@ -7,6 +7,7 @@ import { listFamilies, listParts, type PartRow } from "@/lib/data/stock/parts";
 import { open } from "@/lib/gate/open";
 import { PART_KINDS, PartListSchema } from "@/lib/schemas/stock";
 import { amountText } from "./amount";
+import { StockPlaces } from "./StockPlaces";
 
 const COLUMNS: readonly TableColumn[] = [
   { key: "part", header: "Part" },
@@ -62,11 +63,14 @@ export default async function StockPage({
         title="Stock"
         actions={
           <>
-            <LinkButton href={`/s/${slug}/stock/drawer`}>Drawer</LinkButton>
+            {shop.can("stock.write") && (
+              <LinkButton href={`/s/${slug}/stock/orders/suggested`}>What to order</LinkButton>
+            )}
             {add}
           </>
         }
       />
+      <StockPlaces shop={slug} here="" />
       <DataTable
         caption="Parts"
         columns={COLUMNS}
@@ -80,7 +84,7 @@ export default async function StockPage({
           below: query.below,
           after: query.after?.toString(),
         }}
-        search="Code, name, supplier or bin"
+        search="Code, size, name, supplier or bin"
         filters={[
           { name: "kind", label: "Kind", options: PART_KINDS.map((kind) => ({ value: kind, label: kind })) },
           {

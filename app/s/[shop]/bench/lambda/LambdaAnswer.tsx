@@ -65,7 +65,8 @@ export function LambdaAnswer({ data, locale }: { data: LambdaAnswerData; locale:
           )}
           {data.kept && (
             <Note title="Kept.">
-              It is now the calibration of {data.model}; jets for a trip count with it.
+              It counts for {data.model} from now on, together with what was kept before: recommended jets,
+              and jets for a trip.
             </Note>
           )}
         </Section>

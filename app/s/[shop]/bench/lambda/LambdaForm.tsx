@@ -107,7 +107,7 @@ function Fields({ initial, locale, bikes, bike, mayKeep, units }: LambdaFormProp
           <Section title="Keep it" className="print:hidden">
             <TextField name="note" label="Note to it" maxLength={400} />
             <SubmitButton name="act" value="keep">
-              Keep as this model card's calibration
+              Keep for this model card
             </SubmitButton>
           </Section>
         )}

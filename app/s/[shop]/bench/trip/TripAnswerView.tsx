@@ -77,8 +77,9 @@ export function TripAnswerView({ trip, fitted, calibrated, locale, system }: Tri
         )}
         {calibrated && (
           <Note>
-            The model card was calibrated by {calibrated.samples} steady samples; its corrections are in these
-            numbers.
+            The model card learned from {calibrated.logs} {calibrated.logs === 1 ? "log" : "logs"} with{" "}
+            {calibrated.samples} steady samples and {calibrated.accepted} accepted{" "}
+            {calibrated.accepted === 1 ? "setting" : "settings"}; that is in these numbers.
           </Note>
         )}
         <Assumptions list={trip.assumptions} />

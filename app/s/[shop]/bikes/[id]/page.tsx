@@ -8,11 +8,13 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { benchBike } from "@/lib/data/bench/bikes";
 import { getBike } from "@/lib/data/bikes";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { Jobs, Quotes } from "../../customers/History";
 import { distanceUnit, shownDistance } from "../distance";
+import { Carburettor } from "./Carburettor";
 import { Settings } from "./Settings";
 
 type Bike = NonNullable<Awaited<ReturnType<typeof getBike>>>;
@@ -26,7 +28,10 @@ const link = (href: string, text: string) => (
 export default async function BikePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("bike.read", slug);
-  const bike = await getBike(shop, Number(id) || 0);
+  const [bike, onBench] = await Promise.all([
+    getBike(shop, Number(id) || 0),
+    benchBike(shop, Number(id) || 0),
+  ]);
   if (!bike) notFound();
   const { locale, zone, currency } = shop.settings;
   const place = { slug, locale, zone, currency };
@@ -47,6 +52,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
             {shop.can("sheet.write") && (
               <LinkButton href={`${home}/sheets/new?kind=asFound`}>Record as found</LinkButton>
             )}
+            {shop.can("bench.use") && <LinkButton href={`${home}/recommend`}>Recommended setting</LinkButton>}
             {shop.can("quote.write") && (
               <LinkButton href={`/s/${slug}/quotes/new?bike=${bike.id}`} tone="main">
                 New quote
@@ -67,6 +73,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
           <About bike={bike} shop={shop} />
         </div>
       </div>
+      {onBench && shop.can("bench.use") && <Carburettor bike={onBench} slug={slug} locale={locale} />}
       <Jobs place={place} jobs={bike.jobs} />
       <Quotes place={place} quotes={bike.quotes} />
     </>

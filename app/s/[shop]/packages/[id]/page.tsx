@@ -1,5 +1,6 @@
 import Link from "next/link";
 import { notFound } from "next/navigation";
+import { Dialog } from "@/app/_ui/Dialog";
 import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
@@ -7,9 +8,11 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextField } from "@/app/_ui/TextField";
 import { getPackage, type PackageView, type RevisionView } from "@/lib/data/packages/get";
 import { open } from "@/lib/gate/open";
-import { publish, retire } from "../actions";
+import { copy, publish, retire } from "../actions";
+import { BeginDraft } from "./BeginDraft";
 import { Problems } from "./Problems";
 import { RecipeView } from "./RecipeView";
 
@@ -39,17 +42,14 @@ export default async function Package({ params, searchParams }: Props) {
       {shown ? (
         <>
           {shown.state === "draft" && <Problems problems={shown.problems} />}
+          <FileLinks slug={slug} found={found} mayWrite={mayWrite} />
           <RecipeView shown={shown} currency={shop.settings.currency} locale={shop.settings.locale} />
         </>
       ) : (
         <Empty
           title="No revision yet."
           text="A revision holds the recipe: groups, options, work, accesses and rules."
-          action={
-            mayWrite && (
-              <LinkButton href={`/s/${slug}/packages/${found.id}/write`}>Write the first</LinkButton>
-            )
-          }
+          action={mayWrite && <BeginDraft slug={slug} packageId={found.id} />}
         />
       )}
     </>
@@ -83,9 +83,35 @@ function Acts({ slug, found }: { slug: string; found: PackageView }) {
           {found.active ? "Take off the list" : "Put back on the list"}
         </SubmitButton>
       </Form>
-      <LinkButton href={`/s/${slug}/packages/${found.id}/write`}>
-        {shown?.state === "draft" ? "Rewrite" : "New revision"}
-      </LinkButton>
+      <Dialog trigger="Copy" title={`A copy of ${found.name}`}>
+        <Form action={copy} shop={slug} hidden={{ packageId: String(found.id) }} label="Copy">
+          <TextField
+            name="code"
+            label="Code"
+            initial={`${found.code}-2`.slice(0, 24)}
+            required
+            mono
+            maxLength={24}
+          />
+          <TextField name="name" label="Name" initial={`${found.name}, copy`} required maxLength={120} />
+          <SubmitButton>Copy it</SubmitButton>
+        </Form>
+      </Dialog>
+      {shown && (
+        <LinkButton href={`/s/${slug}/packages/${found.id}/try?revision=${shown.number}`}>
+          Try it on a model
+        </LinkButton>
+      )}
+      {found.revisions[0]?.state === "draft" ? (
+        <LinkButton
+          href={`/s/${slug}/packages/${found.id}/edit`}
+          tone={shown?.problems.length ? "main" : "second"}
+        >
+          Edit the draft
+        </LinkButton>
+      ) : (
+        <BeginDraft slug={slug} packageId={found.id} />
+      )}
       {shown?.state === "draft" && (
         <Form
           action={publish}
@@ -97,6 +123,27 @@ function Acts({ slug, found }: { slug: string; found: PackageView }) {
         </Form>
       )}
     </>
+  );
+}
+
+function FileLinks({ slug, found, mayWrite }: { slug: string; found: PackageView; mayWrite: boolean }) {
+  const look =
+    "inline-flex min-h-6 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12";
+  return (
+    <p className="my-3 flex flex-wrap gap-x-6 text-[15px] print:hidden">
+      <a
+        className={look}
+        download
+        href={`/api/s/${slug}/packages/${found.id}/export?revision=${found.shown?.number}`}
+      >
+        Save as a file
+      </a>
+      {mayWrite && (
+        <Link className={look} href={`/s/${slug}/packages/${found.id}/write`}>
+          Write it as text
+        </Link>
+      )}
+    </p>
   );
 }
 

@@ -22,26 +22,39 @@ export function Acts({ slug, quote, packages }: Props) {
   const path = `/s/${slug}/quotes/${quote.id}`;
   if (quote.state === "accepted")
     return (
-      quote.job && (
-        <LinkButton
-          href={`/s/${slug}/jobs/${quote.job.id}`}
-          tone="main"
-        >{`To job ${quote.job.number}`}</LinkButton>
-      )
+      <>
+        <LinkButton href={`${path}/proof`}>Proof of the yes</LinkButton>
+        {quote.job && (
+          <LinkButton
+            href={`/s/${slug}/jobs/${quote.job.id}`}
+            tone="main"
+          >{`To job ${quote.job.number}`}</LinkButton>
+        )}
+      </>
     );
   if (quote.state === "replaced") return null;
   return (
     <>
       {quote.state === "draft" ? (
-        <LinkButton href={`${path}/compare`} className="self-start">
-          What if
-        </LinkButton>
+        <>
+          <LinkButton href={`${path}/compare`} className="self-start">
+            What if
+          </LinkButton>
+          <LinkButton href={`${path}/ways`} className="self-start">
+            Side by side
+          </LinkButton>
+        </>
       ) : (
-        <Form action={revise} shop={slug} hidden={hidden} label="Revise" className="self-start">
-          <SubmitButton tone="second" className="w-full">
-            Revise
-          </SubmitButton>
-        </Form>
+        <>
+          <LinkButton href={`${path}/proof`} className="self-start">
+            On paper
+          </LinkButton>
+          <Form action={revise} shop={slug} hidden={hidden} label="Revise" className="self-start">
+            <SubmitButton tone="second" className="w-full">
+              Revise
+            </SubmitButton>
+          </Form>
+        </>
       )}
       <Dialog
         trigger="Another package"

@@ -10,6 +10,7 @@ import { MixtureChart } from "./MixtureChart";
 import { OptionTicks, type TickGroup } from "./OptionTicks";
 import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
+import { TermsForms } from "./TermsForms";
 import { Warnings } from "./Warnings";
 import { WorkPlanSection } from "./WorkPlanSection";
 
@@ -80,6 +81,7 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Pr
               </Section>
             )}
           </div>
+          {mayWrite && <TermsForms slug={slug} quote={quote} draft={draft} mayMargin={mayMargin} />}
           <SettingsTable sheet={draft.target.sheet} locale={terms.locale} />
         </div>
       </div>

@@ -1,6 +1,7 @@
 import { DateText } from "@/app/_ui/DateText";
 import { Facts } from "@/app/_ui/Facts";
 import { Instant } from "@/app/_ui/Instant";
+import { Money } from "@/app/_ui/Money";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import type { FrozenQuote } from "@/lib/data/quotes/frozen";
@@ -30,6 +31,18 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuoteSheet;
               <Note title="Starting point.">{VERIFY.replace(/^Starting point: v/, "V")}</Note>
             )}
           </Section>
+          {frozen.extras && frozen.extras.length > 0 && (
+            <Section title="The customer may add">
+              <ul>
+                {frozen.extras.map((e) => (
+                  <li key={e.key} className="flex justify-between gap-4 border-hair border-b py-2">
+                    <span>{e.name}</span>
+                    <Money minor={e.grossMinor} currency={frozen.currency} locale={locale} />
+                  </li>
+                ))}
+              </ul>
+            </Section>
+          )}
           <Section title="What happened">
             <History quote={quote} />
           </Section>
@@ -50,6 +63,8 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuoteSheet;
   );
 }
 
+const addedBy = (quote: QuoteSheet) => (quote.frozen?.taken ?? []).join(", ");
+
 function History({ quote }: { quote: QuoteSheet }) {
   const { locale, zone } = quote.terms;
   const at = (date: Date) => <Instant at={date.toISOString()} locale={locale} zone={zone} />;
@@ -59,6 +74,8 @@ function History({ quote }: { quote: QuoteSheet }) {
       rows={[
         ...(quote.sentAt ? [{ name: "Sent", value: at(quote.sentAt) }] : []),
         { name: "Valid until", value: <DateText date={quote.validUntil} locale={locale} /> },
+        ...(quote.remindedAt ? [{ name: "Reminded", value: at(quote.remindedAt) }] : []),
+        ...(addedBy(quote) ? [{ name: "Added by the customer", value: addedBy(quote) }] : []),
         ...(link?.openedAt ? [{ name: "Opened by the customer", value: at(link.openedAt) }] : []),
         ...(link && !link.openedAt && quote.state === "sent"
           ? [{ name: "Link", value: "not opened yet" }]

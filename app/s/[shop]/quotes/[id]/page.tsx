@@ -7,8 +7,10 @@ import { getQuote, type QuoteSheet } from "@/lib/data/quotes/get";
 import { open } from "@/lib/gate/open";
 import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
 import { Acts } from "./Acts";
+import { CallForms } from "./CallForms";
 import { DraftView } from "./DraftView";
 import { FrozenView } from "./FrozenView";
+import { Questions } from "./Questions";
 import { SendForm } from "./SendForm";
 
 export default async function Quote({ params }: { params: Promise<{ shop: string; id: string }> }) {
@@ -49,6 +51,10 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
           </>
         }
       />
+      <Questions slug={slug} quote={quote} mayWrite={shop.can("quote.write")} />
+      {quote.state === "sent" && shop.can("quote.write") && (
+        <CallForms slug={slug} quote={quote} maySend={shop.can("quote.send")} />
+      )}
       {quote.draft ? (
         <DraftView
           slug={slug}

@@ -31,7 +31,7 @@ export default async function NewQuote({ params, searchParams }: Props) {
         sub={bike ? `${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}` : "Which bike?"}
       />
       {bike ? (
-        <ChoosePackage shop={shop} bikeId={bikeId} job={query.job} />
+        <ChoosePackage shop={shop} bikeId={bikeId} job={query.job} finding={query.finding} />
       ) : (
         <ChooseBike shop={shop} query={query} />
       )}
@@ -43,10 +43,12 @@ async function ChoosePackage({
   shop,
   bikeId,
   job,
+  finding,
 }: {
   shop: OpenShop;
   bikeId: number;
   job: string | undefined;
+  finding: string | undefined;
 }) {
   const packages = (await listPackages(shop)).filter((p) => p.active && p.published !== null);
   if (packages.length === 0)
@@ -61,7 +63,7 @@ async function ChoosePackage({
     <Form
       action={startQuote}
       shop={shop.slug}
-      hidden={{ bikeId: String(bikeId), variationOfId: job ?? "" }}
+      hidden={{ bikeId: String(bikeId), variationOfId: job ?? "", findingId: job ? (finding ?? "") : "" }}
       label="New quote"
       className="max-w-[640px]"
     >

@@ -7,6 +7,7 @@ import { priceText } from "@/lib/domain/money/scale";
 import type { Reason } from "@/lib/domain/reason";
 import { MOVE_WORDS } from "@/lib/schemas/stock";
 import { amountText, signedText } from "../amount";
+import { PutRight } from "./PutRight";
 
 const COLUMNS: readonly TableColumn[] = [
   { key: "what", header: "Move" },
@@ -25,7 +26,13 @@ export function moveReasons(part: PartView, locale: string, zone: string): Reaso
     fact: [MOVE_WORDS[move.kind], move.job ? `job ${move.job.number}` : "", move.why]
       .filter(Boolean)
       .join(", "),
-    from: [instantText(move.at.toISOString(), locale, zone), move.by].filter(Boolean).join(", "),
+    from: [
+      instantText(move.at.toISOString(), locale, zone),
+      move.writtenAt ? `written ${instantText(move.writtenAt.toISOString(), locale, zone)}` : "",
+      move.by,
+    ]
+      .filter(Boolean)
+      .join(", "),
     effect: signedText(move.quantityMilli, part.unit, locale),
   }));
   if (before !== 0)
@@ -45,12 +52,29 @@ export interface MovesProps {
   locale: string;
   zone: string;
   currency: string;
+  mayWrite: boolean;
 }
 
 /** The part's ledger, newest first. */
-export function Moves({ shop, part, locale, zone, currency }: MovesProps) {
+export function Moves({ shop, part, locale, zone, currency, mayWrite }: MovesProps) {
   return (
-    <Section title="Moves">
+    <Section
+      title="Moves"
+      aside={
+        mayWrite &&
+        part.moves.length > 0 && (
+          <PutRight
+            shop={shop}
+            code={part.code}
+            unit={part.unit}
+            moves={part.moves.map((move) => ({
+              id: move.id,
+              label: `${instantText(move.at.toISOString(), locale, zone, "date")}: ${MOVE_WORDS[move.kind]} ${signedText(move.quantityMilli, part.unit, locale)}`,
+            }))}
+          />
+        )
+      }
+    >
       <DataTable
         caption={`Moves of ${part.code}, newest first`}
         columns={part.cost ? [...COLUMNS, COST] : COLUMNS}
@@ -58,7 +82,18 @@ export function Moves({ shop, part, locale, zone, currency }: MovesProps) {
         zone={zone}
         rows={part.moves.map((move) => ({
           id: String(move.id),
-          what: { text: MOVE_WORDS[move.kind], sub: [move.why, move.by].filter(Boolean).join(", ") },
+          what: {
+            text: MOVE_WORDS[move.kind],
+            sub: [
+              move.why,
+              move.by,
+              move.writtenAt
+                ? `written ${instantText(move.writtenAt.toISOString(), locale, zone, "date")}`
+                : "",
+            ]
+              .filter(Boolean)
+              .join(", "),
+          },
           change: signedText(move.quantityMilli, part.unit, locale),
           after: amountText(move.afterMilli, part.unit, locale),
           at: move.at.toISOString(),

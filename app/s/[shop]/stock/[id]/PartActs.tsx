@@ -1,17 +1,21 @@
 "use client";
 import { ChoiceField } from "@/app/_ui/ChoiceField";
+import { DateField } from "@/app/_ui/DateField";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { orderPart, receivePart, returnPart, takeOutPart } from "../actions";
+import { moveToBin, receivePart, returnPart, takeOutPart } from "../actions";
+import { draftPart } from "../orders/actions";
 
 export interface PartActsProps {
   shop: string;
   partId: number;
   code: string;
   unit: string;
+  bin: string;
+  version: number;
   currency: string;
   mayWrite: boolean;
   mayUse: boolean;
@@ -20,7 +24,18 @@ export interface PartActsProps {
 }
 
 /** What can be done with a part where it lies: each act is one move of its ledger. */
-export function PartActs({ shop, partId, code, unit, currency, mayWrite, mayUse, where }: PartActsProps) {
+export function PartActs({
+  shop,
+  partId,
+  code,
+  unit,
+  bin,
+  version,
+  currency,
+  mayWrite,
+  mayUse,
+  where,
+}: PartActsProps) {
   const hidden = { partId: String(partId) };
   const shownUnit = unit === "each" ? undefined : unit;
   const howMuch = (label: string) => (
@@ -30,10 +45,33 @@ export function PartActs({ shop, partId, code, unit, currency, mayWrite, mayUse,
     <>
       {mayWrite && where === "bin" && (
         <Dialog trigger="Put on order" title={`Put ${code} on order`}>
-          <Form action={orderPart} shop={shop} hidden={hidden} label="Put on order">
+          <Form action={draftPart} shop={shop} hidden={hidden} label="Put on order">
             {howMuch("How much")}
-            <TextField name="why" label="Order" hint="The supplier's order number, if there is one." />
-            <SubmitButton size="act">Put on order</SubmitButton>
+            <TextField
+              name="why"
+              label="Note"
+              hint="It goes on its supplier's draft, which you place when it is whole."
+            />
+            <SubmitButton size="act">Put on the draft</SubmitButton>
+          </Form>
+        </Dialog>
+      )}
+      {mayWrite && where === "bin" && (
+        <Dialog trigger="Move to a bin" title={`Move ${code} to another bin`}>
+          <Form
+            action={moveToBin}
+            shop={shop}
+            hidden={{ ...hidden, version: String(version) }}
+            label="Move to a bin"
+          >
+            <TextField
+              name="bin"
+              label="To bin"
+              mono
+              required
+              hint={bin ? `It lies in ${bin}; all of it goes.` : undefined}
+            />
+            <SubmitButton size="act">Move it</SubmitButton>
           </Form>
         </Dialog>
       )}
@@ -81,6 +119,7 @@ export function PartActs({ shop, partId, code, unit, currency, mayWrite, mayUse,
               hint="From the delivery note, without tax you get back. Empty: as before."
             />
             <TextField name="why" label="Delivery" hint="The delivery note's number, if there is one." />
+            <DateField name="on" label="Came on" hint="Empty: today." />
             <SubmitButton size="act">Receive</SubmitButton>
           </Form>
         </Dialog>

@@ -5,27 +5,48 @@ import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { openLinesOf } from "@/lib/data/orders/list";
+import { usagePerMonth } from "@/lib/data/stock/figures";
 import { suggestPoint } from "@/lib/data/stock/habits";
 import { getPart } from "@/lib/data/stock/parts";
+import { supplyOf } from "@/lib/data/stock/shelf";
 import { open } from "@/lib/gate/open";
 import { amountText } from "../amount";
 import { StockLevel } from "../StockLevel";
+import { UsageChart } from "../UsageChart";
 import { Moves, moveReasons } from "./Moves";
 import { PartActs } from "./PartActs";
 import { PartFacts } from "./PartFacts";
 import { Promises } from "./Promises";
+import { Supply } from "./Supply";
 
 export default async function PartPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("stock.read", slug);
   const part = await getPart(shop, Number(id) || 0, shop.can("margin.read"));
   if (!part) notFound();
-  const policy = await suggestPoint(shop, part);
+  const withCost = shop.can("margin.read");
+  const [policy, supply, coming, months] = await Promise.all([
+    suggestPoint(shop, part),
+    supplyOf(shop, part.id, withCost),
+    openLinesOf(shop, part.id),
+    usagePerMonth(shop, part.id),
+  ]);
   const { locale, zone, currency } = shop.settings;
   const text = (milli: number) => amountText(milli, part.unit, locale);
   const mayWrite = shop.can("stock.write");
   const mayUse = shop.can("stock.use");
-  const acts = { shop: slug, partId: part.id, code: part.code, unit: part.unit, currency, mayWrite, mayUse };
+  const acts = {
+    shop: slug,
+    partId: part.id,
+    code: part.code,
+    unit: part.unit,
+    bin: part.bin,
+    version: part.version,
+    currency,
+    mayWrite,
+    mayUse,
+  };
   return (
     <>
       <PageHead
@@ -60,7 +81,25 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
             <StockLevel {...part} locale={locale} />
           </Section>
           <Promises shop={slug} part={part} locale={locale} mayWrite={mayWrite} />
-          <Moves shop={slug} part={part} locale={locale} zone={zone} currency={currency} />
+          {months.some((month) => month.usedMilli > 0) && (
+            <Section title="Used per month">
+              <UsageChart
+                code={part.code}
+                unit={part.unit}
+                locale={locale}
+                pointMilli={part.pointMilli || (policy?.pointMilli ?? 0)}
+                months={months}
+              />
+            </Section>
+          )}
+          <Moves
+            shop={slug}
+            part={part}
+            locale={locale}
+            zone={zone}
+            currency={currency}
+            mayWrite={mayWrite}
+          />
         </div>
         <div className="min-w-0">
           <Section
@@ -75,6 +114,16 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
           >
             <PartFacts part={part} locale={locale} currency={currency} />
           </Section>
+          <Supply
+            shop={slug}
+            part={part}
+            supply={supply}
+            coming={coming}
+            locale={locale}
+            currency={currency}
+            mayWrite={mayWrite}
+            withCost={withCost}
+          />
           {policy && (
             <Section title="When to order">
               <p>
@@ -99,6 +148,9 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
                   <>
                     <LinkButton href={`/s/${slug}/stock/${part.id}/count`}>Count</LinkButton>
                     <LinkButton href={`/s/${slug}/stock/${part.id}/split`}>Open an assortment</LinkButton>
+                    <LinkButton href={`/api/s/${slug}/stock/labels?ids=${part.id}`} download>
+                      Label
+                    </LinkButton>
                   </>
                 )}
               </div>

@@ -7,6 +7,7 @@ import { Section } from "@/app/_ui/Section";
 import { listDrawer } from "@/lib/data/stock/drawer";
 import { open } from "@/lib/gate/open";
 import { CONVENTION_WORDS } from "@/lib/schemas/stock";
+import { StockPlaces } from "../StockPlaces";
 
 const numbered = (convention: string) =>
   convention === "bore" || convention === "flow" ? `, ${CONVENTION_WORDS[convention]}` : "";
@@ -17,7 +18,8 @@ export default async function DrawerPage({ params }: { params: Promise<{ shop: s
   const families = await listDrawer(shop);
   return (
     <>
-      <PageHead title="Drawer" actions={<LinkButton href={`/s/${slug}/stock`}>As a list</LinkButton>} />
+      <PageHead title="Drawer" />
+      <StockPlaces shop={slug} here="/drawer" />
       {families.length === 0 && (
         <Empty
           title="The drawer is empty."

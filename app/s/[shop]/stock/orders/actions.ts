@@ -43,11 +43,17 @@ export const addOrderLine = action("stock.write", AddLineSchema, async (shop, in
   const [part] = found;
   if (!part || found.length > 1)
     throw new Refusal(
-      part ? `${input.code} could be ${found.map((each) => each.code).join(", ")}.` : `No part is known as ${input.code}.`,
+      part
+        ? `${input.code} could be ${found.map((each) => each.code).join(", ")}.`
+        : `No part is known as ${input.code}.`,
       "Enter the part's own code.",
       { code: part ? "More than one part." : "No such part." },
     );
-  await addToDrafts(shop, [{ partId: part.id, supplierId: input.supplierId, quantityMilli: input.quantity }], call.key);
+  await addToDrafts(
+    shop,
+    [{ partId: part.id, supplierId: input.supplierId, quantityMilli: input.quantity }],
+    call.key,
+  );
   return { toast: `${part.code} added.` };
 });
 

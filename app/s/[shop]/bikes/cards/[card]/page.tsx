@@ -7,11 +7,18 @@ import { figureText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
+import { cardBench } from "@/lib/data/bench/cardBench";
 import { getModelCard } from "@/lib/data/modelCards";
+import { wearOnCard } from "@/lib/data/wear";
+import { Refusal } from "@/lib/domain/refusal";
 import { FACT_GROUPS, MODEL_FACTS } from "@/lib/domain/tuning/modelFacts";
-import { open } from "@/lib/gate/open";
+import { wear } from "@/lib/domain/tuning/wear";
+import { type OpenShop, open } from "@/lib/gate/open";
 import { cardName } from "../../cardName";
 import { distanceUnit, shownDistance } from "../../distance";
+import { Learned } from "../../Learned";
+import { Narrower } from "../../Narrower";
+import { Wear } from "./Wear";
 
 type Card = NonNullable<Awaited<ReturnType<typeof getModelCard>>>;
 
@@ -20,6 +27,7 @@ export default async function ModelCardPage({ params }: { params: Promise<{ shop
   const shop = await open("bike.read", slug);
   const card = await getModelCard(shop, Number(id) || 0);
   if (!card) notFound();
+  const [bench, worn] = await Promise.all([benchOf(shop, card.id), wearOnCard(shop, card.id)]);
   const { locale, units } = shop.settings;
   const change = shop.can("card.write") && (
     <LinkButton href={`/s/${slug}/bikes/cards/${card.id}/edit`}>Change</LinkButton>
@@ -83,6 +91,20 @@ export default async function ModelCardPage({ params }: { params: Promise<{ shop
           <p className="max-w-prose whitespace-pre-line">{card.notes}</p>
         </Section>
       )}
+      {bench && shop.can("bench.use") && (
+        <Section title="How sure its sums are">
+          {"trouble" in bench ? (
+            <p className="text-[15px]">{bench.trouble}</p>
+          ) : (
+            <Narrower state={bench.state} air={bench.air} locale={locale} />
+          )}
+          <p className="mb-2 max-w-prose text-[14px] text-soft">
+            Told for a 48 mm airbox opening on the delivered settings, a thousand metres above the shop.
+          </p>
+          {!("trouble" in bench) && <Learned calibration={bench.calibration} locale={locale} />}
+        </Section>
+      )}
+      <Wear own={ownWear(card)} bikes={worn} slug={slug} locale={locale} />
       <Section title="Bikes on this card">
         {card.bikes.length === 0 && <p className="text-soft">None yet.</p>}
         <ul className="grid gap-x-8 sm:grid-cols-2">
@@ -101,6 +123,25 @@ export default async function ModelCardPage({ params }: { params: Promise<{ shop
       </Section>
     </>
   );
+}
+
+/** The card on the bench; in words where its facts cannot be together. */
+async function benchOf(shop: OpenShop, cardId: number) {
+  try {
+    return await cardBench(shop, cardId);
+  } catch (cause) {
+    if (!(cause instanceof Refusal)) throw cause;
+    return { trouble: `${cause.message} ${cause.remedy}` };
+  }
+}
+
+/** Wear of the parts the card itself was measured from: only a measured bore can be held against its limit. */
+function ownWear(card: Card) {
+  const fact = (key: string) => card.facts.find((each) => each.key === key);
+  const limit = fact("needleJetWearMm")?.value;
+  if (limit === null || limit === undefined) return [];
+  const bore = fact("needleJetMm");
+  return [wear("Needle jet bore", "mm", limit, bore?.how === "measured" ? bore.value : null, true)];
 }
 
 /** The known facts of a group: value, how it is known, and the note under the name. */

@@ -6,18 +6,22 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { getRides } from "@/lib/data/rides/get";
+import { shownUnit } from "@/lib/domain/units/systems";
 import { open } from "@/lib/gate/open";
+import { systemOf } from "@/lib/schemas/bench";
 import { pathId } from "@/lib/schemas/jobs";
 import { stepTitle } from "../stepWords";
 import { Corrections } from "./Corrections";
 import { RideForm } from "./RideForm";
 import { RideList } from "./RideList";
+import { RideLog } from "./RideLog";
 
 export default async function RidePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("job.read", slug);
   const job = await getRides(shop, pathId(id));
   if (!job) notFound();
+  const system = systemOf(shop.settings.units);
   const here = `/s/${slug}/jobs/${job.id}`;
   const newest = job.rides[0];
   const accepted = newest?.corrections.find((one) => one.acceptedAt !== null);
@@ -94,6 +98,26 @@ export default async function RidePage({ params }: { params: Promise<{ shop: str
             It was ridden again without a change
           </summary>
           <RideForm jobId={job.id} version={job.version} slug={slug} />
+        </details>
+      )}
+      {works && rideable && !done && (
+        <details className="mb-7">
+          <summary className="inline-flex min-h-8 items-center font-semibold text-brass underline underline-offset-4 pointer-coarse:min-h-12">
+            It was ridden with a lambda log
+          </summary>
+          <p className="my-2 max-w-prose text-[15px] text-soft">
+            Read with what is fitted now. What is off target is ranked like a felt ride; what it teaches is
+            kept for the model card.
+          </p>
+          <RideLog
+            slug={slug}
+            jobId={job.id}
+            version={job.version}
+            units={{
+              altitudeUnit: shownUnit(system, "altitude").unit,
+              temperatureUnit: shownUnit(system, "airTemperature").unit,
+            }}
+          />
         </details>
       )}
       <RideList rides={job.rides} settings={shop.settings} />

@@ -6,7 +6,7 @@ import { Shape } from "@/app/_ui/Shape";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { Problem } from "@/lib/domain/packages/check";
 import type { RecipePart } from "@/lib/schemas/recipeForms";
-import { move, remove, undoRemove } from "../../actions";
+import { arrange, undoRemove } from "../../actions";
 import { PART_WORDS, RULE_WORDS } from "./partWords";
 
 export interface ItemLine {
@@ -31,42 +31,38 @@ export function ItemList({ slug, packageId, part, lines, problems }: Props) {
   return (
     <Section title={words.title}>
       {lines.length === 0 && <p className="mb-2 text-[15px] text-soft">{words.none}</p>}
-      <ul>
-        {lines.map((line, at) => (
-          <li key={line.key} className="border-hair border-b py-2">
-            <Link
-              href={`${path}?key=${encodeURIComponent(line.key)}`}
-              className="block min-h-6 underline decoration-hair underline-offset-4 hover:decoration-ink pointer-coarse:min-h-12"
-            >
-              {troubled.has(line.key) && (
-                <span className="mr-1.5 text-oxide">
-                  <Shape shape="diamond" tone="oxide" />
-                  <span className="sr-only">has a fault: </span>
-                </span>
-              )}
-              <strong>{line.name}</strong>
-              {line.sub && <span className="block text-[14px] text-soft">{line.sub}</span>}
-            </Link>
-            <div className="mt-1 flex flex-wrap gap-x-5 gap-y-2">
-              {at > 0 && <MoveForm slug={slug} packageId={packageId} part={part} line={line} way="up" />}
-              {at < lines.length - 1 && (
-                <MoveForm slug={slug} packageId={packageId} part={part} line={line} way="down" />
-              )}
-              <Form
-                action={remove}
-                undo={undoRemove}
-                shop={slug}
-                hidden={{ packageId: String(packageId), part, key: line.key }}
-                label={`Take out ${line.name}`}
+      <Form
+        action={arrange}
+        undo={undoRemove}
+        shop={slug}
+        hidden={{ packageId: String(packageId), part }}
+        label={`Order of ${words.title.toLowerCase()}`}
+      >
+        <ul>
+          {lines.map((line, at) => (
+            <li key={line.key} className="border-hair border-b py-2">
+              <Link
+                href={`${path}?key=${encodeURIComponent(line.key)}`}
+                className="block min-h-6 underline decoration-hair underline-offset-4 hover:decoration-ink pointer-coarse:min-h-12"
               >
-                <SubmitButton tone="quiet">
-                  Take out<span className="sr-only"> {line.name}</span>
-                </SubmitButton>
-              </Form>
-            </div>
-          </li>
-        ))}
-      </ul>
+                {troubled.has(line.key) && (
+                  <span className="mr-1.5 text-oxide">
+                    <Shape shape="diamond" tone="oxide" />
+                    <span className="sr-only">has a fault: </span>
+                  </span>
+                )}
+                <strong>{line.name}</strong>
+                {line.sub && <span className="block text-[14px] text-soft">{line.sub}</span>}
+              </Link>
+              <div className="mt-1 flex flex-wrap gap-x-5 gap-y-2">
+                {at > 0 && <ActButton act="up" word="Up" line={line} />}
+                {at < lines.length - 1 && <ActButton act="down" word="Down" line={line} />}
+                <ActButton act="out" word="Take out" line={line} />
+              </div>
+            </li>
+          ))}
+        </ul>
+      </Form>
       <div className="mt-3 flex flex-wrap gap-2">
         {part === "rules" ? (
           Object.entries(RULE_WORDS).map(([kind, says]) => (
@@ -82,24 +78,11 @@ export function ItemList({ slug, packageId, part, lines, problems }: Props) {
   );
 }
 
-function MoveForm({
-  slug,
-  packageId,
-  part,
-  line,
-  way,
-}: Pick<Props, "slug" | "packageId" | "part"> & { line: ItemLine; way: "up" | "down" }) {
+function ActButton({ act, word, line }: { act: "up" | "down" | "out"; word: string; line: ItemLine }) {
   return (
-    <Form
-      action={move}
-      shop={slug}
-      hidden={{ packageId: String(packageId), part, key: line.key, way }}
-      label={`Move ${line.name} ${way}`}
-    >
-      <SubmitButton tone="quiet">
-        {way === "up" ? "Up" : "Down"}
-        <span className="sr-only">: {line.name}</span>
-      </SubmitButton>
-    </Form>
+    <SubmitButton tone="quiet" name="act" value={`${act}:${line.key}`}>
+      {word}
+      <span className="sr-only">: {line.name}</span>
+    </SubmitButton>
   );
 }

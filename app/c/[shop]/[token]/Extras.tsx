@@ -1,0 +1,62 @@
+"use client";
+import { usePathname, useRouter } from "next/navigation";
+import { type FormEvent, useTransition } from "react";
+import { CheckField } from "@/app/_ui/CheckField";
+import { moneyText } from "@/app/_ui/format";
+import { Section } from "@/app/_ui/Section";
+
+interface Props {
+  quote: {
+    readonly extras: readonly {
+      readonly key: string;
+      readonly name: string;
+      readonly plain: string;
+      readonly grossMinor: number;
+      readonly taken: boolean;
+      readonly because: string;
+    }[];
+    readonly printed: { readonly currency: string; readonly locale: string; readonly grossMinor: number };
+  };
+}
+
+/** What the customer may add: ticks in the page's address, so that the server works out the total. A button does it without scripts. */
+export function Extras({ quote }: Props) {
+  const router = useRouter();
+  const path = usePathname();
+  const [pending, start] = useTransition();
+  const { extras, printed } = quote;
+  if (extras.length === 0) return null;
+  const money = (minor: number) => moneyText(minor, printed.currency, printed.locale);
+  const follow = (event: FormEvent<HTMLFormElement>) => {
+    const ticked = new FormData(event.currentTarget).getAll("extra").map(String);
+    const query = new URLSearchParams(ticked.map((key) => ["extra", key]));
+    start(() => router.replace(query.size > 0 ? `${path}?${query}` : path, { scroll: false }));
+  };
+  return (
+    <Section title="You may add">
+      <form method="get" onChange={follow} aria-label="Extras" aria-busy={pending || undefined}>
+        {extras.map((e) => (
+          <CheckField
+            key={`${e.key} ${e.taken}`}
+            name="extra"
+            value={e.key}
+            label={e.name}
+            detail={e.because || e.plain}
+            figure={`${e.grossMinor < 0 ? "−" : "+"}${money(Math.abs(e.grossMinor))}`}
+            initial={e.taken}
+            disabled={e.because !== ""}
+            ruled
+          />
+        ))}
+        <noscript>
+          <button type="submit" className="mt-3 min-h-12 border border-ink px-4 font-semibold">
+            Work out the total
+          </button>
+        </noscript>
+        <p role="status" className="mt-2 text-[15px]">
+          {`Total with what is ticked: ${money(printed.grossMinor)}`}
+        </p>
+      </form>
+    </Section>
+  );
+}

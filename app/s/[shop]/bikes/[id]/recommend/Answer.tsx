@@ -1,0 +1,114 @@
+import { figureText } from "@/app/_ui/format";
+import { Note } from "@/app/_ui/Note";
+import { Opens } from "@/app/_ui/Opens";
+import { Section } from "@/app/_ui/Section";
+import type { BenchBike } from "@/lib/data/bench/bikes";
+import type { Recommendation } from "@/lib/domain/bench/recommendTypes";
+import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
+import { Assumptions, BenchWarnings, Verify } from "../../../bench/Verify";
+import { Narrower } from "../../Narrower";
+import { CornerTable } from "./CornerTable";
+import { Curves } from "./Curves";
+import { MainJet } from "./MainJet";
+import { SettingsTable } from "./SettingsTable";
+
+/** A recommendation, from its main jet to its last factor. */
+export function Answer({
+  bike,
+  answer,
+  drawer,
+  locale,
+}: {
+  bike: BenchBike;
+  answer: Recommendation;
+  drawer: boolean;
+  locale: string;
+}) {
+  const { sheet, corners, worst } = answer;
+  const [first] = sheet.carburettors;
+  if (!first) return null;
+  const ratio = (name: string, of: typeof first.slideRise) =>
+    of && (
+      <li>
+        {name}:{" "}
+        <Opens name={name} because={of.because} firmness={of.firmness}>
+          × {of.value.toFixed(3)}
+        </Opens>
+      </li>
+    );
+  const range = corners.length > 1;
+  return (
+    <>
+      <Section
+        title={range ? `One setting for the range, at its worst in ${worst.name}` : `For ${worst.name}`}
+      >
+        {first.mainJet && (
+          <MainJet
+            jet={first.mainJet}
+            fitted={bike.carburettors[0]?.settings.mainJet?.value ?? null}
+            needed={bike.carburettors.length}
+            refusals={sheet.refusals}
+            leanRisk={Math.max(...corners.map((c) => c.leanRisk ?? 0))}
+            range={range}
+            drawer={drawer}
+            locale={locale}
+          />
+        )}
+        <Verify />
+        {range && <Compromise corners={corners} locale={locale} />}
+        <BenchWarnings warnings={sheet.warnings} />
+        {bike.calibration && (
+          <Note>
+            Counts with what {bike.model} was taught: {bike.calibration.logs} logs,{" "}
+            {bike.calibration.accepted} accepted settings.
+          </Note>
+        )}
+      </Section>
+      <Section title="Target sheet">
+        {sheet.carburettors.map((c) => (
+          <div key={c.name}>
+            {sheet.carburettors.length > 1 && <h3 className="font-semibold">{c.name}</h3>}
+            <SettingsTable name={c.name} settings={c.settings} locale={locale} />
+          </div>
+        ))}
+        <ul className="flex flex-wrap gap-x-8 text-[15px]">
+          {ratio("Slide rise time", first.slideRise)}
+          {ratio("Slide spring rate", first.springRate)}
+          {ratio("Oxygen against the settings' own air", sheet.relativeDensity.toBaseline)}
+        </ul>
+      </Section>
+      <Curves
+        before={fuelCurve(first.before, worst.air, 40)}
+        after={fuelCurve(first.after, worst.air, 40)}
+        fullLiftMm={bike.card.boreMm?.value ?? fullLift(first.after, worst.air)}
+        where={worst.name}
+        locale={locale}
+      />
+      <Section title={range ? "In each corner" : "In this air"}>
+        <CornerTable corners={corners} worst={worst.name} locale={locale} />
+      </Section>
+      <Section title="How sure this is">
+        <Narrower state={first.after} air={worst.air} locale={locale} />
+        <Assumptions list={sheet.assumptions} />
+      </Section>
+    </>
+  );
+}
+
+/** Further off than this one jet is a compromise, and another is worth carrying. Source: judgement, as for a trip. */
+const COMPROMISE = 0.06;
+
+function Compromise({ corners, locale }: { corners: Recommendation["corners"]; locale: string }) {
+  const far = corners.filter((c) => Math.abs(c.phiError ?? 0) > COMPROMISE || (c.leanRisk ?? 0) > 0.3);
+  if (far.length === 0) return null;
+  return (
+    <Note title="A compromise over this range.">
+      {far.map((c) => `${c.name}: about ${figureText(c.exact ?? 0, locale, 1)} would be right`).join("; ")}.
+      Carry what the coldest and lowest corner wants, or narrow the range.
+    </Note>
+  );
+}
+
+function fullLift(state: Parameters<typeof fuelCurve>[0], air: Parameters<typeof fuelCurve>[1]): number {
+  return Math.max(1, ...fuelCurve(state, air, 8).points.map((p) => p.liftMm));
+}

@@ -1,0 +1,103 @@
+import type { ReactNode } from "react";
+import { Caution } from "@/app/_ui/Caution";
+import { figureText } from "@/app/_ui/format";
+import { Opens } from "@/app/_ui/Opens";
+import type { JetCandidate, JetChoice, TargetRefusal } from "@/lib/domain/tuning/targetTypes";
+
+export interface MainJetProps {
+  jet: JetChoice;
+  fitted: number | null;
+  needed: number;
+  refusals: readonly TargetRefusal[];
+  /** The greatest chance of running lean in any air asked for. */
+  leanRisk: number;
+  /** True for a range of airs: the figures are of its worst corner. */
+  range: boolean;
+  /** False when no drawer of main jets was chosen to take from. */
+  drawer: boolean;
+  locale: string;
+}
+
+/** The main jet with how far off it is, the chance of running lean, the next best, and what to do when the drawer lacks it. */
+export function MainJet({ jet, fitted, needed, refusals, leanRisk, range, drawer, locale }: MainJetProps) {
+  const off = (c: JetCandidate) =>
+    `${figureText(Math.abs(c.phiError) * 100, locale, 1)} % ${c.phiError < 0 ? "lean" : "rich"}`;
+  const risk = (c: JetCandidate) => `${Math.round(c.leanRisk * 100)} %`;
+  const { chosen, runnerUp } = jet;
+  return (
+    <>
+      <dl className="flex flex-wrap gap-x-10 gap-y-2">
+        <Big name="Main jet">
+          <Opens
+            name="Main jet"
+            because={[
+              ...jet.because,
+              {
+                fact: `Exactly ${jet.exact.toFixed(1)} would meet the target`,
+                from: "fuel model",
+                effect: `${chosen.size}: ${off(chosen)}`,
+              },
+              ...(runnerUp
+                ? [
+                    {
+                      fact: `Next best: ${runnerUp.size}`,
+                      from: "least expected loss, lean counting three times rich",
+                      effect: `${off(runnerUp)}, lean risk ${risk(runnerUp)}`,
+                    },
+                  ]
+                : []),
+            ]}
+            firmness={jet.firmness}
+          >
+            {figureText(chosen.size, locale)}
+          </Opens>
+        </Big>
+        <Big name={range ? "Off target at its worst" : "Off target at full load"}>{off(chosen)}</Big>
+        <Big name={range ? "Chance of λ above 0.92, leanest corner" : "Chance of λ above 0.92"}>
+          {Math.round(leanRisk * 100)} %
+        </Big>
+        {runnerUp && (
+          <Big name="Next best">
+            {figureText(runnerUp.size, locale)}{" "}
+            <span className="font-sans text-[14px] text-soft">
+              {off(runnerUp)}, {risk(runnerUp)}
+            </span>
+          </Big>
+        )}
+      </dl>
+      <p className="mt-1 text-[15px]">
+        {chosen.size === fitted
+          ? "The fitted jet stays."
+          : chosen.free >= needed
+            ? `${chosen.free} in the drawer.`
+            : drawer
+              ? `${jet.note} ${untilThen(jet, needed, off)}`
+              : "No drawer is chosen: see that you have one, or choose the drawer to take from."}
+      </p>
+      {refusals.map((held) => (
+        <Caution key={held.carburettor + held.setting} title={held.message}>
+          {held.remedy} Lean at full load destroys engines.
+        </Caution>
+      ))}
+    </>
+  );
+}
+
+/** What to ride with until the chosen jet is there. */
+function untilThen(jet: JetChoice, needed: number, off: (c: JetCandidate) => string): string {
+  const near = jet.nearestInDrawer;
+  if (!near || near.free < needed || near.size === jet.chosen.size)
+    return "Until it is here, no full throttle for long: choose a drawer, or order it.";
+  return near.phiError >= -0.02
+    ? `Until it is here, ${near.size} will do: ${off(near)}.`
+    : `${near.size} would be ${off(near)}: do not ride it at full throttle.`;
+}
+
+function Big({ name, children }: { name: string; children: ReactNode }) {
+  return (
+    <div>
+      <dt className="text-[14px] text-soft">{name}</dt>
+      <dd className="font-mono text-[22px]">{children}</dd>
+    </div>
+  );
+}

@@ -1,0 +1,120 @@
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { Form } from "@/app/_ui/Form";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { benchBike } from "@/lib/data/bench/bikes";
+import { workRecommendation } from "@/lib/data/bench/recommend";
+import { jetFamilies } from "@/lib/data/bench/trip";
+import { dayIn } from "@/lib/data/quotes/days";
+import { open } from "@/lib/gate/open";
+import { benchQuery, systemOf } from "@/lib/schemas/bench";
+import { pathId } from "@/lib/schemas/jobs";
+import { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
+import { BenchColumns } from "../../../bench/BenchColumns";
+import { BenchForm } from "../../../bench/BenchForm";
+import { workBench } from "../../../bench/workBench";
+import { Answer } from "./Answer";
+import { putRecommendation } from "./actions";
+import { Families } from "./Families";
+import { startOf } from "./start";
+
+export default async function Recommend({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string; id: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
+  const { shop: slug, id } = await params;
+  const shop = await open("bench.use", slug);
+  const bike = await benchBike(shop, pathId(id));
+  if (!bike) notFound();
+  const { altitudeM, latitudeSouth, locale, zone } = shop.settings;
+  const system = systemOf(shop.settings.units);
+  const families = await jetFamilies(shop);
+  const asked = benchQuery(await searchParams);
+  const query =
+    Object.keys(asked).length > 0
+      ? asked
+      : startOf(bike, families, { altitudeM, month: Number(dayIn(zone, shop.now).slice(5, 7)), system });
+  const work = workBench(RECOMMEND_FIELDS, system, query, (values) =>
+    workRecommendation(values, bike, families, latitudeSouth),
+  );
+  const names = families.map((f) => f.family);
+  const path = `/s/${slug}/bikes/${bike.id}/recommend`;
+  const drawer = (name: "mainFamily" | "pilotFamily") => (
+    <Families name={name} label={RECOMMEND_FIELDS[name].label} families={names} chosen={query[name] ?? ""} />
+  );
+  return (
+    <>
+      <PageHead
+        title="Recommended setting"
+        sub={
+          <Link href={`/s/${slug}/bikes/${bike.id}`} className="text-brass underline underline-offset-4">
+            {bike.name}
+          </Link>
+        }
+      />
+      <p className="mb-4 text-[15px] text-soft">
+        From what is fitted {bike.settingsFrom ? "by its newest sheet" : "as delivered: no sheet says"}, taken
+        as right in {Math.round(bike.baseline.temperatureK - 273.15)} °C and{" "}
+        {Math.round(bike.baseline.pressurePa / 100)} hPa.
+      </p>
+      <BenchColumns
+        trouble={work.trouble}
+        form={
+          <BenchForm
+            path={path}
+            specs={RECOMMEND_FIELDS}
+            query={query}
+            problems={work.problems}
+            system={system}
+            groups={[
+              {
+                title: "Changed on the bike",
+                names: ["airbox", "snorkel", "weld", "holes", "hole", "spring"],
+              },
+              {
+                title: "To work out",
+                names: ["work"],
+                after: (
+                  <>
+                    {drawer("mainFamily")}
+                    {drawer("pilotFamily")}
+                  </>
+                ),
+              },
+              { title: "For which air", names: ["from", "altitude"] },
+              { title: "Typical of a month", names: ["month"] },
+              { title: "Or read on the spot", names: ["temperature", "humidity", "station", "qnh"] },
+              { title: "Or a range", names: ["highAltitude", "season", "coldest", "warmest"] },
+            ]}
+          />
+        }
+      >
+        {work.answer && (
+          <Answer
+            bike={bike}
+            answer={work.answer}
+            drawer={names.includes(query.mainFamily ?? "")}
+            locale={locale}
+          />
+        )}
+        {work.answer && shop.can("sheet.write") && (
+          <Section title="Keep it" className="print:hidden">
+            <Form
+              action={putRecommendation}
+              shop={slug}
+              hidden={{ address: new URLSearchParams(query).toString(), bikeId: String(bike.id) }}
+              label="Put on the target sheet"
+            >
+              <SubmitButton>Put on the target sheet</SubmitButton>
+            </Form>
+          </Section>
+        )}
+      </BenchColumns>
+    </>
+  );
+}

@@ -1,0 +1,87 @@
+import Link from "next/link";
+import { figureText } from "@/app/_ui/format";
+import { Section } from "@/app/_ui/Section";
+import { State } from "@/app/_ui/State";
+import type { BikeWear } from "@/lib/data/wear";
+import type { WearReading } from "@/lib/domain/tuning/wear";
+
+const CELL = "py-1.5 pl-3 text-end";
+
+/** Wear limits beside what was measured: of the model's own parts, and of each bike on the card. */
+export function Wear({
+  own,
+  bikes,
+  slug,
+  locale,
+}: {
+  own: readonly WearReading[];
+  bikes: readonly BikeWear[];
+  slug: string;
+  locale: string;
+}) {
+  const rows = [
+    ...own.map((reading) => ({ key: reading.what, who: null, href: "", reading })),
+    ...bikes.flatMap((bike) =>
+      bike.readings.map((reading) => ({
+        key: `${bike.bikeId} ${reading.what}`,
+        who: bike.name,
+        href: `/s/${slug}/bikes/${bike.bikeId}`,
+        reading,
+      })),
+    ),
+  ];
+  if (rows.length === 0) return null;
+  const text = (value: number, unit: string) => `${figureText(value, locale)} ${unit}`;
+  return (
+    <Section title="Wear against its limits">
+      <div className="overflow-x-auto">
+        <table className="w-full border-collapse text-[15px]">
+          <thead>
+            <tr className="text-[13px] text-soft">
+              {["What", "Limit", "Measured", "Is"].map((head) => (
+                <th
+                  key={head}
+                  scope="col"
+                  className="border-rule border-b py-1 pl-3 text-end font-semibold first:pl-0 first:text-start"
+                >
+                  {head}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map(({ key, who, href, reading }) => (
+              <tr key={key} className="border-hair border-b">
+                <th scope="row" className="py-1.5 text-start font-normal">
+                  {reading.what}
+                  {who && (
+                    <Link href={href} className="block text-[14px] text-soft">
+                      {who}
+                    </Link>
+                  )}
+                </th>
+                <td className={`${CELL} font-mono`}>{text(reading.limit, reading.unit)}</td>
+                <td className={`${CELL} font-mono`}>
+                  {reading.measured === null ? "–" : text(reading.measured, reading.unit)}
+                </td>
+                <td className={CELL}>
+                  {reading.state === "unknown" && <State shape="dash">not measured</State>}
+                  {reading.state === "within" && (
+                    <State shape="filled" tone="pine">
+                      within
+                    </State>
+                  )}
+                  {reading.state === "worn" && (
+                    <State shape="triangle" tone="oxide">
+                      at its limit
+                    </State>
+                  )}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </Section>
+  );
+}

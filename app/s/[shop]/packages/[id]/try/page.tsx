@@ -1,0 +1,88 @@
+import { notFound } from "next/navigation";
+import { minutesText } from "@/app/_ui/format";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { tryPackage } from "@/lib/data/packages/try";
+import { open } from "@/lib/gate/open";
+import { PriceSection } from "../../../quotes/[id]/PriceSection";
+import { Warnings } from "../../../quotes/[id]/Warnings";
+import { WorkPlanSection } from "../../../quotes/[id]/WorkPlanSection";
+import { Problems } from "../Problems";
+import { TryForm } from "./TryForm";
+
+interface Props {
+  params: Promise<{ shop: string; id: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}
+
+const whole = (text: unknown) =>
+  typeof text === "string" && /^[1-9]\d{0,8}$/.test(text) ? Number(text) : undefined;
+
+/** A package tried on a model card: rules, plan and price as a new quote would have them. Nothing is kept. */
+export default async function TryPackage({ params, searchParams }: Props) {
+  const [{ shop: slug, id }, query] = await Promise.all([params, searchParams]);
+  const shop = await open("package.write", slug);
+  const ticks = query.asked === undefined ? null : [query.tick ?? []].flat().slice(0, 60);
+  const trial = /^\d{1,9}$/.test(id)
+    ? await tryPackage(shop, {
+        id: Number(id),
+        revision: whole(query.revision),
+        cardId: whole(query.card),
+        ticks,
+      })
+    : null;
+  if (!trial) notFound();
+  const { shown } = trial.package;
+  const { view } = trial;
+  return (
+    <>
+      <PageHead
+        title={`Try ${trial.package.name}`}
+        sub={trial.card ? `on ${trial.card.name}, revision ${shown?.number}` : `revision ${shown?.number}`}
+        actions={
+          <>
+            {shown?.state === "draft" && (
+              <LinkButton href={`/s/${slug}/packages/${id}/edit`}>Edit the draft</LinkButton>
+            )}
+            <LinkButton href={`/s/${slug}/packages/${id}`}>To the package</LinkButton>
+          </>
+        }
+      />
+      {shown?.state === "draft" && trial.problems.length > 0 && (
+        <div className="mb-5">
+          <Problems problems={trial.problems} />
+        </div>
+      )}
+      <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">
+        <TryForm trial={trial} />
+        <div className="min-w-0">
+          {view && (
+            <>
+              <p className="mb-4">
+                {minutesText(view.plan.minutes, "min", "h")} of work,{" "}
+                {minutesText(view.plan.minutesSaved, "min", "h")} less than each operation by itself.
+                {view.plan.exact
+                  ? " No order is shorter."
+                  : ` At most ${view.plan.gapMinutes} min above the least.`}
+              </p>
+              <PriceSection
+                price={view.price}
+                savedMinutes={view.savedMinutes}
+                savedMinor={view.savedMinor}
+                depositMinor={view.depositMinor}
+                locale={shop.settings.locale}
+              />
+              <Warnings warnings={view.warnings} />
+            </>
+          )}
+          {trial.card && !view && (
+            <p className="text-soft">
+              The draft has faults that leave nothing to compute: put them right first.
+            </p>
+          )}
+        </div>
+      </div>
+      {view && <WorkPlanSection plan={view.plan} />}
+    </>
+  );
+}

@@ -1,0 +1,6 @@
+"use client";
+import { Button } from "@/app/_ui/Button";
+
+export function PrintButton() {
+  return <Button onClick={() => window.print()}>Print</Button>;
+}

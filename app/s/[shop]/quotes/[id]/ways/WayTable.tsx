@@ -1,0 +1,109 @@
+import { Form } from "@/app/_ui/Form";
+import { figureText, minutesText, moneyText } from "@/app/_ui/format";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import type { Way, Ways } from "@/lib/data/quotes/alternatives";
+import { settingDef } from "@/lib/domain/tuning/settings";
+import { dropWay, takeWay } from "../../actions";
+
+interface Props {
+  slug: string;
+  id: number;
+  ways: Ways;
+  mayWrite: boolean;
+}
+
+/** The ways in columns, with one row for each thing in which they differ or agree. */
+export function WayTable({ slug, id, ways, mayWrite }: Props) {
+  const { currency, locale } = ways;
+  const money = (minor: number) => moneyText(minor, currency, locale);
+  const least = Math.min(...ways.ways.map((w) => w.grossMinor));
+  const options = [...new Set(ways.ways.flatMap((w) => w.options))];
+  const settings = [
+    ...new Set(ways.ways.flatMap((w) => w.settings.map((s) => `${s.carburettor}\t${s.key}`))),
+  ];
+  const notes = [...new Set(ways.ways.flatMap((w) => w.cautions))];
+  const several = new Set(settings.map((s) => s.split("\t")[0])).size > 1;
+  const cell = "border-hair border-b px-3 py-2 text-start align-top first:pl-0";
+  // What differs stands out in weight; what is the same everywhere stays quiet.
+  const row = (name: string, of: (way: Way) => string, mono = false) => (
+    <tr key={name} className={new Set(ways.ways.map(of)).size > 1 ? "font-semibold" : "text-soft"}>
+      <th scope="row" className={`${cell} font-[inherit]`}>
+        {name}
+      </th>
+      {ways.ways.map((way) => (
+        <td key={way.letter} className={mono ? `${cell} font-mono` : cell}>
+          {of(way)}
+        </td>
+      ))}
+    </tr>
+  );
+  const value = (way: Way, key: string) => {
+    const [carburettor, setting] = key.split("\t");
+    const found = way.settings.find((s) => s.carburettor === carburettor && s.key === setting);
+    const def = settingDef(setting ?? "");
+    return found && def ? `${figureText(found.value, locale, def.decimals)} ${def.unit}`.trim() : "as it is";
+  };
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than a phone must be reachable by keyboard
+    <section className="mb-6 overflow-x-auto" aria-label="Ways side by side" tabIndex={0}>
+      <table className="w-full min-w-[34rem] border-collapse text-[15px]">
+        <caption className="sr-only">Ways of the quote, side by side</caption>
+        <thead>
+          <tr>
+            <th scope="col" className={cell}>
+              <span className="sr-only">What</span>
+            </th>
+            {ways.ways.map((way) => (
+              <th key={way.letter} scope="col" className={`${cell} border-b-ink`}>
+                <span className="font-bold text-xl">{way.letter}</span> {way.name}
+                {way.now && <span className="block text-[14px] text-pine">as the quote stands now</span>}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {row("Total", (w) => money(w.grossMinor), true)}
+          {row(
+            "More than the least",
+            (w) => (w.grossMinor === least ? "–" : `+${money(w.grossMinor - least)}`),
+            true,
+          )}
+          {row("Deposit", (w) => money(w.depositMinor), true)}
+          {row("Work", (w) => minutesText(w.minutes, "min", "h"), true)}
+          {options.map((name) => row(name, (w) => (w.options.includes(name) ? "yes" : "–")))}
+          {settings.map((key) => {
+            const [carburettor, setting] = key.split("\t");
+            const name = settingDef(setting ?? "")?.name ?? setting;
+            return row(several ? `${name}, ${carburettor}` : `${name}`, (w) => value(w, key), true);
+          })}
+          {row("Road use", (w) =>
+            w.roadUse ? "emissions and noise rules may apply" : "nothing to acknowledge",
+          )}
+          {notes.map((note) => row(note, (w) => (w.cautions.includes(note) ? "applies" : "–")))}
+          {ways.ways.some((w) => w.stops.length > 0) &&
+            row("Not to be sent yet", (w) => w.stops.join(" ") || "–")}
+          {mayWrite && (
+            <tr>
+              <td className={cell} />
+              {ways.ways.map((way) => {
+                const hidden = { id: String(id), version: String(ways.version), letter: way.letter };
+                return (
+                  <td key={way.letter} className={cell}>
+                    <div className="flex flex-wrap gap-3">
+                      <Form action={takeWay} shop={slug} hidden={hidden} label={`Take ${way.letter}`}>
+                        <SubmitButton tone="second">{`Take ${way.letter}`}</SubmitButton>
+                      </Form>
+                      <Form action={dropWay} shop={slug} hidden={hidden} label={`Drop ${way.letter}`}>
+                        <SubmitButton tone="quiet">{`Drop ${way.letter}`}</SubmitButton>
+                      </Form>
+                    </div>
+                  </td>
+                );
+              })}
+            </tr>
+          )}
+        </tbody>
+      </table>
+    </section>
+  );
+}

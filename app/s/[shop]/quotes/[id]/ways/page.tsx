@@ -1,0 +1,72 @@
+import { notFound } from "next/navigation";
+import { Empty } from "@/app/_ui/Empty";
+import { Form } from "@/app/_ui/Form";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { SelectField } from "@/app/_ui/SelectField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextField } from "@/app/_ui/TextField";
+import { getWays, type Ways } from "@/lib/data/quotes/alternatives";
+import { open } from "@/lib/gate/open";
+import { LETTERS } from "@/lib/schemas/quoteLife";
+import { keepWay } from "../../actions";
+import { WayCurves } from "./WayCurves";
+import { WayTable } from "./WayTable";
+
+/** Up to three ways of one draft side by side, as of today. */
+export default async function SideBySide({ params }: { params: Promise<{ shop: string; id: string }> }) {
+  const { shop: slug, id } = await params;
+  const shop = await open("quote.read", slug);
+  const found = /^\d{1,9}$/.test(id) ? await getWays(shop, Number(id)) : null;
+  if (!found) notFound();
+  const mayWrite = shop.can("quote.write");
+  return (
+    <>
+      <PageHead
+        title={`Quote ${found.number}: side by side`}
+        sub="Computed as of today"
+        actions={<LinkButton href={`/s/${slug}/quotes/${id}`}>Back to the quote</LinkButton>}
+      />
+      {found.ways.length === 0 ? (
+        <Empty
+          title="No way kept yet."
+          text="Tick the options as you want them, then keep them here as A, B or C."
+        />
+      ) : (
+        <>
+          <WayTable slug={slug} id={Number(id)} ways={found} mayWrite={mayWrite} />
+          <WayCurves ways={found} />
+        </>
+      )}
+      {mayWrite && <Keep slug={slug} id={id} ways={found} />}
+    </>
+  );
+}
+
+function Keep({ slug, id, ways }: { slug: string; id: string; ways: Ways }) {
+  return (
+    <Section title="Keep what is ticked now">
+      <Form
+        key={ways.ways.map((w) => w.letter).join()}
+        action={keepWay}
+        shop={slug}
+        hidden={{ id, version: String(ways.version) }}
+        label="Keep what is ticked now"
+        className="grid max-w-[46rem] items-end gap-x-4 sm:grid-cols-[12rem_minmax(0,1fr)_auto]"
+      >
+        <SelectField
+          name="letter"
+          label="As"
+          initial={ways.free[0] ?? "A"}
+          options={LETTERS.map((l) => ({
+            value: l,
+            label: ways.free.includes(l) ? l : `${l}, written over`,
+          }))}
+        />
+        <TextField name="name" label="Name (may stay empty)" maxLength={60} />
+        <SubmitButton className="mb-4">Keep it</SubmitButton>
+      </Form>
+    </Section>
+  );
+}

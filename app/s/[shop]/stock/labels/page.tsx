@@ -1,0 +1,61 @@
+import { NumberField } from "@/app/_ui/NumberField";
+import { PageHead } from "@/app/_ui/PageHead";
+import { SelectField } from "@/app/_ui/SelectField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { listBins } from "@/lib/data/stock/binCounts";
+import { listFamilies } from "@/lib/data/stock/parts";
+import { open } from "@/lib/gate/open";
+import { StockPlaces } from "../StockPlaces";
+
+export default async function LabelsPage({ params }: { params: Promise<{ shop: string }> }) {
+  const { shop: slug } = await params;
+  const shop = await open("stock.read", slug);
+  const [bins, families] = await Promise.all([listBins(shop), listFamilies(shop)]);
+  const none = { value: "", label: "none" };
+  return (
+    <>
+      <PageHead title="Labels" />
+      <StockPlaces shop={slug} here="/labels" />
+      <p className="mb-5 max-w-prose text-soft">
+        Labels say bin, code and name, with the code to scan. One part's label is on its own page; here are
+        those of a drawer or a bin.
+      </p>
+      <form action={`/api/s/${slug}/stock/labels`} target="_blank" className="max-w-[34rem]" rel="noopener">
+        <div className="grid gap-x-5 sm:grid-cols-2">
+          <SelectField
+            name="family"
+            label="Drawer"
+            options={[none, ...families.map((value) => ({ value, label: value }))]}
+          />
+          <SelectField
+            name="bin"
+            label="or bin"
+            options={[
+              none,
+              ...bins.map((row) => ({ value: row.bin, label: `${row.bin}, ${row.parts} parts` })),
+            ]}
+            hint="A drawer goes before a bin."
+          />
+          <SelectField
+            name="paper"
+            label="Paper"
+            options={[
+              { value: "roll", label: "roll, 62 mm by 29 mm" },
+              { value: "sheet", label: "A4 sheet, 3 by 8 of 70 mm by 37 mm" },
+            ]}
+          />
+          <NumberField name="copies" label="Copies of each" initial={1} min={1} max={100} />
+          <NumberField
+            name="start"
+            label="First free label"
+            initial={1}
+            min={1}
+            max={24}
+            hint="On a sheet that is partly used."
+          />
+        </div>
+        <SubmitButton size="act">Make the PDF</SubmitButton>
+      </form>
+    </>
+  );
+}

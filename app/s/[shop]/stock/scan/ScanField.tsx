@@ -1,0 +1,126 @@
+"use client";
+import { useRouter } from "next/navigation";
+import { type FormEvent, useCallback, useEffect, useId, useRef, useState } from "react";
+import { Button } from "@/app/_ui/Button";
+import { CONTROL } from "@/app/_ui/FieldFrame";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { type CodeReader, codeReader } from "./codeReader";
+
+/** A field that a hand scanner types into, and a camera that looks for a code. Both lead to the part. */
+export function ScanField({ path }: { path: string }) {
+  const id = useId();
+  const router = useRouter();
+  const field = useRef<HTMLInputElement>(null);
+  const video = useRef<HTMLVideoElement>(null);
+  const [looking, setLooking] = useState(false);
+  const [trouble, setTrouble] = useState("");
+  const go = useCallback(
+    (code: string) => router.push(`${path}?code=${encodeURIComponent(code)}`),
+    [router, path],
+  );
+  useEffect(() => field.current?.focus(), []);
+
+  useEffect(() => {
+    if (!looking) return;
+    let stream: MediaStream | undefined;
+    let ended = false;
+    const look = async () => {
+      try {
+        const [camera, reader] = await Promise.all([
+          navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } }),
+          codeReader(),
+        ]);
+        stream = camera;
+        const shown = video.current;
+        if (ended || !shown) return stop();
+        shown.srcObject = camera;
+        await shown.play();
+        await until(() => ended, shown, reader, go);
+      } catch (cause) {
+        if (!ended) setTrouble(told(cause));
+        setLooking(false);
+      }
+    };
+    const stop = () => {
+      for (const track of stream?.getTracks() ?? []) track.stop();
+    };
+    void look();
+    return () => {
+      ended = true;
+      stop();
+    };
+  }, [looking, go]);
+
+  const submit = (event: FormEvent<HTMLFormElement>) => {
+    event.preventDefault();
+    const typed = field.current?.value.trim();
+    if (typed) go(typed);
+  };
+  return (
+    <div className="mb-6">
+      <form action={path} onSubmit={submit} className="flex items-end gap-2.5">
+        <div className="min-w-0 flex-1">
+          <label htmlFor={id} className="mb-1 block font-semibold text-[15px]">
+            Code, size or words
+          </label>
+          <input
+            ref={field}
+            id={id}
+            name="code"
+            autoComplete="off"
+            autoCapitalize="off"
+            spellCheck={false}
+            enterKeyHint="search"
+            className={`${CONTROL} font-mono`}
+          />
+        </div>
+        <SubmitButton>Find</SubmitButton>
+      </form>
+      <div className="mt-3">
+        <Button
+          onClick={() => {
+            setTrouble("");
+            setLooking((now) => !now);
+          }}
+        >
+          {looking ? "Stop the camera" : "Use the camera"}
+        </Button>
+      </div>
+      <p role="status" className="mt-2 text-[15px]">
+        {looking ? "Hold the label's code before the camera." : trouble}
+      </p>
+      {looking && (
+        <video
+          ref={video}
+          muted
+          playsInline
+          aria-label="What the camera sees"
+          className="mt-2 w-full border border-edge bg-ink"
+        />
+      )}
+    </div>
+  );
+}
+
+/** Looks at the picture some times a second until a code is in it. */
+async function until(
+  ended: () => boolean,
+  shown: HTMLVideoElement,
+  reader: CodeReader,
+  found: (code: string) => void,
+): Promise<void> {
+  while (!ended()) {
+    const code = await reader(shown);
+    if (ended()) return;
+    if (code) return found(code);
+    await new Promise((resume) => setTimeout(resume, 160));
+  }
+}
+
+function told(cause: unknown): string {
+  const name = cause instanceof DOMException ? cause.name : "";
+  if (name === "NotAllowedError")
+    return "The camera is not allowed. Allow it for this page in your browser, or type the code.";
+  if (name === "NotFoundError") return "There is no camera here. Type the code, or use a hand scanner.";
+  return "The camera does not work here. Type the code, or use a hand scanner.";
+}

@@ -1,0 +1,89 @@
+import Link from "next/link";
+import { Empty } from "@/app/_ui/Empty";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { findScanned, promisesOf } from "@/lib/data/stock/find";
+import { open } from "@/lib/gate/open";
+import { amountText } from "../amount";
+import { StockPlaces } from "../StockPlaces";
+import { ScanField } from "./ScanField";
+import { TapActs } from "./TapActs";
+
+export default async function ScanPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
+  const { shop: slug } = await params;
+  const { code } = await searchParams;
+  const asked = typeof code === "string" ? code.slice(0, 120) : "";
+  const shop = await open("stock.read", slug);
+  const found = await findScanned(shop, asked);
+  const [only] = found;
+  const part = found.length === 1 ? only : undefined;
+  const promises = part ? await promisesOf(shop, part.id) : [];
+  const { locale } = shop.settings;
+  return (
+    <>
+      <PageHead title="Scan" />
+      <StockPlaces shop={slug} here="/scan" />
+      <div className="max-w-[40rem]">
+        <ScanField key={asked} path={`/s/${slug}/stock/scan`} />
+        {part && (
+          <Section title="Found">
+            <Link
+              href={`/s/${slug}/stock/${part.id}`}
+              className="inline-flex min-h-8 items-center font-mono font-semibold text-xl pointer-coarse:min-h-12"
+            >
+              {part.code}
+            </Link>
+            <p>{part.name}</p>
+            <p className="mb-4 text-soft">
+              <span className="font-mono">{amountText(part.onHandMilli, part.unit, locale)}</span> on hand,{" "}
+              <span className="font-mono">
+                {amountText(part.onHandMilli - part.reservedMilli, part.unit, locale)}
+              </span>{" "}
+              free
+              {part.onOrderMilli > 0 && `, ${amountText(part.onOrderMilli, part.unit, locale)} on order`}
+              {part.bin && `; bin ${part.bin}`}
+            </p>
+            <TapActs
+              shop={slug}
+              partId={part.id}
+              unit={part.unit}
+              free={part.onHandMilli > part.reservedMilli}
+              mayUse={shop.can("stock.use")}
+              mayWrite={shop.can("stock.write")}
+              promises={promises.map((row) => ({ id: row.id, job: row.job.number, title: row.job.title }))}
+            />
+          </Section>
+        )}
+        {found.length > 1 && (
+          <Section title="Which of these">
+            <ul>
+              {found.map((each) => (
+                <li key={each.id} className="flex items-baseline gap-x-4 border-hair border-b py-1.5">
+                  <Link
+                    href={`/s/${slug}/stock/scan?code=${encodeURIComponent(each.code)}`}
+                    className="inline-flex min-h-8 items-center font-mono font-semibold pointer-coarse:min-h-12"
+                  >
+                    {each.code}
+                  </Link>
+                  <span className="min-w-0 flex-1">{each.name}</span>
+                </li>
+              ))}
+            </ul>
+          </Section>
+        )}
+        {asked !== "" && found.length === 0 && (
+          <Empty
+            title={`Nothing is known as ${asked}.`}
+            text="Scan it once more, or type the code, the size or a word of its name."
+          />
+        )}
+      </div>
+    </>
+  );
+}

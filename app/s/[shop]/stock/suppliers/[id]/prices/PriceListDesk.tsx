@@ -1,0 +1,142 @@
+"use client";
+import { type ChangeEvent, useId, useState } from "react";
+import { CONTROL } from "@/app/_ui/FieldFrame";
+import { Form } from "@/app/_ui/Form";
+import type { FormAction, FormState } from "@/app/_ui/formState";
+import { Refused } from "@/app/_ui/Refused";
+import { Section } from "@/app/_ui/Section";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { decodeFile } from "@/lib/domain/imports/decode";
+import { guessMapping } from "@/lib/domain/imports/guess";
+import { Refusal } from "@/lib/domain/refusal";
+import { type ParsedCsv, parseCsv } from "@/lib/schemas/csv";
+import { bringPriceList, checkPriceList } from "../../actions";
+import { PriceChanges, type PriceListFound } from "./PriceChanges";
+
+export interface PriceListDeskProps {
+  shop: string;
+  supplierId: number;
+  currency: string;
+  mark: "." | ",";
+}
+
+/** File, columns, look, take over: each part appears when the one before it is done. */
+export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDeskProps) {
+  const id = useId();
+  const [file, setFile] = useState<{ name: string; text: string; csv: ParsedCsv }>();
+  const [refused, setRefused] = useState<Refusal>();
+  const [map, setMap] = useState<Record<string, number | null>>({});
+  const [found, setFound] = useState<PriceListFound>();
+  const [done, setDone] = useState(false);
+
+  const choose = async (event: ChangeEvent<HTMLInputElement>) => {
+    const picked = event.currentTarget.files?.[0];
+    setFound(undefined);
+    setDone(false);
+    setFile(undefined);
+    setRefused(undefined);
+    if (!picked) return;
+    try {
+      const { text } = decodeFile(new Uint8Array(await picked.arrayBuffer()));
+      const csv = parseCsv(text);
+      const { code = null, costE4 = null, supplierCode = null } = guessMapping("prices", csv.headings);
+      setFile({ name: picked.name, text, csv });
+      setMap({ code: supplierCode ?? code, costE4 });
+    } catch (cause) {
+      if (!(cause instanceof Refusal)) throw cause;
+      setRefused(cause);
+    }
+  };
+  const withFile =
+    (action: FormAction): FormAction =>
+    (before, data) => {
+      data.set("supplierId", String(supplierId));
+      data.set("fileName", file?.name ?? "");
+      data.set("text", file?.text ?? "");
+      data.set("mark", mark);
+      for (const [field, column] of Object.entries(map))
+        data.set(`map.${field}`, column === null ? "" : String(column));
+      return action(before, data);
+    };
+  const seen = (state: FormState, name: string) =>
+    state.shown?.[name] ? (JSON.parse(state.shown[name]) as PriceListFound) : undefined;
+
+  return (
+    <div className="max-w-[900px]">
+      <Section title="1. The file">
+        {refused && <Refused message={refused.message} remedy={refused.remedy} />}
+        <label htmlFor={`${id}file`} className="mb-1 block font-semibold text-[15px]">
+          CSV file, at most 5 MB and 20 000 rows
+        </label>
+        <input
+          id={`${id}file`}
+          type="file"
+          accept=".csv,.txt,.tsv,text/csv,text/plain"
+          onChange={choose}
+          className="w-full py-1 file:me-3 file:min-h-11 file:rounded-[3px] file:border file:border-ink file:bg-transparent file:px-4 file:font-semibold file:text-ink pointer-coarse:file:min-h-12"
+        />
+      </Section>
+      {file && (
+        <Section title="2. Which column is what">
+          <div className="grid gap-5 sm:grid-cols-2">
+            {(
+              [
+                ["code", "Supplier's code"],
+                ["costE4", `Cost of one, ${currency}`],
+              ] as const
+            ).map(([field, name]) => (
+              <div key={field}>
+                <label htmlFor={id + field} className="mb-1 block font-semibold text-[15px]">
+                  {name}
+                </label>
+                <select
+                  id={id + field}
+                  value={map[field] ?? ""}
+                  onChange={({ currentTarget: { value } }) => {
+                    setMap({ ...map, [field]: value === "" ? null : Number(value) });
+                    setFound(undefined);
+                  }}
+                  className={CONTROL}
+                >
+                  <option value="">choose its column</option>
+                  {file.csv.headings.map((heading, column) => (
+                    // biome-ignore lint/suspicious/noArrayIndexKey: a column is its place; two may have one heading
+                    <option key={column} value={column}>
+                      {heading || `Column ${column + 1}`}
+                    </option>
+                  ))}
+                </select>
+              </div>
+            ))}
+          </div>
+        </Section>
+      )}
+      {file && !done && (
+        <Section title="3. Look before it changes anything">
+          <Form
+            action={withFile(checkPriceList)}
+            shop={shop}
+            label="Check the list"
+            onDone={(state) => setFound(seen(state, "view"))}
+          >
+            <SubmitButton tone={found ? "second" : "main"}>Check every row</SubmitButton>
+          </Form>
+        </Section>
+      )}
+      {found && <PriceChanges found={found} currency={currency} done={done} />}
+      {found && !done && found.problems.length === 0 && found.changes.length > 0 && (
+        <Form
+          action={withFile(bringPriceList)}
+          shop={shop}
+          label="Take the costs over"
+          onDone={(state) => {
+            setFound(seen(state, "done"));
+            setDone(true);
+          }}
+        >
+          <SubmitButton size="act">Take {found.changes.length} costs over</SubmitButton>
+        </Form>
+      )}
+    </div>
+  );
+}

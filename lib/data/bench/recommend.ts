@@ -1,0 +1,155 @@
+import type { ShopHandle } from "@/lib/db/shop";
+import { typicalWeather } from "@/lib/domain/air/typical";
+import { type Air, airFromReading } from "@/lib/domain/air/weather";
+import { placeAir } from "@/lib/domain/bench/placeAir";
+import { recommend } from "@/lib/domain/bench/recommend";
+import type { NamedAir, Recommendation } from "@/lib/domain/bench/recommendTypes";
+import { seasonRange } from "@/lib/domain/bench/seasonRange";
+import type { SettingChange } from "@/lib/domain/packages/recipe";
+import { Refusal, within } from "@/lib/domain/refusal";
+import type { SettingKey } from "@/lib/domain/tuning/settings";
+import type { JetOnHand } from "@/lib/domain/tuning/targetTypes";
+import type { BenchValues } from "@/lib/schemas/bench";
+import type { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
+import { seasonOf } from "../quotes/air";
+import { dayIn } from "../quotes/days";
+import { saveSheet } from "../sheets";
+import type { DrawerFamily } from "../stock/drawer";
+import type { BenchBike } from "./bikes";
+
+export type RecommendValues = BenchValues<typeof RECOMMEND_FIELDS>;
+
+/** A bike's recommended setting after the changes asked, in the air or the range asked, from the drawers chosen. Throws Refusal, OutOfRange. */
+export function workRecommendation(
+  v: RecommendValues,
+  bike: BenchBike,
+  families: readonly DrawerFamily[],
+  south: boolean,
+): Recommendation {
+  if (bike.carburettors[0]?.settings.mainJet === undefined)
+    throw new Refusal(
+      "The main jet fitted is not known.",
+      "Record the bike as found, or enter the delivered jets on its model card.",
+    );
+  const usual = bike.card.jetConvention?.value ?? "bore";
+  const jets = (setting: "mainJet" | "pilotJet", name: string): JetOnHand[] =>
+    (families.find((f) => f.family === name)?.sizes ?? []).map((s) => ({
+      setting,
+      convention: s.convention === "bore" || s.convention === "flow" ? s.convention : usual,
+      size: s.sizeMilli / 1000,
+      free: Math.max(0, Math.floor(s.freeMilli / 1000)),
+      orderable: true,
+    }));
+  return recommend({
+    card: bike.card,
+    carburettors: bike.carburettors,
+    changes: changesOf(v),
+    baseline: bike.baseline,
+    airs: airsOf(v, south),
+    jets: [...jets("mainJet", v.mainFamily), ...jets("pilotJet", v.pilotFamily)],
+    calibration: bike.calibration?.regions,
+  });
+}
+
+const WORK: Readonly<Record<RecommendValues["work"], readonly SettingKey[]>> = {
+  all: ["mainJet", "pilotJet", "clipPosition", "mixtureScrewTurns", "idleSpeedRpm"],
+  mainScrew: ["mainJet", "mixtureScrewTurns"],
+  main: ["mainJet"],
+};
+
+function changesOf(v: RecommendValues): SettingChange[] {
+  const set = (setting: SettingKey, value: number | null): SettingChange[] =>
+    value === null ? [] : [{ setting, change: "set", value }];
+  return [
+    ...set("airboxOpeningMm", v.airbox),
+    ...set("snorkelFitted", v.snorkel === "same" ? null : v.snorkel === "in" ? 1 : 0),
+    ...set("headerWeldMm", v.weld),
+    ...set("liftHoleCount", v.holes),
+    ...set("liftHoleMm", v.hole),
+    ...set("springLengthMm", v.spring),
+    ...WORK[v.work].map((setting) => ({ setting, change: "computed" as const })),
+  ];
+}
+
+function airsOf(v: RecommendValues, south: boolean): readonly NamedAir[] {
+  if (v.from === "range") return corners(v, south);
+  const air =
+    v.from === "read" ? readAir(v) : typicalWeather(Number(v.month), south ? "south" : "north", v.altitude);
+  return [{ name: placeName(v.altitude, air), air }];
+}
+
+const placeName = (altitudeM: number, air: Air) =>
+  `${Math.round(altitudeM)} m, ${Math.round(air.temperatureK - 273.15)} °C`;
+
+function corners(v: RecommendValues, south: boolean): readonly NamedAir[] {
+  const high = within("highest altitude", v.highAltitude ?? v.altitude, v.altitude, 5000, "m");
+  const typical = seasonRange(v.season, south, v.altitude, high);
+  const cold = v.coldest ?? typical.coldC;
+  const warm = within("warmest temperature", v.warmest ?? typical.warmC, cold, 55, "C");
+  const humidity = v.humidity === null ? null : v.humidity / 100;
+  const found = new Map<string, NamedAir>();
+  for (const altitudeM of [v.altitude, high])
+    for (const temperatureC of [cold, warm]) {
+      const air = placeAir({ altitudeM, temperatureC, humidity });
+      found.set(placeName(altitudeM, air), { name: placeName(altitudeM, air), air });
+    }
+  return [...found.values()];
+}
+
+function readAir(v: RecommendValues): Air {
+  if (v.temperature === null)
+    throw new Refusal("No temperature is given.", "Enter the temperature of the air.", {
+      temperature: "Enter the temperature.",
+    });
+  const humidity = v.humidity === null ? null : v.humidity / 100;
+  if (v.station === null && v.qnh === null)
+    return placeAir({ altitudeM: v.altitude, temperatureC: v.temperature, humidity });
+  if (v.station !== null && v.qnh !== null)
+    throw new Refusal("Both station pressure and QNH are given.", "Keep the one that was read.", {
+      qnh: "Leave this or station pressure empty.",
+    });
+  return airFromReading({
+    ...(v.station === null ? {} : { stationPa: v.station * 100 }),
+    ...(v.qnh === null ? {} : { qnhPa: v.qnh * 100 }),
+    altitudeM: v.altitude,
+    temperatureC: v.temperature,
+    humidity: humidity ?? 0.5,
+  });
+}
+
+/** Puts a recommendation on the bike's target sheet, once per key, in the air of its worst corner; answers the sheet's id. */
+export async function saveRecommendation(
+  shop: ShopHandle & { readonly settings: { zone: string; latitudeSouth: boolean } },
+  bike: BenchBike,
+  v: RecommendValues,
+  { sheet, corners: outcome, worst }: Recommendation,
+  key?: string,
+): Promise<number> {
+  const month =
+    v.from === "typical" ? Number(v.month) : Number(dayIn(shop.settings.zone, shop.now).slice(5, 7));
+  const altitudeM = Number.parseFloat(worst.name);
+  return saveSheet(shop, {
+    bikeId: bike.id,
+    kind: "target",
+    values: sheet.carburettors.flatMap(({ settings }, i) =>
+      settings.map(({ key: setting, value, how }) => ({
+        carburettor: bike.carburettors[i]?.position ?? i + 1,
+        setting,
+        value,
+        how,
+      })),
+    ),
+    conditions: {
+      altitudeM,
+      season: seasonOf(month, shop.settings.latitudeSouth),
+      temperatureC: Math.round((worst.air.temperatureK - 273.15) * 10) / 10,
+      humidityPercent: Math.round(worst.air.humidity * 100),
+    },
+    calculation: JSON.parse(JSON.stringify({ from: "recommendation", values: v, sheet, corners: outcome })),
+    note:
+      outcome.length > 1
+        ? `Recommended for ${outcome.map((c) => c.name).join("; ")}. Worst corner ${worst.name}.`
+        : `Recommended for ${worst.name}.`,
+    key,
+  });
+}

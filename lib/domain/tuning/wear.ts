@@ -1,0 +1,21 @@
+/** A wear limit against what was measured: how much of the way there is gone, and in words. */
+export interface WearReading {
+  readonly what: string;
+  readonly limit: number;
+  readonly measured: number | null;
+  readonly unit: string;
+  /** "within", "worn" (at or past the limit), "unknown" (nothing measured). */
+  readonly state: "within" | "worn" | "unknown";
+}
+
+/** Wear that grows towards its limit (a jet's bore, kilometres), or shrinks to it (a spring's length). Source: identity. */
+export function wear(
+  what: string,
+  unit: string,
+  limit: number,
+  measured: number | null,
+  grows: boolean,
+): WearReading {
+  const worn = measured !== null && (grows ? measured >= limit : measured <= limit);
+  return { what, unit, limit, measured, state: measured === null ? "unknown" : worn ? "worn" : "within" };
+}

@@ -1,0 +1,47 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { rmSync } from "node:fs";
+import { join } from "node:path";
+
+export const bin = (name: string) => join(process.cwd(), "node_modules/.bin", name);
+
+export interface OwnServer {
+  /** Ends it gently and waits until it has gone. */
+  stop(): Promise<void>;
+}
+
+/** A production server of our own, with fresh demo shops in `data`; resolves once it answers. */
+export async function startOwnServer(port: number, data: string, password: string): Promise<OwnServer> {
+  rmSync(data, { recursive: true, force: true });
+  const server = spawn(bin("tsx"), ["lib/server/start.ts"], {
+    env: {
+      ...process.env,
+      PORT: String(port),
+      DATA_DIR: data,
+      DEMO_PASSWORD: password,
+      PUBLIC_TRIES: "500",
+    },
+    stdio: ["ignore", "pipe", "inherit"],
+  });
+  const ended = new Promise<number>((resolve) => server.once("exit", (code) => resolve(code ?? 1)));
+  await up(server, ended);
+  return {
+    stop: async () => {
+      server.kill("SIGTERM");
+      await ended;
+    },
+  };
+}
+
+async function up(server: ChildProcess, ended: Promise<number>): Promise<void> {
+  const answering = new Promise<void>((resolve) => {
+    server.stdout?.on("data", (chunk: Buffer) => {
+      process.stdout.write(chunk);
+      if (chunk.toString().includes("Stop with Ctrl+C")) resolve();
+    });
+  });
+  const gone = ended.then((code) => {
+    throw new Error(`The server ended with ${code} before it was up.`);
+  });
+  await Promise.race([answering, gone]);
+  gone.catch(() => undefined);
+}
