@@ -52,6 +52,7 @@ export function LambdaChart({
   const nearest = (points: readonly BandPoint[], at: number) =>
     points.reduce((best, p) => (Math.abs(p.x - at) < Math.abs(best.x - at) ? p : best));
   const label = nearest(after, 0.45);
+  const aimed = wantedCurve && wantedCurve.length > 0 ? nearest(wantedCurve, 0.3) : undefined;
   const found = before && before.length > 0 ? nearest(before, 0.85) : undefined;
   return (
     <Chart
@@ -153,8 +154,13 @@ export function LambdaChart({
           {words.wanted}
         </text>
       )}
-      {wantedCurve?.[0] && (
-        <text x="6" y={y(wantedCurve[0].low) - 6} className={`fill-pine ${PAGE}`}>
+      {aimed && (
+        <text
+          x={`${x(aimed.x) / 10}%`}
+          y={Math.min(y(aimed.high) + 14, FLOOR)}
+          textAnchor="middle"
+          className={`fill-pine ${PAGE}`}
+        >
           {words.wanted}
         </text>
       )}

@@ -58,7 +58,15 @@ export async function wearOnCard(shop: ShopHandle, cardId: number): Promise<read
         ...(springMin === null ? [] : [wear("Slide spring free length", "mm", springMin, spring, false)]),
         ...(guideKm === null
           ? []
-          : [wear("Since the slide guide was inspected", "km", guideKm, since, true)]),
+          : [
+              wear(
+                bike.jobs[0] ? "Slide guide, since it was inspected" : "Slide guide, no inspection is kept",
+                "km",
+                guideKm,
+                since,
+                true,
+              ),
+            ]),
       ],
     };
   });

@@ -3,7 +3,7 @@ import { benchBike, benchBikes } from "@/lib/data/bench/bikes";
 import { workLog } from "@/lib/data/bench/log";
 import { jetFamilies, saveTripSheet, workTrip } from "@/lib/data/bench/trip";
 import { createBike } from "@/lib/data/bikes";
-import { keepCalibration, latestCalibration } from "@/lib/data/calibrations";
+import { cardCalibration, keepCalibration } from "@/lib/data/calibrations";
 import { createCustomer } from "@/lib/data/customers";
 import { getSheet, latestSheets, saveSheet } from "@/lib/data/sheets";
 import { Refusal } from "@/lib/domain/refusal";
@@ -149,19 +149,13 @@ describe("a calibration", () => {
   const csv = `time,throttle,lambda\n${Array.from({ length: 60 }, (_, i) => `${i / 10},${i < 30 ? 20 : 98},${i < 30 ? 1.04 : 0.93}`).join("\n")}\n`;
   test("comes from a log, is kept once per key and is then the model card's newest", async () => {
     const [bike, input] = [await found(), LambdaSchema.parse({ csv, bike: String(bikeId) })];
-    const answer = workLog(input, bike, { altitudeM: 300, latitudeSouth: true });
-    if (!answer.regions) throw new Error("nothing fitted");
-    const kept = {
-      bikeId,
-      source: "log" as const,
-      regions: answer.regions,
-      samples: answer.steady,
-      note: "first ride",
-    };
+    const { answer, evidence } = workLog(input, bike, { altitudeM: 300 });
+    if (!answer.regions || !evidence) throw new Error("nothing fitted");
+    const kept = { bikeId, source: "log" as const, evidence, samples: answer.steady, note: "first ride" };
     const id = await keepCalibration(shops.a, kept, "calibration-key-1");
     expect(await keepCalibration(shops.a, kept, "calibration-key-1")).toBe(id);
-    const newest = await latestCalibration(shops.a, bike.modelCardId);
-    expect(newest).toMatchObject({ id, samples: answer.steady, bikeId });
+    const newest = (await found()).calibration;
+    expect(newest).toMatchObject({ id, samples: answer.steady, bikeId, logs: 1, accepted: 0 });
     expect(newest?.regions.find((r) => r.region === "main")?.value).toBeCloseTo(
       answer.regions.find((r) => r.region === "main")?.value ?? 9,
       12,
@@ -175,7 +169,10 @@ describe("a calibration", () => {
       take: 1,
     });
     expect(entry?.nounId).toBe(bike.modelCardId);
-    expect(await latestCalibration(shops.b, bike.modelCardId)).toBeNull();
+    const reference = { settings: {}, air: bike.baseline };
+    expect(
+      await cardCalibration(shops.b, bike.modelCardId, { card: bike.card, carburettors: 2, reference }),
+    ).toBeNull();
   });
   test("changes what the trip wants, and lets it go leaner once full load was measured", async () => {
     const bike = await found();
@@ -189,19 +186,50 @@ describe("a calibration", () => {
     expect(workTrip(high, { ...bike, calibration: null }, [], true).held).not.toBeNull();
     expect(workTrip(high, bike, [], true).held).toBeNull();
   });
+  test("of a second ride is taken together with the first: the posterior narrows and lies between them", async () => {
+    const before = (await found()).calibration;
+    const bike = await found();
+    const richer = LambdaSchema.parse({ csv: csv.replaceAll("0.93", "0.90"), bike: String(bikeId) });
+    const { answer, evidence } = workLog(richer, bike, { altitudeM: 300 });
+    if (!evidence) throw new Error("nothing fitted");
+    await keepCalibration(shops.a, { bikeId, source: "log", evidence, samples: answer.steady });
+    const both = (await found()).calibration;
+    const main = (of: typeof both) => of?.regions.find((r) => r.region === "main");
+    expect(main(both)?.sigma).toBeLessThan(main(before)?.sigma ?? 0);
+    expect(main(both)?.value).toBeGreaterThan(main(before)?.value ?? 0);
+    expect(main(both)?.samples).toBe(2);
+    expect(both).toMatchObject({ logs: 2, samples: (before?.samples ?? 0) + answer.steady });
+    expect(both?.regions.find((r) => r.region === "pilot")?.samples).toBe(0);
+  });
+  test("is not counted again once its correction was fitted: the bigger jet found later stands where the log says it would", async () => {
+    const logged = (await found()).calibration?.regions.find((r) => r.region === "main")?.value ?? 0;
+    expect(logged).toBeLessThan(0);
+    await saveSheet(shops.a, {
+      bikeId,
+      kind: "asLeft",
+      values: [1, 2].flatMap((carburettor) => [
+        { carburettor, setting: "mainJet", value: 137.5, how: "read" },
+        { carburettor, setting: "clipPosition", value: 3, how: "read" },
+        { carburettor, setting: "mixtureScrewTurns", value: 2, how: "read" },
+      ]),
+      conditions: { altitudeM: 300, season: "spring", temperatureC: 18, humidityPercent: null },
+    });
+    const after = (await found()).calibration?.regions.find((r) => r.region === "main")?.value ?? -1;
+    expect(after).toBeGreaterThan(logged + 0.02);
+  });
   test("that nothing sampled, or of no bike, is refused", async () => {
-    const regions = (["pilot", "straight", "taper", "main"] as const).map((region) => ({
-      region,
-      value: 0,
-      sigma: 0.1,
-      samples: 0,
-    }));
-    await expect(keepCalibration(shops.a, { bikeId, source: "log", regions, samples: 0 })).rejects.toThrow(
+    const evidence = {
+      kind: "wideband" as const,
+      settings: {},
+      air: { pressurePa: 98_000, temperatureK: 290, humidity: 0.5 },
+      at: [],
+    };
+    await expect(keepCalibration(shops.a, { bikeId, source: "log", evidence, samples: 0 })).rejects.toThrow(
       /sampled no region/,
     );
-    const sampled = regions.map((r) => ({ ...r, samples: 2 }));
+    const sampled = { ...evidence, at: [{ throttle: 1, lambda: 0.9, sigma: 0.02 }] };
     await expect(
-      keepCalibration(shops.b, { bikeId, source: "log", regions: sampled, samples: 9 }),
+      keepCalibration(shops.b, { bikeId, source: "log", evidence: sampled, samples: 9 }),
     ).rejects.toThrow(/no such bike/);
   });
 });

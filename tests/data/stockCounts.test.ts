@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { problemsOf } from "@/lib/data/invariants";
-import { offerPart } from "@/lib/data/orders/suppliers";
+import { offerPart } from "@/lib/data/orders/offers";
+import { approveCount } from "@/lib/data/stock/approveCounts";
 import {
-  approveCount,
   countAgain,
   enterCount,
   getCount,

@@ -37,13 +37,9 @@ describe("order lines", () => {
   });
 
   it("share a delivery without losing or making any of it, and none gets more than is open", () => {
+    const some = fc.tuple(fc.nat(9), fc.nat(9), fc.nat(9));
     const lines = fc.array(
-      fc
-        .tuple(fc.nat(9), fc.nat(9), fc.nat(9))
-        .map(([open, received, cancelled], id) => ({
-          id: id ?? 0,
-          ...line(open + received + cancelled, received, cancelled),
-        })),
+      some.map(([open, received, cancelled]) => line(open + received + cancelled, received, cancelled)),
       { maxLength: 6 },
     );
     fc.assert(

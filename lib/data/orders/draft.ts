@@ -2,7 +2,7 @@ import { audit, nextNumber, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { demandQuantity } from "../stock/quantity";
-import { offerIn } from "./suppliers";
+import { offerIn } from "./offers";
 
 export interface LineInput {
   partId: number;

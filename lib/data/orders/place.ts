@@ -5,7 +5,7 @@ import { dayAfter, dayOf } from "@/lib/domain/schedule/localTime";
 import { quantityText } from "@/lib/schemas/quantity";
 import { demandQuantity } from "../stock/quantity";
 import { newOrderIn } from "./draft";
-import { offerIn } from "./suppliers";
+import { offerIn } from "./offers";
 
 export async function zoneIn(tx: Pick<ShopTx, "settings">): Promise<string> {
   const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });

@@ -3,8 +3,9 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { NewPartInput, PartInput } from "@/lib/schemas/stock";
+import { usualIn } from "../orders/offers";
 import { putOnOrderIn } from "../orders/place";
-import { supplierNamedIn, usualIn } from "../orders/suppliers";
+import { supplierNamedIn } from "../orders/suppliers";
 import { recordMoveIn } from "./moves";
 import { demandQuantity } from "./quantity";
 

@@ -1,5 +1,6 @@
 "use server";
-import { approveCount, countAgain, dropCount, enterCount, startCount } from "@/lib/data/stock/binCounts";
+import { approveCount } from "@/lib/data/stock/approveCounts";
+import { countAgain, dropCount, enterCount, startCount } from "@/lib/data/stock/binCounts";
 import { correctMove, dayIn } from "@/lib/data/stock/correct";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
 import { recordMove } from "@/lib/data/stock/moves";

@@ -1,8 +1,11 @@
 "use client";
 import { useState } from "react";
+import { ColumnFields } from "@/app/_ui/ColumnFields";
 import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
 import { useFormValue } from "@/app/_ui/formContext";
+import { LogText } from "@/app/_ui/LogText";
+import { LAMBDA_UNITS } from "@/app/_ui/lambdaUnits";
 import { NumberField } from "@/app/_ui/NumberField";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
@@ -10,11 +13,8 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { LAMBDA_COLUMNS } from "@/lib/schemas/benchLogs";
 import { readLambdaFile } from "../actions";
-import { ColumnFields } from "../ColumnFields";
-import { LogText } from "../LogText";
 import { useLogAnswer } from "../useLogAnswer";
 import { LambdaAnswer, type LambdaAnswerData } from "./LambdaAnswer";
-import { UNIT_CHOICES } from "./unitChoices";
 
 export interface LambdaFormProps {
   slug: string;
@@ -53,7 +53,7 @@ function Fields({ initial, locale, bikes, bike, mayKeep, units }: LambdaFormProp
         </Section>
         <Section title="Units">
           <div className="grid gap-x-4 sm:grid-cols-2 lg:grid-cols-1 xl:grid-cols-2">
-            {UNIT_CHOICES.map(([name, label, choices]) => (
+            {LAMBDA_UNITS.map(([name, label, choices]) => (
               <SelectField
                 key={name}
                 name={name}

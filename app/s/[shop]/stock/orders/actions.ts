@@ -1,7 +1,8 @@
 "use server";
+import { cancelOrder, cancelRest, postponeLine } from "@/lib/data/orders/cancel";
 import { addToDrafts, changeLine } from "@/lib/data/orders/draft";
 import { placeOrder } from "@/lib/data/orders/place";
-import { cancelOrder, cancelRest, postponeLine, receiveOrder } from "@/lib/data/orders/receive";
+import { receiveOrder } from "@/lib/data/orders/receive";
 import { findScanned } from "@/lib/data/stock/find";
 import { priceText } from "@/lib/domain/money/scale";
 import { Refusal } from "@/lib/domain/refusal";

@@ -1,5 +1,6 @@
 "use server";
-import { offerPart, saveSupplier } from "@/lib/data/orders/suppliers";
+import { offerPart } from "@/lib/data/orders/offers";
+import { saveSupplier } from "@/lib/data/orders/suppliers";
 import { previewPriceList, takePriceList } from "@/lib/data/stock/priceList";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";

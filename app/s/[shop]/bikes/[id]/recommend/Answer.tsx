@@ -1,3 +1,4 @@
+import { Caution } from "@/app/_ui/Caution";
 import { figureText } from "@/app/_ui/format";
 import { Note } from "@/app/_ui/Note";
 import { Opens } from "@/app/_ui/Opens";
@@ -97,15 +98,25 @@ export function Answer({
 
 /** Further off than this one jet is a compromise, and another is worth carrying. Source: judgement, as for a trip. */
 const COMPROMISE = 0.06;
+/** A greater chance than this of lambda above 0.92 at full load is called too lean. Source: judgement. */
+const LEAN = 0.25;
 
 function Compromise({ corners, locale }: { corners: Recommendation["corners"]; locale: string }) {
-  const far = corners.filter((c) => Math.abs(c.phiError ?? 0) > COMPROMISE || (c.leanRisk ?? 0) > 0.3);
-  if (far.length === 0) return null;
+  const words = (list: Recommendation["corners"]) =>
+    list.map((c) => `${c.name}: about ${figureText(c.exact ?? 0, locale, 1)} would be right`).join("; ");
+  const lean = corners.filter((c) => (c.leanRisk ?? 0) > LEAN);
+  const far = corners.filter((c) => !lean.includes(c) && Math.abs(c.phiError ?? 0) > COMPROMISE);
   return (
-    <Note title="A compromise over this range.">
-      {far.map((c) => `${c.name}: about ${figureText(c.exact ?? 0, locale, 1)} would be right`).join("; ")}.
-      Carry what the coldest and lowest corner wants, or narrow the range.
-    </Note>
+    <>
+      {lean.length > 0 && (
+        <Caution title="Too lean for full throttle in part of this range.">
+          {words(lean)}. Fit the larger jet there, or narrow the range. Lean at full load destroys engines.
+        </Caution>
+      )}
+      {far.length > 0 && (
+        <Note title="A compromise over this range.">{words(far)}: carry one to change there.</Note>
+      )}
+    </>
   );
 }
 

@@ -1,15 +1,15 @@
 "use client";
 import { useState } from "react";
+import { ColumnFields } from "@/app/_ui/ColumnFields";
 import { Form } from "@/app/_ui/Form";
 import { useFormValue } from "@/app/_ui/formContext";
+import { LogText } from "@/app/_ui/LogText";
+import { LAMBDA_UNITS } from "@/app/_ui/lambdaUnits";
 import { NumberField } from "@/app/_ui/NumberField";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { LAMBDA_COLUMNS } from "@/lib/schemas/benchLogs";
-import { ColumnFields } from "../../../bench/ColumnFields";
-import { LogText } from "../../../bench/LogText";
-import { UNIT_CHOICES } from "../../../bench/lambda/unitChoices";
 import { readRideLog } from "./actions";
 
 export interface RideLogProps {
@@ -43,7 +43,7 @@ function Fields({ units }: Pick<RideLogProps, "units">) {
       <LogText initial={live ?? ""} onText={setLive} />
       <ColumnFields text={live ?? kept} columns={LAMBDA_COLUMNS} typed={{}} />
       <div className="grid gap-x-4 sm:grid-cols-2">
-        {UNIT_CHOICES.map(([name, label, choices]) => (
+        {LAMBDA_UNITS.map(([name, label, choices]) => (
           <SelectField key={name} name={name} label={label} options={choices} initial={units[name]} />
         ))}
         <NumberField name="perSecond" label="Samples per second" hint="Only for a log without time." />

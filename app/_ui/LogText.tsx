@@ -1,9 +1,9 @@
 "use client";
 import { useId, useRef, useState } from "react";
-import { CONTROL, describedBy, FieldFrame } from "@/app/_ui/FieldFrame";
-import { useFormField } from "@/app/_ui/formContext";
 import { decodeFile } from "@/lib/domain/imports/decode";
 import { Refusal } from "@/lib/domain/refusal";
+import { CONTROL, describedBy, FieldFrame } from "./FieldFrame";
+import { useFormField } from "./formContext";
 
 export interface LogTextProps {
   initial: string;

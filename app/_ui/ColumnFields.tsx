@@ -1,8 +1,8 @@
 "use client";
-import { SelectField } from "@/app/_ui/SelectField";
 import { type LogColumn, mapColumns } from "@/lib/domain/bench/logColumns";
 import { Refusal } from "@/lib/domain/refusal";
 import { parseCsv } from "@/lib/schemas/csv";
+import { SelectField } from "./SelectField";
 
 /** The headings of a log's text; none while there is no row under them. */
 function headingsOf(text: string): readonly string[] {

@@ -1,6 +1,7 @@
 const options = (words: readonly (readonly [string, string])[]) =>
   words.map(([value, label]) => ({ value, label }));
-export const UNIT_CHOICES: readonly (readonly [
+/** Units a lambda log may be written in, by the field's name. */
+export const LAMBDA_UNITS: readonly (readonly [
   name: string,
   label: string,
   options: readonly { value: string; label: string }[],
