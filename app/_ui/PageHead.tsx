@@ -18,7 +18,11 @@ export function PageHead({ title, sub, state, actions }: PageHeadProps) {
         {sub && <p>{sub}</p>}
         {state}
       </div>
-      {actions && <div className="flex flex-wrap gap-2.5 max-sm:w-full max-sm:*:min-w-0 max-sm:*:grow max-sm:*:basis-[calc(50%-5px)] max-sm:[&_button]:w-full">{actions}</div>}
+      {actions && (
+        <div className="flex flex-wrap gap-2.5 max-sm:w-full max-sm:*:min-w-0 max-sm:*:grow max-sm:*:basis-[calc(50%-5px)] max-sm:[&_button]:w-full">
+          {actions}
+        </div>
+      )}
     </div>
   );
 }

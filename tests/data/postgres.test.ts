@@ -211,7 +211,7 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
         await sql(`SELECT event_object_table AS table, string_agg(DISTINCT event_manipulation, ' ' ORDER BY event_manipulation) AS on
         FROM information_schema.triggers WHERE trigger_schema = '${shops.a.slug}' AND trigger_name LIKE '%_only_grows' GROUP BY 1 ORDER BY 1`);
       expect(rows).toEqual(
-        ["Acceptance", "AuditEntry", "Move", "Payment", "Reading"].map((table) => ({
+        ["Acceptance", "AuditEntry", "Calibration", "Move", "Payment", "Reading"].map((table) => ({
           table,
           on: "DELETE UPDATE",
         })),

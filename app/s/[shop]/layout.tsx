@@ -49,7 +49,11 @@ export default async function ShopLayout({
             shop.shops
               .filter((other) => other.slug !== slug)
               .map((other) => (
-                <Link key={other.slug} href={`/s/${other.slug}`} className="flex min-h-8 items-center pointer-coarse:min-h-12">
+                <Link
+                  key={other.slug}
+                  href={`/s/${other.slug}`}
+                  className="flex min-h-8 items-center pointer-coarse:min-h-12"
+                >
                   To {other.name}
                 </Link>
               ))}

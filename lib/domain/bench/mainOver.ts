@@ -1,14 +1,11 @@
 import type { SettingChange } from "../packages/recipe";
 import type { Reason } from "../reason";
 import { Refusal } from "../refusal";
-import { applyChanges, valuesOf } from "../tuning/changes";
 import { leastLoss } from "../tuning/choose";
 import { jetNote } from "../tuning/jetNote";
-import { jetQuestion, jetReach } from "../tuning/jetQuestion";
 import { settingDef } from "../tuning/settings";
-import { stationsFor } from "../tuning/solve";
-import { resolve } from "../tuning/station";
 import type { JetCandidate, JetChoice, TargetRefusal } from "../tuning/targetTypes";
+import { mainQuestion } from "./mainQuestion";
 import type { RecommendInput } from "./recommendTypes";
 import { pick, sizesOver, widened } from "./trip";
 import type { TripSize } from "./tripTypes";
@@ -34,7 +31,7 @@ export function mainOver(input: RecommendInput, changes: readonly SettingChange[
       mainJet: "Needed: a range counts from it.",
     });
   const needed = input.carburettors.length;
-  const asked = input.airs.map(({ name, air }) => ({ name, ...question(input, changes, fitted, air) }));
+  const asked = input.airs.map(({ name, air }) => ({ name, ...mainQuestion(input, changes, fitted, air) }));
   const jets = widened(input.jets, fitted, asked);
   const sizes = sizesOver(asked.map((a) => ({ ...a, question: { ...a.question, jets } })));
   const measured = (input.calibration?.find((c) => c.region === "main")?.samples ?? 0) > 0;
@@ -88,44 +85,4 @@ function heldBack(carburettor: string, wanted: number, allowed: number, fitted: 
     message: `Main jet ${wanted} is more than one step leaner than ${fitted}; nothing was measured.`,
     remedy: `Fit ${allowed}, measure lambda at full load there, then compute again.`,
   };
-}
-
-function question(
-  input: RecommendInput,
-  changes: readonly SettingChange[],
-  fitted: number,
-  air: RecommendInput["baseline"],
-) {
-  const [found] = input.carburettors;
-  const values = { ...applyChanges(found?.settings ?? {}, changes).values, mainJet: fitted };
-  const needle = found?.needle ?? input.card.needle;
-  const r = resolve(
-    {
-      card: input.card,
-      carburettors: input.carburettors.length,
-      settings: values,
-      needle,
-      calibration: input.calibration,
-      reference: { settings: valuesOf(found?.settings ?? {}), needle, air: input.baseline },
-    },
-    air,
-  );
-  const task = {
-    r,
-    stations: stationsFor(r),
-    key: "mainJet" as const,
-    values,
-    needle: r.now.needle,
-    fitted,
-    jets: input.jets,
-    needed: input.carburettors.length,
-  };
-  const out = jetReach(task);
-  if (out)
-    throw new Refusal(
-      `No main jet meets the target in every air: ${out}.`,
-      "Check needle, needle jet and vents on the model card.",
-    );
-  const asked = jetQuestion(task);
-  return { question: asked, exact: asked.exact };
 }

@@ -5,6 +5,7 @@ import { targetSettings } from "../tuning/targetSheet";
 import type { TargetInput, TargetSetting, TargetSheet } from "../tuning/targetTypes";
 import { mainOver } from "./mainOver";
 import type { CornerOutcome, NamedAir, Recommendation, RecommendInput } from "./recommendTypes";
+import { settledOver } from "./settledOver";
 
 /**
  * Recommends one setting for a bike after chosen changes, for one air or for the corners of a range. In one air it is the
@@ -75,40 +76,6 @@ function demandAlike({ carburettors }: RecommendInput): void {
       "The carburettors were found unlike each other: no one setting serves a range.",
       "Choose one air, or set them alike first and record that.",
     );
-}
-
-const RANGE_NOTES = {
-  richest: { fact: "The richest that any corner asks for", from: "lean is worse than rich" },
-  nearest: {
-    fact: "Of what the corners ask for, the nearest to what is fitted",
-    from: "common practice: the screw takes up a season",
-  },
-} as const;
-
-/** Clip, screw and idle as the richest corner wants them (a larger value is richer); the pilot jet no further from the fitted than every corner asks. */
-function settledOver(sheets: readonly TargetSheet[]): readonly TargetSetting[] {
-  const keys = ["clipPosition", "pilotJet", "mixtureScrewTurns", "idleSpeedRpm"] as const;
-  return keys.flatMap((key) => {
-    const all = sheets.flatMap((s) =>
-      (s.carburettors[0]?.settings ?? []).filter((x) => x.key === key && x.how === "computed"),
-    );
-    const [one, ...rest] = all;
-    if (!one) return [];
-    if (key !== "pilotJet" || one.from === null)
-      return [
-        noted(
-          rest.reduce((best, s) => (s.value > best.value ? s : best), one),
-          "richest",
-        ),
-      ];
-    const values = all.map((s) => s.value);
-    const value = Math.min(Math.max(...values), Math.max(Math.min(...values), one.from));
-    return [noted({ ...(all.find((s) => s.value === value) ?? one), value }, "nearest")];
-  });
-}
-
-function noted(s: TargetSetting, how: keyof typeof RANGE_NOTES): TargetSetting {
-  return { ...s, because: [...s.because, RANGE_NOTES[how]] };
 }
 
 function explained(s: TargetSetting, over: TargetSetting | undefined): TargetSetting {

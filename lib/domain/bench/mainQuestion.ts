@@ -1,0 +1,48 @@
+import type { SettingChange } from "../packages/recipe";
+import { Refusal } from "../refusal";
+import { applyChanges, valuesOf } from "../tuning/changes";
+import { jetQuestion, jetReach } from "../tuning/jetQuestion";
+import { stationsFor } from "../tuning/solve";
+import { resolve } from "../tuning/station";
+import type { RecommendInput } from "./recommendTypes";
+
+/** What the main jet must answer in one air, with everything else as `changes` sets it. Throws Refusal when no size meets the target there. */
+export function mainQuestion(
+  input: RecommendInput,
+  changes: readonly SettingChange[],
+  fitted: number,
+  air: RecommendInput["baseline"],
+) {
+  const [found] = input.carburettors;
+  const values = { ...applyChanges(found?.settings ?? {}, changes).values, mainJet: fitted };
+  const needle = found?.needle ?? input.card.needle;
+  const r = resolve(
+    {
+      card: input.card,
+      carburettors: input.carburettors.length,
+      settings: values,
+      needle,
+      calibration: input.calibration,
+      reference: { settings: valuesOf(found?.settings ?? {}), needle, air: input.baseline },
+    },
+    air,
+  );
+  const task = {
+    r,
+    stations: stationsFor(r),
+    key: "mainJet" as const,
+    values,
+    needle: r.now.needle,
+    fitted,
+    jets: input.jets,
+    needed: input.carburettors.length,
+  };
+  const out = jetReach(task);
+  if (out)
+    throw new Refusal(
+      `No main jet meets the target in every air: ${out}.`,
+      "Check needle, needle jet and vents on the model card.",
+    );
+  const asked = jetQuestion(task);
+  return { question: asked, exact: asked.exact };
+}
