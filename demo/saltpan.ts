@@ -1,6 +1,7 @@
 import { shopPeople } from "@/lib/data/bookings/times";
 import { addRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
 import { workingTimes } from "@/lib/data/shop/places";
+import { listBins, startCount } from "@/lib/data/stock/binCounts";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Role } from "@/lib/domain/access/permissions";
 import type { Recipe } from "@/lib/domain/packages/recipe";
@@ -73,6 +74,10 @@ export async function buildSaltpan(shop: DemoShop, now: Date, opened: Date): Pro
     ],
     now,
   );
+  // The tuner has begun to count a bin this morning.
+  const floor = shop.as("tuner", now);
+  const [bin] = await listBins(floor);
+  if (bin) await startCount(floor, bin.bin);
 }
 
 /** A package written, checked and published. */

@@ -102,7 +102,7 @@ const MOST_RIDES = 40;
  * that no log sampled says so by its samples. A card whose facts contradict each other has none: calculations refuse it by name.
  */
 export async function cardCalibration(
-  shop: Pick<ShopHandle, "read">,
+  shop: { readonly read: Pick<ShopTx, "calibration"> },
   modelCardId: number,
   bike: Pick<FuelState, "card" | "carburettors" | "reference">,
 ): Promise<KeptCalibration | null> {

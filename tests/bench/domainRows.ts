@@ -5,7 +5,6 @@ import { createShopDatabase } from "@/lib/db/migrate";
 import { presetChoice } from "@/lib/domain/packages/choose";
 import type { Access, Operation, Recipe } from "@/lib/domain/packages/recipe";
 import { planWork } from "@/lib/domain/plan/planWork";
-import { calibrate, calibrationPoint } from "@/lib/domain/tuning/calibrate";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";

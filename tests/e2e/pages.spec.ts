@@ -13,6 +13,11 @@ const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: strin
     from: /\/jobs\/(\d+)$/,
     to: "/s/saltpan/invoices/new?job=",
   },
+  "/s/saltpan/quotes/1/ways": {
+    list: "/s/saltpan/quotes?state=draft",
+    from: /\/quotes\/(\d+)$/,
+    to: "/s/saltpan/quotes/$/ways",
+  },
   "/s/saltpan/quotes/1/compare": {
     list: "/s/saltpan/quotes?state=draft",
     from: /\/quotes\/(\d+)$/,

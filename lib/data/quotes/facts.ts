@@ -4,10 +4,12 @@ import type { ModelFacts } from "@/lib/domain/packages/facts";
 import type { PartNeed, Recipe } from "@/lib/domain/packages/recipe";
 import type { MarkupBand } from "@/lib/domain/pricing/facts";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
+import { valuesOf } from "@/lib/domain/tuning/changes";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
-import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
+import type { CardFacts, FoundCarburettor, Known, RegionCorrection } from "@/lib/domain/tuning/targetTypes";
 import { type Conditions, ConditionsSchema } from "@/lib/schemas/quotes";
 import { NO_TERMS, type QuoteTerms, storedTerms } from "@/lib/schemas/quoteTerms";
+import { cardCalibration } from "../calibrations";
 import { storedRecipe } from "../packages/stored";
 import { baselineAir } from "./air";
 import { type CardRow, deliveredSettings, howKnown, modelFactsOf } from "./card";
@@ -24,6 +26,7 @@ export type Db = Pick<
   | "quoteRevision"
   | "packageRevision"
   | "priceBook"
+  | "calibration"
 >;
 
 export interface PartRow {
@@ -96,6 +99,8 @@ export interface QuoteFacts {
   /** Positions of the carburettors on the bike, in the same order. */
   readonly positions: readonly number[];
   readonly baseline: Air;
+  /** What rides and logs taught about this model; null where nothing is kept. */
+  readonly calibration: readonly RegionCorrection[] | null;
   /** True where a setting sheet of this bike says what is fitted. */
   readonly measured: boolean;
   readonly parts: readonly PartRow[];
@@ -128,16 +133,24 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     orderBy: { id: "desc" },
   });
   const { modelCard, carburettors, customer } = bike;
+  const side = cardSide(modelCard, carburettors, sheet?.values ?? []);
+  const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitudeSouth);
+  const learned = await cardCalibration({ read: db }, bike.modelCardId, {
+    card: side.card,
+    carburettors: Math.max(1, side.carburettors.length),
+    reference: { settings: valuesOf(side.carburettors[0]?.settings ?? {}), air: baseline },
+  });
   return {
     ...shop,
     ...customer,
-    ...cardSide(modelCard, carburettors, sheet?.values ?? []),
+    ...side,
+    calibration: learned?.regions ?? null,
     recipe,
     agreed: storedTerms(key.terms),
     validUntil: key.validUntil ?? "",
     choices: key.choices,
     conditions: ConditionsSchema.parse(key.conditions),
-    baseline: baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitudeSouth),
+    baseline,
     measured: sheet !== null,
   };
 }
@@ -161,6 +174,7 @@ export async function triedFacts(
     choices: key.choices,
     conditions: ConditionsSchema.parse(key.conditions),
     baseline: baselineAir(null, shop.terms.altitudeM, shop.terms.latitudeSouth),
+    calibration: null,
     measured: false,
   };
 }
@@ -215,6 +229,7 @@ const CARD = {
 } as const;
 
 const BIKE = {
+  modelCardId: true,
   customer: { select: { discountBp: true, discountClass: true } },
   carburettors: { select: { position: true, label: true }, orderBy: { position: "asc" } },
   modelCard: { select: CARD },

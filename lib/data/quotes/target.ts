@@ -26,6 +26,7 @@ export function targetOf(facts: QuoteFacts, needs: Needs): Target {
       now: airOf(facts.conditions, facts.terms.latitudeSouth),
       baseline: facts.baseline,
       jets: jetsOf(facts, needs),
+      calibration: facts.calibration ?? undefined,
     });
     return { sheet, trouble: null };
   } catch (cause) {
