@@ -150,7 +150,7 @@ export function LambdaChart({
         {afterLabel}
       </text>
       {wanted && (
-        <text x="100%" dx="-6" y={y(wanted.high) - 6} textAnchor="end" className="fill-pine">
+        <text x="45%" y={y(wanted.high) - 6} textAnchor="middle" className={`fill-pine ${PAGE}`}>
           {words.wanted}
         </text>
       )}

@@ -39,7 +39,12 @@ async function take(
   await page.getByRole("button", { name: "Sign in" }).click();
   await page.waitForURL((url) => !url.pathname.startsWith("/signin"));
   await page.goto(BASE + path);
-  if (link) await page.getByRole("link", { name: link }).first().click();
+  if (link) {
+    const hrefs = await page
+      .locator("main a[href]")
+      .evaluateAll((all) => all.map((a) => a.getAttribute("href") ?? ""));
+    await page.goto(BASE + (hrefs.find((href) => link.test(href)) ?? path));
+  }
   await page.waitForLoadState("networkidle");
   await page.screenshot({ path: `demo/screens/${name}.png` });
   await page.context().close();
@@ -48,7 +53,7 @@ async function take(
 mkdirSync("demo/screens", { recursive: true });
 try {
   await take("today", DESK, "saltpanOwner", "/s/saltpan");
-  await take("quote", DESK, "saltpanOwner", "/s/saltpan/quotes?state=draft", /Open-road breathing/);
+  await take("quote", DESK, "saltpanOwner", "/s/saltpan/quotes?state=draft", /\/quotes\/\d+$/);
   await take("card", PHONE, "saltpanTuner", "/s/saltpan/jobs/26/card");
   await take("stock", DESK, "saltpanOwner", "/s/saltpan/stock/drawer");
 } finally {
