@@ -1,11 +1,10 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { dayOf, instantOf, weekdayOf } from "@/lib/domain/schedule/localTime";
+import { dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeName } from "./jobs/list";
 import { openQuestions } from "./quotes/questions";
 import { belowPoint } from "./stock/drawer";
 import { shortOf } from "./stock/shortages";
-import { minuteOfDay } from "./timeEntries/clock";
 import { listRunning } from "./timeEntries/list";
 import { airToday } from "./todayAir";
 import {
@@ -81,14 +80,14 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
   const weekday = weekdayOf(day);
   return {
     day,
-    nowMinute: minuteOfDay(shop.now, zone),
+    nowMinute: minuteOfDay(shop.now.getTime(), zone),
     shift: shiftOf(people.flatMap((person) => (person.hours as WeeklyHours)[weekday] ?? [])),
     bays,
     bookings: bookings.map(({ job, startsAt, endsAt, dropOffAt, ...booking }) => ({
       ...booking,
       job: named(job),
-      from: startsAt < (begins as Date) ? 0 : minuteOfDay(startsAt, zone),
-      to: endsAt >= (ends as Date) ? 1440 : minuteOfDay(endsAt, zone),
+      from: startsAt < (begins as Date) ? 0 : minuteOfDay(startsAt.getTime(), zone),
+      to: endsAt >= (ends as Date) ? 1440 : minuteOfDay(endsAt.getTime(), zone),
       dropOff: dropOffAt?.toISOString() ?? null,
     })),
     arrivals: bookings

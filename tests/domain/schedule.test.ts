@@ -4,7 +4,14 @@ import { describe, expect, it } from "vitest";
 import { Refusal } from "@/lib/domain/refusal";
 import { type Booked, firstTimes } from "@/lib/domain/schedule/firstTimes";
 import { lengthWithin, merged, overlaps } from "@/lib/domain/schedule/intervals";
-import { dayAfter, dayOf, hoursInDay, instantOf, weekdayOf } from "@/lib/domain/schedule/localTime";
+import {
+  dayAfter,
+  dayOf,
+  hoursInDay,
+  instantOf,
+  minuteOfDay,
+  weekdayOf,
+} from "@/lib/domain/schedule/localTime";
 import { spanOf, type WeeklyHours, workingIntervals } from "@/lib/domain/schedule/working";
 
 const at = (text: string) => Date.parse(text);
@@ -303,5 +310,14 @@ describe("first times that work", () => {
       ),
       { numRuns: 40 },
     );
+  });
+});
+
+describe("the minute of a day", () => {
+  // The instants are the IANA vectors of this file read back: wall clock after and before the change in Sydney.
+  it("is read off the shop's clock, on either side of a change of the clocks", () => {
+    expect(minuteOfDay(Date.parse("2026-10-03T16:30:00Z"), "Australia/Sydney")).toBe(3 * 60 + 30);
+    expect(minuteOfDay(Date.parse("2026-04-04T15:30:00Z"), "Australia/Sydney")).toBe(2 * 60 + 30);
+    expect(minuteOfDay(Date.parse("2026-10-03T16:30:00Z"), "Australia/Brisbane")).toBe(2 * 60 + 30);
   });
 });

@@ -1,8 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
-import { dayAfter, dayOf, instantOf, weekdayOf } from "@/lib/domain/schedule/localTime";
+import { dayAfter, dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
 import { closuresFrom, mondayOf, placeOf, today, workersOf, workingMinutes, workingTimeOf } from "./facts";
-import { minuteOfDay } from "./words";
 
 const BOOKED = {
   id: true,
@@ -100,7 +99,7 @@ export async function getDay(shop: ShopHandle, wantedDay: string | undefined, fi
     bays,
     people: people.map(({ id, name }) => ({ id, name })),
     rule: ruleOf(shifts, bookings, day, zone),
-    nowMinute: day === now ? minuteOfDay(shop.now, zone) : undefined,
+    nowMinute: day === now ? minuteOfDay(shop.now.getTime(), zone) : undefined,
   };
 }
 
@@ -135,8 +134,8 @@ export function blockOf(
   day: string,
   zone: string,
 ): { from: number; to: number } {
-  const from = dayOf(row.startsAt.getTime(), zone) < day ? 0 : minuteOfDay(row.startsAt, zone);
-  const to = dayOf(row.endsAt.getTime(), zone) > day ? 1440 : minuteOfDay(row.endsAt, zone);
+  const from = dayOf(row.startsAt.getTime(), zone) < day ? 0 : minuteOfDay(row.startsAt.getTime(), zone);
+  const to = dayOf(row.endsAt.getTime(), zone) > day ? 1440 : minuteOfDay(row.endsAt.getTime(), zone);
   return { from, to };
 }
 

@@ -22,12 +22,6 @@ export function timeText(at: Date | number, zone: string): string {
   return formatOf("en-GB", zone, TIME).format(at);
 }
 
-/** Minutes after midnight on the shop's clock. */
-export function minuteOfDay(at: Date | number, zone: string): number {
-  const [hours, minutes] = timeText(at, zone).split(":").map(Number) as [number, number];
-  return hours * 60 + minutes;
-}
-
 export interface Told {
   startsAt: Date;
   endsAt: Date;

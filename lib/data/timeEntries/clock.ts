@@ -26,9 +26,3 @@ export function instantOfField(text: string, zone: string, field: string): Date 
     });
   }
 }
-
-/** Minutes after midnight on the shop's clock. */
-export function minuteOfDay(at: Date, zone: string): number {
-  const { hour, minute } = local(at, zone);
-  return hour * 60 + minute;
-}

@@ -21,6 +21,14 @@ export function dayOf(at: number, zone: string): string {
   );
 }
 
+/** Whole minutes after midnight of an instant (epoch milliseconds) on the clock of a zone. Refuses a zone that does not exist. */
+export function minuteOfDay(at: number, zone: string): number {
+  const { hour, minute } = inZone(zone, () =>
+    Temporal.Instant.fromEpochMilliseconds(at).toZonedDateTimeISO(zone),
+  );
+  return hour * 60 + minute;
+}
+
 /** The day some days later, or earlier for a number below nothing. */
 export function dayAfter(day: string, days = 1): string {
   return plainDay(day).add({ days }).toString();

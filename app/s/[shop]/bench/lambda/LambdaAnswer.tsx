@@ -1,6 +1,7 @@
 import { figureText } from "@/app/_ui/format";
 import { LambdaChart } from "@/app/_ui/LambdaChart";
 import { Note } from "@/app/_ui/Note";
+import { RECKON_CELL, ReckonTable } from "@/app/_ui/ReckonTable";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import type { LogAnswer, LogBin, RegionAnswer } from "@/lib/domain/bench/logReading";
@@ -75,84 +76,55 @@ export function LambdaAnswer({ data, locale }: { data: LambdaAnswerData; locale:
   );
 }
 
-const HEAD = "border-rule border-b py-1 pl-3 text-end font-semibold first:pl-0 first:text-start";
-const CELL = "py-1.5 pl-3 text-end font-mono";
-
 function Bins({ bins, locale }: { bins: readonly LogBin[]; locale: string }) {
   const n = (value: number, decimals: number) => figureText(value, locale, decimals);
   return (
-    <div className="mt-3 overflow-x-auto">
-      <table className="w-full border-collapse text-[15px]">
-        <thead>
-          <tr className="text-[13px] text-soft">
-            {["Throttle", "Lambda", "Aimed at", "Is", "Samples"].map((name) => (
-              <th key={name} scope="col" className={HEAD}>
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {bins.map((b) => (
-            <tr key={b.throttle} className="border-hair border-b">
-              <th scope="row" className="py-1.5 text-start font-normal">
-                <span className="font-mono">{Math.round(b.throttle * 100)} %</span>{" "}
-                {b.region && <span className="block text-[13px] text-soft">{REGION_WORDS[b.region]}</span>}
-              </th>
-              <td className={CELL}>
-                {n(b.lambda, 3)} <span className="text-soft">± {n(b.sigma * b.lambda, 3)}</span>
-              </td>
-              <td className={CELL}>{n(b.target, 2)}</td>
-              <td className="py-1.5 pl-3 text-end">
-                <span className="font-mono">{n(Math.abs(b.richness) * 100, 1)} %</span>{" "}
-                {b.richness < 0 ? "lean" : "rich"}
-              </td>
-              <td className={CELL}>{b.samples}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <ReckonTable head={["Throttle", "Lambda", "Aimed at", "Is", "Samples"]} className="mt-3">
+      {bins.map((b) => (
+        <tr key={b.throttle} className="border-hair border-b">
+          <th scope="row" className="py-1.5 text-start font-normal">
+            <span className="font-mono">{Math.round(b.throttle * 100)} %</span>{" "}
+            {b.region && <span className="block text-[13px] text-soft">{REGION_WORDS[b.region]}</span>}
+          </th>
+          <td className={RECKON_CELL}>
+            {n(b.lambda, 3)} <span className="text-soft">± {n(b.sigma * b.lambda, 3)}</span>
+          </td>
+          <td className={RECKON_CELL}>{n(b.target, 2)}</td>
+          <td className="py-1.5 pl-3 text-end">
+            <span className="font-mono">{n(Math.abs(b.richness) * 100, 1)} %</span>{" "}
+            {b.richness < 0 ? "lean" : "rich"}
+          </td>
+          <td className={RECKON_CELL}>{b.samples}</td>
+        </tr>
+      ))}
+    </ReckonTable>
   );
 }
 
 function Regions({ regions, locale }: { regions: readonly RegionAnswer[]; locale: string }) {
   const percent = (log: number) => figureText(Math.expm1(log) * 100, locale, 1);
   return (
-    <div className="overflow-x-auto">
-      <table className="w-full border-collapse text-[15px]">
-        <thead>
-          <tr className="text-[13px] text-soft">
-            {["Region", "Richer than the model", "Prior", "Evidence"].map((name) => (
-              <th key={name} scope="col" className={HEAD}>
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {regions.map((r) => (
-            <tr key={r.region} className="border-hair border-b">
-              <th scope="row" className="py-1.5 text-start font-normal">
-                {REGION_WORDS[r.region]}
-              </th>
-              <td className={CELL}>
-                {percent(r.value)} % <span className="text-soft">± {percent(r.sigma)}</span>
-              </td>
-              <td className={CELL}>± {percent(r.prior)}</td>
-              <td className="py-1.5 pl-3 text-end">
-                {r.atPrior ? (
-                  <State shape="dash">at its prior</State>
-                ) : (
-                  <State shape="filled" tone="pine">
-                    {r.samples} {r.samples === 1 ? "opening" : "openings"}
-                  </State>
-                )}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <ReckonTable head={["Region", "Richer than the model", "Prior", "Evidence"]}>
+      {regions.map((r) => (
+        <tr key={r.region} className="border-hair border-b">
+          <th scope="row" className="py-1.5 text-start font-normal">
+            {REGION_WORDS[r.region]}
+          </th>
+          <td className={RECKON_CELL}>
+            {percent(r.value)} % <span className="text-soft">± {percent(r.sigma)}</span>
+          </td>
+          <td className={RECKON_CELL}>± {percent(r.prior)}</td>
+          <td className="py-1.5 pl-3 text-end">
+            {r.atPrior ? (
+              <State shape="dash">at its prior</State>
+            ) : (
+              <State shape="filled" tone="pine">
+                {r.samples} {r.samples === 1 ? "opening" : "openings"}
+              </State>
+            )}
+          </td>
+        </tr>
+      ))}
+    </ReckonTable>
   );
 }

@@ -1,14 +1,12 @@
 import { figureText } from "@/app/_ui/format";
 import { Opens } from "@/app/_ui/Opens";
+import { RECKON_CELL, ReckonTable } from "@/app/_ui/ReckonTable";
 import type { TripAnswer, TripCorner, TripSize } from "@/lib/domain/bench/tripTypes";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { percentText, shownText } from "../shown";
 
 /** Sizes shown on either side of the chosen one. */
 const AROUND = 4;
-
-const HEAD = "border-rule border-b py-1 pl-3 text-end font-semibold first:pl-0 first:text-start";
-const CELL = "py-1.5 pl-3 text-end font-mono";
 
 /** A corner in the units a shop writes: "410 m, 8.0 °C". */
 export function placeText(corner: TripCorner, system: UnitSystem, locale: string): string {
@@ -26,36 +24,23 @@ export function Corners({
   system: UnitSystem;
 }) {
   return (
-    <div className="overflow-x-auto">
-      <table className="w-full border-collapse text-[15px]">
-        <thead>
-          <tr className="text-[13px] text-soft">
-            {["Where", "Oxygen", "Exact main", "Jet area", "Screw"].map((name) => (
-              <th key={name} scope="col" className={HEAD}>
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {corners.map((c) => (
-            <tr key={c.name} className="border-hair border-b">
-              <th scope="row" className="py-1.5 text-start font-normal">
-                {placeText(c, system, locale)}
-              </th>
-              <td className={CELL}>
-                <Opens name="Oxygen against here" because={c.air.because} firmness={c.air.firmness}>
-                  {figureText(c.density * 100, locale, 1)} %
-                </Opens>
-              </td>
-              <td className={CELL}>{figureText(c.exact, locale, 1)}</td>
-              <td className={CELL}>{percentText(c.areaRatio - 1, locale)}</td>
-              <td className={CELL}>{c.screw ? figureText(c.screw.value, locale) : "–"}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <ReckonTable head={["Where", "Oxygen", "Exact main", "Jet area", "Screw"]}>
+      {corners.map((c) => (
+        <tr key={c.name} className="border-hair border-b">
+          <th scope="row" className="py-1.5 text-start font-normal">
+            {placeText(c, system, locale)}
+          </th>
+          <td className={RECKON_CELL}>
+            <Opens name="Oxygen against here" because={c.air.because} firmness={c.air.firmness}>
+              {figureText(c.density * 100, locale, 1)} %
+            </Opens>
+          </td>
+          <td className={RECKON_CELL}>{figureText(c.exact, locale, 1)}</td>
+          <td className={RECKON_CELL}>{percentText(c.areaRatio - 1, locale)}</td>
+          <td className={RECKON_CELL}>{c.screw ? figureText(c.screw.value, locale) : "–"}</td>
+        </tr>
+      ))}
+    </ReckonTable>
   );
 }
 
@@ -86,36 +71,23 @@ export function Sizes({
     (s, i) => Math.abs(i - at) <= AROUND || s.size === fitted || s === trip.runnerUp,
   );
   return (
-    <div className="overflow-x-auto">
-      <table className="w-full border-collapse text-[15px]">
-        <thead>
-          <tr className="text-[13px] text-soft">
-            {["Size", "Worst at", "Off target", "Lean risk", "Drawer"].map((name) => (
-              <th key={name} scope="col" className={HEAD}>
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {near.map((s) => (
-            <tr
-              key={s.size}
-              className={
-                s.size === trip.chosen.size ? "border-hair border-b bg-brass-wash" : "border-hair border-b"
-              }
-            >
-              <th scope="row" className="py-1.5 text-start font-mono font-normal">
-                {size(s.size)} <span className="font-sans text-[13px] text-soft">{word(s)}</span>
-              </th>
-              <td className="py-1.5 pl-3 text-end">{where(s.worst)}</td>
-              <td className={CELL}>{richness(s)}</td>
-              <td className={CELL}>{Math.round(s.leanRisk * 100)} %</td>
-              <td className={CELL}>{s.free > 0 ? s.free : "–"}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <ReckonTable head={["Size", "Worst at", "Off target", "Lean risk", "Drawer"]}>
+      {near.map((s) => (
+        <tr
+          key={s.size}
+          className={
+            s.size === trip.chosen.size ? "border-hair border-b bg-brass-wash" : "border-hair border-b"
+          }
+        >
+          <th scope="row" className="py-1.5 text-start font-mono font-normal">
+            {size(s.size)} <span className="font-sans text-[13px] text-soft">{word(s)}</span>
+          </th>
+          <td className="py-1.5 pl-3 text-end">{where(s.worst)}</td>
+          <td className={RECKON_CELL}>{richness(s)}</td>
+          <td className={RECKON_CELL}>{Math.round(s.leanRisk * 100)} %</td>
+          <td className={RECKON_CELL}>{s.free > 0 ? s.free : "–"}</td>
+        </tr>
+      ))}
+    </ReckonTable>
   );
 }

@@ -1,10 +1,8 @@
 import { figureText } from "@/app/_ui/format";
 import { Opens } from "@/app/_ui/Opens";
+import { RECKON_CELL, ReckonTable } from "@/app/_ui/ReckonTable";
 import { State } from "@/app/_ui/State";
 import type { CornerOutcome } from "@/lib/domain/bench/recommendTypes";
-
-const HEAD = "border-rule border-b py-1 pl-3 text-end font-semibold first:pl-0 first:text-start";
-const CELL = "py-1.5 pl-3 text-end font-mono";
 
 /** How the one setting fares in each air it is wanted for; the worst is named. */
 export function CornerTable({
@@ -17,48 +15,35 @@ export function CornerTable({
   locale: string;
 }) {
   return (
-    <div className="overflow-x-auto">
-      <table className="w-full border-collapse text-[15px]">
-        <thead>
-          <tr className="text-[13px] text-soft">
-            {["Where", "Oxygen", "Exact main", "Off target", "λ above 0.92"].map((name) => (
-              <th key={name} scope="col" className={HEAD}>
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {corners.map((c) => (
-            <tr key={c.name} className="border-hair border-b">
-              <th scope="row" className="py-1.5 text-start font-normal">
-                {c.name}{" "}
-                {c.name === worst && corners.length > 1 && (
-                  <State shape="triangle" tone="brass">
-                    worst
-                  </State>
-                )}
-              </th>
-              <td className={CELL}>
-                <Opens
-                  name="Oxygen against the settings' own air"
-                  because={c.air.because}
-                  firmness={c.air.firmness}
-                >
-                  {figureText(c.density * 100, locale, 1)} %
-                </Opens>
-              </td>
-              <td className={CELL}>{c.exact === null ? "–" : figureText(c.exact, locale, 1)}</td>
-              <td className={CELL}>
-                {c.phiError === null
-                  ? "–"
-                  : `${figureText(Math.abs(c.phiError) * 100, locale, 1)} % ${c.phiError < 0 ? "lean" : "rich"}`}
-              </td>
-              <td className={CELL}>{c.leanRisk === null ? "–" : `${Math.round(c.leanRisk * 100)} %`}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <ReckonTable head={["Where", "Oxygen", "Exact main", "Off target", "λ above 0.92"]}>
+      {corners.map((c) => (
+        <tr key={c.name} className="border-hair border-b">
+          <th scope="row" className="py-1.5 text-start font-normal">
+            {c.name}{" "}
+            {c.name === worst && corners.length > 1 && (
+              <State shape="triangle" tone="brass">
+                worst
+              </State>
+            )}
+          </th>
+          <td className={RECKON_CELL}>
+            <Opens
+              name="Oxygen against the settings' own air"
+              because={c.air.because}
+              firmness={c.air.firmness}
+            >
+              {figureText(c.density * 100, locale, 1)} %
+            </Opens>
+          </td>
+          <td className={RECKON_CELL}>{c.exact === null ? "–" : figureText(c.exact, locale, 1)}</td>
+          <td className={RECKON_CELL}>
+            {c.phiError === null
+              ? "–"
+              : `${figureText(Math.abs(c.phiError) * 100, locale, 1)} % ${c.phiError < 0 ? "lean" : "rich"}`}
+          </td>
+          <td className={RECKON_CELL}>{c.leanRisk === null ? "–" : `${Math.round(c.leanRisk * 100)} %`}</td>
+        </tr>
+      ))}
+    </ReckonTable>
   );
 }
