@@ -7,10 +7,11 @@ import {
   useTable,
 } from "@tanstack/react-table";
 import Link from "next/link";
+import { useRouter } from "next/navigation";
 import { type ReactNode, useMemo } from "react";
+import { cellText } from "./cellText";
 import { Empty } from "./Empty";
-import { moveBetweenRows, openRow } from "./rowKeys";
-import { TableCell } from "./TableCell";
+import { moveBetweenRows, opener } from "./rowKeys";
 import { TableFilters } from "./TableFilters";
 import { TablePages } from "./TablePages";
 import { sortHref } from "./tableHref";
@@ -37,7 +38,7 @@ export interface DataTableProps {
 }
 
 const features = tableFeatures({ rowSortingFeature });
-const ENDS = new Set(["money", "figure"]);
+const ENDS = new Set<string | undefined>(["money", "figure"]);
 
 function sortingOf(sort: string | undefined): SortingState {
   return sort ? [{ id: sort.replace(/^-/, ""), desc: sort.startsWith("-") }] : [];
@@ -54,6 +55,7 @@ export function DataTable({
   query = {},
   ...rest
 }: DataTableProps) {
+  const router = useRouter();
   const defs = useMemo(
     () =>
       columns.map(
@@ -79,7 +81,7 @@ export function DataTable({
   const byKey = new Map(columns.map((column) => [column.key, column]));
   const alignOf = (key: string) => {
     const column = byKey.get(key);
-    return column?.align ?? (ENDS.has(column?.kind ?? "text") ? "end" : "start");
+    return (column?.align ?? (ENDS.has(column?.kind) ? "end" : "start")) === "end" ? "end" : undefined;
   };
 
   return (
@@ -124,28 +126,26 @@ export function DataTable({
               </tr>
             ))}
           </thead>
-          <tbody onKeyDown={moveBetweenRows} onClick={openRow}>
+          <tbody onKeyDown={moveBetweenRows} onClick={opener(router.push)}>
             {table.getRowModel().rows.map((row) => (
               <tr key={row.id} data-opens={row.original.href ? "" : undefined}>
-                {row.getAllCells().map((cell, at) => {
-                  const column = byKey.get(cell.column.id);
-                  if (!column) return null;
+                {columns.map((column, at) => {
                   const value = row.original[column.key];
-                  const shown = <TableCell column={column} value={value} locale={locale} zone={zone} />;
+                  // Cells are plain text and functions, not components: a list is mostly cells, and each component costs.
+                  const shown = cellText(column, value, locale, zone);
                   return (
                     <td
-                      key={cell.id}
+                      key={column.key}
+                      data-name={column.header}
                       data-align={alignOf(column.key)}
+                      data-figure={ENDS.has(column.kind) || typeof value === "number" ? "" : undefined}
                       data-first={at === 0 ? "" : undefined}
-                      data-empty={value === null || value === undefined || value === "" ? "" : undefined}
+                      data-empty={shown === null ? "" : undefined}
                     >
-                      <span aria-hidden="true" className="cell-name">
-                        {column.header}
-                      </span>
                       {at === 0 && row.original.href ? (
-                        <Link href={row.original.href} prefetch={false} data-row-link className="row-link">
+                        <a href={row.original.href} data-row-link className="row-link">
                           {shown}
-                        </Link>
+                        </a>
                       ) : (
                         shown
                       )}

@@ -14,13 +14,20 @@ export function moveBetweenRows(event: KeyboardEvent<HTMLElement>): void {
   links[to]?.focus();
 }
 
-/** A click anywhere in a row follows its link, unless something in the row was meant, or words were marked. */
-export function openRow(event: MouseEvent<HTMLElement>): void {
-  if (
-    !(event.target instanceof Element) ||
-    event.target.closest("a, button, input, select, label, [popover]")
-  )
-    return;
-  if (window.getSelection()?.toString()) return;
-  event.target.closest("tr")?.querySelector<HTMLElement>(OPENS)?.click();
+/**
+ * A click anywhere in a row follows its link, unless something else in the row was meant, or words were marked. The link
+ * itself is a plain one, so that a list of fifty needs one handler; a click meant for a new tab stays the browser's.
+ */
+export function opener(go: (href: string) => void) {
+  return (event: MouseEvent<HTMLElement>): void => {
+    if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey || event.shiftKey) return;
+    if (!(event.target instanceof Element)) return;
+    const meant = event.target.closest("a, button, input, select, label, [popover]");
+    if (meant && !meant.matches(OPENS)) return;
+    if (!meant && window.getSelection()?.toString()) return;
+    const href = event.target.closest("tr")?.querySelector(OPENS)?.getAttribute("href");
+    if (!href) return;
+    event.preventDefault();
+    go(href);
+  };
 }

@@ -49,8 +49,12 @@ export function CompareTable({ caption, sheets, carburettors, locale }: CompareT
               <tr key={row.setting}>
                 <td data-first="">{row.name}</td>
                 {row.cells.map((cell, at) => (
-                  <td key={sheets[at]?.title} data-align="end" data-empty={cell ? undefined : ""}>
-                    <span className="cell-name">{sheets[at]?.title}</span>
+                  <td
+                    key={sheets[at]?.title}
+                    data-name={sheets[at]?.title}
+                    data-align="end"
+                    data-empty={cell ? undefined : ""}
+                  >
                     {cell && (
                       <span>
                         {cell.differs && (

@@ -61,10 +61,7 @@ export function JobSteps({ job, base }: { job: JobView; base: string }) {
                   </span>
                 )}
               </td>
-              <td>
-                <span aria-hidden="true" className="cell-name">
-                  State
-                </span>
+              <td data-name="State">
                 <State shape={look.shape}>{look.word}</State>
               </td>
               <TimeCells
@@ -103,10 +100,7 @@ function TimeCells({ planned, spent, billed }: { planned: number; spent: number;
     ["To bill", billed],
   ] as const;
   return cells.map(([name, minutes]) => (
-    <td key={name} data-align="end">
-      <span aria-hidden="true" className="cell-name">
-        {name}
-      </span>
+    <td key={name} data-name={name} data-align="end">
       <Minutes minutes={minutes} />
     </td>
   ));

@@ -43,10 +43,7 @@ export function SheetTable({ sheets, locale }: { sheets: JobSheets; locale: stri
             {KINDS.map(([kind, name]) => {
               const found = foundOn(sheets[kind], carburettor, def.key);
               return (
-                <td key={kind} data-align="end" data-empty={found ? undefined : ""}>
-                  <span aria-hidden="true" className="cell-name">
-                    {name}
-                  </span>
+                <td key={kind} data-name={name} data-align="end" data-empty={found ? undefined : ""}>
                   {found && (
                     <span>
                       <span className={kind === "target" ? "font-mono text-brass" : "font-mono"}>
