@@ -10,7 +10,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { handleFor } from "@/lib/gate/handle";
 import { publicUrl } from "@/lib/gate/origin";
 import { personAction, publicAction } from "@/lib/gate/personAction";
-import { cookieName } from "@/lib/gate/session";
+import { cookieName, stepInside } from "@/lib/gate/session";
 import { mailer } from "@/lib/outside/mail";
 import {
   JoinSchema,
@@ -29,7 +29,8 @@ export const signUp = publicAction("signup", SignUpSchema, async (input, now) =>
     country: input.country,
     ...(input.altitudeM === undefined ? {} : { altitudeM: input.altitudeM }),
   });
-  return { to: `/signin?to=/s/${opened.slug}`, toast: `${input.shopName} is open. Sign in to step inside.` };
+  await stepInside(personId, now);
+  return { to: `/s/${opened.slug}`, toast: `${input.shopName} is open.` };
 });
 
 export const join = publicAction("join", JoinSchema, async (input, now) => {
@@ -46,7 +47,8 @@ export const join = publicAction("join", JoinSchema, async (input, now) => {
   const shop = await joinShop(input.token, personId, invitation.email, now);
   const by = { personId, name, role: shop.role, staffId: null };
   await addStaff(handleFor(shop, by, now), { id: personId, name, role: shop.role });
-  return { to: `/signin?to=/s/${shop.slug}`, toast: "You belong to the shop now. Sign in to step inside." };
+  await stepInside(personId, now);
+  return { to: `/s/${shop.slug}`, toast: "You belong to the shop now." };
 });
 
 export const askForReset = publicAction("reset", ResetAskSchema, async ({ email }, now) => {

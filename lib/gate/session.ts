@@ -1,9 +1,15 @@
-import { cookies } from "next/headers";
+import { cookies, headers } from "next/headers";
 import type { AuthOptions } from "next-auth";
-import { decode } from "next-auth/jwt";
+import { decode, encode } from "next-auth/jwt";
 import Credentials from "next-auth/providers/credentials";
 import { cache } from "react";
-import { authenticate, beginSession, type LiveSession, liveSession } from "@/lib/data/people/sessions";
+import {
+  authenticate,
+  beginSession,
+  type LiveSession,
+  liveSession,
+  signedInPerson,
+} from "@/lib/data/people/sessions";
 import { Refusal } from "@/lib/domain/refusal";
 import { forget, limit } from "./limit";
 import { publicUrl } from "./origin";
@@ -20,6 +26,8 @@ export function cookieName(): string {
   return secure() ? "__Host-throttlewright" : "throttlewright";
 }
 
+const cookieOptions = () => ({ httpOnly: true, sameSite: "lax" as const, path: "/", secure: secure() });
+
 const FIFTEEN_MINUTES = 15 * 60_000;
 
 export function authOptions(): AuthOptions {
@@ -30,7 +38,7 @@ export function authOptions(): AuthOptions {
     cookies: {
       sessionToken: {
         name: cookieName(),
-        options: { httpOnly: true, sameSite: "lax", path: "/", secure: secure() },
+        options: cookieOptions(),
       },
     },
     providers: [
@@ -67,6 +75,20 @@ export function authOptions(): AuthOptions {
       session: ({ session }) => ({ expires: session.expires }),
     },
   };
+}
+
+/** Signs in someone who has just shown who they are by another way: by signing up, or by taking up an invitation. */
+export async function stepInside(personId: string, now: Date): Promise<void> {
+  const { name, email, sessionVersion: version } = await signedInPerson(personId);
+  const agent = ((await headers()).get("user-agent") ?? "").slice(0, 200);
+  const sid = await beginSession(personId, agent, now, ABSOLUTE_DAYS);
+  const maxAge = ABSOLUTE_DAYS * 86_400;
+  const token = await encode({
+    token: { sub: personId, name, email, sid, version },
+    secret: authSecret(),
+    maxAge,
+  });
+  (await cookies()).set(cookieName(), token, { ...cookieOptions(), maxAge });
 }
 
 /** The person of this request, checked against the directory: sign-out, removal and password change act at once. */

@@ -32,6 +32,14 @@ export async function authenticate(email: string, password: string, now: Date) {
   return person;
 }
 
+/** What a session's token says of a person. */
+export async function signedInPerson(id: string) {
+  return directory().read.person.findUniqueOrThrow({
+    where: { id },
+    select: { name: true, email: true, sessionVersion: true },
+  });
+}
+
 export async function beginSession(
   personId: string,
   agent: string,
