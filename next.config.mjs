@@ -16,6 +16,7 @@ export default {
     "better-sqlite3",
     "pdfmake",
     "@node-rs/argon2",
+    "date-holidays",
     "@prisma/adapter-better-sqlite3",
     "@prisma/adapter-pg",
     "pg",

@@ -123,6 +123,10 @@ const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Choose a day.");
 export const DaysOffSchema = z
   .object({ staffId: z.string(), fromDay: day, toDay: day, why: line(120) })
   .refine((off) => off.fromDay <= off.toDay, { path: ["toDay"], message: "Ends before it begins." });
+export const HolidaysSchema = z.object({
+  region: z.string().regex(/^[A-Za-z0-9-]{0,12}$/, "Choose a region."),
+  days: z.array(day).min(1, "Tick the days to close on.").max(60),
+});
 export const DaysOffIdSchema = z.object({
   id: z.coerce.number().int(),
   kind: z.enum(["absence", "closure"]),

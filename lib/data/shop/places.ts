@@ -1,6 +1,7 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { dayAfter, instantOf } from "@/lib/domain/schedule/localTime";
 
 const CHANGED = new Refusal(
   "Somebody else changed this in the meantime.",
@@ -91,6 +92,41 @@ export async function addDaysOff(
         ? await tx.closure.create({ data: days, select: { id: true } })
         : await tx.absence.create({ data: { ...days, staffId }, select: { id: true } });
     await audit(tx, shop, "added days off", staffId === null ? "closure" : "absence", row.id, { ...days });
+  });
+}
+
+/**
+ * Closes the shop on single days, leaving out those it is closed on already. Says how many bookings lie on them: they stay
+ * as they are until somebody moves them.
+ */
+export async function closeOn(
+  shop: ShopHandle,
+  days: readonly { day: string; name: string }[],
+  zone: string,
+): Promise<{ closed: number; booked: number }> {
+  return shop.write(async (tx) => {
+    const standing = await tx.closure.findMany({
+      where: { toDay: { gte: days[0]?.day ?? "" } },
+      select: { fromDay: true, toDay: true },
+      orderBy: { fromDay: "asc" },
+    });
+    const open = days.filter(({ day }) => !standing.some((c) => c.fromDay <= day && day <= c.toDay));
+    let booked = 0;
+    for (const { day, name } of open) {
+      const made = await tx.closure.create({
+        data: { fromDay: day, toDay: day, why: name },
+        select: { id: true },
+      });
+      await audit(tx, shop, "added days off", "closure", made.id, { fromDay: day, toDay: day, why: name });
+      booked += await tx.booking.count({
+        where: {
+          state: "held",
+          startsAt: { lt: new Date(instantOf(dayAfter(day), "00:00", zone)) },
+          endsAt: { gt: new Date(instantOf(day, "00:00", zone)) },
+        },
+      });
+    }
+    return { closed: open.length, booked };
   });
 }
 

@@ -1,13 +1,14 @@
 "use server";
 import { z } from "zod";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
-import { addBay, addDaysOff, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/places";
+import { addBay, addDaysOff, closeOn, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/places";
 import { saveBands, saveGrade } from "@/lib/data/shop/prices";
 import { saveSettings } from "@/lib/data/shop/settings";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
+import { publicHolidays } from "@/lib/outside/holidays";
 import { InviteSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
 import {
   BandsSchema,
@@ -16,6 +17,7 @@ import {
   DaysOffIdSchema,
   DaysOffSchema,
   GradeSchema,
+  HolidaysSchema,
   HoursSchema,
   SettingsSchema,
 } from "@/lib/schemas/shop";
@@ -70,6 +72,18 @@ export const saveWorkingHours = action("shop.write", HoursSchema, async (shop, i
 export const addOff = action("shop.write", DaysOffSchema, async (shop, { staffId, ...days }) => {
   await addDaysOff(shop, { ...days, staffId: staffId === "" ? null : Number(staffId) });
   return { toast: "Days off added." };
+});
+
+export const closeOnHolidays = action("shop.write", HolidaysSchema, async (shop, { region, days }) => {
+  const { country, zone } = shop.settings;
+  const [first = "", last = ""] = [[...days].sort()[0], [...days].sort().at(-1)];
+  const known = publicHolidays(country, region, first, last).filter(({ day }) => days.includes(day));
+  const { closed, booked } = await closeOn(shop, known, zone);
+  const left =
+    booked === 0
+      ? ""
+      : ` ${booked} ${booked === 1 ? "booking lies" : "bookings lie"} there: move ${booked === 1 ? "it" : "them"}.`;
+  return { toast: `Closed on ${closed} ${closed === 1 ? "day" : "days"}.${left}` };
 });
 
 export const removeOff = action("shop.write", DaysOffIdSchema, async (shop, input) => {

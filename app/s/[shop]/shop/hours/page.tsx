@@ -10,6 +10,7 @@ import { workingTimes } from "@/lib/data/shop/places";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { open } from "@/lib/gate/open";
 import { addOff, makeBay, removeOff, saveWorkingHours, useBay } from "../actions";
+import { Holidays } from "./Holidays";
 
 const DAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"] as const;
 
@@ -20,11 +21,17 @@ function written(hours: unknown, day: number): string {
   return spans.map((span) => `${span.from}-${span.to}`).join(", ");
 }
 
-export default async function Hours({ params }: { params: Promise<{ shop: string }> }) {
-  const { shop: slug } = await params;
+interface Props {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<{ region?: string }>;
+}
+
+export default async function Hours({ params, searchParams }: Props) {
+  const [{ shop: slug }, { region }] = await Promise.all([params, searchParams]);
   const shop = await open("shop.write", slug);
   const { locale, zone } = shop.settings;
-  const { bays, staff, closures } = await workingTimes(shop, dayOf(shop.now.getTime(), zone));
+  const today = dayOf(shop.now.getTime(), zone);
+  const { bays, staff, closures } = await workingTimes(shop, today);
   const off = [
     ...closures.map((c) => ({ ...c, kind: "closure" as const, who: "Whole shop" })),
     ...staff.flatMap((s) => s.absences.map((a) => ({ ...a, kind: "absence" as const, who: s.name }))),
@@ -132,6 +139,7 @@ export default async function Hours({ params }: { params: Promise<{ shop: string
           <SubmitButton tone="second">Add days off</SubmitButton>
         </Form>
       </Section>
+      <Holidays shop={shop} today={today} closures={closures} region={region} />
     </>
   );
 }
