@@ -17,7 +17,7 @@ export async function jobProgress(shop: ShopHandle, jobId: number) {
       steps: { select: { kind: true, name: true, state: true }, orderBy: { position: "asc" }, take: 500 },
       bookings: {
         where: { state: "held" },
-        select: { startsAt: true, endsAt: true, dropOffAt: true, pickUpAt: true },
+        select: { id: true, startsAt: true, endsAt: true, dropOffAt: true, pickUpAt: true, version: true },
         orderBy: { startsAt: "asc" },
         take: 10,
       },

@@ -1,5 +1,6 @@
 import { notFound } from "next/navigation";
 import { Instant } from "@/app/_ui/Instant";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { type JobProgress, jobProgress } from "@/lib/data/papers/progress";
@@ -23,7 +24,7 @@ const STEP = {
 } as const;
 
 /** How far a customer's job is: in a sentence, then by what was agreed. */
-export async function JobView({ link }: { link: OpenedLink; token: string }) {
+export async function JobView({ link, token }: { link: OpenedLink; token: string }) {
   if (link.jobId === null) notFound();
   const job = await jobProgress(link.shop, link.jobId);
   if (!job) notFound();
@@ -52,6 +53,11 @@ export async function JobView({ link }: { link: OpenedLink; token: string }) {
           )}
           <p>Work begins {at(next.startsAt)}.</p>
           {next.pickUpAt && <p>Planned to be ready {at(next.pickUpAt)}.</p>}
+          <p className="mt-3">
+            <LinkButton href={`/c/${link.shop.slug}/${token}/calendar`} download>
+              Put it in my calendar
+            </LinkButton>
+          </p>
         </Section>
       )}
       {job.work.length > 0 && (

@@ -1,7 +1,10 @@
 "use server";
+import { z } from "zod";
 import { book, cancelBooking, moveBooking, restoreBooking } from "@/lib/data/bookings/book";
+import { endFeed, makeFeed } from "@/lib/data/bookings/feed";
 import { dayOf, instantOf } from "@/lib/domain/schedule/localTime";
 import { action } from "@/lib/gate/action";
+import { publicUrl } from "@/lib/gate/origin";
 import {
   BookSchema,
   CancelBookingSchema,
@@ -61,4 +64,17 @@ export const giveUpBooking = action("booking.write", CancelBookingSchema, async 
 export const takeUpBooking = action("booking.write", RestoreBookingSchema, async (shop, input) => {
   await restoreBooking(shop, input);
   return { toast: "Booked again." };
+});
+
+export const makeCalendar = action("booking.read", z.object({}), async (shop) => {
+  const token = await makeFeed(shop);
+  return {
+    toast: "A private address for your calendar is made.",
+    shown: { address: `${publicUrl().origin}/api/c/${shop.slug}/calendar/${token}.ics` },
+  };
+});
+
+export const endCalendar = action("booking.read", z.object({}), async (shop) => {
+  await endFeed(shop);
+  return { toast: "The address shows nothing any more." };
 });

@@ -53,6 +53,9 @@ export default async function BookingsPage({
             <LinkButton href={hrefOf(dayAfter(view.day))} label="The day after">
               After
             </LinkButton>
+            <LinkButton href={`/s/${slug}/bookings/calendar`} tone="quiet">
+              Your calendar
+            </LinkButton>
             {book}
           </>
         }

@@ -1,0 +1,39 @@
+import { type FedBooking, fedBookings } from "@/lib/data/bookings/feed";
+import { calendarText } from "@/lib/documents/calendar";
+import { openFeed } from "@/lib/gate/feed";
+import { publicUrl } from "@/lib/gate/origin";
+import { file } from "@/lib/gate/route";
+
+/** The bookings of one person, for a calendar program to follow. */
+export async function GET(
+  _request: Request,
+  { params }: { params: Promise<{ shop: string; token: string }> },
+): Promise<Response> {
+  const { shop: slug, token } = await params;
+  const feed = await openFeed(slug, token.replace(/\.ics$/, ""));
+  if (!feed) return new Response("Not found.", { status: 404, headers: { "Cache-Control": "no-store" } });
+  const bookings = await fedBookings(feed.shop, feed.staffId);
+  const text = calendarText({
+    name: `${feed.shopName}: bookings`,
+    now: feed.shop.now,
+    entries: bookings.map((booking) => entryOf(booking, slug)),
+  });
+  const response = file(text, "text/calendar; charset=utf-8", "bookings.ics", true);
+  response.headers.set("Cache-Control", "private, no-store");
+  return response;
+}
+
+function entryOf({ id, version, job, bay, ...booking }: FedBooking, slug: string) {
+  const { make, model } = job.bike.modelCard;
+  return {
+    uid: `booking-${id}@${slug}.${publicUrl().hostname}`,
+    sequence: version,
+    startsAt: booking.startsAt,
+    endsAt: booking.endsAt,
+    summary: `Job ${job.number}: ${make} ${model}, ${job.title}`,
+    location: bay.name,
+    description: [job.bike.plate, booking.note].filter(Boolean).join("\n"),
+    url: `${publicUrl().origin}/s/${slug}/jobs/${job.id}`,
+    cancelled: booking.state === "cancelled",
+  };
+}

@@ -1,0 +1,35 @@
+import { jobProgress } from "@/lib/data/papers/progress";
+import { calendarText } from "@/lib/documents/calendar";
+import { openLink } from "@/lib/gate/customer";
+import { publicUrl } from "@/lib/gate/origin";
+import { file } from "@/lib/gate/route";
+
+/** When a customer's bike is in the shop, for their calendar. A link that is not for a job, or does not open, has none. */
+export async function GET(
+  _request: Request,
+  { params }: { params: Promise<{ shop: string; token: string }> },
+): Promise<Response> {
+  const { shop: slug, token } = await params;
+  const link = await openLink(slug, token);
+  const job =
+    typeof link === "string" || link.jobId === null ? null : await jobProgress(link.shop, link.jobId);
+  if (!job || typeof link === "string")
+    return new Response("Not found.", { status: 404, headers: { "Cache-Control": "no-store" } });
+  const text = calendarText({
+    name: job.shop.name,
+    now: link.shop.now,
+    entries: job.bookings.map((booking) => ({
+      uid: `visit-${booking.id}@${slug}.${publicUrl().hostname}`,
+      sequence: booking.version,
+      startsAt: booking.dropOffAt ?? booking.startsAt,
+      endsAt: booking.pickUpAt ?? booking.endsAt,
+      summary: `${job.bike} at ${job.shop.name}`,
+      location: job.shop.address,
+      description: [`Job ${job.number}: ${job.title}`, job.shop.phone].filter(Boolean).join("\n"),
+    })),
+  });
+  const response = file(text, "text/calendar; charset=utf-8", `job-${job.number}.ics`);
+  response.headers.set("Cache-Control", "private, no-store");
+  response.headers.set("Referrer-Policy", "same-origin");
+  return response;
+}

@@ -1,0 +1,46 @@
+import { headers } from "next/headers";
+import { directory } from "@/lib/db/directory";
+import type { ShopHandle } from "@/lib/db/shop";
+import { tokenHash } from "@/lib/db/token";
+import { Refusal } from "@/lib/domain/refusal";
+import { handleFor } from "./handle";
+import { limit } from "./limit";
+
+export interface OpenedFeed {
+  readonly shop: ShopHandle;
+  readonly shopName: string;
+  readonly staffId: number;
+}
+
+const ASKED = 240;
+const TEN_MINUTES = 10 * 60_000;
+const SHAPE = /^[A-Za-z0-9_-]{27}$/;
+
+/**
+ * The private calendar of one of a shop's people, by its secret address: a calendar program has no session. A wrong
+ * shop, a wrong address and a person who has left answer alike: null.
+ */
+export async function openFeed(slug: string, token: string): Promise<OpenedFeed | null> {
+  const now = new Date();
+  const address = (await headers()).get("x-client-address") ?? "unknown";
+  try {
+    await limit(`calendar:${address}`, ASKED, TEN_MINUTES, now);
+  } catch (cause) {
+    if (cause instanceof Refusal) return null;
+    throw cause;
+  }
+  if (!SHAPE.test(token)) return null;
+  const place = await directory().read.shop.findFirst({
+    where: { slug, closedAt: null },
+    select: { slug: true, name: true, database: true },
+  });
+  if (!place) return null;
+  const nobody = { personId: "calendar", name: "Calendar", role: "system" as const, staffId: null };
+  const shop = handleFor(place, nobody, now);
+  const feed = await shop.read.calendarFeed.findUnique({
+    where: { tokenHash: tokenHash(token) },
+    select: { staffId: true, staff: { select: { active: true } } },
+  });
+  if (!feed?.staff.active) return null;
+  return { shop, shopName: place.name, staffId: feed.staffId };
+}

@@ -1,0 +1,56 @@
+import fc from "fast-check";
+import ICAL from "ical.js";
+import { describe, expect, it } from "vitest";
+import { calendarText } from "@/lib/documents/calendar";
+
+const NOW = new Date("2026-11-25T00:30:00Z");
+const entry = {
+  uid: "booking-7@saltpan.localhost",
+  sequence: 3,
+  startsAt: new Date("2026-11-26T21:30:00Z"),
+  endsAt: new Date("2026-11-27T02:00:00Z"),
+  summary: "Job 612: Tarrant TX 640, Open-road breathing",
+  location: "Bay one",
+  description: "S 123 ABC",
+};
+
+const read = (text: string) =>
+  new ICAL.Component(ICAL.parse(text) as unknown[])
+    .getAllSubcomponents("vevent")
+    .map((component) => new ICAL.Event(component));
+
+describe("a calendar file, read by ical.js (RFC 5545)", () => {
+  it("says the same instants, place and words, in UTC, with a number that grows by change", () => {
+    const text = calendarText({ name: "Bookings", entries: [entry], now: NOW });
+    const [event] = read(text);
+    expect(event?.uid).toBe(entry.uid);
+    expect(event?.sequence).toBe(3);
+    expect(event?.summary).toBe(entry.summary);
+    expect(event?.location).toBe(entry.location);
+    expect(event?.startDate.toJSDate()).toEqual(entry.startsAt);
+    expect(event?.endDate.toJSDate()).toEqual(entry.endsAt);
+    expect(text).toContain("DTSTART:20261126T213000Z");
+    expect(text).toContain("DTSTAMP:20261125T003000Z");
+  });
+
+  it("tells what was cancelled, so that it is taken out", () => {
+    const text = calendarText({ name: "Bookings", entries: [{ ...entry, cancelled: true }], now: NOW });
+    expect(read(text)[0]?.component.getFirstPropertyValue("status")).toBe("CANCELLED");
+  });
+
+  it("keeps any words whole: commas, semicolons, line breaks, long lines, other alphabets", () => {
+    const words = fc
+      .string({ unit: "grapheme", minLength: 1, maxLength: 200 })
+      .filter((s) => s.trim() !== "");
+    fc.assert(
+      fc.property(fc.array(words, { minLength: 1, maxLength: 5 }), (all) => {
+        // biome-ignore lint/suspicious/noControlCharactersInRegex: RFC 5545 allows no control characters in text
+        const plain = all.map((s) => s.replace(/[\u0000-\u001f\u007f]/g, " ").trim() || "x");
+        const entries = plain.map((summary, at) => ({ ...entry, uid: `booking-${at}`, summary }));
+        expect(read(calendarText({ name: "Bookings", entries, now: NOW })).map((e) => e.summary)).toEqual(
+          plain,
+        );
+      }),
+    );
+  });
+});
