@@ -3,6 +3,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import { jetSizeMilli, parseJetSize } from "@/lib/domain/stock/jets";
+import { LIES } from "./lying";
 
 /** What a word says as a size: "122.5", "122,5" and "#122.5" are 122 500; null where it says none. */
 export function sizeOf(word: string): number | null {
@@ -43,6 +44,7 @@ const FOUND = {
   reservedMilli: true,
   onOrderMilli: true,
   active: true,
+  bins: LIES,
 } satisfies Prisma.PartSelect;
 
 /** What a label or a bag says: the part of that code, else those that a supplier knows by it, else those that hold its words. */

@@ -8,6 +8,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { CONVENTION_WORDS, CONVENTIONS, PART_KINDS, PART_UNITS } from "@/lib/schemas/stock";
 import { addPart, savePart } from "./actions";
+import { BinNames } from "./BinNames";
 
 export interface PartValues {
   id: number;
@@ -23,6 +24,8 @@ export interface PartValues {
   supplier: string;
   supplierCode: string;
   bin: string;
+  /** How much lies where; empty where none does. */
+  onHand: string;
   leadDays: string;
   cost: string;
   price: string;
@@ -36,11 +39,13 @@ export interface PartFormProps {
   /** Nothing for a new part. */
   part?: PartValues | undefined;
   families: readonly string[];
+  /** Bins in use, to choose from. */
+  bins: readonly string[];
   /** Costs are for those who may see margins. */
   withCost: boolean;
 }
 
-export function PartForm({ shop, currency, part, families, withCost }: PartFormProps) {
+export function PartForm({ shop, currency, part, families, bins, withCost }: PartFormProps) {
   const hidden = part ? { id: String(part.id), version: String(part.version) } : undefined;
   const grid = "grid gap-x-5 sm:grid-cols-2 lg:grid-cols-3";
   return (
@@ -50,6 +55,7 @@ export function PartForm({ shop, currency, part, families, withCost }: PartFormP
       hidden={hidden}
       label={part ? `Change ${part.code}` : "Add a part"}
     >
+      <BinNames bins={bins} />
       <datalist id="families">
         {families.map((family) => (
           <option key={family} value={family} />
@@ -112,7 +118,24 @@ export function PartForm({ shop, currency, part, families, withCost }: PartFormP
             min={0}
             hint="Bookings wait this long for it."
           />
-          <TextField name="bin" label="Bin" initial={part?.bin} mono />
+          <div>
+            <TextField
+              name="bin"
+              label="Bin"
+              initial={part?.bin}
+              list="bins"
+              mono
+              hint={part ? "Its usual one. What lies elsewhere stays there." : undefined}
+            />
+            {part?.onHand && (
+              <CheckField
+                name="moveAll"
+                value="true"
+                label="Move it all there"
+                detail={`Where the bin above is another: ${part.onHand}.`}
+              />
+            )}
+          </div>
           <NumberField
             name="point"
             label="Order point"
