@@ -15,7 +15,7 @@ export function sizeOf(word: string): number | null {
   }
 }
 
-/** Parts that hold every word: in code, name, kind, family, supplier or bin, as a size, or as any supplier's code. */
+/** Parts that hold every word: in code, name, kind, family, supplier or usual bin, as the name of a bin they lie in, as a size, or as any supplier's code. */
 export function wordsWhere(text: string): Prisma.PartWhereInput {
   const words = text.trim().split(/\s+/).filter(Boolean);
   if (words.length === 0) return {};
@@ -27,6 +27,7 @@ export function wordsWhere(text: string): Prisma.PartWhereInput {
         OR: [
           { searchKey: { contains: key } },
           { suppliers: { some: { codeKey: { contains: key } } } },
+          { bins: { some: { bin: { in: [word, word.toUpperCase()] }, onHandMilli: { gt: 0 } } } },
           ...(size === null ? [] : [{ sizeMilli: size }]),
         ],
       };

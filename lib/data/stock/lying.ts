@@ -53,7 +53,8 @@ export async function sharesAmongBins(
   if (quantityMilli > 0) {
     const bin = where.bin ?? where.ratherFrom;
     if (bin !== undefined) return [{ bin: await knownBinIn(tx, part, bin), quantityMilli }];
-    return [{ bin: part.bin || putInto(await lyingIn(tx, part.id), ""), quantityMilli }];
+    const bins = part.bin === "" ? await lyingIn(tx, part.id) : [];
+    return [{ bin: putInto(bins, part.bin), quantityMilli }];
   }
   const lying = await lyingIn(tx, part.id);
   if (where.bin === undefined)

@@ -48,9 +48,14 @@ export function fetchFrom(
   return shares;
 }
 
-/** Where a part goes that is put away: its usual bin; without one, where most of it lies; else no bin. */
+/** Where a part goes that is put away: its usual bin; without one, the named bin where most of it lies; else no bin. */
 export const putInto = (lying: readonly Lying[], home: string): string =>
-  home === "" ? (fetchOrder(lying, home, "")[0]?.bin ?? "") : home;
+  home ||
+  (fetchOrder(
+    lying.filter((one) => one.bin !== ""),
+    "",
+  )[0]?.bin ??
+    "");
 
 /** A bin as people say it: its name, or that there is none. */
 export const binText = (bin: string): string => (bin === "" ? "no bin" : `bin ${bin}`);

@@ -5,10 +5,10 @@ import { NumberField } from "@/app/_ui/NumberField";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { Suggestions } from "@/app/_ui/Suggestions";
 import { TextField } from "@/app/_ui/TextField";
 import { CONVENTION_WORDS, CONVENTIONS, PART_KINDS, PART_UNITS } from "@/lib/schemas/stock";
 import { addPart, savePart } from "./actions";
-import { BinNames } from "./BinNames";
 
 export interface PartValues {
   id: number;
@@ -55,12 +55,8 @@ export function PartForm({ shop, currency, part, families, bins, withCost }: Par
       hidden={hidden}
       label={part ? `Change ${part.code}` : "Add a part"}
     >
-      <BinNames bins={bins} />
-      <datalist id="families">
-        {families.map((family) => (
-          <option key={family} value={family} />
-        ))}
-      </datalist>
+      <Suggestions id="bins" values={bins} />
+      <Suggestions id="families" values={families} />
       <Section title="What it is">
         <div className={grid}>
           <TextField

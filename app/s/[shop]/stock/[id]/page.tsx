@@ -5,6 +5,7 @@ import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { Suggestions } from "@/app/_ui/Suggestions";
 import { openLinesOf } from "@/lib/data/orders/list";
 import { usagePerMonth } from "@/lib/data/stock/figures";
 import { suggestPoint } from "@/lib/data/stock/habits";
@@ -14,7 +15,6 @@ import { supplyOf } from "@/lib/data/stock/shelf";
 import { fetchOrder } from "@/lib/domain/stock/bins";
 import { open } from "@/lib/gate/open";
 import { amountText } from "../amount";
-import { BinNames } from "../BinNames";
 import { StockLevel } from "../StockLevel";
 import { UsageChart } from "../UsageChart";
 import { Moves, moveReasons } from "./Moves";
@@ -54,7 +54,7 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
   };
   return (
     <>
-      <BinNames bins={bins} />
+      <Suggestions id="bins" values={bins} />
       <PageHead
         title={part.code}
         sub={part.name}

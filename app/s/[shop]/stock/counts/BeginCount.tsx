@@ -1,9 +1,9 @@
 "use client";
 import { Form } from "@/app/_ui/Form";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { Suggestions } from "@/app/_ui/Suggestions";
 import { TextField } from "@/app/_ui/TextField";
 import { beginCount } from "../actions";
-import { BinNames } from "../BinNames";
 
 export function BeginCount({ shop, bin }: { shop: string; bin: string }) {
   return (
@@ -19,7 +19,7 @@ export function BeginCount({ shop, bin }: { shop: string; bin: string }) {
 export function BeginNamed({ shop, bins }: { shop: string; bins: readonly string[] }) {
   return (
     <Form action={beginCount} shop={shop} label="Count the bin you stand before" className="mb-4 max-w-96">
-      <BinNames bins={bins} />
+      <Suggestions id="bins" values={bins} />
       <TextField name="bin" label="The bin you stand before" list="bins" mono maxLength={30} />
       <SubmitButton size="act">Count it</SubmitButton>
     </Form>

@@ -2,9 +2,9 @@
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { Suggestions } from "@/app/_ui/Suggestions";
 import { TextField } from "@/app/_ui/TextField";
 import { priceText } from "@/lib/domain/money/scale";
-import { BinNames } from "../../BinNames";
 import { receiveDelivery } from "../actions";
 
 export interface OpenLine {
@@ -36,7 +36,7 @@ export function ReceiveForm({ shop, orderId, currency, withCost, lines, bins }: 
       hidden={{ orderId: String(orderId) }}
       label="Receive a delivery"
     >
-      <BinNames bins={bins} />
+      <Suggestions id="bins" values={bins} />
       <ul>
         {lines.map((line) => (
           <li
