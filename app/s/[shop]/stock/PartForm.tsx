@@ -128,7 +128,7 @@ export function PartForm({ shop, currency, part, families, bins, withCost }: Par
                 name="moveAll"
                 value="true"
                 label="Move it all there"
-                detail={`Where the bin above is another: ${part.onHand}.`}
+                detail={`Into the bin above: ${part.onHand}.`}
               />
             )}
           </div>

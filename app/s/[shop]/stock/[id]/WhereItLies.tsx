@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
 import type { PartView } from "@/lib/data/stock/parts";
 import { fetchOrder } from "@/lib/domain/stock/bins";
@@ -40,12 +40,12 @@ export function WhereItLies({ shop, part, bins, locale, mayWrite }: WhereItLiesP
               {one.bin !== "" && one.bin === part.bin && "its usual bin"}
             </span>
             {mayWrite && (
-              <Link
+              <LinkButton
                 href={`/s/${shop}/stock/${part.id}/count?bin=${encodeURIComponent(one.bin)}`}
-                className="inline-flex min-h-8 items-center pointer-coarse:min-h-12"
+                tone="quiet"
               >
                 Count<span className="sr-only"> what lies in {one.bin || "no bin"}</span>
-              </Link>
+              </LinkButton>
             )}
           </li>
         ))}
