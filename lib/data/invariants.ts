@@ -1,6 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { moneyProblems } from "./invoices/invariants";
 import { orderProblems } from "./orders/invariants";
+import { binProblems } from "./stock/invariants";
 
 /**
  * Everything that must always hold in a shop's database: a sentence for each thing that does not. Run by tests,
@@ -9,6 +10,7 @@ import { orderProblems } from "./orders/invariants";
 export async function problemsOf(shop: ShopHandle): Promise<string[]> {
   return [
     ...(await stockProblems(shop)),
+    ...(await binProblems(shop)),
     ...(await orderProblems(shop)),
     ...(await timeProblems(shop)),
     ...(await moneyProblems(shop)),

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { id, moneyE4, optional, orNothing, quantity, short, version, whole } from "./stock";
+import { binOrUsual, id, moneyE4, optional, orNothing, quantity, short, version, whole } from "./stock";
 
 export const ORDER_STATES = ["draft", "ordered", "partReceived", "received", "cancelled"] as const;
 export type OrderStateName = (typeof ORDER_STATES)[number];
@@ -105,14 +105,25 @@ export const DeliverySchema = z.object({
   lines: z
     .record(
       z.string().regex(/^\d+$/),
-      z.object({ quantity: z.preprocess(blank, quantity.optional()), cost: moneyE4.optional() }),
+      z.object({
+        quantity: z.preprocess(blank, quantity.optional()),
+        cost: moneyE4.optional(),
+        bin: binOrUsual,
+      }),
     )
     .default({})
     .transform((rows, context) => {
       const lines = Object.entries(rows).flatMap(([lineId, row]) =>
         row.quantity === undefined
           ? []
-          : [{ lineId: Number(lineId), quantityMilli: row.quantity, unitCostE4: row.cost }],
+          : [
+              {
+                lineId: Number(lineId),
+                quantityMilli: row.quantity,
+                unitCostE4: row.cost,
+                bin: row.bin,
+              },
+            ],
       );
       if (lines.length > 0) return lines;
       context.addIssue({ code: "custom", message: "Enter how much of at least one line came." });

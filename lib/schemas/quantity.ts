@@ -31,5 +31,6 @@ export const MOVE_WORDS = {
   count: "counted",
   scrap: "scrapped",
   split: "split",
+  betweenBins: "moved between bins",
 } as const;
 export type MoveKindName = keyof typeof MOVE_WORDS;

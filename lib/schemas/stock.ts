@@ -119,14 +119,16 @@ function sensible(part: z.output<typeof PartFields>, context: z.RefinementCtx): 
 }
 
 export const NewPartSchema = PartFields.extend({ opening: milliOrNothing }).superRefine(sensible);
+/** A box that is not ticked is not sent. */
+const ticked = z
+  .literal("true")
+  .optional()
+  .transform((sent) => sent !== undefined);
 export const PartSchema = PartFields.extend({
   id,
   version,
-  /** A box that is not ticked is not sent. */
-  active: z
-    .literal("true")
-    .optional()
-    .transform((ticked) => ticked !== undefined),
+  active: ticked,
+  moveAll: ticked,
 }).superRefine(sensible);
 export type NewPartInput = z.output<typeof NewPartSchema>;
 export type PartInput = z.output<typeof PartSchema>;
@@ -140,9 +142,20 @@ const on = z.preprocess(
     .optional(),
 );
 
+/** A bin that need not be named: nothing is the part's usual one. */
+export const binOrUsual = z.preprocess(blank, short("Bin", 30).optional());
+/** A bin chosen from those a part lies in: "in:A1", and "in:" for no bin. Anything else is the usual one, then the others. */
+export const chosen = (bin: string) => `in:${bin}`;
+const chosenBin = z
+  .string()
+  .max(40)
+  .optional()
+  .transform((text) => (text?.startsWith("in:") ? text.slice(3) : undefined));
+
 export const ReceiveSchema = z.object({
   partId: id,
   quantity,
+  bin: binOrUsual,
   unitCost: moneyE4.optional(),
   why: optional("Note", 200),
   on,
@@ -150,6 +163,7 @@ export const ReceiveSchema = z.object({
 export const UseSchema = z.object({
   partId: id,
   quantity,
+  from: chosenBin,
   /** Out of this job's promise; nothing takes free stock. */
   reservationId: z.preprocess(blank, id.optional()),
   why: optional("Note", 200),
@@ -170,10 +184,30 @@ export const CorrectSchema = z.object({
     }),
   why: short("Reason", 200).min(1, "Say why: the ledger keeps it."),
 });
-export const MoveBinSchema = z.object({
+const MoveBetween = z.object({
   partId: id,
+  quantity,
+  from: short("Bin", 30),
+  to: short("To bin", 30).default(""),
   version,
-  bin: short("Bin", 30).min(1, "Say which bin it goes to."),
+  /** The bin it goes to becomes its usual one. */
+  home: ticked,
+});
+export const MoveBetweenSchema = MoveBetween.extend({
+  newBin: short("Another bin", 30).default(""),
+}).transform(({ newBin, ...move }, context) => {
+  const to = newBin || move.to;
+  if (to !== "") return { ...move, to };
+  context.addIssue({
+    code: "custom",
+    path: ["newBin"],
+    message: "Say which bin it goes to: what is written on it will do.",
+  });
+  return z.NEVER;
+});
+/** Back again, also to no bin, and the usual bin as it was. */
+export const MoveBackSchema = MoveBetween.extend({
+  homeBin: short("Bin", 30).default(""),
 });
 export const AlternativeSchema = z.object({
   partId: id,
@@ -182,7 +216,13 @@ export const AlternativeSchema = z.object({
 });
 export const NoAlternativeSchema = z.object({ partId: id, otherId: id });
 
-export const StartCountSchema = z.object({ bin: short("Bin", 30).min(1, "Choose a bin.") });
+export const StartCountSchema = z.object({
+  bin: short("Bin", 30).min(1, "Choose a bin, or type what is written on it."),
+});
+export const FoundSchema = z.object({
+  sheetId: id,
+  code: short("Part", 120).min(1, "Scan or type what its label or bag says."),
+});
 /** What was counted, by part; a part that is not filled in is not counted. */
 export const BinCountSchema = z.object({
   sheetId: id,
@@ -217,18 +257,21 @@ export const TakeOutSchema = z.object({
   partId: id,
   kind: z.enum(["scrap", "returnToSupplier"], { error: "Choose what happens to it." }),
   quantity,
+  from: chosenBin,
   why: short("Reason", 200).min(1, "Say why: the ledger keeps it."),
 });
 export const ReturnSchema = z.object({
   partId: id,
   quantity,
+  bin: binOrUsual,
   jobId: z.preprocess(blank, id.optional()),
   why: short("Reason", 200).min(1, "Say where it comes from: the ledger keeps it."),
 });
 export const CountSchema = z.object({
   partId: id,
   counted: countOf,
-  /** On hand when the variance was shown: a move in between asks for a new count. */
+  bin: chosenBin,
+  /** What lay there when the variance was shown: a move in between asks for a new count. */
   seenMilli: z.coerce.number().int().min(0),
   why: optional("Note", 200),
 });

@@ -44,6 +44,7 @@ export function seed(database: string, count: number): void {
     db.prepare(
       `INSERT INTO "Move" (partId, kind, quantityMilli, at) VALUES (1, 'opening', 900000000, ?)`,
     ).run(at);
+    db.prepare(`INSERT INTO "PartBin" (partId, bin, onHandMilli) VALUES (1, '', 900000000)`).run();
   })();
   db.exec("ANALYZE");
   db.close();

@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { problemsOf } from "@/lib/data/invariants";
 import { offerPart } from "@/lib/data/orders/offers";
 import { approveCount } from "@/lib/data/stock/approveCounts";
+import { moveBetweenBins } from "@/lib/data/stock/betweenBins";
 import {
   countAgain,
   enterCount,
@@ -17,7 +18,7 @@ import { recordMove } from "@/lib/data/stock/moves";
 import { getPart, listParts, provePart } from "@/lib/data/stock/parts";
 import { reserveIn } from "@/lib/data/stock/reservations";
 import { createPart } from "@/lib/data/stock/save";
-import { addAlternative, moveBin, supplyOf } from "@/lib/data/stock/shelf";
+import { addAlternative, supplyOf } from "@/lib/data/stock/shelf";
 import type { ShopHandle } from "@/lib/db/shop";
 import { PartSupplierSchema } from "@/lib/schemas/orders";
 import { NewPartSchema } from "@/lib/schemas/stock";
@@ -234,9 +235,10 @@ describe("the shelf", () => {
   it("moves a part to another bin, and notes what does in its place", async () => {
     const id = await part(a, { bin: "D1", opening: "1" });
     const other = await part(a, { code: "BC-other" });
-    await moveBin(a, { partId: id, version: 1, bin: "D2" });
+    const move = { partId: id, from: "D1", to: "D2", quantityMilli: 1_000, home: { version: 1 } };
+    await moveBetweenBins(a, move);
     expect((await listParts(a, { q: "d2" })).rows.map((row) => row.id)).toContain(id);
-    await expect(moveBin(a, { partId: id, version: 1, bin: "D3" })).rejects.toMatchObject({
+    await expect(moveBetweenBins(a, { ...move, from: "D2", to: "D3" })).rejects.toMatchObject({
       kind: "conflict",
     });
     await addAlternative(a, { partId: id, code: "BC-other", note: "half a size up" });

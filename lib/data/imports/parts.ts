@@ -2,6 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { PartRow, PriceRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
 import { searchKey } from "@/lib/domain/searchKey";
+import { gatherIn } from "../stock/betweenBins";
 import { recordMoveIn } from "../stock/moves";
 import {
   auditChanges,
@@ -35,6 +36,8 @@ async function partsByCode(reader: Reader, rows: readonly { key: string }[]) {
   return new Map(stored.map((part) => [part.code, part]));
 }
 
+type StoredPart = Awaited<ReturnType<typeof partsByCode>> extends Map<string, infer Part> ? Part : never;
+
 /** Of these parts, those that have at least one move. */
 async function withMoves(reader: Reader, ids: readonly number[]): Promise<Set<number>> {
   const rows = await fetched(ids, (some) =>
@@ -62,6 +65,8 @@ export const decideParts: Decide<PartRow> = async (reader, rows, column) => {
   const adds: ReadRow<PartRow>[] = [];
   const changes: (Change & { searchKey: string })[] = [];
   const openings: { partId: number; quantityMilli: number; unitCostE4: number | null }[] = [];
+  // What lay in no bin is in the first one it gets.
+  const named: { part: StoredPart; bin: string }[] = [];
   let changed = 0;
   for (const row of rows) {
     const { openingMilli, ...own } = row.values;
@@ -93,6 +98,14 @@ export const decideParts: Decide<PartRow> = async (reader, rows, column) => {
         quantityMilli: openingMilli ?? 0,
         unitCostE4: own.costE4 ?? before.costE4,
       });
+    if (typeof to.bin === "string" && to.bin !== "" && before.onHandMilli > 0) {
+      if (before.bin === "") named.push({ part: before, bin: to.bin });
+      else
+        notes.push({
+          line: row.line,
+          text: `${row.key}: its usual bin is ${to.bin} from now on; what lies in ${before.bin} stays there until you move it.`,
+        });
+    }
     const from = Object.fromEntries(Object.keys(to).map((key) => [key, before[key as "name"]]));
     if (Object.keys(to).length > 0)
       changes.push({
@@ -140,13 +153,21 @@ export const decideParts: Decide<PartRow> = async (reader, rows, column) => {
         );
         const parts = await tx.part.findMany({
           where: { code: { in: [...opened.keys()] } },
-          select: { id: true, code: true },
+          select: { id: true, code: true, bin: true },
           orderBy: { id: "asc" },
+        });
+        await tx.partBin.createMany({
+          data: parts.map((part) => ({
+            partId: part.id,
+            bin: part.bin,
+            onHandMilli: opened.get(part.code)?.openingMilli ?? 0,
+          })),
         });
         await tx.move.createMany({
           data: parts.map((part) => ({
             partId: part.id,
             kind: "opening",
+            bin: part.bin,
             quantityMilli: opened.get(part.code)?.openingMilli ?? 0,
             unitCostE4: opened.get(part.code)?.costE4 ?? null,
             at: shop.now,
@@ -160,6 +181,7 @@ export const decideParts: Decide<PartRow> = async (reader, rows, column) => {
           where: { id },
           data: { ...to, searchKey: key, version: { increment: 1 } },
         });
+      for (const { part, bin } of named) await gatherIn(tx, shop, { ...part, bin }, bin, "");
       for (const opening of openings) await recordMoveIn(tx, shop, { ...opening, kind: "opening", why: WHY });
       await auditChanges(tx, shop, "part", changes);
     },

@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import { LIES } from "../stock/lying";
 import { shortOf } from "../stock/shortages";
 import { staffNames } from "./people";
 
@@ -62,7 +63,7 @@ const CARD = {
       heldMilli: true,
       usedMilli: true,
       state: true,
-      part: { select: { code: true, name: true, unit: true } },
+      part: { select: { code: true, name: true, unit: true, bin: true, bins: LIES } },
     },
     orderBy: { id: "asc" },
     take: 200,

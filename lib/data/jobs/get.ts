@@ -2,6 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { BillingUnit } from "@/lib/domain/labour/billing";
 import { sideBySide } from "@/lib/domain/labour/sideBySide";
+import { LIES } from "../stock/lying";
 import { holdersIn, shortOf } from "../stock/shortages";
 import { entryOf } from "../timeEntries/overrun";
 import { bikeName } from "./list";
@@ -74,7 +75,9 @@ const PAGE = {
       heldMilli: true,
       usedMilli: true,
       state: true,
-      part: { select: { id: true, code: true, name: true, unit: true, onOrderMilli: true } },
+      part: {
+        select: { id: true, code: true, name: true, unit: true, bin: true, bins: LIES, onOrderMilli: true },
+      },
     },
     orderBy: { id: "asc" },
     take: 200,

@@ -12,7 +12,13 @@ export interface Delivery {
   orderId: number;
   /** The delivery note's number. */
   why?: string | undefined;
-  lines: readonly { lineId: number; quantityMilli: number; unitCostE4?: number | null | undefined }[];
+  lines: readonly {
+    lineId: number;
+    quantityMilli: number;
+    unitCostE4?: number | null | undefined;
+    /** Where it is put; the part's usual bin unless another is named. */
+    bin?: string | undefined;
+  }[];
   key?: string | undefined;
 }
 
@@ -87,6 +93,7 @@ export async function receiveOrder(shop: ShopHandle, delivery: Delivery): Promis
             kind: "receipt",
             quantityMilli: came.quantityMilli,
             unitCostE4: costE4,
+            bin: came.bin,
             why: [`order ${line.order.number}`, delivery.why].filter(Boolean).join(", "),
             orderLineId: line.id,
           });

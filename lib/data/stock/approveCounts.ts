@@ -3,11 +3,12 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { changedCount } from "./binCounts";
 import { takeBack } from "./counts";
+import { inBinIn } from "./lying";
 import { recordMoveIn } from "./moves";
 
 /**
- * Takes the variances into the ledger, each as a move of the kind count: what was counted less what the ledger said then, so
- * that moves since then stay as they are. Owner and desk approve. Returns how many moves were written.
+ * Takes the variances into the ledger, each as a move of the kind count in the bin that was counted: what was counted less
+ * what the ledger said then lay there, so that moves since then stay as they are. Owner and desk approve. Returns how many moves were written.
  */
 export async function approveCount(
   shop: ShopHandle,
@@ -56,6 +57,7 @@ export async function approveCount(
           tx,
           shop,
           line.partId,
+          sheet.bin,
           variance,
           [`bin ${sheet.bin}`, input.why].filter(Boolean).join(", "),
         );
@@ -82,6 +84,7 @@ async function varianceIn(
   tx: ShopTx,
   shop: ShopHandle,
   partId: number,
+  bin: string,
   variance: number,
   why: string,
 ): Promise<number> {
@@ -89,7 +92,7 @@ async function varianceIn(
     where: { id: partId },
     select: { id: true, code: true, onHandMilli: true, reservedMilli: true },
   });
-  if (part.onHandMilli + variance < 0)
+  if ((await inBinIn(tx, partId, bin)) + variance < 0)
     throw new Refusal(
       `${part.code} has moved since it was counted: its variance would leave less than nothing.`,
       "Leave this part out, and count it once more on its own page.",
@@ -97,6 +100,12 @@ async function varianceIn(
       "conflict",
     );
   await takeBack(tx, shop, part, part.reservedMilli - (part.onHandMilli + variance));
-  const { moveId } = await recordMoveIn(tx, shop, { partId, kind: "count", quantityMilli: variance, why });
+  const { moveId } = await recordMoveIn(tx, shop, {
+    partId,
+    kind: "count",
+    quantityMilli: variance,
+    bin,
+    why,
+  });
   return moveId;
 }

@@ -1,14 +1,21 @@
 import { audit, once } from "@/lib/db/record";
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { inOrder, knownBinIn } from "./lying";
 import { demandQuantity } from "./quantity";
 
-/** The bins in use with how many parts lie in each, and when each was counted last. */
+/** The bins in use: how many parts have their place in each, how many lie there, and when each was counted last. */
 export async function listBins(shop: ShopHandle) {
-  const [bins, counts] = await Promise.all([
+  const [usual, lying, counts] = await Promise.all([
     shop.read.part.groupBy({
       by: ["bin"],
       where: { active: true, bin: { not: "" } },
+      _count: { id: true },
+      orderBy: { bin: "asc" },
+    }),
+    shop.read.partBin.groupBy({
+      by: ["bin"],
+      where: { bin: { not: "" }, onHandMilli: { gt: 0 } },
       _count: { id: true },
       orderBy: { bin: "asc" },
     }),
@@ -19,10 +26,13 @@ export async function listBins(shop: ShopHandle) {
     }),
   ]);
   const last = new Map(counts.map((row) => [row.bin, row._max.approvedAt]));
-  return bins.map((row) => ({
-    bin: row.bin,
-    parts: row._count.id,
-    countedAt: last.get(row.bin) ?? null,
+  const placed = new Map(usual.map((row) => [row.bin, row._count.id]));
+  const there = new Map(lying.map((row) => [row.bin, row._count.id]));
+  return inOrder([...placed.keys(), ...there.keys()]).map((bin) => ({
+    bin,
+    parts: placed.get(bin) ?? 0,
+    lying: there.get(bin) ?? 0,
+    countedAt: last.get(bin) ?? null,
   }));
 }
 
@@ -36,10 +46,15 @@ export async function listOpenCounts(shop: ShopHandle) {
   });
 }
 
-/** Begins the count of a bin: every part in use that lies there. A bin under count is not begun twice. Returns the sheet's id. */
-export async function startCount(shop: ShopHandle, bin: string, key?: string): Promise<number> {
+/** Begins the count of a bin: every part that lies there or has its place there. A bin under count is not begun twice. Returns the sheet's id. */
+export async function startCount(shop: ShopHandle, named: string, key?: string): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, key, async () => {
+      const bin = await knownBinIn(tx, { bin: "" }, named);
+      if (bin === "")
+        throw new Refusal("No bin is named.", "Choose a bin, or type what is written on it.", {
+          bin: "Say which bin.",
+        });
       const going = await tx.countSheet.findFirst({
         where: { bin, state: { in: ["open", "counted"] } },
         select: { id: true },
@@ -47,15 +62,21 @@ export async function startCount(shop: ShopHandle, bin: string, key?: string): P
       });
       if (going) return going.id;
       const parts = await tx.part.findMany({
-        where: { bin, active: true },
+        where: {
+          OR: [{ bin, active: true }, { bins: { some: { bin, onHandMilli: { gt: 0 } } } }],
+        },
         select: { id: true },
         orderBy: { code: "asc" },
         take: 500,
       });
       if (parts.length === 0)
-        throw new Refusal(`No part lies in bin ${bin}.`, "Choose a bin from the list.", {
-          bin: "Nothing lies there.",
-        });
+        throw new Refusal(
+          `No part lies in bin ${bin}.`,
+          "Choose a bin from the list. What lies in a bin that is not on it is moved there on its own page.",
+          {
+            bin: "Nothing lies there.",
+          },
+        );
       const sheet = await tx.countSheet.create({
         data: { bin, startedAt: shop.now, lines: { create: parts.map((part) => ({ partId: part.id })) } },
         select: { id: true },
@@ -92,6 +113,7 @@ export async function getCount(shop: ShopHandle, id: number) {
               code: true,
               name: true,
               unit: true,
+              onHandMilli: true,
               reservedMilli: true,
               averageE4: true,
               costE4: true,
@@ -120,7 +142,9 @@ export async function getCount(shop: ShopHandle, id: number) {
           varianceMilli === null || unitE4 === null ? null : Math.round((varianceMilli * unitE4) / 1000),
         /** What of the promised would be missing. */
         missingMilli:
-          blind || line.countedMilli === null ? 0 : Math.max(0, part.reservedMilli - line.countedMilli),
+          sheet.state !== "counted" || varianceMilli === null
+            ? 0
+            : Math.max(0, part.reservedMilli - (part.onHandMilli + varianceMilli)),
       };
     }),
   };
@@ -133,13 +157,18 @@ export interface Counted {
   key?: string | undefined;
 }
 
-/** Takes what was counted, and beside each what the ledger says at this moment. Parts that were not counted stay out. */
+/** Takes what was counted, and beside each what the ledger says lies in the bin at this moment. Parts that were not counted stay out. */
 export async function enterCount(shop: ShopHandle, input: Counted): Promise<void> {
   await shop.write((tx) =>
     once(tx, shop, input.key, async () => {
       const lines = await tx.countLine.findMany({
         where: { sheetId: input.sheetId },
-        select: { id: true, partId: true, part: { select: { code: true, unit: true, onHandMilli: true } } },
+        select: {
+          id: true,
+          partId: true,
+          sheet: { select: { bin: true } },
+          part: { select: { code: true, unit: true } },
+        },
         orderBy: { id: "asc" },
       });
       if (input.counted.length === 0)
@@ -149,6 +178,7 @@ export async function enterCount(shop: ShopHandle, input: Counted): Promise<void
         data: { state: "counted", countedAt: shop.now, countedBy: shop.by.name, version: { increment: 1 } },
       });
       if (count !== 1) throw changedCount();
+      const there = await inBin(tx, lines[0]?.sheet.bin ?? "");
       for (const { partId, countedMilli } of input.counted) {
         const line = lines.find((each) => each.partId === partId);
         if (!line) throw new Refusal("A part is not on this count.", "Count it on its own page.");
@@ -163,7 +193,7 @@ export async function enterCount(shop: ShopHandle, input: Counted): Promise<void
           }
         await tx.countLine.update({
           where: { id: line.id },
-          data: { countedMilli, seenMilli: line.part.onHandMilli },
+          data: { countedMilli, seenMilli: there.get(partId) ?? 0 },
           select: { id: true },
         });
       }
@@ -171,6 +201,16 @@ export async function enterCount(shop: ShopHandle, input: Counted): Promise<void
       return input.sheetId;
     }),
   );
+}
+
+/** What lies in a bin, by part. */
+async function inBin(tx: ShopTx, bin: string): Promise<Map<number, number>> {
+  const rows = await tx.partBin.findMany({
+    where: { bin, onHandMilli: { gt: 0 } },
+    select: { partId: true, onHandMilli: true },
+    orderBy: { partId: "asc" },
+  });
+  return new Map(rows.map((row) => [row.partId, row.onHandMilli]));
 }
 
 /** Sends a count back to be done again, blind as the first time. */

@@ -15,8 +15,8 @@ export interface CorrectInput {
 }
 
 /**
- * Puts a wrong move right with a new one of the difference, dated as the wrong one was: the ledger only grows. A use
- * is put right for its job, by more use or a return; anything else by a count. Returns the new move's id.
+ * Puts a wrong move right with a new one of the difference, dated as the wrong one was and in its bin: the ledger only grows.
+ * A use is put right for its job, by more use or a return; anything else by a count. Returns the new move's id.
  */
 export async function correctMove(shop: ShopHandle, input: CorrectInput): Promise<number> {
   return shop.write((tx) =>
@@ -27,6 +27,7 @@ export async function correctMove(shop: ShopHandle, input: CorrectInput): Promis
           partId: true,
           kind: true,
           quantityMilli: true,
+          bin: true,
           unitCostE4: true,
           at: true,
           jobId: true,
@@ -35,6 +36,12 @@ export async function correctMove(shop: ShopHandle, input: CorrectInput): Promis
         },
       });
       if (!move) throw new Refusal("There is no such move.", "Open the part again.", {}, "missing");
+      if (move.kind === "betweenBins")
+        throw new Refusal(
+          "That only moved between bins: the quantity is the same.",
+          "Move it back to the bin it belongs in, or count the bin.",
+          { moveId: "Choose another move." },
+        );
       if (input.rightMilli !== 0) demandQuantity(input.rightMilli, move.part.unit);
       const right = Math.sign(move.quantityMilli) * input.rightMilli;
       const difference = right - move.quantityMilli;
@@ -47,6 +54,7 @@ export async function correctMove(shop: ShopHandle, input: CorrectInput): Promis
         partId: move.partId,
         kind: used ? (difference > 0 ? "returnToStock" : "use") : "count",
         quantityMilli: difference,
+        ratherFrom: move.bin,
         unitCostE4: difference > 0 ? move.unitCostE4 : null,
         jobId: used ? (move.jobId ?? undefined) : undefined,
         stepId: used ? (move.stepId ?? undefined) : undefined,

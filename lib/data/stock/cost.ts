@@ -49,7 +49,7 @@ async function oldestFirst(
   known: number,
 ): Promise<MoveCost> {
   const before: StockMove[] = await tx.move.findMany({
-    where: { partId: part.id },
+    where: { partId: part.id, kind: { not: "betweenBins" } },
     select: { kind: true, quantityMilli: true, unitCostE4: true },
     orderBy: { id: "asc" },
   });

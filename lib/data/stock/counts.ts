@@ -1,24 +1,28 @@
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { binText } from "@/lib/domain/stock/bins";
 import { splitMoves } from "@/lib/domain/stock/split";
 import { quantityText } from "@/lib/schemas/quantity";
+import { inBinIn } from "./lying";
 import { recordMoveIn } from "./moves";
 import { demandQuantity } from "./quantity";
 import { promiseMore } from "./shortages";
 
 export interface CountInput {
   partId: number;
+  /** The bin that was counted; its usual one unless another is named. */
+  bin?: string | undefined;
   countedMilli: number;
-  /** On hand as it stood when the variance was shown. */
+  /** What lay in that bin by the ledger when the variance was shown. */
   seenMilli: number;
   why?: string | undefined;
   key?: string | undefined;
 }
 
 /**
- * Takes a count into the ledger: one move of the variance, none where the bin agrees. What is in the bin is what
- * there is: where it is less than was promised, the newest promises become short. Returns the variance.
+ * Takes the count of one bin into the ledger: one move of the variance, none where the bin agrees. What is in the bins is
+ * what there is: where it is less than was promised, the newest promises become short. Returns the variance.
  */
 export async function countPart(shop: ShopHandle, input: CountInput): Promise<number> {
   return shop.write((tx) =>
@@ -29,27 +33,31 @@ export async function countPart(shop: ShopHandle, input: CountInput): Promise<nu
       });
       if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
       if (input.countedMilli !== 0) demandQuantity(input.countedMilli, part.unit);
-      if (part.onHandMilli !== input.seenMilli)
+      const bin = input.bin ?? part.bin;
+      const thereMilli = await inBinIn(tx, part.id, bin);
+      if (thereMilli !== input.seenMilli)
         throw new Refusal(
-          `${part.code} moved while you counted: ${quantityText(part.onHandMilli, part.unit)} is on hand now.`,
+          `${part.code} moved while you counted: ${quantityText(thereMilli, part.unit)} lies in ${binText(bin)} now.`,
           "Count it once more.",
           {},
           "conflict",
         );
-      const variance = input.countedMilli - part.onHandMilli;
+      const variance = input.countedMilli - thereMilli;
+      const line = { partId: part.id, countedMilli: input.countedMilli, seenMilli: thereMilli };
       if (variance === 0) {
-        await sheetOfOneIn(tx, shop, part, input.countedMilli, null);
-        await audit(tx, shop, "counted", "part", part.id, { countedMilli: input.countedMilli });
+        await sheetOfOneIn(tx, shop, bin, { ...line, moveId: null });
+        await audit(tx, shop, "counted", "part", part.id, { bin, countedMilli: input.countedMilli });
         return 0;
       }
-      await takeBack(tx, shop, part, part.reservedMilli - input.countedMilli);
+      await takeBack(tx, shop, part, part.reservedMilli - (part.onHandMilli + variance));
       const { moveId } = await recordMoveIn(tx, shop, {
         partId: part.id,
         kind: "count",
         quantityMilli: variance,
+        bin,
         why: input.why,
       });
-      await sheetOfOneIn(tx, shop, part, input.countedMilli, moveId);
+      await sheetOfOneIn(tx, shop, bin, { ...line, moveId });
       return variance;
     }),
   );
@@ -59,15 +67,13 @@ export async function countPart(shop: ShopHandle, input: CountInput): Promise<nu
 async function sheetOfOneIn(
   tx: ShopTx,
   shop: ShopHandle,
-  part: { id: number; bin: string; onHandMilli: number },
-  countedMilli: number,
-  moveId: number | null,
+  bin: string,
+  line: { partId: number; countedMilli: number; seenMilli: number; moveId: number | null },
 ): Promise<void> {
   const who = { countedBy: shop.by.name, approvedBy: shop.by.name };
   const when = { startedAt: shop.now, countedAt: shop.now, approvedAt: shop.now };
-  const line = { partId: part.id, countedMilli, seenMilli: part.onHandMilli, moveId };
   await tx.countSheet.create({
-    data: { bin: part.bin, state: "approved", ...who, ...when, lines: { create: line } },
+    data: { bin, state: "approved", ...who, ...when, lines: { create: line } },
     select: { id: true },
   });
 }

@@ -8,12 +8,12 @@ const YEAR = 365;
 const DEAD_DAYS = 365;
 const PAGE = 5000;
 
-/** Every move, oldest first, some thousands at a time. */
+/** Every move into or out of the shop's stock, oldest first, some thousands at a time. */
 async function allMoves(shop: ShopHandle): Promise<DatedMove[]> {
   const moves: DatedMove[] = [];
   for (let last = 0; ; ) {
     const rows = await shop.read.move.findMany({
-      where: { id: { gt: last } },
+      where: { id: { gt: last }, kind: { not: "betweenBins" } },
       select: { id: true, partId: true, kind: true, at: true, quantityMilli: true, unitCostE4: true },
       orderBy: { id: "asc" },
       take: PAGE,

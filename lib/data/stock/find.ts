@@ -3,6 +3,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import { jetSizeMilli, parseJetSize } from "@/lib/domain/stock/jets";
+import { LIES } from "./lying";
 
 /** What a word says as a size: "122.5", "122,5" and "#122.5" are 122 500; null where it says none. */
 export function sizeOf(word: string): number | null {
@@ -14,7 +15,7 @@ export function sizeOf(word: string): number | null {
   }
 }
 
-/** Parts that hold every word: in code, name, kind, family, supplier or bin, as a size, or as any supplier's code. */
+/** Parts that hold every word: in code, name, kind, family, supplier or usual bin, as the name of a bin they lie in, as a size, or as any supplier's code. */
 export function wordsWhere(text: string): Prisma.PartWhereInput {
   const words = text.trim().split(/\s+/).filter(Boolean);
   if (words.length === 0) return {};
@@ -26,6 +27,7 @@ export function wordsWhere(text: string): Prisma.PartWhereInput {
         OR: [
           { searchKey: { contains: key } },
           { suppliers: { some: { codeKey: { contains: key } } } },
+          { bins: { some: { bin: { in: [word, word.toUpperCase()] }, onHandMilli: { gt: 0 } } } },
           ...(size === null ? [] : [{ sizeMilli: size }]),
         ],
       };
@@ -43,6 +45,7 @@ const FOUND = {
   reservedMilli: true,
   onOrderMilli: true,
   active: true,
+  bins: LIES,
 } satisfies Prisma.PartSelect;
 
 /** What a label or a bag says: the part of that code, else those that a supplier knows by it, else those that hold its words. */

@@ -4,12 +4,16 @@ import { Refusal } from "@/lib/domain/refusal";
 import { type MoveKindName, quantityText } from "@/lib/schemas/quantity";
 import { settleIn, sharesIn } from "../orders/settle";
 import { costIn } from "./cost";
+import { changeBinIn, sharesAmongBins, type Where } from "./lying";
 import { demandQuantity } from "./quantity";
 import { type Filled, fillShortagesIn, type HeldBy, holdersIn } from "./shortages";
 
-export interface MoveInput {
+/** Every kind but moves between bins, which come in pairs (see betweenBins.ts). */
+export type SingleKind = Exclude<MoveKindName, "betweenBins">;
+
+export interface MoveInput extends Where {
   partId: number;
-  kind: MoveKindName;
+  kind: SingleKind;
   /** Thousandths of the part's unit. The kind gives the direction, so a size will do; count and split are signed. */
   quantityMilli: number;
   unitCostE4?: number | null | undefined;
@@ -27,7 +31,7 @@ export interface Moved {
   filled: Filled[];
 }
 
-const DIRECTION: Readonly<Record<MoveKindName, 1 | -1 | 0>> = {
+const DIRECTION: Readonly<Record<SingleKind, 1 | -1 | 0>> = {
   opening: 1,
   receipt: 1,
   use: -1,
@@ -58,29 +62,44 @@ export interface MoveIn extends Omit<MoveInput, "key"> {
   orderLineId?: number;
 }
 
-/** As recordMove, inside a transaction of the caller's (which also sees to the idempotency key). */
+/**
+ * As recordMove, inside a transaction of the caller's (which also sees to the idempotency key). What spans several
+ * order lines or bins is a row of the ledger for each; the id is the last one's.
+ */
 export async function recordMoveIn(tx: ShopTx, shop: ShopHandle, input: MoveIn): Promise<Moved> {
   const part = await partIn(tx, input.partId);
-  if (input.kind !== "receipt") return oneMoveIn(tx, shop, input, part, null);
-  if (input.orderLineId !== undefined) return oneMoveIn(tx, shop, input, part, input.orderLineId);
   const quantityMilli = signed(input.kind, input.quantityMilli, part.unit);
-  const shares =
-    part.onOrderMilli > 0 ? await sharesIn(tx, part.id, quantityMilli) : [{ lineId: null, quantityMilli }];
+  await demandThere(tx, part, quantityMilli, input.fromPromiseMilli ?? 0);
+  let promiseLeft = input.fromPromiseMilli ?? 0;
+  let before = part;
   let moveId = 0;
   const filled: Filled[] = [];
-  for (const share of shares) {
-    const before = moveId === 0 ? part : await partIn(tx, part.id);
-    const moved = await oneMoveIn(
-      tx,
-      shop,
-      { ...input, quantityMilli: share.quantityMilli },
-      before,
-      share.lineId,
-    );
+  for (const share of await sharesOf(tx, part, quantityMilli, input)) {
+    if (moveId !== 0) before = await partIn(tx, part.id);
+    const fromPromiseMilli = Math.min(promiseLeft, Math.abs(share.quantityMilli));
+    promiseLeft -= fromPromiseMilli;
+    const moved = await oneMoveIn(tx, shop, { ...input, fromPromiseMilli }, before, share);
     moveId = moved.moveId;
     filled.push(...moved.filled);
   }
   return { moveId, filled };
+}
+
+interface RowShare {
+  bin: string;
+  quantityMilli: number;
+  orderLineId: number | null;
+}
+
+/** A receipt without a line answers the open lines there are; what comes in goes to one bin, what goes out may come from several. */
+async function sharesOf(tx: ShopTx, part: Stood, quantityMilli: number, input: MoveIn): Promise<RowShare[]> {
+  const bins = await sharesAmongBins(tx, part, quantityMilli, input);
+  const orderLineId = input.orderLineId ?? null;
+  if (input.kind !== "receipt" || orderLineId !== null || part.onOrderMilli <= 0)
+    return bins.map((share) => ({ ...share, orderLineId }));
+  const [{ bin }] = bins as [RowShare];
+  const lines = await sharesIn(tx, part.id, quantityMilli);
+  return lines.map((line) => ({ bin, quantityMilli: line.quantityMilli, orderLineId: line.lineId }));
 }
 
 async function partIn(tx: ShopTx, id: number) {
@@ -90,6 +109,7 @@ async function partIn(tx: ShopTx, id: number) {
       id: true,
       code: true,
       unit: true,
+      bin: true,
       onHandMilli: true,
       reservedMilli: true,
       onOrderMilli: true,
@@ -101,20 +121,24 @@ async function partIn(tx: ShopTx, id: number) {
   return part;
 }
 
+type Stood = Awaited<ReturnType<typeof partIn>>;
+
+/** Refuses what would leave less than nothing, or less than is promised to others. */
+async function demandThere(tx: ShopTx, part: Stood, quantityMilli: number, fromPromiseMilli: number) {
+  const left = part.onHandMilli + quantityMilli;
+  if (left < 0) throw notThere(part, quantityMilli);
+  if (left < part.reservedMilli - fromPromiseMilli)
+    throw promised(part, quantityMilli, await holdersIn(tx, part.id));
+}
+
 /** One row of the ledger with the projections it changes. */
 async function oneMoveIn(
   tx: ShopTx,
   shop: ShopHandle,
   input: MoveIn,
-  part: Awaited<ReturnType<typeof partIn>>,
-  orderLineId: number | null,
+  part: Stood,
+  { bin, quantityMilli, orderLineId }: RowShare,
 ): Promise<Moved> {
-  const quantityMilli = signed(input.kind, input.quantityMilli, part.unit);
-  const fromPromise = input.fromPromiseMilli ?? 0;
-  const left = part.onHandMilli + quantityMilli;
-  if (left < 0) throw notThere(part, quantityMilli);
-  if (left < part.reservedMilli - fromPromise)
-    throw promised(part, quantityMilli, await holdersIn(tx, part.id));
   if (input.at && input.at.getTime() > shop.now.getTime())
     throw new Refusal("A move cannot lie ahead.", "Enter the day it happened, today at the latest.", {
       on: "Today at the latest.",
@@ -130,19 +154,21 @@ async function oneMoveIn(
     where: { id: part.id, onHandMilli: part.onHandMilli, reservedMilli: part.reservedMilli },
     data: {
       onHandMilli: { increment: quantityMilli },
-      reservedMilli: { decrement: fromPromise },
+      reservedMilli: { decrement: input.fromPromiseMilli ?? 0 },
       averageE4,
       ...(orderLineId === null ? {} : { onOrderMilli: { decrement: quantityMilli } }),
       ...(input.kind === "receipt" && given !== null ? { costE4: given } : {}),
     },
   });
   if (count !== 1) throw new Refusal("This part's stock has just changed.", "Do it again.", {}, "conflict");
+  await changeBinIn(tx, part, bin, quantityMilli);
   if (orderLineId !== null) await settleIn(tx, orderLineId, quantityMilli);
   const move = await tx.move.create({
     data: {
       partId: part.id,
       kind: input.kind,
       quantityMilli,
+      bin,
       unitCostE4,
       at: input.at ?? shop.now,
       writtenAt: input.at ? shop.now : null,
@@ -159,7 +185,7 @@ async function oneMoveIn(
   return { moveId: move.id, filled };
 }
 
-function signed(kind: MoveKindName, quantityMilli: number, unit: string): number {
+function signed(kind: SingleKind, quantityMilli: number, unit: string): number {
   demandQuantity(Math.abs(quantityMilli), unit);
   const direction = DIRECTION[kind];
   if (direction === 0) return quantityMilli;
@@ -168,13 +194,6 @@ function signed(kind: MoveKindName, quantityMilli: number, unit: string): number
       quantityMilli: "Enter how much.",
     });
   return direction * Math.abs(quantityMilli);
-}
-
-interface Stood {
-  code: string;
-  unit: string;
-  onHandMilli: number;
-  reservedMilli: number;
 }
 
 function notThere(part: Stood, quantityMilli: number): Refusal {

@@ -3,6 +3,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import type { PartListQuery } from "@/lib/schemas/stock";
 import { isBelow } from "./drawer";
 import { wordsWhere } from "./find";
+import { LIES } from "./lying";
 import { shortOf } from "./shortages";
 
 const ROW = {
@@ -20,6 +21,7 @@ const ROW = {
   reservedMilli: true,
   onOrderMilli: true,
   active: true,
+  bins: LIES,
 } satisfies Prisma.PartSelect;
 
 type Row = Prisma.PartGetPayload<{ select: typeof ROW }>;
@@ -108,6 +110,7 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
           id: true,
           kind: true,
           quantityMilli: true,
+          bin: true,
           unitCostE4: withCost,
           at: true,
           writtenAt: true,
@@ -149,11 +152,14 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
 export type PartView = NonNullable<Awaited<ReturnType<typeof getPart>>>;
 
 /** What was on hand after each move, counted back from now. Newest first. */
-function withBalances<M extends { quantityMilli: number }>(moves: readonly M[], onHandMilli: number) {
+function withBalances<M extends { kind: string; quantityMilli: number }>(
+  moves: readonly M[],
+  onHandMilli: number,
+) {
   let after = onHandMilli;
   return moves.map((move) => {
     const row = { ...move, afterMilli: after };
-    after -= move.quantityMilli;
+    if (move.kind !== "betweenBins") after -= move.quantityMilli;
     return row;
   });
 }

@@ -6,10 +6,11 @@ import type { NewPartInput, PartInput } from "@/lib/schemas/stock";
 import { usualIn } from "../orders/offers";
 import { putOnOrderIn } from "../orders/place";
 import { supplierNamedIn } from "../orders/suppliers";
+import { gatherIn } from "./betweenBins";
 import { recordMoveIn } from "./moves";
 import { demandQuantity } from "./quantity";
 
-type Fields = Omit<NewPartInput, "opening">;
+type Fields = Omit<NewPartInput, "opening" | "moveAll">;
 
 function columns(input: Fields) {
   return {
@@ -65,7 +66,10 @@ export async function createPart(shop: ShopHandle, input: NewPartInput, key?: st
   );
 }
 
-/** Changes a part. Its unit stays once it has moved: the ledger is written in it. */
+/**
+ * Changes a part. Its unit stays once it has moved: the ledger is written in it. Where its usual bin changes, what lies
+ * there stays until it is moved, unless `moveAll` is asked for; what lay in no bin is in the first one it gets.
+ */
 export async function changePart(shop: ShopHandle, input: PartInput): Promise<void> {
   await shop.write(async (tx) => {
     const before = await tx.part.findUnique({ where: { id: input.id } });
@@ -81,6 +85,14 @@ export async function changePart(shop: ShopHandle, input: PartInput): Promise<vo
         "Add a new part for the other unit.",
         {
           unit: `Stays ${before.unit}: its moves are written in it.`,
+        },
+      );
+    if (input.moveAll && input.bin === "" && before.onHandMilli > 0)
+      throw new Refusal(
+        "It cannot all be moved to no bin.",
+        "Say which bin it goes to, or leave it where it lies.",
+        {
+          bin: "Say which bin it goes to.",
         },
       );
     if (!input.active && (before.onHandMilli > 0 || before.reservedMilli > 0))
@@ -100,6 +112,9 @@ export async function changePart(shop: ShopHandle, input: PartInput): Promise<vo
       data: { ...after, version: { increment: 1 } },
     });
     if (count !== 1) throw await changedMeanwhile(tx, input.id, before.code);
+    const part = { id: before.id, code: input.code, unit: input.unit, bin: input.bin };
+    if (input.moveAll) await gatherIn(tx, shop, part, input.bin);
+    else if (before.bin === "" && input.bin !== "") await gatherIn(tx, shop, part, input.bin, "");
     if (changed.some((name) => name === "supplier" || name === "supplierCode" || name === "leadDays"))
       await supplyIn(tx, shop, input.id, input);
     await audit(tx, shop, "changed", "part", input.id, { changed });

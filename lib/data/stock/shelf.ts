@@ -1,60 +1,40 @@
 import { audit } from "@/lib/db/record";
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 
-/** Puts all of a part into another bin. */
-export async function moveBin(
+/** Makes a bin a part's usual one; what lies elsewhere stays there. Refuses a version that is not the part's. */
+export async function setHomeIn(
+  tx: ShopTx,
   shop: ShopHandle,
-  input: { partId: number; version: number; bin: string },
+  partId: number,
+  version: number,
+  bin: string,
 ): Promise<void> {
-  await shop.write(async (tx) => {
-    const part = await tx.part.findUnique({
-      where: { id: input.partId },
-      select: {
-        code: true,
-        name: true,
-        kind: true,
-        family: true,
-        supplier: true,
-        supplierCode: true,
-        bin: true,
-      },
-    });
-    if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
-    if (part.bin === input.bin)
-      throw new Refusal(`${part.code} lies in bin ${input.bin} already.`, "Enter the bin it goes to.", {
-        bin: "It lies there.",
-      });
-    const { count } = await tx.part.updateMany({
-      where: { id: input.partId, version: input.version },
-      data: {
-        bin: input.bin,
-        searchKey: searchKey(
-          part.code,
-          part.name,
-          part.kind,
-          part.family,
-          part.supplier,
-          part.supplierCode,
-          input.bin,
-        ),
-        version: { increment: 1 },
-      },
-    });
-    if (count !== 1)
-      throw new Refusal(
-        `${part.code} was changed meanwhile.`,
-        "Reload the part, then move it.",
-        {},
-        "conflict",
-      );
-    await audit(tx, shop, "changed", "part", input.partId, {
-      changed: ["bin"],
-      from: part.bin,
-      to: input.bin,
-    });
+  const part = await tx.part.findUniqueOrThrow({
+    where: { id: partId },
+    select: {
+      code: true,
+      name: true,
+      kind: true,
+      family: true,
+      supplier: true,
+      supplierCode: true,
+      bin: true,
+    },
   });
+  const { code, name, kind, family, supplier, supplierCode } = part;
+  const { count } = await tx.part.updateMany({
+    where: { id: partId, version },
+    data: {
+      bin,
+      searchKey: searchKey(code, name, kind, family, supplier, supplierCode, bin),
+      version: { increment: 1 },
+    },
+  });
+  if (count !== 1)
+    throw new Refusal(`${code} was changed meanwhile.`, "Reload the part, then move it.", {}, "conflict");
+  await audit(tx, shop, "changed", "part", partId, { changed: ["bin"], from: part.bin, to: bin });
 }
 
 /** Notes that another part does in place of this one. */

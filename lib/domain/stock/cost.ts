@@ -15,7 +15,7 @@ export function movingAverage(moves: readonly StockMove[]): CostedLedger & Stock
   let state = EMPTY_STOCK;
   let outE4 = 0;
   for (const move of moves) {
-    if (move.quantityMilli < 0) outE4 -= moveValueE4(state, move);
+    if (move.quantityMilli < 0 && move.kind !== "betweenBins") outE4 -= moveValueE4(state, move);
     state = applyMove(state, move);
   }
   return { ...state, outE4 };
@@ -40,6 +40,7 @@ export function firstInFirstOut(
   let newestE4 = 0;
   for (const move of moves) {
     checked = applyMove(checked, move);
+    if (move.kind === "betweenBins") continue;
     if (move.quantityMilli > 0) {
       newestE4 = move.unitCostE4 ?? newestE4;
       layers.push({ quantityMilli: move.quantityMilli, valueE4: worthE4(move.quantityMilli, newestE4) });
@@ -67,7 +68,9 @@ export function firstInFirstOut(
 
 /** Average cost of one unit over all that came in during a period, in ten-thousandths; not rounded. Refuses a period without arrivals. */
 export function periodicAverageE4(moves: readonly StockMove[]): number {
-  const arrivals = moves.filter((move) => move.quantityMilli > 0 && move.unitCostE4 !== null);
+  const arrivals = moves.filter(
+    (move) => move.quantityMilli > 0 && move.unitCostE4 !== null && move.kind !== "betweenBins",
+  );
   const quantity = arrivals.reduce((sum, move) => sum.plus(move.quantityMilli), new Decimal(0));
   if (quantity.isZero())
     throw new Refusal(

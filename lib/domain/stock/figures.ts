@@ -25,7 +25,7 @@ export function stockAt(moves: readonly DatedMove[], at: number): StockAt {
   const parts = new Map<number, { onHandMilli: number; valueE4: number }>();
   const costless = new Set<number>();
   for (const move of moves) {
-    if (move.at > at) continue;
+    if (move.at > at || move.kind === "betweenBins") continue;
     const part = parts.get(move.partId) ?? { onHandMilli: 0, valueE4: 0 };
     part.onHandMilli += move.quantityMilli;
     if (move.unitCostE4 === null) costless.add(move.partId);

@@ -1,7 +1,10 @@
 import Decimal from "decimal.js";
 import { Refusal } from "../refusal";
 
-/** The kinds of stock move; "count" and "split" may go either way, the others only in or only out. */
+/**
+ * The kinds of stock move; "count", "split" and "betweenBins" may go either way, the others only in or only out. Moves
+ * between bins come in pairs that add up to nothing, and are worth nothing: no cost sees them.
+ */
 export type MoveKind =
   | "opening"
   | "receipt"
@@ -10,7 +13,8 @@ export type MoveKind =
   | "returnToSupplier"
   | "count"
   | "scrap"
-  | "split";
+  | "split"
+  | "betweenBins";
 
 export interface StockMove {
   readonly kind: MoveKind;
@@ -40,6 +44,7 @@ const DIRECTION: Readonly<Record<MoveKind, 1 | -1 | 0>> = {
   count: 0,
   scrap: -1,
   split: 0,
+  betweenBins: 0,
 };
 
 /** Moves summed: thousandths on hand. */
@@ -50,7 +55,7 @@ export function onHand(moves: readonly Pick<StockMove, "quantityMilli">[]): numb
 /**
  * Stock after a move, at moving weighted average cost (allowed by IAS 2 Inventories, paragraphs 25 and 27). What comes in adds
  * its own cost; what goes out takes its share of the worth, rounded half away from zero, and the last unit takes what is left.
- * Refuses a move of nothing, one in the wrong direction for its kind, and one that would leave less than nothing.
+ * A move between bins changes neither. Refuses a move of nothing, one in the wrong direction for its kind, and one that would leave less than nothing.
  */
 export function applyMove(state: StockState, move: StockMove): StockState {
   const { kind, quantityMilli } = move;
@@ -64,6 +69,7 @@ export function applyMove(state: StockState, move: StockMove): StockState {
       `A move of the kind “${kind}” cannot go ${quantityMilli > 0 ? "in" : "out"}.`,
       "Choose the kind of move again.",
     );
+  if (kind === "betweenBins") return state;
   const after = state.onHandMilli + quantityMilli;
   if (after < 0)
     throw new Refusal(

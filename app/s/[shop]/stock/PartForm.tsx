@@ -5,6 +5,7 @@ import { NumberField } from "@/app/_ui/NumberField";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { Suggestions } from "@/app/_ui/Suggestions";
 import { TextField } from "@/app/_ui/TextField";
 import { CONVENTION_WORDS, CONVENTIONS, PART_KINDS, PART_UNITS } from "@/lib/schemas/stock";
 import { addPart, savePart } from "./actions";
@@ -23,6 +24,8 @@ export interface PartValues {
   supplier: string;
   supplierCode: string;
   bin: string;
+  /** How much lies where; empty where none does. */
+  onHand: string;
   leadDays: string;
   cost: string;
   price: string;
@@ -36,11 +39,13 @@ export interface PartFormProps {
   /** Nothing for a new part. */
   part?: PartValues | undefined;
   families: readonly string[];
+  /** Bins in use, to choose from. */
+  bins: readonly string[];
   /** Costs are for those who may see margins. */
   withCost: boolean;
 }
 
-export function PartForm({ shop, currency, part, families, withCost }: PartFormProps) {
+export function PartForm({ shop, currency, part, families, bins, withCost }: PartFormProps) {
   const hidden = part ? { id: String(part.id), version: String(part.version) } : undefined;
   const grid = "grid gap-x-5 sm:grid-cols-2 lg:grid-cols-3";
   return (
@@ -50,11 +55,8 @@ export function PartForm({ shop, currency, part, families, withCost }: PartFormP
       hidden={hidden}
       label={part ? `Change ${part.code}` : "Add a part"}
     >
-      <datalist id="families">
-        {families.map((family) => (
-          <option key={family} value={family} />
-        ))}
-      </datalist>
+      <Suggestions id="bins" values={bins} />
+      <Suggestions id="families" values={families} />
       <Section title="What it is">
         <div className={grid}>
           <TextField
@@ -112,7 +114,24 @@ export function PartForm({ shop, currency, part, families, withCost }: PartFormP
             min={0}
             hint="Bookings wait this long for it."
           />
-          <TextField name="bin" label="Bin" initial={part?.bin} mono />
+          <div>
+            <TextField
+              name="bin"
+              label="Bin"
+              initial={part?.bin}
+              list="bins"
+              mono
+              hint={part ? "Its usual one. What lies elsewhere stays there." : undefined}
+            />
+            {part?.onHand && (
+              <CheckField
+                name="moveAll"
+                value="true"
+                label="Move it all there"
+                detail={`Into the bin above: ${part.onHand}.`}
+              />
+            )}
+          </div>
           <NumberField
             name="point"
             label="Order point"

@@ -1,13 +1,16 @@
 "use server";
 import { approveCount } from "@/lib/data/stock/approveCounts";
+import { moveBetweenBins } from "@/lib/data/stock/betweenBins";
 import { countAgain, dropCount, enterCount, startCount } from "@/lib/data/stock/binCounts";
 import { correctMove, dayIn } from "@/lib/data/stock/correct";
+import { addToCount } from "@/lib/data/stock/countFound";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
 import { recordMove } from "@/lib/data/stock/moves";
 import { releaseReservation, useReserved } from "@/lib/data/stock/reservations";
 import { changePart, createPart } from "@/lib/data/stock/save";
-import { addAlternative, dropAlternative, moveBin } from "@/lib/data/stock/shelf";
+import { addAlternative, dropAlternative } from "@/lib/data/stock/shelf";
 import { action } from "@/lib/gate/action";
+import { quantityText } from "@/lib/schemas/quantity";
 import {
   AlternativeSchema,
   ApproveCountSchema,
@@ -15,7 +18,9 @@ import {
   CorrectSchema,
   CountSchema,
   CountSheetSchema,
-  MoveBinSchema,
+  FoundSchema,
+  MoveBackSchema,
+  MoveBetweenSchema,
   NewPartSchema,
   NoAlternativeSchema,
   PartSchema,
@@ -46,6 +51,7 @@ export const receivePart = action("stock.write", ReceiveSchema, async (shop, inp
     kind: "receipt",
     quantityMilli: input.quantity,
     unitCostE4: input.unitCost,
+    bin: input.bin,
     why: input.why,
     at: await dayIn(shop, input.on),
     key: call.key,
@@ -70,6 +76,7 @@ export const usePart = action("stock.use", UseSchema, async (shop, input, call) 
     partId: input.partId,
     kind: "use",
     quantityMilli: input.quantity,
+    bin: input.from,
     why: input.why,
     key: call.key,
   });
@@ -81,6 +88,7 @@ export const takeOutPart = action("stock.write", TakeOutSchema, async (shop, inp
     partId: input.partId,
     kind: input.kind,
     quantityMilli: input.quantity,
+    bin: input.from,
     why: input.why,
     key: call.key,
   });
@@ -92,6 +100,7 @@ export const returnPart = action("stock.use", ReturnSchema, async (shop, input, 
     partId: input.partId,
     kind: "returnToStock",
     quantityMilli: input.quantity,
+    bin: input.bin,
     jobId: input.jobId,
     why: input.why,
     key: call.key,
@@ -112,6 +121,7 @@ export const putMoveRight = action("stock.write", CorrectSchema, async (shop, in
 export const takeCount = action("stock.write", CountSchema, async (shop, input, call) => {
   const variance = await countPart(shop, {
     partId: input.partId,
+    bin: input.bin,
     countedMilli: input.counted,
     seenMilli: input.seenMilli,
     why: input.why,
@@ -138,9 +148,37 @@ export const releasePromise = action("stock.write", ReleaseSchema, async (shop, 
   return { toast: "Released. It is free, or went to the next job that is short." };
 });
 
-export const moveToBin = action("stock.write", MoveBinSchema, async (shop, input) => {
-  await moveBin(shop, input);
-  return { toast: `It lies in bin ${input.bin} now.` };
+export const moveToBin = action("stock.write", MoveBetweenSchema, async (shop, input, call) => {
+  const { to, version, homeBefore } = await moveBetweenBins(shop, {
+    ...input,
+    quantityMilli: input.quantity,
+    home: input.home ? { version: input.version } : undefined,
+    key: call.key,
+  });
+  return {
+    toast: `Moved to bin ${to}.`,
+    undo: {
+      fields: {
+        partId: String(input.partId),
+        quantity: quantityText(input.quantity, "each"),
+        from: to,
+        to: input.from,
+        version: String(version),
+        ...(input.home ? { home: "true", homeBin: homeBefore } : {}),
+      },
+    },
+  };
+});
+
+export const moveBack = action("stock.write", MoveBackSchema, async (shop, input, call) => {
+  await moveBetweenBins(shop, {
+    ...input,
+    quantityMilli: input.quantity,
+    home: input.home ? { version: input.version, bin: input.homeBin } : undefined,
+    undoes: true,
+    key: call.key,
+  });
+  return { toast: input.to ? `Back in bin ${input.to}.` : "Back where it was." };
 });
 
 export const addInstead = action("stock.write", AlternativeSchema, async (shop, input) => {
@@ -158,6 +196,11 @@ const countPage = (slug: string, id: number) => `/s/${slug}/stock/counts/${id}`;
 export const beginCount = action("stock.write", StartCountSchema, async (shop, input, call) => {
   const id = await startCount(shop, input.bin, call.key);
   return { to: countPage(shop.slug, id) };
+});
+
+export const addFound = action("stock.write", FoundSchema, async (shop, input, call) => {
+  const code = await addToCount(shop, { ...input, key: call.key });
+  return { toast: `${code} is on the list: enter how much of it lies there.` };
 });
 
 export const enterBinCount = action("stock.write", BinCountSchema, async (shop, input, call) => {

@@ -5,6 +5,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import type { TableColumn, TableRow } from "@/app/_ui/tableTypes";
 import { listFamilies, listParts, type PartRow } from "@/lib/data/stock/parts";
 import { open } from "@/lib/gate/open";
+import { elsewhereText } from "@/lib/schemas/bins";
 import { PART_KINDS, PartListSchema } from "@/lib/schemas/stock";
 import { amountText } from "./amount";
 import { StockPlaces } from "./StockPlaces";
@@ -31,7 +32,7 @@ function rowOf(slug: string, locale: string, part: PartRow): TableRow {
     promised: part.reservedMilli ? amount(part.reservedMilli) : null,
     free: amount(part.freeMilli),
     onOrder: part.onOrderMilli ? amount(part.onOrderMilli) : null,
-    bin: part.bin,
+    bin: { text: part.bin || "–", sub: elsewhereText(part) },
     state: part.below
       ? { shape: "triangle", tone: "oxide", word: `below ${amount(part.pointMilli)}` }
       : part.active

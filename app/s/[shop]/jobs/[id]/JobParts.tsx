@@ -2,6 +2,7 @@ import Link from "next/link";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import type { JobView } from "@/lib/data/jobs/get";
+import { fetchText } from "@/lib/schemas/bins";
 import { quantityText } from "@/lib/schemas/quantity";
 
 /** Parts promised to the job, used, and short. */
@@ -25,6 +26,7 @@ export function JobParts({ job, base }: { job: JobView; base: string }) {
               <Standing one={one} />
               <span className="text-[14px] text-soft">
                 {quantityText(one.wantedMilli, part.unit)} wanted
+                {one.heldMilli > 0 && where(part)}
                 {step && ` for step ${step.position}, ${step.name}`}
                 {one.shortMilli > 0 &&
                   part.onOrderMilli > 0 &&
@@ -39,6 +41,11 @@ export function JobParts({ job, base }: { job: JobView; base: string }) {
     </Section>
   );
 }
+
+const where = (part: JobView["reservations"][number]["part"]) => {
+  const text = fetchText(part);
+  return text && ` · ${text}`;
+};
 
 function Standing({ one }: { one: JobView["reservations"][number] }) {
   const { unit } = one.part;

@@ -20,7 +20,7 @@ const COST: TableColumn = { key: "cost", header: "Cost of one", kind: "figure" }
 
 /** Why on hand is what it is: the newest moves, and what all before them come to. */
 export function moveReasons(part: PartView, locale: string, zone: string): Reason[] {
-  const newest = part.moves.slice(0, 12);
+  const newest = part.moves.filter((move) => move.kind !== "betweenBins").slice(0, 12);
   const before = part.onHandMilli - newest.reduce((sum, move) => sum + move.quantityMilli, 0);
   const reasons = newest.map((move) => ({
     fact: [MOVE_WORDS[move.kind], move.job ? `job ${move.job.number}` : "", move.why]
@@ -67,10 +67,12 @@ export function Moves({ shop, part, locale, zone, currency, mayWrite }: MovesPro
             shop={shop}
             code={part.code}
             unit={part.unit}
-            moves={part.moves.map((move) => ({
-              id: move.id,
-              label: `${instantText(move.at.toISOString(), locale, zone, "date")}: ${MOVE_WORDS[move.kind]} ${signedText(move.quantityMilli, part.unit, locale)}`,
-            }))}
+            moves={part.moves
+              .filter((move) => move.kind !== "betweenBins")
+              .map((move) => ({
+                id: move.id,
+                label: `${instantText(move.at.toISOString(), locale, zone, "date")}: ${MOVE_WORDS[move.kind]} ${signedText(move.quantityMilli, part.unit, locale)}`,
+              }))}
           />
         )
       }
@@ -85,6 +87,7 @@ export function Moves({ shop, part, locale, zone, currency, mayWrite }: MovesPro
           what: {
             text: MOVE_WORDS[move.kind],
             sub: [
+              move.bin && `bin ${move.bin}`,
               move.why,
               move.by,
               move.writtenAt

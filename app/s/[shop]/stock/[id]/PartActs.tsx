@@ -4,9 +4,12 @@ import { DateField } from "@/app/_ui/DateField";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
+import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { moveToBin, receivePart, returnPart, takeOutPart } from "../actions";
+import { binText } from "@/lib/domain/stock/bins";
+import { chosen } from "@/lib/schemas/stock";
+import { receivePart, returnPart, takeOutPart } from "../actions";
 import { draftPart } from "../orders/actions";
 
 export interface PartActsProps {
@@ -14,8 +17,10 @@ export interface PartActsProps {
   partId: number;
   code: string;
   unit: string;
+  /** Its usual bin. */
   bin: string;
-  version: number;
+  /** Where it lies, the usual bin first. */
+  lying: readonly { bin: string; text: string }[];
   currency: string;
   mayWrite: boolean;
   mayUse: boolean;
@@ -30,7 +35,7 @@ export function PartActs({
   code,
   unit,
   bin,
-  version,
+  lying,
   currency,
   mayWrite,
   mayUse,
@@ -40,6 +45,17 @@ export function PartActs({
   const shownUnit = unit === "each" ? undefined : unit;
   const howMuch = (label: string) => (
     <NumberField name="quantity" label={label} unit={shownUnit} min={0} required />
+  );
+  const intoBin = (
+    <TextField
+      name="bin"
+      label="Into bin"
+      initial={bin}
+      list="bins"
+      mono
+      maxLength={30}
+      hint={bin ? "Empty: its usual bin." : "It has no usual bin yet."}
+    />
   );
   return (
     <>
@@ -56,29 +72,11 @@ export function PartActs({
           </Form>
         </Dialog>
       )}
-      {mayWrite && where === "bin" && (
-        <Dialog trigger="Move to a bin" title={`Move ${code} to another bin`}>
-          <Form
-            action={moveToBin}
-            shop={shop}
-            hidden={{ ...hidden, version: String(version) }}
-            label="Move to a bin"
-          >
-            <TextField
-              name="bin"
-              label="To bin"
-              mono
-              required
-              hint={bin ? `It lies in ${bin}; all of it goes.` : undefined}
-            />
-            <SubmitButton size="act">Move it</SubmitButton>
-          </Form>
-        </Dialog>
-      )}
       {mayUse && where === "bin" && (
         <Dialog trigger="Return to stock" title={`Return ${code} to stock`}>
           <Form action={returnPart} shop={shop} hidden={hidden} label="Return to stock">
             {howMuch("How much comes back")}
+            {intoBin}
             <TextField
               name="why"
               label="From where"
@@ -102,6 +100,19 @@ export function PartActs({
               ]}
             />
             {howMuch("How much")}
+            {lying.length > 1 && (
+              <SelectField
+                name="from"
+                label="From"
+                options={[
+                  { value: "", label: "its usual bin first, then the others" },
+                  ...lying.map((one) => ({
+                    value: chosen(one.bin),
+                    label: `${binText(one.bin)}, ${one.text} there`,
+                  })),
+                ]}
+              />
+            )}
             <TextField name="why" label="Reason" required />
             <SubmitButton size="act">Take it out</SubmitButton>
           </Form>
@@ -111,6 +122,7 @@ export function PartActs({
         <Dialog trigger="Receive" triggerTone="main" title={`Receive ${code}`}>
           <Form action={receivePart} shop={shop} hidden={hidden} label="Receive">
             {howMuch("How much came in")}
+            {intoBin}
             <TextField
               name="unitCost"
               label={`Cost of one, ${currency}`}

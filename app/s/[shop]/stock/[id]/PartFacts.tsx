@@ -18,7 +18,7 @@ export function PartFacts({ part, locale, currency }: { part: PartView; locale: 
     { name: "Kind", value: part.kind },
     { name: "Family", value: part.family },
     { name: "Size", value: sizeText(part, locale), mono: true },
-    { name: "Bin", value: part.bin, mono: true },
+    { name: "Usual bin", value: part.bin, mono: true },
     { name: "Supplier", value: [part.supplier, part.supplierCode].filter(Boolean).join(", ") },
     { name: "Days to arrive", value: part.leadDays, mono: true },
     { name: "Order point", value: part.pointMilli ? text(part.pointMilli) : null, mono: true },

@@ -5,11 +5,14 @@ import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { Suggestions } from "@/app/_ui/Suggestions";
 import { openLinesOf } from "@/lib/data/orders/list";
 import { usagePerMonth } from "@/lib/data/stock/figures";
 import { suggestPoint } from "@/lib/data/stock/habits";
+import { binNamesIn } from "@/lib/data/stock/lying";
 import { getPart } from "@/lib/data/stock/parts";
 import { supplyOf } from "@/lib/data/stock/shelf";
+import { fetchOrder } from "@/lib/domain/stock/bins";
 import { open } from "@/lib/gate/open";
 import { amountText } from "../amount";
 import { StockLevel } from "../StockLevel";
@@ -19,6 +22,7 @@ import { PartActs } from "./PartActs";
 import { PartFacts } from "./PartFacts";
 import { Promises } from "./Promises";
 import { Supply } from "./Supply";
+import { WhereItLies } from "./WhereItLies";
 
 export default async function PartPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
@@ -26,11 +30,12 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
   const part = await getPart(shop, Number(id) || 0, shop.can("margin.read"));
   if (!part) notFound();
   const withCost = shop.can("margin.read");
-  const [policy, supply, coming, months] = await Promise.all([
+  const [policy, supply, coming, months, bins] = await Promise.all([
     suggestPoint(shop, part),
     supplyOf(shop, part.id, withCost),
     openLinesOf(shop, part.id),
     usagePerMonth(shop, part.id),
+    binNamesIn(shop.read),
   ]);
   const { locale, zone, currency } = shop.settings;
   const text = (milli: number) => amountText(milli, part.unit, locale);
@@ -42,13 +47,14 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
     code: part.code,
     unit: part.unit,
     bin: part.bin,
-    version: part.version,
+    lying: fetchOrder(part.bins, part.bin).map((one) => ({ bin: one.bin, text: text(one.onHandMilli) })),
     currency,
     mayWrite,
     mayUse,
   };
   return (
     <>
+      <Suggestions id="bins" values={bins} />
       <PageHead
         title={part.code}
         sub={part.name}
@@ -80,6 +86,7 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
             </dl>
             <StockLevel {...part} locale={locale} />
           </Section>
+          <WhereItLies shop={slug} part={part} bins={bins} locale={locale} mayWrite={mayWrite} />
           <Promises shop={slug} part={part} locale={locale} mayWrite={mayWrite} />
           {months.some((month) => month.usedMilli > 0) && (
             <Section title="Used per month">

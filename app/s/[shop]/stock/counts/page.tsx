@@ -7,7 +7,7 @@ import { State } from "@/app/_ui/State";
 import { listBins, listOpenCounts } from "@/lib/data/stock/binCounts";
 import { open } from "@/lib/gate/open";
 import { StockPlaces } from "../StockPlaces";
-import { BeginCount } from "./BeginCount";
+import { BeginCount, BeginNamed } from "./BeginCount";
 
 export default async function CountsPage({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
@@ -40,6 +40,7 @@ export default async function CountsPage({ params }: { params: Promise<{ shop: s
         </Section>
       )}
       <Section title="Bins">
+        {bins.length > 0 && <BeginNamed shop={slug} bins={bins.map((row) => row.bin)} />}
         {bins.length === 0 && (
           <Empty
             title="No part has a bin yet."
@@ -51,7 +52,7 @@ export default async function CountsPage({ params }: { params: Promise<{ shop: s
             <li key={row.bin} className="flex flex-wrap items-center gap-x-5 border-hair border-b py-1.5">
               <span className="min-w-16 font-mono font-semibold">{row.bin}</span>
               <span className="min-w-0 flex-1 text-[14px] text-soft">
-                {row.parts} {row.parts === 1 ? "part" : "parts"},{" "}
+                {row.lying === 0 ? "empty" : row.lying === 1 ? "1 part" : `${row.lying} parts`},{" "}
                 {row.countedAt
                   ? `counted ${instantText(row.countedAt.toISOString(), locale, zone, "date")}`
                   : "never counted"}

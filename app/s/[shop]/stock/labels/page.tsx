@@ -32,7 +32,9 @@ export default async function LabelsPage({ params }: { params: Promise<{ shop: s
             label="or bin"
             options={[
               none,
-              ...bins.map((row) => ({ value: row.bin, label: `${row.bin}, ${row.parts} parts` })),
+              ...bins
+                .filter((row) => row.parts > 0)
+                .map((row) => ({ value: row.bin, label: `${row.bin}, ${row.parts} parts` })),
             ]}
             hint="A drawer goes before a bin."
           />

@@ -3,7 +3,9 @@ import { Empty } from "@/app/_ui/Empty";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { findScanned, promisesOf } from "@/lib/data/stock/find";
+import { fetchOrder } from "@/lib/domain/stock/bins";
 import { open } from "@/lib/gate/open";
+import { fetchText } from "@/lib/schemas/bins";
 import { amountText } from "../amount";
 import { StockPlaces } from "../StockPlaces";
 import { ScanField } from "./ScanField";
@@ -47,7 +49,7 @@ export default async function ScanPage({
               </span>{" "}
               free
               {part.onOrderMilli > 0 && `, ${amountText(part.onOrderMilli, part.unit, locale)} on order`}
-              {part.bin && `; bin ${part.bin}`}
+              {(fetchText(part) || part.bin) && `; ${fetchText(part) || `bin ${part.bin}`}`}
             </p>
             <TapActs
               shop={slug}
@@ -56,6 +58,7 @@ export default async function ScanPage({
               free={part.onHandMilli > part.reservedMilli}
               mayUse={shop.can("stock.use")}
               mayWrite={shop.can("stock.write")}
+              bins={fetchOrder(part.bins, part.bin).map((one) => one.bin)}
               promises={promises.map((row) => ({ id: row.id, job: row.job.number, title: row.job.title }))}
             />
           </Section>

@@ -3,6 +3,7 @@ import { Shape } from "@/app/_ui/Shape";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { CardStep } from "@/lib/data/jobs/card";
+import { fetchText } from "@/lib/schemas/bins";
 import { quantityText } from "@/lib/schemas/quantity";
 import { takePart } from "../../actions";
 
@@ -24,6 +25,9 @@ export function CardParts({ parts, stepId, slug, mayUse }: CardPartsProps) {
           <li key={one.id} className="flex items-center justify-between gap-4 border-hair border-b py-1.5">
             <span className="min-w-0">
               {part.name} <span className="font-mono text-[14px] text-soft">{part.code}</span>
+              {one.heldMilli > 0 && (
+                <span className="block font-mono text-[14px] text-soft">{fetchText(part)}</span>
+              )}
             </span>
             {one.heldMilli > 0 && mayUse ? (
               <Form

@@ -5,6 +5,7 @@ import { Section } from "@/app/_ui/Section";
 import { type CardStep, getCard } from "@/lib/data/jobs/card";
 import { getJob } from "@/lib/data/jobs/get";
 import { open } from "@/lib/gate/open";
+import { fetchText } from "@/lib/schemas/bins";
 import { pathId } from "@/lib/schemas/jobs";
 import { quantityText } from "@/lib/schemas/quantity";
 import { PrintButton } from "../PrintButton";
@@ -60,6 +61,7 @@ export default async function PrintedCard({ params }: { params: Promise<{ shop: 
                   <p key={one.id}>
                     Part: {one.part.name} <span className="font-mono">{one.part.code}</span>,{" "}
                     {quantityText(one.wantedMilli, one.part.unit)}
+                    {one.heldMilli > 0 && fetchText(one.part) && `, ${fetchText(one.part)}`}
                   </p>
                 ))}
               </div>

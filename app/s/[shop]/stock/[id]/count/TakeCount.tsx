@@ -5,6 +5,7 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
+import { chosen } from "@/lib/schemas/stock";
 import { takeCount } from "../../actions";
 
 export interface TakeCountProps {
@@ -12,17 +13,20 @@ export interface TakeCountProps {
   partId: number;
   /** As typed, to be sent on. */
   typed: string;
-  onHandMilli: number;
+  /** The bin that was counted. */
+  bin: string;
+  /** What lies there by the ledger. */
+  thereMilli: number;
   counted: string;
   ledger: string;
   /** Nothing where the bin agrees. */
   variance: string | null;
-  /** What is promised beyond what lies there. */
+  /** What is promised beyond what there would be. */
   missing: string | null;
 }
 
 /** The variance beside what was counted; taking it writes one move. */
-export function TakeCount({ shop, partId, typed, onHandMilli, ...shown }: TakeCountProps) {
+export function TakeCount({ shop, partId, typed, bin, thereMilli, ...shown }: TakeCountProps) {
   const { counted, ledger, variance, missing } = shown;
   return (
     <div className="max-w-[32rem]">
@@ -34,14 +38,19 @@ export function TakeCount({ shop, partId, typed, onHandMilli, ...shown }: TakeCo
         ]}
       />
       {missing && (
-        <Note title="More is promised than lies there.">
+        <Note title="More is promised than there is.">
           {missing} will be short: the newest jobs lose it first, and get it back from the next delivery.
         </Note>
       )}
       <Form
         action={takeCount}
         shop={shop}
-        hidden={{ partId: String(partId), counted: typed, seenMilli: String(onHandMilli) }}
+        hidden={{
+          partId: String(partId),
+          counted: typed,
+          bin: chosen(bin),
+          seenMilli: String(thereMilli),
+        }}
         label="Take the count"
         className="mt-4"
       >
@@ -49,7 +58,9 @@ export function TakeCount({ shop, partId, typed, onHandMilli, ...shown }: TakeCo
           <TextField name="why" label="What may have happened" hint="If you know; the ledger keeps it." />
         )}
         <div className="flex flex-wrap gap-2.5">
-          <LinkButton href={`/s/${shop}/stock/${partId}/count`}>Count again</LinkButton>
+          <LinkButton href={`/s/${shop}/stock/${partId}/count?bin=${encodeURIComponent(bin)}`}>
+            Count again
+          </LinkButton>
           <SubmitButton>{variance ? "Take the count" : "Note that it agrees"}</SubmitButton>
         </div>
       </Form>

@@ -1,15 +1,22 @@
 import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
+import { binNamesIn } from "@/lib/data/stock/lying";
 import { getPart, listFamilies } from "@/lib/data/stock/parts";
 import { priceText } from "@/lib/domain/money/scale";
+import { binText, fetchOrder } from "@/lib/domain/stock/bins";
 import { open } from "@/lib/gate/open";
+import { amountText } from "../../amount";
 import { PartForm } from "../../PartForm";
 
 export default async function EditPartPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("stock.write", slug);
   const withCost = shop.can("margin.read");
-  const [part, families] = await Promise.all([getPart(shop, Number(id) || 0, withCost), listFamilies(shop)]);
+  const [part, families, bins] = await Promise.all([
+    getPart(shop, Number(id) || 0, withCost),
+    listFamilies(shop),
+    binNamesIn(shop.read),
+  ]);
   if (!part) notFound();
   const money = (e4: number | null | undefined) => (e4 == null ? "" : priceText(e4, shop.settings.currency));
   return (
@@ -19,6 +26,7 @@ export default async function EditPartPage({ params }: { params: Promise<{ shop:
         shop={slug}
         currency={shop.settings.currency}
         families={families}
+        bins={bins}
         withCost={withCost}
         part={{
           id: part.id,
@@ -34,6 +42,12 @@ export default async function EditPartPage({ params }: { params: Promise<{ shop:
           supplier: part.supplier,
           supplierCode: part.supplierCode,
           bin: part.bin,
+          onHand: fetchOrder(part.bins, part.bin)
+            .map(
+              (one) =>
+                `${amountText(one.onHandMilli, part.unit, shop.settings.locale)} in ${binText(one.bin)}`,
+            )
+            .join(", "),
           leadDays: part.leadDays === null ? "" : String(part.leadDays),
           cost: money(part.cost?.costE4),
           price: money(part.priceE4),

@@ -3,7 +3,8 @@ import { Form } from "@/app/_ui/Form";
 import { Note } from "@/app/_ui/Note";
 import { NumberField } from "@/app/_ui/NumberField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { dropBinCount, enterBinCount } from "../../actions";
+import { TextField } from "@/app/_ui/TextField";
+import { addFound, dropBinCount, enterBinCount } from "../../actions";
 
 export interface BlindFormProps {
   shop: string;
@@ -33,6 +34,21 @@ export function BlindForm({ shop, sheetId, version, lines }: BlindFormProps) {
           />
         ))}
         <SubmitButton size="act">Counted</SubmitButton>
+      </Form>
+      <Form
+        action={addFound}
+        shop={shop}
+        hidden={{ sheetId: String(sheetId) }}
+        label="Add what you found"
+        className="mt-6"
+      >
+        <TextField
+          name="code"
+          label="Something lies there that is not listed"
+          mono
+          hint="What its label or bag says. It is put on the list, and what you have entered stays."
+        />
+        <SubmitButton tone="second">Add it to the count</SubmitButton>
       </Form>
       <Form action={dropBinCount} shop={shop} hidden={hidden} label="Give the count up" className="mt-4">
         <SubmitButton tone="quiet">Give the count up</SubmitButton>

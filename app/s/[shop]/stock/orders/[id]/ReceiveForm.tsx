@@ -2,6 +2,7 @@
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { Suggestions } from "@/app/_ui/Suggestions";
 import { TextField } from "@/app/_ui/TextField";
 import { priceText } from "@/lib/domain/money/scale";
 import { receiveDelivery } from "../actions";
@@ -22,10 +23,12 @@ export interface ReceiveFormProps {
   currency: string;
   withCost: boolean;
   lines: readonly OpenLine[];
+  /** Bins in use, to choose from. */
+  bins: readonly string[];
 }
 
 /** What came, line by line: filled in as ordered, to be changed to what lies in the box. */
-export function ReceiveForm({ shop, orderId, currency, withCost, lines }: ReceiveFormProps) {
+export function ReceiveForm({ shop, orderId, currency, withCost, lines, bins }: ReceiveFormProps) {
   return (
     <Form
       action={receiveDelivery}
@@ -33,17 +36,16 @@ export function ReceiveForm({ shop, orderId, currency, withCost, lines }: Receiv
       hidden={{ orderId: String(orderId) }}
       label="Receive a delivery"
     >
+      <Suggestions id="bins" values={bins} />
       <ul>
         {lines.map((line) => (
           <li
             key={line.id}
-            className="grid gap-x-5 border-hair border-b pt-3 sm:grid-cols-[minmax(0,1fr)_13rem_11rem]"
+            className="grid gap-x-5 border-hair border-b pt-3 sm:grid-cols-[minmax(0,1fr)_13rem_9rem_8rem]"
           >
             <p className="pb-2">
               <span className="font-mono font-semibold">{line.code}</span> {line.name}
-              <span className="block text-[14px] text-soft">
-                {line.open} open{line.bin && `; bin ${line.bin}`}
-              </span>
+              <span className="block text-[14px] text-soft">{line.open} open</span>
             </p>
             <NumberField
               name={`lines.${line.id}.quantity`}
@@ -60,6 +62,14 @@ export function ReceiveForm({ shop, orderId, currency, withCost, lines }: Receiv
               inputMode="decimal"
               mono
               hint={withCost ? undefined : "Empty: as ordered."}
+            />
+            <TextField
+              name={`lines.${line.id}.bin`}
+              label="Into bin"
+              initial={line.bin}
+              list="bins"
+              mono
+              hint="Empty: its usual one."
             />
           </li>
         ))}

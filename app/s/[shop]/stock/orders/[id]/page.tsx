@@ -6,6 +6,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { getOrder } from "@/lib/data/orders/list";
+import { binNamesIn } from "@/lib/data/stock/lying";
 import { open } from "@/lib/gate/open";
 import { orderState } from "../orderState";
 import { AddLine, CancelOrder, PlaceOrder } from "./OrderActs";
@@ -72,6 +73,7 @@ export default async function OrderPage({ params }: { params: Promise<{ shop: st
                 orderId={order.id}
                 currency={currency}
                 withCost={withCost}
+                bins={await binNamesIn(shop.read)}
                 lines={openLines.map((line) => ({
                   id: line.id,
                   code: line.part.code,
