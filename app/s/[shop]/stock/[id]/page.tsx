@@ -11,6 +11,7 @@ import { suggestPoint } from "@/lib/data/stock/habits";
 import { getPart } from "@/lib/data/stock/parts";
 import { supplyOf } from "@/lib/data/stock/shelf";
 import { open } from "@/lib/gate/open";
+import { Photos } from "../../_photos/Photos";
 import { amountText } from "../amount";
 import { StockLevel } from "../StockLevel";
 import { UsageChart } from "../UsageChart";
@@ -114,6 +115,7 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
           >
             <PartFacts part={part} locale={locale} currency={currency} />
           </Section>
+          <Photos shop={shop} noun="part" id={part.id} of={part.code} />
           <Supply
             shop={slug}
             part={part}
