@@ -57,7 +57,7 @@ export async function buildFjellrev(shop: DemoShop, now: Date, opened: Date): Pr
   const cards = new Map<DemoModel["key"], number>();
   for (const model of MODELS.filter((each) => each.key !== "twin750"))
     cards.set(model.key, await northernCard(first, model));
-  await photograph(first, { noun: "part", nounId: 1 }, "jet", "Kjennes på sporet");
+  await photograph(first, { noun: "part", nounId: 1 }, "rings", "Ny til venstre, slitt til høyre");
   const packages = {
     HOYDE: await publish(
       first,

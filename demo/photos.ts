@@ -7,14 +7,16 @@ import { folderStore, newFileName } from "@/lib/outside/fileStore";
 import { preparePicture } from "@/lib/outside/pictures";
 
 const INK = "#1c2022";
-const BRASS = "#c7973c";
 
 /** Drawn, since an invented workshop has no camera: what would lie on the bench, seen from above. */
 const DRAWINGS = {
-  jet: `<g transform="rotate(-18 600 450)"><rect x="430" y="350" width="340" height="200" rx="14" fill="${BRASS}"/>
-    <path d="M470 350v200M510 350v200M550 350v200M590 350v200" stroke="#8a5f12" stroke-width="9"/>
-    <rect x="770" y="385" width="90" height="130" fill="#a97c2a"/><circle cx="860" cy="450" r="17" fill="${INK}"/>
-    <rect x="425" y="436" width="42" height="28" fill="${INK}"/></g>`,
+  needle: `<g transform="rotate(-14 600 450)"><path d="M170 420h470l390 24v12l-390 24H170z" fill="#a9aca4"/>
+    <path d="M170 434h860" stroke="#f6f2e8" stroke-width="8"/>
+    <path d="M215 412v76M255 412v76M295 412v76M335 412v76M375 412v76" stroke="#5a5f5e" stroke-width="12"/>
+    <path d="M295 380c34 0 34 140 0 140" fill="none" stroke="${INK}" stroke-width="16"/></g>`,
+  rings: `<circle cx="360" cy="450" r="170" fill="none" stroke="#33383a" stroke-width="44"/>
+    <path d="M840 280c130-10 200 100 170 200s-150 180-250 130-120-170-60-250 90-76 140-80z" fill="none" stroke="#4b5254"
+      stroke-width="34"/><path d="M1000 470l40 14M728 350l-34-22" stroke="#f6f2e8" stroke-width="9"/>`,
   hose: `<path d="M190 640C420 610 420 300 640 300s200 250 420 240" fill="none" stroke="#33383a" stroke-width="96"/>
     <path d="M190 640C420 610 420 300 640 300s200 250 420 240" fill="none" stroke="#4b5254" stroke-width="30"/>
     <path d="M560 262c40 22 62 64 52 100" fill="none" stroke="#f6f2e8" stroke-width="11"/>

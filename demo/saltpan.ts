@@ -32,7 +32,7 @@ export async function buildSaltpan(shop: DemoShop, now: Date, opened: Date): Pro
   const cards = new Map<(typeof MODELS)[number]["key"], number>();
   for (const model of MODELS) cards.set(model.key, await addModel(first, model));
   await stockShelves(first, chance(4));
-  await photograph(first, { noun: "part", nounId: 1 }, "jet", "The slot tells it from the look-alike");
+  await photograph(first, { noun: "part", nounId: 1 }, "needle", "Five grooves, the clip in the third");
   const packages = {
     OPEN: await publish(
       first,

@@ -37,11 +37,10 @@ export function PhotoPick({ onFile, of, size, tone = "second", className }: Phot
   );
   return (
     <div className={cx("flex flex-wrap items-center gap-x-4 gap-y-2", className)}>
-      {pick(
-        words.photoTake,
-        true,
-        cx(buttonLook(tone, size), "hidden pointer-coarse:inline-flex pointer-coarse:grow"),
-      )}
+      {/* A wrapper hides it: a button's own look says how it is laid out. */}
+      <span className="hidden pointer-coarse:contents">
+        {pick(words.photoTake, true, cx(buttonLook(tone, size), "pointer-coarse:grow"))}
+      </span>
       {pick(words.photoChoose, false, cx(buttonLook(tone, size), "pointer-coarse:grow"))}
     </div>
   );
