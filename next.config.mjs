@@ -20,5 +20,6 @@ export default {
     "@prisma/adapter-better-sqlite3",
     "@prisma/adapter-pg",
     "pg",
+    "sharp",
   ],
 };

@@ -4,6 +4,7 @@ import { addDaysOff } from "@/lib/data/shop/places";
 import { CUSTOMERS, northernBikes } from "./fjellrev/people";
 import { northernCard, setUpFjellrev } from "./fjellrev/shelves";
 import { HOYDE } from "./packages/hoyde";
+import { photograph } from "./photos";
 import { publish, staffByRole } from "./saltpan";
 import { type DemoModel, MODELS } from "./saltpan/models";
 import { closures } from "./saltpan/settings";
@@ -56,6 +57,7 @@ export async function buildFjellrev(shop: DemoShop, now: Date, opened: Date): Pr
   const cards = new Map<DemoModel["key"], number>();
   for (const model of MODELS.filter((each) => each.key !== "twin750"))
     cards.set(model.key, await northernCard(first, model));
+  await photograph(first, { noun: "part", nounId: 1 }, "rings", "Ny til venstre, slitt til høyre");
   const packages = {
     HOYDE: await publish(
       first,

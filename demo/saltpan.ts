@@ -8,6 +8,7 @@ import type { Recipe } from "@/lib/domain/packages/recipe";
 import { JET_RESET } from "./packages/jetReset";
 import { OPEN_ROAD } from "./packages/openRoad";
 import { TWIN_BALANCE } from "./packages/twinBalance";
+import { photograph } from "./photos";
 import { history } from "./saltpan/history";
 import { addModel, MODELS } from "./saltpan/models";
 import { pastJob, ringing } from "./saltpan/past";
@@ -31,6 +32,7 @@ export async function buildSaltpan(shop: DemoShop, now: Date, opened: Date): Pro
   const cards = new Map<(typeof MODELS)[number]["key"], number>();
   for (const model of MODELS) cards.set(model.key, await addModel(first, model));
   await stockShelves(first, chance(4));
+  await photograph(first, { noun: "part", nounId: 1 }, "needle", "Five grooves, the clip in the third");
   const packages = {
     OPEN: await publish(
       first,

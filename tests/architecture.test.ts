@@ -257,7 +257,8 @@ describe("the house", () => {
 
   it("answers files only through the route wrapper", () => {
     const wrong = files("app/api/s").filter(
-      (file) => file.endsWith("route.ts") && !/shopFile\(/.test(readFileSync(join(root, file), "utf8")),
+      (file) =>
+        file.endsWith("route.ts") && !/= shop(File|Upload)\(/.test(readFileSync(join(root, file), "utf8")),
     );
     expect(wrong).toEqual([]);
   });

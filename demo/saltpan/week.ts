@@ -1,6 +1,7 @@
 import { getCard } from "@/lib/data/jobs/card";
 import { addFinding } from "@/lib/data/jobs/findings";
 import { stopTime } from "@/lib/data/timeEntries/run";
+import { photograph } from "../photos";
 import { arrive, bookSpot, type Spot } from "../work/booking";
 import { workCard } from "../work/card";
 import { type Chance, chance as seeded } from "../work/chance";
@@ -113,16 +114,22 @@ export class Week extends Sales {
       chance: this.chance(wish),
       steps: 6,
     });
-    await addFinding(this.stage.shop.as("owner", at), { jobId, text });
+    const finder = this.stage.shop.as("owner", at);
+    const { findingId } = await addFinding(finder, { jobId, text });
+    await photograph(finder, { noun: "finding", nounId: findingId }, "hose", "Split where it turns");
+    await addFinding(finder, { jobId, text: "Snorkel clip missing: the snorkel sits loose." });
     const quoted = this.at(-1, "11:20");
     yield quoted;
     const bikeId = await this.garage.bike(wish.bike, quoted);
+    const bike = { noun: "bike", nounId: bikeId } as const;
+    await photograph(finder, bike, "tank", "Scratch on the tank, there when it came");
     const extra = {
       bikeId,
       package: "RESET",
       take: ["vents"],
       leave: ["main-hex", "screw", "bowl"],
       variationOfId: jobId,
+      findingId,
     };
     await send(this.stage, quoted, await draftQuote(this.stage, quoted, extra));
     yield* workCard(this.stage, {

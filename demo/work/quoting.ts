@@ -17,6 +17,7 @@ export interface QuoteWish {
   readonly take?: readonly string[];
   readonly leave?: readonly string[];
   readonly variationOfId?: number;
+  readonly findingId?: number;
 }
 
 export interface Draft {
@@ -28,8 +29,8 @@ export async function draftQuote(stage: Stage, when: Date, wish: QuoteWish): Pro
   const shop = stage.shop.as(stage.hands.desk, when);
   const packageId = stage.packages[wish.package];
   if (packageId === undefined) throw new Error(`The demo has no package ${wish.package}.`);
-  const { bikeId, variationOfId } = wish;
-  const id = await createQuote(shop, { bikeId, packageId, variationOfId });
+  const { bikeId, variationOfId, findingId } = wish;
+  const id = await createQuote(shop, { bikeId, packageId, variationOfId, findingId });
   const take = wish.take ?? [];
   const leave = wish.leave ?? [];
   if (take.length + leave.length === 0) return { id, version: 1 };

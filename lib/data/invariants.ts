@@ -1,19 +1,21 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { moneyProblems } from "./invoices/invariants";
 import { orderProblems } from "./orders/invariants";
+import { type FileReader, photoProblems } from "./photos/check";
 import { binProblems } from "./stock/invariants";
 
 /**
  * Everything that must always hold in a shop's database: a sentence for each thing that does not. Run by tests,
- * after a backup is restored, and by an owner's button.
+ * after a backup is restored, and by an owner's button. With `files`, the shop's file store, its photos' pictures too.
  */
-export async function problemsOf(shop: ShopHandle): Promise<string[]> {
+export async function problemsOf(shop: ShopHandle, files?: FileReader): Promise<string[]> {
   return [
     ...(await stockProblems(shop)),
     ...(await binProblems(shop)),
     ...(await orderProblems(shop)),
     ...(await timeProblems(shop)),
     ...(await moneyProblems(shop)),
+    ...(files ? await photoProblems(shop, files) : []),
   ];
 }
 

@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { type Enclosed, enclosedWith } from "./attachments";
 
 export interface WaitingLetter {
   readonly id: number;
@@ -11,6 +12,8 @@ export interface WaitingLetter {
 export interface Outbox {
   /** Takes the oldest waiting letter for sending, so that no other sender takes it too; null when none waits. */
   take(): Promise<WaitingLetter | null>;
+  /** What goes with a letter, out of what was frozen. */
+  enclosed(id: number): Promise<readonly Enclosed[]>;
   sent(id: number): Promise<void>;
   /** The letter stays readable with why it did not go. */
   failed(id: number, why: string): Promise<void>;
@@ -36,6 +39,7 @@ export function outboxOf(shop: ShopHandle): Outbox {
           });
         return letter;
       }),
+    enclosed: (id) => enclosedWith(shop, id),
     sent: (id) => end(id, { state: "sent", sentAt: shop.now, failure: "" }),
     failed: (id, why) => end(id, { state: "failed", failure: why.slice(0, 300) }),
   };

@@ -21,3 +21,9 @@ export function postgresUrl(): string | undefined {
   const url = process.env.DATABASE_URL;
   return url?.startsWith("postgres") ? url : undefined;
 }
+
+/** Folder of one shop's pictures, beside the databases. `database` is Shop.database of the directory. */
+export function filesFolder(database: string): string {
+  if (!/^[a-z0-9_]+$/.test(database)) throw new Error("Not a database name.");
+  return join(dataFolder(), "files", database);
+}

@@ -20,6 +20,8 @@ export interface Actor {
 /** All that lib/data needs of one shop: its database, who acts, and when. */
 export interface ShopHandle {
   readonly slug: string;
+  /** The folder of its pictures: for lib/outside/fileStore. */
+  readonly files: string;
   readonly read: ShopReader;
   write<T>(run: (tx: ShopTx) => Promise<T>): Promise<T>;
   readonly by: Actor;

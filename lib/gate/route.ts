@@ -2,6 +2,8 @@ import type { NextRequest } from "next/server";
 import { NextResponse } from "next/server";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
+import { note } from "./events";
+import { limit } from "./limit";
 import { enter, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
 
@@ -36,12 +38,62 @@ export function shopFile(
     if (!shop.can(permission)) return plain("Your role may not see this.", 403);
     try {
       const response = await make(shop, params, request);
-      response.headers.set("Cache-Control", "private, no-store");
+      if (!response.headers.has("Cache-Control")) response.headers.set("Cache-Control", "private, no-store");
       return response;
     } catch (cause) {
       return refused(cause);
     }
   };
+}
+
+const UPLOADS = 120;
+const TEN_MINUTES = 10 * 60_000;
+
+/**
+ * The one wrapper for what people send as a file, as the request's whole body: origin, session, membership and permission
+ * as for an action, then how often and how large. `take` gets at most `mostBytes`; what it answers is text.
+ */
+export function shopUpload(
+  permission: Permission,
+  mostBytes: number,
+  take: (shop: OpenShop, request: NextRequest, body: Uint8Array) => Promise<string>,
+) {
+  return guardedPost(async (request: NextRequest, context: ShopContext) => {
+    const slug = (await context.params).shop ?? "";
+    const shop = await enter(slug);
+    if (shop === "signed out")
+      return plain("You are signed out. Sign in again in another tab, then send it once more.", 401);
+    if (shop === "missing") return plain("Not found.", 404);
+    if (!shop.can(permission)) {
+      await note("refused", shop.by.personId, null, `${permission} in ${slug}`, shop.now);
+      return plain(`Your role (${shop.role}) may not do this. Ask an owner of the shop.`, 403);
+    }
+    try {
+      await limit(`upload:${shop.by.personId}`, UPLOADS, TEN_MINUTES, shop.now);
+      const body = await bodyOf(request, mostBytes);
+      if (!body)
+        return plain(
+          `It is larger than ${Math.floor(mostBytes / 1024 / 1024)} MB. Send a smaller copy.`,
+          413,
+        );
+      return plain(await take(shop, request, body), 200);
+    } catch (cause) {
+      return refused(cause);
+    }
+  });
+}
+
+/** The body, or null where it is larger: counted as it arrives, since its declared length is only a claim. */
+async function bodyOf(request: NextRequest, mostBytes: number): Promise<Uint8Array | null> {
+  if (Number(request.headers.get("content-length") ?? 0) > mostBytes) return null;
+  const parts: Uint8Array[] = [];
+  let size = 0;
+  for await (const part of request.body ?? []) {
+    size += part.length;
+    if (size > mostBytes) return null;
+    parts.push(part);
+  }
+  return Buffer.concat(parts);
 }
 
 /** A file to save or show. The name is made safe for the header. */

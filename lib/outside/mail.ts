@@ -1,9 +1,17 @@
+import { Buffer } from "node:buffer";
 import { createTransport } from "nodemailer";
+
+export interface LetterFile {
+  readonly name: string;
+  readonly type: string;
+  readonly content: Uint8Array;
+}
 
 export interface Letter {
   readonly to: string;
   readonly subject: string;
   readonly text: string;
+  readonly files?: readonly LetterFile[];
 }
 
 export interface Mailer {
@@ -17,8 +25,20 @@ export function mailer(): Mailer | null {
   const transport = createTransport(url);
   const from = process.env.MAIL_FROM ?? "throttlewright@localhost";
   return {
-    send: async (letter) => {
-      await transport.sendMail({ from, ...letter });
+    send: async ({ files = [], ...letter }) => {
+      const attachments = files.map(({ name, type, content }) => ({
+        filename: name,
+        contentType: type,
+        content: Buffer.from(content),
+      }));
+      // Bytes are all we hand over: nothing in a letter may make the sender open a file or an address.
+      await transport.sendMail({
+        from,
+        ...letter,
+        attachments,
+        disableFileAccess: true,
+        disableUrlAccess: true,
+      });
     },
   };
 }

@@ -83,6 +83,8 @@ export const FindingSchema = z.object({
   jobId: idField,
   stepId: idField.optional(),
   text: z.string().trim().min(3, "Say what you found.").max(1000, "Keep this under 1000 characters."),
+  /** A photo waits in the browser for the finding's number. */
+  photo: z.literal("waits").optional(),
 });
 export const NoteFindingSchema = z.object({ findingId: idField, version: idField });
 

@@ -2,19 +2,21 @@ import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
 import { problemsOf } from "@/lib/data/invariants";
+import { photoFileNames } from "@/lib/data/photos/check";
 import { sqliteClient } from "@/lib/db/clients";
 import { closeDirectory, directory, directoryFile } from "@/lib/db/directory";
-import { dataFolder, postgresUrl } from "@/lib/db/places";
-import { closeShops, shopFile } from "@/lib/db/shop";
+import { dataFolder, filesFolder, postgresUrl } from "@/lib/db/places";
+import { closeShops, type ShopHandle, shopFile } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { SYSTEM } from "@/lib/gate/handle";
+import { folderStore } from "@/lib/outside/fileStore";
 
 /** Copies the directory and every shop into a new folder while the server runs, then opens each copy and checks it. */
 async function backup(): Promise<void> {
   if (postgresUrl())
     throw new Refusal(
       "This command copies SQLite files.",
-      "On PostgreSQL use pg_dump, one schema per shop (pg_dump --schema=shop_…).",
+      "On PostgreSQL use pg_dump, one schema per shop (pg_dump --schema=shop_…), and copy the folder `files` of the data folder after it.",
     );
   const stamp = new Date().toISOString().replace(/[:.]/g, "-");
   const folder = process.argv[2] ?? join(dataFolder(), "backups", stamp);
@@ -28,7 +30,8 @@ async function backup(): Promise<void> {
   for (const shop of shops) {
     const copy = join(folder, "shops", `${shop.database}.sqlite`);
     copyInto(shopFile(shop.database), copy);
-    const problems = await problemsOfCopy(shop.slug, copy);
+    const files = join(folder, "files", shop.database);
+    const problems = await problemsOfCopy(shop, copy, files);
     bad += problems.length;
     console.log(`${shop.slug}: ${problems.length === 0 ? "copied, opened and checked" : problems.join(" ")}`);
   }
@@ -50,13 +53,30 @@ function copyInto(from: string, to: string): void {
     throw new Refusal(`The copy of ${from} is damaged: ${String(found)}.`, "Keep the last good backup.");
 }
 
-async function problemsOfCopy(slug: string, file: string): Promise<string[]> {
+/** Brings the photos that the copied rows name, then checks the copy with them. Files are written before their rows: none is late. */
+async function problemsOfCopy(
+  shop: { slug: string; database: string },
+  file: string,
+  files: string,
+): Promise<string[]> {
   const read = sqliteClient("shop", file, true);
   try {
     const refuse = () => Promise.reject(new Error("A backup copy is only read."));
-    return await problemsOf({ slug, read, write: refuse, by: SYSTEM, now: new Date() });
+    const copy: ShopHandle = { slug: shop.slug, files, read, write: refuse, by: SYSTEM, now: new Date() };
+    await copyPhotos(copy, filesFolder(shop.database));
+    return await problemsOf(copy, folderStore(files));
   } finally {
     await read.$disconnect();
+  }
+}
+
+async function copyPhotos(copy: ShopHandle, from: string): Promise<void> {
+  const source = folderStore(from);
+  const target = folderStore(copy.files);
+  for (const name of await photoFileNames(copy)) {
+    const bytes = await source.get(name);
+    // A missing one is told by the check that follows.
+    if (bytes) await target.put(name, bytes);
   }
 }
 

@@ -1,6 +1,7 @@
 import { outboxOf } from "@/lib/data/mail";
 import { directory } from "@/lib/db/directory";
 import { openShopNames } from "@/lib/db/shop";
+import { printEnclosed } from "@/lib/documents/enclosed";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { mailer } from "@/lib/outside/mail";
 import { sendWaiting } from "@/lib/outside/mailOutbox";
@@ -24,7 +25,7 @@ export function startPost(): void {
         select: { id: true },
         orderBy: { id: "asc" },
       });
-      if (waiting) await sendWaiting(outboxOf(handle), mail);
+      if (waiting) await sendWaiting(outboxOf(handle), mail, printEnclosed);
     }
   };
   setInterval(() => {

@@ -32,8 +32,10 @@ async function start(): Promise<void> {
   if (!dev) await phase("Production build", ensureBuild);
   const { serve } = await import("./serve");
   const { startPost } = await import("./post");
+  const { startSweeping } = await import("./sweep");
   await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
   startPost();
+  startSweeping();
   console.log(
     [
       "",

@@ -15,6 +15,7 @@ import { closeShops, type ShopHandle } from "@/lib/db/shop";
 import { checkRecipe } from "@/lib/domain/packages/check";
 import { dayOf, weekdayOf } from "@/lib/domain/schedule/localTime";
 import { handleFor } from "@/lib/gate/handle";
+import { folderStore } from "@/lib/outside/fileStore";
 import { RecipeSchema } from "@/lib/schemas/recipe";
 
 /** A Wednesday, 10:54 on the clock of the southern shop. */
@@ -184,7 +185,7 @@ describe("the demo shops", () => {
 
   it.each(SLUGS)("keep their ledgers: %s", async (slug) => {
     const shop = await shopCalled(slug);
-    expect(await problemsOf(shop)).toEqual([]);
+    expect(await problemsOf(shop, folderStore(shop.files))).toEqual([]);
     const [parts, moves, held] = await Promise.all([
       shop.read.part.findMany({
         select: { id: true, code: true, onHandMilli: true, reservedMilli: true },

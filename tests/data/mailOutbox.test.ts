@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, test } from "vitest";
 import { outboxOf } from "@/lib/data/mail";
 import type { ShopHandle } from "@/lib/db/shop";
+import { printEnclosed } from "@/lib/documents/enclosed";
 import type { Letter } from "@/lib/outside/mail";
 import { sendWaiting } from "@/lib/outside/mailOutbox";
 import { twoShops } from "../support/shops";
@@ -31,7 +32,10 @@ describe("the outbox", () => {
         got.push(letter);
       },
     };
-    const runs = await Promise.all([sendWaiting(outboxOf(a), mailer), sendWaiting(outboxOf(a), mailer)]);
+    const runs = await Promise.all([
+      sendWaiting(outboxOf(a), mailer, printEnclosed),
+      sendWaiting(outboxOf(a), mailer, printEnclosed),
+    ]);
     expect(runs.reduce((sum, run) => sum + run.sent, 0)).toBe(6);
     expect(got.map((letter) => letter.subject).sort()).toEqual(
       Array.from({ length: 6 }, (_, n) => `Letter ${n}`),
@@ -46,13 +50,13 @@ describe("the outbox", () => {
         if (to === "c2@example.com") throw new Error("550 no such box");
       },
     };
-    expect(await sendWaiting(outboxOf(a), mailer)).toEqual({ sent: 5, failed: 1 });
+    expect(await sendWaiting(outboxOf(a), mailer, printEnclosed)).toEqual({ sent: 5, failed: 1 });
     const mail = await a.read.mail.findFirstOrThrow({ where: { to: "c2@example.com" } });
     expect([mail.state, mail.failure]).toEqual(["failed", "550 no such box"]);
   });
 
   test("leaves everything waiting where mail is not set up", async () => {
-    expect(await sendWaiting(outboxOf(a), null)).toEqual({ sent: 0, failed: 0 });
+    expect(await sendWaiting(outboxOf(a), null, printEnclosed)).toEqual({ sent: 0, failed: 0 });
     expect(await states(a)).toEqual(Array(6).fill("waiting"));
   });
 });

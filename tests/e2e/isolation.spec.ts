@@ -1,7 +1,7 @@
 import { type APIResponse, expect, type Page, test } from "@playwright/test";
 import { may, type Permission, type Role } from "../../lib/domain/access/permissions";
 import { E2E } from "../support/e2eServer";
-import { type ServerAction, serverActions, shopAddresses } from "../support/routes";
+import { type ServerAction, serverActions, shopAddresses, shopUploads, type Upload } from "../support/routes";
 import { signIn, type Who } from "./people";
 
 const CANARIES = ["Saltpan Carburettor Works", "51 824 753 556", "51824753556", "saltpan.example"];
@@ -27,6 +27,20 @@ function call(
     headers: { "Next-Action": action.id, Accept: "text/x-component", Origin: E2E.url, ...headers },
     multipart: form,
     maxRedirects: 0,
+  });
+}
+
+/** A picture of one pixel, as a page of ours would send it. */
+const PIXEL = Buffer.from(
+  "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==",
+  "base64",
+);
+
+/** Sends the picture to an upload route; what it would be a photo of is there in the shop it is sent to. */
+function upload(page: Page, { address }: Upload, headers: Record<string, string> = {}): Promise<APIResponse> {
+  return page.request.post(`${address}?noun=part&id=1`, {
+    headers: { Origin: E2E.url, "Content-Type": "application/octet-stream", ...headers },
+    data: PIXEL,
   });
 }
 
@@ -78,6 +92,33 @@ test.describe("what belongs to one shop", () => {
     }
   });
 
+  test("takes files from its own people, and from nobody else: no stranger, nobody signed out, no foreign page", async ({
+    page,
+    browser,
+  }) => {
+    const uploads = shopUploads("saltpan");
+    expect(uploads.length).toBeGreaterThan(0);
+    expect(uploads.filter((one) => one.permission === null)).toEqual([]);
+    const out = await browser.newPage();
+    const stranger = await browser.newPage();
+    await signIn(stranger, "fjellrevOwner");
+    await signIn(page, "saltpanOwner");
+    for (const one of uploads) {
+      expect((await upload(out, one)).status(), `${one.address}, signed out`).toBe(401);
+      const theirs = await upload(stranger, one);
+      expect(theirs.status(), `${one.address}, another shop's owner`).toBe(404);
+      demandNoCanary(await theirs.text(), one.address);
+      for (const headers of [
+        { Origin: "https://elsewhere.example" },
+        { Origin: "https://elsewhere.example", "X-Forwarded-Host": "elsewhere.example" },
+        { "Sec-Fetch-Site": "cross-site" },
+      ] as Record<string, string>[])
+        expect((await upload(page, one, headers)).status(), JSON.stringify(headers)).toBe(403);
+      const own = await upload(page, one);
+      expect(own.status(), await own.text()).toBe(200);
+    }
+  });
+
   test("refuses every action to another shop's owner", async ({ page }) => {
     await signIn(page, "fjellrevOwner");
     for (const action of ofShop()) {
@@ -124,6 +165,10 @@ const ROLE_OF: Partial<Record<Who, Role>> = {
 for (const [who, role] of Object.entries(ROLE_OF) as [Who, Role][])
   test(`the role ${role} may do in actions exactly what the permission table says`, async ({ page }) => {
     await signIn(page, who);
+    for (const one of shopUploads("saltpan"))
+      expect((await upload(page, one)).status() === 403, `${one.address} needs ${one.permission}`).toBe(
+        !may(role, one.permission as Permission),
+      );
     for (const action of ofShop()) {
       const text = await (await call(page, action, { _shop: "saltpan", version: "-1" })).text();
       const refused = text.includes(`Your role (${role}) may not do this`);

@@ -1,9 +1,44 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 
-/** Every page and file route that belongs to a shop, as addresses with `:shop` and ids filled in. */
+/** Every page and file route of a shop that can be opened, as addresses with `:shop` and ids filled in. */
 export function shopAddresses(slug: string, id = "1"): string[] {
-  const found: string[] = [];
+  return routes(slug, id)
+    .filter((route) => !route.file.endsWith("route.ts") || /export const GET\b/.test(route.source))
+    .map((route) => route.address)
+    .sort();
+}
+
+export interface Upload {
+  readonly address: string;
+  readonly file: string;
+  /** The permission written beside it. */
+  readonly permission: string | null;
+}
+
+/** Every route of a shop that takes something in: what exports any method but GET. */
+export function shopUploads(slug: string, id = "1"): Upload[] {
+  return routes(slug, id)
+    .filter(
+      (route) =>
+        route.file.endsWith("route.ts") &&
+        /export (?:const|async function|function) (?!GET\b)[A-Z]+\b/.test(route.source),
+    )
+    .map(({ address, file, source }) => ({
+      address,
+      file,
+      permission: /shopUpload\(\s*"([^"]+)"/.exec(source)?.[1] ?? null,
+    }));
+}
+
+interface Route {
+  readonly address: string;
+  readonly file: string;
+  readonly source: string;
+}
+
+function routes(slug: string, id: string): Route[] {
+  const found: Route[] = [];
   for (const [base, name] of [
     ["app/s/[shop]", "page.tsx"],
     ["app/api/s/[shop]", "route.ts"],
@@ -11,15 +46,16 @@ export function shopAddresses(slug: string, id = "1"): string[] {
     if (!existsSync(base)) continue;
     for (const file of readdirSync(base, { recursive: true, encoding: "utf8" })) {
       if (file !== name && !file.endsWith(`/${name}`)) continue;
-      const path = join(base, file)
+      const address = join(base, file)
         .replace(/^app/, "")
         .replace(new RegExp(`/?${name}$`), "")
         .replace("[shop]", slug)
         .replace(/\[[^\]]+\]/g, id);
-      found.push(path);
+      const at = join(base, file);
+      found.push({ address, file: at, source: readFileSync(at, "utf8") });
     }
   }
-  return found.sort();
+  return found;
 }
 
 export interface ServerAction {

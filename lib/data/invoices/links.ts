@@ -3,6 +3,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { newToken } from "@/lib/db/token";
 import { majorText } from "@/lib/domain/money/scale";
 import { Refusal } from "@/lib/domain/refusal";
+import { encloseInvoiceIn } from "../attachments";
 import { storedInvoice } from "./frozen";
 
 export interface MadeLink {
@@ -89,6 +90,7 @@ export async function mailInvoice(
       },
       select: { id: true },
     });
+    await encloseInvoiceIn(tx, mail.id, input.id, doc);
     await audit(tx, shop, "wrote", "mail", mail.id, { invoice: doc.number });
     if (input.key)
       await tx.once.create({ data: { key: input.key, at: shop.now, result: "0" }, select: { key: true } });

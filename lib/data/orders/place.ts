@@ -3,9 +3,11 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayAfter, dayOf } from "@/lib/domain/schedule/localTime";
 import { quantityText } from "@/lib/schemas/quantity";
+import { encloseIn } from "../attachments";
 import { demandQuantity } from "../stock/quantity";
 import { newOrderIn } from "./draft";
 import { offerIn } from "./offers";
+import { printedOrderIn } from "./printed";
 
 export async function zoneIn(tx: Pick<ShopTx, "settings">): Promise<string> {
   const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
@@ -103,6 +105,15 @@ export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<n
           },
           select: { id: true },
         });
+        const reference = { noun: "order", nounId: input.orderId } as const;
+        const printed = await printedOrderIn(tx, input.orderId, today);
+        for (const form of ["pdf", "csv"] as const)
+          await encloseIn(tx, mail.id, {
+            ...reference,
+            form,
+            name: `order-${order.number}.${form}`,
+            printed,
+          });
         await audit(tx, shop, "wrote", "mail", mail.id, { order: order.number });
       }
       await audit(tx, shop, "placed", "order", input.orderId, {

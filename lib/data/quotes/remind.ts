@@ -3,6 +3,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import type { CallOn, Remind } from "@/lib/schemas/quoteLife";
+import { encloseQuoteIn } from "../attachments";
 import { dayIn } from "./days";
 import { storedQuote } from "./frozen";
 import { conflict, demandQuote } from "./rows";
@@ -54,7 +55,7 @@ export async function remindQuote(
         frozen.shop.name,
         frozen.shop.phone,
       ];
-      await tx.mail.create({
+      const mail = await tx.mail.create({
         data: {
           to: quote.customer.email,
           subject: `Quote ${quote.number} waits for your answer`,
@@ -63,6 +64,7 @@ export async function remindQuote(
         },
         select: { id: true },
       });
+      await encloseQuoteIn(tx, mail.id, frozen);
       await audit(tx, shop, "reminded of", "quote", quote.id, { number: quote.number });
       return quote.customer.email;
     }),

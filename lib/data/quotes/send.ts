@@ -5,6 +5,7 @@ import { newToken } from "@/lib/db/token";
 import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import type { QuoteVersion } from "@/lib/schemas/quotes";
+import { encloseQuoteIn } from "../attachments";
 import { computeQuote } from "./compute";
 import { dayIn, endOfDay } from "./days";
 import { offeredExtras } from "./extras";
@@ -157,7 +158,7 @@ async function mailLink(
     frozen.shop.name,
     frozen.shop.phone,
   ];
-  await tx.mail.create({
+  const mail = await tx.mail.create({
     data: {
       to,
       subject: `Quote ${frozen.number}: ${frozen.title}`,
@@ -166,4 +167,5 @@ async function mailLink(
     },
     select: { id: true },
   });
+  await encloseQuoteIn(tx, mail.id, frozen);
 }

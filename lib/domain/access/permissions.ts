@@ -37,6 +37,8 @@ const TABLE = {
   "invoice.read": ["owner", "desk", "books"],
   "invoice.write": ["owner", "desk"],
   "payment.write": ["owner", "desk", "books"],
+  "photo.read": ["owner", "desk", "tuner"],
+  "photo.write": ["owner", "desk", "tuner"],
   "followUp.write": ["owner", "desk", "tuner"],
   "bench.use": ["owner", "desk", "tuner"],
   "figures.read": ["owner", "books"],

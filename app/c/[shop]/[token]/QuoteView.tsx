@@ -6,6 +6,7 @@ import type { OpenedLink } from "@/lib/gate/customer";
 import { Answer } from "./Answer";
 import { Ask } from "./Ask";
 import { Extras } from "./Extras";
+import { FoundPhotos } from "./FoundPhotos";
 import { Plain } from "./Plain";
 import { QuotePrice } from "./QuotePrice";
 import { QuoteSettings } from "./QuoteSettings";
@@ -44,6 +45,7 @@ export async function QuoteView({ link, token, extras }: Props) {
           ))}
         </ul>
       </Section>
+      <FoundPhotos link={link} token={token} />
       <QuoteSettings printed={printed} />
       {printed.cautions.length > 0 && (
         <Section title="Good to know before">

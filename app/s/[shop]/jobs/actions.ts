@@ -73,8 +73,9 @@ export const takePart = action("stock.use", UsePartSchema, async (shop, input, c
   return { toast: "Used." };
 });
 
-export const find = action("job.work", FindingSchema, async (shop, input, call) => {
-  await addFinding(shop, { ...input, key: call.key });
+export const find = action("job.work", FindingSchema, async (shop, { photo, ...input }, call) => {
+  const { findingId } = await addFinding(shop, { ...input, key: call.key });
+  if (photo) return { shown: { finding: String(findingId) } };
   return { to: `/s/${shop.slug}/jobs/${input.jobId}/card`, toast: "Kept: the desk sees it." };
 });
 

@@ -12,6 +12,7 @@ import { benchBike } from "@/lib/data/bench/bikes";
 import { getBike } from "@/lib/data/bikes";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { type OpenShop, open } from "@/lib/gate/open";
+import { Photos } from "../../_photos/Photos";
 import { Jobs, Quotes } from "../../customers/History";
 import { distanceUnit, shownDistance } from "../distance";
 import { Carburettor } from "./Carburettor";
@@ -71,6 +72,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
         <div>
           <Due bike={bike} shop={shop} />
           <About bike={bike} shop={shop} />
+          <Photos shop={shop} noun="bike" id={bike.id} of={`the ${bike.modelCard.model}`} />
         </div>
       </div>
       {onBench && shop.can("bench.use") && <Carburettor bike={onBench} slug={slug} locale={locale} />}

@@ -5,6 +5,8 @@ import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { JobView } from "@/lib/data/jobs/get";
+import type { ListedPhoto } from "@/lib/data/photos/list";
+import { ShopThumbs } from "../../_photos/Photos";
 import { noteFound } from "../actions";
 
 const LOOK = {
@@ -19,10 +21,12 @@ interface JobFindingsProps {
   slug: string;
   mayNote: boolean;
   mayQuote: boolean;
+  /** By finding; empty where the role sees none. */
+  photos: ReadonlyMap<number, readonly ListedPhoto[]>;
 }
 
 /** What was found on the bike; an open finding becomes a variation or a note. */
-export function JobFindings({ job, slug, mayNote, mayQuote }: JobFindingsProps) {
+export function JobFindings({ job, slug, mayNote, mayQuote, photos }: JobFindingsProps) {
   if (job.findings.length === 0 && job.variations.length === 0) return null;
   return (
     <Section title="Found">
@@ -38,6 +42,7 @@ export function JobFindings({ job, slug, mayNote, mayQuote }: JobFindingsProps) 
                 </span>
                 <State shape={look.shape}>{look.word}</State>
               </p>
+              <ShopThumbs slug={slug} photos={photos.get(finding.id) ?? []} of={finding.text} />
               {finding.state === "open" && (
                 <div className="mt-2 flex flex-wrap gap-3">
                   {mayNote && (

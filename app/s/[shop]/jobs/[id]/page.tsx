@@ -5,6 +5,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { getJob } from "@/lib/data/jobs/get";
+import { photosOfJob } from "@/lib/data/photos/list";
 import { open } from "@/lib/gate/open";
 import { pathId } from "@/lib/schemas/jobs";
 import { jobWord } from "@/lib/schemas/jobWords";
@@ -14,6 +15,7 @@ import { JobBookings } from "./JobBookings";
 import { JobFindings } from "./JobFindings";
 import { JobMoney } from "./JobMoney";
 import { JobParts } from "./JobParts";
+import { JobPhotos } from "./JobPhotos";
 import { JobPlan } from "./JobPlan";
 import { JobRides } from "./JobRides";
 import { JobSteps } from "./JobSteps";
@@ -27,6 +29,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
   const shop = await open("job.read", slug);
   const job = await getJob(shop, pathId(id));
   if (!job) notFound();
+  const photos = await photosOfJob(shop, shop.can("photo.read") ? job : { steps: [], findings: [] });
   const { locale, zone } = shop.settings;
   const { word, shape, tone } = jobWord(job);
   const base = `/s/${slug}`;
@@ -82,7 +85,9 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
             slug={slug}
             mayNote={shop.can("bike.write")}
             mayQuote={shop.can("quote.write")}
+            photos={photos.findings}
           />
+          <JobPhotos slug={slug} steps={job.steps} photos={photos.steps} />
           <JobRides job={job} base={base} locale={locale} zone={zone} />
           <JobBookings
             job={job}

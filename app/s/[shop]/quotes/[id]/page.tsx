@@ -9,6 +9,7 @@ import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
 import { Acts } from "./Acts";
 import { CallForms } from "./CallForms";
 import { DraftView } from "./DraftView";
+import { FoundPhotos } from "./FoundPhotos";
 import { FrozenView } from "./FrozenView";
 import { Questions } from "./Questions";
 import { SendForm } from "./SendForm";
@@ -55,6 +56,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
       {quote.state === "sent" && shop.can("quote.write") && (
         <CallForms slug={slug} quote={quote} maySend={shop.can("quote.send")} />
       )}
+      <FoundPhotos shop={shop} quoteId={quote.id} sent={quote.sentAt !== null} />
       {quote.draft ? (
         <DraftView
           slug={slug}

@@ -3,11 +3,12 @@ import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { problemsOf } from "@/lib/data/invariants";
 import { open } from "@/lib/gate/open";
+import { folderStore } from "@/lib/outside/fileStore";
 
 export default async function Check({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
   const shop = await open("audit.read", slug);
-  const problems = await problemsOf(shop);
+  const problems = await problemsOf(shop, folderStore(shop.files));
   return (
     <>
       <PageHead
@@ -33,6 +34,7 @@ export default async function Check({ params }: { params: Promise<{ shop: string
             Invoice and credit note numbers have no gap; each document is what it was when issued and adds up.
           </li>
           <li>Payments stay within what is due.</li>
+          <li>Every photo's picture is there, and is the one that was kept.</li>
           <li>Nobody has two running time entries, and none ends before it starts.</li>
         </ul>
       </Section>

@@ -3,6 +3,7 @@ import { Instant } from "@/app/_ui/Instant";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
+import { mayOpenEnclosed as opens } from "@/app/api/s/[shop]/attachments/access";
 import { listMail } from "@/lib/data/shop/records";
 import { open } from "@/lib/gate/open";
 
@@ -47,6 +48,21 @@ export default async function Outbox({
               />
               {row.failure && <>, {row.failure}</>}
             </div>
+            {row.enclosed.length > 0 && (
+              <ul aria-label={`Goes with ${row.subject}`} className="flex flex-wrap gap-x-5">
+                {row.enclosed.map((one) => (
+                  <li key={one.id}>
+                    {opens(shop, one.noun) ? (
+                      <LinkButton tone="quiet" download href={`/api/s/${slug}/attachments/${one.id}`}>
+                        {one.name}
+                      </LinkButton>
+                    ) : (
+                      one.name
+                    )}
+                  </li>
+                ))}
+              </ul>
+            )}
             <details className="mt-1">
               <summary className="min-h-11 cursor-pointer py-2 text-brass">Read the letter</summary>
               <pre className="whitespace-pre-wrap break-words font-sans">{row.text}</pre>

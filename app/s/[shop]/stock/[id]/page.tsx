@@ -14,6 +14,7 @@ import { getPart } from "@/lib/data/stock/parts";
 import { supplyOf } from "@/lib/data/stock/shelf";
 import { fetchOrder } from "@/lib/domain/stock/bins";
 import { open } from "@/lib/gate/open";
+import { Photos } from "../../_photos/Photos";
 import { amountText } from "../amount";
 import { StockLevel } from "../StockLevel";
 import { UsageChart } from "../UsageChart";
@@ -121,6 +122,7 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
           >
             <PartFacts part={part} locale={locale} currency={currency} />
           </Section>
+          <Photos shop={shop} noun="part" id={part.id} of={part.code} />
           <Supply
             shop={slug}
             part={part}

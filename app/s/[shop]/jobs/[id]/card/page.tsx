@@ -7,6 +7,7 @@ import { getCard, stepToShow } from "@/lib/data/jobs/card";
 import { open } from "@/lib/gate/open";
 import { pathId } from "@/lib/schemas/jobs";
 import { jobWord } from "@/lib/schemas/jobWords";
+import { Photos } from "../../../_photos/Photos";
 import { stepTitle } from "../stepWords";
 import { Beside, Progress } from "./Along";
 import { CardParts } from "./CardParts";
@@ -69,6 +70,7 @@ export default async function CardPage({
           </p>
           <h2 className="mb-2 font-bold text-[26px] leading-tight">{stepTitle(step)}</h2>
           <StepText step={step} />
+          <Photos shop={shop} noun="step" id={step.id} of={stepTitle(step)} onCard />
           {todo && mayWork ? (
             <>
               <CardParts parts={step.parts} stepId={step.id} slug={slug} mayUse={shop.can("stock.use")} />

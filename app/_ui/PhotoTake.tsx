@@ -1,0 +1,36 @@
+"use client";
+import { useRouter } from "next/navigation";
+import { PhotoPick, type PhotoPickProps } from "./PhotoPick";
+import { PhotoState } from "./PhotoState";
+import { photoAddress } from "./photoAddress";
+import { usePhotoSending } from "./photoSending";
+import { useToasts } from "./toastContext";
+import { words } from "./words";
+
+export interface PhotoTakeProps extends Pick<PhotoPickProps, "of" | "size" | "tone" | "className"> {
+  shop: string;
+  noun: "part" | "bike" | "step" | "finding";
+  id: number;
+}
+
+/** Takes a photo of something that is there, and sends it at once. */
+export function PhotoTake({ shop, noun, id, ...look }: PhotoTakeProps) {
+  const router = useRouter();
+  const toasts = useToasts();
+  const sending = usePhotoSending(() => {
+    toasts.say({ text: words.photoKept });
+    router.refresh();
+  });
+  const address = photoAddress(shop, noun, id);
+  const { photo } = sending;
+  return (
+    <>
+      {photo && (
+        <PhotoState photo={photo} onAgain={() => sending.send(photo, address)} onDrop={sending.drop} />
+      )}
+      {photo?.share == null && (
+        <PhotoPick {...look} onFile={(file) => sending.send(sending.choose(file), address)} />
+      )}
+    </>
+  );
+}

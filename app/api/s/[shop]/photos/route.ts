@@ -1,0 +1,23 @@
+import { keepPhoto } from "@/lib/data/photos/keep";
+import { PHOTO } from "@/lib/domain/photos/limits";
+import { Refusal } from "@/lib/domain/refusal";
+import { shopUpload } from "@/lib/gate/route";
+import { folderStore, newFileName } from "@/lib/outside/fileStore";
+import { preparePicture } from "@/lib/outside/pictures";
+import { PhotoOfSchema } from "@/lib/schemas/photos";
+
+/** Takes a photo of a part, bike, step or finding, named in the address; answers the photo's id. */
+export const POST = shopUpload("photo.write", PHOTO.mostBytes, async (shop, request, body) => {
+  const of = PhotoOfSchema.safeParse(Object.fromEntries(request.nextUrl.searchParams));
+  if (!of.success)
+    throw new Refusal("It is not said what this photo shows.", "Send it from the page it belongs to.");
+  const { noun, id, key } = of.data;
+  const picture = await preparePicture(body);
+  const photo = await keepPhoto(shop, folderStore(shop.files), picture, {
+    noun,
+    nounId: id,
+    file: newFileName(),
+    key,
+  });
+  return String(photo);
+});

@@ -1,0 +1,20 @@
+import { photosByLink } from "@/lib/data/photos/ofQuote";
+import { photoFiles } from "@/lib/domain/photos/limits";
+import { openLink } from "@/lib/gate/customer";
+import { picture } from "@/lib/gate/picture";
+import { folderStore } from "@/lib/outside/fileStore";
+
+/** A picture of the finding that a customer's link is about; any other photo, and any other link, has none. */
+export async function shownPicture(
+  request: Request,
+  { shop: slug, token, id }: { shop: string; token: string; id: string },
+  size: "large" | "small",
+): Promise<Response> {
+  const link = await openLink(slug, token);
+  if (typeof link === "string" || link.purpose !== "quote" || link.revisionId === null)
+    return picture(null, "", request);
+  const photo = (await photosByLink(link.shop, link.revisionId)).find((one) => String(one.id) === id);
+  if (!photo) return picture(null, "", request);
+  const bytes = await folderStore(link.shop.files).get(photoFiles(photo.file)[size]);
+  return picture(bytes, size === "large" ? photo.hash : `${photo.hash}-small`, request);
+}

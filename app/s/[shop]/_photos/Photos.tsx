@@ -1,0 +1,56 @@
+import type { ReactNode } from "react";
+import { PhotoTake } from "@/app/_ui/PhotoTake";
+import { Section } from "@/app/_ui/Section";
+import { Thumbs } from "@/app/_ui/Thumbs";
+import { type ListedPhoto, photosOf } from "@/lib/data/photos/list";
+import type { PhotoNoun } from "@/lib/domain/photos/limits";
+import type { OpenShop } from "@/lib/gate/open";
+
+/** Photos of something of the shop, opening on their own page. */
+export function ShopThumbs({
+  slug,
+  photos,
+  of,
+}: {
+  slug: string;
+  photos: readonly ListedPhoto[];
+  of: string;
+}) {
+  return (
+    <Thumbs
+      photos={photos}
+      of={of}
+      small={(id) => `/api/s/${slug}/photos/${id}/small`}
+      large={(id) => `/s/${slug}/photos/${id}`}
+    />
+  );
+}
+
+interface PhotosProps {
+  shop: OpenShop;
+  noun: PhotoNoun;
+  id: number;
+  /** What they show, in words. */
+  of: string;
+  /** On the card: no section of its own, a button for gloves. */
+  onCard?: boolean | undefined;
+  children?: ReactNode;
+}
+
+/** The photos of one thing, and taking another; nothing where the role sees no photos. */
+export async function Photos({ shop, noun, id, of, onCard, children }: PhotosProps) {
+  if (!shop.can("photo.read")) return null;
+  const photos = (await photosOf(shop, noun, [id])).get(id) ?? [];
+  const take = shop.can("photo.write") && (
+    <PhotoTake shop={shop.slug} noun={noun} id={id} of={`of ${of}`} size={onCard ? "act" : "normal"} />
+  );
+  const body = (
+    <>
+      <ShopThumbs slug={shop.slug} photos={photos} of={of} />
+      {take}
+      {children}
+    </>
+  );
+  if (onCard) return <div className="my-4">{body}</div>;
+  return <Section title="Photos">{body}</Section>;
+}

@@ -1,0 +1,97 @@
+import type { ShopTx } from "@/lib/db/shop";
+import { openOf } from "@/lib/domain/stock/orders";
+
+/** What an order said when it was placed: kept with the letter that told it, since the order itself goes on changing. */
+export interface PrintedOrder {
+  readonly format: "throttlewright-order";
+  readonly version: 1;
+  readonly number: number;
+  readonly state: string;
+  readonly orderedOn: string | null;
+  readonly note: string;
+  readonly supplier: {
+    readonly name: string;
+    readonly address: string;
+    readonly email: string;
+    readonly customerNumber: string;
+  };
+  readonly lines: readonly {
+    readonly code: string;
+    readonly quantityMilli: number;
+    readonly receivedMilli: number;
+    readonly openMilli: number;
+    readonly unitCostE4: number | null;
+    readonly dueOn: string | null;
+    readonly part: { readonly code: string; readonly name: string; readonly unit: string };
+  }[];
+  readonly shop: {
+    readonly name: string;
+    readonly address: string;
+    readonly phone: string;
+    readonly email: string;
+    readonly taxNumber: string;
+    readonly locale: string;
+    readonly country: string;
+    readonly currency: string;
+  };
+  readonly day: string;
+}
+
+/** An order out of a letter; only `printedOrderIn` writes there. */
+export function storedOrder(json: unknown): PrintedOrder {
+  const found = json as PrintedOrder | null;
+  if (found?.format !== "throttlewright-order") throw new Error("This is not a printed order.");
+  return found;
+}
+
+/** An order as its paper says it now. `day` is today. The supplier's own prices stand on it, whoever places it. */
+export async function printedOrderIn(tx: ShopTx, orderId: number, day: string): Promise<PrintedOrder> {
+  const { lines, ...order } = await tx.purchaseOrder.findUniqueOrThrow({
+    where: { id: orderId },
+    select: {
+      number: true,
+      state: true,
+      orderedOn: true,
+      note: true,
+      supplier: { select: { name: true, address: true, email: true, customerNumber: true } },
+      lines: {
+        select: {
+          code: true,
+          quantityMilli: true,
+          receivedMilli: true,
+          cancelledMilli: true,
+          unitCostE4: true,
+          dueOn: true,
+          part: { select: { code: true, name: true, unit: true } },
+        },
+        orderBy: { id: "asc" },
+        take: 1000,
+      },
+    },
+  });
+  const { legalName, name, ...shop } = await tx.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: {
+      name: true,
+      legalName: true,
+      address: true,
+      phone: true,
+      email: true,
+      taxNumber: true,
+      locale: true,
+      country: true,
+      currency: true,
+    },
+  });
+  return {
+    format: "throttlewright-order",
+    version: 1,
+    ...order,
+    lines: lines.map(({ cancelledMilli, ...line }) => ({
+      ...line,
+      openMilli: openOf({ ...line, cancelledMilli }),
+    })),
+    shop: { name: legalName || name, ...shop },
+    day,
+  };
+}

@@ -1,0 +1,27 @@
+import type { ShopTx } from "@/lib/db/shop";
+import { PHOTO, type PhotoNoun } from "@/lib/domain/photos/limits";
+import { Refusal } from "@/lib/domain/refusal";
+
+const WORD: Record<PhotoNoun, string> = { part: "part", bike: "bike", step: "step", finding: "finding" };
+
+/** Photos name what they show without a relation: that it is there is asked in the write. */
+export async function demandSubject(tx: ShopTx, noun: PhotoNoun, id: number): Promise<void> {
+  const of = { where: { id }, select: { id: true } } as const;
+  const found = {
+    part: () => tx.part.findUnique(of),
+    bike: () => tx.bike.findUnique(of),
+    step: () => tx.step.findUnique(of),
+    finding: () => tx.finding.findUnique(of),
+  }[noun];
+  if (!(await found()))
+    throw new Refusal(`There is no such ${WORD[noun]}.`, "Open it from its list.", {}, "missing");
+}
+
+export async function demandRoom(tx: ShopTx, noun: PhotoNoun, nounId: number): Promise<void> {
+  const there = await tx.photo.count({ where: { noun, nounId, removedAt: null } });
+  if (there >= PHOTO.mostOfOne)
+    throw new Refusal(
+      `This ${WORD[noun]} has ${there} photos, which is the most.`,
+      "Remove one that says nothing any more.",
+    );
+}

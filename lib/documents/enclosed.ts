@@ -1,0 +1,29 @@
+import { Buffer } from "node:buffer";
+import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
+import { invoicePdf } from "./invoice";
+import { type OrderOnPaper, orderCsv, orderPdf } from "./order";
+import { type QuotePaper, quotePdf } from "./quote";
+
+/** A document that goes with a letter, as values. */
+export type EnclosedPaper = { readonly name: string } & (
+  | { readonly document: "quote"; readonly printed: QuotePaper; readonly country: string }
+  | { readonly document: "invoice"; readonly printed: PrintedInvoice }
+  | { readonly document: "order"; readonly form: "pdf" | "csv"; readonly printed: OrderOnPaper }
+);
+
+export interface PrintedFile {
+  readonly name: string;
+  readonly type: string;
+  readonly content: Uint8Array;
+}
+
+/** The file that leaves with a letter: the same values give the same bytes. */
+export async function printEnclosed(paper: EnclosedPaper): Promise<PrintedFile> {
+  const { name } = paper;
+  if (paper.document === "order" && paper.form === "csv")
+    return { name, type: "text/csv", content: Buffer.from(orderCsv(paper.printed), "utf8") };
+  const pdf = (content: Uint8Array) => ({ name, type: "application/pdf", content });
+  if (paper.document === "quote") return pdf(await quotePdf(paper.printed, paper.country));
+  if (paper.document === "invoice") return pdf(await invoicePdf(paper.printed));
+  return pdf(await orderPdf(paper.printed));
+}

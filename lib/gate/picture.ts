@@ -1,0 +1,23 @@
+/**
+ * A picture that people sent, for looking at and nothing else: no script can run in it, no other type be guessed, and a
+ * browser keeps it for its own person only, asking each time whether it may still be seen. `hash` is of its bytes.
+ */
+export function picture(bytes: Uint8Array | null, hash: string, request: Request): Response {
+  const headers = {
+    "Cache-Control": "private, no-cache",
+    ETag: `"${hash}"`,
+    "Content-Security-Policy": "sandbox; default-src 'none'",
+    "X-Content-Type-Options": "nosniff",
+    "Cross-Origin-Resource-Policy": "same-origin",
+  };
+  if (!bytes) return new Response("Not found.", { status: 404, headers: { "Cache-Control": "no-store" } });
+  if (asked(request).includes(headers.ETag)) return new Response(null, { status: 304, headers });
+  return new Response(bytes as BodyInit, {
+    headers: { ...headers, "Content-Type": "image/jpeg", "Content-Disposition": "inline" },
+  });
+}
+
+/** The tags of If-None-Match, compared weakly as RFC 9110, 13.1.2 asks. */
+function asked(request: Request): string[] {
+  return (request.headers.get("if-none-match") ?? "").split(",").map((tag) => tag.trim().replace(/^W\//, ""));
+}

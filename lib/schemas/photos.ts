@@ -1,0 +1,19 @@
+import { z } from "zod";
+import { PHOTO, PHOTO_NOUNS } from "@/lib/domain/photos/limits";
+import { idField } from "./jobs";
+
+/** What a photo that is being sent shows; carried in the address, since the body is the picture. */
+export const PhotoOfSchema = z.object({
+  noun: z.enum(PHOTO_NOUNS, "Say what the photo shows."),
+  id: idField,
+  key: z
+    .string()
+    .regex(/^[\w-]{8,80}$/)
+    .optional(),
+});
+
+export const PhotoVersionSchema = z.object({ id: idField, version: idField });
+
+export const CaptionSchema = PhotoVersionSchema.extend({
+  caption: z.string().trim().max(PHOTO.captionLength, `Keep this under ${PHOTO.captionLength} characters.`),
+});

@@ -1,0 +1,103 @@
+import { createServer, type Socket } from "node:net";
+
+export interface Received {
+  readonly to: readonly string[];
+  /** The letter as it came over the wire, dots unstuffed (RFC 5321, 4.5.2). */
+  readonly raw: string;
+}
+
+export interface MailServer {
+  readonly url: string;
+  readonly received: Received[];
+  close(): Promise<void>;
+}
+
+/** A mail server of our own on loopback: takes every letter and keeps it (RFC 5321, as far as a sender needs it). */
+export async function mailServer(): Promise<MailServer> {
+  const received: Received[] = [];
+  const open = new Set<Socket>();
+  const server = createServer((socket) => {
+    open.add(socket);
+    socket.on("close", () => open.delete(socket));
+    converse(socket, received);
+  });
+  await new Promise<void>((resolve) => server.listen(0, "127.0.0.1", resolve));
+  const address = server.address();
+  if (address === null || typeof address === "string") throw new Error("No port.");
+  return {
+    url: `smtp://127.0.0.1:${address.port}`,
+    received,
+    close: async () => {
+      for (const socket of open) socket.destroy();
+      await new Promise((resolve) => server.close(resolve));
+    },
+  };
+}
+
+function converse(socket: Socket, received: Received[]): void {
+  let waiting = "";
+  let letter: string[] | null = null;
+  let to: string[] = [];
+  const say = (line: string) => socket.write(`${line}\r\n`);
+  const line = (text: string) => {
+    if (letter) {
+      if (text !== ".") letter.push(text.replace(/^\./, ""));
+      else {
+        received.push({ to, raw: letter.join("\r\n") });
+        letter = null;
+        to = [];
+        say("250 kept");
+      }
+      return;
+    }
+    const verb = text.slice(0, 4).toUpperCase();
+    if (verb === "RCPT") to.push(/<([^>]*)>/.exec(text)?.[1] ?? "");
+    if (verb === "DATA") {
+      letter = [];
+      return say("354 go on");
+    }
+    if (verb === "QUIT") {
+      say("221 bye");
+      return socket.end();
+    }
+    say("250 fine");
+  };
+  socket.setEncoding("latin1");
+  socket.on("data", (chunk: string) => {
+    waiting += chunk;
+    const lines = waiting.split("\r\n");
+    waiting = lines.pop() ?? "";
+    lines.forEach(line);
+  });
+  say("220 ready");
+}
+
+export interface MimePart {
+  readonly type: string;
+  readonly name: string;
+  readonly content: Buffer;
+}
+
+/** The parts of a letter with attachments: one level of multipart (RFC 2046, 5.1), base64 or as it is (RFC 2045, 6). */
+export function partsOf(raw: string): MimePart[] {
+  const boundary = /boundary="?([^"\r\n;]+)"?/.exec(raw)?.[1];
+  if (!boundary) return [partOf(raw)];
+  return raw
+    .split(`\r\n--${boundary}`)
+    .slice(1)
+    .filter((part) => !part.startsWith("--"))
+    .map((part) => partOf(part.replace(/^\r\n/, "")));
+}
+
+function partOf(text: string): MimePart {
+  const end = text.indexOf("\r\n\r\n");
+  const head = text.slice(0, end).replace(/\r\n[ \t]+/g, " ");
+  const body = text.slice(end + 4);
+  const field = (name: string) => new RegExp(`^${name}: *(.*)$`, "im").exec(head)?.[1] ?? "";
+  const base64 = /base64/i.test(field("Content-Transfer-Encoding"));
+  return {
+    type: field("Content-Type").split(";")[0] ?? "",
+    name: /filename="?([^";]+)"?/.exec(field("Content-Disposition"))?.[1] ?? "",
+    content: Buffer.from(body, base64 ? "base64" : "latin1"),
+  };
+}
