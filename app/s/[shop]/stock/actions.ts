@@ -3,6 +3,7 @@ import { approveCount } from "@/lib/data/stock/approveCounts";
 import { countAgain, dropCount, enterCount, startCount } from "@/lib/data/stock/binCounts";
 import { correctMove, dayIn } from "@/lib/data/stock/correct";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
+import { leftText, useForJob } from "@/lib/data/stock/inHand";
 import { recordMove } from "@/lib/data/stock/moves";
 import { releaseReservation, useReserved } from "@/lib/data/stock/reservations";
 import { changePart, createPart } from "@/lib/data/stock/save";
@@ -57,23 +58,18 @@ export const receivePart = action("stock.write", ReceiveSchema, async (shop, inp
 });
 
 export const usePart = action("stock.use", UseSchema, async (shop, input, call) => {
+  const quantityMilli = input.quantity;
+  const key = call.key;
   if (input.reservationId !== undefined) {
     // biome-ignore lint/correctness/useHookAtTopLevel: parts are used here, no React hook
-    await useReserved(shop, {
-      reservationId: input.reservationId,
-      quantityMilli: input.quantity,
-      key: call.key,
-    });
-    return { toast: "Used for the job." };
+    await useReserved(shop, { reservationId: input.reservationId, quantityMilli, key });
+  } else if (input.jobId !== undefined) {
+    // biome-ignore lint/correctness/useHookAtTopLevel: as above
+    await useForJob(shop, { partId: input.partId, jobId: input.jobId, quantityMilli, key });
+  } else {
+    await recordMove(shop, { partId: input.partId, kind: "use", quantityMilli, why: input.why, key });
   }
-  await recordMove(shop, {
-    partId: input.partId,
-    kind: "use",
-    quantityMilli: input.quantity,
-    why: input.why,
-    key: call.key,
-  });
-  return { toast: "Used." };
+  return { toast: `Used. ${await leftText(shop, input.partId)}` };
 });
 
 export const takeOutPart = action("stock.write", TakeOutSchema, async (shop, input, call) => {

@@ -8,6 +8,7 @@ import { State } from "@/app/_ui/State";
 import { openLinesOf } from "@/lib/data/orders/list";
 import { usagePerMonth } from "@/lib/data/stock/figures";
 import { suggestPoint } from "@/lib/data/stock/habits";
+import { oneTaps } from "@/lib/data/stock/inHand";
 import { getPart } from "@/lib/data/stock/parts";
 import { supplyOf } from "@/lib/data/stock/shelf";
 import { open } from "@/lib/gate/open";
@@ -26,11 +27,12 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
   const part = await getPart(shop, Number(id) || 0, shop.can("margin.read"));
   if (!part) notFound();
   const withCost = shop.can("margin.read");
-  const [policy, supply, coming, months] = await Promise.all([
+  const [policy, supply, coming, months, taps] = await Promise.all([
     suggestPoint(shop, part),
     supplyOf(shop, part.id, withCost),
     openLinesOf(shop, part.id),
     usagePerMonth(shop, part.id),
+    shop.can("stock.use") ? oneTaps(shop, [part]) : null,
   ]);
   const { locale, zone, currency } = shop.settings;
   const text = (milli: number) => amountText(milli, part.unit, locale);
@@ -80,7 +82,13 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
             </dl>
             <StockLevel {...part} locale={locale} />
           </Section>
-          <Promises shop={slug} part={part} locale={locale} mayWrite={mayWrite} />
+          <Promises
+            shop={slug}
+            part={part}
+            locale={locale}
+            mayWrite={mayWrite}
+            taps={taps?.get(part.id) ?? []}
+          />
           {months.some((month) => month.usedMilli > 0) && (
             <Section title="Used per month">
               <UsageChart
