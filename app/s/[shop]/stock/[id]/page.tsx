@@ -155,7 +155,9 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
                 {mayWrite && (
                   <>
                     <LinkButton href={`/s/${slug}/stock/${part.id}/count`}>Count</LinkButton>
-                    <LinkButton href={`/s/${slug}/stock/${part.id}/split`}>Open an assortment</LinkButton>
+                    {part.sizeMilli === null && (
+                      <LinkButton href={`/s/${slug}/stock/${part.id}/split`}>Open an assortment</LinkButton>
+                    )}
                     <LinkButton href={`/api/s/${slug}/stock/labels?ids=${part.id}`} download>
                       Label
                     </LinkButton>
