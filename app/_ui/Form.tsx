@@ -47,20 +47,26 @@ export function Form({
   className,
   onDone,
 }: FormProps) {
-  const [state, run, pending] = useGuardedAction(action);
+  const toasts = useToasts();
+  const said = useRef<FormState>(undefined);
+  const say = (answer: FormState) => {
+    if (!answer.ok || !answer.toast || said.current === answer) return;
+    said.current = answer;
+    const offer = answer.undo && undo ? { ...answer.undo, shop, run: undo } : undefined;
+    toasts.say({ text: answer.toast, undo: offer });
+  };
+  const [state, run, pending] = useGuardedAction(action, say);
   const [typed, setTyped] = useState<Record<string, string[]>>();
   const [key, setKey] = useState(idempotencyKey ?? "");
   const box = useRef<HTMLDivElement>(null);
   const form = useRef<HTMLFormElement>(null);
-  const toasts = useToasts();
   const close = useCloseDialog();
 
   const settled = useEffectEvent((answer: FormState) => {
     if (!answer.unanswered) setKey(randomKey());
     if (answer.ok === false) box.current?.focus();
     if (!answer.ok) return;
-    const offer = answer.undo && undo ? { ...answer.undo, shop, run: undo } : undefined;
-    if (answer.toast) toasts.say({ text: answer.toast, undo: offer });
+    say(answer);
     if (!answer.shown) close?.();
     onDone?.(answer);
   });

@@ -50,12 +50,18 @@ export function Opens({ children, because, firmness, name, className }: OpensPro
           )}
         </span>
         {/* biome-ignore lint/a11y/useSemanticElements: a list that may stand in a paragraph */}
-        <span role="list" className="block max-h-[50dvh] overflow-y-auto px-4 text-[15px]">
-          {because.map((reason) => (
+        <span
+          role="list"
+          // biome-ignore lint/a11y/noNoninteractiveTabindex: a long list scrolls, by keys as well
+          tabIndex={0}
+          className="block max-h-[50dvh] overflow-y-auto px-4 text-[15px]"
+        >
+          {because.map((reason, at) => (
             // biome-ignore lint/a11y/useSemanticElements: as above
             <span
               role="listitem"
-              key={`${reason.fact}|${reason.from}`}
+              // biome-ignore lint/suspicious/noArrayIndexKey: two moves of one minute may read the same
+              key={`${at} ${reason.fact}`}
               className="grid grid-cols-[minmax(0,1fr)_auto] gap-x-4 border-hair border-b py-2 last:border-0"
             >
               <span>{reason.fact}</span>

@@ -7,9 +7,16 @@ import { words } from "./words";
 const never = () => () => {};
 
 /** Answers a lost connection or a broken action as a refusal, so that nothing typed is lost to an error page. */
-async function guarded(action: FormAction, before: FormState, data: FormData): Promise<FormState> {
+async function guarded(
+  action: FormAction,
+  before: FormState,
+  data: FormData,
+  heard?: (answer: FormState) => void,
+): Promise<FormState> {
   try {
-    return await action(before, data);
+    const answer = await action(before, data);
+    heard?.(answer);
+    return answer;
   } catch (error) {
     unstable_rethrow(error);
     const digest = error instanceof Error && "digest" in error ? String(error.digest) : undefined;
@@ -23,13 +30,17 @@ async function guarded(action: FormAction, before: FormState, data: FormData): P
   }
 }
 
-/** `useActionState` whose action survives a lost answer. Before the page is live the bare action is used: it works without scripts. */
-export function useGuardedAction(action: FormAction) {
+/**
+ * `useActionState` whose action survives a lost answer. Before the page is live the bare action is used: it works
+ * without scripts. `heard` is told an answer even when what was done took the asking form off the page.
+ */
+export function useGuardedAction(action: FormAction, heard?: (answer: FormState) => void) {
   const live = useSyncExternalStore(
     never,
     () => true,
     () => false,
   );
-  const asked = (before: FormState, data: FormData): Promise<FormState> => guarded(action, before, data);
+  const asked = (before: FormState, data: FormData): Promise<FormState> =>
+    guarded(action, before, data, heard);
   return useActionState<FormState, FormData>(live ? asked : action, UNASKED);
 }

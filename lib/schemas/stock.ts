@@ -164,8 +164,10 @@ export const UseSchema = z.object({
   partId: id,
   quantity,
   from: chosenBin,
-  /** Out of this job's promise; nothing takes free stock. */
+  /** Out of this promise; with neither this nor a job, free stock is used. */
   reservationId: z.preprocess(blank, id.optional()),
+  /** For this job in work: out of its promise if it holds one, else out of what is free. */
+  jobId: z.preprocess(blank, id.optional()),
   why: optional("Note", 200),
 });
 /** A wrong move is put right by another: what it should have been, without a sign. */

@@ -1,5 +1,3 @@
-import { spawn } from "node:child_process";
-import { join } from "node:path";
 import Database from "better-sqlite3";
 import { beforeAll, describe, expect, it } from "vitest";
 import { problemsOf } from "@/lib/data/invariants";
@@ -9,6 +7,7 @@ import { closeShop, shopFile } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { nameShop } from "../support/invoices";
 import { type TwoShops, twoShops } from "../support/shops";
+import { demandWhole, workThenKill } from "../support/workThenKill";
 
 let shops: TwoShops;
 beforeAll(async () => {
@@ -22,36 +21,6 @@ interface Said {
   paid?: number;
 }
 
-/** Lets a process work for `ms` after its first invoice, then ends it with SIGKILL; answers what it was told is done. */
-function workThenKill(database: string, ms: number): Promise<Said[]> {
-  return new Promise((resolve, reject) => {
-    const child = spawn(join("node_modules/.bin/tsx"), ["tests/support/workUntilKilled.ts", database], {
-      env: process.env,
-      stdio: ["ignore", "pipe", "pipe"],
-      detached: true,
-    });
-    let text = "";
-    let complained = "";
-    let counting = false;
-    child.stderr.on("data", (chunk: Buffer) => {
-      complained += chunk.toString();
-    });
-    child.stdout.on("data", (chunk: Buffer) => {
-      text += chunk.toString();
-      if (counting || !text.includes('"invoiceId"')) return;
-      counting = true;
-      // The whole group: tsx runs the work in a child of its own.
-      setTimeout(() => process.kill(-(child.pid as number), "SIGKILL"), ms);
-    });
-    child.once("error", reject);
-    child.once("close", () => {
-      const whole = text.split("\n").slice(0, -1);
-      if (!counting) reject(new Error(`It stopped by itself: ${complained}`));
-      else resolve(whole.map((line) => JSON.parse(line) as Said));
-    });
-  });
-}
-
 describe("a server killed in the middle of use", () => {
   for (const [turn, ms] of [15, 90, 240, 420].entries())
     it(`loses nothing it had acknowledged and leaves books that add up (killed after ${ms} ms)`, async () => {
@@ -62,15 +31,10 @@ describe("a server killed in the middle of use", () => {
       await nameShop(shop);
       await closeShop(database);
 
-      const said = await workThenKill(database, ms);
+      const said = await workThenKill<Said>("workUntilKilled.ts", [database], { ms, begun: '"invoiceId"' });
 
       // A file can be torn by a crash; a PostgreSQL server answers for its own.
-      if (!process.env.DATABASE_URL) {
-        const raw = new Database(shopFile(database));
-        expect(raw.pragma("integrity_check", { simple: true })).toBe("ok");
-        expect(raw.pragma("foreign_key_check")).toEqual([]);
-        raw.close();
-      }
+      if (!process.env.DATABASE_URL) demandWhole(new Database(shopFile(database)));
       const again = handleFor({ slug: database, database }, SYSTEM, shops.a.now);
       expect(await problemsOf(again)).toEqual([]);
       const jobs = new Set((await again.read.job.findMany({ select: { id: true } })).map((row) => row.id));

@@ -307,6 +307,38 @@ describe("what to order", () => {
   });
 });
 
+it("what to order is found among thousands of parts, each with a supplier and a point", async () => {
+  const { a: fresh } = await twoShops();
+  const usual = await part(fresh, { code: "B-0", point: "2", opening: "1", cost: "1.50" });
+  const supplierId = (await listSuppliers(fresh))[0]?.id ?? 0;
+  await fresh.write(async (tx) => {
+    const many = Array.from({ length: 2_500 }, (_, n) => ({
+      code: `B-${n + 1}`,
+      name: "Jet",
+      kind: "other" as const,
+      pointMilli: 2_000,
+      onHandMilli: n < 1_200 ? 0 : 9_000,
+      searchKey: "b",
+      createdAt: fresh.now,
+    }));
+    for (let at = 0; at < many.length; at += 50) await tx.part.createMany({ data: many.slice(at, at + 50) });
+    const rows = await tx.part.findMany({
+      where: { id: { not: usual } },
+      select: { id: true },
+      orderBy: { id: "asc" },
+      take: 3_000,
+    });
+    for (let at = 0; at < rows.length; at += 50)
+      await tx.partSupplier.createMany({
+        data: rows.slice(at, at + 50).map((row) => ({ partId: row.id, supplierId, usual: true })),
+      });
+  });
+  const [marl, ...others] = await orderSuggestions(fresh, true);
+  expect(others).toEqual([]);
+  expect(marl).toMatchObject({ supplierId, supplier: "Marl Supplies" });
+  expect(marl?.lines).toHaveLength(1_201);
+}, 60_000);
+
 describe("expected days", () => {
   it("let a booking wait for the order's day instead of the usual lead time", async () => {
     const id = await part(a, { leadDays: "3" });

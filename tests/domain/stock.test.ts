@@ -61,6 +61,12 @@ describe("cost of stock", () => {
     });
     // 10 at 8.25 and 20 at 8.40: 250.5 over 30.
     expect(movingAverage(YEAR.slice(0, 4)).averageE4).toBe(83_500);
+    // On by hand: 173.50 over 20, 262.75 over 30, 178.58333 over 20. Each rounding is below a ten-thousandth a unit.
+    const year = movingAverage(YEAR);
+    expect(year.onHandMilli).toBe(20_000);
+    expect(Math.abs(year.valueE4 - 1_785_833)).toBeLessThanOrEqual(20);
+    expect(Math.abs((year.averageE4 ?? 0) - 89_292)).toBeLessThanOrEqual(1);
+    expect(year.valueE4 + year.outE4).toBe(6_900_000);
   });
 
   it("loses nothing: what came in is what is left and what went out, by either way of costing", () => {

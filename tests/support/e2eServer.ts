@@ -2,6 +2,6 @@
 export const E2E = {
   port: Number(process.env.E2E_PORT ?? 3471),
   url: `http://localhost:${process.env.E2E_PORT ?? 3471}`,
-  data: ".tmp/e2e-data",
+  data: process.env.E2E_DATA ?? ".tmp/e2e-data",
   password: process.env.E2E_PASSWORD ?? "needle-bowl-float-2718",
 } as const;

@@ -1,7 +1,7 @@
 import { audit, nextNumber, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
-import { demandQuantity } from "../stock/quantity";
+import { demandQuantity, demandRow } from "../stock/quantity";
 import { offerIn } from "./offers";
 
 export interface LineInput {
@@ -38,7 +38,7 @@ export async function addLineIn(tx: ShopTx, shop: ShopHandle, line: LineInput): 
   if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
   if (!part.active)
     throw new Refusal(`${part.code} is put away.`, "Take it in use again before you order it.");
-  demandQuantity(line.quantityMilli, part.unit);
+  demandRow(line.quantityMilli, part, "quantity");
   const offer = await offerIn(tx, shop, line.partId, line.supplierId);
   const orderId = await draftIn(tx, shop, offer.supplierId);
   const same = await tx.orderLine.findFirst({

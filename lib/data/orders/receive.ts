@@ -5,6 +5,7 @@ import { dayOf } from "@/lib/domain/schedule/localTime";
 import { openOf } from "@/lib/domain/stock/orders";
 import { quantityText } from "@/lib/schemas/quantity";
 import { recordMoveIn } from "../stock/moves";
+import { demandRow } from "../stock/quantity";
 import { zoneIn } from "./place";
 import { PLACED } from "./settle";
 
@@ -80,6 +81,7 @@ export async function receiveOrder(shop: ShopHandle, delivery: Delivery): Promis
           const line = await placedLineIn(tx, came.lineId);
           if (line.orderId !== delivery.orderId)
             throw new Refusal("This line is of another order.", "Reload the order.");
+          demandRow(came.quantityMilli, line.part, `lines.${came.lineId}.quantity`);
           const open = openOf(line);
           if (came.quantityMilli > open)
             throw new Refusal(

@@ -2,6 +2,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { type Suggested, suggestOrder } from "@/lib/domain/stock/suggest";
 import { quantityText } from "@/lib/schemas/quantity";
+import { fetched } from "../imports/types";
 import { policiesOf } from "../stock/habits";
 import { shortOf } from "../stock/shortages";
 import { zoneIn } from "./place";
@@ -43,19 +44,6 @@ export async function orderSuggestions(shop: ShopHandle, withCost: boolean): Pro
         pointMilli: true,
         topMilli: true,
         costE4: withCost,
-        suppliers: {
-          where: { usual: true },
-          select: {
-            supplierId: true,
-            packMilli: true,
-            leastMilli: true,
-            leadDays: true,
-            costE4: withCost,
-            supplier: { select: { name: true, leadDays: true } },
-          },
-          orderBy: { id: "asc" },
-          take: 1,
-        },
       },
       orderBy: { code: "asc" },
     }),
@@ -69,14 +57,27 @@ export async function orderSuggestions(shop: ShopHandle, withCost: boolean): Pro
   ]);
   const policies = await policiesOf(shop, parts);
   const drafted = new Map(drafts.map((row) => [row.partId, row._sum.quantityMilli ?? 0]));
+  const coming = (part: { id: number; onOrderMilli: number }) =>
+    part.onOrderMilli + (drafted.get(part.id) ?? 0);
+  const wanted = parts.filter(
+    (part) =>
+      waiting.has(part.id) ||
+      part.onHandMilli - part.reservedMilli + coming(part) <=
+        (part.pointMilli || (policies.get(part.id)?.pointMilli ?? -1)),
+  );
+  const offers = await usualOffers(
+    shop,
+    wanted.map((part) => part.id),
+    withCost,
+  );
   const orders = new Map<string, SuggestedOrder>();
-  for (const part of parts) {
-    const offer = part.suppliers[0];
+  for (const part of wanted) {
+    const offer = offers.get(part.id);
     const short = waiting.get(part.id) ?? [];
     const lines = suggestOrder(
       {
         freeMilli: part.onHandMilli - part.reservedMilli,
-        comingMilli: part.onOrderMilli + (drafted.get(part.id) ?? 0),
+        comingMilli: coming(part),
         pointMilli: part.pointMilli,
         topMilli: part.topMilli,
         policy: policies.get(part.id) ?? null,
@@ -116,6 +117,27 @@ export async function orderSuggestions(shop: ShopHandle, withCost: boolean): Pro
     const [first, second] = [a, b].map((order) => (order.lines[0] ? urgency(order.lines[0]) : "z"));
     return (first ?? "").localeCompare(second ?? "") || a.supplier.localeCompare(b.supplier);
   });
+}
+
+/** What the usual suppliers of these parts sell them for, some hundreds asked for at a time: a shop may keep thousands. */
+async function usualOffers(shop: ShopHandle, partIds: readonly number[], withCost: boolean) {
+  const rows = await fetched(partIds, (some) =>
+    shop.read.partSupplier.findMany({
+      where: { partId: { in: some }, usual: true },
+      select: {
+        partId: true,
+        supplierId: true,
+        packMilli: true,
+        leastMilli: true,
+        leadDays: true,
+        costE4: withCost,
+        supplier: { select: { name: true, leadDays: true } },
+      },
+      orderBy: { id: "desc" },
+    }),
+  );
+  // Of two called usual the older one stands.
+  return new Map(rows.map((row) => [row.partId, row]));
 }
 
 interface Waiting {

@@ -6,7 +6,7 @@ import { splitMoves } from "@/lib/domain/stock/split";
 import { quantityText } from "@/lib/schemas/quantity";
 import { inBinIn } from "./lying";
 import { recordMoveIn } from "./moves";
-import { demandQuantity } from "./quantity";
+import { demandQuantity, demandRow } from "./quantity";
 import { promiseMore } from "./shortages";
 
 export interface CountInput {
@@ -129,6 +129,15 @@ export async function splitPart(shop: ShopHandle, input: SplitInput): Promise<nu
         select: { code: true, averageE4: true, costE4: true },
       });
       if (!from) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
+      const pieces = await tx.part.findMany({
+        where: { id: { in: input.into.map((row) => row.partId) } },
+        select: { id: true, code: true, unit: true },
+        orderBy: { id: "asc" },
+      });
+      for (const row of input.into) {
+        const piece = pieces.find((each) => each.id === row.partId);
+        if (piece) demandRow(row.quantityMilli, piece, `into.${row.partId}`);
+      }
       const unitCostE4 = from.averageE4 ?? from.costE4;
       const { out, into } = splitMoves(
         { quantityMilli: input.quantityMilli, unitCostE4: unitCostE4 ?? 0 },

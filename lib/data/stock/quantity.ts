@@ -19,5 +19,15 @@ export function demandQuantity(quantityMilli: number, unit: string): void {
     });
 }
 
+/** As demandQuantity, for one row of several: the refusal names the part and marks that row's own field. */
+export function demandRow(quantityMilli: number, part: { code: string; unit: string }, field: string): void {
+  try {
+    demandQuantity(quantityMilli, part.unit);
+  } catch (cause) {
+    if (!(cause instanceof Refusal)) throw cause;
+    throw new Refusal(`${part.code}: ${cause.message}`, cause.remedy, { [field]: cause.remedy });
+  }
+}
+
 /** What the 32-bit columns hold, with room for a sum. */
 const MOST_MILLI = 2_000_000_000;

@@ -37,7 +37,7 @@ export function Findings({ view, done }: { view: Findings; done?: { shop: string
           {view.problems.map((problem) => (
             <li
               key={`${problem.line} ${problem.column} ${problem.wrong}`}
-              className="grid gap-x-4 border-hair border-b py-2 sm:grid-cols-[80px_minmax(0,1fr)]"
+              className="grid gap-x-4 border-hair border-b py-2 sm:grid-cols-[7rem_minmax(0,1fr)]"
             >
               <span className="font-mono">line {problem.line}</span>
               <span>
@@ -68,7 +68,7 @@ export function Findings({ view, done }: { view: Findings; done?: { shop: string
             {view.notes.map((note) => (
               <li
                 key={`${note.line} ${note.text}`}
-                className="grid gap-x-4 border-hair border-b py-1.5 text-[15px] sm:grid-cols-[80px_minmax(0,1fr)]"
+                className="grid gap-x-4 border-hair border-b py-1.5 text-[15px] sm:grid-cols-[7rem_minmax(0,1fr)]"
               >
                 <span className="font-mono">line {note.line}</span>
                 <span>{note.text}</span>

@@ -5,6 +5,7 @@ import type { FormAction, FormState } from "@/app/_ui/formState";
 import { Refused } from "@/app/_ui/Refused";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { Working } from "@/app/_ui/Working";
 import { type Decoded, decodeFile } from "@/lib/domain/imports/decode";
 import { guessMapping } from "@/lib/domain/imports/guess";
 import type { ImportNoun, Mark } from "@/lib/domain/imports/types";
@@ -117,6 +118,7 @@ export function ImportDesk({ shop, noun, mark, distance }: ImportDeskProps) {
               onDone={(state) => setChecked(viewOf(state))}
             >
               <SubmitButton tone={checked ? "second" : "main"}>Check every row</SubmitButton>
+              <Working>Looking at {file.csv.rows.length} rows. Nothing is changed by this.</Working>
             </Form>
             {checked && <Findings view={checked} />}
           </Section>
@@ -131,6 +133,7 @@ export function ImportDesk({ shop, noun, mark, distance }: ImportDeskProps) {
             onDone={(state) => setDone(viewOf(state))}
           >
             <SubmitButton size="act">Bring in {checked.rows} rows</SubmitButton>
+            <Working>Bringing {checked.rows} rows in: all of them, or none if something is wrong.</Working>
           </Form>
         </Section>
       )}

@@ -5,6 +5,7 @@ import { countAgain, dropCount, enterCount, startCount } from "@/lib/data/stock/
 import { correctMove, dayIn } from "@/lib/data/stock/correct";
 import { addToCount } from "@/lib/data/stock/countFound";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
+import { leftText, useForJob } from "@/lib/data/stock/inHand";
 import { recordMove } from "@/lib/data/stock/moves";
 import { releaseReservation, useReserved } from "@/lib/data/stock/reservations";
 import { changePart, createPart } from "@/lib/data/stock/save";
@@ -63,24 +64,25 @@ export const receivePart = action("stock.write", ReceiveSchema, async (shop, inp
 });
 
 export const usePart = action("stock.use", UseSchema, async (shop, input, call) => {
+  const quantityMilli = input.quantity;
+  const key = call.key;
   if (input.reservationId !== undefined) {
     // biome-ignore lint/correctness/useHookAtTopLevel: parts are used here, no React hook
-    await useReserved(shop, {
-      reservationId: input.reservationId,
-      quantityMilli: input.quantity,
-      key: call.key,
+    await useReserved(shop, { reservationId: input.reservationId, quantityMilli, key });
+  } else if (input.jobId !== undefined) {
+    // biome-ignore lint/correctness/useHookAtTopLevel: as above
+    await useForJob(shop, { partId: input.partId, jobId: input.jobId, quantityMilli, key });
+  } else {
+    await recordMove(shop, {
+      partId: input.partId,
+      kind: "use",
+      quantityMilli,
+      bin: input.from,
+      why: input.why,
+      key,
     });
-    return { toast: "Used for the job." };
   }
-  await recordMove(shop, {
-    partId: input.partId,
-    kind: "use",
-    quantityMilli: input.quantity,
-    bin: input.from,
-    why: input.why,
-    key: call.key,
-  });
-  return { toast: "Used." };
+  return { toast: `Used. ${await leftText(shop, input.partId)}` };
 });
 
 export const takeOutPart = action("stock.write", TakeOutSchema, async (shop, input, call) => {

@@ -2,12 +2,14 @@ import { DataTable } from "@/app/_ui/DataTable";
 import { Empty } from "@/app/_ui/Empty";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
-import type { TableColumn, TableRow } from "@/app/_ui/tableTypes";
+import type { StateCell, TableColumn, TableRow } from "@/app/_ui/tableTypes";
+import { oneTaps, shortJobs } from "@/lib/data/stock/inHand";
 import { listFamilies, listParts, type PartRow } from "@/lib/data/stock/parts";
 import { open } from "@/lib/gate/open";
 import { elsewhereText } from "@/lib/schemas/bins";
 import { PART_KINDS, PartListSchema } from "@/lib/schemas/stock";
 import { amountText } from "./amount";
+import { InHand } from "./InHand";
 import { StockPlaces } from "./StockPlaces";
 
 const COLUMNS: readonly TableColumn[] = [
@@ -21,7 +23,22 @@ const COLUMNS: readonly TableColumn[] = [
   { key: "state", header: "State", kind: "state" },
 ];
 
-function rowOf(slug: string, locale: string, part: PartRow): TableRow {
+/** So few found parts are in somebody's hand rather than in a list. */
+const FEW = 4;
+
+function stateOf(part: PartRow, short: readonly number[], point: string): StateCell | null {
+  const below = part.below ? `below ${point}` : "";
+  if (short.length > 0)
+    return {
+      shape: "triangle",
+      tone: "oxide",
+      word: [`short for job ${short.join(", ")}`, below].filter(Boolean).join("; "),
+    };
+  if (below) return { shape: "triangle", tone: "oxide", word: below };
+  return part.active ? null : { shape: "dash", word: "put away" };
+}
+
+function rowOf(slug: string, locale: string, part: PartRow, short: readonly number[]): TableRow {
   const amount = (milli: number) => amountText(milli, part.unit, locale);
   return {
     id: String(part.id),
@@ -33,11 +50,7 @@ function rowOf(slug: string, locale: string, part: PartRow): TableRow {
     free: amount(part.freeMilli),
     onOrder: part.onOrderMilli ? amount(part.onOrderMilli) : null,
     bin: { text: part.bin || "–", sub: elsewhereText(part) },
-    state: part.below
-      ? { shape: "triangle", tone: "oxide", word: `below ${amount(part.pointMilli)}` }
-      : part.active
-        ? null
-        : { shape: "dash", word: "put away" },
+    state: stateOf(part, short, amount(part.pointMilli)),
   };
 }
 
@@ -52,6 +65,14 @@ export default async function StockPage({
   const shop = await open("stock.read", slug);
   const query = PartListSchema.parse(await searchParams);
   const [{ rows, next }, families] = await Promise.all([listParts(shop, query), listFamilies(shop)]);
+  const inHand = query.q !== "" && rows.length > 0 && rows.length <= FEW && shop.can("stock.use");
+  const [short, taps] = await Promise.all([
+    shortJobs(
+      shop,
+      rows.map((part) => part.id),
+    ),
+    inHand ? oneTaps(shop, rows) : null,
+  ]);
   const narrowed = query.q || query.kind || query.family || query.below;
   const add = shop.can("stock.write") && (
     <LinkButton href={`/s/${slug}/stock/new`} tone="main">
@@ -72,10 +93,11 @@ export default async function StockPage({
         }
       />
       <StockPlaces shop={slug} here="" />
+      {taps && <InHand shop={slug} locale={shop.settings.locale} parts={rows} taps={taps} />}
       <DataTable
         caption="Parts"
         columns={COLUMNS}
-        rows={rows.map((part) => rowOf(slug, shop.settings.locale, part))}
+        rows={rows.map((part) => rowOf(slug, shop.settings.locale, part, short.get(part.id) ?? []))}
         locale={shop.settings.locale}
         path={`/s/${slug}/stock`}
         query={{

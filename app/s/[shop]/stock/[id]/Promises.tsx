@@ -1,8 +1,11 @@
 import Link from "next/link";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import type { OneTap as Use } from "@/lib/data/stock/inHand";
 import type { PartView } from "@/lib/data/stock/parts";
 import { amountText } from "../amount";
+import { OneTap } from "../OneTap";
+import { tapShown } from "../tap";
 import { Release } from "./Release";
 
 export interface PromisesProps {
@@ -10,14 +13,29 @@ export interface PromisesProps {
   part: PartView;
   locale: string;
   mayWrite: boolean;
+  /** What of it can be used now, for jobs in work. */
+  taps: readonly Use[];
 }
 
 /** Which jobs the part is promised to, and which of them are short of it. */
-export function Promises({ shop, part, locale, mayWrite }: PromisesProps) {
+export function Promises({ shop, part, locale, mayWrite, taps }: PromisesProps) {
   const text = (milli: number) => amountText(milli, part.unit, locale);
   return (
     <Section title="Promised to">
       {part.promises.length === 0 && <p className="text-soft">No job holds or wants it now.</p>}
+      {taps.length > 0 && (
+        <div className="mt-1 flex flex-wrap gap-2.5">
+          {taps.map((tap) => (
+            <OneTap
+              key={`${tap.jobId} ${tap.reservationId}`}
+              shop={shop}
+              partId={part.id}
+              code={part.code}
+              tap={tapShown(tap, part.unit, locale)}
+            />
+          ))}
+        </div>
+      )}
       <ul>
         {part.promises.map((promise) => (
           <li

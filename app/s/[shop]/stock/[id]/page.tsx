@@ -9,6 +9,7 @@ import { Suggestions } from "@/app/_ui/Suggestions";
 import { openLinesOf } from "@/lib/data/orders/list";
 import { usagePerMonth } from "@/lib/data/stock/figures";
 import { suggestPoint } from "@/lib/data/stock/habits";
+import { oneTaps } from "@/lib/data/stock/inHand";
 import { binNamesIn } from "@/lib/data/stock/lying";
 import { getPart } from "@/lib/data/stock/parts";
 import { supplyOf } from "@/lib/data/stock/shelf";
@@ -31,12 +32,13 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
   const part = await getPart(shop, Number(id) || 0, shop.can("margin.read"));
   if (!part) notFound();
   const withCost = shop.can("margin.read");
-  const [policy, supply, coming, months, bins] = await Promise.all([
+  const [policy, supply, coming, months, bins, taps] = await Promise.all([
     suggestPoint(shop, part),
     supplyOf(shop, part.id, withCost),
     openLinesOf(shop, part.id),
     usagePerMonth(shop, part.id),
     binNamesIn(shop.read),
+    shop.can("stock.use") ? oneTaps(shop, [part]) : null,
   ]);
   const { locale, zone, currency } = shop.settings;
   const text = (milli: number) => amountText(milli, part.unit, locale);
@@ -88,7 +90,13 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
             <StockLevel {...part} locale={locale} />
           </Section>
           <WhereItLies shop={slug} part={part} bins={bins} locale={locale} mayWrite={mayWrite} />
-          <Promises shop={slug} part={part} locale={locale} mayWrite={mayWrite} />
+          <Promises
+            shop={slug}
+            part={part}
+            locale={locale}
+            mayWrite={mayWrite}
+            taps={taps?.get(part.id) ?? []}
+          />
           {months.some((month) => month.usedMilli > 0) && (
             <Section title="Used per month">
               <UsageChart
@@ -156,7 +164,9 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
                 {mayWrite && (
                   <>
                     <LinkButton href={`/s/${slug}/stock/${part.id}/count`}>Count</LinkButton>
-                    <LinkButton href={`/s/${slug}/stock/${part.id}/split`}>Open an assortment</LinkButton>
+                    {part.sizeMilli === null && (
+                      <LinkButton href={`/s/${slug}/stock/${part.id}/split`}>Open an assortment</LinkButton>
+                    )}
                     <LinkButton href={`/api/s/${slug}/stock/labels?ids=${part.id}`} download>
                       Label
                     </LinkButton>

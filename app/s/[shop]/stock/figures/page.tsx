@@ -1,20 +1,18 @@
 import NextForm from "next/form";
 import type { ReactNode } from "react";
-import { DataTable } from "@/app/_ui/DataTable";
 import { DateField } from "@/app/_ui/DateField";
-import { dateText, figureText, instantText } from "@/app/_ui/format";
+import { dateText, figureText } from "@/app/_ui/format";
 import { Note } from "@/app/_ui/Note";
 import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { stockFigures } from "@/lib/data/stock/figures";
-import { priceText } from "@/lib/domain/money/scale";
 import type { Reason } from "@/lib/domain/reason";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { open } from "@/lib/gate/open";
-import { amountText } from "../amount";
 import { StockPlaces } from "../StockPlaces";
+import { DeadStock } from "./DeadStock";
 import { ValueChart } from "./ValueChart";
 
 export default async function FiguresPage({
@@ -122,33 +120,14 @@ export default async function FiguresPage({
           are worth.
         </Note>
       )}
-      <Section title="Not used for a year">
-        <DataTable
-          caption="Parts on hand that were not used for a year"
-          columns={[
-            { key: "part", header: "Part" },
-            { key: "bin", header: "Bin" },
-            { key: "onHand", header: "On hand", kind: "figure" },
-            { key: "last", header: "Last used", kind: "text" },
-            ...(withCost ? [{ key: "value", header: `Value, ${currency}`, kind: "figure" as const }] : []),
-          ]}
-          rows={figures.dead.slice(0, 100).map((part) => ({
-            id: String(part.id),
-            href: `/s/${slug}/stock/${part.id}`,
-            part: { text: part.code, sub: part.name },
-            bin: part.bin,
-            onHand: amountText(part.onHandMilli, part.unit, locale),
-            last:
-              part.lastUsedAt === null
-                ? "never"
-                : instantText(new Date(part.lastUsedAt).toISOString(), locale, zone, "date"),
-            ...(withCost ? { value: priceText(Math.round(part.valueE4 / 100) * 100, currency) } : {}),
-          }))}
-          locale={locale}
-          zone={zone}
-          empty={<p className="text-soft">Every part that lay here for a year was used in it.</p>}
-        />
-      </Section>
+      <DeadStock
+        shop={slug}
+        figures={figures}
+        locale={locale}
+        zone={zone}
+        currency={currency}
+        withCost={withCost}
+      />
     </>
   );
 }

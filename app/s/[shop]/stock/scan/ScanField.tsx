@@ -24,25 +24,26 @@ export function ScanField({ path }: { path: string }) {
     if (!looking) return;
     let stream: MediaStream | undefined;
     let ended = false;
-    const look = async () => {
-      try {
-        const [camera, reader] = await Promise.all([
-          navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } }),
-          codeReader(),
-        ]);
-        stream = camera;
-        const shown = video.current;
-        if (ended || !shown) return stop();
-        shown.srcObject = camera;
-        await shown.play();
-        await until(() => ended, shown, reader, go);
-      } catch (cause) {
-        if (!ended) setTrouble(told(cause));
-        setLooking(false);
-      }
-    };
     const stop = () => {
       for (const track of stream?.getTracks() ?? []) track.stop();
+    };
+    const look = async () => {
+      try {
+        // Where an address is not secure, browsers do not even name the camera.
+        if (!navigator.mediaDevices) throw new DOMException("not secure", "SecurityError");
+        stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
+        const shown = video.current;
+        if (ended || !shown) return stop();
+        shown.srcObject = stream;
+        await shown.play();
+        await until(() => ended, shown, await codeReader(), go);
+      } catch (cause) {
+        stop();
+        if (ended) return;
+        setTrouble(told(cause));
+        setLooking(false);
+        field.current?.focus();
+      }
     };
     void look();
     return () => {
@@ -117,10 +118,17 @@ async function until(
   }
 }
 
+const TROUBLE: Readonly<Record<string, string>> = {
+  NotAllowedError:
+    "The camera is not allowed. Allow it for this page in your browser, or type the code or use a hand scanner.",
+  NotFoundError: "There is no camera here. Type the code, or use a hand scanner.",
+  NotReadableError:
+    "Another program has the camera. Close it and try once more, or type the code or use a hand scanner.",
+  SecurityError:
+    "Browsers give the camera to secure addresses only: open this page by its https address. Or type the code, or use a hand scanner.",
+};
+
 function told(cause: unknown): string {
   const name = cause instanceof DOMException ? cause.name : "";
-  if (name === "NotAllowedError")
-    return "The camera is not allowed. Allow it for this page in your browser, or type the code.";
-  if (name === "NotFoundError") return "There is no camera here. Type the code, or use a hand scanner.";
-  return "The camera does not work here. Type the code, or use a hand scanner.";
+  return TROUBLE[name] ?? "The camera does not work here. Type the code, or use a hand scanner.";
 }

@@ -4,42 +4,41 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { binText } from "@/lib/domain/stock/bins";
 import { chosen } from "@/lib/schemas/stock";
 import { receivePart, usePart } from "../actions";
+import { OneTap, type Tap } from "../OneTap";
 
 export interface TapActsProps {
   shop: string;
   partId: number;
+  code: string;
   unit: string;
   free: boolean;
   /** Where it lies, the usual one first. */
   bins: readonly string[];
   mayUse: boolean;
   mayWrite: boolean;
-  promises: readonly { id: number; job: number; title: string }[];
+  taps: readonly Tap[];
 }
 
-/** One tap each: use one for a job that holds it, use one that is free, receive one. */
-export function TapActs({ shop, partId, unit, free, bins, mayUse, mayWrite, promises }: TapActsProps) {
-  const one = unit === "each" ? "1" : `1 ${unit}`;
+/** One tap each: use for a job, use a piece that is free, receive a piece. What is measured is not taken by ones. */
+export function TapActs({ shop, partId, code, unit, free, bins, mayUse, mayWrite, taps }: TapActsProps) {
+  const pieces = unit === "each";
   const hidden = { partId: String(partId), quantity: "1" };
   return (
     <div className="grid gap-3">
       {mayUse &&
-        promises.map((row) => (
-          <Form
-            key={row.id}
-            action={usePart}
+        taps.map((tap) => (
+          <OneTap
+            key={`${tap.jobId} ${tap.reservationId}`}
             shop={shop}
-            hidden={{ ...hidden, reservationId: String(row.id) }}
-            label={`Use for job ${row.job}`}
-          >
-            <SubmitButton size="act" className="w-full">
-              Use {one} for job {row.job}
-            </SubmitButton>
-            <p className="mt-0.5 text-[14px] text-soft">{row.title}</p>
-          </Form>
+            partId={partId}
+            code={code}
+            tap={tap}
+            withTitle
+          />
         ))}
       {mayUse &&
         free &&
+        pieces &&
         (bins.length > 1 ? bins : [null]).map((bin) => (
           <Form
             key={bin}
@@ -49,14 +48,14 @@ export function TapActs({ shop, partId, unit, free, bins, mayUse, mayWrite, prom
             label={bin === null ? "Use without a job" : `Use without a job from ${binText(bin)}`}
           >
             <SubmitButton size="act" tone="second" className="w-full">
-              Use {one}, for no job{bin !== null && `, from ${binText(bin)}`}
+              Use 1, for no job{bin !== null && `, from ${binText(bin)}`}
             </SubmitButton>
           </Form>
         ))}
-      {mayWrite && (
+      {mayWrite && pieces && (
         <Form action={receivePart} shop={shop} hidden={{ ...hidden, why: "scanned" }} label="Receive">
           <SubmitButton size="act" tone="second" className="w-full">
-            Receive {one}
+            Receive 1
           </SubmitButton>
         </Form>
       )}

@@ -3,11 +3,14 @@ import { Empty } from "@/app/_ui/Empty";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { findScanned, promisesOf } from "@/lib/data/stock/find";
+import { oneTaps, tapOf } from "@/lib/data/stock/inHand";
 import { fetchOrder } from "@/lib/domain/stock/bins";
 import { open } from "@/lib/gate/open";
 import { fetchText } from "@/lib/schemas/bins";
 import { amountText } from "../amount";
+import { OneTap } from "../OneTap";
 import { StockPlaces } from "../StockPlaces";
+import { tapShown } from "../tap";
 import { ScanField } from "./ScanField";
 import { TapActs } from "./TapActs";
 
@@ -25,7 +28,11 @@ export default async function ScanPage({
   const found = await findScanned(shop, asked);
   const [only] = found;
   const part = found.length === 1 ? only : undefined;
-  const promises = part ? await promisesOf(shop, part.id) : [];
+  const mayUse = shop.can("stock.use");
+  const [taps, promises] = await Promise.all([
+    mayUse ? oneTaps(shop, found) : null,
+    part && mayUse ? promisesOf(shop, part.id) : [],
+  ]);
   const { locale } = shop.settings;
   return (
     <>
@@ -55,11 +62,17 @@ export default async function ScanPage({
               shop={slug}
               partId={part.id}
               unit={part.unit}
+              code={part.code}
               free={part.onHandMilli > part.reservedMilli}
-              mayUse={shop.can("stock.use")}
+              mayUse={mayUse}
               mayWrite={shop.can("stock.write")}
               bins={fetchOrder(part.bins, part.bin).map((one) => one.bin)}
-              promises={promises.map((row) => ({ id: row.id, job: row.job.number, title: row.job.title }))}
+              taps={[
+                ...(taps?.get(part.id) ?? []),
+                ...promises
+                  .filter((row) => row.job.state === "waiting" || row.job.state === "booked")
+                  .map((row) => promised(part, row)),
+              ].map((tap) => tapShown(tap, part.unit, locale))}
             />
           </Section>
         )}
@@ -67,14 +80,27 @@ export default async function ScanPage({
           <Section title="Which of these">
             <ul>
               {found.map((each) => (
-                <li key={each.id} className="flex items-baseline gap-x-4 border-hair border-b py-1.5">
-                  <Link
-                    href={`/s/${slug}/stock/scan?code=${encodeURIComponent(each.code)}`}
-                    className="inline-flex min-h-8 items-center font-mono font-semibold pointer-coarse:min-h-12"
-                  >
-                    {each.code}
-                  </Link>
-                  <span className="min-w-0 flex-1">{each.name}</span>
+                <li key={each.id} className="border-hair border-b py-1.5">
+                  <div className="flex items-baseline gap-x-4">
+                    <Link
+                      href={`/s/${slug}/stock/scan?code=${encodeURIComponent(each.code)}`}
+                      className="inline-flex min-h-8 items-center font-mono font-semibold pointer-coarse:min-h-12"
+                    >
+                      {each.code}
+                    </Link>
+                    <span className="min-w-0 flex-1">{each.name}</span>
+                    <span className="font-mono">{amountText(each.onHandMilli, each.unit, locale)}</span>
+                  </div>
+                  {taps?.get(each.id)?.map((tap) => (
+                    <div key={`${tap.jobId} ${tap.reservationId}`} className="my-2">
+                      <OneTap
+                        shop={slug}
+                        partId={each.id}
+                        code={each.code}
+                        tap={tapShown(tap, each.unit, locale)}
+                      />
+                    </div>
+                  ))}
                 </li>
               ))}
             </ul>
@@ -89,4 +115,16 @@ export default async function ScanPage({
       </div>
     </>
   );
+}
+
+/** A promise to a job that is not in work yet, for the parts laid out beforehand. */
+function promised(part: { id: number; unit: string }, row: Awaited<ReturnType<typeof promisesOf>>[number]) {
+  return {
+    partId: part.id,
+    jobId: row.job.id,
+    job: row.job.number,
+    title: row.job.title,
+    reservationId: row.id,
+    quantityMilli: tapOf(part.unit, row.heldMilli),
+  };
 }

@@ -25,13 +25,13 @@ export function SplitForm({ shop, partId, unit, sizes }: SplitFormProps) {
         required
       />
       <Section title="What was in it, in all">
-        <div className="grid gap-x-5 sm:grid-cols-2 lg:grid-cols-3">
+        <div className="grid grid-cols-2 gap-x-5 lg:grid-cols-3">
           {sizes.map((size) => (
             <NumberField
               key={size.partId}
               name={`into.${size.partId}`}
               label={size.code}
-              hint={size.name}
+              hint={<span className="max-sm:hidden">{size.name}</span>}
               min={0}
             />
           ))}

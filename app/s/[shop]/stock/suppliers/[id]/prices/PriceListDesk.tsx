@@ -6,7 +6,8 @@ import type { FormAction, FormState } from "@/app/_ui/formState";
 import { Refused } from "@/app/_ui/Refused";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { decodeFile } from "@/lib/domain/imports/decode";
+import { Working } from "@/app/_ui/Working";
+import { type Decoded, decodeFile } from "@/lib/domain/imports/decode";
 import { guessMapping } from "@/lib/domain/imports/guess";
 import { Refusal } from "@/lib/domain/refusal";
 import { type ParsedCsv, parseCsv } from "@/lib/schemas/csv";
@@ -23,7 +24,7 @@ export interface PriceListDeskProps {
 /** File, columns, look, take over: each part appears when the one before it is done. */
 export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDeskProps) {
   const id = useId();
-  const [file, setFile] = useState<{ name: string; text: string; csv: ParsedCsv }>();
+  const [file, setFile] = useState<Decoded & { name: string; csv: ParsedCsv }>();
   const [refused, setRefused] = useState<Refusal>();
   const [map, setMap] = useState<Record<string, number | null>>({});
   const [found, setFound] = useState<PriceListFound>();
@@ -37,10 +38,10 @@ export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDes
     setRefused(undefined);
     if (!picked) return;
     try {
-      const { text } = decodeFile(new Uint8Array(await picked.arrayBuffer()));
-      const csv = parseCsv(text);
+      const decoded = decodeFile(new Uint8Array(await picked.arrayBuffer()));
+      const csv = parseCsv(decoded.text);
       const { code = null, costE4 = null, supplierCode = null } = guessMapping("prices", csv.headings);
-      setFile({ name: picked.name, text, csv });
+      setFile({ ...decoded, name: picked.name, csv });
       setMap({ code: supplierCode ?? code, costE4 });
     } catch (cause) {
       if (!(cause instanceof Refusal)) throw cause;
@@ -75,6 +76,13 @@ export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDes
           onChange={choose}
           className="w-full py-1 file:me-3 file:min-h-11 file:rounded-[3px] file:border file:border-ink file:bg-transparent file:px-4 file:font-semibold file:text-ink pointer-coarse:file:min-h-12"
         />
+        {file && (
+          <p className="mt-1 text-[14px] text-soft" role="status">
+            {file.csv.rows.length} rows and {file.csv.headings.length} columns, read as {file.encoding}.
+            {file.encoding === "Windows-1252" &&
+              " If letters with marks look wrong, save it as UTF-8 and choose it again."}
+          </p>
+        )}
       </Section>
       {file && (
         <Section title="2. Which column is what">
@@ -120,6 +128,7 @@ export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDes
             onDone={(state) => setFound(seen(state, "view"))}
           >
             <SubmitButton tone={found ? "second" : "main"}>Check every row</SubmitButton>
+            <Working>Looking at {file.csv.rows.length} rows. Nothing is changed by this.</Working>
           </Form>
         </Section>
       )}
@@ -135,6 +144,9 @@ export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDes
           }}
         >
           <SubmitButton size="act">Take {found.changes.length} costs over</SubmitButton>
+          <Working>
+            Taking {found.changes.length} costs over: all of them, or none if something is wrong.
+          </Working>
         </Form>
       )}
     </div>
