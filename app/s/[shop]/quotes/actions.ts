@@ -10,6 +10,7 @@ import {
   discountLine,
   discountQuote,
   offerExtras,
+  promiseUntil,
   removeLine,
   savePriceBook,
   setDeposit,
@@ -40,6 +41,7 @@ import {
   ExtrasSchema,
   LineDiscountSchema,
   PriceBookSchema,
+  PromiseSchema,
   RemoveLineSchema,
 } from "@/lib/schemas/quoteTerms";
 
@@ -66,6 +68,11 @@ export const saveDiscount = action("quote.write", DiscountSchema, async (shop, i
 export const saveDeposit = action("quote.write", DepositSchema, async (shop, input) => {
   await setDeposit(shop, input);
   return { toast: "Deposit saved." };
+});
+
+export const savePromise = action("quote.write", PromiseSchema, async (shop, input) => {
+  await promiseUntil(shop, input);
+  return { toast: "Last day saved." };
 });
 
 export const saveExtras = action("quote.write", ExtrasSchema, async (shop, input) => {

@@ -8,6 +8,7 @@ import { VERIFY } from "@/lib/domain/reason";
 import { ConditionsForm } from "./ConditionsForm";
 import { MixtureChart } from "./MixtureChart";
 import { OptionTicks, type TickGroup } from "./OptionTicks";
+import { PartsSection } from "./PartsSection";
 import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
 import { TermsForms } from "./TermsForms";
@@ -46,7 +47,7 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Pr
             {roadUse &&
               " Road use: emissions and noise rules may apply; the customer acknowledges this when accepting."}
           </Note>
-          <Warnings warnings={draft.warnings} />
+          <Warnings slug={slug} warnings={draft.warnings} />
         </Section>
         <div className="min-w-0">
           <MixtureChart quote={quote} mixture={draft.mixture} />
@@ -58,6 +59,7 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Pr
               savedMinor={draft.savedMinor}
               depositMinor={draft.depositMinor}
               locale={terms.locale}
+              costMinor={mayMargin && draft.price.marginBp !== null ? draft.price.costMinor : null}
             />
             {mayMargin && (
               <Section title="Margin">
@@ -81,6 +83,7 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Pr
               </Section>
             )}
           </div>
+          <PartsSection parts={draft.parts} ready={draft.ready} locale={terms.locale} />
           {mayWrite && <TermsForms slug={slug} quote={quote} draft={draft} mayMargin={mayMargin} />}
           <SettingsTable sheet={draft.target.sheet} locale={terms.locale} />
         </div>
