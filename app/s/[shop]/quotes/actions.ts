@@ -18,6 +18,7 @@ import {
 import { chooseOptions, createQuote, setConditions } from "@/lib/data/quotes/write";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
+import { SetConditionsSchema } from "@/lib/schemas/quoteConditions";
 import {
   AlternativeSchema,
   AnswerSchema,
@@ -32,7 +33,6 @@ import {
   DeclineQuoteSchema,
   QuoteVersionSchema,
   ReplaceQuoteSchema,
-  SetConditionsSchema,
 } from "@/lib/schemas/quotes";
 import {
   AddLineSchema,

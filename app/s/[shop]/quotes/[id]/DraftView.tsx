@@ -5,6 +5,7 @@ import { Section } from "@/app/_ui/Section";
 import type { QuoteSheet } from "@/lib/data/quotes/get";
 import type { GroupView, OptionView } from "@/lib/data/quotes/options";
 import { VERIFY } from "@/lib/domain/reason";
+import type { UnitSystem } from "@/lib/domain/units/systems";
 import { ConditionsForm } from "./ConditionsForm";
 import { MixtureChart } from "./MixtureChart";
 import { OptionTicks, type TickGroup } from "./OptionTicks";
@@ -21,7 +22,7 @@ interface Props {
   draft: NonNullable<QuoteSheet["draft"]>;
   mayWrite: boolean;
   mayMargin: boolean;
-  units: string;
+  units: UnitSystem;
 }
 
 /** A draft quote: ticks at the left, what follows from them at the right, the work along the foot. */
@@ -50,8 +51,8 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Pr
           <Warnings slug={slug} warnings={draft.warnings} />
         </Section>
         <div className="min-w-0">
-          <MixtureChart quote={quote} mixture={draft.mixture} />
-          <ConditionsForm slug={slug} quote={quote} mayWrite={mayWrite} units={units} />
+          <MixtureChart quote={quote} mixture={draft.mixture} system={units} />
+          <ConditionsForm slug={slug} quote={quote} mayWrite={mayWrite} system={units} />
           <div className="grid gap-x-7 lg:grid-cols-[minmax(0,1fr)_minmax(0,15rem)]">
             <PriceSection
               price={draft.price}
