@@ -33,7 +33,7 @@ const typedNumber = (given: unknown) => {
   const text = typeof given === "string" ? given.trim().replace(",", ".") : given;
   return text === "" || text === undefined ? null : text;
 };
-const number = z.preprocess(typedNumber, z.union([z.null(), z.coerce.number("Enter a number.")]));
+const number = z.preprocess(typedNumber, z.union([z.null(), z.coerce.number()], "Enter a number."));
 
 /** The conditions form: altitude and temperature in the units they were shown in, kept in metres and degrees Celsius. */
 export const SetConditionsSchema = z
