@@ -28,8 +28,14 @@ export function numberText(value: number, locale: string, decimals?: number): st
   return new Intl.NumberFormat(locale, fixed).format(value);
 }
 
-/** A quantity in thousandths with its unit; a number of pieces stands alone. */
+/**
+ * A quantity in thousandths with its unit; a number of pieces stands alone. Work that is whole minutes is written in hours and
+ * minutes: they times the rate are the line's amount to the cent, which thousandths of an hour are not.
+ */
 export function quantityText(milli: number, unit: string, locale: string): string {
+  const minutes = Math.round((Math.abs(milli) * 60) / 1000);
+  if (unit === "h" && Math.round((minutes * 1000) / 60) === Math.abs(milli))
+    return `${milli < 0 ? "-" : ""}${minutesText(minutes)}`;
   const figure = numberText(milli / 1000, locale);
   return unit === "each" ? figure : `${figure}\u00a0${unit}`;
 }

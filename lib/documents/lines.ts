@@ -37,7 +37,7 @@ export function priceLines(paper: PricedPaper, words: PaperWords): Content {
     paper.lines.map((line) => [
       say(line.name),
       figure(quantityText(line.quantityMilli, line.unit, locale)),
-      figure(unitPriceText(line.unitPriceE4, currency, locale)),
+      figure(`${unitPriceText(line.unitPriceE4, currency, locale)}${line.unit === "h" ? "\u00a0/h" : ""}`),
       ...(withTax ? [figure(rateText(line.taxRateBp, locale))] : []),
       figure(amountText(line.shownMinor, currency, locale)),
     ]),

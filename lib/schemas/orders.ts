@@ -166,5 +166,11 @@ export const PriceListSchema = z.object({
     )
     .default({}),
   mark: z.enum([".", ","]).default("."),
+  /** The last day the list's prices are good for; nothing where it does not say. */
+  goodUntil: z
+    .string()
+    .regex(/^(\d{4}-\d{2}-\d{2})?$/, "Enter a day, or leave it empty.")
+    .transform((day) => day || null)
+    .optional(),
 });
 export type PriceListInput = z.output<typeof PriceListSchema>;

@@ -92,6 +92,14 @@ export const ExtrasSchema = z.object({
   extras: z.array(key).max(8, "Offer eight at most.").default([]),
 });
 
+export const PromiseSchema = z.object({
+  ...draft,
+  validUntil: z
+    .string("Enter the last day.")
+    .trim()
+    .regex(/^\d{4}-\d{2}-\d{2}$/, "Enter the last day."),
+});
+
 /** A share typed into a money field: "10" and "12,5" are percent. */
 export const shareTyped = percent;
 
@@ -113,4 +121,5 @@ export type LineDiscountInput = z.output<typeof LineDiscountSchema>;
 export type DiscountInput = z.output<typeof DiscountSchema>;
 export type DepositInput = z.output<typeof DepositSchema>;
 export type ExtrasInput = z.output<typeof ExtrasSchema>;
+export type PromiseInput = z.output<typeof PromiseSchema>;
 export type PriceBookInput = z.output<typeof PriceBookSchema>;

@@ -55,7 +55,6 @@ export const ChooseOptionsSchema = z.object({
   choices: optionKeys,
   touched: z.string().trim().max(60).default(""),
 });
-export const SetConditionsSchema = ConditionsSchema.extend({ id, version });
 export const QuoteVersionSchema = z.object({ id, version });
 export const ReplaceQuoteSchema = QuoteVersionSchema.extend({ packageId: id });
 
@@ -100,7 +99,6 @@ export const ListQuotesSchema = z.object({
 
 export type CreateQuote = z.output<typeof CreateQuoteSchema>;
 export type ChooseOptions = z.output<typeof ChooseOptionsSchema>;
-export type SetConditions = z.output<typeof SetConditionsSchema>;
 export type QuoteVersion = z.output<typeof QuoteVersionSchema>;
 export type ReplaceQuote = z.output<typeof ReplaceQuoteSchema>;
 export type DeclineQuote = z.output<typeof DeclineQuoteSchema>;

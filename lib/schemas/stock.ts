@@ -78,6 +78,16 @@ export const whole = (what: string, most: number) =>
       .optional(),
   );
 
+/** A day, or nothing; a form without the field leaves what is there. */
+const dayOrNothing = z.preprocess(
+  (value) => (typeof value === "string" && value.trim() === "" ? null : value),
+  z
+    .string()
+    .regex(/^\d{4}-\d{2}-\d{2}$/, "Enter a day, or leave it empty.")
+    .nullable()
+    .optional(),
+);
+
 const PartFields = z.object({
   code: short("Code", 40).min(1, "Give the part a code: the one on its bag or bin will do."),
   name: short("Name", 120).min(1, "Give the part a name."),
@@ -92,6 +102,7 @@ const PartFields = z.object({
   leadDays: whole("Days to arrive", 400),
   cost: moneyE4.optional(),
   price: moneyE4,
+  priceUntil: dayOrNothing,
   point: milliOrNothing,
   top: milliOrNothing.optional(),
 });

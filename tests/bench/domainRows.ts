@@ -98,6 +98,7 @@ export async function domainRows(): Promise<Row[]> {
   const { bikeId } = await readyToQuote(shop, 10);
   const recipe = full();
   const facts = await quoteFacts(shop.read, {
+    now: shop.now,
     bikeId,
     recipe,
     choices: presetChoice(recipe, {}),

@@ -164,6 +164,7 @@ describe("extras that the customer may add", () => {
     const with2 = await shownQuote(a, revisionId, ["needle", "check", "nonsense"]);
     expect(with2?.extras.map((e) => e.taken)).toEqual([true, true]);
     const facts = await quoteFacts(a.read, {
+      now: a.now,
       bikeId: ready.bikeId,
       recipe: BREATHING,
       choices: ["opening", "main", "breather", "needle", "check"],

@@ -175,6 +175,7 @@ describe("ticking options", () => {
     const { bikeId } = await readyToQuote(a);
     const conditions = { altitudeM: 410, season: "spring", temperatureC: null, humidityPercent: null };
     const facts = await quoteFacts(a.read, {
+      now: a.now,
       bikeId,
       recipe: BREATHING,
       choices: ["opening", "needle", "breather"],

@@ -56,8 +56,8 @@ describe("an invoice on paper", () => {
     has(
       found,
       "Work, carburettor",
-      "2.317 h",
-      "132.00",
+      "2 h 19 min",
+      "132.00 /h",
       "Amount with tax, AUD",
       "10 %",
       "Threadlocker, medium",

@@ -269,3 +269,54 @@ describe("the work plan", () => {
     expect(times.at(-1)).toBeLessThan(150);
   });
 });
+
+/** Accesses that all exclude one another, operations in chains over them: the hardest kind for the order to be proven. */
+const allApart = fc
+  .record({
+    accesses: fc.array(fc.record({ open: minutes, close: minutes }), { minLength: 2, maxLength: 5 }),
+    operations: fc.array(fc.record({ use: fc.nat(9), after: fc.option(fc.nat(20)) }), { maxLength: 7 }),
+  })
+  .map(({ accesses: raw, operations: rawOps }) => {
+    const keys = raw.map((_, i) => `a${i}`);
+    return {
+      accesses: raw.map((r, i) =>
+        access(
+          `a${i}`,
+          r.open,
+          r.close,
+          [],
+          keys.filter((key) => key !== `a${i}`),
+        ),
+      ),
+      operations: rawOps.map((r, i) =>
+        operation(
+          `o${i}`,
+          1,
+          [`a${r.use % raw.length}`],
+          r.after !== null && i > 0 ? [`o${r.after % i}`] : [],
+        ),
+      ),
+    };
+  });
+
+describe("accesses that all exclude one another", () => {
+  it("are opened as seldom as the order allows, against trying every order", () => {
+    fc.assert(
+      fc.property(allApart, ({ accesses, operations }) => {
+        const plan = planWork(operations, accesses);
+        expect(plan.minutes).toBe(bruteMinutes(operations, accesses, []));
+        expect(plan.exact).toBe(true);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it("are opened again wherever other work must come between", () => {
+    const accesses = [access("left", 4, 5, [], ["right"]), access("right", 6, 7, [], ["left"])];
+    const chain = ["left", "right", "left", "right"].map((key, i) =>
+      operation(`o${i}`, 1, [key], i > 0 ? [`o${i - 1}`] : []),
+    );
+    // Two openings of each: 2 x (4 + 5) + 2 x (6 + 7) and four minutes of work.
+    expect(planWork(chain, accesses).minutes).toBe(48);
+  });
+});

@@ -1,4 +1,4 @@
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopTx } from "@/lib/db/shop";
 import { openOf } from "@/lib/domain/stock/orders";
 import { PLACED } from "./settle";
 
@@ -14,7 +14,7 @@ export interface Coming {
 
 /** What is on its way of some parts, by part, the line due first. */
 export async function comingOf(
-  shop: Pick<ShopHandle, "read">,
+  shop: { readonly read: Pick<ShopTx, "orderLine"> },
   partIds: readonly number[],
 ): Promise<Map<number, Coming[]>> {
   if (partIds.length === 0) return new Map();

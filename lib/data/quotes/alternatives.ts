@@ -16,7 +16,7 @@ export async function keepAlternative(shop: ShopHandle, input: KeepAlternative):
     const { quote, revision } = found;
     if (quote.state !== "draft") throw notADraft(quote.number, quote.state);
     if (quote.version !== input.version) throw await conflict(tx, quote.id, quote.number);
-    const { choice } = computeQuote(await factsOf(tx, found));
+    const { choice } = computeQuote(await factsOf(tx, found, shop.now));
     const choices = [...(choice.clash ? choicesOf(revision.choices) : choice.chosen)];
     const { letter, name } = input;
     await tx.quoteAlternative.upsert({
@@ -87,7 +87,7 @@ export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null
   const found = await findQuote(shop.read, id);
   if (found?.quote.state !== "draft") return null;
   const [facts, kept] = await Promise.all([
-    factsOf(shop.read, found),
+    factsOf(shop.read, found, shop.now),
     shop.read.quoteAlternative.findMany({
       where: { quoteId: id },
       select: { letter: true, name: true, choices: true },

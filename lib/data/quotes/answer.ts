@@ -31,7 +31,7 @@ export async function reviseQuote(
         where: { id: 1 },
         select: { zone: true, quoteValidDays: true },
       });
-      const view = computeQuote(await factsOf(tx, found));
+      const view = computeQuote(await factsOf(tx, found, shop.now));
       const number = revision.number + 1;
       await moveOn(tx, found, input.version, {
         state: "draft",

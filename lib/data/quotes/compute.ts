@@ -10,7 +10,9 @@ import { type Acknowledgement, acknowledgementsFor } from "./acknowledgements";
 import type { QuoteFacts } from "./facts";
 import { type GroupView, groupViews } from "./options";
 import { partsOf, type QuotePart } from "./parts";
+import { type PartsReady, partsReady } from "./partsReady";
 import { priceFactsOf } from "./price";
+import { priceDayWarnings } from "./priceDays";
 import { type Target, targetOf } from "./target";
 
 /** What stands against a quote, and whether it keeps it from being sent. */
@@ -18,6 +20,8 @@ export interface QuoteWarning {
   readonly message: string;
   readonly remedy: string;
   readonly stops: boolean;
+  /** The part to put right, where it is one. */
+  readonly partId?: number;
 }
 
 export interface QuoteView {
@@ -26,6 +30,7 @@ export interface QuoteView {
   readonly plan: WorkPlan;
   readonly target: Target;
   readonly parts: readonly QuotePart[];
+  readonly ready: PartsReady;
   readonly price: PricedQuote;
   /** What opening once saves in what is charged by time; already taken off the price. */
   readonly savedMinutes: number;
@@ -65,6 +70,10 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     ...choice.warnings.map((w) => ({ message: w.because, remedy: "", stops: false })),
     ...targetWarnings(facts, target),
     ...termWarnings(facts, strayDiscounts),
+    ...priceDayWarnings(
+      facts,
+      price.lines.map((l) => l.key),
+    ),
     ...parts
       .filter((p) => p.partId === null && p.setting === null)
       .map((p) => ({
@@ -84,6 +93,7 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     plan,
     target,
     parts,
+    ready: partsReady(parts),
     price,
     savedMinutes,
     savedMinor,

@@ -13,3 +13,14 @@ export function daysAfter(day: string, days: number): string {
 export function endOfDay(day: string, zone: string): Date {
   return new Date(instantOf(day, "24:00", zone));
 }
+
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+/** A day as people of the locale write it: "4 Dec 2026". */
+export function dayWords(day: string, locale: string): string {
+  const format =
+    formats.get(locale) ??
+    new Intl.DateTimeFormat(locale, { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" });
+  formats.set(locale, format);
+  return format.format(new Date(`${day}T00:00:00Z`));
+}

@@ -1,7 +1,7 @@
 import { choose } from "@/lib/domain/packages/choose";
 import { Refusal } from "@/lib/domain/refusal";
 import { computeQuote, type QuoteView } from "./compute";
-import type { QuoteFacts } from "./facts";
+import type { PartRow, QuoteFacts } from "./facts";
 import { computedPart } from "./freeze";
 import type { FrozenExtra, FrozenQuote } from "./frozen";
 
@@ -94,7 +94,12 @@ export function withExtras(frozen: FrozenQuote, facts: QuoteFacts, extras: reado
   return JSON.parse(JSON.stringify(printed)) as FrozenQuote;
 }
 
-/** The facts kept with a sent revision that offers extras; null where it offers none. */
+/** The facts kept with a sent revision that offers extras; null where it offers none. Those kept earlier know less of their parts. */
 export function storedFacts(json: unknown): QuoteFacts | null {
-  return json === null || json === undefined ? null : (json as QuoteFacts);
+  if (json === null || json === undefined) return null;
+  const facts = json as QuoteFacts;
+  const parts = facts.parts.map((part) => ({ ...NOT_TOLD, ...part }));
+  return { ...facts, today: facts.today ?? null, parts };
 }
+
+const NOT_TOLD: Pick<PartRow, "priceUntil" | "coming"> = { priceUntil: null, coming: [] };

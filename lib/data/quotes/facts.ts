@@ -1,7 +1,7 @@
 import type { ShopTx } from "@/lib/db/shop";
 import type { Air } from "@/lib/domain/air/weather";
 import type { ModelFacts } from "@/lib/domain/packages/facts";
-import type { PartNeed, Recipe } from "@/lib/domain/packages/recipe";
+import type { Recipe } from "@/lib/domain/packages/recipe";
 import type { MarkupBand } from "@/lib/domain/pricing/facts";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
@@ -13,6 +13,10 @@ import { cardCalibration } from "../calibrations";
 import { storedRecipe } from "../packages/stored";
 import { baselineAir } from "./air";
 import { type CardRow, deliveredSettings, howKnown, modelFactsOf } from "./card";
+import { dayIn } from "./days";
+import { type PartRow, partRows } from "./partRows";
+
+export type { PartRow };
 
 /** A reader or a transaction: facts are gathered the same way in both. */
 export type Db = Pick<
@@ -22,29 +26,13 @@ export type Db = Pick<
   | "labourGrade"
   | "markupBand"
   | "part"
+  | "orderLine"
   | "settingSheet"
   | "quoteRevision"
   | "packageRevision"
   | "priceBook"
   | "calibration"
 >;
-
-export interface PartRow {
-  readonly id: number;
-  readonly code: string;
-  readonly name: string;
-  readonly kind: string;
-  readonly unit: string;
-  readonly family: string;
-  readonly sizeMilli: number | null;
-  readonly convention: string;
-  readonly costE4: number | null;
-  readonly priceE4: number | null;
-  readonly freeMilli: number;
-  readonly onOrderMilli: number;
-  readonly leadDays: number | null;
-  readonly orderable: boolean;
-}
 
 export interface ShopTerms {
   readonly currency: string;
@@ -90,6 +78,8 @@ export interface QuoteFacts {
   readonly agreed: QuoteTerms;
   /** The last day the quote promises its prices for. */
   readonly validUntil: string;
+  /** The shop's day on which they were gathered: parts on order are late or not, prices good or not, as of it. Null: of no day. */
+  readonly today: string | null;
   readonly recipe: Recipe;
   readonly choices: readonly string[];
   readonly conditions: Conditions;
@@ -114,6 +104,7 @@ export interface QuoteKey {
   /** Stored terms of the revision; absent where it has none. */
   readonly terms?: unknown;
   readonly validUntil?: string;
+  readonly now: Date;
 }
 
 /** Gathers a quote's facts in a fixed number of queries. */
@@ -148,6 +139,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     recipe,
     agreed: storedTerms(key.terms),
     validUntil: key.validUntil ?? "",
+    today: dayIn(shop.terms.zone, key.now),
     choices: key.choices,
     conditions: ConditionsSchema.parse(key.conditions),
     baseline,
@@ -171,6 +163,7 @@ export async function triedFacts(
     recipe: key.recipe,
     agreed: NO_TERMS,
     validUntil: "",
+    today: null,
     choices: key.choices,
     conditions: ConditionsSchema.parse(key.conditions),
     baseline: baselineAir(null, shop.terms.altitudeM, shop.terms.latitudeSouth),
@@ -271,41 +264,4 @@ function carburettorOf(
     if (def) found[def.key] = { value: v.value, how: howKnown(v.how) };
   }
   return { name: label || String(position), settings: found };
-}
-
-/** Every part that any option of the recipe could need, with the whole drawer of each jet family. */
-async function partRows(db: Db, recipe: Recipe): Promise<PartRow[]> {
-  const all: readonly PartNeed[] = [...recipe.options, ...recipe.operations].flatMap((o) => o.parts);
-  const codes = [...new Set(all.flatMap((n) => (n.kind === "part" ? [n.code] : [])))];
-  const families = [...new Set(all.flatMap((n) => (n.kind === "jet" ? [n.family] : [])))];
-  const rows = await db.part.findMany({
-    where: { OR: [{ code: { in: codes } }, { family: { in: families }, kind: "jet", active: true }] },
-    select: {
-      id: true,
-      code: true,
-      name: true,
-      kind: true,
-      unit: true,
-      family: true,
-      sizeMilli: true,
-      convention: true,
-      costE4: true,
-      averageE4: true,
-      priceE4: true,
-      onHandMilli: true,
-      reservedMilli: true,
-      onOrderMilli: true,
-      leadDays: true,
-      supplier: true,
-      active: true,
-    },
-    orderBy: { code: "asc" },
-    take: 2000,
-  });
-  return rows.map(({ averageE4, onHandMilli, reservedMilli, supplier, active, ...row }) => ({
-    ...row,
-    costE4: averageE4 ?? row.costE4,
-    freeMilli: Math.max(0, onHandMilli - reservedMilli),
-    orderable: active && (supplier !== "" || row.leadDays !== null || row.onOrderMilli > 0),
-  }));
 }

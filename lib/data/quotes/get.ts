@@ -88,7 +88,7 @@ export async function getQuote(
   const found = await findQuote(shop.read, id);
   if (!found) return null;
   const { quote, revision } = found;
-  const facts = await factsOf(shop.read, found);
+  const facts = await factsOf(shop.read, found, shop.now);
   const [earlier, extra, links, questions] = await Promise.all([
     shop.read.quoteRevision.findMany({
       where: { quoteId: id, number: { lt: revision.number } },

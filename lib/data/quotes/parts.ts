@@ -1,5 +1,7 @@
 import type { PartNeed } from "@/lib/domain/packages/recipe";
+import { type Arrival, arrivalOf, type OnTheWay } from "@/lib/domain/stock/arrival";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import { dayWords } from "./days";
 import type { PartRow, QuoteFacts } from "./facts";
 import { jetSize } from "./target";
 
@@ -17,7 +19,9 @@ export interface QuotePart {
   readonly size: number | null;
   readonly freeMilli: number;
   readonly shortMilli: number;
-  /** In words: "3 in the drawer", "none free: 6 days to come". */
+  /** When what is short can be there; null where nothing is. */
+  readonly arrival: Arrival | null;
+  /** In words: "3 in the drawer", "not in stock, on order, due 4 Dec 2026". */
   readonly note: string;
   readonly costE4: number | null;
   readonly priceE4: number | null;
@@ -57,29 +61,38 @@ export function partsOf(
   chosen: readonly string[],
   sheet: TargetSheet | null,
 ): QuotePart[] {
-  const left = new Map(facts.parts.map((p) => [p.id, p.freeMilli]));
-  const take = (row: PartRow, quantityMilli: number) => {
-    const free = left.get(row.id) ?? 0;
-    left.set(row.id, Math.max(0, free - quantityMilli));
-    return Math.max(0, quantityMilli - free);
+  const left = new Map(facts.parts.map((p) => [p.id, { free: p.freeMilli, coming: p.coming }]));
+  const take: Take = (row, quantityMilli) => {
+    const { free, coming } = left.get(row.id) ?? { free: 0, coming: [] };
+    const shortMilli = Math.max(0, quantityMilli - free);
+    left.set(row.id, { free: Math.max(0, free - quantityMilli), coming: without(coming, shortMilli) });
+    const arrival = shortMilli > 0 ? arrivalOf(shortMilli, coming, row.leadDays, facts.today) : null;
+    return stockNote(row, shortMilli, arrival, facts.terms.locale);
   };
   return wantedOf(facts, chosen).flatMap((wanted): QuotePart[] => {
     const { need } = wanted;
     if (need.kind === "jet") return jetParts(facts, { ...wanted, need }, sheet, take);
     const row = facts.parts.find((p) => p.code === need.code);
     if (!row) return [unknownPart(wanted, need.code, need.quantityMilli)];
-    return [stockPart(wanted, row, need.quantityMilli, take(row, need.quantityMilli))];
+    return [stockPart(wanted, row, need.quantityMilli, take)];
+  });
+}
+
+type Take = (row: PartRow, quantityMilli: number) => Pick<QuotePart, "shortMilli" | "arrival" | "note">;
+
+/** What is still on its way after so much of it was counted on. */
+function without(coming: readonly OnTheWay[], milli: number): OnTheWay[] {
+  let left = milli;
+  return coming.flatMap((line) => {
+    const taken = Math.min(left, line.openMilli);
+    left -= taken;
+    return taken < line.openMilli ? [{ ...line, openMilli: line.openMilli - taken }] : [];
   });
 }
 
 type JetWanted = Wanted & { readonly need: Extract<PartNeed, { kind: "jet" }> };
 
-function jetParts(
-  facts: QuoteFacts,
-  wanted: JetWanted,
-  sheet: TargetSheet | null,
-  take: (row: PartRow, quantityMilli: number) => number,
-): QuotePart[] {
+function jetParts(facts: QuoteFacts, wanted: JetWanted, sheet: TargetSheet | null, take: Take): QuotePart[] {
   const { setting, family, quantityMilli } = wanted.need;
   const carburettors = Math.max(1, facts.carburettors.length);
   const each = Math.max(1000, Math.ceil(quantityMilli / carburettors / 1000) * 1000);
@@ -94,7 +107,7 @@ function jetParts(
   const jets = [...bySize].map(([size, milli]) => {
     const row = drawer.find((p) => p.sizeMilli === Math.round(size * 1000));
     if (!row) return { ...unknownPart(wanted, `${family} ${size}`, milli), setting, size };
-    return { ...stockPart(wanted, row, milli, take(row, milli)), setting, size };
+    return { ...stockPart(wanted, row, milli, take), setting, size };
   });
   if (unknown === 0) return jets;
   const dearest = [...drawer].sort((a, b) => (b.priceE4 ?? b.costE4 ?? 0) - (a.priceE4 ?? a.costE4 ?? 0))[0];
@@ -111,7 +124,7 @@ function jetParts(
   ];
 }
 
-function stockPart(wanted: Wanted, row: PartRow, quantityMilli: number, shortMilli: number): QuotePart {
+function stockPart(wanted: Wanted, row: PartRow, quantityMilli: number, take: Take): QuotePart {
   return {
     partId: row.id,
     code: row.code,
@@ -123,24 +136,30 @@ function stockPart(wanted: Wanted, row: PartRow, quantityMilli: number, shortMil
     setting: null,
     size: null,
     freeMilli: row.freeMilli,
-    shortMilli,
-    note: noteOf(row, shortMilli),
+    ...take(row, quantityMilli),
     costE4: row.costE4,
     priceE4: row.priceE4,
   };
 }
 
-function noteOf(row: PartRow, shortMilli: number): string {
+function stockNote(row: PartRow, shortMilli: number, arrival: Arrival | null, locale: string) {
   const where = row.kind === "jet" ? "in the drawer" : "in stock";
   const amount = (milli: number) => `${milli / 1000}${row.unit === "each" ? "" : ` ${row.unit}`}`;
-  if (shortMilli === 0) return `${amount(row.freeMilli)} ${where}`;
-  const coming =
-    row.onOrderMilli > 0
-      ? `${amount(row.onOrderMilli)} on order`
-      : row.leadDays !== null
-        ? `${row.leadDays} days to come`
-        : "to be ordered";
-  return row.freeMilli > 0 ? `only ${amount(row.freeMilli)} ${where}, ${coming}` : `not in stock, ${coming}`;
+  if (!arrival) return { shortMilli, arrival, note: `${amount(row.freeMilli)} ${where}` };
+  const short = row.freeMilli > 0 ? `only ${amount(row.freeMilli)} ${where}` : "not in stock";
+  return { shortMilli, arrival, note: `${short}, ${comingWords(row, arrival, locale)}` };
+}
+
+function comingWords({ leadDays, coming }: PartRow, { by, on, late }: Arrival, locale: string): string {
+  if (by === "order" && on !== null) return `on order, due ${dayWords(on, locale)}`;
+  if (by === "order")
+    return late === null
+      ? "on order, no day known"
+      : `on order, was due ${dayWords(late, locale)} and is not here`;
+  const short = coming.length > 0 ? "on order but not enough, " : "";
+  if (leadDays === null) return `${short}to be ordered`;
+  const days = `${short}${leadDays} ${leadDays === 1 ? "day" : "days"} to come`;
+  return on === null ? days : `${days}, ${dayWords(on, locale)} if ordered today`;
 }
 
 function unknownPart(wanted: Wanted, code: string, quantityMilli: number): QuotePart {
@@ -156,6 +175,7 @@ function unknownPart(wanted: Wanted, code: string, quantityMilli: number): Quote
     size: null,
     freeMilli: 0,
     shortMilli: quantityMilli,
+    arrival: { by: "unknown", on: null, late: null },
     note: "not among the shop's parts yet",
     costE4: null,
     priceE4: null,

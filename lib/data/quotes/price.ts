@@ -96,18 +96,24 @@ function agreedDiscount({ agreed: { discount }, discountBp, discountClass }: Quo
 
 const EMPTY: Omit<Grade, "code"> = { name: "Work", ratePerHourMinor: 0, costPerHourMinor: 0 };
 
-/** One line of work for each grade, then one of opening and closing for each grade that opens. */
+/** One line of work for each grade, then one of opening and closing for each grade that opens, named where several do. */
 function labourOf(plan: WorkPlan, grades: ReadonlyMap<string, Grade>): LabourFact[] {
-  const line = (code: string, opening: boolean): LabourFact[] => {
+  const codes = [...new Set(plan.steps.map((s) => s.grade))];
+  const opening = new Set(
+    plan.steps.filter((s) => s.kind !== "operation" && s.minutes > 0).map((s) => s.grade),
+  );
+  const line = (code: string, opens: boolean): LabourFact[] => {
     const steps = plan.steps.filter(
-      (s) => s.grade === code && (s.kind === "operation") !== opening && s.minutes > 0,
+      (s) => s.grade === code && (s.kind === "operation") !== opens && s.minutes > 0,
     );
     if (steps.length === 0) return [];
     const grade = grades.get(code) ?? { code, ...EMPTY };
+    const named = grade.name.toLowerCase();
+    const opened = opening.size > 1 ? `Opening up and closing, ${named}` : "Opening up and closing";
     return [
       {
-        key: opening ? `opening-${code}` : `work-${code}`,
-        name: opening ? "Opening up and closing" : `Work, ${grade.name.toLowerCase()}`,
+        key: opens ? `opening-${code}` : `work-${code}`,
+        name: opens ? opened : `Work, ${named}`,
         minutes: steps.reduce((sum, s) => sum + s.minutes, 0),
         grade: grade.name,
         ratePerHourMinor: grade.ratePerHourMinor,
@@ -120,7 +126,6 @@ function labourOf(plan: WorkPlan, grades: ReadonlyMap<string, Grade>): LabourFac
       },
     ];
   };
-  const codes = [...new Set(plan.steps.map((s) => s.grade))];
   return [...codes.flatMap((code) => line(code, false)), ...codes.flatMap((code) => line(code, true))];
 }
 

@@ -76,7 +76,7 @@ export async function demandQuote(tx: ShopTx, id: number): Promise<FoundQuote> {
   return found;
 }
 
-export function factsOf(db: Db, { quote, revision }: FoundQuote): Promise<QuoteFacts> {
+export function factsOf(db: Db, { quote, revision }: FoundQuote, now: Date): Promise<QuoteFacts> {
   return quoteFacts(db, {
     bikeId: quote.bike.id,
     recipe: revision.packageRevision.recipe,
@@ -84,6 +84,7 @@ export function factsOf(db: Db, { quote, revision }: FoundQuote): Promise<QuoteF
     conditions: revision.conditions,
     terms: revision.terms,
     validUntil: quote.validUntil,
+    now,
   });
 }
 

@@ -35,7 +35,7 @@ export async function sendQuote(shop: ShopHandle, input: Sending): Promise<Sent>
       const { quote, revision } = found;
       if (quote.state !== "draft") throw notADraft(quote.number, quote.state);
       if (quote.version !== input.version) throw await conflict(tx, quote.id, quote.number);
-      const facts = await factsOf(tx, found);
+      const facts = await factsOf(tx, found, shop.now);
       const today = dayIn(facts.terms.zone, shop.now);
       if (quote.validUntil < today)
         throw new Refusal(`Quote ${quote.number} was valid until ${quote.validUntil}.`, "Revise it first.");

@@ -10,10 +10,12 @@ import type {
   HandLine,
   LineDiscountInput,
   PriceBookInput,
+  PromiseInput,
   QuoteTerms,
   RemoveLine,
 } from "@/lib/schemas/quoteTerms";
 import { shareTyped } from "@/lib/schemas/quoteTerms";
+import { daysAfter } from "./days";
 import type { ShopTerms } from "./facts";
 import { edit } from "./write";
 
@@ -109,6 +111,21 @@ export async function offerExtras(shop: ShopHandle, input: ExtrasInput): Promise
   await edit(shop, input, "changed the extras of", (_, { agreed, recipe }) => {
     const extras = input.extras.filter((key) => recipe.options.some((o) => o.key === key));
     return { agreed: { ...agreed, extras } };
+  });
+}
+
+const LONGEST_DAYS = 366;
+
+/** The last day on which the quote keeps its word: from today to a year on. */
+export async function promiseUntil(shop: ShopHandle, input: PromiseInput): Promise<void> {
+  await edit(shop, input, "changed the last day of", (_, { today }) => {
+    const { validUntil } = input;
+    const [first, last] = [today ?? validUntil, daysAfter(today ?? validUntil, LONGEST_DAYS)];
+    if (validUntil < first || validUntil > last)
+      throw new Refusal("A quote is promised until a day from today to a year on.", "Choose another day.", {
+        validUntil: `Choose ${first} to ${last}.`,
+      });
+    return { validUntil };
   });
 }
 

@@ -29,7 +29,7 @@ export interface WhatIfs {
 export async function whatIfs(shop: ShopHandle, id: number): Promise<WhatIfs | null> {
   const found = await findQuote(shop.read, id);
   if (found?.quote.state !== "draft") return null;
-  const facts = await factsOf(shop.read, found);
+  const facts = await factsOf(shop.read, found, shop.now);
   const now = computeQuote(facts);
   const name = (key: string) => facts.recipe.options.find((o) => o.key === key)?.name ?? key;
   const rows = facts.recipe.options.flatMap((option): WhatIf[] => {

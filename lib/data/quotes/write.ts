@@ -6,7 +6,8 @@ import type { ModelFacts } from "@/lib/domain/packages/facts";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
-import type { ChooseOptions, CreateQuote, SetConditions } from "@/lib/schemas/quotes";
+import type { SetConditions } from "@/lib/schemas/quoteConditions";
+import type { ChooseOptions, CreateQuote } from "@/lib/schemas/quotes";
 import type { QuoteTerms } from "@/lib/schemas/quoteTerms";
 import { conditionsToday } from "./air";
 import { computeQuote, type QuoteView } from "./compute";
@@ -51,7 +52,14 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
   const conditions = conditionsToday(settings, shop.now);
   const validUntil = daysAfter(dayIn(settings.zone, shop.now), settings.quoteValidDays);
   const recipe = revision.recipe;
-  const facts = await quoteFacts(tx, { bikeId: bike.id, recipe, choices: [], conditions, validUntil });
+  const facts = await quoteFacts(tx, {
+    bikeId: bike.id,
+    recipe,
+    choices: [],
+    conditions,
+    validUntil,
+    now: shop.now,
+  });
   const choices = presetChoice(facts.recipe, facts.modelFacts);
   const view = computeQuote({ ...facts, choices });
   const finding = job ? await quoteFinding(tx, job.id, input.findingId) : null;
@@ -165,6 +173,7 @@ export interface Change {
   readonly choices?: string[];
   readonly conditions?: Omit<SetConditions, "id" | "version">;
   readonly agreed?: QuoteTerms;
+  readonly validUntil?: string;
 }
 
 /** Changes a draft and computes it anew, against its version. */
@@ -179,7 +188,7 @@ export async function edit(
     const { quote, revision } = found;
     if (quote.state !== "draft") throw notADraft(quote.number, quote.state);
     if (quote.version !== version) throw await conflict(tx, id, quote.number);
-    const before = await factsOf(tx, found);
+    const before = await factsOf(tx, found, shop.now);
     const change = decide(found, before);
     const view = computeQuote({ ...before, ...change });
     await tx.quoteRevision.update({
@@ -194,7 +203,12 @@ export async function edit(
     });
     const { count } = await tx.quote.updateMany({
       where: { id, state: "draft", version },
-      data: { grossMinor: view.price.grossMinor, minutes: view.plan.minutes, version: { increment: 1 } },
+      data: {
+        ...(change.validUntil ? { validUntil: change.validUntil } : {}),
+        grossMinor: view.price.grossMinor,
+        minutes: view.plan.minutes,
+        version: { increment: 1 },
+      },
     });
     if (count !== 1) throw await conflict(tx, id, quote.number);
     await audit(tx, shop, act, "quote", id, { number: quote.number });

@@ -91,6 +91,7 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
       leadDays: true,
       topMilli: true,
       priceE4: true,
+      priceUntil: true,
       version: true,
       costE4: withCost,
       averageE4: withCost,
@@ -138,6 +139,7 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
     leadDays: part.leadDays,
     topMilli: part.topMilli,
     priceE4: part.priceE4,
+    priceUntil: part.priceUntil,
     version: part.version,
     // The client's types cannot follow a select made at run time.
     cost: withCost ? { costE4: costE4 ?? null, averageE4: averageE4 ?? null } : null,

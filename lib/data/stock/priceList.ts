@@ -8,6 +8,7 @@ import { searchKey } from "@/lib/domain/searchKey";
 import { parseCsv } from "@/lib/schemas/csv";
 import type { PriceListInput } from "@/lib/schemas/orders";
 import { auditChanges, chunks } from "../imports/types";
+import { keepGoodUntil } from "./goodUntil";
 
 export interface PriceChange {
   partId: number;
@@ -33,7 +34,7 @@ type Reader = Pick<ShopTx, "supplier" | "settings" | "part" | "partSupplier">;
 
 /** What a supplier's list would change, and every row of it that is wrong. Writes nothing. */
 export async function previewPriceList(shop: ShopHandle, input: PriceListInput): Promise<PriceListView> {
-  return read(shop.read, input);
+  return (await read(shop.read, input)).view;
 }
 
 /** Takes the costs of a list over, all of them or none. The usual supplier's cost is also the part's list cost. */
@@ -44,7 +45,7 @@ export async function takePriceList(
 ): Promise<PriceListView> {
   const answer = await shop.write((tx) =>
     once(tx, shop, key, async () => {
-      const view = await read(tx, input);
+      const { view, confirmed } = await read(tx, input);
       const first = view.problems[0];
       if (first)
         throw new Refusal(
@@ -52,10 +53,14 @@ export async function takePriceList(
           "Mend the rows that are listed in the file and choose it again.",
         );
       await store(tx, shop, input.supplierId, view.changes);
+      const { supplierId, goodUntil = null } = input;
+      const changed = view.changes.map((change) => change.partId);
+      await keepGoodUntil(tx, { supplierId, goodUntil }, changed, confirmed);
       await audit(tx, shop, "took a price list", "supplier", input.supplierId, {
         fileName: input.fileName,
         rows: view.rows,
         changed: view.changes.length,
+        ...(input.goodUntil ? { goodUntil: input.goodUntil } : {}),
       });
       return JSON.stringify(view);
     }),
@@ -63,7 +68,11 @@ export async function takePriceList(
   return JSON.parse(answer) as PriceListView;
 }
 
-async function read(reader: Reader, input: PriceListInput): Promise<PriceListView> {
+/** What the list comes to, and the parts whose cost it confirms. */
+async function read(
+  reader: Reader,
+  input: PriceListInput,
+): Promise<{ view: PriceListView; confirmed: number[] }> {
   const supplier = await reader.supplier.findUnique({
     where: { id: input.supplierId },
     select: { name: true },
@@ -92,7 +101,7 @@ async function read(reader: Reader, input: PriceListInput): Promise<PriceListVie
   const changes: PriceChange[] = [];
   const missing: RowProblem[] = [];
   const seen = new Map<number, number>();
-  let unchanged = 0;
+  const confirmed: number[] = [];
   let notOurs = 0;
   for (const { key, line, values } of file.rows) {
     const part = ours.get(searchKey(key));
@@ -115,7 +124,7 @@ async function read(reader: Reader, input: PriceListInput): Promise<PriceListVie
       });
     else {
       seen.set(part.partId, line);
-      if (part.costE4 === values.costE4) unchanged++;
+      if (part.costE4 === values.costE4) confirmed.push(part.partId);
       else
         changes.push({
           partId: part.partId,
@@ -129,7 +138,8 @@ async function read(reader: Reader, input: PriceListInput): Promise<PriceListVie
   }
   const problems = [...csv.problems, ...file.problems, ...missing].sort((a, b) => a.line - b.line);
   const notes = [...file.notes];
-  return { supplier: supplier.name, rows: csv.rows.length, changes, unchanged, notOurs, problems, notes };
+  const [rows, unchanged] = [csv.rows.length, confirmed.length];
+  return { view: { supplier: supplier.name, rows, changes, unchanged, notOurs, problems, notes }, confirmed };
 }
 
 interface Ours {

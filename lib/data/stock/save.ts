@@ -26,6 +26,7 @@ function columns(input: Fields) {
     bin: input.bin,
     leadDays: input.leadDays ?? null,
     priceE4: input.price,
+    ...(input.priceUntil === undefined ? {} : { priceUntil: input.priceUntil }),
     pointMilli: input.point ?? 0,
     ...(input.top === undefined ? {} : { topMilli: input.top }),
     searchKey: searchKey(

@@ -1,5 +1,6 @@
 import type { Operation } from "../packages/recipe";
 import { type AccessMap, refuseApart } from "./accesses";
+import { openingsBound } from "./openings";
 import { leastOrder, type Sequenced } from "./sequence";
 
 /**
@@ -16,7 +17,8 @@ import { leastOrder, type Sequenced } from "./sequence";
  *    fewer operations remain. This is what `settled` uses.
  * 5. An access that neither is nor rests on one with an exclusion is never in the way: it is opened at most once in every
  *    order, so it adds a constant and is left out of the state.
- * The bound: whatever the remaining operations need and is not open has to be opened at least once more.
+ * The bound: whatever the remaining operations need and is not open has to be opened at least once more, and again wherever
+ * precedence puts an operation between two that need it which it is in the way of (`openingsBound`).
  */
 export function leastOpenings(
   operations: readonly Operation[],
@@ -43,8 +45,6 @@ export function leastOpenings(
     contested.reduce((sum, key) => (mask & (bit.get(key) ?? 0n) ? sum + charge(key) : sum), 0),
   );
   const needed = required.map(maskOf);
-  const neededBy = (items: readonly number[]) =>
-    items.reduce((mask, item) => mask | (needed[item] ?? 0n), 0n);
   const states = numbering();
   const step = (state: number, item: number) => {
     const open = states.maskOf(state);
@@ -58,16 +58,28 @@ export function leastOpenings(
     return { state: states.numberOf((open & ~shut) | wanted), cost: minutesOf(wanted & ~open) };
   };
   const steps = memo((key: number) => step(Math.floor(key / operations.length), key % operations.length));
+  const before = operations.map((operation) =>
+    operation.after
+      .map((key) => operations.findIndex((other) => other.key === key))
+      .filter((index) => index >= 0),
+  );
+  const places = (keys: readonly string[]) =>
+    keys.map((key) => contested.indexOf(key)).filter((at) => at >= 0);
+  const least = openingsBound({
+    needs: required.map(places),
+    shuts: required.map((keys) => places(map.inTheWay(contested, keys))),
+    before,
+    charges: contested.map(charge),
+  });
+  const openIn = memo((state: number) =>
+    places(contested.filter((key) => states.maskOf(state) & (bit.get(key) ?? 0n))),
+  );
   const found = leastOrder({
     count: operations.length,
-    before: operations.map((operation) =>
-      operation.after
-        .map((key) => operations.findIndex((other) => other.key === key))
-        .filter((index) => index >= 0),
-    ),
+    before,
     start: states.numberOf(maskOf(openNow)),
     step: (state, item) => steps(state * operations.length + item),
-    bound: (state, remaining) => minutesOf(neededBy(remaining) & ~states.maskOf(state)),
+    bound: (state, remaining) => least(openIn(state), remaining),
     settled: (state, ready) => {
       const shut = ~states.maskOf(state);
       return ready.find((item) => ((needed[item] ?? 0n) & shut) === 0n);

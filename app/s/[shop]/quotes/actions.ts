@@ -10,6 +10,7 @@ import {
   discountLine,
   discountQuote,
   offerExtras,
+  promiseUntil,
   removeLine,
   savePriceBook,
   setDeposit,
@@ -17,6 +18,7 @@ import {
 import { chooseOptions, createQuote, setConditions } from "@/lib/data/quotes/write";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
+import { SetConditionsSchema } from "@/lib/schemas/quoteConditions";
 import {
   AlternativeSchema,
   AnswerSchema,
@@ -31,7 +33,6 @@ import {
   DeclineQuoteSchema,
   QuoteVersionSchema,
   ReplaceQuoteSchema,
-  SetConditionsSchema,
 } from "@/lib/schemas/quotes";
 import {
   AddLineSchema,
@@ -40,6 +41,7 @@ import {
   ExtrasSchema,
   LineDiscountSchema,
   PriceBookSchema,
+  PromiseSchema,
   RemoveLineSchema,
 } from "@/lib/schemas/quoteTerms";
 
@@ -66,6 +68,11 @@ export const saveDiscount = action("quote.write", DiscountSchema, async (shop, i
 export const saveDeposit = action("quote.write", DepositSchema, async (shop, input) => {
   await setDeposit(shop, input);
   return { toast: "Deposit saved." };
+});
+
+export const savePromise = action("quote.write", PromiseSchema, async (shop, input) => {
+  await promiseUntil(shop, input);
+  return { toast: "Last day saved." };
 });
 
 export const saveExtras = action("quote.write", ExtrasSchema, async (shop, input) => {

@@ -1,5 +1,6 @@
 "use client";
 import { CheckField } from "@/app/_ui/CheckField";
+import { DateField } from "@/app/_ui/DateField";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { Section } from "@/app/_ui/Section";
@@ -29,6 +30,7 @@ export interface PartValues {
   leadDays: string;
   cost: string;
   price: string;
+  priceUntil: string;
   point: string;
   top: string;
 }
@@ -163,6 +165,12 @@ export function PartForm({ shop, currency, part, families, bins, withCost }: Par
             inputMode="decimal"
             mono
             hint="Empty: cost and the markup of its band."
+          />
+          <DateField
+            name="priceUntil"
+            label="Price good until"
+            initial={part?.priceUntil}
+            hint="Quotes that promise it for longer say so. Empty: no end is known."
           />
         </div>
       </Section>

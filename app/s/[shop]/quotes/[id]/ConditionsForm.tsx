@@ -3,6 +3,9 @@ import { NumberField } from "@/app/_ui/NumberField";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { QuoteSheet } from "@/lib/data/quotes/get";
+import type { UnitSystem } from "@/lib/domain/units/systems";
+import { UNITS } from "@/lib/domain/units/units";
+import { shownConditions } from "@/lib/schemas/quoteConditions";
 import { SEASONS } from "@/lib/schemas/quotes";
 import { SEASON_WORDS } from "@/lib/schemas/quoteWords";
 import { saveConditions } from "../actions";
@@ -12,14 +15,19 @@ export function ConditionsForm({
   slug,
   quote,
   mayWrite,
+  system,
 }: {
   slug: string;
   quote: QuoteSheet;
   mayWrite: boolean;
-  units: string;
+  system: UnitSystem;
 }) {
   if (!mayWrite) return null;
-  const { altitudeM, season, temperatureC, humidityPercent } = quote.conditions;
+  const { season, humidityPercent } = quote.conditions;
+  const { altitude, altitudeUnit, temperature, temperatureUnit } = shownConditions(quote.conditions, system);
+  const { id, version } = quote;
+  const bounds =
+    altitudeUnit === "m" ? { step: 10, min: -400, max: 5000 } : { step: 50, min: -1312, max: 16404 };
   return (
     <details className="mb-6 text-[15px] print:hidden">
       <summary className="inline-flex min-h-6 items-center font-semibold text-brass underline underline-offset-[5px] pointer-coarse:min-h-12">
@@ -29,19 +37,17 @@ export function ConditionsForm({
         key={quote.version}
         action={saveConditions}
         shop={slug}
-        hidden={{ id: String(quote.id), version: String(quote.version) }}
+        hidden={{ id: String(id), version: String(version), altitudeUnit, temperatureUnit }}
         label="Conditions"
         className="mt-3"
       >
         <div className="grid items-start gap-x-4 sm:grid-cols-2 2xl:grid-cols-4">
           <NumberField
-            name="altitudeM"
+            name="altitude"
             label="Altitude"
-            unit="m"
-            initial={altitudeM}
-            step={10}
-            min={-400}
-            max={5000}
+            unit={UNITS[altitudeUnit].sign}
+            initial={altitude}
+            {...bounds}
             required
           />
           <SelectField
@@ -51,10 +57,10 @@ export function ConditionsForm({
             options={SEASONS.map((s) => ({ value: s, label: SEASON_WORDS[s] }))}
           />
           <NumberField
-            name="temperatureC"
+            name="temperature"
             label="Temperature"
-            unit="°C"
-            initial={temperatureC ?? undefined}
+            unit={UNITS[temperatureUnit].sign}
+            initial={temperature ?? undefined}
             step={1}
             hint="Empty: typical"
           />

@@ -5,9 +5,11 @@ import { Section } from "@/app/_ui/Section";
 import type { QuoteSheet } from "@/lib/data/quotes/get";
 import type { GroupView, OptionView } from "@/lib/data/quotes/options";
 import { VERIFY } from "@/lib/domain/reason";
+import type { UnitSystem } from "@/lib/domain/units/systems";
 import { ConditionsForm } from "./ConditionsForm";
 import { MixtureChart } from "./MixtureChart";
 import { OptionTicks, type TickGroup } from "./OptionTicks";
+import { PartsSection } from "./PartsSection";
 import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
 import { TermsForms } from "./TermsForms";
@@ -20,7 +22,7 @@ interface Props {
   draft: NonNullable<QuoteSheet["draft"]>;
   mayWrite: boolean;
   mayMargin: boolean;
-  units: string;
+  units: UnitSystem;
 }
 
 /** A draft quote: ticks at the left, what follows from them at the right, the work along the foot. */
@@ -46,11 +48,11 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Pr
             {roadUse &&
               " Road use: emissions and noise rules may apply; the customer acknowledges this when accepting."}
           </Note>
-          <Warnings warnings={draft.warnings} />
+          <Warnings slug={slug} warnings={draft.warnings} />
         </Section>
         <div className="min-w-0">
-          <MixtureChart quote={quote} mixture={draft.mixture} />
-          <ConditionsForm slug={slug} quote={quote} mayWrite={mayWrite} units={units} />
+          <MixtureChart quote={quote} mixture={draft.mixture} system={units} />
+          <ConditionsForm slug={slug} quote={quote} mayWrite={mayWrite} system={units} />
           <div className="grid gap-x-7 lg:grid-cols-[minmax(0,1fr)_minmax(0,15rem)]">
             <PriceSection
               price={draft.price}
@@ -58,6 +60,7 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Pr
               savedMinor={draft.savedMinor}
               depositMinor={draft.depositMinor}
               locale={terms.locale}
+              costMinor={mayMargin && draft.price.marginBp !== null ? draft.price.costMinor : null}
             />
             {mayMargin && (
               <Section title="Margin">
@@ -81,6 +84,7 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Pr
               </Section>
             )}
           </div>
+          <PartsSection parts={draft.parts} ready={draft.ready} locale={terms.locale} />
           {mayWrite && <TermsForms slug={slug} quote={quote} draft={draft} mayMargin={mayMargin} />}
           <SettingsTable sheet={draft.target.sheet} locale={terms.locale} />
         </div>

@@ -3,14 +3,27 @@ import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import type { Mixture, QuoteSheet } from "@/lib/data/quotes/get";
 import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
+import type { UnitSystem } from "@/lib/domain/units/systems";
+import { UNITS } from "@/lib/domain/units/units";
+import { shownConditions } from "@/lib/schemas/quoteConditions";
 
 const points = (curve: FuelCurve) =>
   curve.points.map((p) => ({ x: p.throttle, y: p.lambda, low: p.low, high: p.high }));
 
 /** The mixture before and after, for each carburettor whose curve differs from the first. */
-export function MixtureChart({ quote, mixture }: { quote: QuoteSheet; mixture: readonly Mixture[] }) {
-  const { altitudeM, season, temperatureC } = quote.conditions;
-  const place = `${altitudeM} m, ${season}${temperatureC === null ? "" : `, ${temperatureC} °C`}`;
+export function MixtureChart({
+  quote,
+  mixture,
+  system,
+}: {
+  quote: QuoteSheet;
+  mixture: readonly Mixture[];
+  system: UnitSystem;
+}) {
+  const { season } = quote.conditions;
+  const { altitude, altitudeUnit, temperature, temperatureUnit } = shownConditions(quote.conditions, system);
+  const heat = temperature === null ? "" : `, ${temperature} ${UNITS[temperatureUnit].sign}`;
+  const place = `${altitude} ${UNITS[altitudeUnit].sign}, ${season}${heat}`;
   const title = `Mixture over throttle, ${place}`;
   const [first] = mixture;
   if (!first)

@@ -2,10 +2,12 @@ import { Facts } from "@/app/_ui/Facts";
 import { minutesText, moneyText } from "@/app/_ui/format";
 import { Money } from "@/app/_ui/Money";
 import { Opens } from "@/app/_ui/Opens";
+import { PriceBar } from "@/app/_ui/PriceBar";
 import { Section } from "@/app/_ui/Section";
 import type { PricedQuote, PriceLine } from "@/lib/domain/pricing/facts";
 import type { Reason } from "@/lib/domain/reason";
 import { taxRegime } from "@/lib/domain/tax/rates";
+import { priceBuild } from "./priceBuild";
 
 type Price = Pick<
   PricedQuote,
@@ -21,10 +23,12 @@ interface Props {
   savedMinor: number;
   depositMinor: number;
   locale: string;
+  /** What it costs the shop, for those who may see it; null where a cost is missing. */
+  costMinor?: number | null;
 }
 
-/** The price: every figure opens to what it rests on. */
-export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, locale }: Props) {
+/** The price: every figure opens to what it rests on, and all of it as one bar. */
+export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, locale, costMinor }: Props) {
   const { currency, lines, pricesIncludeTax } = price;
   const money = (minor: number, credit = false) => (
     <Money minor={minor} currency={currency} locale={locale} credit={credit} />
@@ -59,6 +63,7 @@ export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, lo
           ),
         ]
       : [];
+  const build = priceBuild(price, costMinor ?? null);
   const taxName = price.taxRegime ? taxRegime(price.taxRegime).taxName : "tax";
   const taxes = price.taxes.map((t) => ({
     key: t.name,
@@ -79,6 +84,17 @@ export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, lo
             : []),
         ]}
       />
+      {build && (
+        <div className="mt-3">
+          <PriceBar
+            title="What the price is made of"
+            description={`Two rows of one length. ${build.map(({ name, pieces }) => `${name}: ${pieces.map((p) => `${p.label.toLowerCase()} ${moneyText(p.minor, currency, locale)}`).join(", ")}.`).join(" ")}`}
+            rows={build}
+            currency={currency}
+            locale={locale}
+          />
+        </div>
+      )}
       {savedMinutes > 0 && (
         <p className="mt-2 text-[15px] text-pine">
           Opened once for all of it: {minutesText(savedMinutes, "min", "h")} and{" "}

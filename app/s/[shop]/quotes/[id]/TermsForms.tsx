@@ -1,13 +1,22 @@
 import { CheckField } from "@/app/_ui/CheckField";
+import { DateField } from "@/app/_ui/DateField";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
-import { moneyText } from "@/app/_ui/format";
+import { dateText, moneyText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { DraftSheet, QuoteSheet } from "@/lib/data/quotes/get";
-import { saveDeposit, saveDiscount, saveExtras, saveLineDiscount, takeLineOff, writeLine } from "../actions";
+import {
+  saveDeposit,
+  saveDiscount,
+  saveExtras,
+  saveLineDiscount,
+  savePromise,
+  takeLineOff,
+  writeLine,
+} from "../actions";
 
 interface Props {
   slug: string;
@@ -52,6 +61,15 @@ export function TermsForms({ slug, quote, draft }: Props) {
       <div className="flex flex-wrap gap-3">
         <Dialog trigger="Add a line" title="A line by hand">
           <LineForm {...given} />
+        </Dialog>
+        <Dialog
+          trigger={`Promised until ${dateText(quote.validUntil, locale)}`}
+          title="How long this quote is promised"
+        >
+          <Form action={savePromise} shop={slug} hidden={hidden} label="Promise">
+            <DateField name="validUntil" label="Last day" initial={quote.validUntil} required />
+            <SubmitButton>Save the day</SubmitButton>
+          </Form>
         </Dialog>
         <Dialog trigger="Discount" title="Discount on the whole">
           <DiscountForm

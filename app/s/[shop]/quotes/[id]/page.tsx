@@ -5,6 +5,7 @@ import { State } from "@/app/_ui/State";
 import { listPackages } from "@/lib/data/packages/list";
 import { getQuote, type QuoteSheet } from "@/lib/data/quotes/get";
 import { open } from "@/lib/gate/open";
+import { systemOf } from "@/lib/schemas/bench";
 import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
 import { Acts } from "./Acts";
 import { CallForms } from "./CallForms";
@@ -64,7 +65,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
           draft={quote.draft}
           mayWrite={shop.can("quote.write")}
           mayMargin={shop.can("margin.read")}
-          units={shop.settings.units}
+          units={systemOf(shop.settings.units)}
         />
       ) : (
         quote.frozen && <FrozenView slug={slug} quote={quote} frozen={quote.frozen} />

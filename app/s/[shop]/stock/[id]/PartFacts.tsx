@@ -1,3 +1,4 @@
+import { DateText } from "@/app/_ui/DateText";
 import { Facts } from "@/app/_ui/Facts";
 import { figureText } from "@/app/_ui/format";
 import type { PartView } from "@/lib/data/stock/parts";
@@ -26,6 +27,10 @@ export function PartFacts({ part, locale, currency }: { part: PartView; locale: 
       name: "Price",
       value: part.priceE4 === null ? "cost and markup" : price(part.priceE4),
       mono: part.priceE4 !== null,
+    },
+    {
+      name: "Price good until",
+      value: part.priceUntil && <DateText date={part.priceUntil} locale={locale} />,
     },
     ...(part.cost
       ? [

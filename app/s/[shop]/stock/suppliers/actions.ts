@@ -33,6 +33,6 @@ export const bringPriceList = action("stock.write", PriceListSchema, async (shop
   const view = await takePriceList(shop, input, call.key);
   return {
     shown: { done: JSON.stringify(view) },
-    toast: view.changes.length === 0 ? "Nothing was new." : `${view.changes.length} costs taken over.`,
+    toast: view.changes.length === 0 ? "No cost was new." : `${view.changes.length} costs taken over.`,
   };
 });

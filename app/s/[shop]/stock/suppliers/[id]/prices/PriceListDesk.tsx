@@ -28,6 +28,7 @@ export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDes
   const [refused, setRefused] = useState<Refusal>();
   const [map, setMap] = useState<Record<string, number | null>>({});
   const [found, setFound] = useState<PriceListFound>();
+  const [goodUntil, setGoodUntil] = useState("");
   const [done, setDone] = useState(false);
 
   const choose = async (event: ChangeEvent<HTMLInputElement>) => {
@@ -55,12 +56,15 @@ export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDes
       data.set("fileName", file?.name ?? "");
       data.set("text", file?.text ?? "");
       data.set("mark", mark);
+      data.set("goodUntil", goodUntil);
       for (const [field, column] of Object.entries(map))
         data.set(`map.${field}`, column === null ? "" : String(column));
       return action(before, data);
     };
   const seen = (state: FormState, name: string) =>
     state.shown?.[name] ? (JSON.parse(state.shown[name]) as PriceListFound) : undefined;
+
+  const worth = found && (found.changes.length > 0 || (goodUntil !== "" && found.unchanged > 0));
 
   return (
     <div className="max-w-[900px]">
@@ -116,6 +120,22 @@ export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDes
                 </select>
               </div>
             ))}
+            <div>
+              <label htmlFor={`${id}until`} className="mb-1 block font-semibold text-[15px]">
+                Prices good until
+              </label>
+              <input
+                id={`${id}until`}
+                type="date"
+                value={goodUntil}
+                onChange={({ currentTarget: { value } }) => setGoodUntil(value)}
+                aria-describedby={`${id}untilHint`}
+                className={`${CONTROL} font-mono`}
+              />
+              <p id={`${id}untilHint`} className="mt-1 text-[14px] text-soft">
+                As the list says it; empty where it does not. Quotes that promise longer say so.
+              </p>
+            </div>
           </div>
         </Section>
       )}
@@ -133,7 +153,7 @@ export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDes
         </Section>
       )}
       {found && <PriceChanges found={found} currency={currency} done={done} />}
-      {found && !done && found.problems.length === 0 && found.changes.length > 0 && (
+      {found && !done && found.problems.length === 0 && worth && (
         <Form
           action={withFile(bringPriceList)}
           shop={shop}
@@ -143,9 +163,13 @@ export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDes
             setDone(true);
           }}
         >
-          <SubmitButton size="act">Take {found.changes.length} costs over</SubmitButton>
+          <SubmitButton size="act">
+            {found.changes.length > 0
+              ? `Take ${found.changes.length} costs over`
+              : `Keep the day for ${found.unchanged} parts`}
+          </SubmitButton>
           <Working>
-            Taking {found.changes.length} costs over: all of them, or none if something is wrong.
+            Keeping what the list says: all of it, or none if something is wrong.
           </Working>
         </Form>
       )}

@@ -1,0 +1,77 @@
+import type { ShopTx } from "@/lib/db/shop";
+import type { PartNeed, Recipe } from "@/lib/domain/packages/recipe";
+import { type OnTheWay, unclaimed } from "@/lib/domain/stock/arrival";
+import { comingOf } from "../orders/expected";
+import { shortOf } from "../stock/shortages";
+
+export interface PartRow {
+  readonly id: number;
+  readonly code: string;
+  readonly name: string;
+  readonly kind: string;
+  readonly unit: string;
+  readonly family: string;
+  readonly sizeMilli: number | null;
+  readonly convention: string;
+  readonly costE4: number | null;
+  readonly priceE4: number | null;
+  /** The last day its price is good for; null while nobody said. */
+  readonly priceUntil: string | null;
+  readonly freeMilli: number;
+  readonly onOrderMilli: number;
+  /** What is on its way for the shelf and no job waits for, the line due first. */
+  readonly coming: readonly OnTheWay[];
+  readonly leadDays: number | null;
+  readonly orderable: boolean;
+}
+
+/** Every part that any option of the recipe could need, with the whole drawer of each jet family. */
+export async function partRows(db: Pick<ShopTx, "part" | "orderLine">, recipe: Recipe): Promise<PartRow[]> {
+  const all: readonly PartNeed[] = [...recipe.options, ...recipe.operations].flatMap((o) => o.parts);
+  const codes = [...new Set(all.flatMap((n) => (n.kind === "part" ? [n.code] : [])))];
+  const families = [...new Set(all.flatMap((n) => (n.kind === "jet" ? [n.family] : [])))];
+  const rows = await db.part.findMany({
+    where: { OR: [{ code: { in: codes } }, { family: { in: families }, kind: "jet", active: true }] },
+    select: {
+      id: true,
+      code: true,
+      name: true,
+      kind: true,
+      unit: true,
+      family: true,
+      sizeMilli: true,
+      convention: true,
+      costE4: true,
+      averageE4: true,
+      priceE4: true,
+      priceUntil: true,
+      onHandMilli: true,
+      reservedMilli: true,
+      onOrderMilli: true,
+      leadDays: true,
+      supplier: true,
+      active: true,
+      reservations: {
+        where: { state: "held" },
+        select: { jobId: true, wantedMilli: true, heldMilli: true, usedMilli: true },
+        orderBy: { id: "asc" },
+      },
+    },
+    orderBy: { code: "asc" },
+    take: 2000,
+  });
+  const ordered = rows.filter((row) => row.onOrderMilli > 0).map((row) => row.id);
+  const coming = await comingOf({ read: db }, ordered);
+  return rows.map(
+    ({ averageE4, onHandMilli, reservedMilli, supplier, active, reservations, ...row }): PartRow => ({
+      ...row,
+      costE4: averageE4 ?? row.costE4,
+      freeMilli: Math.max(0, onHandMilli - reservedMilli),
+      coming: unclaimed(
+        (coming.get(row.id) ?? []).map(({ openMilli, dueOn, jobId }) => ({ openMilli, dueOn, jobId })),
+        reservations.map((r) => ({ jobId: r.jobId, shortMilli: shortOf(r) })),
+      ),
+      orderable: active && (supplier !== "" || row.leadDays !== null || row.onOrderMilli > 0),
+    }),
+  );
+}

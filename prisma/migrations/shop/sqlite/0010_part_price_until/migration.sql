@@ -1,0 +1,2 @@
+-- AlterTable
+ALTER TABLE "Part" ADD COLUMN "priceUntil" TEXT;
