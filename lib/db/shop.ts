@@ -20,6 +20,8 @@ export interface Actor {
 /** All that lib/data needs of one shop: its database, who acts, and when. */
 export interface ShopHandle {
   readonly slug: string;
+  /** Its file's name, or its schema's on PostgreSQL: what a raw query is qualified with. */
+  readonly database: string;
   readonly read: ShopReader;
   write<T>(run: (tx: ShopTx) => Promise<T>): Promise<T>;
   readonly by: Actor;
@@ -106,7 +108,5 @@ function open(database: string): ShopStore {
     );
   const writer = sqliteClient("shop", shopFile(database), false);
   const reader = sqliteClient("shop", shopFile(database), true);
-  return sqliteStore<ShopClient, ShopTx>(reader, writer, (tx) =>
-    tx.$executeRawUnsafe(`UPDATE "Counter" SET "next" = "next" WHERE "name" = ''`),
-  );
+  return sqliteStore<ShopClient, ShopTx>(reader, writer);
 }

@@ -54,7 +54,7 @@ async function problemsOfCopy(slug: string, file: string): Promise<string[]> {
   const read = sqliteClient("shop", file, true);
   try {
     const refuse = () => Promise.reject(new Error("A backup copy is only read."));
-    return await problemsOf({ slug, read, write: refuse, by: SYSTEM, now: new Date() });
+    return await problemsOf({ slug, database: slug, read, write: refuse, by: SYSTEM, now: new Date() });
   } finally {
     await read.$disconnect();
   }
