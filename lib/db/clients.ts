@@ -1,12 +1,14 @@
 import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
 import { PrismaPg } from "@prisma/adapter-pg";
 import type { SqlDriverAdapter } from "@prisma/driver-adapter-utils";
+import type Database from "better-sqlite3";
 import pg from "pg";
 import { PrismaClient as PgDirectory } from "./generated/postgresql/directory/client";
 import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
 import { PrismaClient as SqliteDirectory } from "./generated/sqlite/directory/client";
 import { PrismaClient as SqliteShop } from "./generated/sqlite/shop/client";
 import type { DatabaseKind } from "./schemaFiles";
+import { SqliteConnection } from "./sqliteConnection";
 
 /** The SQLite types stand for both providers: the two clients are generated from one schema text. */
 export type DirectoryClient = SqliteDirectory;
@@ -45,8 +47,17 @@ class GuardedSqlite extends PrismaBetterSqlite3 {
       const { rows } = await adapter.queryRaw({ sql: `PRAGMA ${name}`, args: [], argTypes: [] });
       if (String(rows[0]?.[0]) !== wanted) throw new Error(`SQLite did not take ${name} = ${wanted}.`);
     }
-    return adapter;
+    return onOurConnection(adapter, !this.readonlyFile);
   }
+}
+
+/** Puts our connection in the place of the adapter's own; a release of the adapter that keeps it elsewhere is refused. */
+function onOurConnection(adapter: SqlDriverAdapter, writes: boolean): SqlDriverAdapter {
+  const holder = adapter as SqlDriverAdapter & { client?: Database.Database | SqliteConnection };
+  if (!(holder.client && "pragma" in holder.client))
+    throw new Error("The SQLite adapter does not hold its connection as `client` any more.");
+  holder.client = new SqliteConnection(holder.client, writes);
+  return adapter;
 }
 
 export function sqliteClient(kind: "directory", file: string, readonly: boolean): DirectoryClient;

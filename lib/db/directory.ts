@@ -35,7 +35,5 @@ function open(): Directory {
   mkdirSync(dataFolder(), { recursive: true });
   const writer = sqliteClient("directory", directoryFile(), false);
   const reader = sqliteClient("directory", directoryFile(), true);
-  return sqliteStore<DirectoryClient, DirectoryTx>(reader, writer, (tx) =>
-    tx.$executeRawUnsafe(`UPDATE "Attempt" SET "count" = "count" WHERE "key" = ''`),
-  );
+  return sqliteStore<DirectoryClient, DirectoryTx>(reader, writer);
 }

@@ -22,6 +22,8 @@ export interface ShopHandle {
   readonly slug: string;
   /** The folder of its pictures: for lib/outside/fileStore. */
   readonly files: string;
+  /** Its file's name, or its schema's on PostgreSQL: what a raw query is qualified with. */
+  readonly database: string;
   readonly read: ShopReader;
   write<T>(run: (tx: ShopTx) => Promise<T>): Promise<T>;
   readonly by: Actor;
@@ -108,7 +110,5 @@ function open(database: string): ShopStore {
     );
   const writer = sqliteClient("shop", shopFile(database), false);
   const reader = sqliteClient("shop", shopFile(database), true);
-  return sqliteStore<ShopClient, ShopTx>(reader, writer, (tx) =>
-    tx.$executeRawUnsafe(`UPDATE "Counter" SET "next" = "next" WHERE "name" = ''`),
-  );
+  return sqliteStore<ShopClient, ShopTx>(reader, writer);
 }

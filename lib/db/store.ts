@@ -24,27 +24,18 @@ const LIMITS = { maxWait: 20_000, timeout: 30_000 };
 const TRIES = 6;
 
 /**
- * SQLite: reads on a read-only connection, writes one at a time on another. `lock` is the first statement of
- * each transaction and must write, so that BEGIN never upgrades from read to write (SQLITE_BUSY at once).
+ * SQLite: reads on a read-only connection, writes one at a time on another, whose BEGIN takes the write lock
+ * (sqliteConnection.ts): a transaction that came to it later would fail with SQLITE_BUSY at once.
  */
 export function sqliteStore<Client extends TransactingClient<Tx>, Tx>(
   read: Client,
   writer: Client,
-  lock: (tx: Tx) => Promise<unknown>,
 ): Store<Client, Tx> {
   const turn = new Mutex();
   return {
     read,
     busy: () => turn.isLocked(),
-    write: (run) =>
-      turn.runExclusive(() =>
-        again(isBusy, () =>
-          writer.$transaction(async (tx) => {
-            await lock(tx);
-            return run(tx);
-          }, LIMITS),
-        ),
-      ),
+    write: (run) => turn.runExclusive(() => again(isBusy, () => writer.$transaction(run, LIMITS))),
     close: async () => {
       await turn.waitForUnlock();
       await read.$disconnect();

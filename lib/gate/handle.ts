@@ -4,8 +4,9 @@ import { type Actor, type ShopHandle, shopStore } from "@/lib/db/shop";
 /** The only place where a shop's database is obtained: everything else is handed one. */
 export function handleFor(shop: { slug: string; database: string }, by: Actor, now: Date): ShopHandle {
   const store = shopStore(shop.database);
-  const files = filesFolder(shop.database);
-  return { slug: shop.slug, files, read: store.read, write: (run) => store.write(run), by, now };
+  const { slug, database } = shop;
+  const files = filesFolder(database);
+  return { slug, database, files, read: store.read, write: (run) => store.write(run), by, now };
 }
 
 /** Acts as the product itself: migrations of data, demo shops, scheduled work. */

@@ -62,7 +62,16 @@ async function problemsOfCopy(
   const read = sqliteClient("shop", file, true);
   try {
     const refuse = () => Promise.reject(new Error("A backup copy is only read."));
-    const copy: ShopHandle = { slug: shop.slug, files, read, write: refuse, by: SYSTEM, now: new Date() };
+    const { slug } = shop;
+    const copy: ShopHandle = {
+      slug,
+      database: slug,
+      files,
+      read,
+      write: refuse,
+      by: SYSTEM,
+      now: new Date(),
+    };
     await copyPhotos(copy, filesFolder(shop.database));
     return await problemsOf(copy, folderStore(files));
   } finally {

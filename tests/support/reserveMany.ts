@@ -15,6 +15,8 @@ await once(process.stdin, "data");
 let held = 0;
 let short = 0;
 const errors: string[] = [];
+/** What this job and the jobs it was told of hold together, at each answer that left it short: distinct sums. */
+const told = new Set<number>();
 const began = Date.now();
 for (let turn = 0; turn < Number(times); turn++) {
   try {
@@ -23,11 +25,12 @@ for (let turn = 0; turn < Number(times); turn++) {
     );
     held += answer.heldMilli;
     short += answer.shortMilli;
+    if (answer.shortMilli > 0) told.add(answer.heldBy.reduce((sum, other) => sum + other.heldMilli, held));
   } catch (cause) {
     errors.push(String(cause));
   }
 }
 const ended = Date.now();
 await closeShops();
-process.stdout.write(`${JSON.stringify({ held, short, errors, began, ended })}\n`);
+process.stdout.write(`${JSON.stringify({ held, short, errors, told: [...told], began, ended })}\n`);
 process.exit(0);

@@ -1,7 +1,7 @@
 import { Refusal } from "@/lib/domain/refusal";
 
-/** Refuses a quantity that is not a positive whole number of thousandths, or a broken piece. */
-export function demandQuantity(quantityMilli: number, unit: string): void {
+/** Refuses a quantity that is not a positive whole number of thousandths, or more than a column holds. */
+export function demandAmount(quantityMilli: number): void {
   if (!Number.isSafeInteger(quantityMilli) || quantityMilli <= 0)
     throw new Refusal("A quantity must be more than nothing.", "Enter how much.", {
       quantity: "Enter how much.",
@@ -12,6 +12,11 @@ export function demandQuantity(quantityMilli: number, unit: string): void {
       quantity: "At most 2 000 000.",
       quantityMilli: "At most 2 000 000.",
     });
+}
+
+/** As demandAmount; refuses a broken piece as well. */
+export function demandQuantity(quantityMilli: number, unit: string): void {
+  demandAmount(quantityMilli);
   if (unit === "each" && quantityMilli % 1000 !== 0)
     throw new Refusal("This part is counted in pieces.", "Enter a whole number.", {
       quantity: "Enter a whole number.",

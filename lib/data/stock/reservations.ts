@@ -1,10 +1,11 @@
 import { audit, once } from "@/lib/db/record";
+import { insertReservation, promiseAll } from "@/lib/db/reserving";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { reserve } from "@/lib/domain/stock/reserve";
 import { quantityText } from "@/lib/schemas/quantity";
 import { recordMoveIn } from "./moves";
-import { demandQuantity } from "./quantity";
+import { demandAmount, demandQuantity } from "./quantity";
 import { fillShortagesIn, type HeldBy, holdersIn, promiseMore, shortOf } from "./shortages";
 
 export { type Filled, fillShortagesIn, type HeldBy } from "./shortages";
@@ -29,32 +30,32 @@ export interface Reserved {
  * record of who wanted what and when; acceptance, which makes most of them, is on the audit trail itself.
  */
 export async function reserveIn(tx: ShopTx, shop: ShopHandle, input: ReserveInput): Promise<Reserved> {
-  const { jobId, stepId, partId, wantedMilli } = input;
+  const { jobId, stepId = null, partId, wantedMilli } = input;
+  demandAmount(wantedMilli);
+  // Nearly always all of it is free: the write that promises it then is the check as well.
+  const all = await promiseAll(tx, shop, partId, wantedMilli);
+  const heldMilli = all ? wantedMilli : await promiseSome(tx, partId, wantedMilli);
+  const reservationId = await insertReservation(tx, shop, { partId, jobId, stepId, wantedMilli, heldMilli });
+  const shortMilli = wantedMilli - heldMilli;
+  const heldBy = shortMilli > 0 ? await holdersIn(tx, partId, jobId) : [];
+  return { reservationId, heldMilli, shortMilli, heldBy };
+}
+
+/** Promises what is free of a part where that is less than is wanted, or refuses what cannot be wanted; answers how much. */
+async function promiseSome(tx: ShopTx, partId: number, wantedMilli: number): Promise<number> {
   const part = await tx.part.findUnique({
     where: { id: partId },
-    select: { id: true, code: true, unit: true, onHandMilli: true, reservedMilli: true },
+    select: { id: true, unit: true, onHandMilli: true, reservedMilli: true },
   });
   if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
   demandQuantity(wantedMilli, part.unit);
-  const { heldMilli, shortMilli } = reserve({
+  const { heldMilli } = reserve({
     wantedMilli,
     onHandMilli: part.onHandMilli,
     reservedMilli: part.reservedMilli,
   });
   await promiseMore(tx, part, heldMilli);
-  const made = await tx.reservation.create({
-    data: {
-      jobId,
-      partId,
-      wantedMilli,
-      heldMilli,
-      createdAt: shop.now,
-      ...(stepId === undefined ? {} : { stepId }),
-    },
-    select: { id: true },
-  });
-  const heldBy = shortMilli > 0 ? await holdersIn(tx, partId, jobId) : [];
-  return { reservationId: made.id, heldMilli, shortMilli, heldBy };
+  return heldMilli;
 }
 
 /** Gives back everything a job still holds; what becomes free goes to jobs that are short, oldest first. */

@@ -38,24 +38,30 @@ export async function promiseMore(tx: ShopTx, part: OnShelf, byMilli: number): P
 
 /** The jobs that hold a part, biggest promise first. */
 export async function holdersIn(
-  tx: Pick<ShopTx, "reservation">,
+  tx: Pick<ShopTx, "reservation" | "job">,
   partId: number,
   butNotJob?: number,
 ): Promise<HeldBy[]> {
-  const rows = await tx.reservation.findMany({
+  const held = await tx.reservation.groupBy({
+    by: ["jobId"],
     where: {
       partId,
       state: "held",
       heldMilli: { gt: 0 },
       ...(butNotJob === undefined ? {} : { jobId: { not: butNotJob } }),
     },
-    select: { heldMilli: true, job: { select: { number: true } } },
+    _sum: { heldMilli: true },
+    orderBy: { jobId: "asc" },
+  });
+  if (held.length === 0) return [];
+  const jobs = await tx.job.findMany({
+    where: { id: { in: held.map((row) => row.jobId) } },
+    select: { id: true, number: true },
     orderBy: { id: "asc" },
   });
-  const byJob = new Map<number, number>();
-  for (const row of rows) byJob.set(row.job.number, (byJob.get(row.job.number) ?? 0) + row.heldMilli);
-  return [...byJob]
-    .map(([jobNumber, heldMilli]) => ({ jobNumber, heldMilli }))
+  const sums = new Map(held.map((row) => [row.jobId, row._sum.heldMilli ?? 0]));
+  return jobs
+    .map((job) => ({ jobNumber: job.number, heldMilli: sums.get(job.id) ?? 0 }))
     .sort((a, b) => b.heldMilli - a.heldMilli || a.jobNumber - b.jobNumber);
 }
 

@@ -1,0 +1,103 @@
+import type Database from "better-sqlite3";
+
+/** A shop asks the same few dozen questions again and again; what an import asks once must not push them out. */
+const MOST_KEPT = 100;
+const LONGEST_KEPT = 4_000;
+
+/**
+ * What stands between Prisma's adapter and a better-sqlite3 connection. The adapter prepares each statement anew, which
+ * costs more than most of them take to run, and it takes a trigger's refusal for a broken foreign key, losing its sentence.
+ * Here statements stay prepared, the sentence is kept, and a writer's transaction takes the write lock as it begins.
+ */
+export class SqliteConnection {
+  readonly #kept = new Map<string, ReadyStatement>();
+  #refused: unknown;
+
+  constructor(
+    private readonly file: Database.Database,
+    private readonly writes: boolean,
+  ) {}
+
+  prepare(sql: string): ReadyStatement | { run(): Database.RunResult } {
+    if (this.writes && sql === "BEGIN") return { run: () => this.begin() };
+    if (sql === "ROLLBACK") this.#refused = undefined;
+    if (this.#refused) throw this.#refused;
+    return this.ready(sql);
+  }
+
+  exec(script: string): void {
+    this.file.exec(script);
+  }
+
+  close(): void {
+    this.#kept.clear();
+    this.file.close();
+  }
+
+  private ready(sql: string): ReadyStatement {
+    const kept = this.#kept.get(sql);
+    const ready = kept ?? new ReadyStatement(this.file.prepare(sql));
+    if (sql.length > LONGEST_KEPT) return ready;
+    // Deleting and setting again keeps the map in order of use.
+    if (kept) this.#kept.delete(sql);
+    this.#kept.set(sql, ready);
+    if (this.#kept.size > MOST_KEPT) this.#kept.delete(this.#kept.keys().next().value as string);
+    return ready;
+  }
+
+  /**
+   * A transaction that reads before it writes fails at once where another process has written meanwhile; one that begins
+   * with the write lock waits its turn. Where the lock is not to be had, the adapter must not hear of it from BEGIN,
+   * after which it would never begin another: whatever is asked next fails of it, COMMIT too, until it is rolled back.
+   */
+  private begin(): Database.RunResult {
+    try {
+      return this.ready("BEGIN IMMEDIATE").run();
+    } catch (cause) {
+      const begun = this.ready("BEGIN").run();
+      this.#refused = cause;
+      return begun;
+    }
+  }
+}
+
+/** A prepared statement in the shape the adapter uses: bound with other values each time, rows as arrays. */
+class ReadyStatement {
+  readonly reader: boolean;
+  #columns: Database.ColumnDefinition[] | undefined;
+
+  constructor(private readonly statement: Database.Statement<unknown[]>) {
+    this.reader = statement.reader;
+    if (this.reader) statement.raw(true);
+  }
+
+  run(): Database.RunResult {
+    return this.bind([]).run();
+  }
+
+  bind(args: unknown[]) {
+    const { statement } = this;
+    const columns = () => {
+      this.#columns ??= statement.columns();
+      return this.#columns;
+    };
+    const all = () => saying(() => statement.all(args));
+    return {
+      reader: this.reader,
+      columns,
+      run: () => saying(() => statement.run(args)),
+      raw: () => ({ all }),
+    };
+  }
+}
+
+/** Runs a statement; a trigger's RAISE comes out as a plain constraint error, whose message the adapter passes on. */
+function saying<T>(run: () => T): T {
+  try {
+    return run();
+  } catch (cause) {
+    if (!(cause instanceof Error && "code" in cause && cause.code === "SQLITE_CONSTRAINT_TRIGGER"))
+      throw cause;
+    throw Object.assign(new Error(cause.message, { cause }), { code: "SQLITE_CONSTRAINT" });
+  }
+}
