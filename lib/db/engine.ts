@@ -17,7 +17,22 @@ export type MigrationPlace =
   | { provider: "sqlite"; file: string }
   | { provider: "postgresql"; url: string; schema: string };
 
-export const NO_FILTER = { externalTables: [], externalEnums: [] };
+/** The nouns that migration 0011 made a table of trigrams for. */
+const SEARCHED = ["Customer", "Bike", "Quote", "Job", "Invoice", "Part"];
+
+/**
+ * Tables that the schema does not know, or the next migration would drop them. On SQLite they are virtual, and each
+ * has shadow tables beside it that FTS5 keeps its index in; on PostgreSQL they are named with their schema.
+ */
+export function notOurs(kind: DatabaseKind, place: MigrationPlace) {
+  const tables = kind === "shop" ? SEARCHED.map((noun) => `${noun}Search`) : [];
+  const parts = ["", "_config", "_data", "_docsize", "_idx"];
+  const externalTables =
+    place.provider === "sqlite"
+      ? tables.flatMap((table) => parts.map((part) => table + part))
+      : tables.map((table) => `${place.schema}.${table}`);
+  return { externalTables, externalEnums: [] };
+}
 
 /** The engine holds its SQLite connection after `free()`: keep what it opened, so that it can be closed. */
 class ClosableSqlite extends PrismaBetterSqlite3 {

@@ -20,6 +20,8 @@ export interface Actor {
 /** All that lib/data needs of one shop: its database, who acts, and when. */
 export interface ShopHandle {
   readonly slug: string;
+  /** Its file's name, or its schema's on PostgreSQL: what a raw query is qualified with. */
+  readonly database: string;
   readonly read: ShopReader;
   write<T>(run: (tx: ShopTx) => Promise<T>): Promise<T>;
   readonly by: Actor;

@@ -3,7 +3,8 @@ import { type Actor, type ShopHandle, shopStore } from "@/lib/db/shop";
 /** The only place where a shop's database is obtained: everything else is handed one. */
 export function handleFor(shop: { slug: string; database: string }, by: Actor, now: Date): ShopHandle {
   const store = shopStore(shop.database);
-  return { slug: shop.slug, read: store.read, write: (run) => store.write(run), by, now };
+  const { slug, database } = shop;
+  return { slug, database, read: store.read, write: (run) => store.write(run), by, now };
 }
 
 /** Acts as the product itself: migrations of data, demo shops, scheduled work. */

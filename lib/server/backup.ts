@@ -28,7 +28,7 @@ async function backup(): Promise<void> {
   for (const shop of shops) {
     const copy = join(folder, "shops", `${shop.database}.sqlite`);
     copyInto(shopFile(shop.database), copy);
-    const problems = await problemsOfCopy(shop.slug, copy);
+    const problems = await problemsOfCopy(shop, copy);
     bad += problems.length;
     console.log(`${shop.slug}: ${problems.length === 0 ? "copied, opened and checked" : problems.join(" ")}`);
   }
@@ -50,11 +50,11 @@ function copyInto(from: string, to: string): void {
     throw new Refusal(`The copy of ${from} is damaged: ${String(found)}.`, "Keep the last good backup.");
 }
 
-async function problemsOfCopy(slug: string, file: string): Promise<string[]> {
+async function problemsOfCopy(shop: { slug: string; database: string }, file: string): Promise<string[]> {
   const read = sqliteClient("shop", file, true);
   try {
     const refuse = () => Promise.reject(new Error("A backup copy is only read."));
-    return await problemsOf({ slug, read, write: refuse, by: SYSTEM, now: new Date() });
+    return await problemsOf({ ...shop, read, write: refuse, by: SYSTEM, now: new Date() });
   } finally {
     await read.$disconnect();
   }
