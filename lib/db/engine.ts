@@ -25,12 +25,12 @@ const SEARCHED = ["Customer", "Bike", "Quote", "Job", "Invoice", "Part"];
  * has shadow tables beside it that FTS5 keeps its index in; on PostgreSQL they are named with their schema.
  */
 export function notOurs(kind: DatabaseKind, place: MigrationPlace) {
-  const tables = kind === "shop" ? SEARCHED.map((noun) => `${noun}Search`) : [];
-  const parts = ["", "_config", "_data", "_docsize", "_idx"];
+  const nouns = kind === "shop" ? SEARCHED : [];
+  const made = ["Search", "Search_config", "Search_data", "Search_docsize", "Search_idx", "Trigram"];
   const externalTables =
     place.provider === "sqlite"
-      ? tables.flatMap((table) => parts.map((part) => table + part))
-      : tables.map((table) => `${place.schema}.${table}`);
+      ? nouns.flatMap((noun) => made.map((suffix) => noun + suffix))
+      : nouns.map((noun) => `${place.schema}.${noun}Search`);
   return { externalTables, externalEnums: [] };
 }
 

@@ -21,8 +21,8 @@ type Ask = (value: string | number) => string;
  * Ids of the rows that hold every word, newest first, at most `most` of each table: all tables in one query. With
  * `number`, quotes, jobs and invoices of that number come as well, beyond `most`.
  *
- * A word of three letters or more is looked up in the trigrams. A shorter one has none: beside a longer word it is looked
- * for in what that one found, alone the rows are walked from the newest until enough hold it.
+ * A word of two letters or more is looked up in the trigrams (on PostgreSQL of three). A single letter has none: rows
+ * are walked from the newest until enough hold it.
  */
 export async function idsHolding(
   shop: ShopHandle,
@@ -57,30 +57,55 @@ function byNumber(from: string, table: SearchTable, number: string): string {
   return `SELECT '${table}' AS "table", "id" FROM ${from}"${table}" WHERE ${kind}"number" = ${number}`;
 }
 
-const SHORTEST = 3;
+/** FTS5 counts letters by code point. */
+const letters = (text: string) => [...text].length;
 
-/** FTS5 counts letters by code point. In quotes no sign of a word is an operator. Source: SQLite's FTS5, sections 3.1 and 4.3.4. */
+/** In quotes no sign is an operator. Source: SQLite's FTS5, sections 3.1 (strings) and 4.3.4 (the trigram tokenizer). */
+const quoted = (text: string) => `"${text.replaceAll('"', '""')}"`;
+
+/** A part's size stands between signs, so that it is found whole. */
+const sized = (size: number) => `{size} : "=${size}="`;
+
 function inSqlite(table: SearchTable, words: readonly SearchWord[], ask: Ask): string {
-  const long = words.filter((word) => [...word.text].length >= SHORTEST);
-  const short = words.filter((word) => !long.includes(word)).map((word) => shortInSqlite(table, word, ask));
-  if (long.length === 0) return `SELECT "id" FROM "${table}" WHERE ${short.join(" AND ")} ORDER BY "id" DESC`;
-  const match = long.map(({ text, size }) => {
-    const phrase = `"${text.replaceAll('"', '""')}"`;
-    if (table !== "Part") return phrase;
-    return size == null ? `{words} : ${phrase}` : `({words} : ${phrase} OR {size} : "=${size}=")`;
-  });
+  const single = words.filter(({ text }) => letters(text) === 1).map((word) => oneLetter(table, word, ask));
+  if (single.length === words.length)
+    return `SELECT "id" FROM "${table}" WHERE ${single.join(" AND ")} ORDER BY "id" DESC`;
+  const match = words
+    .filter(({ text }) => letters(text) > 1)
+    .map((word) => (letters(word.text) === 2 ? twoLetters(table, word, ask) : manyLetters(table, word, ask)))
+    .join(` || ' AND ' || `);
   const trigrams = `"${table}Search"`;
   // Rows stand there under their ids' negatives. CROSS JOIN keeps the trigrams outside, so that they stop at the limit.
-  const rows = short.length === 0 ? "" : ` CROSS JOIN "${table}" ON "id" = -${trigrams}.rowid`;
-  const also = short.map((condition) => `${condition} AND `).join("");
-  return `SELECT -${trigrams}.rowid AS "id" FROM ${trigrams}${rows} WHERE ${also}${trigrams} MATCH ${ask(match.join(" AND "))} ORDER BY ${trigrams}.rowid`;
+  const rows = single.length === 0 ? "" : ` CROSS JOIN "${table}" ON "id" = -${trigrams}.rowid`;
+  // Values are bound in the order they were asked for in.
+  const also = single.map((condition) => `${condition} AND `).join("");
+  return `SELECT -${trigrams}.rowid AS "id" FROM ${trigrams}${rows} WHERE ${also}${trigrams} MATCH (${match}) ORDER BY ${trigrams}.rowid`;
 }
 
-function shortInSqlite(table: SearchTable, { text, size }: SearchWord, ask: Ask): string {
-  const held = `instr("searchKey", ${ask(text)}) > 0`;
+/** SQL for a piece of a MATCH: a word is the phrase of its trigrams. */
+function manyLetters(table: SearchTable, { text, size }: SearchWord, ask: Ask): string {
+  const held = table === "Part" ? `{words} : ${quoted(text)}` : quoted(text);
+  return ask(table === "Part" && size != null ? `(${held} OR ${sized(size)})` : held);
+}
+
+/** Stands in no key, since keys hold nothing that does not print. */
+const NOWHERE = `'"' || char(1, 1, 1) || '"'`;
+
+/** The same of two letters: any of the trigrams that begin with them. */
+function twoLetters(table: SearchTable, { text, size }: SearchWord, ask: Ask): string {
+  const begins = `"term" >= ${ask(text)} AND "term" < ${ask(`${text}\u{10ffff}`)}`;
+  const any = `(SELECT group_concat('"' || replace("term", '"', '""') || '"', ' OR ') FROM "${table}Trigram" WHERE ${begins})`;
+  const held = `'(' || coalesce(${any}, ${NOWHERE}) || ')'`;
   if (table !== "Part") return held;
-  const coded = `"id" IN (SELECT "partId" FROM "PartSupplier" WHERE instr("codeKey", ${ask(text)}) > 0)`;
-  return `(${held} OR ${coded}${size == null ? "" : ` OR "sizeMilli" = ${ask(size)}`})`;
+  return `'({words} : ' || ${held} || ${ask(size == null ? ")" : ` OR ${sized(size)})`)}`;
+}
+
+/** A single letter stands in most rows: it is looked for in what the other words found, else from the newest row on. */
+function oneLetter(table: SearchTable, { text }: SearchWord, ask: Ask): string {
+  const held = `instr("searchKey", ${ask(text)}) > 0`;
+  return table === "Part"
+    ? `(${held} OR "id" IN (SELECT "partId" FROM "PartSupplier" WHERE instr("codeKey", ${ask(text)}) > 0))`
+    : held;
 }
 
 /** The trigram index is asked by LIKE. Words hold none of its jokers (searchWords). */

@@ -37,9 +37,9 @@ BEGIN
     "changed" := "changed" || CASE TG_TABLE_NAME WHEN 'Part' THEN (to_jsonb(NEW)->>'id')::integer ELSE (to_jsonb(NEW)->>'partId')::integer END;
   END IF;
   EXECUTE format('DELETE FROM %I."PartSearch" WHERE "id" = ANY ($1)', TG_TABLE_SCHEMA) USING "changed";
-  EXECUTE format('INSERT INTO %1$I."PartSearch" ("id", "words", "size")
+  EXECUTE format($insert$INSERT INTO %1$I."PartSearch" ("id", "words", "size")
     SELECT p."id", p."searchKey" || coalesce(chr(10) || (SELECT string_agg(s."codeKey", chr(10)) FROM %1$I."PartSupplier" s WHERE s."partId" = p."id"), ''), p."sizeMilli"
-    FROM %1$I."Part" p WHERE p."id" = ANY ($1)', TG_TABLE_SCHEMA) USING "changed";
+    FROM %1$I."Part" p WHERE p."id" = ANY ($1)$insert$, TG_TABLE_SCHEMA) USING "changed";
   RETURN NULL;
 END
 $$;
