@@ -1,5 +1,6 @@
+import Database from "better-sqlite3";
 import fc from "fast-check";
-import { beforeAll, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { createBike } from "@/lib/data/bikes";
 import { changeCustomer, createCustomer, listCustomers } from "@/lib/data/customers";
 import { rowsHolding } from "@/lib/data/holding";
@@ -7,7 +8,11 @@ import { runImport } from "@/lib/data/imports";
 import { offerPart } from "@/lib/data/orders/offers";
 import { searchAll } from "@/lib/data/search";
 import { listParts } from "@/lib/data/stock/parts";
+import { indexWords } from "@/lib/db/migrate";
+import { applyMigrations, migrations } from "@/lib/db/migrations";
+import { inPostgres } from "@/lib/db/postgres";
 import { idsHolding } from "@/lib/db/search";
+import { type ShopHandle, shopFile, shopStore } from "@/lib/db/shop";
 import { searchKey, searchWords } from "@/lib/domain/searchKey";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
 import { CustomerQuery, CustomerSchema } from "@/lib/schemas/customers";
@@ -322,4 +327,108 @@ test("trigrams and walking find exactly what looking into every key finds", {
     ),
     { numRuns: 60 },
   );
+});
+
+const url = process.env.DATABASE_URL ?? "";
+
+test("what a shop held before it had trigrams is found by them", async () => {
+  const provider = url ? "postgresql" : "sqlite";
+  const all = migrations("shop", provider);
+  const at = all.findIndex(({ name }) => name.endsWith("_search"));
+  const script = [
+    ...all.slice(0, at).map(({ sql }) => sql),
+    `INSERT INTO "Customer" ("id", "name", "searchKey", "createdAt") VALUES (4, 'Ann', 'ann elder', '2026-01-01'), (9, 'Bo', 'bo younger', '2026-01-01');
+     INSERT INTO "Part" ("id", "code", "name", "kind", "sizeMilli", "searchKey", "createdAt") VALUES (7, 'K-9', 'Pilot', 'jet', 57500, 'k-9 pilot', '2026-01-01');
+     INSERT INTO "Supplier" ("id", "name", "searchKey", "createdAt") VALUES (1, 'Marl', 'marl', '2026-01-01');
+     INSERT INTO "PartSupplier" ("partId", "supplierId", "code", "codeKey") VALUES (7, 1, 'ML 4411', 'ml 4411');`,
+    ...all.slice(at).map(({ sql }) => sql),
+  ];
+  const database = `older_${process.pid}`;
+  if (url)
+    await inPostgres(url, async (client) => {
+      await client.query(`CREATE SCHEMA "${database}"; SET search_path TO "${database}"`);
+      for (const sql of script) await client.query(sql);
+    });
+  else {
+    const file = new Database(shopFile(database));
+    for (const sql of script) file.exec(sql);
+    file.pragma("journal_mode = WAL");
+    file.close();
+  }
+  const older: ShopHandle = { ...shops.a, database, read: shopStore(database).read };
+  const ids = async (...words: { text: string; size?: number }[]) =>
+    (
+      await idsHolding(
+        older,
+        [
+          { table: "Customer", most: 9 },
+          { table: "Part", most: 9 },
+        ],
+        words,
+      )
+    ).map(({ id }) => id);
+  expect(await ids({ text: "elder" })).toEqual([4]);
+  expect(await ids({ text: "nger" })).toEqual([9]);
+  expect(await ids({ text: "er" })).toEqual([9, 4]);
+  expect(await ids({ text: "4411" }, { text: "57,5", size: 57_500 })).toEqual([7]);
+});
+
+describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
+  const LIKE = `"words" LIKE '%hx-1025%'`;
+
+  test("the extension stands in no shop's schema, and every shop has its indexes", async () => {
+    const { a, b } = shops;
+    await inPostgres(url, async (client) => {
+      const place = await client.query(
+        `SELECT extnamespace::regnamespace::text AS place FROM pg_extension WHERE extname = 'pg_trgm'`,
+      );
+      expect(place.rows).toEqual([{ place: '"shared-trigrams"' }]);
+      for (const { database } of [a, b]) {
+        const made = await client.query(
+          `SELECT count(*)::int AS n FROM pg_indexes WHERE schemaname = $1 AND indexdef LIKE '%gin_trgm_ops%'`,
+          [database],
+        );
+        expect(made.rows).toEqual([{ n: 6 }]);
+      }
+      await client.query("SET enable_seqscan = off");
+      await client.query("SET enable_indexscan = off");
+      const plan = await client.query(`EXPLAIN SELECT "id" FROM "${a.database}"."PartSearch" WHERE ${LIKE}`);
+      expect(JSON.stringify(plan.rows)).toContain("PartSearch_words_idx");
+    });
+  });
+
+  test("where the extension is refused all is found by scanning, and the indexes come once it is allowed", async () => {
+    const base = `plain_${process.pid}`;
+    const own = new URL(url);
+    await inPostgres(url, async (client) => {
+      await client.query(`CREATE ROLE "${base}" LOGIN PASSWORD 'plain'`);
+      await client.query(`CREATE DATABASE "${base}"`);
+    });
+    own.pathname = `/${base}`;
+    await inPostgres(own.href, (admin) => admin.query(`CREATE SCHEMA "shop_x" AUTHORIZATION "${base}"`));
+    const admin = own.href;
+    own.username = base;
+    own.password = "plain";
+    await applyMigrations("shop", { provider: "postgresql", url: own.href, schema: "shop_x" });
+    expect(await indexWords(own.href, "shop_x")).toBe(false);
+    await inPostgres(own.href, (client) =>
+      client.query(
+        `INSERT INTO "shop_x"."Part" ("code", "name", "kind", "searchKey", "createdAt") VALUES ('HX-1025', 'Jet', 'jet', 'hx-1025 jet', now())`,
+      ),
+    );
+    const found = async () =>
+      inPostgres(own.href, async (client) => {
+        const { rows } = await client.query(`SELECT "id" FROM "shop_x"."PartSearch" WHERE ${LIKE}`);
+        return rows.length;
+      });
+    expect(await found()).toBe(1);
+    await inPostgres(admin, (client) => client.query("CREATE EXTENSION pg_trgm"));
+    expect(await indexWords(own.href, "shop_x")).toBe(true);
+    expect(await indexWords(own.href, "shop_x")).toBe(true);
+    expect(await found()).toBe(1);
+    await inPostgres(url, async (client) => {
+      await client.query(`DROP DATABASE "${base}" WITH (FORCE)`);
+      await client.query(`DROP ROLE "${base}"`);
+    });
+  });
 });
