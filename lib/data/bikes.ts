@@ -4,7 +4,8 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { BikeInput, BikeQueryInput, NewBikeInput } from "@/lib/schemas/bikes";
 import { versionToReplace } from "@/lib/schemas/typedNumber";
 import { bikeKey } from "./bikeKeys";
-import { found, ordered } from "./customers";
+import { ordered } from "./customers";
+import { rowsHolding } from "./holding";
 import { createModelCardIn } from "./modelCards";
 import { auditChange, changedMeanwhile } from "./recordChange";
 import { latestSheets } from "./sheets";
@@ -20,7 +21,7 @@ export function carburettorLabels(count: number): readonly string[] {
 /** Bikes by plate or by when they were added, narrowed by a search. */
 export async function listBikes(shop: ShopHandle, query: BikeQueryInput) {
   const rows = await shop.read.bike.findMany({
-    where: { AND: found(query.q) },
+    where: await rowsHolding(shop, "Bike", query.q),
     select: {
       id: true,
       plate: true,

@@ -5,6 +5,7 @@ import { searchKey } from "@/lib/domain/searchKey";
 import type { CustomerInput, CustomerQueryInput } from "@/lib/schemas/customers";
 import { versionToReplace } from "@/lib/schemas/typedNumber";
 import { rekeyBikesIn } from "./bikeKeys";
+import { rowsHolding } from "./holding";
 import { auditChange, changedMeanwhile } from "./recordChange";
 
 const PAGE = 50;
@@ -32,15 +33,6 @@ export function customerKey(customer: {
   );
 }
 
-/** Every word of a search stands somewhere in the search key. */
-export function found(q: string) {
-  return searchKey(q)
-    .split(" ")
-    .filter(Boolean)
-    .slice(0, 8)
-    .map((word) => ({ searchKey: { contains: word } }));
-}
-
 /** `order` by a column or by when a row was added, from "name" or "-added". */
 export function ordered<C extends string>(
   sort: `${"" | "-"}${C | "added"}`,
@@ -53,7 +45,7 @@ export function ordered<C extends string>(
 /** Customers by name or by when they were added, narrowed by a search. */
 export async function listCustomers(shop: ShopHandle, query: CustomerQueryInput) {
   const rows = await shop.read.customer.findMany({
-    where: { AND: found(query.q) },
+    where: await rowsHolding(shop, "Customer", query.q),
     select: {
       id: true,
       name: true,
@@ -170,7 +162,7 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
 /** Every customer as a choice for a form, by name; bounded, narrowed by a search. */
 export async function customerChoices(shop: ShopHandle, q = "", take = 200) {
   return shop.read.customer.findMany({
-    where: { AND: found(q) },
+    where: await rowsHolding(shop, "Customer", q),
     select: { id: true, name: true, phone: true },
     orderBy: [{ name: "asc" }, { id: "asc" }],
     take,

@@ -6,7 +6,7 @@ import { MODEL_FACTS } from "@/lib/domain/tuning/modelFacts";
 import type { FactInput, ModelCardInput, ModelCardQueryInput } from "@/lib/schemas/modelCards";
 import { versionToReplace } from "@/lib/schemas/typedNumber";
 import { rekeyBikesIn } from "./bikeKeys";
-import { found } from "./customers";
+import { found } from "./holding";
 import { auditChange, changedMeanwhile, type Fields } from "./recordChange";
 
 const PAGE = 50;

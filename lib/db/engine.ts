@@ -17,7 +17,22 @@ export type MigrationPlace =
   | { provider: "sqlite"; file: string }
   | { provider: "postgresql"; url: string; schema: string };
 
-export const NO_FILTER = { externalTables: [], externalEnums: [] };
+/** The nouns that migration 0011 made a table of trigrams for. */
+const SEARCHED = ["Customer", "Bike", "Quote", "Job", "Invoice", "Part"];
+
+/**
+ * Tables that the schema does not know, or the next migration would drop them. On SQLite they are virtual, and each
+ * has shadow tables beside it that FTS5 keeps its index in; on PostgreSQL they are named with their schema.
+ */
+export function notOurs(kind: DatabaseKind, place: MigrationPlace) {
+  const nouns = kind === "shop" ? SEARCHED : [];
+  const made = ["Search", "Search_config", "Search_data", "Search_docsize", "Search_idx", "Trigram"];
+  const externalTables =
+    place.provider === "sqlite"
+      ? nouns.flatMap((noun) => made.map((suffix) => noun + suffix))
+      : nouns.map((noun) => `${place.schema}.${noun}Search`);
+  return { externalTables, externalEnums: [] };
+}
 
 /** The engine holds its SQLite connection after `free()`: keep what it opened, so that it can be closed. */
 class ClosableSqlite extends PrismaBetterSqlite3 {

@@ -76,10 +76,22 @@ async function migrateOne(
   const applied =
     where.provider === "sqlite" ? appliedInFile(where.file) : await appliedInSchema(where.url, where.schema);
   refuseNewer(kind, where.provider, applied);
-  if (applied.length === migrations(kind, where.provider).length) return;
-  const names = await applyMigrations(kind, where);
-  if (where.provider === "sqlite") keepWriteAheadLog(where.file);
-  if (names.length) progress(`${label}: ${names.join(", ")}`);
+  if (applied.length < migrations(kind, where.provider).length) {
+    const names = await applyMigrations(kind, where);
+    if (where.provider === "sqlite") keepWriteAheadLog(where.file);
+    if (names.length) progress(`${label}: ${names.join(", ")}`);
+  }
+  if (kind === "shop" && where.provider === "postgresql" && !(await indexWords(where.url, where.schema)))
+    progress(`${label}: the server refuses the extension pg_trgm, so searching reads every row.`);
+}
+
+/** Makes the indexes that searching uses, as soon as the server has the extension for them; false where it has not. */
+export async function indexWords(url: string, schema: string): Promise<boolean> {
+  return inPostgres(url, async (client) => {
+    await client.query(`SET search_path TO "${schema}"`);
+    const { rows } = await client.query<{ made: boolean }>(`SELECT "search_index"() AS made`);
+    return rows[0]?.made === true;
+  });
 }
 
 /** WAL is a property of the file: set once, so that a read-only connection may be the first to open it. */

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { Refusal } from "@/lib/domain/refusal";
-import { type MigrationPlace, NO_FILTER, withEngine } from "./engine";
+import { type MigrationPlace, notOurs, withEngine } from "./engine";
 import { projectRoot } from "./places";
 import type { DatabaseKind, Provider } from "./schemaFiles";
 
@@ -49,7 +49,7 @@ export async function applyMigrations(kind: DatabaseKind, place: MigrationPlace)
           migrationFile: { path: "migration.sql", content: { tag: "ok", value: m.sql } },
         })),
       },
-      filters: NO_FILTER,
+      filters: notOurs(kind, place),
     });
     return done.appliedMigrationNames;
   });

@@ -1,12 +1,24 @@
-import { beforeAll, expect, test } from "vitest";
+import Database from "better-sqlite3";
+import fc from "fast-check";
+import { beforeAll, describe, expect, test } from "vitest";
 import { createBike } from "@/lib/data/bikes";
-import { createCustomer } from "@/lib/data/customers";
+import { changeCustomer, createCustomer, listCustomers } from "@/lib/data/customers";
+import { rowsHolding } from "@/lib/data/holding";
 import { runImport } from "@/lib/data/imports";
+import { offerPart } from "@/lib/data/orders/offers";
 import { searchAll } from "@/lib/data/search";
-import { searchKey } from "@/lib/domain/searchKey";
+import { listParts } from "@/lib/data/stock/parts";
+import { indexWords } from "@/lib/db/migrate";
+import { applyMigrations, migrations } from "@/lib/db/migrations";
+import { inPostgres } from "@/lib/db/postgres";
+import { idsHolding } from "@/lib/db/search";
+import { type ShopHandle, shopFile, shopStore } from "@/lib/db/shop";
+import { searchKey, searchWords } from "@/lib/domain/searchKey";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
-import { CustomerSchema } from "@/lib/schemas/customers";
+import { CustomerQuery, CustomerSchema } from "@/lib/schemas/customers";
 import { ImportSchema } from "@/lib/schemas/imports";
+import { PartSupplierSchema } from "@/lib/schemas/orders";
+import { oneJob } from "../support/oneJob";
 import { type TwoShops, twoShops } from "../support/shops";
 
 let shops: TwoShops;
@@ -95,4 +107,328 @@ test("nothing typed finds nothing, and odd signs break nothing", async () => {
 });
 test("another shop's records are never found", async () => {
   for (const text of ["bjorg", "1042", "hx", "s12ab"]) expect(await searchAll(shops.b, text)).toEqual([]);
+});
+
+const labels = async (text: string, noun: string) => (await groups(text))[noun]?.hits.map((hit) => hit.label);
+
+test("a word of one or two letters finds all that hold it, alone and beside a longer one", async () => {
+  expect(await labels("jø", "customers")).toEqual(["Bjørg Åsen"]);
+  expect(await labels("en", "customers")).toEqual(["Bjørg Åsen"]);
+  expect(await labels("x bjorg", "customers")).toBeUndefined();
+  expect(await labels("5 bjorg", "customers")).toEqual(["Bjørg Åsen"]);
+  expect(await labels("tx bjorg", "bikes")).toEqual(["Tarrant TX 640"]);
+  expect(await labels("zq", "parts")).toBeUndefined();
+  expect(await labels("jet 12", "parts")).toEqual(["HX-1125", "HX-1200", "HX-1225", "HX-1250", "HX-1275"]);
+});
+test("what a query language would read as its own signs is read as letters", async () => {
+  for (const text of [
+    '"main"',
+    "main*",
+    "NEAR(main jet)",
+    "jet AND NOT main",
+    "words:jet",
+    "-jet",
+    "^jet",
+    "je_",
+  ])
+    expect(Object.keys(await groups(text)), text).toEqual(text === "je_" ? ["parts"] : []);
+  expect(await labels("hx%125", "parts")).toEqual(["HX-1125", "HX-1250"]);
+  expect(await labels("main and jet", "parts")).toBeUndefined();
+  expect(await groups("nothing\u0000here")).toEqual({});
+});
+test("a part is found by its size in any writing, and by every supplier's code for it", async () => {
+  const { a, b } = shops;
+  const part = await a.write((tx) =>
+    tx.part.create({
+      data: {
+        code: "K-9",
+        name: "Pilot",
+        kind: "jet",
+        sizeMilli: 57_500,
+        searchKey: searchKey("K-9", "Pilot", "jet"),
+        createdAt: a.now,
+      },
+    }),
+  );
+  const offer = (supplier: string, code: string) =>
+    offerPart(
+      a,
+      PartSupplierSchema.parse({ partId: `${part.id}`, supplier, code, pack: "", least: "", leadDays: "" }),
+    );
+  await offer("Ridge Brass", "X/77-Ø");
+  await offer("Marl", "marl 4411");
+  for (const text of ["57.5", "57,5", "#57.5", "pilot 57,5", "x/77-ø", "77-o pilot", "4411", "4411 x/77"])
+    expect(await labels(text, "parts"), text).toEqual(["K-9"]);
+  await offer("Marl", "marl 9922");
+  expect(await labels("4411", "parts")).toBeUndefined();
+  expect(await labels("9922", "parts")).toEqual(["K-9"]);
+  await a.write((tx) => tx.part.update({ where: { id: part.id }, data: { sizeMilli: 60_000 } }));
+  expect(await labels("57.5", "parts")).toBeUndefined();
+  expect(await labels("9922 60", "parts")).toEqual(["K-9"]);
+  await a.write((tx) => tx.partSupplier.deleteMany({ where: { partId: part.id } }));
+  expect(await labels("9922", "parts")).toBeUndefined();
+  await a.write((tx) => tx.part.delete({ where: { id: part.id } }));
+  expect(await labels("k-9", "parts")).toBeUndefined();
+  expect((await listParts(b, { q: "57.5" })).rows).toEqual([]);
+});
+test("a changed or deleted record is found by what it is now", async () => {
+  const { a } = shops;
+  const id = await createCustomer(a, CustomerSchema.parse({ name: "Runa Vik" }));
+  const change = { ...CustomerSchema.parse({ name: "Runa Holm" }), version: 1 };
+  await changeCustomer(a, id, change as never);
+  expect(await labels("runa vik", "customers")).toBeUndefined();
+  expect(await labels("runa holm", "customers")).toEqual(["Runa Holm"]);
+  await a.write((tx) => tx.customer.delete({ where: { id } }));
+  expect(await labels("runa", "customers")).toBeUndefined();
+});
+test("nothing that was rolled back is found", async () => {
+  const { a } = shops;
+  const failing = a.write(async (tx) => {
+    await tx.customer.create({ data: { name: "Ghost", searchKey: "ghost", createdAt: a.now } });
+    throw new Error("rolled back on purpose");
+  });
+  await expect(failing).rejects.toThrow("on purpose");
+  expect(await groups("ghost")).toEqual({});
+});
+test("who may not see invoices finds none, and who may finds them by number and name", async () => {
+  const { a } = shops;
+  const { jobId, customerId } = await oneJob(a);
+  await a.write((tx) =>
+    tx.invoice.create({
+      data: {
+        jobId,
+        customerId,
+        number: 70_707,
+        searchKey: searchKey("70707 Solveig Tind"),
+        createdAt: a.now,
+      },
+    }),
+  );
+  for (const text of ["70707", "solveig tind"]) {
+    expect(Object.keys(await groups(text))).toEqual(["invoices"]);
+    expect(await searchAll(a, text, { invoices: false })).toEqual([]);
+  }
+});
+test("a list names all its hits page by page, whether they are few enough to be named by id or not", async () => {
+  const { b } = shops;
+  const names = Array.from({ length: 620 }, (_, n) => `Crowd ${String((n * 7) % 620).padStart(3, "0")}`);
+  await b.write((tx) =>
+    tx.customer.createMany({
+      data: names.map((name) => ({ name, searchKey: searchKey(name), createdAt: b.now })),
+    }),
+  );
+  const all = async (q: string) => {
+    const seen: string[] = [];
+    for (let after: number | null = 0; after !== null; ) {
+      const page = await listCustomers(
+        b,
+        CustomerQuery.parse({ q, ...(after ? { after: `${after}` } : {}) }),
+      );
+      seen.push(...page.rows.map((row) => row.name));
+      after = page.next;
+    }
+    return seen;
+  };
+  expect(await all("crowd")).toEqual([...names].sort());
+  expect(await all("crowd 1")).toEqual(names.filter((name) => name.includes("1")).sort());
+  const [customers] = await searchAll(b, "crowd");
+  expect(customers?.hits.map((hit) => hit.label)).toEqual([...names].sort().slice(0, 8));
+});
+
+test("trigrams and walking find exactly what looking into every key finds", {
+  timeout: 120_000,
+}, async () => {
+  const { b } = shops;
+  // Few letters, so that words often meet; signs that SQL, LIKE and FTS5 read as their own; letters beyond 16 bits.
+  const letter = fc.constantFrom(
+    ..."aab1",
+    " ",
+    "-",
+    '"',
+    "'",
+    "*",
+    "%",
+    "_",
+    "\\",
+    "(",
+    ":",
+    "Ø",
+    "é",
+    "😀",
+    "字",
+    "\u0000",
+  );
+  const text = (maxLength: number) => fc.string({ unit: letter, maxLength });
+  await b.write((tx) => tx.customer.deleteMany({}));
+  let round = 0;
+  await fc.assert(
+    fc.asyncProperty(
+      fc.array(text(12), { minLength: 1, maxLength: 12 }),
+      fc.array(fc.oneof(text(6), fc.string({ unit: "binary", maxLength: 4 })), {
+        minLength: 1,
+        maxLength: 8,
+      }),
+      async (rows, queries) => {
+        const mark = `round${++round}`;
+        const keys = rows.map((row) => searchKey(row, mark));
+        await b.write((tx) =>
+          tx.customer.createMany({
+            data: keys.map((key) => ({ name: key, searchKey: key, createdAt: b.now })),
+          }),
+        );
+        const stored = await b.read.customer.findMany({
+          where: { searchKey: { contains: mark } },
+          select: { id: true, searchKey: true },
+          orderBy: { id: "asc" },
+        });
+        const changed = stored[0];
+        if (changed) {
+          changed.searchKey = searchKey(queries[0] ?? "", mark, "changed");
+          await b.write((tx) =>
+            tx.customer.update({ where: { id: changed.id }, data: { searchKey: changed.searchKey } }),
+          );
+        }
+        const gone = stored.length > 2 ? stored.pop() : undefined;
+        if (gone) await b.write((tx) => tx.customer.delete({ where: { id: gone.id } }));
+        for (const query of [...queries, mark]) {
+          const words = searchWords(`${query} ${mark}`);
+          const expected = stored
+            .filter(({ searchKey: key }) => words.every((word) => key.includes(word)))
+            .map(({ id }) => id);
+          for (const most of [0, 500])
+            expect(
+              await b.read.customer
+                .findMany({
+                  where: await rowsHolding(b, "Customer", `${query} ${mark}`, most),
+                  select: { id: true },
+                  orderBy: { id: "asc" },
+                })
+                .then((found) => found.map(({ id }) => id)),
+              JSON.stringify({ query, most }),
+            ).toEqual(expected);
+        }
+        // Without the round's mark, words of any length stand alone against all rounds' rows.
+        const every = await b.read.customer.findMany({
+          select: { id: true, searchKey: true },
+          orderBy: { id: "desc" },
+        });
+        for (const query of queries) {
+          const words = searchWords(query).map((word) => ({ text: word }));
+          const expected = every.filter(({ searchKey: key }) =>
+            words.every((word) => key.includes(word.text)),
+          );
+          const hits = await idsHolding(b, [{ table: "Customer", most: 20 }], words);
+          expect(
+            hits.map((hit) => hit.id),
+            JSON.stringify(query),
+          ).toEqual(words.length === 0 ? [] : expected.slice(0, 20).map(({ id }) => id));
+        }
+      },
+    ),
+    { numRuns: 60 },
+  );
+});
+
+const url = process.env.DATABASE_URL ?? "";
+
+test("what a shop held before it had trigrams is found by them", async () => {
+  const provider = url ? "postgresql" : "sqlite";
+  const all = migrations("shop", provider);
+  const at = all.findIndex(({ name }) => name.endsWith("_search"));
+  const script = [
+    ...all.slice(0, at).map(({ sql }) => sql),
+    `INSERT INTO "Customer" ("id", "name", "searchKey", "createdAt") VALUES (4, 'Ann', 'ann elder', '2026-01-01'), (9, 'Bo', 'bo younger', '2026-01-01');
+     INSERT INTO "Part" ("id", "code", "name", "kind", "sizeMilli", "searchKey", "createdAt") VALUES (7, 'K-9', 'Pilot', 'jet', 57500, 'k-9 pilot', '2026-01-01');
+     INSERT INTO "Supplier" ("id", "name", "searchKey", "createdAt") VALUES (1, 'Marl', 'marl', '2026-01-01');
+     INSERT INTO "PartSupplier" ("partId", "supplierId", "code", "codeKey") VALUES (7, 1, 'ML 4411', 'ml 4411');`,
+    ...all.slice(at).map(({ sql }) => sql),
+  ];
+  const database = `older_${process.pid}`;
+  if (url)
+    await inPostgres(url, async (client) => {
+      await client.query(`CREATE SCHEMA "${database}"; SET search_path TO "${database}"`);
+      for (const sql of script) await client.query(sql);
+    });
+  else {
+    const file = new Database(shopFile(database));
+    for (const sql of script) file.exec(sql);
+    file.pragma("journal_mode = WAL");
+    file.close();
+  }
+  const older: ShopHandle = { ...shops.a, database, read: shopStore(database).read };
+  const ids = async (...words: { text: string; size?: number }[]) =>
+    (
+      await idsHolding(
+        older,
+        [
+          { table: "Customer", most: 9 },
+          { table: "Part", most: 9 },
+        ],
+        words,
+      )
+    ).map(({ id }) => id);
+  expect(await ids({ text: "elder" })).toEqual([4]);
+  expect(await ids({ text: "nger" })).toEqual([9]);
+  expect(await ids({ text: "er" })).toEqual([9, 4]);
+  expect(await ids({ text: "4411" }, { text: "57,5", size: 57_500 })).toEqual([7]);
+});
+
+describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
+  const LIKE = `"words" LIKE '%hx-1025%'`;
+
+  test("the extension stands in no shop's schema, and every shop has its indexes", async () => {
+    const { a, b } = shops;
+    await inPostgres(url, async (client) => {
+      const place = await client.query(
+        `SELECT extnamespace::regnamespace::text AS place FROM pg_extension WHERE extname = 'pg_trgm'`,
+      );
+      expect(place.rows).toEqual([{ place: '"shared-trigrams"' }]);
+      for (const { database } of [a, b]) {
+        const made = await client.query(
+          `SELECT count(*)::int AS n FROM pg_indexes WHERE schemaname = $1 AND indexdef LIKE '%gin_trgm_ops%'`,
+          [database],
+        );
+        expect(made.rows).toEqual([{ n: 6 }]);
+      }
+      await client.query("SET enable_seqscan = off");
+      await client.query("SET enable_indexscan = off");
+      const plan = await client.query(`EXPLAIN SELECT "id" FROM "${a.database}"."PartSearch" WHERE ${LIKE}`);
+      expect(JSON.stringify(plan.rows)).toContain("PartSearch_words_idx");
+    });
+  });
+
+  test("where the extension is refused all is found by scanning, and the indexes come once it is allowed", async () => {
+    const base = `plain_${process.pid}`;
+    const own = new URL(url);
+    await inPostgres(url, async (client) => {
+      await client.query(`CREATE ROLE "${base}" LOGIN PASSWORD 'plain'`);
+      await client.query(`CREATE DATABASE "${base}"`);
+    });
+    own.pathname = `/${base}`;
+    await inPostgres(own.href, (admin) => admin.query(`CREATE SCHEMA "shop_x" AUTHORIZATION "${base}"`));
+    const admin = own.href;
+    own.username = base;
+    own.password = "plain";
+    await applyMigrations("shop", { provider: "postgresql", url: own.href, schema: "shop_x" });
+    expect(await indexWords(own.href, "shop_x")).toBe(false);
+    await inPostgres(own.href, (client) =>
+      client.query(
+        `INSERT INTO "shop_x"."Part" ("code", "name", "kind", "searchKey", "createdAt") VALUES ('HX-1025', 'Jet', 'jet', 'hx-1025 jet', now())`,
+      ),
+    );
+    const found = async () =>
+      inPostgres(own.href, async (client) => {
+        const { rows } = await client.query(`SELECT "id" FROM "shop_x"."PartSearch" WHERE ${LIKE}`);
+        return rows.length;
+      });
+    expect(await found()).toBe(1);
+    await inPostgres(admin, (client) => client.query("CREATE EXTENSION pg_trgm"));
+    expect(await indexWords(own.href, "shop_x")).toBe(true);
+    expect(await indexWords(own.href, "shop_x")).toBe(true);
+    expect(await found()).toBe(1);
+    await inPostgres(url, async (client) => {
+      await client.query(`DROP DATABASE "${base}" WITH (FORCE)`);
+      await client.query(`DROP ROLE "${base}"`);
+    });
+  });
 });

@@ -1,8 +1,8 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { daysLate, outstanding, standing } from "@/lib/domain/invoices/state";
-import { searchKey } from "@/lib/domain/searchKey";
 import type { InvoiceFilter, InvoiceQueryInput } from "@/lib/schemas/invoices";
+import { rowsHolding } from "../holding";
 import { dayIn } from "../quotes/days";
 
 const LINE = {
@@ -30,12 +30,11 @@ export async function listInvoices(
   query: InvoiceQueryInput,
 ): Promise<{ rows: InvoiceLine[]; next: number | null }> {
   const today = await todayOf(shop);
-  const wanted = query.q ? searchKey(query.q) : "";
   const rows = await shop.read.invoice.findMany({
     where: {
       ...(query.state ? filterOf(query.state, today) : {}),
       ...(query.after ? { id: { lt: query.after } } : {}),
-      ...(wanted ? { searchKey: { contains: wanted } } : {}),
+      AND: [await rowsHolding(shop, "Invoice", query.q ?? "")],
     },
     select: LINE,
     orderBy: { id: "desc" },

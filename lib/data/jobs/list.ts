@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
-import { searchKey } from "@/lib/domain/searchKey";
 import type { JobState } from "@/lib/schemas/jobs";
+import { rowsHolding } from "../holding";
 import { shortOf } from "../stock/shortages";
 
 export interface JobQuery {
@@ -45,12 +45,11 @@ export async function listJobs(
   query: JobQuery = {},
 ): Promise<{ jobs: JobLine[]; next: number | null }> {
   const take = query.take ?? 50;
-  const wanted = query.q ? searchKey(query.q) : "";
   const rows = await shop.read.job.findMany({
     where: {
       ...(query.state ? { state: query.state } : {}),
       ...(query.after ? { id: { lt: query.after } } : {}),
-      ...(wanted ? { searchKey: { contains: wanted } } : {}),
+      AND: [await rowsHolding(shop, "Job", query.q ?? "")],
     },
     select: LINE,
     orderBy: { id: "desc" },

@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { ListQuotes, QuoteStateName } from "@/lib/schemas/quotes";
-import { found } from "../customers";
+import { rowsHolding } from "../holding";
 import { dayIn } from "./days";
 import { bikeName, stateOn } from "./rows";
 
@@ -36,7 +36,7 @@ export async function listQuotes(
       AND: [
         whereState(query.state, today),
         ...(query.kind ? [{ variationOfId: query.kind === "variation" ? { not: null } : null }] : []),
-        ...found(query.q ?? ""),
+        await rowsHolding(shop, "Quote", query.q ?? ""),
       ],
     },
     select: {

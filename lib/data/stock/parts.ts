@@ -1,8 +1,8 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { PartListQuery } from "@/lib/schemas/stock";
+import { partsHolding } from "../holding";
 import { isBelow } from "./drawer";
-import { wordsWhere } from "./find";
 import { LIES } from "./lying";
 import { shortOf } from "./shortages";
 
@@ -42,7 +42,7 @@ export async function listParts(
   const where: Prisma.PartWhereInput = {
     ...(query.kind ? { kind: query.kind } : {}),
     ...(query.family ? { family: query.family } : {}),
-    ...wordsWhere(query.q ?? ""),
+    AND: [await partsHolding(shop, query.q ?? "")],
     ...(query.below
       ? {
           active: true,

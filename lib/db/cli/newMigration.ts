@@ -1,7 +1,7 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type MigrationPlace, NO_FILTER, withEngine } from "../engine";
+import { type MigrationPlace, notOurs, withEngine } from "../engine";
 import { applyMigrations, migrationFolder, migrations } from "../migrations";
 import { projectRoot } from "../places";
 import { inPostgres } from "../postgres";
@@ -32,7 +32,7 @@ async function difference(kind: DatabaseKind, place: MigrationPlace): Promise<st
       to: { tag: "schemaDatamodel", files },
       script: true,
       exitCode: null,
-      filters: NO_FILTER,
+      filters: notOurs(kind, place),
     }),
   );
   return clean(stdout ?? "");
