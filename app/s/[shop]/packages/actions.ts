@@ -1,8 +1,9 @@
 "use server";
+import { moveItem, putBack, removeItem, renamePackage } from "@/lib/data/packages/arrange";
 import { addRevision, createPackage, publishRevision, retirePackage } from "@/lib/data/packages/author";
 import { beginDraft } from "@/lib/data/packages/draft";
 import { copyPackage, importPackage } from "@/lib/data/packages/file";
-import { moveItem, putBack, removeItem, renamePackage, saveItem } from "@/lib/data/packages/items";
+import { saveItem } from "@/lib/data/packages/items";
 import { action } from "@/lib/gate/action";
 import {
   AddRevisionSchema,
@@ -16,13 +17,12 @@ import {
 } from "@/lib/schemas/packages";
 import {
   AccessFormSchema,
-  ArrangeSchema,
-  BeginDraftSchema,
   GroupFormSchema,
   OperationFormSchema,
   OptionFormSchema,
-  RuleFormSchema,
 } from "@/lib/schemas/recipeForms";
+import { ArrangeSchema, BeginDraftSchema } from "@/lib/schemas/recipeItem";
+import { RuleFormSchema } from "@/lib/schemas/ruleForm";
 
 const at = (slug: string, id: number, rest = "") => `/s/${slug}/packages/${id}${rest}`;
 

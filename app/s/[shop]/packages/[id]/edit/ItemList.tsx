@@ -5,7 +5,7 @@ import { Section } from "@/app/_ui/Section";
 import { Shape } from "@/app/_ui/Shape";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { Problem } from "@/lib/domain/packages/check";
-import type { RecipePart } from "@/lib/schemas/recipeForms";
+import type { RecipePart } from "@/lib/schemas/recipeItem";
 import { arrange, undoRemove } from "../../actions";
 import { PART_WORDS, RULE_WORDS } from "./partWords";
 

@@ -10,7 +10,7 @@ import { TextField } from "@/app/_ui/TextField";
 import { getPackage } from "@/lib/data/packages/get";
 import { keyOf } from "@/lib/data/packages/items";
 import { open } from "@/lib/gate/open";
-import type { RecipePart } from "@/lib/schemas/recipeForms";
+import type { RecipePart } from "@/lib/schemas/recipeItem";
 import { publish, rename } from "../../actions";
 import { BeginDraft } from "../BeginDraft";
 import { Problems } from "../Problems";

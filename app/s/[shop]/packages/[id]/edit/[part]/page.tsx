@@ -6,7 +6,7 @@ import { keyOf, printOf } from "@/lib/data/packages/items";
 import { recipeSupplies } from "@/lib/data/packages/supplies";
 import type { Rule } from "@/lib/domain/packages/recipe";
 import { open } from "@/lib/gate/open";
-import { RECIPE_PARTS } from "@/lib/schemas/recipeForms";
+import { RECIPE_PARTS } from "@/lib/schemas/recipeItem";
 import { BeginDraft } from "../../BeginDraft";
 import { PART_WORDS, RULE_WORDS } from "../partWords";
 import { AccessForm } from "./AccessForm";
