@@ -76,9 +76,10 @@ export function jsonOf(text: string): { value: unknown } | { failed: string } {
     const before = found ? text.slice(0, Number(found[1])) : text;
     const lines = before.split("\n");
     const column = (lines.at(-1)?.length ?? 0) + 1;
-    const look = found
-      ? "Look there for a missing comma, quote or bracket."
-      : "It ends too early: a quote or bracket is never closed.";
+    const look =
+      found && Number(found[1]) < text.length
+        ? "Look there for a missing comma, quote or bracket."
+        : "It ends too early: a quote or bracket is never closed.";
     return { failed: `This is not JSON from line ${lines.length}, column ${column} on. ${look}` };
   }
 }
