@@ -80,10 +80,10 @@ export function Form({
     else setTyped(typedIn(event.currentTarget));
   };
   const goTo = (name: string) => {
-    const control = form.current?.querySelector<HTMLElement>(
-      `[name="${CSS.escape(name)}"], [name="${CSS.escape(name)}[]"]`,
-    );
-    control?.focus();
+    const named = (one: string) =>
+      form.current?.querySelector<HTMLElement>(`[name="${CSS.escape(one)}"], [name="${CSS.escape(one)}[]"]`);
+    // A place inside a field, such as one entry of a file's text, leads to the field.
+    (named(name) ?? named(name.split(".")[0] ?? name))?.focus();
   };
 
   return (

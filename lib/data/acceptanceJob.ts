@@ -3,7 +3,7 @@ import { nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
-import { addSteps } from "./acceptanceSteps";
+import { addSteps, extendSteps } from "./acceptanceSteps";
 import type { FrozenQuote } from "./quotes/frozen";
 import { saveSheetIn } from "./sheets";
 import { type HeldBy, reserveIn } from "./stock/reservations";
@@ -28,14 +28,16 @@ export interface AcceptedWork {
 
 const FIRST_NUMBER = 601;
 
-/** The job of an accepted quote, or the extra steps of an accepted variation: steps, target settings, promised parts. */
+/** The job of an accepted quote, or the steps of an accepted variation on its card, planned anew: steps, target settings, promised parts. */
 export async function beginJob(
   tx: ShopTx,
   shop: ShopHandle,
   work: AcceptedWork,
 ): Promise<{ jobId: number; jobNumber: number; short: ShortPart[] }> {
   const job = work.variationOf ? await extend(tx, work) : await create(tx, shop, work);
-  const stepIds = await addSteps(tx, job.id, work.frozen, work.variationOf !== null);
+  const stepIds = work.variationOf
+    ? await extendSteps(tx, shop, job.id, work.revisionId, work.frozen)
+    : await addSteps(tx, job.id, work.frozen);
   await targetSheet(tx, shop, job.id, work);
   const short = await promiseParts(tx, shop, job.id, work.frozen, stepIds);
   return { jobId: job.id, jobNumber: job.number, short };

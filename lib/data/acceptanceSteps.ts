@@ -1,85 +1,44 @@
-import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import type { ShopTx } from "@/lib/db/shop";
-import type { PlannedStep } from "@/lib/domain/plan/plan";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { Operation } from "@/lib/domain/packages/recipe";
+import { RecipeSchema } from "@/lib/schemas/recipe";
+import { replanIn } from "./jobs/replan";
+import { RIDE, stepData } from "./jobs/stepRow";
+import { moveOnIn } from "./jobs/steps";
 import type { FrozenQuote } from "./quotes/frozen";
 
-type StepData = Omit<Prisma.StepUncheckedCreateInput, "jobId" | "position">;
-
-const RIDE: StepData = {
-  kind: "ride",
-  key: "test-ride",
-  name: "Test ride",
-  instruction:
-    "Ride on a closed or quiet road. Feel for it at closed, quarter, half and full throttle, and write it down after stopping.",
-  minutes: 0,
-  tools: [],
-  cautions: ["Never read an instrument while riding.", "A slide or throttle that sticks is a no-ride fault."],
-};
-
-/**
- * The steps of a frozen plan with their hold points, then the test ride; extra work goes before the ride that is there.
- * Answers the step of each operation by its key.
- */
-export async function addSteps(
-  tx: ShopTx,
-  jobId: number,
-  frozen: FrozenQuote,
-  extra: boolean,
-): Promise<Map<string, number>> {
-  const ride = extra ? await openRide(tx, jobId) : null;
-  const last = await tx.step.findFirst({
-    where: { jobId },
-    select: { position: true },
-    orderBy: { position: "desc" },
-  });
-  let position = ride?.position ?? (last?.position ?? 0) + 1;
-  // Room for the new steps in front of the ride and whatever follows it.
-  if (ride)
-    await tx.step.updateMany({
-      where: { jobId, position: { gte: ride.position } },
-      data: { position: { increment: frozen.steps.length } },
-    });
+/** The steps of a new job: the frozen plan with its hold points, then the ride. Answers the step of each operation by its key. */
+export async function addSteps(tx: ShopTx, jobId: number, frozen: FrozenQuote): Promise<Map<string, number>> {
   const ids = new Map<string, number>();
-  for (const step of frozen.steps) {
-    const { id } = await tx.step.create({
-      data: { jobId, position, ...stepData(step) },
-      select: { id: true },
-    });
+  for (const [at, step] of frozen.steps.entries()) {
+    const data = { jobId, position: at + 1, ...stepData(step) };
+    const { id } = await tx.step.create({ data, select: { id: true } });
     if (step.kind === "operation") ids.set(step.key, id);
-    position += 1;
   }
-  if (!ride && frozen.steps.length > 0)
+  if (frozen.steps.length > 0) {
+    const position = frozen.steps.length + 1;
     await tx.step.create({ data: { jobId, position, ...RIDE }, select: { id: true } });
+  }
   return ids;
 }
 
-function openRide(tx: ShopTx, jobId: number): Promise<{ position: number } | null> {
-  return tx.step.findFirst({
-    where: { jobId, kind: "ride", state: "todo" },
-    select: { position: true },
-    orderBy: { position: "asc" },
+/** The operations of an accepted variation come to the job's card, and the card is planned anew from where the bike stands. */
+export async function extendSteps(
+  tx: ShopTx,
+  shop: ShopHandle,
+  jobId: number,
+  revisionId: number,
+  frozen: FrozenQuote,
+): Promise<Map<string, number>> {
+  const { packageRevision } = await tx.quoteRevision.findUniqueOrThrow({
+    where: { id: revisionId },
+    select: { packageRevision: { select: { recipe: true } } },
   });
-}
-
-function stepData(step: PlannedStep): StepData {
-  const readings = step.holdPoints.map((point) => ({
-    kind: point.kind,
-    name: point.name,
-    unit: point.unit ?? "",
-    low: point.low ?? null,
-    high: point.high ?? null,
-    increment: point.step ?? null,
-  }));
-  const checks = step.checks.map((name) => ({ kind: "check" as const, name }));
-  return {
-    kind: step.kind,
-    key: step.key,
-    name: step.name,
-    instruction: step.instruction,
-    minutes: step.minutes,
-    grade: step.grade,
-    tools: [...step.tools],
-    cautions: [...step.cautions],
-    holdPoints: { create: [...readings, ...checks].map((point, position) => ({ ...point, position })) },
-  };
+  const recipe = RecipeSchema.parse(packageRevision.recipe);
+  const operations = frozen.steps.flatMap((step): Operation[] => {
+    const found = recipe.operations.find((o) => step.kind === "operation" && o.key === step.key);
+    return found ? [found] : [];
+  });
+  const ids = await replanIn(tx, shop, jobId, { revisionId, operations });
+  await moveOnIn(tx, jobId);
+  return ids;
 }

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Recipe } from "@/lib/domain/packages/recipe";
+import { type FileIssue, fileIssues, jsonOf } from "./fileIssues";
 import { RecipeSchema } from "./recipe";
 
 export const id = z.coerce.number("Choose one.").int("Choose one.").positive("Choose one.");
@@ -18,40 +19,58 @@ export const CreatePackageSchema = z.object({
 
 const MOST = 400_000;
 
-/** A recipe as pasted text: JSON first, then its shape, each error with the place it stands at. */
+interface Telling {
+  addIssue(issue: { code: "custom"; path?: (string | number)[]; message: string }): void;
+}
+
+/** Most faults of one file that are said; with more than that it is another kind of file. */
+const MOST_SAID = 300;
+
+/** Tells every fault of a file: first how many, then each at its place. */
+function tell(context: unknown, issues: readonly FileIssue[]): typeof z.NEVER {
+  const told = context as Telling;
+  const many = issues.length === 1 ? "One thing" : `${issues.length} things`;
+  const only = issues.length > MOST_SAID ? `; the first ${MOST_SAID} are named` : "";
+  told.addIssue({ code: "custom", message: `${many} in it cannot be read${only}. Nothing was saved.` });
+  for (const { path, message } of issues.slice(0, MOST_SAID))
+    told.addIssue({ code: "custom", path: [...path], message });
+  return z.NEVER;
+}
+
+/** A recipe as pasted text: JSON first, then its shape, each fault with the place it stands at. */
 export const RecipeText = z
   .string()
   .trim()
   .min(1, "Paste the recipe here.")
   .max(MOST, "This is longer than any recipe can be.")
   .transform((text, context) => {
-    const json = parsedJson(text);
+    const json = jsonOf(text);
     if ("failed" in json) {
-      context.addIssue({ code: "custom", message: `This is not JSON: ${json.failed}` });
+      context.addIssue({ code: "custom", message: json.failed });
       return z.NEVER;
     }
-    const recipe = RecipeSchema.safeParse(recipeIn(json.value));
-    if (recipe.success) return recipe.data;
-    const said = recipe.error.issues
-      .slice(0, 8)
-      .map((i) => `${i.path.join(".") || "the recipe"}: ${i.message}`);
-    context.addIssue({ code: "custom", message: said.join(" · ") });
-    return z.NEVER;
+    const value = recipeIn(json.value);
+    const other = otherFormat(value, "throttlewright-recipe", "a recipe");
+    if (other) {
+      context.addIssue({ code: "custom", message: other });
+      return z.NEVER;
+    }
+    const recipe = RecipeSchema.safeParse(value);
+    return recipe.success ? recipe.data : tell(context, fileIssues(recipe.error.issues, value));
   });
 
 /** A whole package's file stands for its recipe. */
 function recipeIn(value: unknown): unknown {
-  const file = PackageFileSchema.safeParse(value);
-  return file.success ? file.data.recipe : value;
+  const { format, recipe } = (value ?? {}) as { format?: unknown; recipe?: unknown };
+  return format === "throttlewright-package" ? recipe : value;
 }
 
-function parsedJson(text: string): { value: unknown } | { failed: string } {
-  try {
-    return { value: JSON.parse(text) as unknown };
-  } catch (cause) {
-    if (!(cause instanceof SyntaxError)) throw cause;
-    return { failed: cause.message };
-  }
+/** Why a file is not of this format and version 1; null where it is. */
+function otherFormat(value: unknown, wanted: string, what: string): string | null {
+  const { format, version: given } = (value ?? {}) as { format?: unknown; version?: unknown };
+  if (format !== wanted) return `This is not ${what}: it should begin with the format “${wanted}”.`;
+  if (given === 1) return null;
+  return `This is ${what} of version ${String(given)}; version 1 can be read. Save it again from the program that wrote it, as version 1.`;
 }
 
 const code = z
@@ -90,22 +109,18 @@ export const ImportPackageSchema = z.object({
     .min(1, "Choose a file, or paste its text here.")
     .max(400_000, "This is longer than any package can be.")
     .transform((text, context) => {
-      const json = parsedJson(text);
+      const json = jsonOf(text);
       const say = (message: string) => {
         context.addIssue({ code: "custom", message });
         return z.NEVER;
       };
-      if ("failed" in json) return say(`This is not JSON: ${json.failed}`);
-      const { format, version: given } = (json.value ?? {}) as { format?: unknown; version?: unknown };
-      if (format !== "throttlewright-package")
-        return say("This is not a package's file: it should begin with the format “throttlewright-package”.");
-      if (given !== 1) return say(`This file is of version ${String(given)}; version 1 can be read.`);
+      if ("failed" in json) return say(json.failed);
+      const other =
+        otherFormat(json.value, "throttlewright-package", "a package's file") ??
+        otherFormat((json.value as { recipe?: unknown }).recipe, "throttlewright-recipe", "a recipe");
+      if (other) return say(other);
       const file = PackageFileSchema.safeParse(json.value);
-      if (file.success) return file.data;
-      const said = file.error.issues
-        .slice(0, 8)
-        .map((i) => `${i.path.join(".") || "the file"}: ${i.message}`);
-      return say(said.join(" · "));
+      return file.success ? file.data : tell(context, fileIssues(file.error.issues, json.value));
     }),
 });
 export const CopyPackageSchema = z.object({ packageId: id, code, name: packageName });
@@ -119,7 +134,14 @@ export const PutBackSchema = z.object({ packageId: id, version, recipe: RecipeTe
 export type ImportPackage = z.output<typeof ImportPackageSchema>;
 export type CopyPackage = z.output<typeof CopyPackageSchema>;
 
-export const AddRevisionSchema = z.object({ packageId: id, recipe: RecipeText });
+export const AddRevisionSchema = z.object({
+  packageId: id,
+  recipe: RecipeText,
+  /** The newest revision and its version when the text was opened; absent where nobody else can have written. */
+  seen: z.string().max(40).optional(),
+  over: z.record(z.string().max(40), z.string()).optional(),
+});
+export const DropDraftSchema = z.object({ packageId: id, version });
 export const PublishRevisionSchema = z.object({ revisionId: id, version });
 export const RetirePackageSchema = z.object({ packageId: id, version, active: z.enum(["yes", "no"]) });
 

@@ -1,20 +1,17 @@
 import { describe, expect, it } from "vitest";
+import { moveItem, putBack, removeItem } from "@/lib/data/packages/arrange";
 import { createPackage, publishRevision } from "@/lib/data/packages/author";
 import { beginDraft } from "@/lib/data/packages/draft";
 import { copyPackage, importPackage, packageFile, packageFileSchema } from "@/lib/data/packages/file";
 import { getPackage } from "@/lib/data/packages/get";
-import { keyOf, moveItem, printOf, putBack, removeItem, saveItem } from "@/lib/data/packages/items";
+import { keyOf, printOf, saveItem } from "@/lib/data/packages/items";
 import { tryPackage } from "@/lib/data/packages/try";
 import type { ShopHandle } from "@/lib/db/shop";
 import { checkRecipe } from "@/lib/domain/packages/check";
 import { without } from "@/lib/domain/packages/without";
 import { ImportPackageSchema } from "@/lib/schemas/packages";
-import {
-  AccessFormSchema,
-  OperationFormSchema,
-  OptionFormSchema,
-  RuleFormSchema,
-} from "@/lib/schemas/recipeForms";
+import { AccessFormSchema, OperationFormSchema, OptionFormSchema } from "@/lib/schemas/recipeForms";
+import { RuleFormSchema } from "@/lib/schemas/ruleForm";
 import { BREATHING, readyToQuote } from "../support/quotes";
 import { as, twoShops } from "../support/shops";
 
@@ -189,9 +186,9 @@ describe("a package in a file", () => {
     expect(said("{")).toContain("not JSON");
     expect(said({ format: "other" })).toContain("not a package's file");
     expect(said({ format: "throttlewright-package", version: 2 })).toContain("version 2");
-    expect(
-      said({ format: "throttlewright-package", version: 1, code: "A", name: "B", recipe: {} }),
-    ).toContain("recipe.");
+    const file = { format: "throttlewright-package", version: 1, code: "A", name: "B" };
+    expect(said({ ...file, recipe: {} })).toContain("should begin with the format “throttlewright-recipe”");
+    expect(said({ ...file, recipe: { ...BREATHING, version: 3 } })).toContain("a recipe of version 3");
   });
 
   it("has a JSON Schema that names its format and version", () => {

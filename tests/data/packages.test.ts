@@ -70,10 +70,19 @@ describe("a package", () => {
   });
 
   it("says where pasted text is wrong", () => {
-    const said = (recipe: string) =>
-      AddRevisionSchema.safeParse({ packageId: "1", recipe }).error?.issues[0]?.message;
-    expect(said("{ groups: ")).toMatch(/^This is not JSON/);
-    expect(said(JSON.stringify({ ...BREATHING, groups: [{ key: "air" }] }))).toMatch(/groups\.0\.name/);
+    const issues = (recipe: string) =>
+      AddRevisionSchema.safeParse({ packageId: "1", recipe }).error?.issues ?? [];
+    const said = (recipe: string) => issues(recipe)[0]?.message;
+    expect(said("{ groups: ")).toMatch(/^This is not JSON from line 1, column 3 on/);
+    const short = issues(JSON.stringify({ ...BREATHING, groups: [{ key: "air", choose: "two" }] }));
+    expect(short.map((issue) => [issue.path.slice(1).join("."), issue.message])).toEqual([
+      ["", "2 things in it cannot be read. Nothing was saved."],
+      ["groups.0.name", "groups, entry 1 “air”, name: it is missing. Add it."],
+      [
+        "groups.0.choose",
+        "groups, entry 1 “air”, choose: it is “two”. It can be “exactly one” or “at most one” or “any”.",
+      ],
+    ]);
     expect(said(JSON.stringify(BREATHING))).toBeUndefined();
   });
 });

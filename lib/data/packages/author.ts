@@ -1,6 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { audit, once } from "@/lib/db/record";
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { checkRecipe } from "@/lib/domain/packages/check";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { Refusal } from "@/lib/domain/refusal";
@@ -29,11 +29,18 @@ export async function createPackage(
 
 /**
  * Stores a recipe as the package's draft revision: the draft that stands is written over, else the next number is
- * begun. A draft may have problems; it cannot be published with them.
+ * begun. A draft may have problems; it cannot be published with them. With `seen` ("revision.version" of the newest when the
+ * text was opened) it refuses where someone wrote since, unless `over` names what stands there now.
  */
 export async function addRevision(
   shop: ShopHandle,
-  input: { packageId: number; recipe: Recipe; key?: string | undefined },
+  input: {
+    packageId: number;
+    recipe: Recipe;
+    seen?: string | undefined;
+    over?: Readonly<Record<string, string>> | undefined;
+    key?: string | undefined;
+  },
 ): Promise<{ id: number; number: number }> {
   const id = await shop.write((tx) =>
     once(tx, shop, input.key, async () => {
@@ -42,7 +49,7 @@ export async function addRevision(
         select: {
           id: true,
           revisions: {
-            select: { id: true, number: true, state: true },
+            select: { id: true, number: true, state: true, version: true },
             orderBy: { number: "desc" },
             take: 1,
           },
@@ -50,6 +57,7 @@ export async function addRevision(
       });
       if (!row) throw new Refusal("There is no such package.", "Choose one from the list.", {}, "missing");
       const newest = row.revisions[0];
+      await demandSeen(tx, input, newest);
       const recipe = input.recipe as unknown as Prisma.InputJsonValue;
       const number = newest?.state === "draft" ? newest.number : (newest?.number ?? 0) + 1;
       const saved =
@@ -72,6 +80,34 @@ export async function addRevision(
     select: { number: true },
   });
   return { id, number };
+}
+
+/** Where a text was drawn from: the newest revision and how often it was saved. */
+export const seenOf = (newest: { number: number; version: number } | null | undefined): string =>
+  newest ? `${newest.number}-${newest.version}` : "0-0";
+
+async function demandSeen(
+  tx: ShopTx,
+  input: {
+    packageId: number;
+    seen?: string | undefined;
+    over?: Readonly<Record<string, string>> | undefined;
+  },
+  newest: { number: number; version: number } | undefined,
+): Promise<void> {
+  const now = seenOf(newest);
+  if (input.seen === undefined || input.seen === now || Object.hasOwn(input.over ?? {}, now)) return;
+  const last = await tx.auditEntry.findFirst({
+    where: { noun: "package", nounId: input.packageId },
+    select: { personName: true },
+    orderBy: { id: "desc" },
+  });
+  throw new Refusal(
+    `${last?.personName ?? "Someone"} changed this draft while you were writing. Nothing of yours was saved or lost.`,
+    "Look at it in another tab; to save yours all the same, tick “Save mine over these changes”.",
+    { [`over.${now}`]: "Tick this to save yours over what is there now." },
+    "conflict",
+  );
 }
 
 /** Publishes a draft that passes every authoring check. From then on it never changes. */

@@ -103,3 +103,25 @@ export async function storeDraft(
     key: did.key,
   });
 }
+
+/** Throws a draft away; what is published stays. Answers the recipe, to bring it back. */
+export async function dropDraft(
+  shop: ShopHandle,
+  input: { packageId: number; version: number },
+): Promise<{ number: number; before: string }> {
+  return shop.write(async (tx) => {
+    const draft = await demandDraft(tx, input.packageId);
+    const { count } = await tx.packageRevision.deleteMany({
+      where: { id: draft.id, state: "draft", version: input.version },
+    });
+    if (count !== 1)
+      throw new Refusal(
+        "Someone changed this draft since you opened it.",
+        "Look at it as it stands now, then throw it away.",
+        {},
+        "conflict",
+      );
+    await audit(tx, shop, "threw draft away", "package", input.packageId, { number: draft.number });
+    return { number: draft.number, before: JSON.stringify(draft.recipe) };
+  });
+}

@@ -1,11 +1,10 @@
-import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { parseMoney } from "@/lib/domain/money/parse";
+import { renamed } from "@/lib/domain/packages/named";
 import type { Recipe } from "@/lib/domain/packages/recipe";
-import { without } from "@/lib/domain/packages/without";
+import { freshKey, withItem } from "@/lib/domain/packages/withItem";
 import { Refusal } from "@/lib/domain/refusal";
-import { searchKey } from "@/lib/domain/searchKey";
-import type { ItemRef, RecipePart } from "@/lib/schemas/recipeForms";
+import type { ItemRef, RecipePart } from "@/lib/schemas/recipeItem";
 import { hashOf } from "../quotes/frozen";
 import { type Draft, demandDraft, storeDraft } from "./draft";
 import { storedRecipe } from "./stored";
@@ -20,7 +19,7 @@ export function keyOf(item: object): string {
   return "key" in item ? String(item.key) : printOf(item);
 }
 
-const WORD: Record<RecipePart, string> = {
+export const WORD: Record<RecipePart, string> = {
   groups: "group",
   options: "option",
   operations: "operation",
@@ -46,14 +45,25 @@ export async function saveItem(
     const there = list[at];
     await demandSeen(tx, part, ref, draft, there);
     const priced = await withPrice(tx, item, fixedPrice);
-    const named = part === "rules" ? priced : { key: there ? ref.key : freshKey(list, priced), ...priced };
-    const items = there ? list.with(at, named) : [...list, named];
+    const own = there ? ref.key : freshKey(list.map(keyOf), "name" in item ? String(item.name) : "");
+    const named = part === "rules" ? priced : { key: own, ...priced };
+    const put = withItem(draft.recipe, part, there ? at : -1, named);
+    const [recipe, key] = rekeyed(put, part, keyOf(named), ref.as ?? "");
     const act = there ? "changed" : "added";
-    const key = keyOf(named);
-    const recipe = storedRecipe({ ...draft.recipe, [part]: items });
-    await storeDraft(tx, shop, ref.packageId, draft, recipe, { act, part, key });
+    await storeDraft(tx, shop, ref.packageId, draft, storedRecipe(recipe), { act, part, key });
     return key;
   });
+}
+
+/** The recipe with the item's key as it is wanted, wherever it is named; refuses one that another item has. */
+function rekeyed(recipe: Recipe, part: RecipePart, key: string, as: string): [Recipe, string] {
+  if (part === "rules" || as === "" || as === key) return [recipe, key];
+  const other = recipe[part].find((one) => one.key === as);
+  if (other)
+    throw new Refusal(`The key “${as}” belongs to “${other.name}”.`, "Choose another key.", {
+      as: `“${other.name}” has this key: enter another.`,
+    });
+  return [renamed(recipe, part, key, as), as];
 }
 
 async function demandSeen(
@@ -97,98 +107,4 @@ async function withPrice(tx: ShopTx, item: object, typed: string): Promise<objec
     const said = `${cause.message} ${cause.remedy}`.trim();
     throw new Refusal("The fixed price cannot be read.", "Look at the marked field.", { fixedPrice: said });
   }
-}
-
-/** A key from the name, with a number where it is taken: nobody has to invent one. */
-function freshKey(list: readonly object[], item: object): string {
-  const name = "name" in item ? String(item.name) : "item";
-  const base =
-    searchKey(name)
-      .replace(/[^a-z0-9]+/g, "-")
-      .replace(/^-|-$/g, "")
-      .slice(0, 50) || "item";
-  const taken = new Set(list.map(keyOf));
-  for (let n = 1; ; n++) {
-    const key = n === 1 ? base : `${base}-${n}`;
-    if (!taken.has(key)) return key;
-  }
-}
-
-/** Moves an item one place up or down in its list. */
-export async function moveItem(
-  shop: ShopHandle,
-  input: { packageId: number; part: RecipePart; key: string; way: "up" | "down" },
-): Promise<void> {
-  await shop.write(async (tx) => {
-    const draft = await demandDraft(tx, input.packageId);
-    const list = [...(draft.recipe[input.part] as readonly object[])];
-    const at = list.findIndex((one) => keyOf(one) === input.key);
-    const to = at + (input.way === "up" ? -1 : 1);
-    const [one, other] = [list[at], list[to]];
-    if (!one || !other) return;
-    list[at] = other;
-    list[to] = one;
-    const recipe = storedRecipe({ ...draft.recipe, [input.part]: list });
-    await storeDraft(tx, shop, input.packageId, draft, recipe, {
-      act: "moved",
-      part: input.part,
-      key: input.key,
-    });
-  });
-}
-
-/** Takes an item out of a draft, and out of whatever names it. Answers what is needed to put it all back. */
-export async function removeItem(
-  shop: ShopHandle,
-  input: { packageId: number; part: RecipePart; key: string },
-): Promise<{ name: string; version: number; before: string }> {
-  return shop.write(async (tx) => {
-    const draft = await demandDraft(tx, input.packageId);
-    const list = draft.recipe[input.part] as readonly object[];
-    const item = list.find((one) => keyOf(one) === input.key);
-    if (!item) throw new Refusal(`This ${WORD[input.part]} is gone already.`, "", {}, "conflict");
-    const rest = list.filter((one) => one !== item);
-    const recipe = without({ ...draft.recipe, [input.part]: rest } as Recipe, input.part, input.key);
-    await storeDraft(tx, shop, input.packageId, draft, recipe, {
-      act: "removed",
-      part: input.part,
-      key: input.key,
-    });
-    const name = "name" in item ? String(item.name) : WORD[input.part];
-    return { name, version: draft.version + 1, before: JSON.stringify(draft.recipe) };
-  });
-}
-
-/** Puts a draft back as it was before a removal, unless it has been changed since. */
-export async function putBack(
-  shop: ShopHandle,
-  input: { packageId: number; version: number; recipe: Recipe },
-): Promise<void> {
-  await shop.write(async (tx) => {
-    const draft = await demandDraft(tx, input.packageId);
-    if (draft.version !== input.version)
-      throw new Refusal("The draft was changed after that.", "Add what is missing by hand.", {}, "conflict");
-    await storeDraft(tx, shop, input.packageId, draft, input.recipe, {
-      act: "put back",
-      part: "recipe",
-      key: "",
-    });
-  });
-}
-
-/** The package's own words: name, code and what it is for. */
-export async function renamePackage(
-  shop: ShopHandle,
-  input: { packageId: number; version: number; name: string; summary: string },
-): Promise<void> {
-  const { packageId, version, name, summary } = input;
-  await shop.write(async (tx) => {
-    const { count } = await tx.package.updateMany({
-      where: { id: packageId, version },
-      data: { name, summary, version: { increment: 1 } },
-    });
-    if (count !== 1)
-      throw new Refusal("The package was changed since you opened it.", "Open it again.", {}, "conflict");
-    await audit(tx, shop, "renamed", "package", packageId, { name });
-  });
 }

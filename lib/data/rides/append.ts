@@ -1,11 +1,11 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import type { PlannedStep } from "@/lib/domain/plan/plan";
 import type { SettingDef } from "@/lib/domain/tuning/settings";
 import { RecipeSchema } from "@/lib/schemas/recipe";
+import { replanIn } from "../jobs/replan";
 import { reserveIn } from "../stock/reservations";
-import { stepsOfCorrection } from "./reopen";
+import { correctionWork } from "./reopen";
 
-/** Adds a correction's steps to the card, and a new ride after them. The ride that led here counts as done. */
+/** A correction comes to the card, planned anew from where the bike stands, and a new ride after it. The ride that led here counts as done. */
 export async function appendCorrectionIn(
   tx: ShopTx,
   shop: ShopHandle,
@@ -21,67 +21,23 @@ export async function appendCorrectionIn(
     },
   });
   const recipe = RecipeSchema.safeParse(job.revision.packageRevision.recipe);
-  const planned = stepsOfCorrection(
+  const { operation } = correctionWork(
     recipe.success ? recipe.data : null,
     def,
     change.fromValue,
     change.toValue,
   );
   const ride = await endRide(tx, shop, jobId);
-  const last = await tx.step.findFirst({
-    where: { jobId },
-    select: { position: true },
-    orderBy: { position: "desc" },
-  });
-  let position = last?.position ?? 0;
-  for (const step of planned.steps) {
-    position += 1;
-    const instruction =
-      planned.known || step.kind !== "operation"
-        ? step.instruction
-        : `Open what this needs. ${step.instruction}`;
-    const made = await createStep(tx, jobId, position, { ...step, instruction });
-    if (step.kind === "operation")
-      await reserveJet(tx, shop, jobId, made, def, change, job.bike.carburettors.length || 1);
-  }
-  await tx.step.create({
-    data: { jobId, position: position + 1, kind: "ride", key: "ride", ...ride },
-    select: { id: true },
-  });
-}
-
-async function createStep(tx: ShopTx, jobId: number, position: number, step: PlannedStep): Promise<number> {
-  const holds = step.holdPoints.map((hold, at) => ({
-    position: at + 1,
-    kind: hold.kind,
-    name: hold.name,
-    unit: hold.unit ?? "",
-    low: hold.low ?? null,
-    high: hold.high ?? null,
-    increment: hold.step ?? null,
-  }));
-  const checks = step.checks.map((name, at) => ({
-    position: holds.length + at + 1,
-    kind: "check" as const,
-    name,
-  }));
-  const made = await tx.step.create({
-    data: {
-      jobId,
-      position,
-      kind: step.kind,
-      key: step.key,
-      name: step.name,
-      instruction: step.instruction,
-      minutes: step.minutes,
-      grade: step.grade,
-      tools: [...step.tools],
-      cautions: [...step.cautions],
-      holdPoints: { create: [...holds, ...checks] },
-    },
-    select: { id: true },
-  });
-  return made.id;
+  const ids = await replanIn(
+    tx,
+    shop,
+    jobId,
+    { revisionId: null, operations: [operation] },
+    { kind: "ride", key: "ride", ...ride },
+  );
+  const stepId = ids.get(operation.key);
+  if (stepId === undefined) throw new Error("A correction without a step of its own.");
+  await reserveJet(tx, shop, jobId, stepId, def, change, job.bike.carburettors.length || 1);
 }
 
 const USUAL_RIDE = {

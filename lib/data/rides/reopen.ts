@@ -1,7 +1,5 @@
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
-import type { PlannedStep } from "@/lib/domain/plan/plan";
-import { planWork } from "@/lib/domain/plan/planWork";
-import type { SettingDef, SettingKey } from "@/lib/domain/tuning/settings";
+import { type SettingDef, type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
 
 /** Settings that are reached through the same opening. Common practice, no source. */
 const TOGETHER: readonly (readonly SettingKey[])[] = [
@@ -28,22 +26,24 @@ function operationFor(recipe: Recipe, setting: SettingKey): Operation | undefine
   return undefined;
 }
 
-/** The steps of one correction: what is opened again for it, the change itself, and closing. */
-export function stepsOfCorrection(
+/** The change of one setting as an operation, made where the package reaches it; `known` false where no package says how. */
+export function correctionWork(
   recipe: Recipe | null,
   def: SettingDef,
   from: number,
   to: number,
-): { steps: readonly PlannedStep[]; known: boolean } {
+): { operation: Operation; known: boolean } {
   const outside = OUTSIDE.includes(def.key);
   const like = outside || !recipe ? undefined : operationFor(recipe, def.key);
   const unit = def.unit ? ` ${def.unit}` : "";
   const text = (value: number) => value.toFixed(def.decimals);
   const measured = def.unit === "mm" && !outside;
-  const change: Operation = {
+  const known = outside || like !== undefined;
+  const change = "Change this one thing, nothing else, then ride again.";
+  const operation: Operation = {
     key: `correct-${def.key}`,
     name: `${def.name} ${text(from)} to ${text(to)}${unit}`,
-    instruction: `Change this one thing, nothing else, then ride again.`,
+    instruction: known ? change : `Open what this needs. ${change}`,
     minutes: like?.minutes ?? USUAL_MINUTES,
     grade: like?.grade ?? recipe?.operations[0]?.grade ?? "",
     accesses: like?.accesses ?? [],
@@ -64,5 +64,15 @@ export function stepsOfCorrection(
     cautions: like?.cautions ?? [],
     tools: like?.tools ?? [],
   };
-  return { steps: planWork([change], recipe?.accesses ?? []).steps, known: outside || like !== undefined };
+  return { operation, known };
+}
+
+/** The accesses that a correction's step on a card stands for; undefined where the step is no correction. */
+export function correctionAgain(
+  recipe: Recipe | null,
+  step: { readonly key: string; readonly name: string },
+): Operation | undefined {
+  const def = step.key.startsWith("correct-") ? settingDef(step.key.slice("correct-".length)) : undefined;
+  if (!def) return undefined;
+  return { ...correctionWork(recipe, def, 0, 0).operation, name: step.name };
 }

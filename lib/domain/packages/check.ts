@@ -1,4 +1,5 @@
 import { settingDef } from "../tuning/settings";
+import { wrongQuestion } from "./cardFacts";
 import { duplicates, unknownNames } from "./checkNames";
 import { clashes } from "./checkOptions";
 import { brokenOperations } from "./checkWork";
@@ -29,13 +30,15 @@ function circles(recipe: Recipe): Problem[] {
     recipe.accesses.map((a) => a.key),
     (key) => recipe.accesses.find((a) => a.key === key)?.needs ?? [],
   );
-  const said = (what: string, names: string[] | null): Problem[] =>
-    names
-      ? [{ kind: "cycle", message: `${what} run in a circle: ${[...names, names[0]].join(" → ")}.`, names }]
-      : [];
+  const said = (what: string, part: "operations" | "accesses", names: string[] | null): Problem[] => {
+    if (!names) return [];
+    const nameOf = (key: string | undefined) => recipe[part].find((one) => one.key === key)?.name ?? key;
+    const round = [...names, names[0]].map((key) => `“${nameOf(key)}”`).join(" → ");
+    return [{ kind: "cycle", message: `${what} run in a circle: ${round}.`, names, part }];
+  };
   return [
-    ...said("Operations that come after one another", after),
-    ...said("Accesses that need one another", access),
+    ...said("Operations that come after one another", "operations", after),
+    ...said("Accesses that need one another", "accesses", access),
   ];
 }
 
@@ -44,7 +47,12 @@ function brokenChanges(recipe: Recipe): Problem[] {
     option.changes.flatMap((change): Problem[] => {
       const def = settingDef(change.setting);
       const say = (message: string): Problem[] => [
-        { kind: "setting", message: `Option “${option.name}” ${message}`, names: [option.key] },
+        {
+          kind: "setting",
+          message: `Option “${option.name}” ${message}`,
+          names: [option.key],
+          part: "options",
+        },
       ];
       if (!def) return say(`changes “${change.setting}”, which is no setting.`);
       if (change.change === "computed")
@@ -60,14 +68,20 @@ function brokenChanges(recipe: Recipe): Problem[] {
 
 function brokenRules(recipe: Recipe): Problem[] {
   return recipe.rules.flatMap((rule): Problem[] => {
-    const say = (message: string): Problem[] => [{ kind: "rule", message, names: [rule.option] }];
-    if (rule.kind === "needs" && rule.anyOf.length === 0)
-      return say(`The rule “${rule.why}” needs one of nothing.`);
-    if (rule.kind === "excludes" && rule.option === rule.other)
-      return say(`The rule “${rule.why}” excludes an option from itself.`);
-    const ordered = rule.kind === "only when" && rule.op !== "=" && rule.op !== "!=";
-    return ordered && typeof rule.value !== "number"
-      ? say(`The rule “${rule.why}” compares ${rule.fact} with a word.`)
-      : [];
+    const say = (message: string): Problem[] => [
+      {
+        kind: "rule",
+        message: `The rule “${rule.why}” ${message}`,
+        names: [rule.option],
+        part: "rules",
+        rules: [rule],
+      },
+    ];
+    if (rule.kind === "needs" && rule.anyOf.length === 0) return say("needs one of nothing.");
+    if (rule.kind === "excludes" && rule.option === rule.other) return say("excludes an option from itself.");
+    if (rule.kind === "warns" && rule.with === undefined && rule.without === undefined)
+      return say("warns always: say with what, or without what.");
+    const wrong = rule.kind === "only when" ? wrongQuestion(rule) : null;
+    return wrong === null ? [] : say(wrong);
   });
 }

@@ -1,5 +1,7 @@
+import { settingDef } from "../tuning/settings";
+import { inWords } from "./cardFacts";
 import { deadEnds } from "./clash";
-import { inWords } from "./facts";
+
 import { changeConflict } from "./needs";
 import { optionsOf, type Problem } from "./problem";
 import { type Constraint, questionOf, type Verdict } from "./question";
@@ -19,6 +21,8 @@ export function clashes(recipe: Recipe): Problem[] {
           ...clash.flatMap((c) => (c.kind === "group" ? [c.group.key] : optionsOf(c.rule))),
         ]),
       ],
+      ...(option === null ? {} : { part: "options" as const }),
+      rules: clash.flatMap((c) => (c.kind === "rule" ? [c.rule] : [])),
     }),
   );
   const q = questionOf(recipe, null);
@@ -37,8 +41,9 @@ export function clashes(recipe: Recipe): Problem[] {
       )
     )
       return [];
-    const message = `${name(a.key)} and ${name(b.key)} can be chosen together but put ${conflict.setting} to different values.`;
-    return [{ kind: "setting", message, names: [a.key, b.key] }];
+    const setting = settingDef(conflict.setting)?.name.toLowerCase() ?? conflict.setting;
+    const message = `${name(a.key)} and ${name(b.key)} can be chosen together but put the ${setting} to different values.`;
+    return [{ kind: "setting", message, names: [a.key, b.key], part: "options" }];
   });
   return [...dead, ...settings];
 }

@@ -7,7 +7,12 @@ export function brokenOperations(recipe: Recipe): Problem[] {
   const needsOf = (key: string) => recipe.accesses.find((access) => access.key === key)?.needs ?? [];
   const nameOf = (key: string) => recipe.accesses.find((access) => access.key === key)?.name ?? key;
   const wrongMinutes = (minutes: number, least: number) => !Number.isInteger(minutes) || minutes < least;
-  const apart = (keys: readonly string[], where: string, kind: Problem["kind"], key: string): Problem[] => {
+  const apart = (
+    keys: readonly string[],
+    where: string,
+    kind: "operation" | "access",
+    key: string,
+  ): Problem[] => {
     const together = [...reach(keys, needsOf)];
     const found = recipe.accesses
       .filter((access) => together.includes(access.key))
@@ -21,6 +26,7 @@ export function brokenOperations(recipe: Recipe): Problem[] {
         kind,
         message: `${where} needs ${one} and ${other} open at once, which exclude each other.`,
         names: [key, ...found],
+        part: kind === "operation" ? "operations" : "accesses",
       },
     ];
   };
@@ -30,6 +36,7 @@ export function brokenOperations(recipe: Recipe): Problem[] {
         kind: "operation",
         message: `Operation “${operation.name}” ${message}`,
         names: [operation.key],
+        part: "operations",
       });
       return [
         ...(wrongMinutes(operation.minutes, 1) ? [say("needs whole minutes, at least one.")] : []),
@@ -46,6 +53,7 @@ export function brokenOperations(recipe: Recipe): Problem[] {
               kind: "access" as const,
               message: `Access “${access.name}” needs whole minutes to open and to close.`,
               names: [access.key],
+              part: "accesses" as const,
             },
           ]
         : []),

@@ -1,4 +1,5 @@
-import { inWords, meets } from "./facts";
+import { inWords } from "./cardFacts";
+import { meets } from "./facts";
 import type { Clash, Constraint, Question, Verdict } from "./question";
 import type { Rule } from "./recipe";
 
@@ -69,7 +70,7 @@ export function ofRule(
   }
   if (rule.kind === "only when") {
     if (q.facts === null || meets(rule, q.facts) !== false) return [];
-    const because = `It is only for bikes with ${inWords(rule)}; the model card says ${q.facts[rule.fact]}. ${rule.why}`;
+    const because = `It is only for bikes whose ${inWords(rule)}; the model card says ${q.facts[rule.fact]}. ${rule.why}`;
     return own
       ? clash([rule.option], because)
       : [{ key: rule.option, verdict: { on: false, because, by: "model" } }];

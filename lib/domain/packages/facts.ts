@@ -49,9 +49,3 @@ function factCouldHold(rules: readonly OnlyWhen[]): boolean {
     (value) => holds(value) || holds(value + 1e-6 * span),
   );
 }
-
-/** The rule in words: "cylinders at least 2". */
-export function inWords(rule: OnlyWhen): string {
-  const words = { "=": "is", "!=": "is not", "<": "below", "<=": "at most", ">": "above", ">=": "at least" };
-  return `${rule.fact} ${words[rule.op]} ${rule.value}`;
-}

@@ -1,4 +1,5 @@
-import { inWords, type ModelFacts, meets } from "./facts";
+import { inWords } from "./cardFacts";
+import { type ModelFacts, meets } from "./facts";
 import type { Question, Verdict } from "./question";
 import type { Recipe } from "./recipe";
 

@@ -1,3 +1,4 @@
+import type { ItemPart } from "./named";
 import type { Rule } from "./recipe";
 
 export interface Problem {
@@ -6,6 +7,10 @@ export interface Problem {
   readonly message: string;
   /** Keys of the options, operations, accesses or groups concerned. */
   readonly names: readonly string[];
+  /** The list that the first of `names` stands in; absent where several lists are concerned alike. */
+  readonly part?: ItemPart;
+  /** The rules concerned: of a clash, each of the smallest set. */
+  readonly rules?: readonly Rule[];
 }
 
 /** Keys of all options that a rule names. */

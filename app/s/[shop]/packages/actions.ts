@@ -1,13 +1,15 @@
 "use server";
+import { moveItem, putBack, removeItem, renamePackage } from "@/lib/data/packages/arrange";
 import { addRevision, createPackage, publishRevision, retirePackage } from "@/lib/data/packages/author";
-import { beginDraft } from "@/lib/data/packages/draft";
+import { beginDraft, dropDraft } from "@/lib/data/packages/draft";
 import { copyPackage, importPackage } from "@/lib/data/packages/file";
-import { moveItem, putBack, removeItem, renamePackage, saveItem } from "@/lib/data/packages/items";
+import { saveItem } from "@/lib/data/packages/items";
 import { action } from "@/lib/gate/action";
 import {
   AddRevisionSchema,
   CopyPackageSchema,
   CreatePackageSchema,
+  DropDraftSchema,
   ImportPackageSchema,
   PublishRevisionSchema,
   PutBackSchema,
@@ -16,20 +18,19 @@ import {
 } from "@/lib/schemas/packages";
 import {
   AccessFormSchema,
-  ArrangeSchema,
-  BeginDraftSchema,
   GroupFormSchema,
   OperationFormSchema,
   OptionFormSchema,
-  RuleFormSchema,
 } from "@/lib/schemas/recipeForms";
+import { ArrangeSchema, BeginDraftSchema, type ItemRef, type RecipePart } from "@/lib/schemas/recipeItem";
+import { RuleFormSchema } from "@/lib/schemas/ruleForm";
 
 const at = (slug: string, id: number, rest = "") => `/s/${slug}/packages/${id}${rest}`;
 
 export const startPackage = action("package.write", CreatePackageSchema, async (shop, input, { key }) => {
   const id = await createPackage(shop, { ...input, key });
   await beginDraft(shop, { packageId: id });
-  return { to: at(shop.slug, id, "/edit"), toast: "Package made. Begin with a group of options." };
+  return { to: at(shop.slug, id, "/edit"), toast: "Package made. Write what must be opened, then the work, then what can be chosen." };
 });
 
 export const writeRevision = action("package.write", AddRevisionSchema, async (shop, input, { key }) => {
@@ -63,33 +64,47 @@ export const retire = action("package.write", RetirePackageSchema, async (shop, 
   };
 });
 
+/** Where a saved item leads: back to its list in the draft, or to a form for the next one. */
+function saved(
+  slug: string,
+  part: RecipePart,
+  { packageId, next }: Pick<ItemRef, "packageId" | "next">,
+  key: string,
+  name: string,
+  kind = "",
+) {
+  const kept = kind && `&kind=${encodeURIComponent(kind)}`;
+  const rest = next ? `/edit/${part}?after=${encodeURIComponent(key)}${kept}` : `/edit#${part}`;
+  return { to: at(slug, packageId, rest), toast: `${name} is saved in the draft.` };
+}
+
 export const saveGroup = action("package.write", GroupFormSchema, async (shop, { item, ...ref }) => {
-  await saveItem(shop, "groups", ref, item);
-  return { to: at(shop.slug, ref.packageId, "/edit"), toast: "Group saved in the draft." };
+  const key = await saveItem(shop, "groups", ref, item);
+  return saved(shop.slug, "groups", ref, key, `“${item.name}”`);
 });
 
 export const saveOption = action(
   "package.write",
   OptionFormSchema,
   async (shop, { item, fixedPrice, ...ref }) => {
-    await saveItem(shop, "options", ref, item, fixedPrice);
-    return { to: at(shop.slug, ref.packageId, "/edit"), toast: "Option saved in the draft." };
+    const key = await saveItem(shop, "options", ref, item, fixedPrice);
+    return saved(shop.slug, "options", ref, key, `“${item.name}”`);
   },
 );
 
 export const saveOperation = action("package.write", OperationFormSchema, async (shop, { item, ...ref }) => {
-  await saveItem(shop, "operations", ref, item);
-  return { to: at(shop.slug, ref.packageId, "/edit"), toast: "Operation saved in the draft." };
+  const key = await saveItem(shop, "operations", ref, item);
+  return saved(shop.slug, "operations", ref, key, `“${item.name}”`);
 });
 
 export const saveAccess = action("package.write", AccessFormSchema, async (shop, { item, ...ref }) => {
-  await saveItem(shop, "accesses", ref, item);
-  return { to: at(shop.slug, ref.packageId, "/edit"), toast: "Access saved in the draft." };
+  const key = await saveItem(shop, "accesses", ref, item);
+  return saved(shop.slug, "accesses", ref, key, `“${item.name}”`);
 });
 
 export const saveRule = action("package.write", RuleFormSchema, async (shop, { item, ...ref }) => {
-  await saveItem(shop, "rules", ref, item);
-  return { to: at(shop.slug, ref.packageId, "/edit"), toast: "Rule saved in the draft." };
+  const key = await saveItem(shop, "rules", ref, item);
+  return saved(shop.slug, "rules", ref, key, "The rule", item.kind);
 });
 
 export const arrange = action("package.write", ArrangeSchema, async (shop, { packageId, part, act }) => {
@@ -98,9 +113,11 @@ export const arrange = action("package.write", ArrangeSchema, async (shop, { pac
     await moveItem(shop, { packageId, part, key, way });
     return {};
   }
-  const { name, version, before } = await removeItem(shop, { packageId, part, key });
+  const { name, namedBy, version, before } = await removeItem(shop, { packageId, part, key });
+  const what = part === "rules" ? "The rule" : `“${name}”`;
+  const from = namedBy.length > 0 ? `, and out of what named it: ${namedBy.join(", ")}` : "";
   return {
-    toast: `“${name}” is out of the draft.`,
+    toast: `${what} is out of the draft${from}.`,
     undo: { fields: { packageId: String(packageId), version: String(version), recipe: before } },
   };
 });
@@ -108,6 +125,14 @@ export const arrange = action("package.write", ArrangeSchema, async (shop, { pac
 export const undoRemove = action("package.write", PutBackSchema, async (shop, input) => {
   await putBack(shop, input);
   return { toast: "Back in the draft." };
+});
+
+export const dropIt = action("package.write", DropDraftSchema, async (shop, input) => {
+  const { number, before } = await dropDraft(shop, input);
+  return {
+    toast: `Draft ${number} is thrown away; what is published stays.`,
+    undo: { fields: { packageId: String(input.packageId), recipe: before } },
+  };
 });
 
 export const rename = action("package.write", RenamePackageSchema, async (shop, input) => {

@@ -1,6 +1,11 @@
+import Link from "next/link";
 import { Caution } from "@/app/_ui/Caution";
 import { Note } from "@/app/_ui/Note";
+import { keyOf } from "@/lib/data/packages/items";
 import type { Problem } from "@/lib/domain/packages/check";
+import { type Lack, lackText } from "@/lib/domain/packages/supplies";
+import { placeOf } from "./edit/concerns";
+import { PART_WORDS } from "./edit/partWords";
 
 const KIND: Record<Problem["kind"], string> = {
   name: "Unknown name",
@@ -13,22 +18,62 @@ const KIND: Record<Problem["kind"], string> = {
   rule: "Rule",
 };
 
-/** What keeps a draft from being published: each names the rule or the key it is about. */
-export function Problems({ problems }: { problems: readonly Problem[] }) {
-  if (problems.length === 0)
-    return (
-      <Note title="Every check passes.">This draft can be published; from then on it never changes.</Note>
-    );
+interface Props {
+  problems: readonly Problem[];
+  /** What the recipe names and the shop does not have. */
+  lacks: readonly Lack[];
+  /** Where the draft is edited; absent where it cannot be. */
+  edit?: string | undefined;
+}
+
+/** What keeps a draft from being published, each with the way to where it is put right; then what the shop lacks for it. */
+export function Problems({ problems, lacks, edit }: Props) {
   return (
-    <Caution title={`Not to be published yet: ${problems.length} to put right.`}>
+    <>
+      {problems.length === 0 ? (
+        <Note title="Every check passes.">This draft can be published; from then on it never changes.</Note>
+      ) : (
+        <Caution title={`Not to be published yet: ${problems.length} to put right.`}>
+          <ul className="mt-2 list-disc pl-5">
+            {problems.map((p) => (
+              <li key={p.message} className="py-0.5">
+                <strong>{KIND[p.kind]}:</strong> {p.message} {edit && <Mend problem={p} edit={edit} />}
+              </li>
+            ))}
+          </ul>
+        </Caution>
+      )}
+      <Lacks lacks={lacks} />
+    </>
+  );
+}
+
+function Mend({ problem, edit }: { problem: Problem; edit: string }) {
+  const place = placeOf(problem);
+  if (!place) return null;
+  const key = place.rule ? keyOf(place.rule) : place.key;
+  return (
+    <Link
+      href={`${edit}/${place.part}?key=${encodeURIComponent(key)}`}
+      className="inline-flex min-h-6 items-center whitespace-nowrap underline underline-offset-4 pointer-coarse:min-h-12"
+    >
+      {`Open the ${PART_WORDS[place.part].one}`}
+    </Link>
+  );
+}
+
+/** What the shop has to add before quotes of a recipe are whole. It can be published all the same. */
+export function Lacks({ lacks }: { lacks: readonly Lack[] }) {
+  if (lacks.length === 0) return null;
+  return (
+    <Note title="The shop lacks something for it.">
       <ul className="mt-2 list-disc pl-5">
-        {problems.map((p) => (
-          <li key={p.message} className="py-0.5">
-            <strong>{KIND[p.kind]}:</strong> {p.message}{" "}
-            {p.names.length > 0 && <span className="font-mono text-[14px]">({p.names.join(", ")})</span>}
+        {lacks.map((lack) => (
+          <li key={`${lack.what} ${lack.name}`} className="py-0.5">
+            {lackText(lack)}
           </li>
         ))}
       </ul>
-    </Caution>
+    </Note>
   );
 }

@@ -10,10 +10,11 @@ import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { getPackage, type PackageView, type RevisionView } from "@/lib/data/packages/get";
+import { recipeLacks } from "@/lib/data/packages/lacks";
 import { open } from "@/lib/gate/open";
 import { copy, publish, retire } from "../actions";
 import { BeginDraft } from "./BeginDraft";
-import { Problems } from "./Problems";
+import { Lacks, Problems } from "./Problems";
 import { RecipeView } from "./RecipeView";
 
 interface Props {
@@ -29,6 +30,7 @@ export default async function Package({ params, searchParams }: Props) {
   if (!found || (revision && !found.shown)) notFound();
   const mayWrite = shop.can("package.write");
   const { shown } = found;
+  const lacks = shown ? await recipeLacks(shop, shown.recipe) : [];
   return (
     <>
       <PageHead
@@ -41,7 +43,15 @@ export default async function Package({ params, searchParams }: Props) {
       {found.revisions.length > 1 && <Revisions slug={slug} found={found} />}
       {shown ? (
         <>
-          {shown.state === "draft" && <Problems problems={shown.problems} />}
+          {shown.state === "draft" ? (
+            <Problems
+              problems={shown.problems}
+              lacks={lacks}
+              edit={mayWrite ? `/s/${slug}/packages/${found.id}/edit` : undefined}
+            />
+          ) : (
+            <Lacks lacks={lacks} />
+          )}
           <FileLinks slug={slug} found={found} mayWrite={mayWrite} />
           <RecipeView shown={shown} currency={shop.settings.currency} locale={shop.settings.locale} />
         </>

@@ -1,5 +1,5 @@
+import { inWords } from "@/lib/domain/packages/cardFacts";
 import type { PartNeed, Recipe, Rule, SettingChange } from "@/lib/domain/packages/recipe";
-import { modelFact } from "@/lib/domain/tuning/modelFacts";
 import { settingDef } from "@/lib/domain/tuning/settings";
 
 export function partText(need: PartNeed): string {
@@ -22,40 +22,10 @@ export function ruleText(rule: Rule, recipe: Recipe): string {
   const option = name(rule.option);
   if (rule.kind === "needs") return `${option} needs ${rule.anyOf.map(name).join(" or ")}.`;
   if (rule.kind === "excludes") return `${option} does not go with ${name(rule.other)}.`;
-  if (rule.kind === "only when") return `${option} only when ${factText(rule)}.`;
+  if (rule.kind === "only when") return `${option} only when ${inWords(rule)}.`;
   const when = [
     rule.with ? `with ${name(rule.with)}` : "",
     rule.without ? `without ${name(rule.without)}` : "",
   ].filter(Boolean);
   return `${option} ${when.join(" and ")} is warned about.`;
-}
-
-const OWN: Readonly<Record<string, string>> = {
-  carburettorType: "the carburettor's type",
-  displacementCc: "displacement in cc",
-  cylinders: "the number of cylinders",
-  carburettors: "the number of carburettors",
-};
-/** What a rule may ask of a model card besides its facts. */
-export const CARD_FACTS = [
-  { value: "carburettorType", label: "Carburettor's type" },
-  { value: "displacementCc", label: "Displacement, cc" },
-  { value: "cylinders", label: "Cylinders" },
-  { value: "carburettors", label: "Carburettors" },
-];
-
-const OPS = {
-  "=": "is",
-  "!=": "is not",
-  "<": "is below",
-  "<=": "is at most",
-  ">": "is above",
-  ">=": "is at least",
-} as const;
-
-function factText(rule: Extract<Rule, { kind: "only when" }>): string {
-  const fact = modelFact(rule.fact);
-  const name = OWN[rule.fact] ?? fact?.name.toLowerCase() ?? rule.fact;
-  const value = fact?.choices?.find((c) => c.value === rule.value)?.name.toLowerCase() ?? rule.value;
-  return `${name} ${OPS[rule.op]} ${value}${fact?.unit ? ` ${fact.unit}` : ""}`;
 }

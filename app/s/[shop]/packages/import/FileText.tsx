@@ -1,5 +1,6 @@
 "use client";
-import { useId, useRef } from "react";
+import { useId, useRef, useState } from "react";
+import { FieldError } from "@/app/_ui/FieldFrame";
 import { TextArea } from "@/app/_ui/TextArea";
 
 const MOST = 400_000;
@@ -8,9 +9,13 @@ const MOST = 400_000;
 export function FileText() {
   const id = useId();
   const box = useRef<HTMLDivElement>(null);
+  const [unread, setUnread] = useState("");
   const read = async (file: File | undefined) => {
     const area = box.current?.querySelector("textarea");
-    if (file && area && file.size <= MOST) area.value = await file.text();
+    if (!file || !area) return;
+    const tooLong = file.size > MOST;
+    setUnread(tooLong ? `${file.name} is longer than any package can be (400 kB). Choose another file.` : "");
+    if (!tooLong) area.value = await file.text();
   };
   return (
     <div ref={box}>
@@ -23,8 +28,11 @@ export function FileText() {
           type="file"
           accept="application/json,.json"
           onChange={(event) => read(event.currentTarget.files?.[0])}
+          aria-invalid={unread ? true : undefined}
+          aria-describedby={unread ? `${id}-error` : undefined}
           className="min-h-11 pointer-coarse:min-h-12"
         />
+        <FieldError id={id} error={unread} />
       </div>
       <TextArea
         name="file"

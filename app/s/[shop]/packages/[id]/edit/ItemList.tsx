@@ -4,8 +4,7 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
 import { Shape } from "@/app/_ui/Shape";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { Problem } from "@/lib/domain/packages/check";
-import type { RecipePart } from "@/lib/schemas/recipeForms";
+import type { RecipePart } from "@/lib/schemas/recipeItem";
 import { arrange, undoRemove } from "../../actions";
 import { PART_WORDS, RULE_WORDS } from "./partWords";
 
@@ -13,6 +12,11 @@ export interface ItemLine {
   readonly key: string;
   readonly name: string;
   readonly sub: string;
+  /** The checks have something against it. */
+  readonly troubled: boolean;
+  /** First or last of those it can change places with. */
+  readonly first?: boolean;
+  readonly last?: boolean;
 }
 
 interface Props {
@@ -20,16 +24,14 @@ interface Props {
   packageId: number;
   part: RecipePart;
   lines: readonly ItemLine[];
-  problems: readonly Problem[];
 }
 
 /** One list of the draft: open an item, move it, take it out (which can be undone), add another. */
-export function ItemList({ slug, packageId, part, lines, problems }: Props) {
+export function ItemList({ slug, packageId, part, lines }: Props) {
   const words = PART_WORDS[part];
   const path = `/s/${slug}/packages/${packageId}/edit/${part}`;
-  const troubled = new Set(problems.flatMap((p) => p.names));
   return (
-    <Section title={words.title}>
+    <Section title={words.title} id={part} className="scroll-mt-4">
       {lines.length === 0 && <p className="mb-2 text-[15px] text-soft">{words.none}</p>}
       <Form
         action={arrange}
@@ -45,7 +47,7 @@ export function ItemList({ slug, packageId, part, lines, problems }: Props) {
                 href={`${path}?key=${encodeURIComponent(line.key)}`}
                 className="block min-h-6 underline decoration-hair underline-offset-4 hover:decoration-ink pointer-coarse:min-h-12"
               >
-                {troubled.has(line.key) && (
+                {line.troubled && (
                   <span className="mr-1.5 text-oxide">
                     <Shape shape="diamond" tone="oxide" />
                     <span className="sr-only">has a fault: </span>
@@ -55,8 +57,8 @@ export function ItemList({ slug, packageId, part, lines, problems }: Props) {
                 {line.sub && <span className="block text-[14px] text-soft">{line.sub}</span>}
               </Link>
               <div className="mt-1 flex flex-wrap gap-x-5 gap-y-2">
-                {at > 0 && <ActButton act="up" word="Up" line={line} />}
-                {at < lines.length - 1 && <ActButton act="down" word="Down" line={line} />}
+                {!(line.first ?? at === 0) && <ActButton act="up" word="Up" line={line} />}
+                {!(line.last ?? at === lines.length - 1) && <ActButton act="down" word="Down" line={line} />}
                 <ActButton act="out" word="Take out" line={line} />
               </div>
             </li>

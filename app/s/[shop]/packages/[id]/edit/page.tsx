@@ -8,14 +8,14 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import { getPackage } from "@/lib/data/packages/get";
-import { keyOf } from "@/lib/data/packages/items";
+import { recipeLacks } from "@/lib/data/packages/lacks";
 import { open } from "@/lib/gate/open";
-import type { RecipePart } from "@/lib/schemas/recipeForms";
-import { publish, rename } from "../../actions";
+import type { RecipePart } from "@/lib/schemas/recipeItem";
+import { dropIt, publish, rename, writeRevision } from "../../actions";
 import { BeginDraft } from "../BeginDraft";
 import { Problems } from "../Problems";
-import { ruleText } from "../recipeWords";
-import { type ItemLine, ItemList } from "./ItemList";
+import { ItemList } from "./ItemList";
+import { linesOf } from "./itemLines";
 
 /** A draft taken apart: each list of the recipe with its items, and what the checks say of the whole. */
 export default async function EditDraft({ params }: { params: Promise<{ shop: string; id: string }> }) {
@@ -37,10 +37,11 @@ export default async function EditDraft({ params }: { params: Promise<{ shop: st
         <BeginDraft slug={slug} packageId={found.id} />
       </>
     );
-  const { recipe } = shown;
-  const group = (key: string) => recipe.groups.find((g) => g.key === key)?.name ?? `no group “${key}”`;
-  const list = (part: RecipePart, lines: readonly ItemLine[]) => (
-    <ItemList slug={slug} packageId={found.id} part={part} lines={lines} problems={shown.problems} />
+  const { recipe, problems } = shown;
+  const lacks = await recipeLacks(shop, recipe);
+  const edit = `/s/${slug}/packages/${id}/edit`;
+  const list = (part: RecipePart) => (
+    <ItemList slug={slug} packageId={found.id} part={part} lines={linesOf(part, recipe, problems)} />
   );
   return (
     <>
@@ -52,57 +53,37 @@ export default async function EditDraft({ params }: { params: Promise<{ shop: st
             {back}
             <LinkButton href={`/s/${slug}/packages/${id}/try`}>Try it on a model</LinkButton>
             <Form
+              action={dropIt}
+              undo={writeRevision}
+              shop={slug}
+              hidden={{ packageId: id, version: String(shown.version) }}
+              label="Throw the draft away"
+            >
+              <SubmitButton tone="quiet">Throw the draft away</SubmitButton>
+            </Form>
+            <Form
               action={publish}
               shop={slug}
               hidden={{ revisionId: String(shown.id), version: String(shown.version) }}
               label="Publish"
             >
-              <SubmitButton disabled={shown.problems.length > 0}>Publish</SubmitButton>
+              <SubmitButton disabled={problems.length > 0}>Publish</SubmitButton>
             </Form>
           </>
         }
       />
       <div className="mb-5">
-        <Problems problems={shown.problems} />
+        <Problems problems={problems} lacks={lacks} edit={edit} />
       </div>
       <div className="grid gap-x-8 rail:grid-cols-2">
         <div className="min-w-0">
-          {list(
-            "groups",
-            recipe.groups.map((g) => ({ key: g.key, name: g.name, sub: g.choose })),
-          )}
-          {list(
-            "options",
-            recipe.options.map((o) => ({
-              key: o.key,
-              name: o.name,
-              sub: [group(o.group), o.preset ? "ticked at the start" : "", o.roadUse ? "road use" : ""]
-                .filter(Boolean)
-                .join(" · "),
-            })),
-          )}
-          {list(
-            "rules",
-            recipe.rules.map((r) => ({ key: keyOf(r), name: ruleText(r, recipe), sub: r.why })),
-          )}
+          {list("accesses")}
+          {list("operations")}
         </div>
         <div className="min-w-0">
-          {list(
-            "operations",
-            recipe.operations.map((o) => ({
-              key: o.key,
-              name: o.name,
-              sub: `${o.minutes} min · ${o.grade}`,
-            })),
-          )}
-          {list(
-            "accesses",
-            recipe.accesses.map((a) => ({
-              key: a.key,
-              name: a.name,
-              sub: `${a.openMinutes} min to open, ${a.closeMinutes} to close`,
-            })),
-          )}
+          {list("groups")}
+          {list("options")}
+          {list("rules")}
           <Section title="The package itself">
             <Form
               key={found.version}

@@ -1,5 +1,5 @@
 import type { Rule } from "@/lib/domain/packages/recipe";
-import type { RecipePart } from "@/lib/schemas/recipeForms";
+import type { RecipePart } from "@/lib/schemas/recipeItem";
 
 /** What the lists of a recipe are called on its pages. */
 export const PART_WORDS: Readonly<

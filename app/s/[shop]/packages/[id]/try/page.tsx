@@ -50,7 +50,7 @@ export default async function TryPackage({ params, searchParams }: Props) {
       />
       {shown?.state === "draft" && trial.problems.length > 0 && (
         <div className="mb-5">
-          <Problems problems={trial.problems} />
+          <Problems problems={trial.problems} lacks={[]} edit={`/s/${slug}/packages/${id}/edit`} />
         </div>
       )}
       <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">

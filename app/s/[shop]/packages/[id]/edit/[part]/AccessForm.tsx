@@ -8,7 +8,13 @@ import { FormEnd } from "./FormEnd";
 import type { ItemFormProps } from "./GroupForm";
 import { Keys } from "./Keys";
 
-export function AccessForm({ slug, hidden, item, recipe }: ItemFormProps<Access> & { recipe: Recipe }) {
+export function AccessForm({
+  slug,
+  hidden,
+  item,
+  writing,
+  recipe,
+}: ItemFormProps<Access> & { recipe: Recipe }) {
   const others = recipe.accesses.filter((a) => a.key !== item?.key);
   const minutes = { unit: "min", min: 0, max: 6000, required: true } as const;
   return (
@@ -49,7 +55,7 @@ export function AccessForm({ slug, hidden, item, recipe }: ItemFormProps<Access>
         <TextArea name="cautions" label="Cautions" hint="One a line" initial={item?.cautions.join("\n")} />
         <TextArea name="tools" label="Tools" hint="One a line" initial={item?.tools.join("\n")} />
       </div>
-      <FormEnd>Save the access</FormEnd>
+      <FormEnd writing={writing} itemKey={hidden.key ?? ""} />
     </Form>
   );
 }

@@ -2,6 +2,7 @@ import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Form } from "@/app/_ui/Form";
 import { TextField } from "@/app/_ui/TextField";
 import type { OptionGroup } from "@/lib/domain/packages/recipe";
+import type { Writing } from "@/lib/schemas/whileWriting";
 import { saveGroup } from "../../../actions";
 import { FormEnd } from "./FormEnd";
 
@@ -9,9 +10,10 @@ export interface ItemFormProps<T> {
   slug: string;
   hidden: Readonly<Record<string, string>>;
   item: T | undefined;
+  writing: Writing;
 }
 
-export function GroupForm({ slug, hidden, item }: ItemFormProps<OptionGroup>) {
+export function GroupForm({ slug, hidden, item, writing }: ItemFormProps<OptionGroup>) {
   return (
     <Form action={saveGroup} shop={slug} hidden={hidden} label="Group" className="max-w-[46rem]">
       <TextField
@@ -35,7 +37,7 @@ export function GroupForm({ slug, hidden, item }: ItemFormProps<OptionGroup>) {
           { value: "any", label: "Any number" },
         ]}
       />
-      <FormEnd>Save the group</FormEnd>
+      <FormEnd writing={writing} itemKey={hidden.key ?? ""} />
     </Form>
   );
 }

@@ -15,7 +15,7 @@ export function HoldRows({ rows }: { rows: readonly HoldPoint[] }) {
   return (
     <RowList
       title="Hold points"
-      hint="The step may not be passed without it. A reading needs one limit at least."
+      hint="The step may not be passed without it. A reading needs one limit at least; a signature only what it is for."
       add="Add a hold point"
       count={rows.length}
       row={(at) => {

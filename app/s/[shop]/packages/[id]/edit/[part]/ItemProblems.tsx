@@ -1,13 +1,21 @@
 import { Caution } from "@/app/_ui/Caution";
 import type { Problem } from "@/lib/domain/packages/check";
+import type { RecipePart } from "@/lib/schemas/recipeItem";
+import { concerns } from "../concerns";
+
+interface Props {
+  problems: readonly Problem[];
+  part: RecipePart;
+  item: object | undefined;
+}
 
 /** What the checks say of this one item. */
-export function ItemProblems({ problems, itemKey }: { problems: readonly Problem[]; itemKey: string }) {
-  const own = problems.filter((p) => itemKey !== "" && p.names.includes(itemKey));
+export function ItemProblems({ problems, part, item }: Props) {
+  const own = item ? problems.filter((problem) => concerns(problem, part, item)) : [];
   if (own.length === 0) return null;
   return (
     <div className="mb-5 max-w-[46rem]">
-      <Caution title="The checks say of it:">
+      <Caution title="As it is saved, the checks say of it:">
         <ul className="mt-1 list-disc pl-5">
           {own.map((p) => (
             <li key={p.message}>{p.message}</li>

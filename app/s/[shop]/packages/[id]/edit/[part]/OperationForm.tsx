@@ -17,7 +17,7 @@ interface Props extends ItemFormProps<Operation> {
   supplies: Supplies;
 }
 
-export function OperationForm({ slug, hidden, item, recipe, supplies }: Props) {
+export function OperationForm({ slug, hidden, item, writing, recipe, supplies }: Props) {
   const grades = supplies.grades.map((g) => ({ value: g.code, label: g.name }));
   const strange = item && !supplies.grades.some((g) => g.code === item.grade);
   return (
@@ -72,7 +72,7 @@ export function OperationForm({ slug, hidden, item, recipe, supplies }: Props) {
         />
         <TextArea name="tools" label="Tools" hint="One a line" initial={item?.tools.join("\n")} />
       </div>
-      <FormEnd>Save the operation</FormEnd>
+      <FormEnd writing={writing} itemKey={hidden.key ?? ""} />
     </Form>
   );
 }

@@ -20,7 +20,7 @@ interface Props extends ItemFormProps<Option> {
   currency: string;
 }
 
-export function OptionForm({ slug, hidden, item, recipe, supplies, locale, currency }: Props) {
+export function OptionForm({ slug, hidden, item, writing, recipe, supplies, locale, currency }: Props) {
   const fixed = item?.fixedPriceMinor;
   return (
     <Form action={saveOption} shop={slug} hidden={hidden} label="Option">
@@ -83,7 +83,7 @@ export function OptionForm({ slug, hidden, item, recipe, supplies, locale, curre
           rows={3}
         />
       </div>
-      <FormEnd>Save the option</FormEnd>
+      <FormEnd writing={writing} itemKey={hidden.key ?? ""} />
     </Form>
   );
 }

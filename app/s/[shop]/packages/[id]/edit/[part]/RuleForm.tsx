@@ -1,10 +1,10 @@
 import { Form } from "@/app/_ui/Form";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
+import { CARD_FACTS } from "@/lib/domain/packages/cardFacts";
 import type { Recipe, Rule } from "@/lib/domain/packages/recipe";
 import { FACT_GROUPS, MODEL_FACTS } from "@/lib/domain/tuning/modelFacts";
 import { saveRule } from "../../../actions";
-import { CARD_FACTS } from "../../recipeWords";
 import { RULE_WORDS } from "../partWords";
 import { FormEnd } from "./FormEnd";
 import type { ItemFormProps } from "./GroupForm";
@@ -26,7 +26,7 @@ interface Props extends ItemFormProps<Rule> {
 }
 
 /** A rule as a sentence: an option, what it needs or does not go with, and why. */
-export function RuleForm({ slug, hidden, item, recipe, ...rest }: Props) {
+export function RuleForm({ slug, hidden, item, writing, recipe, ...rest }: Props) {
   const kind = item?.kind ?? rest.kind;
   const options = recipe.options.map((o) => ({ value: o.key, label: o.name }));
   const choice = (of: string | undefined) =>
@@ -69,7 +69,7 @@ export function RuleForm({ slug, hidden, item, recipe, ...rest }: Props) {
         required
         maxLength={300}
       />
-      <FormEnd>Save the rule</FormEnd>
+      <FormEnd writing={writing} itemKey={hidden.key ?? ""} />
     </Form>
   );
 }
@@ -81,7 +81,9 @@ function OnlyWhen({ item }: { item: Extract<Rule, { kind: "only when" }> | undef
       label: `${f.name}${f.unit ? `, ${f.unit}` : ""}`,
     })),
   );
-  const known = [...CARD_FACTS, ...facts];
+  const own = CARD_FACTS.map((f) => ({ value: f.key, label: f.unit ? `${f.name}, ${f.unit}` : f.name }));
+  const known = [...own, ...facts];
+  const words = [...CARD_FACTS.flatMap((f) => f.words ?? []), ...MODEL_FACTS.flatMap((f) => f.choices ?? [])];
   const strange =
     item && !known.some((f) => f.value === item.fact) ? [{ value: item.fact, label: item.fact }] : [];
   return (
@@ -98,8 +100,16 @@ function OnlyWhen({ item }: { item: Extract<Rule, { kind: "only when" }> | undef
         label="what"
         hint="A number, or the card's word"
         initial={item ? String(item.value) : ""}
+        list="card-words"
         mono
       />
+      <datalist id="card-words">
+        {[...new Map(words.map((word) => [word.value, word.name]))].map(([value, name]) => (
+          <option key={value} value={value}>
+            {name}
+          </option>
+        ))}
+      </datalist>
     </div>
   );
 }

@@ -6,7 +6,7 @@ import { keyOf, printOf } from "@/lib/data/packages/items";
 import { recipeSupplies } from "@/lib/data/packages/supplies";
 import type { Rule } from "@/lib/domain/packages/recipe";
 import { open } from "@/lib/gate/open";
-import { RECIPE_PARTS } from "@/lib/schemas/recipeForms";
+import { RECIPE_PARTS } from "@/lib/schemas/recipeItem";
 import { BeginDraft } from "../../BeginDraft";
 import { PART_WORDS, RULE_WORDS } from "../partWords";
 import { AccessForm } from "./AccessForm";
@@ -45,20 +45,24 @@ export default async function EditItem({ params, searchParams }: Props) {
   if (query.key && !item) notFound();
   const supplies = part === "options" || part === "operations" ? await recipeSupplies(shop) : null;
   const hidden = { packageId: id, key: query.key ?? "", seen: item ? printOf(item) : "" };
-  const given = { slug, hidden, recipe };
+  const at = item ? (recipe[part] as readonly object[]).indexOf(item) : -1;
+  const given = { slug, hidden, recipe, writing: { recipe, part, at } };
+  // A form for the next new item starts blank; one that is being typed in stays, whatever else is saved.
+  const fresh = `${query.key ?? ""} ${query.after ?? ""}`;
   const { one } = PART_WORDS[part];
   const name = item && "name" in item ? String(item.name) : "";
   return (
     <>
       <PageHead
-        title={item ? name || `A ${one}` : `New ${one}`}
+        title={item ? name || `The ${one}` : `New ${one}`}
         sub={`${found.name}, draft`}
         actions={back}
       />
-      <ItemProblems problems={shown.problems} itemKey={query.key ?? ""} />
-      {part === "groups" && <GroupForm {...given} item={recipe.groups.find((g) => g === item)} />}
+      <ItemProblems problems={shown.problems} part={part} item={item} />
+      {part === "groups" && <GroupForm key={fresh} {...given} item={recipe.groups.find((g) => g === item)} />}
       {part === "options" && supplies && (
         <OptionForm
+          key={fresh}
           {...given}
           item={recipe.options.find((o) => o === item)}
           supplies={supplies}
@@ -67,11 +71,23 @@ export default async function EditItem({ params, searchParams }: Props) {
         />
       )}
       {part === "operations" && supplies && (
-        <OperationForm {...given} item={recipe.operations.find((o) => o === item)} supplies={supplies} />
+        <OperationForm
+          key={fresh}
+          {...given}
+          item={recipe.operations.find((o) => o === item)}
+          supplies={supplies}
+        />
       )}
-      {part === "accesses" && <AccessForm {...given} item={recipe.accesses.find((a) => a === item)} />}
+      {part === "accesses" && (
+        <AccessForm key={fresh} {...given} item={recipe.accesses.find((a) => a === item)} />
+      )}
       {part === "rules" && (
-        <RuleForm {...given} item={recipe.rules.find((r) => r === item)} kind={kindOf(query.kind)} />
+        <RuleForm
+          key={fresh}
+          {...given}
+          item={recipe.rules.find((r) => r === item)}
+          kind={kindOf(query.kind)}
+        />
       )}
     </>
   );

@@ -1,9 +1,9 @@
 "use client";
-import { type ReactNode, useState } from "react";
+import { type ReactNode, useRef, useState } from "react";
 import { Button } from "@/app/_ui/Button";
 import { Section } from "@/app/_ui/Section";
 
-/** Rows of a form: those there are, one that is blank, and as many more as are asked for. A row left blank is not saved. */
+/** Rows of a form: those there are, one that is blank, and as many more as are asked for. A blank row is not saved. */
 export function RowList({
   title,
   hint,
@@ -18,18 +18,32 @@ export function RowList({
   count: number;
   row: (at: number) => ReactNode;
 }) {
-  const [shown, setShown] = useState(count + 1);
+  const [shown, setShown] = useState(() => Array.from({ length: count + 1 }, (_, at) => at));
+  const adder = useRef<HTMLSpanElement>(null);
+  const more = () => setShown((rows) => [...rows, Math.max(-1, ...rows) + 1]);
+  const takeOut = (at: number) => {
+    setShown((rows) => rows.filter((one) => one !== at));
+    const button = adder.current?.querySelector("button");
+    button?.focus();
+    // The checks look at the form again, as after any typing.
+    setTimeout(() => button?.dispatchEvent(new Event("input", { bubbles: true })));
+  };
   return (
     <Section title={title}>
       <p className="mb-2 text-[14px] text-soft">{hint}</p>
-      {Array.from({ length: shown }, (_, at) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: rows stay where they are
-        <fieldset key={at} className="mb-2 min-w-0 border-hair border-b pb-1">
-          <legend className="sr-only">{`${title}, row ${at + 1}`}</legend>
+      {shown.map((at, place) => (
+        <fieldset key={at} className="mb-3 min-w-0 border-hair border-b pb-2">
+          <legend className="sr-only">{`${title}, row ${place + 1}`}</legend>
           {row(at)}
+          <Button tone="quiet" onClick={() => takeOut(at)}>
+            Take this row out
+            <span className="sr-only">{`: ${title}, row ${place + 1}`}</span>
+          </Button>
         </fieldset>
       ))}
-      <Button onClick={() => setShown((rows) => rows + 1)}>{add}</Button>
+      <span ref={adder}>
+        <Button onClick={more}>{add}</Button>
+      </span>
     </Section>
   );
 }

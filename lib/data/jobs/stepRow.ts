@@ -1,0 +1,40 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { PlannedStep } from "@/lib/domain/plan/plan";
+
+export type StepData = Omit<Prisma.StepUncheckedCreateInput, "jobId" | "position">;
+
+/** A planned step as a row of the card, its hold points and closing checks with it. */
+export function stepData(step: PlannedStep): StepData {
+  const readings = step.holdPoints.map((point) => ({
+    kind: point.kind,
+    name: point.name,
+    unit: point.unit ?? "",
+    low: point.low ?? null,
+    high: point.high ?? null,
+    increment: point.step ?? null,
+  }));
+  const checks = step.checks.map((name) => ({ kind: "check" as const, name }));
+  return {
+    kind: step.kind,
+    key: step.key,
+    name: step.name,
+    instruction: step.instruction,
+    minutes: step.minutes,
+    grade: step.grade,
+    tools: [...step.tools],
+    cautions: [...step.cautions],
+    holdPoints: { create: [...readings, ...checks].map((point, position) => ({ ...point, position })) },
+  };
+}
+
+/** The ride that ends a card. */
+export const RIDE: StepData = {
+  kind: "ride",
+  key: "test-ride",
+  name: "Test ride",
+  instruction:
+    "Ride on a closed or quiet road. Feel for it at closed, quarter, half and full throttle, and write it down after stopping.",
+  minutes: 0,
+  tools: [],
+  cautions: ["Never read an instrument while riding.", "A slide or throttle that sticks is a no-ride fault."],
+};
