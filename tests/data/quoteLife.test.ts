@@ -157,7 +157,9 @@ describe("ways A, B and C of a quote", () => {
     ]);
     expect(ways?.free).toEqual(["C"]);
     const [open, plain] = ways?.ways ?? [];
-    expect([open?.roadUse, plain?.roadUse]).toEqual([true, false]);
+    expect([open?.roadUse, plain?.roadUse]).toEqual([["Airbox opening, 48 mm"], []]);
+    expect([open?.ready, plain?.ready.on]).toEqual([{ on: null, unknown: [], short: 0 }, null]);
+    expect(open?.cautions).toContain("Louder on the intake side.");
     expect(open?.settings.some((s) => s.key === "airboxOpeningMm" && s.value === 48)).toBe(true);
     expect(open?.mixture).toHaveLength(1);
     expect(plain?.mixture).toEqual([]);

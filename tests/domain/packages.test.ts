@@ -396,6 +396,26 @@ describe("checking a recipe", () => {
     expect(shortestCycle(["a", "b"], (k) => (k === "a" ? ["b"] : []))).toBeNull();
   });
 
+  it("finds a circle exactly where there is one, and none shorter, against following every path", () => {
+    const names = ["a", "b", "c", "d", "e"];
+    const graph = fc.array(fc.subarray(names, { maxLength: 2 }), { minLength: 5, maxLength: 5 });
+    fc.assert(
+      fc.property(graph, (links) => {
+        const next = (name: string) => links[names.indexOf(name)] ?? [];
+        const lengths = (path: readonly string[]): number[] =>
+          next(path.at(-1) ?? "").flatMap((to) =>
+            to === path[0] ? [path.length] : path.includes(to) ? [] : lengths([...path, to]),
+          );
+        const all = names.flatMap((name) => lengths([name]));
+        const found = shortestCycle(names, next);
+        expect(found?.length ?? null).toBe(all.length > 0 ? Math.min(...all) : null);
+        for (const [at, name] of (found ?? []).entries())
+          expect(next(name)).toContain(found?.[(at + 1) % (found?.length ?? 1)]);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
   it("knows when no bike can meet two conditions", () => {
     const when = (op: "<" | ">" | "=" | "!=" | "<=" | ">=", value: number | string) => ({
       kind: "only when" as const,

@@ -1,3 +1,13 @@
+import {
+  dinero,
+  halfAwayFromZero,
+  add as theirAdd,
+  multiply as theirMultiply,
+  subtract as theirSubtract,
+  toSnapshot,
+  transformScale,
+} from "dinero.js";
+import * as theirCurrencies from "dinero.js/currencies";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { lineNet } from "../../lib/domain/money/line";
@@ -292,18 +302,71 @@ const anyFacts: fc.Arbitrary<PriceFacts> = fc
     return { ...FACTS, ...rest, labour: work, parts, lineDiscounts, ...tax };
   });
 
+/** Ten thousand of something take two seconds, and many times that on a machine that does other work. */
+const LONG_MS = 180_000;
+
 describe("any quote", () => {
-  it("has the totals that exact whole-number arithmetic gives, on 10,000 of them", () => {
-    fc.assert(
-      fc.property(anyFacts, (facts) => {
-        const { netMinor, taxMinor, grossMinor, costMinor, lines } = priceQuote(facts);
-        const exact = exactQuote(facts);
-        expect({ netMinor, taxMinor, grossMinor, costMinor }).toEqual(exact.totals);
-        expect(lines.map((l) => l.shownMinor)).toEqual(exact.shown);
-      }),
-      { numRuns: 10_000 },
-    );
-  });
+  it(
+    "has the totals that exact whole-number arithmetic gives, on 10,000 of them",
+    () => {
+      fc.assert(
+        fc.property(anyFacts, (facts) => {
+          const { netMinor, taxMinor, grossMinor, costMinor, lines } = priceQuote(facts);
+          const exact = exactQuote(facts);
+          expect({ netMinor, taxMinor, grossMinor, costMinor }).toEqual(exact.totals);
+          expect(lines.map((l) => l.shownMinor)).toEqual(exact.shown);
+        }),
+        { numRuns: 10_000 },
+      );
+    },
+    LONG_MS,
+  );
+
+  it(
+    "adds up as dinero.js adds up the lines it shows, on 10,000 of them",
+    () => {
+      const money = {
+        AUD: theirCurrencies.AUD,
+        NOK: theirCurrencies.NOK,
+        JPY: theirCurrencies.JPY,
+        KWD: theirCurrencies.KWD,
+      };
+      fc.assert(
+        fc.property(anyFacts, (facts) => {
+          const { lines, pricesIncludeTax, netMinor, taxMinor, grossMinor } = priceQuote(facts);
+          const currency = money[facts.currency as keyof typeof money];
+          const digits = currency.exponent;
+          const none = dinero({ amount: 0, currency });
+          const summed = (of: readonly number[]) =>
+            of.reduce((sum, amount) => theirAdd(sum, dinero({ amount, currency })), none);
+          // Exclusive: the tax on what a rate shows. Inclusive: the net of each line is frozen, and the rest is tax.
+          let tax = none;
+          for (const rate of new Set(lines.map((l) => l.taxRateBp))) {
+            const shown = summed(lines.filter((l) => l.taxRateBp === rate).map((l) => l.shownMinor));
+            tax = theirAdd(
+              tax,
+              pricesIncludeTax
+                ? theirSubtract(
+                    shown,
+                    summed(lines.filter((l) => l.taxRateBp === rate).map((l) => l.netMinor)),
+                  )
+                : transformScale(theirMultiply(shown, { amount: rate, scale: 4 }), digits, halfAwayFromZero),
+            );
+          }
+          const net = summed(lines.map((l) => l.netMinor));
+          const minor = (d: typeof net) =>
+            toSnapshot(transformScale(d, digits, halfAwayFromZero)).amount || 0;
+          expect([minor(net), minor(tax), minor(theirAdd(net, tax))]).toEqual([
+            netMinor,
+            taxMinor,
+            grossMinor,
+          ]);
+        }),
+        { numRuns: 10_000 },
+      );
+    },
+    LONG_MS,
+  );
 
   it("conserves cents and does not depend on the order of its facts", () => {
     fc.assert(

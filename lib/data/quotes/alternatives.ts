@@ -6,6 +6,7 @@ import { type AlternativeRef, type KeepAlternative, LETTERS } from "@/lib/schema
 import { airOf } from "./air";
 import { computeQuote } from "./compute";
 import type { Mixture } from "./get";
+import type { PartsReady } from "./partsReady";
 import { choicesOf, conflict, demandQuote, factsOf, findQuote, notADraft } from "./rows";
 import { chooseOptions } from "./write";
 
@@ -66,10 +67,14 @@ export interface Way {
     readonly value: number;
   }[];
   readonly mixture: readonly Mixture[];
-  readonly roadUse: boolean;
+  /** Names of its options for which road-use rules may apply. */
+  readonly roadUse: readonly string[];
+  readonly ready: PartsReady;
   readonly cautions: readonly string[];
   /** What keeps it from being sent. */
   readonly stops: readonly string[];
+  /** What else there is to look at in it. */
+  readonly warnings: readonly string[];
 }
 
 export interface Ways {
@@ -117,9 +122,13 @@ export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null
         before: fuelCurve(c.before, air, 40),
         after: fuelCurve(c.after, air, 40),
       })),
-      roadUse: view.acknowledgements.some((a) => a.key === "road-use"),
+      roadUse: facts.recipe.options
+        .filter((o) => o.roadUse && view.choice.chosen.includes(o.key))
+        .map((o) => o.name),
+      ready: view.ready,
       cautions: view.cautions,
       stops: view.warnings.filter((w) => w.stops).map((w) => w.message),
+      warnings: view.warnings.filter((w) => !w.stops).map((w) => w.message),
     };
   });
   return {

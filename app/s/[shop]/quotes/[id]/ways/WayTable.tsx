@@ -1,5 +1,5 @@
 import { Form } from "@/app/_ui/Form";
-import { figureText, minutesText, moneyText } from "@/app/_ui/format";
+import { dateText, figureText, minutesText, moneyText } from "@/app/_ui/format";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { Way, Ways } from "@/lib/data/quotes/alternatives";
 import { settingDef } from "@/lib/domain/tuning/settings";
@@ -22,6 +22,7 @@ export function WayTable({ slug, id, ways, mayWrite }: Props) {
     ...new Set(ways.ways.flatMap((w) => w.settings.map((s) => `${s.carburettor}\t${s.key}`))),
   ];
   const notes = [...new Set(ways.ways.flatMap((w) => w.cautions))];
+  const warnings = [...new Set(ways.ways.flatMap((w) => w.warnings))];
   const several = new Set(settings.map((s) => s.split("\t")[0])).size > 1;
   const cell = "border-hair border-b px-3 py-2 text-start align-top first:pl-0";
   // What differs stands out in weight; what is the same everywhere stays quiet.
@@ -76,10 +77,14 @@ export function WayTable({ slug, id, ways, mayWrite }: Props) {
             const name = settingDef(setting ?? "")?.name ?? setting;
             return row(several ? `${name}, ${carburettor}` : `${name}`, (w) => value(w, key), true);
           })}
+          {row("All parts here", (w) => hereWords(w.ready, locale))}
           {row("Road use", (w) =>
-            w.roadUse ? "emissions and noise rules may apply" : "nothing to acknowledge",
+            w.roadUse.length > 0
+              ? `emissions and noise rules may apply: ${w.roadUse.join(", ")}`
+              : "nothing to acknowledge",
           )}
           {notes.map((note) => row(note, (w) => (w.cautions.includes(note) ? "applies" : "–")))}
+          {warnings.map((text) => row(text, (w) => (w.warnings.includes(text) ? "look at it" : "–")))}
           {ways.ways.some((w) => w.stops.length > 0) &&
             row("Not to be sent yet", (w) => w.stops.join(" ") || "–")}
           {mayWrite && (
@@ -106,4 +111,9 @@ export function WayTable({ slug, id, ways, mayWrite }: Props) {
       </table>
     </section>
   );
+}
+
+function hereWords({ on, unknown, short }: Way["ready"], locale: string): string {
+  if (short === 0) return "in stock";
+  return on === null ? `no day known: ${unknown.join(", ")}` : `on ${dateText(on, locale)}`;
 }
