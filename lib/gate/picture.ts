@@ -1,12 +1,19 @@
+/** Where pictures that people sent are found: by the shop's people, and by a customer's link. */
+const ADDRESS = /^\/(?:api\/s\/[^/]+|c\/[^/]+\/[^/]+)\/photos\/[^/?]+(?:\/small)?(?:\?|$)/;
+
+/** What may run in an answer at a picture's address: nothing. Null elsewhere. The web server sets it, as it does every page's policy. */
+export function picturePolicy(address: string): string | null {
+  return ADDRESS.test(address) ? "sandbox; default-src 'none'" : null;
+}
+
 /**
- * A picture that people sent, for looking at and nothing else: no script can run in it, no other type be guessed, and a
- * browser keeps it for its own person only, asking each time whether it may still be seen. `hash` is of its bytes.
+ * A picture that people sent, for looking at and nothing else: no other type can be guessed, and a browser keeps it for its
+ * own person only, asking each time whether it may still be seen. `hash` is of its bytes.
  */
 export function picture(bytes: Uint8Array | null, hash: string, request: Request): Response {
   const headers = {
     "Cache-Control": "private, no-cache",
     ETag: `"${hash}"`,
-    "Content-Security-Policy": "sandbox; default-src 'none'",
     "X-Content-Type-Options": "nosniff",
     "Cross-Origin-Resource-Policy": "same-origin",
   };

@@ -6,6 +6,7 @@ import { closeDirectory } from "@/lib/db/directory";
 import { projectRoot } from "@/lib/db/places";
 import { closeShops } from "@/lib/db/shop";
 import { publicUrl } from "@/lib/gate/origin";
+import { picturePolicy } from "@/lib/gate/picture";
 
 export interface ServeOptions {
   readonly port: number;
@@ -54,7 +55,7 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
   request.headers["x-forwarded-proto"] = ours.protocol.replace(":", "");
   request.headers["x-request-id"] = randomUUID();
   request.headers["content-security-policy"] = policy;
-  response.setHeader("Content-Security-Policy", policy);
+  response.setHeader("Content-Security-Policy", picturePolicy(request.url ?? "") ?? policy);
   response.setHeader("X-Content-Type-Options", "nosniff");
   response.setHeader("X-Frame-Options", "DENY");
   response.setHeader("Referrer-Policy", "same-origin");
