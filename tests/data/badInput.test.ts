@@ -202,7 +202,7 @@ describe("a file of 5 000 parts, seven of them bad", () => {
     });
     expect(await b.read.part.count()).toBe(0);
     expect(await problemsOf(a)).toEqual([]);
-  });
+  }, 120_000);
 });
 
 describe("a supplier's price list", () => {

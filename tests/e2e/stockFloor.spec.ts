@@ -52,7 +52,7 @@ async function countTaps(page: Page) {
   };
 }
 
-test.describe.configure({ mode: "serial", timeout: 120_000 });
+test.describe.configure({ mode: "serial" });
 
 let story: Story;
 test.beforeAll(() => {
