@@ -2,6 +2,7 @@ import { notFound } from "next/navigation";
 import { DateText } from "@/app/_ui/DateText";
 import { Section } from "@/app/_ui/Section";
 import { type ShownQuote, shownQuote } from "@/lib/data/quotes/shown";
+import type { Chosen } from "@/lib/data/quotes/ways";
 import type { OpenedLink } from "@/lib/gate/customer";
 import { Answer } from "./Answer";
 import { Ask } from "./Ask";
@@ -13,14 +14,14 @@ import { QuoteSettings } from "./QuoteSettings";
 interface Props {
   link: OpenedLink;
   token: string;
-  /** Extras ticked in the address. */
-  extras: readonly string[];
+  /** The way and the extras of the address. */
+  chosen: Chosen;
 }
 
 /** A quote as its customer reads it: what is done, what it changes, what it costs, and a place to say yes or no. */
-export async function QuoteView({ link, token, extras }: Props) {
+export async function QuoteView({ link, token, chosen }: Props) {
   if (link.revisionId === null) notFound();
-  const quote = await shownQuote(link.shop, link.revisionId, extras);
+  const quote = await shownQuote(link.shop, link.revisionId, chosen);
   if (!quote) notFound();
   if (quote.state !== "sent") return <Answered quote={quote} />;
   const { printed } = quote;
