@@ -53,6 +53,8 @@ export interface ShownQuote {
   readonly answeredAt: Date | null;
   readonly jobNumber: number | null;
   readonly zone: string;
+  /** The shop's calendar day. */
+  readonly today: string;
   readonly printed: Public;
   readonly extras: readonly ShownExtra[];
   /** True where the address asked for a way or an extra that this quote does not offer. */
@@ -80,6 +82,16 @@ export interface ShownExtra {
   readonly taken: boolean;
   /** Why it cannot be added beside the ones taken; empty where it can. */
   readonly because: string;
+}
+
+/** The newest revision of a quote, where it was sent: what a yes told to the desk is said to. */
+export async function revisionToAccept(shop: ShopHandle, quoteId: number): Promise<number | null> {
+  const newest = await shop.read.quoteRevision.findFirst({
+    where: { quoteId },
+    select: { id: true, frozenAt: true },
+    orderBy: { number: "desc" },
+  });
+  return newest?.frozenAt ? newest.id : null;
 }
 
 /** The quote of a link's revision in one of its ways, with some of its extras; null where it has been changed since or was never sent. */
@@ -115,6 +127,7 @@ export async function shownQuote(
   if (!row || row.frozen === null || row.hash === null || row.number !== row.quote.revisionNumber)
     return null;
   const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+  const today = dayIn(zone, shop.now);
   const sent = storedQuote(row.frozen);
   const facts = storedFacts(row.facts);
   const way = sent.ways?.find((w) => w.letter === asked.way)?.letter;
@@ -139,7 +152,8 @@ export async function shownQuote(
     ...printed
   } = frozen;
   return {
-    state: stateOn(dayIn(zone, shop.now), row.quote),
+    state: stateOn(today, row.quote),
+    today,
     hash: frozen === sent ? row.hash : hashOf(frozen),
     customerName: customer.name,
     answeredAt: row.quote.answeredAt,

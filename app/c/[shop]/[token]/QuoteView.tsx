@@ -1,5 +1,6 @@
 import { notFound } from "next/navigation";
 import { DateText } from "@/app/_ui/DateText";
+import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import { type ShownQuote, shownQuote } from "@/lib/data/quotes/shown";
 import type { Chosen } from "@/lib/data/quotes/ways";
@@ -10,6 +11,8 @@ import { Extras } from "./Extras";
 import { Plain } from "./Plain";
 import { QuotePrice } from "./QuotePrice";
 import { QuoteSettings } from "./QuoteSettings";
+import { Ways } from "./Ways";
+import { wayName } from "./wayDifferences";
 
 interface Props {
   link: OpenedLink;
@@ -35,7 +38,9 @@ export async function QuoteView({ link, token, chosen }: Props) {
         Quote {printed.number} for {quote.customerName}. Valid until{" "}
         <DateText date={printed.validUntil} locale={printed.locale} look="long" />.
       </p>
-      <Section title="What we do">
+      <Altered quote={quote} />
+      <Ways quote={quote} path={`/c/${link.shop.slug}/${token}`} />
+      <Section title={printed.ways && printed.way ? `What we do: ${wayName(printed.way)}` : "What we do"}>
         <ul>
           {printed.options.map((o) => (
             <li key={o.key} className="border-hair border-b py-2.5">
@@ -57,12 +62,32 @@ export async function QuoteView({ link, token, chosen }: Props) {
           </ul>
         </Section>
       )}
-      <Extras quote={quote} />
+      <Extras
+        extras={quote.extras}
+        way={printed.ways && printed.way?.letter}
+        printed={{ currency: printed.currency, locale: printed.locale, grossMinor: printed.grossMinor }}
+      />
       <QuotePrice quote={quote} />
       <Ask slug={link.shop.slug} token={token} quote={quote} />
       <Answer slug={link.shop.slug} token={token} quote={quote} />
       <Contact quote={quote} />
     </main>
+  );
+}
+
+/** The address can be typed and changed: what it asked for and is not there is said, and nothing else happens. */
+function Altered({ quote: { strayed, leftOut } }: { quote: ShownQuote }) {
+  return (
+    <>
+      {strayed && (
+        <Note title="Part of this address is not of this quote.">
+          It asked for something that the shop does not offer here. What you see below is what it offers.
+        </Note>
+      )}
+      {leftOut.length > 0 && (
+        <Note title="Left out:">{`${leftOut.join(", ")}. It does not go with what you chose now.`}</Note>
+      )}
+    </>
   );
 }
 

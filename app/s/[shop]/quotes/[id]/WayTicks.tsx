@@ -1,0 +1,31 @@
+import { CheckField } from "@/app/_ui/CheckField";
+import { moneyText } from "@/app/_ui/format";
+import type { KeptChoice } from "@/lib/data/quotes/get";
+
+interface Props {
+  ways: readonly KeptChoice[];
+  currency: string;
+  locale: string;
+}
+
+/** Which of the kept ways the customer may choose from; none unless ticked. */
+export function WayTicks({ ways, currency, locale }: Props) {
+  if (ways.length === 0) return null;
+  return (
+    <fieldset className="w-full min-w-0">
+      <legend className="text-[14px] text-soft">Ways the customer may choose from</legend>
+      {ways.map((way) => (
+        <CheckField
+          key={way.letter}
+          name="ways[]"
+          value={way.letter}
+          label={[way.letter, way.name].filter(Boolean).join(", ")}
+          figure={moneyText(way.grossMinor, currency, locale)}
+          detail={way.stop || (way.now ? "as the quote stands now" : way.options.join(", "))}
+          disabled={way.stop !== ""}
+          ruled
+        />
+      ))}
+    </fieldset>
+  );
+}
