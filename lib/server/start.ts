@@ -32,8 +32,10 @@ async function start(): Promise<void> {
   if (!dev) await phase("Production build", ensureBuild);
   const { serve } = await import("./serve");
   const { startPost } = await import("./post");
+  const { startRounds } = await import("./rounds");
   await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
   startPost();
+  startRounds();
   console.log(
     [
       "",

@@ -39,7 +39,7 @@ export async function QuoteView({ link, token, chosen }: Props) {
         <DateText date={printed.validUntil} locale={printed.locale} look="long" />.
       </p>
       <Altered quote={quote} />
-      <Ways quote={quote} path={`/c/${link.shop.slug}/${token}`} />
+      <Ways quote={quote} path={`/c/${link.shop.slug}/${token}`} className="lg:-mx-40" />
       <Section title={printed.ways && printed.way ? `What we do: ${wayName(printed.way)}` : "What we do"}>
         <ul>
           {printed.options.map((o) => (

@@ -4,17 +4,21 @@ import type { FrozenWay } from "@/lib/data/quotes/frozen";
 const WIDE = 240;
 const TALL = 72;
 
+interface Props {
+  curve: FrozenWay["curve"];
+  /** Lambda at the top (richest) and at the foot. */
+  between: readonly [number, number];
+  locale: string;
+}
+
 /** Mixture from closed to full throttle, before dashed and after drawn out; its figures are in the description. */
-export function WayCurve({ curve, locale }: { curve: FrozenWay["curve"]; locale: string }) {
-  const values = curve.flatMap((p) => [p.before, p.after]);
-  if (values.length === 0) return null;
-  const low = Math.min(...values) - 0.01;
-  const high = Math.max(...values) + 0.01;
+export function WayCurve({ curve, between: [low, high], locale }: Props) {
+  if (curve.length === 0 || low === high) return null;
   const path = (of: "before" | "after") =>
     curve
       .map((p, at) => {
         const x = (at / (curve.length - 1)) * WIDE;
-        const y = TALL - ((p[of] - low) / (high - low)) * TALL;
+        const y = ((p[of] - low) / (high - low)) * TALL;
         return `${at === 0 ? "M" : "L"}${x.toFixed(1)} ${y.toFixed(1)}`;
       })
       .join("");
@@ -51,7 +55,7 @@ export function WayCurve({ curve, locale }: { curve: FrozenWay["curve"]; locale:
       </svg>
       <figcaption className="mt-1 flex justify-between gap-3 text-[13px] text-soft">
         <span>closed</span>
-        <span>mixture now (dashed) and after; higher is leaner</span>
+        <span>mixture now (dashed) and after; higher is richer</span>
         <span>full</span>
       </figcaption>
     </figure>

@@ -14,24 +14,26 @@ interface Props {
   quote: ShownQuote;
   /** Address of the page that shows the quote. */
   path: string;
+  /** Lets them stand wider than the text around them. */
+  className?: string | undefined;
 }
 
 /** The ways to choose from, side by side: what differs in plain words. Each is a link, so that the server works out the rest. */
-export function Ways({ quote, path }: Props) {
+export function Ways({ quote, path, className }: Props) {
   const { printed, extras } = quote;
   const found = differencesOf(printed.ways ?? []);
   if (!found) return null;
   const taken = extras.filter((e) => e.taken).map((e) => ["extra", e.key]);
   const href = (letter: string) => `${path}?${new URLSearchParams([["way", letter], ...taken])}`;
   return (
-    <Section title="Choose one" className="lg:-mx-40">
+    <Section title="Choose one" className={className}>
       {found.common.length > 0 && <p className="mb-3">In each: {found.common.join(", ")}.</p>}
       <ul className={cx("grid gap-4", found.ways.length > 2 ? "lg:grid-cols-3" : "sm:grid-cols-2")}>
         {found.ways.map((one) => (
           <Way
             key={one.way.letter}
             one={one}
-            cheapest={found.cheapest}
+            all={found}
             printed={printed}
             href={one.way.letter === printed.way?.letter ? null : href(one.way.letter)}
           />
@@ -43,13 +45,13 @@ export function Ways({ quote, path }: Props) {
 
 interface WayProps {
   one: Differences["ways"][number];
-  cheapest: Differences["cheapest"];
+  all: Differences;
   printed: ShownQuote["printed"];
   /** Null for the one chosen. */
   href: string | null;
 }
 
-function Way({ one, cheapest, printed, href }: WayProps) {
+function Way({ one, all, printed, href }: WayProps) {
   const { way, options, settings, cautions, moreMinor } = one;
   const { currency, locale } = printed;
   const several = printed.carburettors.length > 1;
@@ -65,14 +67,15 @@ function Way({ one, cheapest, printed, href }: WayProps) {
     >
       <h3 className="font-bold text-[19px]">{wayName(way)}</h3>
       <p className="mt-1 text-[22px]">
-        <Money minor={way.grossMinor} currency={currency} locale={locale} />
+        <Money minor={way.grossMinor} currency={currency} locale={locale} code />
       </p>
       <p className="text-[14px] text-soft">
         {moreMinor === 0 ? (
           "the least"
         ) : (
           <>
-            <Money minor={moreMinor} currency={currency} locale={locale} /> more than {wayName(cheapest)}
+            <Money minor={moreMinor} currency={currency} locale={locale} /> more than{" "}
+            {all.cheapest.letter || wayName(all.cheapest)}
           </>
         )}
         , {minutesText(way.minutes, "min", "h")} in the workshop
@@ -84,7 +87,7 @@ function Way({ one, cheapest, printed, href }: WayProps) {
           </li>
         ))}
         {settings.map((s) => (
-          <li key={`${s.carburettor} ${s.setting}`} className="py-0.5">
+          <li key={`${s.carburettor} ${s.setting}`} className="py-0.5 text-[14px]">
             {at(s.carburettor)}
             {settingSentence(s, locale)}
           </li>
@@ -100,7 +103,7 @@ function Way({ one, cheapest, printed, href }: WayProps) {
             : "Nothing about road use to confirm."}
         </li>
       </ul>
-      <WayCurve curve={way.curve} locale={locale} />
+      <WayCurve curve={way.curve} between={all.lambda} locale={locale} />
       <p className="mt-3 flex min-h-12 items-center">
         {href === null ? (
           <State shape="filled" tone="pine">

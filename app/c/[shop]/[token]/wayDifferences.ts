@@ -14,6 +14,8 @@ export interface Differences {
     readonly moreMinor: number;
   }[];
   readonly cheapest: FrozenWay;
+  /** The least and the most lambda in any of them, so that their curves are drawn on one scale. */
+  readonly lambda: readonly [number, number];
 }
 
 export const wayName = ({ letter, name }: { letter: string; name: string }) =>
@@ -25,9 +27,11 @@ export function differencesOf(ways: readonly FrozenWay[]): Differences | null {
   const inEach = (has: (way: FrozenWay) => boolean) => ways.every(has);
   const common = first.options.filter((name) => inEach((w) => w.options.includes(name)));
   const cheapest = ways.reduce((least, w) => (w.grossMinor < least.grossMinor ? w : least), first);
+  const values = ways.flatMap((w) => w.curve.flatMap((p) => [p.before, p.after]));
   return {
     common,
     cheapest,
+    lambda: [Math.min(...values), Math.max(...values)],
     ways: ways.map((way) => ({
       way,
       options: way.options.filter((name) => !common.includes(name)),

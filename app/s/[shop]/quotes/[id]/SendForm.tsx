@@ -1,3 +1,4 @@
+import { cx } from "@/app/_ui/cx";
 import { Form } from "@/app/_ui/Form";
 import { Shown } from "@/app/_ui/Shown";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
@@ -27,7 +28,10 @@ export function SendForm({ slug, id, version, state, sendable, mailTo, ...choice
       shop={slug}
       hidden={{ id: String(id), version: String(version) }}
       label="Send to the customer"
-      className="grid max-w-[26rem] justify-items-end max-sm:justify-items-stretch"
+      className={cx(
+        "grid max-w-[26rem] justify-items-end max-sm:justify-items-stretch",
+        choice.ways.length > 0 && "max-sm:basis-full!",
+      )}
     >
       {draft && <WayTicks {...choice} />}
       <SubmitButton tone={draft ? "main" : "second"} disabled={draft && !sendable}>

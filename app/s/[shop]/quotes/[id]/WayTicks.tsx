@@ -12,8 +12,11 @@ interface Props {
 export function WayTicks({ ways, currency, locale }: Props) {
   if (ways.length === 0) return null;
   return (
-    <fieldset className="w-full min-w-0">
-      <legend className="text-[14px] text-soft">Ways the customer may choose from</legend>
+    <details className="w-full min-w-0">
+      <summary className="inline-flex min-h-11 items-center font-semibold text-brass underline underline-offset-[5px] pointer-coarse:min-h-12">
+        Let them choose a way
+      </summary>
+      <p className="text-[14px] text-soft">Ticked ways go along; their page shows them side by side.</p>
       {ways.map((way) => (
         <CheckField
           key={way.letter}
@@ -26,6 +29,6 @@ export function WayTicks({ ways, currency, locale }: Props) {
           ruled
         />
       ))}
-    </fieldset>
+    </details>
   );
 }
