@@ -27,7 +27,7 @@ export function Ways({ quote, path, className }: Props) {
   const href = (letter: string) => `${path}?${new URLSearchParams([["way", letter], ...taken])}`;
   return (
     <Section title="Choose one" className={className}>
-      {found.common.length > 0 && <p className="mb-3">In each: {found.common.join(", ")}.</p>}
+      {found.common.length > 0 && <p className="mb-3">In each: {found.common.join("; ")}.</p>}
       <ul className={cx("grid gap-4", found.ways.length > 2 ? "lg:grid-cols-3" : "sm:grid-cols-2")}>
         {found.ways.map((one) => (
           <Way

@@ -24,7 +24,7 @@ export function WayTicks({ ways, currency, locale }: Props) {
           value={way.letter}
           label={[way.letter, way.name].filter(Boolean).join(", ")}
           figure={moneyText(way.grossMinor, currency, locale)}
-          detail={way.stop || (way.now ? "as the quote stands now" : way.options.join(", "))}
+          detail={way.stop || (way.now ? "as the quote stands now" : way.options.join("; "))}
           disabled={way.stop !== ""}
           ruled
         />

@@ -71,7 +71,7 @@ export default async function SaidYes({ params, searchParams }: Props) {
           <Facts
             rows={[
               ...(printed.ways && printed.way ? [{ name: "Way", value: wayName(printed.way) }] : []),
-              { name: "Work", value: printed.options.map((o) => o.name).join(", ") },
+              { name: "Work", value: printed.options.map((o) => o.name).join("; ") },
               { name: "Total", value: money(printed.grossMinor), strong: true },
               ...(printed.depositMinor > 0 ? [{ name: "Deposit", value: money(printed.depositMinor) }] : []),
             ]}
