@@ -1,10 +1,10 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import type { WishFields } from "@/lib/schemas/wishes";
 import { acceptedAsChosen, addRevision, listed } from "./acceptanceChosen";
 import { beginJob, type ShortPart } from "./acceptanceJob";
+import { mailYes } from "./acceptanceMail";
 import { dayIn } from "./quotes/days";
 import { storedFacts } from "./quotes/extras";
 import { type FrozenQuote, hashOf, storedQuote } from "./quotes/frozen";
@@ -71,7 +71,13 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
     const made = await beginJob(tx, shop, { revisionId, ...row.quote, frozen });
     if (wish) await keepWish(tx, shop, { jobId: made.jobId, revisionId }, wish);
     await settleFinding(tx, row.quote.findingId, "agreed");
-    await mailYes(tx, shop, row.quote.customer.email, frozen, made.jobNumber, input.typedName);
+    await mailYes(tx, shop, {
+      to: row.quote.customer.email,
+      frozen,
+      job: made.jobNumber,
+      name: input.typedName,
+      wish,
+    });
     await audit(tx, shop, "accepted", "quote", row.quote.id, {
       number: row.quote.number,
       revision: frozen.revision,
@@ -175,36 +181,4 @@ function demandProof(frozen: FrozenQuote, input: Accepting): void {
 
 function changed(number: number): Refusal {
   return new Refusal(`Quote ${number} was changed since.`, "Ask the shop for the new one.", {}, "conflict");
-}
-
-async function mailYes(
-  tx: ShopTx,
-  shop: ShopHandle,
-  to: string,
-  frozen: FrozenQuote,
-  job: number,
-  name: string,
-): Promise<void> {
-  if (!to) return;
-  const lines = [
-    `Hello ${frozen.customer.name},`,
-    "",
-    `thank you. ${name} accepted our quote ${frozen.number} for the ${frozen.bike.name}:`,
-    ...frozen.options.map((o) => `- ${o.name}`),
-    `Total: ${formatMoney(frozen.grossMinor, frozen.currency, frozen.locale)}`,
-    "",
-    `The job's number is ${job}. We will be in touch about a day.`,
-    "",
-    frozen.shop.name,
-    frozen.shop.phone,
-  ];
-  await tx.mail.create({
-    data: {
-      to,
-      subject: `Quote ${frozen.number} accepted`,
-      text: lines.join("\n").trim(),
-      createdAt: shop.now,
-    },
-    select: { id: true },
-  });
 }

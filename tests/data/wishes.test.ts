@@ -29,6 +29,8 @@ describe("a wish said with a yes", () => {
     const today = await getToday(a, { quotes: true, invoices: true, stock: true });
     expect(today.unbooked.map((j) => j.wish)).toEqual([kept]);
     expect(wishText(kept, "en-AU")).toBe("from 7 December 2026, not Tuesday or Friday: After four");
+    const mail = await a.read.mail.findFirstOrThrow({ where: { subject: { contains: "accepted" } } });
+    expect(mail.text).toContain("You wish for it from 7 December 2026, not Tuesday or Friday: After four.");
     expect(await b.read.bookingWish.count()).toBe(0);
   });
 
