@@ -1,22 +1,24 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
-import type { AcceptForCustomer } from "@/lib/schemas/quotes";
-import { acceptedWithExtras, addRevision, asked, listed } from "./acceptanceExtras";
+import type { WishFields } from "@/lib/schemas/wishes";
+import { acceptedAsChosen, addRevision, listed } from "./acceptanceChosen";
 import { beginJob, type ShortPart } from "./acceptanceJob";
+import { mailYes } from "./acceptanceMail";
 import { dayIn } from "./quotes/days";
+import { storedFacts } from "./quotes/extras";
 import { type FrozenQuote, hashOf, storedQuote } from "./quotes/frozen";
+import { asChosen, type Chosen } from "./quotes/ways";
 import { settleFinding } from "./quotes/write";
+import { demandWish, keepWish } from "./wishes";
 
-export interface Accepting {
+/** The way and the extras chosen: what was shown is then the quote as that; and when the customer would like it. */
+export interface Accepting extends Chosen, Partial<WishFields> {
   readonly revisionId: number;
   readonly typedName: string;
   readonly acknowledgements: readonly string[];
   /** The hash of what the customer was shown. */
   readonly shownHash: string;
-  /** Offered options that the customer adds; what was shown is then the quote with them. */
-  readonly extras?: readonly string[];
   /** How the yes came: the browser's name, or who was told by phone. */
   readonly agent: string;
   readonly key?: string | undefined;
@@ -41,20 +43,20 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
     if (!row) throw new Refusal("There is no such quote.", "Ask the shop for it.", {}, "missing");
     const job = row.job ?? row.quote.variationOf;
     if (row.acceptance && job) return { jobId: job.id, jobNumber: job.number, short: [], again: true };
-    const before = await acceptedWithExtras(tx, row);
+    const before = await acceptedAsChosen(tx, row);
     if (before) return before;
-    const sent = await demandOpen(tx, shop, row);
+    const { sent, today } = await demandOpen(tx, shop, row);
     if (row.hash === null || hashOf(sent) !== row.hash)
       throw new Error(`The frozen quote ${sent.number}, revision ${sent.revision}, does not match its hash.`);
-    const extras = input.extras ?? [];
-    const frozen = extras.length > 0 ? asked(sent, row.facts, extras) : sent;
+    const frozen = asChosen(sent, storedFacts(row.facts), input);
     demandProof(frozen, input);
+    const wish = demandWish(input, today);
     const { count } = await tx.quote.updateMany({
       where: { id: row.quote.id, state: "sent", revisionNumber: row.number },
       data: { state: "accepted", answeredAt: shop.now, ...listed(frozen), version: { increment: 1 } },
     });
     if (count !== 1) throw changed(row.quote.number);
-    const revisionId = extras.length > 0 ? await addRevision(tx, shop, row, frozen) : row.id;
+    const revisionId = frozen !== sent ? await addRevision(tx, shop, row, frozen) : row.id;
     await tx.acceptance.create({
       data: {
         revisionId,
@@ -67,12 +69,20 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
       select: { id: true },
     });
     const made = await beginJob(tx, shop, { revisionId, ...row.quote, frozen });
+    if (wish) await keepWish(tx, shop, { jobId: made.jobId, revisionId }, wish);
     await settleFinding(tx, row.quote.findingId, "agreed");
-    await mailYes(tx, shop, row.quote.customer.email, frozen, made.jobNumber, input.typedName);
+    await mailYes(tx, shop, {
+      to: row.quote.customer.email,
+      frozen,
+      job: made.jobNumber,
+      name: input.typedName,
+      wish,
+    });
     await audit(tx, shop, "accepted", "quote", row.quote.id, {
       number: row.quote.number,
       revision: frozen.revision,
-      ...(extras.length > 0 ? { extras: [...extras] } : {}),
+      ...(frozen.way ? { way: frozen.way.letter } : {}),
+      ...(input.extras?.length ? { extras: [...input.extras] } : {}),
       typedName: input.typedName,
       job: made.jobNumber,
     });
@@ -83,7 +93,7 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
 /** A yes that was said by phone or at the desk: the desk types the customer's name and how it was said. */
 export async function acceptForCustomer(
   shop: ShopHandle,
-  input: AcceptForCustomer & { key?: string | undefined },
+  input: Omit<Accepting, "agent"> & { readonly how: string },
 ): Promise<Accepted> {
   const { how, ...rest } = input;
   return acceptQuote(shop, { ...rest, agent: `told to ${shop.by.name}: ${how}` });
@@ -133,7 +143,7 @@ async function demandOpen(
   tx: ShopTx,
   shop: ShopHandle,
   { number, frozen, quote }: Row,
-): Promise<FrozenQuote> {
+): Promise<{ sent: FrozenQuote; today: string }> {
   if (number !== quote.revisionNumber || frozen === null) throw changed(quote.number);
   if (quote.state !== "sent")
     throw new Refusal(
@@ -143,14 +153,15 @@ async function demandOpen(
       "conflict",
     );
   const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
-  if (quote.validUntil < dayIn(zone, shop.now))
+  const today = dayIn(zone, shop.now);
+  if (quote.validUntil < today)
     throw new Refusal(
       `Quote ${quote.number} was valid until ${quote.validUntil}.`,
       "Ask the shop to renew it.",
       {},
       "conflict",
     );
-  return storedQuote(frozen);
+  return { sent: storedQuote(frozen), today };
 }
 
 function demandProof(frozen: FrozenQuote, input: Accepting): void {
@@ -170,36 +181,4 @@ function demandProof(frozen: FrozenQuote, input: Accepting): void {
 
 function changed(number: number): Refusal {
   return new Refusal(`Quote ${number} was changed since.`, "Ask the shop for the new one.", {}, "conflict");
-}
-
-async function mailYes(
-  tx: ShopTx,
-  shop: ShopHandle,
-  to: string,
-  frozen: FrozenQuote,
-  job: number,
-  name: string,
-): Promise<void> {
-  if (!to) return;
-  const lines = [
-    `Hello ${frozen.customer.name},`,
-    "",
-    `thank you. ${name} accepted our quote ${frozen.number} for the ${frozen.bike.name}:`,
-    ...frozen.options.map((o) => `- ${o.name}`),
-    `Total: ${formatMoney(frozen.grossMinor, frozen.currency, frozen.locale)}`,
-    "",
-    `The job's number is ${job}. We will be in touch about a day.`,
-    "",
-    frozen.shop.name,
-    frozen.shop.phone,
-  ];
-  await tx.mail.create({
-    data: {
-      to,
-      subject: `Quote ${frozen.number} accepted`,
-      text: lines.join("\n").trim(),
-      createdAt: shop.now,
-    },
-    select: { id: true },
-  });
 }

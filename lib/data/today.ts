@@ -17,6 +17,7 @@ import {
   sentQuotes,
   shortReservations,
 } from "./todayReads";
+import { wishesOf } from "./wishes";
 
 /** What whoever looks may see; what they may not is not asked for. */
 export interface TodaySees {
@@ -78,6 +79,11 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     sees.quotes ? openQuestions(shop, MOST) : [],
   ]);
   const weekday = weekdayOf(day);
+  const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
+  const wishes = await wishesOf(
+    shop,
+    unbooked.map((job) => job.id),
+  );
   return {
     day,
     nowMinute: minuteOfDay(shop.now.getTime(), zone),
@@ -109,10 +115,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       .filter((job) => job.state === "ready")
       .map(named)
       .slice(0, MOST),
-    unbooked: jobs
-      .filter((job) => job.state === "waiting")
-      .map(named)
-      .slice(0, MOST),
+    unbooked: unbooked.map((job) => ({ ...named(job), wish: wishes.get(job.id) ?? null })),
     short: byJob(short).slice(0, MOST),
     findings,
     running,

@@ -79,7 +79,7 @@ export function openFindings(shop: ShopHandle) {
 /** Sent quotes still open, or run out within the last fortnight: later than that nobody waits for them. */
 export function sentQuotes(shop: ShopHandle, day: string) {
   return shop.read.quote.findMany({
-    where: { state: "sent", validUntil: { gte: dayAfter(day, -14) } },
+    where: { state: { in: ["sent", "expired"] }, validUntil: { gte: dayAfter(day, -14) } },
     select: {
       id: true,
       number: true,

@@ -4,10 +4,11 @@ import { dayText, minutesText, numberText } from "./format";
 import { type PricedPaper, priceLines, totalSums } from "./lines";
 import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section, sums } from "./look";
 import { type Content, toPdf } from "./pdf";
+import { choicesOnPaper, type QuoteChoices, wayOnPaper } from "./quoteChoices";
 import { type PaperWords, paperWords } from "./words";
 
 /** What a sent quote prints; the frozen quote of lib/data/quotes is one. */
-export interface QuotePaper extends PricedPaper {
+export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "currency"> {
   readonly number: number;
   readonly revision: number;
   readonly sentOn: string;
@@ -62,14 +63,20 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
         label(`${words.validUntil} ${dayText(quote.validUntil, quote.locale)}`, { align: "right" }),
       ]),
       about(quote, words),
-      section(words.options),
+      section(quote.ways && quote.way ? `${words.options}: ${wayOnPaper(quote.way, words)}` : words.options),
       ledger(
         [
           { head: words.what, width: "*" },
           { head: words.planned, width: "auto", end: true },
         ],
         quote.options.map((option) => [
-          { stack: [say(option.name, { bold: true }), say(option.plain, { size: 8.5 })] },
+          {
+            stack: [
+              say(option.name, { bold: true }),
+              say(option.plain, { size: 8.5 }),
+              ...((quote.taken ?? []).includes(option.name) ? [say(words.addedByYou, { size: 8.5 })] : []),
+            ],
+          },
           figure(option.minutes > 0 ? minutesText(option.minutes) : ""),
         ]),
       ),
@@ -89,6 +96,7 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
             }),
           ]
         : []),
+      ...choicesOnPaper(quote, words),
       ...listed(words.cautions, quote.cautions),
       ...listed(
         words.acknowledge,

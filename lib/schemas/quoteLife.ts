@@ -47,6 +47,13 @@ export const ExtrasAskedSchema = z
   .pipe(z.array(key).max(8))
   .catch([]);
 
+/** The way of a customer's link address: `?way=B`. Undefined where the address names none. */
+export const WayAskedSchema = z
+  .union([z.string(), z.array(z.string()).transform((all) => all[0])])
+  .optional()
+  .transform((given) => given?.slice(0, 8))
+  .catch(undefined);
+
 export type Ask = z.output<typeof AskSchema>;
 export type Answer = z.output<typeof AnswerSchema>;
 export type CallOn = z.output<typeof CallOnSchema>;

@@ -1,5 +1,7 @@
 import { z } from "zod";
 import { id, version } from "./packages";
+import { LETTERS } from "./quoteLife";
+import { WISH_FIELDS } from "./wishes";
 
 export const SEASONS = ["summer", "autumn", "winter", "spring"] as const;
 export type Season = (typeof SEASONS)[number];
@@ -56,6 +58,10 @@ export const ChooseOptionsSchema = z.object({
   touched: z.string().trim().max(60).default(""),
 });
 export const QuoteVersionSchema = z.object({ id, version });
+/** Sending: the kept ways that go along. */
+export const SendQuoteSchema = QuoteVersionSchema.extend({
+  ways: z.array(z.enum(LETTERS, "Choose A, B or C.")).max(3).default([]),
+});
 export const ReplaceQuoteSchema = QuoteVersionSchema.extend({ packageId: id });
 
 const reason = z.string().trim().max(400, "Keep this within 400 characters.").default("");
@@ -77,12 +83,19 @@ const extras = z
   .transform((text) => text.split(",").filter(Boolean))
   .pipe(z.array(z.string().max(60)).max(8));
 
-export const CustomerAcceptSchema = z.object({ typedName, acknowledgements, shownHash, extras });
-export const AcceptForCustomerSchema = z.object({
-  revisionId: id,
+/** The way shown; absent where the quote offers none. */
+const way = z.string().max(8).optional();
+
+export const CustomerAcceptSchema = z.object({
   typedName,
   acknowledgements,
   shownHash,
+  extras,
+  way,
+  ...WISH_FIELDS,
+});
+export const AcceptForCustomerSchema = CustomerAcceptSchema.extend({
+  revisionId: id,
   how: z.string().trim().min(3, "Say how they said yes: by phone, at the desk, by mail.").max(200),
 });
 

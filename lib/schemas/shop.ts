@@ -62,6 +62,9 @@ export const SettingsSchema = z.object({
     .transform((v) => v === "on"),
   pricesIncludeTax: z.enum(["yes", "no"]).transform((v) => v === "yes"),
   quoteValidDays: whole(1, 365, "the days"),
+  /** 0 is never. */
+  remindAfterDays: whole(0, 90, "the days").prefault("0"),
+  remindBeforeDays: whole(0, 90, "the days").prefault("0"),
   paymentDays: whole(0, 180, "the days"),
   depositBp: percentBp("the deposit"),
   minimumMarginBp: percentBp("the margin"),

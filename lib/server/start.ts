@@ -32,9 +32,11 @@ async function start(): Promise<void> {
   if (!dev) await phase("Production build", ensureBuild);
   const { serve } = await import("./serve");
   const { startPost } = await import("./post");
+  const { startRounds } = await import("./rounds");
   const { startSweeping } = await import("./sweep");
   await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
   startPost();
+  startRounds();
   startSweeping();
   console.log(
     [

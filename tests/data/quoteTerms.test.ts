@@ -161,7 +161,7 @@ describe("extras that the customer may add", () => {
   it("change the total as they are ticked, and the sum is what computing that choice afresh gives", async () => {
     const { a } = await twoShops();
     const { revisionId, ready } = await offering(a);
-    const with2 = await shownQuote(a, revisionId, ["needle", "check", "nonsense"]);
+    const with2 = await shownQuote(a, revisionId, { extras: ["needle", "check", "nonsense"] });
     expect(with2?.extras.map((e) => e.taken)).toEqual([true, true]);
     const facts = await quoteFacts(a.read, {
       now: a.now,
@@ -176,11 +176,11 @@ describe("extras that the customer may add", () => {
   it("give the same text and hash from the kept facts whatever stock and prices do meanwhile", async () => {
     const { a } = await twoShops();
     const { revisionId } = await offering(a);
-    const hash = (await shownQuote(a, revisionId, ["needle"]))?.hash;
+    const hash = (await shownQuote(a, revisionId, { extras: ["needle"] }))?.hash;
     const jet = await a.read.part.findFirstOrThrow({ where: { code: "RM-142.5" } });
     await recordMove(a, { partId: jet.id, kind: "scrap", quantityMilli: -5000, why: "bent" });
     await a.write((tx) => tx.labourGrade.updateMany({ data: { ratePerHourMinor: 99_900 } }));
-    expect((await shownQuote(a, revisionId, ["needle"]))?.hash).toBe(hash);
+    expect((await shownQuote(a, revisionId, { extras: ["needle"] }))?.hash).toBe(hash);
     const row = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: revisionId } });
     const facts = storedFacts(row.facts);
     if (!facts) throw new Error("Facts are kept where extras are offered.");
@@ -190,7 +190,7 @@ describe("extras that the customer may add", () => {
   it("are accepted as a revision of its own, with the proof of what was shown, and its job does that work", async () => {
     const { a, b } = await twoShops();
     const { id, revisionId } = await offering(a);
-    const shown = await shownQuote(a, revisionId, ["needle", "check"]);
+    const shown = await shownQuote(a, revisionId, { extras: ["needle", "check"] });
     if (!shown) throw new Error("It is shown.");
     const said = { ...yes({ id, revisionId, hash: shown.hash, token: "" }), extras: ["needle", "check"] };
     const made = await acceptQuote(a, said);

@@ -8,7 +8,14 @@ import { paperSize, toPdf } from "@/lib/documents/pdf";
 import { quotePdf } from "@/lib/documents/quote";
 import { settingSheetPdf } from "@/lib/documents/settingSheet";
 import { creditOf } from "@/lib/domain/pricing/invoice";
-import { cardSample, handoverSample, invoiceSample, quoteSample, sheetSample } from "./samples";
+import {
+  cardSample,
+  choicesSample,
+  handoverSample,
+  invoiceSample,
+  quoteSample,
+  sheetSample,
+} from "./samples";
 
 interface Read {
   readonly pages: readonly string[];
@@ -175,6 +182,20 @@ describe("the other papers", () => {
       "Louder on the intake side.",
       "I understand that computed settings",
     );
+  });
+
+  test("a quote lists the ways to choose from with their totals and the extras with what each adds, until it was chosen", async () => {
+    const found = await read(await quotePdf(choicesSample("AU"), "AU"));
+    has(found, "What is done: A, Open road", "You may choose", "A, Open road (as above)", "B");
+    has(found, "$212.50", "1 h 35 min", "On public roads emissions and noise rules may apply");
+    has(found, "You may add", "Needle reseated", "46 min $88.00");
+    expect(found.text).not.toContain("Added by you");
+    const accepted = await read(await quotePdf(choicesSample("AU", true), "AU"));
+    has(accepted, "A, Open road (chosen)", "Ways you could choose from", "Added by you when accepting.");
+    const norwegian = await read(await quotePdf(choicesSample("NO"), "NO"));
+    has(norwegian, "Du kan velge", "Du kan legge til", "A, Open road (som over)");
+    const plain = await read(await quotePdf(quoteSample("AU"), "AU"));
+    expect(plain.text).not.toMatch(/You may (choose|add)/);
   });
 
   test("a job card has each step in order with its caution first, limits, parts, and room for readings", async () => {

@@ -171,6 +171,26 @@ export function quoteSample(country: "AU" | "NO"): QuotePaper {
   };
 }
 
+/** The same with two ways and an extra offered, or as its customer's choice made it. */
+export function choicesSample(country: "AU" | "NO", chosen = false): QuotePaper {
+  const quote = quoteSample(country);
+  const way = (letter: string, name: string, grossMinor: number, roadUse: boolean) => ({
+    letter,
+    name,
+    options: quote.options.map((o) => o.name),
+    grossMinor,
+    minutes: 95,
+    roadUse,
+  });
+  return {
+    ...quote,
+    ways: [way("A", "Open road", quote.grossMinor, true), way("B", "", 21_250, false)],
+    way: { letter: "A", name: "Open road" },
+    extras: [{ name: "Needle reseated", plain: "Cleaner at quarter.", grossMinor: 8_800, minutes: 46 }],
+    ...(chosen ? { madeFrom: 1, taken: ["Spark and valve check"] } : {}),
+  };
+}
+
 const step = (position: number, more: Partial<StepOnPaper> = {}): StepOnPaper => ({
   position,
   kind: "operation",

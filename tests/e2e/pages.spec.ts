@@ -18,6 +18,11 @@ const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: strin
     from: /\/quotes\/(\d+)$/,
     to: "/s/saltpan/quotes/$/ways",
   },
+  "/s/saltpan/quotes/1/yes": {
+    list: "/s/saltpan/quotes?state=sent",
+    from: /\/quotes\/(\d+)$/,
+    to: "/s/saltpan/quotes/$/yes",
+  },
   "/s/saltpan/quotes/1/compare": {
     list: "/s/saltpan/quotes?state=draft",
     from: /\/quotes\/(\d+)$/,

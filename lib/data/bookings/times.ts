@@ -3,6 +3,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { type Awaited, firstTimes as earliest, type Wait } from "@/lib/domain/schedule/firstTimes";
 import { dayAfter, dayOf, instantOf } from "@/lib/domain/schedule/localTime";
 import { quantityText } from "@/lib/schemas/quantity";
+import type { BookingWish } from "@/lib/schemas/wishes";
 import { type Coming, comingOf, expectedOn } from "../orders/expected";
 import { shortOf } from "../stock/shortages";
 import { closuresFrom, placeOf, workersOf } from "./facts";
@@ -25,8 +26,16 @@ export interface FirstTimes {
   unknown: string[];
 }
 
-/** The first times at which a bay, a person and the parts are there for a job's remaining minutes. */
-export async function firstTimes(shop: ShopHandle, jobId: number, count = 5): Promise<FirstTimes> {
+/**
+ * The first times at which a bay, a person and the parts are there for a job's remaining minutes; with a wish, from its day
+ * on, beginning on weekdays that suit.
+ */
+export async function firstTimes(
+  shop: ShopHandle,
+  jobId: number,
+  count = 5,
+  wish: Pick<BookingWish, "fromDay" | "notDays"> | null = null,
+): Promise<FirstTimes> {
   const { zone } = await placeOf(shop.read);
   const now = shop.now.getTime();
   const fromDay = dayOf(now, zone);
@@ -55,9 +64,10 @@ export async function firstTimes(shop: ShopHandle, jobId: number, count = 5): Pr
     people,
     bookings: bookings.map((b) => ({ ...b, startsAt: b.startsAt.getTime(), endsAt: b.endsAt.getTime() })),
     closures,
-    notBefore: now,
+    notBefore: Math.max(now, wish?.fromDay ? instantOf(wish.fromDay, "00:00", zone) : 0),
     awaited,
     zone,
+    notOn: wish?.notDays ?? [],
     count,
   });
   const nameIn = (rows: readonly { id: number; name: string }[], id: number) =>

@@ -5,6 +5,7 @@ import { sideBySide } from "@/lib/domain/labour/sideBySide";
 import { LIES } from "../stock/lying";
 import { holdersIn, shortOf } from "../stock/shortages";
 import { entryOf } from "../timeEntries/overrun";
+import { wishOfJob } from "../wishes";
 import { bikeName } from "./list";
 import { sheetsOfJob } from "./sheets";
 
@@ -148,9 +149,10 @@ export type JobView = NonNullable<Awaited<ReturnType<typeof getJob>>>;
 
 /** Everything a job's page shows; null where there is no such job. */
 export async function getJob(shop: ShopHandle, id: number) {
-  const [row, settings] = await Promise.all([
+  const [row, settings, wish] = await Promise.all([
     shop.read.job.findUnique({ where: { id }, select: PAGE }),
     shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { billingUnit: true } }),
+    wishOfJob(shop, id),
   ]);
   if (!row) return null;
   const sheets = await sheetsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
@@ -170,6 +172,7 @@ export async function getJob(shop: ShopHandle, id: number) {
     ...job,
     bike: { id: row.bikeId, name: bikeName(bike), complaint: bike.complaint },
     quote: revision.quote,
+    wish,
     timeEntries,
     time: sideBySide(row.steps, timeEntries.map(entryOf), unit, shop.now.getTime()),
     reservations,

@@ -8,6 +8,7 @@ import { computeQuote } from "./compute";
 import type { Mixture } from "./get";
 import type { PartsReady } from "./partsReady";
 import { choicesOf, conflict, demandQuote, factsOf, findQuote, notADraft } from "./rows";
+import { keptWays, sameTicks, wayView } from "./ways";
 import { chooseOptions } from "./write";
 
 /** Keeps the present ticks of a draft as its way A, B or C; what stood there is written over. */
@@ -91,25 +92,16 @@ export interface Ways {
 export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null> {
   const found = await findQuote(shop.read, id);
   if (found?.quote.state !== "draft") return null;
-  const [facts, kept] = await Promise.all([
-    factsOf(shop.read, found, shop.now),
-    shop.read.quoteAlternative.findMany({
-      where: { quoteId: id },
-      select: { letter: true, name: true, choices: true },
-      orderBy: { letter: "asc" },
-      take: LETTERS.length,
-    }),
-  ]);
-  const now = computeQuote(facts).choice.chosen;
+  const [facts, kept] = await Promise.all([factsOf(shop.read, found, shop.now), keptWays(shop.read, id)]);
+  const now = computeQuote(facts);
   const air = airOf(facts.conditions, facts.terms.latitudeSouth);
   const ways = kept.map(({ letter, name, choices }): Way => {
-    const known = choicesOf(choices).filter((key) => facts.recipe.options.some((o) => o.key === key));
-    const view = computeQuote({ ...facts, choices: known });
+    const view = wayView(facts, choices);
     const carburettors = view.target.sheet?.carburettors ?? [];
     return {
       letter,
       name,
-      now: [...view.choice.chosen].sort().join() === [...now].sort().join(),
+      now: sameTicks(view, now),
       options: view.choice.chosen,
       grossMinor: view.price.grossMinor,
       depositMinor: view.depositMinor,

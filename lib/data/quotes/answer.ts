@@ -55,7 +55,7 @@ export async function reviseQuote(
         },
         select: { id: true },
       });
-      if (quote.state === "declined") await reopenFinding(tx, quote.findingId);
+      if (quote.state !== "sent") await reopenFinding(tx, quote.findingId);
       await revokeLinks(tx, shop, revision.id);
       await audit(tx, shop, "revised", "quote", quote.id, { number: quote.number, revision: number });
       return quote.id;

@@ -87,14 +87,22 @@ export function withExtras(frozen: FrozenQuote, facts: QuoteFacts, extras: reado
   const printed: FrozenQuote = {
     ...frozen,
     ...computedPart(facts, view),
-    revision: frozen.revision + 1,
+    ...madeFrom(frozen),
     extras: offered.filter((e) => !view.choice.chosen.includes(e.key)),
     taken: offered.filter((e) => view.choice.chosen.includes(e.key)).map((e) => e.name),
   };
   return JSON.parse(JSON.stringify(printed)) as FrozenQuote;
 }
 
-/** The facts kept with a sent revision that offers extras; null where it offers none. Those kept earlier know less of their parts. */
+/** A choice of extras and a choice of a way make one further revision between them. */
+function madeFrom({ revision, madeFrom = revision }: FrozenQuote) {
+  return { revision: madeFrom + 1, madeFrom };
+}
+
+/**
+ * The facts kept with a sent revision that offers extras or ways; null where it offers none. Those kept earlier know less
+ * of their parts.
+ */
 export function storedFacts(json: unknown): QuoteFacts | null {
   if (json === null || json === undefined) return null;
   const facts = json as QuoteFacts;

@@ -1,7 +1,7 @@
 import type { ShopTx } from "@/lib/db/shop";
 import type { QuoteView } from "./compute";
 import type { QuoteFacts } from "./facts";
-import type { FrozenExtra, FrozenQuote, FrozenSetting } from "./frozen";
+import type { FrozenQuote, FrozenSetting } from "./frozen";
 import { bikeName, type FoundQuote } from "./rows";
 import { withoutCost } from "./withoutCost";
 
@@ -28,7 +28,7 @@ export function freeze(
   view: QuoteView,
   head: Letterhead,
   sentOn: string,
-  extras: readonly FrozenExtra[] = [],
+  offered: Pick<FrozenQuote, "extras" | "ways" | "way"> = {},
 ): FrozenQuote {
   const { quote, revision } = found;
   const { documentNote, ...shop } = head;
@@ -47,7 +47,7 @@ export function freeze(
     carburettors: facts.carburettors.map((c) => c.name),
     package: { name: revision.packageRevision.package.name, revision: revision.packageRevision.number },
     ...computedPart(facts, view),
-    ...(extras.length > 0 ? { extras } : {}),
+    ...offered,
   };
   // Through JSON once, so that what is hashed is what will be read back.
   return JSON.parse(JSON.stringify(frozen)) as FrozenQuote;
@@ -100,7 +100,7 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
   } satisfies Partial<FrozenQuote>;
 }
 
-function settingsOf(facts: QuoteFacts, view: QuoteView): FrozenSetting[] {
+export function settingsOf(facts: QuoteFacts, view: QuoteView): FrozenSetting[] {
   return (view.target.sheet?.carburettors ?? []).flatMap((c, at) =>
     c.settings.map((s) => ({
       carburettor: facts.positions[at] ?? at + 1,

@@ -41,6 +41,24 @@ export interface FrozenExtra {
   readonly minutes: number;
 }
 
+/** One of the ways a customer may choose from, in short: what differs between them. */
+export interface FrozenWay {
+  /** A, B or C; empty for the quote as sent where it is none of these. */
+  readonly letter: string;
+  readonly name: string;
+  /** Option keys that the way is computed from. */
+  readonly choices: readonly string[];
+  readonly options: readonly string[];
+  readonly grossMinor: number;
+  readonly depositMinor: number;
+  readonly minutes: number;
+  readonly settings: readonly FrozenSetting[];
+  /** Lambda over throttle (0 to 1) of the first carburettor; empty where no setting changes. */
+  readonly curve: readonly { readonly throttle: number; readonly before: number; readonly after: number }[];
+  readonly roadUse: boolean;
+  readonly cautions: readonly string[];
+}
+
 /** Costs stay out of what a customer is shown. */
 export type FrozenLine = Omit<PriceLine, "costMinor">;
 
@@ -97,6 +115,12 @@ export interface FrozenQuote {
   readonly extras?: readonly FrozenExtra[];
   /** Names of the extras that the customer added. */
   readonly taken?: readonly string[];
+  /** Ways offered to choose from, this one among them; absent where there is no choice. */
+  readonly ways?: readonly FrozenWay[];
+  /** The way that this text is. */
+  readonly way?: { readonly letter: string; readonly name: string };
+  /** The revision that was sent, where the customer's choice made this one of it. */
+  readonly madeFrom?: number;
 }
 
 /** A value as text with its keys in order: the same on every kind of database, whatever order it kept keys in. */

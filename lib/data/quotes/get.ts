@@ -10,6 +10,7 @@ import { type ExtraChoice, extraChoices } from "./extras";
 import type { QuoteFacts, ShopTerms } from "./facts";
 import { type FrozenQuote, storedQuote } from "./frozen";
 import { bikeName, factsOf, findQuote, stateOn } from "./rows";
+import { type KeptWay, keptWays, sameTicks, wayView } from "./ways";
 import { withoutCost } from "./withoutCost";
 
 export interface QuoteSheet {
@@ -62,6 +63,19 @@ export interface DraftSheet extends QuoteView {
   readonly mixture: readonly Mixture[];
   readonly agreed: QuoteTerms;
   readonly extras: readonly ExtraChoice[];
+  /** Kept ways that could go along when it is sent. */
+  readonly ways: readonly KeptChoice[];
+}
+
+export interface KeptChoice {
+  readonly letter: string;
+  readonly name: string;
+  readonly options: readonly string[];
+  readonly grossMinor: number;
+  /** True where it is what the draft says now. */
+  readonly now: boolean;
+  /** What keeps it from being sent; empty where nothing does. */
+  readonly stop: string;
 }
 
 export interface QuestionView {
@@ -89,7 +103,7 @@ export async function getQuote(
   if (!found) return null;
   const { quote, revision } = found;
   const facts = await factsOf(shop.read, found, shop.now);
-  const [earlier, extra, links, questions] = await Promise.all([
+  const [earlier, extra, links, questions, kept] = await Promise.all([
     shop.read.quoteRevision.findMany({
       where: { quoteId: id, number: { lt: revision.number } },
       select: { number: true, frozenAt: true, grossMinor: true },
@@ -115,6 +129,7 @@ export async function getQuote(
       orderBy: { id: "desc" },
       take: 20,
     }),
+    revision.frozen === null ? keptWays(shop.read, id) : [],
   ]);
   const { customer, bike, grossMinor: _g, minutes: _m, createdAt: _c, findingId: _f, ...rest } = quote;
   return {
@@ -131,7 +146,7 @@ export async function getQuote(
     revisionNumber: revision.number,
     conditions: ConditionsSchema.parse(revision.conditions),
     hash: revision.hash,
-    draft: revision.frozen === null ? drawn(facts, margin) : null,
+    draft: revision.frozen === null ? drawn(facts, kept, margin) : null,
     frozen: revision.frozen === null ? null : storedQuote(revision.frozen),
     earlier,
     acceptance: extra.acceptance,
@@ -142,7 +157,7 @@ export async function getQuote(
   };
 }
 
-function drawn(facts: QuoteFacts, margin: boolean): DraftSheet {
+function drawn(facts: QuoteFacts, kept: readonly KeptWay[], margin: boolean): DraftSheet {
   const view = computeQuote(facts);
   const { agreed } = facts;
   const extras = extraChoices(facts, view);
@@ -152,7 +167,8 @@ function drawn(facts: QuoteFacts, margin: boolean): DraftSheet {
     before: fuelCurve(c.before, air, 40),
     after: fuelCurve(c.after, air, 40),
   }));
-  if (margin) return { ...view, mixture, agreed, extras };
+  const ways = kept.map((way) => keptChoice(facts, view, way));
+  if (margin) return { ...view, mixture, agreed, extras, ways };
   const price = {
     ...view.price,
     lines: view.price.lines.map(withoutCost),
@@ -162,5 +178,18 @@ function drawn(facts: QuoteFacts, margin: boolean): DraftSheet {
   };
   const parts = view.parts.map((part) => ({ ...part, costE4: null }));
   const lines = agreed.lines.map((line) => ({ ...line, costMinor: 0 }));
-  return { ...view, price, parts, mixture, agreed: { ...agreed, lines }, extras };
+  return { ...view, price, parts, mixture, agreed: { ...agreed, lines }, extras, ways };
+}
+
+function keptChoice(facts: QuoteFacts, view: QuoteView, { letter, name, choices }: KeptWay): KeptChoice {
+  const its = wayView(facts, choices);
+  const ticked = its.groups.flatMap((g) => g.options).filter((o) => o.ticked);
+  return {
+    letter,
+    name,
+    options: ticked.map((o) => o.name),
+    grossMinor: its.price.grossMinor,
+    now: sameTicks(its, view),
+    stop: its.sendable ? "" : (its.warnings.find((w) => w.stops)?.message ?? "Nothing is chosen."),
+  };
 }

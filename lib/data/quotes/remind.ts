@@ -1,11 +1,11 @@
 import { audit, once } from "@/lib/db/record";
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import type { CallOn, Remind } from "@/lib/schemas/quoteLife";
 import { encloseQuoteIn } from "../attachments";
 import { dayIn } from "./days";
-import { storedQuote } from "./frozen";
+import { type FrozenQuote, storedQuote } from "./frozen";
 import { conflict, demandQuote } from "./rows";
 import { makeLink } from "./send";
 
@@ -38,38 +38,61 @@ export async function remindQuote(
         data: { remindedAt: shop.now, version: { increment: 1 } },
       });
       if (count !== 1) throw await conflict(tx, quote.id, quote.number);
-      const frozen = storedQuote(revision.frozen);
-      const link = await makeLink(tx, shop, { revisionId: revision.id, frozen, zone, origin: input.origin });
-      const total = formatMoney(frozen.grossMinor, frozen.currency, frozen.locale);
-      const text = [
-        `Hello ${quote.customer.name},`,
-        "",
-        `our quote ${quote.number} for your ${frozen.bike.name} (${frozen.title}, ${total}) still waits for your answer.`,
-        ...(input.words ? ["", input.words] : []),
-        "",
-        "Read it, ask about it, say yes or no:",
-        link,
-        "",
-        `It is valid until ${frozen.validUntil}. The link is for you alone: whoever has it can answer for you.`,
-        "",
-        frozen.shop.name,
-        frozen.shop.phone,
-      ];
-      const mail = await tx.mail.create({
-        data: {
-          to: quote.customer.email,
-          subject: `Quote ${quote.number} waits for your answer`,
-          text: text.join("\n").trim(),
-          createdAt: shop.now,
-        },
-        select: { id: true },
+      await mailReminder(tx, shop, {
+        to: quote.customer.email,
+        revisionId: revision.id,
+        frozen: storedQuote(revision.frozen),
+        zone,
+        origin: input.origin,
+        words: input.words,
       });
-      await encloseQuoteIn(tx, mail.id, frozen);
       await audit(tx, shop, "reminded of", "quote", quote.id, { number: quote.number });
       return quote.customer.email;
     }),
   );
   return { to };
+}
+
+/** Puts the reminder with its further link into the outbox. */
+export async function mailReminder(
+  tx: ShopTx,
+  shop: ShopHandle,
+  of: {
+    to: string;
+    revisionId: number;
+    frozen: FrozenQuote;
+    zone: string;
+    origin: string;
+    words: string;
+  },
+): Promise<void> {
+  const { to, frozen, words } = of;
+  const link = await makeLink(tx, shop, of);
+  const total = formatMoney(frozen.grossMinor, frozen.currency, frozen.locale);
+  const text = [
+    `Hello ${frozen.customer.name},`,
+    "",
+    `our quote ${frozen.number} for your ${frozen.bike.name} (${frozen.title}, ${total}) still waits for your answer.`,
+    ...(words ? ["", words] : []),
+    "",
+    "Read it, ask about it, say yes or no:",
+    link,
+    "",
+    `It is valid until ${frozen.validUntil}. The link is for you alone: whoever has it can answer for you.`,
+    "",
+    frozen.shop.name,
+    frozen.shop.phone,
+  ];
+  const mail = await tx.mail.create({
+    data: {
+      to,
+      subject: `Quote ${frozen.number} waits for your answer`,
+      text: text.join("\n").trim(),
+      createdAt: shop.now,
+    },
+    select: { id: true },
+  });
+  await encloseQuoteIn(tx, mail.id, frozen);
 }
 
 /** The day on which the shop means to call about a quote; blank takes it off. */

@@ -6,12 +6,14 @@ import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import type { QuoteVersion } from "@/lib/schemas/quotes";
 import { encloseQuoteIn } from "../attachments";
-import { computeQuote } from "./compute";
+import { computeQuote, type QuoteView } from "./compute";
 import { dayIn, endOfDay } from "./days";
 import { offeredExtras } from "./extras";
+import type { QuoteFacts } from "./facts";
 import { freeze, letterheadOf } from "./freeze";
 import { type FrozenQuote, hashOf, storedQuote } from "./frozen";
 import { conflict, demandQuote, factsOf, notADraft } from "./rows";
+import { type KeptWay, keptWays, offeredWays, ownWay } from "./ways";
 import { figures } from "./write";
 
 export interface Sent {
@@ -21,12 +23,14 @@ export interface Sent {
 }
 
 type Sending = QuoteVersion & { readonly origin: string; readonly key?: string | undefined };
+/** Letters of kept ways that the customer may choose from. */
+type WithWays = Sending & { readonly ways?: readonly string[] };
 
 /**
  * Freezes the draft revision with everything it prints, makes the customer's link and puts a mail in the outbox.
  * Only the link's hash is kept. `origin` is this server's public address.
  */
-export async function sendQuote(shop: ShopHandle, input: Sending): Promise<Sent> {
+export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent> {
   let link: string | null = null;
   const revisionId = await shop.write((tx) => {
     link = null;
@@ -45,8 +49,8 @@ export async function sendQuote(shop: ShopHandle, input: Sending): Promise<Sent>
           `Quote ${quote.number} cannot be sent: ${view.warnings.find((w) => w.stops)?.message ?? "nothing is chosen."}`,
           "Settle this first.",
         );
-      const extras = offeredExtras(facts, view);
-      const frozen = freeze(found, facts, view, await letterheadOf(tx), today, extras);
+      const offered = offerOf(facts, view, await keptWays(tx, quote.id), input.ways ?? []);
+      const frozen = freeze(found, facts, view, await letterheadOf(tx), today, offered);
       await tx.quoteRevision.update({
         where: { id: revision.id },
         data: {
@@ -54,7 +58,7 @@ export async function sendQuote(shop: ShopHandle, input: Sending): Promise<Sent>
           frozen: frozen as unknown as Prisma.InputJsonObject,
           hash: hashOf(frozen),
           frozenAt: shop.now,
-          ...(extras.length > 0 ? { facts: facts as unknown as Prisma.InputJsonObject } : {}),
+          ...(offered.extras || offered.ways ? { facts: facts as unknown as Prisma.InputJsonObject } : {}),
           ...figures(view),
         },
         select: { id: true },
@@ -64,6 +68,7 @@ export async function sendQuote(shop: ShopHandle, input: Sending): Promise<Sent>
         data: {
           state: "sent",
           sentAt: shop.now,
+          remindedAt: null,
           grossMinor: view.price.grossMinor,
           minutes: view.plan.minutes,
           version: { increment: 1 },
@@ -82,6 +87,19 @@ export async function sendQuote(shop: ShopHandle, input: Sending): Promise<Sent>
     });
   });
   return { revisionId, link };
+}
+
+/** What the customer may choose and add; nothing where nothing is offered. */
+function offerOf(
+  facts: QuoteFacts,
+  view: QuoteView,
+  kept: readonly KeptWay[],
+  letters: readonly string[],
+): Pick<FrozenQuote, "extras" | "ways" | "way"> {
+  const ways = offeredWays(facts, view, kept, letters);
+  const way = ownWay(facts, view, ways);
+  const extras = offeredExtras(facts, view);
+  return { ...(extras.length > 0 ? { extras } : {}), ...(way && ways.length > 1 ? { ways, way } : {}) };
 }
 
 /** A fresh link for a quote that is out; the ones before it stop working. */
@@ -149,6 +167,7 @@ async function mailLink(
     `Hello ${frozen.customer.name},`,
     "",
     `here is our quote ${frozen.number} for your ${frozen.bike.name}: ${frozen.title}, ${total}.`,
+    ...choicesTold(frozen),
     "",
     "See what is done and what it changes, and say yes or no here:",
     link,
@@ -168,4 +187,14 @@ async function mailLink(
     select: { id: true },
   });
   await encloseQuoteIn(tx, mail.id, frozen);
+}
+
+/** The ways to choose from, with what each comes to. */
+function choicesTold({ ways = [], currency, locale }: FrozenQuote): string[] {
+  if (ways.length === 0) return [];
+  const named = ways.map((w) => {
+    const name = [w.letter, w.name].filter(Boolean).join(", ") || "As quoted";
+    return `- ${name}: ${formatMoney(w.grossMinor, currency, locale)}`;
+  });
+  return ["", "You may choose between:", ...named];
 }

@@ -1,9 +1,10 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
 import { dayIn } from "./days";
-import { standingExtras, storedFacts, withExtras } from "./extras";
+import { standingExtras, storedFacts } from "./extras";
 import { type FrozenQuote, hashOf, storedQuote } from "./frozen";
 import { stateOn } from "./rows";
+import { asChosen, type Chosen } from "./ways";
 
 type Public = Pick<
   FrozenQuote,
@@ -31,6 +32,8 @@ type Public = Pick<
   | "acknowledgements"
   | "extras"
   | "taken"
+  | "ways"
+  | "way"
 >;
 
 /** What the customer asked by link, with the shop's answer once there is one. */
@@ -50,8 +53,14 @@ export interface ShownQuote {
   readonly answeredAt: Date | null;
   readonly jobNumber: number | null;
   readonly zone: string;
+  /** The shop's calendar day. */
+  readonly today: string;
   readonly printed: Public;
   readonly extras: readonly ShownExtra[];
+  /** True where the address asked for a way or an extra that this quote does not offer. */
+  readonly strayed: boolean;
+  /** Names of extras asked for that do not go with the way chosen. */
+  readonly leftOut: readonly string[];
   readonly questions: readonly ShownQuestion[];
   readonly lines: readonly {
     readonly key: string;
@@ -75,11 +84,21 @@ export interface ShownExtra {
   readonly because: string;
 }
 
-/** The quote of a link's revision, with some of its offered extras added; null where it has been changed since or was never sent. */
+/** The newest revision of a quote, where it was sent: what a yes told to the desk is said to. */
+export async function revisionToAccept(shop: ShopHandle, quoteId: number): Promise<number | null> {
+  const newest = await shop.read.quoteRevision.findFirst({
+    where: { quoteId },
+    select: { id: true, frozenAt: true },
+    orderBy: { number: "desc" },
+  });
+  return newest?.frozenAt ? newest.id : null;
+}
+
+/** The quote of a link's revision in one of its ways, with some of its extras; null where it has been changed since or was never sent. */
 export async function shownQuote(
   shop: ShopHandle,
   revisionId: number,
-  asked: readonly string[] = [],
+  asked: Chosen = {},
 ): Promise<ShownQuote | null> {
   const row = await shop.read.quoteRevision.findUnique({
     where: { id: revisionId },
@@ -108,11 +127,19 @@ export async function shownQuote(
   if (!row || row.frozen === null || row.hash === null || row.number !== row.quote.revisionNumber)
     return null;
   const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+  const today = dayIn(zone, shop.now);
   const sent = storedQuote(row.frozen);
   const facts = storedFacts(row.facts);
+  const way = sent.ways?.find((w) => w.letter === asked.way)?.letter;
+  const plain = asChosen(sent, facts, { way });
+  const extras = asked.extras ?? [];
   const standing =
-    facts && asked.length > 0 ? standingExtras(facts, sent, asked) : { taken: [], refused: [] };
-  const frozen = facts && standing.taken.length > 0 ? withExtras(sent, facts, standing.taken) : sent;
+    facts && extras.length > 0 ? standingExtras(facts, plain, extras) : { taken: [], refused: [] };
+  const frozen = asChosen(sent, facts, { way, extras: standing.taken });
+  const known = [...(sent.extras ?? []), ...(plain.extras ?? [])];
+  const has = (list: readonly { key: string }[] | undefined, key: string) =>
+    (list ?? []).some((one) => one.key === key);
+  const gone = extras.filter((key) => !has(plain.extras, key) && !has(plain.options, key));
   const {
     customer,
     lines,
@@ -121,17 +148,21 @@ export async function shownQuote(
     calculation: _c,
     conditions: _k,
     package: _g,
+    madeFrom: _m,
     ...printed
   } = frozen;
   return {
-    state: stateOn(dayIn(zone, shop.now), row.quote),
+    state: stateOn(today, row.quote),
+    today,
     hash: frozen === sent ? row.hash : hashOf(frozen),
     customerName: customer.name,
     answeredAt: row.quote.answeredAt,
     jobNumber: row.job?.number ?? row.quote.variationOf?.number ?? null,
     zone,
     printed,
-    extras: (sent.extras ?? []).map((e) => ({
+    strayed: (asked.way !== undefined && way === undefined) || gone.some((key) => !has(known, key)),
+    leftOut: known.filter((e, at) => gone.includes(e.key) && known.indexOf(e) === at).map((e) => e.name),
+    extras: (plain.extras ?? []).map((e) => ({
       ...e,
       taken: standing.taken.includes(e.key),
       because: standing.refused.find((r) => r.key === e.key)?.because ?? "",

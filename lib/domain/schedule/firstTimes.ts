@@ -1,5 +1,6 @@
 import { within } from "../refusal";
 import { type Interval, overlaps } from "./intervals";
+import { dayOf, weekdayOf } from "./localTime";
 import type { Asked, Awaited, Booked, Person, Slot, Wait } from "./slots";
 import { waitsOf } from "./waits";
 import { endWithin, workingIntervals } from "./working";
@@ -48,6 +49,7 @@ function slotsOf(
   const found: Slot[] = [];
   for (const startsAt of [...new Set(starts)].sort((a, b) => a - b)) {
     if (found.length >= asked.count) break;
+    if (asked.notOn?.length && asked.notOn.includes(weekdayOf(dayOf(startsAt, asked.zone)))) continue;
     if (!shifts.some((shift) => shift.startsAt <= startsAt && startsAt < shift.endsAt)) continue;
     const endsAt = endWithin(shifts, startsAt, asked.minutes);
     if (endsAt === null || taken.some((b) => overlaps(b, { startsAt, endsAt }))) continue;

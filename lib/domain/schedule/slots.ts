@@ -29,6 +29,8 @@ export interface Asked {
   readonly notBefore: number;
   readonly awaited?: readonly Awaited[];
   readonly zone: string;
+  /** Weekdays of the zone, 1 (Monday) to 7, on which nothing starts. */
+  readonly notOn?: readonly number[];
   readonly count: number;
   /** How far ahead to look; 90 days when left out. */
   readonly horizonDays?: number;

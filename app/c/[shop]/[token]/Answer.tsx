@@ -1,25 +1,38 @@
 import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
+import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
+import { weekdayNames } from "@/lib/schemas/wishes";
 import { sayNo, sayYes } from "./actions";
+import { WishFields } from "./WishFields";
+import { wayName } from "./wayDifferences";
 
 /** Yes with a typed name and each acknowledgement; no with a reason. Both work without scripts. */
 export function Answer({ slug, token, quote }: { slug: string; token: string; quote: ShownQuote }) {
   const { acknowledgements } = quote.printed;
   const taken = quote.extras.filter((e) => e.taken);
   const extras = taken.map((e) => e.key).join(",");
+  const { ways, way, locale } = quote.printed;
+  const chosen: Record<string, string> = ways && way ? { way: way.letter } : {};
   return (
     <>
       <Section title="Your yes">
-        {taken.length > 0 && <p className="mb-3">With {taken.map((e) => e.name).join(", ")}.</p>}
+        {(ways || taken.length > 0) && (
+          <p className="mb-3">
+            {ways && way && <strong>{wayName(way)}</strong>}
+            {ways && taken.length > 0 && ", "}
+            {taken.length > 0 && `${ways ? "with" : "With"} ${taken.map((e) => e.name).join(", ")}`}:{" "}
+            <Money minor={quote.printed.grossMinor} currency={quote.printed.currency} locale={locale} />.
+          </p>
+        )}
         <Form
           action={sayYes}
           shop={slug}
-          hidden={{ _token: token, shownHash: quote.hash, extras }}
+          hidden={{ _token: token, shownHash: quote.hash, extras, ...chosen }}
           label="Accept the quote"
         >
           {acknowledgements.length > 0 && (
@@ -37,6 +50,11 @@ export function Answer({ slug, token, quote }: { slug: string; token: string; qu
             autoComplete="name"
             required
             maxLength={120}
+          />
+          <WishFields
+            title="Say when it would suit you"
+            today={quote.today}
+            weekdays={weekdayNames(locale)}
           />
           <SubmitButton size="act" className="w-full">
             Accept this quote

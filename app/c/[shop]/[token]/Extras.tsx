@@ -6,38 +6,41 @@ import { moneyText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 
 interface Props {
-  quote: {
-    readonly extras: readonly {
-      readonly key: string;
-      readonly name: string;
-      readonly plain: string;
-      readonly grossMinor: number;
-      readonly taken: boolean;
-      readonly because: string;
-    }[];
-    readonly printed: { readonly currency: string; readonly locale: string; readonly grossMinor: number };
-  };
+  extras: readonly {
+    readonly key: string;
+    readonly name: string;
+    readonly plain: string;
+    readonly grossMinor: number;
+    readonly taken: boolean;
+    readonly because: string;
+  }[];
+  /** The way they are added to; undefined where there is no choice. */
+  way: string | undefined;
+  printed: { readonly currency: string; readonly locale: string; readonly grossMinor: number };
 }
 
 /** What the customer may add: ticks in the page's address, so that the server works out the total. A button does it without scripts. */
-export function Extras({ quote }: Props) {
+export function Extras({ extras, way, printed }: Props) {
   const router = useRouter();
   const path = usePathname();
   const [pending, start] = useTransition();
-  const { extras, printed } = quote;
   if (extras.length === 0) return null;
   const money = (minor: number) => moneyText(minor, printed.currency, printed.locale);
   const follow = (event: FormEvent<HTMLFormElement>) => {
     const ticked = new FormData(event.currentTarget).getAll("extra").map(String);
-    const query = new URLSearchParams(ticked.map((key) => ["extra", key]));
+    const query = new URLSearchParams([
+      ...(way === undefined ? [] : [["way", way]]),
+      ...ticked.map((key) => ["extra", key]),
+    ]);
     start(() => router.replace(query.size > 0 ? `${path}?${query}` : path, { scroll: false }));
   };
   return (
     <Section title="You may add">
       <form method="get" onChange={follow} aria-label="Extras" aria-busy={pending || undefined}>
+        {way !== undefined && <input type="hidden" name="way" value={way} readOnly />}
         {extras.map((e) => (
           <CheckField
-            key={`${e.key} ${e.taken}`}
+            key={`${way} ${e.key} ${e.taken}`}
             name="extra"
             value={e.key}
             label={e.name}

@@ -1,8 +1,7 @@
-import { figureText } from "@/app/_ui/format";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
-import { settingDef } from "@/lib/domain/tuning/settings";
+import { settingSentence } from "./settingWords";
 
 /** What changes on the bike, in plain words. */
 export function QuoteSettings({ printed }: { printed: ShownQuote["printed"] }) {
@@ -15,7 +14,7 @@ export function QuoteSettings({ printed }: { printed: ShownQuote["printed"] }) {
         {changed.map((s) => (
           <li key={`${s.carburettor} ${s.setting}`} className="border-hair border-b py-2">
             {several && `${printed.carburettors[s.carburettor - 1] ?? s.carburettor}: `}
-            {sentence(s, printed.locale)}
+            {settingSentence(s, printed.locale)}
           </li>
         ))}
       </ul>
@@ -25,18 +24,4 @@ export function QuoteSettings({ printed }: { printed: ShownQuote["printed"] }) {
       </Note>
     </Section>
   );
-}
-
-function sentence(
-  { setting, value, from }: ShownQuote["printed"]["settings"][number],
-  locale: string,
-): string {
-  const def = settingDef(setting);
-  if (!def) return setting;
-  if (setting === "snorkelFitted")
-    return value === 0 ? "The snorkel comes out." : "The snorkel goes back in.";
-  const text = (n: number) => `${figureText(n, locale, def.decimals)}${def.unit ? ` ${def.unit}` : ""}`;
-  return from === null
-    ? `${def.name}: ${text(value)}.`
-    : `${def.name}: from ${text(from)} to ${text(value)}.`;
 }

@@ -1,7 +1,9 @@
 import { notFound } from "next/navigation";
 import { DateText } from "@/app/_ui/DateText";
+import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import { type ShownQuote, shownQuote } from "@/lib/data/quotes/shown";
+import type { Chosen } from "@/lib/data/quotes/ways";
 import type { OpenedLink } from "@/lib/gate/customer";
 import { Answer } from "./Answer";
 import { Ask } from "./Ask";
@@ -10,18 +12,20 @@ import { FoundPhotos } from "./FoundPhotos";
 import { Plain } from "./Plain";
 import { QuotePrice } from "./QuotePrice";
 import { QuoteSettings } from "./QuoteSettings";
+import { Ways } from "./Ways";
+import { wayName } from "./wayDifferences";
 
 interface Props {
   link: OpenedLink;
   token: string;
-  /** Extras ticked in the address. */
-  extras: readonly string[];
+  /** The way and the extras of the address. */
+  chosen: Chosen;
 }
 
 /** A quote as its customer reads it: what is done, what it changes, what it costs, and a place to say yes or no. */
-export async function QuoteView({ link, token, extras }: Props) {
+export async function QuoteView({ link, token, chosen }: Props) {
   if (link.revisionId === null) notFound();
-  const quote = await shownQuote(link.shop, link.revisionId, extras);
+  const quote = await shownQuote(link.shop, link.revisionId, chosen);
   if (!quote) notFound();
   if (quote.state !== "sent") return <Answered quote={quote} />;
   const { printed } = quote;
@@ -35,7 +39,9 @@ export async function QuoteView({ link, token, extras }: Props) {
         Quote {printed.number} for {quote.customerName}. Valid until{" "}
         <DateText date={printed.validUntil} locale={printed.locale} look="long" />.
       </p>
-      <Section title="What we do">
+      <Altered quote={quote} />
+      <Ways quote={quote} path={`/c/${link.shop.slug}/${token}`} className="lg:-mx-40" />
+      <Section title={printed.ways && printed.way ? `What we do: ${wayName(printed.way)}` : "What we do"}>
         <ul>
           {printed.options.map((o) => (
             <li key={o.key} className="border-hair border-b py-2.5">
@@ -58,12 +64,32 @@ export async function QuoteView({ link, token, extras }: Props) {
           </ul>
         </Section>
       )}
-      <Extras quote={quote} />
+      <Extras
+        extras={quote.extras}
+        way={printed.ways && printed.way?.letter}
+        printed={{ currency: printed.currency, locale: printed.locale, grossMinor: printed.grossMinor }}
+      />
       <QuotePrice quote={quote} />
       <Ask slug={link.shop.slug} token={token} quote={quote} />
       <Answer slug={link.shop.slug} token={token} quote={quote} />
       <Contact quote={quote} />
     </main>
+  );
+}
+
+/** The address can be typed and changed: what it asked for and is not there is said, and nothing else happens. */
+function Altered({ quote: { strayed, leftOut } }: { quote: ShownQuote }) {
+  return (
+    <>
+      {strayed && (
+        <Note title="Part of this address is not of this quote.">
+          It asked for something that the shop does not offer here. What you see below is what it offers.
+        </Note>
+      )}
+      {leftOut.length > 0 && (
+        <Note title="Left out:">{`${leftOut.join(", ")}. It does not go with what you chose now.`}</Note>
+      )}
+    </>
   );
 }
 

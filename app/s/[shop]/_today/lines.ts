@@ -3,6 +3,7 @@ import type { ShapeName, Tone } from "@/app/_ui/Shape";
 import type { TodayView } from "@/lib/data/today";
 import type { OpenShop } from "@/lib/gate/open";
 import { quantityText } from "@/lib/schemas/quantity";
+import { wishText } from "@/lib/schemas/wishes";
 
 export interface TodayLine {
   readonly key: string;
@@ -117,7 +118,7 @@ function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
       shape: "circle" as const,
       word: one.arrivedAt ? "here, no time" : "no time yet",
       title: `Job ${one.number}`,
-      text: `${one.bike} · ${one.customer}`,
+      text: `${one.bike} · ${one.customer}${one.wish ? ` · wishes ${wishText(one.wish, shop.settings.locale)}` : ""}`,
       act: "Book it in",
       href: `${base}/bookings/new?job=${one.id}`,
     })),

@@ -30,7 +30,10 @@ const at = (slug: string, id: number, rest = "") => `/s/${slug}/packages/${id}${
 export const startPackage = action("package.write", CreatePackageSchema, async (shop, input, { key }) => {
   const id = await createPackage(shop, { ...input, key });
   await beginDraft(shop, { packageId: id });
-  return { to: at(shop.slug, id, "/edit"), toast: "Package made. Write what must be opened, then the work, then what can be chosen." };
+  return {
+    to: at(shop.slug, id, "/edit"),
+    toast: "Package made. Write what must be opened, then the work, then what can be chosen.",
+  };
 });
 
 export const writeRevision = action("package.write", AddRevisionSchema, async (shop, input, { key }) => {

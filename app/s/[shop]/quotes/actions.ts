@@ -33,6 +33,7 @@ import {
   DeclineQuoteSchema,
   QuoteVersionSchema,
   ReplaceQuoteSchema,
+  SendQuoteSchema,
 } from "@/lib/schemas/quotes";
 import {
   AddLineSchema,
@@ -132,7 +133,7 @@ export const saveConditions = action("quote.write", SetConditionsSchema, async (
   return { toast: "Conditions saved; settings computed again." };
 });
 
-export const sendForYes = action("quote.send", QuoteVersionSchema, async (shop, input, { key }) => {
+export const sendForYes = action("quote.send", SendQuoteSchema, async (shop, input, { key }) => {
   const { link } = await sendQuote(shop, { ...input, key, origin: publicUrl().origin });
   return { toast: "Sent.", ...(link ? { shown: { link } } : {}) };
 });

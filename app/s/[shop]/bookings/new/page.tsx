@@ -15,10 +15,12 @@ import {
   shopPeople,
 } from "@/lib/data/bookings/times";
 import { timeText, whenText } from "@/lib/data/bookings/words";
+import { wishOfJob } from "@/lib/data/wishes";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { offeredValue } from "@/lib/schemas/bookings";
 import { BookForm } from "./BookForm";
+import { Wish } from "./Wish";
 
 /** What a time waits for, in words. */
 function waits(time: OfferedTime, shop: OpenShop): string {
@@ -42,7 +44,8 @@ export default async function NewBookingPage({
   searchParams: Promise<Record<string, string | string[] | undefined>>;
 }) {
   const { shop: slug } = await params;
-  const asked = Number((await searchParams).job) || 0;
+  const query = await searchParams;
+  const asked = Number(query.job) || 0;
   const shop = await open("booking.write", slug);
   const jobs = await listUnbooked(shop);
   if (!asked)
@@ -72,11 +75,12 @@ export default async function NewBookingPage({
     );
   const job = await jobToPlace(shop, asked);
   if (!job) notFound();
+  const { zone } = shop.settings;
+  const wish = await wishOfJob(shop, asked);
   const [{ times, minutes, unknown }, { bays, people }] = await Promise.all([
-    firstTimes(shop, asked, 6),
+    firstTimes(shop, asked, 6, query.wish === "aside" ? null : wish),
     shopPeople(shop),
   ]);
-  const { zone } = shop.settings;
   const end = (time: OfferedTime) =>
     dayOf(time.startsAt, zone) === dayOf(time.endsAt, zone)
       ? timeText(time.endsAt, zone)
@@ -87,6 +91,7 @@ export default async function NewBookingPage({
         title={`Book job ${job.number}`}
         sub={`${job.bike.modelCard.make} ${job.bike.modelCard.model}, ${job.customer.name}, ${minutesText(minutes, "min", "h")} of work`}
       />
+      {wish && <Wish wish={wish} aside={query.wish === "aside"} jobId={job.id} shop={shop} />}
       {unknown.length > 0 && (
         <Note title="Nobody knows when these come:">
           {unknown.join(", ")}. The times below do not wait for them: give the part its days to arrive, or

@@ -2,6 +2,7 @@ import Link from "next/link";
 import { Facts } from "@/app/_ui/Facts";
 import { Instant } from "@/app/_ui/Instant";
 import type { JobView } from "@/lib/data/jobs/get";
+import { wishText } from "@/lib/schemas/wishes";
 
 const link = "text-brass underline underline-offset-4";
 
@@ -48,6 +49,7 @@ export function WhoAndWhat({
             </Link>
           ),
         },
+        ...(job.wish ? [{ name: "Wishes", value: wishText(job.wish, locale) }] : []),
         ...(job.arrivedAt
           ? [
               {

@@ -1,14 +1,12 @@
-import { CheckField } from "@/app/_ui/CheckField";
 import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
-import { TextField } from "@/app/_ui/TextField";
 import type { PackageLine } from "@/lib/data/packages/list";
 import type { QuoteSheet } from "@/lib/data/quotes/get";
-import { acceptByDesk, decline, replace, revise } from "../actions";
+import { decline, replace, revise } from "../actions";
 
 interface Props {
   slug: string;
@@ -75,13 +73,9 @@ export function Acts({ slug, quote, packages }: Props) {
               <SubmitButton>Write it down</SubmitButton>
             </Form>
           </Dialog>
-          <Dialog
-            trigger="They said yes"
-            triggerClassName="self-start"
-            title={`Yes to quote ${quote.number}`}
-          >
-            <YesForm slug={slug} quote={quote} />
-          </Dialog>
+          <LinkButton href={`${path}/yes`} className="self-start">
+            They said yes
+          </LinkButton>
         </>
       )}
     </>
@@ -110,29 +104,6 @@ function ReplaceForm({
           .map((p) => ({ value: String(p.id), label: p.name, detail: p.summary }))}
       />
       <SubmitButton>Start the new quote</SubmitButton>
-    </Form>
-  );
-}
-
-function YesForm({ slug, quote }: { slug: string; quote: QuoteSheet }) {
-  return (
-    <Form
-      action={acceptByDesk}
-      shop={slug}
-      hidden={{ revisionId: String(quote.revisionId), shownHash: quote.hash ?? "" }}
-      label="Accepted by the customer"
-    >
-      <TextField name="typedName" label="Who said yes" initial={quote.customer.name} required />
-      <TextField name="how" label="How" hint="By phone on Tuesday, at the desk, by mail." required />
-      {(quote.frozen?.acknowledgements.length ?? 0) > 0 && (
-        <fieldset className="mb-3">
-          <legend className="font-semibold text-[15px]">Read to them, and understood</legend>
-          {quote.frozen?.acknowledgements.map((a) => (
-            <CheckField key={a.key} name="acknowledgements[]" value={a.key} label={a.text} />
-          ))}
-        </fieldset>
-      )}
-      <SubmitButton>Accept for them and make the job</SubmitButton>
     </Form>
   );
 }

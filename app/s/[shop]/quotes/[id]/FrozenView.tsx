@@ -4,6 +4,7 @@ import { Instant } from "@/app/_ui/Instant";
 import { Money } from "@/app/_ui/Money";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
+import { wayName } from "@/app/c/[shop]/[token]/wayDifferences";
 import type { FrozenQuote } from "@/lib/data/quotes/frozen";
 import type { QuoteSheet } from "@/lib/data/quotes/get";
 import { VERIFY } from "@/lib/domain/reason";
@@ -38,6 +39,25 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuoteSheet;
                   <li key={e.key} className="flex justify-between gap-4 border-hair border-b py-2">
                     <span>{e.name}</span>
                     <Money minor={e.grossMinor} currency={frozen.currency} locale={locale} />
+                  </li>
+                ))}
+              </ul>
+            </Section>
+          )}
+          {frozen.ways && (
+            <Section title="Ways offered">
+              <ul>
+                {frozen.ways.map((way) => (
+                  <li key={way.letter} className="flex justify-between gap-4 border-hair border-b py-2">
+                    <span>
+                      {wayName(way)}
+                      {way.letter === frozen.way?.letter && (
+                        <span className="text-soft">
+                          {frozen.madeFrom || quote.acceptance ? ", chosen" : ", as shown first"}
+                        </span>
+                      )}
+                    </span>
+                    <Money minor={way.grossMinor} currency={frozen.currency} locale={locale} />
                   </li>
                 ))}
               </ul>

@@ -1,7 +1,10 @@
+import { cx } from "@/app/_ui/cx";
 import { Form } from "@/app/_ui/Form";
 import { Shown } from "@/app/_ui/Shown";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
+import type { KeptChoice } from "@/lib/data/quotes/get";
 import { makeNewLink, sendForYes } from "../actions";
+import { WayTicks } from "./WayTicks";
 
 interface Props {
   slug: string;
@@ -10,10 +13,14 @@ interface Props {
   state: "draft" | "sent";
   sendable: boolean;
   mailTo: string;
+  /** What may go along with a draft. */
+  ways: readonly KeptChoice[];
+  currency: string;
+  locale: string;
 }
 
 /** One form before and after sending, so that the link it hands back stays to be copied. */
-export function SendForm({ slug, id, version, state, sendable, mailTo }: Props) {
+export function SendForm({ slug, id, version, state, sendable, mailTo, ...choice }: Props) {
   const draft = state === "draft";
   return (
     <Form
@@ -21,8 +28,12 @@ export function SendForm({ slug, id, version, state, sendable, mailTo }: Props) 
       shop={slug}
       hidden={{ id: String(id), version: String(version) }}
       label="Send to the customer"
-      className="grid max-w-[26rem] justify-items-end max-sm:justify-items-stretch"
+      className={cx(
+        "grid max-w-[26rem] justify-items-end max-sm:justify-items-stretch",
+        choice.ways.length > 0 && "max-sm:basis-full!",
+      )}
     >
+      {draft && <WayTicks {...choice} />}
       <SubmitButton tone={draft ? "main" : "second"} disabled={draft && !sendable}>
         {draft ? "Send for a yes" : "Make a new link"}
       </SubmitButton>

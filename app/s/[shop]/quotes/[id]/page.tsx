@@ -48,6 +48,9 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
                 state={quote.state}
                 sendable={quote.draft?.sendable ?? false}
                 mailTo={quote.customer.email}
+                ways={quote.draft?.ways ?? []}
+                currency={quote.terms.currency}
+                locale={quote.terms.locale}
               />
             )}
           </>

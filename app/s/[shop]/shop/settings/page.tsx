@@ -111,6 +111,20 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
               initial={s.quoteValidDays}
             />
             <NumberField
+              name="remindAfterDays"
+              label="Remind of it by mail after"
+              unit="days"
+              initial={s.remindAfterDays ?? 0}
+              hint="Once, while there is no answer; 0 is never."
+            />
+            <NumberField
+              name="remindBeforeDays"
+              label="or before it runs out"
+              unit="days"
+              initial={s.remindBeforeDays ?? 0}
+              hint="Whichever comes first; between 8 and 18 o'clock."
+            />
+            <NumberField
               name="paymentDays"
               label="An invoice is due after"
               unit="days"

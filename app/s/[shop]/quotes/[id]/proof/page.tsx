@@ -6,6 +6,7 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { wayName } from "@/app/c/[shop]/[token]/wayDifferences";
 import { type Proof, quoteProof } from "@/lib/data/quotes/proof";
 import { open } from "@/lib/gate/open";
 import { PriceSection } from "../PriceSection";
@@ -59,6 +60,14 @@ function Yes({ proof, zone }: { proof: Proof; zone: string }) {
                 {
                   name: "What was shown",
                   value: acceptance.same ? "this text, by its hash" : "not this text",
+                },
+              ]
+            : []),
+          ...(frozen.ways && frozen.way
+            ? [
+                {
+                  name: acceptance ? "Way chosen" : "Way shown first",
+                  value: `${wayName(frozen.way)}, of ${frozen.ways.map(wayName).join("; ")}`,
                 },
               ]
             : []),

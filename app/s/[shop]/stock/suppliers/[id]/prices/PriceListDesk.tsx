@@ -168,9 +168,7 @@ export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDes
               ? `Take ${found.changes.length} costs over`
               : `Keep the day for ${found.unchanged} parts`}
           </SubmitButton>
-          <Working>
-            Keeping what the list says: all of it, or none if something is wrong.
-          </Working>
+          <Working>Keeping what the list says: all of it, or none if something is wrong.</Working>
         </Form>
       )}
     </div>

@@ -1,16 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { Refusal } from "@/lib/domain/refusal";
 import type { Accepted } from "./acceptance";
-import { storedFacts, withExtras } from "./quotes/extras";
 import { type FrozenQuote, hashOf } from "./quotes/frozen";
-
-/** The sent quote with the extras asked for, as its next revision; refuses where none were offered. */
-export function asked(sent: FrozenQuote, stored: unknown, extras: readonly string[]): FrozenQuote {
-  const facts = storedFacts(stored);
-  if (facts) return withExtras(sent, facts, extras);
-  throw new Refusal("This quote offers no extras.", "Ask the shop to add them.", {}, "conflict");
-}
 
 /** What a list says of an accepted quote. */
 export function listed({ revision, grossMinor, minutes }: FrozenQuote) {
@@ -26,7 +17,7 @@ interface Sent {
   readonly quote: { readonly id: number };
 }
 
-/** The revision that the customer made by adding extras: frozen at once, and what the customer's link shows from now on. */
+/** The revision that the customer made by choosing a way or adding extras: frozen at once, and what the customer's link shows from now on. */
 export async function addRevision(
   tx: ShopTx,
   shop: ShopHandle,
@@ -60,8 +51,8 @@ export async function addRevision(
   return id;
 }
 
-/** The answer to a yes that was said before with extras, when it is said again of the revision without them. */
-export async function acceptedWithExtras(
+/** The answer to a yes that was said before in a way or with extras, when it is said again of the revision that was sent. */
+export async function acceptedAsChosen(
   tx: ShopTx,
   { number, quote }: { number: number; quote: { id: number; variationOf: Named | null } },
 ): Promise<Accepted | null> {
@@ -73,9 +64,10 @@ export async function acceptedWithExtras(
       job: { select: { id: true, number: true } },
     },
   });
-  const taken = (next?.frozen as FrozenQuote | null)?.taken ?? [];
+  const frozen = next?.frozen as FrozenQuote | null;
+  const chosen = frozen?.madeFrom === number || (frozen?.taken ?? []).length > 0;
   const job = next?.job ?? quote.variationOf;
-  if (!next?.acceptance || taken.length === 0 || !job) return null;
+  if (!next?.acceptance || !chosen || !job) return null;
   return { jobId: job.id, jobNumber: job.number, short: [], again: true };
 }
 

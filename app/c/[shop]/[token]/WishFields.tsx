@@ -1,0 +1,51 @@
+"use client";
+import { useContext } from "react";
+import { CheckField } from "@/app/_ui/CheckField";
+import { ChoiceField } from "@/app/_ui/ChoiceField";
+import { DateField } from "@/app/_ui/DateField";
+import { FormContext } from "@/app/_ui/formContext";
+import { TextField } from "@/app/_ui/TextField";
+
+interface Props {
+  /** What it is called: to the customer, or to the desk. */
+  title: string;
+  /** The shop's day: earlier ones are over. */
+  today: string;
+  weekdays: readonly { value: string; name: string }[];
+}
+
+/** When the work would suit; everything may stay empty. It opens by itself when something in it was typed and refused. */
+export function WishFields({ title, today, weekdays }: Props) {
+  const { values, seq } = useContext(FormContext);
+  const typed = Object.entries(values ?? {}).some(
+    ([name, value]) => name.startsWith("wish") && value.length > 0 && value !== "",
+  );
+  return (
+    <details key={seq} open={typed} className="mb-4">
+      <summary className="inline-flex min-h-12 items-center font-semibold text-brass underline underline-offset-[5px]">
+        {title}
+      </summary>
+      <div className="mt-2">
+        <ChoiceField
+          name="wishWhen"
+          label="When"
+          options={[
+            { value: "", label: "We talk about it" },
+            { value: "soon", label: "As soon as you can" },
+            { value: "from", label: "From a day on" },
+          ]}
+        />
+        <DateField name="wishFrom" label="From which day" min={today} />
+        <fieldset className="mb-4">
+          <legend className="mb-1 font-semibold text-[15px]">Days that do not suit</legend>
+          <div className="grid grid-cols-2 gap-x-4 sm:grid-cols-3">
+            {weekdays.map((day) => (
+              <CheckField key={day.value} name="wishNot[]" value={day.value} label={day.name} />
+            ))}
+          </div>
+        </fieldset>
+        <TextField name="wishNote" label="Anything else about the day" maxLength={300} />
+      </div>
+    </details>
+  );
+}

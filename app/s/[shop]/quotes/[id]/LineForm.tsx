@@ -1,0 +1,38 @@
+import { Form } from "@/app/_ui/Form";
+import { SelectField } from "@/app/_ui/SelectField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextField } from "@/app/_ui/TextField";
+import { writeLine } from "../actions";
+import type { Given } from "./given";
+
+/** A line of the shop's own: work bought outside, a price, or text. */
+export function LineForm({ slug, hidden, currency }: Given) {
+  return (
+    <Form action={writeLine} shop={slug} hidden={hidden} label="A line by hand">
+      <SelectField
+        name="kind"
+        label="What kind"
+        options={[
+          { value: "outside", label: "Work bought outside" },
+          { value: "text", label: "A line of our own, or text" },
+        ]}
+      />
+      <TextField name="name" label="What it is" required maxLength={160} />
+      <TextField
+        name="price"
+        label={`Price, ${currency}`}
+        hint="As your prices are shown; empty is text only"
+        inputMode="decimal"
+        mono
+      />
+      <TextField
+        name="cost"
+        label={`What it costs you, ${currency}`}
+        hint="Without tax; needed for work bought outside"
+        inputMode="decimal"
+        mono
+      />
+      <SubmitButton>Add the line</SubmitButton>
+    </Form>
+  );
+}

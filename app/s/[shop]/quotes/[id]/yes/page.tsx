@@ -1,0 +1,84 @@
+import { notFound } from "next/navigation";
+import { Facts } from "@/app/_ui/Facts";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { Money } from "@/app/_ui/Money";
+import { Note } from "@/app/_ui/Note";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { Extras } from "@/app/c/[shop]/[token]/Extras";
+import { Ways } from "@/app/c/[shop]/[token]/Ways";
+import { wayName } from "@/app/c/[shop]/[token]/wayDifferences";
+import { revisionToAccept, shownQuote } from "@/lib/data/quotes/shown";
+import { open } from "@/lib/gate/open";
+import { ExtrasAskedSchema, WayAskedSchema } from "@/lib/schemas/quoteLife";
+import { YesForm } from "./YesForm";
+
+interface Props {
+  params: Promise<{ shop: string; id: string }>;
+  searchParams: Promise<{ extra?: string | string[]; way?: string | string[] }>;
+}
+
+/** A yes that was said to the desk: the way and the extras they chose, what it comes to, and how it was said. */
+export default async function SaidYes({ params, searchParams }: Props) {
+  const [{ shop: slug, id }, { extra, way }] = await Promise.all([params, searchParams]);
+  const shop = await open("quote.write", slug);
+  const revisionId = /^\d{1,9}$/.test(id) ? await revisionToAccept(shop, Number(id)) : null;
+  const quote =
+    revisionId === null
+      ? null
+      : await shownQuote(shop, revisionId, {
+          way: WayAskedSchema.parse(way),
+          extras: ExtrasAskedSchema.parse(extra),
+        });
+  if (revisionId === null || !quote) notFound();
+  const { printed } = quote;
+  const path = `/s/${slug}/quotes/${id}`;
+  const head = (
+    <PageHead
+      title={`Yes to quote ${printed.number}`}
+      sub={`${quote.customerName} · ${printed.title}`}
+      actions={<LinkButton href={path}>Back to the quote</LinkButton>}
+    />
+  );
+  if (quote.state !== "sent")
+    return (
+      <>
+        {head}
+        <Note title="This quote is not waiting for a yes.">
+          It was answered, or has run out. Its page says what can be done with it.
+        </Note>
+      </>
+    );
+  const money = (minor: number) => (
+    <Money minor={minor} currency={printed.currency} locale={printed.locale} code />
+  );
+  return (
+    <>
+      {head}
+      <div className="max-w-[46rem]">
+        {(quote.strayed || quote.leftOut.length > 0) && (
+          <Note title="Part of what the address asks for is left out.">
+            It is not offered, or does not go with the way chosen.
+          </Note>
+        )}
+        <Ways quote={quote} path={`${path}/yes`} />
+        <Extras
+          extras={quote.extras}
+          way={printed.ways && printed.way?.letter}
+          printed={{ currency: printed.currency, locale: printed.locale, grossMinor: printed.grossMinor }}
+        />
+        <Section title="What they say yes to">
+          <Facts
+            rows={[
+              ...(printed.ways && printed.way ? [{ name: "Way", value: wayName(printed.way) }] : []),
+              { name: "Work", value: printed.options.map((o) => o.name).join("; ") },
+              { name: "Total", value: money(printed.grossMinor), strong: true },
+              ...(printed.depositMinor > 0 ? [{ name: "Deposit", value: money(printed.depositMinor) }] : []),
+            ]}
+          />
+        </Section>
+        <YesForm slug={slug} revisionId={revisionId} quote={quote} />
+      </div>
+    </>
+  );
+}

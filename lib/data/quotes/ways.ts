@@ -1,0 +1,154 @@
+import type { ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
+import { LETTERS } from "@/lib/schemas/quoteLife";
+import { airOf } from "./air";
+import { computeQuote, type QuoteView } from "./compute";
+import { offeredExtras, withExtras } from "./extras";
+import type { QuoteFacts } from "./facts";
+import { computedPart, settingsOf } from "./freeze";
+import type { FrozenQuote, FrozenWay } from "./frozen";
+import { choicesOf } from "./rows";
+
+/** More than these side by side are not compared, they are guessed at. Judgement. */
+const MOST_CHOICES = 3;
+const CURVE_POINTS = 15;
+
+export interface KeptWay {
+  readonly letter: string;
+  readonly name: string;
+  readonly choices: unknown;
+}
+
+/** The ways kept of a draft, by letter. */
+export function keptWays(db: Pick<ShopTx, "quoteAlternative">, quoteId: number): Promise<KeptWay[]> {
+  return db.quoteAlternative.findMany({
+    where: { quoteId },
+    select: { letter: true, name: true, choices: true },
+    orderBy: { letter: "asc" },
+    take: LETTERS.length,
+  });
+}
+
+/** A kept way as of these facts: options that the package no longer has fall away. */
+export function wayView(facts: QuoteFacts, choices: unknown): QuoteView {
+  const known = choicesOf(choices).filter((key) => facts.recipe.options.some((o) => o.key === key));
+  return computeQuote({ ...facts, choices: known });
+}
+
+export const sameTicks = (a: QuoteView, b: QuoteView): boolean =>
+  [...a.choice.chosen].sort().join() === [...b.choice.chosen].sort().join();
+
+/**
+ * The ways that go along with a quote, the quote itself among them: as the letter it equals, or first without one.
+ * Refuses a letter that is not kept, a way that cannot be sent as it is, and more choices than are shown.
+ */
+export function offeredWays(
+  facts: QuoteFacts,
+  view: QuoteView,
+  kept: readonly KeptWay[],
+  letters: readonly string[],
+): FrozenWay[] {
+  if (letters.length === 0) return [];
+  const ways = [...new Set(letters)].sort().map((letter) => {
+    const way = kept.find((k) => k.letter === letter);
+    if (!way)
+      throw new Refusal(`Way ${letter} is not kept any more.`, "Open the quote again.", {}, "conflict");
+    const its = wayView(facts, way.choices);
+    if (!its.sendable)
+      throw new Refusal(
+        `Way ${letter} cannot go along: ${its.warnings.find((w) => w.stops)?.message ?? "nothing is chosen."}`,
+        "Settle this, or untick it.",
+        { ways: `Untick way ${letter}.` },
+      );
+    return { way, its };
+  });
+  const own = ways.some(({ its }) => sameTicks(its, view));
+  const all = own ? ways : [{ way: { letter: "", name: "" }, its: view }, ...ways];
+  if (all.length > MOST_CHOICES)
+    throw new Refusal(
+      `The quote as it stands is none of these ways, and ${all.length} choices are too many to compare.`,
+      "Untick a way, or take one of them into the quote first.",
+      { ways: "Untick one." },
+    );
+  return all.map(({ way: { letter, name }, its }) => frozenWay(facts, its, letter, name));
+}
+
+function frozenWay(facts: QuoteFacts, view: QuoteView, letter: string, name: string): FrozenWay {
+  const ticked = view.groups.flatMap((g) => g.options).filter((o) => o.ticked);
+  return {
+    letter,
+    name,
+    choices: [...view.choice.chosen],
+    options: ticked.map((o) => o.name),
+    grossMinor: view.price.grossMinor,
+    depositMinor: view.depositMinor,
+    minutes: view.plan.minutes,
+    settings: settingsOf(facts, view),
+    curve: curveOf(facts, view),
+    roadUse: view.acknowledgements.some((a) => a.key === "road-use"),
+    cautions: view.cautions,
+  };
+}
+
+/** Lambda of the first carburettor before and after, for a small drawing. */
+function curveOf(facts: QuoteFacts, { target }: QuoteView): FrozenWay["curve"] {
+  const [first] = target.sheet?.carburettors ?? [];
+  if (!first) return [];
+  const air = airOf(facts.conditions, facts.terms.latitudeSouth);
+  const before = fuelCurve(first.before, air, CURVE_POINTS).points;
+  const short = (n: number) => Math.round(n * 1000) / 1000;
+  return fuelCurve(first.after, air, CURVE_POINTS).points.map(({ throttle, lambda }, at) => ({
+    throttle: short(throttle),
+    before: short(before[at]?.lambda ?? lambda),
+    after: short(lambda),
+  }));
+}
+
+/** The letter of the offered way that a quote's own ticks are; null where no ways were offered. */
+export function ownWay(facts: QuoteFacts, view: QuoteView, ways: readonly FrozenWay[]) {
+  const own = ways.find((w) => sameTicks(wayView(facts, w.choices), view));
+  return own ? { letter: own.letter, name: own.name } : null;
+}
+
+/** What a customer chose of what was offered. */
+export interface Chosen {
+  /** A way's letter; undefined is the quote as sent. */
+  readonly way?: string | undefined;
+  readonly extras?: readonly string[] | undefined;
+}
+
+/**
+ * The sent quote as its next revision would print it in one of the offered ways, from the facts kept at sending: the same
+ * way gives the same text and hash whenever it is asked. The way it was sent in is the sent text itself.
+ */
+function inWay(sent: FrozenQuote, facts: QuoteFacts | null, letter: string | undefined): FrozenQuote {
+  if (letter === undefined || letter === sent.way?.letter) return sent;
+  const way = sent.ways?.find((w) => w.letter === letter);
+  const view = way && facts ? wayView(facts, way.choices) : null;
+  if (!way || !facts || !view?.sendable)
+    throw new Refusal(
+      "This quote does not offer that way.",
+      "Open the quote again and choose one that it offers.",
+      {},
+      "conflict",
+    );
+  const printed: FrozenQuote = {
+    ...sent,
+    ...computedPart(facts, view),
+    revision: sent.revision + 1,
+    madeFrom: sent.revision,
+    way: { letter: way.letter, name: way.name },
+    extras: offeredExtras(facts, view),
+  };
+  return JSON.parse(JSON.stringify(printed)) as FrozenQuote;
+}
+
+/** The sent quote as chosen; the sent text itself where nothing differs. Refuses what was not offered. */
+export function asChosen(sent: FrozenQuote, facts: QuoteFacts | null, chosen: Chosen): FrozenQuote {
+  const { way, extras = [] } = chosen;
+  const text = inWay(sent, facts, way);
+  if (extras.length === 0) return text;
+  if (facts) return withExtras(text, facts, extras);
+  throw new Refusal("This quote offers no extras.", "Ask the shop to add them.", {}, "conflict");
+}

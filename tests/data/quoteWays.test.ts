@@ -1,0 +1,243 @@
+import { describe, expect, it } from "vitest";
+import { type Accepting, acceptForCustomer, acceptQuote } from "@/lib/data/acceptance";
+import { dropAlternative, keepAlternative } from "@/lib/data/quotes/alternatives";
+import { reviseQuote } from "@/lib/data/quotes/answer";
+import { computeQuote } from "@/lib/data/quotes/compute";
+import { quoteFacts } from "@/lib/data/quotes/facts";
+import { hashOf, storedQuote } from "@/lib/data/quotes/frozen";
+import { getQuote } from "@/lib/data/quotes/get";
+import { quoteProof } from "@/lib/data/quotes/proof";
+import { sendQuote } from "@/lib/data/quotes/send";
+import { shownQuote } from "@/lib/data/quotes/shown";
+import { offerExtras } from "@/lib/data/quotes/terms";
+import { chooseOptions, createQuote } from "@/lib/data/quotes/write";
+import { recordMove } from "@/lib/data/stock/moves";
+import type { ShopHandle } from "@/lib/db/shop";
+import { BREATHING, ORIGIN, readyToQuote, yes } from "../support/quotes";
+import { twoShops } from "../support/shops";
+
+const OPEN = ["opening", "main", "breather"];
+const SNORKEL = ["snorkel", "breather"];
+const CARE = ["breather"];
+
+/** A draft that stands as A (the opening), with B (the snorkel out) and C (care alone) kept, the needle and the snorkel as extras. */
+async function threeWays(shop: ShopHandle) {
+  const ready = await readyToQuote(shop, 5);
+  const id = await createQuote(shop, { bikeId: ready.bikeId, packageId: ready.packageId });
+  let version = 1;
+  const tick = (choices: string[]) => chooseOptions(shop, { id, version: version++, choices, touched: "" });
+  await keepAlternative(shop, { id, version, letter: "A", name: "Open road" });
+  await tick(SNORKEL);
+  await keepAlternative(shop, { id, version, letter: "B", name: "" });
+  await tick(CARE);
+  await keepAlternative(shop, { id, version, letter: "C", name: "Only care" });
+  await offerExtras(shop, { id, version: version++, extras: ["check", "snorkel"] });
+  await tick(OPEN);
+  return { id, version, ready };
+}
+
+const sendWith = async (shop: ShopHandle, ways: string[]) => {
+  const { id, version, ready } = await threeWays(shop);
+  const { revisionId } = await sendQuote(shop, { id, version, origin: ORIGIN, ways });
+  return { id, revisionId, version: version + 1, ready };
+};
+
+const said = (revisionId: number, shownHash: string, more: Partial<Accepting> = {}): Accepting => ({
+  ...yes({ id: 0, revisionId, hash: shownHash, token: "" }),
+  ...more,
+});
+
+describe("ways that go along with a quote", () => {
+  it("are those the desk ticks, each with its total, hours, settings and curve, and none unless it does", async () => {
+    const { a } = await twoShops();
+    const { revisionId } = await sendWith(a, ["B", "A"]);
+    const shown = await shownQuote(a, revisionId);
+    expect(shown?.printed.ways?.map((w) => w.letter)).toEqual(["A", "B"]);
+    expect(shown?.printed.way).toEqual({ letter: "A", name: "Open road" });
+    const [open, snorkel] = shown?.printed.ways ?? [];
+    expect(open).toMatchObject({ grossMinor: shown?.printed.grossMinor, roadUse: true });
+    expect(open?.curve).toHaveLength(15);
+    expect(open?.curve.some((p) => Math.abs(p.before - p.after) > 0.005)).toBe(true);
+    expect(snorkel?.settings.find((s) => s.setting === "snorkelFitted")?.value).toBe(0);
+    expect(JSON.stringify(shown)).not.toMatch(/costE4|costMinor|costPerHour/);
+    const mail = await a.read.mail.findFirstOrThrow({ where: { subject: { startsWith: "Quote 1001" } } });
+    expect(mail.text).toMatch(/choose between:\n- A, Open road: \$[\d.]+\n- B: \$[\d.]+/);
+
+    const { a: plain } = await twoShops();
+    const alone = await sendWith(plain, []);
+    expect((await shownQuote(plain, alone.revisionId))?.printed.ways).toBeUndefined();
+  });
+
+  it("have the quote itself beside them where it is none of them, and are three at most", async () => {
+    const { a } = await twoShops();
+    const { id, version } = await threeWays(a);
+    await chooseOptions(a, { id, version, choices: [...OPEN, "needle"], touched: "" });
+    const send = (ways: string[]) => sendQuote(a, { id, version: version + 1, origin: ORIGIN, ways });
+    await expect(send(["A", "B", "C"])).rejects.toThrow("4 choices are too many");
+    await dropAlternative(a, { id, version: version + 1, letter: "C" });
+    await expect(send(["B", "C"])).rejects.toThrow("Way C is not kept any more");
+    const { revisionId } = await send(["A", "B"]);
+    const shown = await shownQuote(a, revisionId);
+    expect(shown?.printed.ways?.map((w) => w.letter)).toEqual(["", "A", "B"]);
+    expect(shown?.printed.way?.letter).toBe("");
+    expect(shown?.printed.options.map((o) => o.key)).toContain("needle");
+  });
+
+  it("are not sent while one of them cannot be, and the desk is told before it ticks", async () => {
+    const { a } = await twoShops();
+    const { id, version } = await threeWays(a);
+    await a.write((tx) =>
+      tx.quoteAlternative.updateMany({ where: { letter: "B" }, data: { choices: ["opening", "snorkel"] } }),
+    );
+    const quote = await getQuote(a, id, { margin: true });
+    expect(quote?.draft?.ways.map((w) => [w.letter, w.now, w.stop !== ""])).toEqual([
+      ["A", true, false],
+      ["B", false, true],
+      ["C", false, false],
+    ]);
+    await expect(sendQuote(a, { id, version, origin: ORIGIN, ways: ["A", "B"] })).rejects.toThrow(
+      "Way B cannot go along",
+    );
+    expect((await a.read.quote.findUniqueOrThrow({ where: { id } })).state).toBe("draft");
+  });
+});
+
+describe("the way a customer chooses", () => {
+  it("comes to what computing its ticks afresh gives, with the extras that go with it, whatever happens meanwhile", async () => {
+    const { a } = await twoShops();
+    const { revisionId, ready } = await sendWith(a, ["A", "B", "C"]);
+    const facts = await quoteFacts(a.read, {
+      bikeId: ready.bikeId,
+      recipe: BREATHING,
+      choices: [...CARE, "snorkel", "check"],
+      conditions: { altitudeM: 410, season: "spring", temperatureC: null, humidityPercent: null },
+      now: a.now,
+    });
+    const first = await shownQuote(a, revisionId, { way: "C", extras: ["snorkel", "check"] });
+    expect(first?.printed.grossMinor).toBe(computeQuote(facts).price.grossMinor);
+    expect(first?.printed.acknowledgements.map((k) => k.key)).toEqual(["starting-point"]);
+    // The snorkel stands against the opening of A, is part of B, and may be added to C.
+    const extras = async (way: string) =>
+      (await shownQuote(a, revisionId, { way }))?.extras.map((e) => e.key);
+    expect([await extras("A"), await extras("B"), await extras("C")]).toEqual([
+      ["check"],
+      ["check"],
+      ["snorkel", "check"],
+    ]);
+    await a.write((tx) => tx.labourGrade.updateMany({ data: { ratePerHourMinor: 99_900 } }));
+    const jet = await a.read.part.findFirstOrThrow({ where: { code: "RM-142.5" } });
+    await recordMove(a, { partId: jet.id, kind: "scrap", quantityMilli: -5000, why: "bent" });
+    const later = await shownQuote(a, revisionId, { way: "C", extras: ["snorkel", "check"] });
+    expect(later?.hash).toBe(first?.hash);
+  });
+
+  it("is the quote as sent where the address asks for none, for its own, or for one that is not offered, which is said", async () => {
+    const { a } = await twoShops();
+    const { revisionId } = await sendWith(a, ["A", "C"]);
+    const plain = await shownQuote(a, revisionId);
+    expect(await shownQuote(a, revisionId, { way: "A" })).toEqual(plain);
+    for (const way of ["B", "Z", "", "<b>"]) {
+      const altered = await shownQuote(a, revisionId, { way });
+      expect(altered).toEqual({ ...plain, strayed: true });
+    }
+    expect(await shownQuote(a, revisionId, { extras: ["made-up"] })).toEqual({ ...plain, strayed: true });
+    const moved = await shownQuote(a, revisionId, { way: "A", extras: ["check", "snorkel"] });
+    expect(moved?.extras.filter((e) => e.taken).map((e) => e.key)).toEqual(["check"]);
+  });
+
+  it("loses an extra that does not go with it, by name", async () => {
+    const { a } = await twoShops();
+    const { id, version } = await threeWays(a);
+    await chooseOptions(a, { id, version, choices: CARE, touched: "" });
+    const { revisionId } = await sendQuote(a, {
+      id,
+      version: version + 1,
+      origin: ORIGIN,
+      ways: ["A", "C"],
+    });
+    const onOpen = await shownQuote(a, revisionId, { way: "A", extras: ["snorkel", "check"] });
+    expect(onOpen).toMatchObject({ strayed: false, leftOut: ["Snorkel out only"] });
+    const onCare = await shownQuote(a, revisionId, { way: "C", extras: ["snorkel", "check"] });
+    expect(onCare).toMatchObject({ strayed: false, leftOut: [] });
+  });
+
+  it("is accepted as a revision of its own, once from however many places, and its proof says which", async () => {
+    const { a, b } = await twoShops();
+    const { id, revisionId } = await sendWith(a, ["A", "B", "C"]);
+    const shown = await shownQuote(a, revisionId, { way: "C", extras: ["check"] });
+    if (!shown) throw new Error("It is shown.");
+    const input = said(revisionId, shown.hash, { way: "C", extras: ["check"] });
+    const all = await Promise.all(Array.from({ length: 6 }, () => acceptQuote(a, input)));
+    expect(new Set(all.map((one) => one.jobId)).size).toBe(1);
+    expect(all.filter((one) => !one.again)).toHaveLength(1);
+    const proof = await quoteProof(a, id);
+    expect(proof?.frozen).toMatchObject({
+      revision: 2,
+      madeFrom: 1,
+      way: { letter: "C", name: "Only care" },
+      taken: ["Spark and valve check"],
+    });
+    expect(proof).toMatchObject({ sound: true, acceptance: { same: true } });
+    const steps = await a.read.step.findMany({ where: { jobId: all[0]?.jobId ?? 0 } });
+    expect(
+      steps
+        .filter((s) => s.kind === "operation")
+        .map((s) => s.key)
+        .sort(),
+    ).toEqual(["breather", "check"]);
+    expect(await a.read.quote.findUniqueOrThrow({ where: { id } })).toMatchObject({
+      revisionNumber: 2,
+      grossMinor: shown.printed.grossMinor,
+    });
+    expect([await b.read.job.count(), await b.read.quoteRevision.count()]).toEqual([0, 0]);
+  });
+
+  it("makes no revision where it is the way that was sent", async () => {
+    const { a } = await twoShops();
+    const { id, revisionId } = await sendWith(a, ["A", "B"]);
+    const shown = await shownQuote(a, revisionId, { way: "A" });
+    await acceptQuote(a, said(revisionId, shown?.hash ?? "", { way: "A" }));
+    expect(await a.read.quoteRevision.count({ where: { quoteId: id } })).toBe(1);
+    expect((await quoteProof(a, id))?.frozen.way).toEqual({ letter: "A", name: "Open road" });
+  });
+
+  it("is refused where it was not offered or not shown, and nothing is made", async () => {
+    const { a } = await twoShops();
+    const { revisionId } = await sendWith(a, ["A", "B"]);
+    const shown = await shownQuote(a, revisionId, { way: "B" });
+    await expect(acceptQuote(a, said(revisionId, shown?.hash ?? "", { way: "C" }))).rejects.toThrow(
+      "does not offer that way",
+    );
+    await expect(acceptQuote(a, said(revisionId, shown?.hash ?? ""))).rejects.toThrow(
+      "What was shown is not",
+    );
+    await expect(
+      acceptQuote(a, said(revisionId, shown?.hash ?? "", { way: "B", extras: ["snorkel"] })),
+    ).rejects.toThrow("cannot be added");
+    expect(await a.read.job.count()).toBe(0);
+  });
+
+  it("does not answer for a revision that the desk made and sent later", async () => {
+    const { a } = await twoShops();
+    const { id, revisionId, version } = await sendWith(a, ["A", "B"]);
+    await reviseQuote(a, { id, version });
+    const next = await sendQuote(a, { id, version: version + 1, origin: ORIGIN, ways: ["A", "B"] });
+    const shown = await shownQuote(a, next.revisionId, { way: "A" });
+    await acceptQuote(a, said(next.revisionId, shown?.hash ?? "", { way: "A" }));
+    await expect(acceptQuote(a, said(revisionId, "0".repeat(64)))).rejects.toMatchObject({
+      kind: "conflict",
+    });
+  });
+
+  it("can be told to the desk with its extras", async () => {
+    const { a } = await twoShops();
+    const { id, revisionId } = await sendWith(a, ["A", "B"]);
+    const shown = await shownQuote(a, revisionId, { way: "B", extras: ["check"] });
+    const { agent: _, ...told } = said(revisionId, shown?.hash ?? "", { way: "B", extras: ["check"] });
+    const made = await acceptForCustomer(a, { ...told, how: "by phone" });
+    expect(made.again).toBe(false);
+    const { frozen } = await a.read.quoteRevision.findFirstOrThrow({ where: { quoteId: id, number: 2 } });
+    expect(hashOf(storedQuote(frozen))).toBe(shown?.hash);
+    expect((await quoteProof(a, id))?.acceptance?.agent).toBe("told to Test Owner: by phone");
+  });
+});

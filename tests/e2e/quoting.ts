@@ -1,0 +1,51 @@
+import { expect, type Page } from "@playwright/test";
+
+/** A new customer with a mail address and a bike, made at the desk; answers the bike's path. */
+export async function newBike(page: Page, name: string, plate: string): Promise<string> {
+  await page.goto("/s/saltpan/customers/new");
+  await page.getByRole("textbox", { name: "Name", exact: true }).fill(name);
+  await page.getByRole("textbox", { name: "E-mail" }).fill("reader@customer.example");
+  await page.getByRole("button", { name: "Add the customer" }).click();
+  await page.getByRole("link", { name: "Add a bike" }).click();
+  await page
+    .getByRole("combobox", { name: "Model card" })
+    .selectOption({ label: "Tarrant TX 640, 1998 to 2012" });
+  await page.getByRole("textbox", { name: "Plate" }).fill(plate);
+  await page.getByRole("button", { name: "Add the bike" }).click();
+  await expect(page.getByRole("heading", { level: 1, name: /Tarrant TX 640/ })).toBeVisible();
+  return new URL(page.url()).pathname;
+}
+
+/** A draft for a bike from the open-road package; answers the quote's path. */
+export async function newDraft(page: Page, bikePath: string): Promise<string> {
+  await page.goto(`/s/saltpan/quotes/new?bike=${bikePath.split("/").at(-1)}`);
+  await page.getByRole("radio", { name: /Open-road breathing/ }).check();
+  await page.getByRole("button", { name: "Start the quote" }).click();
+  await expect(page.getByRole("heading", { level: 1, name: /^Quote \d+/ })).toBeVisible();
+  return new URL(page.url()).pathname;
+}
+
+/** Sends the draft on the page; answers the path of the customer's link. */
+export async function sendIt(page: Page): Promise<string> {
+  await page.getByRole("button", { name: "Send for a yes" }).click();
+  const shown = page.getByRole("status").filter({ hasText: "The customer's link" });
+  await expect(shown).toBeVisible();
+  return new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname;
+}
+
+/** The path of the link in the newest letter of the shop. */
+export async function linkInNewestLetter(page: Page): Promise<string> {
+  await page.goto("/s/saltpan/shop/outbox");
+  await page.getByText("Read the letter").first().click();
+  const text =
+    (await page.getByRole("listitem").filter({ hasText: "Read the letter" }).first().textContent()) ?? "";
+  const link = /https?:\/\/\S+\/c\/saltpan\/[\w-]{27}/.exec(text)?.[0];
+  if (!link) throw new Error(`No link in the newest letter: ${text.slice(0, 400)}`);
+  return new URL(link).pathname;
+}
+
+/** "AUD 1,234.50" or "+12.30" in minor units. */
+export function minor(text: string | null): number {
+  const digits = (text ?? "").replace(/[^\d.]/g, "");
+  return Math.round(Number(digits) * 100);
+}
