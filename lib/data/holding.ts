@@ -68,7 +68,12 @@ export function rowsHolding(
   return holding(shop, table, text, found, most);
 }
 
-/** The condition for a list of parts. */
-export function partsHolding(shop: ShopHandle, text: string, most = MOST_IDS) {
-  return holding(shop, "Part", text, foundParts, most);
+/** The condition for a list of parts. A single word is also the name of a bin that holds some, besides the usual one. */
+export async function partsHolding(shop: ShopHandle, text: string, most = MOST_IDS) {
+  const held = await holding(shop, "Part", text, foundParts, most);
+  const [word = "", ...others] = text.trim().split(/\s+/);
+  if (word === "" || others.length > 0) return held;
+  return {
+    OR: [held, { bins: { some: { bin: { in: [word, word.toUpperCase()] }, onHandMilli: { gt: 0 } } } }],
+  };
 }
