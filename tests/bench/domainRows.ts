@@ -11,6 +11,7 @@ import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { OPENED, PLAIN_AIR } from "../domain/tuning-demo";
 import { BREATHING, readyToQuote } from "../support/quotes";
 import { median, p95, type Row, timed } from "./floor";
+import { hardClique, hardSides } from "./hardWork";
 
 const NOW = new Date("2026-11-25T00:30:00Z");
 
@@ -106,6 +107,7 @@ export async function domainRows(): Promise<Row[]> {
     conditions: { altitudeM: 410, season: "spring", temperatureC: null, humidityPercent: null },
   });
   const { operations, accesses } = sixteen();
+  const [sides, clique] = [hardSides(), hardClique()];
   const [carburettor] = targetSettings(OPENED).carburettors;
   if (!carburettor) throw new Error("The bench input has a carburettor.");
   return [
@@ -117,6 +119,16 @@ export async function domainRows(): Promise<Row[]> {
     row(
       "work plan of 16 operations, exact",
       await timed(() => planWork(operations, accesses), 60),
+      "<= 50 ms",
+    ),
+    row(
+      "the same, hardest found: eight pairs of sides",
+      await timed(() => planWork(sides.operations, sides.accesses), 40),
+      "<= 50 ms",
+    ),
+    row(
+      "the same, hardest found: fifteen that all exclude one another",
+      await timed(() => planWork(clique.operations, clique.accesses), 40),
       "<= 50 ms",
     ),
     row("full inverse with discrete choice", await timed(() => targetSettings(OPENED), 300), "<= 5 ms"),

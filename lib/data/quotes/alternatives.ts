@@ -62,6 +62,7 @@ export interface Way {
   readonly grossMinor: number;
   readonly depositMinor: number;
   readonly minutes: number;
+  /** Settings it changes from what is fitted now. */
   readonly settings: readonly {
     readonly key: string;
     readonly carburettor: string;
@@ -74,7 +75,7 @@ export interface Way {
   readonly cautions: readonly string[];
   /** What keeps it from being sent. */
   readonly stops: readonly string[];
-  /** What else there is to look at in it. */
+  /** What else there is to look at in it, besides the prices of single parts. */
   readonly warnings: readonly string[];
 }
 
@@ -107,7 +108,9 @@ export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null
       depositMinor: view.depositMinor,
       minutes: view.plan.minutes,
       settings: carburettors.flatMap((c) =>
-        c.settings.map((s) => ({ key: s.key, carburettor: c.name, value: s.value })),
+        c.settings
+          .filter((s) => s.value !== s.from)
+          .map((s) => ({ key: s.key, carburettor: c.name, value: s.value })),
       ),
       mixture: carburettors.map((c) => ({
         name: c.name,
@@ -120,7 +123,7 @@ export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null
       ready: view.ready,
       cautions: view.cautions,
       stops: view.warnings.filter((w) => w.stops).map((w) => w.message),
-      warnings: view.warnings.filter((w) => !w.stops).map((w) => w.message),
+      warnings: view.warnings.filter((w) => !w.stops && w.partId === undefined).map((w) => w.message),
     };
   });
   return {

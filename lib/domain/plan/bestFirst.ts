@@ -24,11 +24,18 @@ export function bestFirst(
   const before = problem.before.map((items) => [...new Set(items)].reduce((set, item) => set + 2 ** item, 0));
   const best = new Map<number, Map<number, number>>();
   const heap = new Heap<Node>();
+  // Many states have the same items left: their list is made once.
+  const lists = new Map<number, readonly number[]>();
+  const itemsLeft = (done: number): readonly number[] => {
+    const list = lists.get(done) ?? itemsOf(all - done);
+    lists.set(done, list);
+    return list;
+  };
   const push = (node: Node) => {
     const known = best.get(node.state) ?? new Map<number, number>();
     if ((known.get(node.done) ?? Infinity) <= node.cost) return;
     best.set(node.state, known.set(node.done, node.cost));
-    const bound = problem.bound?.(node.state, itemsOf(all - node.done)) ?? 0;
+    const bound = problem.bound?.(node.state, itemsLeft(node.done)) ?? 0;
     heap.push(node, node.cost + bound, -node.depth);
   };
   push({ done: 0, state: problem.start, cost: 0, depth: 0, last: -1, from: null });
@@ -38,7 +45,7 @@ export function bestFirst(
     if (node.done === all) return { order: trace(node), cost: node.cost };
     if ((best.get(node.state)?.get(node.done) ?? Infinity) < node.cost) continue;
     if (++opened > mostNodes) return { order: null, cost: rank };
-    const ready = itemsOf(all - node.done).filter((item) => holds(node.done, before[item] ?? 0));
+    const ready = itemsLeft(node.done).filter((item) => holds(node.done, before[item] ?? 0));
     const settled = problem.settled?.(node.state, ready);
     for (const item of settled === undefined ? ready : [settled]) {
       const { state, cost } = problem.step(node.state, item);

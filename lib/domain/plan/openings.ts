@@ -1,5 +1,3 @@
-import { MOST_ITEMS } from "./itemSet";
-
 export interface OpeningsInput {
   /** For each item: accesses that are open while it is done, and accesses that must be closed for it. By place. */
   readonly needs: readonly (readonly number[])[];
@@ -13,32 +11,39 @@ export interface OpeningsInput {
 interface Least {
   /** Minutes where all accesses are closed now, and for each access how much less it is where it is open. */
   readonly closed: number;
-  readonly saved: Float64Array;
+  readonly saved: readonly number[];
 }
 
 /**
  * Minutes of opening that remaining items cannot fall below, given what is open: every access that is needed is opened once,
  * and once more for each time that precedence has an item which it is in the way of between two that need it. Each access is
- * counted by itself along the longest such chain, so the sum never says too much. Sets are remembered: many states share one.
+ * counted by itself along the longest such chain, so the sum never says too much. Lists are remembered by identity: many states
+ * share one, and the search hands in the same list for the same set.
  */
 export function openingsBound({ needs, shuts, before, charges }: OpeningsInput) {
   const order = topological(before);
-  const known = new Map<number, Least>();
+  const known = new Map<readonly number[], Least>();
   const leastOf = (remaining: readonly number[]): Least => {
-    const key = before.length <= MOST_ITEMS ? remaining.reduce((set, item) => set + 2 ** item, 0) : null;
-    const found = key === null ? undefined : known.get(key);
-    if (found) return found;
-    const there = new Set(remaining);
-    const items = order.filter((item) => there.has(item));
-    const saved = new Float64Array(charges.length);
+    const saved = new Array<number>(charges.length).fill(0);
     let closed = 0;
-    for (const [access, charge] of charges.entries()) {
-      const times = longest(items, access, false);
-      closed += charge * times;
-      saved[access] = charge * (times - longest(items, access, true));
+    for (const item of remaining)
+      for (const access of needs[item] ?? [])
+        if (!again[access] && !saved[access]) {
+          saved[access] = charges[access] ?? 0;
+          closed += charges[access] ?? 0;
+        }
+    if (again.includes(true)) {
+      const there = new Set(remaining);
+      const items = order.filter((item) => there.has(item));
+      for (const [access, charge] of charges.entries())
+        if (again[access]) {
+          const times = longest(items, access, false);
+          closed += charge * times;
+          saved[access] = charge * (times - longest(items, access, true));
+        }
     }
     const least = { closed, saved };
-    if (key !== null) known.set(key, least);
+    known.set(remaining, least);
     return least;
   };
   const does = (lists: readonly (readonly number[])[]) =>
@@ -65,8 +70,12 @@ export function openingsBound({ needs, shuts, before, charges }: OpeningsInput) 
     }
     return most;
   }
+  // Where precedence never has an access opened again, it never has it among fewer items: needed is once, and open is none.
+  const again = charges.map(
+    (_, access) => longest(order, access, false) > 1 || longest(order, access, true) > 0,
+  );
   return (openNow: readonly number[], remaining: readonly number[]): number => {
-    const { closed, saved } = leastOf(remaining);
+    const { closed, saved } = known.get(remaining) ?? leastOf(remaining);
     return openNow.reduce((minutes, access) => minutes - (saved[access] ?? 0), closed);
   };
 }

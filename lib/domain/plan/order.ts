@@ -55,7 +55,12 @@ export function leastOpenings(
         required[item] ?? [],
       ),
     );
-    return { state: states.numberOf((open & ~shut) | wanted), cost: minutesOf(wanted & ~open) };
+    const missing = wanted & ~open;
+    return {
+      state: states.numberOf((open & ~shut) | wanted),
+      cost: minutesOf(missing),
+      free: missing === 0n,
+    };
   };
   const steps = memo((key: number) => step(Math.floor(key / operations.length), key % operations.length));
   const before = operations.map((operation) =>
@@ -80,10 +85,7 @@ export function leastOpenings(
     start: states.numberOf(maskOf(openNow)),
     step: (state, item) => steps(state * operations.length + item),
     bound: (state, remaining) => least(openIn(state), remaining),
-    settled: (state, ready) => {
-      const shut = ~states.maskOf(state);
-      return ready.find((item) => ((needed[item] ?? 0n) & shut) === 0n);
-    },
+    settled: (state, ready) => ready.find((item) => steps(state * operations.length + item).free),
   });
   return { ...found, cost: found.cost + constant, bound: found.bound + constant };
 }

@@ -41,7 +41,7 @@ export function priceBuild(price: BuiltPrice, costMinor: number | null) {
       name: "Of this",
       pieces: [
         ...(told
-          ? [...piece("Cost", "calm", costMinor), ...piece("Margin", "wanted", netMinor - costMinor)]
+          ? [...piece("Cost", "calm", costMinor), ...piece("Margin", "across", netMinor - costMinor)]
           : piece("Without tax", "calm", netMinor)),
         ...tax,
         ...piece("Taken off", "off", -sum((l) => l.kind === "discount")),

@@ -28,7 +28,10 @@ export function WayTable({ slug, id, ways, mayWrite }: Props) {
   // What differs stands out in weight; what is the same everywhere stays quiet.
   const row = (name: string, of: (way: Way) => string, mono = false) => (
     <tr key={name} className={new Set(ways.ways.map(of)).size > 1 ? "font-semibold" : "text-soft"}>
-      <th scope="row" className={`${cell} font-[inherit]`}>
+      <th
+        scope="row"
+        className={`${cell} font-[inherit] max-sm:sticky max-sm:left-0 max-sm:w-36 max-sm:min-w-36 max-sm:bg-paper`}
+      >
         {name}
       </th>
       {ways.ways.map((way) => (
