@@ -1,12 +1,13 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { PrintedVisit } from "@/lib/domain/schedule/visit";
 import { type FrozenInvoice, storedInvoice } from "./invoices/frozen";
 import { type PrintedOrder, storedOrder } from "./orders/printed";
 import { type FrozenQuote, hashOf, storedQuote } from "./quotes/frozen";
 
 /**
- * What goes with letters. A letter's transaction writes only a reference to the document that was frozen (an order, which
- * goes on changing, leaves what it said): printing takes too long to hold a shop's one writer. It is printed when the
+ * What goes with letters. A letter's transaction writes only a reference to the document that was frozen (an order or a
+ * booking, which go on changing, leave what they said): printing takes too long to hold a shop's one writer. It is printed when the
  * letter leaves, from that frozen text and nothing else, once its hash has been found to agree.
  */
 export type Enclosed =
@@ -22,14 +23,15 @@ export type Enclosed =
       readonly form: "pdf" | "csv";
       readonly name: string;
       readonly printed: PrintedOrder;
-    };
+    }
+  | { readonly document: "visit"; readonly name: string; readonly printed: PrintedVisit };
 
 interface Reference {
-  readonly noun: "quote" | "invoice" | "order";
+  readonly noun: "quote" | "invoice" | "order" | "booking";
   readonly nounId: number;
-  readonly form: "pdf" | "csv";
+  readonly form: "pdf" | "csv" | "ics";
   readonly name: string;
-  readonly printed?: PrintedOrder;
+  readonly printed?: PrintedOrder | PrintedVisit;
 }
 
 /** Puts a document with a letter, in the letter's own transaction. */
@@ -106,6 +108,8 @@ async function enclosedOf(shop: ShopHandle, row: Row): Promise<Enclosed> {
       name,
       printed: storedOrder(row.printed),
     };
+  if (row.noun === "booking")
+    return { document: "visit", name, printed: row.printed as unknown as PrintedVisit };
   const of = { where: { id: row.nounId }, select: { frozen: true, hash: true } } as const;
   if (row.noun === "quote") {
     const kept = await shop.read.quoteRevision.findUnique(of);

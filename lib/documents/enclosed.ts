@@ -1,5 +1,7 @@
 import { Buffer } from "node:buffer";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
+import type { PrintedVisit } from "@/lib/domain/schedule/visit";
+import { calendarText } from "./calendar";
 import { invoicePdf } from "./invoice";
 import { type OrderOnPaper, orderCsv, orderPdf } from "./order";
 import { type QuotePaper, quotePdf } from "./quote";
@@ -9,6 +11,7 @@ export type EnclosedPaper = { readonly name: string } & (
   | { readonly document: "quote"; readonly printed: QuotePaper; readonly country: string }
   | { readonly document: "invoice"; readonly printed: PrintedInvoice }
   | { readonly document: "order"; readonly form: "pdf" | "csv"; readonly printed: OrderOnPaper }
+  | { readonly document: "visit"; readonly printed: PrintedVisit }
 );
 
 export interface PrintedFile {
@@ -22,8 +25,15 @@ export async function printEnclosed(paper: EnclosedPaper): Promise<PrintedFile> 
   const { name } = paper;
   if (paper.document === "order" && paper.form === "csv")
     return { name, type: "text/csv", content: Buffer.from(orderCsv(paper.printed), "utf8") };
+  if (paper.document === "visit")
+    return { name, type: "text/calendar", content: Buffer.from(visitText(paper.printed), "utf8") };
   const pdf = (content: Uint8Array) => ({ name, type: "application/pdf", content });
   if (paper.document === "quote") return pdf(await quotePdf(paper.printed, paper.country));
   if (paper.document === "invoice") return pdf(await invoicePdf(paper.printed));
   return pdf(await orderPdf(paper.printed));
+}
+
+function visitText({ startsAt, endsAt, saidAt, ...visit }: PrintedVisit): string {
+  const entry = { ...visit, startsAt: new Date(startsAt), endsAt: new Date(endsAt) };
+  return calendarText({ name: visit.summary, entries: [entry], now: new Date(saidAt) });
 }

@@ -1,10 +1,13 @@
+import ICAL from "ical.js";
 import { beforeEach, describe, expect, it } from "vitest";
+import { enclosedWith } from "@/lib/data/attachments";
 import { book, cancelBooking, moveBooking, restoreBooking } from "@/lib/data/bookings/book";
 import { blockOf, getBooking, getDay } from "@/lib/data/bookings/list";
 import { firstTimes, listUnbooked } from "@/lib/data/bookings/times";
 import { reserveIn } from "@/lib/data/stock/reservations";
 import { createPart } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
+import { printEnclosed } from "@/lib/documents/enclosed";
 import { instantOf } from "@/lib/domain/schedule/localTime";
 import { BookingsPlaceSchema, BookSchema } from "@/lib/schemas/bookings";
 import { NewPartSchema } from "@/lib/schemas/stock";
@@ -209,6 +212,39 @@ describe("changing a booking", () => {
     });
     const mails = await a.read.mail.findMany({ select: { subject: true }, orderBy: { id: "asc" } });
     expect(mails.map((mail) => mail.subject.split(":")[0])).toEqual(["Booked", "Moved"]);
+  });
+
+  it("tells the customer's calendar: one entry that moves, and goes when the booking goes (read by ical.js)", async () => {
+    const job = await oneJob(a, { minutes: 120, email: "oda@example.test" });
+    const id = await book(
+      a,
+      wanted(job.jobId, at("2026-11-26", "09:00"), { dropOffAt: at("2026-11-26", "08:15") }),
+    );
+    const move = { id, version: 1, bayId: bay, staffId: owner, startsAt: at("2026-11-27", "10:00") };
+    await moveBooking(a, { ...move, dropOffAt: null });
+    await cancelBooking(a, { id, version: 2, why: "rain" });
+    const told = [];
+    for (const mail of await a.read.mail.findMany({ select: { id: true }, orderBy: { id: "asc" } })) {
+      const [enclosed] = await enclosedWith(a, mail.id);
+      if (!enclosed) throw new Error("A letter about a booking carries no calendar file.");
+      const { type, content } = await printEnclosed(enclosed);
+      expect(type).toBe("text/calendar");
+      const [event] = new ICAL.Component(
+        ICAL.parse(new TextDecoder().decode(content)) as unknown[],
+      ).getAllSubcomponents("vevent");
+      told.push({
+        uid: event?.getFirstPropertyValue("uid"),
+        sequence: event?.getFirstPropertyValue("sequence"),
+        status: event?.getFirstPropertyValue("status"),
+        from: event && new ICAL.Event(event).startDate.toJSDate(),
+      });
+    }
+    const uid = `visit-${id}@${a.slug}`;
+    expect(told).toEqual([
+      { uid, sequence: 1, status: "CONFIRMED", from: at("2026-11-26", "08:15") },
+      { uid, sequence: 2, status: "CONFIRMED", from: at("2026-11-27", "10:00") },
+      { uid, sequence: 3, status: "CANCELLED", from: at("2026-11-27", "10:00") },
+    ]);
   });
 
   it("cancels, lets the job wait again, and can be taken up while its time is free", async () => {

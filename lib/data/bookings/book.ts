@@ -2,6 +2,8 @@ import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayOf } from "@/lib/domain/schedule/localTime";
+import { printedVisit, type Visited, visitOf } from "@/lib/domain/schedule/visit";
+import { encloseIn } from "../attachments";
 import { markBookedIn, markUnbookedIn } from "../jobs/states";
 import { type Place, placeOf, workingMinutes, workingTimeOf } from "./facts";
 import { fitIn, type Wanted } from "./fit";
@@ -23,7 +25,7 @@ export async function book(shop: ShopHandle, input: BookInput): Promise<number> 
       const fitted = await fitIn(tx, shop, place, input, input.minutes ?? remainingMinutes(job), null);
       const made = await tx.booking.create({ data: { jobId: job.id, ...fitted }, select: { id: true } });
       await audit(tx, shop, "booked", "booking", made.id, told(fitted, job.number));
-      await tell(tx, shop, place, "made", job, fitted);
+      await tell(tx, shop, place, "made", job, { ...fitted, id: made.id, version: 1 });
       return made.id;
     }),
   );
@@ -50,7 +52,7 @@ export async function moveBooking(shop: ShopHandle, input: MoveBookingInput): Pr
         fitted.startsAt.getTime() !== before.startsAt.getTime() ||
         fitted.endsAt.getTime() !== before.endsAt.getTime()
       )
-        await tell(tx, shop, place, "moved", job, fitted);
+        await tell(tx, shop, place, "moved", job, changed(before, fitted));
       return before.id;
     }),
   );
@@ -72,7 +74,8 @@ export async function cancelBooking(
     });
     if (!other) await markUnbookedIn(tx, shop, job.id);
     await audit(tx, shop, "cancelled", "booking", before.id, { job: job.number, why: input.why ?? "" });
-    if (before.startsAt > shop.now) await tell(tx, shop, await placeOf(tx), "cancelled", job, before);
+    if (before.startsAt > shop.now)
+      await tell(tx, shop, await placeOf(tx), "cancelled", job, changed(before));
   });
 }
 
@@ -90,7 +93,7 @@ export async function restoreBooking(
     const fitted = await fitIn(tx, shop, place, before, minutes, before.id);
     await guarded(tx, before, { ...fitted, state: "held" });
     await audit(tx, shop, "taken up again", "booking", before.id, told(fitted, job.number));
-    await tell(tx, shop, place, "made", job, fitted);
+    await tell(tx, shop, place, "made", job, changed(before, fitted));
   });
 }
 
@@ -169,20 +172,36 @@ const told = (fitted: { startsAt: Date; endsAt: Date; bayId: number; staffId: nu
   staffId: fitted.staffId,
 });
 
+/** A booking as it stands after a change. */
+const changed = (before: BookingOf, to: Partial<Visited> = {}): Visited => ({
+  ...before,
+  ...to,
+  id: before.id,
+  version: before.version + 1,
+});
+
 async function tell(
   tx: ShopTx,
   shop: ShopHandle,
   place: Place,
   news: Parameters<typeof bookingMail>[0],
   job: JobOf,
-  booking: Parameters<typeof bookingMail>[2],
+  booking: Visited,
 ): Promise<void> {
   if (!job.customer.email) return;
   const { make, model } = job.bike.modelCard;
   const bike = [make, model, job.bike.plate].filter(Boolean).join(" ");
-  const mail = bookingMail(news, { ...job, bike, customer: job.customer.name }, booking, place);
-  await tx.mail.create({
-    data: { to: job.customer.email, ...mail, createdAt: shop.now },
+  const letter = bookingMail(news, { ...job, bike, customer: job.customer.name }, booking, place);
+  const mail = await tx.mail.create({
+    data: { to: job.customer.email, ...letter, createdAt: shop.now },
     select: { id: true },
+  });
+  const visit = visitOf(booking, { slug: shop.slug, bike, job, place });
+  await encloseIn(tx, mail.id, {
+    noun: "booking",
+    nounId: booking.id,
+    form: "ics",
+    name: `job-${job.number}.ics`,
+    printed: printedVisit(visit, news === "cancelled", shop.now),
   });
 }

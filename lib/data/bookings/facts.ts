@@ -15,13 +15,14 @@ export interface Place {
   zone: string;
   locale: string;
   name: string;
+  address: string;
   phone: string;
 }
 
 export async function placeOf(db: Reader): Promise<Place> {
   return db.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { zone: true, locale: true, name: true, phone: true },
+    select: { zone: true, locale: true, name: true, address: true, phone: true },
   });
 }
 

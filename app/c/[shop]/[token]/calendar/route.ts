@@ -1,7 +1,7 @@
 import { jobProgress } from "@/lib/data/papers/progress";
 import { calendarText } from "@/lib/documents/calendar";
+import { visitOf } from "@/lib/domain/schedule/visit";
 import { openLink } from "@/lib/gate/customer";
-import { publicUrl } from "@/lib/gate/origin";
 import { file } from "@/lib/gate/route";
 
 /** When a customer's bike is in the shop, for their calendar. A link that is not for a job, or does not open, has none. */
@@ -18,15 +18,7 @@ export async function GET(
   const text = calendarText({
     name: job.shop.name,
     now: link.shop.now,
-    entries: job.bookings.map((booking) => ({
-      uid: `visit-${booking.id}@${slug}.${publicUrl().hostname}`,
-      sequence: booking.version,
-      startsAt: booking.dropOffAt ?? booking.startsAt,
-      endsAt: booking.pickUpAt ?? booking.endsAt,
-      summary: `${job.bike} at ${job.shop.name}`,
-      location: job.shop.address,
-      description: [`Job ${job.number}: ${job.title}`, job.shop.phone].filter(Boolean).join("\n"),
-    })),
+    entries: job.bookings.map((booking) => visitOf(booking, { slug, bike: job.bike, job, place: job.shop })),
   });
   const response = file(text, "text/calendar; charset=utf-8", `job-${job.number}.ics`);
   response.headers.set("Cache-Control", "private, no-store");

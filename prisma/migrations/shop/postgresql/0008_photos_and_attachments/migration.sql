@@ -57,7 +57,7 @@ EXECUTE FUNCTION "refuse"('A photo stays the picture that it is');
 
 -- What goes with a letter is settled when the letter is written.
 CREATE TRIGGER "MailAttachment_words" BEFORE INSERT ON "MailAttachment"
-FOR EACH ROW WHEN (NEW."noun" NOT IN ('quote', 'invoice', 'order') OR NEW."form" NOT IN ('pdf', 'csv'))
+FOR EACH ROW WHEN (NEW."noun" NOT IN ('quote', 'invoice', 'order', 'booking') OR NEW."form" NOT IN ('pdf', 'csv', 'ics'))
 EXECUTE FUNCTION "refuse"('MailAttachment names no document');
 
 CREATE TRIGGER "MailAttachment_stays" BEFORE UPDATE ON "MailAttachment"

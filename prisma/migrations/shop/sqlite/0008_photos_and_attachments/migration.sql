@@ -50,7 +50,7 @@ BEGIN SELECT RAISE(ABORT, 'A photo stays the picture that it is'); END;
 
 -- What goes with a letter is settled when the letter is written.
 CREATE TRIGGER "MailAttachment_words" BEFORE INSERT ON "MailAttachment"
-WHEN NEW."noun" NOT IN ('quote', 'invoice', 'order') OR NEW."form" NOT IN ('pdf', 'csv')
+WHEN NEW."noun" NOT IN ('quote', 'invoice', 'order', 'booking') OR NEW."form" NOT IN ('pdf', 'csv', 'ics')
 BEGIN SELECT RAISE(ABORT, 'MailAttachment names no document'); END;
 
 CREATE TRIGGER "MailAttachment_stays" BEFORE UPDATE ON "MailAttachment"

@@ -26,7 +26,7 @@ export async function GET(
 function entryOf({ id, version, job, bay, ...booking }: FedBooking, slug: string) {
   const { make, model } = job.bike.modelCard;
   return {
-    uid: `booking-${id}@${slug}.${publicUrl().hostname}`,
+    uid: `booking-${id}@${slug}`,
     sequence: version,
     startsAt: booking.startsAt,
     endsAt: booking.endsAt,

@@ -1,0 +1,52 @@
+/** A customer's visit as a booking's letter said it: what goes into their calendar. Instants are ISO 8601 in UTC. */
+export interface PrintedVisit {
+  readonly uid: string;
+  readonly sequence: number;
+  readonly startsAt: string;
+  readonly endsAt: string;
+  readonly summary: string;
+  readonly location: string;
+  readonly description: string;
+  readonly cancelled: boolean;
+  readonly saidAt: string;
+}
+
+export interface Visited {
+  readonly id: number;
+  readonly version: number;
+  readonly startsAt: Date;
+  readonly endsAt: Date;
+  readonly dropOffAt: Date | null;
+  readonly pickUpAt: Date | null;
+}
+
+interface Around {
+  /** The shop's own name in addresses: with the booking's id it makes an id that stays through every change. */
+  readonly slug: string;
+  readonly bike: string;
+  readonly job: { readonly number: number; readonly title: string };
+  readonly place: { readonly name: string; readonly address: string; readonly phone: string };
+}
+
+/** A booking as its customer's calendar shows it, from bringing the bike to fetching it. */
+export function visitOf(booking: Visited, { slug, bike, job, place }: Around) {
+  return {
+    uid: `visit-${booking.id}@${slug}`,
+    sequence: booking.version,
+    startsAt: booking.dropOffAt ?? booking.startsAt,
+    endsAt: booking.pickUpAt ?? booking.endsAt,
+    summary: `${bike} at ${place.name}`,
+    location: place.address,
+    description: [`Job ${job.number}: ${job.title}`, place.phone].filter(Boolean).join("\n"),
+  };
+}
+
+/** What a letter of `now` tells of a visit, as text that can be kept. */
+export function printedVisit(
+  { startsAt, endsAt, ...visit }: ReturnType<typeof visitOf>,
+  cancelled: boolean,
+  now: Date,
+): PrintedVisit {
+  const [from, to, said] = [startsAt, endsAt, now].map((at) => at.toISOString()) as [string, string, string];
+  return { ...visit, startsAt: from, endsAt: to, cancelled, saidAt: said };
+}
