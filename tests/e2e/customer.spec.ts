@@ -155,7 +155,7 @@ test("a customer reads the mail, compares, asks, chooses a way with an extra, sa
     await expect(page.getByRole("link", { name: /^Job \d+/ })).toHaveCount(1);
   });
 
-  await test.step("the proof names the way and the extra, and the job the wish where the phone was first", async () => {
+  await test.step("the proof names the way and the extra, and the text is unaltered", async () => {
     await page.goto(`${quotePath}/proof`);
     await expect(page.getByText("B, Quieter, of A, Open road; B, Quieter")).toBeVisible();
     await expect(page.getByText("added by the customer when accepting")).toBeVisible();

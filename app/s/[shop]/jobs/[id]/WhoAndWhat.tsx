@@ -2,7 +2,6 @@ import Link from "next/link";
 import { Facts } from "@/app/_ui/Facts";
 import { Instant } from "@/app/_ui/Instant";
 import type { JobView } from "@/lib/data/jobs/get";
-import { wishText } from "@/lib/schemas/wishes";
 
 const link = "text-brass underline underline-offset-4";
 
@@ -49,7 +48,6 @@ export function WhoAndWhat({
             </Link>
           ),
         },
-        ...(job.wish ? [{ name: "Wishes", value: wishText(job.wish, locale) }] : []),
         ...(job.arrivedAt
           ? [
               {

@@ -1,6 +1,7 @@
 import { notFound } from "next/navigation";
 import { Caution } from "@/app/_ui/Caution";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
@@ -9,6 +10,7 @@ import { photosOfJob } from "@/lib/data/photos/list";
 import { open } from "@/lib/gate/open";
 import { pathId } from "@/lib/schemas/jobs";
 import { jobWord } from "@/lib/schemas/jobWords";
+import { wishText } from "@/lib/schemas/wishes";
 import { JobLink } from "../../invoices/JobLink";
 import { CancelJob } from "./CancelJob";
 import { JobBookings } from "./JobBookings";
@@ -77,6 +79,9 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
         </div>
         <div className="min-w-0">
           <Section title="Who and what">
+            {job.wish && (job.state === "waiting" || job.state === "booked") && (
+              <Note title="The customer wishes:">{wishText(job.wish, locale)}.</Note>
+            )}
             <WhoAndWhat job={job} base={base} locale={locale} zone={zone} />
           </Section>
           <JobParts job={job} base={base} />

@@ -4,12 +4,12 @@ import { Instant } from "@/app/_ui/Instant";
 import { Money } from "@/app/_ui/Money";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
-import { wayName } from "@/app/c/[shop]/[token]/wayDifferences";
 import type { FrozenQuote } from "@/lib/data/quotes/frozen";
 import type { QuoteSheet } from "@/lib/data/quotes/get";
 import { VERIFY } from "@/lib/domain/reason";
 import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
+import { WaysOffered } from "./WaysOffered";
 import { WorkPlanSection } from "./WorkPlanSection";
 
 /** A quote as it was printed: nothing here is computed anew. */
@@ -44,25 +44,7 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuoteSheet;
               </ul>
             </Section>
           )}
-          {frozen.ways && (
-            <Section title="Ways offered">
-              <ul>
-                {frozen.ways.map((way) => (
-                  <li key={way.letter} className="flex justify-between gap-4 border-hair border-b py-2">
-                    <span>
-                      {wayName(way)}
-                      {way.letter === frozen.way?.letter && (
-                        <span className="text-soft">
-                          {frozen.madeFrom || quote.acceptance ? ", chosen" : ", as shown first"}
-                        </span>
-                      )}
-                    </span>
-                    <Money minor={way.grossMinor} currency={frozen.currency} locale={locale} />
-                  </li>
-                ))}
-              </ul>
-            </Section>
-          )}
+          <WaysOffered frozen={frozen} answered={quote.acceptance !== null} />
           <Section title="What happened">
             <History quote={quote} />
           </Section>

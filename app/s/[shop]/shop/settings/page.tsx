@@ -119,7 +119,7 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
             />
             <NumberField
               name="remindBeforeDays"
-              label="or before it runs out"
+              label="or before it runs out, by"
               unit="days"
               initial={s.remindBeforeDays ?? 0}
               hint="Whichever comes first; between 8 and 18 o'clock."

@@ -1,0 +1,26 @@
+import { Money } from "@/app/_ui/Money";
+import { Section } from "@/app/_ui/Section";
+import { wayName } from "@/app/c/[shop]/[token]/wayDifferences";
+import type { FrozenQuote } from "@/lib/data/quotes/frozen";
+
+/** The ways a customer may choose from, or could, and the one that this text is. */
+export function WaysOffered({ frozen, answered }: { frozen: FrozenQuote; answered: boolean }) {
+  if (!frozen.ways) return null;
+  return (
+    <Section title="Ways offered">
+      <ul>
+        {frozen.ways.map((way) => (
+          <li key={way.letter} className="flex justify-between gap-4 border-hair border-b py-2">
+            <span>
+              {wayName(way)}
+              {way.letter === frozen.way?.letter && (
+                <span className="text-soft">{answered ? ", chosen" : ", shown first"}</span>
+              )}
+            </span>
+            <Money minor={way.grossMinor} currency={frozen.currency} locale={frozen.locale} />
+          </li>
+        ))}
+      </ul>
+    </Section>
+  );
+}
