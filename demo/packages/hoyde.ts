@@ -97,7 +97,7 @@ export const HOYDE: Recipe = {
     }),
     access("flottorhus", "Flottørhuset av", 3, 4, {
       needs: ["vendt"],
-      closingChecks: ["O-ringen i sporet", "Bensin på i to minutter, ingen drypp"],
+      closingChecks: ["O-ringen i sporet", "Bensin fra hjelpeflaska i to minutter, ingen drypp"],
       cautions: ["Små krysskruer her er JIS: feil trekker ødelegger dem."],
       tools: ["JIS krysstrekker nr. 2, ikke Phillips"],
     }),

@@ -119,7 +119,8 @@ export const OPEN_ROAD: Recipe = {
   accesses: [
     ...SINGLE_ACCESSES,
     access("header", "Header pipe off", 14, 18, {
-      closingChecks: ["New gasket in, nuts even", "No leak, engine cold-started"],
+      excludes: ["running"],
+      closingChecks: ["New gasket in, nuts even", "Joint felt by hand all round, no gap"],
       cautions: ["Let it cool: hot exhaust."],
       tools: ["12 mm socket, long", "Penetrating oil"],
     }),

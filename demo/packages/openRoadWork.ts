@@ -119,7 +119,16 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
     ["running"],
     {
       grade: "bench",
-      after: ["fit-main", "needle-seat", "drill-lift", "dress-weld", "fit-silencer"],
+      after: [
+        "fit-main",
+        "needle-seat",
+        "drill-lift",
+        "dress-weld",
+        "fit-silencer",
+        "cut-opening",
+        "snorkel-out",
+        "renew-filter",
+      ],
       holdPoints: [{ kind: "reading", name: "Idle, hot", unit: "rpm", low: 1350, high: 1450, step: 50 }],
       tools: ["Lambda probe", "D-head screw key"],
     },

@@ -107,9 +107,9 @@ export const SINGLE_ACCESSES: readonly Access[] = [
   }),
   access("bowl", "Bowl off", 3, 4, {
     needs: ["turned-left"],
-    closingChecks: ["O-ring in its groove", "Fuel on two minutes, no drip"],
+    closingChecks: ["O-ring in its groove", "Fuel from the bottle two minutes, no drip"],
     cautions: [SCREWS],
-    tools: [JIS, "Drain cup"],
+    tools: [JIS, "Drain cup", "Auxiliary fuel bottle"],
   }),
   access("slide-cover", "Slide cover off", 4, 6, {
     needs: ["turned-right"],
@@ -118,7 +118,7 @@ export const SINGLE_ACCESSES: readonly Access[] = [
     tools: [JIS],
   }),
   access("running", "Engine running, extraction on", 2, 1, {
-    excludes: ["tank", "bowl", "slide-cover"],
+    excludes: ["airbox-lid", "tank", "bowl", "slide-cover"],
     cautions: ["Carbon monoxide: extraction on the silencer, doors open.", "Hot exhaust."],
     tools: ["Extraction hose", "Rev counter"],
   }),

@@ -163,7 +163,7 @@ export const TWIN_BALANCE: Recipe = {
     }),
     access("bowls", "Both bowls off", 6, 8, {
       needs: ["rack-out"],
-      closingChecks: ["Both O-rings in their grooves", "Fuel on two minutes, no drip"],
+      closingChecks: ["Both O-rings in their grooves", "Fuel from the bottle two minutes, no drip"],
       cautions: ["Small cross heads here are JIS: the wrong driver burrs them."],
       tools: [JIS],
     }),

@@ -8,6 +8,8 @@ import { JET_RESET } from "@/demo/packages/jetReset";
 import { OPEN_ROAD } from "@/demo/packages/openRoad";
 import { TWIN_BALANCE } from "@/demo/packages/twinBalance";
 import { problemsOf } from "@/lib/data/invariants";
+import { recipeLacks } from "@/lib/data/packages/lacks";
+import { tryPackage } from "@/lib/data/packages/try";
 import { getToday } from "@/lib/data/today";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
@@ -110,6 +112,35 @@ describe("the demo packages", () => {
 });
 
 describe("the demo shops", () => {
+  it("have everything that their packages name, and quote each of them on a bike of the model it is for", async () => {
+    const suited = [
+      ["saltpan", "OPEN", "TX 640"],
+      ["saltpan", "RESET", "Trail 400"],
+      ["saltpan", "TWIN", "Twin 750"],
+      ["fjellrev", "HOYDE", ""],
+    ] as const;
+    for (const [slug, code, model] of suited) {
+      const shop = await shopCalled(slug);
+      const { id } = await shop.read.package.findUniqueOrThrow({ where: { code } });
+      const card = await shop.read.modelCard.findFirstOrThrow({
+        where: { model: { contains: model } },
+        orderBy: { id: "asc" },
+      });
+      const trial = await tryPackage(shop, { id, cardId: card.id, ticks: null });
+      const recipe = trial?.package.shown?.recipe;
+      if (!trial?.view || !recipe) throw new Error(`${code} cannot be tried on a ${model}.`);
+      expect(await recipeLacks(shop, recipe), code).toEqual([]);
+      expect([trial.view.sendable, trial.view.choice.valid], code).toEqual([true, true]);
+      expect(trial.view.plan.minutesSaved, code).toBeGreaterThan(0);
+      const steps = trial.view.plan.steps;
+      for (const list of ["holdPoints", "cautions", "checks", "tools"] as const)
+        expect(
+          steps.flatMap((step): readonly unknown[] => step[list]).length,
+          `${code} ${list}`,
+        ).toBeGreaterThan(0);
+    }
+  });
+
   it("come out the same on the same day", () => {
     expect(figures[0]).toEqual(figures[1]);
     expect(figures[0]?.[0]?.minutes.length).toBeGreaterThan(100);
