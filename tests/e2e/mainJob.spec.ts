@@ -204,7 +204,7 @@ for (const [where, size] of Object.entries(SIZES))
       await tuner.page.getByRole("link", { name: "Record as left" }).click();
       await demandUsable(tuner.page);
       await tuner.page.getByRole("button", { name: "The bike is ready" }).click();
-      await expect(tuner.page.getByRole("alert").first()).toBeVisible();
+      await expect(tuner.page.getByRole("main").getByRole("alert").first()).toBeVisible();
       for (const how of await tuner.page.getByRole("combobox", { name: /^How .* is known$/ }).all())
         await how.selectOption("measured");
       await tuner.page.getByRole("textbox", { name: "Odometer out" }).fill("38445");

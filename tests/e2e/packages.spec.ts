@@ -10,6 +10,13 @@ const asTyped = (page: Page) => page.getByRole("status", { name: "As typed now" 
 const field = (page: Page, name: string) => page.getByRole("textbox", { name, exact: true });
 const save = (page: Page, what: string) =>
   page.getByRole("button", { name: `Save the ${what}`, exact: true }).click();
+/** What a form refuses with; the router's own announcer, outside the page, is an alert too. */
+const refused = (page: Page) => page.getByRole("main").getByRole("alert");
+/** Opens the form for a new item, and waits until it is there: the page before has fields of the same names. */
+async function add(page: Page, link: string, heading: string): Promise<void> {
+  await page.getByRole("link", { name: link }).click();
+  await expect(page.getByRole("heading", { level: 1, name: heading })).toBeVisible();
+}
 /** Back on the draft's page, with the item in its list. */
 async function demandSaved(page: Page, name: string): Promise<void> {
   await expect(page).toHaveURL(/\/edit(#\w+)?$/);
@@ -36,7 +43,7 @@ test("a package is written from nothing, its clash named and mended, then publis
     await expect(page.getByRole("heading", { level: 1, name: `${name}: draft` })).toBeVisible();
     edit = new URL(page.url()).pathname;
     await demandUsable(page);
-    await page.getByRole("link", { name: "Add an access" }).click();
+    await add(page, "Add an access", "New access");
     await field(page, "Name").fill("Bowl off");
     await field(page, "Minutes to open").fill("3");
     await field(page, "Minutes to close").fill("4");
@@ -44,7 +51,7 @@ test("a package is written from nothing, its clash named and mended, then publis
     await save(page, "access");
     await demandSaved(page, "Bowl off");
 
-    await page.getByRole("link", { name: "Add an operation" }).click();
+    await add(page, "Add an operation", "New operation");
     await field(page, "Name").fill("Clean the bowl");
     await expect(asTyped(page)).toContainText("names no access");
     await field(page, "Minutes").fill("12");
@@ -55,7 +62,7 @@ test("a package is written from nothing, its clash named and mended, then publis
     await field(page, "To").fill("12");
     await expect(asTyped(page)).toContainText("Hold point 1: The low limit is above the high one.");
     await page.getByRole("button", { name: "Save it and add another operation" }).click();
-    await expect(page.getByRole("alert")).toContainText("The low limit is above the high one.");
+    await expect(refused(page)).toContainText("The low limit is above the high one.");
     await expect(field(page, "Name")).toHaveValue("Clean the bowl");
     await expect(page.getByRole("checkbox", { name: "Bowl off" })).toBeChecked();
     await field(page, "From").fill("12");
@@ -73,7 +80,7 @@ test("a package is written from nothing, its clash named and mended, then publis
   });
 
   await test.step("one group with two options", async () => {
-    await page.getByRole("link", { name: "Add a group" }).click();
+    await add(page, "Add a group", "New group");
     await field(page, "Name").fill("Carburettor");
     await page.getByRole("radio", { name: /^Exactly one/ }).check();
     await save(page, "group");
@@ -82,7 +89,7 @@ test("a package is written from nothing, its clash named and mended, then publis
       ["Bowl cleaned", "Clean the bowl"],
       ["Jet to suit", "Fit the main jet"],
     ] as const) {
-      await page.getByRole("link", { name: "Add an option" }).click();
+      await add(page, "Add an option", "New option");
       await field(page, "Name").fill(option);
       await page.getByRole("checkbox", { name: "Ticked when a new quote starts" }).check();
       await page.getByRole("checkbox", { name: operation }).check();
@@ -94,7 +101,7 @@ test("a package is written from nothing, its clash named and mended, then publis
   });
 
   await test.step("a rule that clashes is named while it is written, kept in the draft, and mended in the group", async () => {
-    await page.getByRole("link", { name: "Add “needs”" }).click();
+    await add(page, "Add “needs”", "New rule");
     await page.getByRole("combobox", { name: "Option" }).selectOption({ label: "Jet to suit" });
     await page.getByRole("checkbox", { name: "Bowl cleaned" }).check();
     const clash =
@@ -149,11 +156,11 @@ test("a package is written from nothing, its clash named and mended, then publis
     const text = field(page, "Or its text");
     await text.fill('{ "format": "throttlewright-package",\n  "version" 1 }');
     await page.getByRole("button", { name: "Bring it in" }).click();
-    await expect(page.getByRole("alert")).toContainText("This is not JSON from line 2, column 13 on.");
+    await expect(refused(page)).toContainText("This is not JSON from line 2, column 13 on.");
     const operations = [{ ...file.recipe.operations[0], minutes: "ten", colour: "red" }];
     await text.fill(JSON.stringify({ ...file, recipe: { ...file.recipe, operations } }));
     await page.getByRole("button", { name: "Bring it in" }).click();
-    const alert = page.getByRole("alert");
+    const alert = refused(page);
     await expect(alert).toContainText(
       "recipe, operations, entry 1 “Clean the bowl”, minutes: it is “ten”. It has to be a number.",
     );
@@ -240,7 +247,7 @@ test("two authors of one draft: the second is told who changed the item, keeps w
   await field(mine, "Name").fill("Tank up on its prop");
   await field(mine, "Tools").fill("Prop rod");
   await save(mine, "access");
-  await expect(mine.getByRole("alert")).toContainText("changed this access while you were typing");
+  await expect(refused(mine)).toContainText("changed this access while you were typing");
   await expect(field(mine, "Name")).toHaveValue("Tank up on its prop");
   await expect(field(mine, "Tools")).toHaveValue("Prop rod");
   await demandUsable(mine);
@@ -256,6 +263,6 @@ test("two authors of one draft: the second is told who changed the item, keeps w
   await expect(theirs.getByText("Tank off, again").first()).toBeVisible();
   await field(mine, "Recipe").fill(text.replace("Tank up on its prop", "Seat off"));
   await mine.getByRole("button", { name: "Save as draft and check" }).click();
-  await expect(mine.getByRole("alert")).toContainText("changed this draft while you were writing");
+  await expect(refused(mine)).toContainText("changed this draft while you were writing");
   expect(await field(mine, "Recipe").inputValue()).toContain("Seat off");
 });

@@ -85,7 +85,7 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Pr
             )}
           </div>
           <PartsSection parts={draft.parts} ready={draft.ready} locale={terms.locale} />
-          {mayWrite && <TermsForms slug={slug} quote={quote} draft={draft} mayMargin={mayMargin} />}
+          {mayWrite && <TermsForms slug={slug} quote={quote} draft={draft} />}
           <SettingsTable sheet={draft.target.sheet} locale={terms.locale} />
         </div>
       </div>

@@ -13,7 +13,6 @@ interface Props {
   slug: string;
   quote: QuoteSheet;
   draft: DraftSheet;
-  mayMargin: boolean;
 }
 
 /** What is agreed on this quote beyond its package: lines by hand, discounts, the deposit, extras to offer. */
