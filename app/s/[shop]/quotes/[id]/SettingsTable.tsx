@@ -39,10 +39,10 @@ export function SettingsTable({ sheet, locale }: { sheet: TargetSheet | null; lo
                   <th scope="row" className="py-1.5 text-start font-normal">
                     {def?.name ?? s.key}
                   </th>
-                  <td className="py-1.5 text-end font-mono">
+                  <td className="py-1.5 ps-3 text-end font-mono">
                     {s.from === null ? "not known" : text(s.from)}
                   </td>
-                  <td className="py-1.5 text-end">
+                  <td className="py-1.5 ps-3 text-end">
                     <Opens name={def?.name ?? s.key} because={reasonsOf(c, s)} firmness={s.firmness}>
                       {text(s.value)}
                     </Opens>
