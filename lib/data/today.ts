@@ -1,7 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
-import { bikeName } from "./jobs/list";
+import { bikeByPlate } from "./bikeName";
 import { openQuestions } from "./quotes/questions";
 import { belowPoint } from "./stock/drawer";
 import { shortOf } from "./stock/shortages";
@@ -131,7 +131,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     })),
     followUps: followUps.map(({ bike, ...one }) => ({
       ...one,
-      bike: bikeName(bike),
+      bike: bikeByPlate(bike),
       customer: bike.customer.name,
     })),
     parts,
@@ -159,7 +159,7 @@ function byJob(rows: readonly ShortRow[]) {
 function named({ bike, customer, ...job }: ShortRow["job"]) {
   return {
     ...job,
-    bike: bikeName(bike),
+    bike: bikeByPlate(bike),
     model: bike.modelCard.model,
     customer: customer.name,
     phone: customer.phone,

@@ -4,9 +4,9 @@ import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { Refusal } from "@/lib/domain/refusal";
 import { taxRegime } from "@/lib/domain/tax/rates";
 import { invoiceRequirements } from "@/lib/domain/tax/requirements";
+import { bikeName } from "../bikeName";
 import { heldOf, settled } from "../payments/held";
 import { dayIn, daysAfter } from "../quotes/days";
-import { bikeName } from "../quotes/rows";
 import type { InvoiceFacts } from "./facts";
 import { linesOn } from "./lines";
 

@@ -2,11 +2,11 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { BillingUnit } from "@/lib/domain/labour/billing";
 import { sideBySide } from "@/lib/domain/labour/sideBySide";
+import { bikeByPlate } from "../bikeName";
 import { LIES } from "../stock/lying";
 import { holdersIn, shortOf } from "../stock/shortages";
 import { entryOf } from "../timeEntries/overrun";
 import { wishOfJob } from "../wishes";
-import { bikeName } from "./list";
 import { sheetsOfJob } from "./sheets";
 
 const PAGE = {
@@ -170,7 +170,7 @@ export async function getJob(shop: ShopHandle, id: number) {
   const unit: BillingUnit = settings.billingUnit === "tenths" ? "tenths" : "minutes";
   return {
     ...job,
-    bike: { id: row.bikeId, name: bikeName(bike), complaint: bike.complaint },
+    bike: { id: row.bikeId, name: bikeByPlate(bike), complaint: bike.complaint },
     quote: revision.quote,
     wish,
     timeEntries,

@@ -1,6 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { JobState } from "@/lib/schemas/jobs";
+import { bikeByPlate } from "../bikeName";
 import { rowsHolding } from "../holding";
 import { shortOf } from "../stock/shortages";
 
@@ -68,17 +69,12 @@ function lineOf(row: Prisma.JobGetPayload<{ select: typeof LINE }>, now: Date) {
     stopped: row.stopped,
     arrivedAt: row.arrivedAt,
     customer: row.customer.name,
-    bike: bikeName(row.bike),
+    bike: bikeByPlate(row.bike),
     bookedAt: row.bookings[0]?.startsAt.toISOString() ?? null,
     plannedMinutes: row.minutes,
     spentMinutes: spentMinutes(row.timeEntries, now),
     shortParts: row.reservations.filter((reservation) => shortOf(reservation) > 0).length,
   };
-}
-
-export function bikeName(bike: { plate: string; modelCard: { make: string; model: string } }): string {
-  const model = `${bike.modelCard.make} ${bike.modelCard.model}`;
-  return bike.plate ? `${model}, ${bike.plate}` : model;
 }
 
 /** Whole minutes spent; what runs counts up to now. */

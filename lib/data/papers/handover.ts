@@ -1,8 +1,8 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { bikeName } from "../bikeName";
 import { sheetsOfJob } from "../jobs/sheets";
 import { dayIn } from "../quotes/days";
 import { storedQuote } from "../quotes/frozen";
-import { bikeName } from "../quotes/rows";
 
 /** What goes home with a bike: work done, readings, settings before and after, parts fitted; null where there is no such job. */
 export async function handoverForPaper(shop: ShopHandle, jobId: number) {

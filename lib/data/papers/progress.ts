@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { bikeName } from "../quotes/rows";
+import { bikeName } from "../bikeName";
 
 export type JobProgress = NonNullable<Awaited<ReturnType<typeof jobProgress>>>;
 

@@ -1,6 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { bikeName } from "../bikeName";
 import { dayIn } from "../quotes/days";
-import { bikeName } from "../quotes/rows";
 
 /** A setting sheet with all that its paper says; null where there is none. */
 export async function sheetForPaper(shop: ShopHandle, id: number) {

@@ -1,8 +1,9 @@
 import type { ShopTx } from "@/lib/db/shop";
+import { bikeName } from "../bikeName";
 import type { QuoteView } from "./compute";
 import type { QuoteFacts } from "./facts";
 import type { FrozenQuote, FrozenSetting } from "./frozen";
-import { bikeName, type FoundQuote } from "./rows";
+import type { FoundQuote } from "./rows";
 import { withoutCost } from "./withoutCost";
 
 export const LETTERHEAD = {

@@ -3,13 +3,14 @@ import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
 import { type Conditions, ConditionsSchema, type QuoteStateName } from "@/lib/schemas/quotes";
 import type { QuoteTerms } from "@/lib/schemas/quoteTerms";
+import { bikeName } from "../bikeName";
 import { airOf } from "./air";
 import { computeQuote, type QuoteView } from "./compute";
 import { dayIn } from "./days";
 import { type ExtraChoice, extraChoices } from "./extras";
 import type { QuoteFacts, ShopTerms } from "./facts";
 import { type FrozenQuote, storedQuote } from "./frozen";
-import { bikeName, factsOf, findQuote, stateOn } from "./rows";
+import { factsOf, findQuote, stateOn } from "./rows";
 import { type KeptWay, keptWays, sameTicks, wayView } from "./ways";
 import { withoutCost } from "./withoutCost";
 

@@ -1,9 +1,10 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { ListQuotes, QuoteStateName } from "@/lib/schemas/quotes";
+import { bikeName } from "../bikeName";
 import { rowsHolding } from "../holding";
 import { dayIn } from "./days";
-import { bikeName, stateOn } from "./rows";
+import { stateOn } from "./rows";
 
 const PAGE = 50;
 

@@ -92,11 +92,6 @@ export function choicesOf(json: unknown): string[] {
   return Array.isArray(json) ? json.filter((key) => typeof key === "string") : [];
 }
 
-export function bikeName(bike: { year: number | null; modelCard: { make: string; model: string } }): string {
-  const { make, model } = bike.modelCard;
-  return `${make} ${model}${bike.year ? `, ${bike.year}` : ""}`;
-}
-
 /** A sent quote whose last day is over is expired, without anyone having to say so. */
 export function stateOn(today: string, quote: { state: QuoteStateName; validUntil: string }): QuoteStateName {
   return quote.state === "sent" && quote.validUntil < today ? "expired" : quote.state;

@@ -9,11 +9,12 @@ import { searchKey } from "@/lib/domain/searchKey";
 import type { SetConditions } from "@/lib/schemas/quoteConditions";
 import type { ChooseOptions, CreateQuote } from "@/lib/schemas/quotes";
 import type { QuoteTerms } from "@/lib/schemas/quoteTerms";
+import { bikeName } from "../bikeName";
 import { conditionsToday } from "./air";
 import { computeQuote, type QuoteView } from "./compute";
 import { dayIn, daysAfter } from "./days";
 import { type QuoteFacts, quoteFacts } from "./facts";
-import { bikeName, conflict, demandQuote, type FoundQuote, factsOf, notADraft } from "./rows";
+import { conflict, demandQuote, type FoundQuote, factsOf, notADraft } from "./rows";
 
 const FIRST_NUMBER = 1001;
 

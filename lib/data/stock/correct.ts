@@ -67,7 +67,7 @@ export async function correctMove(shop: ShopHandle, input: CorrectInput): Promis
 }
 
 /** The instant that stands for a day on the shop's clock: noon; nothing where the day is today or none is given. */
-export async function dayIn(shop: ShopHandle, day: string | undefined): Promise<Date | undefined> {
+export async function momentOn(shop: ShopHandle, day: string | undefined): Promise<Date | undefined> {
   if (!day) return undefined;
   const zone = await zoneIn(shop.read);
   return day === dayOf(shop.now.getTime(), zone) ? undefined : new Date(instantOf(day, "12:00", zone));

@@ -2,7 +2,7 @@
 import { approveCount } from "@/lib/data/stock/approveCounts";
 import { moveBetweenBins } from "@/lib/data/stock/betweenBins";
 import { countAgain, dropCount, enterCount, startCount } from "@/lib/data/stock/binCounts";
-import { correctMove, dayIn } from "@/lib/data/stock/correct";
+import { correctMove, momentOn } from "@/lib/data/stock/correct";
 import { addToCount } from "@/lib/data/stock/countFound";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
 import { leftText, useForJob } from "@/lib/data/stock/inHand";
@@ -54,7 +54,7 @@ export const receivePart = action("stock.write", ReceiveSchema, async (shop, inp
     unitCostE4: input.unitCost,
     bin: input.bin,
     why: input.why,
-    at: await dayIn(shop, input.on),
+    at: await momentOn(shop, input.on),
     key: call.key,
   });
   const jobs = [...new Set(filled.map((one) => one.jobNumber))];
