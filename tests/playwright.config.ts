@@ -6,7 +6,7 @@ const executablePath = chromiumPath();
 
 export default defineConfig({
   testDir: "./e2e",
-  outputDir: "../test-results",
+  outputDir: `../test-results/${process.env.E2E_OUTPUT ?? "asked"}`,
   timeout: 240_000,
   expect: { timeout: 15_000 },
   fullyParallel: false,

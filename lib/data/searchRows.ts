@@ -1,6 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { SearchTable } from "@/lib/db/search";
 import type { ShopReader } from "@/lib/db/shop";
+import { bikeName } from "./bikeName";
 
 export type HitNoun = "customers" | "bikes" | "quotes" | "jobs" | "parts" | "invoices";
 
@@ -77,7 +78,7 @@ export const SOURCES: readonly HitSource[] = [
       });
       return rows.map(({ id, modelCard, year, plate, customer }) => ({
         id,
-        label: `${modelCard.make} ${modelCard.model}${year ? `, ${year}` : ""}`,
+        label: bikeName({ modelCard, year }),
         sub: some(plate, customer.name),
       }));
     },
