@@ -24,7 +24,7 @@ test("two jets go to another bin, that bin is counted blind with a jet found in 
     await expect(page.getByRole("heading", { name: each })).toBeVisible();
   }
   await page.goto(`/s/saltpan/stock?q=${code}`);
-  await page.getByRole("link", { name: new RegExp(code) }).click();
+  await page.getByRole("link", { name: code, exact: true }).click();
   const lies = page.locator("section").filter({ has: page.getByRole("heading", { name: "Where it lies" }) });
   await expect(lies.getByRole("listitem")).toHaveText([/A1.*5.*its usual bin/]);
   await lies.getByRole("button", { name: "Move to another bin" }).click();
@@ -65,7 +65,7 @@ test("two jets go to another bin, that bin is counted blind with a jet found in 
   await page.goto(`/s/saltpan/stock?q=${away}`);
   await expect(page.getByText(`also 1 in ${away}`)).toBeVisible();
   await expect(page.getByText(`also 4 in ${away}`)).toBeVisible();
-  await page.getByRole("link", { name: new RegExp(code) }).click();
+  await page.getByRole("link", { name: code, exact: true }).click();
   await expect(lies.getByRole("listitem")).toHaveText([/A1.*3/, new RegExp(`${away}.*1`)]);
   ears.demandQuiet();
 });

@@ -53,5 +53,8 @@ const OPS = {
 export function inWords({ fact, op, value }: OnlyWhen): string {
   const known = cardFact(fact);
   const said = known?.words?.find((word) => word.value === value)?.name.toLowerCase() ?? value;
-  return `${known?.name.toLowerCase() ?? fact} ${OPS[op]} ${said}${known?.unit ? ` ${known.unit}` : ""}`;
+  // A fact that is asked as a question ("Jet numbers are") is named without its verb.
+  const name = known?.name.toLowerCase().replace(/ are$/, "") ?? fact;
+  const verb = name === known?.name.toLowerCase() ? OPS[op] : OPS[op].replace(/^is/, "are");
+  return `${name} ${verb} ${said}${known?.unit ? ` ${known.unit}` : ""}`;
 }
