@@ -36,14 +36,15 @@ async function sendReset(page: Page, options: readonly RegExp[]): Promise<{ tota
     const wanted = options.some((option) => option.source === box.source);
     const tick = page.getByRole("checkbox", { name: box });
     if ((await tick.isChecked()) === wanted) continue;
+    const kept = page.waitForResponse((answer) => answer.request().method() === "POST");
     await tick.click();
+    await kept;
     await expect(page.getByRole("checkbox", { name: box })).toBeChecked({ checked: wanted });
-    await page.waitForLoadState("networkidle");
   }
-  const total = await totalOf(page);
   await page.getByRole("button", { name: "Send for a yes" }).click();
   const shown = page.getByRole("status").filter({ hasText: "The customer's link" });
   await expect(shown).toBeVisible();
+  const total = await totalOf(page);
   return { total, link: new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname };
 }
 
