@@ -189,7 +189,7 @@ test("the desk sees it short at once, orders it first for the job that needs it,
     const facts = owner.getByText("Average cost").locator("..");
     await expect(facts).toContainText("4.10 AUD");
     await expect(owner.getByRole("listitem").filter({ hasText: `Job ${story.short}` })).toContainText("held");
-    await expect(owner.getByText(/order \d+, DN 4471/)).toBeVisible();
+    await expect(owner.getByText(/^bin \S+, order \d+, DN 4471/)).toBeVisible();
     await demandUsable(owner);
   });
 

@@ -84,7 +84,7 @@ function ActButton({ act, word, line }: { act: "up" | "down" | "out"; word: stri
   return (
     <SubmitButton tone="quiet" name="act" value={`${act}:${line.key}`}>
       {word}
-      <span className="sr-only">: {line.name}</span>
+      <span className="sr-only"> {line.name}</span>
     </SubmitButton>
   );
 }
