@@ -205,7 +205,7 @@ test("a package is written from nothing, its clash named and mended, then publis
     await demandUsable(phone);
     await phone.getByRole("link", { name: /^Fit the main jet/ }).click();
     await phone.getByRole("button", { name: "Add a hold point" }).click();
-    await phone.getByRole("button", { name: "Take this row out: Hold points, row 2" }).click();
+    await phone.getByRole("button", { name: "Take this row out Hold points, row 2" }).click();
     await phone.getByRole("checkbox", { name: "Bowl off" }).uncheck();
     await expect(asTyped(phone)).toContainText("names no access");
     await demandUsable(phone);

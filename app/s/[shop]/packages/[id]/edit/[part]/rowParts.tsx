@@ -37,7 +37,7 @@ export function RowList({
           {row(at)}
           <Button tone="quiet" onClick={() => takeOut(at)}>
             Take this row out
-            <span className="sr-only">{`: ${title}, row ${place + 1}`}</span>
+            <span className="sr-only">{` ${title}, row ${place + 1}`}</span>
           </Button>
         </fieldset>
       ))}
