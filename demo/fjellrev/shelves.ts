@@ -4,8 +4,8 @@ import { saveSettings } from "@/lib/data/shop/settings";
 import { createPart } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { ModelCardSchema } from "@/lib/schemas/modelCards";
+import { NewPartSchema } from "@/lib/schemas/parts";
 import { SettingsSchema } from "@/lib/schemas/shop";
-import { NewPartSchema } from "@/lib/schemas/stock";
 import type { DemoModel } from "../saltpan/models";
 
 const FORM = {

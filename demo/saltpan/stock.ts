@@ -1,7 +1,7 @@
 import { belowPoint } from "@/lib/data/stock/drawer";
 import { createPart, putOnOrder } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
-import { NewPartSchema } from "@/lib/schemas/stock";
+import { NewPartSchema } from "@/lib/schemas/parts";
 import type { Stage } from "../stage";
 import type { Chance } from "../work/chance";
 import type { Course } from "../work/courses";

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { binOrUsual, id, moneyE4, optional, orNothing, quantity, short, version, whole } from "./stock";
+import { binOrUsual, id, moneyE4, optional, orNothing, quantity, short, version, whole } from "./stockFields";
 
 export const ORDER_STATES = ["draft", "ordered", "partReceived", "received", "cancelled"] as const;
 export type OrderStateName = (typeof ORDER_STATES)[number];

@@ -13,7 +13,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { photoFiles } from "@/lib/domain/photos/limits";
 import { folderStore, newFileName } from "@/lib/outside/fileStore";
 import { preparePicture } from "@/lib/outside/pictures";
-import { NewPartSchema } from "@/lib/schemas/stock";
+import { NewPartSchema } from "@/lib/schemas/parts";
 import { phonePhoto } from "../support/pictures";
 import { twoShops } from "../support/shops";
 

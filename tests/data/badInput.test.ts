@@ -17,7 +17,8 @@ import { Refusal } from "@/lib/domain/refusal";
 import { parseCsv } from "@/lib/schemas/csv";
 import { ImportSchema } from "@/lib/schemas/imports";
 import { DeliverySchema, PriceListSchema } from "@/lib/schemas/orders";
-import { NewPartSchema, PartSchema, ReceiveSchema } from "@/lib/schemas/stock";
+import { NewPartSchema, PartSchema } from "@/lib/schemas/parts";
+import { ReceiveSchema } from "@/lib/schemas/stockMoves";
 import { twoShops } from "../support/shops";
 
 let a: ShopHandle;

@@ -10,7 +10,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { printEnclosed } from "@/lib/documents/enclosed";
 import { instantOf } from "@/lib/domain/schedule/localTime";
 import { BookingsPlaceSchema, BookSchema } from "@/lib/schemas/bookings";
-import { NewPartSchema } from "@/lib/schemas/stock";
+import { NewPartSchema } from "@/lib/schemas/parts";
 import { oneJob } from "../support/oneJob";
 import { as, twoShops } from "../support/shops";
 

@@ -5,7 +5,7 @@ import { getPart } from "@/lib/data/stock/parts";
 import { reserveIn } from "@/lib/data/stock/reservations";
 import { createPart } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
-import { NewPartSchema } from "@/lib/schemas/stock";
+import { NewPartSchema } from "@/lib/schemas/parts";
 import { oneJob } from "../support/oneJob";
 import { twoShops } from "../support/shops";
 

@@ -16,7 +16,7 @@ import { invoicePdf } from "@/lib/documents/invoice";
 import { quotePdf } from "@/lib/documents/quote";
 import { mailer } from "@/lib/outside/mail";
 import { sendWaiting } from "@/lib/outside/mailOutbox";
-import { NewPartSchema } from "@/lib/schemas/stock";
+import { NewPartSchema } from "@/lib/schemas/parts";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { pdfText } from "../support/pdfText";
 import { ORIGIN, readyToQuote, sentQuote } from "../support/quotes";

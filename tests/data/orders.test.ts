@@ -21,7 +21,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { orderCsv } from "@/lib/documents/order";
 import { Refusal } from "@/lib/domain/refusal";
 import { PartSupplierSchema, SupplierSchema } from "@/lib/schemas/orders";
-import { NewPartSchema } from "@/lib/schemas/stock";
+import { NewPartSchema } from "@/lib/schemas/parts";
 import { oneJob } from "../support/oneJob";
 import { as, twoShops } from "../support/shops";
 

@@ -16,7 +16,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { PHOTO, type PhotoNoun, photoFiles } from "@/lib/domain/photos/limits";
 import { folderStore, newFileName } from "@/lib/outside/fileStore";
 import { preparePicture } from "@/lib/outside/pictures";
-import { NewPartSchema } from "@/lib/schemas/stock";
+import { NewPartSchema } from "@/lib/schemas/parts";
 import { makeJob } from "../support/jobs";
 import { phonePhoto } from "../support/pictures";
 import { ORIGIN, readyToQuote, sentQuote, yes } from "../support/quotes";

@@ -15,7 +15,7 @@ import { previewPriceList, takePriceList } from "@/lib/data/stock/priceList";
 import { changePart } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { PriceListSchema } from "@/lib/schemas/orders";
-import { PartSchema } from "@/lib/schemas/stock";
+import { PartSchema } from "@/lib/schemas/parts";
 import { ORIGIN, readyToQuote, sentQuote, yes } from "../support/quotes";
 import { as, twoShops } from "../support/shops";
 

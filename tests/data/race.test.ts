@@ -3,7 +3,7 @@ import { fileURLToPath } from "node:url";
 import { expect, it } from "vitest";
 import { recordMove } from "@/lib/data/stock/moves";
 import { createPart } from "@/lib/data/stock/save";
-import { NewPartSchema } from "@/lib/schemas/stock";
+import { NewPartSchema } from "@/lib/schemas/parts";
 import { oneJob } from "../support/oneJob";
 import { twoShops } from "../support/shops";
 

@@ -7,7 +7,7 @@ import { getPart, listParts } from "@/lib/data/stock/parts";
 import { releaseIn, reserveIn, useReserved } from "@/lib/data/stock/reservations";
 import { changePart, createPart, putOnOrder } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
-import { type NewPartInput, NewPartSchema, PartSchema } from "@/lib/schemas/stock";
+import { type NewPartInput, NewPartSchema, PartSchema } from "@/lib/schemas/parts";
 import { oneJob } from "../support/oneJob";
 import { as, twoShops } from "../support/shops";
 

@@ -7,7 +7,7 @@ import { addToCount } from "@/lib/data/stock/countFound";
 import { countPart } from "@/lib/data/stock/counts";
 import { reserveIn } from "@/lib/data/stock/reservations";
 import type { ShopHandle } from "@/lib/db/shop";
-import { StartCountSchema } from "@/lib/schemas/stock";
+import { StartCountSchema } from "@/lib/schemas/stockCounts";
 import { binnedPart, lying } from "../support/bins";
 import { oneJob } from "../support/oneJob";
 import { twoShops } from "../support/shops";

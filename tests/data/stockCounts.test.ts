@@ -21,7 +21,7 @@ import { createPart } from "@/lib/data/stock/save";
 import { addAlternative, supplyOf } from "@/lib/data/stock/shelf";
 import type { ShopHandle } from "@/lib/db/shop";
 import { PartSupplierSchema } from "@/lib/schemas/orders";
-import { NewPartSchema } from "@/lib/schemas/stock";
+import { NewPartSchema } from "@/lib/schemas/parts";
 import { oneJob } from "../support/oneJob";
 import { as, twoShops } from "../support/shops";
 

@@ -7,7 +7,7 @@ import { createPart } from "@/lib/data/stock/save";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { closeShop, type ShopHandle, shopFile } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
-import { NewPartSchema } from "@/lib/schemas/stock";
+import { NewPartSchema } from "@/lib/schemas/parts";
 import { twoShops } from "../support/shops";
 import { demandWhole, workThenKill } from "../support/workThenKill";
 

@@ -10,8 +10,8 @@ import { releaseIn, releaseReservation, reserveIn, useReserved } from "@/lib/dat
 import { createPart, putOnOrder } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { NewPartSchema } from "@/lib/schemas/parts";
 import { MOVE_WORDS } from "@/lib/schemas/quantity";
-import { NewPartSchema } from "@/lib/schemas/stock";
 import { oneJob } from "../support/oneJob";
 import { twoShops } from "../support/shops";
 import { type Costing, type ToldPart, ToldStock } from "../support/toldStock";

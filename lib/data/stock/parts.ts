@@ -1,6 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
-import type { PartListQuery } from "@/lib/schemas/stock";
+import type { PartListQuery } from "@/lib/schemas/parts";
 import { partsHolding } from "../holding";
 import { isBelow } from "./drawer";
 import { LIES } from "./lying";

@@ -2,7 +2,7 @@ import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
-import type { NewPartInput, PartInput } from "@/lib/schemas/stock";
+import type { NewPartInput, PartInput } from "@/lib/schemas/parts";
 import { usualIn } from "../orders/offers";
 import { putOnOrderIn } from "../orders/place";
 import { supplierNamedIn } from "../orders/suppliers";

@@ -8,7 +8,8 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { Suggestions } from "@/app/_ui/Suggestions";
 import { TextField } from "@/app/_ui/TextField";
-import { CONVENTION_WORDS, CONVENTIONS, PART_KINDS, PART_UNITS } from "@/lib/schemas/stock";
+import { CONVENTION_WORDS, CONVENTIONS, PART_KINDS } from "@/lib/schemas/parts";
+import { PART_UNITS } from "@/lib/schemas/quantity";
 import { addPart, savePart } from "./actions";
 
 export interface PartValues {

@@ -11,28 +11,27 @@ import { releaseReservation, useReserved } from "@/lib/data/stock/reservations";
 import { changePart, createPart } from "@/lib/data/stock/save";
 import { addAlternative, dropAlternative } from "@/lib/data/stock/shelf";
 import { action } from "@/lib/gate/action";
+import { AlternativeSchema, NewPartSchema, NoAlternativeSchema, PartSchema } from "@/lib/schemas/parts";
 import { quantityText } from "@/lib/schemas/quantity";
 import {
-  AlternativeSchema,
   ApproveCountSchema,
   BinCountSchema,
-  CorrectSchema,
   CountSchema,
   CountSheetSchema,
   FoundSchema,
+  StartCountSchema,
+} from "@/lib/schemas/stockCounts";
+import {
+  CorrectSchema,
   MoveBackSchema,
   MoveBetweenSchema,
-  NewPartSchema,
-  NoAlternativeSchema,
-  PartSchema,
   ReceiveSchema,
   ReleaseSchema,
   ReturnSchema,
   SplitSchema,
-  StartCountSchema,
   TakeOutSchema,
   UseSchema,
-} from "@/lib/schemas/stock";
+} from "@/lib/schemas/stockMoves";
 
 const partPage = (slug: string, id: number) => `/s/${slug}/stock/${id}`;
 

@@ -7,7 +7,7 @@ import { oneTaps, shortJobs } from "@/lib/data/stock/inHand";
 import { listFamilies, listParts, type PartRow } from "@/lib/data/stock/parts";
 import { open } from "@/lib/gate/open";
 import { elsewhereText } from "@/lib/schemas/bins";
-import { PART_KINDS, PartListSchema } from "@/lib/schemas/stock";
+import { PART_KINDS, PartListSchema } from "@/lib/schemas/parts";
 import { amountText } from "./amount";
 import { InHand } from "./InHand";
 import { StockPlaces } from "./StockPlaces";

@@ -5,7 +5,7 @@ import type { TableColumn } from "@/app/_ui/tableTypes";
 import type { PartView } from "@/lib/data/stock/parts";
 import { priceText } from "@/lib/domain/money/scale";
 import type { Reason } from "@/lib/domain/reason";
-import { MOVE_WORDS } from "@/lib/schemas/stock";
+import { MOVE_WORDS } from "@/lib/schemas/quantity";
 import { amountText, signedText } from "../amount";
 import { PutRight } from "./PutRight";
 

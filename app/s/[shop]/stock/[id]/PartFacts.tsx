@@ -3,7 +3,7 @@ import { Facts } from "@/app/_ui/Facts";
 import { figureText } from "@/app/_ui/format";
 import type { PartView } from "@/lib/data/stock/parts";
 import { priceText } from "@/lib/domain/money/scale";
-import { CONVENTION_WORDS } from "@/lib/schemas/stock";
+import { CONVENTION_WORDS } from "@/lib/schemas/parts";
 import { amountText } from "../amount";
 
 const sizeText = (part: PartView, locale: string) =>

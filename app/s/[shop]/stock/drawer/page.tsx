@@ -6,7 +6,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { listDrawer } from "@/lib/data/stock/drawer";
 import { open } from "@/lib/gate/open";
-import { CONVENTION_WORDS } from "@/lib/schemas/stock";
+import { CONVENTION_WORDS } from "@/lib/schemas/parts";
 import { StockPlaces } from "../StockPlaces";
 
 const numbered = (convention: string) =>

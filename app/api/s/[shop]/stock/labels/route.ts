@@ -2,7 +2,7 @@ import { labelParts } from "@/lib/data/stock/labels";
 import { labelsPdf } from "@/lib/documents/label";
 import { Refusal } from "@/lib/domain/refusal";
 import { shopFile } from "@/lib/gate/route";
-import { LabelsSchema } from "@/lib/schemas/stock";
+import { LabelsSchema } from "@/lib/schemas/parts";
 import { onPaper, pdfFile } from "../../paper";
 
 /** Labels of parts: `?ids=`, `?family=` or `?bin=`, on a `paper` of roll or sheet, in so many `copies`, from label `start`. */

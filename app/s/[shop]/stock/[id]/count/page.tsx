@@ -8,7 +8,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { getPart } from "@/lib/data/stock/parts";
 import { binText, fetchOrder } from "@/lib/domain/stock/bins";
 import { open } from "@/lib/gate/open";
-import { CountedSchema } from "@/lib/schemas/stock";
+import { CountedSchema } from "@/lib/schemas/stockCounts";
 import { amountText, signedText } from "../../amount";
 import { TakeCount } from "./TakeCount";
 

@@ -1,0 +1,96 @@
+import { z } from "zod";
+import { milliOf } from "./quantity";
+
+/** What is left empty counts as not sent. */
+export const blank = (value: unknown) =>
+  typeof value === "string" && value.trim() === "" ? undefined : value;
+export const id = z.coerce.number().int().positive();
+export const version = z.coerce.number().int().positive();
+export const short = (what: string, most: number) =>
+  z.string().trim().max(most, `${what}: at most ${most} letters.`);
+export const optional = (what: string, most: number) => short(what, most).optional().default("");
+
+/** A quantity typed in the part's unit, kept in thousandths. */
+export const quantity = z.string({ error: "Enter how much." }).transform((text, context) => {
+  const milli = milliOf(text);
+  if (milli !== null && milli > 0) return milli;
+  context.addIssue({ code: "custom", message: "Enter a number above 0, such as 3 or 12.5." });
+  return z.NEVER;
+});
+
+export const countOf = z
+  .string({ error: "Enter what you counted; 0 when the bin is empty." })
+  .transform((text, context) => {
+    const milli = milliOf(text);
+    if (milli !== null && milli >= 0) return milli;
+    context.addIssue({ code: "custom", message: "Enter what you counted; 0 when the bin is empty." });
+    return z.NEVER;
+  });
+
+export const orNothing = (most: number, message: string, scale: number, places: number) =>
+  z.preprocess(
+    blank,
+    z
+      .string()
+      .transform((text, context) => {
+        const found = new RegExp(`^(\\d{1,8})(?:[.,](\\d{1,${places}}))?$`).exec(text.trim());
+        const value = found
+          ? Number(found[1]) * scale + Number((found[2] ?? "").padEnd(places, "0"))
+          : Number.NaN;
+        if (value <= most) return value;
+        context.addIssue({ code: "custom", message });
+        return z.NEVER;
+      })
+      .optional()
+      .transform((value) => value ?? null),
+  );
+
+export const moneyE4 = orNothing(1e11, "Enter an amount such as 4.80, or leave it empty.", 10_000, 4);
+export const milliOrNothing = orNothing(1e9, "Enter a number such as 142.5, or leave it empty.", 1000, 3);
+
+/** Whole days, or nothing. */
+export const whole = (what: string, most: number) =>
+  z.preprocess(
+    blank,
+    z.coerce
+      .number({ error: "Enter whole days, or leave it empty." })
+      .int("Enter whole days.")
+      .min(0, "Days cannot be less than 0.")
+      .max(most, `${what}: at most ${most} days.`)
+      .optional(),
+  );
+
+/** A day, or nothing; a form without the field leaves what is there. */
+export const dayOrNothing = z.preprocess(
+  (value) => (typeof value === "string" && value.trim() === "" ? null : value),
+  z
+    .string()
+    .regex(/^\d{4}-\d{2}-\d{2}$/, "Enter a day, or leave it empty.")
+    .nullable()
+    .optional(),
+);
+
+/** A box that is not ticked is not sent. */
+export const ticked = z
+  .literal("true")
+  .optional()
+  .transform((sent) => sent !== undefined);
+
+/** The day something happened, where that was not today. */
+export const on = z.preprocess(
+  blank,
+  z
+    .string()
+    .regex(/^\d{4}-\d{2}-\d{2}$/, "Enter a day.")
+    .optional(),
+);
+
+/** A bin that need not be named: nothing is the part's usual one. */
+export const binOrUsual = z.preprocess(blank, short("Bin", 30).optional());
+/** A bin chosen from those a part lies in: "in:A1", and "in:" for no bin. Anything else is the usual one, then the others. */
+export const chosen = (bin: string) => `in:${bin}`;
+export const chosenBin = z
+  .string()
+  .max(40)
+  .optional()
+  .transform((text) => (text?.startsWith("in:") ? text.slice(3) : undefined));
