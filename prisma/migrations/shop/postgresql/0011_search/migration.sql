@@ -110,9 +110,10 @@ BEGIN
   END IF;
   SELECT nspname INTO "place" FROM pg_extension JOIN pg_namespace n ON n.oid = extnamespace WHERE extname = 'pg_trgm';
   FOREACH "noun" IN ARRAY ARRAY['Customer', 'Bike', 'Quote', 'Job', 'Invoice', 'Part'] LOOP
+    -- Without fastupdate, because its list of pending rows is read through at every search until a vacuum comes.
     -- Asked first, because CREATE INDEX waits for writers even where IF NOT EXISTS finds it.
     IF to_regclass(format('%I.%I', current_schema(), "noun" || 'Search_words_idx')) IS NULL THEN
-      EXECUTE format('CREATE INDEX %I ON %I USING gin ("words" %I.gin_trgm_ops)', "noun" || 'Search_words_idx', "noun" || 'Search', "place");
+      EXECUTE format('CREATE INDEX %I ON %I USING gin ("words" %I.gin_trgm_ops) WITH (fastupdate = off)', "noun" || 'Search_words_idx', "noun" || 'Search', "place");
     END IF;
   END LOOP;
   RETURN true;
