@@ -18,7 +18,7 @@ export type MigrationPlace =
   | { provider: "postgresql"; url: string; schema: string };
 
 /** The nouns that migration 0011 made a table of trigrams for. */
-const SEARCHED = ["Customer", "Bike", "Quote", "Job", "Invoice", "Part"];
+export const SEARCHED = ["Customer", "Bike", "Quote", "Job", "Invoice", "Part"];
 
 /**
  * Tables that the schema does not know, or the next migration would drop them. On SQLite they are virtual, and each

@@ -3,6 +3,7 @@ import { searchAll } from "@/lib/data/search";
 import { listDrawer } from "@/lib/data/stock/drawer";
 import { findScanned } from "@/lib/data/stock/find";
 import { listParts } from "@/lib/data/stock/parts";
+import { gatherTrigrams } from "@/lib/db/migrate";
 import { idsHolding } from "@/lib/db/search";
 import { type ShopHandle, shopFile } from "@/lib/db/shop";
 import { median, p95, type Row, timed } from "./floor";
@@ -11,6 +12,8 @@ import { seedParts } from "./seedParts";
 /** Searching, and the drawer, in a shop that `seed` has filled with `count` of everything but parts. */
 export async function searchRows(shop: ShopHandle, count: number): Promise<Row[]> {
   seedParts(shop.database, count);
+  // As every start of the server does.
+  gatherTrigrams(shopFile(shop.database));
   const raw = new Database(shopFile(shop.database), { readonly: true });
   const scan = raw.prepare(`SELECT id FROM "Customer" WHERE instr(searchKey, ?) LIMIT 9`);
   const parts = raw.prepare(

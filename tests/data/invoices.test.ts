@@ -289,6 +289,7 @@ describe("lists and links", () => {
     expect((await listInvoices(later, { state: "late" })).rows.map((row) => row.id)).toEqual([late]);
     expect((await listInvoices(a, { state: "late" })).rows).toEqual([]);
     expect((await listInvoices(a, { state: "unpaid" })).rows.map((row) => row.id)).toEqual([late]);
+    expect((await listInvoices(a, { q: "valdborg 2001" })).rows.map((row) => row.number)).toEqual([2001]);
     expect((await listInvoices(a, { q: "valdborg 2999" })).rows).toEqual([]);
     expect((await listInvoices(a, { q: "2001 ines" })).rows.map((row) => row.id)).toEqual([late]);
     expect(await listUnpaid(later)).toMatchObject({

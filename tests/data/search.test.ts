@@ -8,7 +8,7 @@ import { runImport } from "@/lib/data/imports";
 import { offerPart } from "@/lib/data/orders/offers";
 import { searchAll } from "@/lib/data/search";
 import { listParts } from "@/lib/data/stock/parts";
-import { indexWords } from "@/lib/db/migrate";
+import { gatherTrigrams, indexWords } from "@/lib/db/migrate";
 import { applyMigrations, migrations } from "@/lib/db/migrations";
 import { inPostgres } from "@/lib/db/postgres";
 import { idsHolding } from "@/lib/db/search";
@@ -372,6 +372,26 @@ test("what a shop held before it had trigrams is found by them", async () => {
   expect(await ids({ text: "er" })).toEqual([9, 4]);
   expect(await ids({ text: "4411" }, { text: "57,5", size: 57_500 })).toEqual([7]);
 });
+
+test.runIf(!url)(
+  "gathering the trigrams, as every start does, leaves one piece that finds the same",
+  async () => {
+    const { a } = shops;
+    const pieces = () => {
+      const file = new Database(shopFile(a.database), { readonly: true });
+      const { n } = file.prepare(`SELECT count(DISTINCT segid) AS n FROM "PartSearch_idx"`).get() as {
+        n: number;
+      };
+      file.close();
+      return n;
+    };
+    const before = await groups("hx 1");
+    expect(pieces()).toBeGreaterThan(1);
+    gatherTrigrams(shopFile(a.database));
+    expect(pieces()).toBe(1);
+    expect(await groups("hx 1")).toEqual(before);
+  },
+);
 
 describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
   const LIKE = `"words" LIKE '%hx-1025%'`;
