@@ -43,6 +43,7 @@ test("a new shop is opened, a person invited, and taken out again at once", asyn
   await owner.getByLabel("Password").fill("short");
   await owner.getByLabel("Shop name").fill(`Brask Carburettors ${stamp}`);
   await owner.getByRole("button", { name: "Open the shop" }).click();
+  await expect(owner.getByLabel("Password")).toHaveAttribute("aria-invalid", "true");
   await expect(owner.getByRole("textbox", { name: "Your name" })).toHaveValue("Ottilie Brask");
   await owner.getByLabel("Password").fill(password);
   await owner.getByRole("button", { name: "Open the shop" }).click();
