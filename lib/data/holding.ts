@@ -73,7 +73,16 @@ export async function partsHolding(shop: ShopHandle, text: string, most = MOST_I
   const held = await holding(shop, "Part", text, foundParts, most);
   const [word = "", ...others] = text.trim().split(/\s+/);
   if (word === "" || others.length > 0) return held;
-  return {
-    OR: [held, { bins: { some: { bin: { in: [word, word.toUpperCase()] }, onHandMilli: { gt: 0 } } } }],
-  };
+  // Asked for by itself: beside the other condition it would make the database walk every part.
+  const lying = await shop.read.partBin.findMany({
+    where: { bin: { in: [word, word.toUpperCase()] }, onHandMilli: { gt: 0 } },
+    select: { partId: true },
+    orderBy: { partId: "asc" },
+    take: MOST_IDS,
+  });
+  if (lying.length === 0) return held;
+  const also = lying.map((row) => row.partId);
+  return "id" in held
+    ? { id: { in: [...new Set([...held.id.in, ...also])] } }
+    : { OR: [held, { id: { in: also } }] };
 }
