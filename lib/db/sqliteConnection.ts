@@ -18,8 +18,9 @@ export class SqliteConnection {
     private readonly writes: boolean,
   ) {}
 
-  prepare(sql: string): ReadyStatement | { run(): Database.RunResult } {
-    if (this.writes && sql === "BEGIN") return { run: () => this.begin() };
+  prepare(sql: string): Prepared | ReadyStatement {
+    if (this.writes && sql === "BEGIN") return alone(() => this.begin());
+    if (sql === "COMMIT") return alone(() => this.commit());
     if (sql === "ROLLBACK") this.#refused = undefined;
     if (this.#refused) throw this.#refused;
     return this.ready(sql);
@@ -59,6 +60,30 @@ export class SqliteConnection {
       return begun;
     }
   }
+
+  /** Nobody rolls back after a COMMIT that failed, and the connection would stay inside that transaction for good. */
+  private commit(): Database.RunResult {
+    try {
+      if (this.#refused) throw this.#refused;
+      return this.ready("COMMIT").run();
+    } catch (cause) {
+      this.#refused = undefined;
+      if (this.file.inTransaction) this.ready("ROLLBACK").run();
+      throw cause;
+    }
+  }
+}
+
+/** A statement without values or rows. The adapter binds some of them all the same. */
+interface Prepared {
+  readonly reader: false;
+  run(): Database.RunResult;
+  bind(): Prepared;
+}
+
+function alone(run: () => Database.RunResult): Prepared {
+  const statement: Prepared = { reader: false, run, bind: () => statement };
+  return statement;
 }
 
 /** A prepared statement in the shape the adapter uses: bound with other values each time, rows as arrays. */

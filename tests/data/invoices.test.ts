@@ -195,7 +195,6 @@ describe("issuing", () => {
     const { jobId } = await readyJob(a);
     const id = await issuedInvoice(a, jobId);
     const before = await invoiceNow(a, id);
-    // The driver names every trigger's refusal a constraint violation.
     for (const data of [
       { grossMinor: 1 },
       { number: 9 },
@@ -204,10 +203,10 @@ describe("issuing", () => {
       { state: "draft" as const },
     ])
       await expect(a.write((tx) => tx.invoice.update({ where: { id }, data }))).rejects.toThrow(
-        /constraint|never changes/i,
+        "An issued document never changes",
       );
     await expect(a.write((tx) => tx.invoice.delete({ where: { id } }))).rejects.toThrow(
-      /constraint|never goes/i,
+      "An issued document never goes",
     );
     expect(await invoiceNow(a, id)).toEqual(before);
   });

@@ -4,11 +4,12 @@ import { join } from "node:path";
 import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
 import Database from "better-sqlite3";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { sqliteClient } from "@/lib/db/clients";
 import { PrismaClient } from "@/lib/db/generated/sqlite/shop/client";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { applyMigrations } from "@/lib/db/migrations";
 import { nextNumber, once } from "@/lib/db/record";
-import { openShopCount, shopStore } from "@/lib/db/shop";
+import { openShopCount, shopFile, shopStore } from "@/lib/db/shop";
 import { type TwoShops, twoShops } from "../support/shops";
 
 let shops: TwoShops;
@@ -18,6 +19,9 @@ beforeAll(async () => {
 
 /** What only a file can show; the same of a PostgreSQL schema is in postgres.test.ts. */
 const onFiles = !process.env.DATABASE_URL;
+
+/** One pool serves every schema on PostgreSQL, so a table is named with its own. */
+const tableOf = (name: string) => (onFiles ? `"${name}"` : `"${shops.a.slug}"."${name}"`);
 
 const pause = (ms: number) => new Promise((resume) => setTimeout(resume, ms));
 
@@ -107,14 +111,73 @@ describe("a shop's database", () => {
     expect(names).toEqual(["Bay one"]);
   });
 
-  it("keeps ledgers append-only in the database itself", async () => {
+  it("keeps ledgers append-only in the database itself, whose own sentence says why", async () => {
     const entry = await shops.a.read.auditEntry.findFirstOrThrow({ orderBy: { id: "asc" } });
     await expect(
       shops.a.write((tx) => tx.auditEntry.update({ where: { id: entry.id }, data: { act: "rewritten" } })),
-    ).rejects.toThrow();
-    await expect(shops.a.write((tx) => tx.auditEntry.delete({ where: { id: entry.id } }))).rejects.toThrow();
+    ).rejects.toThrow("AuditEntry only grows: write a new row instead");
+    await expect(shops.a.write((tx) => tx.auditEntry.delete({ where: { id: entry.id } }))).rejects.toThrow(
+      "AuditEntry only grows: write a new row instead",
+    );
+    await expect(
+      shops.a.write((tx) => tx.$executeRawUnsafe(`DELETE FROM ${tableOf("AuditEntry")}`)),
+    ).rejects.toThrow("AuditEntry only grows: write a new row instead");
     expect(await shops.a.read.auditEntry.findUnique({ where: { id: entry.id } })).toEqual(entry);
   });
+
+  it("still names a broken foreign key and a doubled key as what they are", async () => {
+    const nobodys = { partId: 999_999, jobId: 999_999, wantedMilli: 1, heldMilli: 1, createdAt: shops.a.now };
+    await expect(shops.a.write((tx) => tx.reservation.create({ data: nobodys }))).rejects.toMatchObject({
+      code: "P2003",
+    });
+    const twice = shops.a.write(async (tx) => {
+      await tx.counter.create({ data: { name: "doubled", next: 1 } });
+      await tx.counter.create({ data: { name: "doubled", next: 1 } });
+    });
+    await expect(twice).rejects.toMatchObject({ code: "P2002" });
+  });
+
+  it("asks a kept statement anew each time: other values, nothing found, and a column added meanwhile", async () => {
+    const ask = (id: number) =>
+      shops.a.read.bay.findMany({ where: { id }, select: { name: true }, orderBy: { id: "asc" } });
+    expect(await ask(1)).toEqual([{ name: "Bay one" }]);
+    expect(await ask(999_999)).toEqual([]);
+    await shops.a.write((tx) =>
+      tx.$executeRawUnsafe(`ALTER TABLE ${tableOf("Bay")} ADD COLUMN "later" TEXT`),
+    );
+    expect(await ask(1)).toEqual([{ name: "Bay one" }]);
+    await shops.a.write((tx) => tx.$executeRawUnsafe(`ALTER TABLE ${tableOf("Bay")} DROP COLUMN "later"`));
+    expect(await ask(1)).toEqual([{ name: "Bay one" }]);
+  });
+
+  it.runIf(onFiles)(
+    "refuses a transaction whose write lock is not to be had, undoes it, and begins the next",
+    async () => {
+      const file = shopFile(shops.a.slug);
+      const other = new Database(file);
+      const writer = sqliteClient("shop", file, false);
+      await writer.$executeRawUnsafe("PRAGMA busy_timeout = 20");
+      other.exec("BEGIN IMMEDIATE");
+      let asked = 0;
+      const refused = writer.$transaction(async (tx) => {
+        asked++;
+        await tx.counter.create({ data: { name: "not to be had", next: 1 } });
+      });
+      await expect(refused).rejects.toMatchObject({ code: "P1008" });
+      await expect(writer.$transaction(async () => asked++)).rejects.toThrow();
+      other.exec("COMMIT");
+      expect(asked).toBe(2);
+      await writer.$transaction((tx) => tx.counter.create({ data: { name: "had", next: 1 } }));
+      const there = await shops.a.read.counter.findMany({
+        where: { name: { in: ["had", "not to be had"] } },
+        select: { name: true },
+        orderBy: { name: "asc" },
+      });
+      expect(there).toEqual([{ name: "had" }]);
+      await writer.$disconnect();
+      other.close();
+    },
+  );
 
   it.runIf(onFiles)("refuses a state that is not one of the schema's words", async () => {
     await expect(
