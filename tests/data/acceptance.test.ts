@@ -170,7 +170,10 @@ describe("accepting a quote", () => {
       where: { id: made.jobId },
       include: { steps: { orderBy: { position: "asc" } } },
     });
-    expect(job.minutes).toBe(166);
+    // 83 for the quote; its work again is 44, while what the first opens is open.
+    expect(job.minutes).toBe(83 + 44);
+    const work = job.steps.filter((s) => s.kind !== "ride");
+    expect(work.reduce((sum, s) => sum + s.minutes, 0)).toBe(job.minutes);
     expect(job.steps.map((s) => s.position)).toEqual(job.steps.map((_, i) => i + 1));
     expect(job.steps.filter((s) => s.kind === "ride")).toHaveLength(1);
     expect(job.steps.at(-1)?.kind).toBe("ride");

@@ -2,6 +2,7 @@ import { type Choice, choose } from "@/lib/domain/packages/choose";
 import { needs } from "@/lib/domain/packages/needs";
 import type { WorkPlan } from "@/lib/domain/plan/plan";
 import { planWork } from "@/lib/domain/plan/planWork";
+import { whileOpen } from "@/lib/domain/plan/whileOpen";
 import type { PricedQuote } from "@/lib/domain/pricing/facts";
 import { deposit } from "@/lib/domain/pricing/invoice";
 import { priceQuote } from "@/lib/domain/pricing/quote";
@@ -52,7 +53,7 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
   const choice = choose(facts.recipe, known, facts.modelFacts);
   const taken = attempt(() => needs(facts.recipe, choice.chosen));
   const need = taken.value ?? needs(facts.recipe, []);
-  const planned = attempt(() => planWork(need.operations, facts.recipe.accesses));
+  const planned = attempt(() => whileOpen(planWork(need.operations, facts.recipe.accesses), facts.openings));
   const plan = planned.value ?? planWork([], facts.recipe.accesses);
   const chosen = taken.value ? choice.chosen : [];
   const target = targetOf(facts, need);

@@ -32,6 +32,7 @@ export type Db = Pick<
   | "packageRevision"
   | "priceBook"
   | "calibration"
+  | "step"
 >;
 
 export interface ShopTerms {
@@ -78,6 +79,8 @@ export interface QuoteFacts {
   readonly agreed: QuoteTerms;
   /** The last day the quote promises its prices for. */
   readonly validUntil: string;
+  /** Names of the accesses that the job of a variation still has to close: they are opened and paid for already. */
+  readonly openings?: readonly string[];
   /** The shop's day on which they were gathered: parts on order are late or not, prices good or not, as of it. Null: of no day. */
   readonly today: string | null;
   readonly recipe: Recipe;
@@ -105,6 +108,8 @@ export interface QuoteKey {
   readonly terms?: unknown;
   readonly validUntil?: string;
   readonly now: Date;
+  /** The job that a variation is for. */
+  readonly jobId?: number | null;
 }
 
 /** Gathers a quote's facts in a fixed number of queries. */
@@ -124,6 +129,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     orderBy: { id: "desc" },
   });
   const { modelCard, carburettors, customer } = bike;
+  const openings = key.jobId ? await openingsOf(db, key.jobId) : [];
   const side = cardSide(modelCard, carburettors, sheet?.values ?? []);
   const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitudeSouth);
   const learned = await cardCalibration({ read: db }, bike.modelCardId, {
@@ -135,6 +141,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     ...shop,
     ...customer,
     ...side,
+    openings,
     calibration: learned?.regions ?? null,
     recipe,
     agreed: storedTerms(key.terms),
@@ -145,6 +152,17 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     baseline,
     measured: sheet !== null,
   };
+}
+
+/** What a job opens anyhow: all that it has still to close. */
+async function openingsOf(db: Db, jobId: number): Promise<string[]> {
+  const rows = await db.step.findMany({
+    where: { jobId, kind: "close", state: "todo" },
+    select: { name: true },
+    orderBy: { id: "asc" },
+    take: 200,
+  });
+  return rows.map((row) => row.name);
 }
 
 /** The same for a bike of a model card as it was delivered, belonging to nobody: to try a package on. */

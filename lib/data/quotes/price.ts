@@ -2,6 +2,7 @@ import { roundHalfAway } from "@/lib/domain/money/round";
 import { amountOf } from "@/lib/domain/money/scale";
 import type { WorkPlan } from "@/lib/domain/plan/plan";
 import { planWork } from "@/lib/domain/plan/planWork";
+import { whileOpen } from "@/lib/domain/plan/whileOpen";
 import type { FixedFact, LabourFact, PartFact, PriceFacts } from "@/lib/domain/pricing/facts";
 import type { Grade, QuoteFacts } from "./facts";
 import type { QuotePart } from "./parts";
@@ -32,9 +33,12 @@ export function priceFactsOf(
   const chargedPlan =
     fixed.length === 0
       ? plan
-      : planWork(
-          facts.recipe.operations.filter((o) => charged.has(o.key)),
-          facts.recipe.accesses,
+      : whileOpen(
+          planWork(
+            facts.recipe.operations.filter((o) => charged.has(o.key)),
+            facts.recipe.accesses,
+          ),
+          facts.openings,
         );
   const isFixed = (option: string) => fixed.some((o) => o.key === option);
   const grades = new Map(facts.grades.map((g) => [g.code, g]));

@@ -85,6 +85,7 @@ export function factsOf(db: Db, { quote, revision }: FoundQuote, now: Date): Pro
     terms: revision.terms,
     validUntil: quote.validUntil,
     now,
+    jobId: quote.variationOf?.id ?? null,
   });
 }
 

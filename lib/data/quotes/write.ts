@@ -60,6 +60,7 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
     conditions,
     validUntil,
     now: shop.now,
+    jobId: job?.id ?? null,
   });
   const choices = presetChoice(facts.recipe, facts.modelFacts);
   const view = computeQuote({ ...facts, choices });

@@ -1,0 +1,17 @@
+import { folded } from "./oneBike";
+import type { WorkPlan } from "./plan";
+
+/**
+ * A plan of work that is done while other work on the same bike opens and closes these accesses anyhow: opening and closing
+ * them takes no minutes here, since the other work has them. `openings` are names of accesses; minutes are whole. Judgement:
+ * what is one thing on a bike is opened once, whoever asks for it (product.md, shared strip-down is charged once).
+ */
+export function whileOpen(plan: WorkPlan, openings: readonly string[] | undefined): WorkPlan {
+  if (!openings || openings.length === 0) return plan;
+  const open = new Set(openings.map(folded));
+  const steps = plan.steps.map((step) =>
+    step.kind !== "operation" && open.has(folded(step.name)) ? { ...step, minutes: 0 } : step,
+  );
+  const minutes = steps.reduce((sum, step) => sum + step.minutes, 0);
+  return { ...plan, steps, minutes, minutesSaved: plan.minutesSaved + plan.minutes - minutes };
+}
