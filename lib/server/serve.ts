@@ -27,6 +27,9 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
       response.end();
     });
   });
+  // Longer than proxies and browsers keep a connection they do not use (60 s is usual): were the server first to close one,
+  // a request just sent on it would be lost.
+  server.keepAliveTimeout = 75_000;
   if (dev) server.on("upgrade", app.getUpgradeHandler());
   await new Promise<void>((resolve, reject) => {
     server.once("error", reject);
