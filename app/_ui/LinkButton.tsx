@@ -13,7 +13,7 @@ export interface LinkButtonProps {
   label?: string | undefined;
 }
 
-/** A link with a button's look: it goes somewhere. */
+/** A link with a button's look: it goes somewhere. Nothing is fetched before it is followed: its page may be gone by then. */
 export function LinkButton({ href, tone, size, children, className, download, label }: LinkButtonProps) {
   const look = buttonLook(tone, size, className);
   if (download)
@@ -23,7 +23,7 @@ export function LinkButton({ href, tone, size, children, className, download, la
       </a>
     );
   return (
-    <Link href={href} className={look} aria-label={label}>
+    <Link href={href} prefetch={false} className={look} aria-label={label}>
       {children}
     </Link>
   );

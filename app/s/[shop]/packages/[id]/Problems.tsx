@@ -54,6 +54,7 @@ function Mend({ problem, edit }: { problem: Problem; edit: string }) {
   const key = place.rule ? keyOf(place.rule) : place.key;
   return (
     <Link
+      prefetch={false}
       href={`${edit}/${place.part}?key=${encodeURIComponent(key)}`}
       className="inline-flex min-h-6 items-center whitespace-nowrap underline underline-offset-4 pointer-coarse:min-h-12"
     >

@@ -149,7 +149,7 @@ function FileLinks({ slug, found, mayWrite }: { slug: string; found: PackageView
         Save as a file
       </a>
       {mayWrite && (
-        <Link className={look} href={`/s/${slug}/packages/${found.id}/write`}>
+        <Link prefetch={false} className={look} href={`/s/${slug}/packages/${found.id}/write`}>
           Write it as text
         </Link>
       )}
@@ -164,6 +164,7 @@ function Revisions({ slug, found }: { slug: string; found: PackageView }) {
         {found.revisions.map((r) => (
           <li key={r.number}>
             <Link
+              prefetch={false}
               href={`/s/${slug}/packages/${found.id}?revision=${r.number}`}
               aria-current={r.number === found.shown?.number ? "page" : undefined}
               className="inline-flex min-h-6 items-center text-brass underline underline-offset-4 aria-[current]:font-bold aria-[current]:text-ink aria-[current]:no-underline pointer-coarse:min-h-12"

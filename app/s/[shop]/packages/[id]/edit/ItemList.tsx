@@ -44,6 +44,7 @@ export function ItemList({ slug, packageId, part, lines }: Props) {
           {lines.map((line, at) => (
             <li key={line.key} className="border-hair border-b py-2">
               <Link
+                prefetch={false}
                 href={`${path}?key=${encodeURIComponent(line.key)}`}
                 className="block min-h-6 underline decoration-hair underline-offset-4 hover:decoration-ink pointer-coarse:min-h-12"
               >
