@@ -1,9 +1,10 @@
 import { Buffer } from "node:buffer";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import type { PrintedVisit } from "@/lib/domain/schedule/visit";
+import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import { calendarText } from "./calendar";
 import { invoicePdf } from "./invoice";
-import { type OrderOnPaper, orderCsv, orderPdf } from "./order";
+import { orderCsv, orderPdf } from "./order";
 import { type QuotePaper, quotePdf } from "./quote";
 
 /** A document that goes with a letter, as values. */

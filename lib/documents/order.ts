@@ -1,42 +1,10 @@
 import { priceText } from "@/lib/domain/money/scale";
+import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import { toCsv } from "./csv";
 import { dayText, quantityText, unitPriceText } from "./format";
 import { facts, figure, foot, heading, label, ledger, say, section } from "./look";
 import { toPdf } from "./pdf";
 import { paperWords } from "./words";
-
-export interface OrderOnPaper {
-  readonly number: number;
-  readonly state: string;
-  readonly orderedOn: string | null;
-  readonly note: string;
-  readonly supplier: {
-    readonly name: string;
-    readonly address: string;
-    readonly email: string;
-    readonly customerNumber: string;
-  };
-  readonly lines: readonly {
-    readonly code: string;
-    readonly quantityMilli: number;
-    readonly receivedMilli: number;
-    readonly openMilli: number;
-    readonly unitCostE4: number | null;
-    readonly dueOn: string | null;
-    readonly part: { readonly code: string; readonly name: string; readonly unit: string };
-  }[];
-  readonly shop: {
-    readonly name: string;
-    readonly address: string;
-    readonly phone: string;
-    readonly email: string;
-    readonly taxNumber: string;
-    readonly locale: string;
-    readonly country: string;
-    readonly currency: string;
-  };
-  readonly day: string;
-}
 
 interface Words {
   order: string;

@@ -1,6 +1,7 @@
 import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { expect, test } from "vitest";
-import { type OrderOnPaper, orderPdf } from "@/lib/documents/order";
+import { orderPdf } from "@/lib/documents/order";
+import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 
 const sample = (lines: number, locale = "en-AU"): OrderOnPaper => ({
   number: 93,

@@ -1,40 +1,11 @@
 import type { ShopTx } from "@/lib/db/shop";
+import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import { openOf } from "@/lib/domain/stock/orders";
 
 /** What an order said when it was placed: kept with the letter that told it, since the order itself goes on changing. */
-export interface PrintedOrder {
+export interface PrintedOrder extends OrderOnPaper {
   readonly format: "throttlewright-order";
   readonly version: 1;
-  readonly number: number;
-  readonly state: string;
-  readonly orderedOn: string | null;
-  readonly note: string;
-  readonly supplier: {
-    readonly name: string;
-    readonly address: string;
-    readonly email: string;
-    readonly customerNumber: string;
-  };
-  readonly lines: readonly {
-    readonly code: string;
-    readonly quantityMilli: number;
-    readonly receivedMilli: number;
-    readonly openMilli: number;
-    readonly unitCostE4: number | null;
-    readonly dueOn: string | null;
-    readonly part: { readonly code: string; readonly name: string; readonly unit: string };
-  }[];
-  readonly shop: {
-    readonly name: string;
-    readonly address: string;
-    readonly phone: string;
-    readonly email: string;
-    readonly taxNumber: string;
-    readonly locale: string;
-    readonly country: string;
-    readonly currency: string;
-  };
-  readonly day: string;
 }
 
 /** An order out of a letter; only `printedOrderIn` writes there. */

@@ -1,5 +1,5 @@
 import { getOrder } from "@/lib/data/orders/list";
-import type { OrderOnPaper } from "@/lib/documents/order";
+import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import type { OpenShop } from "@/lib/gate/open";
 import { missing } from "../paper";
 
