@@ -8,8 +8,8 @@ export class Refusal extends Error {
     readonly remedy: string = "",
     /** Messages per form field, keyed by the field's name. */
     readonly fields: Readonly<Record<string, string>> = {},
-    /** "missing" becomes a 404, "forbidden" a 403, "conflict" a changed record. */
-    readonly kind: "refused" | "missing" | "forbidden" | "conflict" = "refused",
+    /** "missing" becomes a 404, "forbidden" a 403, "conflict" a changed record, "busy" a 503: the same again may do later. */
+    readonly kind: "refused" | "missing" | "forbidden" | "conflict" | "busy" = "refused",
   ) {
     super(message);
   }

@@ -5,8 +5,10 @@ import { closePool } from "@/lib/db/clients";
 import { closeDirectory } from "@/lib/db/directory";
 import { projectRoot } from "@/lib/db/places";
 import { closeShops } from "@/lib/db/shop";
+import { watchEventLoop } from "@/lib/gate/eventLoop";
 import { publicUrl } from "@/lib/gate/origin";
 import { picturePolicy } from "@/lib/gate/picture";
+import { closeWorkers, startWorkers } from "@/lib/workers/pool";
 
 export interface ServeOptions {
   readonly port: number;
@@ -35,6 +37,8 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
     server.once("error", reject);
     server.listen(port, host, resolve);
   });
+  startWorkers();
+  watchEventLoop();
   stopGently(server);
   return server;
 }
@@ -107,6 +111,7 @@ function stopGently(server: Server): void {
 }
 
 async function leave(): Promise<void> {
+  await closeWorkers();
   await closeShops();
   await closeDirectory();
   await closePool();

@@ -1,0 +1,29 @@
+import { readSheet } from "./imports";
+import { readDynoLog, readRiddenLog } from "./logs";
+import {
+  handoverPdf,
+  invoicePdf,
+  jobCardPdf,
+  labelsPdf,
+  orderPdf,
+  printEnclosed,
+  quotePdf,
+  settingSheetPdf,
+} from "./papers";
+import { checkRecipe } from "./recipes";
+
+/** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
+export const TASKS = {
+  checkRecipe,
+  handoverPdf,
+  invoicePdf,
+  jobCardPdf,
+  labelsPdf,
+  orderPdf,
+  printEnclosed,
+  quotePdf,
+  readDynoLog,
+  readRiddenLog,
+  readSheet,
+  settingSheetPdf,
+} as const;

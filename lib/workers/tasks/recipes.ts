@@ -1,0 +1,1 @@
+export { checkRecipe } from "@/lib/domain/packages/check";
