@@ -11,7 +11,11 @@ import type { DynoReading, DynoRow, DynoTerms } from "./dynoTypes";
 export function readDyno(rows: readonly DynoRow[], terms: DynoTerms): DynoReading {
   const after = new Set(terms.after.map(fold));
   const byRun = new Map<string, DynoRow[]>();
-  for (const row of rows) byRun.set(row.run, [...(byRun.get(row.run) ?? []), row]);
+  for (const row of rows) {
+    const own = byRun.get(row.run);
+    if (own) own.push(row);
+    else byRun.set(row.run, [row]);
+  }
   const names = [...byRun.keys()];
   const sideOf = (run: string) =>
     after.has(fold(run)) || (after.size === 0 && fold(run).startsWith("after")) ? "after" : "before";

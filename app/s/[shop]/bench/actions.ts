@@ -3,13 +3,13 @@ import { benchBike } from "@/lib/data/bench/bikes";
 import { workLog } from "@/lib/data/bench/log";
 import { jetFamilies, saveTripSheet, workTrip } from "@/lib/data/bench/trip";
 import { keepCalibration } from "@/lib/data/calibrations";
-import { readDyno } from "@/lib/domain/bench/dynoReading";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { AddressSchema, benchSchema, systemOf } from "@/lib/schemas/bench";
 import { TRIP_FIELDS } from "@/lib/schemas/benchFields";
-import { dynoRows, typedLog } from "@/lib/schemas/benchLogRead";
+import { typedLog } from "@/lib/schemas/benchLogRead";
 import { DynoSchema, LambdaSchema } from "@/lib/schemas/benchLogs";
+import { inWorker } from "@/lib/workers/pool";
 import { askedBike } from "./askedBike";
 
 export const putTripOnSheet = action("sheet.write", AddressSchema, async (shop, { address }, call) => {
@@ -30,9 +30,9 @@ export const putTripOnSheet = action("sheet.write", AddressSchema, async (shop, 
   return { to: `/s/${shop.slug}/bikes/${bike.id}/sheets/${sheet}`, toast: "Put on the target sheet." };
 });
 
-export const readDynoFile = action("bench.use", DynoSchema, async (_shop, input) => {
-  const { rows, terms } = dynoRows(input);
-  return { shown: { answer: JSON.stringify(readDyno(rows, terms)), typed: JSON.stringify(typedLog(input)) } };
+export const readDynoFile = action("bench.use", DynoSchema, async (shop, input) => {
+  const answer = await inWorker(shop, "readDynoLog", input);
+  return { shown: { answer: JSON.stringify(answer), typed: JSON.stringify(typedLog(input)) } };
 });
 
 export const readLambdaFile = action("bench.use", LambdaSchema, async (shop, input, call) => {
@@ -44,7 +44,12 @@ export const readLambdaFile = action("bench.use", LambdaSchema, async (shop, inp
       { bike: "Choose a bike." },
       "missing",
     );
-  const { answer, evidence } = workLog(input, bike, shop.settings);
+  const { answer, evidence } = workLog(
+    input,
+    await inWorker(shop, "readRiddenLog", input),
+    bike,
+    shop.settings,
+  );
   const keep = input.act === "keep";
   if (keep) {
     if (!shop.can("card.write"))
