@@ -1,3 +1,4 @@
+import { inTurns } from "@/lib/db/giveWay";
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { PriceRow } from "@/lib/domain/imports/rowTypes";
@@ -121,7 +122,7 @@ async function read(
   const seen = new Map<number, number>();
   const confirmed: number[] = [];
   let notOurs = 0;
-  for (const { key, line, values } of file.rows) {
+  for await (const { key, line, values } of inTurns(file.rows)) {
     const part = ours.get(searchKey(key));
     if (values.costE4 === undefined)
       missing.push({
