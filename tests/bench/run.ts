@@ -11,11 +11,12 @@ const { table } = await import("./floor");
 const { databaseRows } = await import("./databaseRows");
 const { domainRows } = await import("./domainRows");
 const { pageRows } = await import("./pageRows");
+const { workerRows } = await import("./workerRows");
 const { closeShops } = await import("@/lib/db/shop");
 
 try {
   const big = Number(process.env.BENCH_ROWS ?? 100_000);
-  const rows = [...(await domainRows()), ...(await databaseRows(big))];
+  const rows = [...(await domainRows()), ...(await workerRows()), ...(await databaseRows(big))];
   await closeShops();
   if (process.env.BENCH_PAGES !== "off") rows.push(...(await pageRows(join(folder, "pages"))));
   const text = `${table(rows)}\n\n${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
