@@ -32,9 +32,19 @@ export function demandOurOrigin(headers: Headers): void {
   );
 }
 
-/** A path of our own to go to after signing in; anything else becomes `otherwise`. */
+/**
+ * A path of our own to go to after signing in, as a browser would read it; anything else becomes `otherwise`.
+ * The path is read again once it is made plain: "/.//host" is ours at first sight and "//host" after.
+ */
 export function ownPath(path: string | null | undefined, otherwise: string): string {
-  if (!path || !/^\/(?![/\\])/.test(path) || /[\r\n]/.test(path)) return otherwise;
-  const url = new URL(path, "http://own.invalid");
-  return url.host === "own.invalid" ? url.pathname + url.search : otherwise;
+  const once = plainPath(path ?? "");
+  return once !== null && plainPath(once) === once ? once : otherwise;
+}
+
+function plainPath(path: string): string | null {
+  if (!/^\/(?![/\\])[^\p{Cc}\\]*$/u.test(path) || path.length > 2000) return null;
+  const { origin } = publicUrl();
+  if (!URL.canParse(path, origin)) return null;
+  const url = new URL(path, origin);
+  return url.origin === origin ? url.pathname + url.search + url.hash : null;
 }
