@@ -17,6 +17,7 @@ import {
   PasswordChangeSchema,
   ResetAskSchema,
   ResetSchema,
+  ShopName,
   SignUpSchema,
 } from "@/lib/schemas/people";
 
@@ -92,7 +93,7 @@ export const signOutEverywhere = personAction(z.object({}), async (session) => {
 
 export const openAnotherShop = personAction(
   z.object({
-    shopName: z.string().trim().min(2, "Enter the shop's name.").max(120),
+    shopName: ShopName,
     country: z.string().length(2),
   }),
   async (session, input) => {
