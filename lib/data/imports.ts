@@ -10,6 +10,7 @@ import { decideBikes } from "./imports/bikes";
 import { decideCustomers } from "./imports/customers";
 import { decideParts, decidePrices } from "./imports/parts";
 import type { Decision, Reader } from "./imports/types";
+import { demandMayCost } from "./stock/mayCost";
 
 export interface ImportView {
   readonly rows: number;
@@ -22,12 +23,14 @@ export interface ImportView {
 
 /** What bringing a file in would do: every row that is wrong, and how many would be new, changed or the same. Writes nothing. */
 export async function previewImport(shop: ShopHandle, input: ImportInput): Promise<ImportView> {
+  demandMayCost(shop, input.map.costE4, "map.costE4");
   const { view } = await decide(shop.read, input);
   return view;
 }
 
 /** Brings a file in, all of it or nothing, once per key. The same file again changes nothing. */
 export async function runImport(shop: ShopHandle, input: ImportInput, key?: string): Promise<ImportView> {
+  demandMayCost(shop, input.map.costE4, "map.costE4");
   return shop.write(async (tx) => {
     const answer = await once(tx, shop, key, async () => {
       const { view, decision } = await decide(tx, input);

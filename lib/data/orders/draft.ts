@@ -1,6 +1,7 @@
 import { audit, nextNumber, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { demandMayCost } from "../stock/mayCost";
 import { demandQuantity, demandRow } from "../stock/quantity";
 import { offerIn } from "./offers";
 
@@ -98,6 +99,7 @@ export async function changeLine(
   shop: ShopHandle,
   input: { lineId: number; quantityMilli: number; unitCostE4?: number | null | undefined },
 ): Promise<void> {
+  demandMayCost(shop, input.unitCostE4);
   await shop.write(async (tx) => {
     const line = await tx.orderLine.findUnique({
       where: { id: input.lineId },

@@ -4,6 +4,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { openOf } from "@/lib/domain/stock/orders";
 import { quantityText } from "@/lib/schemas/quantity";
+import { demandMayCost } from "../stock/mayCost";
 import { recordMoveIn } from "../stock/moves";
 import { demandRow } from "../stock/quantity";
 import { zoneIn } from "./place";
@@ -69,6 +70,7 @@ export async function placedLineIn(tx: ShopTx, id: number) {
 
 /** Takes a delivery in, all of it or nothing: one receipt for each line that came. */
 export async function receiveOrder(shop: ShopHandle, delivery: Delivery): Promise<Received> {
+  for (const came of delivery.lines) demandMayCost(shop, came.unitCostE4, `lines.${came.lineId}.cost`);
   return shop.write(async (tx) =>
     JSON.parse(
       await once(tx, shop, delivery.key, async () => {

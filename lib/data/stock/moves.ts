@@ -5,6 +5,7 @@ import { type MoveKindName, quantityText } from "@/lib/schemas/quantity";
 import { settleIn, sharesIn } from "../orders/settle";
 import { costIn } from "./cost";
 import { changeBinIn, sharesAmongBins, type Where } from "./lying";
+import { demandMayCost } from "./mayCost";
 import { demandQuantity } from "./quantity";
 import { type Filled, fillShortagesIn, type HeldBy, holdersIn } from "./shortages";
 
@@ -44,6 +45,7 @@ const DIRECTION: Readonly<Record<SingleKind, 1 | -1 | 0>> = {
 
 /** Appends one move to the ledger. On hand never goes below zero, nor below what is promised. */
 export async function recordMove(shop: ShopHandle, input: MoveInput): Promise<Moved> {
+  demandMayCost(shop, input.unitCostE4, "unitCost");
   return shop.write(async (tx) => {
     let filled: Filled[] = [];
     const moveId = await once(tx, shop, input.key, async () => {

@@ -7,6 +7,7 @@ import { usualIn } from "../orders/offers";
 import { putOnOrderIn } from "../orders/place";
 import { supplierNamedIn } from "../orders/suppliers";
 import { gatherIn } from "./betweenBins";
+import { demandMayCost } from "./mayCost";
 import { recordMoveIn } from "./moves";
 import { demandQuantity } from "./quantity";
 
@@ -44,6 +45,7 @@ function columns(input: Fields) {
 
 /** Adds a part, with its opening stock if it has any. Returns its id. */
 export async function createPart(shop: ShopHandle, input: NewPartInput, key?: string): Promise<number> {
+  demandMayCost(shop, input.cost);
   return shop.write((tx) =>
     once(tx, shop, key, async () => {
       await demandFreeCode(tx, input.code);
@@ -72,6 +74,7 @@ export async function createPart(shop: ShopHandle, input: NewPartInput, key?: st
  * there stays until it is moved, unless `moveAll` is asked for; what lay in no bin is in the first one it gets.
  */
 export async function changePart(shop: ShopHandle, input: PartInput): Promise<void> {
+  demandMayCost(shop, input.cost);
   await shop.write(async (tx) => {
     const before = await tx.part.findUnique({ where: { id: input.id } });
     if (!before) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
