@@ -12,6 +12,9 @@ const PersonName = oneLine(120).min(1, "Enter a name.");
 export const ShopName = oneLine(120).min(2, "Enter the shop's name.");
 const Password = z.string().min(10, "At least 10 characters.").max(200, "At most 200 characters.");
 
+/** What is typed at the door: checked for its size before anything is looked up or kept. */
+export const SignInSchema = z.object({ email: EmailField, password: z.string().min(1).max(200) });
+
 export const SignUpSchema = z.object({
   name: PersonName,
   email: EmailField,

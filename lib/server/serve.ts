@@ -5,6 +5,8 @@ import { closePool } from "@/lib/db/clients";
 import { closeDirectory } from "@/lib/db/directory";
 import { projectRoot } from "@/lib/db/places";
 import { closeShops } from "@/lib/db/shop";
+import { answering } from "@/lib/gate/answerStatus";
+import { clientAddress } from "@/lib/gate/clientAddress";
 import { publicUrl } from "@/lib/gate/origin";
 import { picturePolicy } from "@/lib/gate/picture";
 
@@ -21,7 +23,7 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
   const handle = app.getRequestHandler();
   const server = createServer((request, response) => {
     dress(request, response, dev);
-    handle(request, response).catch((cause: unknown) => {
+    answering(response, () => handle(request, response)).catch((cause: unknown) => {
       console.error(cause);
       if (!response.headersSent) response.writeHead(500);
       response.end();
@@ -43,17 +45,13 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
   const ours = publicUrl();
   const nonce = randomBytes(16).toString("base64");
   const policy = contentPolicy(nonce, ours.protocol === "https:", dev);
+  const trusted = Boolean(process.env.TRUST_PROXY);
+  const forwarded = request.headers["x-forwarded-for"]?.toString();
+  if (forwarded !== undefined && !trusted) tellOfProxy();
   for (const name of Object.keys(request.headers))
-    if (name.startsWith("x-forwarded-") || name === "forwarded" || name === "x-client-address") {
-      if (name !== "x-forwarded-for" || !process.env.TRUST_PROXY) delete request.headers[name];
-    }
-  const forwarded = process.env.TRUST_PROXY
-    ? String(request.headers["x-forwarded-for"] ?? "")
-        .split(",")
-        .at(-1)
-        ?.trim()
-    : "";
-  request.headers["x-client-address"] = forwarded || (request.socket.remoteAddress ?? "unknown");
+    if (name.startsWith("x-forwarded-") || name === "forwarded" || name === "x-client-address")
+      delete request.headers[name];
+  request.headers["x-client-address"] = clientAddress(request.socket.remoteAddress, forwarded, trusted);
   request.headers["x-forwarded-host"] = ours.host;
   request.headers["x-forwarded-proto"] = ours.protocol.replace(":", "");
   request.headers["x-request-id"] = randomUUID();
@@ -69,6 +67,17 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
   );
   response.setHeader("X-Request-Id", request.headers["x-request-id"]);
   if (ours.protocol === "https:") response.setHeader("Strict-Transport-Security", "max-age=31536000");
+}
+
+let told = false;
+
+/** A proxy that nobody told of makes all people look like one: said once. */
+function tellOfProxy(): void {
+  if (told) return;
+  told = true;
+  console.warn(
+    "Requests come with X-Forwarded-For, but TRUST_PROXY is not set: people behind that proxy cannot be told apart, so limits are coarse. If the proxy is yours, set TRUST_PROXY=1.",
+  );
 }
 
 function contentPolicy(nonce: string, https: boolean, dev: boolean): string {

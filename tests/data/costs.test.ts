@@ -39,7 +39,7 @@ async function placed(partId: number): Promise<{ orderId: number; lineId: number
   const order = await getOrder(a, orderId as number, true);
   if (!order) throw new Error("no order");
   await placeOrder(a, { orderId: order.id, version: order.version });
-  return { orderId: order.id, lineId: order.lines.find((line) => line.part.id === partId)?.id as number };
+  return { orderId: order.id, lineId: order.lines.find((line) => line.partId === partId)?.id as number };
 }
 
 beforeAll(async () => {
