@@ -85,7 +85,8 @@ export function customerAction<S extends z.ZodType>(
         );
       if (typeof link === "string")
         throw new Refusal("This link no longer works.", "Ask the shop for a new one.", {}, "missing");
-      const outcome = await run(link, input(), { key: keyOf(data) });
+      const given = input();
+      const outcome = await run(link, given, { key: keyOf(data, given) });
       revalidatePath(`/c/${slug}/${token}`);
       return outcome;
     });

@@ -23,7 +23,8 @@ export function personAction<S extends z.ZodType>(
     answer(before, data, schema, async (input) => {
       const session = await currentSession();
       if (!session) throw new Refusal("You are signed out.", "Sign in again, then do it once more.");
-      return run(session, input(), { key: keyOf(data) });
+      const given = input();
+      return run(session, given, { key: keyOf(data, given) });
     });
 }
 

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import {
@@ -78,7 +79,7 @@ export async function importPackage(
   const { file, code, name } = input;
   const { summary, recipe } = file;
   return shop.write((tx) =>
-    once(tx, shop, input.key, () =>
+    once(tx, shop, "imported a package", input, () =>
       create(tx, shop, { code: code || file.code, name: name || file.name, summary, recipe }, "imported"),
     ),
   );
@@ -90,7 +91,7 @@ export async function copyPackage(
   input: CopyPackage & { key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "copied a package", input, async () => {
       const row = await tx.package.findUnique({
         where: { id: input.packageId },
         select: {

@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, nextNumber, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { choose, presetChoice } from "@/lib/domain/packages/choose";
 import type { ModelFacts } from "@/lib/domain/packages/facts";
@@ -23,7 +24,7 @@ export async function createQuote(
   shop: ShopHandle,
   input: CreateQuote & { key?: string | undefined },
 ): Promise<number> {
-  return shop.write((tx) => once(tx, shop, input.key, () => createIn(tx, shop, input)));
+  return shop.write((tx) => once(tx, shop, "began a quote", input, () => createIn(tx, shop, input)));
 }
 
 export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote): Promise<number> {

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
@@ -47,7 +48,7 @@ function columns(input: Fields) {
 export async function createPart(shop: ShopHandle, input: NewPartInput, key?: string): Promise<number> {
   demandMayCost(shop, input.cost);
   return shop.write((tx) =>
-    once(tx, shop, key, async () => {
+    once(tx, shop, "added a part", { ...input, key }, async () => {
       await demandFreeCode(tx, input.code);
       const made = await tx.part.create({
         data: { ...columns(input), createdAt: shop.now },
@@ -145,7 +146,7 @@ export async function putOnOrder(
   shop: ShopHandle,
   input: { partId: number; quantityMilli: number; why?: string | undefined; key?: string | undefined },
 ): Promise<void> {
-  await shop.write((tx) => once(tx, shop, input.key, () => putOnOrderIn(tx, shop, input)));
+  await shop.write((tx) => once(tx, shop, "put a part on order", input, () => putOnOrderIn(tx, shop, input)));
 }
 
 async function demandFreeCode(tx: ShopTx, code: string): Promise<void> {
