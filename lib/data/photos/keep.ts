@@ -58,7 +58,9 @@ export async function keepPhoto(
 
 async function addRow(shop: ShopHandle, picture: PreparedPicture, input: KeepInput) {
   return shop.write(async (tx) => {
-    const id = await once(tx, shop, "kept a photo", { ...input, hash: picture.hash }, async () => {
+    // The name of its file is made anew by each try.
+    const { file: _, ...asked } = input;
+    const id = await once(tx, shop, "kept a photo", { ...asked, hash: picture.hash }, async () => {
       await demandSubject(tx, input.noun, input.nounId);
       await demandRoom(tx, input.noun, input.nounId);
       const made = await tx.photo.create({
