@@ -1,7 +1,7 @@
 import type { CustomerRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow } from "@/lib/domain/imports/types";
-import { rekeyBikesIn } from "../bikeKeys";
-import { customerKey } from "../customers";
+import { rekeyBikesIn } from "../bikes/bikeKeys";
+import { customerKey } from "../customers/customers";
 import { auditChanges, type Change, chunks, type Decide, differing, fetched, filledOf } from "./types";
 
 /** Customers by their key in the file. */

@@ -3,7 +3,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayAfter, dayOf } from "@/lib/domain/schedule/localTime";
 import { quantityText } from "@/lib/schemas/quantity";
-import { encloseIn } from "../attachments";
+import { encloseIn } from "../mail/attachments";
 import { demandQuantity } from "../stock/quantity";
 import { newOrderIn } from "./draft";
 import { offerIn } from "./offers";

@@ -5,9 +5,9 @@ import { dayOf } from "@/lib/domain/schedule/localTime";
 import { openOf } from "@/lib/domain/stock/orders";
 import { quantityText } from "@/lib/schemas/quantity";
 import { recordMoveIn } from "../stock/moves";
+import { PLACED } from "../stock/orderLines";
 import { demandRow } from "../stock/quantity";
 import { zoneIn } from "./place";
-import { PLACED } from "./settle";
 
 export interface Delivery {
   orderId: number;

@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { type FrozenQuote, hashOf, storedQuote } from "./frozen";
+import { type FrozenQuote, hashOf, storedQuote } from "../documents/quote";
 
 export interface Proof {
   readonly frozen: FrozenQuote;

@@ -1,8 +1,8 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { dayIn } from "@/lib/domain/schedule/days";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
-import { dayIn } from "./days";
+import { type FrozenQuote, hashOf, storedQuote } from "../documents/quote";
 import { standingExtras, storedFacts } from "./extras";
-import { type FrozenQuote, hashOf, storedQuote } from "./frozen";
 import { stateOn } from "./rows";
 import { asChosen, type Chosen } from "./ways";
 

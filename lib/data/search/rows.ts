@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { SearchTable } from "@/lib/db/search";
 import type { ShopReader } from "@/lib/db/shop";
-import { bikeName } from "./bikeName";
+import { bikeName } from "../bikes/bikeName";
 
 export type HitNoun = "customers" | "bikes" | "quotes" | "jobs" | "parts" | "invoices";
 

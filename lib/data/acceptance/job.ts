@@ -3,10 +3,10 @@ import { nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
-import { addSteps, extendSteps } from "./acceptanceSteps";
-import type { FrozenQuote } from "./quotes/frozen";
-import { saveSheetIn } from "./sheets";
-import { type HeldBy, reserveIn } from "./stock/reservations";
+import { saveSheetIn } from "../bikes/sheets";
+import type { FrozenQuote } from "../documents/quote";
+import { type HeldBy, reserveIn } from "../stock/reservations";
+import { addSteps, extendSteps } from "./steps";
 
 export interface ShortPart {
   readonly code: string;

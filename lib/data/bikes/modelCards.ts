@@ -5,9 +5,9 @@ import { searchKey } from "@/lib/domain/searchKey";
 import { MODEL_FACTS } from "@/lib/domain/tuning/modelFacts";
 import type { FactInput, ModelCardInput, ModelCardQueryInput } from "@/lib/schemas/modelCards";
 import { versionToReplace } from "@/lib/schemas/typedNumber";
+import { auditChange, changedMeanwhile, type Fields } from "../common/changes";
+import { found } from "../common/narrow";
 import { rekeyBikesIn } from "./bikeKeys";
-import { found } from "./holding";
-import { auditChange, changedMeanwhile, type Fields } from "./recordChange";
 
 const PAGE = 50;
 

@@ -7,7 +7,7 @@ import { keptAir, type RiddenEvidence } from "@/lib/domain/tuning/ridden";
 import type { SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { lambdaColumns, rideOf } from "@/lib/schemas/benchLogRead";
 import type { LambdaInput } from "@/lib/schemas/benchLogs";
-import type { BenchBike } from "./bikes";
+import type { BenchBike } from "./benchBike";
 
 /** A ride whose altitude alone is known is taken to be a mild day. Source: judgement. */
 const MILD_C = 20;

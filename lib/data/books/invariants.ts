@@ -1,8 +1,8 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { moneyProblems } from "./invoices/invariants";
-import { orderProblems } from "./orders/invariants";
-import { type FileReader, photoProblems } from "./photos/check";
-import { binProblems } from "./stock/invariants";
+import { moneyProblems } from "../invoices/invariants";
+import { orderProblems } from "../orders/invariants";
+import { type FileReader, photoProblems } from "../photos/check";
+import { binProblems } from "../stock/invariants";
 
 /**
  * Everything that must always hold in a shop's database: a sentence for each thing that does not. Run by tests,

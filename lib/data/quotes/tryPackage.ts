@@ -1,11 +1,11 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { checkRecipe, type Problem } from "@/lib/domain/packages/check";
 import { presetChoice } from "@/lib/domain/packages/choose";
-import { conditionsToday } from "../quotes/air";
-import { computeQuote, type QuoteView } from "../quotes/compute";
-import { triedFacts } from "../quotes/facts";
-import { settled } from "../quotes/write";
-import { getPackage, type PackageView } from "./get";
+import { conditionsToday } from "../common/air";
+import { getPackage, type PackageView } from "../packages/get";
+import { computeQuote, type QuoteView } from "./compute";
+import { triedFacts } from "./facts";
+import { settled } from "./write";
 
 export interface TriedCard {
   readonly id: number;

@@ -1,10 +1,10 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { Operation } from "@/lib/domain/packages/recipe";
 import { RecipeSchema } from "@/lib/schemas/recipe";
-import { replanIn } from "./jobs/replan";
-import { RIDE, stepData } from "./jobs/stepRow";
-import { moveOnIn } from "./jobs/steps";
-import type { FrozenQuote } from "./quotes/frozen";
+import type { FrozenQuote } from "../documents/quote";
+import { replanIn } from "../jobs/replan";
+import { RIDE, stepData } from "../jobs/stepRow";
+import { moveOnIn } from "../jobs/steps";
 
 /** The steps of a new job: the frozen plan with its hold points, then the ride. Answers the step of each operation by its key. */
 export async function addSteps(tx: ShopTx, jobId: number, frozen: FrozenQuote): Promise<Map<string, number>> {

@@ -3,11 +3,11 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { BikeInput, BikeQueryInput, NewBikeInput } from "@/lib/schemas/bikes";
 import { versionToReplace } from "@/lib/schemas/typedNumber";
+import { auditChange, changedMeanwhile } from "../common/changes";
+import { rowsHolding } from "../common/narrow";
+import { ordered } from "../customers/customers";
 import { bikeKey } from "./bikeKeys";
-import { ordered } from "./customers";
-import { rowsHolding } from "./holding";
 import { createModelCardIn } from "./modelCards";
-import { auditChange, changedMeanwhile } from "./recordChange";
 import { latestSheets } from "./sheets";
 
 const PAGE = 50;

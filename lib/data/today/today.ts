@@ -1,12 +1,13 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
-import { bikeByPlate } from "./bikeName";
-import { openQuestions } from "./quotes/questions";
-import { belowPoint } from "./stock/drawer";
-import { shortOf } from "./stock/shortages";
-import { listRunning } from "./timeEntries/list";
-import { airToday } from "./todayAir";
+import { bikeByPlate } from "../bikes/bikeName";
+import { listRunning } from "../jobs/time/list";
+import { wishesOf } from "../jobs/wishes";
+import { openQuestions } from "../quotes/questions";
+import { belowPoint } from "../stock/drawer";
+import { shortOf } from "../stock/shortages";
+import { airToday } from "./air";
 import {
   bookingsBetween,
   dueFollowUps,
@@ -16,8 +17,7 @@ import {
   openFindings,
   sentQuotes,
   shortReservations,
-} from "./todayReads";
-import { wishesOf } from "./wishes";
+} from "./reads";
 
 /** What whoever looks may see; what they may not is not asked for. */
 export interface TodaySees {

@@ -1,8 +1,8 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { createFollowUpIn } from "../followUps/create";
-import { invoiceIn } from "../invoices/rows";
 import { closeJobIn, jobIn, moveJobIn } from "../jobs/states";
+import { invoiceIn } from "./rows";
 
 /**
  * Brings the job in line with its invoice's money: paid in full closes it and puts its follow-up in the diary; money that

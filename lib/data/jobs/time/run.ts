@@ -2,7 +2,7 @@ import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { switchTo } from "@/lib/domain/labour/entries";
 import { Refusal } from "@/lib/domain/refusal";
-import { startWorkIn } from "../jobs/states";
+import { startWorkIn } from "../states";
 import { clockOf } from "./clock";
 import { entryOf, overran } from "./overrun";
 

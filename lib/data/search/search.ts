@@ -1,9 +1,9 @@
 import { idsHolding } from "@/lib/db/search";
 import type { ShopHandle } from "@/lib/db/shop";
-import { found, foundParts, wordsOf } from "./holding";
-import { type HitNoun, type HitSource, SOURCES } from "./searchRows";
+import { found, foundParts, wordsOf } from "../common/narrow";
+import { type HitNoun, type HitSource, SOURCES } from "./rows";
 
-export type { HitNoun } from "./searchRows";
+export type { HitNoun } from "./rows";
 
 export interface Hit {
   readonly noun: HitNoun;

@@ -2,10 +2,10 @@ import { once } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { quantityText } from "@/lib/schemas/quantity";
-import { jobIn } from "../jobs/states";
-import { recordMoveIn } from "./moves";
-import { useReservedIn } from "./reservations";
-import { shortOf } from "./shortages";
+import { recordMoveIn } from "../stock/moves";
+import { useReservedIn } from "../stock/reservations";
+import { shortOf } from "../stock/shortages";
+import { jobIn } from "./states";
 
 /** One tap: so much of a part for a job in work, out of its promise or, without one, out of what is free. */
 export interface OneTap {

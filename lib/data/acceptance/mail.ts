@@ -1,7 +1,7 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { formatMoney } from "@/lib/domain/money/format";
 import { type BookingWish, wishText } from "@/lib/schemas/wishes";
-import type { FrozenQuote } from "./quotes/frozen";
+import type { FrozenQuote } from "../documents/quote";
 
 interface Yes {
   /** Empty where no address is known: then nothing is written. */

@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import type { Accepted } from "./acceptance";
-import { type FrozenQuote, hashOf } from "./quotes/frozen";
+import { type FrozenQuote, hashOf } from "../documents/quote";
+import type { Accepted } from "./accept";
 
 /** What a list says of an accepted quote. */
 export function listed({ revision, grossMinor, minutes }: FrozenQuote) {

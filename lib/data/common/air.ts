@@ -1,8 +1,8 @@
 import { standardAir } from "@/lib/domain/air/isa";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { type Air, airFromReading } from "@/lib/domain/air/weather";
+import { dayIn } from "@/lib/domain/schedule/days";
 import { type Conditions, ConditionsSchema, SEASONS, type Season } from "@/lib/schemas/quotes";
-import { dayIn } from "./days";
 
 /** The season of a month (1 to 12) by the months' usual naming; south of the equator half a year on. */
 export function seasonOf(month: number, south: boolean): Season {

@@ -4,9 +4,9 @@ import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { CustomerInput, CustomerQueryInput } from "@/lib/schemas/customers";
 import { versionToReplace } from "@/lib/schemas/typedNumber";
-import { rekeyBikesIn } from "./bikeKeys";
-import { rowsHolding } from "./holding";
-import { auditChange, changedMeanwhile } from "./recordChange";
+import { rekeyBikesIn } from "../bikes/bikeKeys";
+import { auditChange, changedMeanwhile } from "../common/changes";
+import { rowsHolding } from "../common/narrow";
 
 const PAGE = 50;
 

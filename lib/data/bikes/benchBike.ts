@@ -5,9 +5,9 @@ import { valuesOf } from "@/lib/domain/tuning/changes";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
 import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
 import { type Conditions, ConditionsSchema } from "@/lib/schemas/quotes";
-import { cardCalibration, type KeptCalibration } from "../calibrations";
-import { baselineAir } from "../quotes/air";
-import { type CardRow, deliveredSettings, howKnown } from "../quotes/card";
+import { baselineAir } from "../common/air";
+import { cardCalibration, type KeptCalibration } from "./calibrations";
+import { type CardRow, deliveredSettings, howKnown } from "./delivered";
 
 const NAME = {
   id: true,

@@ -6,9 +6,9 @@ import type { NewPartInput, PartInput } from "@/lib/schemas/parts";
 import { usualIn } from "../orders/offers";
 import { putOnOrderIn } from "../orders/place";
 import { supplierNamedIn } from "../orders/suppliers";
-import { gatherIn } from "./betweenBins";
-import { recordMoveIn } from "./moves";
-import { demandQuantity } from "./quantity";
+import { gatherIn } from "../stock/betweenBins";
+import { recordMoveIn } from "../stock/moves";
+import { demandQuantity } from "../stock/quantity";
 
 type Fields = Omit<NewPartInput, "opening" | "moveAll">;
 

@@ -4,7 +4,7 @@ import type { PriceLine, TaxSubtotal } from "@/lib/domain/pricing/facts";
 import type { HowKnown } from "@/lib/domain/tuning/settings";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
 import type { Conditions } from "@/lib/schemas/quotes";
-import type { Acknowledgement } from "./acknowledgements";
+import type { Acknowledgement } from "../quotes/acknowledgements";
 
 export interface FrozenOption {
   readonly key: string;

@@ -6,10 +6,10 @@ import { marksOf } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import { parseCsv } from "@/lib/schemas/csv";
 import type { ImportInput } from "@/lib/schemas/imports";
-import { decideBikes } from "./imports/bikes";
-import { decideCustomers } from "./imports/customers";
-import { decideParts, decidePrices } from "./imports/parts";
-import type { Decision, Reader } from "./imports/types";
+import { decideBikes } from "./bikes";
+import { decideCustomers } from "./customers";
+import { decideParts, decidePrices } from "./parts";
+import type { Decision, Reader } from "./types";
 
 export interface ImportView {
   readonly rows: number;

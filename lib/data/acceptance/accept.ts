@@ -1,16 +1,16 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { dayIn } from "@/lib/domain/schedule/days";
 import type { WishFields } from "@/lib/schemas/wishes";
-import { acceptedAsChosen, addRevision, listed } from "./acceptanceChosen";
-import { beginJob, type ShortPart } from "./acceptanceJob";
-import { mailYes } from "./acceptanceMail";
-import { dayIn } from "./quotes/days";
-import { storedFacts } from "./quotes/extras";
-import { type FrozenQuote, hashOf, storedQuote } from "./quotes/frozen";
-import { asChosen, type Chosen } from "./quotes/ways";
-import { settleFinding } from "./quotes/write";
-import { demandWish, keepWish } from "./wishes";
+import { type FrozenQuote, hashOf, storedQuote } from "../documents/quote";
+import { demandWish, keepWish } from "../jobs/wishes";
+import { storedFacts } from "../quotes/extras";
+import { asChosen, type Chosen } from "../quotes/ways";
+import { settleFinding } from "../quotes/write";
+import { acceptedAsChosen, addRevision, listed } from "./chosen";
+import { beginJob, type ShortPart } from "./job";
+import { mailYes } from "./mail";
 
 /** The way and the extras chosen: what was shown is then the quote as that; and when the customer would like it. */
 export interface Accepting extends Chosen, Partial<WishFields> {
