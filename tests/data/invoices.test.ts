@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, test } from "vitest";
+import { hashOf } from "@/lib/data/common/hash";
 import { storedInvoice } from "@/lib/data/documents/invoice";
-import { hashOf } from "@/lib/data/documents/quote";
 import { creditInvoice } from "@/lib/data/invoices/credit";
 import { changeBasis, discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
 import { getInvoice, previewInvoice } from "@/lib/data/invoices/get";

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { acceptQuote } from "@/lib/data/acceptance/accept";
-import { hashOf, storedQuote } from "@/lib/data/documents/quote";
+import { hashOf } from "@/lib/data/common/hash";
+import { storedQuote } from "@/lib/data/documents/quote";
 import { postponeLine } from "@/lib/data/orders/cancel";
 import { addToDrafts } from "@/lib/data/orders/draft";
 import { getOrder } from "@/lib/data/orders/list";

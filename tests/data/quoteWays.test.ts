@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { type Accepting, acceptForCustomer, acceptQuote } from "@/lib/data/acceptance/accept";
-import { hashOf, storedQuote } from "@/lib/data/documents/quote";
+import { hashOf } from "@/lib/data/common/hash";
+import { storedQuote } from "@/lib/data/documents/quote";
 import { dropAlternative, keepAlternative } from "@/lib/data/quotes/alternatives";
 import { reviseQuote } from "@/lib/data/quotes/answer";
 import { computeQuote } from "@/lib/data/quotes/compute";

@@ -1,6 +1,7 @@
 import { performance } from "node:perf_hooks";
 import { describe, expect, it } from "vitest";
-import { hashOf, storedQuote } from "@/lib/data/documents/quote";
+import { hashOf } from "@/lib/data/common/hash";
+import { storedQuote } from "@/lib/data/documents/quote";
 import { declineByLink, declineQuote, replaceQuote, reviseQuote } from "@/lib/data/quotes/answer";
 import { computeQuote } from "@/lib/data/quotes/compute";
 import { quoteFacts } from "@/lib/data/quotes/facts";

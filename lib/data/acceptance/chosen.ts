@@ -1,6 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { type FrozenQuote, hashOf } from "../documents/quote";
+import { hashOf } from "../common/hash";
+import type { FrozenQuote } from "../documents/quote";
 import type { Accepted } from "./accept";
 
 /** What a list says of an accepted quote. */

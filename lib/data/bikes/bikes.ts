@@ -5,7 +5,7 @@ import type { BikeInput, BikeQueryInput, NewBikeInput } from "@/lib/schemas/bike
 import { versionToReplace } from "@/lib/schemas/typedNumber";
 import { auditChange, changedMeanwhile } from "../common/changes";
 import { rowsHolding } from "../common/narrow";
-import { ordered } from "../customers/customers";
+import { ordered } from "../common/ordered";
 import { bikeKey } from "./bikeKeys";
 import { createModelCardIn } from "./modelCards";
 import { latestSheets } from "./sheets";

@@ -1,6 +1,7 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { chunks } from "./chunks";
 
 type Plain = string | number | boolean | null;
 export type Fields = Readonly<Record<string, Plain>>;
@@ -76,4 +77,32 @@ export async function changedMeanwhile(
     fields,
     "conflict",
   );
+}
+
+export interface Change {
+  readonly id: number;
+  readonly version: number;
+  readonly from: Readonly<Record<string, Plain>>;
+  readonly to: Readonly<Record<string, Plain>>;
+}
+
+/** Tells many imported changes to the audit trail as an edit would have, so that a half-typed form learns of them. */
+export async function auditChanges(
+  tx: ShopTx,
+  shop: ShopHandle,
+  noun: string,
+  changes: readonly Change[],
+): Promise<void> {
+  for (const some of chunks(changes))
+    await tx.auditEntry.createMany({
+      data: some.map(({ id, version, from, to }) => ({
+        at: shop.now,
+        personId: shop.by.personId,
+        personName: `${shop.by.name} (import)`,
+        act: "changed",
+        noun,
+        nounId: id,
+        detail: { version: version + 1, changed: Object.keys(to), from, to },
+      })),
+    });
 }

@@ -7,6 +7,7 @@ import { versionToReplace } from "@/lib/schemas/typedNumber";
 import { rekeyBikesIn } from "../bikes/bikeKeys";
 import { auditChange, changedMeanwhile } from "../common/changes";
 import { rowsHolding } from "../common/narrow";
+import { ordered } from "../common/ordered";
 
 const PAGE = 50;
 
@@ -31,15 +32,6 @@ export function customerKey(customer: {
     customer.phone.replace(/\D/g, ""),
     customer.address,
   );
-}
-
-/** `order` by a column or by when a row was added, from "name" or "-added". */
-export function ordered<C extends string>(
-  sort: `${"" | "-"}${C | "added"}`,
-): Record<string, "asc" | "desc">[] {
-  const way = sort.startsWith("-") ? "desc" : "asc";
-  const column = sort.replace("-", "");
-  return column === "added" ? [{ id: way }] : [{ [column]: way }, { id: way }];
 }
 
 /** Customers by name or by when they were added, narrowed by a search. */

@@ -1,10 +1,14 @@
-import { createHash } from "node:crypto";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
 import type { PriceLine, TaxSubtotal } from "@/lib/domain/pricing/facts";
 import type { HowKnown } from "@/lib/domain/tuning/settings";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
 import type { Conditions } from "@/lib/schemas/quotes";
-import type { Acknowledgement } from "../quotes/acknowledgements";
+
+/** Something the customer says they have understood before they accept. */
+export interface Acknowledgement {
+  readonly key: string;
+  readonly text: string;
+}
 
 export interface FrozenOption {
   readonly key: string;
@@ -121,20 +125,6 @@ export interface FrozenQuote {
   readonly way?: { readonly letter: string; readonly name: string };
   /** The revision that was sent, where the customer's choice made this one of it. */
   readonly madeFrom?: number;
-}
-
-/** A value as text with its keys in order: the same on every kind of database, whatever order it kept keys in. */
-export function canonicalText(value: unknown): string {
-  return JSON.stringify(value, (_key, part: unknown) =>
-    part !== null && typeof part === "object" && !Array.isArray(part)
-      ? Object.fromEntries(Object.entries(part).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : part,
-  );
-}
-
-/** SHA-256 of the canonical text, in hexadecimal. */
-export function hashOf(value: unknown): string {
-  return createHash("sha256").update(canonicalText(value)).digest("hex");
 }
 
 /** A frozen quote out of the database; only `freeze` writes there. */

@@ -1,9 +1,10 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { PrintedVisit } from "@/lib/domain/schedule/visit";
+import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
-import { type FrozenQuote, hashOf, storedQuote } from "../documents/quote";
-import { type PrintedOrder, storedOrder } from "../orders/printed";
+import { type PrintedOrder, storedOrder } from "../documents/order";
+import { type FrozenQuote, storedQuote } from "../documents/quote";
 
 /**
  * What goes with letters. A letter's transaction writes only a reference to the document that was frozen (an order or a

@@ -4,10 +4,10 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { openOf } from "@/lib/domain/stock/orders";
 import { quantityText } from "@/lib/schemas/quantity";
+import { zoneIn } from "../common/zone";
 import { recordMoveIn } from "../stock/moves";
 import { PLACED } from "../stock/orderLines";
 import { demandRow } from "../stock/quantity";
-import { zoneIn } from "./place";
 
 export interface Delivery {
   orderId: number;

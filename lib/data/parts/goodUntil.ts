@@ -1,5 +1,5 @@
 import type { ShopTx } from "@/lib/db/shop";
-import { chunks } from "../imports/types";
+import { chunks } from "../common/chunks";
 
 /**
  * Keeps until when a supplier's list is good, on the parts it is the usual supplier of. A list that does not say ends what an

@@ -7,7 +7,8 @@ import { dayOf } from "@/lib/domain/schedule/localTime";
 import { searchKey } from "@/lib/domain/searchKey";
 import { parseCsv } from "@/lib/schemas/csv";
 import type { PriceListInput } from "@/lib/schemas/orders";
-import { auditChanges, chunks } from "../imports/types";
+import { auditChanges } from "../common/changes";
+import { chunks } from "../common/chunks";
 import { keepGoodUntil } from "./goodUntil";
 
 export interface PriceChange {

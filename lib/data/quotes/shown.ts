@@ -1,7 +1,8 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
-import { type FrozenQuote, hashOf, storedQuote } from "../documents/quote";
+import { hashOf } from "../common/hash";
+import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { standingExtras, storedFacts } from "./extras";
 import { stateOn } from "./rows";
 import { asChosen, type Chosen } from "./ways";
