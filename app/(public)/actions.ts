@@ -5,7 +5,7 @@ import { askReset, changePassword, resetPassword } from "@/lib/data/people/accou
 import { addStaff, invitationOf, join as joinShop } from "@/lib/data/people/members";
 import { endAllSessions, endSession } from "@/lib/data/people/sessions";
 import { createPerson } from "@/lib/data/people/signUp";
-import { prepareShop } from "@/lib/data/prepareShop";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { Refusal } from "@/lib/domain/refusal";
 import { handleFor } from "@/lib/gate/handle";
 import { openShopFor } from "@/lib/gate/openShop";

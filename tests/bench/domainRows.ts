@@ -1,6 +1,6 @@
-import { prepareShop } from "@/lib/data/prepareShop";
 import { computeQuote } from "@/lib/data/quotes/compute";
 import { quoteFacts } from "@/lib/data/quotes/facts";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { presetChoice } from "@/lib/domain/packages/choose";
 import type { Access, Operation, Recipe } from "@/lib/domain/packages/recipe";

@@ -1,11 +1,11 @@
 import { beforeAll, describe, expect, test } from "vitest";
-import { benchBike, benchBikes } from "@/lib/data/bench/bikes";
-import { workLog } from "@/lib/data/bench/log";
 import { jetFamilies, saveTripSheet, workTrip } from "@/lib/data/bench/trip";
-import { createBike } from "@/lib/data/bikes";
-import { cardCalibration, keepCalibration } from "@/lib/data/calibrations";
-import { createCustomer } from "@/lib/data/customers";
-import { getSheet, latestSheets, saveSheet } from "@/lib/data/sheets";
+import { benchBike, benchBikes } from "@/lib/data/bikes/benchBike";
+import { createBike } from "@/lib/data/bikes/bikes";
+import { cardCalibration, keepCalibration } from "@/lib/data/bikes/calibrations";
+import { getSheet, latestSheets, saveSheet } from "@/lib/data/bikes/sheets";
+import { workLog } from "@/lib/data/bikes/workLog";
+import { createCustomer } from "@/lib/data/customers/customers";
 import { Refusal } from "@/lib/domain/refusal";
 import { benchSchema } from "@/lib/schemas/bench";
 import { TRIP_FIELDS } from "@/lib/schemas/benchFields";

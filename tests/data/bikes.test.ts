@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, test } from "vitest";
-import { changeBike, createBike, getBike, listBikes } from "@/lib/data/bikes";
-import { changeCustomer, createCustomer } from "@/lib/data/customers";
-import { changeModelCard, getModelCard } from "@/lib/data/modelCards";
+import { changeBike, createBike, getBike, listBikes } from "@/lib/data/bikes/bikes";
+import { changeModelCard, getModelCard } from "@/lib/data/bikes/modelCards";
+import { changeCustomer, createCustomer } from "@/lib/data/customers/customers";
 import { Refusal } from "@/lib/domain/refusal";
 import { BikeQuery, BikeSchema, NewBikeSchema } from "@/lib/schemas/bikes";
 import { CustomerSchema } from "@/lib/schemas/customers";

@@ -5,7 +5,7 @@ import {
   getCustomer,
   getCustomerToEdit,
   listCustomers,
-} from "@/lib/data/customers";
+} from "@/lib/data/customers/customers";
 import { Refusal } from "@/lib/domain/refusal";
 import { CustomerQuery, CustomerSchema } from "@/lib/schemas/customers";
 import { as, type TwoShops, twoShops } from "../support/shops";

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeEach, describe, expect, test } from "vitest";
-import { changeCustomer, getCustomerToEdit } from "@/lib/data/customers";
-import { listImports, previewImport, runImport, usualMark } from "@/lib/data/imports";
+import { changeCustomer, getCustomerToEdit } from "@/lib/data/customers/customers";
+import { listImports, previewImport, runImport, usualMark } from "@/lib/data/imports/run";
 import { recordMove } from "@/lib/data/stock/moves";
 import type { ShopHandle } from "@/lib/db/shop";
 import { decodeFile } from "@/lib/domain/imports/decode";

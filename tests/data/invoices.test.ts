@@ -1,13 +1,13 @@
 import { beforeEach, describe, expect, test } from "vitest";
+import { hashOf } from "@/lib/data/common/hash";
+import { storedInvoice } from "@/lib/data/documents/invoice";
 import { creditInvoice } from "@/lib/data/invoices/credit";
 import { changeBasis, discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
-import { storedInvoice } from "@/lib/data/invoices/frozen";
 import { getInvoice, previewInvoice } from "@/lib/data/invoices/get";
 import { moneyProblems } from "@/lib/data/invoices/invariants";
 import { issueInvoice } from "@/lib/data/invoices/issue";
 import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/links";
 import { listInvoices, listUnpaid } from "@/lib/data/invoices/list";
-import { hashOf } from "@/lib/data/quotes/frozen";
 import { recordMove } from "@/lib/data/stock/moves";
 import type { ShopHandle } from "@/lib/db/shop";
 import { tokenHash } from "@/lib/db/token";

@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, test } from "vitest";
-import { outboxOf } from "@/lib/data/mail";
+import { outboxOf } from "@/lib/data/mail/outbox";
 import type { ShopHandle } from "@/lib/db/shop";
 import { printEnclosed } from "@/lib/documents/enclosed";
 import type { Letter } from "@/lib/outside/mail";

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, test } from "vitest";
-import { changeModelCard, createModelCard, getModelCard, listModelCards } from "@/lib/data/modelCards";
+import { changeModelCard, createModelCard, getModelCard, listModelCards } from "@/lib/data/bikes/modelCards";
 import type { Refusal } from "@/lib/domain/refusal";
 import { ModelCardQuery, ModelCardSchema } from "@/lib/schemas/modelCards";
 import { type TwoShops, twoShops } from "../support/shops";

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { beforeEach, describe, expect, test } from "vitest";
+import { storedInvoice } from "@/lib/data/documents/invoice";
 import { listFollowUps } from "@/lib/data/followUps/list";
 import { creditInvoice } from "@/lib/data/invoices/credit";
-import { storedInvoice } from "@/lib/data/invoices/frozen";
 import { getInvoice, previewInvoice } from "@/lib/data/invoices/get";
 import { moneyProblems } from "@/lib/data/invoices/invariants";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";

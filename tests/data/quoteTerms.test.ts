@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { acceptQuote } from "@/lib/data/acceptance";
+import { acceptQuote } from "@/lib/data/acceptance/accept";
+import { hashOf } from "@/lib/data/common/hash";
+import { storedQuote } from "@/lib/data/documents/quote";
 import { reviseQuote } from "@/lib/data/quotes/answer";
 import { computeQuote } from "@/lib/data/quotes/compute";
 import { storedFacts, withExtras } from "@/lib/data/quotes/extras";
 import { quoteFacts } from "@/lib/data/quotes/facts";
-import { hashOf, storedQuote } from "@/lib/data/quotes/frozen";
 import { getQuote } from "@/lib/data/quotes/get";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { shownQuote } from "@/lib/data/quotes/shown";

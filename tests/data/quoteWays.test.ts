@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { type Accepting, acceptForCustomer, acceptQuote } from "@/lib/data/acceptance";
+import { type Accepting, acceptForCustomer, acceptQuote } from "@/lib/data/acceptance/accept";
+import { hashOf } from "@/lib/data/common/hash";
+import { storedQuote } from "@/lib/data/documents/quote";
 import { dropAlternative, keepAlternative } from "@/lib/data/quotes/alternatives";
 import { reviseQuote } from "@/lib/data/quotes/answer";
 import { computeQuote } from "@/lib/data/quotes/compute";
 import { quoteFacts } from "@/lib/data/quotes/facts";
-import { hashOf, storedQuote } from "@/lib/data/quotes/frozen";
 import { getQuote } from "@/lib/data/quotes/get";
 import { quoteProof } from "@/lib/data/quotes/proof";
 import { sendQuote } from "@/lib/data/quotes/send";

@@ -1,9 +1,10 @@
 import { performance } from "node:perf_hooks";
 import { describe, expect, it } from "vitest";
+import { hashOf } from "@/lib/data/common/hash";
+import { storedQuote } from "@/lib/data/documents/quote";
 import { declineByLink, declineQuote, replaceQuote, reviseQuote } from "@/lib/data/quotes/answer";
 import { computeQuote } from "@/lib/data/quotes/compute";
 import { quoteFacts } from "@/lib/data/quotes/facts";
-import { hashOf, storedQuote } from "@/lib/data/quotes/frozen";
 import { getQuote } from "@/lib/data/quotes/get";
 import { listQuotes } from "@/lib/data/quotes/list";
 import { renewLink, sendQuote } from "@/lib/data/quotes/send";

@@ -1,12 +1,12 @@
 import Database from "better-sqlite3";
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
-import { createBike } from "@/lib/data/bikes";
-import { changeCustomer, createCustomer, listCustomers } from "@/lib/data/customers";
-import { rowsHolding } from "@/lib/data/holding";
-import { runImport } from "@/lib/data/imports";
+import { createBike } from "@/lib/data/bikes/bikes";
+import { rowsHolding } from "@/lib/data/common/narrow";
+import { changeCustomer, createCustomer, listCustomers } from "@/lib/data/customers/customers";
+import { runImport } from "@/lib/data/imports/run";
 import { offerPart } from "@/lib/data/orders/offers";
-import { searchAll } from "@/lib/data/search";
+import { searchAll } from "@/lib/data/search/search";
 import { listParts } from "@/lib/data/stock/parts";
 import { gatherTrigrams, indexWords } from "@/lib/db/migrate";
 import { applyMigrations, migrations } from "@/lib/db/migrations";

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, test } from "vitest";
-import { createBike, getBike } from "@/lib/data/bikes";
-import { createCustomer } from "@/lib/data/customers";
-import { getSheet, latestSheets, listSheets, saveSheet } from "@/lib/data/sheets";
+import { createBike, getBike } from "@/lib/data/bikes/bikes";
+import { getSheet, latestSheets, listSheets, saveSheet } from "@/lib/data/bikes/sheets";
+import { createCustomer } from "@/lib/data/customers/customers";
 import { Refusal } from "@/lib/domain/refusal";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
 import { CustomerSchema } from "@/lib/schemas/customers";

@@ -6,14 +6,14 @@ import type { Basis } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { IssueInvoice } from "@/lib/schemas/invoices";
+import { hashOf } from "../common/hash";
+import { type FrozenInvoice, frozenOf } from "../documents/invoice";
 import { markInvoicedIn } from "../jobs/states";
-import { settleIn } from "../payments/settle";
-import { hashOf } from "../quotes/frozen";
 import { composeInvoice, demandComplete } from "./compose";
 import { figuresOf } from "./draft";
 import { invoiceFacts } from "./facts";
-import { type FrozenInvoice, frozenOf } from "./frozen";
 import { changedTotal, demandDraft, invoiceIn } from "./rows";
+import { settleIn } from "./settle";
 
 const FIRST_INVOICE = 2001;
 

@@ -4,8 +4,8 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { newToken } from "@/lib/db/token";
 import { majorText } from "@/lib/domain/money/scale";
 import { Refusal } from "@/lib/domain/refusal";
-import { encloseInvoiceIn } from "../attachments";
-import { storedInvoice } from "./frozen";
+import { storedInvoice } from "../documents/invoice";
+import { encloseInvoiceIn } from "../mail/attachments";
 
 export interface MadeLink {
   /** Below the product's own address; shown once, since only the token's hash is kept. */

@@ -4,7 +4,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import type { FinishInput } from "@/lib/schemas/jobs";
-import { saveSheetIn } from "../sheets";
+import { saveSheetIn } from "../bikes/sheets";
 import { conditionsIn, keepAcceptedIn } from "./acceptedSettings";
 import { sheetsOfJob, wantedValues } from "./sheets";
 import { demandVersion, jobIn, moveJobIn } from "./states";

@@ -2,9 +2,9 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
-import { followTimeIn } from "../timeEntries/run";
 import { startWorkIn } from "./states";
 import { moveOnIn, type StepOfCard, settleStopIn, stepIn, whoDid } from "./steps";
+import { followTimeIn } from "./time/run";
 
 export interface PassStepInput {
   stepId: number;

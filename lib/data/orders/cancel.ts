@@ -3,9 +3,9 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { openOf } from "@/lib/domain/stock/orders";
+import { restateIn } from "../stock/orderLines";
 import { moreOnOrderIn } from "./place";
 import { placedLineIn } from "./receive";
-import { restateIn } from "./settle";
 
 /** What is still open of a line will not come: it is on order no more. */
 export async function cancelRest(

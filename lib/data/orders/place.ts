@@ -4,16 +4,12 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayAfter, dayOf } from "@/lib/domain/schedule/localTime";
 import { quantityText } from "@/lib/schemas/quantity";
-import { encloseIn } from "../attachments";
+import { zoneIn } from "../common/zone";
+import { encloseIn } from "../mail/attachments";
 import { demandQuantity } from "../stock/quantity";
 import { newOrderIn } from "./draft";
 import { offerIn } from "./offers";
 import { printedOrderIn } from "./printed";
-
-export async function zoneIn(tx: Pick<ShopTx, "settings">): Promise<string> {
-  const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
-  return zone;
-}
 
 export interface PlaceInput {
   orderId: number;

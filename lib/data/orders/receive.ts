@@ -5,11 +5,11 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { openOf } from "@/lib/domain/stock/orders";
 import { quantityText } from "@/lib/schemas/quantity";
+import { zoneIn } from "../common/zone";
 import { demandMayCost } from "../stock/mayCost";
 import { recordMoveIn } from "../stock/moves";
+import { PLACED } from "../stock/orderLines";
 import { demandRow } from "../stock/quantity";
-import { zoneIn } from "./place";
-import { PLACED } from "./settle";
 
 export interface Delivery {
   orderId: number;

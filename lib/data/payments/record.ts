@@ -1,14 +1,14 @@
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { heldOf } from "@/lib/domain/invoices/held";
 import { type PaymentMethod, takeMoney } from "@/lib/domain/invoices/settle";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
+import { dayIn } from "@/lib/domain/schedule/days";
 import { invoiceFacts, liveInvoice } from "../invoices/facts";
 import { invoiceIn } from "../invoices/rows";
-import { dayIn } from "../quotes/days";
-import { heldOf } from "./held";
-import { settleIn } from "./settle";
+import { settleIn } from "../invoices/settle";
 
 export interface MoneyInput {
   readonly amountMinor: number;

@@ -1,8 +1,4 @@
-/** Something the customer says they have understood before they accept. */
-export interface Acknowledgement {
-  readonly key: string;
-  readonly text: string;
-}
+import type { Acknowledgement } from "../documents/quote";
 
 const ROAD: Acknowledgement = {
   key: "road-use",

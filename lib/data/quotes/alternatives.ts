@@ -3,7 +3,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { type AlternativeRef, type KeepAlternative, LETTERS } from "@/lib/schemas/quoteLife";
-import { airOf } from "./air";
+import { airOf } from "../common/air";
 import { computeQuote } from "./compute";
 import type { Mixture } from "./get";
 import type { PartsReady } from "./partsReady";

@@ -1,9 +1,9 @@
 import { choose } from "@/lib/domain/packages/choose";
 import { Refusal } from "@/lib/domain/refusal";
+import type { FrozenExtra, FrozenQuote } from "../documents/quote";
 import { computeQuote, type QuoteView } from "./compute";
 import type { PartRow, QuoteFacts } from "./facts";
 import { computedPart } from "./freeze";
-import type { FrozenExtra, FrozenQuote } from "./frozen";
 
 /** An option that could be offered as an extra, and whether it is. */
 export interface ExtraChoice {

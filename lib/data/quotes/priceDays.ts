@@ -1,5 +1,5 @@
+import { dayWords } from "@/lib/domain/schedule/days";
 import type { QuoteWarning } from "./compute";
-import { dayWords } from "./days";
 import type { QuoteFacts } from "./facts";
 
 /** Of the parts that a quote prices by the line (their codes are lines' keys): whose price runs out before the quote does, or has. */

@@ -3,10 +3,10 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
+import { dayIn } from "@/lib/domain/schedule/days";
 import type { CallOn, Remind } from "@/lib/schemas/quoteLife";
-import { encloseQuoteIn } from "../attachments";
-import { dayIn } from "./days";
-import { type FrozenQuote, storedQuote } from "./frozen";
+import { type FrozenQuote, storedQuote } from "../documents/quote";
+import { encloseQuoteIn } from "../mail/attachments";
 import { conflict, demandQuote } from "./rows";
 import { makeLink } from "./send";
 

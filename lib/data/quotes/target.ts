@@ -7,7 +7,7 @@ import type {
   JetOnHand,
   TargetSheet,
 } from "@/lib/domain/tuning/targetTypes";
-import { airOf } from "./air";
+import { airOf } from "../common/air";
 import type { QuoteFacts } from "./facts";
 
 /** The settings the chosen options lead to, or why none can be computed; null where the options change no setting. */

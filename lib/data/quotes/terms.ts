@@ -2,6 +2,7 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
+import { daysAfter } from "@/lib/domain/schedule/days";
 import type {
   AddLine,
   DepositInput,
@@ -15,7 +16,6 @@ import type {
   RemoveLine,
 } from "@/lib/schemas/quoteTerms";
 import { shareTyped } from "@/lib/schemas/quoteTerms";
-import { daysAfter } from "./days";
 import type { ShopTerms } from "./facts";
 import { edit } from "./write";
 

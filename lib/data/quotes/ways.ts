@@ -2,12 +2,12 @@ import type { ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { LETTERS } from "@/lib/schemas/quoteLife";
-import { airOf } from "./air";
+import { airOf } from "../common/air";
+import type { FrozenQuote, FrozenWay } from "../documents/quote";
 import { computeQuote, type QuoteView } from "./compute";
 import { offeredExtras, withExtras } from "./extras";
 import type { QuoteFacts } from "./facts";
 import { computedPart, settingsOf } from "./freeze";
-import type { FrozenQuote, FrozenWay } from "./frozen";
 import { choicesOf } from "./rows";
 
 /** More than these side by side are not compared, they are guessed at. Judgement. */

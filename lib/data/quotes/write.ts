@@ -6,14 +6,14 @@ import { choose, presetChoice } from "@/lib/domain/packages/choose";
 import type { ModelFacts } from "@/lib/domain/packages/facts";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { Refusal } from "@/lib/domain/refusal";
+import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { SetConditions } from "@/lib/schemas/quoteConditions";
 import type { ChooseOptions, CreateQuote } from "@/lib/schemas/quotes";
 import type { QuoteTerms } from "@/lib/schemas/quoteTerms";
-import { bikeName } from "../bikeName";
-import { conditionsToday } from "./air";
+import { bikeName } from "../bikes/bikeName";
+import { conditionsToday } from "../common/air";
 import { computeQuote, type QuoteView } from "./compute";
-import { dayIn, daysAfter } from "./days";
 import { type QuoteFacts, quoteFacts } from "./facts";
 import { conflict, demandQuote, type FoundQuote, factsOf, notADraft } from "./rows";
 

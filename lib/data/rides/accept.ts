@@ -4,9 +4,9 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type SettingDef, settingDef } from "@/lib/domain/tuning/settings";
 import type { AcceptInput } from "@/lib/schemas/rides";
+import { saveSheetIn } from "../bikes/sheets";
 import { sheetsOfJob, wantedValues } from "../jobs/sheets";
 import { demandVersion, jobIn, moveJobIn } from "../jobs/states";
-import { saveSheetIn } from "../sheets";
 import { appendCorrectionIn } from "./append";
 
 /** Leaner than this at full load, or anywhere else, nothing is made leaner still. Typical targets, from memory. */

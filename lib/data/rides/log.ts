@@ -5,13 +5,13 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { logObservations, withMeasured } from "@/lib/domain/tuning/logObservations";
 import type { RideLogInput } from "@/lib/schemas/rideLog";
-import { benchBike } from "../bench/bikes";
-import { workLog } from "../bench/log";
-import { keepCalibrationIn } from "../calibrations";
+import { benchBike } from "../bikes/benchBike";
+import { keepCalibrationIn } from "../bikes/calibrations";
+import { workLog } from "../bikes/workLog";
+import { airOf } from "../common/air";
 import { conditionsIn } from "../jobs/acceptedSettings";
 import { sheetsOfJob, wantedValues } from "../jobs/sheets";
 import { demandVersion, jobIn } from "../jobs/states";
-import { airOf } from "../quotes/air";
 import { readingOf, settingsOf } from "./reading";
 import { demandRideable, keptCorrections } from "./record";
 

@@ -2,7 +2,7 @@ import { once } from "@/lib/db/once";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayOf, instantOf } from "@/lib/domain/schedule/localTime";
-import { zoneIn } from "../orders/place";
+import { zoneIn } from "../common/zone";
 import { recordMoveIn } from "./moves";
 import { demandQuantity } from "./quantity";
 

@@ -3,10 +3,10 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type MoveKindName, quantityText } from "@/lib/schemas/quantity";
-import { settleIn, sharesIn } from "../orders/settle";
 import { costIn } from "./cost";
 import { changeBinIn, sharesAmongBins, type Where } from "./lying";
 import { demandMayCost } from "./mayCost";
+import { settleIn, sharesIn } from "./orderLines";
 import { demandQuantity } from "./quantity";
 import { type Filled, fillShortagesIn, type HeldBy, holdersIn } from "./shortages";
 

@@ -1,5 +1,5 @@
 import { figureText } from "@/app/_ui/format";
-import type { FrozenWay } from "@/lib/data/quotes/frozen";
+import type { FrozenWay } from "@/lib/data/documents/quote";
 
 const WIDE = 240;
 const TALL = 72;

@@ -1,4 +1,4 @@
-import type { FrozenWay } from "@/lib/data/quotes/frozen";
+import type { FrozenWay } from "@/lib/data/documents/quote";
 
 /** What sets one way apart from the others, and what is the same in each. */
 export interface Differences {

@@ -1,4 +1,4 @@
-import { getEnclosed } from "@/lib/data/attachments";
+import { getEnclosed } from "@/lib/data/mail/attachments";
 import { printEnclosed } from "@/lib/documents/enclosed";
 import { Refusal } from "@/lib/domain/refusal";
 import { file, shopFile } from "@/lib/gate/route";
