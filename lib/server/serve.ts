@@ -34,7 +34,7 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
     );
   });
   // A head must come at once and a request within minutes, however slowly it is sent.
-  server.headersTimeout = 15_000;
+  server.headersTimeout = 30_000;
   server.requestTimeout = 330_000;
   // Longer than proxies and browsers keep a connection they do not use (60 s is usual): were the server first to close one,
   // a request just sent on it would be lost.
