@@ -121,7 +121,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
       words: ["refusal", "reason", "searchKey", "access"],
       measures: ["units", "money", "air", "schedule"],
       subjects: ["tuning", "packages", "tax", "pricing", "labour", "stock", "plan", "sheets", "photos"],
-      papers: ["invoices", "imports", "bench"],
+      joined: ["quoting", "invoices", "imports", "bench"],
     },
   },
   demo: {
