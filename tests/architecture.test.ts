@@ -253,13 +253,32 @@ describe("the house", () => {
         const near = dirname(file);
         const fine =
           !own ||
-          within(target, ["lib/domain", "lib/schemas", "app/_ui"]) ||
+          within(target, ["lib/domain", "lib/schemas", "app/_ui", "app/_documents"]) ||
           /(^|\/)actions$/.test(target) ||
           target.startsWith(`${near}/`) ||
           dirname(target) === near ||
           dirname(target) === dirname(near);
         if (!fine) wrong.push(`${file} -> ${target}`);
       }
+    expect(wrong).toEqual([]);
+  });
+
+  it("keeps the workshop's pages, the customer's and the file routes apart: what two of them need lies in a shared place", () => {
+    const apart = ["app/s", "app/c", "app/api", "app/(public)"];
+    const wrong = [...apart, "app/_ui", "app/_documents"].flatMap((side) =>
+      files(side).flatMap((file) =>
+        importsOf(file)
+          .filter(
+            ({ target, own }) =>
+              own &&
+              within(
+                target,
+                apart.filter((other) => other !== side),
+              ),
+          )
+          .map(({ target }) => `${file} -> ${target}`),
+      ),
+    );
     expect(wrong).toEqual([]);
   });
 
