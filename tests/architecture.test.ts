@@ -351,6 +351,15 @@ describe("the house", () => {
     expect(wrong).toEqual([]);
   });
 
+  it("writes `it` in unit tests: `test` is the browser tests' own", () => {
+    const wrong = files("tests").filter(
+      (file) =>
+        !file.startsWith("tests/e2e/") &&
+        /import \{[^}]*\btest\b[^}]*\} from "vitest"/.test(readFileSync(join(root, file), "utf8")),
+    );
+    expect(wrong).toEqual([]);
+  });
+
   it("answers files only through the route wrapper", () => {
     const wrong = files("app/api/s").filter(
       (file) =>
