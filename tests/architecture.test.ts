@@ -360,6 +360,15 @@ describe("the house", () => {
     expect(wrong).toEqual([]);
   });
 
+  it("names no file outside the repository; the folder of outside references is named in one place", () => {
+    const wrong = ["app", "lib", "demo", "tests"].flatMap(files).filter((file) => {
+      if (file === "tests/support/references.ts") return false;
+      const named = readFileSync(join(root, file), "utf8").match(/\b\w+\.md\b|\bshared\/\w+/g) ?? [];
+      return named.some((name) => !["README.md", "DEVELOPERS.md"].includes(name));
+    });
+    expect(wrong).toEqual([]);
+  });
+
   it("answers files only through the route wrapper", () => {
     const wrong = files("app/api/s").filter(
       (file) =>
