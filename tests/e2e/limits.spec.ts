@@ -44,8 +44,10 @@ test.describe("the doors", () => {
     }
     const form = await request.post("/s/saltpan/customers", { headers, data: "a".repeat(2_000_000) });
     expect(form.status()).toBe(413);
-    const file = await request.post("/s/saltpan/import/parts", { headers, data: "a".repeat(2_000_000) });
-    expect(file.status(), await file.text()).not.toBe(413);
+    // Whoever is signed out is sent to the door, which comes after the body was let through.
+    const data = "a".repeat(2_000_000);
+    const file = await request.post("/s/saltpan/import/parts", { headers, data, maxRedirects: 0 });
+    expect(file.status(), await file.text()).toBe(307);
   });
 
   test("answer 429 with Retry-After to tries that fail too often, by words that say how long", async ({
