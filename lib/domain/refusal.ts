@@ -8,8 +8,18 @@ export class Refusal extends Error {
     readonly remedy: string = "",
     /** Messages per form field, keyed by the field's name. */
     readonly fields: Readonly<Record<string, string>> = {},
-    /** "missing" becomes a 404, "forbidden" a 403, "conflict" a changed record, "busy" a 503: the same again may do later. */
-    readonly kind: "refused" | "missing" | "forbidden" | "conflict" | "busy" = "refused",
+    /**
+     * "missing" becomes a 404, "forbidden" a 403, "conflict" a changed record, "tooOften" a 429, "busy" a 503 (the same again may
+     * do later); "repeated" is a request that was carried out before with other contents.
+     */
+    readonly kind:
+      | "refused"
+      | "missing"
+      | "forbidden"
+      | "conflict"
+      | "tooOften"
+      | "busy"
+      | "repeated" = "refused",
   ) {
     super(message);
   }

@@ -97,6 +97,15 @@ async function bodyOf(request: NextRequest, mostBytes: number): Promise<Uint8Arr
   return Buffer.concat(parts);
 }
 
+/** Runs what answers a request outside any session; a Refusal becomes its sentence with its status. */
+export async function answered(run: () => Promise<Response>): Promise<Response> {
+  try {
+    return await run();
+  } catch (cause) {
+    return refused(cause);
+  }
+}
+
 /** A file to save or show. The name is made safe for the header. */
 export function file(
   body: Uint8Array | string | ReadableStream<Uint8Array>,
@@ -133,7 +142,15 @@ export function streamOf(parts: AsyncGenerator<string, void, undefined>): Readab
 /** The answer to what a file route threw: a Refusal in its words, "busy" with when to try again; a bug is thrown on. */
 export function refused(cause: unknown): Response {
   if (!(cause instanceof Refusal)) throw cause;
-  const status = { missing: 404, forbidden: 403, conflict: 409, refused: 422, busy: 503 }[cause.kind];
+  const status = {
+    missing: 404,
+    forbidden: 403,
+    conflict: 409,
+    repeated: 409,
+    tooOften: 429,
+    refused: 422,
+    busy: 503,
+  }[cause.kind];
   const response = plain(`${cause.message} ${cause.remedy}`, status);
   if (cause.kind === "busy") response.headers.set("Retry-After", "5");
   return response;

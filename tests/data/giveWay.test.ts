@@ -1,4 +1,4 @@
-import { beforeAll, expect, test } from "vitest";
+import { beforeAll, expect, it } from "vitest";
 import type { ShopHandle } from "@/lib/db/shop";
 import { type TwoShops, twoShops } from "../support/shops";
 
@@ -25,12 +25,12 @@ const busy = (reader: Pick<ShopHandle["read"], "part">) => async () => {
   for (let n = 0; n < 2000; n++) await reader.part.findFirst({ where: { id: n }, orderBy: { id: "asc" } });
 };
 
-test("a long chain of queries lets others be served, reading and within a transaction", async () => {
+it("a long chain of queries lets others be served, reading and within a transaction", async () => {
   expect(await turnsDuring(busy(shops.a.read))).toBeGreaterThan(5);
   expect(await turnsDuring(() => shops.a.write((tx) => busy(tx)()))).toBeGreaterThan(5);
 });
 
-test("another shop's reader is answered while a transaction of many statements is under way", async () => {
+it("another shop's reader is answered while a transaction of many statements is under way", async () => {
   let over = false;
   const writing = shops.a
     .write((tx) => busy(tx)())

@@ -1,10 +1,10 @@
 import fc from "fast-check";
-import { expect, test } from "vitest";
+import { expect, it } from "vitest";
 import { LABELS_A_FILE, labelFiles } from "@/lib/domain/stock/labelFiles";
 
 const A_SHEET = 24;
 
-test("labels are printed in files that follow one another, none twice and none left out", () => {
+it("labels are printed in files that follow one another, none twice and none left out", () => {
   fc.assert(
     fc.property(fc.nat(3000), fc.integer({ min: 1, max: A_SHEET }), (count, start) => {
       const files = labelFiles(count, start);
@@ -15,7 +15,7 @@ test("labels are printed in files that follow one another, none twice and none l
   );
 });
 
-test("every file but the last ends on a full sheet, counted from the first free place", () => {
+it("every file but the last ends on a full sheet, counted from the first free place", () => {
   fc.assert(
     fc.property(fc.integer({ min: 1, max: 3000 }), fc.integer({ min: 1, max: A_SHEET }), (count, start) => {
       for (const file of labelFiles(count, start).slice(0, -1))

@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { invoicePdf } from "@/lib/documents/invoice";
 import { labelsPdf } from "@/lib/documents/label";
 import { quotePdf } from "@/lib/documents/quote";
@@ -30,14 +30,14 @@ const refusalOf = async (asked: Promise<unknown>): Promise<Refusal> => {
 };
 
 describe("work in a worker thread", () => {
-  test("answers what the task answered", async () => {
+  it("answers what the task answered", async () => {
     expect(await ask("saltpan", { act: "say", what: { at: new Date(0), rows: [1, null, "x"] } })).toEqual({
       at: new Date(0),
       rows: [1, null, "x"],
     });
   });
 
-  test("refuses with the task's own words: message, remedy, fields and kind cross the thread", async () => {
+  it("refuses with the task's own words: message, remedy, fields and kind cross the thread", async () => {
     expect(await refusalOf(ask("saltpan", { act: "refuse" }))).toMatchObject({
       message: "The drawer is empty.",
       remedy: "Order some.",
@@ -46,25 +46,25 @@ describe("work in a worker thread", () => {
     });
   });
 
-  test("that has a bug throws it, and no refusal", async () => {
+  it("that has a bug throws it, and no refusal", async () => {
     await expect(ask("saltpan", { act: "break" })).rejects.toThrow(TypeError);
     await expect(ask("saltpan", { act: "break" })).rejects.not.toThrow(Refusal);
   });
 
-  test("that never ends is ended at its deadline, says so, and the next work runs", async () => {
+  it("that never ends is ended at its deadline, says so, and the next work runs", async () => {
     const refused = await refusalOf(ask("saltpan", { act: "spin" }, 1000));
     expect(refused.message).toBe("This took longer than 1 seconds and was ended. Nothing was changed.");
     expect(refused.kind).toBe("refused");
     expect(await ask("saltpan", { act: "say", what: "on" })).toBe("on");
   });
 
-  test("that kills its thread fails alone: another thread takes its place", async () => {
+  it("that kills its thread fails alone: another thread takes its place", async () => {
     for (let n = 0; n < 3; n++) await expect(ask("saltpan", { act: "die" })).rejects.toThrow("exited");
     expect(await ask("saltpan", { act: "say", what: "on" })).toBe("on");
     expect(workers.turns.busy).toBe(0);
   });
 
-  test("that nobody waits for any more is ended", async () => {
+  it("that nobody waits for any more is ended", async () => {
     const gone = new AbortController();
     const spun = ask("saltpan", { act: "spin" }, 20_000, gone.signal);
     setTimeout(() => gone.abort(), 50);
@@ -72,7 +72,7 @@ describe("work in a worker thread", () => {
     expect(workers.turns.busy).toBe(0);
   });
 
-  test("of one shop does not stop another's: one thread is always left to it", async () => {
+  it("of one shop does not stop another's: one thread is always left to it", async () => {
     const gate = new Int32Array(new SharedArrayBuffer(4));
     const held = [1, 2, 3].map(() => ask("saltpan", { act: "wait", gate }));
     expect(await ask("fjellrev", { act: "say", what: "served" })).toBe("served");
@@ -81,7 +81,7 @@ describe("work in a worker thread", () => {
     expect(await Promise.all(held)).toHaveLength(3);
   });
 
-  test("beyond the few that may wait is refused as busy, with nothing run", async () => {
+  it("beyond the few that may wait is refused as busy, with nothing run", async () => {
     const gate = new Int32Array(new SharedArrayBuffer(4));
     const held = Array.from({ length: 7 }, () => ask("saltpan", { act: "wait", gate }));
     const refused = await refusalOf(ask("saltpan", { act: "say", what: "never" }));
@@ -97,7 +97,7 @@ describe("papers printed in a worker thread", () => {
   const shop = { slug: "saltpan" };
   const same = (one: Uint8Array, other: Uint8Array) => expect(Buffer.compare(one, other)).toBe(0);
 
-  test("are the same files, byte for byte, as printed in this thread", async () => {
+  it("are the same files, byte for byte, as printed in this thread", async () => {
     const invoice = invoiceSample("AU", 20);
     same(await inWorker(shop, "invoicePdf", invoice), await invoicePdf(invoice));
     const quote = quoteSample("NO");
@@ -111,7 +111,7 @@ describe("papers printed in a worker thread", () => {
     same(await inWorker(shop, "labelsPdf", sheet), await labelsPdf(sheet));
   });
 
-  test("that go with a letter keep their name and type", async () => {
+  it("that go with a letter keep their name and type", async () => {
     const printed = invoiceSample("AU");
     const file = await inWorker(shop, "printEnclosed", {
       name: "invoice-2001.pdf",
@@ -123,7 +123,7 @@ describe("papers printed in a worker thread", () => {
   });
 });
 
-test("rows cross in slices and are the same rows in the same order", async () => {
+it("rows cross in slices and are the same rows in the same order", async () => {
   const rows = Array.from({ length: 1234 }, (_, n) => ({
     line: n,
     values: { name: `Part ${n}`, cost: null },

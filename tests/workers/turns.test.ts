@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { Turns } from "@/lib/workers/turns";
 
 const LIMITS = { atOnce: 2, atOncePerShop: 1, waiting: 6, waitingPerShop: 3 };
@@ -20,7 +20,7 @@ function ask(turns: Turns, shop: string, order: string[], name = shop, cut = ask
 }
 
 describe("turns at the worker threads", () => {
-  test("a shop with much to do holds one of two places; another shop's first work begins at once", async () => {
+  it("a shop with much to do holds one of two places; another shop's first work begins at once", async () => {
     const [turns, order] = [new Turns(LIMITS), [] as string[]];
     for (let n = 0; n < 3; n++) ask(turns, "saltpan", order, `saltpan ${n}`);
     await settled();
@@ -30,7 +30,7 @@ describe("turns at the worker threads", () => {
     expect(order).toEqual(["saltpan 0", "fjellrev"]);
   });
 
-  test("shops take turns, whoever asked more often", async () => {
+  it("shops take turns, whoever asked more often", async () => {
     const [turns, order] = [new Turns({ ...LIMITS, atOnce: 1 }), [] as string[]];
     const first = ask(turns, "saltpan", order, "saltpan 0");
     await settled();
@@ -44,7 +44,7 @@ describe("turns at the worker threads", () => {
     expect(order).toEqual(["saltpan 0", "fjellrev", "tarrant", "saltpan 1", "saltpan 2"]);
   });
 
-  test("more than a few waiting of one shop are refused, and other shops still wait", async () => {
+  it("more than a few waiting of one shop are refused, and other shops still wait", async () => {
     const [turns, order] = [new Turns(LIMITS), [] as string[]];
     const all = Array.from({ length: 6 }, () => ask(turns, "saltpan", order));
     await settled();
@@ -54,7 +54,7 @@ describe("turns at the worker threads", () => {
     expect(others.some((one) => one.refused)).toBe(false);
   });
 
-  test("all that waits is bounded too, however many shops ask", async () => {
+  it("all that waits is bounded too, however many shops ask", async () => {
     const [turns, order] = [new Turns(LIMITS), [] as string[]];
     const all = Array.from({ length: 12 }, (_, n) => ask(turns, `shop ${n}`, order));
     await settled();
@@ -63,7 +63,7 @@ describe("turns at the worker threads", () => {
     expect(turns.waiting).toBe(6);
   });
 
-  test("work that is given up leaves the queue, and its place goes to another", async () => {
+  it("work that is given up leaves the queue, and its place goes to another", async () => {
     const [turns, order] = [new Turns({ ...LIMITS, atOnce: 1 }), [] as string[]];
     const first = ask(turns, "saltpan", order);
     const cut = asked();
@@ -77,7 +77,7 @@ describe("turns at the worker threads", () => {
     expect(order).toEqual(["saltpan", "tarrant"]);
   });
 
-  test("whatever is asked and ended, the limits hold and nobody waits beside a free place", async () => {
+  it("whatever is asked and ended, the limits hold and nobody waits beside a free place", async () => {
     await fc.assert(
       fc.asyncProperty(fc.array(fc.tuple(fc.nat(3), fc.boolean()), { maxLength: 60 }), async (steps) => {
         const [turns, order] = [new Turns(LIMITS), [] as string[]];

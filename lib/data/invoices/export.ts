@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { storedInvoice } from "./frozen";
+import { storedInvoice } from "../documents/invoice";
 
 /** So many are read and written out between other requests: their frozen texts are long. */
 const PAGE = 100;

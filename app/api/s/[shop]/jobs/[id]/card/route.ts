@@ -1,5 +1,5 @@
 import { getCard } from "@/lib/data/jobs/card";
-import { dayIn } from "@/lib/data/quotes/days";
+import { dayIn } from "@/lib/domain/schedule/days";
 import { shopFile } from "@/lib/gate/route";
 import { inWorker } from "@/lib/workers/pool";
 import { idOf, missing, onPaper, pdfFile } from "../../../paper";
