@@ -10,11 +10,9 @@ import {
   quotePdf,
   settingSheetPdf,
 } from "./papers";
-import { checkRecipe } from "./recipes";
 
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
-  checkRecipe,
   handoverPdf,
   invoicePdf,
   jobCardPdf,

@@ -1,1 +1,0 @@
-export { checkRecipe } from "@/lib/domain/packages/check";
