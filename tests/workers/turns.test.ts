@@ -8,11 +8,12 @@ const settled = () => new Promise((resolve) => setImmediate(resolve));
 
 /** Asks for a turn and notes in `order` when it begins. */
 function ask(turns: Turns, shop: string, order: string[], name = shop, cut = asked()) {
-  const end: { done: () => void; refused: boolean } = { done: () => undefined, refused: false };
+  const end = { shop, begun: false, refused: false, done: (): void => undefined };
   void turns.take(shop, cut.signal).then((done) => {
     if (!done) end.refused = true;
     else {
       order.push(name);
+      end.begun = true;
       end.done = done;
     }
   });
@@ -81,16 +82,27 @@ describe("turns at the worker threads", () => {
     await fc.assert(
       fc.asyncProperty(fc.array(fc.tuple(fc.nat(3), fc.boolean()), { maxLength: 60 }), async (steps) => {
         const [turns, order] = [new Turns(LIMITS), [] as string[]];
-        const ends: ReturnType<typeof ask>[] = [];
-        for (const [shop, ends_] of steps) {
-          if (ends_) ends.shift()?.done();
-          else ends.push(ask(turns, `shop ${shop}`, order));
+        let open: ReturnType<typeof ask>[] = [];
+        const endOne = () => {
+          const one = open.find((each) => each.begun);
+          one?.done();
+          open = open.filter((each) => each !== one);
+        };
+        for (const [shop, ends] of steps) {
+          if (ends) endOne();
+          else open.push(ask(turns, `shop ${shop}`, order));
           await settled();
+          open = open.filter((each) => !each.refused);
+          const running = open.filter((each) => each.begun);
+          expect(turns.busy).toBe(running.length);
           expect(turns.busy).toBeLessThanOrEqual(LIMITS.atOnce);
           expect(turns.waiting).toBeLessThanOrEqual(LIMITS.waiting);
+          if (turns.busy < LIMITS.atOnce)
+            for (const each of open.filter((one) => !one.begun))
+              expect(running.map((one) => one.shop)).toContain(each.shop);
         }
-        while (ends.length > 0) {
-          ends.shift()?.done();
+        while (open.length > 0) {
+          endOne();
           await settled();
         }
         expect([turns.busy, turns.waiting]).toEqual([0, 0]);
