@@ -1,12 +1,14 @@
 import { monitorEventLoopDelay } from "node:perf_hooks";
 import { setTimeout } from "node:timers/promises";
+import { invoicePdf } from "@/lib/documents/invoice";
 import { labelsPdf } from "@/lib/documents/label";
 import { LABELS_A_FILE } from "@/lib/domain/stock/labelFiles";
-import { LambdaSchema } from "@/lib/schemas/benchLogs";
+import { DynoSchema, LambdaSchema } from "@/lib/schemas/benchLogs";
 import { closeWorkers, inWorker, startWorkers } from "@/lib/workers/pool";
 import { gathered } from "@/lib/workers/slices";
 import { readSheet } from "@/lib/workers/tasks/imports";
-import { readRiddenLog } from "@/lib/workers/tasks/logs";
+import { readDynoLog, readRiddenLog } from "@/lib/workers/tasks/logs";
+import { invoiceSample } from "../documents/samples";
 import { median, p95, type Row } from "./floor";
 
 const SHOP = { slug: "bench" };
@@ -53,6 +55,10 @@ export async function workerRows(): Promise<Row[]> {
   const log = LambdaSchema.parse({
     csv: `time,throttle,lambda\n${lines(49_000, (n) => `${n / 20},${(n * 7) % 100},${0.85 + (n % 30) / 100}`)}`,
   });
+  const dyno = DynoSchema.parse({
+    csv: `rpm,torque,run\n${lines(49_000, (n) => `${2000 + (n % 24_500) / 4},${20 + (n % 100) / 10},${n < 24_500 ? "before" : "after"}`)}`,
+  });
+  const invoice = invoiceSample("AU", 40);
   const rows: Row[] = [];
   for (const [name, there, here] of [
     [`${LABELS_A_FILE} labels as PDF`, () => inWorker(SHOP, "labelsPdf", labels), () => labelsPdf(labels)],
@@ -60,6 +66,12 @@ export async function workerRows(): Promise<Row[]> {
       "20,000 rows of an import read",
       async () => gathered((await inWorker(SHOP, "readSheet", sheet)).rows),
       async () => gathered(readSheet(sheet).rows),
+    ],
+    ["an invoice of 40 lines as PDF", () => inWorker(SHOP, "invoicePdf", invoice), () => invoicePdf(invoice)],
+    [
+      "a dyno file of 49,000 rows read",
+      () => inWorker(SHOP, "readDynoLog", dyno),
+      async () => readDynoLog(dyno),
     ],
     [
       "a lambda log of 49,000 rows read",
