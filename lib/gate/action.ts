@@ -7,7 +7,7 @@ import type { Permission } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import type { FormAction, FormState, UndoOffer } from "@/lib/schemas/formState";
 import { note } from "./events";
-import { formObject, typedValues } from "./formData";
+import { demandSize, type FormSize, formObject, typedValues } from "./formData";
 import { enter, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
 
@@ -34,9 +34,11 @@ export function action<S extends z.ZodType>(
   permission: Permission,
   schema: S,
   run: (shop: OpenShop, input: z.output<S>, call: Call) => Promise<Outcome>,
+  size: FormSize = "typed",
 ): FormAction {
+  const takesIn = { schema, size };
   return (before, data) =>
-    answer(before, data, schema, async (input) => {
+    answer(before, data, takesIn, async (input) => {
       const slug = String(data.get("_shop") ?? "");
       const shop = await enter(slug);
       if (shop === "signed out")
@@ -67,21 +69,29 @@ export function keyOf(data: FormData, input: unknown): string | undefined {
   return requestKey(typeof key === "string" && /^[\w-]{8,80}$/.test(key) ? key : undefined, input);
 }
 
-/** Shared by every kind of action: parse, run, and turn what happened into a form's state. */
+/**
+ * Shared by every kind of action: parse, run, and turn what happened into a form's state. `run` asks for the input once the
+ * caller may act; nothing of what came is sent back before.
+ */
 export async function answer<S extends z.ZodType>(
   before: FormState,
   data: FormData,
-  schema: S,
+  { schema, size = "typed" }: { readonly schema: S; readonly size?: FormSize },
   run: (input: () => z.output<S>) => Promise<Outcome>,
 ): Promise<FormState> {
   const seq = (before?.seq ?? 0) + 1;
   let outcome: Outcome;
+  let passed = false;
   try {
     demandOurOrigin(await headers());
-    outcome = await run(() => parse(schema, data));
+    outcome = await run(() => {
+      passed = true;
+      demandSize(data, size);
+      return parse(schema, data);
+    });
   } catch (cause) {
     unstable_rethrow(cause);
-    return { seq, ok: false, values: typedValues(data), ...told(cause) };
+    return { seq, ok: false, ...(passed ? { values: typedValues(data) } : {}), ...told(cause) };
   }
   if (outcome.to) {
     if (outcome.toast)

@@ -72,7 +72,7 @@ export function customerAction<S extends z.ZodType>(
   run: (link: OpenedLink, input: z.output<S>, call: Call) => Promise<Outcome>,
 ): FormAction {
   return (before, data) =>
-    answer(before, data, schema, async (input) => {
+    answer(before, data, { schema }, async (input) => {
       const slug = String(data.get("_shop") ?? "");
       const token = String(data.get("_token") ?? "");
       const link = await openLink(slug, token);

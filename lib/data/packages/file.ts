@@ -1,8 +1,8 @@
 import { z } from "zod";
-import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { Recipe } from "@/lib/domain/packages/recipe";
 import { Refusal } from "@/lib/domain/refusal";
 import {
   type CopyPackage,
@@ -10,6 +10,7 @@ import {
   type PackageFile,
   PackageFileSchema,
 } from "@/lib/schemas/packages";
+import { revisionOf } from "./checked";
 import { getPackage } from "./get";
 import { storedRecipe } from "./stored";
 
@@ -42,7 +43,7 @@ interface New {
   readonly code: string;
   readonly name: string;
   readonly summary: string;
-  readonly recipe: unknown;
+  readonly recipe: Recipe;
 }
 
 async function create(
@@ -62,7 +63,7 @@ async function create(
       name,
       summary,
       revisions: {
-        create: { number: 1, state: "draft", recipe: recipe as Prisma.InputJsonObject, createdAt: shop.now },
+        create: { number: 1, state: "draft", ...revisionOf(recipe), createdAt: shop.now },
       },
     },
     select: { id: true },

@@ -2,7 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { once } from "@/lib/db/once";
 import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { choose, presetChoice } from "@/lib/domain/packages/choose";
+import { presetChoice, standing } from "@/lib/domain/packages/choose";
 import type { ModelFacts } from "@/lib/domain/packages/facts";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { computeQuote } from "@/lib/domain/quoting/compute";
@@ -169,9 +169,8 @@ export function settled(
 ): string[] {
   const known = recipe.options.map((o) => o.key).filter((key) => ticked.includes(key));
   const order = known.includes(touched) ? [touched, ...known.filter((key) => key !== touched)] : known;
-  const standing: string[] = [];
-  for (const key of order) if (choose(recipe, [...standing, key], facts).clash === null) standing.push(key);
-  return recipe.options.map((o) => o.key).filter((key) => standing.includes(key));
+  const stand = standing(recipe, order, facts);
+  return recipe.options.map((o) => o.key).filter((key) => stand.includes(key));
 }
 
 export interface Change {
