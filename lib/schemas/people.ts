@@ -4,11 +4,15 @@ export const EmailField = z
   .string()
   .trim()
   .toLowerCase()
-  .max(200, "That address is too long.")
-  .regex(/^[^\s@]+@[^\s@]+\.[^\s@]+$|^[^\s@]+@localhost$/, "Enter an address like name@example.net.");
+  // Nothing longer is looked at any further; and each dot parts two names, so that there is one way only to read an address.
+  .max(200, { error: "That address is too long.", abort: true })
+  .regex(/^[^\s@]+@(?:[^\s@.]+(?:\.[^\s@.]+)+|localhost)$/, "Enter an address like name@example.net.");
 
 const PersonName = z.string().trim().min(1, "Enter a name.").max(120, "At most 120 characters.");
 const Password = z.string().min(10, "At least 10 characters.").max(200, "At most 200 characters.");
+
+const Token = z.string().min(20).max(200);
+const PersonId = z.string().min(1).max(60);
 
 export const SignUpSchema = z.object({
   name: PersonName,
@@ -18,6 +22,7 @@ export const SignUpSchema = z.object({
   country: z.string().length(2, "Choose a country."),
   altitudeM: z
     .string()
+    .max(20, "Metres above sea level, -400 to 5000.")
     .trim()
     .transform((typed) => (typed === "" ? undefined : Number(typed.replace(",", "."))))
     .refine(
@@ -28,9 +33,9 @@ export const SignUpSchema = z.object({
 export type SignUp = z.output<typeof SignUpSchema>;
 
 export const JoinSchema = z.object({
-  token: z.string().min(20),
+  token: Token,
   name: PersonName.optional(),
-  password: z.string().optional(),
+  password: z.string().max(200).optional(),
 });
 
 export const InviteSchema = z.object({
@@ -39,16 +44,16 @@ export const InviteSchema = z.object({
 });
 
 export const RoleSchema = z.object({
-  personId: z.string().min(1),
+  personId: PersonId,
   role: z.enum(["owner", "desk", "tuner", "books"]),
 });
 
-export const RemoveSchema = z.object({ personId: z.string().min(1) });
+export const RemoveSchema = z.object({ personId: PersonId });
 
 export const PasswordChangeSchema = z.object({
-  currentPassword: z.string().min(1, "Enter the present one."),
+  currentPassword: z.string().min(1, "Enter the present one.").max(200, "At most 200 characters."),
   password: Password,
 });
 
 export const ResetAskSchema = z.object({ email: EmailField });
-export const ResetSchema = z.object({ token: z.string().min(20), password: Password });
+export const ResetSchema = z.object({ token: Token, password: Password });
