@@ -1,6 +1,7 @@
 "use client";
 import { type MouseEvent, type ReactNode, useEffect, useRef, useState } from "react";
 import { Refused } from "./Refused";
+import { useSlow } from "./useSlow";
 import { words } from "./words";
 
 export interface FileLinkProps {
@@ -10,27 +11,16 @@ export interface FileLinkProps {
   label?: string | undefined;
 }
 
-const LATER_MS = 1000;
-
 /**
  * A link to a file that the server makes. It says that it is at work where that takes over a second, and what is wrong where
  * there is no file; without scripts, or with a key held, it is the plain link.
  */
 export function FileLink({ href, className, children, label }: FileLinkProps) {
   const [working, setWorking] = useState(false);
-  const [slow, setSlow] = useState(false);
+  const slow = useSlow(working);
   const [refused, setRefused] = useState<string>();
   const asked = useRef<AbortController>(null);
   useEffect(() => () => asked.current?.abort(), []);
-  useEffect(() => {
-    if (!working) return;
-    const timer = setTimeout(() => setSlow(true), LATER_MS);
-    return () => {
-      clearTimeout(timer);
-      setSlow(false);
-    };
-  }, [working]);
-
   const fetchFile = async (event: MouseEvent<HTMLAnchorElement>) => {
     if (event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return;
     event.preventDefault();
