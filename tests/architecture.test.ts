@@ -65,7 +65,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     ],
   },
   "lib/db": {
-    own: ["lib/db", "lib/domain"],
+    own: ["lib/db", "lib/domain", "lib/log"],
     packages: [
       "@prisma/adapter-better-sqlite3",
       "@prisma/adapter-pg",
@@ -81,9 +81,10 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     own: ["lib/data", "lib/db", "lib/schemas", "lib/domain"],
     packages: ["@node-rs/argon2", "temporal-polyfill", "node:crypto", "zod"],
   },
+  "lib/log": { own: ["lib/log"], packages: ["pino", "node:"] },
   "lib/outside": { own: ["lib/domain", "lib/outside"], packages: null },
   "lib/gate": {
-    own: ["lib/gate", "lib/db", "lib/schemas", "lib/domain", "lib/data/people"],
+    own: ["lib/gate", "lib/db", "lib/schemas", "lib/domain", "lib/log", "lib/data/people"],
     packages: ["next", "next-auth", "react", "zod", "node:"],
   },
 };
@@ -329,6 +330,13 @@ describe("the house", () => {
         if (!name || !["action", "personAction", "publicAction", "customerAction"].includes(made ?? ""))
           wrong.push(`${file}: ${name ?? "function"}`);
     }
+    expect(wrong).toEqual([]);
+  });
+
+  it("writes to the log, not to the console, wherever the server runs", () => {
+    const wrong = [...files("app"), ...files("lib"), ...files("demo")].filter(
+      (file) => !isClient(file) && /\bconsole\.\w+\(/.test(readFileSync(join(root, file), "utf8")),
+    );
     expect(wrong).toEqual([]);
   });
 

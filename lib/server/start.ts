@@ -1,7 +1,9 @@
 import { generateClients } from "@/lib/db/cli/generate";
 import { dataFolder, postgresUrl } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
+import { complain, say } from "@/lib/log/say";
 import { ensureBuild } from "./build";
+import { beginLogs } from "./logging";
 import { demandDataFolder, demandPort, phase, takeSecret } from "./phases";
 
 const dev = process.argv.includes("--dev");
@@ -13,7 +15,7 @@ async function start(): Promise<void> {
   const host = process.env.HOST ?? "localhost";
   process.env.NEXT_TELEMETRY_DISABLED = "1";
   Object.assign(process.env, { NODE_ENV: dev ? "development" : "production" });
-  console.log("Throttlewright is starting.");
+  say("Throttlewright is starting.");
   demandDataFolder();
   await demandPort(port, host);
   takeSecret();
@@ -30,6 +32,7 @@ async function start(): Promise<void> {
   process.env.NEXTAUTH_URL = publicUrl().origin;
   const signIns = process.env.DEMO === "off" ? [] : await demo();
   if (!dev) await phase("Production build", ensureBuild);
+  await beginLogs(dev);
   const { serve } = await import("./serve");
   const { startPost } = await import("./post");
   const { startRounds } = await import("./rounds");
@@ -38,7 +41,7 @@ async function start(): Promise<void> {
   startPost();
   startRounds();
   startSweeping();
-  console.log(
+  say(
     [
       "",
       `  Throttlewright  ${publicUrl().origin}`,
@@ -62,6 +65,6 @@ try {
   await start();
 } catch (cause) {
   if (!(cause instanceof Refusal)) throw cause;
-  console.error(`\n${cause.message}\n${cause.remedy}`);
+  complain(`\n${cause.message}\n${cause.remedy}`);
   process.exit(1);
 }
