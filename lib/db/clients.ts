@@ -36,10 +36,20 @@ class GuardedSqlite extends PrismaBetterSqlite3 {
   constructor(
     url: string,
     private readonly readonlyFile: boolean,
+    private readonly failed: (cause: unknown) => void,
   ) {
     super({ url, readonly: readonlyFile });
   }
   override async connect(): Promise<SqlDriverAdapter> {
+    try {
+      return await this.guarded();
+    } catch (cause) {
+      this.failed(cause);
+      throw cause;
+    }
+  }
+
+  private async guarded(): Promise<SqlDriverAdapter> {
     const adapter = await super.connect();
     for (const [name, value] of Object.entries(PRAGMAS))
       if (!(this.readonlyFile && name === "journal_mode"))
@@ -48,27 +58,37 @@ class GuardedSqlite extends PrismaBetterSqlite3 {
       const { rows } = await adapter.queryRaw({ sql: `PRAGMA ${name}`, args: [], argTypes: [] });
       if (String(rows[0]?.[0]) !== wanted) throw new Error(`SQLite did not take ${name} = ${wanted}.`);
     }
-    return onOurConnection(adapter, !this.readonlyFile);
+    return onOurConnection(adapter, !this.readonlyFile, this.failed);
   }
 }
 
 /** Puts our connection in the place of the adapter's own; a release of the adapter that keeps it elsewhere is refused. */
-function onOurConnection(adapter: SqlDriverAdapter, writes: boolean): SqlDriverAdapter {
+function onOurConnection(
+  adapter: SqlDriverAdapter,
+  writes: boolean,
+  failed: (cause: unknown) => void,
+): SqlDriverAdapter {
   const holder = adapter as SqlDriverAdapter & { client?: Database.Database | SqliteConnection };
   if (!(holder.client && "pragma" in holder.client))
     throw new Error("The SQLite adapter does not hold its connection as `client` any more.");
-  holder.client = new SqliteConnection(holder.client, writes);
+  holder.client = new SqliteConnection(holder.client, writes, failed);
   return adapter;
 }
 
 export function sqliteClient(kind: "directory", file: string, readonly: boolean): DirectoryClient;
-export function sqliteClient(kind: "shop", file: string, readonly: boolean): ShopClient;
+export function sqliteClient(
+  kind: "shop",
+  file: string,
+  readonly: boolean,
+  failed?: (cause: unknown) => void,
+): ShopClient;
 export function sqliteClient(
   kind: DatabaseKind,
   file: string,
   readonly: boolean,
+  failed: (cause: unknown) => void = () => {},
 ): DirectoryClient | ShopClient {
-  const adapter = new GuardedSqlite(`file:${file}`, readonly);
+  const adapter = new GuardedSqlite(`file:${file}`, readonly, failed);
   return kind === "directory" ? new SqliteDirectory({ adapter }) : new SqliteShop({ adapter });
 }
 

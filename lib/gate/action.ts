@@ -2,6 +2,7 @@ import { revalidatePath } from "next/cache";
 import { cookies, headers } from "next/headers";
 import { redirect, unstable_rethrow } from "next/navigation";
 import type { z } from "zod";
+import { ShopShut } from "@/lib/db/shopFaults";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import { log } from "@/lib/log/log";
@@ -11,6 +12,7 @@ import { note } from "./events";
 import { formObject, typedValues } from "./formData";
 import { enter, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
+import { orShut } from "./shut";
 
 /** What an action answers: where to go, what to say, how to take it back. */
 export interface Outcome {
@@ -45,6 +47,7 @@ export function action<S extends z.ZodType>(
           "You are signed out.",
           "Sign in again in another tab, then save once more: what you typed is still here.",
         );
+      if (shop === "shut") throw new ShopShut();
       if (shop === "missing") throw new Refusal("There is no such shop for you.", "", {}, "missing");
       if (!shop.can(permission)) {
         await note("refused", shop.by.personId, null, `${permission} in ${slug}`, shop.now);
@@ -55,7 +58,8 @@ export function action<S extends z.ZodType>(
           "forbidden",
         );
       }
-      const outcome = await run(shop, input(), { key: keyOf(data) });
+      const outcome = await orShut(shop, () => run(shop, input(), { key: keyOf(data) }));
+      if (outcome === "shut") throw new ShopShut();
       revalidatePath(`/s/${slug}`, "layout");
       return outcome;
     });

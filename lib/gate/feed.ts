@@ -6,6 +6,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { noteRequest } from "@/lib/log/request";
 import { handleFor } from "./handle";
 import { limit } from "./limit";
+import { orShut } from "./shut";
 
 export interface OpenedFeed {
   readonly shop: ShopHandle;
@@ -19,9 +20,9 @@ const SHAPE = /^[A-Za-z0-9_-]{27}$/;
 
 /**
  * The private calendar of one of a shop's people, by its secret address: a calendar program has no session. A wrong
- * shop, a wrong address and a person who has left answer alike: null.
+ * shop, a wrong address and a person who has left answer alike: null. "shut" where the shop cannot be opened.
  */
-export async function openFeed(slug: string, token: string): Promise<OpenedFeed | null> {
+export async function openFeed(slug: string, token: string): Promise<OpenedFeed | "shut" | null> {
   const now = new Date();
   const address = (await headers()).get("x-client-address") ?? "unknown";
   try {
@@ -38,11 +39,16 @@ export async function openFeed(slug: string, token: string): Promise<OpenedFeed 
   if (!place) return null;
   noteRequest({ shop: slug });
   const nobody = { personId: "calendar", name: "Calendar", role: "system" as const, staffId: null };
-  const shop = handleFor(place, nobody, now);
-  const feed = await shop.read.calendarFeed.findUnique({
-    where: { tokenHash: tokenHash(token) },
-    select: { staffId: true, staff: { select: { active: true } } },
+  const opened = await orShut(place, async () => {
+    const shop = handleFor(place, nobody, now);
+    const feed = await shop.read.calendarFeed.findUnique({
+      where: { tokenHash: tokenHash(token) },
+      select: { staffId: true, staff: { select: { active: true } } },
+    });
+    return { shop, feed };
   });
+  if (opened === "shut") return "shut";
+  const { shop, feed } = opened;
   if (!feed?.staff.active) return null;
   return { shop, shopName: place.name, staffId: feed.staffId };
 }

@@ -3,6 +3,7 @@ import { calendarText } from "@/lib/documents/calendar";
 import { openFeed } from "@/lib/gate/feed";
 import { publicUrl } from "@/lib/gate/origin";
 import { file } from "@/lib/gate/route";
+import { shutAnswer } from "@/lib/gate/shut";
 
 /** The bookings of one person, for a calendar program to follow. */
 export async function GET(
@@ -11,6 +12,7 @@ export async function GET(
 ): Promise<Response> {
   const { shop: slug, token } = await params;
   const feed = await openFeed(slug, token.replace(/\.ics$/, ""));
+  if (feed === "shut") return shutAnswer();
   if (!feed) return new Response("Not found.", { status: 404, headers: { "Cache-Control": "no-store" } });
   const bookings = await fedBookings(feed.shop, feed.staffId);
   const text = calendarText({
