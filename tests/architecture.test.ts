@@ -65,7 +65,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     ],
   },
   "lib/db": {
-    own: ["lib/db", "lib/domain"],
+    own: ["lib/db", "lib/domain", "lib/log"],
     packages: [
       "@prisma/adapter-better-sqlite3",
       "@prisma/adapter-pg",
@@ -83,16 +83,17 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     packages: [],
   },
   "lib/workers": {
-    own: ["lib/workers", "lib/db/places", "lib/domain", "lib/documents", "lib/schemas"],
+    own: ["lib/workers", "lib/db/places", "lib/log", "lib/domain", "lib/documents", "lib/schemas"],
     packages: ["piscina", "node:"],
   },
   "lib/data": {
     own: ["lib/data", "lib/db", "lib/workers", "lib/schemas", "lib/domain"],
     packages: ["@node-rs/argon2", "canonicalize", "temporal-polyfill", "node:crypto", "zod"],
   },
+  "lib/log": { own: ["lib/log"], packages: ["pino", "node:"] },
   "lib/outside": { own: ["lib/domain", "lib/outside"], packages: null },
   "lib/gate": {
-    own: ["lib/gate", "lib/db", "lib/schemas", "lib/domain", "lib/data/people"],
+    own: ["lib/gate", "lib/db", "lib/schemas", "lib/domain", "lib/log", "lib/data/people"],
     packages: ["next", "next-auth", "react", "zod", "node:"],
   },
 };
@@ -129,7 +130,18 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
     floors: {
       words: ["refusal", "reason", "searchKey", "access"],
       measures: ["units", "money", "air", "schedule"],
-      subjects: ["tuning", "packages", "tax", "pricing", "labour", "stock", "plan", "sheets", "photos"],
+      subjects: [
+        "tuning",
+        "packages",
+        "tax",
+        "pricing",
+        "labour",
+        "stock",
+        "plan",
+        "sheets",
+        "photos",
+        "backup",
+      ],
       joined: ["quoting", "invoices", "imports", "bench"],
     },
   },
@@ -380,6 +392,13 @@ describe("the house", () => {
       (file) =>
         !file.startsWith("tests/e2e/") &&
         /import \{[^}]*\btest\b[^}]*\} from "vitest"/.test(readFileSync(join(root, file), "utf8")),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it("writes to the log, not to the console, wherever the server runs", () => {
+    const wrong = [...files("app"), ...files("lib"), ...files("demo")].filter(
+      (file) => !isClient(file) && /\bconsole\.\w+\(/.test(readFileSync(join(root, file), "utf8")),
     );
     expect(wrong).toEqual([]);
   });

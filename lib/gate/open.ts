@@ -3,9 +3,11 @@ import { cache } from "react";
 import { directory } from "@/lib/db/directory";
 import type { ShopHandle } from "@/lib/db/shop";
 import { may, type Permission, type Role } from "@/lib/domain/access/permissions";
+import { noteRequest } from "@/lib/log/request";
 import { handleFor } from "./handle";
 import { currentSession } from "./session";
 import { type ShopSettings, shopSettings } from "./settings";
+import { orShut } from "./shut";
 
 export interface OpenShop extends ShopHandle {
   readonly name: string;
@@ -17,13 +19,13 @@ export interface OpenShop extends ShopHandle {
 }
 
 /** Why a shop does not open. */
-export type Closed = "signed out" | "missing" | "forbidden";
+export type Closed = "signed out" | "missing" | "forbidden" | "shut";
 
 /**
  * person -> membership -> shop -> database, once per request. Answers a reason instead of a shop where it
  * does not open: a stranger to the shop cannot tell it from one that does not exist.
  */
-export const enter = cache(async (slug: string): Promise<OpenShop | "signed out" | "missing"> => {
+export const enter = cache(async (slug: string): Promise<OpenShop | Exclude<Closed, "forbidden">> => {
   const session = await currentSession();
   if (!session) return "signed out";
   const memberships = await directory().read.membership.findMany({
@@ -33,13 +35,15 @@ export const enter = cache(async (slug: string): Promise<OpenShop | "signed out"
   });
   const found = memberships.find((m) => m.shop.slug === slug);
   if (!found) return "missing";
+  noteRequest({ shop: slug });
   const now = new Date();
-  const base = handleFor(
-    found.shop,
-    { personId: session.personId, name: session.name, role: found.role, staffId: null },
-    now,
-  );
-  const { settings, staffId } = await shopSettings(base, session.personId);
+  const by = { personId: session.personId, name: session.name, role: found.role, staffId: null };
+  const opened = await orShut(found.shop, async () => {
+    const base = handleFor(found.shop, by, now);
+    return { base, ...(await shopSettings(base, session.personId)) };
+  });
+  if (opened === "shut") return "shut";
+  const { base, settings, staffId } = opened;
   return {
     ...base,
     by: { ...base.by, staffId },
@@ -51,11 +55,12 @@ export const enter = cache(async (slug: string): Promise<OpenShop | "signed out"
   };
 });
 
-/** Opens a shop for a page: else the sign-in page, "not found" or "not yours to see". */
+/** Opens a shop for a page: else the sign-in page, "not found", "not yours to see" or "cannot be opened". */
 export async function open(permission: Permission, slug: string): Promise<OpenShop> {
   const shop = await enter(slug);
   if (shop === "signed out") redirect(`/signin?to=${encodeURIComponent(`/s/${slug}`)}`);
   if (shop === "missing") notFound();
+  if (shop === "shut") redirect(`/shut/${slug}`);
   if (!shop.can(permission)) forbidden();
   return shop;
 }

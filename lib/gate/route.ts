@@ -7,6 +7,7 @@ import { note } from "./events";
 import { limit } from "./limit";
 import { enter, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
+import { shutAnswer } from "./shut";
 
 /** Route handlers have no check of their own against foreign pages: every non-GET goes through this. */
 export function guardedPost<C>(handle: (request: NextRequest, context: C) => Promise<Response>) {
@@ -36,6 +37,7 @@ export function shopFile(
     const params = await context.params;
     const shop = await enter(params.shop ?? "");
     if (shop === "signed out" || shop === "missing") return plain("Not found.", 404);
+    if (shop === "shut") return shutAnswer();
     if (!shop.can(permission)) return plain("Your role may not see this.", 403);
     try {
       const response = await make(shop, params, request);
@@ -65,6 +67,7 @@ export function shopUpload(
     if (shop === "signed out")
       return plain("You are signed out. Sign in again in another tab, then send it once more.", 401);
     if (shop === "missing") return plain("Not found.", 404);
+    if (shop === "shut") return shutAnswer();
     if (!shop.can(permission)) {
       await note("refused", shop.by.personId, null, `${permission} in ${slug}`, shop.now);
       return plain(`Your role (${shop.role}) may not do this. Ask an owner of the shop.`, 403);

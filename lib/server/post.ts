@@ -2,6 +2,7 @@ import { outboxOf } from "@/lib/data/mail/outbox";
 import { directory } from "@/lib/db/directory";
 import { openShopNames } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
+import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
 import { sendWaiting } from "@/lib/outside/mailOutbox";
 import { printForLetter } from "@/lib/workers/letters";
@@ -29,6 +30,6 @@ export function startPost(): void {
     }
   };
   setInterval(() => {
-    round().catch((cause: unknown) => console.error("Sending letters failed:", cause));
+    round().catch((cause: unknown) => log().error({ err: cause }, "Sending letters failed."));
   }, EVERY_MS).unref();
 }

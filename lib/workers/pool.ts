@@ -4,6 +4,7 @@ import { pathToFileURL } from "node:url";
 import { Piscina } from "piscina";
 import { projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
+import { log } from "@/lib/log/log";
 import { type Answer, unpacked } from "./answers";
 import type { TASKS } from "./tasks";
 import { type TurnLimits, Turns } from "./turns";
@@ -58,7 +59,7 @@ export function makeWorkers(file: string, atOnce: number, turns: TurnLimits = li
     niceIncrement: process.platform === "linux" ? 10 : 0,
   });
   // An idle thread that dies is replaced; nobody waits for it.
-  pool.on("error", (cause: unknown) => console.error("A worker thread failed:", cause));
+  pool.on("error", (cause: unknown) => log().error({ err: cause }, "a worker thread failed"));
   return { pool, turns: new Turns(turns) };
 }
 

@@ -1,6 +1,7 @@
 import { shownInvoice } from "@/lib/data/invoices/shown";
 import { openLink } from "@/lib/gate/customer";
 import { file, refused } from "@/lib/gate/route";
+import { shutAnswer } from "@/lib/gate/shut";
 import { inWorker } from "@/lib/workers/pool";
 
 /** The invoice of a customer's link as a PDF. A link that is for anything else, or does not open, has none. */
@@ -10,6 +11,7 @@ export async function GET(
 ): Promise<Response> {
   const { shop, token } = await params;
   const link = await openLink(shop, token);
+  if (link === "shut") return shutAnswer();
   const shown =
     typeof link === "string" || link.invoiceId === null
       ? null

@@ -8,14 +8,16 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import { TAX_REGIMES } from "@/lib/domain/tax/regimes";
+import { backupOf } from "@/lib/gate/backups";
 import { open } from "@/lib/gate/open";
 import { saveShopSettings } from "../actions";
+import { Backup } from "./Backup";
 
 const percent = (bp: number) => String(bp / 100);
 
 export default async function Settings({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
-  const { settings: s } = await open("shop.write", slug);
+  const { settings: s, database, now } = await open("shop.write", slug);
   const regime = TAX_REGIMES.find((r) => r.key === s.taxRegime);
   return (
     <>
@@ -168,6 +170,7 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
         </Section>
         <SubmitButton>Save settings</SubmitButton>
       </Form>
+      <Backup standing={backupOf(database, now)} locale={s.locale} zone={s.zone} />
     </>
   );
 }
