@@ -21,5 +21,9 @@ export default {
     "@prisma/adapter-pg",
     "pg",
     "sharp",
+    "@zxcvbn-ts/core",
+    "@zxcvbn-ts/language-common",
+    "@zxcvbn-ts/language-en",
+    "otplib",
   ],
 };

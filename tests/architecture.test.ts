@@ -79,7 +79,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
   },
   "lib/data": {
     own: ["lib/data", "lib/db", "lib/schemas", "lib/domain"],
-    packages: ["@node-rs/argon2", "temporal-polyfill", "node:crypto", "zod"],
+    packages: ["@node-rs/argon2", "@zxcvbn-ts", "otplib", "temporal-polyfill", "node:crypto", "zod"],
   },
   "lib/outside": { own: ["lib/domain", "lib/outside"], packages: null },
   "lib/gate": {

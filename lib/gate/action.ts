@@ -7,7 +7,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { FormAction, FormState, UndoOffer } from "@/lib/schemas/formState";
 import { note } from "./events";
 import { formObject, typedValues } from "./formData";
-import { enter, type OpenShop } from "./open";
+import { enter, NO_FACTOR, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
 
 /** What an action answers: where to go, what to say, how to take it back. */
@@ -44,8 +44,10 @@ export function action<S extends z.ZodType>(
           "Sign in again in another tab, then save once more: what you typed is still here.",
         );
       if (shop === "missing") throw new Refusal("There is no such shop for you.", "", {}, "missing");
+      if (shop === "no second factor")
+        throw new Refusal(NO_FACTOR.message, NO_FACTOR.remedy, {}, "forbidden");
       if (!shop.can(permission)) {
-        await note("refused", shop.by.personId, null, `${permission} in ${slug}`, shop.now);
+        await note("refused", shop.by.personId, shop.shopId, permission, shop.now);
         throw new Refusal(
           `Your role (${shop.role}) may not do this.`,
           "Ask an owner of the shop.",

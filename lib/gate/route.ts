@@ -4,7 +4,7 @@ import type { Permission } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import { note } from "./events";
 import { limit } from "./limit";
-import { enter, type OpenShop } from "./open";
+import { enter, NO_FACTOR, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
 
 /** Route handlers have no check of their own against foreign pages: every non-GET goes through this. */
@@ -35,6 +35,7 @@ export function shopFile(
     const params = await context.params;
     const shop = await enter(params.shop ?? "");
     if (shop === "signed out" || shop === "missing") return plain("Not found.", 404);
+    if (shop === "no second factor") return plain(`${NO_FACTOR.message} ${NO_FACTOR.remedy}`, 403);
     if (!shop.can(permission)) return plain("Your role may not see this.", 403);
     try {
       const response = await make(shop, params, request);
@@ -64,8 +65,9 @@ export function shopUpload(
     if (shop === "signed out")
       return plain("You are signed out. Sign in again in another tab, then send it once more.", 401);
     if (shop === "missing") return plain("Not found.", 404);
+    if (shop === "no second factor") return plain(`${NO_FACTOR.message} ${NO_FACTOR.remedy}`, 403);
     if (!shop.can(permission)) {
-      await note("refused", shop.by.personId, null, `${permission} in ${slug}`, shop.now);
+      await note("refused", shop.by.personId, shop.shopId, permission, shop.now);
       return plain(`Your role (${shop.role}) may not do this. Ask an owner of the shop.`, 403);
     }
     try {

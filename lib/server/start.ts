@@ -32,10 +32,14 @@ async function start(): Promise<void> {
   if (!dev) await phase("Production build", ensureBuild);
   const { serve } = await import("./serve");
   const { startPost } = await import("./post");
+  const { startPeoplePost } = await import("./peoplePost");
+  const { readyStrength } = await import("@/lib/data/people/strength");
+  readyStrength();
   const { startRounds } = await import("./rounds");
   const { startSweeping } = await import("./sweep");
   await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
   startPost();
+  startPeoplePost();
   startRounds();
   startSweeping();
   console.log(

@@ -7,15 +7,17 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
+import { asksOwnersForFactor } from "@/lib/data/people/shops";
 import { TAX_REGIMES } from "@/lib/domain/tax/regimes";
 import { open } from "@/lib/gate/open";
-import { saveShopSettings } from "../actions";
+import { askForFactor, saveShopSettings } from "../actions";
 
 const percent = (bp: number) => String(bp / 100);
 
 export default async function Settings({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
-  const { settings: s } = await open("shop.write", slug);
+  const shop = await open("shop.write", slug);
+  const { settings: s } = shop;
   const regime = TAX_REGIMES.find((r) => r.key === s.taxRegime);
   return (
     <>
@@ -168,6 +170,17 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
         </Section>
         <SubmitButton>Save settings</SubmitButton>
       </Form>
+      <Section title="Ways in" className="mt-8 max-w-[760px]">
+        <Form action={askForFactor} shop={slug} label="Ways in">
+          <CheckField
+            name="ownersNeedFactor"
+            label="Owners come in with a second factor only"
+            detail="An owner without one is led to set it up before the shop opens for them. Yours must be set up first."
+            initial={await asksOwnersForFactor(shop)}
+          />
+          <SubmitButton tone="second">Save ways in</SubmitButton>
+        </Form>
+      </Section>
     </>
   );
 }
