@@ -51,7 +51,7 @@ export function authOptions(): AuthOptions {
             await demandSecondFactor(id, given?.code, now);
             return { id, name, sid: await beginHere(id, now), version };
           } catch (cause) {
-            if (cause instanceof Refusal) throw new Error(`${cause.message} ${cause.remedy}`);
+            if (cause instanceof Refusal) throw new Error(`${cause.message} ${cause.remedy}`.trim());
             throw cause;
           }
         },

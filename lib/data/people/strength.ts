@@ -74,7 +74,7 @@ export function demandStrength(password: string, about: readonly string[]): void
   if (score >= ENOUGH) return;
   const why = feedback.warning ?? "It follows a pattern that is tried early.";
   const advice = feedback.suggestions.length > 0 ? feedback.suggestions : [WORDS.suggestions.useWords];
-  throw new Refusal("That password would be guessed too soon.", `${why} ${advice.join(" ")}`, {
+  throw new Refusal("That password would be guessed too soon.", advice.join(" "), {
     password: why,
   });
 }
