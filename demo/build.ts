@@ -1,7 +1,7 @@
 import { createShop } from "@/lib/data/people/createShop";
 import { addStaff } from "@/lib/data/people/members";
 import { createPerson } from "@/lib/data/people/signUp";
-import { prepareShop } from "@/lib/data/prepareShop";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { directory } from "@/lib/db/directory";
 import type { Role } from "@/lib/domain/access/permissions";
 import { handleFor } from "@/lib/gate/handle";

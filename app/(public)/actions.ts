@@ -7,7 +7,7 @@ import { addStaff, invitationOf, join as joinShop } from "@/lib/data/people/memb
 import { endAllSessions, endSession } from "@/lib/data/people/sessions";
 import { createPerson, type ReadyPerson, readyPerson } from "@/lib/data/people/signUp";
 import { forgetSignUps, keepSignUp, provenSignUp, type ShopWish } from "@/lib/data/people/signUps";
-import { prepareShop } from "@/lib/data/prepareShop";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { Refusal } from "@/lib/domain/refusal";
 import type { Outcome } from "@/lib/gate/action";
 import { handleFor } from "@/lib/gate/handle";

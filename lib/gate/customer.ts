@@ -72,7 +72,7 @@ export function customerAction<S extends z.ZodType>(
   run: (link: OpenedLink, input: z.output<S>, call: Call) => Promise<Outcome>,
 ): FormAction {
   return (before, data) =>
-    answer(before, data, schema, async (input) => {
+    answer(before, data, { schema }, async (input) => {
       const slug = String(data.get("_shop") ?? "");
       const token = String(data.get("_token") ?? "");
       const link = await openLink(slug, token);
@@ -85,7 +85,8 @@ export function customerAction<S extends z.ZodType>(
         );
       if (typeof link === "string")
         throw new Refusal("This link no longer works.", "Ask the shop for a new one.", {}, "missing");
-      const outcome = await run(link, input(), { key: keyOf(data) });
+      const given = input();
+      const outcome = await run(link, given, { key: keyOf(data, given) });
       revalidatePath(`/c/${slug}/${token}`);
       return outcome;
     });

@@ -20,10 +20,11 @@ export function personAction<S extends z.ZodType>(
   run: (session: LiveSession, input: z.output<S>, call: Call) => Promise<Outcome>,
 ): FormAction {
   return (before, data) =>
-    answer(before, data, schema, async (input) => {
+    answer(before, data, { schema }, async (input) => {
       const session = await currentSession();
       if (!session) throw new Refusal("You are signed out.", "Sign in again, then do it once more.");
-      return run(session, input(), { key: keyOf(data) });
+      const given = input();
+      return run(session, given, { key: keyOf(data, given) });
     });
 }
 
@@ -36,7 +37,7 @@ export function publicAction<S extends z.ZodType>(
   run: (input: z.output<S>, now: Date) => Promise<Outcome>,
 ): FormAction {
   return (before, data) =>
-    answer(before, data, schema, async (input) => {
+    answer(before, data, { schema }, async (input) => {
       const now = new Date();
       const address = await requestAddress();
       const most = Number(process.env.PUBLIC_TRIES ?? 30) * (address === SHARED ? 10 : 1);

@@ -18,7 +18,8 @@ export const CreatePackageSchema = z.object({
   summary: z.string().trim().max(400, "Keep this within 400 characters.").default(""),
 });
 
-const MOST = 400_000;
+/** Most characters of a recipe or a package's file. */
+export const MOST_RECIPE = 400_000;
 
 interface Telling {
   addIssue(issue: { code: "custom"; path?: (string | number)[]; message: string }): void;
@@ -43,7 +44,7 @@ export const RecipeText = z
   .string()
   .trim()
   .min(1, "Paste the recipe here.")
-  .max(MOST, "This is longer than any recipe can be.")
+  .max(MOST_RECIPE, "This is longer than any recipe can be.")
   .transform((text, context) => {
     const json = jsonOf(text);
     if ("failed" in json) {
@@ -104,7 +105,7 @@ export const ImportPackageSchema = z.object({
     .string()
     .trim()
     .min(1, "Choose a file, or paste its text here.")
-    .max(400_000, "This is longer than any package can be.")
+    .max(MOST_RECIPE, "This is longer than any package can be.")
     .transform((text, context) => {
       const json = jsonOf(text);
       const say = (message: string) => {
@@ -136,7 +137,7 @@ export const AddRevisionSchema = z.object({
   recipe: RecipeText,
   /** The newest revision and its version when the text was opened; absent where nobody else can have written. */
   seen: z.string().max(40).optional(),
-  over: z.record(z.string().max(40), z.string()).optional(),
+  over: z.record(z.string().max(40), z.string().max(40)).optional(),
 });
 export const DropDraftSchema = z.object({ packageId: id, version });
 export const PublishRevisionSchema = z.object({ revisionId: id, version });

@@ -7,8 +7,9 @@ import { projectRoot } from "@/lib/db/places";
 import { closeShops } from "@/lib/db/shop";
 import { answering } from "@/lib/gate/answerStatus";
 import { clientAddress } from "@/lib/gate/clientAddress";
-import { publicUrl } from "@/lib/gate/origin";
+import { isOtherLoopback, isOurOrigin, publicUrl } from "@/lib/gate/origin";
 import { picturePolicy } from "@/lib/gate/picture";
+import { refuse, takeBody } from "./body";
 
 export interface ServeOptions {
   readonly port: number;
@@ -21,14 +22,20 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
   const app = next({ dev, dir: projectRoot, hostname: host, port });
   await app.prepare();
   const handle = app.getRequestHandler();
-  const server = createServer((request, response) => {
+  const server = createServer({ connectionsCheckingInterval: 5_000 }, (request, response) => {
     dress(request, response, dev);
-    answering(response, () => handle(request, response)).catch((cause: unknown) => {
-      console.error(cause);
-      if (!response.headersSent) response.writeHead(500);
-      response.end();
-    });
+    if (elsewhere(request, response)) return;
+    takeBody(request, response, (whole) =>
+      answering(response, () => handle(whole, response)).catch((cause: unknown) => {
+        console.error(cause);
+        if (!response.headersSent) response.writeHead(500);
+        response.end();
+      }),
+    );
   });
+  // A head must come at once and a request within minutes, however slowly it is sent.
+  server.headersTimeout = 30_000;
+  server.requestTimeout = 330_000;
   // Longer than proxies and browsers keep a connection they do not use (60 s is usual): were the server first to close one,
   // a request just sent on it would be lost.
   server.keepAliveTimeout = 75_000;
@@ -99,6 +106,33 @@ function contentPolicy(nonce: string, https: boolean, dev: boolean): string {
     "frame-ancestors 'none'",
     ...(https ? ["upgrade-insecure-requests"] : []),
   ].join("; ");
+}
+
+/**
+ * People who come by another name of this machine are sent to the one address that links and the origin check know; a form
+ * from another address is told of it in words, before Next.js refuses it without any. True where that was the answer.
+ */
+function elsewhere(request: IncomingMessage, response: ServerResponse): boolean {
+  const ours = publicUrl();
+  const path = request.url ?? "/";
+  const { origin } = request.headers;
+  if (request.method === "GET" || request.method === "HEAD") {
+    if (path.startsWith("/api/") || !isOtherLoopback(request.headers.host ?? "")) return false;
+    response.writeHead(307, {
+      Location: ours.origin + (path.startsWith("/") ? path : "/"),
+      "Cache-Control": "no-store",
+    });
+    response.end();
+    return true;
+  }
+  if (origin === undefined || isOurOrigin(origin)) return false;
+  refuse(
+    request,
+    response,
+    403,
+    `This came from another address than this server's own, so nothing was done.\nOpen ${ours.origin} and do it there.`,
+  );
+  return true;
 }
 
 /** On a stop signal: no new requests, running ones finish, databases close. */

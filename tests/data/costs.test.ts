@@ -1,13 +1,13 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { previewImport, runImport } from "@/lib/data/imports";
+import { previewImport, runImport } from "@/lib/data/imports/run";
 import { addToDrafts, changeLine } from "@/lib/data/orders/draft";
 import { getOrder } from "@/lib/data/orders/list";
 import { offerPart } from "@/lib/data/orders/offers";
 import { placeOrder } from "@/lib/data/orders/place";
 import { receiveOrder } from "@/lib/data/orders/receive";
+import { changePart, createPart } from "@/lib/data/parts/save";
 import { recordMove } from "@/lib/data/stock/moves";
 import { getPart } from "@/lib/data/stock/parts";
-import { changePart, createPart } from "@/lib/data/stock/save";
 import type { Actor, ShopHandle } from "@/lib/db/shop";
 import { ImportSchema } from "@/lib/schemas/imports";
 import { PartSupplierSchema } from "@/lib/schemas/orders";

@@ -6,7 +6,7 @@ import { endOtherSessions, endOwnSession, ownSessions } from "@/lib/data/people/
 import { authenticate, beginSession } from "@/lib/data/people/sessions";
 import { askOwnersForFactor, asksOwnersForFactor, shopsAskingFactor } from "@/lib/data/people/shops";
 import { createPerson } from "@/lib/data/people/signUp";
-import { prepareShop } from "@/lib/data/prepareShop";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import type { ShopHandle } from "@/lib/db/shop";

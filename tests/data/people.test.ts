@@ -20,7 +20,7 @@ import {
 } from "@/lib/data/people/sessions";
 import { shopsOf } from "@/lib/data/people/shops";
 import { createPerson } from "@/lib/data/people/signUp";
-import { prepareShop } from "@/lib/data/prepareShop";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import type { Actor, ShopHandle } from "@/lib/db/shop";

@@ -5,7 +5,7 @@ import { createShop, sweepUnfinished } from "@/lib/data/people/createShop";
 import { authenticate } from "@/lib/data/people/sessions";
 import { shopsOf } from "@/lib/data/people/shops";
 import { readyPerson } from "@/lib/data/people/signUp";
-import { prepareShop } from "@/lib/data/prepareShop";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { directory } from "@/lib/db/directory";
 import * as migrate from "@/lib/db/migrate";
 import { dataFolder, postgresUrl } from "@/lib/db/places";

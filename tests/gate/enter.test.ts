@@ -4,7 +4,7 @@ import { createShop } from "@/lib/data/people/createShop";
 import { beginSession } from "@/lib/data/people/sessions";
 import { askOwnersForFactor } from "@/lib/data/people/shops";
 import { createPerson } from "@/lib/data/people/signUp";
-import { prepareShop } from "@/lib/data/prepareShop";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import type { ShopHandle } from "@/lib/db/shop";

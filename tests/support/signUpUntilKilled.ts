@@ -2,7 +2,7 @@
 // It says each who was told that their shop is open, one JSON line each. With "unfilled" or "filled", the second one comes
 // to a halt before or after the shop's database is filled, and says so.
 import { readyPerson } from "@/lib/data/people/signUp";
-import { prepareShop } from "@/lib/data/prepareShop";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { signUpWithShop } from "@/lib/gate/openShop";
 
 const [name = "somebody", halt] = process.argv.slice(2);

@@ -1,4 +1,5 @@
-import { audit, nextNumber, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { demandMayCost } from "../stock/mayCost";
@@ -20,7 +21,7 @@ export async function addToDrafts(
   key?: string,
 ): Promise<number[]> {
   const answer = await shop.write((tx) =>
-    once(tx, shop, key, async () => {
+    once(tx, shop, "put lines on a draft", { lines, key }, async () => {
       if (lines.length === 0) throw new Refusal("No line is chosen.", "Tick at least one part.");
       const orders = new Set<number>();
       for (const line of lines) orders.add(await addLineIn(tx, shop, line));

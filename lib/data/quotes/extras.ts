@@ -1,9 +1,11 @@
-import { choose } from "@/lib/domain/packages/choose";
+import { choose, chooser } from "@/lib/domain/packages/choose";
+import { computeQuote } from "@/lib/domain/quoting/compute";
+import type { PartRow, QuoteFacts } from "@/lib/domain/quoting/facts";
+import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
-import { computeQuote, type QuoteView } from "./compute";
-import type { PartRow, QuoteFacts } from "./facts";
+import type { FrozenExtra, FrozenQuote } from "../documents/quote";
 import { computedPart } from "./freeze";
-import type { FrozenExtra, FrozenQuote } from "./frozen";
+import { turn } from "./turn";
 
 /** An option that could be offered as an extra, and whether it is. */
 export interface ExtraChoice {
@@ -12,36 +14,41 @@ export interface ExtraChoice {
   readonly offered: boolean;
 }
 
-/** Whether the quote's own choices still stand, as they are, with these options added. */
-function stands(facts: QuoteFacts, base: readonly string[], extras: readonly string[]): boolean {
-  const choice = choose(facts.recipe, [...base, ...extras], facts.modelFacts);
-  return choice.valid && base.every((key) => choice.chosen.includes(key));
+/** Answers whether the quote's own choices still stand, as they are, with some options added. */
+function beside(facts: QuoteFacts, base: readonly string[]): (extras: readonly string[]) => boolean {
+  const chosenWith = chooser(facts.recipe, facts.modelFacts);
+  return (extras) => {
+    const choice = chosenWith([...base, ...extras]);
+    return choice.valid && base.every((key) => choice.chosen.includes(key));
+  };
 }
 
 /** The options that can be added to a quote without taking anything off it. */
 export function extraChoices(facts: QuoteFacts, { choice }: QuoteView): ExtraChoice[] {
   if (!choice.valid) return [];
+  const stands = beside(facts, choice.chosen);
   return facts.recipe.options
-    .filter((o) => !choice.chosen.includes(o.key) && stands(facts, choice.chosen, [o.key]))
+    .filter((o) => !choice.chosen.includes(o.key) && stands([o.key]))
     .map((o) => ({ key: o.key, name: o.name, offered: facts.agreed.extras.includes(o.key) }));
 }
 
 /** The offered extras with what each by itself adds to the total and the work. */
-export function offeredExtras(facts: QuoteFacts, view: QuoteView): FrozenExtra[] {
-  return extraChoices(facts, view)
-    .filter((o) => o.offered)
-    .flatMap(({ key }) => {
-      const option = facts.recipe.options.find((o) => o.key === key);
-      const then = computeQuote({ ...facts, choices: [...view.choice.chosen, key] });
-      if (!option || !then.sendable) return [];
-      return {
-        key,
-        name: option.name,
-        plain: option.plain,
-        grossMinor: then.price.grossMinor - view.price.grossMinor,
-        minutes: then.plan.minutes - view.plan.minutes,
-      };
+export async function offeredExtras(facts: QuoteFacts, view: QuoteView): Promise<FrozenExtra[]> {
+  const extras: FrozenExtra[] = [];
+  for (const { key } of extraChoices(facts, view).filter((o) => o.offered)) {
+    await turn();
+    const option = facts.recipe.options.find((o) => o.key === key);
+    const then = computeQuote({ ...facts, choices: [...view.choice.chosen, key] });
+    if (!option || !then.sendable) continue;
+    extras.push({
+      key,
+      name: option.name,
+      plain: option.plain,
+      grossMinor: then.price.grossMinor - view.price.grossMinor,
+      minutes: then.plan.minutes - view.plan.minutes,
     });
+  }
+  return extras;
 }
 
 /** Of the extras asked for, those that can stand together on the quote, the first asked winning. */
@@ -52,11 +59,11 @@ export function standingExtras(
 ): { taken: string[]; refused: { key: string; because: string }[] } {
   const base = frozen.options.map((o) => o.key);
   const offered = (frozen.extras ?? []).map((e) => e.key);
+  const stands = beside(facts, base);
   const taken: string[] = [];
-  for (const key of new Set(asked))
-    if (offered.includes(key) && stands(facts, base, [...taken, key])) taken.push(key);
+  for (const key of new Set(asked)) if (offered.includes(key) && stands([...taken, key])) taken.push(key);
   const { chosen, forbidden, forced } = choose(facts.recipe, [...base, ...taken], facts.modelFacts);
-  const out = offered.filter((key) => !taken.includes(key) && !stands(facts, base, [...taken, key]));
+  const out = offered.filter((key) => !taken.includes(key) && !stands([...taken, key]));
   return {
     taken: [...taken, ...offered.filter((key) => !taken.includes(key) && chosen.includes(key))],
     refused: out.map((key) => ({

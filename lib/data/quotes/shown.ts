@@ -1,8 +1,9 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { dayIn } from "@/lib/domain/schedule/days";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
-import { dayIn } from "./days";
+import { hashOf } from "../common/hash";
+import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { standingExtras, storedFacts } from "./extras";
-import { type FrozenQuote, hashOf, storedQuote } from "./frozen";
 import { stateOn } from "./rows";
 import { asChosen, type Chosen } from "./ways";
 
@@ -131,11 +132,11 @@ export async function shownQuote(
   const sent = storedQuote(row.frozen);
   const facts = storedFacts(row.facts);
   const way = sent.ways?.find((w) => w.letter === asked.way)?.letter;
-  const plain = asChosen(sent, facts, { way });
+  const plain = await asChosen(sent, facts, { way });
   const extras = asked.extras ?? [];
   const standing =
     facts && extras.length > 0 ? standingExtras(facts, plain, extras) : { taken: [], refused: [] };
-  const frozen = asChosen(sent, facts, { way, extras: standing.taken });
+  const frozen = await asChosen(sent, facts, { way, extras: standing.taken });
   const known = [...(sent.extras ?? []), ...(plain.extras ?? [])];
   const has = (list: readonly { key: string }[] | undefined, key: string) =>
     (list ?? []).some((one) => one.key === key);

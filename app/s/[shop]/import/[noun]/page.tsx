@@ -2,7 +2,7 @@ import { notFound } from "next/navigation";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
-import { usualMark } from "@/lib/data/imports";
+import { usualMark } from "@/lib/data/imports/run";
 import { open } from "@/lib/gate/open";
 import { ImportNounSchema } from "@/lib/schemas/imports";
 import { distanceUnit } from "../../bikes/distance";

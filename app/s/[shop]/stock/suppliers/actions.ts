@@ -1,7 +1,7 @@
 "use server";
 import { offerPart } from "@/lib/data/orders/offers";
 import { saveSupplier } from "@/lib/data/orders/suppliers";
-import { previewPriceList, takePriceList } from "@/lib/data/stock/priceList";
+import { previewPriceList, takePriceList } from "@/lib/data/parts/priceList";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import type { OpenShop } from "@/lib/gate/open";
@@ -23,16 +23,26 @@ function demandCosts(shop: OpenShop): void {
     throw new Refusal("Your role may not see costs.", "Ask an owner of the shop.", {}, "forbidden");
 }
 
-export const checkPriceList = action("stock.write", PriceListSchema, async (shop, input) => {
-  demandCosts(shop);
-  return { shown: { view: JSON.stringify(await previewPriceList(shop, input)) } };
-});
+export const checkPriceList = action(
+  "stock.write",
+  PriceListSchema,
+  async (shop, input) => {
+    demandCosts(shop);
+    return { shown: { view: JSON.stringify(await previewPriceList(shop, input)) } };
+  },
+  "file",
+);
 
-export const bringPriceList = action("stock.write", PriceListSchema, async (shop, input, call) => {
-  demandCosts(shop);
-  const view = await takePriceList(shop, input, call.key);
-  return {
-    shown: { done: JSON.stringify(view) },
-    toast: view.changes.length === 0 ? "No cost was new." : `${view.changes.length} costs taken over.`,
-  };
-});
+export const bringPriceList = action(
+  "stock.write",
+  PriceListSchema,
+  async (shop, input, call) => {
+    demandCosts(shop);
+    const view = await takePriceList(shop, input, call.key);
+    return {
+      shown: { done: JSON.stringify(view) },
+      toast: view.changes.length === 0 ? "No cost was new." : `${view.changes.length} costs taken over.`,
+    };
+  },
+  "file",
+);

@@ -2,7 +2,7 @@ import { notFound } from "next/navigation";
 import { minutesText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
-import { tryPackage } from "@/lib/data/packages/try";
+import { tryPackage } from "@/lib/data/quotes/tryPackage";
 import { open } from "@/lib/gate/open";
 import { PriceSection } from "../../../quotes/[id]/PriceSection";
 import { Warnings } from "../../../quotes/[id]/Warnings";
@@ -63,7 +63,7 @@ export default async function TryPackage({ params, searchParams }: Props) {
                 {minutesText(view.plan.minutesSaved, "min", "h")} less than each operation by itself.
                 {view.plan.exact
                   ? " No order is shorter."
-                  : ` At most ${view.plan.gapMinutes} min above the least.`}
+                  : ` No shorter order was found; at most ${view.plan.gapMinutes} min less is possible.`}
               </p>
               <PriceSection
                 price={view.price}
