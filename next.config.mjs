@@ -22,5 +22,9 @@ export default {
     "pg",
     "piscina",
     "sharp",
+    "@zxcvbn-ts/core",
+    "@zxcvbn-ts/language-common",
+    "@zxcvbn-ts/language-en",
+    "otplib",
   ],
 };

@@ -88,7 +88,15 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
   },
   "lib/data": {
     own: ["lib/data", "lib/db", "lib/workers", "lib/schemas", "lib/domain"],
-    packages: ["@node-rs/argon2", "canonicalize", "temporal-polyfill", "node:crypto", "zod"],
+    packages: [
+      "@node-rs/argon2",
+      "@zxcvbn-ts",
+      "canonicalize",
+      "otplib",
+      "temporal-polyfill",
+      "node:crypto",
+      "zod",
+    ],
   },
   "lib/log": { own: ["lib/log"], packages: ["pino", "node:"] },
   "lib/outside": { own: ["lib/domain", "lib/outside"], packages: null },

@@ -5,7 +5,7 @@ import type { Permission } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import { note } from "./events";
 import { limit } from "./limit";
-import { enter, type OpenShop } from "./open";
+import { enter, NO_FACTOR, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
 import { shutAnswer } from "./shut";
 
@@ -38,6 +38,7 @@ export function shopFile(
     const shop = await enter(params.shop ?? "");
     if (shop === "signed out" || shop === "missing") return plain("Not found.", 404);
     if (shop === "shut") return shutAnswer();
+    if (shop === "no second factor") return plain(`${NO_FACTOR.message} ${NO_FACTOR.remedy}`, 403);
     if (!shop.can(permission)) return plain("Your role may not see this.", 403);
     try {
       const response = await make(shop, params, request);
@@ -68,8 +69,9 @@ export function shopUpload(
       return plain("You are signed out. Sign in again in another tab, then send it once more.", 401);
     if (shop === "missing") return plain("Not found.", 404);
     if (shop === "shut") return shutAnswer();
+    if (shop === "no second factor") return plain(`${NO_FACTOR.message} ${NO_FACTOR.remedy}`, 403);
     if (!shop.can(permission)) {
-      await note("refused", shop.by.personId, null, `${permission} in ${slug}`, shop.now);
+      await note("refused", shop.by.personId, shop.shopId, permission, shop.now);
       return plain(`Your role (${shop.role}) may not do this. Ask an owner of the shop.`, 403);
     }
     try {

@@ -55,6 +55,9 @@ async function start(): Promise<void> {
   const { watchEventLoop } = await import("@/lib/gate/eventLoop");
   const { serve } = await import("./serve");
   const { startPost } = await import("./post");
+  const { startPeoplePost } = await import("./peoplePost");
+  const { readyStrength } = await import("@/lib/data/people/strength");
+  readyStrength();
   const { startRounds } = await import("./rounds");
   const { startSweeping } = await import("./sweep");
   const { startBackups } = await import("./backup/schedule");
@@ -62,6 +65,7 @@ async function start(): Promise<void> {
   process.once("exit", () => inUse?.release());
   setInterval(watchEventLoop, LOOP_FORGOTTEN_MS).unref();
   startPost();
+  startPeoplePost();
   startRounds();
   startSweeping();
   startBackups(backups);
