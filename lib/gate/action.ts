@@ -55,7 +55,7 @@ export function action<S extends z.ZodType>(
       if (shop === "no second factor")
         throw new Refusal(NO_FACTOR.message, NO_FACTOR.remedy, {}, "forbidden");
       if (!shop.can(permission)) {
-        await note("refused", shop.by.personId, shop.shopId, permission, shop.now);
+        await note("was refused", shop.by.personId, shop.shopId, permission, shop.now);
         throw new Refusal(
           `Your role (${shop.role}) may not do this.`,
           "Ask an owner of the shop.",

@@ -71,7 +71,7 @@ export function shopUpload(
     if (shop === "shut") return shutAnswer();
     if (shop === "no second factor") return plain(`${NO_FACTOR.message} ${NO_FACTOR.remedy}`, 403);
     if (!shop.can(permission)) {
-      await note("refused", shop.by.personId, shop.shopId, permission, shop.now);
+      await note("was refused", shop.by.personId, shop.shopId, permission, shop.now);
       return plain(`Your role (${shop.role}) may not do this. Ask an owner of the shop.`, 403);
     }
     try {
