@@ -1,6 +1,6 @@
 import { addStaff } from "@/lib/data/people/members";
 import { createPerson, createShop, type OpenedShop } from "@/lib/data/people/signUp";
-import { prepareShop } from "@/lib/data/prepareShop";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { directory } from "@/lib/db/directory";
 import type { Role } from "@/lib/domain/access/permissions";
 import { handleFor } from "@/lib/gate/handle";

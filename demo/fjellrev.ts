@@ -1,6 +1,7 @@
 import { shopPeople } from "@/lib/data/bookings/times";
-import { USUAL_HOURS } from "@/lib/data/prepareShop";
 import { addDaysOff } from "@/lib/data/shop/places";
+import { USUAL_HOURS } from "@/lib/data/shop/prepare";
+import { Calendar } from "./calendar";
 import { CUSTOMERS, northernBikes } from "./fjellrev/people";
 import { northernCard, setUpFjellrev } from "./fjellrev/shelves";
 import { HOYDE } from "./packages/hoyde";
@@ -10,7 +11,6 @@ import { type DemoModel, MODELS } from "./saltpan/models";
 import { closures } from "./saltpan/settings";
 import type { DemoShop, Stage } from "./stage";
 import { arrive, bookFirst } from "./work/booking";
-import { Calendar } from "./work/calendar";
 import { workCard } from "./work/card";
 import { chance } from "./work/chance";
 import { type Course, playCourses } from "./work/courses";

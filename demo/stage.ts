@@ -1,6 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Role } from "@/lib/domain/access/permissions";
-import type { Calendar } from "./work/calendar";
+import type { Calendar } from "./calendar";
 
 /** A demo shop as its people use it: a handle for a role at a moment. */
 export interface DemoShop {

@@ -66,7 +66,7 @@ export function Form({
   const close = useCloseDialog();
 
   const settled = useEffectEvent((answer: FormState) => {
-    if (!answer.unanswered) setKey(randomKey());
+    if (!answer.unanswered && !answer.repeated) setKey(randomKey());
     if (answer.ok === false) box.current?.focus();
     if (!answer.ok) return;
     say(answer);

@@ -1,4 +1,4 @@
-import { createModelCard } from "@/lib/data/modelCards";
+import { createModelCard } from "@/lib/data/bikes/modelCards";
 import type { ShopHandle } from "@/lib/db/shop";
 import { ModelCardSchema } from "@/lib/schemas/modelCards";
 

@@ -1,5 +1,5 @@
+import { createPart, putOnOrder } from "@/lib/data/parts/save";
 import { belowPoint } from "@/lib/data/stock/drawer";
-import { createPart, putOnOrder } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import type { Stage } from "../stage";

@@ -1,6 +1,6 @@
 import { getCard } from "@/lib/data/jobs/card";
 import { addFinding } from "@/lib/data/jobs/findings";
-import { stopTime } from "@/lib/data/timeEntries/run";
+import { stopTime } from "@/lib/data/jobs/time/run";
 import { photograph } from "../photos";
 import { arrive, bookSpot, type Spot } from "../work/booking";
 import { workCard } from "../work/card";

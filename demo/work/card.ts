@@ -1,7 +1,7 @@
 import { type CardStep, getCard } from "@/lib/data/jobs/card";
 import { passStep } from "@/lib/data/jobs/pass";
+import { startTime, stopTime } from "@/lib/data/jobs/time/run";
 import { useReserved as takeHeld } from "@/lib/data/stock/reservations";
-import { startTime, stopTime } from "@/lib/data/timeEntries/run";
 import type { Role } from "@/lib/domain/access/permissions";
 import type { Stage } from "../stage";
 import type { Chance } from "./chance";

@@ -1,6 +1,6 @@
-import { createBike } from "@/lib/data/bikes";
-import { createCustomer } from "@/lib/data/customers";
-import { saveSheet } from "@/lib/data/sheets";
+import { createBike } from "@/lib/data/bikes/bikes";
+import { saveSheet } from "@/lib/data/bikes/sheets";
+import { createCustomer } from "@/lib/data/customers/customers";
 import type { SheetValue } from "@/lib/domain/sheets/check";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
 import { CustomerSchema } from "@/lib/schemas/customers";

@@ -1,10 +1,11 @@
-import { type Accepted, acceptForCustomer, acceptQuote } from "@/lib/data/acceptance";
+import { acceptForCustomer, acceptQuote } from "@/lib/data/acceptance/accept";
+import type { Accepted } from "@/lib/data/acceptance/job";
+import { putOnOrder } from "@/lib/data/parts/save";
 import { getQuote } from "@/lib/data/quotes/get";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { chooseOptions, createQuote } from "@/lib/data/quotes/write";
 import { partsByCode } from "@/lib/data/stock/drawer";
 import { recordMove } from "@/lib/data/stock/moves";
-import { putOnOrder } from "@/lib/data/stock/save";
 import type { Stage } from "../stage";
 
 /** Links in demo mail lead here. */

@@ -2,6 +2,7 @@ import { revalidatePath } from "next/cache";
 import { cookies, headers } from "next/headers";
 import { redirect, unstable_rethrow } from "next/navigation";
 import type { z } from "zod";
+import { requestKey } from "@/lib/db/once";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import type { FormAction, FormState, UndoOffer } from "@/lib/schemas/formState";
@@ -21,7 +22,7 @@ export interface Outcome {
 
 /** Input of every action besides its own fields. */
 export interface Call {
-  /** The form's idempotency key: the same key twice is the same request. */
+  /** The form's idempotency key, bound to its content: twice the same is the same request. */
   readonly key: string | undefined;
 }
 
@@ -55,15 +56,17 @@ export function action<S extends z.ZodType>(
           "forbidden",
         );
       }
-      const outcome = await run(shop, input(), { key: keyOf(data) });
+      const given = input();
+      const outcome = await run(shop, given, { key: keyOf(data, given) });
       revalidatePath(`/s/${slug}`, "layout");
       return outcome;
     });
 }
 
-export function keyOf(data: FormData): string | undefined {
+/** The form's key, bound to what the form says: what an action makes of that may change between two tries. */
+export function keyOf(data: FormData, input: unknown): string | undefined {
   const key = data.get("_key");
-  return typeof key === "string" && /^[\w-]{8,80}$/.test(key) ? key : undefined;
+  return requestKey(typeof key === "string" && /^[\w-]{8,80}$/.test(key) ? key : undefined, input);
 }
 
 /**
@@ -112,9 +115,14 @@ function parse<S extends z.ZodType>(schema: S, data: FormData): z.output<S> {
   throw new Refusal("Some of this cannot be saved yet.", "Look at the marked fields.", fields);
 }
 
-function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields"> {
+function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields" | "repeated"> {
   if (cause instanceof Refusal)
-    return { message: cause.message, remedy: cause.remedy, fields: { ...cause.fields } };
+    return {
+      message: cause.message,
+      remedy: cause.remedy,
+      fields: { ...cause.fields },
+      ...(cause.kind === "repeated" ? { repeated: true } : {}),
+    };
   const id = crypto.randomUUID().slice(0, 8);
   console.error(`[${id}]`, cause);
   return {

@@ -1,6 +1,6 @@
 import type { Letter, LetterFile, Mailer } from "./mail";
 
-/** Where letters wait, with what goes with them as values; lib/data/mail.ts offers a shop's. */
+/** Where letters wait, with what goes with them as values; lib/data/mail/outbox.ts offers a shop's. */
 export interface LetterStore<E> {
   take(): Promise<(Omit<Letter, "files"> & { readonly id: number }) | null>;
   enclosed(id: number): Promise<readonly E[]>;

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { type FileIssue, fileIssues, jsonOf } from "./fileIssues";
+import { oneLine } from "./oneLine";
 import { RecipeSchema } from "./recipe";
 
 export const id = z.coerce.number("Choose one.").int("Choose one.").positive("Choose one.");
@@ -13,7 +14,7 @@ export const CreatePackageSchema = z.object({
     .min(1, "Give the package a short code.")
     .max(24, "Keep the code within 24 characters.")
     .regex(/^[A-Za-z0-9][A-Za-z0-9-]*$/, "Use letters, figures and hyphens, without spaces."),
-  name: z.string().trim().min(1, "Give the package a name.").max(120, "Keep the name within 120 characters."),
+  name: oneLine(120, "Keep the name within 120 characters.").min(1, "Give the package a name."),
   summary: z.string().trim().max(400, "Keep this within 400 characters.").default(""),
 });
 
@@ -80,11 +81,7 @@ const code = z
   .min(1, "Give the package a short code.")
   .max(24, "Keep the code within 24 characters.")
   .regex(/^[A-Za-z0-9][A-Za-z0-9-]*$/, "Use letters, figures and hyphens, without spaces.");
-const packageName = z
-  .string()
-  .trim()
-  .min(1, "Give the package a name.")
-  .max(120, "Keep the name within 120 characters.");
+const packageName = oneLine(120, "Keep the name within 120 characters.").min(1, "Give the package a name.");
 
 /** A package in a file: what export writes and import reads. */
 export const PackageFileSchema = z.strictObject({
@@ -103,7 +100,7 @@ export type PackageFile = Omit<z.output<typeof PackageFileSchema>, "recipe"> & {
 /** A package's file as text. Blank code or name: as the file says. */
 export const ImportPackageSchema = z.object({
   code: z.union([z.literal(""), code]).default(""),
-  name: z.string().trim().max(120, "Keep the name within 120 characters.").default(""),
+  name: oneLine(120, "Keep the name within 120 characters.").default(""),
   file: z
     .string()
     .trim()

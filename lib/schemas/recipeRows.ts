@@ -1,5 +1,6 @@
 import { z } from "zod";
-import type { HoldPoint, PartNeed, SettingChange } from "../domain/packages/recipe";
+import type { SettingChange } from "@/lib/domain/tuning/settingChange";
+import type { HoldPoint, PartNeed } from "../domain/packages/recipe";
 import { SETTINGS } from "../domain/tuning/settings";
 import { milliOf } from "./quantity";
 import { readTyped } from "./typedNumber";

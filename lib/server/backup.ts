@@ -1,7 +1,7 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
-import { problemsOf } from "@/lib/data/invariants";
+import { problemsOf } from "@/lib/data/books/invariants";
 import { photoFileNames } from "@/lib/data/photos/check";
 import { sqliteClient } from "@/lib/db/clients";
 import { closeDirectory, directory, directoryFile } from "@/lib/db/directory";

@@ -1,4 +1,4 @@
-import { outboxOf } from "@/lib/data/mail";
+import { outboxOf } from "@/lib/data/mail/outbox";
 import { directory } from "@/lib/db/directory";
 import { openShopNames } from "@/lib/db/shop";
 import { printEnclosed } from "@/lib/documents/enclosed";

@@ -1,7 +1,7 @@
 import Database from "better-sqlite3";
 import { getJob } from "@/lib/data/jobs/get";
-import { prepareShop } from "@/lib/data/prepareShop";
 import { listQuotes } from "@/lib/data/quotes/list";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { reserveIn } from "@/lib/data/stock/reservations";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { type ShopHandle, shopFile } from "@/lib/db/shop";

@@ -1,5 +1,5 @@
 import Database from "better-sqlite3";
-import { searchAll } from "@/lib/data/search";
+import { searchAll } from "@/lib/data/search/search";
 import { listDrawer } from "@/lib/data/stock/drawer";
 import { findScanned } from "@/lib/data/stock/find";
 import { listParts } from "@/lib/data/stock/parts";

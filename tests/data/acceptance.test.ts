@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { acceptForCustomer, acceptQuote } from "@/lib/data/acceptance";
+import { acceptForCustomer, acceptQuote } from "@/lib/data/acceptance/accept";
+import { storedQuote } from "@/lib/data/documents/quote";
 import { reviseQuote } from "@/lib/data/quotes/answer";
-import { storedQuote } from "@/lib/data/quotes/frozen";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { createQuote } from "@/lib/data/quotes/write";
 import { makeBike, ORIGIN, readyToQuote, sentQuote, yes } from "../support/quotes";

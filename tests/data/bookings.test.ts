@@ -1,11 +1,11 @@
 import ICAL from "ical.js";
 import { beforeEach, describe, expect, it } from "vitest";
-import { enclosedWith } from "@/lib/data/attachments";
 import { book, cancelBooking, moveBooking, restoreBooking } from "@/lib/data/bookings/book";
 import { blockOf, getBooking, getDay } from "@/lib/data/bookings/list";
 import { firstTimes, listUnbooked } from "@/lib/data/bookings/times";
+import { enclosedWith } from "@/lib/data/mail/attachments";
+import { createPart } from "@/lib/data/parts/save";
 import { reserveIn } from "@/lib/data/stock/reservations";
-import { createPart } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { printEnclosed } from "@/lib/documents/enclosed";
 import { instantOf } from "@/lib/domain/schedule/localTime";

@@ -1,7 +1,7 @@
 import Database from "better-sqlite3";
 import { beforeAll, describe, expect, it } from "vitest";
-import { problemsOf } from "@/lib/data/invariants";
-import { prepareShop } from "@/lib/data/prepareShop";
+import { problemsOf } from "@/lib/data/books/invariants";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { closeShop, shopFile } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";

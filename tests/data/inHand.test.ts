@@ -1,9 +1,9 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { problemsOf } from "@/lib/data/invariants";
-import { oneTaps, shortJobs, useForJob } from "@/lib/data/stock/inHand";
+import { problemsOf } from "@/lib/data/books/invariants";
+import { oneTaps, shortJobs, useForJob } from "@/lib/data/jobs/takePart";
+import { createPart } from "@/lib/data/parts/save";
 import { getPart } from "@/lib/data/stock/parts";
 import { reserveIn } from "@/lib/data/stock/reservations";
-import { createPart } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import { oneJob } from "../support/oneJob";

@@ -1,15 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { benchBike } from "@/lib/data/bench/bikes";
 import { saveRecommendation, workRecommendation } from "@/lib/data/bench/recommend";
 import { workTrip } from "@/lib/data/bench/trip";
+import { benchBike } from "@/lib/data/bikes/benchBike";
+import { getSheet, saveSheet } from "@/lib/data/bikes/sheets";
+import { wearOnCard } from "@/lib/data/bikes/wear";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { passStep } from "@/lib/data/jobs/pass";
 import { acceptCorrection } from "@/lib/data/rides/accept";
 import { getRides } from "@/lib/data/rides/get";
 import { recordLog } from "@/lib/data/rides/log";
 import { recordRide } from "@/lib/data/rides/record";
-import { getSheet, saveSheet } from "@/lib/data/sheets";
-import { wearOnCard } from "@/lib/data/wear";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { targetLambda } from "@/lib/domain/tuning/regions";

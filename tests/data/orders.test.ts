@@ -2,7 +2,7 @@ import { parse } from "csv-parse/sync";
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
 import { firstTimes } from "@/lib/data/bookings/times";
-import { problemsOf } from "@/lib/data/invariants";
+import { problemsOf } from "@/lib/data/books/invariants";
 import { cancelOrder, cancelRest, postponeLine } from "@/lib/data/orders/cancel";
 import { addToDrafts, changeLine } from "@/lib/data/orders/draft";
 import { orderProblems } from "@/lib/data/orders/invariants";
@@ -12,11 +12,11 @@ import { placeOrder } from "@/lib/data/orders/place";
 import { receiveOrder } from "@/lib/data/orders/receive";
 import { orderSuggestions } from "@/lib/data/orders/suggest";
 import { getSupplier, listSuppliers, saveSupplier } from "@/lib/data/orders/suppliers";
+import { previewPriceList, takePriceList } from "@/lib/data/parts/priceList";
+import { createPart, putOnOrder } from "@/lib/data/parts/save";
 import { recordMove } from "@/lib/data/stock/moves";
 import { getPart } from "@/lib/data/stock/parts";
-import { previewPriceList, takePriceList } from "@/lib/data/stock/priceList";
 import { reserveIn } from "@/lib/data/stock/reservations";
-import { createPart, putOnOrder } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { orderCsv } from "@/lib/documents/order";
 import { Refusal } from "@/lib/domain/refusal";
@@ -155,13 +155,18 @@ describe("a purchase order", () => {
       jobs: [job.number],
       whole: false,
     });
-    expect(
-      await receiveOrder(a, {
+    const again = (quantityMilli: number) =>
+      receiveOrder(a, {
         orderId: placedOrder.id,
-        lines: [{ lineId, quantityMilli: 4_000 }],
+        lines: [{ lineId, quantityMilli, unitCostE4: 54_000 }],
         key: "delivery-1",
-      }),
-    ).toEqual(first);
+      });
+    expect(await again(4_000)).toEqual(first);
+    // The answer was lost, the number was changed and sent again: the first stands, and nobody is told otherwise.
+    await expect(again(5_000)).rejects.toMatchObject({
+      kind: "repeated",
+      message: expect.stringMatching(/came through before.*received a delivery/),
+    });
     expect(await order(a, placedOrder.id)).toMatchObject({
       state: "partReceived",
       lines: [{ receivedMilli: 4_000, openMilli: 6_000 }],

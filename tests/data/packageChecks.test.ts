@@ -4,7 +4,7 @@ import { checkRevisions } from "@/lib/data/packages/checked";
 import { EMPTY_RECIPE } from "@/lib/data/packages/draft";
 import { copyPackage } from "@/lib/data/packages/file";
 import { getPackage } from "@/lib/data/packages/get";
-import { tryPackage } from "@/lib/data/packages/try";
+import { tryPackage } from "@/lib/data/quotes/tryPackage";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { BREATHING } from "../support/quotes";

@@ -5,7 +5,7 @@ import { beginDraft } from "@/lib/data/packages/draft";
 import { copyPackage, importPackage, packageFile, packageFileSchema } from "@/lib/data/packages/file";
 import { getPackage } from "@/lib/data/packages/get";
 import { keyOf, printOf, saveItem } from "@/lib/data/packages/items";
-import { tryPackage } from "@/lib/data/packages/try";
+import { tryPackage } from "@/lib/data/quotes/tryPackage";
 import type { ShopHandle } from "@/lib/db/shop";
 import { checkRecipe } from "@/lib/domain/packages/check";
 import { without } from "@/lib/domain/packages/without";

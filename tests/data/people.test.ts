@@ -19,7 +19,7 @@ import {
 } from "@/lib/data/people/sessions";
 import { shopsOf } from "@/lib/data/people/shops";
 import { createPerson, createShop } from "@/lib/data/people/signUp";
-import { prepareShop } from "@/lib/data/prepareShop";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { closeDirectory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import type { ShopHandle } from "@/lib/db/shop";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { acceptQuote } from "@/lib/data/acceptance";
+import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { quoteFigures } from "@/lib/data/figures/quotes";
 import { wilson, winLines } from "@/lib/data/figures/winRate";
 import { addFinding } from "@/lib/data/jobs/findings";

@@ -1,7 +1,7 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { acceptQuote } from "@/lib/data/acceptance";
+import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { reviseQuote } from "@/lib/data/quotes/answer";
 import { getQuote } from "@/lib/data/quotes/get";
 import { askByLink } from "@/lib/data/quotes/questions";
@@ -9,7 +9,7 @@ import { remindQuote, setCallOn } from "@/lib/data/quotes/remind";
 import { quoteRound, type Round } from "@/lib/data/quotes/rounds";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { createQuote } from "@/lib/data/quotes/write";
-import { getToday } from "@/lib/data/today";
+import { getToday } from "@/lib/data/today/today";
 import type { ShopHandle } from "@/lib/db/shop";
 import { ORIGIN, readyToQuote, sentQuote, yes } from "../support/quotes";
 import { as, twoShops } from "../support/shops";

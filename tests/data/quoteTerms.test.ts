@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { acceptQuote } from "@/lib/data/acceptance";
+import { acceptQuote } from "@/lib/data/acceptance/accept";
+import { hashOf } from "@/lib/data/common/hash";
+import { storedQuote } from "@/lib/data/documents/quote";
 import { reviseQuote } from "@/lib/data/quotes/answer";
-import { computeQuote } from "@/lib/data/quotes/compute";
 import { storedFacts, withExtras } from "@/lib/data/quotes/extras";
 import { quoteFacts } from "@/lib/data/quotes/facts";
-import { hashOf, storedQuote } from "@/lib/data/quotes/frozen";
 import { getQuote } from "@/lib/data/quotes/get";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { shownQuote } from "@/lib/data/quotes/shown";
@@ -20,6 +20,7 @@ import {
 import { createQuote } from "@/lib/data/quotes/write";
 import { recordMove } from "@/lib/data/stock/moves";
 import type { ShopHandle } from "@/lib/db/shop";
+import { computeQuote } from "@/lib/domain/quoting/compute";
 import { BREATHING, ORIGIN, type Ready, readyToQuote, yes } from "../support/quotes";
 import { twoShops } from "../support/shops";
 

@@ -1,8 +1,8 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { expect, it } from "vitest";
+import { createPart } from "@/lib/data/parts/save";
 import { recordMove } from "@/lib/data/stock/moves";
-import { createPart } from "@/lib/data/stock/save";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import { oneJob } from "../support/oneJob";
 import { twoShops } from "../support/shops";

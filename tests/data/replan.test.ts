@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { acceptQuote } from "@/lib/data/acceptance";
+import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { addFinding } from "@/lib/data/jobs/findings";
 import { passStep } from "@/lib/data/jobs/pass";
 import { sendQuote } from "@/lib/data/quotes/send";

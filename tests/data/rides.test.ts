@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { passStep } from "@/lib/data/jobs/pass";
+import { startTime } from "@/lib/data/jobs/time/run";
 import { acceptCorrection } from "@/lib/data/rides/accept";
 import { getRides } from "@/lib/data/rides/get";
 import { recordRide } from "@/lib/data/rides/record";
 import { recordMove } from "@/lib/data/stock/moves";
 import { reserveIn } from "@/lib/data/stock/reservations";
-import { startTime } from "@/lib/data/timeEntries/run";
 import type { ShopHandle } from "@/lib/db/shop";
 import { type RideObservation, RideSchema } from "@/lib/schemas/rides";
 import { jobNow, type MadeJob, makeJob } from "../support/jobs";

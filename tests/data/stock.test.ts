@@ -1,11 +1,11 @@
 import { beforeAll, describe, expect, it } from "vitest";
+import { changePart, createPart, putOnOrder } from "@/lib/data/parts/save";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
 import { belowPoint, drawer, listDrawer, nearestInDrawer, partsByCode } from "@/lib/data/stock/drawer";
 import { suggestPoint } from "@/lib/data/stock/habits";
 import { recordMove } from "@/lib/data/stock/moves";
 import { getPart, listParts } from "@/lib/data/stock/parts";
 import { releaseIn, reserveIn, useReserved } from "@/lib/data/stock/reservations";
-import { changePart, createPart, putOnOrder } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { type NewPartInput, NewPartSchema, PartSchema } from "@/lib/schemas/parts";
 import { oneJob } from "../support/oneJob";

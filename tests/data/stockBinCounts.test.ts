@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { problemsOf } from "@/lib/data/invariants";
+import { problemsOf } from "@/lib/data/books/invariants";
 import { approveCount } from "@/lib/data/stock/approveCounts";
 import { moveBetweenBins } from "@/lib/data/stock/betweenBins";
 import { dropCount, enterCount, getCount, listBins, startCount } from "@/lib/data/stock/binCounts";

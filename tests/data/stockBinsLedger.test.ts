@@ -1,7 +1,7 @@
 import Database from "better-sqlite3";
 import fc from "fast-check";
 import { beforeAll, expect, it } from "vitest";
-import { problemsOf } from "@/lib/data/invariants";
+import { problemsOf } from "@/lib/data/books/invariants";
 import { moveBetweenBins } from "@/lib/data/stock/betweenBins";
 import { countPart } from "@/lib/data/stock/counts";
 import { recordMove } from "@/lib/data/stock/moves";

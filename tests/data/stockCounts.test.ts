@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { problemsOf } from "@/lib/data/invariants";
+import { problemsOf } from "@/lib/data/books/invariants";
 import { offerPart } from "@/lib/data/orders/offers";
+import { createPart } from "@/lib/data/parts/save";
 import { approveCount } from "@/lib/data/stock/approveCounts";
 import { moveBetweenBins } from "@/lib/data/stock/betweenBins";
 import {
@@ -17,7 +18,6 @@ import { findScanned } from "@/lib/data/stock/find";
 import { recordMove } from "@/lib/data/stock/moves";
 import { getPart, listParts, provePart } from "@/lib/data/stock/parts";
 import { reserveIn } from "@/lib/data/stock/reservations";
-import { createPart } from "@/lib/data/stock/save";
 import { addAlternative, supplyOf } from "@/lib/data/stock/shelf";
 import type { ShopHandle } from "@/lib/db/shop";
 import { PartSupplierSchema } from "@/lib/schemas/orders";

@@ -1,9 +1,9 @@
 import Database from "better-sqlite3";
 import { expect, it } from "vitest";
-import { problemsOf } from "@/lib/data/invariants";
+import { problemsOf } from "@/lib/data/books/invariants";
 import { type Delivery, receiveOrder } from "@/lib/data/orders/receive";
-import { prepareShop } from "@/lib/data/prepareShop";
-import { createPart } from "@/lib/data/stock/save";
+import { createPart } from "@/lib/data/parts/save";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { closeShop, type ShopHandle, shopFile } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";

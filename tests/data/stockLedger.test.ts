@@ -1,13 +1,13 @@
 import fc from "fast-check";
 import { beforeAll, expect, it } from "vitest";
-import { problemsOf } from "@/lib/data/invariants";
+import { problemsOf } from "@/lib/data/books/invariants";
 import { cancelRest } from "@/lib/data/orders/cancel";
 import { receiveOrder } from "@/lib/data/orders/receive";
+import { createPart, putOnOrder } from "@/lib/data/parts/save";
 import { correctMove } from "@/lib/data/stock/correct";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
 import { recordMove } from "@/lib/data/stock/moves";
 import { releaseIn, releaseReservation, reserveIn, useReserved } from "@/lib/data/stock/reservations";
-import { createPart, putOnOrder } from "@/lib/data/stock/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { NewPartSchema } from "@/lib/schemas/parts";

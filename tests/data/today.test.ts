@@ -2,10 +2,10 @@ import { describe, expect, it } from "vitest";
 import { addFinding } from "@/lib/data/jobs/findings";
 import { passStep } from "@/lib/data/jobs/pass";
 import { markBookedIn } from "@/lib/data/jobs/states";
+import { startTime } from "@/lib/data/jobs/time/run";
 import { recordMove } from "@/lib/data/stock/moves";
 import { reserveIn } from "@/lib/data/stock/reservations";
-import { startTime } from "@/lib/data/timeEntries/run";
-import { getToday } from "@/lib/data/today";
+import { getToday } from "@/lib/data/today/today";
 import { makeJob } from "../support/jobs";
 import { as, twoShops } from "../support/shops";
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { acceptQuote } from "@/lib/data/acceptance";
+import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { firstTimes } from "@/lib/data/bookings/times";
 import { getJob } from "@/lib/data/jobs/get";
-import { getToday } from "@/lib/data/today";
-import { wishOfJob } from "@/lib/data/wishes";
+import { wishOfJob } from "@/lib/data/jobs/wishes";
+import { getToday } from "@/lib/data/today/today";
 import { dayOf, weekdayOf } from "@/lib/domain/schedule/localTime";
 import { CustomerAcceptSchema } from "@/lib/schemas/quotes";
 import { wishText } from "@/lib/schemas/wishes";

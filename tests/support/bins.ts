@@ -1,4 +1,4 @@
-import { createPart } from "@/lib/data/stock/save";
+import { createPart } from "@/lib/data/parts/save";
 import type { ShopHandle } from "@/lib/db/shop";
 import { NewPartSchema } from "@/lib/schemas/parts";
 

@@ -1,4 +1,4 @@
-import { acceptQuote } from "@/lib/data/acceptance";
+import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { draftInvoice } from "@/lib/data/invoices/draft";
 import { issueInvoice } from "@/lib/data/invoices/issue";
 import type { ShopHandle } from "@/lib/db/shop";

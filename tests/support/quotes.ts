@@ -1,7 +1,7 @@
+import { saveSheet } from "@/lib/data/bikes/sheets";
 import { addRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { createQuote } from "@/lib/data/quotes/write";
-import { saveSheet } from "@/lib/data/sheets";
 import { recordMove } from "@/lib/data/stock/moves";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Access, Operation, Option, Recipe } from "@/lib/domain/packages/recipe";

@@ -1,5 +1,5 @@
+import { saveSheet } from "@/lib/data/bikes/sheets";
 import { addRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
-import { saveSheet } from "@/lib/data/sheets";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Access, Operation, Option, Recipe } from "@/lib/domain/packages/recipe";
 

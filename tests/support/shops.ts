@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll } from "vitest";
-import { prepareShop } from "@/lib/data/prepareShop";
+import { prepareShop } from "@/lib/data/shop/prepare";
 import { closePool } from "@/lib/db/clients";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { closeShops, type ShopHandle } from "@/lib/db/shop";

@@ -3,7 +3,7 @@ import { figureText } from "@/app/_ui/format";
 import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
-import { getToday, type TodayView } from "@/lib/data/today";
+import { getToday, type TodayView } from "@/lib/data/today/today";
 import { open } from "@/lib/gate/open";
 import { Bays } from "./_today/Bays";
 import { Drawer } from "./_today/Drawer";

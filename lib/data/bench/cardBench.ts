@@ -4,9 +4,9 @@ import { placeAir } from "@/lib/domain/bench/placeAir";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import type { FuelState } from "@/lib/domain/tuning/targetTypes";
-import { cardCalibration, type KeptCalibration } from "../calibrations";
-import { baselineAir } from "../quotes/air";
-import { deliveredSettings } from "../quotes/card";
+import { cardCalibration, type KeptCalibration } from "../bikes/calibrations";
+import { deliveredSettings } from "../bikes/delivered";
+import { baselineAir } from "../common/air";
 
 /** The change that a card's uncertainty is told for: a cut opening, a thousand metres up, a mild day. Source: judgement. */
 const OPENING_MM = 48;

@@ -1,21 +1,21 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { seasonOf } from "@/lib/domain/air/conditions";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { type Air, airFromReading } from "@/lib/domain/air/weather";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { recommend } from "@/lib/domain/bench/recommend";
 import type { NamedAir, Recommendation } from "@/lib/domain/bench/recommendTypes";
 import { seasonRange } from "@/lib/domain/bench/seasonRange";
-import type { SettingChange } from "@/lib/domain/packages/recipe";
 import { Refusal, within } from "@/lib/domain/refusal";
+import { dayIn } from "@/lib/domain/schedule/days";
+import type { SettingChange } from "@/lib/domain/tuning/settingChange";
 import type { SettingKey } from "@/lib/domain/tuning/settings";
 import type { JetOnHand } from "@/lib/domain/tuning/targetTypes";
 import type { BenchValues } from "@/lib/schemas/bench";
 import type { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
-import { seasonOf } from "../quotes/air";
-import { dayIn } from "../quotes/days";
-import { saveSheet } from "../sheets";
+import type { BenchBike } from "../bikes/benchBike";
+import { saveSheet } from "../bikes/sheets";
 import type { DrawerFamily } from "../stock/drawer";
-import type { BenchBike } from "./bikes";
 
 export type RecommendValues = BenchValues<typeof RECOMMEND_FIELDS>;
 

@@ -8,9 +8,9 @@ import type { SheetValue } from "@/lib/domain/sheets/check";
 import type { FoundCarburettor, JetConvention, JetOnHand } from "@/lib/domain/tuning/targetTypes";
 import type { BenchValues } from "@/lib/schemas/bench";
 import type { TRIP_FIELDS } from "@/lib/schemas/benchFields";
-import { saveSheet } from "../sheets";
+import type { BenchBike } from "../bikes/benchBike";
+import { saveSheet } from "../bikes/sheets";
 import { type DrawerFamily, listDrawer } from "../stock/drawer";
-import type { BenchBike } from "./bikes";
 
 export type TripValues = BenchValues<typeof TRIP_FIELDS>;
 

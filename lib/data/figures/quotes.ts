@@ -1,6 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { dayIn } from "@/lib/domain/schedule/days";
 import { instantOf } from "@/lib/domain/schedule/localTime";
-import { dayIn } from "../quotes/days";
 import { stateOn } from "../quotes/rows";
 import { type SentFact, type WinLine, winLines } from "./winRate";
 

@@ -1,6 +1,6 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { dayIn, daysAfter } from "../quotes/days";
+import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 
 /** Puts a closed job's follow-up in the diary, once: after the shop's days, or its distance from where the bike stood. */
 export async function createFollowUpIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {

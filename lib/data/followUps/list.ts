@@ -1,8 +1,8 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import { dayIn } from "@/lib/domain/schedule/days";
 import type { FollowUpQueryInput } from "@/lib/schemas/followUps";
-import { bikeName } from "../bikeName";
-import { dayIn } from "../quotes/days";
+import { bikeName } from "../bikes/bikeName";
 
 const LINE = {
   id: true,

@@ -1,7 +1,8 @@
 import type { BikeRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow } from "@/lib/domain/imports/types";
 import { searchKey } from "@/lib/domain/searchKey";
-import { fetched, type Reader } from "./types";
+import { fetched } from "../common/chunks";
+import type { Reader } from "./types";
 
 export interface Owner {
   readonly id: number;

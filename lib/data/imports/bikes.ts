@@ -1,10 +1,12 @@
 import type { BikeRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
-import { bikeKey } from "../bikeKeys";
-import { carburettorLabels } from "../bikes";
-import { createModelCardIn, type ModelCore } from "../modelCards";
+import { bikeKey } from "../bikes/bikeKeys";
+import { carburettorLabels } from "../bikes/bikes";
+import { createModelCardIn, type ModelCore } from "../bikes/modelCards";
+import { auditChanges, type Change } from "../common/changes";
+import { chunks, fetched } from "../common/chunks";
 import { type Card, cardFor, modelKey, type Owner, ownersOf } from "./bikeStands";
-import { auditChanges, type Change, chunks, type Decide, differing, fetched, filledOf } from "./types";
+import { type Decide, differing, filledOf } from "./types";
 
 const WHERE_COLUMNS = [
   "displacementCc",

@@ -1,8 +1,10 @@
 import type { CustomerRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow } from "@/lib/domain/imports/types";
-import { rekeyBikesIn } from "../bikeKeys";
-import { customerKey } from "../customers";
-import { auditChanges, type Change, chunks, type Decide, differing, fetched, filledOf } from "./types";
+import { rekeyBikesIn } from "../bikes/bikeKeys";
+import { auditChanges, type Change } from "../common/changes";
+import { chunks, fetched } from "../common/chunks";
+import { customerKey } from "../customers/customers";
+import { type Decide, differing, filledOf } from "./types";
 
 /** Customers by their key in the file. */
 export const decideCustomers: Decide<CustomerRow> = async (reader, rows) => {

@@ -2,18 +2,11 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { PartRow, PriceRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
 import { searchKey } from "@/lib/domain/searchKey";
+import { auditChanges, type Change } from "../common/changes";
+import { chunks, fetched } from "../common/chunks";
 import { gatherIn } from "../stock/betweenBins";
 import { recordMoveIn } from "../stock/moves";
-import {
-  auditChanges,
-  type Change,
-  chunks,
-  type Decide,
-  differing,
-  fetched,
-  filledOf,
-  type Reader,
-} from "./types";
+import { type Decide, differing, filledOf, type Reader } from "./types";
 
 interface KeyOf {
   code: string;

@@ -21,22 +21,6 @@ export type Decide<T> = (
   column: (field: string) => string,
 ) => Promise<Decision>;
 
-/** Rows asked for at once: SQLite takes at most 32,766 bound values in one statement. */
-export const CHUNK = 500;
-
-export function chunks<T>(all: readonly T[], size = CHUNK): T[][] {
-  return Array.from({ length: Math.ceil(all.length / size) }, (_, at) =>
-    all.slice(at * size, (at + 1) * size),
-  );
-}
-
-/** Fetches rows for many keys, some hundreds at a time. */
-export async function fetched<K, R>(keys: readonly K[], fetch: (some: K[]) => Promise<R[]>): Promise<R[]> {
-  const all: R[] = [];
-  for (const some of chunks(keys)) all.push(...(await fetch(some)));
-  return all;
-}
-
 type Plain = string | number | boolean | null;
 export type Changes = Record<string, Plain>;
 
@@ -57,32 +41,4 @@ export function filledOf<T extends object>(values: T): { [K in keyof T]?: Exclud
   return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as {
     [K in keyof T]?: Exclude<T[K], undefined>;
   };
-}
-
-export interface Change {
-  readonly id: number;
-  readonly version: number;
-  readonly from: Changes;
-  readonly to: Changes;
-}
-
-/** Tells many imported changes to the audit trail as an edit would have, so that a half-typed form learns of them. */
-export async function auditChanges(
-  tx: ShopTx,
-  shop: ShopHandle,
-  noun: string,
-  changes: readonly Change[],
-): Promise<void> {
-  for (const some of chunks(changes))
-    await tx.auditEntry.createMany({
-      data: some.map(({ id, version, from, to }) => ({
-        at: shop.now,
-        personId: shop.by.personId,
-        personName: `${shop.by.name} (import)`,
-        act: "changed",
-        noun,
-        nounId: id,
-        detail: { version: version + 1, changed: Object.keys(to), from, to },
-      })),
-    });
 }

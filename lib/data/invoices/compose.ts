@@ -1,12 +1,12 @@
+import { heldOf, settled } from "@/lib/domain/invoices/held";
 import { missingFields } from "@/lib/domain/invoices/missing";
 import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { Refusal } from "@/lib/domain/refusal";
+import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import { taxRegime } from "@/lib/domain/tax/rates";
 import { invoiceRequirements } from "@/lib/domain/tax/requirements";
-import { bikeName } from "../bikeName";
-import { heldOf, settled } from "../payments/held";
-import { dayIn, daysAfter } from "../quotes/days";
+import { bikeName } from "../bikes/bikeName";
 import type { InvoiceFacts } from "./facts";
 import { linesOn } from "./lines";
 

@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { storedInvoice } from "./frozen";
+import { storedInvoice } from "../documents/invoice";
 
 const PAGE = 500;
 

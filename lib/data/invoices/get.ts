@@ -1,14 +1,14 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import { heldOf } from "@/lib/domain/invoices/held";
 import { type Missing, missingFields } from "@/lib/domain/invoices/missing";
 import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { daysLate, outstanding, standing } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
-import { heldOf } from "../payments/held";
-import { dayIn } from "../quotes/days";
+import { dayIn } from "@/lib/domain/schedule/days";
+import { storedInvoice } from "../documents/invoice";
 import { composeInvoice } from "./compose";
 import { invoiceFacts, liveInvoice } from "./facts";
-import { storedInvoice } from "./frozen";
 import { INVOICE_ROW } from "./rows";
 
 const PAGE = {

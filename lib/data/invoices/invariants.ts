@@ -1,8 +1,8 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { settled } from "@/lib/domain/invoices/held";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
-import { settled } from "../payments/held";
-import { hashOf } from "../quotes/frozen";
-import { type FrozenInvoice, storedInvoice } from "./frozen";
+import { hashOf } from "../common/hash";
+import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { costless } from "./lines";
 
 /** A sentence for each thing about a shop's money that does not hold; empty when all of it does. */

@@ -1,18 +1,19 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, nextNumber, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { Basis } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { IssueInvoice } from "@/lib/schemas/invoices";
+import { hashOf } from "../common/hash";
+import { type FrozenInvoice, frozenOf } from "../documents/invoice";
 import { markInvoicedIn } from "../jobs/states";
-import { settleIn } from "../payments/settle";
-import { hashOf } from "../quotes/frozen";
 import { composeInvoice, demandComplete } from "./compose";
 import { figuresOf } from "./draft";
 import { invoiceFacts } from "./facts";
-import { type FrozenInvoice, frozenOf } from "./frozen";
 import { changedTotal, demandDraft, invoiceIn } from "./rows";
+import { settleIn } from "./settle";
 
 const FIRST_INVOICE = 2001;
 
@@ -24,7 +25,7 @@ export async function issueInvoice(
   shop: ShopHandle,
   input: IssueInvoice & { key?: string | undefined },
 ): Promise<number> {
-  return shop.write((tx) => once(tx, shop, input.key, () => issueIn(tx, shop, input)));
+  return shop.write((tx) => once(tx, shop, "issued an invoice", input, () => issueIn(tx, shop, input)));
 }
 
 async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promise<number> {

@@ -4,8 +4,8 @@ import { netLines } from "@/lib/domain/pricing/document";
 import type { PriceLine } from "@/lib/domain/pricing/facts";
 import { priceQuote } from "@/lib/domain/pricing/quote";
 import { Refusal } from "@/lib/domain/refusal";
-import { type FrozenLine, type FrozenQuote, storedQuote } from "../quotes/frozen";
-import { entryOf } from "../timeEntries/overrun";
+import { type FrozenLine, type FrozenQuote, storedQuote } from "../documents/quote";
+import { entryOf } from "../jobs/time/overrun";
 import type { InvoiceFacts } from "./facts";
 
 export interface BasisLines {

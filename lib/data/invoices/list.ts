@@ -1,9 +1,9 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { daysLate, outstanding, standing } from "@/lib/domain/invoices/state";
+import { dayIn } from "@/lib/domain/schedule/days";
 import type { InvoiceFilter, InvoiceQueryInput } from "@/lib/schemas/invoices";
-import { rowsHolding } from "../holding";
-import { dayIn } from "../quotes/days";
+import { rowsHolding } from "../common/narrow";
 
 const LINE = {
   id: true,

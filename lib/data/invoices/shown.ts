@@ -1,6 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { outstanding } from "@/lib/domain/invoices/state";
-import { type FrozenInvoice, storedInvoice } from "./frozen";
+import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 
 export interface ShownInvoice {
   readonly doc: FrozenInvoice;

@@ -2,8 +2,8 @@ import type { ShopTx } from "@/lib/db/shop";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
 import type { PackageWork } from "@/lib/domain/plan/oneBike";
 import { RecipeSchema } from "@/lib/schemas/recipe";
-import type { FrozenQuote } from "../quotes/frozen";
-import { correctionAgain } from "../rides/reopen";
+import type { FrozenQuote } from "../documents/quote";
+import { correctionAgain } from "./reopen";
 
 /** What a job's card is made of, as re-planning needs it. */
 export interface CardRows {

@@ -2,12 +2,12 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { BillingUnit } from "@/lib/domain/labour/billing";
 import { sideBySide } from "@/lib/domain/labour/sideBySide";
-import { bikeByPlate } from "../bikeName";
+import { bikeByPlate } from "../bikes/bikeName";
 import { LIES } from "../stock/lying";
 import { holdersIn, shortOf } from "../stock/shortages";
-import { entryOf } from "../timeEntries/overrun";
-import { wishOfJob } from "../wishes";
 import { sheetsOfJob } from "./sheets";
+import { entryOf } from "./time/overrun";
+import { wishOfJob } from "./wishes";
 
 const PAGE = {
   id: true,

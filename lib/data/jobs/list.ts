@@ -1,8 +1,8 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { JobState } from "@/lib/schemas/jobs";
-import { bikeByPlate } from "../bikeName";
-import { rowsHolding } from "../holding";
+import { bikeByPlate } from "../bikes/bikeName";
+import { rowsHolding } from "../common/narrow";
 import { shortOf } from "../stock/shortages";
 
 export interface JobQuery {

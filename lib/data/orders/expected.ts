@@ -1,6 +1,6 @@
 import type { ShopTx } from "@/lib/db/shop";
 import { openOf } from "@/lib/domain/stock/orders";
-import { PLACED } from "./settle";
+import { PLACED } from "../stock/orderLines";
 
 /** What is on its way of a part. */
 export interface Coming {

@@ -1,6 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { openOf, placedState } from "@/lib/domain/stock/orders";
-import { PLACED } from "./settle";
+import { PLACED } from "../stock/orderLines";
 
 /** What must hold of orders: a sentence for each thing that does not. */
 export async function orderProblems(shop: ShopHandle): Promise<string[]> {

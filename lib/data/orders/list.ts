@@ -3,7 +3,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { openOf } from "@/lib/domain/stock/orders";
 import type { OrderListQuery } from "@/lib/schemas/orders";
-import { zoneIn } from "./place";
+import { zoneIn } from "../common/zone";
 
 /** A page of orders, newest first. `next` is the cursor of the following page, null on the last one. */
 export async function listOrders(shop: ShopHandle, query: Partial<OrderListQuery>, take = 50) {

@@ -1,18 +1,15 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayAfter, dayOf } from "@/lib/domain/schedule/localTime";
 import { quantityText } from "@/lib/schemas/quantity";
-import { encloseIn } from "../attachments";
+import { zoneIn } from "../common/zone";
+import { encloseIn } from "../mail/attachments";
 import { demandQuantity } from "../stock/quantity";
 import { newOrderIn } from "./draft";
 import { offerIn } from "./offers";
 import { printedOrderIn } from "./printed";
-
-export async function zoneIn(tx: Pick<ShopTx, "settings">): Promise<string> {
-  const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
-  return zone;
-}
 
 export interface PlaceInput {
   orderId: number;
@@ -28,7 +25,7 @@ export interface PlaceInput {
 /** Places a draft: from now on its lines are on order. */
 export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "placed an order", input, async () => {
       const order = await tx.purchaseOrder.findUnique({
         where: { id: input.orderId },
         select: {

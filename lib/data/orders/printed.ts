@@ -1,19 +1,6 @@
 import type { ShopTx } from "@/lib/db/shop";
-import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import { openOf } from "@/lib/domain/stock/orders";
-
-/** What an order said when it was placed: kept with the letter that told it, since the order itself goes on changing. */
-export interface PrintedOrder extends OrderOnPaper {
-  readonly format: "throttlewright-order";
-  readonly version: 1;
-}
-
-/** An order out of a letter; only `printedOrderIn` writes there. */
-export function storedOrder(json: unknown): PrintedOrder {
-  const found = json as PrintedOrder | null;
-  if (found?.format !== "throttlewright-order") throw new Error("This is not a printed order.");
-  return found;
-}
+import type { PrintedOrder } from "../documents/order";
 
 /** An order as its paper says it now. `day` is today. The supplier's own prices stand on it, whoever places it. */
 export async function printedOrderIn(tx: ShopTx, orderId: number, day: string): Promise<PrintedOrder> {

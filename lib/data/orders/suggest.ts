@@ -2,10 +2,10 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { type Suggested, suggestOrder } from "@/lib/domain/stock/suggest";
 import { quantityText } from "@/lib/schemas/quantity";
-import { fetched } from "../imports/types";
+import { fetched } from "../common/chunks";
+import { zoneIn } from "../common/zone";
 import { policiesOf } from "../stock/habits";
 import { shortOf } from "../stock/shortages";
-import { zoneIn } from "./place";
 import { NOBODY } from "./suppliers";
 
 export interface SuggestedLine extends Suggested {

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { Refusal } from "@/lib/domain/refusal";
@@ -13,7 +14,7 @@ export async function createPackage(
 ): Promise<number> {
   const { key, ...data } = input;
   return shop.write((tx) =>
-    once(tx, shop, key, async () => {
+    once(tx, shop, "added a package", input, async () => {
       const taken = await tx.package.findUnique({ where: { code: data.code }, select: { name: true } });
       if (taken)
         throw new Refusal(`The code ${data.code} belongs to “${taken.name}”.`, "Choose another code.", {
@@ -42,7 +43,7 @@ export async function addRevision(
   },
 ): Promise<{ id: number; number: number }> {
   const id = await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "added a revision", input, async () => {
       const row = await tx.package.findUnique({
         where: { id: input.packageId },
         select: {

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { Refusal } from "@/lib/domain/refusal";
@@ -28,7 +29,7 @@ export async function beginDraft(
   input: { packageId: number; key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "began a draft", input, async () => {
       const newest = await newestOf(tx, input.packageId);
       if (newest?.state === "draft") return newest.number;
       const number = (newest?.number ?? 0) + 1;

@@ -1,5 +1,6 @@
 import { z } from "zod";
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { Refusal } from "@/lib/domain/refusal";
@@ -79,7 +80,7 @@ export async function importPackage(
   const { file, code, name } = input;
   const { summary, recipe } = file;
   return shop.write((tx) =>
-    once(tx, shop, input.key, () =>
+    once(tx, shop, "imported a package", input, () =>
       create(tx, shop, { code: code || file.code, name: name || file.name, summary, recipe }, "imported"),
     ),
   );
@@ -91,7 +92,7 @@ export async function copyPackage(
   input: CopyPackage & { key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "copied a package", input, async () => {
       const row = await tx.package.findUnique({
         where: { id: input.packageId },
         select: {

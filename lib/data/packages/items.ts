@@ -5,7 +5,7 @@ import type { Recipe } from "@/lib/domain/packages/recipe";
 import { freshKey, withItem } from "@/lib/domain/packages/withItem";
 import { Refusal } from "@/lib/domain/refusal";
 import type { ItemRef, RecipePart } from "@/lib/schemas/recipeItem";
-import { hashOf } from "../quotes/frozen";
+import { hashOf } from "../common/hash";
 import { type Draft, demandDraft, storeDraft } from "./draft";
 import { storedRecipe } from "./stored";
 

@@ -1,8 +1,8 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { bikeName } from "../bikeName";
+import { dayIn } from "@/lib/domain/schedule/days";
+import { bikeName } from "../bikes/bikeName";
+import { storedQuote } from "../documents/quote";
 import { sheetsOfJob } from "../jobs/sheets";
-import { dayIn } from "../quotes/days";
-import { storedQuote } from "../quotes/frozen";
 
 /** What goes home with a bike: work done, readings, settings before and after, parts fitted; null where there is no such job. */
 export async function handoverForPaper(shop: ShopHandle, jobId: number) {

@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { bikeName } from "../bikeName";
+import { bikeName } from "../bikes/bikeName";
 
 export type JobProgress = NonNullable<Awaited<ReturnType<typeof jobProgress>>>;
 

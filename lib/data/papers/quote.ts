@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { type FrozenQuote, storedQuote } from "../quotes/frozen";
+import { type FrozenQuote, storedQuote } from "../documents/quote";
 
 /** A quote's newest sent revision, or the one asked for; null where there is none. */
 export async function sentQuotePaper(

@@ -1,6 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { bikeName } from "../bikeName";
-import { dayIn } from "../quotes/days";
+import { dayIn } from "@/lib/domain/schedule/days";
+import { bikeName } from "../bikes/bikeName";
 
 /** A setting sheet with all that its paper says; null where there is none. */
 export async function sheetForPaper(shop: ShopHandle, id: number) {

@@ -4,7 +4,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { newToken, tokenHash } from "@/lib/db/token";
 import type { Role } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
-import { USUAL_HOURS } from "../prepareShop";
+import { USUAL_HOURS } from "../shop/prepare";
 
 /** People of a shop and its open invitations. */
 export async function listMembers(shop: ShopHandle) {

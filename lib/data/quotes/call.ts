@@ -1,6 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { bikeName } from "../bikeName";
-import { dayIn, daysAfter } from "./days";
+import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
+import { bikeName } from "../bikes/bikeName";
 
 /** Looks at so many quotes that are out; a small shop has fewer. */
 const MOST = 200;

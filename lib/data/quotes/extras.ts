@@ -1,9 +1,10 @@
 import { choose, chooser } from "@/lib/domain/packages/choose";
+import { computeQuote } from "@/lib/domain/quoting/compute";
+import type { PartRow, QuoteFacts } from "@/lib/domain/quoting/facts";
+import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
-import { computeQuote, type QuoteView } from "./compute";
-import type { PartRow, QuoteFacts } from "./facts";
+import type { FrozenExtra, FrozenQuote } from "../documents/quote";
 import { computedPart } from "./freeze";
-import type { FrozenExtra, FrozenQuote } from "./frozen";
 import { turn } from "./turn";
 
 /** An option that could be offered as an extra, and whether it is. */

@@ -1,9 +1,9 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import { dayIn } from "@/lib/domain/schedule/days";
 import type { ListQuotes, QuoteStateName } from "@/lib/schemas/quotes";
-import { bikeName } from "../bikeName";
-import { rowsHolding } from "../holding";
-import { dayIn } from "./days";
+import { bikeName } from "../bikes/bikeName";
+import { rowsHolding } from "../common/narrow";
 import { stateOn } from "./rows";
 
 const PAGE = 50;

@@ -1,5 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { type FrozenQuote, hashOf, storedQuote } from "./frozen";
+import { hashOf } from "../common/hash";
+import { type FrozenQuote, storedQuote } from "../documents/quote";
 
 export interface Proof {
   readonly frozen: FrozenQuote;

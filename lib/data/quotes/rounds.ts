@@ -1,9 +1,9 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
+import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import { minuteOfDay } from "@/lib/domain/schedule/localTime";
 import { isMailTime, isReminderDue } from "@/lib/domain/schedule/reminder";
-import { dayIn, daysAfter } from "./days";
-import { storedQuote } from "./frozen";
+import { storedQuote } from "../documents/quote";
 import { mailReminder } from "./remind";
 import { settleFinding } from "./write";
 

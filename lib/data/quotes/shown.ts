@@ -1,8 +1,9 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { dayIn } from "@/lib/domain/schedule/days";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
-import { dayIn } from "./days";
+import { hashOf } from "../common/hash";
+import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { standingExtras, storedFacts } from "./extras";
-import { type FrozenQuote, hashOf, storedQuote } from "./frozen";
 import { stateOn } from "./rows";
 import { asChosen, type Chosen } from "./ways";
 

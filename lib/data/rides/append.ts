@@ -1,9 +1,9 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { SettingDef } from "@/lib/domain/tuning/settings";
 import { RecipeSchema } from "@/lib/schemas/recipe";
+import { correctionWork } from "../jobs/reopen";
 import { replanIn } from "../jobs/replan";
 import { reserveIn } from "../stock/reservations";
-import { correctionWork } from "./reopen";
 
 /** A correction comes to the card, planned anew from where the bike stands, and a new ride after it. The ride that led here counts as done. */
 export async function appendCorrectionIn(

@@ -11,23 +11,3 @@ export async function listAudit(shop: ShopHandle, before?: number) {
   });
   return { rows: rows.slice(0, PAGE), next: rows.length > PAGE ? rows[PAGE - 1]?.id : undefined };
 }
-
-/** Mail of the shop with what goes with it, newest first: sent, or waiting where no mail server is set up. */
-export async function listMail(shop: ShopHandle, before?: number) {
-  const rows = await shop.read.mail.findMany({
-    ...(before ? { where: { id: { lt: before } } } : {}),
-    orderBy: { id: "desc" },
-    take: PAGE + 1,
-  });
-  const page = rows.slice(0, PAGE);
-  const enclosed = await shop.read.mailAttachment.findMany({
-    where: { mailId: { in: page.map((row) => row.id) } },
-    select: { id: true, mailId: true, noun: true, name: true },
-    orderBy: { id: "asc" },
-  });
-  const byMail = Map.groupBy(enclosed, (one) => one.mailId);
-  return {
-    rows: page.map((row) => ({ ...row, enclosed: byMail.get(row.id) ?? [] })),
-    next: rows.length > PAGE ? page.at(-1)?.id : undefined,
-  };
-}

@@ -1,7 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayAfter, dayOf, instantOf } from "@/lib/domain/schedule/localTime";
 import { type DatedMove, stockAt, turnsAYear, usedE4 } from "@/lib/domain/stock/figures";
-import { zoneIn } from "../orders/place";
+import { zoneIn } from "../common/zone";
 
 const YEAR = 365;
 /** A part is dead when it lay this long without a use; one that came in later has had no chance yet (judgement). */

@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { searchKey, searchWords } from "@/lib/domain/searchKey";
-import { partsHolding } from "../holding";
+import { partsHolding } from "../common/narrow";
 import { LIES } from "./lying";
 
 const FOUND = {

@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { PartListQuery } from "@/lib/schemas/parts";
-import { partsHolding } from "../holding";
+import { partsHolding } from "../common/narrow";
 import { isBelow } from "./drawer";
 import { LIES } from "./lying";
 import { shortOf } from "./shortages";

@@ -1,8 +1,8 @@
-import type { SettingChange } from "../packages/recipe";
 import type { Reason } from "../reason";
 import { Refusal } from "../refusal";
 import { leastLoss } from "../tuning/choose";
 import { jetNote } from "../tuning/jetNote";
+import type { SettingChange } from "../tuning/settingChange";
 import { settingDef } from "../tuning/settings";
 import type { JetCandidate, JetChoice, TargetRefusal } from "../tuning/targetTypes";
 import { mainQuestion } from "./mainQuestion";

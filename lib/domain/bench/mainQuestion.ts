@@ -1,7 +1,7 @@
-import type { SettingChange } from "../packages/recipe";
 import { Refusal } from "../refusal";
 import { applyChanges, valuesOf } from "../tuning/changes";
 import { jetQuestion, jetReach } from "../tuning/jetQuestion";
+import type { SettingChange } from "../tuning/settingChange";
 import { stationsFor } from "../tuning/solve";
 import { resolve } from "../tuning/station";
 import type { RecommendInput } from "./recommendTypes";

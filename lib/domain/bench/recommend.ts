@@ -1,6 +1,6 @@
 import { relativeAirDensity } from "../air/weather";
-import type { SettingChange } from "../packages/recipe";
 import { Refusal } from "../refusal";
+import type { SettingChange } from "../tuning/settingChange";
 import { targetSettings } from "../tuning/targetSheet";
 import type { TargetInput, TargetSetting, TargetSheet } from "../tuning/targetTypes";
 import { mainOver } from "./mainOver";

@@ -1,5 +1,5 @@
 import type { Air } from "../air/weather";
-import type { SettingChange } from "../packages/recipe";
+import type { SettingChange } from "../tuning/settingChange";
 import type {
   CardFacts,
   FoundCarburettor,

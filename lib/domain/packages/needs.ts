@@ -1,5 +1,6 @@
 import { Refusal } from "../refusal";
-import type { Operation, Option, PartNeed, Recipe, SettingChange } from "./recipe";
+import type { SettingChange } from "../tuning/settingChange";
+import type { Operation, Option, PartNeed, Recipe } from "./recipe";
 
 export interface Needs {
   /** Each operation once, in the recipe's order. */

@@ -1,3 +1,5 @@
+import type { SettingChange } from "../tuning/settingChange";
+
 /**
  * A package revision's content: what can be chosen, what it takes, and what goes with what.
  * Minutes are whole minutes; quantities are thousandths of the part's unit (each, ml, mm, g).
@@ -11,6 +13,9 @@ export interface Recipe {
   readonly accesses: readonly Access[];
   readonly rules: readonly Rule[];
 }
+
+/** The lists of a recipe, each of whose items is edited by itself. */
+export type ItemPart = "groups" | "options" | "operations" | "accesses" | "rules";
 
 export interface OptionGroup {
   readonly key: string;
@@ -46,14 +51,6 @@ export type PartNeed =
       readonly family: string;
       readonly quantityMilli: number;
     };
-
-export interface SettingChange {
-  /** A key of lib/domain/tuning/settings.ts. */
-  readonly setting: string;
-  /** "computed": the tuning library decides. "set"/"add": value in the setting's own unit. */
-  readonly change: "computed" | "set" | "add";
-  readonly value?: number;
-}
 
 export interface HoldPoint {
   readonly kind: "reading" | "signature";

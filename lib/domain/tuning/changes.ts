@@ -1,6 +1,6 @@
-import type { SettingChange } from "../packages/recipe";
 import type { Reason } from "../reason";
 import { Refusal, within } from "../refusal";
+import type { SettingChange } from "./settingChange";
 import { type SettingDef, type SettingKey, settingDef } from "./settings";
 import type { KnownSettings, SettingValues, Warning } from "./targetTypes";
 

@@ -1,8 +1,8 @@
 import type { Air } from "../air/weather";
-import type { SettingChange } from "../packages/recipe";
 import type { Firmness, Reason } from "../reason";
 import type { CardFacts, JetConvention, Known, KnownSettings, NeedleShape } from "./cardTypes";
 import type { FuelState, RegionCorrection } from "./fuelTypes";
+import type { SettingChange } from "./settingChange";
 import type { HowKnown, SettingKey } from "./settings";
 
 export type * from "./cardTypes";

@@ -1,6 +1,6 @@
 "use server";
 import { headers } from "next/headers";
-import { acceptQuote } from "@/lib/data/acceptance";
+import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { declineByLink } from "@/lib/data/quotes/answer";
 import { askByLink } from "@/lib/data/quotes/questions";
 import { Refusal } from "@/lib/domain/refusal";

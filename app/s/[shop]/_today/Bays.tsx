@@ -1,6 +1,6 @@
 import { type DayBlock, DayRule } from "@/app/_ui/DayRule";
 import { LinkButton } from "@/app/_ui/LinkButton";
-import type { TodayView } from "@/lib/data/today";
+import type { TodayView } from "@/lib/data/today/today";
 import { jobWord } from "@/lib/schemas/jobWords";
 
 type Booking = TodayView["bookings"][number];

@@ -1,6 +1,6 @@
 import Link from "next/link";
 import { JetDrawer } from "@/app/_ui/JetDrawer";
-import type { TodayView } from "@/lib/data/today";
+import type { TodayView } from "@/lib/data/today/today";
 
 interface DrawerProps {
   drawer: NonNullable<TodayView["drawer"]>;

@@ -1,7 +1,7 @@
 import { Empty } from "@/app/_ui/Empty";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { State } from "@/app/_ui/State";
-import type { TodayView } from "@/lib/data/today";
+import type { TodayView } from "@/lib/data/today/today";
 import type { OpenShop } from "@/lib/gate/open";
 import { linesOf } from "./lines";
 

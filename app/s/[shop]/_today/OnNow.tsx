@@ -1,6 +1,6 @@
 import Link from "next/link";
 import { Instant } from "@/app/_ui/Instant";
-import type { RunningEntry } from "@/lib/data/timeEntries/list";
+import type { RunningEntry } from "@/lib/data/jobs/time/list";
 
 interface OnNowProps {
   running: readonly RunningEntry[];

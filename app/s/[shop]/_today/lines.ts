@@ -1,6 +1,6 @@
 import { instantText, moneyText } from "@/app/_ui/format";
 import type { ShapeName, Tone } from "@/app/_ui/Shape";
-import type { TodayView } from "@/lib/data/today";
+import type { TodayView } from "@/lib/data/today/today";
 import type { OpenShop } from "@/lib/gate/open";
 import { quantityText } from "@/lib/schemas/quantity";
 import { wishText } from "@/lib/schemas/wishes";

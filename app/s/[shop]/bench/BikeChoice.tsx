@@ -3,7 +3,7 @@ import Link from "next/link";
 import { buttonLook } from "@/app/_ui/buttonLook";
 import { CONTROL } from "@/app/_ui/FieldFrame";
 import { Note } from "@/app/_ui/Note";
-import type { BenchBike } from "@/lib/data/bench/bikes";
+import type { BenchBike } from "@/lib/data/bikes/benchBike";
 
 export interface BikeChoiceProps {
   path: string;

@@ -1,8 +1,8 @@
 "use server";
-import { benchBike } from "@/lib/data/bench/bikes";
-import { workLog } from "@/lib/data/bench/log";
 import { jetFamilies, saveTripSheet, workTrip } from "@/lib/data/bench/trip";
-import { keepCalibration } from "@/lib/data/calibrations";
+import { benchBike } from "@/lib/data/bikes/benchBike";
+import { keepCalibration } from "@/lib/data/bikes/calibrations";
+import { workLog } from "@/lib/data/bikes/workLog";
 import { readDyno } from "@/lib/domain/bench/dynoReading";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";

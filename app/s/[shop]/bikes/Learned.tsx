@@ -1,6 +1,6 @@
 import { figureText } from "@/app/_ui/format";
 import { State } from "@/app/_ui/State";
-import type { KeptCalibration } from "@/lib/data/calibrations";
+import type { KeptCalibration } from "@/lib/data/bikes/calibrations";
 import { PRIOR_SIGMA, REGIONS } from "@/lib/domain/tuning/regions";
 import { REGION_WORDS } from "../bench/lambda/LambdaAnswer";
 

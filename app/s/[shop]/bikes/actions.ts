@@ -1,5 +1,5 @@
 "use server";
-import { changeBike, createBike } from "@/lib/data/bikes";
+import { changeBike, createBike } from "@/lib/data/bikes/bikes";
 import { action } from "@/lib/gate/action";
 import { BikeSchema, NewBikeSchema } from "@/lib/schemas/bikes";
 import { keptKm } from "./distance";

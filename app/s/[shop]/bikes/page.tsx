@@ -2,7 +2,7 @@ import { DataTable } from "@/app/_ui/DataTable";
 import { Empty } from "@/app/_ui/Empty";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
-import { listBikes } from "@/lib/data/bikes";
+import { listBikes } from "@/lib/data/bikes/bikes";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { open } from "@/lib/gate/open";
 import { BikeQuery } from "@/lib/schemas/bikes";

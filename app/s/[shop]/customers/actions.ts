@@ -1,5 +1,5 @@
 "use server";
-import { changeCustomer, createCustomer } from "@/lib/data/customers";
+import { changeCustomer, createCustomer } from "@/lib/data/customers/customers";
 import { action } from "@/lib/gate/action";
 import { CustomerSchema } from "@/lib/schemas/customers";
 

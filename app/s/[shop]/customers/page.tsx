@@ -3,7 +3,7 @@ import { Empty } from "@/app/_ui/Empty";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import type { TableColumn } from "@/app/_ui/tableTypes";
-import { listCustomers } from "@/lib/data/customers";
+import { listCustomers } from "@/lib/data/customers/customers";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { open } from "@/lib/gate/open";
 import { CustomerQuery } from "@/lib/schemas/customers";

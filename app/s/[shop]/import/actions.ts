@@ -1,5 +1,5 @@
 "use server";
-import { previewImport, runImport } from "@/lib/data/imports";
+import { previewImport, runImport } from "@/lib/data/imports/run";
 import { action } from "@/lib/gate/action";
 import { ImportSchema } from "@/lib/schemas/imports";
 

@@ -2,7 +2,7 @@ import Link from "next/link";
 import { DataTable } from "@/app/_ui/DataTable";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
-import { listImports } from "@/lib/data/imports";
+import { listImports } from "@/lib/data/imports/run";
 import { IMPORT_NOUNS, type ImportNoun } from "@/lib/domain/imports/types";
 import { open } from "@/lib/gate/open";
 import { NOUN_WORDS } from "./nouns";

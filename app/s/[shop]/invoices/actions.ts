@@ -4,7 +4,7 @@ import { creditInvoice } from "@/lib/data/invoices/credit";
 import { changeBasis, discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
 import { issueInvoice } from "@/lib/data/invoices/issue";
 import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/links";
-import { outboxOf } from "@/lib/data/mail";
+import { outboxOf } from "@/lib/data/mail/outbox";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
 import { printEnclosed } from "@/lib/documents/enclosed";
 import { action } from "@/lib/gate/action";

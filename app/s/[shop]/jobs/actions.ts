@@ -4,11 +4,11 @@ import { addFinding, noteFinding } from "@/lib/data/jobs/findings";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { passStep } from "@/lib/data/jobs/pass";
 import { arriveJob, cancelJob } from "@/lib/data/jobs/states";
+import { correctTime } from "@/lib/data/jobs/time/correct";
+import { startTime, stopTime } from "@/lib/data/jobs/time/run";
 import { acceptCorrection } from "@/lib/data/rides/accept";
 import { recordRide } from "@/lib/data/rides/record";
 import { useReserved as takeReserved } from "@/lib/data/stock/reservations";
-import { correctTime } from "@/lib/data/timeEntries/correct";
-import { startTime, stopTime } from "@/lib/data/timeEntries/run";
 import { action } from "@/lib/gate/action";
 import {
   ArriveSchema,

@@ -1,5 +1,5 @@
 "use server";
-import { acceptForCustomer } from "@/lib/data/acceptance";
+import { acceptForCustomer } from "@/lib/data/acceptance/accept";
 import { dropAlternative, keepAlternative, takeAlternative } from "@/lib/data/quotes/alternatives";
 import { declineQuote, replaceQuote, reviseQuote } from "@/lib/data/quotes/answer";
 import { answerQuestion } from "@/lib/data/quotes/questions";

@@ -5,7 +5,7 @@ import { Empty } from "@/app/_ui/Empty";
 import { CONTROL } from "@/app/_ui/FieldFrame";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
-import { type HitNoun, searchAll } from "@/lib/data/search";
+import { type HitNoun, searchAll } from "@/lib/data/search/search";
 import { open } from "@/lib/gate/open";
 
 const NAMES: Readonly<Record<HitNoun, string>> = {

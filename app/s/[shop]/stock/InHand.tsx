@@ -1,6 +1,6 @@
 import Link from "next/link";
 import { Section } from "@/app/_ui/Section";
-import type { OneTap as Use } from "@/lib/data/stock/inHand";
+import type { OneTap as Use } from "@/lib/data/jobs/takePart";
 import type { PartRow } from "@/lib/data/stock/parts";
 import { amountText } from "./amount";
 import { OneTap } from "./OneTap";

@@ -1,14 +1,14 @@
 "use server";
+import { leftText, useForJob } from "@/lib/data/jobs/takePart";
+import { changePart, createPart } from "@/lib/data/parts/save";
 import { approveCount } from "@/lib/data/stock/approveCounts";
 import { moveBetweenBins } from "@/lib/data/stock/betweenBins";
 import { countAgain, dropCount, enterCount, startCount } from "@/lib/data/stock/binCounts";
 import { correctMove, momentOn } from "@/lib/data/stock/correct";
 import { addToCount } from "@/lib/data/stock/countFound";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
-import { leftText, useForJob } from "@/lib/data/stock/inHand";
 import { recordMove } from "@/lib/data/stock/moves";
 import { releaseReservation, useReserved } from "@/lib/data/stock/reservations";
-import { changePart, createPart } from "@/lib/data/stock/save";
 import { addAlternative, dropAlternative } from "@/lib/data/stock/shelf";
 import { action } from "@/lib/gate/action";
 import { AlternativeSchema, NewPartSchema, NoAlternativeSchema, PartSchema } from "@/lib/schemas/parts";

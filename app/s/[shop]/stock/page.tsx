@@ -3,7 +3,7 @@ import { Empty } from "@/app/_ui/Empty";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import type { StateCell, TableColumn, TableRow } from "@/app/_ui/tableTypes";
-import { oneTaps, shortJobs } from "@/lib/data/stock/inHand";
+import { oneTaps, shortJobs } from "@/lib/data/jobs/takePart";
 import { listFamilies, listParts, type PartRow } from "@/lib/data/stock/parts";
 import { open } from "@/lib/gate/open";
 import { elsewhereText } from "@/lib/schemas/bins";

@@ -1,4 +1,4 @@
-import type { OneTap } from "@/lib/data/stock/inHand";
+import type { OneTap } from "@/lib/data/jobs/takePart";
 import { amountText } from "./amount";
 import type { Tap } from "./OneTap";
 

@@ -1,9 +1,9 @@
 import { PageHead } from "@/app/_ui/PageHead";
-import { dayIn } from "@/lib/data/quotes/days";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { type Air, airFromReading } from "@/lib/domain/air/weather";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { Refusal } from "@/lib/domain/refusal";
+import { dayIn } from "@/lib/domain/schedule/days";
 import { open } from "@/lib/gate/open";
 import { type BenchValues, benchQuery, fieldText, systemOf } from "@/lib/schemas/bench";
 import { AIR_FIELDS } from "@/lib/schemas/benchFields";

@@ -1,5 +1,5 @@
 import { PageHead } from "@/app/_ui/PageHead";
-import { benchBike, benchBikes } from "@/lib/data/bench/bikes";
+import { benchBike, benchBikes } from "@/lib/data/bikes/benchBike";
 import { breathingBench } from "@/lib/domain/bench/breathingBench";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { open } from "@/lib/gate/open";

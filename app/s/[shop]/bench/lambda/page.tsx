@@ -1,6 +1,6 @@
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
-import { benchBikes } from "@/lib/data/bench/bikes";
+import { benchBikes } from "@/lib/data/bikes/benchBike";
 import { shownUnit } from "@/lib/domain/units/systems";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";

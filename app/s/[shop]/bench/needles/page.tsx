@@ -1,5 +1,5 @@
 import { PageHead } from "@/app/_ui/PageHead";
-import { benchBike, benchBikes } from "@/lib/data/bench/bikes";
+import { benchBike, benchBikes } from "@/lib/data/bikes/benchBike";
 import { compareNeedles, needlesAt } from "@/lib/domain/bench/needlePair";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";

@@ -1,5 +1,5 @@
 import type { NeedleDrawn } from "@/app/_ui/NeedleAndJet";
-import type { BenchBike } from "@/lib/data/bench/bikes";
+import type { BenchBike } from "@/lib/data/bikes/benchBike";
 import type { NeedleInJet, PairInput } from "@/lib/domain/bench/needlePair";
 import { needleThrough, stationsOf } from "@/lib/domain/bench/needleStations";
 import { Refusal } from "@/lib/domain/refusal";

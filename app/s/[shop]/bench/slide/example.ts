@@ -1,4 +1,4 @@
-import type { BenchBike } from "@/lib/data/bench/bikes";
+import type { BenchBike } from "@/lib/data/bikes/benchBike";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { type BenchQuery, fieldText } from "@/lib/schemas/bench";
 import { SLIDE_FIELDS } from "@/lib/schemas/benchPartFields";

@@ -4,7 +4,7 @@ import { figureText } from "@/app/_ui/format";
 import { Note } from "@/app/_ui/Note";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
-import type { KeptCalibration } from "@/lib/data/calibrations";
+import type { KeptCalibration } from "@/lib/data/bikes/calibrations";
 import type { TripAnswer, TripSize } from "@/lib/domain/bench/tripTypes";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { Assumptions, Verify } from "../Verify";

@@ -1,8 +1,8 @@
 import { CONTROL, describedBy, FieldFrame } from "@/app/_ui/FieldFrame";
 import { PageHead } from "@/app/_ui/PageHead";
-import { benchBike, benchBikes } from "@/lib/data/bench/bikes";
 import { fittedOn, jetFamilies, workTrip } from "@/lib/data/bench/trip";
-import { conditionsToday } from "@/lib/data/quotes/air";
+import { benchBike, benchBikes } from "@/lib/data/bikes/benchBike";
+import { conditionsToday } from "@/lib/data/common/air";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
 import { TRIP_FIELDS } from "@/lib/schemas/benchFields";

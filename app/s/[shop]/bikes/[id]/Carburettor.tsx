@@ -3,7 +3,7 @@ import { type CalledOut, CarburettorSection } from "@/app/_ui/CarburettorSection
 import { NeedleAndJet } from "@/app/_ui/NeedleAndJet";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
-import type { BenchBike } from "@/lib/data/bench/bikes";
+import type { BenchBike } from "@/lib/data/bikes/benchBike";
 import type { PairInput } from "@/lib/domain/bench/needlePair";
 import { needlesAt } from "@/lib/domain/bench/needlePair";
 import { Refusal } from "@/lib/domain/refusal";

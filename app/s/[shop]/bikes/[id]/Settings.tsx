@@ -3,7 +3,7 @@ import { instantText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
-import type { LatestSheets, SheetView } from "@/lib/data/sheets";
+import type { LatestSheets, SheetView } from "@/lib/data/bikes/sheets";
 import { VERIFY } from "@/lib/domain/reason";
 import { CompareTable } from "../CompareTable";
 import { KIND_NAMES } from "../settingText";

@@ -1,5 +1,5 @@
 "use server";
-import { changeModelCard, createModelCard } from "@/lib/data/modelCards";
+import { changeModelCard, createModelCard } from "@/lib/data/bikes/modelCards";
 import { action } from "@/lib/gate/action";
 import { ModelCardSchema } from "@/lib/schemas/modelCards";
 import { keptKm } from "../distance";

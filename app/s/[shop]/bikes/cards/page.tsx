@@ -2,7 +2,7 @@ import { DataTable } from "@/app/_ui/DataTable";
 import { Empty } from "@/app/_ui/Empty";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
-import { listModelCards } from "@/lib/data/modelCards";
+import { listModelCards } from "@/lib/data/bikes/modelCards";
 import { open } from "@/lib/gate/open";
 import { ModelCardQuery } from "@/lib/schemas/modelCards";
 import { cardName } from "../cardName";

@@ -1,6 +1,6 @@
 import { PageHead } from "@/app/_ui/PageHead";
-import { customerChoices, getCustomerToEdit } from "@/lib/data/customers";
-import { modelCardChoices } from "@/lib/data/modelCards";
+import { modelCardChoices } from "@/lib/data/bikes/modelCards";
+import { customerChoices, getCustomerToEdit } from "@/lib/data/customers/customers";
 import { open } from "@/lib/gate/open";
 import { cardName } from "../cardName";
 import { NewBikeForm } from "../NewBikeForm";

@@ -15,7 +15,7 @@ import {
   shopPeople,
 } from "@/lib/data/bookings/times";
 import { timeText, whenText } from "@/lib/data/bookings/words";
-import { wishOfJob } from "@/lib/data/wishes";
+import { wishOfJob } from "@/lib/data/jobs/wishes";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { offeredValue } from "@/lib/schemas/bookings";

@@ -5,7 +5,7 @@ import { Facts } from "@/app/_ui/Facts";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
-import { getCustomer } from "@/lib/data/customers";
+import { getCustomer } from "@/lib/data/customers/customers";
 import { standing } from "@/lib/domain/invoices/state";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { open } from "@/lib/gate/open";

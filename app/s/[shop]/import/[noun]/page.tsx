@@ -2,7 +2,7 @@ import { notFound } from "next/navigation";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
-import { usualMark } from "@/lib/data/imports";
+import { usualMark } from "@/lib/data/imports/run";
 import { open } from "@/lib/gate/open";
 import { ImportNounSchema } from "@/lib/schemas/imports";
 import { distanceUnit } from "../../bikes/distance";
@@ -32,7 +32,13 @@ export default async function ImportNounPage({
       <noscript>
         <Note title="This page needs scripts.">The file is read in your browser before it is sent.</Note>
       </noscript>
-      <ImportDesk shop={slug} noun={noun.data} mark={usualMark(locale)} distance={distanceUnit(units)} />
+      <ImportDesk
+        shop={slug}
+        noun={noun.data}
+        mark={usualMark(locale)}
+        distance={distanceUnit(units)}
+        withCost={shop.can("margin.read")}
+      />
     </>
   );
 }

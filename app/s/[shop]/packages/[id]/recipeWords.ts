@@ -1,5 +1,6 @@
 import { inWords } from "@/lib/domain/packages/cardFacts";
-import type { PartNeed, Recipe, Rule, SettingChange } from "@/lib/domain/packages/recipe";
+import type { PartNeed, Recipe, Rule } from "@/lib/domain/packages/recipe";
+import type { SettingChange } from "@/lib/domain/tuning/settingChange";
 import { settingDef } from "@/lib/domain/tuning/settings";
 
 export function partText(need: PartNeed): string {

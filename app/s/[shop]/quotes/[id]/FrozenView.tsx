@@ -4,7 +4,7 @@ import { Instant } from "@/app/_ui/Instant";
 import { Money } from "@/app/_ui/Money";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
-import type { FrozenQuote } from "@/lib/data/quotes/frozen";
+import type { FrozenQuote } from "@/lib/data/documents/quote";
 import type { QuoteSheet } from "@/lib/data/quotes/get";
 import { VERIFY } from "@/lib/domain/reason";
 import { PriceSection } from "./PriceSection";

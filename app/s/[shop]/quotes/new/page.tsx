@@ -7,7 +7,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TableFilters } from "@/app/_ui/TableFilters";
-import { getBike, listBikes } from "@/lib/data/bikes";
+import { getBike, listBikes } from "@/lib/data/bikes/bikes";
 import { listPackages } from "@/lib/data/packages/list";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { BikeQuery } from "@/lib/schemas/bikes";

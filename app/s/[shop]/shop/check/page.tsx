@@ -1,7 +1,7 @@
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
-import { problemsOf } from "@/lib/data/invariants";
+import { problemsOf } from "@/lib/data/books/invariants";
 import { open } from "@/lib/gate/open";
 import { folderStore } from "@/lib/outside/fileStore";
 

@@ -1,7 +1,7 @@
 import Link from "next/link";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
-import type { OneTap as Use } from "@/lib/data/stock/inHand";
+import type { OneTap as Use } from "@/lib/data/jobs/takePart";
 import type { PartView } from "@/lib/data/stock/parts";
 import { amountText } from "../amount";
 import { OneTap } from "../OneTap";

@@ -6,10 +6,10 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { Suggestions } from "@/app/_ui/Suggestions";
+import { oneTaps } from "@/lib/data/jobs/takePart";
 import { openLinesOf } from "@/lib/data/orders/list";
 import { usagePerMonth } from "@/lib/data/stock/figures";
 import { suggestPoint } from "@/lib/data/stock/habits";
-import { oneTaps } from "@/lib/data/stock/inHand";
 import { binNamesIn } from "@/lib/data/stock/lying";
 import { getPart } from "@/lib/data/stock/parts";
 import { supplyOf } from "@/lib/data/stock/shelf";
@@ -54,6 +54,7 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
     currency,
     mayWrite,
     mayUse,
+    withCost,
   };
   return (
     <>

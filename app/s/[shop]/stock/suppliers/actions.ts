@@ -1,7 +1,7 @@
 "use server";
 import { offerPart } from "@/lib/data/orders/offers";
 import { saveSupplier } from "@/lib/data/orders/suppliers";
-import { previewPriceList, takePriceList } from "@/lib/data/stock/priceList";
+import { previewPriceList, takePriceList } from "@/lib/data/parts/priceList";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import type { OpenShop } from "@/lib/gate/open";

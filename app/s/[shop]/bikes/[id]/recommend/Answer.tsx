@@ -3,7 +3,7 @@ import { figureText } from "@/app/_ui/format";
 import { Note } from "@/app/_ui/Note";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
-import type { BenchBike } from "@/lib/data/bench/bikes";
+import type { BenchBike } from "@/lib/data/bikes/benchBike";
 import type { Recommendation } from "@/lib/domain/bench/recommendTypes";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { Assumptions, BenchWarnings, Verify } from "../../../bench/Verify";

@@ -1,7 +1,7 @@
 "use server";
-import { benchBike } from "@/lib/data/bench/bikes";
 import { saveRecommendation, workRecommendation } from "@/lib/data/bench/recommend";
 import { jetFamilies } from "@/lib/data/bench/trip";
+import { benchBike } from "@/lib/data/bikes/benchBike";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { AddressSchema, benchSchema, systemOf } from "@/lib/schemas/bench";

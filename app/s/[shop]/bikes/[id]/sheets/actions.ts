@@ -1,5 +1,5 @@
 "use server";
-import { saveSheet } from "@/lib/data/sheets";
+import { saveSheet } from "@/lib/data/bikes/sheets";
 import { action } from "@/lib/gate/action";
 import { SheetSchema } from "@/lib/schemas/sheets";
 import { keptKm } from "../../distance";

@@ -2,7 +2,7 @@ import Link from "next/link";
 import { figureText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
-import type { BikeWear } from "@/lib/data/wear";
+import type { BikeWear } from "@/lib/data/bikes/wear";
 import type { WearReading } from "@/lib/domain/tuning/wear";
 
 const CELL = "py-1.5 pl-3 text-end";

@@ -1,6 +1,6 @@
 import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
-import { getCustomerToEdit } from "@/lib/data/customers";
+import { getCustomerToEdit } from "@/lib/data/customers/customers";
 import { open } from "@/lib/gate/open";
 import { CustomerForm } from "../../CustomerForm";
 

@@ -5,7 +5,7 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { getTimeEntry } from "@/lib/data/timeEntries/list";
+import { getTimeEntry } from "@/lib/data/jobs/time/list";
 import { open } from "@/lib/gate/open";
 import { pathId } from "@/lib/schemas/jobs";
 import { correct } from "../../actions";

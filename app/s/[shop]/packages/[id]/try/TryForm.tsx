@@ -2,7 +2,7 @@ import { Button } from "@/app/_ui/Button";
 import { CheckField } from "@/app/_ui/CheckField";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
-import type { Trial } from "@/lib/data/packages/try";
+import type { Trial } from "@/lib/data/quotes/tryPackage";
 
 /** The model card and the ticks, in the page's own address: it can be kept, sent on and gone back from. */
 export function TryForm({ trial }: { trial: Trial }) {

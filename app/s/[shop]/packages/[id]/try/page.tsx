@@ -2,7 +2,7 @@ import { notFound } from "next/navigation";
 import { minutesText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
-import { tryPackage } from "@/lib/data/packages/try";
+import { tryPackage } from "@/lib/data/quotes/tryPackage";
 import { open } from "@/lib/gate/open";
 import { PriceSection } from "../../../quotes/[id]/PriceSection";
 import { Warnings } from "../../../quotes/[id]/Warnings";

@@ -1,6 +1,6 @@
 import { getCard } from "@/lib/data/jobs/card";
-import { dayIn } from "@/lib/data/quotes/days";
 import { jobCardPdf } from "@/lib/documents/jobCard";
+import { dayIn } from "@/lib/domain/schedule/days";
 import { shopFile } from "@/lib/gate/route";
 import { idOf, missing, onPaper, pdfFile } from "../../../paper";
 

@@ -8,7 +8,7 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
-import { getSheet } from "@/lib/data/sheets";
+import { getSheet } from "@/lib/data/bikes/sheets";
 import { VERIFY } from "@/lib/domain/reason";
 import { open } from "@/lib/gate/open";
 import { PrintButton } from "../../../../jobs/[id]/PrintButton";

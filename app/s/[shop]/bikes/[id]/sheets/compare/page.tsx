@@ -3,7 +3,7 @@ import { Empty } from "@/app/_ui/Empty";
 import { instantText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
-import { getSheet } from "@/lib/data/sheets";
+import { getSheet } from "@/lib/data/bikes/sheets";
 import { open } from "@/lib/gate/open";
 import { CompareTable } from "../../../CompareTable";
 import { KIND_NAMES } from "../../../settingText";

@@ -1,6 +1,6 @@
 import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
-import { getBike } from "@/lib/data/bikes";
+import { getBike } from "@/lib/data/bikes/bikes";
 import { open } from "@/lib/gate/open";
 import { distanceUnit, shownDistance } from "../../../distance";
 import { SheetForm } from "../SheetForm";

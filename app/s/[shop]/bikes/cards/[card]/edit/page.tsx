@@ -1,6 +1,6 @@
 import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
-import { getModelCard } from "@/lib/data/modelCards";
+import { getModelCard } from "@/lib/data/bikes/modelCards";
 import { open } from "@/lib/gate/open";
 import { distanceUnit, shownDistance } from "../../../distance";
 import { CardForm } from "../../CardForm";

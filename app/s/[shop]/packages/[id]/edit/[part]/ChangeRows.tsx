@@ -1,7 +1,7 @@
 "use client";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
-import type { SettingChange } from "@/lib/domain/packages/recipe";
+import type { SettingChange } from "@/lib/domain/tuning/settingChange";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
 import { RowList } from "./rowParts";
 

@@ -1,0 +1,149 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { nextNumber } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import { searchKey } from "@/lib/domain/searchKey";
+import { saveSheetIn } from "../bikes/sheets";
+import type { FrozenQuote } from "../documents/quote";
+import { type HeldBy, reserveIn } from "../stock/reservations";
+import { addSteps, extendSteps } from "./steps";
+
+export interface ShortPart {
+  readonly code: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly shortMilli: number;
+  readonly heldBy: readonly HeldBy[];
+}
+
+/** What a yes made. */
+export interface Accepted {
+  readonly jobId: number;
+  readonly jobNumber: number;
+  /** What the job is promised less of than it needs, and which jobs have it. */
+  readonly short: readonly ShortPart[];
+  /** True when this had been accepted before. */
+  readonly again: boolean;
+}
+
+export interface AcceptedWork {
+  readonly revisionId: number;
+  readonly frozen: FrozenQuote;
+  readonly bikeId: number;
+  readonly customerId: number;
+  readonly title: string;
+  readonly searchKey: string;
+  readonly variationOf: { readonly id: number; readonly number: number } | null;
+}
+
+const FIRST_NUMBER = 601;
+
+/** The job of an accepted quote, or the steps of an accepted variation on its card, planned anew: steps, target settings, promised parts. */
+export async function beginJob(
+  tx: ShopTx,
+  shop: ShopHandle,
+  work: AcceptedWork,
+): Promise<{ jobId: number; jobNumber: number; short: ShortPart[] }> {
+  const job = work.variationOf ? await extend(tx, work) : await create(tx, shop, work);
+  const stepIds = work.variationOf
+    ? await extendSteps(tx, shop, job.id, work.revisionId, work.frozen)
+    : await addSteps(tx, job.id, work.frozen);
+  await targetSheet(tx, shop, job.id, work);
+  const short = await promiseParts(tx, shop, job.id, work.frozen, stepIds);
+  return { jobId: job.id, jobNumber: job.number, short };
+}
+
+async function create(
+  tx: ShopTx,
+  shop: ShopHandle,
+  work: AcceptedWork,
+): Promise<{ id: number; number: number }> {
+  const number = await nextNumber(tx, "job", FIRST_NUMBER);
+  const { customerId, bikeId, revisionId, title, frozen } = work;
+  const { id } = await tx.job.create({
+    data: {
+      number,
+      customerId,
+      bikeId,
+      revisionId,
+      title,
+      minutes: frozen.minutes,
+      searchKey: searchKey(number, frozen.customer.name, frozen.bike.name, frozen.bike.plate, title),
+      createdAt: shop.now,
+    },
+    select: { id: true },
+  });
+  return { id, number };
+}
+
+async function extend(tx: ShopTx, work: AcceptedWork): Promise<{ id: number; number: number }> {
+  const { id, number } = work.variationOf as { id: number; number: number };
+  const { count } = await tx.job.updateMany({
+    where: { id, state: { notIn: ["invoiced", "closed", "cancelled"] } },
+    data: { minutes: { increment: work.frozen.minutes }, version: { increment: 1 } },
+  });
+  if (count !== 1)
+    throw new Refusal(
+      `Job ${number} takes no more work.`,
+      "Ask the shop for a quote of its own.",
+      {},
+      "conflict",
+    );
+  return { id, number };
+}
+
+async function targetSheet(
+  tx: ShopTx,
+  shop: ShopHandle,
+  jobId: number,
+  { bikeId, frozen }: AcceptedWork,
+): Promise<void> {
+  const carburettors = await tx.carburettor.findMany({
+    where: { bikeId },
+    select: { position: true },
+    orderBy: { position: "asc" },
+  });
+  const fitted = new Set(carburettors.map((c) => c.position));
+  const values = frozen.settings
+    .filter((s) => fitted.has(s.carburettor))
+    .map(({ carburettor, setting, value, how }) => ({ carburettor, setting, value, how }));
+  if (values.length === 0) return;
+  await saveSheetIn(tx, shop, {
+    bikeId,
+    jobId,
+    kind: "target",
+    values,
+    conditions: frozen.conditions as Prisma.InputJsonObject,
+    calculation: frozen.calculation as unknown as Prisma.InputJsonObject,
+    note: `From quote ${frozen.number}, revision ${frozen.revision}.`,
+  });
+}
+
+async function promiseParts(
+  tx: ShopTx,
+  shop: ShopHandle,
+  jobId: number,
+  frozen: FrozenQuote,
+  stepIds: ReadonlyMap<string, number>,
+): Promise<ShortPart[]> {
+  const short: ShortPart[] = [];
+  for (const part of frozen.parts) {
+    if (part.partId === null) continue;
+    const stepId = part.operation === null ? undefined : stepIds.get(part.operation);
+    const made = await reserveIn(tx, shop, {
+      jobId,
+      stepId,
+      partId: part.partId,
+      wantedMilli: part.quantityMilli,
+    });
+    if (made.shortMilli > 0)
+      short.push({
+        code: part.code,
+        name: part.name,
+        unit: part.unit,
+        shortMilli: made.shortMilli,
+        heldBy: made.heldBy,
+      });
+  }
+  return short;
+}

@@ -1,0 +1,44 @@
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { Operation } from "@/lib/domain/packages/recipe";
+import { RecipeSchema } from "@/lib/schemas/recipe";
+import type { FrozenQuote } from "../documents/quote";
+import { replanIn } from "../jobs/replan";
+import { RIDE, stepData } from "../jobs/stepRow";
+import { moveOnIn } from "../jobs/steps";
+
+/** The steps of a new job: the frozen plan with its hold points, then the ride. Answers the step of each operation by its key. */
+export async function addSteps(tx: ShopTx, jobId: number, frozen: FrozenQuote): Promise<Map<string, number>> {
+  const ids = new Map<string, number>();
+  for (const [at, step] of frozen.steps.entries()) {
+    const data = { jobId, position: at + 1, ...stepData(step) };
+    const { id } = await tx.step.create({ data, select: { id: true } });
+    if (step.kind === "operation") ids.set(step.key, id);
+  }
+  if (frozen.steps.length > 0) {
+    const position = frozen.steps.length + 1;
+    await tx.step.create({ data: { jobId, position, ...RIDE }, select: { id: true } });
+  }
+  return ids;
+}
+
+/** The operations of an accepted variation come to the job's card, and the card is planned anew from where the bike stands. */
+export async function extendSteps(
+  tx: ShopTx,
+  shop: ShopHandle,
+  jobId: number,
+  revisionId: number,
+  frozen: FrozenQuote,
+): Promise<Map<string, number>> {
+  const { packageRevision } = await tx.quoteRevision.findUniqueOrThrow({
+    where: { id: revisionId },
+    select: { packageRevision: { select: { recipe: true } } },
+  });
+  const recipe = RecipeSchema.parse(packageRevision.recipe);
+  const operations = frozen.steps.flatMap((step): Operation[] => {
+    const found = recipe.operations.find((o) => step.kind === "operation" && o.key === step.key);
+    return found ? [found] : [];
+  });
+  const ids = await replanIn(tx, shop, jobId, { revisionId, operations });
+  await moveOnIn(tx, jobId);
+  return ids;
+}

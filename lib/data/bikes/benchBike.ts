@@ -1,0 +1,149 @@
+import type { ShopHandle } from "@/lib/db/shop";
+import type { Conditions } from "@/lib/domain/air/conditions";
+import type { Air } from "@/lib/domain/air/weather";
+import { cardFacts } from "@/lib/domain/tuning/cardFacts";
+import { valuesOf } from "@/lib/domain/tuning/changes";
+import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
+import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
+import { ConditionsSchema } from "@/lib/schemas/quotes";
+import { baselineAir } from "../common/air";
+import { cardCalibration, type KeptCalibration } from "./calibrations";
+import { type CardRow, deliveredSettings, howKnown } from "./delivered";
+
+const NAME = {
+  id: true,
+  plate: true,
+  year: true,
+  modelCard: { select: { make: true, model: true } },
+  customer: { select: { name: true } },
+} as const;
+const MOST = 200;
+
+interface Named {
+  readonly plate: string;
+  readonly year: number | null;
+  readonly modelCard: { readonly make: string; readonly model: string };
+  readonly customer: { readonly name: string };
+}
+
+const nameOf = (bike: Named) =>
+  [`${bike.modelCard.make} ${bike.modelCard.model}`, bike.year, bike.plate, bike.customer.name]
+    .filter(Boolean)
+    .join(", ");
+
+/** The newest bikes as choices, with `chosen` among them however old it is. */
+export async function benchBikes(
+  shop: ShopHandle,
+  chosen: number | null,
+): Promise<readonly { id: number; name: string }[]> {
+  const rows = await shop.read.bike.findMany({ select: NAME, orderBy: { id: "desc" }, take: MOST });
+  const old =
+    chosen === null || rows.some((row) => row.id === chosen)
+      ? null
+      : await shop.read.bike.findUnique({ where: { id: chosen }, select: NAME });
+  return [...(old ? [old] : []), ...rows].map((bike) => ({ id: bike.id, name: nameOf(bike) }));
+}
+
+/** What the bench knows of a bike: its model, what is fitted now, and what its model was calibrated by. */
+export interface BenchBike {
+  readonly id: number;
+  readonly name: string;
+  readonly modelCardId: number;
+  readonly model: string;
+  readonly facts: CardRow;
+  readonly card: CardFacts;
+  readonly carburettors: readonly (FoundCarburettor & { readonly position: number })[];
+  /** Where the fitted settings come from: a sheet, or as delivered. */
+  readonly settingsFrom: { readonly kind: "asFound" | "asLeft"; readonly takenAt: Date } | null;
+  /** Conditions the sheet was taken in; null when it does not say. */
+  readonly conditions: Conditions | null;
+  /** The air those settings are taken to be right for. */
+  readonly baseline: Air;
+  readonly calibration: KeptCalibration | null;
+}
+
+/** One bike for the bench; null when there is none. */
+export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike | null> {
+  const [bike, home, sheet] = await Promise.all([
+    shop.read.bike.findUnique({
+      where: { id },
+      select: {
+        ...NAME,
+        modelCardId: true,
+        carburettors: { select: { position: true, label: true }, orderBy: { position: "asc" } },
+        modelCard: {
+          select: {
+            make: true,
+            model: true,
+            displacementCc: true,
+            cylinders: true,
+            carburettors: true,
+            carburettorType: true,
+            facts: { select: { key: true, value: true, text: true, how: true }, orderBy: { key: "asc" } },
+          },
+        },
+      },
+    }),
+    shop.read.settings.findUniqueOrThrow({
+      where: { id: 1 },
+      select: { altitudeM: true, latitudeSouth: true },
+    }),
+    shop.read.settingSheet.findFirst({
+      where: { bikeId: id, kind: { in: ["asFound", "asLeft"] } },
+      select: {
+        kind: true,
+        takenAt: true,
+        conditions: true,
+        values: {
+          select: { carburettor: true, setting: true, value: true, how: true },
+          orderBy: { id: "asc" },
+        },
+      },
+      orderBy: { id: "desc" },
+    }),
+  ]);
+  if (!bike) return null;
+  const facts = bike.modelCard;
+  const card = cardFacts(facts);
+  const baseline = baselineAir(sheet?.conditions, home.altitudeM, home.latitudeSouth);
+  const carburettors = bike.carburettors.map((c) => ({
+    name: c.label || String(c.position),
+    position: c.position,
+    settings: fittedOn(c.position, facts, sheet?.values ?? []),
+  }));
+  const told = ConditionsSchema.safeParse(sheet?.conditions);
+  return {
+    id: bike.id,
+    name: nameOf(bike),
+    modelCardId: bike.modelCardId,
+    model: `${facts.make} ${facts.model}`,
+    facts,
+    card,
+    carburettors,
+    settingsFrom: sheet && sheet.kind !== "target" ? { kind: sheet.kind, takenAt: sheet.takenAt } : null,
+    conditions: told.success ? told.data : null,
+    baseline,
+    calibration: await cardCalibration(shop, bike.modelCardId, {
+      card,
+      carburettors: Math.max(1, carburettors.length),
+      reference: { settings: valuesOf(carburettors[0]?.settings ?? {}), air: baseline },
+    }),
+  };
+}
+
+interface Value {
+  readonly carburettor: number;
+  readonly setting: string;
+  readonly value: number;
+  readonly how: string;
+}
+
+/** The newest sheet's values, and the delivered ones where it says nothing. */
+function fittedOn(position: number, card: CardRow, values: readonly Value[]) {
+  const found: Partial<Record<SettingKey, Known<number>>> = { ...deliveredSettings(card) };
+  for (const v of values) {
+    const def = v.carburettor === position ? settingDef(v.setting) : undefined;
+    if (def) found[def.key] = { value: v.value, how: howKnown(v.how) };
+  }
+  return found;
+}

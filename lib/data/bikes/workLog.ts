@@ -1,0 +1,73 @@
+import type { Air } from "@/lib/domain/air/weather";
+import { answerLog, type LogAnswer } from "@/lib/domain/bench/logReading";
+import { placeAir } from "@/lib/domain/bench/placeAir";
+import { valuesOf } from "@/lib/domain/tuning/changes";
+import { readLambdaLog } from "@/lib/domain/tuning/lambdaLog";
+import { keptAir, type RiddenEvidence } from "@/lib/domain/tuning/ridden";
+import type { SettingValues } from "@/lib/domain/tuning/targetTypes";
+import { lambdaColumns, rideOf } from "@/lib/schemas/benchLogRead";
+import type { LambdaInput } from "@/lib/schemas/benchLogs";
+import type { BenchBike } from "./benchBike";
+
+/** A ride whose altitude alone is known is taken to be a mild day. Source: judgement. */
+const MILD_C = 20;
+
+/** What was fitted on the ride, and its air where the input says none. */
+export interface Ridden {
+  readonly settings: SettingValues;
+  readonly air: Air;
+}
+
+export interface WorkedLog {
+  readonly answer: LogAnswer;
+  /** What is kept of it for the model card; null without a bike. */
+  readonly evidence: RiddenEvidence | null;
+}
+
+/**
+ * A lambda log read, and for a bike its regions fitted: from the settings on it and the air they were right for, or from what
+ * was `ridden`. Throws Refusal, OutOfRange.
+ */
+export function workLog(
+  input: Omit<LambdaInput, "bike" | "act">,
+  bike: BenchBike | null,
+  home: { altitudeM: number },
+  ridden?: Ridden,
+): WorkedLog {
+  const { log } = lambdaColumns(input);
+  const reading = readLambdaLog(log);
+  if (!bike) return { answer: answerLog(reading, null, null), evidence: null };
+  const [first] = bike.carburettors;
+  const reference = valuesOf(first?.settings ?? {});
+  const settings = { ...reference, ...ridden?.settings };
+  const { altitudeM, temperatureK } = rideOf(input);
+  const said =
+    altitudeM === null && temperatureK === null
+      ? null
+      : placeAir({
+          altitudeM: altitudeM ?? home.altitudeM,
+          temperatureC: temperatureK === null ? MILD_C : temperatureK - 273.15,
+          humidity: null,
+        });
+  const air = said ?? ridden?.air ?? bike.baseline;
+  return {
+    answer: answerLog(
+      reading,
+      {
+        card: bike.card,
+        carburettors: Math.max(1, bike.carburettors.length),
+        settings,
+        accepted: reference,
+        needle: first?.needle,
+        baseline: bike.baseline,
+      },
+      air,
+    ),
+    evidence: {
+      kind: "wideband",
+      settings,
+      air: keptAir(air),
+      at: reading.bins.map(({ throttle, lambda, sigma }) => ({ throttle, lambda, sigma })),
+    },
+  };
+}

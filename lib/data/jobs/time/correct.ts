@@ -1,0 +1,85 @@
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
+import type { ShopHandle } from "@/lib/db/shop";
+import { may, ROLES, type Role } from "@/lib/domain/access/permissions";
+import { corrected } from "@/lib/domain/labour/entries";
+import { Refusal } from "@/lib/domain/refusal";
+import type { CorrectTimeInput } from "@/lib/schemas/timeEntries";
+import { instantOfField } from "./clock";
+import { entryOf } from "./overrun";
+
+const DAY = 86_400_000;
+const ROW = {
+  id: true,
+  staffId: true,
+  jobId: true,
+  stepId: true,
+  startedAt: true,
+  endedAt: true,
+  version: true,
+  job: { select: { state: true, number: true } },
+} as const;
+
+/** Times put right by hand, with a reason: one's own, or anyone's by those who may correct time. */
+export async function correctTime(
+  shop: ShopHandle,
+  input: CorrectTimeInput & { key?: string | undefined },
+): Promise<void> {
+  await shop.write((tx) =>
+    once(tx, shop, "corrected a time", input, async () => {
+      const row = await tx.timeEntry.findUnique({ where: { id: input.entryId }, select: ROW });
+      if (!row) throw new Refusal("There is no such time entry.", "Open the job again.", {}, "missing");
+      if (row.staffId !== shop.by.staffId && !mayCorrect(shop.by.role))
+        throw new Refusal(
+          "This is someone else's time.",
+          "Ask them, or an owner, to correct it.",
+          {},
+          "forbidden",
+        );
+      if (row.version !== input.version)
+        throw new Refusal(
+          "This time was changed by someone else.",
+          "Look at it as it is now, then correct it.",
+          {},
+          "conflict",
+        );
+      if (row.job.state === "closed")
+        throw new Refusal(
+          `Job ${row.job.number} is closed.`,
+          "Its time stays as it was invoiced.",
+          {},
+          "conflict",
+        );
+      const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+      const startedAt = instantOfField(input.startedAt, zone, "startedAt");
+      const endedAt = instantOfField(input.endedAt, zone, "endedAt");
+      const others = await tx.timeEntry.findMany({
+        where: {
+          staffId: row.staffId,
+          id: { not: row.id },
+          startedAt: { gt: new Date(startedAt.getTime() - 3 * DAY), lt: endedAt },
+        },
+        select: ROW,
+        orderBy: { startedAt: "desc" },
+        take: 500,
+      });
+      const times = { startedAt: startedAt.getTime(), endedAt: endedAt.getTime(), reason: input.reason };
+      corrected(entryOf(row), times, others.map(entryOf), shop.now.getTime());
+      const { count } = await tx.timeEntry.updateMany({
+        where: { id: row.id, version: row.version },
+        data: { startedAt, endedAt, reason: input.reason, version: { increment: 1 } },
+      });
+      if (count !== 1)
+        throw new Refusal("This time was changed by someone else.", "Look at it again.", {}, "conflict");
+      await audit(tx, shop, "time corrected", "timeEntry", row.id, {
+        reason: input.reason,
+        from: [row.startedAt.toISOString(), row.endedAt?.toISOString() ?? null],
+        to: [startedAt.toISOString(), endedAt.toISOString()],
+      });
+      return row.id;
+    }),
+  );
+}
+
+export const mayCorrect = (role: string): boolean =>
+  ROLES.some((one) => one === role) && may(role as Role, "time.correct");

@@ -1,0 +1,155 @@
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { switchTo } from "@/lib/domain/labour/entries";
+import { Refusal } from "@/lib/domain/refusal";
+import { startWorkIn } from "../states";
+import { clockOf } from "./clock";
+import { entryOf, overran } from "./overrun";
+
+export interface StartTimeInput {
+  jobId: number;
+  stepId?: number | undefined;
+  key?: string | undefined;
+}
+
+/**
+ * Starts the person's time on a job or a step; time running elsewhere is stopped at the same moment, so that
+ * nobody ever has two. Started again on the same step, it keeps running as it was.
+ */
+export async function startTime(shop: ShopHandle, input: StartTimeInput): Promise<{ entryId: number }> {
+  return shop.write(async (tx) => ({
+    entryId: await once(tx, shop, "started the clock", input, () => startTimeIn(tx, shop, input)),
+  }));
+}
+
+/** As startTime, inside a transaction of the caller's. */
+export async function startTimeIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  input: Omit<StartTimeInput, "key">,
+): Promise<number> {
+  const staffId = whoWorks(shop);
+  const stepId = input.stepId ?? null;
+  if (stepId !== null) {
+    const step = await tx.step.findUnique({ where: { id: stepId }, select: { jobId: true } });
+    if (step?.jobId !== input.jobId)
+      throw new Refusal("This step is not of this job.", "Open the card again.", {}, "missing");
+  }
+  const running = await runningIn(tx, staffId);
+  const entries = running ? [entryOf(running)] : [];
+  const decided = switchTo(entries, { staffId, jobId: input.jobId, stepId }, shop.now.getTime());
+  if (running && !decided.start) return running.id;
+  if (running) await endIn(tx, shop, running);
+  await startWorkIn(tx, shop, input.jobId);
+  const entry = await tx.timeEntry.create({
+    data: { staffId, jobId: input.jobId, stepId, startedAt: shop.now },
+    select: { id: true },
+  });
+  await audit(tx, shop, running ? "time switched" : "time started", "timeEntry", entry.id, {
+    jobId: input.jobId,
+    stepId,
+  });
+  return entry.id;
+}
+
+/** Stops one's own running time. Stopping it again changes nothing. */
+export async function stopTime(
+  shop: ShopHandle,
+  input: { entryId: number; key?: string | undefined },
+): Promise<void> {
+  await shop.write((tx) =>
+    once(tx, shop, "stopped the clock", input, async () => {
+      const entry = await tx.timeEntry.findUnique({ where: { id: input.entryId }, select: RUNNING });
+      if (!entry) throw new Refusal("There is no such time entry.", "Open the job again.", {}, "missing");
+      if (entry.staffId !== whoWorks(shop))
+        throw new Refusal(
+          "This is someone else's time.",
+          "They stop it themselves; an owner can correct it.",
+          {},
+          "forbidden",
+        );
+      if (entry.endedAt) return entry.id;
+      await endIn(tx, shop, entry);
+      await audit(tx, shop, "time stopped", "timeEntry", entry.id);
+      return entry.id;
+    }),
+  );
+}
+
+const RUNNING = {
+  id: true,
+  staffId: true,
+  jobId: true,
+  stepId: true,
+  startedAt: true,
+  endedAt: true,
+  version: true,
+} as const;
+
+type Running = NonNullable<Awaited<ReturnType<typeof runningIn>>>;
+
+async function runningIn(tx: ShopTx, staffId: number) {
+  return tx.timeEntry.findFirst({
+    where: { staffId, endedAt: null },
+    select: RUNNING,
+    orderBy: { startedAt: "desc" },
+  });
+}
+
+/** Ends an entry now; one that ran past its shift is not ended by guessing. */
+async function endIn(tx: ShopTx, shop: ShopHandle, entry: Running): Promise<void> {
+  const late = await overran(tx, shop, entry);
+  if (late)
+    throw new Refusal(
+      `Your time has run since ${clockOf(entry.startedAt, late.zone)}, past the end of the shift at ${clockOf(late.suggestedEnd, late.zone)}.`,
+      "Say when you really stopped: it stands under Today. Then start again.",
+      {},
+      "conflict",
+    );
+  await closeIn(tx, shop, entry);
+}
+
+async function closeIn(tx: ShopTx, shop: ShopHandle, entry: Running): Promise<void> {
+  const endedAt = new Date(Math.max(shop.now.getTime(), entry.startedAt.getTime()));
+  const { count } = await tx.timeEntry.updateMany({
+    where: { id: entry.id, endedAt: null, version: entry.version },
+    data: { endedAt, version: { increment: 1 } },
+  });
+  if (count !== 1)
+    throw new Refusal("This time was stopped elsewhere.", "Look at the job again.", {}, "conflict");
+}
+
+/** Time that ran on a step goes on with the step that is next, once the first is passed. Forgotten time is left to be corrected. */
+export async function followTimeIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  jobId: number,
+  fromStepId: number,
+): Promise<void> {
+  if (shop.by.staffId === null) return;
+  const running = await runningIn(tx, shop.by.staffId);
+  if (!running || running.jobId !== jobId || running.stepId !== fromStepId) return;
+  const next = await tx.step.findFirst({
+    where: { jobId, state: "todo" },
+    select: { id: true },
+    orderBy: { position: "asc" },
+  });
+  if (!next || (await overran(tx, shop, running))) return;
+  await closeIn(tx, shop, running);
+  await tx.timeEntry.create({
+    data: { staffId: running.staffId, jobId, stepId: next.id, startedAt: shop.now },
+    select: { id: true },
+  });
+}
+
+/** The staff row of whoever acts; someone without one records no time. */
+export function whoWorks(shop: ShopHandle): number {
+  if (shop.by.staffId !== null) return shop.by.staffId;
+  throw new Refusal(
+    "You are not among this shop's people, so your time cannot be recorded.",
+    "Ask an owner to add you.",
+    {},
+    "forbidden",
+  );
+}

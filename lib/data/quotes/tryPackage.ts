@@ -1,0 +1,66 @@
+import type { ShopHandle } from "@/lib/db/shop";
+import type { Problem } from "@/lib/domain/packages/check";
+import { presetChoice } from "@/lib/domain/packages/choose";
+import { computeQuote } from "@/lib/domain/quoting/compute";
+import type { QuoteView } from "@/lib/domain/quoting/result";
+import { conditionsToday } from "../common/air";
+import { getPackage, type PackageView } from "../packages/get";
+import { triedFacts } from "./facts";
+import { settled } from "./write";
+
+export interface TriedCard {
+  readonly id: number;
+  readonly name: string;
+}
+
+export interface Trial {
+  readonly package: PackageView;
+  readonly cards: readonly TriedCard[];
+  /** The card it is tried on; null until one is chosen. */
+  readonly card: TriedCard | null;
+  /** What a quote would come to; null without a card, or while the recipe cannot be worked with. */
+  readonly view: QuoteView | null;
+  readonly problems: readonly Problem[];
+}
+
+/** Problems that leave nothing to compute with: names that mean nothing, circles, work without minutes. */
+const BROKEN: readonly Problem["kind"][] = ["name", "duplicate", "cycle", "operation", "access"];
+
+/** A package's revision tried on a model card: what may be chosen, the plan and the price, as a new quote would have them. */
+export async function tryPackage(
+  shop: ShopHandle,
+  input: {
+    id: number;
+    revision?: number | undefined;
+    cardId?: number | undefined;
+    ticks: readonly string[] | null;
+  },
+): Promise<Trial | null> {
+  const found = await getPackage(shop, input.id, input.revision);
+  if (!found?.shown) return null;
+  const rows = await shop.read.modelCard.findMany({
+    select: { id: true, make: true, model: true, yearFrom: true },
+    orderBy: [{ make: "asc" }, { model: "asc" }, { id: "asc" }],
+    take: 200,
+  });
+  const cards = rows.map(({ id, make, model, yearFrom }) => ({
+    id,
+    name: `${make} ${model}${yearFrom ? `, from ${yearFrom}` : ""}`,
+  }));
+  const card = cards.find((one) => one.id === input.cardId) ?? null;
+  const { recipe, problems, isChecked } = found.shown;
+  const trial = { package: found, cards, card, problems };
+  if (!card || !isChecked || problems.some((p) => BROKEN.includes(p.kind))) return { ...trial, view: null };
+  const settings = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { altitudeM: true, latitudeSouth: true, zone: true },
+  });
+  const conditions = conditionsToday(settings, shop.now);
+  const facts = await triedFacts(shop.read, { cardId: card.id, recipe, choices: [], conditions });
+  if (!facts) return { ...trial, view: null };
+  const choices =
+    input.ticks === null
+      ? presetChoice(recipe, facts.modelFacts)
+      : settled(recipe, input.ticks, "", facts.modelFacts);
+  return { ...trial, view: computeQuote({ ...facts, choices }) };
+}

@@ -1,0 +1,182 @@
+import type { ShopHandle } from "@/lib/db/shop";
+import { dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
+import type { WeeklyHours } from "@/lib/domain/schedule/working";
+import { bikeByPlate } from "../bikes/bikeName";
+import { listRunning } from "../jobs/time/list";
+import { wishesOf } from "../jobs/wishes";
+import { openQuestions } from "../quotes/questions";
+import { belowPoint } from "../stock/drawer";
+import { shortOf } from "../stock/shortages";
+import { airToday } from "./air";
+import {
+  bookingsBetween,
+  dueFollowUps,
+  lateInvoices,
+  liveJobs,
+  mainJets,
+  openFindings,
+  sentQuotes,
+  shortReservations,
+} from "./reads";
+
+/** What whoever looks may see; what they may not is not asked for. */
+export interface TodaySees {
+  readonly quotes: boolean;
+  readonly invoices: boolean;
+  readonly stock: boolean;
+}
+
+const MOST = 8;
+
+/** The day in the bays, and everything that needs a hand now: a few bounded queries side by side. */
+export async function getToday(shop: ShopHandle, sees: TodaySees) {
+  const settings = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { zone: true, altitudeM: true, latitudeSouth: true, benchTemperatureC: true },
+  });
+  const { zone } = settings;
+  const day = dayOf(shop.now.getTime(), zone);
+  const [begins, ends] = [instantOf(day, "00:00", zone), instantOf(day, "24:00", zone)].map(
+    (at) => new Date(at),
+  );
+  const [
+    bays,
+    bookings,
+    jobs,
+    short,
+    findings,
+    running,
+    people,
+    quotes,
+    invoices,
+    followUps,
+    parts,
+    drawer,
+    questions,
+  ] = await Promise.all([
+    shop.read.bay.findMany({
+      where: { active: true },
+      select: { id: true, name: true },
+      orderBy: { name: "asc" },
+      take: 12,
+    }),
+    bookingsBetween(shop, begins as Date, ends as Date),
+    liveJobs(shop),
+    shortReservations(shop),
+    openFindings(shop),
+    listRunning(shop),
+    shop.read.staff.findMany({
+      where: { active: true },
+      select: { hours: true },
+      orderBy: { id: "asc" },
+      take: 30,
+    }),
+    sees.quotes ? sentQuotes(shop, day) : [],
+    sees.invoices ? lateInvoices(shop, day) : [],
+    dueFollowUps(shop, day),
+    sees.stock ? belowPoint(shop, MOST) : [],
+    sees.stock ? mainJets(shop) : null,
+    sees.quotes ? openQuestions(shop, MOST) : [],
+  ]);
+  const weekday = weekdayOf(day);
+  const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
+  const wishes = await wishesOf(
+    shop,
+    unbooked.map((job) => job.id),
+  );
+  return {
+    day,
+    nowMinute: minuteOfDay(shop.now.getTime(), zone),
+    shift: shiftOf(people.flatMap((person) => (person.hours as WeeklyHours)[weekday] ?? [])),
+    bays,
+    bookings: bookings.map(({ job, startsAt, endsAt, dropOffAt, ...booking }) => ({
+      ...booking,
+      job: named(job),
+      from: startsAt < (begins as Date) ? 0 : minuteOfDay(startsAt.getTime(), zone),
+      to: endsAt >= (ends as Date) ? 1440 : minuteOfDay(endsAt.getTime(), zone),
+      dropOff: dropOffAt?.toISOString() ?? null,
+    })),
+    arrivals: bookings
+      .filter(
+        ({ job, state }) =>
+          state === "held" && !job.arrivedAt && (job.state === "booked" || job.state === "waiting"),
+      )
+      .map(({ job, startsAt, dropOffAt }) => ({ ...named(job), at: (dropOffAt ?? startsAt).toISOString() }))
+      .slice(0, MOST),
+    stopped: jobs
+      .filter((job) => job.stopped && job.state !== "ready")
+      .map(named)
+      .slice(0, MOST),
+    toRide: jobs
+      .filter((job) => job.state === "ride" && !job.stopped)
+      .map(named)
+      .slice(0, MOST),
+    ready: jobs
+      .filter((job) => job.state === "ready")
+      .map(named)
+      .slice(0, MOST),
+    unbooked: unbooked.map((job) => ({ ...named(job), wish: wishes.get(job.id) ?? null })),
+    short: byJob(short).slice(0, MOST),
+    findings,
+    running,
+    quotes: quotes.map(({ sentAt, ...quote }) => ({
+      ...quote,
+      sentDays: sentAt ? Math.floor((shop.now.getTime() - sentAt.getTime()) / 86_400_000) : 0,
+      endsInDays: daysBetween(day, quote.validUntil),
+    })),
+    invoices: invoices.map((invoice) => ({
+      ...invoice,
+      openMinor: invoice.grossMinor - invoice.prepaidMinor - invoice.paidMinor,
+      lateDays: daysBetween(invoice.dueOn ?? day, day),
+    })),
+    followUps: followUps.map(({ bike, ...one }) => ({
+      ...one,
+      bike: bikeByPlate(bike),
+      customer: bike.customer.name,
+    })),
+    parts,
+    drawer,
+    questions,
+    air: airToday(settings, Number(day.slice(5, 7))),
+  };
+}
+
+type ShortRow = Awaited<ReturnType<typeof shortReservations>>[number];
+
+function byJob(rows: readonly ShortRow[]) {
+  const jobs = Map.groupBy(
+    rows.filter((row) => shortOf(row) > 0),
+    (row) => row.job.id,
+  );
+  return [...jobs.values()].flatMap((own) => {
+    const [first] = own;
+    return first
+      ? [{ ...named(first.job), parts: own.map((row) => ({ ...row.part, shortMilli: shortOf(row) })) }]
+      : [];
+  });
+}
+
+function named({ bike, customer, ...job }: ShortRow["job"]) {
+  return {
+    ...job,
+    bike: bikeByPlate(bike),
+    model: bike.modelCard.model,
+    customer: customer.name,
+    phone: customer.phone,
+  };
+}
+
+/** From the first to the last hour anyone works, whole hours; a usual day when nobody does. */
+function shiftOf(shifts: readonly { from: string; to: string }[]): { from: number; to: number } {
+  const minute = (time: string) => Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5));
+  if (shifts.length === 0) return { from: 480, to: 1020 };
+  const from = Math.min(...shifts.map((shift) => minute(shift.from)));
+  const to = Math.max(...shifts.map((shift) => minute(shift.to)));
+  return { from: Math.floor(from / 60) * 60, to: Math.ceil(to / 60) * 60 };
+}
+
+function daysBetween(from: string, to: string): number {
+  return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / 86_400_000);
+}
+
+export type TodayView = Awaited<ReturnType<typeof getToday>>;

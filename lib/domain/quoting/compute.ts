@@ -1,0 +1,149 @@
+import { type Choice, choose } from "../packages/choose";
+import { needs } from "../packages/needs";
+import { planWork } from "../plan/planWork";
+import { whileOpen } from "../plan/whileOpen";
+import { deposit } from "../pricing/invoice";
+import { priceQuote } from "../pricing/quote";
+import { Refusal } from "../refusal";
+import { acknowledgementsFor } from "./acknowledgements";
+import type { QuoteFacts } from "./facts";
+import { groupViews } from "./options";
+import { partsOf } from "./parts";
+import { partsReady } from "./partsReady";
+import { priceFactsOf } from "./price";
+import { priceDayWarnings } from "./priceDays";
+import type { QuoteView, QuoteWarning } from "./result";
+import { type Target, targetOf } from "./target";
+
+/**
+ * The quote engine: a whole quote from its facts. What follows from the ticks, the plan of the work, the settings, the parts
+ * they come to and the price. Minutes are whole, money is in minor units, quantities in thousandths. Pure; the same facts give
+ * the same quote. Refusals of single parts (a package that contradicts itself, settings that cannot be computed) become
+ * warnings, so that the rest can still be seen; ticks that the package does not know fall away. Throws Refusal where no price
+ * can be made at all: an unknown currency or tax regime, or a rate that is missing.
+ */
+export function computeQuote(facts: QuoteFacts): QuoteView {
+  const known = facts.choices.filter((key) => facts.recipe.options.some((o) => o.key === key));
+  const choice = choose(facts.recipe, known, facts.modelFacts);
+  const taken = attempt(() => needs(facts.recipe, choice.chosen));
+  const need = taken.value ?? needs(facts.recipe, []);
+  const planned = attempt(() => whileOpen(planWork(need.operations, facts.recipe.accesses), facts.openings));
+  const plan = planned.value ?? planWork([], facts.recipe.accesses);
+  const chosen = taken.value ? choice.chosen : [];
+  const target = targetOf(facts, need);
+  const parts = partsOf(facts, chosen, target.sheet);
+  const {
+    price: priceFacts,
+    savedMinutes,
+    savedMinor,
+    unknownGrades,
+    strayDiscounts,
+  } = priceFactsOf(facts, planned.value ? chosen : [], plan, parts);
+  const price = priceQuote(priceFacts);
+  const warnings = [
+    ...stops(choice, [taken.refused, planned.refused], unknownGrades),
+    ...choice.warnings.map((w) => ({ message: w.because, remedy: "", stops: false })),
+    ...targetWarnings(facts, target),
+    ...termWarnings(facts, strayDiscounts),
+    ...priceDayWarnings(
+      facts,
+      price.lines.map((l) => l.key),
+    ),
+    ...parts
+      .filter((p) => p.partId === null && p.setting === null)
+      .map((p) => ({
+        message: `${p.code} is not among the shop's parts.`,
+        remedy: "Add it to stock, or take it out of the package.",
+        stops: false,
+      })),
+    ...(price.unpriced ?? []).map((code) => ({
+      message: `${code} has no price and stands at nothing.`,
+      remedy: "Give the part a cost or a price.",
+      stops: false,
+    })),
+  ];
+  return {
+    choice,
+    groups: groupViews(facts, choice, target.sheet, parts),
+    plan,
+    target,
+    parts,
+    ready: partsReady(parts),
+    price,
+    savedMinutes,
+    savedMinor,
+    depositMinor: deposit(price.grossMinor, facts.agreed.deposit ?? { percentBp: facts.terms.depositBp }),
+    cautions: need.cautions,
+    acknowledgements: acknowledgementsFor(need.roadUse, need.changes.length > 0),
+    warnings,
+    sendable: warnings.every((w) => !w.stops) && choice.chosen.length > 0,
+  };
+}
+
+function attempt<T>(run: () => T): { value?: T; refused?: Refusal } {
+  try {
+    return { value: run() };
+  } catch (cause) {
+    if (!(cause instanceof Refusal)) throw cause;
+    return { refused: cause };
+  }
+}
+
+function stops(
+  choice: Choice,
+  refused: readonly (Refusal | undefined)[],
+  grades: readonly string[],
+): QuoteWarning[] {
+  const clash = choice.clash
+    ? [{ message: choice.clash.because, remedy: "Take one of these options off.", stops: true }]
+    : [];
+  const missing = choice.missing.map((m) => ({ message: m.because, remedy: "", stops: true }));
+  const unable = refused.flatMap((r) => (r ? [{ message: r.message, remedy: r.remedy, stops: true }] : []));
+  const rates = grades.map((code) => ({
+    message: `The package prices work at the grade “${code}”, which this shop does not have.`,
+    remedy: "Add the grade in the shop's settings, or correct the package.",
+    stops: true,
+  }));
+  return [...clash, ...missing, ...unable, ...rates];
+}
+
+function termWarnings({ priceBook, validUntil }: QuoteFacts, stray: readonly string[]): QuoteWarning[] {
+  const { pricesUntil } = priceBook;
+  const over =
+    pricesUntil !== null && validUntil > pricesUntil
+      ? [
+          {
+            message: `The shop's prices are good until ${pricesUntil}; this quote promises them until ${validUntil}.`,
+            remedy: "Look over the prices, then set the price book's new last day.",
+            stops: false,
+          },
+        ]
+      : [];
+  return [
+    ...over,
+    ...stray.map((line) => ({
+      message: `A discount was agreed on “${line}”, which is no longer part of this quote.`,
+      remedy: "It is not counted: take it off, or tick the option again.",
+      stops: false,
+    })),
+  ];
+}
+
+function targetWarnings(facts: QuoteFacts, { sheet, trouble }: Target): QuoteWarning[] {
+  const unmeasured =
+    facts.measured || !sheet
+      ? []
+      : [
+          {
+            message: "No setting sheet of this bike: the delivered settings stand in for what is fitted.",
+            remedy: "Record the as-found settings when the bike is here.",
+            stops: false,
+          },
+        ];
+  return [
+    ...(trouble ? [{ ...trouble, stops: false }] : []),
+    ...unmeasured,
+    ...(sheet?.refusals ?? []).map((r) => ({ message: r.message, remedy: r.remedy, stops: false })),
+    ...(sheet?.warnings ?? []).map((w) => ({ message: w.message, remedy: w.remedy, stops: false })),
+  ];
+}
