@@ -146,7 +146,7 @@ describe("a trip's setting", () => {
 });
 
 describe("a calibration", () => {
-  const csv = `time,throttle,lambda\n${Array.from({ length: 60 }, (_, i) => `${i / 10},${i < 30 ? 20 : 98},${i < 30 ? 1.04 : 0.93}`).join("\n")}\n`;
+  const csv = `time,throttle,lambda,rpm\n${Array.from({ length: 60 }, (_, i) => `${i / 10},${i < 30 ? 20 : 98},${i < 30 ? 1.04 : 0.93},6000`).join("\n")}\n`;
   test("comes from a log, is kept once per key and is then the model card's newest", async () => {
     const [bike, input] = [await found(), LambdaSchema.parse({ csv, bike: String(bikeId) })];
     const { answer, evidence } = workLog(input, bike, { altitudeM: 300 });
@@ -171,7 +171,12 @@ describe("a calibration", () => {
     expect(entry?.nounId).toBe(bike.modelCardId);
     const reference = { settings: {}, air: bike.baseline };
     expect(
-      await cardCalibration(shops.b, bike.modelCardId, { card: bike.card, carburettors: 2, reference }),
+      await cardCalibration(shops.b, bike.modelCardId, {
+        id: bikeId,
+        card: bike.card,
+        carburettors: 2,
+        reference,
+      }),
     ).toBeNull();
   });
   test("changes what the trip wants, and lets it go leaner once full load was measured", async () => {
@@ -189,7 +194,7 @@ describe("a calibration", () => {
   test("of a second ride is taken together with the first: the posterior narrows and lies between them", async () => {
     const before = (await found()).calibration;
     const bike = await found();
-    const richer = LambdaSchema.parse({ csv: csv.replaceAll("0.93", "0.90"), bike: String(bikeId) });
+    const richer = LambdaSchema.parse({ csv: csv.replaceAll("0.93,", "0.90,"), bike: String(bikeId) });
     const { answer, evidence } = workLog(richer, bike, { altitudeM: 300 });
     if (!evidence) throw new Error("nothing fitted");
     await keepCalibration(shops.a, { bikeId, source: "log", evidence, samples: answer.steady });

@@ -88,16 +88,17 @@ describe("a jet for a trip", () => {
       { numRuns: 15 },
     );
   });
-  it("goes no more than one step leaner until full load was measured", () => {
+  it("goes no leaner than its richest corner's air density alone asks until full load was measured", () => {
     const high = { lowM: 3500, highM: 3500 };
     const held = settingForTrip(trip(high));
-    expect(held.chosen.size).toBe(137.5);
-    expect(held.held?.wanted).toBeLessThan(137.5);
+    expect(held.chosen.size).toBe(Math.max(...held.corners.map((c) => c.byDensity.size)));
+    expect(held.held?.wanted).toBeLessThan(held.chosen.size);
     const measured = (["pilot", "straight", "taper", "main"] as const).map((region) => ({
       region,
       value: 0,
       sigma: 0.02,
       samples: 3,
+      measured: true,
     }));
     const free = settingForTrip(trip(high, { calibration: measured }));
     expect(free.held).toBeNull();

@@ -46,7 +46,7 @@ export async function cardBench(shop: ShopHandle, cardId: number): Promise<CardB
     carburettors: row.carburettors,
     reference: { settings, air: baselineAir(null, home.altitudeM, home.latitudeSouth) },
   };
-  const calibration = await cardCalibration(shop, cardId, bike);
+  const calibration = await cardCalibration(shop, cardId, { ...bike, id: 0, delivered: settings });
   return {
     state: {
       ...bike,

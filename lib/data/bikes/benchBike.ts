@@ -3,7 +3,7 @@ import type { Air } from "@/lib/domain/air/weather";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
-import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
+import type { CardFacts, FoundCarburettor, Known, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { type Conditions, ConditionsSchema } from "@/lib/schemas/quotes";
 import { baselineAir } from "../common/air";
 import { cardCalibration, type KeptCalibration } from "./calibrations";
@@ -58,6 +58,8 @@ export interface BenchBike {
   readonly conditions: Conditions | null;
   /** The air those settings are taken to be right for. */
   readonly baseline: Air;
+  /** As its maker delivered it, as far as the card says. */
+  readonly delivered: SettingValues;
   readonly calibration: KeptCalibration | null;
 }
 
@@ -122,8 +124,11 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
     settingsFrom: sheet && sheet.kind !== "target" ? { kind: sheet.kind, takenAt: sheet.takenAt } : null,
     conditions: told.success ? told.data : null,
     baseline,
+    delivered: valuesOf(deliveredSettings(facts)),
     calibration: await cardCalibration(shop, bike.modelCardId, {
+      id: bike.id,
       card,
+      delivered: valuesOf(deliveredSettings(facts)),
       carburettors: Math.max(1, carburettors.length),
       reference: { settings: valuesOf(carburettors[0]?.settings ?? {}), air: baseline },
     }),

@@ -2,9 +2,14 @@ import { z } from "zod";
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
-import { calibrateFromRides, type RiddenEvidence } from "@/lib/domain/tuning/ridden";
+import {
+  type AskingBike,
+  calibrateFromRides,
+  type RiddenEvidence,
+  type TaughtRide,
+} from "@/lib/domain/tuning/ridden";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
-import type { FuelState, RegionCorrection } from "@/lib/domain/tuning/targetTypes";
+import type { RegionCorrection } from "@/lib/domain/tuning/targetTypes";
 
 export interface NewCalibration {
   readonly bikeId: number;
@@ -26,6 +31,8 @@ const EvidenceSchema = z.object({
         throttle: z.number().min(0).max(1),
         lambda: z.number().min(0.5).max(2).optional(),
         sigma: z.number().min(0.005).max(0.2).optional(),
+        rpm: z.number().min(0).max(30_000).optional(),
+        seconds: z.number().min(0).max(100_000).optional(),
       }),
     )
     .max(64),
@@ -92,6 +99,8 @@ export interface KeptCalibration {
   readonly logs: number;
   readonly accepted: number;
   readonly regions: readonly RegionCorrection[];
+  /** What they rest on, for asking what one more ride would do. */
+  readonly rides: readonly TaughtRide[];
 }
 
 /** Rides that count, newest first: older ones are of a bike that has worn since. Source: judgement. */
@@ -102,21 +111,31 @@ const MOST_RIDES = 40;
  * that no log sampled says so by its samples. A card whose facts contradict each other has none: calculations refuse it by name.
  */
 export async function cardCalibration(
-  shop: { readonly read: Pick<ShopTx, "calibration"> },
+  shop: { readonly read: Pick<ShopTx, "calibration" | "job"> },
   modelCardId: number,
-  bike: Pick<FuelState, "card" | "carburettors" | "reference">,
+  bike: AskingBike,
 ): Promise<KeptCalibration | null> {
-  const rows = await shop.read.calibration.findMany({
-    where: { modelCardId },
-    select: { id: true, at: true, bikeId: true, source: true, samples: true, regions: true },
-    orderBy: { id: "desc" },
-    take: MOST_RIDES,
-  });
+  const [rows, lastWork] = await Promise.all([
+    shop.read.calibration.findMany({
+      where: { modelCardId },
+      select: { id: true, at: true, bikeId: true, source: true, samples: true, regions: true },
+      orderBy: { id: "desc" },
+      take: MOST_RIDES,
+    }),
+    shop.read.job.findFirst({
+      where: { bikeId: bike.id, startedAt: { not: null } },
+      select: { startedAt: true },
+      orderBy: { id: "desc" },
+    }),
+  ]);
+  const since = lastWork?.startedAt ?? null;
   const [newest] = rows;
   if (!newest) return null;
   const rides = rows.flatMap((row) => {
     const kept = EvidenceSchema.safeParse(row.regions);
-    return kept.success ? [kept.data as RiddenEvidence] : [];
+    if (!kept.success) return [];
+    const current = since === null || row.at >= since;
+    return [{ ...(kept.data as RiddenEvidence), bikeId: row.bikeId, current }];
   });
   const regions = fitted(bike, rides);
   if (!regions) return null;
@@ -128,13 +147,11 @@ export async function cardCalibration(
     logs: rows.filter((row) => row.source === "log").length,
     accepted: rows.filter((row) => row.source === "asLeft").length,
     regions,
+    rides,
   };
 }
 
-function fitted(
-  bike: Pick<FuelState, "card" | "carburettors" | "reference">,
-  rides: readonly RiddenEvidence[],
-): readonly RegionCorrection[] | null {
+function fitted(bike: AskingBike, rides: readonly TaughtRide[]): readonly RegionCorrection[] | null {
   try {
     return calibrateFromRides(bike, rides);
   } catch (cause) {

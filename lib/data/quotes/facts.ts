@@ -32,6 +32,7 @@ export type Db = Pick<
   | "packageRevision"
   | "priceBook"
   | "calibration"
+  | "job"
   | "step"
 >;
 
@@ -133,7 +134,9 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
   const side = cardSide(modelCard, carburettors, sheet?.values ?? []);
   const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitudeSouth);
   const learned = await cardCalibration({ read: db }, bike.modelCardId, {
+    id: key.bikeId,
     card: side.card,
+    delivered: valuesOf(deliveredSettings(modelCard)),
     carburettors: Math.max(1, side.carburettors.length),
     reference: { settings: valuesOf(side.carburettors[0]?.settings ?? {}), air: baseline },
   });

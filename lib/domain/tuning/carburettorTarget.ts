@@ -90,7 +90,11 @@ export function solveCarburettor(
       after: { ...base, settings: values, needle: newNeedle },
     },
     refusals,
-    warnings: [...applied.warnings, ...unknownFor(computed, asFound, screw !== null), ...beyond.values()],
+    warnings: [
+      ...applied.warnings,
+      ...unknownFor(computed, asFound, screw !== null, values.clipPosition !== undefined),
+      ...beyond.values(),
+    ],
     assumptions: r.machine.assumptions,
   };
 }

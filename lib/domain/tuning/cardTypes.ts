@@ -1,5 +1,7 @@
 import type { HowKnown, SettingKey } from "./settings";
 
+export type { SettingKey } from "./settings";
+
 /** A value and how it is known. */
 export interface Known<T> {
   readonly value: T;

@@ -2,7 +2,7 @@ import { type Air, relativeAirDensity } from "../air/weather";
 import type { Reason } from "../reason";
 import { within } from "../refusal";
 import { leadingRegion, targetLambda } from "./regions";
-import { logRichness, logSigma, type Resolved, resolve, stationAt } from "./station";
+import { correctionAt, logRichness, logSigma, type Resolved, resolve, stationAt } from "./station";
 import type { FuelCurve, FuelState } from "./targetTypes";
 
 /**
@@ -25,7 +25,7 @@ export function fuelCurve(state: FuelState, conditions: Air, n = 50): FuelCurve 
     const [first] = stations;
     const mean = logs.reduce((a, b) => a + b, 0) / logs.length;
     const spread = (Math.max(...logs) - Math.min(...logs)) / 2;
-    const sigma = first ? Math.hypot(logSigma(r, first, mean), spread) : 0;
+    const sigma = first ? Math.hypot(logSigma(r, first, mean - correctionAt(r, first.weights)), spread) : 0;
     const lambda = target * Math.exp(-mean);
     return {
       throttle,

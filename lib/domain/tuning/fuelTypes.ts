@@ -9,8 +9,12 @@ export interface RegionCorrection {
   readonly region: Region;
   readonly value: number;
   readonly sigma: number;
-  /** Weight of evidence: measurements that sampled the region. 0: the prior stands. */
+  /** Covariance of this region with each, in the order of REGIONS; absent: with none but itself. */
+  readonly covariance?: readonly number[] | undefined;
+  /** Readings of an instrument that sampled the region, on any bike of the model. */
   readonly samples: number;
+  /** True when a steady reading that decides this region was made on this bike as it is set now (steadyReading.ts); only that lifts the limit of one step. */
+  readonly measured?: boolean | undefined;
 }
 
 /** All that one fuel curve needs: what is fitted, and the reference it is relative to. */

@@ -17,7 +17,15 @@ export interface Resolved {
   readonly reference: Fitted;
   readonly vents: readonly VentCase[];
   readonly error: Readonly<
-    Record<Region, { readonly value: number; readonly sigma: number; readonly samples: number }>
+    Record<
+      Region,
+      {
+        readonly value: number;
+        readonly sigma: number;
+        readonly covariance: readonly number[] | undefined;
+        readonly measured: boolean;
+      }
+    >
   >;
 }
 
@@ -38,8 +46,8 @@ export function resolve(state: FuelState, air: Air): Resolved {
       return [
         region,
         c
-          ? { value: c.value, sigma: c.sigma, samples: c.samples }
-          : { value: 0, sigma: acceptedSigma(region), samples: 0 },
+          ? { value: c.value, sigma: c.sigma, covariance: c.covariance, measured: c.measured === true }
+          : { value: 0, sigma: acceptedSigma(region), covariance: undefined, measured: false },
       ];
     }),
   ) as unknown as Resolved["error"];
@@ -56,7 +64,7 @@ export function resolve(state: FuelState, air: Air): Resolved {
   };
 }
 
-/** Sigma of a region once a setup was accepted: prior and one pseudo-observation. */
+/** Sigma of a region once a setup was accepted: what calibrate answers without lessons. */
 export function acceptedSigma(region: Region): number {
   return 1 / Math.hypot(1 / PRIOR_SIGMA[region], 1 / ACCEPTED_SIGMA);
 }
@@ -94,18 +102,29 @@ export function logRichness(r: Resolved, station: Station, fitted: Omit<Fitted, 
   const pilot =
     (pilotCircuitMm2(r.machine, fitted.settings, turns) / station.pilot) *
     (now.perPilotArea / reference.perPilotArea);
-  let error = 0;
-  for (const region of REGIONS) error += w[region] * r.error[region].value;
-  return Math.log(w.pilot * pilot + (1 - w.pilot) * main) + error;
+  return Math.log(w.pilot * pilot + (1 - w.pilot) * main) + correctionAt(r, w);
+}
+
+/** What was learned at these weights, log richness beyond the model. */
+export function correctionAt(r: Resolved, weights: Weights): number {
+  let sum = 0;
+  for (const region of REGIONS) sum += weights[region] * r.error[region].value;
+  return sum;
 }
 
 /**
- * One-sigma of log richness at a station: region errors by weight, 30 % of what the model says has changed (judgement),
- * the assumptions' share of that change, and the air's own.
+ * One-sigma of log richness at a station: region errors by weight, 30 % of what the model says has changed (`changed`, without
+ * what was learned; judgement), the assumptions' share of that change, and the air's own.
  */
 export function logSigma(r: Resolved, station: Station, changed: number): number {
   let variance = (changed * 0.3) ** 2 + (changed * r.machine.widen) ** 2 + (0.02 * r.machine.widen) ** 2;
-  for (const region of REGIONS) variance += (station.weights[region] * r.error[region].sigma) ** 2;
+  REGIONS.forEach((a, i) => {
+    const { covariance, sigma } = r.error[a];
+    REGIONS.forEach((b, j) => {
+      const shared = covariance ? (covariance[j] ?? 0) : i === j ? sigma ** 2 : 0;
+      variance += station.weights[a] * station.weights[b] * shared;
+    });
+  });
   variance += (0.5 * r.now.air.sigma) ** 2 + (0.5 * r.reference.air.sigma) ** 2;
   return Math.sqrt(variance);
 }

@@ -37,7 +37,7 @@ export interface TargetInput {
   /** Air that the as-found settings were right for. */
   readonly baseline: Air;
   readonly jets: readonly JetOnHand[];
-  /** From past outcomes or a lambda log; absent: prior. A region with samples counts as measured. */
+  /** From past outcomes or a lambda log; absent: prior. */
   readonly calibration?: readonly RegionCorrection[] | undefined;
 }
 
@@ -64,6 +64,15 @@ export interface JetCandidate {
   readonly orderable: boolean;
 }
 
+/** A jet by air density alone: firm, whatever the carburettor. */
+export interface DensityJet {
+  readonly exact: number;
+  /** Rounded to the richer size. */
+  readonly size: number;
+  readonly areaRatio: number;
+  readonly because: readonly Reason[];
+}
+
 export interface JetChoice {
   readonly convention: JetConvention;
   /** The size that would be exactly right, unrounded. */
@@ -78,6 +87,8 @@ export interface JetChoice {
   readonly inDrawer: boolean;
   /** What to know about stock or convention; "" when nothing. */
   readonly note: string;
+  /** What air density alone asks for, beside what the whole model does; absent where no jet is known as fitted. */
+  readonly density?: DensityJet | undefined;
   readonly because: readonly Reason[];
   readonly firmness: Firmness;
 }
