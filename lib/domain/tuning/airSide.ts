@@ -4,6 +4,7 @@ import type { Fitted } from "./circuits";
 import { FUELS, fuelDensityKgM3 } from "./fuels";
 import { type Machine, VOLUMETRIC } from "./machine";
 import { cvBalance, portDepressionPa, slidePortM2 } from "./slide";
+import { fitsItsPlace, springFrom } from "./springCut";
 import type { SettingValues } from "./targetTypes";
 
 /** The air side at one grip opening. */
@@ -92,19 +93,16 @@ function exhaustLoss(m: Machine, s: SettingValues, meanM3S: number, air: Air): n
   return Math.min(0.1, (0.25 * hot * speed ** 2 * weldLoss(m.headerMm, s.headerWeldMm)) / air.pressurePa);
 }
 
-/** The slide with the spring that the settings name: a shorter spring is the delivered one with coils cut. */
+/** The slide with the spring that the settings name, cut from the reference's where they differ. Throws Refusal (springCut.ts). */
 export function cvSlide(m: Machine, s: SettingValues) {
-  const coilRatio =
-    s.springCoils !== undefined && m.springCoils !== undefined
-      ? s.springCoils / m.springCoils
-      : (s.springLengthMm ?? m.springFreeM * 1000) / (m.springFreeM * 1000);
+  const spring = springFrom(m.spring, m.springSaid, s);
   return {
     boreM: m.boreM,
     liftMaxM: m.boreM,
     diaphragmM2: m.diaphragmM2,
     massKg: m.slideMassKg,
-    rateNPerM: m.springRate / coilRatio,
-    freeM: s.springLengthMm !== undefined ? s.springLengthMm / 1000 : m.springFreeM * coilRatio,
+    ...(m.type === "cv" ? fitsItsPlace(spring, m.springInstalledM) : spring),
+    inner: m.innerSpring,
     installedM: m.springInstalledM,
     discharge: DISCHARGE,
     clearanceM: 0.0006,

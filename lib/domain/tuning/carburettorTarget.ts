@@ -7,6 +7,7 @@ import { mainAndClip, type Writable } from "./mainAndClip";
 import { ratios } from "./ratios";
 import { screwStart } from "./screw";
 import { stationsFor } from "./solve";
+import { settledSpring } from "./springCut";
 import { resolve } from "./station";
 import { outOfReach, unknownFor } from "./targetGaps";
 import { listSettings } from "./targetList";
@@ -51,6 +52,7 @@ export function solveCarburettor(
   };
   const values: Writable = { ...applied.values };
   if (input.newNeedle) values.clipPosition = input.newNeedle.value.clipAt;
+  Object.assign(values, settledSpring(asFound, values));
   const r = resolve({ ...base, settings: { ...values }, needle: newNeedle }, input.now);
   const stations = stationsFor(r);
   const needle = r.now.needle;

@@ -44,6 +44,9 @@ export interface CardFacts {
   readonly springFreeMm?: Known<number> | undefined;
   readonly springCoils?: Known<number> | undefined;
   readonly springInstalledMm?: Known<number> | undefined;
+  /** A second spring inside the first, where there is one. */
+  readonly innerSpringRateNPerM?: Known<number> | undefined;
+  readonly innerSpringFreeMm?: Known<number> | undefined;
   readonly needleJetMm?: Known<number> | undefined;
   readonly needle?: Known<NeedleShape> | undefined;
   readonly jetConvention?: Known<JetConvention> | undefined;

@@ -114,6 +114,8 @@ export const MODEL_FACTS: readonly ModelFactDef[] = [
     ["springFreeMm", "Slide spring free length", "mm", 20, 250, 1],
     ["springCoils", "Slide spring active coils", "", 2, 60, 0.5],
     ["springInstalledMm", "Slide spring length, slide shut", "mm", 10, 200, 1],
+    ["innerSpringRateNPerM", "Inner spring's rate, where there is one", "N/m", 1, 500, 1],
+    ["innerSpringFreeMm", "Inner spring's free length", "mm", 10, 250, 1],
   ]),
   ...numbers("Needle", [
     ["needleStraightMm", "Needle diameter, straight part", "mm", 1, 6, 0.01],

@@ -38,7 +38,7 @@ const FACTS: readonly (readonly [keyof CardFacts, string, (m: Machine) => Partia
     (m) => ({ diaphragmMm: know(1000 * Math.sqrt((4 * m.diaphragmM2) / Math.PI)) }),
   ],
   ["slideMassG", "The slide's mass", (m) => ({ slideMassG: know(m.slideMassKg * 1000) })],
-  ["springRateNPerM", "The slide spring's rate", (m) => ({ springRateNPerM: know(m.springRate) })],
+  ["springRateNPerM", "The slide spring's rate", (m) => ({ springRateNPerM: know(m.spring.rateNPerM) })],
   [
     "springInstalledMm",
     "The spring's length with the slide shut",

@@ -14,6 +14,8 @@ export interface CvSlide {
   readonly massKg: number;
   readonly rateNPerM: number;
   readonly freeM: number;
+  /** A second spring inside the first, on the same seats; absent: none. */
+  readonly inner?: { readonly rateNPerM: number; readonly freeM: number } | undefined;
   /** Length of the spring with the slide down. */
   readonly installedM: number;
   readonly discharge: number;
@@ -27,10 +29,19 @@ export interface SlideBalance {
   readonly depressionPa: number;
 }
 
+/** Force (N) of a slide's springs at a lift: each pushes once it is shorter than free, nested ones add up. Source: statics. */
+export function springForceN(
+  slide: Pick<CvSlide, "rateNPerM" | "freeM" | "inner" | "installedM">,
+  liftM: number,
+): number {
+  const push = (s: { rateNPerM: number; freeM: number }) =>
+    Math.max(0, s.rateNPerM * (s.freeM - slide.installedM + liftM));
+  return push(slide) + (slide.inner ? push(slide.inner) : 0);
+}
+
 /** Pressure difference (Pa) that holds a constant-vacuum slide at a lift: (k (L0 - Li + x) + m g) / Ad. Source: statics. */
 export function holdingPressurePa(slide: CvSlide, liftM: number): number {
-  const spring = Math.max(0, slide.rateNPerM * (slide.freeM - slide.installedM + liftM));
-  return (spring + slide.massKg * 9.80665) / slide.diaphragmM2;
+  return (springForceN(slide, liftM) + slide.massKg * 9.80665) / slide.diaphragmM2;
 }
 
 /** Depression (Pa) of a volume flow (m3/s) through the port at a lift: 1/2 rho (Q / (C A))^2. Source: Bernoulli. */

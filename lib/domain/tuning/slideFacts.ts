@@ -1,3 +1,5 @@
+import { within } from "../refusal";
+import { fitsItsPlace, type SaidSpring, type SlideSpring, springFrom } from "./springCut";
 import type { StandIns } from "./standIns";
 import type { CardFacts, SettingValues } from "./targetTypes";
 
@@ -5,10 +7,13 @@ import type { CardFacts, SettingValues } from "./targetTypes";
 export interface SlideFacts {
   readonly diaphragmM2: number;
   readonly slideMassKg: number;
-  readonly springRate: number;
-  readonly springFreeM: number;
+  /** Of the reference settings. */
+  readonly spring: SlideSpring;
+  /** What the reference settings say of it. */
+  readonly springSaid: SaidSpring;
+  /** A second spring inside the first; undefined: none. */
+  readonly innerSpring: Omit<SlideSpring, "coils"> | undefined;
   readonly springInstalledM: number;
-  readonly springCoils: number | undefined;
 }
 
 /** Holding pressure (Pa) of a usual slide when down, and what it gains to full lift. Source: judgement. */
@@ -26,16 +31,29 @@ export function slideFacts(
   cv: boolean,
   s: StandIns,
 ): SlideFacts {
-  const freeMm = card.springFreeMm?.value ?? settings.springLengthMm ?? 112;
-  const springCoils = card.springCoils?.value ?? settings.springCoils;
+  const freeMm = within(
+    "slide spring free length",
+    card.springFreeMm?.value ?? settings.springLengthMm ?? 112,
+    20,
+    250,
+    "mm",
+  );
+  const delivered = {
+    springLengthMm: freeMm,
+    springCoils: card.springCoils?.value ?? settings.springCoils,
+  };
+  const springSaid: SaidSpring = {
+    springLengthMm: settings.springLengthMm ?? freeMm,
+    springCoils: settings.springCoils ?? delivered.springCoils,
+  };
   if (!cv)
     return {
       diaphragmM2: 0.003,
       slideMassKg: 0.04,
-      springRate: 100,
-      springFreeM: 0.112,
+      spring: { rateNPerM: 100, freeM: 0.112, coils: undefined },
+      springSaid,
+      innerSpring: undefined,
       springInstalledM: 0.08,
-      springCoils,
     };
   const diaphragmMm = s.number(card.diaphragmMm, "Diaphragm", () => 1.7 * boreMm, 0.1, [20, 150, "mm"]);
   const area = (Math.PI / 4) * (diaphragmMm / 1000) ** 2;
@@ -52,9 +70,28 @@ export function slideFacts(
   return {
     diaphragmM2: area,
     slideMassKg: massG / 1000,
-    springRate: rate,
-    springFreeM: freeMm / 1000,
+    spring: fitsItsPlace(
+      springFrom(
+        { rateNPerM: rate, freeM: freeMm / 1000, coils: delivered.springCoils },
+        delivered,
+        springSaid,
+      ),
+      installed / 1000,
+    ),
+    springSaid,
+    innerSpring: innerOf(card, installed),
     springInstalledM: installed / 1000,
-    springCoils,
+  };
+}
+
+function innerOf(card: CardFacts, installedMm: number): SlideFacts["innerSpring"] {
+  const rate = card.innerSpringRateNPerM?.value;
+  const free = card.innerSpringFreeMm?.value;
+  if (rate === undefined || free === undefined) return undefined;
+  within("inner spring rate", rate, 1, 5000, "N/m");
+  // An inner spring may be shorter than the place: it helps from the lift on where it is reached.
+  return {
+    rateNPerM: rate,
+    freeM: within("inner spring free length", free, 5, installedMm + 250, "mm") / 1000,
   };
 }
