@@ -221,12 +221,16 @@ describe("dyno pulls", () => {
     expect(seen.meanGain).toBeCloseTo(1.065 / 1.005 - 1, 10);
     expect(seen.areaGain).toBeCloseTo(seen.meanGain, 10);
     // Half the difference of two pulls is the standard error of their mean, per side.
-    expect(seen.noise).toBeCloseTo(Math.hypot(0.005 / 1.005, 0.005 / 1.065), 10);
-    expect(seen.beyondNoise).toBe(true);
+    expect(seen.test?.noise).toBeCloseTo(Math.hypot(0.005 / 1.005, 0.005 / 1.065), 10);
+    // t = 0.058 / 0.0068 = 8.5 on one degree of freedom (Welch's 1.99 rounded down) is not beyond 12.7.
+    expect(seen.test?.freedom).toBe(1);
+    expect(seen.test?.beyondNoise).toBe(false);
+    expect(seen.test?.morePulls).toBe(1);
   });
   it("leaves the noise unknown for single pulls and does not call a small gain real", () => {
-    expect(comparePulls([pull(1)], [pull(1.05)]).beyondNoise).toBeNull();
-    expect(comparePulls([pull(1), pull(1.03)], [pull(1.01), pull(1.03)]).beyondNoise).toBe(false);
+    expect(comparePulls([pull(1)], [pull(1.05)]).test).toBeNull();
+    expect(comparePulls([pull(1), pull(1)], [pull(1.05), pull(1.05)]).test).toBeNull();
+    expect(comparePulls([pull(1), pull(1.03)], [pull(1.01), pull(1.03)]).test?.beyondNoise).toBe(false);
   });
   it("reads power as torque, applies the factor, and refuses what it cannot compare", () => {
     const power = { rpm, powerW: rpm.map((n) => 40 * n * ((2 * Math.PI) / 60)), factor: 1.02 };
