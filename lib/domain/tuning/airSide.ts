@@ -1,7 +1,7 @@
 import type { Air } from "../air/weather";
 import { boxDepressionPa, effectiveOpeningM2, weldLoss } from "./breathing";
 import type { Fitted } from "./circuits";
-import { FUELS, fuelDensityKgM3 } from "./fuels";
+import { fuelDensityKgM3, fuelNamed } from "./fuels";
 import { type Machine, VOLUMETRIC } from "./machine";
 import { cvBalance, portDepressionPa, slidePortM2 } from "./slide";
 import { fitsItsPlace, springFrom } from "./springCut";
@@ -58,7 +58,7 @@ export function airSide(
           liftM: throttle * m.boreM,
           depressionPa: portDepressionPa(slide, throttle * m.boreM, flow, air.densityKgM3),
         };
-  const fuel = FUELS[m.fuel];
+  const fuel = fuelNamed(m.fuel);
   const fuelDensity = fuelDensityKgM3(fuel.density15KgM3, air.temperatureK);
   const dryFlow = air.dryDensityKgM3 * flow;
   return {
@@ -101,7 +101,7 @@ export function cvSlide(m: Machine, s: SettingValues) {
     liftMaxM: m.boreM,
     diaphragmM2: m.diaphragmM2,
     massKg: m.slideMassKg,
-    ...(m.type === "cv" ? fitsItsPlace(spring, m.springInstalledM) : spring),
+    ...(m.springPlaceKnown ? fitsItsPlace(spring, m.springInstalledM) : spring),
     inner: m.innerSpring,
     installedM: m.springInstalledM,
     discharge: DISCHARGE,

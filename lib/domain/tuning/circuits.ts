@@ -1,7 +1,7 @@
 import type { Air } from "../air/weather";
 import { jetAreaMm2, seriesArea } from "./jets";
 import type { Machine } from "./machine";
-import { annulusMm2, needleDiameterMm, needleRaiseMm } from "./needle";
+import { annulusMm2, grooveOf, needleDiameterMm, needleRaiseMm } from "./needle";
 import type { NeedleShape, SettingValues } from "./targetTypes";
 
 /** What one carburettor is set to. */
@@ -21,7 +21,7 @@ export function mainCircuitMm2(
   const { settings: s, needle } = fitted;
   const raise = needleRaiseMm(
     needle,
-    s.clipPosition ?? needle.clipAt,
+    s.clipPosition === undefined ? needle.clipAt : grooveOf(needle, s.clipPosition),
     (s.needleSeatMm ?? seatFromMm) - seatFromMm,
   );
   const ring = annulusMm2(m.needleJetMm, needleDiameterMm(needle, liftMm + raise));

@@ -1,4 +1,4 @@
-import { within } from "../refusal";
+import { Refusal, within } from "../refusal";
 import type { FuelName } from "./targetTypes";
 
 export interface Fuel {
@@ -13,6 +13,16 @@ export const FUELS: Readonly<Record<FuelName, Fuel>> = {
   E10: { stoichiometric: 14.01, density15KgM3: 750 },
   E85: { stoichiometric: 9.8, density15KgM3: 783 },
 };
+
+/** A fuel by name. Throws Refusal for one that is not known. */
+export function fuelNamed(name: string): Fuel {
+  const known = Object.entries(FUELS).find(([key]) => key === name);
+  if (!known)
+    throw new Refusal(`The fuel "${name}" is not known.`, `Choose among ${Object.keys(FUELS).join(", ")}.`, {
+      fuel: "Not a known fuel.",
+    });
+  return known[1];
+}
 
 /** Stoichiometric air/fuel ratio of CHy: 34.56 (4 + y) / (12.011 + 1.008 y). Source: Heywood 3.4, from memory. */
 export function stoichiometricOfHydrocarbon(y: number): number {

@@ -1,8 +1,9 @@
 import { Refusal, within } from "../refusal";
 
-/** Area (m2) uncovered by a slide lifted `liftM` in a round bore: the circular segment below it. Source: geometry. */
+/** Area (m2) uncovered by a slide lifted `liftM` in a round bore, whole from the bore on: the circular segment below it. Source: geometry. Throws OutOfRange. */
 export function slidePortM2(boreM: number, liftM: number): number {
-  const h = Math.min(Math.max(liftM, 0), boreM);
+  within("bore", boreM, 0.005, 0.1, "m");
+  const h = Math.min(within("slide lift", liftM, 0, 0.11, "m"), boreM);
   const r = boreM / 2;
   return r * r * Math.acos((r - h) / r) - (r - h) * Math.sqrt(Math.max(0, 2 * r * h - h * h));
 }
@@ -58,9 +59,17 @@ export function portDepressionPa(
 /**
  * Equilibrium lift of a constant-vacuum slide by bisection (depression falls with lift, holding pressure grows).
  * `extraPa` is depression that the diaphragm feels besides the port's: the airbox's, when vented to the atmosphere.
+ * Throws OutOfRange. Source: statics, Bernoulli.
  */
 export function cvBalance(slide: CvSlide, flowM3S: number, densityKgM3: number, extraPa = 0): SlideBalance {
   within("air flow", flowM3S, 0, 2, "m3/s");
+  within("air density", densityKgM3, 0.2, 2, "kg/m3");
+  within("extra depression", extraPa, -20_000, 100_000, "Pa");
+  within("full lift", slide.liftMaxM, 1e-4, 0.1, "m");
+  within("diaphragm area", slide.diaphragmM2, 5e-5, 0.05, "m2");
+  within("slide mass", slide.massKg, 1e-4, 1, "kg");
+  within("spring rate", slide.rateNPerM, 0, 10_000, "N/m");
+  within("discharge coefficient", slide.discharge, 0.3, 1);
   const surplus = (x: number) =>
     portDepressionPa(slide, x, flowM3S, densityKgM3) + extraPa - holdingPressurePa(slide, x);
   let low = 0;

@@ -1,6 +1,6 @@
 import { within } from "../refusal";
-import { fitsItsPlace, type SaidSpring, type SlideSpring, springFrom } from "./springCut";
-import type { StandIns } from "./standIns";
+import { type SaidSpring, type SlideSpring, springFrom } from "./springCut";
+import { between, type StandIns } from "./standIns";
 import type { CardFacts, SettingValues } from "./targetTypes";
 
 /** What moves a constant-vacuum slide, SI. */
@@ -9,6 +9,8 @@ export interface SlideFacts {
   readonly slideMassKg: number;
   /** Of the reference settings. */
   readonly spring: SlideSpring;
+  /** False where its place is a stand-in: a spring is not refused for being shorter than that. */
+  readonly springPlaceKnown: boolean;
   /** What the reference settings say of it. */
   readonly springSaid: SaidSpring;
   /** A second spring inside the first; undefined: none. */
@@ -51,17 +53,24 @@ export function slideFacts(
       diaphragmM2: 0.003,
       slideMassKg: 0.04,
       spring: { rateNPerM: 100, freeM: 0.112, coils: undefined },
+      springPlaceKnown: false,
       springSaid,
       innerSpring: undefined,
       springInstalledM: 0.08,
     };
-  const diaphragmMm = s.number(card.diaphragmMm, "Diaphragm", () => 1.7 * boreMm, 0.1, [20, 150, "mm"]);
+  const diaphragmMm = s.number(card.diaphragmMm, "Diaphragm", () => between(20, 1.7 * boreMm, 150), 0.1, [
+    20,
+    150,
+    "mm",
+  ]);
   const area = (Math.PI / 4) * (diaphragmMm / 1000) ** 2;
-  const massG = s.number(card.slideMassG, "Slide mass", () => 40, 0.02, [1, 500, "g"]);
-  const usualRate = () => (GAIN_PA * area) / (boreMm / 1000);
+  // A small slide is lighter: half of what holds it down is its spring.
+  const usualMass = () => between(1, (500 * CLOSED_PA * area) / 9.80665, 40);
+  const massG = s.number(card.slideMassG, "Slide mass", usualMass, 0.02, [1, 500, "g"]);
+  const usualRate = () => between(5, (GAIN_PA * area) / (boreMm / 1000), 5000);
   const rate = s.number(card.springRateNPerM, "Slide spring rate", usualRate, 0.1, [5, 5000, "N/m"]);
   const preloadN = CLOSED_PA * area - (massG / 1000) * 9.80665;
-  const usualLength = () => Math.max(10, freeMm - (1000 * preloadN) / rate);
+  const usualLength = () => between(5, freeMm - (1000 * preloadN) / rate, freeMm);
   const installed = s.number(card.springInstalledMm, "Spring length, slide down", usualLength, 0.1, [
     5,
     300,
@@ -70,14 +79,12 @@ export function slideFacts(
   return {
     diaphragmM2: area,
     slideMassKg: massG / 1000,
-    spring: fitsItsPlace(
-      springFrom(
-        { rateNPerM: rate, freeM: freeMm / 1000, coils: delivered.springCoils },
-        delivered,
-        springSaid,
-      ),
-      installed / 1000,
+    spring: springFrom(
+      { rateNPerM: rate, freeM: freeMm / 1000, coils: delivered.springCoils },
+      delivered,
+      springSaid,
     ),
+    springPlaceKnown: card.springInstalledMm !== undefined && card.springInstalledMm.how !== "assumed",
     springSaid,
     innerSpring: innerOf(card, installed),
     springInstalledM: installed / 1000,
