@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { saveRecommendation, workRecommendation } from "@/lib/data/bench/recommend";
 import { workTrip } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
+import { judgeLesson, listLessons } from "@/lib/data/bikes/lessons";
 import { getSheet, saveSheet } from "@/lib/data/bikes/sheets";
 import { wearOnCard } from "@/lib/data/bikes/wear";
 import { finishJob } from "@/lib/data/jobs/finish";
@@ -184,6 +185,107 @@ describe("an accepted as-left sheet", () => {
     expect(bike.calibration?.regions.every((r) => r.samples === 0)).toBe(true);
     expect(bike.conditions?.altitudeM).toBeDefined();
     expect(await b.read.calibration.count()).toBe(0);
+  });
+});
+
+/** Closes a job after a good ride, with these values left. */
+async function leave(shop: ShopHandle, job: MadeJob, values: Record<string, number>) {
+  await recordRide(shop, {
+    jobId: job.id,
+    version: (await jobNow(shop, job.id)).version,
+    good: "yes",
+    odometerKm: null,
+    note: "",
+    observations: [],
+  });
+  await finishJob(shop, {
+    jobId: job.id,
+    version: (await jobNow(shop, job.id)).version,
+    values: { "1": values },
+    hows: { "1": Object.fromEntries(Object.keys(values).map((k) => [k, "read" as const])) },
+    odometerKm: null,
+    note: "",
+    cautions: "on",
+  });
+}
+
+describe("a job with a change that the model cannot see", () => {
+  const left = { mainJet: 150, clipPosition: 3, mixtureScrewTurns: 2.25, idleSpeedRpm: 1400 };
+  async function needleJob(shop: ShopHandle) {
+    const job = await readyToRide(shop);
+    await shop.write(async (tx) => {
+      const part = await tx.part.create({
+        data: {
+          code: "NDL-SLIM",
+          name: "Slim needle",
+          kind: "needle",
+          searchKey: "ndl slim",
+          createdAt: shop.now,
+        },
+      });
+      await tx.move.create({
+        data: { partId: part.id, kind: "use", quantityMilli: -1000, jobId: job.id, at: shop.now },
+      });
+    });
+    await leave(shop, job, left);
+    return job;
+  }
+  /** Another bike of the same model, of which nothing is known but its card. */
+  async function sister(shop: ShopHandle, bikeId: number) {
+    const { modelCardId, customerId } = await shop.read.bike.findUniqueOrThrow({ where: { id: bikeId } });
+    return shop.write((tx) =>
+      tx.bike.create({
+        data: {
+          modelCardId,
+          customerId,
+          searchKey: "sister",
+          createdAt: shop.now,
+          carburettors: { create: [{ position: 1, label: "" }] },
+        },
+        select: { id: true, modelCardId: true },
+      }),
+    );
+  }
+
+  it("teaches its bike and not its model, until a person releases it; the other shop sees nothing of it", async () => {
+    const { a, b } = await twoShops();
+    const job = await needleJob(a);
+    const other = await sister(a, job.bikeId);
+    expect((await on(a, job.bikeId)).calibration?.accepted).toBe(1);
+    expect((await on(a, other.id)).calibration).toBeNull();
+    const [lesson] = await listLessons(a, other.modelCardId);
+    expect(lesson).toMatchObject({
+      state: "held",
+      heldBecause: expect.stringMatching(/Slim needle was fitted/),
+    });
+    const id = lesson?.id ?? 0;
+    const ask = { lessonId: id, act: "release" as const, why: "Same shape as delivered" };
+    await expect(judgeLesson(b, ask)).rejects.toThrow(/no such lesson/);
+    await judgeLesson(a, ask);
+    expect((await on(a, other.id)).calibration?.accepted).toBe(1);
+    await expect(judgeLesson(a, ask)).rejects.toThrow(/“released” by now/);
+    expect(await b.read.lessonVerdict.count()).toBe(0);
+  });
+
+  it("and any lesson can be taken out and put back, each with a reason that stays", async () => {
+    const { a } = await twoShops();
+    const job = await readyToRide(a);
+    await leave(a, job, left);
+    const { modelCardId } = await a.read.bike.findUniqueOrThrow({ where: { id: job.bikeId } });
+    const [lesson] = await listLessons(a, modelCardId);
+    const id = lesson?.id ?? 0;
+    expect(lesson?.state).toBe("teaches");
+    await judgeLesson(a, { lessonId: id, act: "takeOut", why: "Fuel tap was half shut" });
+    expect((await on(a, job.bikeId)).calibration).toBeNull();
+    expect((await listLessons(a, modelCardId))[0]).toMatchObject({
+      state: "taken out",
+      why: "Fuel tap was half shut",
+    });
+    await judgeLesson(a, { lessonId: id, act: "putBack", why: "It was another bike" });
+    expect((await on(a, job.bikeId)).calibration?.accepted).toBe(1);
+    await expect(
+      a.write((tx) => tx.lessonVerdict.deleteMany({ where: { calibrationId: id } })),
+    ).rejects.toThrow();
   });
 });
 

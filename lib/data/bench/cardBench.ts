@@ -3,6 +3,7 @@ import type { Air } from "@/lib/domain/air/weather";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
+import type { Taught } from "@/lib/domain/tuning/narrowing";
 import type { FuelState } from "@/lib/domain/tuning/targetTypes";
 import { cardCalibration, type KeptCalibration } from "../bikes/calibrations";
 import { deliveredSettings } from "../bikes/delivered";
@@ -18,6 +19,7 @@ export interface CardBench {
   readonly state: FuelState;
   readonly air: Air;
   readonly calibration: KeptCalibration | null;
+  readonly taught: Taught;
 }
 
 /** A model card ready to be asked how sure its sums are, as delivered; null when there is none. */
@@ -59,5 +61,6 @@ export async function cardBench(shop: ShopHandle, cardId: number): Promise<CardB
       humidity: null,
     }),
     calibration,
+    taught: { id: 0, delivered: settings, rides: calibration?.rides ?? [] },
   };
 }

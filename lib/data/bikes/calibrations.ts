@@ -2,6 +2,7 @@ import { z } from "zod";
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { valuesOf } from "@/lib/domain/tuning/changes";
 import {
   type AskingBike,
   calibrateFromRides,
@@ -9,11 +10,15 @@ import {
   type TaughtRide,
 } from "@/lib/domain/tuning/ridden";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
-import type { RegionCorrection } from "@/lib/domain/tuning/targetTypes";
+import type { RegionCorrection, SettingValues } from "@/lib/domain/tuning/targetTypes";
+import { unseenWork } from "@/lib/domain/tuning/unseen";
+import { deliveredSettings } from "./delivered";
 
 export interface NewCalibration {
   readonly bikeId: number;
-  readonly source: "log" | "asLeft";
+  readonly source: "log" | "asLeft" | "felt";
+  /** The job it was ridden on; absent for a log read on the Bench. */
+  readonly jobId?: number | undefined;
   readonly evidence: RiddenEvidence;
   /** Steady samples it rests on; 0 for accepted settings. */
   readonly samples: number;
@@ -22,7 +27,7 @@ export interface NewCalibration {
 
 const positive = z.number().positive();
 const EvidenceSchema = z.object({
-  kind: z.enum(["wideband", "accepted"]),
+  kind: z.enum(["wideband", "accepted", "felt"]),
   settings: z.partialRecord(z.enum(SETTINGS.map((s) => s.key)), z.number()),
   air: z.object({ pressurePa: positive, temperatureK: positive, humidity: z.number().min(0).max(1) }),
   at: z
@@ -31,11 +36,13 @@ const EvidenceSchema = z.object({
         throttle: z.number().min(0).max(1),
         lambda: z.number().min(0.5).max(2).optional(),
         sigma: z.number().min(0.005).max(0.2).optional(),
+        sign: z.enum(["lean", "rich"]).optional(),
         rpm: z.number().min(0).max(30_000).optional(),
         seconds: z.number().min(0).max(100_000).optional(),
       }),
     )
     .max(64),
+  sensor: z.string().max(60).optional(),
 });
 
 /** Keeps what a ride taught about its model, once per key; answers its id. Refuses a log that sampled nothing. */
@@ -67,8 +74,11 @@ export async function keepCalibrationIn(
       { bike: "Choose a bike." },
       "missing",
     );
+  const heldBecause = (await unseenIn(tx, input.bikeId, evidence.settings)).join(" ");
   const { id } = await tx.calibration.create({
     data: {
+      jobId: input.jobId ?? null,
+      heldBecause,
       bikeId: input.bikeId,
       modelCardId: bike.modelCardId,
       at: shop.now,
@@ -85,8 +95,33 @@ export async function keepCalibrationIn(
     bikeId: input.bikeId,
     source: input.source,
     samples: input.samples,
+    heldBecause,
   });
   return id;
+}
+
+/** What was ever fitted to a bike that the model cannot see: parts used on its jobs and not given back. */
+async function unseenIn(tx: ShopTx, bikeId: number, fitted: SettingValues): Promise<readonly string[]> {
+  const [moves, bike] = await Promise.all([
+    tx.move.findMany({
+      where: {
+        job: { bikeId },
+        kind: { in: ["use", "returnToStock"] },
+        part: { kind: { in: ["needle", "filter", "spring"] } },
+      },
+      select: { partId: true, quantityMilli: true, part: { select: { kind: true, name: true } } },
+      orderBy: { id: "asc" },
+      take: 500,
+    }),
+    tx.bike.findUniqueOrThrow({
+      where: { id: bikeId },
+      select: { modelCard: { select: { facts: { select: { key: true, value: true } } } } },
+    }),
+  ]);
+  const left = new Map<number, number>();
+  for (const m of moves) left.set(m.partId, (left.get(m.partId) ?? 0) + m.quantityMilli);
+  const parts = moves.filter((m) => (left.get(m.partId) ?? 0) < 0).map((m) => m.part);
+  return unseenWork(parts, fitted, valuesOf(deliveredSettings(bike.modelCard)));
 }
 
 export interface KeptCalibration {
@@ -115,10 +150,19 @@ export async function cardCalibration(
   modelCardId: number,
   bike: AskingBike,
 ): Promise<KeptCalibration | null> {
-  const [rows, lastWork] = await Promise.all([
+  const [kept, lastWork] = await Promise.all([
     shop.read.calibration.findMany({
       where: { modelCardId },
-      select: { id: true, at: true, bikeId: true, source: true, samples: true, regions: true },
+      select: {
+        id: true,
+        at: true,
+        bikeId: true,
+        source: true,
+        samples: true,
+        regions: true,
+        heldBecause: true,
+        verdicts: { select: { act: true }, orderBy: { id: "desc" }, take: 1 },
+      },
       orderBy: { id: "desc" },
       take: MOST_RIDES,
     }),
@@ -129,13 +173,14 @@ export async function cardCalibration(
     }),
   ]);
   const since = lastWork?.startedAt ?? null;
+  const rows = kept.filter((row) => teaches(row, bike.id));
   const [newest] = rows;
   if (!newest) return null;
   const rides = rows.flatMap((row) => {
-    const kept = EvidenceSchema.safeParse(row.regions);
-    if (!kept.success) return [];
+    const read = EvidenceSchema.safeParse(row.regions);
+    if (!read.success) return [];
     const current = since === null || row.at >= since;
-    return [{ ...(kept.data as RiddenEvidence), bikeId: row.bikeId, current }];
+    return [{ ...(read.data as RiddenEvidence), bikeId: row.bikeId, current }];
   });
   const regions = fitted(bike, rides);
   if (!regions) return null;
@@ -149,6 +194,16 @@ export async function cardCalibration(
     regions,
     rides,
   };
+}
+
+/** Whether a lesson counts for a bike: not taken out, and not held on another bike unless a person released it to the card. */
+function teaches(
+  row: { bikeId: number; heldBecause: string; verdicts: readonly { act: string }[] },
+  bikeId: number,
+): boolean {
+  const verdict = row.verdicts[0]?.act;
+  if (verdict === "takeOut") return false;
+  return row.heldBecause === "" || row.bikeId === bikeId || verdict === "release";
 }
 
 function fitted(bike: AskingBike, rides: readonly TaughtRide[]): readonly RegionCorrection[] | null {

@@ -35,6 +35,7 @@ export async function keepAcceptedIn(
   await keepCalibrationIn(tx, shop, {
     bikeId: job.bikeId,
     source: "asLeft",
+    jobId: job.id,
     evidence: { kind: "accepted", settings, air: keptAir(airOf(conditions, south)), at: ACCEPTED_AT },
     samples: 0,
     note: `Job ${job.number}, as left.`,

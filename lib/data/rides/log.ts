@@ -48,6 +48,7 @@ export async function recordLog(
       await keepCalibrationIn(tx, shop, {
         bikeId: job.bikeId,
         source: "log",
+        jobId: job.id,
         evidence,
         samples: answer.steady,
         note: input.note || `Job ${job.number}, test ride.`,

@@ -76,6 +76,7 @@ function reasons(needed: number, r: Resolved, key: "mainJet" | "pilotJet"): read
         : `The fitted jet would run ${percent} % ${needed < 0 ? "lean" : "rich"} at ${where}`,
       from: "fuel model: air, breathing, slide and needle against the accepted setup",
       effect: right ? "the same jet" : needed < 0 ? "larger jet" : "smaller jet",
+      firmness: "starting point" as const,
     },
     ...(r.vents.length > 1
       ? [{ fact: "Where the bowl is vented is not known", from: "model card", effect: "mean of both cases" }]

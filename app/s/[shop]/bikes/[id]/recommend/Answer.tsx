@@ -89,7 +89,12 @@ export function Answer({
         <CornerTable corners={corners} worst={worst.name} locale={locale} />
       </Section>
       <Section title="How sure this is">
-        <Narrower state={first.after} air={worst.air} locale={locale} />
+        <Narrower
+          state={first.after}
+          air={worst.air}
+          taught={{ id: bike.id, delivered: bike.delivered, rides: bike.calibration?.rides ?? [] }}
+          locale={locale}
+        />
         <Assumptions list={sheet.assumptions} />
       </Section>
     </>
