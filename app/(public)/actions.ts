@@ -19,8 +19,10 @@ import {
   ResetSchema,
   SignUpSchema,
 } from "@/lib/schemas/people";
+import { degreesOf } from "@/lib/schemas/place";
 
 export const signUp = publicAction("signup", SignUpSchema, async (input, now) => {
+  const where = degreesOf(input);
   const personId = await createPerson(input, now);
   const opened = await createShop(input.shopName, personId, now);
   const owner = { personId, name: input.name, role: "owner" as const, staffId: null };
@@ -28,6 +30,7 @@ export const signUp = publicAction("signup", SignUpSchema, async (input, now) =>
     name: input.shopName,
     country: input.country,
     ...(input.altitudeM === undefined ? {} : { altitudeM: input.altitudeM }),
+    ...(where ?? {}),
   });
   await stepInside(personId, now);
   return { to: `/s/${opened.slug}`, toast: `${input.shopName} is open.` };

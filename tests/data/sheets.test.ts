@@ -1,7 +1,10 @@
 import { beforeAll, describe, expect, test } from "vitest";
+import { benchBike } from "@/lib/data/bikes/benchBike";
 import { createBike, getBike } from "@/lib/data/bikes/bikes";
 import { getSheet, latestSheets, listSheets, saveSheet } from "@/lib/data/bikes/sheets";
+import { airOfSheet } from "@/lib/data/common/air";
 import { createCustomer } from "@/lib/data/customers/customers";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
 import { CustomerSchema } from "@/lib/schemas/customers";
@@ -140,5 +143,25 @@ describe("a setting sheet", () => {
     await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], odometerKm: 1500 });
     await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], odometerKm: 1400 });
     expect(await getBike(a, bikeId)).toMatchObject({ odometerKm: 1500, version: 1 });
+  });
+});
+
+describe("the air of a sheet", () => {
+  test("is typical of the month at the shop's latitude where nobody measured it, and what was measured wins", async () => {
+    const { a, b } = shops;
+    await a.write((tx) => tx.settings.update({ where: { id: 1 }, data: { latitude: 60, longitude: 11 } }));
+    const home = await a.read.settings.findUniqueOrThrow({ where: { id: 1 } });
+    const typical = await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)] });
+    const told = (await getSheet(a, bikeId, typical))?.conditions;
+    expect(told).toMatchObject({ month: expect.any(Number), temperatureC: null });
+    const air = airOfSheet(told, weatherLatitude(home));
+    expect(air?.assumed).toBe(true);
+    expect(air?.temperatureK).toBeLessThan(airOfSheet(told, 40)?.temperatureK ?? 0);
+    const measuredAir = { temperatureC: 4, pressureHpa: 991, humidityPercent: 80 };
+    const measured = await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], measuredAir });
+    const bike = await benchBike(a, bikeId);
+    expect(bike?.baseline).toMatchObject({ assumed: false, pressurePa: 99_100 });
+    expect((await getSheet(a, bikeId, measured))?.conditions).toMatchObject(measuredAir);
+    expect(await b.read.settingSheet.count()).toBe(0);
   });
 });

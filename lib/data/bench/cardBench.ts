@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
@@ -37,7 +38,7 @@ export async function cardBench(shop: ShopHandle, cardId: number): Promise<CardB
     }),
     shop.read.settings.findUniqueOrThrow({
       where: { id: 1 },
-      select: { altitudeM: true, latitudeSouth: true },
+      select: { altitudeM: true, latitude: true, latitudeSouth: true },
     }),
   ]);
   if (!row) return null;
@@ -46,7 +47,7 @@ export async function cardBench(shop: ShopHandle, cardId: number): Promise<CardB
   const bike = {
     card,
     carburettors: row.carburettors,
-    reference: { settings, air: baselineAir(null, home.altitudeM, home.latitudeSouth) },
+    reference: { settings, air: baselineAir(null, home.altitudeM, weatherLatitude(home)) },
   };
   const calibration = await cardCalibration(shop, cardId, { ...bike, id: 0, delivered: settings });
   return {

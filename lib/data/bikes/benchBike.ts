@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
@@ -87,7 +88,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
     }),
     shop.read.settings.findUniqueOrThrow({
       where: { id: 1 },
-      select: { altitudeM: true, latitudeSouth: true },
+      select: { altitudeM: true, latitude: true, latitudeSouth: true },
     }),
     shop.read.settingSheet.findFirst({
       where: { bikeId: id, kind: { in: ["asFound", "asLeft"] } },
@@ -106,7 +107,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
   if (!bike) return null;
   const facts = bike.modelCard;
   const card = cardFacts(facts);
-  const baseline = baselineAir(sheet?.conditions, home.altitudeM, home.latitudeSouth);
+  const baseline = baselineAir(sheet?.conditions, home.altitudeM, weatherLatitude(home));
   const carburettors = bike.carburettors.map((c) => ({
     name: c.label || String(c.position),
     position: c.position,

@@ -1,6 +1,7 @@
-import { standardAir } from "@/lib/domain/air/isa";
+import { weatherLatitude } from "@/lib/domain/air/places";
+import { airWith } from "@/lib/domain/air/typed";
 import { typicalWeather } from "@/lib/domain/air/typical";
-import { type Air, airFromReading } from "@/lib/domain/air/weather";
+import type { Air } from "@/lib/domain/air/weather";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { type Conditions, ConditionsSchema, SEASONS, type Season } from "@/lib/schemas/quotes";
 
@@ -16,38 +17,48 @@ export function monthOf(season: Season, south: boolean): number {
   return south ? ((north + 5) % 12) + 1 : north;
 }
 
+/** Where a shop is, as far as its weather goes. */
+export interface Home {
+  readonly altitudeM: number;
+  readonly latitude: number | null;
+  readonly latitudeSouth: boolean;
+}
+
 /** A new quote's conditions: the shop's altitude in the season of today. */
-export function conditionsToday(
-  settings: { altitudeM: number; latitudeSouth: boolean; zone: string },
-  now: Date,
-): Conditions {
+export function conditionsToday(settings: Home & { zone: string }, now: Date): Conditions {
   const month = Number(dayIn(settings.zone, now).slice(5, 7));
   return {
     altitudeM: settings.altitudeM,
-    season: seasonOf(month, settings.latitudeSouth),
+    season: seasonOf(month, weatherLatitude(settings) < 0),
     temperatureC: null,
     humidityPercent: null,
   };
 }
 
-/** The air of some conditions: the season's typical air at the altitude, with the temperature and humidity given. */
-export function airOf(conditions: Conditions, south: boolean): Air {
-  const typical = typicalWeather(
-    monthOf(conditions.season, south),
-    south ? "south" : "north",
-    conditions.altitudeM,
-  );
-  if (conditions.temperatureC === null && conditions.humidityPercent === null) return typical;
-  return airFromReading({
-    stationPa: standardAir(conditions.altitudeM).pressurePa,
-    temperatureC: conditions.temperatureC ?? typical.temperatureK - 273.15,
-    humidity: conditions.humidityPercent === null ? typical.humidity : conditions.humidityPercent / 100,
+/** The air that a sheet is set in today, where nobody measured it: typical for the month, and it says so by its blanks. */
+export function sheetConditions(settings: Home & { zone: string }, now: Date): Conditions {
+  return { ...conditionsToday(settings, now), month: Number(dayIn(settings.zone, now).slice(5, 7)) };
+}
+
+/** The air of some conditions: typical for the month, else the season, at the altitude and latitude, with what was typed over it. */
+export function airOf(conditions: Conditions, latitude: number): Air {
+  const month = conditions.month ?? monthOf(conditions.season, latitude < 0);
+  return airWith(typicalWeather(month, latitude, conditions.altitudeM), {
+    pressurePa: conditions.pressureHpa == null ? null : conditions.pressureHpa * 100,
+    temperatureC: conditions.temperatureC,
+    humidity: conditions.humidityPercent === null ? null : conditions.humidityPercent / 100,
   });
 }
 
 /** The air that as-found settings were right for: their sheet's conditions, else a mild season at the shop. */
-export function baselineAir(sheet: unknown, altitudeM: number, south: boolean): Air {
+export function baselineAir(sheet: unknown, altitudeM: number, latitude: number): Air {
   const told = ConditionsSchema.safeParse(sheet);
   const mild: Conditions = { altitudeM, season: SEASONS[3], temperatureC: null, humidityPercent: null };
-  return airOf(told.success ? told.data : mild, south);
+  return airOf(told.success ? told.data : mild, latitude);
+}
+
+/** The air that a sheet was set in, as it says; null for a sheet that says none. */
+export function airOfSheet(conditions: unknown, latitude: number): Air | null {
+  const told = ConditionsSchema.safeParse(conditions);
+  return told.success ? airOf(told.data, latitude) : null;
 }

@@ -95,7 +95,7 @@ export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null
   if (found?.quote.state !== "draft") return null;
   const [facts, kept] = await Promise.all([factsOf(shop.read, found, shop.now), keptWays(shop.read, id)]);
   const now = computeQuote(facts);
-  const air = airOf(facts.conditions, facts.terms.latitudeSouth);
+  const air = airOf(facts.conditions, facts.terms.latitude);
   const ways = kept.map(({ letter, name, choices }): Way => {
     const view = wayView(facts, choices);
     const carburettors = view.target.sheet?.carburettors ?? [];

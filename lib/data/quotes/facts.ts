@@ -1,4 +1,5 @@
 import type { ShopTx } from "@/lib/db/shop";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
 import type { ModelFacts } from "@/lib/domain/packages/facts";
 import type { Recipe } from "@/lib/domain/packages/recipe";
@@ -41,7 +42,8 @@ export interface ShopTerms {
   readonly locale: string;
   readonly zone: string;
   readonly altitudeM: number;
-  readonly latitudeSouth: boolean;
+  /** That typical weather is told for, south negative. */
+  readonly latitude: number;
   readonly taxRegime: string;
   readonly taxRateBp: number;
   readonly taxLabour: boolean;
@@ -132,7 +134,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
   const { modelCard, carburettors, customer } = bike;
   const openings = key.jobId ? await openingsOf(db, key.jobId) : [];
   const side = cardSide(modelCard, carburettors, sheet?.values ?? []);
-  const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitudeSouth);
+  const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitude);
   const learned = await cardCalibration({ read: db }, bike.modelCardId, {
     id: key.bikeId,
     card: side.card,
@@ -187,7 +189,7 @@ export async function triedFacts(
     today: null,
     choices: key.choices,
     conditions: ConditionsSchema.parse(key.conditions),
-    baseline: baselineAir(null, shop.terms.altitudeM, shop.terms.latitudeSouth),
+    baseline: baselineAir(null, shop.terms.altitudeM, shop.terms.latitude),
     calibration: null,
     measured: false,
   };
@@ -195,8 +197,9 @@ export async function triedFacts(
 
 /** What the shop brings to any quote of a recipe: terms, rates, markups, rounding, the parts it may take. */
 async function shopSide(db: Db, recipe: Recipe) {
+  const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS });
   return {
-    terms: await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS }),
+    terms: { ...settings, latitude: weatherLatitude(settings) },
     grades: await db.labourGrade.findMany({
       select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true },
       orderBy: { id: "asc" },
@@ -254,6 +257,7 @@ const TERMS = {
   locale: true,
   zone: true,
   altitudeM: true,
+  latitude: true,
   latitudeSouth: true,
   taxRegime: true,
   taxRateBp: true,

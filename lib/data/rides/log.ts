@@ -32,11 +32,11 @@ export async function recordLog(
       const job = await jobIn(tx, input.jobId);
       demandVersion(job, input.version);
       await demandRideable(tx, job);
-      const { south, ...conditions } = await conditionsIn(tx, shop);
+      const { latitude, ...conditions } = await conditionsIn(tx, shop);
       const fitted = settingsOf(wantedValues(await sheetsOfJob(tx, job)));
       const { answer, evidence } = workLog(input, bike, conditions, {
         settings: fitted,
-        air: airOf(conditions, south),
+        air: airOf(conditions, latitude),
       });
       steady = answer.steady;
       if (answer.bins.length === 0 || !evidence)

@@ -10,6 +10,7 @@ import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { publicHolidays } from "@/lib/outside/holidays";
 import { InviteSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
+import { degreesOf } from "@/lib/schemas/place";
 import {
   BandsSchema,
   BaySchema,
@@ -23,7 +24,9 @@ import {
 } from "@/lib/schemas/shop";
 
 export const saveShopSettings = action("shop.write", SettingsSchema, async (shop, input) => {
-  await saveSettings(shop, input);
+  const { place, latitude, longitude, ...rest } = input;
+  const where = degreesOf({ place, latitude, longitude });
+  await saveSettings(shop, { ...rest, ...(where ? { ...where, latitudeSouth: where.latitude < 0 } : {}) });
   return { toast: "Settings saved." };
 });
 
