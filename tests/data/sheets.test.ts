@@ -4,6 +4,7 @@ import { createBike, getBike } from "@/lib/data/bikes/bikes";
 import { getSheet, latestSheets, listSheets, saveSheet } from "@/lib/data/bikes/sheets";
 import { airOfSheet } from "@/lib/data/common/air";
 import { createCustomer } from "@/lib/data/customers/customers";
+import { saveSettings } from "@/lib/data/shop/settings";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
@@ -163,5 +164,25 @@ describe("the air of a sheet", () => {
     expect(bike?.baseline).toMatchObject({ assumed: false, pressurePa: 99_100 });
     expect((await getSheet(a, bikeId, measured))?.conditions).toMatchObject(measuredAir);
     expect(await b.read.settingSheet.count()).toBe(0);
+  });
+  test("follows a place chosen in Settings; an unknown place and half of the degrees are refused by their field", async () => {
+    const { a } = shops;
+    const change = async (typed: { place?: string; latitude?: number | null; longitude?: number | null }) => {
+      const { version, taxRegime, taxNumber } = await a.read.settings.findUniqueOrThrow({ where: { id: 1 } });
+      await saveSettings(a, { version, taxRegime, taxNumber, ...typed });
+      return a.read.settings.findUniqueOrThrow({ where: { id: 1 } });
+    };
+    expect(await change({ place: "Adelaide" })).toMatchObject({ latitude: -34.9, latitudeSouth: true });
+    expect(await change({ latitude: 59.9, longitude: 10.8 })).toMatchObject({
+      latitude: 59.9,
+      latitudeSouth: false,
+    });
+    expect(await change({ place: "" })).toMatchObject({ latitude: 59.9, longitude: 10.8 });
+    await expect(change({ place: "Nowhere" })).rejects.toMatchObject({
+      fields: { place: expect.any(String) },
+    });
+    await expect(change({ latitude: 3 })).rejects.toMatchObject({
+      fields: { longitude: expect.any(String) },
+    });
   });
 });

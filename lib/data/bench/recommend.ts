@@ -45,9 +45,19 @@ export function workRecommendation(
   return recommend({
     card: bike.card,
     carburettors: bike.carburettors,
-    changes: changesOf(v),
+    changes: changesOf(
+      v,
+      bike.card.carburettorType?.value === "mechanical" &&
+        bike.carburettors[0]?.settings.slideCutawayMm !== undefined,
+    ),
     baseline: bike.baseline,
     airs: airsOf(v, latitude),
+    fuel: {
+      now: {
+        ...(v.fuel === "same" ? {} : { fuel: v.fuel }),
+        ...(v.fuelTemperature === null ? {} : { fuelTemperatureK: v.fuelTemperature + 273.15 }),
+      },
+    },
     jets: [...jets("mainJet", v.mainFamily), ...jets("pilotJet", v.pilotFamily)],
     calibration: bike.calibration?.regions,
   });
@@ -59,7 +69,7 @@ const WORK: Readonly<Record<RecommendValues["work"], readonly SettingKey[]>> = {
   main: ["mainJet"],
 };
 
-function changesOf(v: RecommendValues): SettingChange[] {
+function changesOf(v: RecommendValues, mechanical: boolean): SettingChange[] {
   const set = (setting: SettingKey, value: number | null): SettingChange[] =>
     value === null ? [] : [{ setting, change: "set", value }];
   return [
@@ -69,7 +79,9 @@ function changesOf(v: RecommendValues): SettingChange[] {
     ...set("liftHoleCount", v.holes),
     ...set("liftHoleMm", v.hole),
     ...set("springLengthMm", v.spring),
+    ...set("springCoils", v.coils),
     ...WORK[v.work].map((setting) => ({ setting, change: "computed" as const })),
+    ...(v.work === "all" && mechanical ? [{ setting: "slideCutawayMm", change: "computed" as const }] : []),
   ];
 }
 

@@ -24,7 +24,13 @@ export function mainQuestion(
       settings: values,
       needle,
       calibration: input.calibration,
-      reference: { settings: valuesOf(found?.settings ?? {}), needle, air: input.baseline },
+      ...input.fuel?.now,
+      reference: {
+        settings: valuesOf(found?.settings ?? {}),
+        needle,
+        air: input.baseline,
+        ...input.fuel?.found,
+      },
     },
     air,
   );

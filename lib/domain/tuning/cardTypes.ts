@@ -1,4 +1,5 @@
 import type { HowKnown, SettingKey } from "./settings";
+import type { FillingPoint } from "./volumetric";
 
 export type { SettingKey } from "./settings";
 
@@ -52,6 +53,8 @@ export interface CardFacts {
   readonly jetConvention?: Known<JetConvention> | undefined;
   readonly ventedTo?: Known<VentedTo> | undefined;
   readonly fuel?: Known<FuelName> | undefined;
+  /** Filling over engine speed from a dyno pull of the bike itself; absent: the usual curve. */
+  readonly filling?: Known<readonly FillingPoint[]> | undefined;
   /** Inside diameter of the delivered snorkel, and of the hole left when it is out. */
   readonly snorkelMm?: Known<number> | undefined;
   readonly snorkelHoleMm?: Known<number> | undefined;

@@ -1,5 +1,6 @@
 import type { Air } from "../air/weather";
 import type { Reason } from "../reason";
+import { fuelNamed } from "./fuels";
 import { jetAreaMm2, jetSizeForArea } from "./jets";
 import { settingDef } from "./settings";
 import type { CarburettorType, DensityJet, JetConvention } from "./targetTypes";
@@ -13,11 +14,19 @@ const STEP = settingDef("mainJet")?.step ?? 2.5;
 /**
  * The jet that air density alone asks for, by the square-root law: fuel area goes as dry-air density over the root of the
  * density that makes the signal. ISA from 0 to 3000 m: area x 0.8615. Firm: no carburettor, spring or bike enters it.
- * Source: Heywood 7.2 at equal air volume; CIPM-2007 densities. Throws OutOfRange for an impossible size.
+ * A change of fuel enters by its stoichiometric ratio and density, which are as firm. Source: Heywood 7.2 at equal air volume;
+ * CIPM-2007 densities. Throws OutOfRange for an impossible size, Refusal for an unknown fuel.
  */
-export function densityJet(size: number, convention: JetConvention, now: Air, reference: Air): DensityJet {
+export function densityJet(
+  size: number,
+  convention: JetConvention,
+  now: Air,
+  reference: Air,
+  fuel?: { readonly now: string; readonly reference: string },
+): DensityJet {
   const areaRatio =
-    now.dryDensityKgM3 / reference.dryDensityKgM3 / Math.sqrt(now.densityKgM3 / reference.densityKgM3);
+    (now.dryDensityKgM3 / reference.dryDensityKgM3 / Math.sqrt(now.densityKgM3 / reference.densityKgM3)) *
+    fuelArea(fuel);
   const exact = jetSizeForArea(jetAreaMm2(size, convention) * areaRatio, convention);
   const rounded = Math.ceil(exact / STEP - 1e-9) * STEP;
   const because: Reason[] = [
@@ -34,6 +43,13 @@ export function densityJet(size: number, convention: JetConvention, now: Air, re
       firmness: "firm",
     },
   ];
+  if (fuel && fuel.now !== fuel.reference)
+    because.unshift({
+      fact: `${fuel.reference} before, ${fuel.now} now`,
+      from: "stoichiometric ratio and density of the fuels",
+      effect: `fuel area x ${fuelArea(fuel).toFixed(3)}`,
+      firmness: "firm",
+    });
   if (now.assumed || reference.assumed)
     because.push({
       fact: "Pressure or temperature was not measured",
@@ -42,6 +58,16 @@ export function densityJet(size: number, convention: JetConvention, now: Air, re
       firmness: "starting point",
     });
   return { exact, size: rounded, areaRatio, because };
+}
+
+/** Metering area that another fuel asks for at one air: stoichiometric ratios and roots of densities. Source: fuels.ts. */
+function fuelArea(fuel: { readonly now: string; readonly reference: string } | undefined): number {
+  if (!fuel || fuel.now === fuel.reference) return 1;
+  const flow = (name: string) => {
+    const { stoichiometric, density15KgM3 } = fuelNamed(name);
+    return stoichiometric * Math.sqrt(density15KgM3);
+  };
+  return flow(fuel.reference) / flow(fuel.now);
 }
 
 /**

@@ -1,6 +1,6 @@
 import type { Air } from "../air/weather";
 import type { Firmness, Reason } from "../reason";
-import type { CardFacts, Known, NeedleShape, SettingValues } from "./cardTypes";
+import type { CardFacts, FuelName, Known, NeedleShape, SettingValues } from "./cardTypes";
 
 export type Region = "pilot" | "straight" | "taper" | "main";
 
@@ -17,14 +17,20 @@ export interface RegionCorrection {
   readonly measured?: boolean | undefined;
 }
 
+/** Fuel as said; absent: the card's, as warm as the air. */
+export interface FuelSaid {
+  readonly fuel?: FuelName | undefined;
+  readonly fuelTemperatureK?: number | undefined;
+}
+
 /** All that one fuel curve needs: what is fitted, and the reference it is relative to. */
-export interface FuelState {
+export interface FuelState extends FuelSaid {
   readonly card: CardFacts;
   readonly carburettors: number;
   readonly settings: SettingValues;
   readonly needle?: Known<NeedleShape> | undefined;
   /** Settings that met the lambda target in this air: the curve is computed relative to them. */
-  readonly reference: {
+  readonly reference: FuelSaid & {
     readonly settings: SettingValues;
     readonly needle?: Known<NeedleShape> | undefined;
     readonly air: Air;

@@ -49,3 +49,24 @@ export function fuelDensityKgM3(density15KgM3: number, temperatureK: number): nu
 export function pistonSpeedMS(strokeM: number, rpm: number): number {
   return (2 * within("stroke", strokeM, 0.01, 0.2, "m") * within("engine speed", rpm, 0, 25_000, "rpm")) / 60;
 }
+
+/**
+ * Equivalence ratio with the same jets, now over then: phi goes as AFRs sqrt(rho_fuel rho_air) / rho_dry. Above 1 is richer.
+ * Air as moist density for the signal and dry density for the oxygen; fuel temperatures in kelvin. Source: Heywood 7.2 at equal air volume.
+ */
+export function relativePhi(now: PhiState, then: PhiState): number {
+  const phi = ({ fuel, fuelTemperatureK, densityKgM3, dryDensityKgM3 }: PhiState) => {
+    const { stoichiometric, density15KgM3 } = fuelNamed(fuel);
+    const air = within("air density", densityKgM3, 0.2, 2, "kg/m3");
+    const dry = within("dry-air density", dryDensityKgM3, 0.2, air, "kg/m3");
+    return (stoichiometric * Math.sqrt(fuelDensityKgM3(density15KgM3, fuelTemperatureK) * air)) / dry;
+  };
+  return phi(now) / phi(then);
+}
+
+export interface PhiState {
+  readonly fuel: string;
+  readonly fuelTemperatureK: number;
+  readonly densityKgM3: number;
+  readonly dryDensityKgM3: number;
+}

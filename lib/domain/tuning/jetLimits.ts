@@ -21,7 +21,10 @@ export interface JetLimits {
  * a freer engine's need would run it lean. Measured on this bike: any size. Source: judgement.
  */
 export function jetLimits(t: JetTask, fitted: number): JetLimits {
-  const density = densityJet(fitted, t.r.machine.convention, t.r.now.air, t.r.reference.air);
+  const density = densityJet(fitted, t.r.machine.convention, t.r.now.air, t.r.reference.air, {
+    now: t.r.now.fuel,
+    reference: t.r.reference.fuel,
+  });
   const described = describedSize(t);
   if (t.r.error[t.key === "mainJet" ? "main" : "pilot"].measured)
     return { low: 0, high: Number.POSITIVE_INFINITY, density, described };

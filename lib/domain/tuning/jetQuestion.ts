@@ -1,4 +1,5 @@
 import type { Reason } from "../reason";
+import { fuelNamed } from "./fuels";
 import type { JetQuestion } from "./jetChoice";
 import { errorOver, exactValue, jetBounds, type Stations } from "./solve";
 import { correctionAt, logSigma, type Resolved } from "./station";
@@ -78,8 +79,31 @@ function reasons(needed: number, r: Resolved, key: "mainJet" | "pilotJet"): read
       effect: right ? "the same jet" : needed < 0 ? "larger jet" : "smaller jet",
       firmness: "starting point" as const,
     },
+    ...fuelReasons(r),
     ...(r.vents.length > 1
       ? [{ fact: "Where the bowl is vented is not known", from: "model card", effect: "mean of both cases" }]
       : []),
   ];
+}
+
+/** What was said or assumed of the fuel, where it makes a difference. */
+function fuelReasons(r: Resolved): readonly Reason[] {
+  const { now, reference } = r;
+  const warm = (k: number) => `${(k - 273.15).toFixed(0)} C`;
+  const said: Reason[] = [];
+  if (now.fuel !== reference.fuel)
+    said.push({
+      fact: `${reference.fuel} before, ${now.fuel} now`,
+      from: "stoichiometric ratio and density of the fuels",
+      effect: `air/fuel ${fuelNamed(reference.fuel).stoichiometric} to ${fuelNamed(now.fuel).stoichiometric}`,
+      firmness: "firm",
+    });
+  if (Math.abs(now.fuelTemperatureK - reference.fuelTemperatureK) > 1)
+    said.push({
+      fact: `Fuel at ${warm(now.fuelTemperatureK)}, before at ${warm(reference.fuelTemperatureK)}`,
+      from: now.fuelTemperatureK === now.air.temperatureK ? "assumed as warm as the air" : "entered",
+      effect: "density of the fuel",
+      firmness: "starting point",
+    });
+  return said;
 }

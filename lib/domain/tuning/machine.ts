@@ -12,6 +12,7 @@ import type {
   SettingValues,
   VentedTo,
 } from "./targetTypes";
+import { type FillingPoint, VOLUMETRIC } from "./volumetric";
 
 /** A bike with no fact missing: known facts and, where there is none, a stated assumption. SI units unless named. */
 export interface Machine extends SlideFacts {
@@ -31,13 +32,15 @@ export interface Machine extends SlideFacts {
   readonly headerMm: number;
   readonly mainJet: number;
   readonly pilotJet: number;
+  /** Float height of the reference: only differences from it act, and none where it is not known. */
+  readonly floatHeightMm: number | undefined;
+  /** The bike's own filling over engine speed; undefined: the usual one. */
+  readonly filling: readonly FillingPoint[] | undefined;
   readonly assumptions: readonly Reason[];
   /** Fractional sigma that the assumptions add, per unit of relative change. */
   readonly widen: number;
 }
 
-/** Volumetric efficiency at full load. Source: judgement; it cancels in most of what is relative. */
-export const VOLUMETRIC = 0.85;
 /** Mean air speed (m/s) in a delivered snorkel at rated speed. Source: judgement. */
 const SNORKEL_SPEED = 25;
 
@@ -98,6 +101,8 @@ export function machineFrom(
     headerMm: s.number(card.headerMm, "Header pipe", () => 38, 0, [10, 120, "mm"]),
     mainJet,
     pilotJet: settings.pilotJet ?? between(10, 1.2 * boreMm, 100),
+    floatHeightMm: settings.floatHeightMm,
+    filling: card.filling?.value,
     assumptions: s.assumptions,
     widen: s.widen,
   };

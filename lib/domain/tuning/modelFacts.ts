@@ -87,6 +87,7 @@ export const MODEL_FACTS: readonly ModelFactDef[] = [
     ["deliveredLiftHoleCount", "Slide lift holes as delivered", "", 0, 4, 1],
     ["deliveredLiftHoleMm", "Slide lift hole as delivered", "mm", 0.5, 6, 0.1],
     ["deliveredNeedleSeatMm", "Needle seat height as delivered", "mm", 0, 10, 0.05],
+    ["deliveredSlideCutawayMm", "Slide cutaway as delivered, mechanical slides", "mm", 0, 6, 0.5],
     ["deliveredSpringLengthMm", "Slide spring free length as delivered", "mm", 20, 250, 1],
     ["deliveredSpringCoils", "Slide spring active coils as delivered", "", 2, 60, 0.5],
     ["deliveredAirboxOpeningMm", "Airbox opening as delivered, 0 for none", "mm", 0, 120, 1],

@@ -1,9 +1,11 @@
 import type { Air } from "../air/weather";
+import { within } from "../refusal";
 import { type AirSide, airSide } from "./airSide";
-import { type Fitted, mainCircuitMm2, pilotCircuitMm2 } from "./circuits";
+import { type Fitted, type Metering, mainCircuitMm2, pilotCircuitMm2 } from "./circuits";
+import { cutawayRichness } from "./cutaway";
 import { type Machine, machineFrom } from "./machine";
 import { ACCEPTED_SIGMA, PRIOR_SIGMA, REGIONS, regionWeights, type Weights } from "./regions";
-import type { FuelState, Region } from "./targetTypes";
+import type { FuelSaid, FuelState, Region } from "./targetTypes";
 
 export type VentCase = "atmosphere" | "airbox";
 
@@ -57,10 +59,24 @@ export function resolve(state: FuelState, air: Air): Resolved {
       settings: { ...whole, ...state.settings },
       needle: (state.needle ?? { value: machine.needle }).value,
       air,
+      ...fuelIn(state, air, machine),
     },
-    reference: { settings: whole, needle: machine.needle, air: ref.air },
+    reference: {
+      settings: whole,
+      needle: machine.needle,
+      air: ref.air,
+      ...fuelIn(ref, ref.air, machine),
+    },
     vents: machine.ventedTo === "unknown" ? ["atmosphere", "airbox"] : [machine.ventedTo],
     error,
+  };
+}
+
+/** The fuel and how warm it is: as said, else the card's, as warm as the air (judgement). */
+function fuelIn(said: FuelSaid, air: Air, machine: Machine): Pick<Fitted, "fuel" | "fuelTemperatureK"> {
+  return {
+    fuel: said.fuel ?? machine.fuel,
+    fuelTemperatureK: within("fuel temperature", said.fuelTemperatureK ?? air.temperatureK, 233, 353, "K"),
   };
 }
 
@@ -79,9 +95,10 @@ export interface Station {
   readonly pilot: number;
 }
 
-export function stationAt(r: Resolved, vent: VentCase, throttle: number): Station {
-  const now = airSide(r.machine, r.now, vent, throttle);
-  const reference = airSide(r.machine, r.reference, vent, throttle);
+/** `rpm` absent: the speed a bike is ridden at for the opening. */
+export function stationAt(r: Resolved, vent: VentCase, throttle: number, rpm?: number): Station {
+  const now = airSide(r.machine, r.now, vent, throttle, rpm);
+  const reference = airSide(r.machine, r.reference, vent, throttle, rpm);
   const turns = r.reference.settings.mixtureScrewTurns ?? USUAL_TURNS;
   return {
     now,
@@ -93,7 +110,7 @@ export function stationAt(r: Resolved, vent: VentCase, throttle: number): Statio
 }
 
 /** Natural log of richness against target at a station, for what is fitted. 0: on target; -0.05: 5 % lean. */
-export function logRichness(r: Resolved, station: Station, fitted: Omit<Fitted, "air">): number {
+export function logRichness(r: Resolved, station: Station, fitted: Metering): number {
   const { now, reference, weights: w } = station;
   const seat = r.reference.settings.needleSeatMm ?? 0;
   const turns = r.reference.settings.mixtureScrewTurns ?? USUAL_TURNS;
@@ -102,7 +119,13 @@ export function logRichness(r: Resolved, station: Station, fitted: Omit<Fitted, 
   const pilot =
     (pilotCircuitMm2(r.machine, fitted.settings, turns) / station.pilot) *
     (now.perPilotArea / reference.perPilotArea);
-  return Math.log(w.pilot * pilot + (1 - w.pilot) * main) + correctionAt(r, w);
+  return Math.log(w.pilot * pilot + (1 - w.pilot) * main) + cutaway(r, station, fitted) + correctionAt(r, w);
+}
+
+function cutaway(r: Resolved, station: Station, fitted: Metering): number {
+  const [was, is] = [r.reference.settings.slideCutawayMm, fitted.settings.slideCutawayMm];
+  if (r.machine.type === "cv" || was === undefined || is === undefined) return 0;
+  return cutawayRichness(station.now.liftShare, is, was);
 }
 
 /** What was learned at these weights, log richness beyond the model. */

@@ -42,6 +42,7 @@ const EVERYWHERE: readonly SettingKey[] = [
   "mainJet",
   "clipPosition",
   "needleSeatMm",
+  "slideCutawayMm",
   "floatHeightMm",
   "springLengthMm",
   "springCoils",

@@ -10,7 +10,6 @@ import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { publicHolidays } from "@/lib/outside/holidays";
 import { InviteSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
-import { degreesOf } from "@/lib/schemas/place";
 import {
   BandsSchema,
   BaySchema,
@@ -24,9 +23,7 @@ import {
 } from "@/lib/schemas/shop";
 
 export const saveShopSettings = action("shop.write", SettingsSchema, async (shop, input) => {
-  const { place, latitude, longitude, ...rest } = input;
-  const where = degreesOf({ place, latitude, longitude });
-  await saveSettings(shop, { ...rest, ...(where ? { ...where, latitudeSouth: where.latitude < 0 } : {}) });
+  await saveSettings(shop, input);
   return { toast: "Settings saved." };
 });
 

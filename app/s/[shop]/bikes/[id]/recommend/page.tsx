@@ -75,7 +75,17 @@ export default async function Recommend({
             groups={[
               {
                 title: "Changed on the bike",
-                names: ["airbox", "snorkel", "weld", "holes", "hole", "spring"],
+                names: [
+                  "airbox",
+                  "snorkel",
+                  "weld",
+                  "holes",
+                  "hole",
+                  "spring",
+                  "coils",
+                  "fuel",
+                  "fuelTemperature",
+                ],
               },
               {
                 title: "To work out",
