@@ -74,12 +74,13 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "better-sqlite3",
       "pg",
       "async-mutex",
+      "canonicalize",
       "node:",
     ],
   },
   "lib/data": {
     own: ["lib/data", "lib/db", "lib/schemas", "lib/domain"],
-    packages: ["@node-rs/argon2", "temporal-polyfill", "node:crypto", "zod"],
+    packages: ["@node-rs/argon2", "canonicalize", "temporal-polyfill", "node:crypto", "zod"],
   },
   "lib/outside": { own: ["lib/domain", "lib/outside"], packages: null },
   "lib/gate": {
@@ -121,7 +122,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
       words: ["refusal", "reason", "searchKey", "access"],
       measures: ["units", "money", "air", "schedule"],
       subjects: ["tuning", "packages", "tax", "pricing", "labour", "stock", "plan", "sheets", "photos"],
-      papers: ["invoices", "imports", "bench"],
+      joined: ["quoting", "invoices", "imports", "bench"],
     },
   },
   demo: {
@@ -253,13 +254,32 @@ describe("the house", () => {
         const near = dirname(file);
         const fine =
           !own ||
-          within(target, ["lib/domain", "lib/schemas", "app/_ui"]) ||
+          within(target, ["lib/domain", "lib/schemas", "app/_ui", "app/_documents"]) ||
           /(^|\/)actions$/.test(target) ||
           target.startsWith(`${near}/`) ||
           dirname(target) === near ||
           dirname(target) === dirname(near);
         if (!fine) wrong.push(`${file} -> ${target}`);
       }
+    expect(wrong).toEqual([]);
+  });
+
+  it("keeps the workshop's pages, the customer's and the file routes apart: what two of them need lies in a shared place", () => {
+    const apart = ["app/s", "app/c", "app/api", "app/(public)"];
+    const wrong = [...apart, "app/_ui", "app/_documents"].flatMap((side) =>
+      files(side).flatMap((file) =>
+        importsOf(file)
+          .filter(
+            ({ target, own }) =>
+              own &&
+              within(
+                target,
+                apart.filter((other) => other !== side),
+              ),
+          )
+          .map(({ target }) => `${file} -> ${target}`),
+      ),
+    );
     expect(wrong).toEqual([]);
   });
 
@@ -330,6 +350,56 @@ describe("the house", () => {
           wrong.push(`${file}: ${name ?? "function"}`);
     }
     expect(wrong).toEqual([]);
+  });
+
+  it("writes `it` in unit tests: `test` is the browser tests' own", () => {
+    const wrong = files("tests").filter(
+      (file) =>
+        !file.startsWith("tests/e2e/") &&
+        /import \{[^}]*\btest\b[^}]*\} from "vitest"/.test(readFileSync(join(root, file), "utf8")),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it("names no file outside the repository; the folder of outside references is named in one place", () => {
+    const wrong = ["app", "lib", "demo", "tests"].flatMap(files).filter((file) => {
+      if (file === "tests/support/references.ts") return false;
+      const named = readFileSync(join(root, file), "utf8").match(/\b\w+\.md\b|\bshared\/\w+/g) ?? [];
+      return named.some((name) => !["README.md", "DEVELOPERS.md"].includes(name));
+    });
+    expect(wrong).toEqual([]);
+  });
+
+  it("has every file and folder that README.md and DEVELOPERS.md name", () => {
+    const gone = ["README.md", "DEVELOPERS.md"].flatMap((doc) =>
+      [...readFileSync(join(root, doc), "utf8").matchAll(/`((?:app|demo|lib|prisma|tests)\/[^`\s<>…]+)`/g)]
+        .map(([, path]) => path as string)
+        .filter((path) => !existsSync(join(root, path))),
+    );
+    expect(gone).toEqual([]);
+  });
+
+  it("draws the states in DEVELOPERS.md that the schema has", () => {
+    const text = readFileSync(join(root, "DEVELOPERS.md"), "utf8");
+    const drawn = [...text.matchAll(/\nAn? (\w+)\.[^\n]*\n(?:[^\n]+\n)*\n```mermaid\n([\s\S]*?)```/g)].map(
+      ([, noun = "", diagram = ""]) => {
+        const ends = [...diagram.matchAll(/^ +(\S+) --> ([^\s:]+)/gm)].flatMap(([, from, to]) => [from, to]);
+        return [noun, [...new Set(ends)].filter((end) => end !== "[*]").sort()] as const;
+      },
+    );
+    const stated = (noun: string, file: string) => {
+      const schema = readFileSync(join(root, "prisma/shop", file), "utf8");
+      const body = new RegExp(`enum ${noun}State {([^}]*)}`).exec(schema)?.[1] ?? "";
+      return body.split(/\s+/).filter(Boolean).sort();
+    };
+    expect(Object.fromEntries(drawn)).toEqual({
+      quote: stated("Quote", "quotes.prisma"),
+      job: stated("Job", "jobs.prisma"),
+      // Nothing writes `done` yet.
+      booking: stated("Booking", "jobs.prisma").filter((state) => state !== "done"),
+      invoice: stated("Invoice", "invoices.prisma"),
+      order: stated("Order", "orders.prisma"),
+    });
   });
 
   it("answers files only through the route wrapper", () => {

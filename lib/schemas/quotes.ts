@@ -1,10 +1,9 @@
 import { z } from "zod";
+import { type Conditions, SEASONS } from "@/lib/domain/air/conditions";
+import { oneLine } from "./oneLine";
 import { id, version } from "./packages";
 import { LETTERS } from "./quoteLife";
 import { WISH_FIELDS } from "./wishes";
-
-export const SEASONS = ["summer", "autumn", "winter", "spring"] as const;
-export type Season = (typeof SEASONS)[number];
 
 export const QUOTE_STATES = ["draft", "sent", "accepted", "declined", "expired", "replaced"] as const;
 export type QuoteStateName = (typeof QUOTE_STATES)[number];
@@ -40,8 +39,7 @@ export const ConditionsSchema = z.object({
   /** Of a setting sheet: station pressure as measured, and the month that stands in for what was not. */
   pressureHpa: optional(500, 1100, "hPa").optional(),
   month: z.coerce.number().int().min(1).max(12).optional(),
-});
-export type Conditions = z.output<typeof ConditionsSchema>;
+}) satisfies z.ZodType<Conditions>;
 
 export const CreateQuoteSchema = z.object({
   bikeId: id,
@@ -73,9 +71,7 @@ export const CustomerDeclineSchema = z.object({ reason });
 
 const typedName = z
   .string("Type your name.")
-  .trim()
-  .min(2, "Type the full name.")
-  .max(120, "Keep the name within 120 characters.");
+  .pipe(oneLine(120, "Keep the name within 120 characters.").min(2, "Type the full name."));
 const acknowledgements = z.array(z.string().max(60)).max(20).default([]);
 const shownHash = z.string().regex(/^[0-9a-f]{64}$/, "Open the quote again.");
 

@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { createBike, getBike } from "@/lib/data/bikes/bikes";
 import { getSheet, latestSheets, listSheets, saveSheet } from "@/lib/data/bikes/sheets";
@@ -41,7 +41,7 @@ const jet = (value: number, carburettor = 1, how = "measured") => ({
 });
 
 describe("a sheet's form", () => {
-  test("leaves blank settings out and wants to know how the others are known", () => {
+  it("leaves blank settings out and wants to know how the others are known", () => {
     const read = SheetSchema.parse({
       bikeId: "1",
       kind: "asFound",
@@ -64,7 +64,7 @@ describe("a sheet's form", () => {
     ]);
     expect(wrong.error?.issues[0]?.message).toContain("40 to 300");
   });
-  test("with nothing filled in, or of the target, is refused", () => {
+  it("with nothing filled in, or of the target, is refused", () => {
     expect(SheetSchema.safeParse({ bikeId: "1", kind: "asFound" }).error?.issues[0]?.message).toContain(
       "Nothing is filled in",
     );
@@ -80,7 +80,7 @@ describe("a sheet's form", () => {
 });
 
 describe("a setting sheet", () => {
-  test("is recorded once per key; the newest of each kind is what the bike has", async () => {
+  it("is recorded once per key; the newest of each kind is what the bike has", async () => {
     const { a, b } = shops;
     const first = await saveSheet(a, {
       bikeId,
@@ -116,7 +116,7 @@ describe("a setting sheet", () => {
     expect(await latestSheets(b, bikeId)).toEqual({ asFound: null, target: null, asLeft: null });
   });
 
-  test("with a value outside its limits saves nothing and names the field", async () => {
+  it("with a value outside its limits saves nothing and names the field", async () => {
     const before = (await listSheets(shops.a, bikeId)).rows.length;
     const refusal = await saveSheet(shops.a, {
       bikeId,
@@ -129,7 +129,7 @@ describe("a setting sheet", () => {
     expect((await listSheets(shops.a, bikeId)).rows).toHaveLength(before);
   });
 
-  test("for a bike or job that is not there is refused", async () => {
+  it("for a bike or job that is not there is refused", async () => {
     await expect(saveSheet(shops.b, { bikeId, kind: "asFound", values: [jet(140)] })).rejects.toThrow(
       "no such bike",
     );
@@ -139,7 +139,7 @@ describe("a setting sheet", () => {
     await expect(saveSheet(shops.a, { bikeId, kind: "asFound", values: [] })).rejects.toThrow("no setting");
   });
 
-  test("moves the bike's odometer up, never down, and leaves a half-typed edit valid", async () => {
+  it("moves the bike's odometer up, never down, and leaves a half-typed edit valid", async () => {
     const { a } = shops;
     await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], odometerKm: 1500 });
     await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], odometerKm: 1400 });
@@ -148,7 +148,7 @@ describe("a setting sheet", () => {
 });
 
 describe("the air of a sheet", () => {
-  test("is typical of the month at the shop's latitude where nobody measured it, and what was measured wins", async () => {
+  it("is typical of the month at the shop's latitude where nobody measured it, and what was measured wins", async () => {
     const { a, b } = shops;
     await a.write((tx) => tx.settings.update({ where: { id: 1 }, data: { latitude: 60, longitude: 11 } }));
     const home = await a.read.settings.findUniqueOrThrow({ where: { id: 1 } });
@@ -165,7 +165,7 @@ describe("the air of a sheet", () => {
     expect((await getSheet(a, bikeId, measured))?.conditions).toMatchObject(measuredAir);
     expect(await b.read.settingSheet.count()).toBe(0);
   });
-  test("follows a place chosen in Settings; an unknown place and half of the degrees are refused by their field", async () => {
+  it("follows a place chosen in Settings; an unknown place and half of the degrees are refused by their field", async () => {
     const { a } = shops;
     const change = async (typed: { place?: string; latitude?: number | null; longitude?: number | null }) => {
       const { version, taxRegime, taxNumber } = await a.read.settings.findUniqueOrThrow({ where: { id: 1 } });

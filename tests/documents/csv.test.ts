@@ -1,5 +1,5 @@
 import { parse } from "csv-parse/sync";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { invoicesCsv, toCsv } from "@/lib/documents/csv";
 import { invoiceSample } from "./samples";
 
@@ -7,7 +7,7 @@ const strict = (text: string) =>
   parse(text, { columns: true, bom: true, record_delimiter: "\r\n" }) as Record<string, string>[];
 
 describe("the invoices as CSV", () => {
-  test("are read back by a strict reader, amounts exact, a credit note's below zero", () => {
+  it("are read back by a strict reader, amounts exact, a credit note's below zero", () => {
     const doc = invoiceSample("AU", 0, 0);
     const rows = strict(
       invoicesCsv([
@@ -31,7 +31,7 @@ describe("the invoices as CSV", () => {
     ]);
   });
 
-  test("hold no formula: a name that begins as one is text", () => {
+  it("hold no formula: a name that begins as one is text", () => {
     const doc = invoiceSample("AU");
     const nasty = ['=HYPERLINK("http://x")', "+1", "@sum", "-1+1", "\tx", 'a,"b"\r\nc'];
     const rows = strict(
@@ -52,5 +52,66 @@ describe("the invoices as CSV", () => {
       'a,"b"\r\nc',
     ]);
     expect(toCsv(["a"], [["-12.30"], [-4]])).toBe("\uFEFFa\r\n-12.30\r\n-4\r\n");
+  });
+
+  it("hold no formula behind blanks, line ends, marks or full-width signs", () => {
+    const signs = ["=", "+", "-", "@", "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20", "\u2212"];
+    const before = [
+      "",
+      " ",
+      "   ",
+      "\t",
+      "\n",
+      "\r\n",
+      "\r",
+      "\u00A0",
+      "\u3000",
+      "\u200B",
+      "\uFEFF",
+      "\u0000",
+      '"',
+      "'",
+    ];
+    const cells = signs.flatMap((sign) => before.map((blank) => `${blank}${sign}cmd|' /C calc'!A0`));
+    const rows = parse(
+      toCsv(
+        ["a", "b"],
+        cells.map((cell) => [cell, "x"]),
+      ),
+      {
+        bom: true,
+        from_line: 2,
+        record_delimiter: "\r\n",
+      },
+    ) as string[][];
+    expect(rows.map(([cell]) => cell)).toEqual(cells.map((cell) => `'${cell}`));
+  });
+
+  it("leave plain words and numbers as they are", () => {
+    const cells = [
+      "Main jet 142",
+      "a=b",
+      "x-1",
+      "1 + 1",
+      "-12.30",
+      "-4",
+      "a@saltpan.example",
+      "  two",
+      "12",
+      "",
+      "blå",
+    ];
+    const rows = parse(
+      toCsv(
+        ["a", "b"],
+        cells.map((cell) => [cell, "x"]),
+      ),
+      { bom: true, from_line: 2 },
+    ) as string[][];
+    expect(rows.map(([cell]) => cell)).toEqual(cells);
+  });
+
+  it("treat a heading like any cell", () => {
+    expect(toCsv(["=1+1", "b"], [])).toContain("'=1+1");
   });
 });

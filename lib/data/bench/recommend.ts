@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { seasonOf } from "@/lib/domain/air/conditions";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import { airWith } from "@/lib/domain/air/typed";
 import { typicalWeather } from "@/lib/domain/air/typical";
@@ -16,7 +17,6 @@ import type { BenchValues } from "@/lib/schemas/bench";
 import type { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
 import type { BenchBike } from "../bikes/benchBike";
 import { saveSheet } from "../bikes/sheets";
-import { seasonOf } from "../common/air";
 import type { DrawerFamily } from "../stock/drawer";
 
 export type RecommendValues = BenchValues<typeof RECOMMEND_FIELDS>;

@@ -1,10 +1,11 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { Conditions } from "@/lib/domain/air/conditions";
+import { airOf } from "@/lib/domain/air/conditions";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import { ACCEPTED_AT, keptAir } from "@/lib/domain/tuning/ridden";
 import { settingDef } from "@/lib/domain/tuning/settings";
-import type { Conditions } from "@/lib/schemas/quotes";
 import { keepCalibrationIn } from "../bikes/calibrations";
-import { airOf, sheetConditions } from "../common/air";
+import { sheetConditions } from "../common/air";
 
 /** The air a job is finished in: typical for the month at the shop. */
 export async function conditionsIn(tx: ShopTx, shop: ShopHandle): Promise<Conditions & { latitude: number }> {

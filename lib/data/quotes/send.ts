@@ -1,17 +1,19 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { newToken } from "@/lib/db/token";
 import { formatMoney } from "@/lib/domain/money/format";
+import { computeQuote } from "@/lib/domain/quoting/compute";
+import type { QuoteFacts } from "@/lib/domain/quoting/facts";
+import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, endOfDay } from "@/lib/domain/schedule/days";
 import type { QuoteVersion } from "@/lib/schemas/quotes";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { encloseQuoteIn } from "../mail/attachments";
-import { computeQuote, type QuoteView } from "./compute";
 import { offeredExtras } from "./extras";
-import type { QuoteFacts } from "./facts";
 import { freeze, letterheadOf } from "./freeze";
 import { conflict, demandQuote, factsOf, notADraft } from "./rows";
 import { type KeptWay, keptWays, offeredWays, ownWay } from "./ways";
@@ -35,7 +37,7 @@ export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent
   let link: string | null = null;
   const revisionId = await shop.write((tx) => {
     link = null;
-    return once(tx, shop, input.key, async () => {
+    return once(tx, shop, "sent a quote", input, async () => {
       const found = await demandQuote(tx, input.id);
       const { quote, revision } = found;
       if (quote.state !== "draft") throw notADraft(quote.number, quote.state);
@@ -108,7 +110,7 @@ export async function renewLink(shop: ShopHandle, input: Sending): Promise<Sent>
   let link: string | null = null;
   const revisionId = await shop.write((tx) => {
     link = null;
-    return once(tx, shop, input.key, async () => {
+    return once(tx, shop, "made a new link", input, async () => {
       const { quote, revision } = await demandQuote(tx, input.id);
       if (quote.state !== "sent")
         throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Only a sent quote has a link.");

@@ -1,9 +1,9 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { airOf } from "@/lib/domain/air/conditions";
 import { feltOpenings } from "@/lib/domain/tuning/feltOpenings";
 import { keptAir } from "@/lib/domain/tuning/ridden";
 import type { Observation } from "@/lib/domain/tuning/rideTypes";
 import { keepCalibrationIn } from "../bikes/calibrations";
-import { airOf } from "../common/air";
 import { conditionsIn } from "../jobs/acceptedSettings";
 import { sheetsOfJob, wantedValues } from "../jobs/sheets";
 import { settingsOf } from "./reading";

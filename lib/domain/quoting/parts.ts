@@ -1,7 +1,7 @@
-import type { PartNeed } from "@/lib/domain/packages/recipe";
-import { dayWords } from "@/lib/domain/schedule/days";
-import { type Arrival, arrivalOf, type OnTheWay } from "@/lib/domain/stock/arrival";
-import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import type { PartNeed } from "../packages/recipe";
+import { dayWords } from "../schedule/days";
+import { type Arrival, arrivalOf, type OnTheWay } from "../stock/arrival";
+import type { TargetSheet } from "../tuning/targetTypes";
 import type { PartRow, QuoteFacts } from "./facts";
 import { jetSize } from "./target";
 
