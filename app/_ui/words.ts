@@ -27,6 +27,7 @@ export const words = {
   sending: "Sending",
   firm: "Firm",
   starting: "Starting point",
+  judged: "judged",
   whatItRestsOn: "What this rests on",
   opens: "shows what it rests on",
   unreachable: "The answer did not come back.",

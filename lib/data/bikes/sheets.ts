@@ -4,6 +4,7 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { checkSheet, type SheetKind, type SheetValue } from "@/lib/domain/sheets/check";
+import { sheetConditions } from "../common/air";
 
 export interface NewSheet {
   readonly bikeId: number;
@@ -12,6 +13,8 @@ export interface NewSheet {
   readonly values: readonly SheetValue[];
   readonly odometerKm?: number | null | undefined;
   readonly conditions?: Prisma.InputJsonValue | undefined;
+  /** What was measured of the air here and now; the rest is typical of the month. */
+  readonly measuredAir?: MeasuredAir | undefined;
   readonly calculation?: Prisma.InputJsonValue | undefined;
   readonly note?: string | undefined;
   readonly key?: string | undefined;
@@ -49,6 +52,7 @@ export async function saveSheetIn(
     if (job.bikeId !== input.bikeId)
       throw new Refusal(`Job ${job.number} is on another bike.`, "Choose a job of this bike.");
   }
+  const conditions = input.conditions ?? (await airNow(tx, shop, input.measuredAir));
   const sheet = await tx.settingSheet.create({
     data: {
       bikeId: input.bikeId,
@@ -57,7 +61,7 @@ export async function saveSheetIn(
       takenAt: shop.now,
       staffId: shop.by.staffId,
       odometerKm: input.odometerKm ?? null,
-      ...(input.conditions === undefined ? {} : { conditions: input.conditions }),
+      conditions,
       ...(input.calculation === undefined ? {} : { calculation: input.calculation }),
       note: input.note ?? "",
       values: {
@@ -81,6 +85,25 @@ export async function saveSheetIn(
     values: input.values.length,
   });
   return sheet.id;
+}
+
+export interface MeasuredAir {
+  readonly temperatureC: number | null;
+  readonly pressureHpa: number | null;
+  readonly humidityPercent: number | null;
+}
+
+/** Every sheet says the air it was set in: typical for the month at the shop where nobody measured it. */
+async function airNow(
+  tx: ShopTx,
+  shop: ShopHandle,
+  measured: MeasuredAir | undefined,
+): Promise<Prisma.InputJsonValue> {
+  const home = await tx.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { altitudeM: true, latitude: true, latitudeSouth: true, zone: true },
+  });
+  return { ...sheetConditions(home, shop.now), ...measured };
 }
 
 const VIEW = {

@@ -28,7 +28,7 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
       await demandDone(tx, job);
       const wanted = wantedValues(await sheetsOfJob(tx, job));
       const values = leftValues(input, wanted);
-      const { south, ...conditions } = await conditionsIn(tx, shop);
+      const { latitude, ...conditions } = await conditionsIn(tx, shop);
       const sheetId = await saveSheetIn(tx, shop, {
         bikeId: job.bikeId,
         jobId: job.id,
@@ -38,7 +38,7 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
         odometerKm: input.odometerKm,
         ...(input.note ? { note: input.note } : {}),
       });
-      await keepAcceptedIn(tx, shop, job, values, { ...conditions, south });
+      await keepAcceptedIn(tx, shop, job, values, { ...conditions, latitude });
       await tx.timeEntry.updateMany({
         where: { jobId: job.id, endedAt: null },
         data: { endedAt: shop.now, version: { increment: 1 } },

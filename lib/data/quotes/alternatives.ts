@@ -96,7 +96,7 @@ export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null
   if (found?.quote.state !== "draft") return null;
   const [facts, kept] = await Promise.all([factsOf(shop.read, found, shop.now), keptWays(shop.read, id)]);
   const now = computeQuote(facts);
-  const air = airOf(facts.conditions, facts.terms.latitudeSouth);
+  const air = airOf(facts.conditions, facts.terms.latitude);
   const ways: Way[] = [];
   for (const { letter, name, choices } of kept) {
     await turn();

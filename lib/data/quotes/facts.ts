@@ -1,4 +1,5 @@
 import type { ShopTx } from "@/lib/db/shop";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import type { PriceBook, QuoteFacts } from "@/lib/domain/quoting/facts";
 import { NO_TERMS } from "@/lib/domain/quoting/terms";
@@ -29,6 +30,7 @@ export type Db = Pick<
   | "packageRevision"
   | "priceBook"
   | "calibration"
+  | "job"
   | "step"
 >;
 
@@ -66,9 +68,11 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
   const { modelCard, carburettors, customer } = bike;
   const openings = key.jobId ? await openingsOf(db, key.jobId) : [];
   const side = cardSide(modelCard, carburettors, sheet?.values ?? []);
-  const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitudeSouth);
+  const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitude);
   const learned = await cardCalibration({ read: db }, bike.modelCardId, {
+    id: key.bikeId,
     card: side.card,
+    delivered: valuesOf(deliveredSettings(modelCard)),
     carburettors: Math.max(1, side.carburettors.length),
     reference: { settings: valuesOf(side.carburettors[0]?.settings ?? {}), air: baseline },
   });
@@ -119,7 +123,7 @@ export async function triedFacts(
     today: null,
     choices: key.choices,
     conditions: ConditionsSchema.parse(key.conditions),
-    baseline: baselineAir(null, shop.terms.altitudeM, shop.terms.latitudeSouth),
+    baseline: baselineAir(null, shop.terms.altitudeM, shop.terms.latitude),
     calibration: null,
     measured: false,
   };
@@ -127,8 +131,9 @@ export async function triedFacts(
 
 /** What the shop brings to any quote of a recipe: terms, rates, markups, rounding, the parts it may take. */
 async function shopSide(db: Db, recipe: Recipe) {
+  const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS });
   return {
-    terms: await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS }),
+    terms: { ...settings, latitude: weatherLatitude(settings) },
     grades: await db.labourGrade.findMany({
       select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true },
       orderBy: { id: "asc" },
@@ -186,6 +191,7 @@ const TERMS = {
   locale: true,
   zone: true,
   altitudeM: true,
+  latitude: true,
   latitudeSouth: true,
   taxRegime: true,
   taxRateBp: true,

@@ -164,7 +164,7 @@ async function drawn(facts: QuoteFacts, kept: readonly KeptWay[], margin: boolea
   const view = computeQuote(facts);
   const { agreed } = facts;
   const extras = extraChoices(facts, view);
-  const air = airOf(facts.conditions, facts.terms.latitudeSouth);
+  const air = airOf(facts.conditions, facts.terms.latitude);
   const mixture = (view.target.sheet?.carburettors ?? []).map((c) => ({
     name: c.name,
     before: fuelCurve(c.before, air, 40),

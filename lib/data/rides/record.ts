@@ -6,6 +6,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { Correction } from "@/lib/domain/tuning/rideTypes";
 import type { RideInput } from "@/lib/schemas/rides";
 import { demandVersion, jobIn } from "../jobs/states";
+import { keepFeltIn } from "./felt";
 import { readingOf } from "./reading";
 
 /**
@@ -37,6 +38,7 @@ export async function recordRide(shop: ShopHandle, input: RideInput): Promise<{ 
         select: { id: true },
       });
       if (good) await passRideSteps(tx, shop, job.id);
+      else await keepFeltIn(tx, shop, job, input.observations);
       await tx.job.update({
         where: { id: job.id },
         data: { version: { increment: 1 } },

@@ -11,6 +11,8 @@ export interface SlideBenchInput {
   readonly coilsAfter: number | null;
   readonly freeMm: number;
   readonly installedMm: number;
+  /** A second spring inside the first, left as it is. */
+  readonly inner?: { readonly rateNPerM: number; readonly freeMm: number } | undefined;
   readonly boreMm: number;
   readonly diaphragmMm: number;
   readonly massG: number;

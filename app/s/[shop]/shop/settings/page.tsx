@@ -2,6 +2,7 @@ import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { PageHead } from "@/app/_ui/PageHead";
+import { PlaceFields } from "@/app/_ui/PlaceFields";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
@@ -49,6 +50,7 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
         <Section title="Place and formats">
           <div className="grid gap-4 sm:grid-cols-2">
             <NumberField name="altitudeM" label="Altitude" unit="m" initial={s.altitudeM} />
+            <PlaceFields latitude={s.latitude} longitude={s.longitude} />
             <NumberField
               name="benchTemperatureC"
               label="Bench temperature"
