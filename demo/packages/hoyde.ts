@@ -59,12 +59,23 @@ export const HOYDE: Recipe = {
       ["flottorhus"],
       {
         parts: [pieces("OR-40", 1)],
-        holdPoints: [{ kind: "reading", name: "Flottørhøyde", unit: "mm", low: 12, high: 15, step: 0.5 }],
+        holdPoints: [
+          {
+            kind: "reading",
+            name: "Flottørhøyde",
+            unit: "mm",
+            low: 12,
+            high: 15,
+            step: 0.5,
+            measures: "floatHeightMm",
+          },
+        ],
         tools: ["Flottørmål"],
       },
     ),
     operation("sett-hoveddyse", "Sett inn hoveddysen", "Dratt til er ikke stramt.", 10, ["flottorhus"], {
       after: ["rens-flottorhus"],
+      makes: ["mainJet"],
       holdPoints: [{ kind: "signature", name: "Dysenummeret lest høyt" }],
       tools: ["Dysenøkkel 6 mm"],
     }),
@@ -77,8 +88,17 @@ export const HOYDE: Recipe = {
       ["motor-i-gang"],
       {
         after: ["sett-hoveddyse", "rens-flottorhus", "bytt-luftfilter"],
+        makes: ["mixtureScrewTurns", "idleSpeedRpm"],
         holdPoints: [
-          { kind: "reading", name: "Tomgang, varm", unit: "o/min", low: 1250, high: 1500, step: 50 },
+          {
+            kind: "reading",
+            name: "Tomgang, varm",
+            unit: "o/min",
+            low: 1250,
+            high: 1500,
+            step: 50,
+            measures: "idleSpeedRpm",
+          },
         ],
         tools: ["Lambdasonde"],
       },

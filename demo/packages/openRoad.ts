@@ -46,7 +46,9 @@ export const OPEN_ROAD: Recipe = {
       "The jet that the air you ride in asks for, with screw and idle set to go with it.",
       ["fit-main", "set-idle"],
       {
-        parts: [{ kind: "jet", setting: "mainJet", family: ROUND, quantityMilli: 1000 }],
+        parts: [
+          { kind: "jet", setting: "mainJet", family: ROUND, quantityMilli: 1000, operation: "fit-main" },
+        ],
         changes: [
           { setting: "mainJet", change: "computed" },
           { setting: "mixtureScrewTurns", change: "computed" },

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Access, Operation, Option, OptionGroup } from "../domain/packages/recipe";
+import { settingDef } from "../domain/tuning/settings";
 import { key, keys, lines, minutes, name, text, ticked } from "./recipeFields";
 import { itemRef, parted } from "./recipeItem";
 import { changeRows, holdRows, partRows } from "./recipeRows";
@@ -43,6 +44,10 @@ export const OperationFormSchema = z
     after: keys,
     parts: partRows,
     holdPoints: holdRows,
+    makes: keys.refine(
+      (settings) => settings.length <= 20 && settings.every((setting) => settingDef(setting)),
+      "Choose settings from the list.",
+    ),
     cautions: lines,
     tools: lines,
   })

@@ -12,6 +12,8 @@ export function stepData(step: PlannedStep): StepData {
     low: point.low ?? null,
     high: point.high ?? null,
     increment: point.step ?? null,
+    measures: point.measures ?? "",
+    carburettor: point.carburettor ?? null,
   }));
   const checks = step.checks.map((name) => ({ kind: "check" as const, name }));
   return {
@@ -23,6 +25,7 @@ export function stepData(step: PlannedStep): StepData {
     grade: step.grade,
     tools: [...step.tools],
     cautions: [...step.cautions],
+    makes: [...(step.makes ?? [])],
     holdPoints: { create: [...readings, ...checks].map((point, position) => ({ ...point, position })) },
   };
 }

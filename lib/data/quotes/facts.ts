@@ -12,6 +12,7 @@ import { type Conditions, ConditionsSchema } from "@/lib/schemas/quotes";
 import { NO_TERMS, type QuoteTerms, storedTerms } from "@/lib/schemas/quoteTerms";
 import { cardCalibration } from "../bikes/calibrations";
 import { type CardRow, deliveredSettings, howKnown, modelFactsOf } from "../bikes/delivered";
+import { fittedOn } from "../bikes/fitted";
 import { baselineAir } from "../common/air";
 import { storedRecipe } from "../packages/stored";
 import { type PartRow, partRows } from "./partRows";
@@ -117,17 +118,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
   const recipe = storedRecipe(key.recipe);
   const bike = await db.bike.findUniqueOrThrow({ where: { id: key.bikeId }, select: BIKE });
   const shop = await shopSide(db, recipe);
-  const sheet = await db.settingSheet.findFirst({
-    where: { bikeId: key.bikeId, kind: { in: ["asFound", "asLeft"] } },
-    select: {
-      conditions: true,
-      values: {
-        select: { carburettor: true, setting: true, value: true, how: true },
-        orderBy: { id: "asc" },
-      },
-    },
-    orderBy: { id: "desc" },
-  });
+  const sheet = await fittedOn(db, key.bikeId);
   const { modelCard, carburettors, customer } = bike;
   const openings = key.jobId ? await openingsOf(db, key.jobId) : [];
   const side = cardSide(modelCard, carburettors, sheet?.values ?? []);

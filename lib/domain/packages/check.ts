@@ -6,18 +6,20 @@ import { brokenOperations } from "./checkWork";
 import { shortestCycle } from "./cycle";
 import type { Problem } from "./problem";
 import type { Recipe } from "./recipe";
+import { untaken } from "./taking";
 
 export type { Problem };
 
 /**
  * Everything that keeps a recipe from being published; an empty list means it may be. Looks for: names used twice or
- * that mean nothing, operations without minutes or access, setting changes that name no setting or leave its range,
+ * that mean nothing, operations without minutes or access, parts and settings that no operation takes or makes, setting
+ * changes that name no setting or leave its range,
  * circles in "after" and in access needs, accesses that can never be open together, options that no choice on any bike
  * can have (naming the smallest clash), and options that go together but put one setting to different values.
  */
 export function checkRecipe(recipe: Recipe): Problem[] {
   const names = [...duplicates(recipe), ...unknownNames(recipe)];
-  const work = [...brokenOperations(recipe), ...circles(recipe)];
+  const work = [...brokenOperations(recipe), ...untaken(recipe), ...circles(recipe)];
   return [...names, ...work, ...brokenChanges(recipe), ...brokenRules(recipe), ...clashes(recipe)];
 }
 

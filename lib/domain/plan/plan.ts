@@ -12,6 +12,8 @@ export interface PlannedStep {
   readonly tools: readonly string[];
   readonly cautions: readonly string[];
   readonly holdPoints: readonly HoldPoint[];
+  /** Keys of the settings that the step makes; absent where it makes none. */
+  readonly makes?: readonly string[];
   /** Closing checks, for a close. */
   readonly checks: readonly string[];
   /** Accesses open while this step is done. */

@@ -55,7 +55,7 @@ export function stepsOf(
     const due = spans.filter((span) => span.from === place).map((span) => span.access);
     for (const key of map.withNeeds(due).filter((name) => due.includes(name)))
       turn("open", key, operation.grade);
-    const { key, name, instruction, minutes, grade, tools, cautions, holdPoints } = operation;
+    const { key, name, instruction, minutes, grade, tools, cautions, holdPoints, makes } = operation;
     steps.push({
       kind: "operation",
       key,
@@ -66,6 +66,7 @@ export function stepsOf(
       tools,
       cautions,
       holdPoints,
+      ...(makes?.length ? { makes } : {}),
       checks: [],
       openAccesses: [...open],
     });
