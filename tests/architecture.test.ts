@@ -79,7 +79,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
   },
   "lib/data": {
     own: ["lib/data", "lib/db", "lib/schemas", "lib/domain"],
-    packages: ["@node-rs/argon2", "temporal-polyfill", "node:crypto", "zod"],
+    packages: ["@node-rs/argon2", "canonicalize", "temporal-polyfill", "node:crypto", "zod"],
   },
   "lib/outside": { own: ["lib/domain", "lib/outside"], packages: null },
   "lib/gate": {
@@ -121,7 +121,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
       words: ["refusal", "reason", "searchKey", "access"],
       measures: ["units", "money", "air", "schedule"],
       subjects: ["tuning", "packages", "tax", "pricing", "labour", "stock", "plan", "sheets", "photos"],
-      papers: ["invoices", "imports", "bench"],
+      joined: ["quoting", "invoices", "imports", "bench"],
     },
   },
   demo: {
@@ -253,13 +253,32 @@ describe("the house", () => {
         const near = dirname(file);
         const fine =
           !own ||
-          within(target, ["lib/domain", "lib/schemas", "app/_ui"]) ||
+          within(target, ["lib/domain", "lib/schemas", "app/_ui", "app/_documents"]) ||
           /(^|\/)actions$/.test(target) ||
           target.startsWith(`${near}/`) ||
           dirname(target) === near ||
           dirname(target) === dirname(near);
         if (!fine) wrong.push(`${file} -> ${target}`);
       }
+    expect(wrong).toEqual([]);
+  });
+
+  it("keeps the workshop's pages, the customer's and the file routes apart: what two of them need lies in a shared place", () => {
+    const apart = ["app/s", "app/c", "app/api", "app/(public)"];
+    const wrong = [...apart, "app/_ui", "app/_documents"].flatMap((side) =>
+      files(side).flatMap((file) =>
+        importsOf(file)
+          .filter(
+            ({ target, own }) =>
+              own &&
+              within(
+                target,
+                apart.filter((other) => other !== side),
+              ),
+          )
+          .map(({ target }) => `${file} -> ${target}`),
+      ),
+    );
     expect(wrong).toEqual([]);
   });
 
@@ -329,6 +348,15 @@ describe("the house", () => {
         if (!name || !["action", "personAction", "publicAction", "customerAction"].includes(made ?? ""))
           wrong.push(`${file}: ${name ?? "function"}`);
     }
+    expect(wrong).toEqual([]);
+  });
+
+  it("writes `it` in unit tests: `test` is the browser tests' own", () => {
+    const wrong = files("tests").filter(
+      (file) =>
+        !file.startsWith("tests/e2e/") &&
+        /import \{[^}]*\btest\b[^}]*\} from "vitest"/.test(readFileSync(join(root, file), "utf8")),
+    );
     expect(wrong).toEqual([]);
   });
 

@@ -66,10 +66,17 @@ function placeOf(path: readonly (string | number)[], value: unknown): string {
   return words.join(", ") || "The whole of it";
 }
 
+/** Halves of a character (lone surrogates), which no database and no canonical text takes, become the replacement character. */
+function whole(part: unknown): unknown {
+  if (typeof part === "string") return part.toWellFormed();
+  if (part === null || typeof part !== "object" || Array.isArray(part)) return part;
+  return Object.fromEntries(Object.entries(part).map(([key, value]) => [key.toWellFormed(), value]));
+}
+
 /** JSON out of text; where it is none, the line and column at which it stops being it, and what to look for. */
 export function jsonOf(text: string): { value: unknown } | { failed: string } {
   try {
-    return { value: JSON.parse(text) as unknown };
+    return { value: JSON.parse(text, (_key, part: unknown) => whole(part)) as unknown };
   } catch (cause) {
     if (!(cause instanceof SyntaxError)) throw cause;
     const found = /at position (\d+)/.exec(cause.message);

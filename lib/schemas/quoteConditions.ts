@@ -1,9 +1,10 @@
 import { z } from "zod";
+import type { Conditions } from "@/lib/domain/air/conditions";
 import { fromSi, toSi } from "@/lib/domain/units/convert";
 import { shownUnit, type UnitSystem } from "@/lib/domain/units/systems";
 import { UNITS } from "@/lib/domain/units/units";
 import { id, version } from "./packages";
-import { type Conditions, ConditionsSchema } from "./quotes";
+import { ConditionsSchema } from "./quotes";
 
 const LOWEST_M = -400;
 const HIGHEST_M = 5000;

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { NO_TERMS, type QuoteTerms } from "@/lib/domain/quoting/terms";
 import { id, version } from "./packages";
 
 const key = z.string().trim().min(1).max(60);
@@ -35,11 +36,7 @@ export const QuoteTermsSchema = z.strictObject({
     .default(null),
   /** Options that the customer may add when accepting. */
   extras: z.array(key).max(8).default([]),
-});
-export type QuoteTerms = z.output<typeof QuoteTermsSchema>;
-export type HandLine = QuoteTerms["lines"][number];
-
-export const NO_TERMS: QuoteTerms = QuoteTermsSchema.parse({});
+}) satisfies z.ZodType<QuoteTerms>;
 
 /** The terms of a revision out of the database; a revision without any has none. */
 export function storedTerms(json: unknown): QuoteTerms {

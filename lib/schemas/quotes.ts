@@ -1,10 +1,8 @@
 import { z } from "zod";
+import { type Conditions, SEASONS } from "@/lib/domain/air/conditions";
 import { id, version } from "./packages";
 import { LETTERS } from "./quoteLife";
 import { WISH_FIELDS } from "./wishes";
-
-export const SEASONS = ["summer", "autumn", "winter", "spring"] as const;
-export type Season = (typeof SEASONS)[number];
 
 export const QUOTE_STATES = ["draft", "sent", "accepted", "declined", "expired", "replaced"] as const;
 export type QuoteStateName = (typeof QUOTE_STATES)[number];
@@ -37,8 +35,7 @@ export const ConditionsSchema = z.object({
   season: z.enum(SEASONS, "Choose a season."),
   temperatureC: optional(-39, 55, "degrees C"),
   humidityPercent: optional(0, 100, "percent"),
-});
-export type Conditions = z.output<typeof ConditionsSchema>;
+}) satisfies z.ZodType<Conditions>;
 
 export const CreateQuoteSchema = z.object({
   bikeId: id,

@@ -1,10 +1,10 @@
-import { computeQuote } from "@/lib/data/quotes/compute";
 import { quoteFacts } from "@/lib/data/quotes/facts";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { presetChoice } from "@/lib/domain/packages/choose";
 import type { Access, Operation, Recipe } from "@/lib/domain/packages/recipe";
 import { planWork } from "@/lib/domain/plan/planWork";
+import { computeQuote } from "@/lib/domain/quoting/compute";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";

@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { jetFamilies, saveTripSheet, workTrip } from "@/lib/data/bench/trip";
 import { benchBike, benchBikes } from "@/lib/data/bikes/benchBike";
 import { createBike } from "@/lib/data/bikes/bikes";
@@ -63,7 +63,7 @@ const values = (change: Record<string, string> = {}) =>
   });
 
 describe("a bike on the bench", () => {
-  test("has what its newest sheet says of each carburettor, and the air of that sheet", async () => {
+  it("has what its newest sheet says of each carburettor, and the air of that sheet", async () => {
     const bike = await found();
     expect(bike.carburettors.map((c) => [c.name, c.settings.mainJet?.value])).toEqual([
       ["Left", 130],
@@ -73,7 +73,7 @@ describe("a bike on the bench", () => {
     expect(bike.settingsFrom?.kind).toBe("asFound");
     expect(bike.calibration).toBeNull();
   });
-  test("is among the choices; another shop sees neither", async () => {
+  it("is among the choices; another shop sees neither", async () => {
     const [choice] = await benchBikes(shops.a, bikeId);
     expect(choice?.name).toContain("Orme Twin 750");
     expect(await benchBikes(shops.b, null)).toEqual([]);
@@ -82,7 +82,7 @@ describe("a bike on the bench", () => {
 });
 
 describe("a trip's setting", () => {
-  test("goes on the target sheet once per key: computed main and screw, the rest as fitted, with the worst corner's air", async () => {
+  it("goes on the target sheet once per key: computed main and screw, the rest as fitted, with the worst corner's air", async () => {
     const bike = await found();
     const trip = workTrip(values(), bike, [], true);
     const id = await saveTripSheet(shops.a, bike, values(), trip, "trip-key-0001");
@@ -107,7 +107,7 @@ describe("a trip's setting", () => {
     expect((await latestSheets(shops.a, bikeId)).asFound?.values).toHaveLength(6);
     expect((await latestSheets(shops.b, bikeId)).target).toBeNull();
   });
-  test("takes jets from the chosen drawer, enough for both carburettors, and refuses a drawer numbered another way", async () => {
+  it("takes jets from the chosen drawer, enough for both carburettors, and refuses a drawer numbered another way", async () => {
     await shops.a.write(async (tx) => {
       for (const [code, family, size, convention, free] of [
         ["B130", "Main jets, bore", 130, "bore", 1],
@@ -147,7 +147,7 @@ describe("a trip's setting", () => {
 
 describe("a calibration", () => {
   const csv = `time,throttle,lambda\n${Array.from({ length: 60 }, (_, i) => `${i / 10},${i < 30 ? 20 : 98},${i < 30 ? 1.04 : 0.93}`).join("\n")}\n`;
-  test("comes from a log, is kept once per key and is then the model card's newest", async () => {
+  it("comes from a log, is kept once per key and is then the model card's newest", async () => {
     const [bike, input] = [await found(), LambdaSchema.parse({ csv, bike: String(bikeId) })];
     const { answer, evidence } = workLog(input, bike, { altitudeM: 300 });
     if (!answer.regions || !evidence) throw new Error("nothing fitted");
@@ -174,7 +174,7 @@ describe("a calibration", () => {
       await cardCalibration(shops.b, bike.modelCardId, { card: bike.card, carburettors: 2, reference }),
     ).toBeNull();
   });
-  test("changes what the trip wants, and lets it go leaner once full load was measured", async () => {
+  it("changes what the trip wants, and lets it go leaner once full load was measured", async () => {
     const bike = await found();
     expect(bike.calibration).not.toBeNull();
     const [with_, without] = [
@@ -186,7 +186,7 @@ describe("a calibration", () => {
     expect(workTrip(high, { ...bike, calibration: null }, [], true).held).not.toBeNull();
     expect(workTrip(high, bike, [], true).held).toBeNull();
   });
-  test("of a second ride is taken together with the first: the posterior narrows and lies between them", async () => {
+  it("of a second ride is taken together with the first: the posterior narrows and lies between them", async () => {
     const before = (await found()).calibration;
     const bike = await found();
     const richer = LambdaSchema.parse({ csv: csv.replaceAll("0.93", "0.90"), bike: String(bikeId) });
@@ -201,7 +201,7 @@ describe("a calibration", () => {
     expect(both).toMatchObject({ logs: 2, samples: (before?.samples ?? 0) + answer.steady });
     expect(both?.regions.find((r) => r.region === "pilot")?.samples).toBe(0);
   });
-  test("is not counted again once its correction was fitted: the bigger jet found later stands where the log says it would", async () => {
+  it("is not counted again once its correction was fitted: the bigger jet found later stands where the log says it would", async () => {
     const logged = (await found()).calibration?.regions.find((r) => r.region === "main")?.value ?? 0;
     expect(logged).toBeLessThan(0);
     await saveSheet(shops.a, {
@@ -217,7 +217,7 @@ describe("a calibration", () => {
     const after = (await found()).calibration?.regions.find((r) => r.region === "main")?.value ?? -1;
     expect(after).toBeGreaterThan(logged + 0.02);
   });
-  test("that nothing sampled, or of no bike, is refused", async () => {
+  it("that nothing sampled, or of no bike, is refused", async () => {
     const evidence = {
       kind: "wideband" as const,
       settings: {},

@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { changeBike, createBike, getBike, listBikes } from "@/lib/data/bikes/bikes";
 import { changeModelCard, getModelCard } from "@/lib/data/bikes/modelCards";
 import { changeCustomer, createCustomer } from "@/lib/data/customers/customers";
@@ -38,7 +38,7 @@ const edit = (id: number, modelCardId: number, fields: Record<string, unknown>) 
   });
 
 describe("a bike", () => {
-  test("of a new model makes the smallest card and its carburettors, once per key", async () => {
+  it("of a new model makes the smallest card and its carburettors, once per key", async () => {
     const { a, b } = shops;
     const id = await createBike(a, twin(), "bike-key-one");
     expect(await createBike(a, twin(), "bike-key-one")).toBe(id);
@@ -50,7 +50,7 @@ describe("a bike", () => {
     expect((await listBikes(b, BikeQuery.parse({}))).rows).toEqual([]);
   });
 
-  test("is found by its plate without spaces, its model and its owner's name", async () => {
+  it("is found by its plate without spaces, its model and its owner's name", async () => {
     for (const q of ["s12ab", "S 12-AB", "twin 750", "valdborg orme"])
       expect((await listBikes(shops.a, BikeQuery.parse({ q }))).rows.map((row) => row.plate)).toEqual([
         "S 12-AB",
@@ -58,17 +58,17 @@ describe("a bike", () => {
     expect((await listBikes(shops.a, BikeQuery.parse({ q: "valdborg tarrant" }))).rows).toEqual([]);
   });
 
-  test("of a model that has a card already is refused a second one", async () => {
+  it("of a model that has a card already is refused a second one", async () => {
     await expect(createBike(shops.a, twin())).rejects.toThrow("There is a card for Orme Twin 750 already.");
   });
 
-  test("for no such customer is refused, and leaves no card behind", async () => {
+  it("for no such customer is refused, and leaves no card behind", async () => {
     const { b } = shops;
     await expect(createBike(b, twin(owner))).rejects.toThrow("no such customer");
     expect(await b.read.modelCard.count()).toBe(0);
   });
 
-  test("keeps its number of carburettors when its card changes, and renames them", async () => {
+  it("keeps its number of carburettors when its card changes, and renames them", async () => {
     const { a } = shops;
     const [bike] = (await listBikes(a, BikeQuery.parse({}))).rows;
     const view = await getBike(a, bike?.id ?? 0);
@@ -109,7 +109,7 @@ describe("a bike", () => {
     expect((late as Refusal).fields["carburettors.2.marking"]).toContain("40-B");
   });
 
-  test("is found by its owner's and its model's new name once they are renamed", async () => {
+  it("is found by its owner's and its model's new name once they are renamed", async () => {
     const { a } = shops;
     const find = async (q: string) =>
       (await listBikes(a, BikeQuery.parse({ q }))).rows.map((row) => row.plate);

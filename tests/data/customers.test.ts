@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import {
   changeCustomer,
   createCustomer,
@@ -28,7 +28,7 @@ const refused = (run: Promise<unknown>): Promise<Refusal> =>
   );
 
 describe("a customer form", () => {
-  test("says what to do about a blank name, a wrong address and a discount above all", () => {
+  it("says what to do about a blank name, a wrong address and a discount above all", () => {
     const read = CustomerSchema.safeParse({ name: " ", email: "ines", discountPercent: "101" });
     const told = Object.fromEntries(
       read.error?.issues.map((issue) => [issue.path.join("."), issue.message]) ?? [],
@@ -37,14 +37,14 @@ describe("a customer form", () => {
     expect(told.email).toContain("name@example.org");
     expect(told.discountPercent).toContain("0 to 100");
   });
-  test("reads a decimal comma, and a blank discount as none", () => {
+  it("reads a decimal comma, and a blank discount as none", () => {
     expect(typed({ discountPercent: "7,5" }).discountPercent).toBe(7.5);
     expect(typed({}).discountPercent).toBeNull();
   });
 });
 
 describe("a customer", () => {
-  test("is made once for one key, in one shop only", async () => {
+  it("is made once for one key, in one shop only", async () => {
     const { a, b } = shops;
     const first = await createCustomer(
       a,
@@ -64,7 +64,7 @@ describe("a customer", () => {
     expect((await listCustomers(b, query)).rows).toEqual([]);
   });
 
-  test("changed by two people tells the second what the first changed, and keeps the first's", async () => {
+  it("changed by two people tells the second what the first changed, and keeps the first's", async () => {
     const { a } = shops;
     const id = await createCustomer(a, typed({ phone: "0400 1" }));
     const ines = as(a, { by: { ...a.by, name: "Desk Person" } });
@@ -81,7 +81,7 @@ describe("a customer", () => {
     expect((await getCustomerToEdit(a, id))?.phone).toBe("0400 2");
   });
 
-  test("is saved over exactly the version that was shown, never over a later one", async () => {
+  it("is saved over exactly the version that was shown, never over a later one", async () => {
     const { a } = shops;
     const id = await createCustomer(a, typed({ phone: "1" }));
     await changeCustomer(a, id, typed({ version: "1", phone: "2" }));
@@ -94,7 +94,7 @@ describe("a customer", () => {
     expect(await getCustomerToEdit(a, id)).toMatchObject({ phone: "4", version: 4 });
   });
 
-  test("changed by many at once is changed by one of them", async () => {
+  it("changed by many at once is changed by one of them", async () => {
     const { a } = shops;
     const id = await createCustomer(a, typed({}));
     const tries = await Promise.allSettled(
@@ -104,12 +104,12 @@ describe("a customer", () => {
     expect((await getCustomerToEdit(a, id))?.version).toBe(2);
   });
 
-  test("that is not there is refused as missing", async () => {
+  it("that is not there is refused as missing", async () => {
     const refusal = await refused(changeCustomer(shops.a, 999_999, typed({ version: "1" })));
     expect(refusal.kind).toBe("missing");
   });
 
-  test("shows invoices only to those who may see them", async () => {
+  it("shows invoices only to those who may see them", async () => {
     const id = await createCustomer(shops.a, typed({ name: "No Invoices" }));
     expect(await getCustomer(shops.a, id, { invoices: false })).toMatchObject({
       invoices: [],
@@ -120,7 +120,7 @@ describe("a customer", () => {
   });
 });
 
-test("a list longer than a page is walked to its end, each customer once, in order", async () => {
+it("a list longer than a page is walked to its end, each customer once, in order", async () => {
   const { b } = shops;
   for (let at = 0; at < 120; at++)
     await createCustomer(b, typed({ name: `Rider ${String(at % 40).padStart(2, "0")}` }));

@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, it } from "vitest";
 import { createFollowUpIn } from "@/lib/data/followUps/create";
 import { finishFollowUp } from "@/lib/data/followUps/finish";
 import { listFollowUps, listFollowUpsOfBike } from "@/lib/data/followUps/list";
@@ -25,7 +25,7 @@ async function made(shop: ShopHandle, odometerKm: number | null) {
 }
 
 describe("a follow-up", () => {
-  test("is made once for a job, and not at all where the shop wants none", async () => {
+  it("is made once for a job, and not at all where the shop wants none", async () => {
     const { jobId } = await made(a, 20_000);
     await a.write((tx) => createFollowUpIn(tx, a, jobId));
     expect(await a.read.followUp.count()).toBe(1);
@@ -34,7 +34,7 @@ describe("a follow-up", () => {
     expect(await b.read.followUp.count()).toBe(0);
   });
 
-  test("comes due by distance before its day, or by its day", async () => {
+  it("comes due by distance before its day, or by its day", async () => {
     const { bikeId } = await made(a, 20_000);
     await made(a, null);
     expect((await listFollowUps(a, due)).rows.map((row) => row.dueNow)).toEqual([false, false]);
@@ -48,7 +48,7 @@ describe("a follow-up", () => {
     expect((await listFollowUpsOfBike(a, bikeId)).length).toBe(1);
   });
 
-  test("is done with its outcome once; a second answer is told how it stands", async () => {
+  it("is done with its outcome once; a second answer is told how it stands", async () => {
     await made(a, 20_000);
     const [row] = (await listFollowUps(a, due)).rows;
     const answer = { id: row?.id ?? 0, version: 1, outcome: "Runs well, no hesitation" };
@@ -61,7 +61,7 @@ describe("a follow-up", () => {
     );
   });
 
-  test("lists page by day and id without leaving one out or showing one twice", async () => {
+  it("lists page by day and id without leaving one out or showing one twice", async () => {
     const bikes = await made(a, null);
     await a.write(async (tx) => {
       for (let n = 0; n < 120; n++)

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, it } from "vitest";
 import { changeCustomer, getCustomerToEdit } from "@/lib/data/customers/customers";
 import { listImports, previewImport, runImport, usualMark } from "@/lib/data/imports/run";
 import { recordMove } from "@/lib/data/stock/moves";
@@ -48,7 +48,7 @@ async function ledgerHolds(shop: ShopHandle) {
 const shipped = decodeFile(readFileSync(join(import.meta.dirname, "../../demo/price-list.csv"))).text;
 
 describe("the demo price list", () => {
-  test("comes in whole: 300 parts from 306 rows, repeats taken together, commas and signs understood", async () => {
+  it("comes in whole: 300 parts from 306 rows, repeats taken together, commas and signs understood", async () => {
     const { a, b } = shops;
     const view = await runImport(a, file("parts", shipped));
     expect(view).toMatchObject({ rows: 306, added: 300, changed: 0, unchanged: 0, problems: [] });
@@ -86,7 +86,7 @@ describe("the demo price list", () => {
     await ledgerHolds(a);
   });
 
-  test("brought in again changes nothing and books no stock twice", async () => {
+  it("brought in again changes nothing and books no stock twice", async () => {
     const { a } = shops;
     await runImport(a, file("parts", shipped));
     const moves = await a.read.move.count();
@@ -99,7 +99,7 @@ describe("the demo price list", () => {
     ]);
   });
 
-  test("broken in seven places is refused whole, and every broken row is named", async () => {
+  it("broken in seven places is refused whole, and every broken row is named", async () => {
     const { a } = shops;
     const lines = shipped.split("\r\n");
     const breaks: [line: number, from: string | RegExp, to: string][] = [
@@ -139,7 +139,7 @@ describe("the demo price list", () => {
 });
 
 describe("parts", () => {
-  test("from a second file are changed where filled, kept where blank", async () => {
+  it("from a second file are changed where filled, kept where blank", async () => {
     const { a } = shops;
     await runImport(a, file("parts", "code,name,cost,bin\nA,Jet,3.40,A1\nB,Needle,11,"));
     const view = await runImport(
@@ -153,7 +153,7 @@ describe("parts", () => {
       version: 2,
     });
   });
-  test("open their stock later if nothing has moved, by the ledger's own rules", async () => {
+  it("open their stock later if nothing has moved, by the ledger's own rules", async () => {
     const { a } = shops;
     await runImport(a, file("parts", "code,name,cost\nA,Jet,3.40\nB,Jet,3.40"));
     const b = await a.read.part.findUniqueOrThrow({ where: { code: "B" } });
@@ -172,13 +172,13 @@ describe("parts", () => {
     ]);
     await ledgerHolds(a);
   });
-  test("that have moved keep the unit their stock is counted in", async () => {
+  it("that have moved keep the unit their stock is counted in", async () => {
     const { a } = shops;
     await runImport(a, file("parts", "code,name,unit,opening stock\nT,Threadlocker,ml,50"));
     const view = await previewImport(a, file("parts", "code,name,unit\nT,Threadlocker,g"));
     expect(view.problems).toMatchObject([{ line: 2, column: "unit", wrong: expect.stringContaining("ml") }]);
   });
-  test("sent twice with one key come in once, and the answer is the same", async () => {
+  it("sent twice with one key come in once, and the answer is the same", async () => {
     const { a } = shops;
     const input = file("parts", "code,name\nA,Jet");
     const [first, second] = await Promise.all([
@@ -188,21 +188,21 @@ describe("parts", () => {
     expect(second).toEqual(first);
     expect(await listImports(a)).toHaveLength(1);
   });
-  test("from two people at once make no doubles", async () => {
+  it("from two people at once make no doubles", async () => {
     const { a } = shops;
     const input = file("parts", "code,name,opening stock\nA,Jet,3");
     const both = await Promise.all([runImport(a, input), runImport(a, input)]);
     expect(both.map((view) => view.added).sort()).toEqual([0, 1]);
     await ledgerHolds(a);
   });
-  test("chosen from a column the file does not have are refused", async () => {
+  it("chosen from a column the file does not have are refused", async () => {
     const input = { ...file("parts", "code,name\nA,Jet"), map: { code: 0, name: 7 } };
     await expect(previewImport(shops.a, input)).rejects.toThrow("does not have");
   });
 });
 
 describe("prices", () => {
-  test("change known parts only, in the shop's own way of writing numbers", async () => {
+  it("change known parts only, in the shop's own way of writing numbers", async () => {
     const { a, b } = shops;
     await runImport(b, file("parts", "code;name;cost\nA;Dyse;3,40"));
     const list = "varenr;innpris NOK;utpris\nA;kr 1.250,50;2 400,-";
@@ -225,7 +225,7 @@ describe("customers and bikes", () => {
   const bikes =
     "vin,customer id,make,model,year,rego,odometer,cc,cylinders,carb type\nF1,7,Orme,Twin 750,2004,S12AB,24310,745,2,cv\nF2,8,Orme,Twin 750,2005,,,745,2,cv";
 
-  test("come in by their keys, make the model card and carburettors, and a second run makes no doubles", async () => {
+  it("come in by their keys, make the model card and carburettors, and a second run makes no doubles", async () => {
     const { a, b } = shops;
     expect(await runImport(a, file("customers", customers))).toMatchObject({ added: 2 });
     const view = await runImport(a, file("bikes", bikes));
@@ -258,7 +258,7 @@ describe("customers and bikes", () => {
     expect(await b.read.customer.count()).toBe(0);
   });
 
-  test("tell a half-typed form what the import changed", async () => {
+  it("tell a half-typed form what the import changed", async () => {
     const { a } = shops;
     await runImport(a, file("customers", customers));
     await runImport(a, file("customers", customers.replace("0400 1", "0400 2")));
@@ -274,7 +274,7 @@ describe("customers and bikes", () => {
     expect((await getCustomerToEdit(a, ines.id))?.name).toBe("Ines Valdborg");
   });
 
-  test("without an owner, a card or a clear name are each named", async () => {
+  it("without an owner, a card or a clear name are each named", async () => {
     const { a } = shops;
     await runImport(a, file("customers", "id,name\n1,Same Name\n2,Same Name\n3,Only One"));
     const text =
@@ -288,7 +288,7 @@ describe("customers and bikes", () => {
     expect(told).toContain("6 customer id: names no customer");
   });
 
-  test("never turn an odometer back or a bike into another model", async () => {
+  it("never turn an odometer back or a bike into another model", async () => {
     const { a } = shops;
     await runImport(a, file("customers", customers));
     await runImport(a, file("bikes", bikes));
@@ -299,7 +299,7 @@ describe("customers and bikes", () => {
   });
 });
 
-test("twenty thousand new rows, and the same rows all changed, each come in within one transaction", {
+it("twenty thousand new rows, and the same rows all changed, each come in within one transaction", {
   timeout: 120_000,
 }, async () => {
   const { a } = shops;

@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, it } from "vitest";
 import { hashOf } from "@/lib/data/common/hash";
 import { storedInvoice } from "@/lib/data/documents/invoice";
 import { creditInvoice } from "@/lib/data/invoices/credit";
@@ -33,7 +33,7 @@ const kinds = (shop: ShopHandle, kind: "invoice" | "creditNote") =>
   });
 
 describe("an invoice as quoted", () => {
-  test("has the quote's lines and totals, with tax in the prices (AUD) and on top of them (NOK)", async () => {
+  it("has the quote's lines and totals, with tax in the prices (AUD) and on top of them (NOK)", async () => {
     for (const shop of [a, b]) {
       const { jobId, grossMinor } = await readyJob(shop);
       const id = await issuedInvoice(shop, jobId);
@@ -52,7 +52,7 @@ describe("an invoice as quoted", () => {
     }
   });
 
-  test("is dated on the shop's day, not the server's: Adelaide is ahead of Oslo", async () => {
+  it("is dated on the shop's day, not the server's: Adelaide is ahead of Oslo", async () => {
     const at = new Date("2026-11-25T22:30:00Z");
     for (const [shop, day, due] of [
       [a, "2026-11-26", "2026-12-03"],
@@ -64,7 +64,7 @@ describe("an invoice as quoted", () => {
     }
   });
 
-  test("is made of one job once: a second is refused until the first is credited, and the other shop has none", async () => {
+  it("is made of one job once: a second is refused until the first is credited, and the other shop has none", async () => {
     const { jobId } = await readyJob(a);
     await draftInvoice(a, { jobId, basis: "fixed" });
     await expect(draftInvoice(a, { jobId, basis: "fixed" })).rejects.toThrow(/already has a draft/);
@@ -72,7 +72,7 @@ describe("an invoice as quoted", () => {
     await expect(draftInvoice(b, { jobId: 987, basis: "fixed" })).rejects.toMatchObject({ kind: "missing" });
   });
 
-  test("is refused while the job is not finished, and says what to do", async () => {
+  it("is refused while the job is not finished, and says what to do", async () => {
     const { jobId } = await readyJob(a);
     await a.write((tx) => tx.job.update({ where: { id: jobId }, data: { state: "inWork" } }));
     await expect(draftInvoice(a, { jobId, basis: "fixed" })).rejects.toThrow(/is in work/);
@@ -80,7 +80,7 @@ describe("an invoice as quoted", () => {
 });
 
 describe("an invoice as worked", () => {
-  test("bills minutes by grade in the shop's unit and the parts used less those that came back", async () => {
+  it("bills minutes by grade in the shop's unit and the parts used less those that came back", async () => {
     const { jobId } = await readyJob(a);
     await a.write(async (tx) => {
       await tx.settings.update({ where: { id: 1 }, data: { billingUnit: "tenths" } });
@@ -119,7 +119,7 @@ describe("an invoice as worked", () => {
     expect((await invoiceNow(a, id)).grossMinor).toBe(9848);
   });
 
-  test("is refused while time runs, and says so in the preview", async () => {
+  it("is refused while time runs, and says so in the preview", async () => {
     const { jobId } = await readyJob(b);
     await b.write((tx) =>
       tx.timeEntry.create({ data: { staffId: b.by.staffId ?? 0, jobId, startedAt: b.now } }),
@@ -128,7 +128,7 @@ describe("an invoice as worked", () => {
     await expect(draftInvoice(b, { jobId, basis: "asWorked" })).rejects.toThrow(/Time still runs/);
   });
 
-  test("is not issued at another total than was shown", async () => {
+  it("is not issued at another total than was shown", async () => {
     const { jobId } = await readyJob(a);
     const id = await draftInvoice(a, { jobId, basis: "fixed" });
     const { version, grossMinor } = await invoiceNow(a, id);
@@ -140,7 +140,7 @@ describe("an invoice as worked", () => {
 });
 
 describe("issuing", () => {
-  test("twenty at once are numbered without a gap, each once", async () => {
+  it("twenty at once are numbered without a gap, each once", async () => {
     const ready = await readyToQuote(a, 80);
     const drafts: number[] = [];
     for (let n = 0; n < 20; n++)
@@ -153,7 +153,7 @@ describe("issuing", () => {
     expect(await b.read.counter.findUnique({ where: { name: "invoice" } })).toBeNull();
   });
 
-  test("the same request twice issues once; another version is refused; a refused issue takes no number", async () => {
+  it("the same request twice issues once; another version is refused; a refused issue takes no number", async () => {
     const { jobId } = await readyJob(a);
     const id = await draftInvoice(a, { jobId, basis: "fixed" });
     await expect(issueInvoice(a, { id, version: 7 })).rejects.toMatchObject({ kind: "conflict" });
@@ -166,7 +166,7 @@ describe("issuing", () => {
     await expect(issueInvoice(a, { id, version: 2 })).rejects.toThrow(/issued as number 2001/);
   });
 
-  test("is refused without the shop's number, and from 1,000 AUD without the buyer; the message names where to enter it", async () => {
+  it("is refused without the shop's number, and from 1,000 AUD without the buyer; the message names where to enter it", async () => {
     const { jobId, ready } = await readyJob(a);
     await a.write((tx) => tx.settings.update({ where: { id: 1 }, data: { taxNumber: "" } }));
     const id = await draftInvoice(a, { jobId, basis: "fixed" });
@@ -183,7 +183,7 @@ describe("issuing", () => {
     expect(await kinds(a, "invoice")).toEqual([{ number: 2001 }]);
   });
 
-  test("is refused in Norway without the customer's address", async () => {
+  it("is refused in Norway without the customer's address", async () => {
     const { jobId, ready } = await readyJob(b);
     await b.write((tx) => tx.customer.update({ where: { id: ready.customerId }, data: { address: "" } }));
     const id = await draftInvoice(b, { jobId, basis: "fixed" });
@@ -191,7 +191,7 @@ describe("issuing", () => {
     await expect(issueInvoice(b, { id, version: 1 })).rejects.toThrow(/customer's address is missing/);
   });
 
-  test("freezes: the database itself refuses to change or remove what was issued", async () => {
+  it("freezes: the database itself refuses to change or remove what was issued", async () => {
     const { jobId } = await readyJob(a);
     const id = await issuedInvoice(a, jobId);
     const before = await invoiceNow(a, id);
@@ -211,7 +211,7 @@ describe("issuing", () => {
     expect(await invoiceNow(a, id)).toEqual(before);
   });
 
-  test("keeps the name it printed when the customer or the shop is renamed after", async () => {
+  it("keeps the name it printed when the customer or the shop is renamed after", async () => {
     const { jobId, ready } = await readyJob(a);
     const id = await issuedInvoice(a, jobId);
     await a.write((tx) =>
@@ -222,7 +222,7 @@ describe("issuing", () => {
 });
 
 describe("a draft", () => {
-  test("can be discarded and leaves no number behind; another version cannot", async () => {
+  it("can be discarded and leaves no number behind; another version cannot", async () => {
     const { jobId } = await readyJob(a);
     const id = await draftInvoice(a, { jobId, basis: "fixed" });
     await expect(discardDraft(a, { id, version: 3 })).rejects.toMatchObject({ kind: "conflict" });
@@ -233,7 +233,7 @@ describe("a draft", () => {
 });
 
 describe("a credit note", () => {
-  test("mirrors its invoice to the cent, has its own numbers, and frees the job to be invoiced again", async () => {
+  it("mirrors its invoice to the cent, has its own numbers, and frees the job to be invoiced again", async () => {
     for (const shop of [a, b]) {
       const { jobId } = await readyJob(shop);
       const id = await issuedInvoice(shop, jobId);
@@ -272,7 +272,7 @@ describe("a credit note", () => {
 });
 
 describe("lists and links", () => {
-  test("say where each stands: late by days, credited, and what is still to come in", async () => {
+  it("say where each stands: late by days, credited, and what is still to come in", async () => {
     const ready = await readyToQuote(a, 40);
     const first = await readyJob(a, ready);
     const late = await issuedInvoice(a, first.jobId);
@@ -300,7 +300,7 @@ describe("lists and links", () => {
     expect((await listInvoices(b, {})).rows).toEqual([]);
   });
 
-  test("a link keeps only its token's hash, and a draft has none", async () => {
+  it("a link keeps only its token's hash, and a draft has none", async () => {
     const { jobId } = await readyJob(a);
     const draft = await draftInvoice(a, { jobId, basis: "fixed" });
     await expect(makeInvoiceLink(a, draft)).rejects.toThrow(/draft is not shown/);
@@ -313,7 +313,7 @@ describe("lists and links", () => {
     expect(await b.read.customerLink.findMany()).toEqual([]);
   });
 
-  test("the letter with the link is written once for one request, and not without an address", async () => {
+  it("the letter with the link is written once for one request, and not without an address", async () => {
     const { jobId, ready } = await readyJob(a);
     const id = await issuedInvoice(a, jobId);
     const before = await a.read.mail.count();
@@ -328,7 +328,7 @@ describe("lists and links", () => {
 });
 
 describe("the invariants", () => {
-  test("find a hash that is not the document's and a paid sum that is not its payments'", async () => {
+  it("find a hash that is not the document's and a paid sum that is not its payments'", async () => {
     const { jobId } = await readyJob(a);
     const id = await issuedInvoice(a, jobId);
     await a.write((tx) => tx.invoice.update({ where: { id }, data: { paidMinor: 5 } }));

@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, it } from "vitest";
 import { outboxOf } from "@/lib/data/mail/outbox";
 import type { ShopHandle } from "@/lib/db/shop";
 import { printEnclosed } from "@/lib/documents/enclosed";
@@ -24,7 +24,7 @@ const states = async (shop: ShopHandle) =>
   (await shop.read.mail.findMany({ orderBy: { id: "asc" } })).map((mail) => mail.state);
 
 describe("the outbox", () => {
-  test("sends each waiting letter once, oldest first, also with two senders at it; the other shop's stay", async () => {
+  it("sends each waiting letter once, oldest first, also with two senders at it; the other shop's stay", async () => {
     const got: Letter[] = [];
     const mailer = {
       send: async (letter: Letter) => {
@@ -44,7 +44,7 @@ describe("the outbox", () => {
     expect(await states(b)).toEqual(Array(6).fill("waiting"));
   });
 
-  test("keeps a letter that would not go, with why, and goes on with the next", async () => {
+  it("keeps a letter that would not go, with why, and goes on with the next", async () => {
     const mailer = {
       send: async ({ to }: Letter) => {
         if (to === "c2@example.com") throw new Error("550 no such box");
@@ -55,7 +55,7 @@ describe("the outbox", () => {
     expect([mail.state, mail.failure]).toEqual(["failed", "550 no such box"]);
   });
 
-  test("leaves everything waiting where mail is not set up", async () => {
+  it("leaves everything waiting where mail is not set up", async () => {
     expect(await sendWaiting(outboxOf(a), null, printEnclosed)).toEqual({ sent: 0, failed: 0 });
     expect(await states(a)).toEqual(Array(6).fill("waiting"));
   });

@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { changeModelCard, createModelCard, getModelCard, listModelCards } from "@/lib/data/bikes/modelCards";
 import type { Refusal } from "@/lib/domain/refusal";
 import { ModelCardQuery, ModelCardSchema } from "@/lib/schemas/modelCards";
@@ -24,7 +24,7 @@ const told = (fields: Record<string, unknown>) =>
   ModelCardSchema.safeParse(raw(fields)).error?.issues.map((issue) => issue.path.join(".")) ?? [];
 
 describe("a model card's form", () => {
-  test("takes facts with how they are known, and leaves blank ones out", () => {
+  it("takes facts with how they are known, and leaves blank ones out", () => {
     const { facts } = card({
       facts: { boreMm: fact("40,5"), ventedTo: fact("airbox", "read"), strokeMm: fact("", "") },
     });
@@ -33,7 +33,7 @@ describe("a model card's form", () => {
       { key: "boreMm", value: 40.5, text: null, how: "measured", note: "" },
     ]);
   });
-  test("marks a fact outside its limits, unsaid how, an unknown word and an unknown fact", () => {
+  it("marks a fact outside its limits, unsaid how, an unknown word and an unknown fact", () => {
     expect(
       told({
         facts: {
@@ -57,7 +57,7 @@ describe("a model card's form", () => {
 });
 
 describe("a model card", () => {
-  test("keeps its facts, in its own shop", async () => {
+  it("keeps its facts, in its own shop", async () => {
     const { a, b } = shops;
     const id = await createModelCard(a, card({ facts: { boreMm: fact("40") }, serviceKm: "6000" }));
     expect(await getModelCard(a, id)).toMatchObject({
@@ -67,12 +67,12 @@ describe("a model card", () => {
     expect(await getModelCard(b, id)).toBeNull();
     expect((await listModelCards(a, ModelCardQuery.parse({ q: "tx" }))).rows).toHaveLength(1);
   });
-  test("of the same model and first year is refused, of another year is not", async () => {
+  it("of the same model and first year is refused, of another year is not", async () => {
     await expect(createModelCard(shops.a, card({ make: "tarrant " }))).rejects.toThrow("already");
     await createModelCard(shops.a, card({ yearFrom: "2012" }));
     await createModelCard(shops.b, card());
   });
-  test("changed meanwhile names the fact that changed, and replaces facts whole when it goes through", async () => {
+  it("changed meanwhile names the fact that changed, and replaces facts whole when it goes through", async () => {
     const { a } = shops;
     const id = await createModelCard(
       a,

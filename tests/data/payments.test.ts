@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, it } from "vitest";
 import { storedInvoice } from "@/lib/data/documents/invoice";
 import { listFollowUps } from "@/lib/data/followUps/list";
 import { creditInvoice } from "@/lib/data/invoices/credit";
@@ -25,7 +25,7 @@ const card = { method: "card" as const, paidOn: today };
 const cash = { method: "cash" as const, paidOn: today };
 
 describe("a payment", () => {
-  test("in full closes the job and puts one follow-up in the diary, by day and by distance", async () => {
+  it("in full closes the job and puts one follow-up in the diary, by day and by distance", async () => {
     for (const shop of [a, b]) {
       const { jobId, grossMinor } = await readyJob(shop);
       const invoiceId = await issuedInvoice(shop, jobId);
@@ -41,7 +41,7 @@ describe("a payment", () => {
     }
   });
 
-  test("sent twice with the same key is taken once, also at the same moment", async () => {
+  it("sent twice with the same key is taken once, also at the same moment", async () => {
     const { jobId } = await readyJob(a);
     const invoiceId = await issuedInvoice(a, jobId);
     const pay = () => recordPayment(a, { invoiceId, amountMinor: 2500, ...card, key: "pay-the-same" });
@@ -52,7 +52,7 @@ describe("a payment", () => {
     expect(await b.read.payment.count()).toBe(0);
   });
 
-  test("above what is due is refused and names what is due; twenty at once never overpay", async () => {
+  it("above what is due is refused and names what is due; twenty at once never overpay", async () => {
     const { jobId, grossMinor } = await readyJob(a);
     const invoiceId = await issuedInvoice(a, jobId);
     await expect(recordPayment(a, { invoiceId, amountMinor: grossMinor + 1, ...card })).rejects.toMatchObject(
@@ -71,7 +71,7 @@ describe("a payment", () => {
     expect(await moneyProblems(a)).toEqual([]);
   });
 
-  test("in cash settles to the coin and keeps the rounding apart", async () => {
+  it("in cash settles to the coin and keeps the rounding apart", async () => {
     const { jobId, grossMinor } = await readyJob(b);
     const invoiceId = await issuedInvoice(b, jobId);
     const coins = Math.round(grossMinor / 100) * 100;
@@ -87,7 +87,7 @@ describe("a payment", () => {
     expect(await moneyProblems(b)).toEqual([]);
   });
 
-  test("of a draft, of a credited invoice and of a day to come is refused", async () => {
+  it("of a draft, of a credited invoice and of a day to come is refused", async () => {
     const { jobId } = await readyJob(a);
     const invoiceId = await issuedInvoice(a, jobId);
     await expect(
@@ -99,7 +99,7 @@ describe("a payment", () => {
     );
   });
 
-  test("only grows: the database refuses to change or remove one", async () => {
+  it("only grows: the database refuses to change or remove one", async () => {
     const { jobId } = await readyJob(a);
     const invoiceId = await issuedInvoice(a, jobId);
     const id = await recordPayment(a, { invoiceId, amountMinor: 100, ...card });
@@ -114,7 +114,7 @@ describe("a payment", () => {
 });
 
 describe("a deposit", () => {
-  test("comes off the invoice and is printed on it; after that, money is a payment", async () => {
+  it("comes off the invoice and is printed on it; after that, money is a payment", async () => {
     const { jobId, grossMinor } = await readyJob(a);
     await recordDeposit(a, { jobId, amountMinor: 5000, ...card, key: "deposit-one" });
     await recordDeposit(a, { jobId, amountMinor: 5000, ...card, key: "deposit-one" });
@@ -135,7 +135,7 @@ describe("a deposit", () => {
     expect(await moneyProblems(a)).toEqual([]);
   });
 
-  test("of the whole price closes the job as the invoice is issued; more than the price is not taken", async () => {
+  it("of the whole price closes the job as the invoice is issued; more than the price is not taken", async () => {
     const { jobId, grossMinor } = await readyJob(b);
     await expect(recordDeposit(b, { jobId, amountMinor: grossMinor + 1, ...card })).rejects.toThrow(
       /more than is due/,
@@ -148,7 +148,7 @@ describe("a deposit", () => {
 });
 
 describe("money back", () => {
-  test("goes back after a credit note, at most what is held, and the next invoice takes off what stayed", async () => {
+  it("goes back after a credit note, at most what is held, and the next invoice takes off what stayed", async () => {
     const { jobId, grossMinor } = await readyJob(a);
     await recordDeposit(a, { jobId, amountMinor: 3000, ...card });
     const first = await issuedInvoice(a, jobId);
@@ -177,7 +177,7 @@ describe("money back", () => {
     expect(await moneyProblems(a)).toEqual([]);
   });
 
-  test("of a paid invoice makes it due again and opens the job; paying again closes it with the one follow-up", async () => {
+  it("of a paid invoice makes it due again and opens the job; paying again closes it with the one follow-up", async () => {
     const { jobId, grossMinor } = await readyJob(a);
     const invoiceId = await issuedInvoice(a, jobId);
     await recordPayment(a, { invoiceId, amountMinor: grossMinor, ...card });
@@ -202,7 +202,7 @@ describe("money back", () => {
 });
 
 describe("taking money", () => {
-  test("in 5-cent coins: 9.82 is settled by 9.80 and 9.83 by 9.85 (the two examples of the money paper)", () => {
+  it("in 5-cent coins: 9.82 is settled by 9.80 and 9.83 by 9.85 (the two examples of the money paper)", () => {
     expect(takeMoney(982, 980, "cash", 5, "AUD")).toEqual({
       amountMinor: 980,
       roundingMinor: -2,
@@ -220,7 +220,7 @@ describe("taking money", () => {
     });
   });
 
-  test("never settles more than is due, and what it settles is the amount less the rounding", () => {
+  it("never settles more than is due, and what it settles is the amount less the rounding", () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 1, max: 1_000_000 }),

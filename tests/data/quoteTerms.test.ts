@@ -3,7 +3,6 @@ import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { hashOf } from "@/lib/data/common/hash";
 import { storedQuote } from "@/lib/data/documents/quote";
 import { reviseQuote } from "@/lib/data/quotes/answer";
-import { computeQuote } from "@/lib/data/quotes/compute";
 import { storedFacts, withExtras } from "@/lib/data/quotes/extras";
 import { quoteFacts } from "@/lib/data/quotes/facts";
 import { getQuote } from "@/lib/data/quotes/get";
@@ -21,6 +20,7 @@ import {
 import { createQuote } from "@/lib/data/quotes/write";
 import { recordMove } from "@/lib/data/stock/moves";
 import type { ShopHandle } from "@/lib/db/shop";
+import { computeQuote } from "@/lib/domain/quoting/compute";
 import { BREATHING, ORIGIN, type Ready, readyToQuote, yes } from "../support/quotes";
 import { twoShops } from "../support/shops";
 

@@ -4,7 +4,6 @@ import { hashOf } from "@/lib/data/common/hash";
 import { storedQuote } from "@/lib/data/documents/quote";
 import { dropAlternative, keepAlternative } from "@/lib/data/quotes/alternatives";
 import { reviseQuote } from "@/lib/data/quotes/answer";
-import { computeQuote } from "@/lib/data/quotes/compute";
 import { quoteFacts } from "@/lib/data/quotes/facts";
 import { getQuote } from "@/lib/data/quotes/get";
 import { quoteProof } from "@/lib/data/quotes/proof";
@@ -14,6 +13,7 @@ import { offerExtras } from "@/lib/data/quotes/terms";
 import { chooseOptions, createQuote } from "@/lib/data/quotes/write";
 import { recordMove } from "@/lib/data/stock/moves";
 import type { ShopHandle } from "@/lib/db/shop";
+import { computeQuote } from "@/lib/domain/quoting/compute";
 import { BREATHING, ORIGIN, readyToQuote, yes } from "../support/quotes";
 import { twoShops } from "../support/shops";
 

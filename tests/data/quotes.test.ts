@@ -3,7 +3,6 @@ import { describe, expect, it } from "vitest";
 import { hashOf } from "@/lib/data/common/hash";
 import { storedQuote } from "@/lib/data/documents/quote";
 import { declineByLink, declineQuote, replaceQuote, reviseQuote } from "@/lib/data/quotes/answer";
-import { computeQuote } from "@/lib/data/quotes/compute";
 import { quoteFacts } from "@/lib/data/quotes/facts";
 import { getQuote } from "@/lib/data/quotes/get";
 import { listQuotes } from "@/lib/data/quotes/list";
@@ -13,6 +12,7 @@ import { whatIfs } from "@/lib/data/quotes/whatIf";
 import { chooseOptions, createQuote, setConditions } from "@/lib/data/quotes/write";
 import type { ShopHandle } from "@/lib/db/shop";
 import { tokenHash } from "@/lib/db/token";
+import { computeQuote } from "@/lib/domain/quoting/compute";
 import { BREATHING, ORIGIN, readyToQuote, sentQuote } from "../support/quotes";
 import { as, twoShops } from "../support/shops";
 

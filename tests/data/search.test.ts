@@ -1,6 +1,6 @@
 import Database from "better-sqlite3";
 import fc from "fast-check";
-import { beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { createBike } from "@/lib/data/bikes/bikes";
 import { rowsHolding } from "@/lib/data/common/narrow";
 import { changeCustomer, createCustomer, listCustomers } from "@/lib/data/customers/customers";
@@ -68,7 +68,7 @@ beforeAll(async () => {
 const groups = async (text: string, shop = shops.a) =>
   Object.fromEntries((await searchAll(shop, text)).map((each) => [each.noun, each]));
 
-test("a name finds the customer, the bike and the quotes, whatever its marks", async () => {
+it("a name finds the customer, the bike and the quotes, whatever its marks", async () => {
   const hits = await groups("bjorg  åsen");
   expect(Object.keys(hits)).toEqual(["customers", "bikes", "quotes"]);
   expect(hits.customers?.hits).toEqual([
@@ -86,32 +86,32 @@ test("a name finds the customer, the bike and the quotes, whatever its marks", a
     sub: "S 12-AB · Bjørg Åsen",
   });
 });
-test("a plate or a phone number is found without its spaces", async () => {
+it("a plate or a phone number is found without its spaces", async () => {
   expect((await groups("s12ab")).bikes?.hits).toHaveLength(1);
   expect((await groups("0400555123")).customers?.hits).toHaveLength(1);
 });
-test("a number finds that document before others that hold it", async () => {
+it("a number finds that document before others that hold it", async () => {
   const { quotes } = await groups("Q1042");
   expect(quotes?.hits.map((hit) => hit.label)).toEqual(["Quote 1042"]);
   expect((await groups("1042")).quotes?.hits.map((hit) => hit.label)).toEqual(["Quote 1042", "Quote 11042"]);
 });
-test("more hits than eight are cut, and it says so", async () => {
+it("more hits than eight are cut, and it says so", async () => {
   const { parts } = await groups("main jet");
   expect(parts).toMatchObject({ more: true });
   expect(parts?.hits).toHaveLength(8);
   expect((await groups("hx 1025")).parts?.hits.map((hit) => hit.label)).toEqual(["HX-1025"]);
 });
-test("nothing typed finds nothing, and odd signs break nothing", async () => {
+it("nothing typed finds nothing, and odd signs break nothing", async () => {
   for (const text of ["", "   ", "'; drop table Customer; --", "99999999999999999999", "\\", "()[]*"])
     expect(await searchAll(shops.a, text)).toEqual([]);
 });
-test("another shop's records are never found", async () => {
+it("another shop's records are never found", async () => {
   for (const text of ["bjorg", "1042", "hx", "s12ab"]) expect(await searchAll(shops.b, text)).toEqual([]);
 });
 
 const labels = async (text: string, noun: string) => (await groups(text))[noun]?.hits.map((hit) => hit.label);
 
-test("a word of one or two letters finds all that hold it, alone and beside a longer one", async () => {
+it("a word of one or two letters finds all that hold it, alone and beside a longer one", async () => {
   expect(await labels("jø", "customers")).toEqual(["Bjørg Åsen"]);
   expect(await labels("en", "customers")).toEqual(["Bjørg Åsen"]);
   expect(await labels("x bjorg", "customers")).toBeUndefined();
@@ -120,7 +120,7 @@ test("a word of one or two letters finds all that hold it, alone and beside a lo
   expect(await labels("zq", "parts")).toBeUndefined();
   expect(await labels("jet 12", "parts")).toEqual(["HX-1125", "HX-1200", "HX-1225", "HX-1250", "HX-1275"]);
 });
-test("what a query language would read as its own signs is read as letters", async () => {
+it("what a query language would read as its own signs is read as letters", async () => {
   for (const text of [
     '"main"',
     "main*",
@@ -136,7 +136,7 @@ test("what a query language would read as its own signs is read as letters", asy
   expect(await labels("main and jet", "parts")).toBeUndefined();
   expect(await groups("nothing\u0000here")).toEqual({});
 });
-test("a part is found by its size in any writing, and by every supplier's code for it", async () => {
+it("a part is found by its size in any writing, and by every supplier's code for it", async () => {
   const { a, b } = shops;
   const part = await a.write((tx) =>
     tx.part.create({
@@ -171,7 +171,7 @@ test("a part is found by its size in any writing, and by every supplier's code f
   expect(await labels("k-9", "parts")).toBeUndefined();
   expect((await listParts(b, { q: "57.5" })).rows).toEqual([]);
 });
-test("a changed or deleted record is found by what it is now", async () => {
+it("a changed or deleted record is found by what it is now", async () => {
   const { a } = shops;
   const id = await createCustomer(a, CustomerSchema.parse({ name: "Runa Vik" }));
   const change = { ...CustomerSchema.parse({ name: "Runa Holm" }), version: 1 };
@@ -181,7 +181,7 @@ test("a changed or deleted record is found by what it is now", async () => {
   await a.write((tx) => tx.customer.delete({ where: { id } }));
   expect(await labels("runa", "customers")).toBeUndefined();
 });
-test("nothing that was rolled back is found", async () => {
+it("nothing that was rolled back is found", async () => {
   const { a } = shops;
   const failing = a.write(async (tx) => {
     await tx.customer.create({ data: { name: "Ghost", searchKey: "ghost", createdAt: a.now } });
@@ -190,7 +190,7 @@ test("nothing that was rolled back is found", async () => {
   await expect(failing).rejects.toThrow("on purpose");
   expect(await groups("ghost")).toEqual({});
 });
-test("who may not see invoices finds none, and who may finds them by number and name", async () => {
+it("who may not see invoices finds none, and who may finds them by number and name", async () => {
   const { a } = shops;
   const { jobId, customerId } = await oneJob(a);
   await a.write((tx) =>
@@ -209,7 +209,7 @@ test("who may not see invoices finds none, and who may finds them by number and 
     expect(await searchAll(a, text, { invoices: false })).toEqual([]);
   }
 });
-test("a list names all its hits page by page, whether they are few enough to be named by id or not", async () => {
+it("a list names all its hits page by page, whether they are few enough to be named by id or not", async () => {
   const { b } = shops;
   const names = Array.from({ length: 620 }, (_, n) => `Crowd ${String((n * 7) % 620).padStart(3, "0")}`);
   await b.write((tx) =>
@@ -235,7 +235,7 @@ test("a list names all its hits page by page, whether they are few enough to be 
   expect(customers?.hits.map((hit) => hit.label)).toEqual([...names].sort().slice(0, 8));
 });
 
-test("trigrams and walking find exactly what looking into every key finds", {
+it("trigrams and walking find exactly what looking into every key finds", {
   timeout: 120_000,
 }, async () => {
   const { b } = shops;
@@ -331,7 +331,7 @@ test("trigrams and walking find exactly what looking into every key finds", {
 
 const url = process.env.DATABASE_URL ?? "";
 
-test("what a shop held before it had trigrams is found by them", async () => {
+it("what a shop held before it had trigrams is found by them", async () => {
   const provider = url ? "postgresql" : "sqlite";
   const all = migrations("shop", provider);
   const at = all.findIndex(({ name }) => name.endsWith("_search"));
@@ -373,7 +373,7 @@ test("what a shop held before it had trigrams is found by them", async () => {
   expect(await ids({ text: "4411" }, { text: "57,5", size: 57_500 })).toEqual([7]);
 });
 
-test.runIf(!url)(
+it.runIf(!url)(
   "gathering the trigrams, as every start does, leaves one piece that finds the same",
   async () => {
     const { a } = shops;
@@ -396,7 +396,7 @@ test.runIf(!url)(
 describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
   const LIKE = `"words" LIKE '%hx-1025%'`;
 
-  test("the extension stands in no shop's schema, and every shop has its indexes", async () => {
+  it("the extension stands in no shop's schema, and every shop has its indexes", async () => {
     const { a, b } = shops;
     await inPostgres(url, async (client) => {
       const place = await client.query(
@@ -417,7 +417,7 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
     });
   });
 
-  test("where the extension is refused all is found by scanning, and the indexes come once it is allowed", async () => {
+  it("where the extension is refused all is found by scanning, and the indexes come once it is allowed", async () => {
     const base = `plain_${process.pid}`;
     const own = new URL(url);
     await inPostgres(url, async (client) => {

@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { createBike, getBike } from "@/lib/data/bikes/bikes";
 import { getSheet, latestSheets, listSheets, saveSheet } from "@/lib/data/bikes/sheets";
 import { createCustomer } from "@/lib/data/customers/customers";
@@ -37,7 +37,7 @@ const jet = (value: number, carburettor = 1, how = "measured") => ({
 });
 
 describe("a sheet's form", () => {
-  test("leaves blank settings out and wants to know how the others are known", () => {
+  it("leaves blank settings out and wants to know how the others are known", () => {
     const read = SheetSchema.parse({
       bikeId: "1",
       kind: "asFound",
@@ -60,7 +60,7 @@ describe("a sheet's form", () => {
     ]);
     expect(wrong.error?.issues[0]?.message).toContain("40 to 300");
   });
-  test("with nothing filled in, or of the target, is refused", () => {
+  it("with nothing filled in, or of the target, is refused", () => {
     expect(SheetSchema.safeParse({ bikeId: "1", kind: "asFound" }).error?.issues[0]?.message).toContain(
       "Nothing is filled in",
     );
@@ -76,7 +76,7 @@ describe("a sheet's form", () => {
 });
 
 describe("a setting sheet", () => {
-  test("is recorded once per key; the newest of each kind is what the bike has", async () => {
+  it("is recorded once per key; the newest of each kind is what the bike has", async () => {
     const { a, b } = shops;
     const first = await saveSheet(a, {
       bikeId,
@@ -112,7 +112,7 @@ describe("a setting sheet", () => {
     expect(await latestSheets(b, bikeId)).toEqual({ asFound: null, target: null, asLeft: null });
   });
 
-  test("with a value outside its limits saves nothing and names the field", async () => {
+  it("with a value outside its limits saves nothing and names the field", async () => {
     const before = (await listSheets(shops.a, bikeId)).rows.length;
     const refusal = await saveSheet(shops.a, {
       bikeId,
@@ -125,7 +125,7 @@ describe("a setting sheet", () => {
     expect((await listSheets(shops.a, bikeId)).rows).toHaveLength(before);
   });
 
-  test("for a bike or job that is not there is refused", async () => {
+  it("for a bike or job that is not there is refused", async () => {
     await expect(saveSheet(shops.b, { bikeId, kind: "asFound", values: [jet(140)] })).rejects.toThrow(
       "no such bike",
     );
@@ -135,7 +135,7 @@ describe("a setting sheet", () => {
     await expect(saveSheet(shops.a, { bikeId, kind: "asFound", values: [] })).rejects.toThrow("no setting");
   });
 
-  test("moves the bike's odometer up, never down, and leaves a half-typed edit valid", async () => {
+  it("moves the bike's odometer up, never down, and leaves a half-typed edit valid", async () => {
     const { a } = shops;
     await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], odometerKm: 1500 });
     await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], odometerKm: 1400 });

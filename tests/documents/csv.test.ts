@@ -1,5 +1,5 @@
 import { parse } from "csv-parse/sync";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { invoicesCsv, toCsv } from "@/lib/documents/csv";
 import { invoiceSample } from "./samples";
 
@@ -7,7 +7,7 @@ const strict = (text: string) =>
   parse(text, { columns: true, bom: true, record_delimiter: "\r\n" }) as Record<string, string>[];
 
 describe("the invoices as CSV", () => {
-  test("are read back by a strict reader, amounts exact, a credit note's below zero", () => {
+  it("are read back by a strict reader, amounts exact, a credit note's below zero", () => {
     const doc = invoiceSample("AU", 0, 0);
     const rows = strict(
       invoicesCsv([
@@ -31,7 +31,7 @@ describe("the invoices as CSV", () => {
     ]);
   });
 
-  test("hold no formula: a name that begins as one is text", () => {
+  it("hold no formula: a name that begins as one is text", () => {
     const doc = invoiceSample("AU");
     const nasty = ['=HYPERLINK("http://x")', "+1", "@sum", "-1+1", "\tx", 'a,"b"\r\nc'];
     const rows = strict(

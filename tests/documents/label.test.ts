@@ -6,7 +6,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
 import sharp from "sharp";
-import { beforeAll, describe, expect, it, test } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { prepareZXingModule, readBarcodes } from "zxing-wasm/reader";
 import { labelsPdf } from "@/lib/documents/label";
 import { symbolOf } from "@/lib/documents/labelSymbol";
@@ -86,7 +86,7 @@ describe("a label's code", () => {
 });
 
 describe("a label's code, by a second reader", () => {
-  test.skipIf(!existsSync(ZBAR))(
+  it.skipIf(!existsSync(ZBAR))(
     "is read by ZBar as by zxing (skipped: zbarimg absent, Debian's zbar-tools)",
     async () => {
       const work = mkdtempSync(join(tmpdir(), "throttlewright-zbar-"));
@@ -146,7 +146,7 @@ describe("labels on paper", () => {
     ).toMatchObject({ count: 2 });
   });
 
-  test.skipIf(!existsSync(POPPLER))(
+  it.skipIf(!existsSync(POPPLER))(
     "are read off the printed page (skipped: poppler absent)",
     async () => {
       const work = mkdtempSync(join(tmpdir(), "throttlewright-labels-"));

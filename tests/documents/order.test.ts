@@ -1,5 +1,5 @@
 import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
-import { expect, test } from "vitest";
+import { expect, it } from "vitest";
 import { orderPdf } from "@/lib/documents/order";
 import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 
@@ -51,7 +51,7 @@ async function textOf(order: OrderOnPaper) {
   return pages;
 }
 
-test("a purchase order says who orders what from whom, under whose code, how much, when and at what price", async () => {
+it("a purchase order says who orders what from whom, under whose code, how much, when and at what price", async () => {
   const [page] = await textOf(sample(2));
   for (const wanted of [
     "Purchase order 93",
@@ -69,7 +69,7 @@ test("a purchase order says who orders what from whom, under whose code, how muc
     expect(page).toContain(wanted.replace(/ /g, ""));
 });
 
-test("a long order repeats its heading on each page and numbers them", async () => {
+it("a long order repeats its heading on each page and numbers them", async () => {
   const pages = await textOf(sample(90));
   expect(pages.length).toBeGreaterThan(2);
   for (const [at, page] of pages.entries()) {
@@ -78,7 +78,7 @@ test("a long order repeats its heading on each page and numbers them", async () 
   }
 });
 
-test("prices stay off the order where its lines carry none, and it speaks Norwegian where the shop does", async () => {
+it("prices stay off the order where its lines carry none, and it speaks Norwegian where the shop does", async () => {
   const bare = sample(1, "nb-NO");
   const [page] = await textOf({ ...bare, lines: bare.lines.map((line) => ({ ...line, unitCostE4: null })) });
   expect(page).toContain("Bestilling93");

@@ -1,5 +1,5 @@
 import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { runsOf } from "@/lib/documents/fonts";
 import { handoverPdf } from "@/lib/documents/handover";
 import { invoicePdf } from "@/lib/documents/invoice";
@@ -48,7 +48,7 @@ const has = (found: Read, ...wanted: string[]) => {
 };
 
 describe("an invoice on paper", () => {
-  test("carries all that an Australian tax invoice must: title, seller, ABN, date, what, GST and its extent, total", async () => {
+  it("carries all that an Australian tax invoice must: title, seller, ABN, date, what, GST and its extent, total", async () => {
     const doc = invoiceSample("AU");
     const found = await read(await invoicePdf(doc));
     has(
@@ -86,7 +86,7 @@ describe("an invoice on paper", () => {
     expect(found.size).toEqual([595, 842]);
   });
 
-  test("is in Norwegian for a Norwegian shop, tax on top, and letters of other alphabets are there", async () => {
+  it("is in Norwegian for a Norwegian shop, tax on top, and letters of other alphabets are there", async () => {
     const doc = invoiceSample("NO");
     const found = await read(await invoicePdf(doc));
     has(
@@ -104,7 +104,7 @@ describe("an invoice on paper", () => {
     );
   });
 
-  test("of many lines repeats its heading on each page and numbers the pages", async () => {
+  it("of many lines repeats its heading on each page and numbers the pages", async () => {
     const found = await read(await invoicePdf(invoiceSample("AU", 90)));
     expect(found.pages.length).toBeGreaterThan(2);
     for (const [at, page] of found.pages.entries())
@@ -115,7 +115,7 @@ describe("an invoice on paper", () => {
     for (let n = 0; n < 90; n++) expect(found.text).toContain(`Seal number ${n} `);
   });
 
-  test("printed twice is the same file, byte for byte; another day makes another", async () => {
+  it("printed twice is the same file, byte for byte; another day makes another", async () => {
     const doc = invoiceSample("AU");
     const [one, two, other] = [
       await invoicePdf(doc),
@@ -126,7 +126,7 @@ describe("an invoice on paper", () => {
     expect(Buffer.compare(one, other)).not.toBe(0);
   });
 
-  test("as a credit note names the invoice, why, and what is to the customer's credit; as a draft it says it is none", async () => {
+  it("as a credit note names the invoice, why, and what is to the customer's credit; as a draft it says it is none", async () => {
     const doc = invoiceSample("AU", 0, 0);
     const lines = creditOf(doc.lines.map((line) => ({ ...line, costMinor: null })));
     const credit = await read(
@@ -162,7 +162,7 @@ describe("an invoice on paper", () => {
 });
 
 describe("the other papers", () => {
-  test("a quote shows options, settings now and new with their caution, the price and what accepting asks", async () => {
+  it("a quote shows options, settings now and new with their caution, the price and what accepting asks", async () => {
     const found = await read(await quotePdf(quoteSample("AU"), "AU"));
     has(
       found,
@@ -184,7 +184,7 @@ describe("the other papers", () => {
     );
   });
 
-  test("a quote lists the ways to choose from with their totals and the extras with what each adds, until it was chosen", async () => {
+  it("a quote lists the ways to choose from with their totals and the extras with what each adds, until it was chosen", async () => {
     const found = await read(await quotePdf(choicesSample("AU"), "AU"));
     has(found, "What is done: A, Open road", "You may choose", "A, Open road (as above)", "B");
     has(found, "$212.50", "1 h 35 min", "On public roads emissions and noise rules may apply");
@@ -198,7 +198,7 @@ describe("the other papers", () => {
     expect(plain.text).not.toMatch(/You may (choose|add)/);
   });
 
-  test("a job card has each step in order with its caution first, limits, parts, and room for readings", async () => {
+  it("a job card has each step in order with its caution first, limits, parts, and room for readings", async () => {
     const found = await read(await jobCardPdf(cardSample));
     has(
       found,
@@ -222,7 +222,7 @@ describe("the other papers", () => {
     expect(found.pages.length).toBeGreaterThan(1);
   });
 
-  test("a setting sheet says of each value how it is known, by carburettor", async () => {
+  it("a setting sheet says of each value how it is known, by carburettor", async () => {
     const found = await read(await settingSheetPdf(sheetSample));
     has(
       found,
@@ -239,7 +239,7 @@ describe("the other papers", () => {
     );
   });
 
-  test("a handover sheet sets as found beside as left and says what to watch", async () => {
+  it("a handover sheet sets as found beside as left and says what to watch", async () => {
     const found = await read(await handoverPdf(handoverSample));
     has(
       found,
@@ -257,7 +257,7 @@ describe("the other papers", () => {
     );
   });
 
-  test("paper follows the country: Letter in the United States, A4 in Australia", async () => {
+  it("paper follows the country: Letter in the United States, A4 in Australia", async () => {
     expect([paperSize("US"), paperSize("AU")]).toEqual(["LETTER", "A4"]);
     expect((await read(await invoicePdf({ ...invoiceSample("AU"), country: "US" }))).size).toEqual([
       612, 792,
@@ -266,7 +266,7 @@ describe("the other papers", () => {
 });
 
 describe("the printer", () => {
-  test("opens no file and no address that a document names", async () => {
+  it("opens no file and no address that a document names", async () => {
     const bare = {
       title: "x",
       author: "x",
@@ -279,7 +279,7 @@ describe("the printer", () => {
       await expect(toPdf({ ...bare, content: [{ image }] })).rejects.toThrow();
   });
 
-  test("splits text by the face that holds it, drops controls, and loses no letter", () => {
+  it("splits text by the face that holds it, drops controls, and loses no letter", () => {
     expect(runsOf("Åse Łęska Жук", "Text").map((run) => [run.font, run.text])).toEqual([
       ["Text", "Åse "],
       ["TextMore", "Łę"],

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { decodeFile, MOST_BYTES } from "@/lib/domain/imports/decode";
 import { guessMapping } from "@/lib/domain/imports/guess";
 import { readNumber } from "@/lib/domain/imports/numbers";
@@ -20,7 +20,7 @@ function parts(text: string, use: { currency: string; mark: "." | ","; distance:
 const first = (text: string) => parts(text).rows[0]?.values;
 
 describe("a number in a file", () => {
-  test("is read with either decimal mark, and with groups", () => {
+  it("is read with either decimal mark, and with groups", () => {
     for (const [text, value] of [
       ["12.5", 12.5],
       ["12,5", 12.5],
@@ -37,13 +37,13 @@ describe("a number in a file", () => {
     ] as const)
       expect(number(text), text).toBe(value);
   });
-  test("that could be read in two ways is read by the file's own decimal mark", () => {
+  it("that could be read in two ways is read by the file's own decimal mark", () => {
     expect(number("1,250", ".")).toBe(1250);
     expect(number("1,250", ",")).toBe(1.25);
     expect(number("1.250", ".")).toBe(1.25);
     expect(number("1.250", ",")).toBe(1250);
   });
-  test("with marks that make no number is refused", () => {
+  it("with marks that make no number is refused", () => {
     for (const text of [
       "1,23,456",
       "1.2.3",
@@ -59,7 +59,7 @@ describe("a number in a file", () => {
     ])
       expect(number(text), text).toBeTypeOf("string");
   });
-  test("written by either custom comes back the same", () => {
+  it("written by either custom comes back the same", () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 99_999_999 }), (cents) => {
         const value = cents / 100;
@@ -77,7 +77,7 @@ describe("a number in a file", () => {
 });
 
 describe("a file", () => {
-  test("in UTF-8, UTF-16 or Windows-1252 is read, and says which it took", () => {
+  it("in UTF-8, UTF-16 or Windows-1252 is read, and says which it took", () => {
     expect(decodeFile(new TextEncoder().encode("navn\nBjørg"))).toEqual({
       text: "navn\nBjørg",
       encoding: "UTF-8",
@@ -91,7 +91,7 @@ describe("a file", () => {
       encoding: "Windows-1252",
     });
   });
-  test("that is empty, no text or too large is refused with what to do", () => {
+  it("that is empty, no text or too large is refused with what to do", () => {
     for (const bytes of [
       new Uint8Array(),
       new TextEncoder().encode(" \n"),
@@ -103,17 +103,17 @@ describe("a file", () => {
     expect(() => parseCsv("code,name\n")).toThrow("no rows");
     expect(() => parseCsv(`code,name\n${"a,b\n".repeat(20_001)}`)).toThrow("at most 20000");
   });
-  test("keeps the line each row begins on, past blank lines and texts of several lines", () => {
+  it("keeps the line each row begins on, past blank lines and texts of several lines", () => {
     const csv = parseCsv('\uFEFFcode;name\r\nA;"two\r\nlines"\r\n\r\nB;x\r\n');
     expect(csv.headings).toEqual(["code", "name"]);
     expect(csv.rows.map((row) => row.line)).toEqual([2, 5]);
   });
-  test("with a quote that is never closed names the line", () => {
+  it("with a quote that is never closed names the line", () => {
     expect(parseCsv('code,name\nA,one\nB,"two\n').problems).toMatchObject([
       { line: 3, wrong: expect.stringContaining("not closed") },
     ]);
   });
-  test("is guessed by its headings, each column once", () => {
+  it("is guessed by its headings, each column once", () => {
     expect(
       guessMapping("parts", ["Varenr", "Beskrivelse", "Innpris NOK", "Enhet", "Lager", "?"]),
     ).toMatchObject({
@@ -130,7 +130,7 @@ describe("a file", () => {
 });
 
 describe("the rows of a price list", () => {
-  test("come in with signs, codes, commas and blanks", () => {
+  it("come in with signs, codes, commas and blanks", () => {
     expect(first('code,name,cost,price,kind,size\nA,Jet,"$3,40",AUD 6.90,Jets,"142,5"')).toMatchObject({
       name: "Jet",
       costE4: 34_000,
@@ -141,7 +141,7 @@ describe("the rows of a price list", () => {
     expect(first("code,name,cost,bin\nA,Jet,,")).toMatchObject({ costE4: undefined, bin: undefined });
     expect(first('code,name,cost\nBath,Ultrasonic bath,"1,150.00"')?.costE4).toBe(11_500_000);
   });
-  test("in metres, litres and kilograms are kept in mm, ml and g, price and stock alike", () => {
+  it("in metres, litres and kilograms are kept in mm, ml and g, price and stock alike", () => {
     expect(first("code,name,unit,cost,price,opening stock\nFH,Hose,m,10.20,22.40,3.5")).toMatchObject({
       unit: "mm",
       costE4: 102,
@@ -149,12 +149,12 @@ describe("the rows of a price list", () => {
       openingMilli: 3_500_000,
     });
   });
-  test("finer than can be kept are rounded with a note, never in silence", () => {
+  it("finer than can be kept are rounded with a note, never in silence", () => {
     const { rows, notes } = parts("code,name,unit,cost\nVH,Hose,m,3.65");
     expect(rows[0]?.values.costE4).toBe(37);
     expect(notes).toEqual([{ line: 2, text: expect.stringContaining("0.00365") }]);
   });
-  test("that are wrong are each named with line, column, value and remedy", () => {
+  it("that are wrong are each named with line, column, value and remedy", () => {
     const { rows, problems } = parts(
       [
         "code,name,kind,unit,cost,opening stock,convention",
@@ -191,13 +191,13 @@ describe("the rows of a price list", () => {
     expect(problems.every((p) => p.wrong !== "" && p.remedy !== "")).toBe(true);
     expect(problems[5]?.wrong).toContain("AUD");
   });
-  test("that say the same twice are taken together, filling each other's blanks", () => {
+  it("that say the same twice are taken together, filling each other's blanks", () => {
     const { rows, problems, notes } = parts("code,name,cost,bin\nA,Jet,3.40,\nA,Jet,$3.40,A1\nB,Jet,1,");
     expect(problems).toEqual([]);
     expect(rows).toMatchObject([{ key: "A", line: 2, values: { costE4: 34_000, bin: "A1" } }, { key: "B" }]);
     expect(notes).toMatchObject([{ line: 3, text: expect.stringContaining("line 2") }]);
   });
-  test("that contradict each other are all refused, each naming the other", () => {
+  it("that contradict each other are all refused, each naming the other", () => {
     const { rows, problems } = parts("code,name,cost\nA,Jet,3.40\nB,Jet,1\nA,Jet,3.50");
     expect(rows.map((row) => row.key)).toEqual(["B"]);
     expect(problems).toMatchObject([
@@ -205,7 +205,7 @@ describe("the rows of a price list", () => {
       { line: 4, value: "A", wrong: expect.stringContaining("line 2 with a different cost") },
     ]);
   });
-  test("need a column for every field that must be filled", () => {
+  it("need a column for every field that must be filled", () => {
     const csv = parseCsv("a,b\n1,2");
     const { problems } = readRows("parts", csv.headings, csv.rows, {}, terms);
     expect(problems.map((p) => p.wrong)).toEqual([
@@ -213,7 +213,7 @@ describe("the rows of a price list", () => {
       "No column is chosen for name",
     ]);
   });
-  test("never make the reader throw, whatever the cells hold", () => {
+  it("never make the reader throw, whatever the cells hold", () => {
     const cell = fc.oneof(
       fc.string({ maxLength: 12 }),
       fc.constantFrom("1,5", "$", "m", "-", "constructor", "__proto__", "1e9"),
@@ -247,7 +247,7 @@ describe("the rows of a price list", () => {
 });
 
 describe("the rows of a list of bikes", () => {
-  test("turn miles into kilometres (1959 mile, 1.609344 km) where the file is in miles", () => {
+  it("turn miles into kilometres (1959 mile, 1.609344 km) where the file is in miles", () => {
     const csv = parseCsv("id,customer id,make,model,odometer\n1,7,Tarrant,TX 640,10000");
     const read = (distance: "km" | "mi") =>
       readRows("bikes", csv.headings, csv.rows, guessMapping("bikes", csv.headings), { ...terms, distance })

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { checkSheet } from "@/lib/domain/sheets/check";
 import { compareSheets } from "@/lib/domain/sheets/compare";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
@@ -13,12 +13,12 @@ const value = (setting: string, number: number, how = "measured", carburettor = 
 });
 
 describe("a setting sheet", () => {
-  test("with known settings inside their limits is right", () => {
+  it("with known settings inside their limits is right", () => {
     expect(checkSheet("asFound", [value("mainJet", 142.5), value("clipPosition", 3, "read")], one)).toEqual(
       {},
     );
   });
-  test("names the field and the limits of a value outside them", () => {
+  it("names the field and the limits of a value outside them", () => {
     const wrong = checkSheet("asLeft", [value("floatHeightMm", 41), value("idleSpeedRpm", 599)], one);
     expect(wrong).toEqual({
       "values.1.floatHeightMm": "Float height, Carburettor is 41 mm, outside 0 to 40 mm: enter one inside.",
@@ -26,7 +26,7 @@ describe("a setting sheet", () => {
         "Idle speed, Carburettor is 599 rpm, outside 600 to 3000 rpm: enter one inside.",
     });
   });
-  test("refuses half a clip groove, an unknown setting, a carburettor the bike lacks, a value twice and not a number", () => {
+  it("refuses half a clip groove, an unknown setting, a carburettor the bike lacks, a value twice and not a number", () => {
     const wrong = checkSheet(
       "asFound",
       [
@@ -47,7 +47,7 @@ describe("a setting sheet", () => {
       "values.2.mainJet",
     ]);
   });
-  test("as found holds nothing computed; a target may", () => {
+  it("as found holds nothing computed; a target may", () => {
     const computed = [value("mainJet", 142.5, "computed")];
     expect(Object.keys(checkSheet("asFound", computed, one))).toEqual(["how.1.mainJet"]);
     expect(checkSheet("target", computed, one)).toEqual({});
@@ -58,7 +58,7 @@ describe("a setting sheet", () => {
 });
 
 describe("sheets side by side", () => {
-  test("mark a value that differs from the one before it, skipping gaps", () => {
+  it("mark a value that differs from the one before it, skipping gaps", () => {
     const rows = compareSheets([
       [value("mainJet", 140), value("pilotJet", 40)],
       null,
@@ -70,24 +70,24 @@ describe("sheets side by side", () => {
     ]);
     expect(rows[0]?.cells.map((cell) => (cell ? cell.differs : null))).toEqual([false, null, true]);
   });
-  test("see no difference in the last bit of a decimal", () => {
+  it("see no difference in the last bit of a decimal", () => {
     const [row] = compareSheets([[value("mixtureScrewTurns", 0.1 + 0.2)], [value("mixtureScrewTurns", 0.3)]]);
     expect(row?.differs).toBe(false);
   });
-  test("list each carburettor by itself and leave out what no sheet knows", () => {
+  it("list each carburettor by itself and leave out what no sheet knows", () => {
     const rows = compareSheets([[value("mainJet", 140, "read", 2), value("mainJet", 140)]]);
     expect(rows.map((row) => `${row.carburettor} ${row.setting}`)).toEqual(["1 mainJet", "2 mainJet"]);
   });
 });
 
 describe("the facts of a model card", () => {
-  test("have one definition per key, with limits in order", () => {
+  it("have one definition per key, with limits in order", () => {
     expect(new Set(MODEL_FACTS.map((fact) => fact.key)).size).toBe(MODEL_FACTS.length);
     for (const fact of MODEL_FACTS) if (!fact.choices) expect(fact.low, fact.key).toBeLessThan(fact.high);
     expect(modelFact("boreMm")?.unit).toBe("mm");
     expect(modelFact("toString")).toBeUndefined();
   });
-  test("become what the tuning calculations read, a needle from its measures", () => {
+  it("become what the tuning calculations read, a needle from its measures", () => {
     const fact = (key: string, number: number | null, how = "measured", text: string | null = null) => ({
       key,
       value: number,

@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { seasonOf } from "@/lib/domain/air/conditions";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { type Air, airFromReading } from "@/lib/domain/air/weather";
 import { placeAir } from "@/lib/domain/bench/placeAir";
@@ -14,7 +15,6 @@ import type { BenchValues } from "@/lib/schemas/bench";
 import type { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
 import type { BenchBike } from "../bikes/benchBike";
 import { saveSheet } from "../bikes/sheets";
-import { seasonOf } from "../common/air";
 import type { DrawerFamily } from "../stock/drawer";
 
 export type RecommendValues = BenchValues<typeof RECOMMEND_FIELDS>;

@@ -1,10 +1,11 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import type { Conditions } from "@/lib/domain/air/conditions";
 import type { Air } from "@/lib/domain/air/weather";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
 import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
-import { type Conditions, ConditionsSchema } from "@/lib/schemas/quotes";
+import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { baselineAir } from "../common/air";
 import { cardCalibration, type KeptCalibration } from "./calibrations";
 import { type CardRow, deliveredSettings, howKnown } from "./delivered";

@@ -1,12 +1,11 @@
 import { createHash } from "node:crypto";
+import canonicalize from "canonicalize";
 
-/** A value as text with its keys in order: the same on every kind of database, whatever order it kept keys in. */
+/** A value as canonical JSON (RFC 8785): the same text on every kind of database, whatever order it kept keys in. */
 export function canonicalText(value: unknown): string {
-  return JSON.stringify(value, (_key, part: unknown) =>
-    part !== null && typeof part === "object" && !Array.isArray(part)
-      ? Object.fromEntries(Object.entries(part).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : part,
-  );
+  const text = canonicalize(value);
+  if (text === undefined) throw new Error("There is no JSON of nothing.");
+  return text;
 }
 
 /** SHA-256 of the canonical text, in hexadecimal. */

@@ -1,14 +1,9 @@
+import type { Conditions } from "@/lib/domain/air/conditions";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
 import type { PriceLine, TaxSubtotal } from "@/lib/domain/pricing/facts";
+import type { Acknowledgement } from "@/lib/domain/quoting/acknowledgements";
 import type { HowKnown } from "@/lib/domain/tuning/settings";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
-import type { Conditions } from "@/lib/schemas/quotes";
-
-/** Something the customer says they have understood before they accept. */
-export interface Acknowledgement {
-  readonly key: string;
-  readonly text: string;
-}
 
 export interface FrozenOption {
   readonly key: string;

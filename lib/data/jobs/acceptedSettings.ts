@@ -1,9 +1,10 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { Conditions } from "@/lib/domain/air/conditions";
+import { airOf } from "@/lib/domain/air/conditions";
 import { ACCEPTED_AT, keptAir } from "@/lib/domain/tuning/ridden";
 import { settingDef } from "@/lib/domain/tuning/settings";
-import type { Conditions } from "@/lib/schemas/quotes";
 import { keepCalibrationIn } from "../bikes/calibrations";
-import { airOf, conditionsToday } from "../common/air";
+import { conditionsToday } from "../common/air";
 
 /** The air a job is finished in: the shop's altitude in the season of today. */
 export async function conditionsIn(tx: ShopTx, shop: ShopHandle): Promise<Conditions & { south: boolean }> {

@@ -1,12 +1,12 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
+import { airOf } from "@/lib/domain/air/conditions";
+import { computeQuote } from "@/lib/domain/quoting/compute";
+import type { PartsReady } from "@/lib/domain/quoting/partsReady";
 import { Refusal } from "@/lib/domain/refusal";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { type AlternativeRef, type KeepAlternative, LETTERS } from "@/lib/schemas/quoteLife";
-import { airOf } from "../common/air";
-import { computeQuote } from "./compute";
 import type { Mixture } from "./get";
-import type { PartsReady } from "./partsReady";
 import { choicesOf, conflict, demandQuote, factsOf, findQuote, notADraft } from "./rows";
 import { keptWays, sameTicks, wayView } from "./ways";
 import { chooseOptions } from "./write";

@@ -1,9 +1,9 @@
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { computeQuote } from "@/lib/domain/quoting/compute";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import type { DeclineQuote, QuoteVersion, ReplaceQuote } from "@/lib/schemas/quotes";
-import { computeQuote } from "./compute";
 import { choicesOf, conflict, demandQuote, type FoundQuote, factsOf } from "./rows";
 import { revokeLinks } from "./send";
 import { createIn, figures, settleFinding } from "./write";

@@ -1,8 +1,9 @@
 import { choose } from "@/lib/domain/packages/choose";
+import { computeQuote } from "@/lib/domain/quoting/compute";
+import type { PartRow, QuoteFacts } from "@/lib/domain/quoting/facts";
+import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
 import type { FrozenExtra, FrozenQuote } from "../documents/quote";
-import { computeQuote, type QuoteView } from "./compute";
-import type { PartRow, QuoteFacts } from "./facts";
 import { computedPart } from "./freeze";
 
 /** An option that could be offered as an extra, and whether it is. */

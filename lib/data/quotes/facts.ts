@@ -1,23 +1,20 @@
 import type { ShopTx } from "@/lib/db/shop";
-import type { Air } from "@/lib/domain/air/weather";
-import type { ModelFacts } from "@/lib/domain/packages/facts";
 import type { Recipe } from "@/lib/domain/packages/recipe";
-import type { MarkupBand } from "@/lib/domain/pricing/facts";
+import type { PriceBook, QuoteFacts } from "@/lib/domain/quoting/facts";
+import { NO_TERMS } from "@/lib/domain/quoting/terms";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
-import type { CardFacts, FoundCarburettor, Known, RegionCorrection } from "@/lib/domain/tuning/targetTypes";
-import { type Conditions, ConditionsSchema } from "@/lib/schemas/quotes";
-import { NO_TERMS, type QuoteTerms, storedTerms } from "@/lib/schemas/quoteTerms";
+import type { FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
+import { ConditionsSchema } from "@/lib/schemas/quotes";
+import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { cardCalibration } from "../bikes/calibrations";
 import { type CardRow, deliveredSettings, howKnown, modelFactsOf } from "../bikes/delivered";
 import { fittedOn } from "../bikes/fitted";
 import { baselineAir } from "../common/air";
 import { storedRecipe } from "../packages/stored";
-import { type PartRow, partRows } from "./partRows";
-
-export type { PartRow };
+import { partRows } from "./partRows";
 
 /** A reader or a transaction: facts are gathered the same way in both. */
 export type Db = Pick<
@@ -36,69 +33,7 @@ export type Db = Pick<
   | "step"
 >;
 
-export interface ShopTerms {
-  readonly currency: string;
-  readonly locale: string;
-  readonly zone: string;
-  readonly altitudeM: number;
-  readonly latitudeSouth: boolean;
-  readonly taxRegime: string;
-  readonly taxRateBp: number;
-  readonly taxLabour: boolean;
-  readonly taxParts: boolean;
-  readonly pricesIncludeTax: boolean;
-  readonly sundriesBp: number;
-  readonly sundriesMaxMinor: number | null;
-  readonly minimumMarginBp: number;
-  readonly depositBp: number;
-}
-
-/** How the shop's quotes round, and until when its prices are good. */
-export interface PriceBook {
-  readonly roundDownToMinor: number;
-  readonly pricesFrom: string | null;
-  readonly pricesUntil: string | null;
-}
 const NO_BOOK: PriceBook = { roundDownToMinor: 0, pricesFrom: null, pricesUntil: null };
-
-export interface Grade {
-  readonly code: string;
-  readonly name: string;
-  readonly ratePerHourMinor: number;
-  readonly costPerHourMinor: number;
-}
-
-/** Everything a quote is computed from, gathered; `computeQuote` asks nothing more. */
-export interface QuoteFacts {
-  readonly terms: ShopTerms;
-  readonly grades: readonly Grade[];
-  readonly bands: readonly MarkupBand[];
-  readonly discountBp: number;
-  readonly discountClass: string;
-  readonly priceBook: PriceBook;
-  /** What was agreed on this quote beyond its package. */
-  readonly agreed: QuoteTerms;
-  /** The last day the quote promises its prices for. */
-  readonly validUntil: string;
-  /** Names of the accesses that the job of a variation still has to close: they are opened and paid for already. */
-  readonly openings?: readonly string[];
-  /** The shop's day on which they were gathered: parts on order are late or not, prices good or not, as of it. Null: of no day. */
-  readonly today: string | null;
-  readonly recipe: Recipe;
-  readonly choices: readonly string[];
-  readonly conditions: Conditions;
-  readonly modelFacts: ModelFacts;
-  readonly card: CardFacts;
-  readonly carburettors: readonly FoundCarburettor[];
-  /** Positions of the carburettors on the bike, in the same order. */
-  readonly positions: readonly number[];
-  readonly baseline: Air;
-  /** What rides and logs taught about this model; null where nothing is kept. */
-  readonly calibration: readonly RegionCorrection[] | null;
-  /** True where a setting sheet of this bike says what is fitted. */
-  readonly measured: boolean;
-  readonly parts: readonly PartRow[];
-}
 
 export interface QuoteKey {
   readonly bikeId: number;

@@ -1,8 +1,8 @@
 import type { ShopTx } from "@/lib/db/shop";
+import type { QuoteFacts } from "@/lib/domain/quoting/facts";
+import type { QuoteView } from "@/lib/domain/quoting/result";
 import { bikeName } from "../bikes/bikeName";
 import type { FrozenQuote, FrozenSetting } from "../documents/quote";
-import type { QuoteView } from "./compute";
-import type { QuoteFacts } from "./facts";
 import type { FoundQuote } from "./rows";
 import { withoutCost } from "./withoutCost";
 

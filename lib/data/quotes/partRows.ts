@@ -1,29 +1,9 @@
 import type { ShopTx } from "@/lib/db/shop";
 import type { PartNeed, Recipe } from "@/lib/domain/packages/recipe";
-import { type OnTheWay, unclaimed } from "@/lib/domain/stock/arrival";
+import type { PartRow } from "@/lib/domain/quoting/facts";
+import { unclaimed } from "@/lib/domain/stock/arrival";
 import { comingOf } from "../orders/expected";
 import { shortOf } from "../stock/shortages";
-
-export interface PartRow {
-  readonly id: number;
-  readonly code: string;
-  readonly name: string;
-  readonly kind: string;
-  readonly unit: string;
-  readonly family: string;
-  readonly sizeMilli: number | null;
-  readonly convention: string;
-  readonly costE4: number | null;
-  readonly priceE4: number | null;
-  /** The last day its price is good for; null while nobody said. */
-  readonly priceUntil: string | null;
-  readonly freeMilli: number;
-  readonly onOrderMilli: number;
-  /** What is on its way for the shelf and no job waits for, the line due first. */
-  readonly coming: readonly OnTheWay[];
-  readonly leadDays: number | null;
-  readonly orderable: boolean;
-}
 
 /** Every part that any option of the recipe could need, with the whole drawer of each jet family. */
 export async function partRows(db: Pick<ShopTx, "part" | "orderLine">, recipe: Recipe): Promise<PartRow[]> {

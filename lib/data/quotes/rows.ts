@@ -1,7 +1,8 @@
 import type { ShopTx } from "@/lib/db/shop";
+import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import { Refusal } from "@/lib/domain/refusal";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
-import { type Db, type QuoteFacts, quoteFacts } from "./facts";
+import { type Db, quoteFacts } from "./facts";
 
 export const QUOTE = {
   id: true,

@@ -1,6 +1,8 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { parseMoney } from "@/lib/domain/money/parse";
+import type { ShopTerms } from "@/lib/domain/quoting/facts";
+import type { HandLine, QuoteTerms } from "@/lib/domain/quoting/terms";
 import { Refusal } from "@/lib/domain/refusal";
 import { daysAfter } from "@/lib/domain/schedule/days";
 import type {
@@ -8,15 +10,12 @@ import type {
   DepositInput,
   DiscountInput,
   ExtrasInput,
-  HandLine,
   LineDiscountInput,
   PriceBookInput,
   PromiseInput,
-  QuoteTerms,
   RemoveLine,
 } from "@/lib/schemas/quoteTerms";
 import { shareTyped } from "@/lib/schemas/quoteTerms";
-import type { ShopTerms } from "./facts";
 import { edit } from "./write";
 
 type Money = Pick<ShopTerms, "currency" | "locale">;

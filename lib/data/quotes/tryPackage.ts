@@ -1,9 +1,10 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { checkRecipe, type Problem } from "@/lib/domain/packages/check";
 import { presetChoice } from "@/lib/domain/packages/choose";
+import { computeQuote } from "@/lib/domain/quoting/compute";
+import type { QuoteView } from "@/lib/domain/quoting/result";
 import { conditionsToday } from "../common/air";
 import { getPackage, type PackageView } from "../packages/get";
-import { computeQuote, type QuoteView } from "./compute";
 import { triedFacts } from "./facts";
 import { settled } from "./write";
 

@@ -1,12 +1,13 @@
 import type { ShopTx } from "@/lib/db/shop";
+import { airOf } from "@/lib/domain/air/conditions";
+import { computeQuote } from "@/lib/domain/quoting/compute";
+import type { QuoteFacts } from "@/lib/domain/quoting/facts";
+import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { LETTERS } from "@/lib/schemas/quoteLife";
-import { airOf } from "../common/air";
 import type { FrozenQuote, FrozenWay } from "../documents/quote";
-import { computeQuote, type QuoteView } from "./compute";
 import { offeredExtras, withExtras } from "./extras";
-import type { QuoteFacts } from "./facts";
 import { computedPart, settingsOf } from "./freeze";
 import { choicesOf } from "./rows";
 

@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { computeQuote } from "./compute";
+import { computeQuote } from "@/lib/domain/quoting/compute";
 import { factsOf, findQuote } from "./rows";
 import { settled } from "./write";
 

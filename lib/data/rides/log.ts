@@ -1,13 +1,13 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { audit, once } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
+import { airOf } from "@/lib/domain/air/conditions";
 import { Refusal } from "@/lib/domain/refusal";
 import { logObservations, withMeasured } from "@/lib/domain/tuning/logObservations";
 import type { RideLogInput } from "@/lib/schemas/rideLog";
 import { benchBike } from "../bikes/benchBike";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { workLog } from "../bikes/workLog";
-import { airOf } from "../common/air";
 import { conditionsIn } from "../jobs/acceptedSettings";
 import { sheetsOfJob, wantedValues } from "../jobs/sheets";
 import { demandVersion, jobIn } from "../jobs/states";

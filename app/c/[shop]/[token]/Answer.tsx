@@ -1,3 +1,5 @@
+import { WishFields } from "@/app/_documents/WishFields";
+import { wayName } from "@/app/_documents/wayDifferences";
 import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
 import { Money } from "@/app/_ui/Money";
@@ -8,8 +10,6 @@ import { TextField } from "@/app/_ui/TextField";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
 import { weekdayNames } from "@/lib/schemas/wishes";
 import { sayNo, sayYes } from "./actions";
-import { WishFields } from "./WishFields";
-import { wayName } from "./wayDifferences";
 
 /** Yes with a typed name and each acknowledgement; no with a reason. Both work without scripts. */
 export function Answer({ slug, token, quote }: { slug: string; token: string; quote: ShownQuote }) {

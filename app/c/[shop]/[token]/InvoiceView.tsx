@@ -1,10 +1,10 @@
 import { notFound } from "next/navigation";
+import { PrintedLines } from "@/app/_documents/PrintedLines";
 import { DateText } from "@/app/_ui/DateText";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Money } from "@/app/_ui/Money";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
-import { PrintedLines } from "@/app/s/[shop]/invoices/PrintedLines";
 import { shownInvoice } from "@/lib/data/invoices/shown";
 import type { OpenedLink } from "@/lib/gate/customer";
 

@@ -1,7 +1,7 @@
+import { settingSentence } from "@/app/_documents/settingWords";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
-import { settingSentence } from "./settingWords";
 
 /** What changes on the bike, in plain words. */
 export function QuoteSettings({ printed }: { printed: ShownQuote["printed"] }) {

@@ -1,4 +1,7 @@
 import { notFound } from "next/navigation";
+import { Extras } from "@/app/_documents/Extras";
+import { Ways } from "@/app/_documents/Ways";
+import { wayName } from "@/app/_documents/wayDifferences";
 import { DateText } from "@/app/_ui/DateText";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
@@ -7,13 +10,10 @@ import type { Chosen } from "@/lib/data/quotes/ways";
 import type { OpenedLink } from "@/lib/gate/customer";
 import { Answer } from "./Answer";
 import { Ask } from "./Ask";
-import { Extras } from "./Extras";
 import { FoundPhotos } from "./FoundPhotos";
 import { Plain } from "./Plain";
 import { QuotePrice } from "./QuotePrice";
 import { QuoteSettings } from "./QuoteSettings";
-import { Ways } from "./Ways";
-import { wayName } from "./wayDifferences";
 
 interface Props {
   link: OpenedLink;

@@ -1,4 +1,5 @@
 import { notFound } from "next/navigation";
+import { PrintedLines } from "@/app/_documents/PrintedLines";
 import { Facts } from "@/app/_ui/Facts";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Money } from "@/app/_ui/Money";
@@ -9,7 +10,6 @@ import { getInvoice } from "@/lib/data/invoices/get";
 import { open } from "@/lib/gate/open";
 import { BASIS_WORDS } from "@/lib/schemas/invoices";
 import { PaymentList } from "../PaymentList";
-import { PrintedLines } from "../PrintedLines";
 import { Standing } from "../Standing";
 import { About, printedRows } from "./About";
 import { DraftActs, DraftOtherwise } from "./DraftActs";

@@ -1,3 +1,4 @@
+import { PrintedLines } from "@/app/_documents/PrintedLines";
 import { Form } from "@/app/_ui/Form";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
@@ -5,7 +6,6 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { Drafted } from "@/lib/data/invoices/get";
 import type { Basis } from "@/lib/domain/invoices/printed";
 import { makeDraft } from "../actions";
-import { PrintedLines } from "../PrintedLines";
 
 /** One way of invoicing: its lines and total, or why it cannot be. */
 export function Way({

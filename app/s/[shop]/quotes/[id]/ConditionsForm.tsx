@@ -3,10 +3,10 @@ import { NumberField } from "@/app/_ui/NumberField";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { QuoteSheet } from "@/lib/data/quotes/get";
+import { SEASONS } from "@/lib/domain/air/conditions";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { UNITS } from "@/lib/domain/units/units";
 import { shownConditions } from "@/lib/schemas/quoteConditions";
-import { SEASONS } from "@/lib/schemas/quotes";
 import { SEASON_WORDS } from "@/lib/schemas/quoteWords";
 import { saveConditions } from "../actions";
 

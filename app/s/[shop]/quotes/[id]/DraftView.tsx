@@ -3,7 +3,7 @@ import { minutesText } from "@/app/_ui/format";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import type { QuoteSheet } from "@/lib/data/quotes/get";
-import type { GroupView, OptionView } from "@/lib/data/quotes/options";
+import type { GroupView, OptionView } from "@/lib/domain/quoting/options";
 import { VERIFY } from "@/lib/domain/reason";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { ConditionsForm } from "./ConditionsForm";

@@ -1,7 +1,7 @@
 import { dateText, figureText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 import { Shape } from "@/app/_ui/Shape";
-import type { QuoteView } from "@/lib/data/quotes/compute";
+import type { QuoteView } from "@/lib/domain/quoting/result";
 
 interface Props {
   parts: QuoteView["parts"];

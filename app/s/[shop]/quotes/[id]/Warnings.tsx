@@ -1,6 +1,6 @@
 import Link from "next/link";
 import { Shape } from "@/app/_ui/Shape";
-import type { QuoteWarning } from "@/lib/data/quotes/compute";
+import type { QuoteWarning } from "@/lib/domain/quoting/result";
 
 /** What stands against the quote: first what keeps it from being sent. With the shop's slug, a part to put right is linked. */
 export function Warnings({

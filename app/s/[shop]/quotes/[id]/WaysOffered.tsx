@@ -1,6 +1,6 @@
+import { wayName } from "@/app/_documents/wayDifferences";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
-import { wayName } from "@/app/c/[shop]/[token]/wayDifferences";
 import type { FrozenQuote } from "@/lib/data/documents/quote";
 
 /** The ways a customer may choose from, or could, and the one that this text is. */

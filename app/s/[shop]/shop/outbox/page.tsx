@@ -3,8 +3,8 @@ import { Instant } from "@/app/_ui/Instant";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
-import { mayOpenEnclosed as opens } from "@/app/api/s/[shop]/attachments/access";
 import { listMail } from "@/lib/data/mail/list";
+import { mayOpenEnclosed as opens } from "@/lib/gate/enclosed";
 import { open } from "@/lib/gate/open";
 
 const SHAPES = { sent: "filled", waiting: "circle", failed: "triangle" } as const;

@@ -1,9 +1,9 @@
 import { getEnclosed } from "@/lib/data/mail/attachments";
 import { printEnclosed } from "@/lib/documents/enclosed";
 import { Refusal } from "@/lib/domain/refusal";
+import { mayOpenEnclosed } from "@/lib/gate/enclosed";
 import { file, shopFile } from "@/lib/gate/route";
 import { idOf, missing } from "../../paper";
-import { mayOpenEnclosed } from "../access";
 
 /** What goes with a letter of the outbox, printed from what was frozen. */
 export const GET = shopFile("quote.send", async (shop, params) => {

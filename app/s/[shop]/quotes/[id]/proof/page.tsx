@@ -1,4 +1,5 @@
 import { notFound } from "next/navigation";
+import { wayName } from "@/app/_documents/wayDifferences";
 import { DateText } from "@/app/_ui/DateText";
 import { Facts } from "@/app/_ui/Facts";
 import { Instant } from "@/app/_ui/Instant";
@@ -6,7 +7,6 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
-import { wayName } from "@/app/c/[shop]/[token]/wayDifferences";
 import { type Proof, quoteProof } from "@/lib/data/quotes/proof";
 import { open } from "@/lib/gate/open";
 import { PriceSection } from "../PriceSection";

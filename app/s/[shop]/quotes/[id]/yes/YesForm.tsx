@@ -1,9 +1,9 @@
+import { WishFields } from "@/app/_documents/WishFields";
 import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { WishFields } from "@/app/c/[shop]/[token]/WishFields";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
 import { weekdayNames } from "@/lib/schemas/wishes";
 import { acceptByDesk } from "../../actions";

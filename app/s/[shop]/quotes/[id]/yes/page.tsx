@@ -1,13 +1,13 @@
 import { notFound } from "next/navigation";
+import { Extras } from "@/app/_documents/Extras";
+import { Ways } from "@/app/_documents/Ways";
+import { wayName } from "@/app/_documents/wayDifferences";
 import { Facts } from "@/app/_ui/Facts";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Money } from "@/app/_ui/Money";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
-import { Extras } from "@/app/c/[shop]/[token]/Extras";
-import { Ways } from "@/app/c/[shop]/[token]/Ways";
-import { wayName } from "@/app/c/[shop]/[token]/wayDifferences";
 import { revisionToAccept, shownQuote } from "@/lib/data/quotes/shown";
 import { open } from "@/lib/gate/open";
 import { ExtrasAskedSchema, WayAskedSchema } from "@/lib/schemas/quoteLife";

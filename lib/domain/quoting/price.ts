@@ -1,9 +1,9 @@
-import { roundHalfAway } from "@/lib/domain/money/round";
-import { amountOf } from "@/lib/domain/money/scale";
-import type { WorkPlan } from "@/lib/domain/plan/plan";
-import { planWork } from "@/lib/domain/plan/planWork";
-import { whileOpen } from "@/lib/domain/plan/whileOpen";
-import type { FixedFact, LabourFact, PartFact, PriceFacts } from "@/lib/domain/pricing/facts";
+import { roundHalfAway } from "../money/round";
+import { amountOf } from "../money/scale";
+import type { WorkPlan } from "../plan/plan";
+import { planWork } from "../plan/planWork";
+import { whileOpen } from "../plan/whileOpen";
+import type { FixedFact, LabourFact, PartFact, PriceFacts } from "../pricing/facts";
 import type { Grade, QuoteFacts } from "./facts";
 import type { QuotePart } from "./parts";
 
@@ -18,7 +18,10 @@ export interface PriceInput {
   readonly strayDiscounts: readonly string[];
 }
 
-/** Facts of the price: the plan's minutes by grade, the parts, and fixed prices in place of their options' work. */
+/**
+ * What the price is computed from: the plan's minutes by grade, the parts, and fixed prices in place of their options' work.
+ * Minor units; costs and prices of a part in ten-thousandths. `chosen` are keys of options that can stand together.
+ */
 export function priceFactsOf(
   facts: QuoteFacts,
   chosen: readonly string[],

@@ -1,4 +1,8 @@
-import type { Acknowledgement } from "../documents/quote";
+/** Something the customer says they have understood before they accept. */
+export interface Acknowledgement {
+  readonly key: string;
+  readonly text: string;
+}
 
 const ROAD: Acknowledgement = {
   key: "road-use",
@@ -10,6 +14,7 @@ const START: Acknowledgement = {
   text: "I understand that computed settings are a starting point: they are verified by plug, lambda and test ride before the bike is handed back, and may be corrected.",
 };
 
+/** What a customer has to acknowledge: that road-use rules may apply, that computed settings are a starting point. */
 export function acknowledgementsFor(roadUse: boolean, changesSettings: boolean): Acknowledgement[] {
   return [...(roadUse ? [ROAD] : []), ...(changesSettings ? [START] : [])];
 }

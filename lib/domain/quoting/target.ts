@@ -1,13 +1,8 @@
-import type { Needs } from "@/lib/domain/packages/needs";
-import { Refusal } from "@/lib/domain/refusal";
-import { targetSettings } from "@/lib/domain/tuning/targetSheet";
-import type {
-  CarburettorTarget,
-  JetConvention,
-  JetOnHand,
-  TargetSheet,
-} from "@/lib/domain/tuning/targetTypes";
-import { airOf } from "../common/air";
+import { airOf } from "../air/conditions";
+import type { Needs } from "../packages/needs";
+import { Refusal } from "../refusal";
+import { targetSettings } from "../tuning/targetSheet";
+import type { CarburettorTarget, JetConvention, JetOnHand, TargetSheet } from "../tuning/targetTypes";
 import type { QuoteFacts } from "./facts";
 
 /** The settings the chosen options lead to, or why none can be computed; null where the options change no setting. */
@@ -16,6 +11,10 @@ export interface Target {
   readonly trouble: { readonly message: string; readonly remedy: string } | null;
 }
 
+/**
+ * The settings that the chosen work leads to, by the tuning library: in the quote's air, from the air that the fitted settings
+ * were right for, with the jets of the drawers that the work takes from. What the library refuses is told as trouble.
+ */
 export function targetOf(facts: QuoteFacts, needs: Needs): Target {
   if (needs.changes.length === 0) return { sheet: null, trouble: null };
   try {

@@ -1,8 +1,9 @@
-import type { PartNeed } from "@/lib/domain/packages/recipe";
-import { takenBy } from "@/lib/domain/packages/taking";
-import { dayWords } from "@/lib/domain/schedule/days";
-import { type Arrival, arrivalOf, type OnTheWay } from "@/lib/domain/stock/arrival";
-import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import type { PartNeed } from "../packages/recipe";
+import { takenBy } from "../packages/taking";
+import { dayWords } from "../schedule/days";
+import { type Arrival, arrivalOf, type OnTheWay } from "../stock/arrival";
+import type { TargetSheet } from "../tuning/targetTypes";
+
 import type { PartRow, QuoteFacts } from "./facts";
 import { jetSize } from "./target";
 

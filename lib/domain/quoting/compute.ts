@@ -1,53 +1,26 @@
-import { type Choice, choose } from "@/lib/domain/packages/choose";
-import { needs } from "@/lib/domain/packages/needs";
-import type { WorkPlan } from "@/lib/domain/plan/plan";
-import { planWork } from "@/lib/domain/plan/planWork";
-import { whileOpen } from "@/lib/domain/plan/whileOpen";
-import type { PricedQuote } from "@/lib/domain/pricing/facts";
-import { deposit } from "@/lib/domain/pricing/invoice";
-import { priceQuote } from "@/lib/domain/pricing/quote";
-import { Refusal } from "@/lib/domain/refusal";
-import type { Acknowledgement } from "../documents/quote";
+import { type Choice, choose } from "../packages/choose";
+import { needs } from "../packages/needs";
+import { planWork } from "../plan/planWork";
+import { whileOpen } from "../plan/whileOpen";
+import { deposit } from "../pricing/invoice";
+import { priceQuote } from "../pricing/quote";
+import { Refusal } from "../refusal";
 import { acknowledgementsFor } from "./acknowledgements";
 import type { QuoteFacts } from "./facts";
-import { type GroupView, groupViews } from "./options";
-import { partsOf, type QuotePart } from "./parts";
-import { type PartsReady, partsReady } from "./partsReady";
+import { groupViews } from "./options";
+import { partsOf } from "./parts";
+import { partsReady } from "./partsReady";
 import { priceFactsOf } from "./price";
 import { priceDayWarnings } from "./priceDays";
+import type { QuoteView, QuoteWarning } from "./result";
 import { type Target, targetOf } from "./target";
 
-/** What stands against a quote, and whether it keeps it from being sent. */
-export interface QuoteWarning {
-  readonly message: string;
-  readonly remedy: string;
-  readonly stops: boolean;
-  /** The part to put right, where it is one. */
-  readonly partId?: number;
-}
-
-export interface QuoteView {
-  readonly choice: Choice;
-  readonly groups: readonly GroupView[];
-  readonly plan: WorkPlan;
-  readonly target: Target;
-  readonly parts: readonly QuotePart[];
-  readonly ready: PartsReady;
-  readonly price: PricedQuote;
-  /** What opening once saves in what is charged by time; already taken off the price. */
-  readonly savedMinutes: number;
-  readonly savedMinor: number;
-  readonly depositMinor: number;
-  readonly cautions: readonly string[];
-  readonly acknowledgements: readonly Acknowledgement[];
-  readonly warnings: readonly QuoteWarning[];
-  readonly sendable: boolean;
-}
-
 /**
- * A whole quote from its facts: what follows from the ticks, the plan of the work, the settings, the parts they come to
- * and the price. Pure; the same facts give the same quote. Refusals of single parts (a package that contradicts itself,
- * settings that cannot be computed) become warnings, so that the rest can still be seen.
+ * The quote engine: a whole quote from its facts. What follows from the ticks, the plan of the work, the settings, the parts
+ * they come to and the price. Minutes are whole, money is in minor units, quantities in thousandths. Pure; the same facts give
+ * the same quote. Refusals of single parts (a package that contradicts itself, settings that cannot be computed) become
+ * warnings, so that the rest can still be seen; ticks that the package does not know fall away. Throws Refusal where no price
+ * can be made at all: an unknown currency or tax regime, or a rate that is missing.
  */
 export function computeQuote(facts: QuoteFacts): QuoteView {
   const known = facts.choices.filter((key) => facts.recipe.options.some((o) => o.key === key));

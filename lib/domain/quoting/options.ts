@@ -1,6 +1,6 @@
-import type { Choice } from "@/lib/domain/packages/choose";
-import type { Option } from "@/lib/domain/packages/recipe";
-import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import type { Choice } from "../packages/choose";
+import type { Option } from "../packages/recipe";
+import type { TargetSheet } from "../tuning/targetTypes";
 import type { QuoteFacts } from "./facts";
 import type { QuotePart } from "./parts";
 import { jetSize } from "./target";

@@ -1,6 +1,6 @@
-import { dayWords } from "@/lib/domain/schedule/days";
-import type { QuoteWarning } from "./compute";
+import { dayWords } from "../schedule/days";
 import type { QuoteFacts } from "./facts";
+import type { QuoteWarning } from "./result";
 
 /** Of the parts that a quote prices by the line (their codes are lines' keys): whose price runs out before the quote does, or has. */
 export function priceDayWarnings(facts: QuoteFacts, lineKeys: readonly string[]): QuoteWarning[] {

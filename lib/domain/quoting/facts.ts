@@ -1,0 +1,95 @@
+import type { Conditions } from "../air/conditions";
+import type { Air } from "../air/weather";
+import type { ModelFacts } from "../packages/facts";
+import type { Recipe } from "../packages/recipe";
+import type { MarkupBand } from "../pricing/facts";
+import type { OnTheWay } from "../stock/arrival";
+import type { CardFacts, FoundCarburettor, RegionCorrection } from "../tuning/targetTypes";
+import type { QuoteTerms } from "./terms";
+
+/** How the shop quotes. Shares in basis points, amounts in minor units. */
+export interface ShopTerms {
+  readonly currency: string;
+  readonly locale: string;
+  readonly zone: string;
+  readonly altitudeM: number;
+  readonly latitudeSouth: boolean;
+  readonly taxRegime: string;
+  readonly taxRateBp: number;
+  readonly taxLabour: boolean;
+  readonly taxParts: boolean;
+  readonly pricesIncludeTax: boolean;
+  readonly sundriesBp: number;
+  readonly sundriesMaxMinor: number | null;
+  readonly minimumMarginBp: number;
+  readonly depositBp: number;
+}
+
+/** How the shop's quotes round, and until when its prices are good. */
+export interface PriceBook {
+  readonly roundDownToMinor: number;
+  readonly pricesFrom: string | null;
+  readonly pricesUntil: string | null;
+}
+
+/** A grade of labour, by the code that packages price work at. */
+export interface Grade {
+  readonly code: string;
+  readonly name: string;
+  readonly ratePerHourMinor: number;
+  readonly costPerHourMinor: number;
+}
+
+/** A part that an option may need, as it stands. Quantities in thousandths of its unit, costs and prices in ten-thousandths of the currency's. */
+export interface PartRow {
+  readonly id: number;
+  readonly code: string;
+  readonly name: string;
+  readonly kind: string;
+  readonly unit: string;
+  readonly family: string;
+  readonly sizeMilli: number | null;
+  readonly convention: string;
+  readonly costE4: number | null;
+  readonly priceE4: number | null;
+  /** The last day its price is good for; null while nobody said. */
+  readonly priceUntil: string | null;
+  readonly freeMilli: number;
+  readonly onOrderMilli: number;
+  /** What is on its way for the shelf and no job waits for, the line due first. */
+  readonly coming: readonly OnTheWay[];
+  readonly leadDays: number | null;
+  readonly orderable: boolean;
+}
+
+/** Everything a quote is computed from, gathered; `computeQuote` asks nothing more. */
+export interface QuoteFacts {
+  readonly terms: ShopTerms;
+  readonly grades: readonly Grade[];
+  readonly bands: readonly MarkupBand[];
+  readonly discountBp: number;
+  readonly discountClass: string;
+  readonly priceBook: PriceBook;
+  /** What was agreed on this quote beyond its package. */
+  readonly agreed: QuoteTerms;
+  /** The last day the quote promises its prices for. */
+  readonly validUntil: string;
+  /** Names of the accesses that the job of a variation still has to close: they are opened and paid for already. */
+  readonly openings?: readonly string[];
+  /** The shop's day on which they were gathered: parts on order are late or not, prices good or not, as of it. Null: of no day. */
+  readonly today: string | null;
+  readonly recipe: Recipe;
+  readonly choices: readonly string[];
+  readonly conditions: Conditions;
+  readonly modelFacts: ModelFacts;
+  readonly card: CardFacts;
+  readonly carburettors: readonly FoundCarburettor[];
+  /** Positions of the carburettors on the bike, in the same order. */
+  readonly positions: readonly number[];
+  readonly baseline: Air;
+  /** What rides and logs taught about this model; null where nothing is kept. */
+  readonly calibration: readonly RegionCorrection[] | null;
+  /** True where a setting sheet of this bike says what is fitted. */
+  readonly measured: boolean;
+  readonly parts: readonly PartRow[];
+}

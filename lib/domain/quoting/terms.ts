@@ -1,0 +1,34 @@
+/** A line written on a quote by hand. Amounts in minor units. */
+export interface HandLine {
+  readonly key: string;
+  /** Work bought outside, or a line of the shop's own; at a price of 0 it is text. */
+  readonly kind: "outside" | "text";
+  readonly name: string;
+  readonly priceMinor: number;
+  readonly costMinor: number;
+}
+
+/** What was agreed on one quote beyond its package. Shares in basis points, amounts in minor units. */
+export interface QuoteTerms {
+  readonly lines: readonly HandLine[];
+  /** Shares off single lines, by the line's key. */
+  readonly lineDiscounts: readonly { readonly line: string; readonly bp: number; readonly why: string }[];
+  /** A share in place of the customer's usual discount, or an amount on top of it. */
+  readonly discount:
+    | { readonly kind: "percent"; readonly bp: number; readonly why: string }
+    | { readonly kind: "amount"; readonly minor: number; readonly why: string }
+    | null;
+  /** Null: as the shop's settings say. */
+  readonly deposit: { readonly percentBp: number } | { readonly amountMinor: number } | null;
+  /** Options that the customer may add when accepting. */
+  readonly extras: readonly string[];
+}
+
+/** Nothing agreed beyond the package. */
+export const NO_TERMS: QuoteTerms = {
+  lines: [],
+  lineDiscounts: [],
+  discount: null,
+  deposit: null,
+  extras: [],
+};

@@ -1,0 +1,152 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { airOf, type Conditions } from "@/lib/domain/air/conditions";
+import { computeQuote } from "@/lib/domain/quoting/compute";
+import type { PartRow, QuoteFacts } from "@/lib/domain/quoting/facts";
+import { NO_TERMS } from "@/lib/domain/quoting/terms";
+import { ROAD } from "../support/roadPackage";
+import { AS_FOUND, TX640 } from "./tuning-demo";
+
+const HOME: Conditions = { altitudeM: 400, season: "spring", temperatureC: null, humidityPercent: null };
+
+function part(id: number, code: string, more: Partial<PartRow>): PartRow {
+  return {
+    id,
+    code,
+    name: code,
+    kind: "filter",
+    unit: "each",
+    family: "",
+    sizeMilli: null,
+    convention: "",
+    costE4: 100_000,
+    priceE4: null,
+    priceUntil: null,
+    freeMilli: 4000,
+    onOrderMilli: 0,
+    coming: [],
+    leadDays: 3,
+    orderable: true,
+    ...more,
+  };
+}
+
+const jets = [130, 132.5, 135, 137.5, 140, 142.5, 145, 147.5, 150, 152.5, 155].map((size, at) =>
+  part(100 + at, `RM-${size}`, {
+    kind: "jet",
+    family: "Round main",
+    sizeMilli: size * 1000,
+    convention: "bore",
+  }),
+);
+
+/** A quote's facts of our own scenario: workshop work at 90.00 an hour, bench work at 120.00, no tax, nothing agreed. */
+const FACTS: QuoteFacts = {
+  terms: {
+    currency: "AUD",
+    locale: "en-AU",
+    zone: "Australia/Adelaide",
+    altitudeM: 400,
+    latitudeSouth: true,
+    taxRegime: "none",
+    taxRateBp: 0,
+    taxLabour: true,
+    taxParts: true,
+    pricesIncludeTax: false,
+    sundriesBp: 0,
+    sundriesMaxMinor: null,
+    minimumMarginBp: 0,
+    depositBp: 2_500,
+  },
+  grades: [
+    { code: "workshop", name: "Workshop", ratePerHourMinor: 9_000, costPerHourMinor: 4_000 },
+    { code: "bench", name: "Bench", ratePerHourMinor: 12_000, costPerHourMinor: 4_000 },
+  ],
+  bands: [{ upToE4: null, markupBp: 5_000 }],
+  discountBp: 0,
+  discountClass: "",
+  priceBook: { roundDownToMinor: 0, pricesFrom: null, pricesUntil: null },
+  agreed: NO_TERMS,
+  validUntil: "2026-12-09",
+  today: "2026-11-25",
+  recipe: ROAD,
+  choices: ["breather"],
+  conditions: HOME,
+  modelFacts: {},
+  card: TX640,
+  carburettors: [{ name: "1", settings: AS_FOUND }],
+  positions: [1],
+  baseline: airOf(HOME, true),
+  calibration: null,
+  measured: true,
+  parts: [part(1, "BF-20", {}), part(2, "TL-M", { unit: "ml", costE4: null, priceE4: 10_000 }), ...jets],
+};
+
+const subsets = fc.subarray(ROAD.options.map((option) => option.key));
+
+describe("the quote engine", () => {
+  it("prices one option by hand: 27 min at 90.00, a filter at cost and half, 1.5 ml at 1.00", () => {
+    const quote = computeQuote(FACTS);
+    // Breather 6 min with the seat's 9 + 12 min: 40.50. Filter 10.00 x 1.5 = 15.00. Threadlocker 1.5 x 1.00 = 1.50.
+    expect(quote.plan.minutes).toBe(27);
+    expect(quote.price.grossMinor).toBe(5_700);
+    expect(quote.depositMinor).toBe(1_425);
+    expect(quote.parts.map(({ code, quantityMilli }) => [code, quantityMilli])).toEqual([
+      ["BF-20", 1000],
+      ["TL-M", 1500],
+    ]);
+    expect(quote.target).toEqual({ sheet: null, trouble: null });
+    expect(quote.sendable).toBe(true);
+  });
+
+  it("opens once for all work that needs it, and takes what that saves off the price", () => {
+    const both = computeQuote({ ...FACTS, choices: ["cut", "breather"] });
+    const [cut, breather] = ["cut", "breather"].map((key) => computeQuote({ ...FACTS, choices: [key] }));
+    expect(both.savedMinutes).toBe(21);
+    expect(both.savedMinor).toBe(3_150);
+    expect(both.price.grossMinor).toBe(
+      (cut?.price.grossMinor ?? 0) + (breather?.price.grossMinor ?? 0) - both.savedMinor,
+    );
+  });
+
+  it("takes a jet of the size that the settings come to, thinner air a smaller one", () => {
+    const sized = (altitudeM: number) =>
+      computeQuote({ ...FACTS, choices: ["cut", "jet"], conditions: { ...HOME, altitudeM } });
+    const [low, high] = [sized(400), sized(2_600)];
+    const [jet] = low.parts.filter((p) => p.setting === "mainJet");
+    expect(jet?.code).toBe(`RM-${jet?.size}`);
+    expect(jet?.size).toBe(low.target.sheet?.carburettors[0]?.mainJet?.chosen.size);
+    const there = high.target.sheet?.carburettors[0]?.mainJet?.chosen.size ?? 0;
+    expect(there).toBeLessThan(jet?.size ?? 0);
+    expect(low.acknowledgements.map((a) => a.key)).toEqual(["starting-point"]);
+  });
+
+  it("tells what stands against a quote instead of throwing, and does not let it be sent", () => {
+    const nothing = computeQuote({ ...FACTS, choices: [] });
+    expect(nothing.sendable).toBe(false);
+    const strange = computeQuote({ ...FACTS, choices: ["breather", "no such option"] });
+    expect(strange.price.grossMinor).toBe(computeQuote(FACTS).price.grossMinor);
+    const rateless = computeQuote({ ...FACTS, choices: ["jet"], grades: FACTS.grades.slice(0, 1) });
+    expect(rateless.warnings.filter((w) => w.stops).map((w) => w.message)).toEqual([
+      expect.stringContaining("the grade “bench”"),
+    ]);
+    const crowded = computeQuote({
+      ...FACTS,
+      choices: ["jet"],
+      carburettors: Array.from({ length: 5 }, (_, at) => ({ name: `${at + 1}`, settings: AS_FOUND })),
+    });
+    expect(crowded.target.sheet).toBeNull();
+    expect(crowded.target.trouble?.message).toContain("outside 1 to 4");
+  });
+
+  it("gives the same quote for the same facts, whatever the order of the ticks", () => {
+    fc.assert(
+      fc.property(subsets, (ticks) => {
+        const once = computeQuote({ ...FACTS, choices: ticks });
+        expect(computeQuote({ ...FACTS, choices: ticks })).toEqual(once);
+        expect(computeQuote({ ...FACTS, choices: ticks.toReversed() }).price).toEqual(once.price);
+      }),
+      { numRuns: 25 },
+    );
+  });
+});
