@@ -196,6 +196,7 @@ const step = (position: number, more: Partial<StepOnPaper> = {}): StepOnPaper =>
   kind: "operation",
   name: `Operation ${position}`,
   instruction: "Snug is not tight.",
+  settings: [],
   minutes: 12,
   tools: ["JIS no. 2"],
   cautions: [],

@@ -1,5 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import type { ShopReader, ShopTx } from "@/lib/db/shop";
+import type { ShopHandle, ShopReader, ShopTx } from "@/lib/db/shop";
 import { madeValues, readValues, type SettingReading, type SettingStep } from "@/lib/domain/sheets/afterJob";
 import { newestOfEach } from "@/lib/domain/sheets/fitted";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
@@ -148,6 +148,18 @@ async function settingSteps(
       }),
     ),
   };
+}
+
+/** What a new sheet of a bike starts from: for a job what its card says, else the newest sheets of the bike. */
+export async function draftOf(
+  shop: ShopHandle,
+  bikeId: number,
+  jobId: number | undefined,
+  kind: "asFound" | "asLeft",
+): Promise<SheetOfJob["values"]> {
+  if (jobId === undefined) return (await fittedOn(shop.read, bikeId))?.values ?? [];
+  const sheets = await sheetsOfJob(shop.read, { id: jobId, bikeId });
+  return kind === "asLeft" ? wantedValues(sheets) : (sheets.asFound?.values ?? []);
 }
 
 /** What should be fitted when the job is done: what was found, what its steps make, what was measured. */

@@ -16,6 +16,7 @@ import { Overrides } from "./Overrides";
 import { PassedStep } from "./PassedStep";
 import { PassForm } from "./PassForm";
 import { SkipForm } from "./SkipForm";
+import { StepSettings } from "./StepSettings";
 import { StepText } from "./StepText";
 
 export default async function CardPage({
@@ -70,10 +71,16 @@ export default async function CardPage({
           </p>
           <h2 className="mb-2 font-bold text-[26px] leading-tight">{stepTitle(step)}</h2>
           <StepText step={step} />
+          {todo && <StepSettings settings={step.settings} locale={shop.settings.locale} />}
           <Photos shop={shop} noun="step" id={step.id} of={stepTitle(step)} onCard />
           {todo && mayWork ? (
             <>
-              <CardParts parts={step.parts} stepId={step.id} slug={slug} mayUse={shop.can("stock.use")} />
+              <CardParts
+                parts={[...step.parts, ...card.looseParts]}
+                stepId={step.id}
+                slug={slug}
+                mayUse={shop.can("stock.use")}
+              />
               {shop.can("job.override") && <Overrides step={step} slug={slug} />}
               <PassForm step={step} jobId={card.id} slug={slug} locale={shop.settings.locale} />
               <SkipForm step={step} jobId={card.id} slug={slug} />

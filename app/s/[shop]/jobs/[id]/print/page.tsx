@@ -1,4 +1,5 @@
 import { notFound } from "next/navigation";
+import { figureText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
@@ -55,6 +56,17 @@ export default async function PrintedCard({ params }: { params: Promise<{ shop: 
                 {step.instruction && <p>{step.instruction}</p>}
                 {step.cautions.map((caution) => (
                   <p key={caution}>▲ {caution}</p>
+                ))}
+                {step.settings.map(({ def, carburettor, from, to }) => (
+                  <p key={`${carburettor} ${def.key}`} className="font-semibold">
+                    {def.name}
+                    {carburettor > 1 && `, carburettor ${carburettor}`}:{" "}
+                    <span className="font-mono">
+                      {to === null ? "________" : figureText(to, shop.settings.locale, def.decimals)}
+                    </span>{" "}
+                    {def.unit}
+                    {from !== null && `, found ${figureText(from, shop.settings.locale, def.decimals)}`}
+                  </p>
                 ))}
                 <Held step={step} />
                 {step.parts.map((one) => (
