@@ -35,13 +35,20 @@ export const decimalField = z
     return z.NEVER;
   });
 
-const odometer = decimalField
-  .refine(
-    (km) => km === null || (Number.isInteger(km) && km >= 0 && km < 2_000_000),
-    "Enter whole kilometres, such as 24180.",
-  )
-  .optional()
-  .transform((km) => km ?? null);
+/** An odometer as read, and the tick that says it is right although it looks wrong. */
+export const odometerFields = {
+  odometerKm: decimalField
+    .refine(
+      (km) => km === null || (Number.isInteger(km) && km >= 0 && km < 2_000_000),
+      "Enter whole kilometres, such as 24180.",
+    )
+    .optional()
+    .transform((km) => km ?? null),
+  odometerRight: z
+    .literal("on")
+    .optional()
+    .transform((tick) => tick === "on"),
+};
 
 const reason = z
   .string()
@@ -49,7 +56,7 @@ const reason = z
   .min(3, "Say why, in a few words.")
   .max(500, "Keep this under 500 characters.");
 
-export const ArriveSchema = z.object({ jobId: idField, version: idField, odometerKm: odometer });
+export const ArriveSchema = z.object({ jobId: idField, version: idField, ...odometerFields });
 export const CancelSchema = z.object({ jobId: idField, version: idField, reason });
 
 const idList = z
@@ -88,7 +95,10 @@ export const FindingSchema = z.object({
 });
 export const NoteFindingSchema = z.object({ findingId: idField, version: idField });
 
-/** `values.<carburettor>.<setting>` and `hows.<carburettor>.<setting>`: a value counts once its "how" is chosen. */
+/**
+ * `values.<carburettor>.<setting>` and `hows.<carburettor>.<setting>`; `rest` says how those are known whose own "how" is left
+ * open.
+ */
 export const FinishSchema = z.object({
   jobId: idField,
   version: idField,
@@ -100,8 +110,12 @@ export const FinishSchema = z.object({
     .record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.enum(["", "measured", "read", "assumed"])))
     .optional()
     .transform((v) => v ?? {}),
-  odometerKm: odometer,
-  cautions: z.literal("on", "Tick this once you have gone through the cautions."),
+  rest: z
+    .enum(["", "measured", "read", "assumed"])
+    .optional()
+    .transform((how) => how ?? ""),
+  ...odometerFields,
+  cautions: z.literal("on").optional(),
   note: z
     .string()
     .trim()
@@ -110,7 +124,5 @@ export const FinishSchema = z.object({
     .transform((text) => text ?? ""),
 });
 
-export type FinishInput = Omit<z.output<typeof FinishSchema>, "cautions"> & {
-  cautions: "on";
-  key?: string | undefined;
-};
+export type FinishInput = Omit<z.output<typeof FinishSchema>, "rest" | "odometerRight"> &
+  Partial<Pick<z.output<typeof FinishSchema>, "rest" | "odometerRight">> & { key?: string | undefined };

@@ -24,7 +24,14 @@ const PAGE = {
   notes: true,
   bikeId: true,
   customer: { select: { id: true, name: true, phone: true } },
-  bike: { select: { plate: true, complaint: true, modelCard: { select: { make: true, model: true } } } },
+  bike: {
+    select: {
+      plate: true,
+      complaint: true,
+      odometerKm: true,
+      modelCard: { select: { make: true, model: true } },
+    },
+  },
   revision: { select: { quote: { select: { id: true, number: true } } } },
   steps: {
     select: {
@@ -171,6 +178,8 @@ export async function getJob(shop: ShopHandle, id: number) {
   return {
     ...job,
     bike: { id: row.bikeId, name: bikeByPlate(bike), complaint: bike.complaint },
+    /** The newest reading: of a ride or a sheet, where one came after the arrival. */
+    bikeOdometerKm: bike.odometerKm,
     quote: revision.quote,
     wish,
     timeEntries,

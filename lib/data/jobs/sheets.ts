@@ -31,6 +31,8 @@ export interface JobSheets {
   readonly asLeft: SheetOfJob | null;
   /** What is fitted once the steps of the card are done: found, made, and measured on the card last. */
   readonly fitted: SheetOfJob["values"];
+  /** Of those, what a reading on the card measured. */
+  readonly measured: SheetOfJob["values"];
 }
 
 /**
@@ -79,6 +81,7 @@ export async function sheetsOfJob(
         : { ...(base ?? unwritten(job.id)), kind: "asFound", values: found as SheetOfJob["values"] },
     target,
     asLeft,
+    measured: read.left as SheetOfJob["values"],
     fitted: newestOfEach([
       { values: read.left },
       { values: made },

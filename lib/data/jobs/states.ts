@@ -3,6 +3,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { JobState } from "@/lib/schemas/jobs";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
+import { keepOdometerIn } from "../bikes/odometer";
 import { releaseIn } from "../stock/reservations";
 
 interface StateOfJob {
@@ -120,6 +121,7 @@ export interface ArriveInput {
   jobId: number;
   version: number;
   odometerKm: number | null;
+  odometerRight?: boolean | undefined;
   key?: string | undefined;
 }
 
@@ -136,10 +138,8 @@ export async function arriveJob(shop: ShopHandle, input: ArriveInput): Promise<v
           "conflict",
         );
       demandVersion(job, input.version);
+      await keepOdometerIn(tx, shop, job.bikeId, input);
       await moveJobIn(tx, job, ["waiting", "booked"], { arrivedAt: shop.now, odometerKm: input.odometerKm });
-      // The bike's version stays: a reading is no edit, and must not throw out somebody's half-typed form.
-      if (input.odometerKm !== null)
-        await tx.bike.updateMany({ where: { id: job.bikeId }, data: { odometerKm: input.odometerKm } });
       await audit(tx, shop, "arrived", "job", job.id, { odometerKm: input.odometerKm });
       return job.id;
     }),

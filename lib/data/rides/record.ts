@@ -4,6 +4,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { Correction } from "@/lib/domain/tuning/rideTypes";
 import type { RideInput } from "@/lib/schemas/rides";
+import { keepOdometerIn } from "../bikes/odometer";
 import { demandVersion, jobIn } from "../jobs/states";
 import { readingOf } from "./reading";
 
@@ -20,6 +21,7 @@ export async function recordRide(shop: ShopHandle, input: RideInput): Promise<{ 
       const good = input.good === "yes";
       demandFelt(input, good);
       const corrections = good ? [] : (await readingOf(tx, job, input.observations)).corrections;
+      await keepOdometerIn(tx, shop, job.bikeId, input);
       const ride = await tx.testRide.create({
         data: {
           jobId: job.id,

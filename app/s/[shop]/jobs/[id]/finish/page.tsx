@@ -45,7 +45,8 @@ export default async function FinishPage({ params }: { params: Promise<{ shop: s
           version={job.version}
           slug={slug}
           values={wantedValues(job.sheets)}
-          odometerKm={job.odometerKm}
+          measured={job.sheets.measured}
+          odometerKm={job.bikeOdometerKm}
         />
       )}
     </>
