@@ -360,6 +360,47 @@ describe("the house", () => {
     expect(wrong).toEqual([]);
   });
 
+  it("names no file outside the repository; the folder of outside references is named in one place", () => {
+    const wrong = ["app", "lib", "demo", "tests"].flatMap(files).filter((file) => {
+      if (file === "tests/support/references.ts") return false;
+      const named = readFileSync(join(root, file), "utf8").match(/\b\w+\.md\b|\bshared\/\w+/g) ?? [];
+      return named.some((name) => !["README.md", "DEVELOPERS.md"].includes(name));
+    });
+    expect(wrong).toEqual([]);
+  });
+
+  it("has every file and folder that README.md and DEVELOPERS.md name", () => {
+    const gone = ["README.md", "DEVELOPERS.md"].flatMap((doc) =>
+      [...readFileSync(join(root, doc), "utf8").matchAll(/`((?:app|demo|lib|prisma|tests)\/[^`\s<>…]+)`/g)]
+        .map(([, path]) => path as string)
+        .filter((path) => !existsSync(join(root, path))),
+    );
+    expect(gone).toEqual([]);
+  });
+
+  it("draws the states in DEVELOPERS.md that the schema has", () => {
+    const text = readFileSync(join(root, "DEVELOPERS.md"), "utf8");
+    const drawn = [...text.matchAll(/\nAn? (\w+)\.[^\n]*\n(?:[^\n]+\n)*\n```mermaid\n([\s\S]*?)```/g)].map(
+      ([, noun = "", diagram = ""]) => {
+        const ends = [...diagram.matchAll(/^ +(\S+) --> ([^\s:]+)/gm)].flatMap(([, from, to]) => [from, to]);
+        return [noun, [...new Set(ends)].filter((end) => end !== "[*]").sort()] as const;
+      },
+    );
+    const stated = (noun: string, file: string) => {
+      const schema = readFileSync(join(root, "prisma/shop", file), "utf8");
+      const body = new RegExp(`enum ${noun}State {([^}]*)}`).exec(schema)?.[1] ?? "";
+      return body.split(/\s+/).filter(Boolean).sort();
+    };
+    expect(Object.fromEntries(drawn)).toEqual({
+      quote: stated("Quote", "quotes.prisma"),
+      job: stated("Job", "jobs.prisma"),
+      // Nothing writes `done` yet.
+      booking: stated("Booking", "jobs.prisma").filter((state) => state !== "done"),
+      invoice: stated("Invoice", "invoices.prisma"),
+      order: stated("Order", "orders.prisma"),
+    });
+  });
+
   it("answers files only through the route wrapper", () => {
     const wrong = files("app/api/s").filter(
       (file) =>

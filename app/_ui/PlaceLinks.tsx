@@ -1,8 +1,7 @@
 "use client";
 import Link from "next/link";
 import { cx } from "./cx";
-import type { Place } from "./Shell";
-import { usePlace } from "./usePlace";
+import { type Place, usePlace } from "./usePlace";
 
 export interface PlaceLinksProps {
   places: readonly Place[];

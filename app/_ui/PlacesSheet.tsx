@@ -2,9 +2,8 @@
 import { type MouseEvent, type ReactNode, useRef } from "react";
 import { cx } from "./cx";
 import { PlaceLinks } from "./PlaceLinks";
-import type { Place } from "./Shell";
 import { ThemeChoice } from "./ThemeChoice";
-import { usePlace } from "./usePlace";
+import { type Place, usePlace } from "./usePlace";
 import { words } from "./words";
 
 export interface PlacesSheetProps {

@@ -5,13 +5,8 @@ import { KeyHelp } from "./KeyHelp";
 import { PlaceLinks } from "./PlaceLinks";
 import { PlacesSheet } from "./PlacesSheet";
 import { ThemeChoice } from "./ThemeChoice";
+import type { Place } from "./usePlace";
 import { words } from "./words";
-
-export interface Place {
-  readonly key: string;
-  readonly name: string;
-  readonly href: string;
-}
 
 export interface ShellProps {
   shop: { readonly slug: string; readonly name: string };

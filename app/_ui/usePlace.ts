@@ -1,6 +1,11 @@
 "use client";
 import { usePathname } from "next/navigation";
-import type { Place } from "./Shell";
+
+export interface Place {
+  readonly key: string;
+  readonly name: string;
+  readonly href: string;
+}
 
 /** Which place an address lies in: the one it begins with. The first place is the shop's own address, which all begin with. */
 export function placeOf([first, ...others]: readonly Place[], path: string): string | undefined {

@@ -1,4 +1,5 @@
-import { type Accepted, acceptForCustomer, acceptQuote } from "@/lib/data/acceptance/accept";
+import { acceptForCustomer, acceptQuote } from "@/lib/data/acceptance/accept";
+import type { Accepted } from "@/lib/data/acceptance/job";
 import { putOnOrder } from "@/lib/data/parts/save";
 import { getQuote } from "@/lib/data/quotes/get";
 import { sendQuote } from "@/lib/data/quotes/send";

@@ -1,6 +1,6 @@
 import type { z } from "zod";
+import type { ItemPart } from "@/lib/domain/packages/recipe";
 import { checkRecipe, type Problem } from "../domain/packages/check";
-import type { ItemPart } from "../domain/packages/named";
 import type { Recipe } from "../domain/packages/recipe";
 import { freshKey, withItem } from "../domain/packages/withItem";
 import { AccessFormSchema, GroupFormSchema, OperationFormSchema, OptionFormSchema } from "./recipeForms";

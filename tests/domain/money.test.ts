@@ -32,7 +32,7 @@ describe("rounding", () => {
     expect([0.5, 1.5, 2.5, -0.5, -1.5, -100.5, 0.49999].map(roundHalfAway)).toEqual([
       1, 2, 3, -1, -2, -101, 0,
     ]);
-    expect(roundHalfAway("-100.5") / 100).toBe(-1.01); // money.md: -1.005 -> -1.01
+    expect(roundHalfAway("-100.5") / 100).toBe(-1.01); // -1.005 -> -1.01
     expect(Object.is(roundHalfAway(-0.2), 0)).toBe(true);
   });
 
@@ -126,7 +126,7 @@ describe("splitting an amount", () => {
 });
 
 describe("cash rounding", () => {
-  // 5 cents: money.md (ACCC guidance on rounding, from memory); one krone: Norges Bank, from memory.
+  // 5 cents: ACCC guidance on rounding, from memory; one krone: Norges Bank, from memory.
   it.each([
     [982, 5, 980],
     [983, 5, 985],

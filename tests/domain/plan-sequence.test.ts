@@ -1,10 +1,9 @@
-import { existsSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { leastOrder, type SequenceProblem } from "@/lib/domain/plan/sequence";
 import { Refusal } from "@/lib/domain/refusal";
-
-const folder = new URL("../../../shared/checks/sequencing/", import.meta.url);
+import { reference } from "../support/references";
 
 /** A sequential ordering problem as TSPLIB95 writes it: entry -1 in row i, column j means j comes before i. */
 function readSop(text: string): { problem: SequenceProblem; matrix: number[][] } {
@@ -55,12 +54,11 @@ describe("published sequential ordering problems (TSPLIB95, Reinelt; received fr
     ["ESC07", 2125],
     ["ESC12", 1675],
   ] as const) {
-    const file = new URL(`${name}.sop`, folder);
-    const there = existsSync(file);
-    it.skipIf(!there)(
-      `${name} is solved to its published optimum ${best}${there ? "" : " (problem file not present: not run)"}`,
+    const file = reference(`sequencing/${name}.sop`);
+    it.skipIf(file === null)(
+      `${name} is solved to its published optimum ${best}${file === null ? " (problem file not present: not run)" : ""}`,
       () => {
-        const { problem } = readSop(readFileSync(file, "utf8"));
+        const { problem } = readSop(readFileSync(file ?? "", "utf8"));
         const found = leastOrder(problem);
         expect(found.cost).toBe(best);
         expect(found.exact).toBe(true);

@@ -10,7 +10,7 @@ import { storedFacts } from "../quotes/extras";
 import { asChosen, type Chosen } from "../quotes/ways";
 import { settleFinding } from "../quotes/write";
 import { acceptedAsChosen, addRevision, listed } from "./chosen";
-import { beginJob, type ShortPart } from "./job";
+import { type Accepted, beginJob } from "./job";
 import { mailYes } from "./mail";
 
 /** The way and the extras chosen: what was shown is then the quote as that; and when the customer would like it. */
@@ -23,15 +23,6 @@ export interface Accepting extends Chosen, Partial<WishFields> {
   /** How the yes came: the browser's name, or who was told by phone. */
   readonly agent: string;
   readonly key?: string | undefined;
-}
-
-export interface Accepted {
-  readonly jobId: number;
-  readonly jobNumber: number;
-  /** What the job is promised less of than it needs, and which jobs have it. */
-  readonly short: readonly ShortPart[];
-  /** True when this had been accepted before. */
-  readonly again: boolean;
 }
 
 /**

@@ -2,7 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { hashOf } from "../common/hash";
 import type { FrozenQuote } from "../documents/quote";
-import type { Accepted } from "./accept";
+import type { Accepted } from "./job";
 
 /** What a list says of an accepted quote. */
 export function listed({ revision, grossMinor, minutes }: FrozenQuote) {

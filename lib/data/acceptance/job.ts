@@ -16,6 +16,16 @@ export interface ShortPart {
   readonly heldBy: readonly HeldBy[];
 }
 
+/** What a yes made. */
+export interface Accepted {
+  readonly jobId: number;
+  readonly jobNumber: number;
+  /** What the job is promised less of than it needs, and which jobs have it. */
+  readonly short: readonly ShortPart[];
+  /** True when this had been accepted before. */
+  readonly again: boolean;
+}
+
 export interface AcceptedWork {
   readonly revisionId: number;
   readonly frozen: FrozenQuote;

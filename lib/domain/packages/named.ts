@@ -1,7 +1,5 @@
 import { optionsOf } from "./problem";
-import type { Recipe, Rule } from "./recipe";
-
-export type ItemPart = "groups" | "options" | "operations" | "accesses" | "rules";
+import type { ItemPart, Recipe, Rule } from "./recipe";
 
 /** What else in a recipe names an item, in words: “Option “Main jet””, “the rule “…””. Empty: it stands alone. */
 export function namedBy(recipe: Recipe, part: ItemPart, key: string): string[] {

@@ -1,5 +1,4 @@
-import type { ItemPart } from "./named";
-import type { Rule } from "./recipe";
+import type { ItemPart, Rule } from "./recipe";
 
 export interface Problem {
   readonly kind: "name" | "duplicate" | "operation" | "access" | "setting" | "cycle" | "clash" | "rule";

@@ -14,6 +14,9 @@ export interface Recipe {
   readonly rules: readonly Rule[];
 }
 
+/** The lists of a recipe, each of whose items is edited by itself. */
+export type ItemPart = "groups" | "options" | "operations" | "accesses" | "rules";
+
 export interface OptionGroup {
   readonly key: string;
   readonly name: string;

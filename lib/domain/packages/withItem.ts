@@ -1,6 +1,5 @@
 import { searchKey } from "../searchKey";
-import type { ItemPart } from "./named";
-import type { Recipe } from "./recipe";
+import type { ItemPart, Recipe } from "./recipe";
 
 /** A recipe with one item put in place of another of its list, or added at the end where `at` is below nothing. */
 export function withItem(recipe: Recipe, part: ItemPart, at: number, item: object): Recipe {

@@ -4,7 +4,7 @@ import type { WorkPlan } from "./plan";
 /**
  * A plan of work that is done while other work on the same bike opens and closes these accesses anyhow: opening and closing
  * them takes no minutes here, since the other work has them. `openings` are names of accesses; minutes are whole. Judgement:
- * what is one thing on a bike is opened once, whoever asks for it (product.md, shared strip-down is charged once).
+ * what is one thing on a bike is opened and charged once, whichever of its work asks for it.
  */
 export function whileOpen(plan: WorkPlan, openings: readonly string[] | undefined): WorkPlan {
   if (!openings || openings.length === 0) return plan;
