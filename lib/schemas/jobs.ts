@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { partedReading } from "../domain/sheets/typedReading";
 
 export const JOB_STATES = [
   "waiting",
@@ -64,20 +65,49 @@ const idList = z
   .optional()
   .transform((ids) => ids ?? []);
 
-/** `readings.<holdPointId>` as typed; a blank one is not a reading. */
+const readingField = z
+  .string()
+  .max(60)
+  .transform((text, context) => {
+    if (text.trim() === "") return null;
+    const parted = partedReading(text);
+    if (parted) return parted;
+    context.addIssue({ code: "custom", message: "Enter a number such as 3.15, with its unit if you like." });
+    return z.NEVER;
+  });
+
+/** `readings.<holdPointId>` as typed, `units.<holdPointId>` as chosen; a blank reading is none. */
 export const PassSchema = z.object({
   stepId: idField,
   version: idField,
   readings: z
-    .record(z.string().regex(/^\d+$/), decimalField)
+    .record(z.string().regex(/^\d{1,9}$/), readingField)
     .optional()
     .transform((typed) =>
-      Object.entries(typed ?? {}).flatMap(([id, value]) =>
-        value === null ? [] : [{ holdPointId: Number(id), value }],
+      Object.entries(typed ?? {}).flatMap(([id, reading]) =>
+        reading === null ? [] : [{ holdPointId: Number(id), ...reading }],
       ),
     ),
+  units: z.record(z.string().regex(/^\d{1,9}$/), z.string().max(20)).optional(),
+  /** `parts.<reservationId>`: used or not; `why.<reservationId>` where it was not. */
+  parts: z.record(z.string().regex(/^\d{1,9}$/), z.enum(["", "used", "not"])).optional(),
+  why: z
+    .record(z.string().regex(/^\d{1,9}$/), z.string().trim().max(300, "Keep this under 300 characters."))
+    .optional(),
   checks: idList,
   signatures: idList,
+});
+
+export const PartLeftSchema = z.object({
+  jobId: idField,
+  reservationId: idField,
+  used: z.enum(["used", "not"], "Say whether it was used.").transform((said) => said === "used"),
+  why: z
+    .string()
+    .trim()
+    .max(300, "Keep this under 300 characters.")
+    .optional()
+    .transform((text) => text ?? ""),
 });
 
 export const SkipSchema = z.object({ stepId: idField, version: idField, reason });

@@ -235,10 +235,13 @@ describe("what a form sends", () => {
     const parsed = PassSchema.parse({
       stepId: "4",
       version: "1",
-      readings: { "7": "3,15", "8": "" },
+      readings: { "7": "3,15", "8": "", "9": "48 mm" },
       checks: ["2"],
     });
-    expect(parsed.readings).toEqual([{ holdPointId: 7, value: 3.15 }]);
+    expect(parsed.readings).toEqual([
+      { holdPointId: 7, value: 3.15, unit: "" },
+      { holdPointId: 9, value: 48, unit: "mm" },
+    ]);
     expect(parsed.checks).toEqual([2]);
     expect(PassSchema.safeParse({ stepId: "4", version: "1", readings: { "7": "wide" } }).success).toBe(
       false,

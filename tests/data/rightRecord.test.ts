@@ -2,8 +2,13 @@ import { beforeEach, describe, expect, it } from "vitest";
 import { saveSheet } from "@/lib/data/bikes/sheets";
 import { getCard } from "@/lib/data/jobs/card";
 import { finishJob } from "@/lib/data/jobs/finish";
+import { accountForOne } from "@/lib/data/jobs/partsLeft";
+import { passStep } from "@/lib/data/jobs/pass";
 import { draftOf, sheetsOfJob, wantedValues } from "@/lib/data/jobs/sheets";
+import { takeBackPass } from "@/lib/data/jobs/takeBack";
 import { recordRide } from "@/lib/data/rides/record";
+import { recordMove } from "@/lib/data/stock/moves";
+import { reserveIn } from "@/lib/data/stock/reservations";
 import type { ShopHandle } from "@/lib/db/shop";
 import { jobNow, makeJob } from "../support/jobs";
 import { twoShops } from "../support/shops";
@@ -37,6 +42,23 @@ async function measured(shop: ShopHandle, holdPointId: number, measures: string,
     });
     await tx.reading.create({ data: { holdPointId, value: of, inside: true, at: shop.now, staffId: null } });
   });
+}
+
+async function stocked(shop: ShopHandle, code: string): Promise<number> {
+  const part = await shop.write((tx) =>
+    tx.part.create({
+      data: {
+        code,
+        name: `Main jet ${code}`,
+        kind: "jet",
+        unit: "each",
+        searchKey: code,
+        createdAt: shop.now,
+      },
+    }),
+  );
+  await recordMove(shop, { partId: part.id, kind: "receipt", quantityMilli: 5000, unitCostE4: 40_000 });
+  return part.id;
 }
 
 async function doneButRide(shop: ShopHandle) {
@@ -156,6 +178,96 @@ describe("an odometer", () => {
       orderBy: { id: "desc" },
     });
     expect(told).not.toBeNull();
+  });
+});
+
+describe("a promised part", () => {
+  it("is accounted for before its step is passed, and before the job is finished", async () => {
+    const job = await makeJob(a);
+    const [first, second, , rideStep] = job.steps as [number, number, number, number];
+    const jet = await stocked(a, "RM-142.5");
+    const promised = (stepId?: number) =>
+      a.write((tx) => reserveIn(tx, a, { jobId: job.id, stepId, partId: jet, wantedMilli: 1000 }));
+    const onStep = await promised(first);
+    const loose = await promised();
+    const pass = (parts: readonly { reservationId: number; used: boolean; why: string }[]) =>
+      passStep(a, { stepId: first, version: 1, readings: [], checks: [], signatures: [], parts });
+    await expect(pass([])).rejects.toMatchObject({
+      fields: { [`parts.${onStep.reservationId}`]: expect.any(String) },
+    });
+    const said = { reservationId: onStep.reservationId, used: false };
+    await expect(pass([{ ...said, why: "" }])).rejects.toThrow(/Say why/);
+    await pass([{ ...said, why: "The old one is as good." }]);
+    const left = await a.read.reservation.findUniqueOrThrow({ where: { id: onStep.reservationId } });
+    expect(left).toMatchObject({ state: "released", heldMilli: 0, unusedWhy: "The old one is as good." });
+
+    await a.write(async (tx) => {
+      await tx.step.updateMany({
+        where: { id: { in: [second, ...job.steps.slice(2)] } },
+        data: { state: "done" },
+      });
+      await tx.step.update({ where: { id: rideStep }, data: { state: "done" } });
+      await tx.holdPoint.updateMany({ where: { step: { jobId: job.id } }, data: { passed: true } });
+    });
+    const whole = { "1": { mainJet: 142.5, clipPosition: 3, mixtureScrewTurns: 2.25, idleSpeedRpm: 1400 } };
+    const finish = async () =>
+      finishJob(a, {
+        ...(await at(a, job.id)),
+        values: whole,
+        hows: {},
+        rest: "read",
+        odometerKm: null,
+        note: "",
+        cautions: "on",
+      });
+    await expect(finish()).rejects.toThrow(/promised to this job and not accounted for/);
+    await accountForOne(a, { jobId: job.id, reservationId: loose.reservationId, used: true, why: "" });
+    await finish();
+    const part = await a.read.part.findUniqueOrThrow({ where: { id: jet } });
+    expect(part).toMatchObject({ onHandMilli: 4000, reservedMilli: 0 });
+  });
+});
+
+describe("a pass", () => {
+  it("can be taken back until the next act", async () => {
+    const job = await makeJob(a);
+    const [first, second] = job.steps as [number, number];
+    const none = { readings: [], checks: [], signatures: [] };
+    await passStep(a, { stepId: first, version: 1, ...none });
+    await takeBackPass(a, { stepId: first, version: 2 });
+    await passStep(a, { stepId: first, version: 3, ...none });
+    await passStep(a, {
+      stepId: second,
+      version: 1,
+      ...none,
+      readings: [{ holdPointId: job.reading, value: 4 }],
+    });
+    await expect(takeBackPass(a, { stepId: first, version: 4 })).rejects.toThrow(/begun after it/);
+    const events = await a.read.auditEntry.count({ where: { act: "pass taken back" } });
+    expect(events).toBe(1);
+  });
+
+  it("reads a unit that was typed or chosen, and refuses what cannot be", async () => {
+    const job = await makeJob(a);
+    const [first, second] = job.steps as [number, number];
+    const none = { checks: [], signatures: [] };
+    await passStep(a, { stepId: first, version: 1, readings: [], ...none });
+    const read = (value: number, unit = "") =>
+      passStep(a, {
+        stepId: second,
+        version: 1,
+        readings: [{ holdPointId: job.reading, value, unit }],
+        ...none,
+      });
+    await expect(read(-3)).rejects.toThrow(/below nothing/);
+    await expect(read(3, "kPa")).rejects.toThrow(/no unit of this reading/);
+    await read(0.122, "in");
+    const kept = await a.read.reading.findFirstOrThrow({
+      where: { holdPointId: job.reading },
+      orderBy: { id: "desc" },
+    });
+    // 1 in = 25.4 mm exactly (international yard and pound, 1959).
+    expect(kept).toMatchObject({ value: 3.0988, inside: true });
   });
 });
 

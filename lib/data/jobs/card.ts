@@ -43,6 +43,7 @@ const CARD = {
           low: true,
           high: true,
           increment: true,
+          measures: true,
           passed: true,
           overrideReason: true,
           readings: {

@@ -5,6 +5,7 @@ import { settingDef } from "@/lib/domain/tuning/settings";
 import type { FinishInput } from "@/lib/schemas/jobs";
 import { saveSheetIn } from "../bikes/sheets";
 import { conditionsIn, keepAcceptedIn } from "./acceptedSettings";
+import { demandAccountedIn } from "./partsLeft";
 import { sheetsOfJob, wantedValues } from "./sheets";
 import { demandVersion, jobIn, moveJobIn } from "./states";
 
@@ -25,6 +26,7 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
       const job = await jobIn(tx, input.jobId);
       demandVersion(job, input.version);
       await demandDone(tx, job);
+      await demandAccountedIn(tx, shop, job.id);
       const sheets = await sheetsOfJob(tx, job);
       const values = leftValues(input, wantedValues(sheets));
       const { south, ...conditions } = await conditionsIn(tx, shop);

@@ -75,7 +75,7 @@ const PAGE = {
     take: 500,
   },
   reservations: {
-    where: { state: { not: "released" } },
+    where: { OR: [{ state: { not: "released" } }, { unusedWhy: { not: "" } }] },
     select: {
       id: true,
       stepId: true,
@@ -83,6 +83,7 @@ const PAGE = {
       heldMilli: true,
       usedMilli: true,
       state: true,
+      unusedWhy: true,
       part: {
         select: { id: true, code: true, name: true, unit: true, bin: true, bins: LIES, onOrderMilli: true },
       },
@@ -166,7 +167,7 @@ export async function getJob(shop: ShopHandle, id: number) {
   const { bike, revision, timeEntries, ...job } = row;
   const reservations = await Promise.all(
     row.reservations.map(async (one) => {
-      const shortMilli = shortOf(one);
+      const shortMilli = one.state === "held" ? shortOf(one) : 0;
       return {
         ...one,
         shortMilli,

@@ -2,3 +2,5 @@
 ALTER TABLE "Step" ADD COLUMN "makes" JSONB NOT NULL DEFAULT '[]';
 ALTER TABLE "HoldPoint" ADD COLUMN "measures" TEXT NOT NULL DEFAULT '';
 ALTER TABLE "HoldPoint" ADD COLUMN "carburettor" INTEGER;
+-- A promised part that was not used says why.
+ALTER TABLE "Reservation" ADD COLUMN "unusedWhy" TEXT NOT NULL DEFAULT '';

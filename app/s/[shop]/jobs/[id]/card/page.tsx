@@ -82,7 +82,13 @@ export default async function CardPage({
                 mayUse={shop.can("stock.use")}
               />
               {shop.can("job.override") && <Overrides step={step} slug={slug} />}
-              <PassForm step={step} jobId={card.id} slug={slug} locale={shop.settings.locale} />
+              <PassForm
+                step={step}
+                parts={step.parts}
+                jobId={card.id}
+                slug={slug}
+                locale={shop.settings.locale}
+              />
               <SkipForm step={step} jobId={card.id} slug={slug} />
             </>
           ) : (
