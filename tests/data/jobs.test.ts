@@ -1,11 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { cancelJob } from "@/lib/data/bookings/cancelJob";
 import { getCard, stepToShow } from "@/lib/data/jobs/card";
 import { overrideHoldPoint, skipStep, unskipStep } from "@/lib/data/jobs/exceptions";
 import { addFinding, noteFinding } from "@/lib/data/jobs/findings";
 import { getJob } from "@/lib/data/jobs/get";
 import { listJobs } from "@/lib/data/jobs/list";
 import { type PassStepInput, passStep } from "@/lib/data/jobs/pass";
-import { arriveJob, cancelJob, closeJobIn, markBookedIn, markInvoicedIn } from "@/lib/data/jobs/states";
+import { arriveJob, closeJobIn, markBookedIn, markInvoicedIn } from "@/lib/data/jobs/states";
 import { recordMove } from "@/lib/data/stock/moves";
 import { reserveIn } from "@/lib/data/stock/reservations";
 import type { ShopHandle } from "@/lib/db/shop";

@@ -1,17 +1,21 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { saveSheet } from "@/lib/data/bikes/sheets";
+import { cancelJob } from "@/lib/data/bookings/cancelJob";
 import { getCard } from "@/lib/data/jobs/card";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { accountForOne } from "@/lib/data/jobs/partsLeft";
 import { passStep } from "@/lib/data/jobs/pass";
 import { draftOf, sheetsOfJob, wantedValues } from "@/lib/data/jobs/sheets";
 import { takeBackPass } from "@/lib/data/jobs/takeBack";
+import { startTime } from "@/lib/data/jobs/time/run";
+import { recordRefund } from "@/lib/data/payments/record";
 import { recordRide } from "@/lib/data/rides/record";
 import { recordMove } from "@/lib/data/stock/moves";
 import { reserveIn } from "@/lib/data/stock/reservations";
+import { getToday } from "@/lib/data/today/today";
 import type { ShopHandle } from "@/lib/db/shop";
 import { jobNow, makeJob } from "../support/jobs";
-import { twoShops } from "../support/shops";
+import { as, twoShops } from "../support/shops";
 
 const value = (setting: string, of: number) => ({ carburettor: 1, setting, value: of, how: "read" as const });
 const plain = (values: readonly { setting: string; value: number }[]) =>
@@ -75,6 +79,9 @@ const at = async (shop: ShopHandle, jobId: number) => ({
   jobId,
   version: (await jobNow(shop, jobId)).version,
 });
+
+const later = (shop: ShopHandle, minutes: number) =>
+  as(shop, { now: new Date(shop.now.getTime() + minutes * 60_000) });
 
 let a: ShopHandle;
 let b: ShopHandle;
@@ -311,5 +318,67 @@ describe("finishing", () => {
       mixtureScrewTurns: "read",
       idleSpeedRpm: "measured",
     });
+  });
+});
+
+describe("a cancelled job", () => {
+  it("tells the customer of a booking to come, frees the bay, and leaves its deposit to be given back", async () => {
+    const job = await makeJob(a, false);
+    const day = 86_400_000;
+    const bookingId = await a.write(async (tx) => {
+      await tx.customer.update({ where: { id: job.customerId }, data: { email: "oda@example.net" } });
+      const bay = await tx.bay.create({ data: { name: "Bay nine" } });
+      const staff = await tx.staff.findFirstOrThrow({ orderBy: { id: "asc" } });
+      const startsAt = new Date(a.now.getTime() + day);
+      const made = await tx.booking.create({
+        data: {
+          jobId: job.id,
+          bayId: bay.id,
+          staffId: staff.id,
+          startsAt,
+          endsAt: new Date(startsAt.getTime() + 3_600_000),
+        },
+      });
+      await tx.payment.create({
+        data: {
+          kind: "deposit",
+          jobId: job.id,
+          method: "card",
+          amountMinor: 12_000,
+          roundingMinor: 0,
+          paidOn: "2026-11-01",
+          reference: "",
+          at: a.now,
+        },
+      });
+      return made.id;
+    });
+    const { version } = await jobNow(a, job.id);
+    await cancelJob(a, { jobId: job.id, version, reason: "The bike was sold." });
+    expect((await a.read.booking.findUniqueOrThrow({ where: { id: bookingId } })).state).toBe("cancelled");
+    const letter = await a.read.mail.findFirstOrThrow({ orderBy: { id: "desc" } });
+    expect(letter).toMatchObject({ to: "oda@example.net", subject: expect.stringContaining("Cancelled") });
+    const sees = { quotes: true, invoices: true, stock: true };
+    expect((await getToday(a, sees)).toGiveBack).toMatchObject([{ id: job.id, heldMinor: 12_000 }]);
+    expect((await getToday(b, sees)).toGiveBack).toEqual([]);
+    await recordRefund(a, {
+      jobId: job.id,
+      amountMinor: 12_000,
+      method: "card",
+      paidOn: "2026-11-02",
+      reference: "Sold",
+    });
+    expect((await getToday(a, sees)).toGiveBack).toEqual([]);
+  });
+
+  it("or a finished one does not close time that was forgotten: it asks first", async () => {
+    const job = await makeJob(a);
+    await startTime(a, { jobId: job.id, stepId: job.steps[0] });
+    const tomorrow = later(a, 35 * 60);
+    const { version } = await jobNow(a, job.id);
+    await expect(cancelJob(tomorrow, { jobId: job.id, version, reason: "Sold" })).rejects.toThrow(
+      /time on this job has run since/,
+    );
+    expect(await a.read.timeEntry.count({ where: { jobId: job.id, endedAt: null } })).toBe(1);
   });
 });

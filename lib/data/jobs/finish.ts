@@ -8,6 +8,7 @@ import { conditionsIn, keepAcceptedIn } from "./acceptedSettings";
 import { demandAccountedIn } from "./partsLeft";
 import { sheetsOfJob, wantedValues } from "./sheets";
 import { demandVersion, jobIn, moveJobIn } from "./states";
+import { endAllIn } from "./time/run";
 
 interface LeftValue {
   carburettor: number;
@@ -41,15 +42,27 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
         ...(input.note ? { note: input.note } : {}),
       });
       await keepAcceptedIn(tx, shop, job, values, { ...conditions, south });
-      await tx.timeEntry.updateMany({
-        where: { jobId: job.id, endedAt: null },
-        data: { endedAt: shop.now, version: { increment: 1 } },
-      });
+      await endAllIn(tx, shop, job.id);
+      await freeBaysIn(tx, shop, job.id);
       await moveJobIn(tx, job, ["inWork", "ride"], { state: "ready", finishedAt: shop.now, stopped: "" });
       await audit(tx, shop, "finished", "job", job.id, { sheetId });
       return sheetId;
     }),
   }));
+}
+
+/** A job that is ready holds no bay any more: what of its bookings is begun ends now, what was to come is over. */
+async function freeBaysIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
+  const held = { jobId, state: "held" } as const;
+  await tx.booking.updateMany({
+    where: { ...held, startsAt: { lt: shop.now }, endsAt: { gt: shop.now } },
+    data: { endsAt: shop.now, state: "done", version: { increment: 1 } },
+  });
+  await tx.booking.updateMany({
+    where: { ...held, startsAt: { gte: shop.now } },
+    data: { state: "cancelled", version: { increment: 1 } },
+  });
+  await tx.booking.updateMany({ where: held, data: { state: "done", version: { increment: 1 } } });
 }
 
 async function demandDone(tx: ShopTx, job: { id: number; number: number; stopped: string }): Promise<void> {

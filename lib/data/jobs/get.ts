@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { BillingUnit } from "@/lib/domain/labour/billing";
-import { sideBySide } from "@/lib/domain/labour/sideBySide";
+import { mainGradeOf, sideBySide } from "@/lib/domain/labour/sideBySide";
 import { bikeByPlate } from "../bikes/bikeName";
 import { LIES } from "../stock/lying";
 import { holdersIn, shortOf } from "../stock/shortages";
@@ -41,6 +41,7 @@ const PAGE = {
       key: true,
       name: true,
       minutes: true,
+      grade: true,
       state: true,
       reason: true,
       version: true,
@@ -184,7 +185,7 @@ export async function getJob(shop: ShopHandle, id: number) {
     quote: revision.quote,
     wish,
     timeEntries,
-    time: sideBySide(row.steps, timeEntries.map(entryOf), unit, shop.now.getTime()),
+    time: sideBySide(row.steps, timeEntries.map(entryOf), unit, shop.now.getTime(), mainGradeOf(row.steps)),
     reservations,
     sheets,
     /** What kind of step is next; null when none is left. */

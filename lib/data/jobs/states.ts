@@ -172,37 +172,3 @@ async function goOnIn(tx: ShopTx, shop: ShopHandle, job: StateOfJob): Promise<vo
   await moveJobIn(tx, job, ["ready"], { state: "inWork", finishedAt: null });
   await audit(tx, shop, "work goes on", "job", job.id);
 }
-
-export interface CancelInput {
-  jobId: number;
-  version: number;
-  reason: string;
-  key?: string | undefined;
-}
-
-/** Ends a job that will not be done: its promised parts and its coming bookings become free. */
-export async function cancelJob(shop: ShopHandle, input: CancelInput): Promise<void> {
-  await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
-      const job = await jobIn(tx, input.jobId);
-      demandVersion(job, input.version);
-      await moveJobIn(tx, job, ["waiting", "booked", "inWork", "ride"], {
-        state: "cancelled",
-        closedAt: shop.now,
-        notes: `Cancelled: ${input.reason}`,
-        stopped: "",
-      });
-      await tx.timeEntry.updateMany({
-        where: { jobId: job.id, endedAt: null },
-        data: { endedAt: shop.now, version: { increment: 1 } },
-      });
-      await tx.booking.updateMany({
-        where: { jobId: job.id, state: "held" },
-        data: { state: "cancelled", version: { increment: 1 } },
-      });
-      await releaseIn(tx, shop, job.id);
-      await audit(tx, shop, "cancelled", "job", job.id, { reason: input.reason });
-      return job.id;
-    }),
-  );
-}

@@ -1,10 +1,11 @@
 "use server";
+import { cancelJob } from "@/lib/data/bookings/cancelJob";
 import { overrideHoldPoint, skipStep, unskipStep } from "@/lib/data/jobs/exceptions";
 import { addFinding, noteFinding } from "@/lib/data/jobs/findings";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { accountForOne } from "@/lib/data/jobs/partsLeft";
 import { passStep } from "@/lib/data/jobs/pass";
-import { arriveJob, cancelJob } from "@/lib/data/jobs/states";
+import { arriveJob } from "@/lib/data/jobs/states";
 import { takeBackPass } from "@/lib/data/jobs/takeBack";
 import { correctTime } from "@/lib/data/jobs/time/correct";
 import { startTime, stopTime } from "@/lib/data/jobs/time/run";

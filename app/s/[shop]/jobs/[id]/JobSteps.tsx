@@ -20,13 +20,15 @@ function held(hold: Hold): string {
   return hold.passed ? `${hold.name}, yes` : `${hold.name}, open`;
 }
 
-/** Every step with its state, its hold points, and planned, spent and billed minutes side by side. */
+/** Every step with its state, its hold points, and planned and spent minutes; what is billed is rounded once for each grade. */
 export function JobSteps({ job, base }: { job: JobView; base: string }) {
   const timeOf = new Map(job.time.steps.map((line) => [line.stepId, line]));
   const loose = timeOf.get(null);
   return (
     <table className="ledger">
-      <caption className="sr-only">Steps with planned, spent and billed minutes</caption>
+      <caption className="sr-only">
+        Steps with planned and spent minutes, and what is billed of the whole job
+      </caption>
       <thead>
         <tr>
           <th scope="col">Step</th>
@@ -64,11 +66,7 @@ export function JobSteps({ job, base }: { job: JobView; base: string }) {
               <td data-name="State">
                 <State shape={look.shape}>{look.word}</State>
               </td>
-              <TimeCells
-                planned={step.minutes}
-                spent={line?.spentMinutes ?? 0}
-                billed={line?.billedMinutes ?? 0}
-              />
+              <TimeCells planned={step.minutes} spent={line?.spentMinutes ?? 0} />
             </tr>
           );
         })}
@@ -76,9 +74,23 @@ export function JobSteps({ job, base }: { job: JobView; base: string }) {
           <tr>
             <td data-first="">Outside the steps</td>
             <td />
-            <TimeCells planned={0} spent={loose.spentMinutes} billed={loose.billedMinutes} />
+            <TimeCells planned={0} spent={loose.spentMinutes} />
           </tr>
         )}
+        {job.time.grades.length > 1 &&
+          job.time.grades.map((one) => (
+            <tr key={one.grade}>
+              <td data-first="">Grade “{one.grade}”, rounded up once</td>
+              <td />
+              <td data-empty="" />
+              <td data-name="Spent" data-align="end">
+                <Minutes minutes={Math.round(one.spentMinutes)} />
+              </td>
+              <td data-name="To bill" data-align="end">
+                <Minutes minutes={one.billedMinutes} />
+              </td>
+            </tr>
+          ))}
         <tr className="font-bold">
           <td data-first="">All</td>
           <td />
@@ -93,15 +105,15 @@ export function JobSteps({ job, base }: { job: JobView; base: string }) {
   );
 }
 
-function TimeCells({ planned, spent, billed }: { planned: number; spent: number; billed: number }) {
+function TimeCells({ planned, spent, billed }: { planned: number; spent: number; billed?: number }) {
   const cells = [
     ["Planned", planned],
     ["Spent", Math.round(spent)],
-    ["To bill", billed],
+    ["To bill", billed ?? null],
   ] as const;
   return cells.map(([name, minutes]) => (
-    <td key={name} data-name={name} data-align="end">
-      <Minutes minutes={minutes} />
+    <td key={name} data-name={name} data-align="end" data-empty={minutes === null ? "" : undefined}>
+      {minutes !== null && <Minutes minutes={minutes} />}
     </td>
   ));
 }
