@@ -105,23 +105,31 @@ export const HOYDE: Recipe = {
     ),
   ],
   accesses: [
-    access("sete", "Setet av", 2, 2),
+    access("sete", "Setet av", 2, 2, { openAs: "Ta av: setet", closeAs: "Sett på: setet" }),
     access("tank", "Tanken av", 8, 9, {
+      openAs: "Ta av: tanken",
+      closeAs: "Sett på: tanken",
       needs: ["sete"],
       closingChecks: ["Bensinslangen på og sikret", "Tankluftingen åpen"],
       cautions: ["Bensindamp: ingen åpen ild, ingen gnister."],
     }),
     access("vendt", "Forgasseren vendt mot venstre", 5, 6, {
+      openAs: "Vend forgasseren mot venstre",
+      closeAs: "Vend forgasseren tilbake",
       needs: ["tank"],
       closingChecks: ["Lufteslangen på, ikke knekt"],
     }),
     access("flottorhus", "Flottørhuset av", 3, 4, {
+      openAs: "Ta av: flottørhuset",
+      closeAs: "Sett på: flottørhuset",
       needs: ["vendt"],
       closingChecks: ["O-ringen i sporet", "Bensin fra hjelpeflaska i to minutter, ingen drypp"],
       cautions: ["Små krysskruer her er JIS: feil trekker ødelegger dem."],
       tools: ["JIS krysstrekker nr. 2, ikke Phillips"],
     }),
     access("motor-i-gang", "Motoren i gang, avsug på", 2, 1, {
+      openAs: "Start motoren, avsug på",
+      closeAs: "Stopp motoren",
       excludes: ["tank", "flottorhus"],
       cautions: ["Kullos: avsug på potta, porten åpen."],
       tools: ["Avsugslange"],

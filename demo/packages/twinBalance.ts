@@ -182,6 +182,8 @@ export const TWIN_BALANCE: Recipe = {
       cautions: ["Fuel vapour: no flame, no sparks. Extinguisher in reach."],
     }),
     access("rack-out", "Carburettors out as a rack", 18, 22, {
+      openAs: "Take out: carburettors as a rack",
+      closeAs: "Put back: carburettors as a rack",
       needs: ["tank"],
       closingChecks: [
         "Rubbers home, clamps even",
@@ -198,6 +200,8 @@ export const TWIN_BALANCE: Recipe = {
       tools: [JIS],
     }),
     access("running", "Engine running, extraction on", 4, 2, {
+      openAs: "Start engine, extraction on",
+      closeAs: "Stop engine",
       excludes: ["rack-out", "bowls"],
       cautions: [
         "Carbon monoxide: extraction on both silencers, doors open.",

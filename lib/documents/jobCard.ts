@@ -103,7 +103,6 @@ export async function jobCardPdf(card: JobCardPaper): Promise<Uint8Array> {
 }
 
 function stepCell(step: StepOnPaper, words: PaperWords, locale: string): Content {
-  const kind = step.kind === "operation" ? "" : `${words[step.kind]}: `;
   const parts = step.parts.map(
     (one) => `${quantityText(one.wantedMilli, one.part.unit, locale)} × ${one.part.code} ${one.part.name}`,
   );
@@ -120,7 +119,7 @@ function stepCell(step: StepOnPaper, words: PaperWords, locale: string): Content
         width: "*",
         stack: [
           ...step.cautions.map((caution) => say(caution, { bold: true, color: OXIDE, size: 8.5 })),
-          say(`${kind}${step.name}`, { bold: true }),
+          say(step.name, { bold: true }),
           ...(step.instruction ? [say(step.instruction, { size: 8.5 })] : []),
           ...(step.tools.length > 0 ? [label(`${words.tools}: ${step.tools.join(", ")}`)] : []),
           ...settings.map((setting) => say(setting, { bold: true, size: 9.5 })),

@@ -111,6 +111,8 @@ export const RecipeSchema = z.strictObject({
       z.strictObject({
         key,
         name,
+        openAs: name.exactOptional(),
+        closeAs: name.exactOptional(),
         openMinutes: minutes,
         closeMinutes: minutes,
         needs: keys,

@@ -56,10 +56,14 @@ export const OperationFormSchema = z
     return { ...ref, item: item satisfies Said<Operation> };
   });
 
+const stepWords = z.string().trim().max(120, "Keep this within 120 characters.").default("");
+
 export const AccessFormSchema = z
   .object({
     ...itemRef,
     name,
+    openAs: stepWords,
+    closeAs: stepWords,
     openMinutes: minutes(0),
     closeMinutes: minutes(0),
     needs: keys,
@@ -68,7 +72,8 @@ export const AccessFormSchema = z
     cautions: lines,
     tools: lines,
   })
-  .transform((form) => {
+  .transform(({ openAs, closeAs, ...form }) => {
     const { item, ...ref } = parted(form);
-    return { ...ref, item: item satisfies Said<Access> };
+    const said = { ...item, ...(openAs ? { openAs } : {}), ...(closeAs ? { closeAs } : {}) };
+    return { ...ref, item: said satisfies Said<Access> };
   });

@@ -45,7 +45,7 @@ describe("a job's card", () => {
     const job = await makeJob(a);
     const [open, seat] = job.steps as [number, number];
     const reading = { readings: [{ holdPointId: job.reading, value: 3.1 }] };
-    await expect(pass(a, seat, reading)).rejects.toThrow(/Step 1, “Bowl off”, comes first/);
+    await expect(pass(a, seat, reading)).rejects.toThrow(/Step 1, “Take off: bowl”, comes first/);
     expect(await a.read.reading.count()).toBe(0);
     await skipStep(a, { stepId: open, version: 1, reason: "was off already" });
     expect(await pass(a, seat, reading)).toBe("passed");

@@ -221,7 +221,7 @@ export const cardSample: JobCardPaper = {
   steps: [
     step(1, {
       kind: "open",
-      name: "Seat and tank off",
+      name: "Take off: seat and tank",
       state: "done",
       doneByName: "Rafe Tolland",
       cautions: ["Fuel vapour. No flame, no sparks."],

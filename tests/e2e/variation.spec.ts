@@ -109,10 +109,10 @@ test("a finding becomes a variation that is done while the carburettor is open, 
   await test.step("the tuner opens it up, cleans the bowl, and finds the hoses cracked", async () => {
     await tuner.goto(`${job}/card`);
     for (const title of [
-      "Open: Seat and side covers off",
-      "Open: Tank off",
-      "Open: Carburettor turned left",
-      "Open: Bowl off",
+      "Take off: seat and side covers",
+      "Take off: tank",
+      "Turn left: carburettor",
+      "Take off: bowl",
       "Clean the bowl, measure the float",
     ])
       await pass(tuner, title);
@@ -143,16 +143,11 @@ test("a finding becomes a variation that is done while the carburettor is open, 
     // Operation “Renew the vent hoses”: 12 minutes; what it needs is open already.
     expect(await plannedOf(desk)).toBe(planned + 12);
     const steps = await stepsOf(desk);
-    for (const once of [
-      "Open: Tank off",
-      "Open: Carburettor turned left",
-      "Close: Carburettor turned left",
-      "Test ride",
-    ])
+    for (const once of ["Take off: tank", "Turn left: carburettor", "Turn back: carburettor", "Test ride"])
       expect(steps.filter((step) => step === once)).toHaveLength(1);
     const hoses = steps.indexOf("Renew the vent hoses");
     expect(hoses).toBeGreaterThan(steps.indexOf("Clean the bowl, measure the float"));
-    expect(hoses).toBeLessThan(steps.indexOf("Close: Carburettor turned left"));
+    expect(hoses).toBeLessThan(steps.indexOf("Turn back: carburettor"));
     expect(steps.at(-1)).toBe("Test ride");
     await demandUsable(desk);
   });
@@ -170,7 +165,7 @@ test("a finding becomes a variation that is done while the carburettor is open, 
     expect(seen.filter((title) => title.startsWith("Open:"))).toEqual([]);
     expect(seen).toContain("Renew the vent hoses");
     expect(seen).toContain("Fit the main jet");
-    expect(seen.at(-1)).toBe("Close: Seat and side covers off");
+    expect(seen.at(-1)).toBe("Put back: seat and side covers");
   });
 
   await test.step("the invoice as quoted adds both up", async () => {

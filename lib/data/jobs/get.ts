@@ -40,6 +40,7 @@ const PAGE = {
       kind: true,
       key: true,
       name: true,
+      access: true,
       minutes: true,
       grade: true,
       state: true,

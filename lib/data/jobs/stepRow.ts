@@ -1,4 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { accessTitles } from "@/lib/domain/packages/accessTitles";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
 
 export type StepData = Omit<Prisma.StepUncheckedCreateInput, "jobId" | "position">;
@@ -19,7 +20,7 @@ export function stepData(step: PlannedStep): StepData {
   return {
     kind: step.kind,
     key: step.key,
-    name: step.name,
+    ...namesOf(step),
     instruction: step.instruction,
     minutes: step.minutes,
     grade: step.grade,
@@ -28,6 +29,13 @@ export function stepData(step: PlannedStep): StepData {
     makes: [...(step.makes ?? [])],
     holdPoints: { create: [...readings, ...checks].map((point, position) => ({ ...point, position })) },
   };
+}
+
+/** What a step says and the access that it is about. A plan frozen before steps said what the hand does names the access alone. */
+function namesOf(step: PlannedStep): { name: string; access: string } {
+  if (step.kind === "operation") return { name: step.name, access: "" };
+  if (step.access !== undefined) return { name: step.name, access: step.access };
+  return { name: accessTitles({ name: step.name })[step.kind], access: step.name };
 }
 
 /** The ride that ends a card. */

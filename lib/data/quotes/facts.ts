@@ -84,11 +84,11 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
 async function openingsOf(db: Db, jobId: number): Promise<string[]> {
   const rows = await db.step.findMany({
     where: { jobId, kind: "close", state: "todo" },
-    select: { name: true },
+    select: { access: true },
     orderBy: { id: "asc" },
     take: 200,
   });
-  return rows.map((row) => row.name);
+  return rows.map((row) => row.access);
 }
 
 /** The same for a bike of a model card as it was delivered, belonging to nobody: to try a package on. */

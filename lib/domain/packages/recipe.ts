@@ -95,6 +95,9 @@ export interface Operation {
 export interface Access {
   readonly key: string;
   readonly name: string;
+  /** What its opening and its closing step say, where the words made of the name do not do. */
+  readonly openAs?: string;
+  readonly closeAs?: string;
   readonly openMinutes: number;
   readonly closeMinutes: number;
   readonly needs: readonly string[];

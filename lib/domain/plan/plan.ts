@@ -5,7 +5,10 @@ export interface PlannedStep {
   readonly kind: "open" | "operation" | "close";
   /** Access key for open and close, operation key otherwise. */
   readonly key: string;
+  /** What the hand does: the operation's name, or how the access is opened or closed. */
   readonly name: string;
+  /** The access's own name, for open and close. */
+  readonly access?: string;
   readonly instruction: string;
   readonly minutes: number;
   readonly grade: string;

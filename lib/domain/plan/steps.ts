@@ -1,3 +1,4 @@
+import { accessTitles } from "../packages/accessTitles";
 import type { Operation } from "../packages/recipe";
 import type { AccessMap } from "./accesses";
 import type { PlannedStep } from "./plan";
@@ -29,7 +30,8 @@ export function stepsOf(
     steps.push({
       kind,
       key,
-      name: access.name,
+      name: accessTitles(access)[kind],
+      access: access.name,
       instruction: "",
       minutes: kind === "open" ? access.openMinutes : access.closeMinutes,
       grade,

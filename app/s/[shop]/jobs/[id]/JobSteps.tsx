@@ -2,7 +2,6 @@ import Link from "next/link";
 import { Minutes } from "@/app/_ui/Minutes";
 import { State } from "@/app/_ui/State";
 import type { JobView } from "@/lib/data/jobs/get";
-import { stepTitle } from "./stepWords";
 
 const LOOK = {
   todo: { shape: "circle", word: "to do" },
@@ -55,7 +54,7 @@ export function JobSteps({ job, base }: { job: JobView; base: string }) {
                   href={`${base}/jobs/${job.id}/card?step=${step.position}`}
                   className="underline-offset-4 hover:underline"
                 >
-                  <span className="font-mono text-soft">{step.position}</span> {stepTitle(step)}
+                  <span className="font-mono text-soft">{step.position}</span> {step.name}
                 </Link>
                 {(step.holdPoints.length > 0 || step.reason) && (
                   <span className="block text-[14px] text-soft">

@@ -8,7 +8,6 @@ import { open } from "@/lib/gate/open";
 import { pathId } from "@/lib/schemas/jobs";
 import { jobWord } from "@/lib/schemas/jobWords";
 import { Photos } from "../../../_photos/Photos";
-import { stepTitle } from "../stepWords";
 import { Beside, Progress } from "./Along";
 import { CardParts } from "./CardParts";
 import { CardTime } from "./CardTime";
@@ -69,10 +68,10 @@ export default async function CardPage({
             {step.holdPoints.length > 0 && " · hold point"}
             {step.kind === "ride" && " · test ride"}
           </p>
-          <h2 className="mb-2 font-bold text-[26px] leading-tight">{stepTitle(step)}</h2>
+          <h2 className="mb-2 font-bold text-[26px] leading-tight">{step.name}</h2>
           <StepText step={step} />
           {todo && <StepSettings settings={step.settings} locale={shop.settings.locale} />}
-          <Photos shop={shop} noun="step" id={step.id} of={stepTitle(step)} onCard />
+          <Photos shop={shop} noun="step" id={step.id} of={step.name} onCard />
           {todo && mayWork ? (
             <>
               <CardParts

@@ -12,7 +12,6 @@ import { quantityText } from "@/lib/schemas/quantity";
 import { PrintButton } from "../PrintButton";
 import { paperOf } from "../paper";
 import { SheetTable } from "../SheetTable";
-import { stepTitle } from "../stepWords";
 
 export default async function PrintedCard({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
@@ -52,7 +51,7 @@ export default async function PrintedCard({ params }: { params: Promise<{ shop: 
               <Box ticked={step.state === "done"} />
               <span className="font-mono">{step.position}</span>
               <div>
-                <p className="font-semibold">{stepTitle(step)}</p>
+                <p className="font-semibold">{step.name}</p>
                 {step.instruction && <p>{step.instruction}</p>}
                 {step.cautions.map((caution) => (
                   <p key={caution}>▲ {caution}</p>
