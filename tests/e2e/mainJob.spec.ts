@@ -205,8 +205,7 @@ for (const [where, size] of Object.entries(SIZES))
       await demandUsable(tuner.page);
       await tuner.page.getByRole("button", { name: "The bike is ready" }).click();
       await expect(tuner.page.getByRole("main").getByRole("alert").first()).toBeVisible();
-      for (const how of await tuner.page.getByRole("combobox", { name: /^How .* is known$/ }).all())
-        await how.selectOption("measured");
+      await tuner.page.getByRole("combobox", { name: /^All values left/ }).selectOption("read");
       await tuner.page.getByRole("textbox", { name: "Odometer out" }).fill("38445");
       await tuner.page.getByRole("checkbox", { name: "I went through all of these on this bike" }).check();
       await tuner.page.getByRole("button", { name: "The bike is ready" }).click();
@@ -270,24 +269,22 @@ async function passUntilRide(page: Page, tryOutside: boolean): Promise<void> {
       break;
     }
     const form = page.getByRole("form", { name: /^Pass / });
+    for (const part of await form.getByRole("radio", { name: /^Used: take/ }).all()) await part.check();
     for (const box of await form.getByRole("checkbox").all()) await box.check();
-    const readings = await form.getByRole("textbox").count();
+    const fields = form.locator('input[name^="readings."]');
+    const readings = await fields.count();
+    // A new step's button rests for a second, so that a second tap meant for the step before does nothing.
+    await expect(form.locator("[data-rests]")).toHaveCount(0);
     for (let at = 0; at < readings; at++) {
-      const { low, high } = await limitsOf(form.getByRole("textbox").nth(at));
+      const { low, high } = await limitsOf(fields.nth(at));
       if (outside && readings === 1) {
-        await form
-          .getByRole("textbox")
-          .nth(at)
-          .fill((high + 5).toFixed(2));
+        await fields.nth(at).fill((high + 0.25).toFixed(2));
         await page.getByRole("button", { name: "Pass and go on" }).click();
         await expect(page.getByText(/^Stopped\./)).toBeVisible();
         outside = false;
       }
       const middle = (low + high) / 2;
-      await form
-        .getByRole("textbox")
-        .nth(at)
-        .fill(middle >= 100 ? middle.toFixed(0) : middle.toFixed(2));
+      await fields.nth(at).fill(middle >= 100 ? middle.toFixed(0) : middle.toFixed(2));
     }
     await page.getByRole("button", { name: "Pass and go on" }).click();
     await expect(page.getByRole("heading", { level: 2 }).first()).not.toHaveText(title ?? "");

@@ -62,8 +62,10 @@ async function sayYes(customer: Page, link: string): Promise<void> {
 async function pass(page: Page, title: string): Promise<void> {
   await expect(page.getByRole("heading", { level: 2 }).first()).toHaveText(title);
   const form = page.getByRole("form", { name: /^Pass / });
+  for (const part of await form.getByRole("radio", { name: /^Used: take/ }).all()) await part.check();
   for (const box of await form.getByRole("checkbox").all()) await box.check();
-  for (const reading of await form.getByRole("textbox").all()) await reading.fill("13.5");
+  for (const reading of await form.locator('input[name^="readings."]').all()) await reading.fill("13.5");
+  await expect(form.locator("[data-rests]")).toHaveCount(0);
   await page.getByRole("button", { name: "Pass and go on" }).click();
   await expect(page.getByRole("heading", { level: 2 }).first()).not.toHaveText(title);
 }
