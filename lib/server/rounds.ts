@@ -1,3 +1,4 @@
+import { checkRevisions } from "@/lib/data/packages/checked";
 import { quoteRound, type Round } from "@/lib/data/quotes/rounds";
 import { directory } from "@/lib/db/directory";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
@@ -22,7 +23,9 @@ export async function goRound(now: Date): Promise<Round & { shops: number; faile
     for (const shop of shops) {
       sum.shops += 1;
       try {
-        const { expired, reminded } = await quoteRound(handleFor(shop, SYSTEM, now), origin);
+        const handle = handleFor(shop, SYSTEM, now);
+        const { expired, reminded } = await quoteRound(handle, origin);
+        await checkRevisions(handle);
         sum.expired += expired;
         sum.reminded += reminded;
       } catch (cause) {

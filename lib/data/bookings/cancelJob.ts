@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { demandVersion, jobIn, moveJobIn } from "../jobs/states";
 import { endAllIn } from "../jobs/time/run";
@@ -18,7 +19,7 @@ export interface CancelJobInput {
  */
 export async function cancelJob(shop: ShopHandle, input: CancelJobInput): Promise<void> {
   await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "cancelled a job", input, async () => {
       const job = await jobIn(tx, input.jobId);
       demandVersion(job, input.version);
       await endAllIn(tx, shop, job.id);
