@@ -52,7 +52,7 @@ export const OPEN_ROAD: Recipe = {
         changes: [
           { setting: "mainJet", change: "computed" },
           { setting: "mixtureScrewTurns", change: "computed" },
-          { setting: "idleSpeedRpm", change: "set", value: 1400 },
+          { setting: "idleSpeedRpm", change: "set", value: 1350 },
         ],
         preset: true,
         roadUse: true,
@@ -114,7 +114,7 @@ export const OPEN_ROAD: Recipe = {
       preset: true,
     }),
     option("air-filter", "care", "Air filter renewed", "New oiled foam, cage cleaned.", ["renew-filter"], {
-      parts: [pieces("AF-640", 1)],
+      parts: [pieces("AF-580", 1)],
     }),
   ],
   operations: OPEN_ROAD_WORK,

@@ -162,7 +162,7 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
   operation(
     "set-idle",
     "Set mixture screw and idle, hot",
-    "Count the turns out, then by ear and lambda within half a turn. Idle down again to 1400.",
+    "Count the turns out, then by ear and lambda within half a turn. Idle down again to 1350.",
     12,
     ["running"],
     {
@@ -183,8 +183,8 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
           kind: "reading",
           name: "Idle, hot",
           unit: "rpm",
-          low: 1350,
-          high: 1450,
+          low: 1300,
+          high: 1400,
           step: 50,
           measures: "idleSpeedRpm",
         },

@@ -55,7 +55,7 @@ for (const [where, size] of Object.entries(SIZES))
       await demandUsable(page);
       await page
         .getByRole("combobox", { name: "Model card" })
-        .selectOption({ label: "Tarrant TX 640, 1998 to 2012" });
+        .selectOption({ label: "Tarrant Drover 580, 1998 to 2012" });
       await page.getByRole("textbox", { name: "Plate" }).fill("S642 WIL");
       await page.getByRole("textbox", { name: "Year" }).fill("2004");
       await page.getByRole("textbox", { name: "Odometer" }).fill("38 400");
@@ -63,7 +63,7 @@ for (const [where, size] of Object.entries(SIZES))
         .getByRole("textbox", { name: "What the owner complains of" })
         .fill("Flat spot at quarter throttle");
       await page.getByRole("button", { name: "Add the bike" }).click();
-      await expect(page.getByRole("heading", { level: 1, name: /Tarrant TX 640/ })).toBeVisible();
+      await expect(page.getByRole("heading", { level: 1, name: /Tarrant Drover 580/ })).toBeVisible();
       await demandUsable(page);
     });
 
@@ -96,7 +96,7 @@ for (const [where, size] of Object.entries(SIZES))
     let customerLink = "";
     await test.step("a quote from a package, computed for this bike, sent for a yes", async () => {
       await page
-        .getByRole("link", { name: /^Tarrant TX 640/ })
+        .getByRole("link", { name: /^Tarrant Drover 580/ })
         .first()
         .click();
       await page.getByRole("link", { name: "New quote" }).first().click();

@@ -91,7 +91,7 @@ test("a finding becomes a variation that is done while the carburettor is open, 
     await desk.getByRole("link", { name: "Add a bike" }).click();
     await desk
       .getByRole("combobox", { name: "Model card" })
-      .selectOption({ label: "Tarrant TX 640, 1998 to 2012" });
+      .selectOption({ label: "Tarrant Drover 580, 1998 to 2012" });
     await desk.getByRole("button", { name: "Add the bike" }).click();
     await desk.getByRole("link", { name: "New quote" }).first().click();
     first = await sendReset(desk, [/^Main jet, large round/, /^Bowl and float/]);

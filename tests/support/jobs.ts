@@ -89,8 +89,8 @@ export async function makeJob(shop: ShopHandle, arrived = true): Promise<MadeJob
     const card = await tx.modelCard.create({
       data: {
         make: "Tarrant",
-        model: `TX 640 ${number}`,
-        displacementCc: 640,
+        model: `Drover 580 ${number}`,
+        displacementCc: 578,
         carburettorType: "constant vacuum",
         searchKey: "tarrant",
         createdAt: shop.now,

@@ -26,14 +26,14 @@ export function slideFacts(
   cv: boolean,
   s: StandIns,
 ): SlideFacts {
-  const freeMm = card.springFreeMm?.value ?? settings.springLengthMm ?? 112;
+  const freeMm = card.springFreeMm?.value ?? settings.springLengthMm ?? 106;
   const springCoils = card.springCoils?.value ?? settings.springCoils;
   if (!cv)
     return {
       diaphragmM2: 0.003,
       slideMassKg: 0.04,
       springRate: 100,
-      springFreeM: 0.112,
+      springFreeM: 0.106,
       springInstalledM: 0.08,
       springCoils,
     };
