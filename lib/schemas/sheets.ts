@@ -4,7 +4,9 @@ import { HOW_TYPED } from "@/lib/domain/tuning/modelFacts";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
 import { cursorId, longText, numberProblem, readTyped, recordId, typedNumber } from "./typedNumber";
 
-const perCarburettor = z.record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.string())).default({});
+const perCarburettor = z
+  .record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.string().max(200)))
+  .default({});
 
 /** A sheet as a person records it: `values.<carburettor>.<setting>` and `how.<carburettor>.<setting>`; blank is not known. */
 export const SheetSchema = z
