@@ -271,6 +271,11 @@ async function passUntilRide(page: Page, tryOutside: boolean): Promise<void> {
       await expect(promised).toHaveCount(parts - 1);
     }
     for (const part of await promised.all()) await part.check();
+    const missing = form.getByRole("radio", { name: "Not used: there is none" });
+    if (await missing.count()) {
+      await missing.first().check();
+      await form.getByRole("textbox", { name: "If not used, why" }).last().fill("The one from the tin fits.");
+    }
     for (const box of await form.getByRole("checkbox").all()) await box.check();
     const fields = form.locator('input[name^="readings."]');
     const readings = await fields.count();
