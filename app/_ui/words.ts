@@ -68,6 +68,7 @@ export const words = {
   target: "target, likely range",
   wanted: "wanted band",
   asFound: "as found",
+  unit: "unit",
   onHand: "on hand",
   promised: "promised",
   belowPoint: "below its point of",

@@ -140,10 +140,14 @@ describe("a setting sheet", () => {
     await expect(saveSheet(shops.a, { bikeId, kind: "asFound", values: [] })).rejects.toThrow("no setting");
   });
 
-  it("moves the bike's odometer up, never down, and leaves a half-typed edit valid", async () => {
+  it("moves the bike's odometer, asks about a lower one, and leaves a half-typed edit valid", async () => {
     const { a } = shops;
     await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], odometerKm: 1500 });
-    await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], odometerKm: 1400 });
+    const lower = { bikeId, kind: "asFound", values: [jet(140)], odometerKm: 1400 } as const;
+    await expect(saveSheet(a, lower)).rejects.toMatchObject({
+      message: expect.stringContaining("lower than"),
+      fields: { odometerRight: expect.any(String) },
+    });
     expect(await getBike(a, bikeId)).toMatchObject({ odometerKm: 1500, version: 1 });
   });
 });

@@ -10,6 +10,7 @@ import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { baselineAir } from "../common/air";
 import { cardCalibration, type KeptCalibration } from "./calibrations";
 import { type CardRow, deliveredSettings, howKnown } from "./delivered";
+import { fittedOn } from "./fitted";
 
 const NAME = {
   id: true,
@@ -91,19 +92,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
       where: { id: 1 },
       select: { altitudeM: true, latitude: true, latitudeSouth: true },
     }),
-    shop.read.settingSheet.findFirst({
-      where: { bikeId: id, kind: { in: ["asFound", "asLeft"] } },
-      select: {
-        kind: true,
-        takenAt: true,
-        conditions: true,
-        values: {
-          select: { carburettor: true, setting: true, value: true, how: true },
-          orderBy: { id: "asc" },
-        },
-      },
-      orderBy: { id: "desc" },
-    }),
+    fittedOn(shop.read, id),
   ]);
   if (!bike) return null;
   const facts = bike.modelCard;
@@ -112,7 +101,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
   const carburettors = bike.carburettors.map((c) => ({
     name: c.label || String(c.position),
     position: c.position,
-    settings: fittedOn(c.position, facts, sheet?.values ?? []),
+    settings: settingsAt(c.position, facts, sheet?.values ?? []),
   }));
   const told = ConditionsSchema.safeParse(sheet?.conditions);
   return {
@@ -145,7 +134,7 @@ interface Value {
 }
 
 /** The newest sheet's values, and the delivered ones where it says nothing. */
-function fittedOn(position: number, card: CardRow, values: readonly Value[]) {
+function settingsAt(position: number, card: CardRow, values: readonly Value[]) {
   const found: Partial<Record<SettingKey, Known<number>>> = { ...deliveredSettings(card) };
   for (const v of values) {
     const def = v.carburettor === position ? settingDef(v.setting) : undefined;

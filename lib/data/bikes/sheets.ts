@@ -5,6 +5,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { checkSheet, type SheetKind, type SheetValue } from "@/lib/domain/sheets/check";
 import { sheetConditions } from "../common/air";
+import { keepOdometerIn } from "./odometer";
 
 export interface NewSheet {
   readonly bikeId: number;
@@ -12,6 +13,7 @@ export interface NewSheet {
   readonly kind: SheetKind;
   readonly values: readonly SheetValue[];
   readonly odometerKm?: number | null | undefined;
+  readonly odometerRight?: boolean | undefined;
   readonly conditions?: Prisma.InputJsonValue | undefined;
   /** What was measured of the air here and now; the rest is typical of the month. */
   readonly measuredAir?: MeasuredAir | undefined;
@@ -25,7 +27,7 @@ export async function saveSheet(shop: ShopHandle, input: NewSheet): Promise<numb
   return shop.write((tx) => once(tx, shop, "recorded a sheet", input, () => saveSheetIn(tx, shop, input)));
 }
 
-/** As saveSheet, inside a transaction of the caller's (which also sees to the idempotency key). The bike's odometer only goes up by it. */
+/** As saveSheet, inside a transaction of the caller's (which also sees to the idempotency key). Its odometer reading is the bike's. */
 export async function saveSheetIn(
   tx: ShopTx,
   shop: ShopHandle,
@@ -34,7 +36,6 @@ export async function saveSheetIn(
   const bike = await tx.bike.findUnique({
     where: { id: input.bikeId },
     select: {
-      odometerKm: true,
       carburettors: { select: { position: true, label: true }, orderBy: { position: "asc" } },
     },
   });
@@ -53,6 +54,8 @@ export async function saveSheetIn(
       throw new Refusal(`Job ${job.number} is on another bike.`, "Choose a job of this bike.");
   }
   const conditions = input.conditions ?? (await airNow(tx, shop, input.measuredAir));
+  const { odometerKm = null, odometerRight } = input;
+  if (input.kind !== "target") await keepOdometerIn(tx, shop, input.bikeId, { odometerKm, odometerRight });
   const sheet = await tx.settingSheet.create({
     data: {
       bikeId: input.bikeId,
@@ -75,10 +78,6 @@ export async function saveSheetIn(
     },
     select: { id: true },
   });
-  const reading = input.odometerKm ?? null;
-  // The version stays: a reading is no edit, and must not throw out somebody's half-typed form.
-  if (reading !== null && reading > (bike.odometerKm ?? -1))
-    await tx.bike.updateMany({ where: { id: input.bikeId }, data: { odometerKm: reading } });
   await audit(tx, shop, "recorded", "sheet", sheet.id, {
     bikeId: input.bikeId,
     kind: input.kind,

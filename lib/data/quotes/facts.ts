@@ -12,6 +12,7 @@ import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { cardCalibration } from "../bikes/calibrations";
 import { type CardRow, deliveredSettings, howKnown, modelFactsOf } from "../bikes/delivered";
+import { fittedOn } from "../bikes/fitted";
 import { baselineAir } from "../common/air";
 import { storedRecipe } from "../packages/stored";
 import { partRows } from "./partRows";
@@ -54,17 +55,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
   const recipe = storedRecipe(key.recipe);
   const bike = await db.bike.findUniqueOrThrow({ where: { id: key.bikeId }, select: BIKE });
   const shop = await shopSide(db, recipe);
-  const sheet = await db.settingSheet.findFirst({
-    where: { bikeId: key.bikeId, kind: { in: ["asFound", "asLeft"] } },
-    select: {
-      conditions: true,
-      values: {
-        select: { carburettor: true, setting: true, value: true, how: true },
-        orderBy: { id: "asc" },
-      },
-    },
-    orderBy: { id: "desc" },
-  });
+  const sheet = await fittedOn(db, key.bikeId);
   const { modelCard, carburettors, customer } = bike;
   const openings = key.jobId ? await openingsOf(db, key.jobId) : [];
   const side = cardSide(modelCard, carburettors, sheet?.values ?? []);
@@ -97,11 +88,11 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
 async function openingsOf(db: Db, jobId: number): Promise<string[]> {
   const rows = await db.step.findMany({
     where: { jobId, kind: "close", state: "todo" },
-    select: { name: true },
+    select: { access: true },
     orderBy: { id: "asc" },
     take: 200,
   });
-  return rows.map((row) => row.name);
+  return rows.map((row) => row.access);
 }
 
 /** The same for a bike of a model card as it was delivered, belonging to nobody: to try a package on. */

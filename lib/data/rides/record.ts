@@ -5,6 +5,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { Correction } from "@/lib/domain/tuning/rideTypes";
 import type { RideInput } from "@/lib/schemas/rides";
+import { keepOdometerIn } from "../bikes/odometer";
 import { demandVersion, jobIn } from "../jobs/states";
 import { keepFeltIn } from "./felt";
 import { readingOf } from "./reading";
@@ -22,6 +23,7 @@ export async function recordRide(shop: ShopHandle, input: RideInput): Promise<{ 
       const good = input.good === "yes";
       demandFelt(input, good);
       const corrections = good ? [] : (await readingOf(tx, job, input.observations)).corrections;
+      await keepOdometerIn(tx, shop, job.bikeId, input);
       const ride = await tx.testRide.create({
         data: {
           jobId: job.id,

@@ -35,7 +35,7 @@ export function slideFacts(
 ): SlideFacts {
   const freeMm = within(
     "slide spring free length",
-    card.springFreeMm?.value ?? settings.springLengthMm ?? 112,
+    card.springFreeMm?.value ?? settings.springLengthMm ?? 106,
     20,
     250,
     "mm",
@@ -52,7 +52,7 @@ export function slideFacts(
     return {
       diaphragmM2: 0.003,
       slideMassKg: 0.04,
-      spring: { rateNPerM: 100, freeM: 0.112, coils: undefined },
+      spring: { rateNPerM: 100, freeM: 0.106, coils: undefined },
       springPlaceKnown: false,
       springSaid,
       innerSpring: undefined,
