@@ -1,5 +1,6 @@
 import { createShop } from "@/lib/data/people/createShop";
 import { addStaff } from "@/lib/data/people/members";
+import { passwordMatches } from "@/lib/data/people/passwords";
 import { createPerson } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { directory } from "@/lib/db/directory";
@@ -7,7 +8,7 @@ import type { Role } from "@/lib/domain/access/permissions";
 import { handleFor } from "@/lib/gate/handle";
 import { buildFjellrev } from "./fjellrev";
 import { buildSaltpan } from "./saltpan";
-import { DEMO_PEOPLE, demoPassword, signInLines } from "./signIns";
+import { DEMO_EMAILS, DEMO_PEOPLE, demoPassword, knownDemoPasswords, signInLines } from "./signIns";
 import type { DemoShop } from "./stage";
 
 /** Eighteen months of work and the days before its first quote. */
@@ -37,12 +38,19 @@ export async function buildDemo(now: Date): Promise<void> {
   await buildFjellrev(fjellrev, now, opened);
 }
 
+/** What the start prints of the demo people: never a password that does not let them in, as after a restore. */
 export async function demoSignIns(): Promise<string[]> {
-  const known = await directory().read.person.findUnique({
-    where: { email: DEMO_PEOPLE.saltpanOwner.email },
-    select: { id: true },
+  const people = await directory().read.person.findMany({
+    where: { email: { in: DEMO_EMAILS } },
+    select: { email: true, passwordHash: true },
+    orderBy: { email: "asc" },
   });
-  return known ? signInLines() : [];
+  if (people.length === 0) return [];
+  const works = new Map<string, string>();
+  for (const password of knownDemoPasswords())
+    for (const { email, passwordHash } of people)
+      if (!works.has(email) && (await passwordMatches(passwordHash, password))) works.set(email, password);
+  return signInLines(works);
 }
 
 async function open(

@@ -65,7 +65,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     ],
   },
   "lib/db": {
-    own: ["lib/db", "lib/domain"],
+    own: ["lib/db", "lib/domain", "lib/log"],
     packages: [
       "@prisma/adapter-better-sqlite3",
       "@prisma/adapter-pg",
@@ -78,8 +78,16 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "node:",
     ],
   },
+  "lib/workers/tasks": {
+    own: ["lib/workers/tasks", "lib/workers/slices", "lib/domain", "lib/documents", "lib/schemas"],
+    packages: [],
+  },
+  "lib/workers": {
+    own: ["lib/workers", "lib/db/places", "lib/log", "lib/domain", "lib/documents", "lib/schemas"],
+    packages: ["piscina", "node:"],
+  },
   "lib/data": {
-    own: ["lib/data", "lib/db", "lib/schemas", "lib/domain"],
+    own: ["lib/data", "lib/db", "lib/workers", "lib/schemas", "lib/domain"],
     packages: [
       "@node-rs/argon2",
       "@zxcvbn-ts",
@@ -90,9 +98,10 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "zod",
     ],
   },
+  "lib/log": { own: ["lib/log"], packages: ["pino", "node:"] },
   "lib/outside": { own: ["lib/domain", "lib/outside"], packages: null },
   "lib/gate": {
-    own: ["lib/gate", "lib/db", "lib/schemas", "lib/domain", "lib/data/people"],
+    own: ["lib/gate", "lib/db", "lib/schemas", "lib/domain", "lib/log", "lib/data/people"],
     packages: ["next", "next-auth", "react", "zod", "node:"],
   },
 };
@@ -129,7 +138,18 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
     floors: {
       words: ["refusal", "reason", "searchKey", "access"],
       measures: ["units", "money", "air", "schedule"],
-      subjects: ["tuning", "packages", "tax", "pricing", "labour", "stock", "plan", "sheets", "photos"],
+      subjects: [
+        "tuning",
+        "packages",
+        "tax",
+        "pricing",
+        "labour",
+        "stock",
+        "plan",
+        "sheets",
+        "photos",
+        "backup",
+      ],
       joined: ["quoting", "invoices", "imports", "bench"],
     },
   },
@@ -235,7 +255,7 @@ describe("the house", () => {
     expect(wrong).toEqual([]);
   });
 
-  it("lets app import only gate, data, schemas, domain, documents, outside and its own components", () => {
+  it("lets app import only gate, data, workers, schemas, domain, documents, outside and its own components", () => {
     const wrong: string[] = [];
     for (const file of files("app"))
       for (const { target, own } of importsOf(file))
@@ -245,6 +265,7 @@ describe("the house", () => {
             "app",
             "lib/gate",
             "lib/data",
+            "lib/workers",
             "lib/schemas",
             "lib/domain",
             "lib/documents",
@@ -360,11 +381,32 @@ describe("the house", () => {
     expect(wrong).toEqual([]);
   });
 
+  it("runs what takes long in a worker thread: nothing but lib/workers and lib/documents prints papers", () => {
+    const wrong: string[] = [];
+    for (const file of [...files("app"), ...files("lib")]) {
+      if (within(file, ["lib/workers", "lib/documents"])) continue;
+      const code = readFileSync(join(root, file), "utf8").replace(/import type [^;]+;/g, "");
+      if (
+        /import [^;]*\b(\w+Pdf|printEnclosed|toPdf)\b[^;]* from/.test(code) ||
+        /from ["']@?\/?[^"']*workers\/(tasks|thread)\b/.test(code)
+      )
+        wrong.push(file);
+    }
+    expect(wrong).toEqual([]);
+  });
+
   it("writes `it` in unit tests: `test` is the browser tests' own", () => {
     const wrong = files("tests").filter(
       (file) =>
         !file.startsWith("tests/e2e/") &&
         /import \{[^}]*\btest\b[^}]*\} from "vitest"/.test(readFileSync(join(root, file), "utf8")),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it("writes to the log, not to the console, wherever the server runs", () => {
+    const wrong = [...files("app"), ...files("lib"), ...files("demo")].filter(
+      (file) => !isClient(file) && /\bconsole\.\w+\(/.test(readFileSync(join(root, file), "utf8")),
     );
     expect(wrong).toEqual([]);
   });

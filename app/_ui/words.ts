@@ -35,6 +35,8 @@ export const words = {
   broke: "Something broke on our side.",
   brokeRemedy:
     "What you typed is still here. Try once more; if it breaks again, tell the shop's owner this number:",
+  makingFile: "The file is being made.",
+  noFile: "The file did not arrive. Check the connection and ask for it again.",
   photoTake: "Take a photo",
   photoChoose: "Choose a photo",
   photoChosen: "The photo you chose",

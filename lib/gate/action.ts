@@ -3,13 +3,17 @@ import { cookies, headers } from "next/headers";
 import { redirect, unstable_rethrow } from "next/navigation";
 import type { z } from "zod";
 import { requestKey } from "@/lib/db/once";
+import { ShopShut } from "@/lib/db/shopFaults";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
+import { log } from "@/lib/log/log";
+import { noteRequest } from "@/lib/log/request";
 import type { FormAction, FormState, UndoOffer } from "@/lib/schemas/formState";
 import { note } from "./events";
 import { demandSize, type FormSize, formObject, typedValues } from "./formData";
 import { enter, NO_FACTOR, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
+import { orShut } from "./shut";
 
 /** What an action answers: where to go, what to say, how to take it back. */
 export interface Outcome {
@@ -46,6 +50,7 @@ export function action<S extends z.ZodType>(
           "You are signed out.",
           "Sign in again in another tab, then save once more: what you typed is still here.",
         );
+      if (shop === "shut") throw new ShopShut();
       if (shop === "missing") throw new Refusal("There is no such shop for you.", "", {}, "missing");
       if (shop === "no second factor")
         throw new Refusal(NO_FACTOR.message, NO_FACTOR.remedy, {}, "forbidden");
@@ -59,7 +64,8 @@ export function action<S extends z.ZodType>(
         );
       }
       const given = input();
-      const outcome = await run(shop, given, { key: keyOf(data, given) });
+      const outcome = await orShut(shop, () => run(shop, given, { key: keyOf(data, given) }));
+      if (outcome === "shut") throw new ShopShut();
       revalidatePath(`/s/${slug}`, "layout");
       return outcome;
     });
@@ -118,6 +124,7 @@ function parse<S extends z.ZodType>(schema: S, data: FormData): z.output<S> {
 }
 
 function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields" | "repeated"> {
+  noteRequest({ ending: cause instanceof Refusal ? "refused" : "failed" });
   if (cause instanceof Refusal)
     return {
       message: cause.message,
@@ -126,7 +133,7 @@ function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields" |
       ...(cause.kind === "repeated" ? { repeated: true } : {}),
     };
   const id = crypto.randomUUID().slice(0, 8);
-  console.error(`[${id}]`, cause);
+  log().error({ bug: id, err: cause }, "An action failed.");
   return {
     message: `Something failed on our side (${id}). Nothing was saved.`,
     remedy: "What you typed is still here: try once more, and tell whoever runs the server this number.",

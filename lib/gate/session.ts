@@ -11,6 +11,7 @@ import {
   signedInPerson,
 } from "@/lib/data/people/sessions";
 import { Refusal } from "@/lib/domain/refusal";
+import { noteRequest } from "@/lib/log/request";
 import { keepDevice } from "./device";
 import { publicUrl } from "./origin";
 import { demandSecondFactor } from "./secondFactor";
@@ -102,5 +103,7 @@ export const currentSession = cache(async (): Promise<LiveSession | null> => {
   if (!raw) return null;
   const token = await decode({ token: raw, secret: authSecret() }).catch(() => null);
   if (!token || typeof token.sid !== "string" || typeof token.version !== "number") return null;
-  return liveSession(token.sid, token.version, new Date(), IDLE_HOURS);
+  const session = await liveSession(token.sid, token.version, new Date(), IDLE_HOURS);
+  if (session) noteRequest({ person: session.personId });
+  return session;
 });

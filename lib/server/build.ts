@@ -3,6 +3,7 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
+import { complain } from "@/lib/log/say";
 import { sourceDigest } from "./phases";
 
 /** Makes the production build when none is current. Answers what it did. */
@@ -33,7 +34,7 @@ function run(args: string[]): Promise<void> {
     child.once("exit", (code) => {
       if (code === 0) return resolve();
       const full = /ENOSPC|no space left/i.test(said);
-      console.error(`\n${said}`);
+      complain(`\n${said}`);
       reject(
         full
           ? new Refusal(

@@ -1,5 +1,6 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { dirname, join, relative } from "node:path";
+import { say } from "@/lib/log/say";
 
 interface Manifest {
   readonly name?: string;
@@ -108,6 +109,6 @@ export function licenceLines(packages: readonly Shipped[]): string[] {
 
 if (process.argv[1]?.endsWith("licences.ts")) {
   const packages = shipped(process.cwd());
-  console.log(licenceLines(packages).join("\n"));
+  say(licenceLines(packages).join("\n"));
   if (packages.some((one) => one.licence === null && one.texts.length === 0)) process.exitCode = 1;
 }

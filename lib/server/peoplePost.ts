@@ -1,5 +1,6 @@
 import { directoryOutbox } from "@/lib/data/people/letterTexts";
 import { publicUrl } from "@/lib/gate/origin";
+import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
 import { sendWaiting } from "@/lib/outside/mailOutbox";
 
@@ -9,7 +10,7 @@ const EVERY_MS = 5_000;
 export async function sendToPeople(): Promise<void> {
   const letters = directoryOutbox(publicUrl().origin, () => new Date());
   const { failed } = await sendWaiting(letters, mailer(), (never: never) => never);
-  if (failed) console.error(`${failed} letters to people did not get away; they are tried again.`);
+  if (failed) log().warn({ failed }, "Letters to people did not get away; they are tried again.");
 }
 
 /** Round after round for as long as the server runs, one at a time; nothing where no mail server is set up. */
@@ -20,7 +21,7 @@ export function startPeoplePost(): void {
     if (going) return;
     going = true;
     sendToPeople()
-      .catch((cause: unknown) => console.error("Sending letters to people failed:", cause))
+      .catch((cause: unknown) => log().error({ err: cause }, "Sending letters to people failed."))
       .finally(() => {
         going = false;
       });

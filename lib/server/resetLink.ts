@@ -3,6 +3,7 @@ import { dropFactor } from "@/lib/data/people/secondFactor";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { Refusal } from "@/lib/domain/refusal";
 import { publicUrl } from "@/lib/gate/origin";
+import { say } from "@/lib/log/say";
 
 // npm run reset-link -- name@example.net [--second-factor-off]
 const given = process.argv.slice(2);
@@ -21,8 +22,8 @@ async function secondFactorOff(): Promise<string> {
 }
 
 const token = email ? await makeReset(email, now) : null;
-if (token && given.includes("--second-factor-off")) console.log(await secondFactorOff());
-console.log(
+if (token && given.includes("--second-factor-off")) say(await secondFactorOff());
+say(
   token
     ? `Within two hours, the new password can be set here:\n${publicUrl().origin}/new-password/${token}`
     : "Nobody has that address. Use: npm run reset-link -- name@example.net",

@@ -7,9 +7,14 @@ import { projectRoot } from "@/lib/db/places";
 import { closeShops } from "@/lib/db/shop";
 import { answering } from "@/lib/gate/answerStatus";
 import { clientAddress } from "@/lib/gate/clientAddress";
+import { watchEventLoop } from "@/lib/gate/eventLoop";
 import { isOtherLoopback, isOurOrigin, publicUrl } from "@/lib/gate/origin";
 import { picturePolicy } from "@/lib/gate/picture";
+import { log } from "@/lib/log/log";
+import { inRequest } from "@/lib/log/request";
+import { closeWorkers, startWorkers } from "@/lib/workers/pool";
 import { refuse, takeBody } from "./body";
+import { withRequestLine } from "./requestLine";
 
 export interface ServeOptions {
   readonly port: number;
@@ -23,15 +28,18 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
   await app.prepare();
   const handle = app.getRequestHandler();
   const server = createServer({ connectionsCheckingInterval: 5_000 }, (request, response) => {
-    dress(request, response, dev);
-    if (elsewhere(request, response)) return;
-    takeBody(request, response, (whole) =>
-      answering(response, () => handle(whole, response)).catch((cause: unknown) => {
-        console.error(cause);
-        if (!response.headersSent) response.writeHead(500);
-        response.end();
-      }),
-    );
+    const id = dress(request, response, dev);
+    withRequestLine(request, response, id, (about) => {
+      if (elsewhere(request, response)) return;
+      const answer = (whole: IncomingMessage) =>
+        answering(response, () => handle(whole, response)).catch((cause: unknown) => {
+          log().error({ err: cause }, "A request was not answered.");
+          if (!response.headersSent) response.writeHead(500);
+          response.end();
+        });
+      // What is known of a request is lost over the events of its body, and taken up again here.
+      takeBody(request, response, (whole) => void inRequest(about, () => answer(whole)));
+    });
   });
   // A head must come at once and a request within minutes, however slowly it is sent.
   server.headersTimeout = 30_000;
@@ -44,11 +52,14 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
     server.once("error", reject);
     server.listen(port, host, resolve);
   });
+  startWorkers();
+  watchEventLoop();
   stopGently(server);
   return server;
 }
 
-function dress(request: IncomingMessage, response: ServerResponse, dev: boolean): void {
+/** Puts our headers on request and response; answers the request's id. */
+function dress(request: IncomingMessage, response: ServerResponse, dev: boolean): string {
   const ours = publicUrl();
   const nonce = randomBytes(16).toString("base64");
   const policy = contentPolicy(nonce, ours.protocol === "https:", dev);
@@ -61,7 +72,8 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
   request.headers["x-client-address"] = clientAddress(request.socket.remoteAddress, forwarded, trusted);
   request.headers["x-forwarded-host"] = ours.host;
   request.headers["x-forwarded-proto"] = ours.protocol.replace(":", "");
-  request.headers["x-request-id"] = randomUUID();
+  const id = randomUUID();
+  request.headers["x-request-id"] = id;
   request.headers["content-security-policy"] = policy;
   response.setHeader("Content-Security-Policy", picturePolicy(request.url ?? "") ?? policy);
   response.setHeader("X-Content-Type-Options", "nosniff");
@@ -72,8 +84,9 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
     "Permissions-Policy",
     "camera=(self), microphone=(), geolocation=(), payment=(), usb=()",
   );
-  response.setHeader("X-Request-Id", request.headers["x-request-id"]);
+  response.setHeader("X-Request-Id", id);
   if (ours.protocol === "https:") response.setHeader("Strict-Transport-Security", "max-age=31536000");
+  return id;
 }
 
 let told = false;
@@ -82,7 +95,7 @@ let told = false;
 function tellOfProxy(): void {
   if (told) return;
   told = true;
-  console.warn(
+  log().warn(
     "Requests come with X-Forwarded-For, but TRUST_PROXY is not set: people behind that proxy cannot be told apart, so limits are coarse. If the proxy is yours, set TRUST_PROXY=1.",
   );
 }
@@ -150,6 +163,7 @@ function stopGently(server: Server): void {
 }
 
 async function leave(): Promise<void> {
+  await closeWorkers();
   await closeShops();
   await closeDirectory();
   await closePool();

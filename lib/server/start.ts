@@ -1,8 +1,17 @@
 import { generateClients } from "@/lib/db/cli/generate";
+import { holdDataFolder, takeDataFolderAlone } from "@/lib/db/inUse";
 import { dataFolder, postgresUrl } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
+import { complain, say } from "@/lib/log/say";
+import { backupPlan } from "./backup/plan";
 import { ensureBuild } from "./build";
+import { beginLogs } from "./logging";
 import { demandDataFolder, demandPort, phase, takeSecret } from "./phases";
+import { makePrivate, writePrivately } from "./privacy";
+import { carryOut, unfinishedRestore } from "./restore/place";
+
+/** The event loop's delay is measured anew after this, so that the health page tells of now. */
+const LOOP_FORGOTTEN_MS = 5 * 60_000;
 
 const dev = process.argv.includes("--dev");
 
@@ -13,14 +22,21 @@ async function start(): Promise<void> {
   const host = process.env.HOST ?? "localhost";
   process.env.NEXT_TELEMETRY_DISABLED = "1";
   Object.assign(process.env, { NODE_ENV: dev ? "development" : "production" });
-  console.log("Throttlewright is starting.");
+  say("Throttlewright is starting.");
+  const backups = backupPlan();
+  const usual = writePrivately();
   demandDataFolder();
   await demandPort(port, host);
   takeSecret();
+  finishRestore();
+  const inUse = postgresUrl() ? undefined : holdDataFolder();
+  makePrivate();
   await phase("Database clients", () => (generateClients() ? "made" : "current"));
 
   // Loaded only now: they need the generated clients.
   const { migrateAll } = await import("@/lib/db/migrate");
+  const { shopFaults } = await import("@/lib/db/shopFaults");
+  const { shopTemplate } = await import("@/lib/db/template");
   await phase("Databases", async () => {
     const lines: string[] = [];
     await migrateAll((line) => lines.push(line));
@@ -29,7 +45,14 @@ async function start(): Promise<void> {
   const { publicUrl } = await import("@/lib/gate/origin");
   process.env.NEXTAUTH_URL = publicUrl().origin;
   const signIns = process.env.DEMO === "off" ? [] : await demo();
+  // Made now, or the first sign-up would wait for it and everyone else with it.
+  if (!postgresUrl()) await shopTemplate();
+  // What is built is the app, not data: a web server beside this one may have to read it.
+  process.umask(usual);
   if (!dev) await phase("Production build", ensureBuild);
+  writePrivately();
+  await beginLogs(dev);
+  const { watchEventLoop } = await import("@/lib/gate/eventLoop");
   const { serve } = await import("./serve");
   const { startPost } = await import("./post");
   const { startPeoplePost } = await import("./peoplePost");
@@ -37,28 +60,50 @@ async function start(): Promise<void> {
   readyStrength();
   const { startRounds } = await import("./rounds");
   const { startSweeping } = await import("./sweep");
+  const { startBackups } = await import("./backup/schedule");
   await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
+  process.once("exit", () => inUse?.release());
+  setInterval(watchEventLoop, LOOP_FORGOTTEN_MS).unref();
   startPost();
   startPeoplePost();
   startRounds();
   startSweeping();
-  console.log(
+  startBackups(backups);
+  say(
     [
       "",
       `  Throttlewright  ${publicUrl().origin}`,
       ...signIns.map((line) => `  ${line}`),
       `  Data lives in   ${postgresUrl() ? "PostgreSQL (DATABASE_URL)" : dataFolder()}`,
+      ...(backups.on ? [`  Backups go to   ${backups.folder}, daily at ${backups.at}`] : []),
+      ...shopFaults().map(({ slug, place, reason }) => `  CANNOT BE OPENED  ${slug}: ${place}. ${reason}`),
       "  Stop with Ctrl+C.",
       "",
     ].join("\n"),
   );
 }
 
+/** A restore that was cut off between two of its moves is carried to its end before anything is opened. */
+function finishRestore(): void {
+  if (postgresUrl() || !unfinishedRestore()) return;
+  const alone = takeDataFolderAlone();
+  try {
+    const plan = unfinishedRestore();
+    if (!plan) return;
+    carryOut(plan);
+    say(`  A restore that had been cut off is finished. What it replaced is in ${plan.replaced}.`);
+  } finally {
+    alone.release();
+  }
+}
+
 /** The two demo shops are built on the first run, when nobody has signed up. */
 async function demo(): Promise<string[]> {
   const { makeDemo, wantsDemo } = await import("./demoShops");
   const { buildDemo, demoSignIns } = await import("@/demo/build");
-  if (await wantsDemo()) await phase("Demo shops", () => makeDemo(buildDemo, new Date()).then(() => "built"));
+  const { DEMO_EMAILS } = await import("@/demo/signIns");
+  if (await wantsDemo())
+    await phase("Demo shops", () => makeDemo(buildDemo, new Date(), DEMO_EMAILS).then(() => "built"));
   return demoSignIns();
 }
 
@@ -66,6 +111,6 @@ try {
   await start();
 } catch (cause) {
   if (!(cause instanceof Refusal)) throw cause;
-  console.error(`\n${cause.message}\n${cause.remedy}`);
+  complain(`\n${cause.message}\n${cause.remedy}`);
   process.exit(1);
 }

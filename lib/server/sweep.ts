@@ -6,6 +6,7 @@ import { directory } from "@/lib/db/directory";
 import { openShopNames } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { sweepLimits } from "@/lib/gate/limit";
+import { log } from "@/lib/log/log";
 import { folderStore } from "@/lib/outside/fileStore";
 
 const EVERY_MS = 6 * 3_600_000;
@@ -29,6 +30,6 @@ export function startSweeping(): void {
     }
   };
   setInterval(() => {
-    round().catch((cause: unknown) => console.error("Sweeping failed:", cause));
+    round().catch((cause: unknown) => log().error({ err: cause }, "Sweeping failed."));
   }, EVERY_MS).unref();
 }

@@ -12,6 +12,7 @@ import { TRIP_FIELDS } from "@/lib/schemas/benchFields";
 import { LambdaSchema } from "@/lib/schemas/benchLogs";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
 import { CustomerSchema } from "@/lib/schemas/customers";
+import { readRiddenLog } from "@/lib/workers/tasks/logs";
 import { type TwoShops, twoShops } from "../support/shops";
 
 let shops: TwoShops;
@@ -149,7 +150,7 @@ describe("a calibration", () => {
   const csv = `time,throttle,lambda\n${Array.from({ length: 60 }, (_, i) => `${i / 10},${i < 30 ? 20 : 98},${i < 30 ? 1.04 : 0.93}`).join("\n")}\n`;
   it("comes from a log, is kept once per key and is then the model card's newest", async () => {
     const [bike, input] = [await found(), LambdaSchema.parse({ csv, bike: String(bikeId) })];
-    const { answer, evidence } = workLog(input, bike, { altitudeM: 300 });
+    const { answer, evidence } = workLog(input, readRiddenLog(input), bike, { altitudeM: 300 });
     if (!answer.regions || !evidence) throw new Error("nothing fitted");
     const kept = { bikeId, source: "log" as const, evidence, samples: answer.steady, note: "first ride" };
     const id = await keepCalibration(shops.a, kept, "calibration-key-1");
@@ -190,7 +191,7 @@ describe("a calibration", () => {
     const before = (await found()).calibration;
     const bike = await found();
     const richer = LambdaSchema.parse({ csv: csv.replaceAll("0.93", "0.90"), bike: String(bikeId) });
-    const { answer, evidence } = workLog(richer, bike, { altitudeM: 300 });
+    const { answer, evidence } = workLog(richer, readRiddenLog(richer), bike, { altitudeM: 300 });
     if (!evidence) throw new Error("nothing fitted");
     await keepCalibration(shops.a, { bikeId, source: "log", evidence, samples: answer.steady });
     const both = (await found()).calibration;

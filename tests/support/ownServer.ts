@@ -19,6 +19,9 @@ export async function startOwnServer(port: number, data: string, password: strin
       DATA_DIR: data,
       DEMO_PASSWORD: password,
       PUBLIC_TRIES: "500",
+      // Nothing runs beside the tests, and only what is wrong is told.
+      BACKUP: "off",
+      LOG_LEVEL: "warn",
     },
     stdio: ["ignore", "pipe", "inherit"],
   });

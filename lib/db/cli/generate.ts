@@ -3,6 +3,7 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, write
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Refusal } from "@/lib/domain/refusal";
+import { say } from "@/lib/log/say";
 import { projectRoot } from "../places";
 import { schemaDigest, schemaFiles } from "../schemaFiles";
 
@@ -49,4 +50,4 @@ export function generateClients(): boolean {
 }
 
 if (process.argv[1]?.endsWith("generate.ts"))
-  console.log(generateClients() ? "Prisma clients made." : "Prisma clients are current.");
+  say(generateClients() ? "Prisma clients made." : "Prisma clients are current.");

@@ -1,15 +1,21 @@
 import { Refusal } from "@/lib/domain/refusal";
+import { complain, say } from "@/lib/log/say";
 import { closePool } from "../clients";
 import { closeDirectory } from "../directory";
 import { migrateAll } from "../migrate";
 import { closeShops } from "../shop";
+import { shopFaults } from "../shopFaults";
 
 try {
-  await migrateAll((line) => console.log(line));
-  console.log("All databases are up to date.");
+  await migrateAll((line) => say(line));
+  const faults = shopFaults();
+  for (const { slug, place, reason } of faults)
+    complain(`Shop ${slug} cannot be opened: ${place}. ${reason}`);
+  say(faults.length ? "All others are up to date." : "All databases are up to date.");
+  if (faults.length) process.exitCode = 1;
 } catch (cause) {
   if (!(cause instanceof Refusal)) throw cause;
-  console.error(`${cause.message} ${cause.remedy}`);
+  complain(`${cause.message} ${cause.remedy}`);
   process.exitCode = 1;
 } finally {
   await closeShops();

@@ -9,15 +9,17 @@ import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import { asksOwnersForFactor } from "@/lib/data/people/shops";
 import { TAX_REGIMES } from "@/lib/domain/tax/regimes";
+import { backupOf } from "@/lib/gate/backups";
 import { open } from "@/lib/gate/open";
 import { askForFactor, saveShopSettings } from "../actions";
+import { Backup } from "./Backup";
 
 const percent = (bp: number) => String(bp / 100);
 
 export default async function Settings({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
   const shop = await open("shop.write", slug);
-  const { settings: s } = shop;
+  const { settings: s, database, now } = shop;
   const regime = TAX_REGIMES.find((r) => r.key === s.taxRegime);
   return (
     <>
@@ -170,6 +172,7 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
         </Section>
         <SubmitButton>Save settings</SubmitButton>
       </Form>
+      <Backup standing={backupOf(database, now)} locale={s.locale} zone={s.zone} />
       <Section title="Ways in" className="mt-8 max-w-[760px]">
         <Form action={askForFactor} shop={slug} label="Ways in">
           <CheckField

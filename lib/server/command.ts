@@ -1,0 +1,21 @@
+import { closePool } from "@/lib/db/clients";
+import { closeDirectory } from "@/lib/db/directory";
+import { closeShops } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+import { complain } from "@/lib/log/say";
+
+/** Runs a command: what it writes is for its user alone, a Refusal is said in words, and every database is closed at the end. */
+export async function command(run: () => Promise<number>): Promise<void> {
+  process.umask(0o077);
+  try {
+    process.exitCode = await run();
+  } catch (cause) {
+    if (!(cause instanceof Refusal)) throw cause;
+    complain(`${cause.message} ${cause.remedy}`);
+    process.exitCode = 1;
+  } finally {
+    await closeShops();
+    await closeDirectory();
+    await closePool();
+  }
+}
