@@ -9,6 +9,7 @@ import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import type { Letter } from "@/lib/outside/mail";
 import { sendWaiting } from "@/lib/outside/mailOutbox";
+import { ownDirectory } from "../support/ownDirectory";
 import { twoShops } from "../support/shops";
 
 const NOW = new Date("2026-11-25T00:30:00Z");
@@ -21,6 +22,7 @@ let id = "";
 
 beforeAll(async () => {
   process.env.SMTP_URL = "smtp://127.0.0.1:1";
+  await ownDirectory();
   await twoShops(NOW);
   await migrateAll();
   id = await createPerson({ name: "Maren Tolliver", email: KNOWN, password: PASSWORD }, NOW);

@@ -12,6 +12,7 @@ import { dataFolder, postgresUrl } from "@/lib/db/places";
 import { inPostgres } from "@/lib/db/postgres";
 import { handleFor } from "@/lib/gate/handle";
 import { openShopFor, signUpWithShop } from "@/lib/gate/openShop";
+import { ownDirectory } from "../support/ownDirectory";
 import { twoShops } from "../support/shops";
 import { workThenKill } from "../support/workThenKill";
 
@@ -24,6 +25,7 @@ vi.mock("@/lib/db/migrate", async (original) => {
 });
 
 beforeAll(async () => {
+  await ownDirectory();
   await twoShops(NOW);
   await migrate.migrateAll();
 });
