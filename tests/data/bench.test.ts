@@ -191,6 +191,8 @@ describe("a calibration", () => {
     const high = values({ lowAltitude: "3500", highAltitude: "3500" });
     expect(workTrip(high, { ...bike, calibration: null }, [], -35).held).not.toBeNull();
     expect(workTrip(high, bike, [], -35).held).toBeNull();
+    // Another main jet than the sheet's was never read.
+    expect(workTrip({ ...high, mainJet: high.mainJet + 5 }, bike, [], -35).held).not.toBeNull();
   });
   it("of a second ride is taken together with the first: the posterior narrows and lies between them", async () => {
     const before = (await found()).calibration;

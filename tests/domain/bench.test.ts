@@ -229,6 +229,10 @@ describe("a slide's spring and lift holes", () => {
     expect(slideBench({ ...input, holesAfter: { count: 3, holeMm: 3 } }).flutter).toBe(true);
     expect(() => slideBench({ ...input, rateNPerM: null })).toThrow(Refusal);
     expect(() => slideBench({ ...input, coilsAfter: 120 })).toThrow(Refusal);
+    const nested = slideBench({ ...input, innerRateNPerM: 50, innerFreeMm: 90 });
+    expect(nested.before.shutN - slideBench(input).before.shutN).toBeCloseTo(50 * 0.01, 9);
+    expect(() => slideBench({ ...input, innerRateNPerM: 50 })).toThrow(/only one measure/);
+    expect(() => slideBench({ ...input, freeMm: 70 })).toThrow(/shorter than its place/);
   });
 });
 

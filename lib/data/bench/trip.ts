@@ -63,8 +63,17 @@ function tripInput(
       humidity,
     },
     jets: jetsOf(family, v.convention),
-    calibration: bike?.calibration?.regions,
+    calibration: learned(bike, typed),
   };
+}
+
+/** What was learned of the bike; a reading of it counts as measured only while what was typed is what its sheet says. */
+function learned(bike: BenchBike | null, typed: FoundCarburettor["settings"]): TripInput["calibration"] {
+  const found = bike?.carburettors[0]?.settings;
+  const same = (["mainJet", "pilotJet", "mixtureScrewTurns"] as const).every(
+    (key) => typed[key] === undefined || typed[key].value === found?.[key]?.value,
+  );
+  return bike?.calibration?.regions.map((region) => (same ? region : { ...region, measured: false }));
 }
 
 /** What is fitted on the first carburettor: the bike's settings with what was typed over them. */

@@ -80,7 +80,7 @@ function stateOf(
     massKg: input.massG / 1000,
     rateNPerM,
     freeM,
-    inner: input.inner ? { rateNPerM: input.inner.rateNPerM, freeM: input.inner.freeMm / 1000 } : undefined,
+    inner: innerOf(input),
     installedM: input.installedMm / 1000,
     discharge: 0.85,
     clearanceM: 0,
@@ -114,4 +114,15 @@ function solvedRatio(before: SlideState, after: SlideState) {
   const at = Math.min(before.rise.length, after.rise.length) - 1;
   const [a, b] = [before.rise[at], after.rise[at]];
   return a && b && at > 0 ? { toMm: a.liftMm, ratio: b.timeMs / a.timeMs } : null;
+}
+
+function innerOf({ innerRateNPerM, innerFreeMm }: SlideBenchInput): CvSlide["inner"] {
+  if (innerRateNPerM == null && innerFreeMm == null) return undefined;
+  if (innerRateNPerM == null || innerFreeMm == null)
+    throw new Refusal(
+      "Of the second spring only one measure is given.",
+      "Enter its rate and its free length, or neither.",
+      { [innerRateNPerM == null ? "innerRate" : "innerFree"]: "Needed with the other." },
+    );
+  return { rateNPerM: innerRateNPerM, freeM: innerFreeMm / 1000 };
 }

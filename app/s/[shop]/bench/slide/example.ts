@@ -12,6 +12,9 @@ export function slideExample(bike: BenchBike | null, system: UnitSystem): BenchQ
     coils: card?.springCoils?.value ?? fitted?.springCoils?.value ?? 20,
     free: card?.springFreeMm?.value ?? fitted?.springLengthMm?.value ?? 106,
     installed: card?.springInstalledMm?.value ?? 74,
+    ...(card?.innerSpringRateNPerM && card.innerSpringFreeMm
+      ? { innerRate: card.innerSpringRateNPerM.value, innerFree: card.innerSpringFreeMm.value }
+      : {}),
     bore: card?.boreMm?.value ?? 38,
     diaphragm: card?.diaphragmMm?.value ?? 65,
     mass: card?.slideMassG?.value ?? 42,
