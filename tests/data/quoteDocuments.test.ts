@@ -108,6 +108,7 @@ function factsByHand(
   const fixed = (key: string, priceMinor: number) => ({ key, name: key, priceMinor, costMinor: 0 });
   return {
     currency,
+    locale: currency === "AUD" ? "en-AU" : "nb-NO",
     pricesIncludeTax,
     taxRegime,
     labour: [

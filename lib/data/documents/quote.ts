@@ -29,6 +29,12 @@ export interface FrozenPart {
   readonly unit: string;
   readonly quantityMilli: number;
   readonly operation: string | null;
+  /** A jet that the step settles; absent for every other part. */
+  readonly unsettled?: {
+    readonly setting: string;
+    readonly family: string;
+    readonly carburettors: readonly number[];
+  };
 }
 
 /** Something the customer may add when accepting, with what it adds by itself. */

@@ -68,10 +68,11 @@ function workedLines(facts: InvoiceFacts, now: Date): BasisLines {
   const { job, settings, grades, bands } = facts;
   const agreed = job.revision.frozen === null ? [] : agreedQuotes(facts);
   const unit = settings.billingUnit === "tenths" ? "tenths" : "minutes";
-  const { currency, pricesIncludeTax, taxRegime } = settings;
+  const { currency, locale, pricesIncludeTax, taxRegime } = settings;
   const outside = agreed.flatMap((quote) => quote.lines.filter((line) => line.kind === "outside"));
   const priced = priceQuote({
     currency,
+    locale,
     pricesIncludeTax,
     taxRegime,
     taxRates: {

@@ -1,4 +1,4 @@
-import { type Choice, choose } from "../packages/choose";
+import { choose } from "../packages/choose";
 import { needs } from "../packages/needs";
 import { planWork } from "../plan/planWork";
 import { whileOpen } from "../plan/whileOpen";
@@ -12,8 +12,9 @@ import { partsOf } from "./parts";
 import { partsReady } from "./partsReady";
 import { priceFactsOf } from "./price";
 import { priceDayWarnings } from "./priceDays";
-import type { QuoteView, QuoteWarning } from "./result";
-import { type Target, targetOf } from "./target";
+import type { QuoteView } from "./result";
+import { targetOf } from "./target";
+import { partWarnings, stops, targetWarnings, termWarnings, unpricedWarnings } from "./warnings";
 
 /**
  * The quote engine: a whole quote from its facts. What follows from the ticks, the plan of the work, the settings, the parts
@@ -49,18 +50,8 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
       facts,
       price.lines.map((l) => l.key),
     ),
-    ...parts
-      .filter((p) => p.partId === null && p.setting === null)
-      .map((p) => ({
-        message: `${p.code} is not among the shop's parts.`,
-        remedy: "Add it to stock, or take it out of the package.",
-        stops: false,
-      })),
-    ...(price.unpriced ?? []).map((code) => ({
-      message: `${code} has no price and stands at nothing.`,
-      remedy: "Give the part a cost or a price.",
-      stops: false,
-    })),
+    ...partWarnings(parts),
+    ...unpricedWarnings(price.unpriced ?? []),
   ];
   return {
     choice,
@@ -87,63 +78,4 @@ function attempt<T>(run: () => T): { value?: T; refused?: Refusal } {
     if (!(cause instanceof Refusal)) throw cause;
     return { refused: cause };
   }
-}
-
-function stops(
-  choice: Choice,
-  refused: readonly (Refusal | undefined)[],
-  grades: readonly string[],
-): QuoteWarning[] {
-  const clash = choice.clash
-    ? [{ message: choice.clash.because, remedy: "Take one of these options off.", stops: true }]
-    : [];
-  const missing = choice.missing.map((m) => ({ message: m.because, remedy: "", stops: true }));
-  const unable = refused.flatMap((r) => (r ? [{ message: r.message, remedy: r.remedy, stops: true }] : []));
-  const rates = grades.map((code) => ({
-    message: `The package prices work at the grade “${code}”, which this shop does not have.`,
-    remedy: "Add the grade in the shop's settings, or correct the package.",
-    stops: true,
-  }));
-  return [...clash, ...missing, ...unable, ...rates];
-}
-
-function termWarnings({ priceBook, validUntil }: QuoteFacts, stray: readonly string[]): QuoteWarning[] {
-  const { pricesUntil } = priceBook;
-  const over =
-    pricesUntil !== null && validUntil > pricesUntil
-      ? [
-          {
-            message: `The shop's prices are good until ${pricesUntil}; this quote promises them until ${validUntil}.`,
-            remedy: "Look over the prices, then set the price book's new last day.",
-            stops: false,
-          },
-        ]
-      : [];
-  return [
-    ...over,
-    ...stray.map((line) => ({
-      message: `A discount was agreed on “${line}”, which is no longer part of this quote.`,
-      remedy: "It is not counted: take it off, or tick the option again.",
-      stops: false,
-    })),
-  ];
-}
-
-function targetWarnings(facts: QuoteFacts, { sheet, trouble }: Target): QuoteWarning[] {
-  const unmeasured =
-    facts.measured || !sheet
-      ? []
-      : [
-          {
-            message: "No setting sheet of this bike: the delivered settings stand in for what is fitted.",
-            remedy: "Record the as-found settings when the bike is here.",
-            stops: false,
-          },
-        ];
-  return [
-    ...(trouble ? [{ ...trouble, stops: false }] : []),
-    ...unmeasured,
-    ...(sheet?.refusals ?? []).map((r) => ({ message: r.message, remedy: r.remedy, stops: false })),
-    ...(sheet?.warnings ?? []).map((w) => ({ message: w.message, remedy: w.remedy, stops: false })),
-  ];
 }
