@@ -116,6 +116,8 @@ export interface FrozenQuote {
   readonly calculation: TargetSheet | null;
   readonly cautions: readonly string[];
   readonly acknowledgements: readonly Acknowledgement[];
+  /** The share off the whole, in basis points, that the quote counts with; absent in earlier texts. */
+  readonly discount?: { readonly bp: number; readonly why: string };
   /** Extras the customer may still add; absent where none are offered. */
   readonly extras?: readonly FrozenExtra[];
   /** Names of the extras that the customer added. */

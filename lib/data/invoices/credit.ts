@@ -6,9 +6,9 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { CreditInvoice } from "@/lib/schemas/invoices";
 import { type FrozenInvoice, frozenOf, storedInvoice } from "../documents/invoice";
+import { costless } from "./basis";
 import { figuresOf } from "./draft";
 import { findBy, issued } from "./issue";
-import { costless } from "./lines";
 import { invoiceIn } from "./rows";
 
 const FIRST_CREDIT = 301;

@@ -1,5 +1,6 @@
 import type { ShopTx } from "@/lib/db/shop";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
+import { agreedDiscount } from "@/lib/domain/quoting/price";
 import type { QuoteView } from "@/lib/domain/quoting/result";
 import { bikeName } from "../bikes/bikeName";
 import type { FrozenQuote, FrozenSetting } from "../documents/quote";
@@ -57,6 +58,7 @@ export function freeze(
 /** The part of a frozen quote that follows from its facts: options, price, work, parts, settings, what is said before a yes. */
 export function computedPart(facts: QuoteFacts, view: QuoteView) {
   const { price, plan } = view;
+  const discount = agreedDiscount(facts);
   return {
     locale: facts.terms.locale,
     currency: price.currency,
@@ -101,6 +103,7 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     calculation: view.target.sheet,
     cautions: view.cautions,
     acknowledgements: view.acknowledgements,
+    discount: { bp: discount.discountBp, why: discount.discountWhy },
   } satisfies Partial<FrozenQuote>;
 }
 

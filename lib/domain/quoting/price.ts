@@ -100,7 +100,7 @@ export function priceFactsOf(
 }
 
 /** An agreed share stands in for the customer's usual one; an agreed amount comes off on top of it. */
-function agreedDiscount({ agreed: { discount }, discountBp, discountClass }: QuoteFacts) {
+export function agreedDiscount({ agreed: { discount }, discountBp, discountClass }: QuoteFacts) {
   if (discount?.kind === "percent") return { discountBp: discount.bp, discountWhy: discount.why };
   const usual = { discountBp, discountWhy: discountClass };
   return discount ? { ...usual, amountOffMinor: discount.minor, amountOffWhy: discount.why } : usual;
