@@ -132,8 +132,10 @@ export interface PricedQuote {
   readonly grossMinor: number;
   readonly taxes: readonly TaxSubtotal[];
   readonly costMinor: number;
-  /** Basis points of net; null when a cost is missing. */
+  /** Basis points of net; null when a cost is missing or nothing is charged. */
   readonly marginBp: number | null;
+  /** True where every line's cost is known. */
+  readonly costKnown: boolean;
   readonly warnings: readonly string[];
   /** Key of the regime that named the taxes. */
   readonly taxRegime?: string;

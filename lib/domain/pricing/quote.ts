@@ -66,6 +66,7 @@ export function priceQuote(facts: PriceFacts): PricedQuote {
     taxes,
     costMinor,
     marginBp: margin,
+    costKnown: complete,
     warnings,
     unpriced,
     because: wholeReasons(facts),

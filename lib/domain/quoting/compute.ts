@@ -3,6 +3,7 @@ import { needs } from "../packages/needs";
 import { planWork } from "../plan/planWork";
 import { whileOpen } from "../plan/whileOpen";
 import { deposit } from "../pricing/invoice";
+import { belowLeast } from "../pricing/margin";
 import { priceQuote } from "../pricing/quote";
 import { Refusal } from "../refusal";
 import { acknowledgementsFor } from "./acknowledgements";
@@ -67,6 +68,7 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     cautions: need.cautions,
     acknowledgements: acknowledgementsFor(need.roadUse, need.changes.length > 0),
     warnings,
+    belowLeast: belowLeast(price.netMinor, price.costMinor, facts.terms.minimumMarginBp),
     sendable: warnings.every((w) => !w.stops) && choice.chosen.length > 0,
   };
 }

@@ -32,5 +32,7 @@ export interface QuoteView {
   readonly cautions: readonly string[];
   readonly acknowledgements: readonly Acknowledgement[];
   readonly warnings: readonly QuoteWarning[];
+  /** Less is left of the price than the shop's least margin: it goes out only where someone has allowed it. */
+  readonly belowLeast: boolean;
   readonly sendable: boolean;
 }

@@ -1,7 +1,7 @@
 import { Form } from "@/app/_ui/Form";
 import { moneyText } from "@/app/_ui/format";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { DraftSheet } from "@/lib/data/quotes/get";
+import type { DraftSheet } from "@/lib/data/quotes/draftSheet";
 import { takeLineOff } from "../actions";
 import type { Given } from "./given";
 
