@@ -110,7 +110,7 @@ export async function invoiceFacts(db: Db, jobId: number) {
   if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
   const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 } });
   const grades = await db.labourGrade.findMany({
-    select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true },
+    select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true, rateSet: true },
     orderBy: { id: "asc" },
     take: 50,
   });

@@ -121,7 +121,7 @@ async function shopSide(db: Db, recipe: Recipe) {
   return {
     terms: await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS }),
     grades: await db.labourGrade.findMany({
-      select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true },
+      select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true, rateSet: true },
       orderBy: { id: "asc" },
       take: 50,
     }),

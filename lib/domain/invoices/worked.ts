@@ -16,6 +16,8 @@ export interface GradeRate {
   readonly name: string;
   readonly ratePerHourMinor: number;
   readonly costPerHourMinor: number;
+  /** False until the shop has entered a rate of its own; absent: it has. */
+  readonly rateSet?: boolean;
 }
 
 /**
@@ -39,7 +41,11 @@ export function workedLabour(
   return sideBySide(graded, entries, unit, now, main?.code).grades.map(
     ({ grade: code, spentMinutes, billedMinutes }) => {
       const grade = grades.find((one) => one.code === code);
-      if (!grade) throw new Refusal("The shop has no labour rate.", "Enter one under Shop, then look again.");
+      if (!grade || grade.rateSet === false)
+        throw new Refusal(
+          grade ? `The price of an hour of ${grade.name} is not set.` : "The shop has no labour rate.",
+          "An owner enters it under Shop, Labour and markup; then look again.",
+        );
       return {
         key: `worked-${grade.code}`,
         name: `Work, ${grade.name.toLowerCase()}`,

@@ -39,11 +39,12 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     savedMinutes,
     savedMinor,
     unknownGrades,
+    unsetGrades,
     strayDiscounts,
   } = priceFactsOf(facts, planned.value ? chosen : [], plan, parts);
   const price = priceQuote(priceFacts);
   const warnings = [
-    ...stops(choice, [taken.refused, planned.refused], unknownGrades),
+    ...stops(choice, [taken.refused, planned.refused], unknownGrades, unsetGrades),
     ...choice.warnings.map((w) => ({ message: w.because, remedy: "", stops: false })),
     ...targetWarnings(facts, target),
     ...termWarnings(facts, strayDiscounts),

@@ -38,6 +38,8 @@ export interface Grade {
   readonly name: string;
   readonly ratePerHourMinor: number;
   readonly costPerHourMinor: number;
+  /** False until the shop has entered a rate of its own; absent: it has. */
+  readonly rateSet?: boolean;
 }
 
 /** A part that an option may need, as it stands. Quantities in thousandths of its unit, costs and prices in ten-thousandths of the currency's. */

@@ -50,6 +50,14 @@ export function savedOf(plan: WorkPlan, grades: Grades): number {
   return roundHalfAway((plan.minutesSaved * rate) / 60);
 }
 
+/** Names of the grades that some labour is charged at although the shop has not entered their rate. */
+export function unsetGradesOf(labour: readonly LabourFact[], grades: Grades): string[] {
+  const unset = [...grades.values()].filter((grade) => grade.rateSet === false);
+  return unset
+    .filter(({ code }) => labour.some(({ key }) => key === `work-${code}` || key === `opening-${code}`))
+    .map((grade) => grade.name);
+}
+
 /** Grades that the plan works at and the shop does not have. */
 export function unknownGradesOf(plan: WorkPlan, grades: Grades): string[] {
   return [...new Set(plan.steps.map((s) => s.grade))].filter((code) => !grades.has(code));

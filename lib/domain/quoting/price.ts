@@ -4,7 +4,7 @@ import { planWork } from "../plan/planWork";
 import { whileOpen } from "../plan/whileOpen";
 import type { FixedFact, PriceFacts } from "../pricing/facts";
 import type { QuoteFacts } from "./facts";
-import { type Grades, labourOf, savedOf, unknownGradesOf } from "./labour";
+import { type Grades, labourOf, savedOf, unknownGradesOf, unsetGradesOf } from "./labour";
 import { partFactsOf, partsCost } from "./partFacts";
 import type { QuotePart } from "./partsWanted";
 
@@ -13,6 +13,8 @@ export interface PriceInput {
   /** Minutes that opening once saves in what is charged by time, and their price at the grade that opens. */
   readonly savedMinutes: number;
   readonly savedMinor: number;
+  /** Names of labour grades whose rate the shop has not entered. */
+  readonly unsetGrades: readonly string[];
   /** Labour grades the recipe names and the shop does not have. */
   readonly unknownGrades: readonly string[];
   /** Discounts agreed on lines that the quote no longer has. */
@@ -95,6 +97,7 @@ export function priceFactsOf(
     strayDiscounts: (stray ?? []).map((d) => d.line),
     savedMinutes: chargedPlan.minutesSaved,
     savedMinor: savedOf(chargedPlan, grades),
+    unsetGrades: unsetGradesOf(price.labour, grades),
     unknownGrades: unknownGradesOf(plan, grades),
   };
 }

@@ -12,6 +12,8 @@ export interface QuoteWarning {
   readonly message: string;
   readonly remedy: string;
   readonly stops: boolean;
+  /** Where it is put right, if that is in the shop's own terms. */
+  readonly place?: "labour rates";
   /** The part to put right, where it is one. */
   readonly partId?: number;
 }

@@ -11,6 +11,7 @@ export function stops(
   choice: Choice,
   refused: readonly (Refusal | undefined)[],
   grades: readonly string[],
+  unset: readonly string[],
 ): QuoteWarning[] {
   const clash = choice.clash
     ? [{ message: choice.clash.because, remedy: "Take one of these options off.", stops: true }]
@@ -22,7 +23,13 @@ export function stops(
     remedy: "Add the grade in the shop's settings, or correct the package.",
     stops: true,
   }));
-  return [...clash, ...missing, ...unable, ...rates];
+  const prices = unset.map((name) => ({
+    message: `The price of an hour of ${name} is not set: the shop has entered none yet.`,
+    remedy: "An owner sets it under Labour and markup; work stands at nothing until then.",
+    stops: true,
+    place: "labour rates" as const,
+  }));
+  return [...clash, ...missing, ...unable, ...rates, ...prices];
 }
 
 /** Prices promised for longer than they are good, and discounts on lines that are gone. */

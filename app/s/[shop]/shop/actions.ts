@@ -1,9 +1,9 @@
 "use server";
 import { z } from "zod";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
+import { saveSettings } from "@/lib/data/quotes/switchTax";
 import { addBay, addDaysOff, closeOn, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/places";
 import { saveBands, saveGrade } from "@/lib/data/shop/prices";
-import { saveSettings } from "@/lib/data/shop/settings";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";

@@ -1,4 +1,5 @@
 import { CheckField } from "@/app/_ui/CheckField";
+import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { PageHead } from "@/app/_ui/PageHead";
@@ -7,6 +8,7 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
+import { keptPrices, keptText } from "@/lib/data/quotes/taxInPrices";
 import { TAX_REGIMES } from "@/lib/domain/tax/regimes";
 import { open } from "@/lib/gate/open";
 import { saveShopSettings } from "../actions";
@@ -15,7 +17,9 @@ const percent = (bp: number) => String(bp / 100);
 
 export default async function Settings({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
-  const { settings: s } = await open("shop.write", slug);
+  const shop = await open("shop.write", slug);
+  const { settings: s } = shop;
+  const kept = await keptPrices(shop.read);
   const regime = TAX_REGIMES.find((r) => r.key === s.taxRegime);
   return (
     <>
@@ -91,6 +95,24 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
                 { value: "no", label: "without tax" },
               ]}
             />
+            {kept.example && (
+              <ChoiceField
+                name="convertPrices"
+                label={`If you switch that: ${keptText(kept)}`}
+                options={[
+                  {
+                    value: "convert",
+                    label: "Turn the kept prices, so that customers pay the same",
+                    detail: `${kept.example}.`,
+                  },
+                  {
+                    value: "leave",
+                    label: "Leave the figures as they are",
+                    detail: "Customers then pay less, or more, by the tax.",
+                  },
+                ]}
+              />
+            )}
             <div>
               <CheckField
                 name="taxLabour"

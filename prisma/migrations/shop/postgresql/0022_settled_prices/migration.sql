@@ -8,3 +8,5 @@ ALTER TABLE "QuoteRevision" ADD COLUMN "belowMargin" JSONB;
 ALTER TABLE "LabourGrade" ADD COLUMN "rateSet" BOOLEAN NOT NULL DEFAULT true;
 UPDATE "LabourGrade" SET "rateSet" = false
 WHERE "code" = 'workshop' AND "ratePerHourMinor" = 10000 AND "costPerHourMinor" = 5000 AND "version" = 1;
+-- A package revision whose fixed prices were turned to prices with tax in them, or without, says which it was made from.
+ALTER TABLE "PackageRevision" ADD COLUMN "convertedFrom" INTEGER;
