@@ -76,7 +76,17 @@ const JOB = {
       quantityMilli: true,
       unitCostE4: true,
       stepId: true,
-      part: { select: { id: true, code: true, name: true, unit: true, priceE4: true, costE4: true } },
+      part: {
+        select: {
+          id: true,
+          code: true,
+          name: true,
+          unit: true,
+          priceE4: true,
+          costE4: true,
+          taxCategory: true,
+        },
+      },
     },
     orderBy: { id: "asc" },
     take: 1000,

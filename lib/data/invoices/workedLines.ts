@@ -5,6 +5,7 @@ import { percent } from "@/lib/domain/money/round";
 import type { FixedFact, LineDiscount, PartFact } from "@/lib/domain/pricing/facts";
 import { priceQuote } from "@/lib/domain/pricing/quote";
 import { Refusal } from "@/lib/domain/refusal";
+import { taxMark } from "@/lib/domain/tax/rates";
 import type { FrozenLine } from "../documents/quote";
 import { entryOf } from "../jobs/time/overrun";
 import { type AgreedQuote, agreedOf, fixedWorkOf, lineKey, shareOff } from "./agreed";
@@ -100,6 +101,7 @@ function keptLines(quote: AgreedQuote, at: number, fixed: FixedWork, inclusive: 
       name: line.name,
       priceMinor: shownNow(line, frozen.pricesIncludeTax, inclusive),
       costMinor: 0,
+      ...(line.taxCategory === "S" ? {} : { taxMark: taxMark(line.taxCategory) }),
     };
     return [{ kind, fact }];
   });

@@ -87,7 +87,8 @@ async function turnIn(tx: ShopTx, shop: ShopHandle, terms: TaxTerms): Promise<vo
 
 async function turnParts(tx: ShopTx, terms: TaxTerms, to: KeptWay): Promise<void> {
   const rows = await tx.part.findMany({
-    where: { priceE4: { not: null } },
+    // What is marked as not taxed shows the same either way.
+    where: { priceE4: { not: null }, taxCategory: "" },
     select: { id: true, priceE4: true },
     orderBy: { id: "asc" },
   });

@@ -60,7 +60,9 @@ export function turnedTerms(terms: QuoteTerms, tax: TaxTerms, to: KeptWay): Quot
     ...terms,
     lines: terms.lines.map((line) => ({
       ...line,
-      priceMinor: turned(line.priceMinor, rateOf(tax, line.kind === "outside" ? "outside" : "fixed"), to),
+      priceMinor: line.taxMark
+        ? line.priceMinor
+        : turned(line.priceMinor, rateOf(tax, line.kind === "outside" ? "outside" : "fixed"), to),
     })),
     discount:
       discount?.kind === "amount"
@@ -73,7 +75,7 @@ export function turnedTerms(terms: QuoteTerms, tax: TaxTerms, to: KeptWay): Quot
 export async function keptPrices(reads: Reads): Promise<KeptPrices> {
   const [terms, parts, grades, packages, drafts] = await Promise.all([
     reads.settings.findUniqueOrThrow({ where: { id: 1 }, select: TAX_TERMS }),
-    reads.part.count({ where: { priceE4: { not: null } } }),
+    reads.part.count({ where: { priceE4: { not: null }, taxCategory: "" } }),
     reads.labourGrade.findMany({
       where: { rateSet: true },
       select: { name: true, ratePerHourMinor: true },
@@ -123,7 +125,7 @@ async function exampleOf(
     `${what}: ${text(minor)} ${now} becomes ${text(turned(minor, rateOf(terms, kind), otherWay(terms)))} ${then}`;
   if (grade) return say(`An hour of ${grade.name}`, grade.ratePerHourMinor, "labour");
   const part = await reads.part.findFirst({
-    where: { priceE4: { not: null } },
+    where: { priceE4: { not: null }, taxCategory: "" },
     select: { name: true, priceE4: true },
     orderBy: { id: "asc" },
   });

@@ -1,5 +1,5 @@
 import type { Reason } from "../reason";
-import type { ShopRates } from "../tax/rates";
+import type { ShopRates, TaxMark } from "../tax/rates";
 
 /** Everything a quote's price is computed from. Money in minor units unless the name says otherwise. */
 export interface PriceFacts {
@@ -55,6 +55,8 @@ export interface PartFact {
   readonly unitCostE4: number | null;
   /** Set price of one unit, same scale; null: cost times the markup band. */
   readonly unitPriceE4: number | null;
+  /** Zero-rated, exempt or outside the scope; absent: as parts are taxed. */
+  readonly taxMark?: TaxMark;
   /** A jet that is priced when it is fitted; its line stands at nothing and says what it may come to. */
   readonly unsettled?: UnsettledFact;
 }
@@ -80,6 +82,8 @@ export interface FixedFact {
   readonly name: string;
   readonly priceMinor: number;
   readonly costMinor: number;
+  /** Zero-rated, exempt or outside the scope; absent: as its kind is taxed. */
+  readonly taxMark?: TaxMark | undefined;
 }
 
 export interface LineDiscount {

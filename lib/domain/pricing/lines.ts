@@ -3,7 +3,7 @@ import { Decimal, roundHalfAway } from "../money/round";
 import { e4OfMinor, MILLI } from "../money/scale";
 import type { Reason } from "../reason";
 import { within } from "../refusal";
-import { type LineTax, taxFor } from "../tax/rates";
+import { type LineTax, type TaxMark, taxFor } from "../tax/rates";
 import type { TaxedKind } from "../tax/regimes";
 import type { FixedFact, LabourFact, PriceFacts, PriceLine } from "./facts";
 
@@ -20,13 +20,16 @@ export type PriceBook = Pick<
 export const MOST = 1e12;
 
 /** How a kind of line is taxed under the book's regime and rates. Throws as taxFor does. */
-export function taxOf(book: PriceBook, kind: TaxedKind): LineTax {
-  return taxFor(book.taxRegime, kind, book.taxRates);
+export function taxOf(book: PriceBook, kind: TaxedKind, marked: TaxMark = ""): LineTax {
+  return taxFor(book.taxRegime, kind, book.taxRates, marked);
 }
 
 /** The columns of a line that say how it is taxed. */
 export const taxed = (tax: LineTax) => ({ taxCategory: tax.category, taxRateBp: tax.rateBp });
-export const taxReason = (tax: LineTax): Reason => ({ fact: tax.name, from: "tax regime of the shop" });
+export const taxReason = (tax: LineTax, marked: TaxMark = ""): Reason => ({
+  fact: tax.name,
+  from: marked === "" ? "tax regime of the shop" : "marked so by the shop",
+});
 
 /**
  * Labour: minutes x hourly rate / 60, rounded once; the printed quantity is hours to three decimals.
@@ -67,7 +70,7 @@ export function fixedLine(
   from = kind === "fixed" ? "fixed price of the package" : "work bought outside",
 ): ShownLine {
   const shownMinor = within(`price of "${fact.name}"`, fact.priceMinor, 0, MOST);
-  const tax = taxOf(book, kind);
+  const tax = taxOf(book, kind, fact.taxMark);
   return {
     key: fact.key,
     kind,
@@ -78,6 +81,9 @@ export function fixedLine(
     shownMinor,
     costMinor: within(`cost of "${fact.name}"`, fact.costMinor, 0, MOST),
     ...taxed(tax),
-    because: [{ fact: moneyText(shownMinor, book.currency, book.locale), from }, taxReason(tax)],
+    because: [
+      { fact: moneyText(shownMinor, book.currency, book.locale), from },
+      taxReason(tax, fact.taxMark),
+    ],
   };
 }

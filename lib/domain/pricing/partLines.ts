@@ -30,7 +30,7 @@ function unitPrice(fact: Priced, book: PriceBook, tax: LineTax): { e4: number; w
  */
 export function partLine(fact: PartFact, book: PriceBook): { line: ShownLine; unpriced: boolean } {
   const quantityMilli = within(`quantity of "${fact.name}"`, fact.quantityMilli, 0, MOST);
-  const tax = taxOf(book, "part");
+  const tax = taxOf(book, "part", fact.taxMark);
   if (fact.unsettled)
     return { line: unsettledLine(fact, fact.unsettled, quantityMilli, book, tax), unpriced: false };
   const price = unitPrice(fact, book, tax);
@@ -42,7 +42,7 @@ export function partLine(fact: PartFact, book: PriceBook): { line: ShownLine; un
     costMinor: cost === null ? null : amountOf(cost, quantityMilli, book.currency),
     because: [
       price?.why ?? { fact: "no price", from: "part without set price, cost or markup band" },
-      taxReason(tax),
+      taxReason(tax, fact.taxMark),
     ],
   };
   return { line, unpriced: price === null };
@@ -83,7 +83,7 @@ function unsettledLine(
         from: `the prices of “${family}” in the drawer`,
         effect: "charged when it is fitted, at its own price",
       },
-      taxReason(tax),
+      taxReason(tax, fact.taxMark),
     ],
     unsettled: { setting, family },
   };

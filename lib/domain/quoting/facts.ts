@@ -4,6 +4,7 @@ import type { ModelFacts } from "../packages/facts";
 import type { Recipe } from "../packages/recipe";
 import type { MarkupBand } from "../pricing/facts";
 import type { OnTheWay } from "../stock/arrival";
+import type { TaxMark } from "../tax/rates";
 import type { CardFacts, FoundCarburettor, RegionCorrection } from "../tuning/targetTypes";
 import type { QuoteTerms } from "./terms";
 
@@ -54,6 +55,8 @@ export interface PartRow {
   readonly convention: string;
   readonly costE4: number | null;
   readonly priceE4: number | null;
+  /** Zero-rated, exempt or outside the scope; absent: as parts are taxed. */
+  readonly taxMark?: TaxMark;
   /** The last day its price is good for; null while nobody said. */
   readonly priceUntil: string | null;
   readonly freeMilli: number;

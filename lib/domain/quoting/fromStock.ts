@@ -30,6 +30,7 @@ export function takeFrom(facts: QuoteFacts): Take {
       note: noteOf(row, arrival, facts.terms.locale),
       costE4: row.costE4,
       priceE4: row.priceE4,
+      ...(row.taxMark ? { taxMark: row.taxMark } : {}),
     };
   };
 }

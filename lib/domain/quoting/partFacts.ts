@@ -17,6 +17,7 @@ export function partFactsOf(facts: QuoteFacts, parts: readonly QuotePart[]): Par
       quantityMilli: (before?.quantityMilli ?? 0) + p.quantityMilli,
       unitCostE4: p.costE4,
       unitPriceE4: p.priceE4,
+      ...(p.taxMark ? { taxMark: p.taxMark } : {}),
       ...unsettledFact(facts, p),
     });
   }

@@ -1,6 +1,7 @@
 import type { PartNeed } from "../packages/recipe";
 import { takenBy } from "../packages/taking";
 import type { Arrival } from "../stock/arrival";
+import type { TaxMark } from "../tax/rates";
 import type { QuoteFacts } from "./facts";
 
 export type JetSetting = "mainJet" | "pilotJet";
@@ -28,6 +29,7 @@ export interface QuotePart {
   readonly note: string;
   readonly costE4: number | null;
   readonly priceE4: number | null;
+  readonly taxMark?: TaxMark;
 }
 
 /** A jet that nobody can take from stock yet: its size is not known, or the drawer has none of that size. */
