@@ -15,7 +15,10 @@ await makeDemo(
     const personId = await createPerson({ name: "First", email, password: "bowl-brass-choke-1234" }, now);
     const by = { personId, name: "First", role: "owner" as const, staffId: null };
     const prepare = (database: string) =>
-      prepareShop(handleFor({ slug: "half-built", database }, by, now), { name: "Half built", country: "AU" });
+      prepareShop(handleFor({ slug: "half-built", database }, by, now), {
+        name: "Half built",
+        country: "AU",
+      });
     const shop = await createShop({ name: "Half built", owner: { id: personId }, prepare }, now);
     process.stdout.write(`${JSON.stringify({ half: shop.database })}\n`);
     await new Promise((resume) => setTimeout(resume, 600_000));
