@@ -19,7 +19,7 @@ const kept = globalThis as unknown as { throttlewrightLoop?: IntervalHistogram }
 export function loopDelay(): LoopDelay {
   const measured = watchLoop();
   // What is measured holds the resolution itself.
-  const ms = (nanoseconds: number) => Math.max(0, Math.round(nanoseconds / 1e5) / 10 - RESOLUTION_MS);
+  const ms = (nanoseconds: number) => Math.max(0, Math.round(nanoseconds / 1e5 - RESOLUTION_MS * 10) / 10);
   const at = (part: number) => (measured.count === 0 ? 0 : ms(measured.percentile(part)));
   return { p50Ms: at(50), p99Ms: at(99), maxMs: measured.count === 0 ? 0 : ms(measured.max) };
 }
