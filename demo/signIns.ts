@@ -1,6 +1,7 @@
 import { randomInt } from "node:crypto";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { configuration } from "@/lib/configuration/configuration";
 import { dataFolder } from "@/lib/db/places";
 
 const WORDS = [
@@ -24,7 +25,7 @@ const file = () => join(dataFolder(), "demo-sign-ins.txt");
 
 /** The demo people's shared password: DEMO_PASSWORD, or made once and kept beside the data. */
 export function demoPassword(): string {
-  const given = process.env.DEMO_PASSWORD;
+  const given = configuration().DEMO_PASSWORD;
   if (given) return given;
   if (!existsSync(file())) {
     const words = Array.from({ length: 3 }, () => WORDS[randomInt(WORDS.length)]);

@@ -64,8 +64,9 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "node:buffer",
     ],
   },
+  "lib/configuration": { own: ["lib/configuration", "lib/domain/refusal"], packages: ["zod", "node:"] },
   "lib/db": {
-    own: ["lib/db", "lib/domain"],
+    own: ["lib/db", "lib/configuration", "lib/domain"],
     packages: [
       "@prisma/adapter-better-sqlite3",
       "@prisma/adapter-pg",
@@ -81,9 +82,9 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     own: ["lib/data", "lib/db", "lib/schemas", "lib/domain"],
     packages: ["@node-rs/argon2", "canonicalize", "temporal-polyfill", "node:crypto", "zod"],
   },
-  "lib/outside": { own: ["lib/domain", "lib/outside"], packages: null },
+  "lib/outside": { own: ["lib/configuration", "lib/domain", "lib/outside"], packages: null },
   "lib/gate": {
-    own: ["lib/gate", "lib/db", "lib/schemas", "lib/domain", "lib/data/people"],
+    own: ["lib/gate", "lib/configuration", "lib/db", "lib/schemas", "lib/domain", "lib/data/people"],
     packages: ["next", "next-auth", "react", "zod", "node:"],
   },
 };
@@ -303,6 +304,20 @@ describe("the house", () => {
       return /Date\.now|new Date\(\)|Math\.random|process\.env|crypto\.|\bNow\./.test(code);
     });
     expect(wrong).toEqual([]);
+  });
+
+  it("reads the environment in lib/configuration alone, and tests change settings by its door", () => {
+    const reading = [...files("app"), ...files("lib"), ...files("demo")].filter(
+      (file) =>
+        !within(file, ["lib/configuration"]) &&
+        /\bprocess\.env\b|\bprocess\[|\{[^}]*\benv\b[^}]*\} = process\b|\benv\b[^;]*"node:process"/.test(
+          readFileSync(join(root, file), "utf8"),
+        ),
+    );
+    const changing = files("tests").filter((file) =>
+      /\bprocess\.env\.\w+ = |delete process\.env/.test(readFileSync(join(root, file), "utf8")),
+    );
+    expect({ reading, changing }).toEqual({ reading: [], changing: [] });
   });
 
   it("keeps clocks out of lib/data too: `now` is handed in", () => {

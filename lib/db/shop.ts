@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import { configuration } from "../configuration/configuration";
 import { postgresClient, type ShopClient, sqliteClient } from "./clients";
 import type { Prisma } from "./generated/sqlite/shop/client";
 import { dataFolder, postgresUrl } from "./places";
@@ -34,13 +35,6 @@ interface Opened {
   readonly store: ShopStore;
   usedAt: number;
 }
-
-/**
- * Idle shops beyond SHOPS_OPEN are closed, least recently used first. One used within the last seconds is let be;
- * a client closed under a slow request opens itself again, so closing is never a fault, only a cost.
- */
-const most = () => Number(process.env.SHOPS_OPEN ?? 64);
-const quietMs = () => Number(process.env.SHOPS_QUIET_MS ?? 5_000);
 
 const kept = globalThis as unknown as { throttlewrightShops?: Map<string, Opened> };
 kept.throttlewrightShops ??= new Map();
@@ -86,10 +80,15 @@ export async function closeShop(database: string): Promise<void> {
   await opened?.store.close();
 }
 
+/**
+ * Idle shops beyond SHOPS_OPEN are closed, least recently used first. One used within the last seconds is let be;
+ * a client closed under a slow request opens itself again, so closing is never a fault, only a cost.
+ */
 function closeIdle(shops: Map<string, Opened>): void {
+  const { SHOPS_OPEN: most, SHOPS_QUIET_MS: quietMs } = configuration();
   for (const [database, opened] of shops) {
-    if (shops.size <= most()) return;
-    if (opened.store.busy() || performance.now() - opened.usedAt < quietMs()) continue;
+    if (shops.size <= most) return;
+    if (opened.store.busy() || performance.now() - opened.usedAt < quietMs) continue;
     shops.delete(database);
     opened.store
       .close()

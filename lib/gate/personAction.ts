@@ -1,6 +1,7 @@
 import { headers } from "next/headers";
 import { redirect } from "next/navigation";
 import type { z } from "zod";
+import { configuration } from "@/lib/configuration/configuration";
 import type { LiveSession } from "@/lib/data/people/sessions";
 import { Refusal } from "@/lib/domain/refusal";
 import type { FormAction } from "@/lib/schemas/formState";
@@ -38,7 +39,7 @@ export function publicAction<S extends z.ZodType>(
     answer(before, data, schema, async (input) => {
       const now = new Date();
       const address = (await headers()).get("x-client-address") ?? "unknown";
-      await limit(`${name}:${address}`, Number(process.env.PUBLIC_TRIES ?? 30), HOUR, now);
+      await limit(`${name}:${address}`, configuration().PUBLIC_TRIES, HOUR, now);
       return run(input(), now);
     });
 }

@@ -3,6 +3,7 @@ import type { AuthOptions } from "next-auth";
 import { decode, encode } from "next-auth/jwt";
 import Credentials from "next-auth/providers/credentials";
 import { cache } from "react";
+import { configuration } from "@/lib/configuration/configuration";
 import {
   authenticate,
   beginSession,
@@ -16,8 +17,8 @@ import { publicUrl } from "./origin";
 import { authSecret } from "./secret";
 
 /** A workshop day without a click signs out; so does a week in any case. */
-export const ABSOLUTE_DAYS = Number(process.env.SESSION_DAYS ?? 7);
-export const IDLE_HOURS = Number(process.env.SESSION_IDLE_HOURS ?? 12);
+const absoluteDays = () => configuration().SESSION_DAYS;
+const idleHours = () => configuration().SESSION_IDLE_HOURS;
 
 const secure = () => publicUrl().protocol === "https:";
 
@@ -33,7 +34,7 @@ const FIFTEEN_MINUTES = 15 * 60_000;
 export function authOptions(): AuthOptions {
   return {
     secret: authSecret(),
-    session: { strategy: "jwt", maxAge: ABSOLUTE_DAYS * 86_400 },
+    session: { strategy: "jwt", maxAge: absoluteDays() * 86_400 },
     pages: { signIn: "/signin", error: "/signin" },
     cookies: {
       sessionToken: {
@@ -57,7 +58,7 @@ export function authOptions(): AuthOptions {
             const person = await authenticate(email, password, now);
             await forget(`signin:${email}`);
             const agent = String(request.headers?.["user-agent"] ?? "").slice(0, 200);
-            const sid = await beginSession(person.id, agent, now, ABSOLUTE_DAYS);
+            const sid = await beginSession(person.id, agent, now, absoluteDays());
             return { id: person.id, name: person.name, email, sid, version: person.sessionVersion };
           } catch (cause) {
             if (cause instanceof Refusal) throw new Error(`${cause.message} ${cause.remedy}`);
@@ -81,8 +82,8 @@ export function authOptions(): AuthOptions {
 export async function stepInside(personId: string, now: Date): Promise<void> {
   const { name, email, sessionVersion: version } = await signedInPerson(personId);
   const agent = ((await headers()).get("user-agent") ?? "").slice(0, 200);
-  const sid = await beginSession(personId, agent, now, ABSOLUTE_DAYS);
-  const maxAge = ABSOLUTE_DAYS * 86_400;
+  const sid = await beginSession(personId, agent, now, absoluteDays());
+  const maxAge = absoluteDays() * 86_400;
   const token = await encode({
     token: { sub: personId, name, email, sid, version },
     secret: authSecret(),
@@ -97,5 +98,5 @@ export const currentSession = cache(async (): Promise<LiveSession | null> => {
   if (!raw) return null;
   const token = await decode({ token: raw, secret: authSecret() }).catch(() => null);
   if (!token || typeof token.sid !== "string" || typeof token.version !== "number") return null;
-  return liveSession(token.sid, token.version, new Date(), IDLE_HOURS);
+  return liveSession(token.sid, token.version, new Date(), idleHours());
 });

@@ -1,11 +1,12 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
+import { readSettingsFile } from "@/lib/configuration/configuration";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { photoFileNames } from "@/lib/data/photos/check";
 import { sqliteClient } from "@/lib/db/clients";
 import { closeDirectory, directory, directoryFile } from "@/lib/db/directory";
-import { dataFolder, filesFolder, postgresUrl } from "@/lib/db/places";
+import { dataFolder, filesFolder, postgresUrl, projectRoot } from "@/lib/db/places";
 import { closeShops, type ShopHandle, shopFile } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { SYSTEM } from "@/lib/gate/handle";
@@ -90,6 +91,7 @@ async function copyPhotos(copy: ShopHandle, from: string): Promise<void> {
 }
 
 try {
+  readSettingsFile(projectRoot);
   await backup();
 } catch (cause) {
   if (!(cause instanceof Refusal)) throw cause;

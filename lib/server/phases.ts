@@ -12,6 +12,7 @@ import {
 } from "node:fs";
 import { createServer } from "node:net";
 import { join } from "node:path";
+import { configuration, reconfigure } from "@/lib/configuration/configuration";
 import { dataFolder, projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
 
@@ -50,13 +51,13 @@ export function demandDataFolder(): void {
 
 /** The secret that signs sessions: NEXTAUTH_SECRET, or one made once and kept beside the data. */
 export function takeSecret(): void {
-  if (process.env.NEXTAUTH_SECRET) return;
+  if (configuration().NEXTAUTH_SECRET) return;
   const file = join(dataFolder(), "secret");
   if (!existsSync(file)) {
     writeFileSync(file, randomBytes(48).toString("base64url"), { mode: 0o600 });
     chmodSync(file, 0o600);
   }
-  process.env.NEXTAUTH_SECRET = readFileSync(file, "utf8").trim();
+  reconfigure({ NEXTAUTH_SECRET: readFileSync(file, "utf8").trim() });
 }
 
 /** Refuses a port that something else holds, before any long work. */

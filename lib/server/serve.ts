@@ -1,6 +1,7 @@
 import { randomBytes, randomUUID } from "node:crypto";
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import next from "next";
+import { configuration } from "@/lib/configuration/configuration";
 import { closePool } from "@/lib/db/clients";
 import { closeDirectory } from "@/lib/db/directory";
 import { projectRoot } from "@/lib/db/places";
@@ -45,9 +46,9 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
   const policy = contentPolicy(nonce, ours.protocol === "https:", dev);
   for (const name of Object.keys(request.headers))
     if (name.startsWith("x-forwarded-") || name === "forwarded" || name === "x-client-address") {
-      if (name !== "x-forwarded-for" || !process.env.TRUST_PROXY) delete request.headers[name];
+      if (name !== "x-forwarded-for" || !configuration().TRUST_PROXY) delete request.headers[name];
     }
-  const forwarded = process.env.TRUST_PROXY
+  const forwarded = configuration().TRUST_PROXY
     ? String(request.headers["x-forwarded-for"] ?? "")
         .split(",")
         .at(-1)

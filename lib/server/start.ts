@@ -1,5 +1,6 @@
+import { readSettingsFile, tellLibraries } from "@/lib/configuration/configuration";
 import { generateClients } from "@/lib/db/cli/generate";
-import { dataFolder, postgresUrl } from "@/lib/db/places";
+import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { ensureBuild } from "./build";
 import { demandDataFolder, demandPort, phase, takeSecret } from "./phases";
@@ -7,12 +8,8 @@ import { demandDataFolder, demandPort, phase, takeSecret } from "./phases";
 const dev = process.argv.includes("--dev");
 
 async function start(): Promise<void> {
-  const port = Number(process.env.PORT ?? "3000");
-  if (!Number.isInteger(port) || port < 1 || port > 65_535)
-    throw new Refusal(`PORT is ${process.env.PORT}, which is no port.`, "Use a number from 1 to 65535.");
-  const host = process.env.HOST ?? "localhost";
-  process.env.NEXT_TELEMETRY_DISABLED = "1";
-  Object.assign(process.env, { NODE_ENV: dev ? "development" : "production" });
+  const { PORT: port, HOST: host, DEMO } = readSettingsFile(projectRoot);
+  tellLibraries({ NEXT_TELEMETRY_DISABLED: "1", NODE_ENV: dev ? "development" : "production" });
   console.log("Throttlewright is starting.");
   demandDataFolder();
   await demandPort(port, host);
@@ -27,8 +24,8 @@ async function start(): Promise<void> {
     return lines.length ? `brought up to date: ${lines.join("; ")}` : "up to date";
   });
   const { publicUrl } = await import("@/lib/gate/origin");
-  process.env.NEXTAUTH_URL = publicUrl().origin;
-  const signIns = process.env.DEMO === "off" ? [] : await demo();
+  tellLibraries({ NEXTAUTH_URL: publicUrl().origin });
+  const signIns = DEMO ? await demo() : [];
   if (!dev) await phase("Production build", ensureBuild);
   const { serve } = await import("./serve");
   const { startPost } = await import("./post");

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { storedQuote } from "@/lib/data/documents/quote";
 import { mailInvoice } from "@/lib/data/invoices/links";
 import { enclosedWith, encloseIn, getEnclosed } from "@/lib/data/mail/attachments";
@@ -29,10 +30,10 @@ let b: ShopHandle;
 
 beforeAll(async () => {
   post = await mailServer();
-  process.env.SMTP_URL = post.url;
+  reconfigure({ SMTP_URL: post.url, MAIL_FROM: "desk@saltpan.example" });
 });
 afterAll(async () => {
-  delete process.env.SMTP_URL;
+  reconfigure({ SMTP_URL: undefined, MAIL_FROM: undefined });
   await post.close();
 });
 beforeEach(async () => {

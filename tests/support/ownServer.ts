@@ -15,6 +15,7 @@ export async function startOwnServer(port: number, data: string, password: strin
   const server = spawn(bin("tsx"), ["lib/server/start.ts"], {
     env: {
       ...process.env,
+      ENV_FILE: "off",
       PORT: String(port),
       DATA_DIR: data,
       DEMO_PASSWORD: password,

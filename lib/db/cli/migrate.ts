@@ -1,10 +1,13 @@
 import { Refusal } from "@/lib/domain/refusal";
+import { readSettingsFile } from "../../configuration/configuration";
 import { closePool } from "../clients";
 import { closeDirectory } from "../directory";
 import { migrateAll } from "../migrate";
+import { projectRoot } from "../places";
 import { closeShops } from "../shop";
 
 try {
+  readSettingsFile(projectRoot);
   await migrateAll((line) => console.log(line));
   console.log("All databases are up to date.");
 } catch (cause) {

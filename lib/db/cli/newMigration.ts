@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type MigrationPlace, notOurs, withEngine } from "../engine";
 import { applyMigrations, migrationFolder, migrations } from "../migrations";
-import { projectRoot } from "../places";
+import { postgresUrl, projectRoot } from "../places";
 import { inPostgres } from "../postgres";
 import { type DatabaseKind, type Provider, schemaFiles } from "../schemaFiles";
 
@@ -51,11 +51,11 @@ async function main(name: string): Promise<void> {
     throw new Error("Give the migration a name: npm run migration:new -- add_something");
   for (const provider of ["sqlite", "postgresql"] as const)
     for (const kind of ["directory", "shop"] as const) {
-      if (provider === "postgresql" && !process.env.DATABASE_URL) {
+      if (provider === "postgresql" && !postgresUrl()) {
         console.log(`${kind} on postgresql: set DATABASE_URL to a PostgreSQL database to make this one too.`);
         continue;
       }
-      const sql = await missingSql(kind, provider, process.env.DATABASE_URL);
+      const sql = await missingSql(kind, provider, postgresUrl());
       if (!sql) {
         console.log(`${kind} on ${provider}: nothing to do.`);
         continue;
