@@ -1,4 +1,5 @@
 import { generateClients } from "@/lib/db/cli/generate";
+import { say } from "@/lib/log/say";
 
 // Builds the demo shops into DATA_DIR where it holds none yet: npx tsx demo/run.ts
 generateClients();
@@ -9,12 +10,12 @@ const { buildDemo, demoSignIns } = await import("./build");
 
 await migrateAll(() => undefined);
 if (await directory().read.shop.findFirst({ select: { id: true }, orderBy: { id: "asc" } }))
-  console.log("There are shops already: nothing was built.");
+  say("There are shops already: nothing was built.");
 else {
   const began = performance.now();
   await buildDemo(new Date());
-  console.log(`Both demo shops built in ${((performance.now() - began) / 1000).toFixed(1)} s.`);
+  say(`Both demo shops built in ${((performance.now() - began) / 1000).toFixed(1)} s.`);
 }
-console.log((await demoSignIns()).join("\n"));
+say((await demoSignIns()).join("\n"));
 await closeShops();
 await closeDirectory();

@@ -66,7 +66,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
   },
   "lib/configuration": { own: ["lib/configuration", "lib/domain/refusal"], packages: ["zod", "node:"] },
   "lib/db": {
-    own: ["lib/db", "lib/configuration", "lib/domain"],
+    own: ["lib/db", "lib/configuration", "lib/domain", "lib/log"],
     packages: [
       "@prisma/adapter-better-sqlite3",
       "@prisma/adapter-pg",
@@ -82,9 +82,18 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     own: ["lib/data", "lib/db", "lib/schemas", "lib/domain"],
     packages: ["@node-rs/argon2", "canonicalize", "temporal-polyfill", "node:crypto", "zod"],
   },
+  "lib/log": { own: ["lib/log", "lib/configuration"], packages: ["pino", "node:"] },
   "lib/outside": { own: ["lib/configuration", "lib/domain", "lib/outside"], packages: null },
   "lib/gate": {
-    own: ["lib/gate", "lib/configuration", "lib/db", "lib/schemas", "lib/domain", "lib/data/people"],
+    own: [
+      "lib/gate",
+      "lib/configuration",
+      "lib/db",
+      "lib/schemas",
+      "lib/domain",
+      "lib/log",
+      "lib/data/people",
+    ],
     packages: ["next", "next-auth", "react", "zod", "node:"],
   },
 };
@@ -371,6 +380,13 @@ describe("the house", () => {
       (file) =>
         !file.startsWith("tests/e2e/") &&
         /import \{[^}]*\btest\b[^}]*\} from "vitest"/.test(readFileSync(join(root, file), "utf8")),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it("writes to the log, not to the console, wherever the server runs", () => {
+    const wrong = [...files("app"), ...files("lib"), ...files("demo")].filter(
+      (file) => !isClient(file) && /\bconsole\.\w+\(/.test(readFileSync(join(root, file), "utf8")),
     );
     expect(wrong).toEqual([]);
   });

@@ -9,6 +9,7 @@ export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/e2e/**"],
+    env: { LOG_LEVEL: "fatal" },
     testTimeout: 30_000,
     hookTimeout: 60_000,
   },

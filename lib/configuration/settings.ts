@@ -53,6 +53,9 @@ const sender = text.regex(
   /^(?:[^<>\r\n]* <[^\s<>@]+@[^\s<>@]+>|[^\s<>@]+@[^\s<>@]+)$/,
   "is no address to send from.",
 );
+const level = text.pipe(
+  z.enum(["fatal", "error", "warn", "info", "debug", "trace", "silent"], "is no level that the log has."),
+);
 const folderName = text.regex(/^\.?[\w-]+$/, "is no folder name.");
 const atLeast = (letters: number) => text.min(letters, `is shorter than ${letters} characters.`);
 const web = address(["http", "https"], "https://workshop.example");
@@ -79,6 +82,7 @@ const SETTINGS = {
   SHOPS_OPEN: whole(1, 10_000).prefault("64").meta(about("shop databases kept open at once")),
   SHOPS_QUIET_MS: whole(0, 3_600_000).prefault("5000").meta(about("how long after its last use a shop's database stays open, in milliseconds")),
   PUBLIC_TRIES: whole(1, 100_000).prefault("30").meta(about("sign-ups, and other forms for anyone, per address and hour")),
+  LOG_LEVEL: level.prefault("info").meta(about("least that the log writes: `fatal`, `error`, `warn`, `info`, `debug`, `trace`, or `silent`")),
   DEMO: onOff.prefault("on").meta(about("`off` starts without demo shops")),
   DEMO_PASSWORD: atLeast(10).optional().meta(about("password of the demo people", "made on first start")),
   NEXT_DIST: folderName.prefault(".next").meta(about("folder of the production build, in the project")),

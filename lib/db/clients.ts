@@ -3,6 +3,7 @@ import { PrismaPg } from "@prisma/adapter-pg";
 import type { SqlDriverAdapter } from "@prisma/driver-adapter-utils";
 import type Database from "better-sqlite3";
 import pg from "pg";
+import { log } from "@/lib/log/log";
 import { PrismaClient as PgDirectory } from "./generated/postgresql/directory/client";
 import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
 import { PrismaClient as SqliteDirectory } from "./generated/sqlite/directory/client";
@@ -101,7 +102,7 @@ function opened(url: string, use: Use): pg.Pool {
   });
   // Each open shop listens to the pool; the count is bounded by SHOPS_OPEN.
   made.setMaxListeners(0);
-  made.on("error", (cause) => console.error("PostgreSQL closed an idle connection:", cause.message));
+  made.on("error", (cause) => log().warn({ err: cause }, "PostgreSQL closed an idle connection."));
   return made;
 }
 

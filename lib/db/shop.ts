@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import { log } from "@/lib/log/log";
 import { configuration } from "../configuration/configuration";
 import { postgresClient, type ShopClient, sqliteClient } from "./clients";
 import type { Prisma } from "./generated/sqlite/shop/client";
@@ -92,7 +93,7 @@ function closeIdle(shops: Map<string, Opened>): void {
     shops.delete(database);
     opened.store
       .close()
-      .catch((cause: unknown) => console.error(`Closing shop database ${database} failed:`, cause));
+      .catch((cause: unknown) => log().error({ database, err: cause }, "Closing a shop's database failed."));
   }
 }
 

@@ -4,6 +4,8 @@ import { redirect, unstable_rethrow } from "next/navigation";
 import type { z } from "zod";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
+import { log } from "@/lib/log/log";
+import { noteRequest } from "@/lib/log/request";
 import type { FormAction, FormState, UndoOffer } from "@/lib/schemas/formState";
 import { note } from "./events";
 import { formObject, typedValues } from "./formData";
@@ -103,10 +105,11 @@ function parse<S extends z.ZodType>(schema: S, data: FormData): z.output<S> {
 }
 
 function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields"> {
+  noteRequest({ ending: cause instanceof Refusal ? "refused" : "failed" });
   if (cause instanceof Refusal)
     return { message: cause.message, remedy: cause.remedy, fields: { ...cause.fields } };
   const id = crypto.randomUUID().slice(0, 8);
-  console.error(`[${id}]`, cause);
+  log().error({ bug: id, err: cause }, "An action failed.");
   return {
     message: `Something failed on our side (${id}). Nothing was saved.`,
     remedy: "What you typed is still here: try once more, and tell whoever runs the server this number.",

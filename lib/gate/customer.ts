@@ -5,6 +5,7 @@ import { directory } from "@/lib/db/directory";
 import type { ShopHandle } from "@/lib/db/shop";
 import { tokenHash } from "@/lib/db/token";
 import { Refusal } from "@/lib/domain/refusal";
+import { noteRequest } from "@/lib/log/request";
 import type { FormAction } from "@/lib/schemas/formState";
 import { answer, type Call, keyOf, type Outcome } from "./action";
 import { handleFor } from "./handle";
@@ -38,6 +39,7 @@ export async function openLink(slug: string, token: string): Promise<OpenedLink 
     select: { slug: true, name: true, database: true },
   });
   if (!place) return "unknown";
+  noteRequest({ shop: slug });
   const nobody = { personId: "customer", name: "Customer", role: "customer" as const, staffId: null };
   const shop = handleFor(place, nobody, now);
   const link = await shop.read.customerLink.findUnique({ where: { tokenHash: tokenHash(token) } });

@@ -3,6 +3,7 @@ import { directory } from "@/lib/db/directory";
 import type { ShopHandle } from "@/lib/db/shop";
 import { tokenHash } from "@/lib/db/token";
 import { Refusal } from "@/lib/domain/refusal";
+import { noteRequest } from "@/lib/log/request";
 import { handleFor } from "./handle";
 import { limit } from "./limit";
 
@@ -35,6 +36,7 @@ export async function openFeed(slug: string, token: string): Promise<OpenedFeed 
     select: { slug: true, name: true, database: true },
   });
   if (!place) return null;
+  noteRequest({ shop: slug });
   const nobody = { personId: "calendar", name: "Calendar", role: "system" as const, staffId: null };
   const shop = handleFor(place, nobody, now);
   const feed = await shop.read.calendarFeed.findUnique({

@@ -1,4 +1,5 @@
 import { directory } from "@/lib/db/directory";
+import { log } from "@/lib/log/log";
 
 /** True when the directory database can be read. */
 export async function directoryAnswers(): Promise<boolean> {
@@ -6,7 +7,7 @@ export async function directoryAnswers(): Promise<boolean> {
     await directory().read.shop.findFirst({ select: { id: true }, orderBy: { id: "asc" } });
     return true;
   } catch (cause) {
-    console.error("The directory database does not answer:", cause);
+    log().error({ err: cause }, "The directory database does not answer.");
     return false;
   }
 }

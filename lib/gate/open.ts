@@ -3,6 +3,7 @@ import { cache } from "react";
 import { directory } from "@/lib/db/directory";
 import type { ShopHandle } from "@/lib/db/shop";
 import { may, type Permission, type Role } from "@/lib/domain/access/permissions";
+import { noteRequest } from "@/lib/log/request";
 import { handleFor } from "./handle";
 import { currentSession } from "./session";
 import { type ShopSettings, shopSettings } from "./settings";
@@ -33,6 +34,7 @@ export const enter = cache(async (slug: string): Promise<OpenShop | "signed out"
   });
   const found = memberships.find((m) => m.shop.slug === slug);
   if (!found) return "missing";
+  noteRequest({ shop: slug });
   const now = new Date();
   const base = handleFor(
     found.shop,

@@ -12,6 +12,7 @@ import {
   signedInPerson,
 } from "@/lib/data/people/sessions";
 import { Refusal } from "@/lib/domain/refusal";
+import { noteRequest } from "@/lib/log/request";
 import { forget, limit } from "./limit";
 import { publicUrl } from "./origin";
 import { authSecret } from "./secret";
@@ -98,5 +99,7 @@ export const currentSession = cache(async (): Promise<LiveSession | null> => {
   if (!raw) return null;
   const token = await decode({ token: raw, secret: authSecret() }).catch(() => null);
   if (!token || typeof token.sid !== "string" || typeof token.version !== "number") return null;
-  return liveSession(token.sid, token.version, new Date(), idleHours());
+  const session = await liveSession(token.sid, token.version, new Date(), idleHours());
+  if (session) noteRequest({ person: session.personId });
+  return session;
 });

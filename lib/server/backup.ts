@@ -10,6 +10,7 @@ import { dataFolder, filesFolder, postgresUrl, projectRoot } from "@/lib/db/plac
 import { closeShops, type ShopHandle, shopFile } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { SYSTEM } from "@/lib/gate/handle";
+import { complain, say } from "@/lib/log/say";
 import { folderStore } from "@/lib/outside/fileStore";
 
 /** Copies the directory and every shop into a new folder while the server runs, then opens each copy and checks it. */
@@ -34,9 +35,9 @@ async function backup(): Promise<void> {
     const files = join(folder, "files", shop.database);
     const problems = await problemsOfCopy(shop, copy, files);
     bad += problems.length;
-    console.log(`${shop.slug}: ${problems.length === 0 ? "copied, opened and checked" : problems.join(" ")}`);
+    say(`${shop.slug}: ${problems.length === 0 ? "copied, opened and checked" : problems.join(" ")}`);
   }
-  console.log(
+  say(
     `Backup of ${shops.length} shops in ${folder}. To restore: stop the server and put these files into the data folder.`,
   );
   if (bad) process.exitCode = 1;
@@ -95,7 +96,7 @@ try {
   await backup();
 } catch (cause) {
   if (!(cause instanceof Refusal)) throw cause;
-  console.error(`${cause.message} ${cause.remedy}`);
+  complain(`${cause.message} ${cause.remedy}`);
   process.exitCode = 1;
 } finally {
   await closeShops();

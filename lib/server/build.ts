@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { configuration, environmentWith } from "@/lib/configuration/configuration";
 import { projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
+import { complain } from "@/lib/log/say";
 import { sourceDigest } from "./phases";
 
 /** Makes the production build when none is current. Answers what it did. */
@@ -34,7 +35,7 @@ function run(args: string[]): Promise<void> {
     child.once("exit", (code) => {
       if (code === 0) return resolve();
       const full = /ENOSPC|no space left/i.test(said);
-      console.error(`\n${said}`);
+      complain(`\n${said}`);
       reject(
         full
           ? new Refusal(

@@ -15,6 +15,7 @@ import { join } from "node:path";
 import { configuration, reconfigure } from "@/lib/configuration/configuration";
 import { dataFolder, projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
+import { say } from "@/lib/log/say";
 
 /** Shows one phase of the start and how long it took. */
 export async function phase<T>(name: string, run: () => Promise<T> | T): Promise<T> {
@@ -22,7 +23,7 @@ export async function phase<T>(name: string, run: () => Promise<T> | T): Promise
   process.stdout.write(`  ${name} … `);
   const result = await run();
   const seconds = (performance.now() - begun) / 1000;
-  console.log(typeof result === "string" ? `${result} (${seconds.toFixed(1)} s)` : `${seconds.toFixed(1)} s`);
+  say(typeof result === "string" ? `${result} (${seconds.toFixed(1)} s)` : `${seconds.toFixed(1)} s`);
   return result;
 }
 

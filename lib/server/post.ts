@@ -3,6 +3,7 @@ import { directory } from "@/lib/db/directory";
 import { openShopNames } from "@/lib/db/shop";
 import { printEnclosed } from "@/lib/documents/enclosed";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
+import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
 import { sendWaiting } from "@/lib/outside/mailOutbox";
 
@@ -29,6 +30,6 @@ export function startPost(): void {
     }
   };
   setInterval(() => {
-    round().catch((cause: unknown) => console.error("Sending letters failed:", cause));
+    round().catch((cause: unknown) => log().error({ err: cause }, "Sending letters failed."));
   }, EVERY_MS).unref();
 }

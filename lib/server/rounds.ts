@@ -2,6 +2,7 @@ import { quoteRound, type Round } from "@/lib/data/quotes/rounds";
 import { directory } from "@/lib/db/directory";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { publicUrl } from "@/lib/gate/origin";
+import { log, logged } from "@/lib/log/log";
 
 const EVERY_MS = 15 * 60_000;
 const FIRST_MS = 60_000;
@@ -22,12 +23,14 @@ export async function goRound(now: Date): Promise<Round & { shops: number; faile
     for (const shop of shops) {
       sum.shops += 1;
       try {
-        const { expired, reminded } = await quoteRound(handleFor(shop, SYSTEM, now), origin);
+        const { expired, reminded } = await logged("round", { shop: shop.slug }, async () =>
+          quoteRound(handleFor(shop, SYSTEM, now), origin),
+        );
         sum.expired += expired;
         sum.reminded += reminded;
-      } catch (cause) {
+      } catch {
+        // Its line in the log says why.
         sum.failed += 1;
-        console.error(`The round through shop ${shop.slug} failed:`, cause);
       }
     }
     const last = shops.at(-1);
@@ -43,7 +46,7 @@ export function startRounds(): void {
     if (going) return;
     going = true;
     goRound(new Date())
-      .catch((cause: unknown) => console.error("The round through the shops failed:", cause))
+      .catch((cause: unknown) => log().error({ err: cause }, "The round through the shops failed."))
       .finally(() => {
         going = false;
       });

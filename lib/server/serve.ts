@@ -8,6 +8,8 @@ import { projectRoot } from "@/lib/db/places";
 import { closeShops } from "@/lib/db/shop";
 import { publicUrl } from "@/lib/gate/origin";
 import { picturePolicy } from "@/lib/gate/picture";
+import { log } from "@/lib/log/log";
+import { withRequestLine } from "./requestLine";
 
 export interface ServeOptions {
   readonly port: number;
@@ -21,12 +23,14 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
   await app.prepare();
   const handle = app.getRequestHandler();
   const server = createServer((request, response) => {
-    dress(request, response, dev);
-    handle(request, response).catch((cause: unknown) => {
-      console.error(cause);
-      if (!response.headersSent) response.writeHead(500);
-      response.end();
-    });
+    const id = dress(request, response, dev);
+    withRequestLine(request, response, id, () =>
+      handle(request, response).catch((cause: unknown) => {
+        log().error({ err: cause }, "A request was not answered.");
+        if (!response.headersSent) response.writeHead(500);
+        response.end();
+      }),
+    );
   });
   // Longer than proxies and browsers keep a connection they do not use (60 s is usual): were the server first to close one,
   // a request just sent on it would be lost.
@@ -40,7 +44,8 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
   return server;
 }
 
-function dress(request: IncomingMessage, response: ServerResponse, dev: boolean): void {
+/** Puts our headers on request and response; answers the request's id. */
+function dress(request: IncomingMessage, response: ServerResponse, dev: boolean): string {
   const ours = publicUrl();
   const nonce = randomBytes(16).toString("base64");
   const policy = contentPolicy(nonce, ours.protocol === "https:", dev);
@@ -57,7 +62,8 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
   request.headers["x-client-address"] = forwarded || (request.socket.remoteAddress ?? "unknown");
   request.headers["x-forwarded-host"] = ours.host;
   request.headers["x-forwarded-proto"] = ours.protocol.replace(":", "");
-  request.headers["x-request-id"] = randomUUID();
+  const id = randomUUID();
+  request.headers["x-request-id"] = id;
   request.headers["content-security-policy"] = policy;
   response.setHeader("Content-Security-Policy", picturePolicy(request.url ?? "") ?? policy);
   response.setHeader("X-Content-Type-Options", "nosniff");
@@ -68,8 +74,9 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
     "Permissions-Policy",
     "camera=(self), microphone=(), geolocation=(), payment=(), usb=()",
   );
-  response.setHeader("X-Request-Id", request.headers["x-request-id"]);
+  response.setHeader("X-Request-Id", id);
   if (ours.protocol === "https:") response.setHeader("Strict-Transport-Security", "max-age=31536000");
+  return id;
 }
 
 function contentPolicy(nonce: string, https: boolean, dev: boolean): string {

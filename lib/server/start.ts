@@ -2,7 +2,9 @@ import { readSettingsFile, tellLibraries } from "@/lib/configuration/configurati
 import { generateClients } from "@/lib/db/cli/generate";
 import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
+import { complain, say } from "@/lib/log/say";
 import { ensureBuild } from "./build";
+import { beginLogs } from "./logging";
 import { demandDataFolder, demandPort, phase, takeSecret } from "./phases";
 
 const dev = process.argv.includes("--dev");
@@ -10,7 +12,7 @@ const dev = process.argv.includes("--dev");
 async function start(): Promise<void> {
   const { PORT: port, HOST: host, DEMO } = readSettingsFile(projectRoot);
   tellLibraries({ NEXT_TELEMETRY_DISABLED: "1", NODE_ENV: dev ? "development" : "production" });
-  console.log("Throttlewright is starting.");
+  say("Throttlewright is starting.");
   demandDataFolder();
   await demandPort(port, host);
   takeSecret();
@@ -27,6 +29,7 @@ async function start(): Promise<void> {
   tellLibraries({ NEXTAUTH_URL: publicUrl().origin });
   const signIns = DEMO ? await demo() : [];
   if (!dev) await phase("Production build", ensureBuild);
+  await beginLogs(dev);
   const { serve } = await import("./serve");
   const { startPost } = await import("./post");
   const { startRounds } = await import("./rounds");
@@ -35,7 +38,7 @@ async function start(): Promise<void> {
   startPost();
   startRounds();
   startSweeping();
-  console.log(
+  say(
     [
       "",
       `  Throttlewright  ${publicUrl().origin}`,
@@ -59,6 +62,6 @@ try {
   await start();
 } catch (cause) {
   if (!(cause instanceof Refusal)) throw cause;
-  console.error(`\n${cause.message}\n${cause.remedy}`);
+  complain(`\n${cause.message}\n${cause.remedy}`);
   process.exit(1);
 }

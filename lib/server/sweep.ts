@@ -2,6 +2,7 @@ import { sweepPhotos } from "@/lib/data/photos/sweep";
 import { directory } from "@/lib/db/directory";
 import { openShopNames } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
+import { log } from "@/lib/log/log";
 import { folderStore } from "@/lib/outside/fileStore";
 
 const EVERY_MS = 6 * 3_600_000;
@@ -20,6 +21,6 @@ export function startSweeping(): void {
     }
   };
   setInterval(() => {
-    round().catch((cause: unknown) => console.error("Sweeping photos failed:", cause));
+    round().catch((cause: unknown) => log().error({ err: cause }, "Sweeping photos failed."));
   }, EVERY_MS).unref();
 }

@@ -2,6 +2,7 @@ import { execFileSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { say } from "@/lib/log/say";
 import { environmentWith } from "../../configuration/configuration";
 import { projectRoot } from "../places";
 import { schemaDigest, schemaFiles } from "../schemaFiles";
@@ -46,4 +47,4 @@ export function generateClients(): boolean {
 }
 
 if (process.argv[1]?.endsWith("generate.ts"))
-  console.log(generateClients() ? "Prisma clients made." : "Prisma clients are current.");
+  say(generateClients() ? "Prisma clients made." : "Prisma clients are current.");

@@ -1,4 +1,5 @@
 import { Refusal } from "@/lib/domain/refusal";
+import { complain, say } from "@/lib/log/say";
 import { readSettingsFile } from "../../configuration/configuration";
 import { closePool } from "../clients";
 import { closeDirectory } from "../directory";
@@ -8,11 +9,11 @@ import { closeShops } from "../shop";
 
 try {
   readSettingsFile(projectRoot);
-  await migrateAll((line) => console.log(line));
-  console.log("All databases are up to date.");
+  await migrateAll((line) => say(line));
+  say("All databases are up to date.");
 } catch (cause) {
   if (!(cause instanceof Refusal)) throw cause;
-  console.error(`${cause.message} ${cause.remedy}`);
+  complain(`${cause.message} ${cause.remedy}`);
   process.exitCode = 1;
 } finally {
   await closeShops();

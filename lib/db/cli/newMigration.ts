@@ -1,6 +1,7 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { say } from "@/lib/log/say";
 import { type MigrationPlace, notOurs, withEngine } from "../engine";
 import { applyMigrations, migrationFolder, migrations } from "../migrations";
 import { postgresUrl, projectRoot } from "../places";
@@ -52,19 +53,19 @@ async function main(name: string): Promise<void> {
   for (const provider of ["sqlite", "postgresql"] as const)
     for (const kind of ["directory", "shop"] as const) {
       if (provider === "postgresql" && !postgresUrl()) {
-        console.log(`${kind} on postgresql: set DATABASE_URL to a PostgreSQL database to make this one too.`);
+        say(`${kind} on postgresql: set DATABASE_URL to a PostgreSQL database to make this one too.`);
         continue;
       }
       const sql = await missingSql(kind, provider, postgresUrl());
       if (!sql) {
-        console.log(`${kind} on ${provider}: nothing to do.`);
+        say(`${kind} on ${provider}: nothing to do.`);
         continue;
       }
       const number = String(migrations(kind, provider).length + 1).padStart(4, "0");
       const folder = join(migrationFolder(kind, provider), `${number}_${name}`);
       mkdirSync(folder, { recursive: true });
       writeFileSync(join(folder, "migration.sql"), sql);
-      console.log(`${kind} on ${provider}: wrote ${number}_${name}.`);
+      say(`${kind} on ${provider}: wrote ${number}_${name}.`);
     }
 }
 
