@@ -129,7 +129,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
     loose: true,
     floors: {
       words: ["refusal", "reason", "searchKey", "access"],
-      measures: ["units", "money", "air", "schedule"],
+      measures: ["units", "money", "air", "schedule", "mail"],
       subjects: ["tuning", "packages", "tax", "pricing", "labour", "stock", "plan", "sheets", "photos"],
       joined: ["quoting", "invoices", "imports", "bench"],
     },

@@ -58,9 +58,8 @@ export function shopStore(database: string): ShopStore {
   return opened.store;
 }
 
-/** Databases of the shops open now. */
-export function openShopNames(): string[] {
-  return [...(kept.throttlewrightShops?.keys() ?? [])];
+export function isShopOpen(database: string): boolean {
+  return kept.throttlewrightShops?.has(database) ?? false;
 }
 
 export function openShopCount(): number {
@@ -72,6 +71,12 @@ export async function closeShops(): Promise<void> {
   const all = [...shops.values()];
   shops.clear();
   for (const opened of all) await opened.store.close();
+}
+
+/** Closes a shop that nobody asked for after `since`, a moment of performance.now(). */
+export async function closeUnlessUsed(database: string, since: number): Promise<void> {
+  const opened = kept.throttlewrightShops?.get(database);
+  if (opened && opened.usedAt <= since && !opened.store.busy()) await closeShop(database);
 }
 
 /** One shop closed at once: before its file is moved, restored or erased. */

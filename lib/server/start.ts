@@ -31,13 +31,9 @@ async function start(): Promise<void> {
   if (!dev) await phase("Production build", ensureBuild);
   await beginLogs(dev);
   const { serve } = await import("./serve");
-  const { startPost } = await import("./post");
   const { startRounds } = await import("./rounds");
-  const { startSweeping } = await import("./sweep");
   await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
-  startPost();
   startRounds();
-  startSweeping();
   say(
     [
       "",

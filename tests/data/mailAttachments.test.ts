@@ -16,7 +16,7 @@ import { printEnclosed } from "@/lib/documents/enclosed";
 import { invoicePdf } from "@/lib/documents/invoice";
 import { quotePdf } from "@/lib/documents/quote";
 import { mailer } from "@/lib/outside/mail";
-import { sendWaiting } from "@/lib/outside/mailOutbox";
+import { sendDue } from "@/lib/outside/mailOutbox";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { pdfText } from "../support/pdfText";
@@ -41,7 +41,7 @@ beforeEach(async () => {
   ({ a, b } = await twoShops());
 });
 
-const send = (shop: ShopHandle) => sendWaiting(outboxOf(shop), mailer(), printEnclosed);
+const send = (shop: ShopHandle) => sendDue(outboxOf(shop), mailer(), printEnclosed);
 
 /** What arrived with the newest letter, by name. */
 function arrived() {

@@ -1,5 +1,6 @@
 "use server";
 import { z } from "zod";
+import { retryMail } from "@/lib/data/mail/outbox";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
 import { addBay, addDaysOff, closeOn, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/places";
 import { saveBands, saveGrade } from "@/lib/data/shop/prices";
@@ -9,6 +10,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { publicHolidays } from "@/lib/outside/holidays";
+import { MailIdSchema } from "@/lib/schemas/mail";
 import { InviteSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
 import {
   BandsSchema,
@@ -52,6 +54,11 @@ export const setRole = action("people.write", RoleSchema, async (shop, input) =>
 export const removePerson = action("people.write", RemoveSchema, async (shop, { personId }) => {
   await removeMember(shop, personId);
   return { toast: "Taken out of the shop." };
+});
+
+export const retryLetter = action("quote.send", MailIdSchema, async (shop, { id }) => {
+  await retryMail(shop, id);
+  return { toast: "It is tried again in the next round." };
 });
 
 export const makeBay = action("shop.write", BaySchema, async (shop, { name }) => {
