@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Access, Operation, Option, OptionGroup } from "../domain/packages/recipe";
+import { WEAR_KEYS } from "../domain/tuning/wear";
 import { key, keys, lines, minutes, name, text, ticked } from "./recipeFields";
 import { itemRef, parted } from "./recipeItem";
 import { changeRows, holdRows, partRows } from "./recipeRows";
@@ -45,6 +46,7 @@ export const OperationFormSchema = z
     holdPoints: holdRows,
     cautions: lines,
     tools: lines,
+    inspects: z.array(z.enum(WEAR_KEYS)).max(WEAR_KEYS.length).default([]),
   })
   .transform((form) => {
     const { item, ...ref } = parted(form);

@@ -28,6 +28,7 @@ function work(places: Places, charges: readonly number[], apart: (access: number
       after: after.map((o) => `o${o}`),
       parts: [],
       holdPoints: [],
+      inspects: [],
       cautions: [],
       tools: [],
     }),

@@ -32,6 +32,7 @@ const operation = (key: string, minutes: number, accesses: string[], after: stri
   after,
   parts: [],
   holdPoints: [],
+  inspects: [],
   cautions: [],
   tools: [`tool of ${key}`],
 });

@@ -47,7 +47,7 @@ export async function beginJob(
   const job = work.variationOf ? await extend(tx, work) : await create(tx, shop, work);
   const stepIds = work.variationOf
     ? await extendSteps(tx, shop, job.id, work.revisionId, work.frozen)
-    : await addSteps(tx, job.id, work.frozen);
+    : await addSteps(tx, job.id, work.revisionId, work.frozen);
   await targetSheet(tx, shop, job.id, work);
   const short = await promiseParts(tx, shop, job.id, work.frozen, stepIds);
   return { jobId: job.id, jobNumber: job.number, short };

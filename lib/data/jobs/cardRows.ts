@@ -1,7 +1,7 @@
 import type { ShopTx } from "@/lib/db/shop";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
 import type { PackageWork } from "@/lib/domain/plan/oneBike";
-import { RecipeSchema } from "@/lib/schemas/recipe";
+import { readRecipe } from "@/lib/schemas/recipeVersions";
 import type { FrozenQuote } from "../documents/quote";
 import { correctionAgain } from "./reopen";
 
@@ -65,7 +65,7 @@ export async function cardRows(tx: ShopTx, jobId: number): Promise<CardRows> {
   const works = agreed
     .toSorted((a, b) => place(a) - place(b))
     .map(({ id, frozen, packageRevision }): AgreedWork => {
-      const recipe = RecipeSchema.safeParse(packageRevision.recipe);
+      const recipe = readRecipe(packageRevision.recipe);
       const { operations, accesses } = recipe.success ? recipe.data : { operations: [], accesses: [] };
       const planned = (frozen as FrozenQuote | null)?.steps ?? null;
       const keys = planned?.filter((step) => step.kind === "operation").map((step) => step.key);

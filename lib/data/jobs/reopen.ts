@@ -63,6 +63,7 @@ export function correctionWork(
       : [{ kind: "signature", name: `${def.name} ${text(to)}${unit} fitted` }],
     cautions: like?.cautions ?? [],
     tools: like?.tools ?? [],
+    inspects: [],
   };
   return { operation, known };
 }

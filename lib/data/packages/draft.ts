@@ -7,7 +7,7 @@ import { storedRecipe } from "./stored";
 
 export const EMPTY_RECIPE: Recipe = {
   format: "throttlewright-recipe",
-  version: 1,
+  version: 2,
   groups: [],
   options: [],
   operations: [],
