@@ -75,6 +75,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "better-sqlite3",
       "pg",
       "async-mutex",
+      "canonicalize",
       "node:",
     ],
   },

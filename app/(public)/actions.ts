@@ -3,26 +3,29 @@ import { cookies } from "next/headers";
 import { z } from "zod";
 import { askReset, changePassword, resetPassword } from "@/lib/data/people/account";
 import { addStaff, invitationOf, join as joinShop } from "@/lib/data/people/members";
-import { authenticate, endAllSessions, endSession } from "@/lib/data/people/sessions";
-import { createPerson, createShop } from "@/lib/data/people/signUp";
+import { endAllSessions, endSession } from "@/lib/data/people/sessions";
+import { createPerson } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { Refusal } from "@/lib/domain/refusal";
 import { handleFor } from "@/lib/gate/handle";
+import { openShopFor } from "@/lib/gate/openShop";
 import { publicUrl } from "@/lib/gate/origin";
 import { personAction, publicAction } from "@/lib/gate/personAction";
 import { cookieName, stepInside } from "@/lib/gate/session";
+import { ownPasswordTried, signInTried } from "@/lib/gate/signInTries";
 import { mailer } from "@/lib/outside/mail";
 import {
   JoinSchema,
   PasswordChangeSchema,
   ResetAskSchema,
   ResetSchema,
+  ShopName,
   SignUpSchema,
 } from "@/lib/schemas/people";
 
 export const signUp = publicAction("signup", SignUpSchema, async (input, now) => {
   const personId = await createPerson(input, now);
-  const opened = await createShop(input.shopName, personId, now);
+  const opened = await openShopFor(personId, input.shopName, now);
   const owner = { personId, name: input.name, role: "owner" as const, staffId: null };
   await prepareShop(handleFor(opened, owner, now), {
     name: input.shopName,
@@ -43,7 +46,10 @@ export const join = publicAction("join", JoinSchema, async (input, now) => {
         personId: await createPerson({ name: input.name, email: invitation.email, password }, now),
         name: input.name,
       }
-    : await authenticate(invitation.email, password, now).then((p) => ({ personId: p.id, name: p.name }));
+    : await signInTried({ email: invitation.email, password }, now).then((p) => ({
+        personId: p.id,
+        name: p.name,
+      }));
   const shop = await joinShop(input.token, personId, invitation.email, now);
   const by = { personId, name, role: shop.role, staffId: null };
   await addStaff(handleFor(shop, by, now), { id: personId, name, role: shop.role });
@@ -74,7 +80,10 @@ export const setNewPassword = publicAction("new-password", ResetSchema, async (i
 });
 
 export const changeOwnPassword = personAction(PasswordChangeSchema, async (session, input) => {
-  await changePassword(session.personId, session.sessionId, input, new Date());
+  const now = new Date();
+  await ownPasswordTried(session.personId, now, () =>
+    changePassword(session.personId, session.sessionId, input, now),
+  );
   return { toast: "The new password counts. Other devices are signed out." };
 });
 
@@ -92,12 +101,12 @@ export const signOutEverywhere = personAction(z.object({}), async (session) => {
 
 export const openAnotherShop = personAction(
   z.object({
-    shopName: z.string().trim().min(2, "Enter the shop's name.").max(120),
+    shopName: ShopName,
     country: z.string().length(2),
   }),
   async (session, input) => {
     const now = new Date();
-    const opened = await createShop(input.shopName, session.personId, now);
+    const opened = await openShopFor(session.personId, input.shopName, now);
     const owner = { personId: session.personId, name: session.name, role: "owner" as const, staffId: null };
     await prepareShop(handleFor(opened, owner, now), { name: input.shopName, country: input.country });
     return { to: `/s/${opened.slug}`, toast: `${input.shopName} is open.` };

@@ -26,13 +26,16 @@ export interface FormProps {
   onDone?: ((state: FormState) => void) | undefined;
 }
 
+/** What stands in a form. The server sends less of it back, or nothing; a password is typed anew. */
 function typedIn(form: HTMLFormElement): Record<string, string[]> {
-  const typed: Record<string, string[]> = {};
+  const typed = new Map<string, string[]>();
   for (const [name, value] of new FormData(form)) {
-    if (typeof value !== "string" || name.startsWith("$") || name.startsWith("_")) continue;
-    typed[name] = [...(typed[name] ?? []), value];
+    if (typeof value !== "string" || /^[$_]|password/i.test(name)) continue;
+    const before = typed.get(name);
+    if (before) before.push(value);
+    else typed.set(name, [value]);
   }
-  return typed;
+  return Object.fromEntries(typed);
 }
 
 /** A form over a server action: says refusals, keeps what was typed, is recorded once. Works without scripts. */
@@ -63,7 +66,7 @@ export function Form({
   const close = useCloseDialog();
 
   const settled = useEffectEvent((answer: FormState) => {
-    if (!answer.unanswered) setKey(randomKey());
+    if (!answer.unanswered && !answer.repeated) setKey(randomKey());
     if (answer.ok === false) box.current?.focus();
     if (!answer.ok) return;
     say(answer);
@@ -73,7 +76,7 @@ export function Form({
   useEffect(() => settled(state), [state]);
 
   const refused = state.ok === false;
-  const values = refused ? (state.values ?? typed) : undefined;
+  const values = refused ? (typed ?? state.values) : undefined;
   const keep = (event: FormEvent<HTMLFormElement>) => {
     if (event.target !== event.currentTarget) return;
     if (pending) event.preventDefault();

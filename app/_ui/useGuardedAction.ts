@@ -20,6 +20,9 @@ async function guarded(
   } catch (error) {
     unstable_rethrow(error);
     const digest = error instanceof Error && "digest" in error ? String(error.digest) : undefined;
+    // What the web server refused before any action ran, in two lines: what happened, what to do.
+    const [message, remedy] = error instanceof Error && !digest ? error.message.split("\n") : [];
+    if (message && remedy) return { seq: before.seq + 1, ok: false, unanswered: true, message, remedy };
     return {
       seq: before.seq + 1,
       ok: false,

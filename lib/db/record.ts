@@ -34,24 +34,3 @@ export async function nextNumber(tx: ShopTx, name: string, first = 1): Promise<n
   });
   return row.next - 1;
 }
-
-/**
- * Carries out a repeatable request once: the key is stored with the effect, and a repeat answers what the
- * first one answered (an id, or a small record) without doing it again.
- */
-export async function once<T extends number | string>(
-  tx: ShopTx,
-  shop: ShopHandle,
-  key: string | undefined,
-  run: () => Promise<T>,
-): Promise<T> {
-  if (!key) return run();
-  const before = await tx.once.findUnique({ where: { key }, select: { result: true } });
-  if (before) return JSON.parse(before.result) as T;
-  const result = await run();
-  await tx.once.create({
-    data: { key, at: shop.now, result: JSON.stringify(result) },
-    select: { key: true },
-  });
-  return result;
-}

@@ -24,19 +24,30 @@ export interface CalendarFile {
 /** An iCalendar file (RFC 5545), instants in UTC: every reader shows them on its own clock. */
 export function calendarText({ name, entries, now }: CalendarFile): string {
   const calendar = ical({
-    name,
+    // The library writes a calendar's name as it is; everything else it escapes.
+    name: escaped(name),
     prodId: { company: "Throttlewright", product: "Bookings", language: "EN" },
     method: ICalCalendarMethod.PUBLISH,
   });
   for (const { uid, cancelled, startsAt, endsAt, url, ...entry } of entries)
     calendar.createEvent({
       ...entry,
-      id: uid,
+      id: oneLine(uid),
       stamp: now,
       start: startsAt,
       end: endsAt,
       status: cancelled ? ICalEventStatus.CANCELLED : ICalEventStatus.CONFIRMED,
-      ...(url === undefined ? {} : { url }),
+      ...(url === undefined ? {} : { url: oneLine(url) }),
     });
   return calendar.toString();
+}
+
+/** Text as RFC 5545, 3.3.11 writes it: backslash, semicolon, comma and line ends are marked, other control characters gone. */
+function escaped(text: string): string {
+  return oneLine(text.replace(/[\\;,]/g, "\\$&").replace(/\r\n?|\n/g, "\\n"));
+}
+
+/** Without control characters, which no line of a calendar may hold (RFC 5545, 3.1). */
+function oneLine(text: string): string {
+  return text.replace(/\p{Cc}/gu, "");
 }

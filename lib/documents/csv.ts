@@ -2,8 +2,12 @@ import Papa from "papaparse";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { majorText } from "@/lib/domain/money/scale";
 
-/** What a spreadsheet would run: a leading sign of a formula, save a minus that only makes a number negative. */
-const FORMULA = /^(?:[=+@\t\r]|-(?!\d+(?:\.\d+)?$))/u;
+/**
+ * What a spreadsheet would run: a sign of a formula, full-width ones with it, behind whatever blanks and marks a program
+ * may skip; save a minus that only makes a number negative. OWASP, CSV Injection, lists the signs.
+ */
+const FORMULA =
+  /^(?:[\t\r\n]|[\s\p{Cc}\p{Cf}\p{Z}"']*[=+@\uFF1D\uFF0B\uFF20\uFF0D\u2212]|[\s\p{Cc}\p{Cf}\p{Z}"']*-(?!(?<=^-)\d+(?:\.\d+)?$))/u;
 
 /** Rows as CSV (RFC 4180, comma, CRLF), a byte-order mark first so that spreadsheets read UTF-8; what they would run as a formula is text. */
 export function toCsv(

@@ -8,8 +8,11 @@ export class Refusal extends Error {
     readonly remedy: string = "",
     /** Messages per form field, keyed by the field's name. */
     readonly fields: Readonly<Record<string, string>> = {},
-    /** "missing" becomes a 404, "forbidden" a 403, "conflict" a changed record. */
-    readonly kind: "refused" | "missing" | "forbidden" | "conflict" = "refused",
+    /**
+     * "missing" becomes a 404, "forbidden" a 403, "conflict" a changed record, "tooOften" a 429; "repeated" is a request
+     * that was carried out before with other contents.
+     */
+    readonly kind: "refused" | "missing" | "forbidden" | "conflict" | "tooOften" | "repeated" = "refused",
   ) {
     super(message);
   }

@@ -2,13 +2,14 @@ import { revalidatePath } from "next/cache";
 import { cookies, headers } from "next/headers";
 import { redirect, unstable_rethrow } from "next/navigation";
 import type { z } from "zod";
+import { requestKey } from "@/lib/db/once";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import { log } from "@/lib/log/log";
 import { noteRequest } from "@/lib/log/request";
 import type { FormAction, FormState, UndoOffer } from "@/lib/schemas/formState";
 import { note } from "./events";
-import { formObject, typedValues } from "./formData";
+import { demandSize, type FormSize, formObject, typedValues } from "./formData";
 import { enter, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
 
@@ -23,7 +24,7 @@ export interface Outcome {
 
 /** Input of every action besides its own fields. */
 export interface Call {
-  /** The form's idempotency key: the same key twice is the same request. */
+  /** The form's idempotency key, bound to its content: twice the same is the same request. */
   readonly key: string | undefined;
 }
 
@@ -35,9 +36,11 @@ export function action<S extends z.ZodType>(
   permission: Permission,
   schema: S,
   run: (shop: OpenShop, input: z.output<S>, call: Call) => Promise<Outcome>,
+  size: FormSize = "typed",
 ): FormAction {
+  const takesIn = { schema, size };
   return (before, data) =>
-    answer(before, data, schema, async (input) => {
+    answer(before, data, takesIn, async (input) => {
       const slug = String(data.get("_shop") ?? "");
       const shop = await enter(slug);
       if (shop === "signed out")
@@ -55,32 +58,42 @@ export function action<S extends z.ZodType>(
           "forbidden",
         );
       }
-      const outcome = await run(shop, input(), { key: keyOf(data) });
+      const given = input();
+      const outcome = await run(shop, given, { key: keyOf(data, given) });
       revalidatePath(`/s/${slug}`, "layout");
       return outcome;
     });
 }
 
-export function keyOf(data: FormData): string | undefined {
+/** The form's key, bound to what the form says: what an action makes of that may change between two tries. */
+export function keyOf(data: FormData, input: unknown): string | undefined {
   const key = data.get("_key");
-  return typeof key === "string" && /^[\w-]{8,80}$/.test(key) ? key : undefined;
+  return requestKey(typeof key === "string" && /^[\w-]{8,80}$/.test(key) ? key : undefined, input);
 }
 
-/** Shared by every kind of action: parse, run, and turn what happened into a form's state. */
+/**
+ * Shared by every kind of action: parse, run, and turn what happened into a form's state. `run` asks for the input once the
+ * caller may act; nothing of what came is sent back before.
+ */
 export async function answer<S extends z.ZodType>(
   before: FormState,
   data: FormData,
-  schema: S,
+  { schema, size = "typed" }: { readonly schema: S; readonly size?: FormSize },
   run: (input: () => z.output<S>) => Promise<Outcome>,
 ): Promise<FormState> {
   const seq = (before?.seq ?? 0) + 1;
   let outcome: Outcome;
+  let passed = false;
   try {
     demandOurOrigin(await headers());
-    outcome = await run(() => parse(schema, data));
+    outcome = await run(() => {
+      passed = true;
+      demandSize(data, size);
+      return parse(schema, data);
+    });
   } catch (cause) {
     unstable_rethrow(cause);
-    return { seq, ok: false, values: typedValues(data), ...told(cause) };
+    return { seq, ok: false, ...(passed ? { values: typedValues(data) } : {}), ...told(cause) };
   }
   if (outcome.to) {
     if (outcome.toast)
@@ -104,10 +117,15 @@ function parse<S extends z.ZodType>(schema: S, data: FormData): z.output<S> {
   throw new Refusal("Some of this cannot be saved yet.", "Look at the marked fields.", fields);
 }
 
-function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields"> {
+function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields" | "repeated"> {
   noteRequest({ ending: cause instanceof Refusal ? "refused" : "failed" });
   if (cause instanceof Refusal)
-    return { message: cause.message, remedy: cause.remedy, fields: { ...cause.fields } };
+    return {
+      message: cause.message,
+      remedy: cause.remedy,
+      fields: { ...cause.fields },
+      ...(cause.kind === "repeated" ? { repeated: true } : {}),
+    };
   const id = crypto.randomUUID().slice(0, 8);
   log().error({ bug: id, err: cause }, "An action failed.");
   return {

@@ -1,5 +1,4 @@
 import { revalidatePath } from "next/cache";
-import { headers } from "next/headers";
 import type { z } from "zod";
 import { directory } from "@/lib/db/directory";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -9,7 +8,7 @@ import { noteRequest } from "@/lib/log/request";
 import type { FormAction } from "@/lib/schemas/formState";
 import { answer, type Call, keyOf, type Outcome } from "./action";
 import { handleFor } from "./handle";
-import { limit } from "./limit";
+import { failedOpening } from "./openings";
 
 /** A customer's link that opens: its shop, seen as this customer, and the one document it is for. */
 export interface OpenedLink {
@@ -25,14 +24,26 @@ export interface OpenedLink {
 /** Why a link does not open. "unknown" is said of wrong shops and wrong tokens alike. */
 export type ClosedLink = "unknown" | "over" | "too often";
 
-const OPENINGS = 120;
-const TEN_MINUTES = 10 * 60_000;
 const SHAPE = /^[A-Za-z0-9_-]{27}$/;
 
-/** Opens a customer's link, or says why not: nothing of the shop is told before the token has been found in its database. */
+/**
+ * Opens a customer's link, or says why not: nothing of the shop is told before the token has been found in its database.
+ * A link that opens is never held up, nor counted with its photos: only wrong ones are.
+ */
 export async function openLink(slug: string, token: string): Promise<OpenedLink | ClosedLink> {
   const now = new Date();
-  if (!(await allowed(now))) return "too often";
+  const opened = await find(slug, token, now);
+  if (opened !== "unknown") return opened;
+  try {
+    await failedOpening("link", now);
+  } catch (cause) {
+    if (cause instanceof Refusal) return "too often";
+    throw cause;
+  }
+  return opened;
+}
+
+async function find(slug: string, token: string, now: Date): Promise<OpenedLink | "unknown" | "over"> {
   if (!SHAPE.test(token)) return "unknown";
   const place = await directory().read.shop.findFirst({
     where: { slug, closedAt: null },
@@ -54,17 +65,6 @@ export async function openLink(slug: string, token: string): Promise<OpenedLink 
   return { shop: { ...shop, by }, shopName: place.name, id, purpose, revisionId, jobId, invoiceId };
 }
 
-async function allowed(now: Date): Promise<boolean> {
-  const address = (await headers()).get("x-client-address") ?? "unknown";
-  try {
-    await limit(`link:${address}`, OPENINGS, TEN_MINUTES, now);
-    return true;
-  } catch (cause) {
-    if (cause instanceof Refusal) return false;
-    throw cause;
-  }
-}
-
 /**
  * The one way a customer's form writes: the same checks and answers as a signed-in person's, the link (`_shop`, `_token`)
  * standing in for the session.
@@ -74,15 +74,21 @@ export function customerAction<S extends z.ZodType>(
   run: (link: OpenedLink, input: z.output<S>, call: Call) => Promise<Outcome>,
 ): FormAction {
   return (before, data) =>
-    answer(before, data, schema, async (input) => {
+    answer(before, data, { schema }, async (input) => {
       const slug = String(data.get("_shop") ?? "");
       const token = String(data.get("_token") ?? "");
       const link = await openLink(slug, token);
       if (link === "too often")
-        throw new Refusal("Too many tries in a short time.", "Wait ten minutes, then try again.");
+        throw new Refusal(
+          "Too many tries in a short time.",
+          "Wait ten minutes, then try again.",
+          {},
+          "tooOften",
+        );
       if (typeof link === "string")
         throw new Refusal("This link no longer works.", "Ask the shop for a new one.", {}, "missing");
-      const outcome = await run(link, input(), { key: keyOf(data) });
+      const given = input();
+      const outcome = await run(link, given, { key: keyOf(data, given) });
       revalidatePath(`/c/${slug}/${token}`);
       return outcome;
     });

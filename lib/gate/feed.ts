@@ -1,11 +1,9 @@
-import { headers } from "next/headers";
 import { directory } from "@/lib/db/directory";
 import type { ShopHandle } from "@/lib/db/shop";
 import { tokenHash } from "@/lib/db/token";
-import { Refusal } from "@/lib/domain/refusal";
 import { noteRequest } from "@/lib/log/request";
 import { handleFor } from "./handle";
-import { limit } from "./limit";
+import { failedOpening } from "./openings";
 
 export interface OpenedFeed {
   readonly shop: ShopHandle;
@@ -13,23 +11,21 @@ export interface OpenedFeed {
   readonly staffId: number;
 }
 
-const ASKED = 240;
-const TEN_MINUTES = 10 * 60_000;
 const SHAPE = /^[A-Za-z0-9_-]{27}$/;
 
 /**
  * The private calendar of one of a shop's people, by its secret address: a calendar program has no session. A wrong
- * shop, a wrong address and a person who has left answer alike: null.
+ * shop, a wrong address and a person who has left answer alike: null. What opens is not counted; what does not is, and
+ * refused once it comes too often.
  */
 export async function openFeed(slug: string, token: string): Promise<OpenedFeed | null> {
   const now = new Date();
-  const address = (await headers()).get("x-client-address") ?? "unknown";
-  try {
-    await limit(`calendar:${address}`, ASKED, TEN_MINUTES, now);
-  } catch (cause) {
-    if (cause instanceof Refusal) return null;
-    throw cause;
-  }
+  const opened = await find(slug, token, now);
+  if (!opened) await failedOpening("calendar", now);
+  return opened;
+}
+
+async function find(slug: string, token: string, now: Date): Promise<OpenedFeed | null> {
   if (!SHAPE.test(token)) return null;
   const place = await directory().read.shop.findFirst({
     where: { slug, closedAt: null },

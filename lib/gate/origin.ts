@@ -7,19 +7,22 @@ export function publicUrl(): URL {
   return new URL(PUBLIC_URL ?? `http://localhost:${PORT}`);
 }
 
-/** True where `origin` is ours. A server on localhost may also be called by its loopback addresses. */
+/** True where `origin` is ours. */
 export function isOurOrigin(origin: string | null): boolean {
-  if (!origin || !URL.canParse(origin)) return false;
+  return origin !== null && URL.canParse(origin) && new URL(origin).origin === publicUrl().origin;
+}
+
+const LOOPBACK = /^(?:localhost|127\.0\.0\.1|\[::1\])$/;
+
+/**
+ * True where `host` (name and port, as a request says it) is this machine by another of its names than ours. Behind a proxy
+ * or with a public address nothing is: a proxy may well call us by such a name.
+ */
+export function isOtherLoopback(host: string): boolean {
   const ours = publicUrl();
-  const theirs = new URL(origin);
-  if (theirs.origin === ours.origin) return true;
-  const loopback = (host: string) => host === "localhost" || host === "127.0.0.1" || host === "[::1]";
-  return (
-    loopback(ours.hostname) &&
-    loopback(theirs.hostname) &&
-    theirs.port === ours.port &&
-    theirs.protocol === ours.protocol
-  );
+  if (!LOOPBACK.test(ours.hostname) || !URL.canParse(`${ours.protocol}//${host}`)) return false;
+  const theirs = new URL(`${ours.protocol}//${host}`);
+  return theirs.port === ours.port && theirs.hostname !== ours.hostname && LOOPBACK.test(theirs.hostname);
 }
 
 /** Refuses a write that did not come from one of our own pages. */
@@ -34,9 +37,19 @@ export function demandOurOrigin(headers: Headers): void {
   );
 }
 
-/** A path of our own to go to after signing in; anything else becomes `otherwise`. */
+/**
+ * A path of our own to go to after signing in, as a browser would read it; anything else becomes `otherwise`.
+ * The path is read again once it is made plain: "/.//host" is ours at first sight and "//host" after.
+ */
 export function ownPath(path: string | null | undefined, otherwise: string): string {
-  if (!path || !/^\/(?![/\\])/.test(path) || /[\r\n]/.test(path)) return otherwise;
-  const url = new URL(path, "http://own.invalid");
-  return url.host === "own.invalid" ? url.pathname + url.search : otherwise;
+  const once = plainPath(path ?? "");
+  return once !== null && plainPath(once) === once ? once : otherwise;
+}
+
+function plainPath(path: string): string | null {
+  if (!/^\/(?![/\\])[^\p{Cc}\\]*$/u.test(path) || path.length > 2000) return null;
+  const { origin } = publicUrl();
+  if (!URL.canParse(path, origin)) return null;
+  const url = new URL(path, origin);
+  return url.origin === origin ? url.pathname + url.search + url.hash : null;
 }

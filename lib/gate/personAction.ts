@@ -1,4 +1,3 @@
-import { headers } from "next/headers";
 import { redirect } from "next/navigation";
 import type { z } from "zod";
 import { configuration } from "@/lib/configuration/configuration";
@@ -6,8 +5,10 @@ import type { LiveSession } from "@/lib/data/people/sessions";
 import { Refusal } from "@/lib/domain/refusal";
 import type { FormAction } from "@/lib/schemas/formState";
 import { answer, type Call, keyOf, type Outcome } from "./action";
+import { SHARED } from "./clientAddress";
 import { limit } from "./limit";
 import { currentSession } from "./session";
+import { requestAddress } from "./signInTries";
 
 /** The signed-in person of a page that belongs to no shop; else the sign-in page. */
 export async function person(here: string): Promise<LiveSession> {
@@ -20,10 +21,11 @@ export function personAction<S extends z.ZodType>(
   run: (session: LiveSession, input: z.output<S>, call: Call) => Promise<Outcome>,
 ): FormAction {
   return (before, data) =>
-    answer(before, data, schema, async (input) => {
+    answer(before, data, { schema }, async (input) => {
       const session = await currentSession();
       if (!session) throw new Refusal("You are signed out.", "Sign in again, then do it once more.");
-      return run(session, input(), { key: keyOf(data) });
+      const given = input();
+      return run(session, given, { key: keyOf(data, given) });
     });
 }
 
@@ -36,10 +38,11 @@ export function publicAction<S extends z.ZodType>(
   run: (input: z.output<S>, now: Date) => Promise<Outcome>,
 ): FormAction {
   return (before, data) =>
-    answer(before, data, schema, async (input) => {
+    answer(before, data, { schema }, async (input) => {
       const now = new Date();
-      const address = (await headers()).get("x-client-address") ?? "unknown";
-      await limit(`${name}:${address}`, configuration().PUBLIC_TRIES, HOUR, now);
+      const address = await requestAddress();
+      const most = configuration().PUBLIC_TRIES * (address === SHARED ? 10 : 1);
+      await limit(`${name} from ${address}`, most, HOUR, now);
       return run(input(), now);
     });
 }

@@ -96,6 +96,15 @@ async function bodyOf(request: NextRequest, mostBytes: number): Promise<Uint8Arr
   return Buffer.concat(parts);
 }
 
+/** Runs what answers a request outside any session; a Refusal becomes its sentence with its status. */
+export async function answered(run: () => Promise<Response>): Promise<Response> {
+  try {
+    return await run();
+  } catch (cause) {
+    return refused(cause);
+  }
+}
+
 /** A file to save or show. The name is made safe for the header. */
 export function file(body: Uint8Array | string, type: string, name: string, inline = false): Response {
   const safe = name.replace(/[^\w.-]+/g, "-");
@@ -110,7 +119,9 @@ export function file(body: Uint8Array | string, type: string, name: string, inli
 
 function refused(cause: unknown): Response {
   if (!(cause instanceof Refusal)) throw cause;
-  const status = { missing: 404, forbidden: 403, conflict: 409, refused: 422 }[cause.kind];
+  const status = { missing: 404, forbidden: 403, conflict: 409, repeated: 409, tooOften: 429, refused: 422 }[
+    cause.kind
+  ];
   return plain(`${cause.message} ${cause.remedy}`, status);
 }
 

@@ -4,18 +4,13 @@ import { decode, encode } from "next-auth/jwt";
 import Credentials from "next-auth/providers/credentials";
 import { cache } from "react";
 import { configuration } from "@/lib/configuration/configuration";
-import {
-  authenticate,
-  beginSession,
-  type LiveSession,
-  liveSession,
-  signedInPerson,
-} from "@/lib/data/people/sessions";
+import { beginSession, type LiveSession, liveSession, signedInPerson } from "@/lib/data/people/sessions";
 import { Refusal } from "@/lib/domain/refusal";
 import { noteRequest } from "@/lib/log/request";
-import { forget, limit } from "./limit";
+import { keepDevice } from "./device";
 import { publicUrl } from "./origin";
 import { authSecret } from "./secret";
+import { signInTried } from "./signInTries";
 
 /** A workshop day without a click signs out; so does a week in any case. */
 const absoluteDays = () => configuration().SESSION_DAYS;
@@ -29,8 +24,6 @@ export function cookieName(): string {
 }
 
 const cookieOptions = () => ({ httpOnly: true, sameSite: "lax" as const, path: "/", secure: secure() });
-
-const FIFTEEN_MINUTES = 15 * 60_000;
 
 export function authOptions(): AuthOptions {
   return {
@@ -47,20 +40,13 @@ export function authOptions(): AuthOptions {
       Credentials({
         credentials: { email: {}, password: {} },
         authorize: async (given, request) => {
-          const email = String(given?.email ?? "")
-            .trim()
-            .toLowerCase();
-          const password = String(given?.password ?? "");
-          const address = String(request.headers?.["x-client-address"] ?? "unknown");
           const now = new Date();
           try {
-            await limit(`signin:${email}`, 10, FIFTEEN_MINUTES, now);
-            await limit(`signin-from:${address}`, 50, FIFTEEN_MINUTES, now);
-            const person = await authenticate(email, password, now);
-            await forget(`signin:${email}`);
+            const person = await signInTried(given ?? {}, now);
+            await keepDevice(person.id, now);
             const agent = String(request.headers?.["user-agent"] ?? "").slice(0, 200);
             const sid = await beginSession(person.id, agent, now, absoluteDays());
-            return { id: person.id, name: person.name, email, sid, version: person.sessionVersion };
+            return { id: person.id, name: person.name, sid, version: person.sessionVersion };
           } catch (cause) {
             if (cause instanceof Refusal) throw new Error(`${cause.message} ${cause.remedy}`);
             throw cause;
@@ -91,6 +77,7 @@ export async function stepInside(personId: string, now: Date): Promise<void> {
     maxAge,
   });
   (await cookies()).set(cookieName(), token, { ...cookieOptions(), maxAge });
+  await keepDevice(personId, now);
 }
 
 /** The person of this request, checked against the directory: sign-out, removal and password change act at once. */

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { modelCore } from "./modelCards";
-import { cursorId, recordId, seenVersion, shortText, typedNumber } from "./typedNumber";
+import { cursorId, longText, recordId, seenVersion, shortText, typedNumber } from "./typedNumber";
 
 const details = {
   year: typedNumber({ name: "The year", low: 1900, high: 2100, whole: true }),
@@ -8,8 +8,8 @@ const details = {
   frameNumber: shortText(40, "The frame number"),
   colour: shortText(40, "The colour"),
   odometerKm: typedNumber({ name: "The odometer", low: 0, high: 2_000_000, unit: "km", whole: true }),
-  complaint: shortText(1000, "The complaint"),
-  notes: shortText(4000, "The notes"),
+  complaint: longText(1000, "The complaint"),
+  notes: longText(4000, "The notes"),
 };
 
 /** A new bike on a model card the shop has. */

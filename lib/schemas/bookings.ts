@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { oneLine } from "./oneLine";
 
 const blank = (value: unknown) => (typeof value === "string" && value.trim() === "" ? undefined : value);
 const id = (message: string) =>
@@ -66,7 +67,7 @@ export const MoveBookingSchema = z.object({ id: id("Choose a booking."), version
 export const CancelBookingSchema = z.object({
   id: id("Choose a booking."),
   version,
-  why: z.string().trim().max(200, "At most 200 letters.").optional().default(""),
+  why: oneLine(200, "At most 200 letters.").optional().default(""),
 });
 export const RestoreBookingSchema = z.object({ id: id("Choose a booking."), version });
 

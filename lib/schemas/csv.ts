@@ -2,6 +2,7 @@ import Papa from "papaparse";
 import { MOST_ROWS } from "@/lib/domain/imports/decode";
 import type { FileRow, RowProblem } from "@/lib/domain/imports/types";
 import { Refusal } from "@/lib/domain/refusal";
+import { demandShape, headingOf, withoutBlankEnd } from "./csvShape";
 
 export interface ParsedCsv {
   readonly headings: readonly string[];
@@ -11,22 +12,26 @@ export interface ParsedCsv {
 
 /** The separator that stands most often in the heading, outside quotes. */
 function separatorOf(text: string): string {
-  const heading = (/^\s*([^\r\n]*)/u.exec(text)?.[1] ?? "").replace(/"[^"]*"/gu, "");
+  const heading = headingOf(text).replace(/"[^"]*"/gu, "");
   const count = (mark: string) => heading.split(mark).length - 1;
   return [",", ";", "\t", "|"].reduce((best, mark) => (count(mark) > count(best) ? mark : best));
 }
 
-/** Rows of a CSV text (RFC 4180, any of four separators), each with the line it begins on. Throws Refusal for no rows or too many. */
+/**
+ * Rows of a CSV text (RFC 4180, any of four separators), each with the line it begins on. Throws Refusal for no rows, too many,
+ * or too many columns.
+ */
 export function parseCsv(text: string, mostRows = MOST_ROWS): ParsedCsv {
-  const body = text.replace(/^\uFEFF/u, "");
-  const { data, errors } = Papa.parse<string[]>(body, {
-    delimiter: separatorOf(body),
-    skipEmptyLines: false,
-  });
+  const whole = text.replace(/^\uFEFF/u, "");
+  const delimiter = separatorOf(whole);
+  const filledPart = withoutBlankEnd(whole, delimiter);
+  demandShape(filledPart, delimiter, mostRows);
+  const body = filledPart.replace(/\r\n?/gu, "\n");
+  const { data, errors } = Papa.parse<string[]>(body, { delimiter, newline: "\n", skipEmptyLines: false });
   let line = 1;
   const all = data.map((cells) => {
     const row = { line, cells };
-    line += 1 + cells.reduce((n, cell) => n + (cell.match(/\r\n|\r|\n/gu)?.length ?? 0), 0);
+    line += 1 + cells.reduce((n, cell) => n + (cell.match(/\n/gu)?.length ?? 0), 0);
     return row;
   });
   const filled = all.filter((row) => row.cells.some((cell) => cell.trim() !== ""));

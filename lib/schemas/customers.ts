@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { cursorId, neededText, recordId, seenVersion, shortText, typedNumber } from "./typedNumber";
+import { cursorId, longText, neededText, recordId, seenVersion, shortText, typedNumber } from "./typedNumber";
 
 const email = z
   .string()
@@ -19,7 +19,7 @@ export const CustomerSchema = z.object({
   name: neededText(120, "The name", "Ines Valdborg"),
   email,
   phone: shortText(60, "The phone number"),
-  address: shortText(400, "The address"),
+  address: longText(400, "The address"),
   business: z
     .string()
     .optional()
@@ -27,7 +27,7 @@ export const CustomerSchema = z.object({
   taxNumber: shortText(40, "The tax number"),
   discountPercent: typedNumber({ name: "The discount", low: 0, high: 100, unit: "%" }),
   discountClass: shortText(60, "The discount's name"),
-  notes: shortText(4000, "The notes"),
+  notes: longText(4000, "The notes"),
 });
 
 export type CustomerInput = z.output<typeof CustomerSchema>;

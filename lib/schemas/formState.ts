@@ -20,6 +20,8 @@ export interface FormState {
   readonly shown?: Readonly<Record<string, string>> | undefined;
   /** True when no answer came, so that the same key must be sent again. */
   readonly unanswered?: boolean | undefined;
+  /** True when this key came through before with other contents: it stays, so that nothing is stored twice. */
+  readonly repeated?: boolean | undefined;
 }
 
 export interface UndoOffer {

@@ -2,13 +2,13 @@ import { z } from "zod";
 import { HOW_TYPED, MODEL_FACTS } from "@/lib/domain/tuning/modelFacts";
 import {
   cursorId,
+  longText,
   neededNumber,
   neededText,
   numberProblem,
   readTyped,
   recordId,
   seenVersion,
-  shortText,
   typedNumber,
 } from "./typedNumber";
 
@@ -85,7 +85,7 @@ export const ModelCardSchema = z
     yearTo: typedNumber({ name: "Last year", low: 1900, high: 2100, whole: true }),
     serviceKm: typedNumber({ name: "Service distance", low: 100, high: 100_000, unit: "km", whole: true }),
     serviceMonths: typedNumber({ name: "Service time", low: 1, high: 120, unit: "months", whole: true }),
-    notes: shortText(4000, "The notes"),
+    notes: longText(4000, "The notes"),
     facts,
   })
   .refine((card) => card.yearFrom === null || card.yearTo === null || card.yearFrom <= card.yearTo, {

@@ -33,7 +33,7 @@ export const SupplierSchema = z.object({
     z.union([z.literal(""), z.email("Enter an e-mail address, or leave it empty.")]).default(""),
   ),
   phone: optional("Telephone", 60),
-  address: optional("Address", 400),
+  address: z.string().trim().max(400, "Address: at most 400 letters.").optional().default(""),
   customerNumber: optional("Your number there", 60),
   leadDays: whole("Days to arrive", 400).transform((days) => days ?? null),
   note: optional("Note", 400),

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { type FileIssue, fileIssues, jsonOf } from "./fileIssues";
+import { oneLine } from "./oneLine";
 import { RecipeSchema } from "./recipe";
 import { RECIPE_VERSIONS, readRecipe, upgraded } from "./recipeVersions";
 
@@ -14,11 +15,12 @@ export const CreatePackageSchema = z.object({
     .min(1, "Give the package a short code.")
     .max(24, "Keep the code within 24 characters.")
     .regex(/^[A-Za-z0-9][A-Za-z0-9-]*$/, "Use letters, figures and hyphens, without spaces."),
-  name: z.string().trim().min(1, "Give the package a name.").max(120, "Keep the name within 120 characters."),
+  name: oneLine(120, "Keep the name within 120 characters.").min(1, "Give the package a name."),
   summary: z.string().trim().max(400, "Keep this within 400 characters.").default(""),
 });
 
-const MOST = 400_000;
+/** Most characters of a recipe or a package's file. */
+export const MOST_RECIPE = 400_000;
 
 interface Telling {
   addIssue(issue: { code: "custom"; path?: (string | number)[]; message: string }): void;
@@ -43,7 +45,7 @@ export const RecipeText = z
   .string()
   .trim()
   .min(1, "Paste the recipe here.")
-  .max(MOST, "This is longer than any recipe can be.")
+  .max(MOST_RECIPE, "This is longer than any recipe can be.")
   .transform((text, context) => {
     const json = jsonOf(text);
     if ("failed" in json) {
@@ -86,11 +88,7 @@ const code = z
   .min(1, "Give the package a short code.")
   .max(24, "Keep the code within 24 characters.")
   .regex(/^[A-Za-z0-9][A-Za-z0-9-]*$/, "Use letters, figures and hyphens, without spaces.");
-const packageName = z
-  .string()
-  .trim()
-  .min(1, "Give the package a name.")
-  .max(120, "Keep the name within 120 characters.");
+const packageName = oneLine(120, "Keep the name within 120 characters.").min(1, "Give the package a name.");
 
 /** A package in a file: what export writes and import reads. */
 export const PackageFileSchema = z.strictObject({
@@ -109,12 +107,12 @@ export type PackageFile = Omit<z.output<typeof PackageFileSchema>, "recipe"> & {
 /** A package's file as text. Blank code or name: as the file says. */
 export const ImportPackageSchema = z.object({
   code: z.union([z.literal(""), code]).default(""),
-  name: z.string().trim().max(120, "Keep the name within 120 characters.").default(""),
+  name: oneLine(120, "Keep the name within 120 characters.").default(""),
   file: z
     .string()
     .trim()
     .min(1, "Choose a file, or paste its text here.")
-    .max(400_000, "This is longer than any package can be.")
+    .max(MOST_RECIPE, "This is longer than any package can be.")
     .transform((text, context) => {
       const json = jsonOf(text);
       const say = (message: string) => {
@@ -152,7 +150,7 @@ export const AddRevisionSchema = z.object({
   recipe: RecipeText,
   /** The newest revision and its version when the text was opened; absent where nobody else can have written. */
   seen: z.string().max(40).optional(),
-  over: z.record(z.string().max(40), z.string()).optional(),
+  over: z.record(z.string().max(40), z.string().max(40)).optional(),
 });
 export const DropDraftSchema = z.object({ packageId: id, version });
 export const PublishRevisionSchema = z.object({ revisionId: id, version });

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
+import { oneLine } from "./oneLine";
 import { recordId } from "./typedNumber";
 
 export const PAYMENT_METHODS = ["cash", "card", "transfer"] as const;
@@ -19,7 +20,7 @@ const money = {
     .string()
     .default("")
     .transform((text) => text.trim())
-    .pipe(z.string().max(120, "Keep this within 120 characters.")),
+    .pipe(oneLine(120, "Keep this within 120 characters.")),
 };
 
 export const DepositSchema = z.object({ jobId: recordId, ...money });

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { oneLine } from "./oneLine";
 
 export const EmailField = z
   .string()
@@ -7,14 +8,18 @@ export const EmailField = z
   .max(200, "That address is too long.")
   .regex(/^[^\s@]+@[^\s@]+\.[^\s@]+$|^[^\s@]+@localhost$/, "Enter an address like name@example.net.");
 
-const PersonName = z.string().trim().min(1, "Enter a name.").max(120, "At most 120 characters.");
+const PersonName = oneLine(120).min(1, "Enter a name.");
+export const ShopName = oneLine(120).min(2, "Enter the shop's name.");
 const Password = z.string().min(10, "At least 10 characters.").max(200, "At most 200 characters.");
+
+/** What is typed at the door: checked for its size before anything is looked up or kept. */
+export const SignInSchema = z.object({ email: EmailField, password: z.string().min(1).max(200) });
 
 export const SignUpSchema = z.object({
   name: PersonName,
   email: EmailField,
   password: Password,
-  shopName: z.string().trim().min(2, "Enter the shop's name.").max(120, "At most 120 characters."),
+  shopName: ShopName,
   country: z.string().length(2, "Choose a country."),
   altitudeM: z
     .string()

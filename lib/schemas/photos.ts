@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { PHOTO, PHOTO_NOUNS } from "@/lib/domain/photos/limits";
 import { idField } from "./jobs";
+import { oneLine } from "./oneLine";
 
 /** What a photo that is being sent shows; carried in the address, since the body is the picture. */
 export const PhotoOfSchema = z.object({
@@ -15,5 +16,5 @@ export const PhotoOfSchema = z.object({
 export const PhotoVersionSchema = z.object({ id: idField, version: idField });
 
 export const CaptionSchema = PhotoVersionSchema.extend({
-  caption: z.string().trim().max(PHOTO.captionLength, `Keep this under ${PHOTO.captionLength} characters.`),
+  caption: oneLine(PHOTO.captionLength, `Keep this under ${PHOTO.captionLength} characters.`),
 });

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { oneLine } from "./oneLine";
 import { id, version } from "./packages";
 
 const key = z.string().trim().min(1).max(60);
@@ -35,7 +36,7 @@ export const KeepAlternativeSchema = z.object({
   id,
   version,
   letter,
-  name: z.string().trim().max(60, "Keep the name within 60 characters.").default(""),
+  name: oneLine(60, "Keep the name within 60 characters.").default(""),
 });
 export const AlternativeSchema = z.object({ id, version, letter });
 

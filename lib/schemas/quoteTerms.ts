@@ -1,9 +1,10 @@
 import { z } from "zod";
 import { NO_TERMS, type QuoteTerms } from "@/lib/domain/quoting/terms";
+import { oneLine } from "./oneLine";
 import { id, version } from "./packages";
 
 const key = z.string().trim().min(1).max(60);
-const why = z.string().trim().max(120, "Keep the reason within 120 characters.").default("");
+const why = oneLine(120, "Keep the reason within 120 characters.").default("");
 const minor = z.int().min(0).max(1_000_000_000);
 const bp = z.int().min(0).max(10_000);
 
@@ -67,7 +68,7 @@ const draft = { id, version };
 export const AddLineSchema = z.object({
   ...draft,
   kind: z.enum(["outside", "text"], "Choose what kind of line it is."),
-  name: z.string().trim().min(1, "Say what it is.").max(160, "Keep this within 160 characters."),
+  name: oneLine(160, "Keep this within 160 characters.").min(1, "Say what it is."),
   price: money,
   cost: money,
 });

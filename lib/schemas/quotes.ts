@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { type Conditions, SEASONS } from "@/lib/domain/air/conditions";
+import { oneLine } from "./oneLine";
 import { id, version } from "./packages";
 import { LETTERS } from "./quoteLife";
 import { WISH_FIELDS } from "./wishes";
@@ -67,9 +68,7 @@ export const CustomerDeclineSchema = z.object({ reason });
 
 const typedName = z
   .string("Type your name.")
-  .trim()
-  .min(2, "Type the full name.")
-  .max(120, "Keep the name within 120 characters.");
+  .pipe(oneLine(120, "Keep the name within 120 characters.").min(2, "Type the full name."));
 const acknowledgements = z.array(z.string().max(60)).max(20).default([]);
 const shownHash = z.string().regex(/^[0-9a-f]{64}$/, "Open the quote again.");
 

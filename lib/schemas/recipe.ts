@@ -1,9 +1,10 @@
 import { z } from "zod";
 import type { Recipe } from "../domain/packages/recipe";
 import { WEAR_KEYS } from "../domain/tuning/wear";
+import { oneLine } from "./oneLine";
 
 const key = z.string().trim().min(1, "A key is missing.").max(60);
-const name = z.string().trim().min(1, "A name is missing.").max(120);
+const name = oneLine(120).min(1, "A name is missing.");
 const text = z.string().trim().max(2000);
 const why = z.string().trim().min(1, "Say why the rule is there.").max(300);
 const minutes = z.int().min(0).max(6000);

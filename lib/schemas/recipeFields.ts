@@ -1,11 +1,8 @@
 import { z } from "zod";
+import { oneLine } from "./oneLine";
 import { readTyped } from "./typedNumber";
 
-export const name = z
-  .string()
-  .trim()
-  .min(1, "Give it a name.")
-  .max(120, "Keep the name within 120 characters.");
+export const name = oneLine(120, "Keep the name within 120 characters.").min(1, "Give it a name.");
 export const key = z.string().trim().min(1, "Choose one.").max(60);
 export const keys = z.array(key).max(60).default([]);
 export const why = z

@@ -2,7 +2,7 @@ import { z } from "zod";
 import type { SheetValue } from "@/lib/domain/sheets/check";
 import { HOW_TYPED } from "@/lib/domain/tuning/modelFacts";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
-import { cursorId, numberProblem, readTyped, recordId, shortText, typedNumber } from "./typedNumber";
+import { cursorId, longText, numberProblem, readTyped, recordId, typedNumber } from "./typedNumber";
 
 const perCarburettor = z.record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.string())).default({});
 
@@ -13,7 +13,7 @@ export const SheetSchema = z
     jobId: recordId.optional(),
     kind: z.enum(["asFound", "asLeft"], "Choose as found or as left."),
     odometerKm: typedNumber({ name: "The odometer", low: 0, high: 2_000_000, unit: "km", whole: true }),
-    note: shortText(2000, "The note"),
+    note: longText(2000, "The note"),
     values: perCarburettor,
     how: perCarburettor,
   })

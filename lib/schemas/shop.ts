@@ -1,9 +1,12 @@
 import { z } from "zod";
 import { type RegimeKey, TAX_REGIMES } from "@/lib/domain/tax/regimes";
+import { oneLine } from "./oneLine";
+import { ShopName } from "./people";
 
 const REGIME_KEYS = TAX_REGIMES.map((regime) => regime.key) as [RegimeKey, ...RegimeKey[]];
 
-const line = (most: number) => z.string().trim().max(most, `At most ${most} characters.`).default("");
+const line = (most: number) => oneLine(most).default("");
+const lines = (most: number) => z.string().trim().max(most, `At most ${most} characters.`).default("");
 
 /** A whole or decimal number as typed, comma or point; blank is refused unless `blank` says what it means. */
 export const typedNumber = (low: number, high: number, what: string) =>
@@ -37,14 +40,14 @@ export const localeName = z.string().refine((locale) => {
 
 export const SettingsSchema = z.object({
   version: z.coerce.number().int(),
-  name: z.string().trim().min(2, "Enter the shop's name.").max(120),
+  name: ShopName,
   legalName: line(160),
   taxNumber: line(40),
-  address: line(400),
+  address: lines(400),
   phone: line(60),
   email: line(200),
-  bankDetails: line(400),
-  documentNote: line(600),
+  bankDetails: lines(400),
+  documentNote: lines(600),
   locale: localeName,
   zone: zoneName,
   units: z.enum(["metric", "uk", "us"]),
@@ -76,7 +79,7 @@ export const SettingsSchema = z.object({
 });
 
 export const BaySchema = z.object({
-  name: z.string().trim().min(1, "Enter a name.").max(60, "At most 60 characters."),
+  name: oneLine(60).min(1, "Enter a name."),
 });
 export const BayStateSchema = z.object({
   id: z.coerce.number().int(),
@@ -143,7 +146,7 @@ export const GradeSchema = z.object({
     .trim()
     .toLowerCase()
     .regex(/^[a-z][a-z0-9-]{1,30}$/, "Small letters, figures and dashes."),
-  name: z.string().trim().min(1, "Enter a name.").max(80),
+  name: oneLine(80).min(1, "Enter a name."),
   rate: z.string().trim().min(1, "Enter the price of an hour."),
   cost: z.string().trim().min(1, "Enter what an hour costs you."),
 });

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { oneLine } from "./oneLine";
 import { milliOf } from "./quantity";
 
 /** What is left empty counts as not sent. */
@@ -6,8 +7,7 @@ export const blank = (value: unknown) =>
   typeof value === "string" && value.trim() === "" ? undefined : value;
 export const id = z.coerce.number().int().positive();
 export const version = z.coerce.number().int().positive();
-export const short = (what: string, most: number) =>
-  z.string().trim().max(most, `${what}: at most ${most} letters.`);
+export const short = (what: string, most: number) => oneLine(most, `${what}: at most ${most} letters.`);
 export const optional = (what: string, most: number) => short(what, most).optional().default("");
 
 /** A quantity typed in the part's unit, kept in thousandths. */

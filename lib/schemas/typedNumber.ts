@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { oneLine } from "./oneLine";
 
 export interface NumberRule {
   /** The field's name as the person reads it. */
@@ -86,6 +87,14 @@ export const shortText = (max: number, name: string) =>
     .string()
     .default("")
     .transform((text) => text.trim())
+    .pipe(oneLine(max, `${name} is longer than ${max} characters: shorten it.`));
+
+/** As shortText, over several lines. */
+export const longText = (max: number, name: string) =>
+  z
+    .string()
+    .default("")
+    .transform((text) => text.trim())
     .pipe(z.string().max(max, `${name} is longer than ${max} characters: shorten it.`));
 
 export const neededText = (max: number, name: string, example: string) =>
@@ -94,10 +103,10 @@ export const neededText = (max: number, name: string, example: string) =>
     .default("")
     .transform((text) => text.trim())
     .pipe(
-      z
-        .string()
-        .min(1, `${name} is blank: enter it, such as ${example}.`)
-        .max(max, `${name} is longer than ${max} characters: shorten it.`),
+      oneLine(max, `${name} is longer than ${max} characters: shorten it.`).min(
+        1,
+        `${name} is blank: enter it, such as ${example}.`,
+      ),
     );
 
 /** An optional list parameter of an address: a cursor. */

@@ -1,7 +1,7 @@
 import { say } from "@/lib/log/say";
 import { command } from "./command";
 import { eachShop } from "./eachShop";
-import { MAIL, PHOTOS, QUOTES } from "./work";
+import { MAIL, PACKAGES, PHOTOS, QUOTES } from "./work";
 
 /** One round of each work, for a schedule of the machine's own: npx tsx lib/server/roundOnce.ts. Set PUBLIC_URL as for the server. */
 await command(async () => {
@@ -10,6 +10,7 @@ await command(async () => {
   // Now, so that reminders go too.
   const mail = await eachShop(MAIL, clock);
   const photos = await eachShop(PHOTOS, clock);
+  const packages = await eachShop(PACKAGES, clock);
   const sum = <T>(rows: readonly T[] | undefined, of: (row: T) => number) =>
     (rows ?? []).reduce((total, row) => total + of(row), 0);
   say(
@@ -21,5 +22,5 @@ await command(async () => {
       `${sum(photos?.done, (row) => row.files)} files of photos swept.`,
     ].join(" "),
   );
-  return [quotes, mail, photos].every((round) => round?.failed === 0);
+  return [quotes, mail, photos, packages].every((round) => round?.failed === 0);
 });

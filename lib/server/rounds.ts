@@ -1,28 +1,32 @@
+import { sweepLimits } from "@/lib/gate/limit";
 import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
-import { eachShop, type ShopWork } from "./eachShop";
-import { MAIL, PHOTOS, QUOTES } from "./work";
+import { eachShop } from "./eachShop";
+import { MAIL, PACKAGES, PHOTOS, QUOTES } from "./work";
 
 const SECOND = 1_000;
 const MINUTE = 60 * SECOND;
+const clock = () => new Date();
 
 /** Rounds for as long as the server runs, of each work one at a time. */
 export function startRounds(): void {
-  if (mailer()) repeat(MAIL, { first: 5 * SECOND, pause: 20 * SECOND });
-  repeat(QUOTES, { first: MINUTE, pause: 15 * MINUTE });
-  repeat(PHOTOS, { first: 20 * MINUTE, pause: 360 * MINUTE });
+  if (mailer()) repeat("mail", { first: 5 * SECOND, pause: 20 * SECOND }, () => eachShop(MAIL, clock));
+  repeat("quotes", { first: MINUTE, pause: 15 * MINUTE }, () => eachShop(QUOTES, clock));
+  repeat("packages", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(PACKAGES, clock));
+  repeat("photos", { first: 20 * MINUTE, pause: 360 * MINUTE }, () => eachShop(PHOTOS, clock));
+  repeat("limits", { first: 30 * MINUTE, pause: 360 * MINUTE }, () => sweepLimits(clock()));
 }
 
 /** With many shops a round takes long: rounds of one work then take a tenth of the time, not all of it. */
 const REST = 9;
 
-function repeat<T>(work: ShopWork<T>, times: { first: number; pause: number }): void {
+function repeat(name: string, times: { first: number; pause: number }, round: () => Promise<unknown>): void {
   const go = async () => {
     const began = performance.now();
     try {
-      await eachShop(work, () => new Date());
+      await round();
     } catch (cause) {
-      log().error({ err: cause, work: work.name }, "The round through the shops failed.");
+      log().error({ err: cause, work: name }, "A round failed.");
     }
     wait(Math.max(times.pause, REST * (performance.now() - began)));
   };

@@ -6,9 +6,12 @@ import { closePool } from "@/lib/db/clients";
 import { closeDirectory } from "@/lib/db/directory";
 import { projectRoot } from "@/lib/db/places";
 import { closeShops } from "@/lib/db/shop";
-import { publicUrl } from "@/lib/gate/origin";
+import { answering } from "@/lib/gate/answerStatus";
+import { clientAddress } from "@/lib/gate/clientAddress";
+import { isOtherLoopback, isOurOrigin, publicUrl } from "@/lib/gate/origin";
 import { picturePolicy } from "@/lib/gate/picture";
 import { log } from "@/lib/log/log";
+import { refuse, takeBody } from "./body";
 import { withRequestLine } from "./requestLine";
 
 export interface ServeOptions {
@@ -22,16 +25,22 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
   const app = next({ dev, dir: projectRoot, hostname: host, port });
   await app.prepare();
   const handle = app.getRequestHandler();
-  const server = createServer((request, response) => {
+  const server = createServer({ connectionsCheckingInterval: 5_000 }, (request, response) => {
     const id = dress(request, response, dev);
-    withRequestLine(request, response, id, () =>
-      handle(request, response).catch((cause: unknown) => {
-        log().error({ err: cause }, "A request was not answered.");
-        if (!response.headersSent) response.writeHead(500);
-        response.end();
-      }),
-    );
+    withRequestLine(request, response, id, () => {
+      if (elsewhere(request, response)) return;
+      takeBody(request, response, (whole) =>
+        answering(response, () => handle(whole, response)).catch((cause: unknown) => {
+          log().error({ err: cause }, "A request was not answered.");
+          if (!response.headersSent) response.writeHead(500);
+          response.end();
+        }),
+      );
+    });
   });
+  // A head must come at once and a request within minutes, however slowly it is sent.
+  server.headersTimeout = 30_000;
+  server.requestTimeout = 330_000;
   // Longer than proxies and browsers keep a connection they do not use (60 s is usual): were the server first to close one,
   // a request just sent on it would be lost.
   server.keepAliveTimeout = 75_000;
@@ -49,17 +58,13 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
   const ours = publicUrl();
   const nonce = randomBytes(16).toString("base64");
   const policy = contentPolicy(nonce, ours.protocol === "https:", dev);
+  const trusted = configuration().TRUST_PROXY;
+  const forwarded = request.headers["x-forwarded-for"]?.toString();
+  if (forwarded !== undefined && !trusted) tellOfProxy();
   for (const name of Object.keys(request.headers))
-    if (name.startsWith("x-forwarded-") || name === "forwarded" || name === "x-client-address") {
-      if (name !== "x-forwarded-for" || !configuration().TRUST_PROXY) delete request.headers[name];
-    }
-  const forwarded = configuration().TRUST_PROXY
-    ? String(request.headers["x-forwarded-for"] ?? "")
-        .split(",")
-        .at(-1)
-        ?.trim()
-    : "";
-  request.headers["x-client-address"] = forwarded || (request.socket.remoteAddress ?? "unknown");
+    if (name.startsWith("x-forwarded-") || name === "forwarded" || name === "x-client-address")
+      delete request.headers[name];
+  request.headers["x-client-address"] = clientAddress(request.socket.remoteAddress, forwarded, trusted);
   request.headers["x-forwarded-host"] = ours.host;
   request.headers["x-forwarded-proto"] = ours.protocol.replace(":", "");
   const id = randomUUID();
@@ -77,6 +82,17 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
   response.setHeader("X-Request-Id", id);
   if (ours.protocol === "https:") response.setHeader("Strict-Transport-Security", "max-age=31536000");
   return id;
+}
+
+let told = false;
+
+/** A proxy that nobody told of makes all people look like one: said once. */
+function tellOfProxy(): void {
+  if (told) return;
+  told = true;
+  log().warn(
+    "Requests come with X-Forwarded-For, but TRUST_PROXY is not set: people behind that proxy cannot be told apart, so limits are coarse. If the proxy is yours, set TRUST_PROXY=on.",
+  );
 }
 
 function contentPolicy(nonce: string, https: boolean, dev: boolean): string {
@@ -98,6 +114,33 @@ function contentPolicy(nonce: string, https: boolean, dev: boolean): string {
     "frame-ancestors 'none'",
     ...(https ? ["upgrade-insecure-requests"] : []),
   ].join("; ");
+}
+
+/**
+ * People who come by another name of this machine are sent to the one address that links and the origin check know; a form
+ * from another address is told of it in words, before Next.js refuses it without any. True where that was the answer.
+ */
+function elsewhere(request: IncomingMessage, response: ServerResponse): boolean {
+  const ours = publicUrl();
+  const path = request.url ?? "/";
+  const { origin } = request.headers;
+  if (request.method === "GET" || request.method === "HEAD") {
+    if (path.startsWith("/api/") || !isOtherLoopback(request.headers.host ?? "")) return false;
+    response.writeHead(307, {
+      Location: ours.origin + (path.startsWith("/") ? path : "/"),
+      "Cache-Control": "no-store",
+    });
+    response.end();
+    return true;
+  }
+  if (origin === undefined || isOurOrigin(origin)) return false;
+  refuse(
+    request,
+    response,
+    403,
+    `This came from another address than this server's own, so nothing was done.\nOpen ${ours.origin} and do it there.`,
+  );
+  return true;
 }
 
 /** On a stop signal: no new requests, running ones finish, databases close. */

@@ -1,4 +1,5 @@
 import { hasMailDue, outboxOf } from "@/lib/data/mail/outbox";
+import { checkRevisions, hasUnchecked } from "@/lib/data/packages/checked";
 import { sweepPhotos } from "@/lib/data/photos/sweep";
 import { type QuoteRound, quoteRound } from "@/lib/data/quotes/rounds";
 import { printEnclosed } from "@/lib/documents/enclosed";
@@ -15,6 +16,13 @@ export const QUOTES: ShopWork<QuoteRound> = {
   name: "quotes",
   wanted: always,
   run: (shop) => quoteRound(shop, publicUrl().origin),
+};
+
+/** Packages whose checks have not run since the checks changed. */
+export const PACKAGES: ShopWork<number> = {
+  name: "packages",
+  wanted: hasUnchecked,
+  run: checkRevisions,
 };
 
 /** Letters that are due; none go where no mail server is set up. */

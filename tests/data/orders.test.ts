@@ -155,13 +155,18 @@ describe("a purchase order", () => {
       jobs: [job.number],
       whole: false,
     });
-    expect(
-      await receiveOrder(a, {
+    const again = (quantityMilli: number) =>
+      receiveOrder(a, {
         orderId: placedOrder.id,
-        lines: [{ lineId, quantityMilli: 4_000 }],
+        lines: [{ lineId, quantityMilli, unitCostE4: 54_000 }],
         key: "delivery-1",
-      }),
-    ).toEqual(first);
+      });
+    expect(await again(4_000)).toEqual(first);
+    // The answer was lost, the number was changed and sent again: the first stands, and nobody is told otherwise.
+    await expect(again(5_000)).rejects.toMatchObject({
+      kind: "repeated",
+      message: expect.stringMatching(/came through before.*received a delivery/),
+    });
     expect(await order(a, placedOrder.id)).toMatchObject({
       state: "partReceived",
       lines: [{ receivedMilli: 4_000, openMilli: 6_000 }],

@@ -9,7 +9,8 @@ import { sqliteClient } from "@/lib/db/clients";
 import { PrismaClient } from "@/lib/db/generated/sqlite/shop/client";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { applyMigrations } from "@/lib/db/migrations";
-import { nextNumber, once } from "@/lib/db/record";
+import { once, requestKey } from "@/lib/db/once";
+import { nextNumber } from "@/lib/db/record";
 import { openShopCount, shopFile, shopStore } from "@/lib/db/shop";
 import { type TwoShops, twoShops } from "../support/shops";
 
@@ -83,7 +84,7 @@ describe("a shop's database", () => {
     let runs = 0;
     const ask = () =>
       shops.a.write((tx) =>
-        once(tx, shops.a, "key-12345678", async () => {
+        once(tx, shops.a, "took a number", { key: "key-12345678" }, async () => {
           runs++;
           return nextNumber(tx, "once", 5);
         }),
@@ -95,13 +96,64 @@ describe("a shop's database", () => {
 
   it("forgets the key of a request that failed, so that it can be sent again", async () => {
     const fail = shops.a.write((tx) =>
-      once(tx, shops.a, "key-failing-1", async () => {
+      once(tx, shops.a, "broke", { key: "key-failing-1" }, async (): Promise<number> => {
         throw new Error("broken once");
       }),
     );
     await expect(fail).rejects.toThrow("broken once");
-    const second = await shops.a.write((tx) => once(tx, shops.a, "key-failing-1", async () => 7));
+    const second = await shops.a.write((tx) =>
+      once(tx, shops.a, "broke", { key: "key-failing-1" }, async () => 7),
+    );
     expect(second).toBe(7);
+  });
+
+  it("answers a key for its own act and content alone, whatever the order of the fields", async () => {
+    const ask = (act: string, input: object) =>
+      shops.a.write((tx) =>
+        once(tx, shops.a, act, { key: "key-bound-1", ...input }, async () => ({ made: [1, null] })),
+      );
+    const at = new Date("2026-11-25T00:00:00Z");
+    const first = await ask("received", { quantityMilli: 10_000, at, why: undefined });
+    expect(await ask("received", { at, quantityMilli: 10_000 })).toEqual(first);
+    for (const [act, input] of [
+      ["received", { quantityMilli: 12_000, at }],
+      ["received", { quantityMilli: 10_000, at, why: "x" }],
+      ["scrapped", { quantityMilli: 10_000, at }],
+    ] as const)
+      await expect(ask(act, input)).rejects.toMatchObject({
+        kind: "repeated",
+        message: expect.stringContaining("it received on 2026-11-25 at 11:30"),
+        remedy: expect.stringContaining("Reload"),
+      });
+  });
+
+  it("goes by what the form said, where the gate hands that on", async () => {
+    const key = (content: object) => requestKey("key-gate-123", content);
+    const ask = (content: object, made: number) =>
+      shops.a.write((tx) => once(tx, shops.a, "booked", { key: key(content), made }, async () => made));
+    expect(await ask({ day: "2026-11-26" }, 1)).toBe(1);
+    // What the action made of the same form differs by the hour it was sent: it is the same request.
+    expect(await ask({ day: "2026-11-26" }, 2)).toBe(1);
+    await expect(ask({ day: "2026-11-27" }, 1)).rejects.toMatchObject({ kind: "repeated" });
+    expect(requestKey(undefined, {})).toBeUndefined();
+  });
+
+  it("keeps no answer that would come back as another", async () => {
+    const keep = (answer: object) =>
+      shops.a.write((tx) => once(tx, shops.a, "kept", { key: "key-plain-12" }, async () => answer));
+    for (const bad of [new Date(), new Map([[1, 2]]), { a: undefined }, [Number.NaN]])
+      await expect(keep(bad)).rejects.toThrow("is not plain data");
+    expect(await keep({ a: [1, "x", { b: null }] })).toEqual({ a: [1, "x", { b: null }] });
+  });
+
+  it("answers a key from before keys were bound", async () => {
+    await shops.a.write((tx) =>
+      tx.once.create({ data: { key: "key-former-1", at: new Date(), result: "41" } }),
+    );
+    const again = shops.a.write((tx) =>
+      once(tx, shops.a, "took", { key: "key-former-1", n: 3 }, async () => 42),
+    );
+    expect(await again).toBe(41);
   });
 
   it("holds nothing of another shop", async () => {

@@ -53,4 +53,43 @@ describe("a calendar file, read by ical.js (RFC 5545)", () => {
       }),
     );
   });
+
+  it("keeps a calendar's name on its line, whatever it holds", () => {
+    const nasty = [
+      "Saltpan\r\nX-EVIL:1\r\nBEGIN:VEVENT",
+      "a\nBEGIN:VALARM\nEND:VALARM",
+      "one; two, three \\ four",
+      "\\n is no line",
+      "tab\tand bell\u0007",
+    ];
+    for (const name of nasty) {
+      const text = calendarText({ name, entries: [entry], now: NOW });
+      const calendar = new ICAL.Component(ICAL.parse(text) as unknown[]);
+      // ical.js leaves an X- property's escapes in (RFC 5545, 3.3.11): the two written are undone here.
+      const shown = String(calendar.getFirstPropertyValue("x-wr-calname")).replace(/\\(.)/g, (_, one) =>
+        one === "n" ? "\n" : one,
+      );
+      expect(shown).toBe(
+        // biome-ignore lint/suspicious/noControlCharactersInRegex: RFC 5545 allows no control characters in text
+        name.replace(/\r\n/g, "\n").replace(/[\u0000-\u0009\u000b-\u001f]/g, ""),
+      );
+      expect(calendar.getFirstProperty("x-evil")).toBeNull();
+      expect(calendar.getAllSubcomponents()).toHaveLength(1);
+      expect(text.split("\r\n").every((line) => !/[\r\n]/.test(line))).toBe(true);
+    }
+  });
+
+  it("lets no address or name of an entry begin a line of its own", () => {
+    const bad = {
+      ...entry,
+      uid: "a\r\nX-EVIL:1",
+      url: "http://localhost/\r\nX-EVIL:1",
+      location: "b\r\nX-EVIL:1",
+    };
+    const calendar = new ICAL.Component(
+      ICAL.parse(calendarText({ name: "Bookings", entries: [bad], now: NOW })) as unknown[],
+    );
+    const [event] = calendar.getAllSubcomponents("vevent");
+    expect(event?.getFirstProperty("x-evil")).toBeNull();
+  });
 });

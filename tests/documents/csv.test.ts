@@ -53,4 +53,65 @@ describe("the invoices as CSV", () => {
     ]);
     expect(toCsv(["a"], [["-12.30"], [-4]])).toBe("\uFEFFa\r\n-12.30\r\n-4\r\n");
   });
+
+  it("hold no formula behind blanks, line ends, marks or full-width signs", () => {
+    const signs = ["=", "+", "-", "@", "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20", "\u2212"];
+    const before = [
+      "",
+      " ",
+      "   ",
+      "\t",
+      "\n",
+      "\r\n",
+      "\r",
+      "\u00A0",
+      "\u3000",
+      "\u200B",
+      "\uFEFF",
+      "\u0000",
+      '"',
+      "'",
+    ];
+    const cells = signs.flatMap((sign) => before.map((blank) => `${blank}${sign}cmd|' /C calc'!A0`));
+    const rows = parse(
+      toCsv(
+        ["a", "b"],
+        cells.map((cell) => [cell, "x"]),
+      ),
+      {
+        bom: true,
+        from_line: 2,
+        record_delimiter: "\r\n",
+      },
+    ) as string[][];
+    expect(rows.map(([cell]) => cell)).toEqual(cells.map((cell) => `'${cell}`));
+  });
+
+  it("leave plain words and numbers as they are", () => {
+    const cells = [
+      "Main jet 142",
+      "a=b",
+      "x-1",
+      "1 + 1",
+      "-12.30",
+      "-4",
+      "a@saltpan.example",
+      "  two",
+      "12",
+      "",
+      "blå",
+    ];
+    const rows = parse(
+      toCsv(
+        ["a", "b"],
+        cells.map((cell) => [cell, "x"]),
+      ),
+      { bom: true, from_line: 2 },
+    ) as string[][];
+    expect(rows.map(([cell]) => cell)).toEqual(cells);
+  });
+
+  it("treat a heading like any cell", () => {
+    expect(toCsv(["=1+1", "b"], [])).toContain("'=1+1");
+  });
 });

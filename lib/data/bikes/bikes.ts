@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { BikeInput, BikeQueryInput, NewBikeInput } from "@/lib/schemas/bikes";
@@ -142,7 +143,9 @@ async function ownerAndCard(tx: ShopTx, customerId: number, modelCardId: number)
 
 /** Makes a bike for a customer, on a known model card or a new smallest one, with its carburettors; once per key. */
 export async function createBike(shop: ShopHandle, input: NewBikeInput, key?: string): Promise<number> {
-  return shop.write((tx) => once(tx, shop, key, () => createBikeIn(tx, shop, input)));
+  return shop.write((tx) =>
+    once(tx, shop, "added a bike", { ...input, key }, () => createBikeIn(tx, shop, input)),
+  );
 }
 
 async function createBikeIn(tx: ShopTx, shop: ShopHandle, input: NewBikeInput): Promise<number> {

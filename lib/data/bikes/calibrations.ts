@@ -1,5 +1,6 @@
 import { z } from "zod";
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { calibrateFromRides, type RiddenEvidence } from "@/lib/domain/tuning/ridden";
@@ -37,7 +38,9 @@ export async function keepCalibration(
   input: NewCalibration,
   key?: string,
 ): Promise<number> {
-  return shop.write((tx) => once(tx, shop, key, () => keepCalibrationIn(tx, shop, input)));
+  return shop.write((tx) =>
+    once(tx, shop, "kept a calibration", { ...input, key }, () => keepCalibrationIn(tx, shop, input)),
+  );
 }
 
 /** As keepCalibration, inside a transaction of the caller's. */

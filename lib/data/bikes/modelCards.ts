@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
@@ -143,7 +144,7 @@ export async function createModelCard(
   key?: string,
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, key, async () => {
+    once(tx, shop, "added a model card", { ...input, key }, async () => {
       await demandNew(tx, input.make, input.model, input.yearFrom, null);
       const made = await tx.modelCard.create({
         data: {

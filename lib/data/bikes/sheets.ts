@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { checkSheet, type SheetKind, type SheetValue } from "@/lib/domain/sheets/check";
@@ -18,7 +19,7 @@ export interface NewSheet {
 
 /** Records a setting sheet, once per key; answers its id. */
 export async function saveSheet(shop: ShopHandle, input: NewSheet): Promise<number> {
-  return shop.write((tx) => once(tx, shop, input.key, () => saveSheetIn(tx, shop, input)));
+  return shop.write((tx) => once(tx, shop, "recorded a sheet", input, () => saveSheetIn(tx, shop, input)));
 }
 
 /** As saveSheet, inside a transaction of the caller's (which also sees to the idempotency key). The bike's odometer only goes up by it. */

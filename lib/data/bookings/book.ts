@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayOf } from "@/lib/domain/schedule/localTime";
@@ -18,7 +19,7 @@ export interface BookInput extends Wanted {
 /** Books a bay and a person for a job's working minutes. Returns the booking's id. */
 export async function book(shop: ShopHandle, input: BookInput): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "booked", input, async () => {
       const job = await jobOf(tx, input.jobId);
       const place = await placeOf(tx);
       await markBookedIn(tx, shop, job.id);
@@ -40,7 +41,7 @@ export interface MoveBookingInput extends Wanted {
 /** Moves a booking to another time, bay or person; its working minutes stay unless others are given. */
 export async function moveBooking(shop: ShopHandle, input: MoveBookingInput): Promise<void> {
   await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "moved a booking", input, async () => {
       const before = await bookingOf(tx, input.id, input.version, "held");
       const job = await jobOf(tx, before.jobId);
       const place = await placeOf(tx);

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
@@ -178,7 +179,7 @@ function fieldsOf(input: CustomerInput) {
 /** Makes a customer, once per key; answers the id. */
 export async function createCustomer(shop: ShopHandle, input: CustomerInput, key?: string): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, key, async () => {
+    once(tx, shop, "added a customer", { ...input, key }, async () => {
       const fields = fieldsOf(input);
       const made = await tx.customer.create({
         data: { ...fields, searchKey: customerKey(fields), createdAt: shop.now },

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { FinishFollowUp } from "@/lib/schemas/followUps";
@@ -9,7 +10,7 @@ export async function finishFollowUp(
   input: FinishFollowUp & { key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "finished a follow-up", input, async () => {
       const { count } = await tx.followUp.updateMany({
         where: { id: input.id, state: "due", version: input.version },
         data: { state: input.state, outcome: input.outcome, doneAt: shop.now, version: { increment: 1 } },

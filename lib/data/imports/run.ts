@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { readRows } from "@/lib/domain/imports/rows";
 import type { ReadFile, RowNote, RowProblem } from "@/lib/domain/imports/types";
@@ -6,6 +7,7 @@ import { marksOf } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import { parseCsv } from "@/lib/schemas/csv";
 import type { ImportInput } from "@/lib/schemas/imports";
+import { demandMayCost } from "../stock/mayCost";
 import { decideBikes } from "./bikes";
 import { decideCustomers } from "./customers";
 import { decideParts, decidePrices } from "./parts";
@@ -22,14 +24,16 @@ export interface ImportView {
 
 /** What bringing a file in would do: every row that is wrong, and how many would be new, changed or the same. Writes nothing. */
 export async function previewImport(shop: ShopHandle, input: ImportInput): Promise<ImportView> {
+  demandMayCost(shop, input.map.costE4, "map.costE4");
   const { view } = await decide(shop.read, input);
   return view;
 }
 
 /** Brings a file in, all of it or nothing, once per key. The same file again changes nothing. */
 export async function runImport(shop: ShopHandle, input: ImportInput, key?: string): Promise<ImportView> {
+  demandMayCost(shop, input.map.costE4, "map.costE4");
   return shop.write(async (tx) => {
-    const answer = await once(tx, shop, key, async () => {
+    return once(tx, shop, "brought a file in", { ...input, key }, async () => {
       const { view, decision } = await decide(tx, input);
       const bad = new Set(view.problems.map((problem) => problem.line)).size;
       const first = view.problems[0];
@@ -51,9 +55,8 @@ export async function runImport(shop: ShopHandle, input: ImportInput, key?: stri
         select: { id: true },
       });
       await audit(tx, shop, "imported", input.noun, run.id, { fileName: input.fileName, ...counts });
-      return JSON.stringify(view);
+      return view;
     });
-    return JSON.parse(answer) as ImportView;
   });
 }
 

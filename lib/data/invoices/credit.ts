@@ -1,4 +1,5 @@
-import { audit, nextNumber, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { creditOf } from "@/lib/domain/pricing/invoice";
@@ -18,7 +19,7 @@ export async function creditInvoice(
   shop: ShopHandle,
   input: CreditInvoice & { key?: string | undefined },
 ): Promise<number> {
-  return shop.write((tx) => once(tx, shop, input.key, () => creditIn(tx, shop, input)));
+  return shop.write((tx) => once(tx, shop, "credited an invoice", input, () => creditIn(tx, shop, input)));
 }
 
 async function creditIn(tx: ShopTx, shop: ShopHandle, input: CreditInvoice): Promise<number> {

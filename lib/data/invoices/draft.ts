@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";
@@ -18,7 +19,7 @@ export async function draftInvoice(
   input: DraftInvoice & { key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "drafted an invoice", input, async () => {
       const facts = await invoiceFacts(tx, input.jobId);
       demandInvoiceable(facts);
       const { job } = facts;
@@ -78,7 +79,7 @@ export async function changeBasis(
   input: { id: number; version: number; basis: Basis; key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "changed an invoice's basis", input, async () => {
       const row = await invoiceIn(tx, input.id);
       demandDraft(row, input.version);
       const printed = composeInvoice(await invoiceFacts(tx, row.jobId), input.basis, shop.now);
@@ -116,7 +117,7 @@ export async function discardDraft(
   input: { id: number; version: number; key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "discarded a draft", input, async () => {
       const row = await invoiceIn(tx, input.id);
       demandDraft(row, input.version);
       await tx.invoice.deleteMany({ where: { id: row.id, state: "draft", version: row.version } });

@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, nextNumber, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { Basis } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";
@@ -24,7 +25,7 @@ export async function issueInvoice(
   shop: ShopHandle,
   input: IssueInvoice & { key?: string | undefined },
 ): Promise<number> {
-  return shop.write((tx) => once(tx, shop, input.key, () => issueIn(tx, shop, input)));
+  return shop.write((tx) => once(tx, shop, "issued an invoice", input, () => issueIn(tx, shop, input)));
 }
 
 async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promise<number> {

@@ -1,3 +1,4 @@
+import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { newToken } from "@/lib/db/token";
@@ -58,41 +59,43 @@ export async function mailInvoice(
   shop: ShopHandle,
   input: { id: number; origin: string; key?: string | undefined },
 ): Promise<void> {
-  await shop.write(async (tx) => {
-    // The key's result must not hold the link: only its hash is kept.
-    if (input.key && (await tx.once.findUnique({ where: { key: input.key }, select: { key: true } }))) return;
-    const row = await tx.invoice.findUnique({
-      where: { id: input.id },
-      select: { frozen: true, customer: { select: { email: true } } },
-    });
-    const link = await invoiceLinkIn(tx, shop, input.id);
-    if (!row?.customer.email)
-      throw new Refusal(
-        "This customer has no mail address.",
-        "Enter it on the customer's page, or hand over the link.",
-      );
-    const doc = storedInvoice(row.frozen);
-    const what = doc.kind === "creditNote" ? "credit note" : "invoice";
-    const amount = `${majorText(doc.dueMinor, doc.currency)} ${doc.currency}`;
-    const text = [
-      `Dear ${doc.buyer.name},`,
-      `here is ${what} ${doc.number} for ${doc.job.title} (${doc.bike.name}): ${amount}${doc.dueMinor > 0 ? `, due ${doc.dueOn}` : ""}.`,
-      `${input.origin}${link.path}`,
-      `The link opens until ${link.expiresAt.toISOString().slice(0, 10)}.`,
-      doc.seller.name,
-    ].join("\n\n");
-    const mail = await tx.mail.create({
-      data: {
-        to: row.customer.email,
-        subject: `${doc.seller.name}: ${what} ${doc.number}`,
-        text,
-        createdAt: shop.now,
-      },
-      select: { id: true },
-    });
-    await encloseInvoiceIn(tx, mail.id, input.id, doc);
-    await audit(tx, shop, "wrote", "mail", mail.id, { invoice: doc.number });
-    if (input.key)
-      await tx.once.create({ data: { key: input.key, at: shop.now, result: "0" }, select: { key: true } });
+  await shop.write((tx) =>
+    once(tx, shop, "wrote an invoice's letter", input, () => writeIn(tx, shop, input)),
+  );
+}
+
+/** Answers the letter's id: never the link, of which only a hash is kept. */
+async function writeIn(tx: ShopTx, shop: ShopHandle, input: { id: number; origin: string }): Promise<number> {
+  const row = await tx.invoice.findUnique({
+    where: { id: input.id },
+    select: { frozen: true, customer: { select: { email: true } } },
   });
+  const link = await invoiceLinkIn(tx, shop, input.id);
+  if (!row?.customer.email)
+    throw new Refusal(
+      "This customer has no mail address.",
+      "Enter it on the customer's page, or hand over the link.",
+    );
+  const doc = storedInvoice(row.frozen);
+  const what = doc.kind === "creditNote" ? "credit note" : "invoice";
+  const amount = `${majorText(doc.dueMinor, doc.currency)} ${doc.currency}`;
+  const text = [
+    `Dear ${doc.buyer.name},`,
+    `here is ${what} ${doc.number} for ${doc.job.title} (${doc.bike.name}): ${amount}${doc.dueMinor > 0 ? `, due ${doc.dueOn}` : ""}.`,
+    `${input.origin}${link.path}`,
+    `The link opens until ${link.expiresAt.toISOString().slice(0, 10)}.`,
+    doc.seller.name,
+  ].join("\n\n");
+  const mail = await tx.mail.create({
+    data: {
+      to: row.customer.email,
+      subject: `${doc.seller.name}: ${what} ${doc.number}`,
+      text,
+      createdAt: shop.now,
+    },
+    select: { id: true },
+  });
+  await encloseInvoiceIn(tx, mail.id, input.id, doc);
+  await audit(tx, shop, "wrote", "mail", mail.id, { invoice: doc.number });
+  return mail.id;
 }

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { may, type Role } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
@@ -11,7 +12,7 @@ export async function skipStep(
   input: { stepId: number; version: number; reason: string; key?: string | undefined },
 ): Promise<void> {
   await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "skipped a step", input, async () => {
       const step = await stepIn(tx, input.stepId);
       await demandTodo(tx, step, input.version);
       if (step.holdPoints.some((hold) => !hold.passed && !hold.overrideReason && hold.kind !== "check"))
@@ -68,7 +69,7 @@ export async function overrideHoldPoint(
       "forbidden",
     );
   await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "overrode a hold point", input, async () => {
       const hold = await tx.holdPoint.findUnique({
         where: { id: input.holdPointId },
         select: { id: true, name: true, stepId: true, passed: true },

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { jobIn } from "./states";
@@ -9,7 +10,7 @@ export async function addFinding(
   input: { jobId: number; stepId?: number | undefined; text: string; key?: string | undefined },
 ): Promise<{ findingId: number }> {
   return shop.write(async (tx) => ({
-    findingId: await once(tx, shop, input.key, async () => {
+    findingId: await once(tx, shop, "noted a finding", input, async () => {
       const job = await jobIn(tx, input.jobId);
       if (job.state === "closed" || job.state === "cancelled")
         throw new Refusal(

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { settingDef } from "@/lib/domain/tuning/settings";
@@ -21,7 +22,7 @@ interface LeftValue {
  */
 export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{ sheetId: number }> {
   return shop.write(async (tx) => ({
-    sheetId: await once(tx, shop, input.key, async () => {
+    sheetId: await once(tx, shop, "finished a job", input, async () => {
       const job = await jobIn(tx, input.jobId);
       demandVersion(job, input.version);
       await demandDone(tx, job);

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { startWorkIn } from "./states";
@@ -24,7 +25,7 @@ export type Passed = "passed" | "stopped";
  * stops the job; it goes on once measured inside, or when an owner overrides it with a reason.
  */
 export async function passStep(shop: ShopHandle, input: PassStepInput): Promise<Passed> {
-  return shop.write((tx) => once<Passed>(tx, shop, input.key, () => passStepIn(tx, shop, input)));
+  return shop.write((tx) => once(tx, shop, "passed a step", input, () => passStepIn(tx, shop, input)));
 }
 
 async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): Promise<Passed> {

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { JobState } from "@/lib/schemas/jobs";
@@ -126,7 +127,7 @@ export interface ArriveInput {
 /** The bike stands in the shop. */
 export async function arriveJob(shop: ShopHandle, input: ArriveInput): Promise<void> {
   await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "took a bike in", input, async () => {
       const job = await jobIn(tx, input.jobId);
       if (job.arrivedAt)
         throw new Refusal(
@@ -183,7 +184,7 @@ export interface CancelInput {
 /** Ends a job that will not be done: its promised parts and its coming bookings become free. */
 export async function cancelJob(shop: ShopHandle, input: CancelInput): Promise<void> {
   await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "cancelled a job", input, async () => {
       const job = await jobIn(tx, input.jobId);
       demandVersion(job, input.version);
       await moveJobIn(tx, job, ["waiting", "booked", "inWork", "ride"], {

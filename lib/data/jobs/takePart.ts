@@ -1,4 +1,4 @@
-import { once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { quantityText } from "@/lib/schemas/quantity";
@@ -135,7 +135,7 @@ export interface UseForJob {
 export async function useForJob(shop: ShopHandle, input: UseForJob): Promise<{ moveId: number }> {
   const { partId, jobId, quantityMilli } = input;
   return shop.write(async (tx) => ({
-    moveId: await once(tx, shop, input.key, async () => {
+    moveId: await once(tx, shop, "used a part for a job", input, async () => {
       const job = await jobIn(tx, jobId);
       if (!ON_THE_STAND.some((state) => state === job.state))
         throw new Refusal(

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { openOf } from "@/lib/domain/stock/orders";
@@ -12,7 +13,7 @@ export async function cancelRest(
   input: { lineId: number; why: string; key?: string | undefined },
 ): Promise<void> {
   await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "cancelled the rest of a line", input, async () => {
       const line = await placedLineIn(tx, input.lineId);
       await cancelIn(tx, line);
       await restateIn(tx, line.orderId);

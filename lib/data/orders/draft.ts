@@ -1,6 +1,8 @@
-import { audit, nextNumber, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { demandMayCost } from "../stock/mayCost";
 import { demandQuantity, demandRow } from "../stock/quantity";
 import { offerIn } from "./offers";
 
@@ -19,7 +21,7 @@ export async function addToDrafts(
   key?: string,
 ): Promise<number[]> {
   const answer = await shop.write((tx) =>
-    once(tx, shop, key, async () => {
+    once(tx, shop, "put lines on a draft", { lines, key }, async () => {
       if (lines.length === 0) throw new Refusal("No line is chosen.", "Tick at least one part.");
       const orders = new Set<number>();
       for (const line of lines) orders.add(await addLineIn(tx, shop, line));
@@ -98,6 +100,7 @@ export async function changeLine(
   shop: ShopHandle,
   input: { lineId: number; quantityMilli: number; unitCostE4?: number | null | undefined },
 ): Promise<void> {
+  demandMayCost(shop, input.unitCostE4);
   await shop.write(async (tx) => {
     const line = await tx.orderLine.findUnique({
       where: { id: input.lineId },

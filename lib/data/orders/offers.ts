@@ -3,6 +3,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { PartSupplierInput } from "@/lib/schemas/orders";
+import { demandMayCost } from "../stock/mayCost";
 import { supplierNamedIn } from "./suppliers";
 
 export interface Offer {
@@ -87,6 +88,7 @@ export async function usualIn(
 
 /** Says under which code, in which packs and at what cost a supplier sells a part. */
 export async function offerPart(shop: ShopHandle, input: PartSupplierInput): Promise<void> {
+  demandMayCost(shop, input.cost);
   await shop.write(async (tx) => {
     const part = await tx.part.findUnique({
       where: { id: input.partId },

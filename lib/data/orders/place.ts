@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayAfter, dayOf } from "@/lib/domain/schedule/localTime";
@@ -24,7 +25,7 @@ export interface PlaceInput {
 /** Places a draft: from now on its lines are on order. */
 export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "placed an order", input, async () => {
       const order = await tx.purchaseOrder.findUnique({
         where: { id: input.orderId },
         select: {

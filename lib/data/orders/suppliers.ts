@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
@@ -23,7 +24,7 @@ export async function supplierNamedIn(tx: ShopTx, shop: ShopHandle, name: string
 /** Adds a supplier, or changes one. Its name is also what its parts say. Returns its id. */
 export async function saveSupplier(shop: ShopHandle, input: SupplierInput, key?: string): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, key, async () => {
+    once(tx, shop, "saved a supplier", { ...input, key }, async () => {
       const { id, version, ...fields } = input;
       const other = await tx.supplier.findUnique({ where: { name: fields.name }, select: { id: true } });
       if (other && other.id !== id)

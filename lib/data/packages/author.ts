@@ -1,10 +1,10 @@
-import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { checkRecipe } from "@/lib/domain/packages/check";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { Refusal } from "@/lib/domain/refusal";
 import type { CreatePackage, PublishRevision, RetirePackage } from "@/lib/schemas/packages";
+import { checkedOf, revisionOf } from "./checked";
 import { storedRecipe } from "./stored";
 
 /** A new package without a revision; answers its id. */
@@ -14,7 +14,7 @@ export async function createPackage(
 ): Promise<number> {
   const { key, ...data } = input;
   return shop.write((tx) =>
-    once(tx, shop, key, async () => {
+    once(tx, shop, "added a package", input, async () => {
       const taken = await tx.package.findUnique({ where: { code: data.code }, select: { name: true } });
       if (taken)
         throw new Refusal(`The code ${data.code} belongs to “${taken.name}”.`, "Choose another code.", {
@@ -43,7 +43,7 @@ export async function addRevision(
   },
 ): Promise<{ id: number; number: number }> {
   const id = await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "added a revision", input, async () => {
       const row = await tx.package.findUnique({
         where: { id: input.packageId },
         select: {
@@ -58,17 +58,17 @@ export async function addRevision(
       if (!row) throw new Refusal("There is no such package.", "Choose one from the list.", {}, "missing");
       const newest = row.revisions[0];
       await demandSeen(tx, input, newest);
-      const recipe = input.recipe as unknown as Prisma.InputJsonValue;
+      const written = revisionOf(input.recipe);
       const number = newest?.state === "draft" ? newest.number : (newest?.number ?? 0) + 1;
       const saved =
         newest?.state === "draft"
           ? await tx.packageRevision.update({
               where: { id: newest.id, state: "draft" },
-              data: { recipe, version: { increment: 1 } },
+              data: { ...written, version: { increment: 1 } },
               select: { id: true },
             })
           : await tx.packageRevision.create({
-              data: { packageId: row.id, number, state: "draft", recipe, createdAt: shop.now },
+              data: { packageId: row.id, number, state: "draft", ...written, createdAt: shop.now },
               select: { id: true },
             });
       await audit(tx, shop, "wrote revision", "package", row.id, { number });
@@ -110,6 +110,8 @@ async function demandSeen(
   );
 }
 
+const MOST_SAID = 10;
+
 /** Publishes a draft that passes every authoring check. From then on it never changes. */
 export async function publishRevision(
   shop: ShopHandle,
@@ -122,15 +124,25 @@ export async function publishRevision(
     });
     if (!row) throw new Refusal("There is no such revision.", "Choose one from the package.", {}, "missing");
     if (row.state === "published") return { packageId: row.packageId, number: row.number };
-    const problems = checkRecipe(storedRecipe(row.recipe));
+    const recipe = storedRecipe(row.recipe);
+    const written = revisionOf(recipe);
+    const problems = checkedOf(written, recipe)?.problems ?? [];
+    const said = problems.slice(0, MOST_SAID).map((p) => p.message);
+    if (problems.length > said.length) said.push(`And ${problems.length - said.length} more.`);
     if (problems.length > 0)
       throw new Refusal(
-        `Revision ${row.number} cannot be published: ${problems.map((p) => p.message).join(" ")}`,
+        `Revision ${row.number} cannot be published: ${said.join(" ")}`,
         "Correct these in the recipe and add it again.",
       );
     const { count } = await tx.packageRevision.updateMany({
       where: { id: input.revisionId, state: "draft", version: input.version },
-      data: { state: "published", publishedAt: shop.now, version: { increment: 1 } },
+      data: {
+        state: "published",
+        publishedAt: shop.now,
+        checked: written.checked,
+        checkedBy: written.checkedBy,
+        version: { increment: 1 },
+      },
     });
     if (count !== 1)
       throw new Refusal(

@@ -1,8 +1,9 @@
-import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { Refusal } from "@/lib/domain/refusal";
+import { revisionOf } from "./checked";
 import { storedRecipe } from "./stored";
 
 export const EMPTY_RECIPE: Recipe = {
@@ -28,7 +29,7 @@ export async function beginDraft(
   input: { packageId: number; key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "began a draft", input, async () => {
       const newest = await newestOf(tx, input.packageId);
       if (newest?.state === "draft") return newest.number;
       const number = (newest?.number ?? 0) + 1;
@@ -37,7 +38,7 @@ export async function beginDraft(
           packageId: input.packageId,
           number,
           state: "draft",
-          recipe: (newest?.recipe ?? EMPTY_RECIPE) as Prisma.InputJsonObject,
+          ...revisionOf(newest ? storedRecipe(newest.recipe) : EMPTY_RECIPE),
           createdAt: shop.now,
         },
         select: { id: true },
@@ -87,7 +88,7 @@ export async function storeDraft(
   const version = draft.version + 1;
   const { count } = await tx.packageRevision.updateMany({
     where: { id: draft.id, state: "draft", version: draft.version },
-    data: { recipe: recipe as unknown as Prisma.InputJsonObject, version },
+    data: { ...revisionOf(recipe), version },
   });
   if (count !== 1)
     throw new Refusal(

@@ -1,7 +1,8 @@
 import { z } from "zod";
-import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { Recipe } from "@/lib/domain/packages/recipe";
 import { Refusal } from "@/lib/domain/refusal";
 import {
   type CopyPackage,
@@ -9,6 +10,7 @@ import {
   type PackageFile,
   PackageFileSchema,
 } from "@/lib/schemas/packages";
+import { revisionOf } from "./checked";
 import { getPackage } from "./get";
 import { storedRecipe } from "./stored";
 
@@ -41,7 +43,7 @@ interface New {
   readonly code: string;
   readonly name: string;
   readonly summary: string;
-  readonly recipe: unknown;
+  readonly recipe: Recipe;
 }
 
 async function create(
@@ -61,7 +63,7 @@ async function create(
       name,
       summary,
       revisions: {
-        create: { number: 1, state: "draft", recipe: recipe as Prisma.InputJsonObject, createdAt: shop.now },
+        create: { number: 1, state: "draft", ...revisionOf(recipe), createdAt: shop.now },
       },
     },
     select: { id: true },
@@ -78,7 +80,7 @@ export async function importPackage(
   const { file, code, name } = input;
   const { summary, recipe } = file;
   return shop.write((tx) =>
-    once(tx, shop, input.key, () =>
+    once(tx, shop, "imported a package", input, () =>
       create(tx, shop, { code: code || file.code, name: name || file.name, summary, recipe }, "imported"),
     ),
   );
@@ -90,7 +92,7 @@ export async function copyPackage(
   input: CopyPackage & { key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "copied a package", input, async () => {
       const row = await tx.package.findUnique({
         where: { id: input.packageId },
         select: {

@@ -1,12 +1,10 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { checkRecipe, type Problem } from "@/lib/domain/packages/check";
-import { presetChoice } from "@/lib/domain/packages/choose";
-import { needs } from "@/lib/domain/packages/needs";
 import type { Recipe } from "@/lib/domain/packages/recipe";
-import { planWork } from "@/lib/domain/plan/planWork";
+import { type Checked, checkedOf } from "./checked";
 import { storedRecipe } from "./stored";
 
-export interface RevisionView {
+/** `problems` are what keeps a draft from being published. */
+export interface RevisionView extends Checked {
   readonly id: number;
   readonly number: number;
   readonly state: "draft" | "published";
@@ -14,11 +12,8 @@ export interface RevisionView {
   readonly createdAt: Date;
   readonly publishedAt: Date | null;
   readonly recipe: Recipe;
-  /** What keeps a draft from being published. */
-  readonly problems: readonly Problem[];
-  /** Plan minutes of the preset options, where a plan can be made. */
-  readonly presetMinutes: number | null;
-  readonly presetSaved: number | null;
+  /** False for one kept by an earlier version, which a round has still to check. */
+  readonly isChecked: boolean;
 }
 
 export interface PackageView {
@@ -59,18 +54,34 @@ export async function getPackage(shop: ShopHandle, id: number, number?: number):
       createdAt: true,
       publishedAt: true,
       recipe: true,
+      checked: true,
+      checkedBy: true,
     },
   });
   return revision ? { ...row, shown: viewOf(revision, storedRecipe(revision.recipe)) } : null;
 }
 
+const UNCHECKED: Checked = {
+  problems: [
+    {
+      kind: "undecided",
+      message:
+        "An earlier version wrote this, and it has not been checked since. It is within a quarter of an hour; or save any of it, and it is at once.",
+      names: [],
+    },
+  ],
+  presetMinutes: null,
+  presetSaved: null,
+};
+
 function viewOf(
-  row: Omit<RevisionView, "recipe" | "problems" | "presetMinutes" | "presetSaved">,
+  {
+    checked,
+    checkedBy,
+    ...row
+  }: Omit<RevisionView, "recipe" | "isChecked" | keyof Checked> & { checked: unknown; checkedBy: number },
   recipe: Recipe,
 ): RevisionView {
-  const problems = checkRecipe(recipe);
-  const shown = { ...row, recipe, problems };
-  if (problems.length > 0) return { ...shown, presetMinutes: null, presetSaved: null };
-  const plan = planWork(needs(recipe, presetChoice(recipe, {})).operations, recipe.accesses);
-  return { ...shown, presetMinutes: plan.minutes, presetSaved: plan.minutesSaved };
+  const kept = checkedOf({ checked, checkedBy }, recipe);
+  return { ...row, recipe, isChecked: kept !== null, ...(kept ?? UNCHECKED) };
 }

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { readRows } from "@/lib/domain/imports/rows";
 import type { RowNote, RowProblem } from "@/lib/domain/imports/types";
@@ -44,8 +45,8 @@ export async function takePriceList(
   input: PriceListInput,
   key?: string,
 ): Promise<PriceListView> {
-  const answer = await shop.write((tx) =>
-    once(tx, shop, key, async () => {
+  return shop.write((tx) =>
+    once(tx, shop, "took a price list over", { ...input, key }, async () => {
       const { view, confirmed } = await read(tx, input);
       const first = view.problems[0];
       if (first)
@@ -63,10 +64,9 @@ export async function takePriceList(
         changed: view.changes.length,
         ...(input.goodUntil ? { goodUntil: input.goodUntil } : {}),
       });
-      return JSON.stringify(view);
+      return view;
     }),
   );
-  return JSON.parse(answer) as PriceListView;
 }
 
 /** What the list comes to, and the parts whose cost it confirms. */

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
@@ -7,6 +8,7 @@ import { usualIn } from "../orders/offers";
 import { putOnOrderIn } from "../orders/place";
 import { supplierNamedIn } from "../orders/suppliers";
 import { gatherIn } from "../stock/betweenBins";
+import { demandMayCost } from "../stock/mayCost";
 import { recordMoveIn } from "../stock/moves";
 import { demandQuantity } from "../stock/quantity";
 
@@ -44,8 +46,9 @@ function columns(input: Fields) {
 
 /** Adds a part, with its opening stock if it has any. Returns its id. */
 export async function createPart(shop: ShopHandle, input: NewPartInput, key?: string): Promise<number> {
+  demandMayCost(shop, input.cost);
   return shop.write((tx) =>
-    once(tx, shop, key, async () => {
+    once(tx, shop, "added a part", { ...input, key }, async () => {
       await demandFreeCode(tx, input.code);
       const made = await tx.part.create({
         data: { ...columns(input), createdAt: shop.now },
@@ -72,6 +75,7 @@ export async function createPart(shop: ShopHandle, input: NewPartInput, key?: st
  * there stays until it is moved, unless `moveAll` is asked for; what lay in no bin is in the first one it gets.
  */
 export async function changePart(shop: ShopHandle, input: PartInput): Promise<void> {
+  demandMayCost(shop, input.cost);
   await shop.write(async (tx) => {
     const before = await tx.part.findUnique({ where: { id: input.id } });
     if (!before) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
@@ -142,7 +146,7 @@ export async function putOnOrder(
   shop: ShopHandle,
   input: { partId: number; quantityMilli: number; why?: string | undefined; key?: string | undefined },
 ): Promise<void> {
-  await shop.write((tx) => once(tx, shop, input.key, () => putOnOrderIn(tx, shop, input)));
+  await shop.write((tx) => once(tx, shop, "put a part on order", input, () => putOnOrderIn(tx, shop, input)));
 }
 
 async function demandFreeCode(tx: ShopTx, code: string): Promise<void> {

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { heldOf } from "@/lib/domain/invoices/held";
 import { type PaymentMethod, takeMoney } from "@/lib/domain/invoices/settle";
@@ -41,7 +42,7 @@ export async function recordDeposit(
   input: MoneyInput & { jobId: number },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "recorded a deposit", input, async () => {
       const terms = await termsIn(tx, shop, input.paidOn);
       const facts = await invoiceFacts(tx, input.jobId);
       const { job } = facts;
@@ -85,7 +86,7 @@ export async function recordPayment(
   input: MoneyInput & { invoiceId: number },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "recorded a payment", input, async () => {
       const terms = await termsIn(tx, shop, input.paidOn);
       const row = await invoiceIn(tx, input.invoiceId);
       if (row.kind !== "invoice" || row.state !== "issued")
@@ -125,7 +126,7 @@ export async function recordRefund(
   input: MoneyInput & { jobId: number; reference: string },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "recorded a refund", input, async () => {
       const terms = await termsIn(tx, shop, input.paidOn);
       const facts = await invoiceFacts(tx, input.jobId);
       const held = heldOf(facts.job.payments);

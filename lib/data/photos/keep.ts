@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { type PhotoNoun, photoFiles } from "@/lib/domain/photos/limits";
 import { demandRoom, demandSubject } from "./about";
@@ -57,7 +58,9 @@ export async function keepPhoto(
 
 async function addRow(shop: ShopHandle, picture: PreparedPicture, input: KeepInput) {
   return shop.write(async (tx) => {
-    const id = await once(tx, shop, input.key, async () => {
+    // The name of its file is made anew by each try.
+    const { file: _, ...asked } = input;
+    const id = await once(tx, shop, "kept a photo", { ...asked, hash: picture.hash }, async () => {
       await demandSubject(tx, input.noun, input.nounId);
       await demandRoom(tx, input.noun, input.nounId);
       const made = await tx.photo.create({

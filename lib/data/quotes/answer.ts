@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import { Refusal } from "@/lib/domain/refusal";
@@ -17,7 +18,7 @@ export async function reviseQuote(
   input: QuoteVersion & { key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "began a new revision", input, async () => {
       const found = await demandQuote(tx, input.id);
       const { quote, revision } = found;
       if (!["sent", "declined", "expired"].includes(quote.state))
@@ -124,7 +125,7 @@ export async function replaceQuote(
   input: ReplaceQuote & { key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "replaced a quote", input, async () => {
       const found = await demandQuote(tx, input.id);
       const { quote, revision } = found;
       if (quote.state === "accepted" || quote.state === "replaced")

@@ -1,4 +1,4 @@
-import { choose } from "@/lib/domain/packages/choose";
+import { choose, chooser } from "@/lib/domain/packages/choose";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import type { PartRow, QuoteFacts } from "@/lib/domain/quoting/facts";
 import type { QuoteView } from "@/lib/domain/quoting/result";
@@ -13,17 +13,21 @@ export interface ExtraChoice {
   readonly offered: boolean;
 }
 
-/** Whether the quote's own choices still stand, as they are, with these options added. */
-function stands(facts: QuoteFacts, base: readonly string[], extras: readonly string[]): boolean {
-  const choice = choose(facts.recipe, [...base, ...extras], facts.modelFacts);
-  return choice.valid && base.every((key) => choice.chosen.includes(key));
+/** Answers whether the quote's own choices still stand, as they are, with some options added. */
+function beside(facts: QuoteFacts, base: readonly string[]): (extras: readonly string[]) => boolean {
+  const chosenWith = chooser(facts.recipe, facts.modelFacts);
+  return (extras) => {
+    const choice = chosenWith([...base, ...extras]);
+    return choice.valid && base.every((key) => choice.chosen.includes(key));
+  };
 }
 
 /** The options that can be added to a quote without taking anything off it. */
 export function extraChoices(facts: QuoteFacts, { choice }: QuoteView): ExtraChoice[] {
   if (!choice.valid) return [];
+  const stands = beside(facts, choice.chosen);
   return facts.recipe.options
-    .filter((o) => !choice.chosen.includes(o.key) && stands(facts, choice.chosen, [o.key]))
+    .filter((o) => !choice.chosen.includes(o.key) && stands([o.key]))
     .map((o) => ({ key: o.key, name: o.name, offered: facts.agreed.extras.includes(o.key) }));
 }
 
@@ -53,11 +57,11 @@ export function standingExtras(
 ): { taken: string[]; refused: { key: string; because: string }[] } {
   const base = frozen.options.map((o) => o.key);
   const offered = (frozen.extras ?? []).map((e) => e.key);
+  const stands = beside(facts, base);
   const taken: string[] = [];
-  for (const key of new Set(asked))
-    if (offered.includes(key) && stands(facts, base, [...taken, key])) taken.push(key);
+  for (const key of new Set(asked)) if (offered.includes(key) && stands([...taken, key])) taken.push(key);
   const { chosen, forbidden, forced } = choose(facts.recipe, [...base, ...taken], facts.modelFacts);
-  const out = offered.filter((key) => !taken.includes(key) && !stands(facts, base, [...taken, key]));
+  const out = offered.filter((key) => !taken.includes(key) && !stands([...taken, key]));
   return {
     taken: [...taken, ...offered.filter((key) => !taken.includes(key) && chosen.includes(key))],
     refused: out.map((key) => ({

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { Answer } from "@/lib/schemas/quoteLife";
@@ -12,7 +13,7 @@ export async function askByLink(
   input: { revisionId: number; text: string; key?: string | undefined },
 ): Promise<void> {
   await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "asked a question", input, async () => {
       const { number, quote } = await tx.quoteRevision.findUniqueOrThrow({
         where: { id: input.revisionId },
         select: {

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
@@ -18,7 +19,7 @@ export async function remindQuote(
   input: Remind & { origin: string; key?: string | undefined },
 ): Promise<{ to: string }> {
   const to = await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "reminded of a quote", input, async () => {
       const { quote, revision } = await demandQuote(tx, input.id);
       const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
       if (quote.state !== "sent" || revision.frozen === null)

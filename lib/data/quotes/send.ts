@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { newToken } from "@/lib/db/token";
 import { formatMoney } from "@/lib/domain/money/format";
@@ -36,7 +37,7 @@ export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent
   let link: string | null = null;
   const revisionId = await shop.write((tx) => {
     link = null;
-    return once(tx, shop, input.key, async () => {
+    return once(tx, shop, "sent a quote", input, async () => {
       const found = await demandQuote(tx, input.id);
       const { quote, revision } = found;
       if (quote.state !== "draft") throw notADraft(quote.number, quote.state);
@@ -109,7 +110,7 @@ export async function renewLink(shop: ShopHandle, input: Sending): Promise<Sent>
   let link: string | null = null;
   const revisionId = await shop.write((tx) => {
     link = null;
-    return once(tx, shop, input.key, async () => {
+    return once(tx, shop, "made a new link", input, async () => {
       const { quote, revision } = await demandQuote(tx, input.id);
       if (quote.state !== "sent")
         throw new Refusal(`Quote ${quote.number} is ${quote.state}.`, "Only a sent quote has a link.");

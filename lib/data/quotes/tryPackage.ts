@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { checkRecipe, type Problem } from "@/lib/domain/packages/check";
+import type { Problem } from "@/lib/domain/packages/check";
 import { presetChoice } from "@/lib/domain/packages/choose";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import type { QuoteView } from "@/lib/domain/quoting/result";
@@ -48,10 +48,9 @@ export async function tryPackage(
     name: `${make} ${model}${yearFrom ? `, from ${yearFrom}` : ""}`,
   }));
   const card = cards.find((one) => one.id === input.cardId) ?? null;
-  const { recipe } = found.shown;
-  const problems = checkRecipe(recipe);
+  const { recipe, problems, isChecked } = found.shown;
   const trial = { package: found, cards, card, problems };
-  if (!card || problems.some((p) => BROKEN.includes(p.kind))) return { ...trial, view: null };
+  if (!card || !isChecked || problems.some((p) => BROKEN.includes(p.kind))) return { ...trial, view: null };
   const settings = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
     select: { altitudeM: true, latitudeSouth: true, zone: true },

@@ -1,7 +1,8 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, nextNumber, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { choose, presetChoice } from "@/lib/domain/packages/choose";
+import { presetChoice, standing } from "@/lib/domain/packages/choose";
 import type { ModelFacts } from "@/lib/domain/packages/facts";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { computeQuote } from "@/lib/domain/quoting/compute";
@@ -25,7 +26,7 @@ export async function createQuote(
   shop: ShopHandle,
   input: CreateQuote & { key?: string | undefined },
 ): Promise<number> {
-  return shop.write((tx) => once(tx, shop, input.key, () => createIn(tx, shop, input)));
+  return shop.write((tx) => once(tx, shop, "began a quote", input, () => createIn(tx, shop, input)));
 }
 
 export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote): Promise<number> {
@@ -168,9 +169,8 @@ export function settled(
 ): string[] {
   const known = recipe.options.map((o) => o.key).filter((key) => ticked.includes(key));
   const order = known.includes(touched) ? [touched, ...known.filter((key) => key !== touched)] : known;
-  const standing: string[] = [];
-  for (const key of order) if (choose(recipe, [...standing, key], facts).clash === null) standing.push(key);
-  return recipe.options.map((o) => o.key).filter((key) => standing.includes(key));
+  const stand = standing(recipe, order, facts);
+  return recipe.options.map((o) => o.key).filter((key) => stand.includes(key));
 }
 
 export interface Change {

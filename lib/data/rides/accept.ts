@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type SettingDef, settingDef } from "@/lib/domain/tuning/settings";
@@ -21,7 +22,7 @@ export async function acceptCorrection(
 ): Promise<{ jobId: number; sheetId: number }> {
   return shop.write(async (tx) => {
     const found = await correctionIn(tx, input.correctionId);
-    const sheetId = await once(tx, shop, input.key, async () => {
+    const sheetId = await once(tx, shop, "accepted a correction", input, async () => {
       const job = await jobIn(tx, found.ride.jobId);
       await demandOpen(tx, found, job.id);
       demandVersion(job, input.version);

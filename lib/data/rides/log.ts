@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { airOf } from "@/lib/domain/air/conditions";
 import { Refusal } from "@/lib/domain/refusal";
@@ -28,7 +29,7 @@ export async function recordLog(
   if (!bike) throw new Refusal("There is no such job.", "Open it from the list.", {}, "missing");
   return shop.write(async (tx) => {
     let steady = 0;
-    const rideId = await once(tx, shop, input.key, async () => {
+    const rideId = await once(tx, shop, "recorded a log", input, async () => {
       const job = await jobIn(tx, input.jobId);
       demandVersion(job, input.version);
       await demandRideable(tx, job);

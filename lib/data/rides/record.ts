@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { Correction } from "@/lib/domain/tuning/rideTypes";
@@ -13,7 +14,7 @@ import { readingOf } from "./reading";
  */
 export async function recordRide(shop: ShopHandle, input: RideInput): Promise<{ rideId: number }> {
   return shop.write(async (tx) => ({
-    rideId: await once(tx, shop, input.key, async () => {
+    rideId: await once(tx, shop, "recorded a ride", input, async () => {
       const job = await jobIn(tx, input.jobId);
       demandVersion(job, input.version);
       await demandRideable(tx, job);

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { changedCount } from "./binCounts";
@@ -28,7 +29,7 @@ export async function approveCount(
       "forbidden",
     );
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "approved a count", input, async () => {
       const sheet = await tx.countSheet.findUnique({
         where: { id: input.sheetId },
         select: {

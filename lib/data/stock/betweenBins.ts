@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { binText } from "@/lib/domain/stock/bins";
@@ -33,37 +34,26 @@ const PART = { id: true, code: true, unit: true, bin: true, version: true } as c
  * is promised and what it cost stay. A bin of a name not known yet is a new one.
  */
 export async function moveBetweenBins(shop: ShopHandle, input: BetweenBins): Promise<MovedBetween> {
-  return shop.write(
-    async (tx) =>
-      JSON.parse(
-        await once(tx, shop, input.key, async () => {
-          const part = await tx.part.findUnique({ where: { id: input.partId }, select: PART });
-          if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
-          demandQuantity(input.quantityMilli, part.unit);
-          const from = await knownBinIn(tx, part, input.from);
-          const to = await knownBinIn(tx, part, input.to);
-          if (to === "" && !input.undoes)
-            throw new Refusal(
-              "No bin is named.",
-              "Say which bin it goes to: what is written on it will do.",
-              {
-                newBin: "Say which bin it goes to.",
-              },
-            );
-          if (from === to)
-            throw new Refusal(`${part.code} lies in ${binText(to)} already.`, "Choose another bin.", {
-              newBin: "It lies there.",
-            });
-          await pairIn(tx, shop, part, { from, to, quantityMilli: input.quantityMilli });
-          const { home } = input;
-          if (home) await setHomeIn(tx, shop, part.id, home.version, home.bin ?? to);
-          return JSON.stringify({
-            to,
-            version: home ? home.version + 1 : part.version,
-            homeBefore: part.bin,
-          } satisfies MovedBetween);
-        }),
-      ) as MovedBetween,
+  return shop.write((tx) =>
+    once(tx, shop, "moved between bins", input, async (): Promise<MovedBetween> => {
+      const part = await tx.part.findUnique({ where: { id: input.partId }, select: PART });
+      if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
+      demandQuantity(input.quantityMilli, part.unit);
+      const from = await knownBinIn(tx, part, input.from);
+      const to = await knownBinIn(tx, part, input.to);
+      if (to === "" && !input.undoes)
+        throw new Refusal("No bin is named.", "Say which bin it goes to: what is written on it will do.", {
+          newBin: "Say which bin it goes to.",
+        });
+      if (from === to)
+        throw new Refusal(`${part.code} lies in ${binText(to)} already.`, "Choose another bin.", {
+          newBin: "It lies there.",
+        });
+      await pairIn(tx, shop, part, { from, to, quantityMilli: input.quantityMilli });
+      const { home } = input;
+      if (home) await setHomeIn(tx, shop, part.id, home.version, home.bin ?? to);
+      return { to, version: home ? home.version + 1 : part.version, homeBefore: part.bin };
+    }),
   );
 }
 

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { inOrder, knownBinIn } from "./lying";
@@ -49,7 +50,7 @@ export async function listOpenCounts(shop: ShopHandle) {
 /** Begins the count of a bin: every part that lies there or has its place there. A bin under count is not begun twice. Returns the sheet's id. */
 export async function startCount(shop: ShopHandle, named: string, key?: string): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, key, async () => {
+    once(tx, shop, "began a count", { named, key }, async () => {
       const bin = await knownBinIn(tx, { bin: "" }, named);
       if (bin === "")
         throw new Refusal("No bin is named.", "Choose a bin, or type what is written on it.", {
@@ -160,7 +161,7 @@ export interface Counted {
 /** Takes what was counted, and beside each what the ledger says lies in the bin at this moment. Parts that were not counted stay out. */
 export async function enterCount(shop: ShopHandle, input: Counted): Promise<void> {
   await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "entered a count", input, async () => {
       const lines = await tx.countLine.findMany({
         where: { sheetId: input.sheetId },
         select: {

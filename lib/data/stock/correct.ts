@@ -1,4 +1,4 @@
-import { once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayOf, instantOf } from "@/lib/domain/schedule/localTime";
@@ -20,7 +20,7 @@ export interface CorrectInput {
  */
 export async function correctMove(shop: ShopHandle, input: CorrectInput): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "put a move right", input, async () => {
       const move = await tx.move.findUnique({
         where: { id: input.moveId },
         select: {

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { changedCount } from "./binCounts";
@@ -25,7 +26,7 @@ export async function addToCount(
       { code: part ? "More than one part." : "No such part." },
     );
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "added to a count", input, async () => {
       // The version stays: what is being typed into the count meanwhile is not out of date for a longer list.
       const { count } = await tx.countSheet.updateMany({
         where: { id: input.sheetId, state: "open" },

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { binText } from "@/lib/domain/stock/bins";
@@ -26,7 +27,7 @@ export interface CountInput {
  */
 export async function countPart(shop: ShopHandle, input: CountInput): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "counted a part", input, async () => {
       const part = await tx.part.findUnique({
         where: { id: input.partId },
         select: { id: true, code: true, unit: true, bin: true, onHandMilli: true, reservedMilli: true },
@@ -120,7 +121,7 @@ export interface SplitInput {
 /** Opens an assortment into its parts: it goes out, they come in, its cost spread evenly over the pieces. */
 export async function splitPart(shop: ShopHandle, input: SplitInput): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "opened an assortment", input, async () => {
       if (input.into.length === 0) throw new Refusal("Nothing comes out of it.", "Enter what was in it.");
       if (input.into.some((row) => row.partId === input.partId))
         throw new Refusal("An assortment cannot be split into itself.", "Choose the parts that were in it.");

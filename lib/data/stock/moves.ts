@@ -1,9 +1,11 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type MoveKindName, quantityText } from "@/lib/schemas/quantity";
 import { costIn } from "./cost";
 import { changeBinIn, sharesAmongBins, type Where } from "./lying";
+import { demandMayCost } from "./mayCost";
 import { settleIn, sharesIn } from "./orderLines";
 import { demandQuantity } from "./quantity";
 import { type Filled, fillShortagesIn, type HeldBy, holdersIn } from "./shortages";
@@ -44,9 +46,10 @@ const DIRECTION: Readonly<Record<SingleKind, 1 | -1 | 0>> = {
 
 /** Appends one move to the ledger. On hand never goes below zero, nor below what is promised. */
 export async function recordMove(shop: ShopHandle, input: MoveInput): Promise<Moved> {
+  demandMayCost(shop, input.unitCostE4, "unitCost");
   return shop.write(async (tx) => {
     let filled: Filled[] = [];
-    const moveId = await once(tx, shop, input.key, async () => {
+    const moveId = await once(tx, shop, "recorded a move", input, async () => {
       const moved = await recordMoveIn(tx, shop, input);
       filled = moved.filled;
       return moved.moveId;

@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import { insertReservation, promiseAll } from "@/lib/db/reserving";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -97,10 +98,11 @@ export interface UseInput {
 
 /** Uses parts that a job holds: one move out of stock, and that much less promised. */
 export async function useReserved(shop: ShopHandle, input: UseInput): Promise<{ moveId: number }> {
-  return shop.write(async (tx) => ({
+  return shop.write(async (tx) => {
     // biome-ignore lint/correctness/useHookAtTopLevel: parts are used here, no React hook
-    moveId: await once(tx, shop, input.key, async () => (await useReservedIn(tx, shop, input)).moveId),
-  }));
+    const use = async () => (await useReservedIn(tx, shop, input)).moveId;
+    return { moveId: await once(tx, shop, "used a promised part", input, use) };
+  });
 }
 
 /** As useReserved, inside a transaction of the caller's (which also sees to the idempotency key). */

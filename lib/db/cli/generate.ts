@@ -2,6 +2,7 @@ import { execFileSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { Refusal } from "@/lib/domain/refusal";
 import { say } from "@/lib/log/say";
 import { environmentWith } from "../../configuration/configuration";
 import { projectRoot } from "../places";
@@ -13,6 +14,12 @@ export function generateClients(): boolean {
   const stamp = join(out, "digest.txt");
   const digest = schemaDigest();
   if (existsSync(stamp) && readFileSync(stamp, "utf8") === digest) return false;
+  const tool = join(projectRoot, "node_modules/prisma/build/index.js");
+  if (!existsSync(tool))
+    throw new Refusal(
+      "The database clients are not made for this version, and the tool that makes them is not installed.",
+      "Run npm ci (with the development packages), then npm run generate. Nothing was changed.",
+    );
   for (const provider of ["sqlite", "postgresql"] as const)
     for (const kind of ["directory", "shop"] as const) {
       const work = mkdtempSync(join(tmpdir(), "throttlewright-schema-"));
@@ -22,20 +29,16 @@ export function generateClients(): boolean {
           join(work, name),
           text.replace(/output\s*=\s*".*"/, `output = ${JSON.stringify(made)}`),
         );
-      execFileSync(
-        process.execPath,
-        [join(projectRoot, "node_modules/prisma/build/index.js"), "generate", "--schema", work],
-        {
-          cwd: projectRoot,
-          // It speaks on both streams even when all is well; execFileSync puts what it said into the error if not.
-          stdio: "pipe",
-          // The command wants some executable as its schema engine; generating does not run it.
-          env: environmentWith({
-            PRISMA_SCHEMA_ENGINE_BINARY: process.execPath,
-            PRISMA_HIDE_UPDATE_MESSAGE: "1",
-          }),
-        },
-      );
+      execFileSync(process.execPath, [tool, "generate", "--schema", work], {
+        cwd: projectRoot,
+        // It speaks on both streams even when all is well; execFileSync puts what it said into the error if not.
+        stdio: "pipe",
+        // The command wants some executable as its schema engine; generating does not run it.
+        env: environmentWith({
+          PRISMA_SCHEMA_ENGINE_BINARY: process.execPath,
+          PRISMA_HIDE_UPDATE_MESSAGE: "1",
+        }),
+      });
       const target = join(out, provider, kind);
       rmSync(target, { recursive: true, force: true });
       mkdirSync(target, { recursive: true });

@@ -4,15 +4,22 @@ import { comparePulls, type Pull } from "../tuning/dyno";
 import { powerFactor } from "../tuning/power";
 import type { DynoReading, DynoRow, DynoTerms } from "./dynoTypes";
 
+/** More runs than anybody makes in a day: with more, the column is another one. */
+const MOST_RUNS = 100;
+
 /**
  * Compares the runs of a dyno file before and after: each run corrected in its own mean air, then brought to one rpm grid.
- * Throws Refusal for a side without runs or air that the chosen standard needs. Source: comparePulls, powerFactor.
+ * Throws Refusal for more than 100 runs, a side without runs, or air that the chosen standard needs. Source: comparePulls, powerFactor.
  */
 export function readDyno(rows: readonly DynoRow[], terms: DynoTerms): DynoReading {
   const after = new Set(terms.after.map(fold));
-  const byRun = new Map<string, DynoRow[]>();
-  for (const row of rows) byRun.set(row.run, [...(byRun.get(row.run) ?? []), row]);
+  const byRun = Map.groupBy(rows, (row) => row.run);
   const names = [...byRun.keys()];
+  if (names.length > MOST_RUNS)
+    throw new Refusal(
+      `The file names ${names.length} runs; at most ${MOST_RUNS} can be compared.`,
+      "Choose the column that names the run, or leave it out.",
+    );
   const sideOf = (run: string) =>
     after.has(fold(run)) || (after.size === 0 && fold(run).startsWith("after")) ? "after" : "before";
   const unknown = terms.after.find((name) => !names.some((run) => fold(run) === fold(name)));

@@ -12,17 +12,27 @@ export interface LogColumn {
 
 export type LogMapping = Readonly<Record<string, number | null>>;
 
-const bare = (text: string) => searchKey(text).replace(/[^a-z0-9]/g, "");
+/** No word that a heading is known by is nearly as long. */
+const TELLING = 100;
+const bare = (text: string) => searchKey(text.slice(0, TELLING)).replace(/[^a-z0-9]/g, "");
+
+const MOST_COLUMNS = 200;
 
 /**
  * Which column holds what: as said ("3", or "none"), else by heading, whole words before beginnings, each column once.
- * Throws Refusal for a column the file has not. Source of the words: judgement.
+ * Throws Refusal for a column the file has not, and for more than 200. Source of the words: judgement.
  */
 export function mapColumns(
   columns: readonly LogColumn[],
   headings: readonly string[],
   said: Readonly<Record<string, string>>,
 ): LogMapping {
+  if (headings.length > MOST_COLUMNS)
+    throw new Refusal(
+      `The file has ${headings.length} columns; at most ${MOST_COLUMNS} can be read.`,
+      "Take out the columns that are not needed.",
+    );
+  const known = headings.map(bare);
   const mapping: Record<string, number | null> = {};
   for (const { key, name } of columns) {
     const text = said[key] ?? "";
@@ -45,8 +55,8 @@ export function mapColumns(
   for (const matches of ways)
     for (const { key, words } of columns) {
       if (key in mapping) continue;
-      const at = headings.findIndex(
-        (heading, i) => !taken.has(i) && words.some((word) => matches(bare(heading), word)),
+      const at = known.findIndex(
+        (heading, i) => !taken.has(i) && words.some((word) => matches(heading, word)),
       );
       if (at < 0) continue;
       mapping[key] = at;
@@ -74,8 +84,11 @@ export function numbersOf(
   key: string,
   loose = false,
 ): readonly number[] {
+  // Most cells of a log are plain; they are read without the care that people's ways of writing need.
+  const plain = mark === "." ? /^-?\d{1,15}(?:\.\d{1,15})?$/u : /^-?\d{1,15}(?:,\d{1,15})?$/u;
   return rows.map((row) => {
     const text = (row.cells[column] ?? "").trim();
+    if (plain.test(text)) return Number(text.replace(",", "."));
     const read = readNumber(text, mark);
     if ("value" in read) return read.value.toNumber();
     if (loose) return Number.NaN;

@@ -2,6 +2,8 @@ import { Decimal, roundHalfAway } from "../money/round";
 import { readNumber, scaled } from "./numbers";
 import type { FileRow, FileTerms, Mapping, RowNote, RowProblem } from "./types";
 
+const LONGEST_PRICE = 60;
+
 /** Reads the cells of one row, collecting what is wrong and what was done to them. */
 export class Cells {
   readonly problems: RowProblem[] = [];
@@ -94,6 +96,7 @@ export class Cells {
   money(key: string, per: number): number | undefined {
     const text = this.raw(key);
     if (text === "") return undefined;
+    if (text.length > LONGEST_PRICE) return this.refuse(key, "is no price", "Write a price, such as 12.50.");
     const bare = text.replace(/^(?:[$€£¥]|kr\.?|[A-Z]{1,2}\$)\s*|\s*(?:[$€£¥]|kr\.?|,-|:-)$/giu, "").trim();
     const code = /^([A-Za-z]{3})\b\s*|\s*\b([A-Za-z]{3})$/u.exec(bare);
     const said = (code?.[1] ?? code?.[2])?.toUpperCase();

@@ -2,7 +2,9 @@ import { searchKey } from "../searchKey";
 import { IMPORT_FIELDS } from "./fields";
 import type { ImportNoun } from "./types";
 
-const bare = (heading: string): string => searchKey(heading).replace(/[^a-z0-9]/g, "");
+/** No known word is nearly as long. */
+const TELLING = 100;
+const bare = (heading: string): string => searchKey(heading.slice(0, TELLING)).replace(/[^a-z0-9]/g, "");
 
 /**
  * Which column probably holds which field, by its heading: first headings that are exactly a known word, then

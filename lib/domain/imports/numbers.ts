@@ -3,6 +3,8 @@ import type { Mark } from "./types";
 
 const SPACES = /[\s\u00a0\u2009\u202f'’]/gu;
 
+const LONGEST = 60;
+
 /** A cell's number, or what is wrong with it and what to write instead. */
 export type NumberRead = { readonly value: Decimal } | { readonly wrong: string; readonly remedy: string };
 
@@ -13,6 +15,7 @@ export type NumberRead = { readonly value: Decimal } | { readonly wrong: string;
  * Source: judgement, in line with Unicode CLDR's grouping of three.
  */
 export function readNumber(text: string, mark: Mark): NumberRead {
+  if (text.length > LONGEST) return { wrong: "is no number", remedy: "Write digits only, such as 12.5." };
   const body = text.replace(SPACES, "").replace("−", "-");
   const found = /^(-?)(\d[\d.,]*)$/u.exec(body);
   const digits = found?.[2];

@@ -6,30 +6,38 @@ import { brokenOperations } from "./checkWork";
 import { shortestCycle } from "./cycle";
 import type { Problem } from "./problem";
 import type { Recipe } from "./recipe";
+import { STEPS_OF_ALL } from "./solve";
 
 export type { Problem };
 
+/** Most problems that are told at once. */
+const MOST_TOLD = 200;
+
 /**
- * Everything that keeps a recipe from being published; an empty list means it may be. Looks for: names used twice or
+ * What keeps a recipe from being published, at most 200 of it; an empty list means it may be. Looks for: names used twice or
  * that mean nothing, operations without minutes or access, setting changes that name no setting or leave its range,
  * circles in "after" and in access needs, accesses that can never be open together, options that no choice on any bike
  * can have (naming the smallest clash), and options that go together but put one setting to different values.
+ * What the search for that cannot decide within `steps` is a problem too.
  */
-export function checkRecipe(recipe: Recipe): Problem[] {
+export function checkRecipe(recipe: Recipe, steps = STEPS_OF_ALL): Problem[] {
   const names = [...duplicates(recipe), ...unknownNames(recipe)];
   const work = [...brokenOperations(recipe), ...circles(recipe)];
-  return [...names, ...work, ...brokenChanges(recipe), ...brokenRules(recipe), ...clashes(recipe)];
+  const all = [
+    ...names,
+    ...work,
+    ...brokenChanges(recipe),
+    ...brokenRules(recipe),
+    ...clashes(recipe, steps),
+  ];
+  return all.slice(0, MOST_TOLD);
 }
 
 function circles(recipe: Recipe): Problem[] {
-  const after = shortestCycle(
-    recipe.operations.map((o) => o.key),
-    (key) => recipe.operations.find((o) => o.key === key)?.after ?? [],
-  );
-  const access = shortestCycle(
-    recipe.accesses.map((a) => a.key),
-    (key) => recipe.accesses.find((a) => a.key === key)?.needs ?? [],
-  );
+  const afterOf = new Map(recipe.operations.map((o) => [o.key, o.after]));
+  const needsOf = new Map(recipe.accesses.map((a) => [a.key, a.needs]));
+  const after = shortestCycle([...afterOf.keys()], (key) => afterOf.get(key) ?? []);
+  const access = shortestCycle([...needsOf.keys()], (key) => needsOf.get(key) ?? []);
   const said = (what: string, part: "operations" | "accesses", names: string[] | null): Problem[] => {
     if (!names) return [];
     const nameOf = (key: string | undefined) => recipe[part].find((one) => one.key === key)?.name ?? key;

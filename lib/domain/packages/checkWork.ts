@@ -4,8 +4,10 @@ import type { Recipe } from "./recipe";
 
 /** Problems of operations and accesses: minutes, access missing, and accesses that can never be open together. */
 export function brokenOperations(recipe: Recipe): Problem[] {
-  const needsOf = (key: string) => recipe.accesses.find((access) => access.key === key)?.needs ?? [];
-  const nameOf = (key: string) => recipe.accesses.find((access) => access.key === key)?.name ?? key;
+  // Of two with one key the first counts; that there are two is said elsewhere.
+  const byKey = new Map(recipe.accesses.toReversed().map((access) => [access.key, access]));
+  const needsOf = (key: string) => byKey.get(key)?.needs ?? [];
+  const nameOf = (key: string) => byKey.get(key)?.name ?? key;
   const wrongMinutes = (minutes: number, least: number) => !Number.isInteger(minutes) || minutes < least;
   const apart = (
     keys: readonly string[],
@@ -13,11 +15,11 @@ export function brokenOperations(recipe: Recipe): Problem[] {
     kind: "operation" | "access",
     key: string,
   ): Problem[] => {
-    const together = [...reach(keys, needsOf)];
+    const together = reach(keys, needsOf);
     const found = recipe.accesses
-      .filter((access) => together.includes(access.key))
+      .filter((access) => together.has(access.key))
       .flatMap((access) =>
-        access.excludes.filter((other) => together.includes(other)).map((other) => [access.key, other]),
+        access.excludes.filter((other) => together.has(other)).map((other) => [access.key, other]),
       )[0];
     if (!found) return [];
     const [one, other] = found.map((name) => `“${nameOf(name)}”`);

@@ -1,9 +1,9 @@
-import { Refusal } from "../refusal";
 import type { ModelFacts } from "./facts";
-import { type Missing, missingOf, warningsOf } from "./openEnds";
-import { type Clash, type DecidedBy, type Question, questionOf, type Verdict } from "./question";
+import { type Missing, warningsOf } from "./openEnds";
+import { type Clash, type DecidedBy, questionOf, type Verdict } from "./question";
 import type { Recipe } from "./recipe";
-import { canComplete, follow } from "./solve";
+import { settle } from "./settle";
+import { STEPS_OF_ALL, solverOf } from "./solve";
 import { keptBeside } from "./ticks";
 
 export type { Missing };
@@ -32,21 +32,14 @@ export interface Choice {
 /**
  * What follows from the ticked options on this bike: what comes with them, what they rule out, what to be
  * warned of and what is still to be chosen, each with its reason. Complete: an option is forbidden exactly when no
- * full choice holds both it and the ticked ones, and forced exactly when every full choice holds it.
+ * full choice holds both it and the ticked ones, and forced exactly when every full choice holds it. Where the search for that
+ * reaches its limit, an option is left open; a choice is still called valid only when every group and rule is kept.
  * Refuses option keys that the recipe does not have.
  */
 export function choose(recipe: Recipe, chosenKeys: readonly string[], modelFacts: ModelFacts): Choice {
   const q = questionOf(recipe, modelFacts);
-  const unknown = chosenKeys.find((key) => !q.options.includes(key));
-  if (unknown !== undefined)
-    throw new Refusal(
-      `This package has no option “${unknown}”.`,
-      "Choose from the package's present options.",
-    );
-  const verdicts = new Map<string, Verdict>();
-  for (const key of chosenKeys) verdicts.set(key, { on: true, because: "Chosen.", by: "choice" });
-  const clash = follow(q, verdicts) ?? lookAhead(q, verdicts);
-
+  const solver = solverOf(q, { left: STEPS_OF_ALL });
+  const { verdicts, clash, missing } = settle(q, solver, chosenKeys);
   const chosen = q.options.filter((key) => verdicts.get(key)?.on);
   const followed = (on: boolean): Followed[] =>
     q.options.flatMap((option) => {
@@ -55,11 +48,14 @@ export function choose(recipe: Recipe, chosenKeys: readonly string[], modelFacts
         ? [{ option, because: verdict.because, by: verdict.by }]
         : [];
     });
-  const missing = clash ? [] : missingOf(q, verdicts);
+  const undoing = (option: string): Pick<Followed, "undoes"> => {
+    const kept = keptBeside(q, solver, chosenKeys, option);
+    return kept === null ? {} : { undoes: chosenKeys.filter((key) => !kept.includes(key)) };
+  };
   return {
     chosen,
     forced: followed(true),
-    forbidden: followed(false).map((one) => ({ ...one, ...undoing(q, chosenKeys, one.option) })),
+    forbidden: followed(false).map((one) => ({ ...one, ...undoing(one.option) })),
     warnings: warningsOf(recipe, chosen, modelFacts),
     missing,
     clash,
@@ -67,39 +63,40 @@ export function choose(recipe: Recipe, chosenKeys: readonly string[], modelFacts
   };
 }
 
-function undoing(q: Question, ticks: readonly string[], option: string): Pick<Followed, "undoes"> {
-  const kept = keptBeside(q, ticks, option);
-  return kept === null ? {} : { undoes: ticks.filter((key) => !kept.includes(key)) };
+/**
+ * Answers, for one set of ticks after another, whether they make a valid choice on this bike and which options are then chosen:
+ * what `choose` says, without its reasons. Throws what `choose` throws.
+ */
+export function chooser(recipe: Recipe, modelFacts: ModelFacts) {
+  const q = questionOf(recipe, modelFacts);
+  const solver = solverOf(q, { left: STEPS_OF_ALL });
+  return (chosenKeys: readonly string[]): Pick<Choice, "chosen" | "valid"> => {
+    const { verdicts, clash, missing } = settle(q, solver, chosenKeys);
+    return {
+      chosen: q.options.filter((key) => verdicts.get(key)?.on),
+      valid: clash === null && missing.length === 0,
+    };
+  };
 }
 
-/** Settles what step-by-step following cannot see by trying each open option both ways. */
-function lookAhead(q: Question, verdicts: Map<string, Verdict>): Clash | null {
-  const choice = (on: boolean): Verdict => ({ on, because: "", by: "choice" });
-  if (!canComplete(q, verdicts)) {
-    const options = q.options.filter((key) => verdicts.get(key)?.by === "choice");
-    return { options, because: "However the rest is chosen, a rule of the package is broken." };
+/**
+ * The ticks that can stand together on this bike, in the order given: each that goes with those before it. One of which that is
+ * not decided within the search's limit does not stand.
+ */
+export function standing(recipe: Recipe, keys: readonly string[], modelFacts: ModelFacts): string[] {
+  const q = questionOf(recipe, modelFacts);
+  const solver = solverOf(q, { left: STEPS_OF_ALL });
+  const on = new Map<string, Verdict>();
+  for (const key of keys) {
+    const trial = new Map(on).set(key, { on: true, because: "", by: "choice" });
+    if (q.placeOf.has(key) && solver.complete(trial, keys).can)
+      on.set(key, { on: true, because: "", by: "choice" });
   }
-  for (const key of q.options) {
-    if (verdicts.has(key)) continue;
-    const trial = new Map(verdicts).set(key, choice(true));
-    const why = follow(q, trial)?.because;
-    if (why !== undefined || !canComplete(q, trial)) {
-      const because = why ?? "However the rest is chosen, a rule of the package would be broken.";
-      verdicts.set(key, { on: false, because: `It cannot be added: ${because}`, by: "rule" });
-    } else if (!canComplete(q, new Map(verdicts).set(key, choice(false)))) {
-      verdicts.set(key, { on: true, because: "Every choice that fits the rest includes it.", by: "rule" });
-    }
-  }
-  return null;
+  return [...on.keys()];
 }
 
 /** The ticks a new quote starts with: each preset option, in the recipe's order, that fits the bike and those before it. */
 export function presetChoice(recipe: Recipe, modelFacts: ModelFacts): string[] {
-  const q = questionOf(recipe, modelFacts);
-  const on = new Map<string, Verdict>();
-  for (const option of recipe.options) {
-    const trial = new Map(on).set(option.key, { on: true, because: "", by: "choice" });
-    if (option.preset && canComplete(q, trial)) on.set(option.key, { on: true, because: "", by: "choice" });
-  }
-  return [...on.keys()];
+  const presets = recipe.options.filter((option) => option.preset).map((option) => option.key);
+  return standing(recipe, presets, modelFacts);
 }

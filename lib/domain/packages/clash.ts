@@ -1,53 +1,89 @@
-import { type Constraint, type Question, questionOf, type Verdict } from "./question";
-import type { Recipe } from "./recipe";
-import { canComplete } from "./solve";
+import type { Demand } from "./clauses";
+import { connected, neighbours } from "./connected";
+import type { Constraint, Question } from "./question";
+import { type Given, type Solver, solverOf } from "./solve";
 
 /** An option no bike and no choice can have, or (`option` null) a package of which nothing can be chosen; and why. */
 export interface DeadEnd {
   readonly option: string | null;
-  readonly clash: readonly Constraint[];
+  /**
+   * A smallest set of rules and groups that already makes it one; empty where finding one would take too long. Null where it was
+   * not decided within the limit whether it is a dead end.
+   */
+  readonly clash: readonly Constraint[] | null;
 }
 
-/** How many sets are tried in all while looking for smaller clashes: under a second of work for the largest recipe. */
-const MOST_TRIES = 10_000;
+/** Most dead ends that are named: whoever put these right asks again. */
+const MOST_NAMED = 20;
+/** How many sets are tried, and steps taken, in all while looking for smaller clashes. */
+const MOST_TRIES = 300;
+const STEPS_TO_EXPLAIN = 250_000;
+/** What is kept back for each dead end, so that every one has some reason. */
+const STEPS_FOR_FIRST = 20_000;
 
-/** Every dead end of a recipe, each with a smallest set of rules and groups that already makes it one. */
-export function deadEnds(recipe: Recipe): DeadEnd[] {
-  const q = questionOf(recipe, null);
-  const tries = { left: MOST_TRIES };
-  if (!canComplete(q, new Map())) return [{ option: null, clash: smallestClash(q, new Map(), tries) }];
-  return q.options.flatMap((option) => {
-    const on = new Map<string, Verdict>([[option, { on: true, because: "", by: "choice" }]]);
-    return canComplete(q, on) ? [] : [{ option, clash: smallestClash(q, on, tries) }];
-  });
+/** The first dead ends of a recipe, each with a smallest set of rules and groups that already makes it one. */
+export function deadEnds(q: Question, { complete }: Solver, demands: readonly Demand[]): DeadEnd[] {
+  const alive = new Set<string>();
+  const decide = (given: Given): boolean | null => {
+    const found = complete(given);
+    if (found.can) for (const key of found.on) alive.add(key);
+    return found.can;
+  };
+  const smallest = clashFinder(q, demands);
+  const any = decide(new Map());
+  if (any !== true) return [{ option: null, clash: any === null ? null : smallest(null) }];
+  const dead: DeadEnd[] = [];
+  for (const option of q.options) {
+    if (alive.has(option)) continue;
+    const can = decide(new Map([[option, { on: true }]]));
+    if (can !== true) dead.push({ option, clash: can === null ? null : smallest(option) });
+    if (dead.length >= MOST_NAMED) break;
+  }
+  return dead;
 }
 
 /**
- * Fewest constraints that cannot all be kept. Tries all sets of one, two and three while there are `tries` left; larger ones are
- * found by leaving out each constraint that is not needed, which gives a set with none to spare though perhaps not the fewest.
+ * Finds, for an option that is dead (null: for all of them), the fewest constraints that cannot all be kept. A smallest clash hangs
+ * together and holds something of the option, or a group that demands a choice; so sets of one, two and three are tried only where
+ * they do, while there are tries left. Larger ones are found by leaving out of a known clash each constraint that is not needed,
+ * which gives a set with none to spare though perhaps not the fewest.
  */
-function smallestClash(
-  q: Question,
-  given: ReadonlyMap<string, Verdict>,
-  tries: { left: number },
-): Constraint[] {
-  const fails = (constraints: readonly Constraint[]) => !canComplete({ ...q, constraints }, given);
-  let spare: readonly Constraint[] = q.constraints;
-  for (const c of q.constraints) {
-    const without = spare.filter((other) => other !== c);
-    if (fails(without)) spare = without;
-  }
-  for (let size = 1; size < Math.min(spare.length, 4); size++)
-    for (const found of subsets(q.constraints, size)) {
-      if (tries.left-- <= 0) return [...spare];
-      if (fails(found)) return found;
+function clashFinder(q: Question, demands: readonly Demand[]) {
+  const [tries, steps] = [{ left: MOST_TRIES }, { left: STEPS_TO_EXPLAIN }];
+  let known: { solver: Solver; near: number[][] } | undefined;
+  return (option: string | null): readonly Constraint[] => {
+    known ??= { solver: solverOf(q, steps, true, demands), near: neighbours(q.constraints.map(namesIn)) };
+    const { solver, near } = known;
+    const given: Given = new Map(option === null ? [] : [[option, { on: true }]]);
+    steps.left = Math.max(steps.left, STEPS_FOR_FIRST);
+    let spare = solver.against(given) ?? [];
+    for (const c of spare) {
+      if (steps.left <= STEPS_FOR_FIRST) break;
+      spare =
+        solver.against(
+          given,
+          spare.filter((other) => other !== c),
+        ) ?? spare;
     }
-  return [...spare];
+    const seeds = [...q.constraints.entries()].filter(([, c]) =>
+      option === null ? c.kind === "group" && c.group.choose === "exactly one" : namesIn(c).includes(option),
+    );
+    const places = seeds.map(([at]) => at);
+    for (let size = 1; size < Math.min(spare.length, 4); size++)
+      for (const set of connected(near, places, size, tries)) {
+        if (steps.left <= STEPS_FOR_FIRST) return spare;
+        const among = set.flatMap((at) => q.constraints[at] ?? []);
+        const found = solver.against(given, among);
+        if (found) return found;
+      }
+    return spare;
+  };
 }
 
-function* subsets<T>(items: readonly T[], size: number): Generator<T[]> {
-  if (size === 0) yield [];
-  else
-    for (const [i, item] of items.entries())
-      for (const rest of subsets(items.slice(i + 1), size - 1)) yield [item, ...rest];
-}
+/** What ties a constraint to others: its options, and for a condition the fact that it asks of the model card. */
+const namesIn = (c: Constraint): readonly string[] => {
+  if (c.kind === "group") return c.options;
+  if (c.rule.kind === "needs") return [c.rule.option, ...c.rule.anyOf];
+  if (c.rule.kind === "excludes") return [c.rule.option, c.rule.other];
+  return [c.rule.option, `fact ${c.rule.fact}`];
+};

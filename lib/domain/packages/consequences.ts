@@ -75,7 +75,7 @@ export function ofRule(
       ? clash([rule.option], because)
       : [{ key: rule.option, verdict: { on: false, because, by: "model" } }];
   }
-  const alive = rule.anyOf.filter((key) => q.options.includes(key) && isOn(key) !== false);
+  const alive = rule.anyOf.filter((key) => q.placeOf.has(key) && isOn(key) !== false);
   const wanted = rule.anyOf.map(q.nameOf).join(" or ");
   const [only] = alive;
   if (only === undefined) {

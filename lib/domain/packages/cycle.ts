@@ -6,11 +6,13 @@ export function shortestCycle(
   names: readonly string[],
   next: (name: string) => readonly string[],
 ): string[] | null {
+  const known = new Set(names);
   let best: string[] | null = null;
   for (const start of names) {
     const cameFrom = new Map<string, string>();
     let front = [start];
-    search: while (front.length > 0) {
+    // A name that is `steps` away closes a cycle of one more.
+    search: for (let steps = 0; front.length > 0 && (best === null || steps + 1 < best.length); steps++) {
       const further: string[] = [];
       for (const name of front) {
         for (const to of next(name)) {
@@ -21,7 +23,7 @@ export function shortestCycle(
             if (best === null || path.length < best.length) best = path;
             break search;
           }
-          if (cameFrom.has(to) || !names.includes(to)) continue;
+          if (cameFrom.has(to) || !known.has(to)) continue;
           cameFrom.set(to, name);
           further.push(to);
         }

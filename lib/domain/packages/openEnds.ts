@@ -12,8 +12,7 @@ export interface Missing {
 
 /** Groups and rules that still ask for one of several options. */
 export function missingOf(q: Question, verdicts: ReadonlyMap<string, Verdict>): Missing[] {
-  const open = (keys: readonly string[]) =>
-    keys.filter((key) => q.options.includes(key) && !verdicts.has(key));
+  const open = (keys: readonly string[]) => keys.filter((key) => q.placeOf.has(key) && !verdicts.has(key));
   const on = (key: string) => verdicts.get(key)?.on === true;
   return q.constraints.flatMap((c): Missing[] => {
     if (c.kind === "group") {

@@ -1,7 +1,16 @@
 import type { ItemPart, Rule } from "./recipe";
 
 export interface Problem {
-  readonly kind: "name" | "duplicate" | "operation" | "access" | "setting" | "cycle" | "clash" | "rule";
+  readonly kind:
+    | "name"
+    | "duplicate"
+    | "operation"
+    | "access"
+    | "setting"
+    | "cycle"
+    | "clash"
+    | "rule"
+    | "undecided";
   /** What is wrong and where, in a sentence. */
   readonly message: string;
   /** Keys of the options, operations, accesses or groups concerned. */

@@ -23,6 +23,8 @@ export type Constraint =
 /** A set of constraints with the names to say them by. `facts` null: judged for any bike rather than for one. */
 export interface Question {
   readonly options: readonly string[];
+  /** Where an option stands in `options`; undefined for a key that names none. */
+  readonly placeOf: ReadonlyMap<string, number>;
   readonly constraints: readonly Constraint[];
   readonly facts: ModelFacts | null;
   readonly nameOf: (option: string) => string;
@@ -42,5 +44,7 @@ export function questionOf(recipe: Recipe, facts: ModelFacts | null): Question {
     rule.kind === "warns" || !names.has(rule.option) ? [] : [{ kind: "rule", rule }],
   );
   const nameOf = (key: string) => `“${names.get(key) ?? key}”`;
-  return { options: [...names.keys()], constraints: [...groups, ...rules], facts, nameOf };
+  const options = [...names.keys()];
+  const placeOf = new Map(options.map((key, place) => [key, place]));
+  return { options, placeOf, constraints: [...groups, ...rules], facts, nameOf };
 }

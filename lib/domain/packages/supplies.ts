@@ -28,31 +28,26 @@ export function namesOf(recipe: Pick<Recipe, "options" | "operations">): Stocked
 
 /** What of it the shop lacks, with the places that name it. */
 export function lacks(recipe: Pick<Recipe, "options" | "operations">, has: Stocked): Lack[] {
-  const named = namesOf(recipe);
-  const items = [
-    ...recipe.options.map((o) => ({ said: `option “${o.name}”`, parts: o.parts, grade: "" })),
+  const uses = [
+    ...recipe.options.map((o) => ({ said: `option “${o.name}”`, parts: o.parts, grade: null })),
     ...recipe.operations.map((o) => ({ said: `operation “${o.name}”`, parts: o.parts, grade: o.grade })),
-  ];
-  const missing = (
-    what: Lack["what"],
-    names: readonly string[],
-    known: readonly string[],
-    uses: (item: (typeof items)[number], name: string) => boolean,
-  ): Lack[] =>
-    names
-      .filter((name) => !known.includes(name))
-      .map((name) => ({
-        what,
-        name,
-        where: items.filter((item) => uses(item, name)).map((item) => item.said),
-      }));
-  const needed = (kind: PartNeed["kind"], name: string) => (need: PartNeed) =>
-    need.kind === kind && (need.kind === "part" ? need.code : need.family) === name;
-  return [
-    ...missing("grade", named.grades, has.grades, (item, name) => item.grade === name),
-    ...missing("part", named.codes, has.codes, (item, name) => item.parts.some(needed("part", name))),
-    ...missing("family", named.families, has.families, (item, name) => item.parts.some(needed("jet", name))),
-  ];
+  ].flatMap(({ said, parts, grade }) => [
+    ...(grade === null ? [] : [{ what: "grade" as const, name: grade, said }]),
+    ...parts.map((need: PartNeed) =>
+      need.kind === "part"
+        ? { what: "part" as const, name: need.code, said }
+        : { what: "family" as const, name: need.family, said },
+    ),
+  ]);
+  const missing = (what: Lack["what"], known: readonly string[]): Lack[] => {
+    const there = new Set(known);
+    const named = Map.groupBy(
+      uses.filter((use) => use.what === what && !there.has(use.name)),
+      (use) => use.name,
+    );
+    return [...named].map(([name, at]) => ({ what, name, where: [...new Set(at.map((use) => use.said))] }));
+  };
+  return [...missing("grade", has.grades), ...missing("part", has.codes), ...missing("family", has.families)];
 }
 
 /** A lack in a sentence, with what to do. */

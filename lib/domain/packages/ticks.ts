@@ -1,8 +1,9 @@
 import { Refusal } from "../refusal";
 import type { ModelFacts } from "./facts";
+import { follow } from "./follow";
 import { type Question, questionOf, type Verdict } from "./question";
 import type { Recipe } from "./recipe";
-import { canComplete, follow } from "./solve";
+import { type Solver, STEPS_OF_ALL, solverOf } from "./solve";
 
 const TICKED: Verdict = { on: true, because: "Chosen.", by: "choice" };
 const allOn = (keys: readonly string[]) => new Map(keys.map((key) => [key, TICKED]));
@@ -26,7 +27,7 @@ export function tick(
       `This package has no option “${option}”.`,
       "Choose from the package's present options.",
     );
-  const kept = keptBeside(q, ticks, option);
+  const kept = keptBeside(q, solverOf(q, { left: STEPS_OF_ALL }), ticks, option);
   if (kept === null) {
     const why =
       follow(q, allOn([option]))?.because ?? "However the rest is chosen, a rule of the package is broken.";
@@ -38,14 +39,29 @@ export function tick(
   return [...kept, option];
 }
 
-/** The earlier ticks that stay when an option is ticked, oldest first; null when the option cannot be had at all. */
-export function keptBeside(q: Question, ticks: readonly string[], option: string): string[] | null {
+/**
+ * The earlier ticks that stay when an option is ticked, oldest first; null when the option cannot be had at all. A tick of which
+ * that is not decided within the search's limit does not stay.
+ */
+export function keptBeside(
+  q: Question,
+  solver: Solver,
+  ticks: readonly string[],
+  option: string,
+): string[] | null {
   let kept: string[] = [];
-  if (!canComplete(q, allOn([option]))) return null;
+  let found = solver.complete(allOn([option]), ticks);
+  if (found.can === false) return null;
   for (const earlier of ticks.toReversed()) {
+    if (earlier === option || !q.placeOf.has(earlier)) continue;
     const more = [earlier, ...kept];
-    if (earlier !== option && q.options.includes(earlier) && canComplete(q, allOn([...more, option])))
-      kept = more;
+    // The full choice at hand may hold this tick too.
+    if (!(found.can && found.on.has(earlier))) {
+      const next = solver.complete(allOn([...more, option]), ticks);
+      if (!next.can) continue;
+      found = next;
+    }
+    kept = more;
   }
   return kept;
 }

@@ -61,8 +61,10 @@ export function comparePulls(
   if (before.length === 0 || after.length === 0)
     throw new Refusal("A comparison needs a pull before and a pull after.", "Add the missing pull.");
   within("rpm step", stepRpm, 10, 1000, "rpm");
-  const low = Math.max(band?.lowRpm ?? 0, ...all.map((p) => Math.min(...p.rpm)));
-  const high = Math.min(band?.highRpm ?? Number.POSITIVE_INFINITY, ...all.map((p) => Math.max(...p.rpm)));
+  const lowest = (p: Pull) => p.rpm.reduce((least, rpm) => Math.min(least, rpm), Number.POSITIVE_INFINITY);
+  const highest = (p: Pull) => p.rpm.reduce((most, rpm) => Math.max(most, rpm), Number.NEGATIVE_INFINITY);
+  const low = Math.max(band?.lowRpm ?? 0, ...all.map(lowest));
+  const high = Math.min(band?.highRpm ?? Number.POSITIVE_INFINITY, ...all.map(highest));
   const first = Math.ceil(low / stepRpm) * stepRpm;
   if (!(high - first >= stepRpm))
     throw new Refusal("The pulls share no engine speeds in the band.", "Widen the band or repeat the pull.");
@@ -99,14 +101,12 @@ function spread(rows: readonly (readonly number[])[]): number {
   return Math.sqrt(variance / means.length) / centre;
 }
 
-/** Linear interpolation of unordered points on a grid inside their range. */
+/** Linear interpolation of unordered points on a rising grid inside their range. */
 function interpolate(x: readonly number[], y: readonly number[], grid: readonly number[]): number[] {
   const points = x.map((v, i) => [v, y[i] ?? 0] as const).sort((p, q) => p[0] - q[0]);
+  let k = 1;
   return grid.map((at) => {
-    const k = Math.max(
-      1,
-      points.findIndex((p) => p[0] >= at),
-    );
+    while (k < points.length && (points[k]?.[0] ?? at) < at) k++;
     const [x0, y0] = points[k - 1] ?? [at, 0];
     const [x1, y1] = points[k] ?? [at, y0];
     return x1 === x0 ? y1 : y0 + ((y1 - y0) * (at - x0)) / (x1 - x0);

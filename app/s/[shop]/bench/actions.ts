@@ -30,49 +30,61 @@ export const putTripOnSheet = action("sheet.write", AddressSchema, async (shop, 
   return { to: `/s/${shop.slug}/bikes/${bike.id}/sheets/${sheet}`, toast: "Put on the target sheet." };
 });
 
-export const readDynoFile = action("bench.use", DynoSchema, async (_shop, input) => {
-  const { rows, terms } = dynoRows(input);
-  return { shown: { answer: JSON.stringify(readDyno(rows, terms)), typed: JSON.stringify(typedLog(input)) } };
-});
+export const readDynoFile = action(
+  "bench.use",
+  DynoSchema,
+  async (_shop, input) => {
+    const { rows, terms } = dynoRows(input);
+    return {
+      shown: { answer: JSON.stringify(readDyno(rows, terms)), typed: JSON.stringify(typedLog(input)) },
+    };
+  },
+  "file",
+);
 
-export const readLambdaFile = action("bench.use", LambdaSchema, async (shop, input, call) => {
-  const bike = input.bike === undefined ? null : await benchBike(shop, input.bike);
-  if (input.bike !== undefined && !bike)
-    throw new Refusal(
-      "There is no such bike.",
-      "Choose one from the list.",
-      { bike: "Choose a bike." },
-      "missing",
-    );
-  const { answer, evidence } = workLog(input, bike, shop.settings);
-  const keep = input.act === "keep";
-  if (keep) {
-    if (!shop.can("card.write"))
+export const readLambdaFile = action(
+  "bench.use",
+  LambdaSchema,
+  async (shop, input, call) => {
+    const bike = input.bike === undefined ? null : await benchBike(shop, input.bike);
+    if (input.bike !== undefined && !bike)
       throw new Refusal(
-        `Your role (${shop.role}) may not keep a calibration.`,
-        "Ask a tuner or an owner.",
-        {},
-        "forbidden",
+        "There is no such bike.",
+        "Choose one from the list.",
+        { bike: "Choose a bike." },
+        "missing",
       );
-    if (!bike || !evidence)
-      throw new Refusal("A calibration belongs to a model card.", "Choose the bike that was ridden.", {
-        bike: "Choose a bike.",
-      });
-    await keepCalibration(
-      shop,
-      { bikeId: bike.id, source: "log", evidence, samples: answer.steady, note: input.note },
-      call.key,
-    );
-  }
-  const told = {
-    ...answer,
-    bike: bike?.name ?? null,
-    model: bike?.model ?? null,
-    ventsUnknown: !bike?.card.ventedTo || bike.card.ventedTo.value === "unknown",
-    kept: keep,
-  };
-  return {
-    shown: { answer: JSON.stringify(told), typed: JSON.stringify(typedLog(input)) },
-    ...(keep ? { toast: "Kept for the model card." } : {}),
-  };
-});
+    const { answer, evidence } = workLog(input, bike, shop.settings);
+    const keep = input.act === "keep";
+    if (keep) {
+      if (!shop.can("card.write"))
+        throw new Refusal(
+          `Your role (${shop.role}) may not keep a calibration.`,
+          "Ask a tuner or an owner.",
+          {},
+          "forbidden",
+        );
+      if (!bike || !evidence)
+        throw new Refusal("A calibration belongs to a model card.", "Choose the bike that was ridden.", {
+          bike: "Choose a bike.",
+        });
+      await keepCalibration(
+        shop,
+        { bikeId: bike.id, source: "log", evidence, samples: answer.steady, note: input.note },
+        call.key,
+      );
+    }
+    const told = {
+      ...answer,
+      bike: bike?.name ?? null,
+      model: bike?.model ?? null,
+      ventsUnknown: !bike?.card.ventedTo || bike.card.ventedTo.value === "unknown",
+      kept: keep,
+    };
+    return {
+      shown: { answer: JSON.stringify(told), typed: JSON.stringify(typedLog(input)) },
+      ...(keep ? { toast: "Kept for the model card." } : {}),
+    };
+  },
+  "file",
+);

@@ -15,6 +15,7 @@ export interface ColumnsProps {
   readonly csv: ParsedCsv;
   readonly map: Readonly<Record<string, number | null>>;
   readonly terms: Terms;
+  readonly withCost: boolean;
   readonly onMap: (map: Record<string, number | null>) => void;
   readonly onTerms: (terms: Terms) => void;
 }
@@ -31,41 +32,43 @@ function exampleOf(csv: ParsedCsv, column: number | null | undefined): string {
 }
 
 /** Which column of the file holds which field: guessed by the headings, open to change. */
-export function Columns({ noun, csv, map, terms, onMap, onTerms }: ColumnsProps) {
+export function Columns({ noun, csv, map, terms, withCost, onMap, onTerms }: ColumnsProps) {
   const id = useId();
   const grid =
     "grid items-center gap-x-4 gap-y-1 border-hair border-b py-2 sm:grid-cols-[200px_minmax(0,260px)_minmax(0,1fr)]";
   return (
     <>
-      {IMPORT_FIELDS[noun].map((field) => (
-        <div key={field.key} className={grid}>
-          <label htmlFor={id + field.key}>
-            <span className="font-semibold">{field.name}</span>
-            {field.needed && <span className="text-[14px] text-soft"> needed</span>}
-            {field.about && <span className="block text-[14px] text-soft">{field.about}</span>}
-          </label>
-          <select
-            id={id + field.key}
-            value={map[field.key] ?? ""}
-            aria-invalid={field.needed && typeof map[field.key] !== "number" ? true : undefined}
-            onChange={({ currentTarget: { value } }) =>
-              onMap({ ...map, [field.key]: value === "" ? null : Number(value) })
-            }
-            className={CONTROL}
-          >
-            <option value="">{field.needed ? "choose its column" : "not in the file"}</option>
-            {csv.headings.map((heading, column) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: a column is its place; two may have one heading
-              <option key={column} value={column}>
-                {heading || `Column ${column + 1}`}
-              </option>
-            ))}
-          </select>
-          <span className="min-w-0 truncate font-mono text-[14px] text-soft">
-            {exampleOf(csv, map[field.key])}
-          </span>
-        </div>
-      ))}
+      {IMPORT_FIELDS[noun]
+        .filter((field) => withCost || field.key !== "costE4")
+        .map((field) => (
+          <div key={field.key} className={grid}>
+            <label htmlFor={id + field.key}>
+              <span className="font-semibold">{field.name}</span>
+              {field.needed && <span className="text-[14px] text-soft"> needed</span>}
+              {field.about && <span className="block text-[14px] text-soft">{field.about}</span>}
+            </label>
+            <select
+              id={id + field.key}
+              value={map[field.key] ?? ""}
+              aria-invalid={field.needed && typeof map[field.key] !== "number" ? true : undefined}
+              onChange={({ currentTarget: { value } }) =>
+                onMap({ ...map, [field.key]: value === "" ? null : Number(value) })
+              }
+              className={CONTROL}
+            >
+              <option value="">{field.needed ? "choose its column" : "not in the file"}</option>
+              {csv.headings.map((heading, column) => (
+                // biome-ignore lint/suspicious/noArrayIndexKey: a column is its place; two may have one heading
+                <option key={column} value={column}>
+                  {heading || `Column ${column + 1}`}
+                </option>
+              ))}
+            </select>
+            <span className="min-w-0 truncate font-mono text-[14px] text-soft">
+              {exampleOf(csv, map[field.key])}
+            </span>
+          </div>
+        ))}
       <div className={grid}>
         <label htmlFor={`${id}mark`} className="font-semibold">
           A number such as 1,250 or 1.250

@@ -25,10 +25,12 @@ export interface ImportDeskProps {
   readonly noun: ImportNoun;
   readonly mark: Mark;
   readonly distance: "km" | "mi";
+  /** Whether the person may set costs. */
+  readonly withCost: boolean;
 }
 
 /** File, columns, check, bring in: each part appears when the one before it is done. */
-export function ImportDesk({ shop, noun, mark, distance }: ImportDeskProps) {
+export function ImportDesk({ shop, noun, mark, distance, withCost }: ImportDeskProps) {
   const [file, setFile] = useState<Chosen>();
   const [refused, setRefused] = useState<Refusal>();
   const [map, setMap] = useState<Record<string, number | null>>({});
@@ -47,7 +49,8 @@ export function ImportDesk({ shop, noun, mark, distance }: ImportDeskProps) {
       const decoded = decodeFile(new Uint8Array(await picked.arrayBuffer()));
       const csv = parseCsv(decoded.text);
       setFile({ ...decoded, name: picked.name, csv });
-      setMap(guessMapping(noun, csv.headings));
+      const guessed = guessMapping(noun, csv.headings);
+      setMap(withCost || !("costE4" in guessed) ? guessed : { ...guessed, costE4: null });
     } catch (cause) {
       if (!(cause instanceof Refusal)) throw cause;
       setRefused(cause);
@@ -100,6 +103,7 @@ export function ImportDesk({ shop, noun, mark, distance }: ImportDeskProps) {
               csv={file.csv}
               map={map}
               terms={terms}
+              withCost={withCost}
               onMap={(next) => {
                 setMap(next);
                 setChecked(undefined);

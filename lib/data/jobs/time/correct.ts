@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { may, ROLES, type Role } from "@/lib/domain/access/permissions";
 import { corrected } from "@/lib/domain/labour/entries";
@@ -25,7 +26,7 @@ export async function correctTime(
   input: CorrectTimeInput & { key?: string | undefined },
 ): Promise<void> {
   await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "corrected a time", input, async () => {
       const row = await tx.timeEntry.findUnique({ where: { id: input.entryId }, select: ROW });
       if (!row) throw new Refusal("There is no such time entry.", "Open the job again.", {}, "missing");
       if (row.staffId !== shop.by.staffId && !mayCorrect(shop.by.role))

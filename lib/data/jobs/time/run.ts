@@ -1,4 +1,5 @@
-import { audit, once } from "@/lib/db/record";
+import { once } from "@/lib/db/once";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { switchTo } from "@/lib/domain/labour/entries";
 import { Refusal } from "@/lib/domain/refusal";
@@ -18,7 +19,7 @@ export interface StartTimeInput {
  */
 export async function startTime(shop: ShopHandle, input: StartTimeInput): Promise<{ entryId: number }> {
   return shop.write(async (tx) => ({
-    entryId: await once(tx, shop, input.key, () => startTimeIn(tx, shop, input)),
+    entryId: await once(tx, shop, "started the clock", input, () => startTimeIn(tx, shop, input)),
   }));
 }
 
@@ -58,7 +59,7 @@ export async function stopTime(
   input: { entryId: number; key?: string | undefined },
 ): Promise<void> {
   await shop.write((tx) =>
-    once(tx, shop, input.key, async () => {
+    once(tx, shop, "stopped the clock", input, async () => {
       const entry = await tx.timeEntry.findUnique({ where: { id: input.entryId }, select: RUNNING });
       if (!entry) throw new Refusal("There is no such time entry.", "Open the job again.", {}, "missing");
       if (entry.staffId !== whoWorks(shop))

@@ -32,7 +32,13 @@ export default async function ImportNounPage({
       <noscript>
         <Note title="This page needs scripts.">The file is read in your browser before it is sent.</Note>
       </noscript>
-      <ImportDesk shop={slug} noun={noun.data} mark={usualMark(locale)} distance={distanceUnit(units)} />
+      <ImportDesk
+        shop={slug}
+        noun={noun.data}
+        mark={usualMark(locale)}
+        distance={distanceUnit(units)}
+        withCost={shop.can("margin.read")}
+      />
     </>
   );
 }

@@ -16,6 +16,7 @@ const KIND: Record<Problem["kind"], string> = {
   cycle: "Circle",
   clash: "Clash",
   rule: "Rule",
+  undecided: "Not decided",
 };
 
 interface Props {

@@ -24,6 +24,7 @@ export interface PartActsProps {
   currency: string;
   mayWrite: boolean;
   mayUse: boolean;
+  withCost: boolean;
   /** The acts of every day stand in the page's head, the others beside the bin. */
   where: "head" | "bin";
 }
@@ -39,6 +40,7 @@ export function PartActs({
   currency,
   mayWrite,
   mayUse,
+  withCost,
   where,
 }: PartActsProps) {
   const hidden = { partId: String(partId) };
@@ -123,13 +125,15 @@ export function PartActs({
           <Form action={receivePart} shop={shop} hidden={hidden} label="Receive">
             {howMuch("How much came in")}
             {intoBin}
-            <TextField
-              name="unitCost"
-              label={`Cost of one, ${currency}`}
-              inputMode="decimal"
-              mono
-              hint="From the delivery note, without tax you get back. Empty: as before."
-            />
+            {withCost && (
+              <TextField
+                name="unitCost"
+                label={`Cost of one, ${currency}`}
+                inputMode="decimal"
+                mono
+                hint="From the delivery note, without tax you get back. Empty: as before."
+              />
+            )}
             <TextField name="why" label="Delivery" hint="The delivery note's number, if there is one." />
             <DateField name="on" label="Came on" hint="Empty: today." />
             <SubmitButton size="act">Receive</SubmitButton>

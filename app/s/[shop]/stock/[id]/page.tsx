@@ -54,6 +54,7 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
     currency,
     mayWrite,
     mayUse,
+    withCost,
   };
   return (
     <>

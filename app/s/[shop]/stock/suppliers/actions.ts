@@ -23,16 +23,26 @@ function demandCosts(shop: OpenShop): void {
     throw new Refusal("Your role may not see costs.", "Ask an owner of the shop.", {}, "forbidden");
 }
 
-export const checkPriceList = action("stock.write", PriceListSchema, async (shop, input) => {
-  demandCosts(shop);
-  return { shown: { view: JSON.stringify(await previewPriceList(shop, input)) } };
-});
+export const checkPriceList = action(
+  "stock.write",
+  PriceListSchema,
+  async (shop, input) => {
+    demandCosts(shop);
+    return { shown: { view: JSON.stringify(await previewPriceList(shop, input)) } };
+  },
+  "file",
+);
 
-export const bringPriceList = action("stock.write", PriceListSchema, async (shop, input, call) => {
-  demandCosts(shop);
-  const view = await takePriceList(shop, input, call.key);
-  return {
-    shown: { done: JSON.stringify(view) },
-    toast: view.changes.length === 0 ? "No cost was new." : `${view.changes.length} costs taken over.`,
-  };
-});
+export const bringPriceList = action(
+  "stock.write",
+  PriceListSchema,
+  async (shop, input, call) => {
+    demandCosts(shop);
+    const view = await takePriceList(shop, input, call.key);
+    return {
+      shown: { done: JSON.stringify(view) },
+      toast: view.changes.length === 0 ? "No cost was new." : `${view.changes.length} costs taken over.`,
+    };
+  },
+  "file",
+);

@@ -2,14 +2,17 @@ import { type FedBooking, fedBookings } from "@/lib/data/bookings/feed";
 import { calendarText } from "@/lib/documents/calendar";
 import { openFeed } from "@/lib/gate/feed";
 import { publicUrl } from "@/lib/gate/origin";
-import { file } from "@/lib/gate/route";
+import { answered, file } from "@/lib/gate/route";
 
 /** The bookings of one person, for a calendar program to follow. */
-export async function GET(
+export function GET(
   _request: Request,
   { params }: { params: Promise<{ shop: string; token: string }> },
 ): Promise<Response> {
-  const { shop: slug, token } = await params;
+  return answered(async () => calendar(await params));
+}
+
+async function calendar({ shop: slug, token }: { shop: string; token: string }): Promise<Response> {
   const feed = await openFeed(slug, token.replace(/\.ics$/, ""));
   if (!feed) return new Response("Not found.", { status: 404, headers: { "Cache-Control": "no-store" } });
   const bookings = await fedBookings(feed.shop, feed.staffId);

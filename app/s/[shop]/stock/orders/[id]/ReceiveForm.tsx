@@ -1,4 +1,5 @@
 "use client";
+import { cx } from "@/app/_ui/cx";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
@@ -41,7 +42,12 @@ export function ReceiveForm({ shop, orderId, currency, withCost, lines, bins }: 
         {lines.map((line) => (
           <li
             key={line.id}
-            className="grid gap-x-5 border-hair border-b pt-3 sm:grid-cols-[minmax(0,1fr)_13rem_9rem_8rem]"
+            className={cx(
+              "grid gap-x-5 border-hair border-b pt-3",
+              withCost
+                ? "sm:grid-cols-[minmax(0,1fr)_13rem_9rem_8rem]"
+                : "sm:grid-cols-[minmax(0,1fr)_13rem_8rem]",
+            )}
           >
             <p className="pb-2">
               <span className="font-mono font-semibold">{line.code}</span> {line.name}
@@ -55,14 +61,15 @@ export function ReceiveForm({ shop, orderId, currency, withCost, lines, bins }: 
               min={0}
               hint="Empty: none of it."
             />
-            <TextField
-              name={`lines.${line.id}.cost`}
-              label={`Cost of one, ${currency}`}
-              initial={withCost && line.costE4 !== null ? priceText(line.costE4, currency) : ""}
-              inputMode="decimal"
-              mono
-              hint={withCost ? undefined : "Empty: as ordered."}
-            />
+            {withCost && (
+              <TextField
+                name={`lines.${line.id}.cost`}
+                label={`Cost of one, ${currency}`}
+                initial={line.costE4 === null ? "" : priceText(line.costE4, currency)}
+                inputMode="decimal"
+                mono
+              />
+            )}
             <TextField
               name={`lines.${line.id}.bin`}
               label="Into bin"
