@@ -362,6 +362,28 @@ describe("the house", () => {
     expect(odd).toEqual([]);
   });
 
+  it("refuses a write that changed no row in one way: demandOne", () => {
+    const wrong = files("lib").filter(
+      (file) =>
+        file !== "lib/db/guard.ts" &&
+        /count !== 1\)\s*\{?\s*throw|count === 0\)\s*\{?\s*throw/.test(
+          readFileSync(join(root, file), "utf8"),
+        ),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it("reads ids out of addresses in one way: pathId, askedId and idIn", () => {
+    const wrong = files("app").filter((file) => {
+      if (!/(page\.tsx|route\.ts)$/.test(file)) return false;
+      const text = readFileSync(join(root, file), "utf8");
+      return /\bNumber\((id|params\.\w+|query\.\w+|asked|before|after)\b|parseInt\(|\\d\{\d,\d+\}\$\/\.test\(/.test(
+        text,
+      );
+    });
+    expect(wrong).toEqual([]);
+  });
+
   it("writes only through the action wrapper: every exported server action is made by one", () => {
     const wrong: string[] = [];
     for (const file of files("app")) {

@@ -1,3 +1,4 @@
 import { z } from "zod";
+import { formId } from "./ids";
 
-export const MailIdSchema = z.object({ id: z.coerce.number().int().positive() });
+export const MailIdSchema = z.object({ id: formId() });

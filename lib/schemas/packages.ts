@@ -1,12 +1,13 @@
 import { z } from "zod";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { type FileIssue, fileIssues, jsonOf } from "./fileIssues";
+import { formId } from "./ids";
 import { oneLine } from "./oneLine";
 import { RecipeSchema } from "./recipe";
 import { RECIPE_VERSIONS, readRecipe, upgraded } from "./recipeVersions";
 
-export const id = z.coerce.number("Choose one.").int("Choose one.").positive("Choose one.");
-export const version = z.coerce.number("Open the page again.").int().positive("Open the page again.");
+export const id = formId();
+export const version = formId("Open the page again.");
 
 export const CreatePackageSchema = z.object({
   code: z

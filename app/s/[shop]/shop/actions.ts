@@ -10,6 +10,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { publicHolidays } from "@/lib/outside/holidays";
+import { formId } from "@/lib/schemas/ids";
 import { MailIdSchema } from "@/lib/schemas/mail";
 import { InviteSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
 import {
@@ -37,14 +38,10 @@ export const invitePerson = action("people.write", InviteSchema, async (shop, in
   };
 });
 
-export const takeBackInvitation = action(
-  "people.write",
-  z.object({ id: z.coerce.number().int() }),
-  async (shop, { id }) => {
-    await revokeInvitation(shop, id);
-    return { toast: "Invitation taken back." };
-  },
-);
+export const takeBackInvitation = action("people.write", z.object({ id: formId() }), async (shop, { id }) => {
+  await revokeInvitation(shop, id);
+  return { toast: "Invitation taken back." };
+});
 
 export const setRole = action("people.write", RoleSchema, async (shop, input) => {
   await changeRole(shop, input);

@@ -5,6 +5,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { listMail } from "@/lib/data/mail/list";
 import { mayOpenEnclosed as opens } from "@/lib/gate/enclosed";
+import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { RetryLetter } from "./RetryLetter";
 
@@ -21,7 +22,7 @@ export default async function Outbox({
   const { shop: slug } = await params;
   const { before } = await searchParams;
   const shop = await open("quote.send", slug);
-  const { rows, next } = await listMail(shop, Number(before) || undefined);
+  const { rows, next } = await listMail(shop, askedId(before));
   return (
     <>
       <PageHead

@@ -5,8 +5,8 @@ import { benchBike } from "@/lib/data/bikes/benchBike";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { AddressSchema, benchSchema, systemOf } from "@/lib/schemas/bench";
+import { recordId } from "@/lib/schemas/ids";
 import { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
-import { recordId } from "@/lib/schemas/typedNumber";
 
 const PutSchema = AddressSchema.extend({ bikeId: recordId });
 

@@ -10,6 +10,7 @@ import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
 import { getSheet } from "@/lib/data/bikes/sheets";
 import { VERIFY } from "@/lib/domain/reason";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { PrintButton } from "../../../../jobs/[id]/PrintButton";
 import { paperOf } from "../../../../jobs/[id]/paper";
@@ -24,7 +25,7 @@ export default async function SheetPage({
 }) {
   const { shop: slug, id, sheet: sheetId } = await params;
   const shop = await open("bike.read", slug);
-  const sheet = await getSheet(shop, Number(id) || 0, Number(sheetId) || 0);
+  const sheet = await getSheet(shop, pathId(id), pathId(sheetId));
   if (!sheet) notFound();
   const { locale, zone, units } = shop.settings;
   const { bike } = sheet;
