@@ -3,9 +3,10 @@ import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { hashOf } from "@/lib/data/common/hash";
 import { storedQuote } from "@/lib/data/documents/quote";
 import { reviseQuote } from "@/lib/data/quotes/answer";
-import { storedFacts, withExtras } from "@/lib/data/quotes/extras";
+import { withExtras } from "@/lib/data/quotes/extras";
 import { quoteFacts } from "@/lib/data/quotes/facts";
 import { getQuote } from "@/lib/data/quotes/get";
+import { storedFacts } from "@/lib/data/quotes/keptFacts";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { shownQuote } from "@/lib/data/quotes/shown";
 import {

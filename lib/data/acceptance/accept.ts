@@ -7,7 +7,7 @@ import type { WishFields } from "@/lib/schemas/wishes";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { demandWish, keepWish } from "../jobs/wishes";
-import { storedFacts } from "../quotes/extras";
+import { storedFacts } from "../quotes/keptFacts";
 import { asChosen, type Chosen } from "../quotes/ways";
 import { settleFinding } from "../quotes/write";
 import { acceptedAsChosen, addRevision, listed } from "./chosen";
@@ -39,10 +39,10 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
     const before = await acceptedAsChosen(tx, row);
     if (before) return before;
     const { sent, today } = await demandOpen(tx, shop, row);
-    if (row.hash === null || hashOf(sent) !== row.hash)
+    if (row.hash === null || hashOf(row.frozen) !== row.hash)
       throw new Error(`The frozen quote ${sent.number}, revision ${sent.revision}, does not match its hash.`);
     const frozen = asChosen(sent, storedFacts(row.facts), input);
-    demandProof(frozen, input);
+    demandProof(frozen, frozen === sent ? row.hash : hashOf(frozen), input);
     const wish = demandWish(input, today);
     await demandOne(
       tx.quote.updateMany({
@@ -159,8 +159,8 @@ async function demandOpen(
   return { sent: storedQuote(frozen), today };
 }
 
-function demandProof(frozen: FrozenQuote, input: Accepting): void {
-  if (input.shownHash !== hashOf(frozen))
+function demandProof(frozen: FrozenQuote, hash: string, input: Accepting): void {
+  if (input.shownHash !== hash)
     throw new Refusal(
       "What was shown is not this quote.",
       "Open the quote again, read it, then accept.",

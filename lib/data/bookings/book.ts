@@ -5,6 +5,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { printedVisit, type Visited, visitOf } from "@/lib/domain/schedule/visit";
+import { frozenVisit } from "../documents/visit";
 import { markBookedIn, markUnbookedIn } from "../jobs/states";
 import { encloseIn } from "../mail/attachments";
 import { type Place, placeOf, workingMinutes, workingTimeOf } from "./facts";
@@ -206,6 +207,6 @@ async function tell(
     nounId: booking.id,
     form: "ics",
     name: `job-${job.number}.ics`,
-    printed: printedVisit(visit, news === "cancelled", shop.now),
+    printed: frozenVisit(printedVisit(visit, news === "cancelled", shop.now)),
   });
 }

@@ -2,7 +2,7 @@ import type { ShopTx } from "@/lib/db/shop";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
 import type { PackageWork } from "@/lib/domain/plan/oneBike";
 import { readRecipe } from "@/lib/schemas/recipeVersions";
-import type { FrozenQuote } from "../documents/quote";
+import { storedQuote } from "../documents/quote";
 import { correctionAgain } from "./reopen";
 
 /** What a job's card is made of, as re-planning needs it. */
@@ -67,7 +67,7 @@ export async function cardRows(tx: ShopTx, jobId: number): Promise<CardRows> {
     .map(({ id, frozen, packageRevision }): AgreedWork => {
       const recipe = readRecipe(packageRevision.recipe);
       const { operations, accesses } = recipe.success ? recipe.data : { operations: [], accesses: [] };
-      const planned = (frozen as FrozenQuote | null)?.steps ?? null;
+      const planned = frozen === null ? null : storedQuote(frozen).steps;
       const keys = planned?.filter((step) => step.kind === "operation").map((step) => step.key);
       return {
         revisionId: id,

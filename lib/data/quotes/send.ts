@@ -16,6 +16,7 @@ import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { encloseQuoteIn } from "../mail/attachments";
 import { offeredExtras } from "./extras";
 import { freeze, letterheadOf } from "./freeze";
+import { keptFacts } from "./keptFacts";
 import { conflict, demandQuote, factsOf, notADraft } from "./rows";
 import { type KeptWay, keptWays, offeredWays, ownWay } from "./ways";
 import { figures } from "./write";
@@ -62,7 +63,7 @@ export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent
           frozen: frozen as unknown as Prisma.InputJsonObject,
           hash: hashOf(frozen),
           frozenAt: shop.now,
-          ...(offered.extras || offered.ways ? { facts: facts as unknown as Prisma.InputJsonObject } : {}),
+          ...(offered.extras || offered.ways ? { facts: keptFacts(facts) } : {}),
           ...figures(view),
         },
         select: { id: true },

@@ -57,6 +57,11 @@ export default async function SaidYes({ params, searchParams }: Props) {
     <>
       {head}
       <div className="max-w-[46rem]">
+        {quote.refused && (
+          <Note title={quote.refused.message}>
+            Below is the quote as it was sent. For this choice, revise it and send it again.
+          </Note>
+        )}
         {(quote.strayed || quote.leftOut.length > 0) && (
           <Note title="Part of what the address asks for is left out.">
             It is not offered, or does not go with the way chosen.
