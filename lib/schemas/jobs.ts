@@ -16,6 +16,7 @@ export type JobState = (typeof JOB_STATES)[number];
 /** A decimal as typed, with a point or a comma; blank is null, never 0. */
 export const decimalField = z
   .string()
+  .max(40, "Enter a number such as 3.15.")
   .trim()
   .transform((text, context) => {
     if (text === "") return null;

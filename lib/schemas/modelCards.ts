@@ -37,7 +37,11 @@ export interface FactInput {
 const facts = z
   .record(
     z.string(),
-    z.object({ value: z.string().default(""), how: z.string().default(""), note: z.string().default("") }),
+    z.object({
+      value: z.string().max(200).default(""),
+      how: z.string().max(40).default(""),
+      note: z.string().max(4000).default(""),
+    }),
   )
   .default({})
   .transform((typed, context): FactInput[] => {

@@ -5,8 +5,9 @@ export const EmailField = z
   .string()
   .trim()
   .toLowerCase()
-  .max(200, "That address is too long.")
-  .regex(/^[^\s@]+@[^\s@]+\.[^\s@]+$|^[^\s@]+@localhost$/, "Enter an address like name@example.net.");
+  // Nothing longer is looked at any further; and each dot parts two names, so that there is one way only to read an address.
+  .max(200, { error: "That address is too long.", abort: true })
+  .regex(/^[^\s@]+@(?:[^\s@.]+(?:\.[^\s@.]+)+|localhost)$/, "Enter an address like name@example.net.");
 
 const PersonName = oneLine(120).min(1, "Enter a name.");
 export const ShopName = oneLine(120).min(2, "Enter the shop's name.");
@@ -14,6 +15,8 @@ const Password = z.string().min(10, "At least 10 characters.").max(200, "At most
 
 /** What is typed at the door: checked for its size before anything is looked up or kept. */
 export const SignInSchema = z.object({ email: EmailField, password: z.string().min(1).max(200) });
+const Token = z.string().min(20).max(200);
+const PersonId = z.string().min(1).max(60);
 
 export const SignUpSchema = z.object({
   name: PersonName,
@@ -23,6 +26,7 @@ export const SignUpSchema = z.object({
   country: z.string().length(2, "Choose a country."),
   altitudeM: z
     .string()
+    .max(20, "Metres above sea level, -400 to 5000.")
     .trim()
     .transform((typed) => (typed === "" ? undefined : Number(typed.replace(",", "."))))
     .refine(
@@ -33,9 +37,9 @@ export const SignUpSchema = z.object({
 export type SignUp = z.output<typeof SignUpSchema>;
 
 export const JoinSchema = z.object({
-  token: z.string().min(20),
+  token: Token,
   name: PersonName.optional(),
-  password: z.string().optional(),
+  password: z.string().max(200).optional(),
 });
 
 export const InviteSchema = z.object({
@@ -44,16 +48,16 @@ export const InviteSchema = z.object({
 });
 
 export const RoleSchema = z.object({
-  personId: z.string().min(1),
+  personId: PersonId,
   role: z.enum(["owner", "desk", "tuner", "books"]),
 });
 
-export const RemoveSchema = z.object({ personId: z.string().min(1) });
+export const RemoveSchema = z.object({ personId: PersonId });
 
 export const PasswordChangeSchema = z.object({
-  currentPassword: z.string().min(1, "Enter the present one."),
+  currentPassword: z.string().min(1, "Enter the present one.").max(200, "At most 200 characters."),
   password: Password,
 });
 
 export const ResetAskSchema = z.object({ email: EmailField });
-export const ResetSchema = z.object({ token: z.string().min(20), password: Password });
+export const ResetSchema = z.object({ token: Token, password: Password });

@@ -5,7 +5,9 @@ import { SETTINGS } from "@/lib/domain/tuning/settings";
 import { cursorId, recordId } from "./ids";
 import { longText, numberProblem, readTyped, typedNumber } from "./typedNumber";
 
-const perCarburettor = z.record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.string())).default({});
+const perCarburettor = z
+  .record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.string().max(200)))
+  .default({});
 
 /** A sheet as a person records it: `values.<carburettor>.<setting>` and `how.<carburettor>.<setting>`; blank is not known. */
 export const SheetSchema = z

@@ -101,7 +101,7 @@ describe("parts that are not in stock", () => {
       const { frozen, facts } = await row();
       const kept = storedFacts(facts);
       if (!kept) throw new Error("Facts are kept with extras.");
-      return hashOf(withExtras(storedQuote(frozen), kept, ["check"]));
+      return hashOf(await withExtras(storedQuote(frozen), kept, ["check"]));
     };
     const [sent, extra] = [await row(), await hashWith()];
     expect(JSON.stringify(sent.frozen)).not.toMatch(/arrival|coming|dueOn|2026-12-04/);

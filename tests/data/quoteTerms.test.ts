@@ -186,7 +186,7 @@ describe("extras that the customer may add", () => {
     const row = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: revisionId } });
     const facts = storedFacts(row.facts);
     if (!facts) throw new Error("Facts are kept where extras are offered.");
-    expect(hashOf(withExtras(storedQuote(row.frozen), facts, ["needle"]))).toBe(hash);
+    expect(hashOf(await withExtras(storedQuote(row.frozen), facts, ["needle"]))).toBe(hash);
   });
 
   it("are accepted as a revision of its own, with the proof of what was shown, and its job does that work", async () => {

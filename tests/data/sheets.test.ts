@@ -78,15 +78,16 @@ describe("a sheet's form", () => {
 describe("a setting sheet", () => {
   it("is recorded once per key; the newest of each kind is what the bike has", async () => {
     const { a, b } = shops;
-    const first = await saveSheet(a, {
-      bikeId,
-      kind: "asFound",
-      values: [jet(140), jet(140, 2)],
-      key: "sheet-key-1",
-    });
-    expect(await saveSheet(a, { bikeId, kind: "asFound", values: [jet(150)], key: "sheet-key-1" })).toBe(
-      first,
-    );
+    const save = (main: number) =>
+      saveSheet(a, {
+        bikeId,
+        kind: "asFound",
+        values: [jet(main), jet(main, 2)],
+        key: "sheet-key-1",
+      });
+    const first = await save(140);
+    expect(await save(140)).toBe(first);
+    await expect(save(150)).rejects.toMatchObject({ kind: "repeated" });
     const second = await saveSheet(a, {
       bikeId,
       kind: "asFound",

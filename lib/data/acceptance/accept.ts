@@ -41,7 +41,7 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
     const { sent, today } = await demandOpen(tx, shop, row);
     if (row.hash === null || hashOf(row.frozen) !== row.hash)
       throw new Error(`The frozen quote ${sent.number}, revision ${sent.revision}, does not match its hash.`);
-    const frozen = asChosen(sent, storedFacts(row.facts), input);
+    const frozen = await asChosen(sent, storedFacts(row.facts), input);
     demandProof(frozen, frozen === sent ? row.hash : hashOf(frozen), input);
     const wish = demandWish(input, today);
     await demandOne(

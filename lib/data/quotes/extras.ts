@@ -6,6 +6,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { FrozenExtra, FrozenQuote } from "../documents/quote";
 import { demandAsShown } from "./asShown";
 import { computedPart } from "./freeze";
+import { turn } from "./turn";
 
 /** An option that could be offered as an extra, and whether it is. */
 export interface ExtraChoice {
@@ -33,21 +34,22 @@ export function extraChoices(facts: QuoteFacts, { choice }: QuoteView): ExtraCho
 }
 
 /** The offered extras with what each by itself adds to the total and the work. */
-export function offeredExtras(facts: QuoteFacts, view: QuoteView): FrozenExtra[] {
-  return extraChoices(facts, view)
-    .filter((o) => o.offered)
-    .flatMap(({ key }) => {
-      const option = facts.recipe.options.find((o) => o.key === key);
-      const then = computeQuote({ ...facts, choices: [...view.choice.chosen, key] });
-      if (!option || !then.sendable) return [];
-      return {
-        key,
-        name: option.name,
-        plain: option.plain,
-        grossMinor: then.price.grossMinor - view.price.grossMinor,
-        minutes: then.plan.minutes - view.plan.minutes,
-      };
+export async function offeredExtras(facts: QuoteFacts, view: QuoteView): Promise<FrozenExtra[]> {
+  const extras: FrozenExtra[] = [];
+  for (const { key } of extraChoices(facts, view).filter((o) => o.offered)) {
+    await turn();
+    const option = facts.recipe.options.find((o) => o.key === key);
+    const then = computeQuote({ ...facts, choices: [...view.choice.chosen, key] });
+    if (!option || !then.sendable) continue;
+    extras.push({
+      key,
+      name: option.name,
+      plain: option.plain,
+      grossMinor: then.price.grossMinor - view.price.grossMinor,
+      minutes: then.plan.minutes - view.plan.minutes,
     });
+  }
+  return extras;
 }
 
 /** Of the extras asked for, those that can stand together on the quote, the first asked winning. */
@@ -78,7 +80,11 @@ export function standingExtras(
  * The quote as its next revision would print it with some of the offered extras, from the facts kept at sending: the
  * same extras give the same text and hash whenever it is asked. Refuses extras that were not offered or do not stand together.
  */
-export function withExtras(frozen: FrozenQuote, facts: QuoteFacts, extras: readonly string[]): FrozenQuote {
+export async function withExtras(
+  frozen: FrozenQuote,
+  facts: QuoteFacts,
+  extras: readonly string[],
+): Promise<FrozenQuote> {
   const offered = frozen.extras ?? [];
   const base = frozen.options.map((o) => o.key);
   const stray = extras.find((key) => !offered.some((e) => e.key === key));
@@ -90,7 +96,7 @@ export function withExtras(frozen: FrozenQuote, facts: QuoteFacts, extras: reado
       {},
       "conflict",
     );
-  demandEachAsShown(frozen, facts, view, extras);
+  await demandEachAsShown(frozen, facts, view, extras);
   const printed: FrozenQuote = {
     ...frozen,
     ...computedPart(facts, view),
@@ -105,17 +111,19 @@ export function withExtras(frozen: FrozenQuote, facts: QuoteFacts, extras: reado
  * Refuses where the kept facts no longer give what was shown: the total that the extras come to, and what each adds by itself. In a
  * way other than the sent one the extras were worked out just now, and their total with the way's.
  */
-function demandEachAsShown(
+async function demandEachAsShown(
   frozen: FrozenQuote,
   facts: QuoteFacts,
   view: QuoteView,
   extras: readonly string[],
-): void {
+): Promise<void> {
   if (frozen.madeFrom !== undefined) return;
   const base = frozen.options.map((o) => o.key);
+  await turn();
   const plain = computeQuote({ ...facts, choices: base });
   demandAsShown(frozen, frozen, { grossMinor: plain.price.grossMinor, depositMinor: plain.depositMinor });
   for (const extra of (frozen.extras ?? []).filter((e) => extras.includes(e.key))) {
+    await turn();
     const alone = extras.length === 1 ? view : computeQuote({ ...facts, choices: [...base, extra.key] });
     const grossMinor = alone.price.grossMinor - plain.price.grossMinor;
     demandAsShown(frozen, extra, { grossMinor });

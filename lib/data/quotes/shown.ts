@@ -138,7 +138,7 @@ export async function shownQuote(
   const facts = storedFacts(row.facts);
   const way = sent.ways?.find((w) => w.letter === asked.way)?.letter;
   const extras = asked.extras ?? [];
-  const { plain, standing, frozen, refused } = asAsked(sent, facts, way, extras);
+  const { plain, standing, frozen, refused } = await asAsked(sent, facts, way, extras);
   const known = [...(sent.extras ?? []), ...(plain.extras ?? [])];
   const has = (list: readonly { key: string }[] | undefined, key: string) =>
     (list ?? []).some((one) => one.key === key);
@@ -184,7 +184,7 @@ export async function shownQuote(
 }
 
 /** The quote in the way and with the extras asked for; as sent where the kept facts do not give that any more. */
-function asAsked(
+async function asAsked(
   sent: FrozenQuote,
   facts: QuoteFacts | null,
   way: string | undefined,
@@ -192,9 +192,9 @@ function asAsked(
 ) {
   const none = { taken: [] as string[], refused: [] as { key: string; because: string }[] };
   try {
-    const plain = asChosen(sent, facts, { way });
+    const plain = await asChosen(sent, facts, { way });
     const standing = facts && extras.length > 0 ? standingExtras(facts, plain, extras) : none;
-    const frozen = asChosen(sent, facts, { way, extras: standing.taken });
+    const frozen = await asChosen(sent, facts, { way, extras: standing.taken });
     return { plain, standing, frozen, refused: null };
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;

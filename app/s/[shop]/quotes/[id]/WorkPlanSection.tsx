@@ -21,7 +21,7 @@ export function WorkPlanSection({ plan }: Props) {
     plan.minutesSaved > 0 ? ` · ${minutesText(plan.minutesSaved, "min", "h")} saved by opening once` : "";
   const gap =
     plan.exact === false && plan.gapMinutes
-      ? ` · at most ${plan.gapMinutes} min from the shortest order`
+      ? ` · no shorter order found, at most ${plan.gapMinutes} min less is possible`
       : "";
   return (
     <Section title={`Work plan · ${whole}${saved}${gap}`}>
