@@ -46,7 +46,8 @@ for (const [where, size] of Object.entries(SIZES))
     browser,
   }) => {
     const { page, context } = await newPage(browser, size);
-    const ears = listen(page);
+    // A refused sign-in is answered with 401, which the browser tells as well.
+    const ears = listen(page, /\/signin: .*401 \(Unauthorized\)/);
     const stamp = Date.now();
     const email = `rook-${stamp}@shop.example`;
 
