@@ -27,6 +27,7 @@ import {
   ShopName,
   SignUpSchema,
 } from "@/lib/schemas/people";
+import { degreesOf } from "@/lib/schemas/place";
 
 const HOUR = 3_600_000;
 
@@ -39,15 +40,23 @@ const lettersTo = (email: string, now: Date) => limit(`letters to ${email}`, 6, 
  */
 export const signUp = publicAction("signup", SignUpSchema, async (input, now) => {
   const person = await readyPerson(input, [input.shopName]);
-  if (!mailIsSetUp()) return openFirstShop(person, input, now);
+  const where = degreesOf(input);
+  const wish = { ...input, latitude: where?.latitude, longitude: where?.longitude };
+  if (!mailIsSetUp()) return openFirstShop(person, wish, now);
   await lettersTo(input.email, now);
-  await keepSignUp(person, input, now);
+  await keepSignUp(person, wish, now);
   return { to: "/signup/sent" };
 });
 
 export const finishSignUp = publicAction("signup", FinishSignUpSchema, async (input, now) => {
-  const { altitudeM, ...found } = await provenSignUp(input.token, input.currentPassword, now);
-  const outcome = await openFirstShop(found, { ...found, altitudeM: altitudeM ?? undefined }, now);
+  const found = await provenSignUp(input.token, input.currentPassword, now);
+  const wish = {
+    ...found,
+    altitudeM: found.altitudeM ?? undefined,
+    latitude: found.latitude ?? undefined,
+    longitude: found.longitude ?? undefined,
+  };
+  const outcome = await openFirstShop(found, wish, now);
   await forgetSignUps(found.email);
   return outcome;
 });
@@ -64,9 +73,14 @@ async function openFirstShop(
 }
 
 const filledAs =
-  ({ shopName, country, altitudeM }: ShopWish): PrepareShop =>
+  ({ shopName, country, altitudeM, latitude, longitude }: ShopWish): PrepareShop =>
   (shop) =>
-    prepareShop(shop, { name: shopName, country, ...(altitudeM === undefined ? {} : { altitudeM }) });
+    prepareShop(shop, {
+      name: shopName,
+      country,
+      ...(altitudeM === undefined ? {} : { altitudeM }),
+      ...(latitude === undefined || longitude === undefined ? {} : { latitude, longitude }),
+    });
 
 export const join = publicAction("join", JoinSchema, async (input, now) => {
   const invitation = await invitationOf(input.token, now);

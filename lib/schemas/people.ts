@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { oneLine } from "./oneLine";
+import { PLACE_FIELDS } from "./place";
 
 export const EmailField = z
   .string()
@@ -38,6 +39,7 @@ export const SignUpSchema = z.object({
       (n) => n === undefined || (Number.isFinite(n) && n >= -400 && n <= 5000),
       "Metres above sea level, -400 to 5000.",
     ),
+  ...PLACE_FIELDS,
 });
 export type SignUp = z.output<typeof SignUpSchema>;
 

@@ -5,7 +5,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { complain, say } from "@/lib/log/say";
 import { backupPlan } from "./backup/plan";
 import { ensureBuild } from "./build";
-import { beginLogs } from "./logging";
+import { beginLogs, demandLevel } from "./logging";
 import { demandDataFolder, demandPort, phase, takeSecret } from "./phases";
 import { makePrivate, writePrivately } from "./privacy";
 import { carryOut, unfinishedRestore } from "./restore/place";
@@ -24,6 +24,7 @@ async function start(): Promise<void> {
   Object.assign(process.env, { NODE_ENV: dev ? "development" : "production" });
   say("Throttlewright is starting.");
   const backups = backupPlan();
+  demandLevel();
   const usual = writePrivately();
   demandDataFolder();
   await demandPort(port, host);
@@ -51,7 +52,6 @@ async function start(): Promise<void> {
   process.umask(usual);
   if (!dev) await phase("Production build", ensureBuild);
   writePrivately();
-  await beginLogs(dev);
   const { watchEventLoop } = await import("@/lib/gate/eventLoop");
   const { serve } = await import("./serve");
   const { startPost } = await import("./post");
@@ -62,6 +62,7 @@ async function start(): Promise<void> {
   const { startSweeping } = await import("./sweep");
   const { startBackups } = await import("./backup/schedule");
   await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
+  await beginLogs(dev);
   process.once("exit", () => inUse?.release());
   setInterval(watchEventLoop, LOOP_FORGOTTEN_MS).unref();
   startPost();

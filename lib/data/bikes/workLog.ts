@@ -3,7 +3,7 @@ import { answerLog, type LogAnswer } from "@/lib/domain/bench/logReading";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import type { LambdaReading } from "@/lib/domain/tuning/lambdaLog";
-import { keptAir, type RiddenEvidence } from "@/lib/domain/tuning/ridden";
+import { heldAt, keptAir, type RiddenEvidence } from "@/lib/domain/tuning/ridden";
 import type { SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { rideOf } from "@/lib/schemas/benchLogRead";
 import type { LambdaInput } from "@/lib/schemas/benchLogs";
@@ -59,6 +59,7 @@ export function workLog(
         accepted: reference,
         needle: first?.needle,
         baseline: bike.baseline,
+        delivered: bike.delivered,
       },
       air,
     ),
@@ -66,7 +67,7 @@ export function workLog(
       kind: "wideband",
       settings,
       air: keptAir(air),
-      at: reading.bins.map(({ throttle, lambda, sigma }) => ({ throttle, lambda, sigma })),
+      at: reading.bins.map(heldAt),
     },
   };
 }

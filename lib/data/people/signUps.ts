@@ -10,6 +10,9 @@ export interface ShopWish {
   readonly shopName: string;
   readonly country: string;
   readonly altitudeM?: number | undefined;
+  /** Degrees, both or neither. */
+  readonly latitude?: number | undefined;
+  readonly longitude?: number | undefined;
 }
 
 const HOURS = 24;
@@ -29,6 +32,8 @@ export async function keepSignUp(person: ReadyPerson, wish: ShopWish, now: Date)
         shopName: wish.shopName,
         country: wish.country,
         altitudeM: wish.altitudeM ?? null,
+        latitude: wish.latitude ?? null,
+        longitude: wish.longitude ?? null,
         createdAt: now,
         expiresAt: new Date(now.getTime() + HOURS * 3_600_000),
       },

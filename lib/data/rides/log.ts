@@ -36,11 +36,11 @@ export async function recordLog(
       const job = await jobIn(tx, input.jobId);
       demandVersion(job, input.version);
       await demandRideable(tx, job);
-      const { south, ...conditions } = await conditionsIn(tx, shop);
+      const { latitude, ...conditions } = await conditionsIn(tx, shop);
       const fitted = settingsOf(wantedValues(await sheetsOfJob(tx, job)));
       const { answer, evidence } = workLog(input, log, bike, conditions, {
         settings: fitted,
-        air: airOf(conditions, south),
+        air: airOf(conditions, latitude),
       });
       steady = answer.steady;
       if (answer.bins.length === 0 || !evidence)
@@ -52,6 +52,7 @@ export async function recordLog(
       await keepCalibrationIn(tx, shop, {
         bikeId: job.bikeId,
         source: "log",
+        jobId: job.id,
         evidence,
         samples: answer.steady,
         note: input.note || `Job ${job.number}, test ride.`,

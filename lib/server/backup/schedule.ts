@@ -8,7 +8,6 @@ import { keepFailure, recordSoFar } from "./make";
 import type { BackupPlan } from "./plan";
 
 const LOOK_MS = 5 * 60_000;
-const FIRST_MS = 10 * 60_000;
 /** One that was not made at all, as of a full disk, is tried again sooner than the next day. */
 const AGAIN_MS = 3_600_000;
 
@@ -26,7 +25,6 @@ export function startBackups(plan: BackupPlan): void {
         running = false;
       });
   };
-  setTimeout(look, FIRST_MS).unref();
   setInterval(look, LOOK_MS).unref();
 }
 
