@@ -46,7 +46,8 @@ for (const [where, size] of Object.entries(SIZES))
     browser,
   }) => {
     const { page, context } = await newPage(browser, size);
-    const ears = listen(page);
+    // A refused sign-in is answered with 401, which the browser tells as well.
+    const ears = listen(page, /\/signin: .*401 \(Unauthorized\)/);
     const stamp = Date.now();
     const email = `rook-${stamp}@shop.example`;
 
@@ -96,6 +97,7 @@ for (const [where, size] of Object.entries(SIZES))
     const oldCodes = await codes.allTextContents();
     const [first = "", second = "", third = ""] = oldCodes;
     expect(first).toMatch(/^[a-z2-7]{4}(-[a-z2-7]{4}){3}$/);
+    await expect(page.getByRole("button", { name: "Begin again" })).toBeHidden();
     await demandUsable(page);
     await shot(page, "factor-codes");
     await page.getByRole("link", { name: "I have kept them" }).click();
@@ -172,6 +174,9 @@ for (const [where, size] of Object.entries(SIZES))
     await expect(anewCodes.getByRole("listitem")).toHaveCount(10);
     const [fresh = ""] = await anewCodes.getByRole("listitem").allTextContents();
     expect(oldCodes).not.toContain(fresh);
+    await expect(form(page, "Turn the second factor off")).toBeHidden();
+    await anewCodes.getByRole("link", { name: "I have kept them" }).click();
+    await page.getByRole("link", { name: /^Second factor/ }).click();
     const off = form(page, "Turn the second factor off");
     await off.getByLabel("Present password").fill(PASSWORD);
     await off.getByRole("textbox", { name: "Code" }).fill(fresh);

@@ -87,7 +87,7 @@ test("with mail, a shop opens by a letter, and nobody learns which addresses hav
   const reset = new RegExp(`${url}/new-password/[\\w-]+`).exec(await letter(NEW, 3))?.[0] ?? "";
   expect(mail.received.some((one) => one.to.includes("nobody@shop.example"))).toBe(false);
   await stranger.goto(reset);
-  await stranger.getByLabel("New password").fill("four words, not seated");
+  await stranger.getByRole("textbox", { name: "New password" }).fill("four words, not seated");
   await stranger.getByRole("button", { name: "Set it" }).click();
   await expect(stranger).toHaveURL(`${url}/signin`);
   expect(await letter(NEW, 4)).toContain("Your password was changed");

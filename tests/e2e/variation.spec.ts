@@ -76,7 +76,7 @@ test("a finding becomes a variation that is done while the carburettor is open, 
   const desk = await (await browser.newContext(DESK)).newPage();
   const tuner = await (await browser.newContext(PHONE)).newPage();
   const customer = await (await browser.newContext(PHONE)).newPage();
-  const ears = [desk, tuner, customer].map(listen);
+  const ears = [desk, tuner, customer].map((page) => listen(page));
   await signIn(desk, "saltpanDesk");
   await signIn(tuner, "saltpanTuner");
 

@@ -57,7 +57,7 @@ export default async function Devices() {
       )}
       <p className="mt-6">
         A device that you do not know: sign it out and change your password.{" "}
-        <Link href="/account">Back to you</Link>
+        <Link href="/account">Back to your page</Link>
       </p>
     </div>
   );

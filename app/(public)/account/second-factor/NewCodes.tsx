@@ -9,7 +9,7 @@ export function NewCodes({ to, children }: { to: string; children: ReactNode }) 
   const codes = useShown("codes")?.split("\n");
   if (!codes) return children;
   return (
-    <div role="status">
+    <div role="status" data-codes="">
       <p className="mb-3">
         <strong>Your ten recovery codes.</strong> Each stands in for your phone once. They are shown only now:
         print them, or write them down, and keep them where your phone is not.

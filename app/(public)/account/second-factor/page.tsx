@@ -20,6 +20,9 @@ import { SetUp } from "./SetUp";
 
 export const metadata: Metadata = { title: "Second factor" };
 
+/** While recovery codes are shown, nothing else is: not on paper either. */
+const BEFORE_CODES = "group-has-[[data-codes]]/factor:hidden";
+
 export default async function SecondFactor({ searchParams }: { searchParams: Promise<{ to?: string }> }) {
   const session = await person("/account/second-factor");
   const to = ownPath((await searchParams).to, "");
@@ -27,16 +30,18 @@ export default async function SecondFactor({ searchParams }: { searchParams: Pro
   const asking = (await shopsAskingFactor(session.personId)).map((shop) => shop.name).join(", ");
   const on = state.since !== null;
   return (
-    <div className="mx-auto max-w-[640px]">
+    <div className="group/factor mx-auto max-w-[640px]">
       <PageHead
         title="Second factor"
         state={
           on ? (
-            <State shape="filled" tone="pine">
+            <State shape="filled" tone="pine" className={BEFORE_CODES}>
               on
             </State>
           ) : (
-            <State shape="circle">off</State>
+            <State shape="circle" className={BEFORE_CODES}>
+              off
+            </State>
           )
         }
       />
@@ -44,15 +49,22 @@ export default async function SecondFactor({ searchParams }: { searchParams: Pro
         With it, signing in asks for your password and then for six figures that an app on your phone shows.
         Whoever learns your password still stays outside.
       </p>
-      {!on && asking && <Note title={`${asking} asks its owners for one.`}>Set it up to go on.</Note>}
+      {!on && asking && (
+        <div className={BEFORE_CODES}>
+          <Note title={`${asking} asks its owners for one.`}>Set it up to go on.</Note>
+        </div>
+      )}
       {state.since && (
-        <p className="mb-4">
+        <p className={`mb-4 ${BEFORE_CODES}`}>
           On since <Instant at={state.since.toISOString()} {...(await personClock(session.personId))} />.{" "}
           {state.recoveryCodesLeft} of ten recovery codes are left.
         </p>
       )}
       {state.offered && <SetUp {...state.offered} to={to || "/account/second-factor"} />}
-      <Section title={on ? "Another phone" : state.offered ? "Begin again" : "Set it up"}>
+      <Section
+        title={on ? "Another phone" : state.offered ? "Begin again" : "Set it up"}
+        className={BEFORE_CODES}
+      >
         <Form
           action={beginFactor}
           hidden={{ to }}
@@ -73,14 +85,14 @@ export default async function SecondFactor({ searchParams }: { searchParams: Pro
         <>
           <Section title="Recovery codes">
             <Form action={makeNewCodes} label="Make new recovery codes">
-              <NewCodes to="/account/second-factor">
+              <NewCodes to="/account">
                 <p className="mb-3">Ten new ones; those before count no more.</p>
                 <GuardFields withCode />
                 <SubmitButton tone="second">Make ten new codes</SubmitButton>
               </NewCodes>
             </Form>
           </Section>
-          <Section title="Turn it off">
+          <Section title="Turn it off" className={BEFORE_CODES}>
             <Form action={turnOffFactor} label="Turn the second factor off">
               {asking && (
                 <Note title={`${asking} asks its owners for one:`}>without it you cannot enter there.</Note>
@@ -91,8 +103,8 @@ export default async function SecondFactor({ searchParams }: { searchParams: Pro
           </Section>
         </>
       )}
-      <p className="mt-6">
-        <Link href="/account">Back to you</Link>
+      <p className={`mt-6 ${BEFORE_CODES}`}>
+        <Link href="/account">Back to your page</Link>
       </p>
     </div>
   );

@@ -18,7 +18,7 @@ export default async function OwnSecurity({ searchParams }: { searchParams: Prom
       <EventList page={page} {...(await personClock(session.personId))} here="/account/security" />
       <p className="mt-6">
         If something here was not you, change your password: that signs out every other device.{" "}
-        <Link href="/account">Back to you</Link>
+        <Link href="/account">Back to your page</Link>
       </p>
     </div>
   );
