@@ -1,6 +1,7 @@
+import { createShop } from "@/lib/data/people/createShop";
 import { addStaff } from "@/lib/data/people/members";
 import { passwordMatches } from "@/lib/data/people/passwords";
-import { createPerson, createShop, type OpenedShop } from "@/lib/data/people/signUp";
+import { createPerson } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { directory } from "@/lib/db/directory";
 import type { Role } from "@/lib/domain/access/permissions";
@@ -65,11 +66,14 @@ async function open(
   for (const [role, person] of Object.entries(people))
     ids.set(role as Role, await createPerson({ ...person, password: demoPassword() }, at));
   const ownerId = ids.get("owner") as string;
-  const shop: OpenedShop = await createShop(name, ownerId, at, slug);
-  const ownerName = people.owner?.name ?? "";
-  const first = handleFor(shop, { personId: ownerId, name: ownerName, role: "owner", staffId: null }, at);
-  const { staffId } = await prepareShop(first, { name, country, altitudeM, zone });
-  const staff = new Map<Role, number>([["owner", staffId]]);
+  const by = { personId: ownerId, name: people.owner?.name ?? "", role: "owner" as const, staffId: null };
+  const staff = new Map<Role, number>();
+  const prepare = async (database: string) => {
+    const empty = handleFor({ slug, database }, by, at);
+    staff.set("owner", (await prepareShop(empty, { name, country, altitudeM, zone })).staffId);
+  };
+  const shop = await createShop({ name, slug, owner: { id: ownerId }, prepare }, at);
+  const first = handleFor(shop, by, at);
   for (const [role, person] of Object.entries(people)) {
     if (role === "owner") continue;
     const personId = ids.get(role as Role) as string;
@@ -93,9 +97,9 @@ async function open(
         shop,
         {
           personId: ids.get(role) ?? ownerId,
-          name: people[role]?.name ?? ownerName,
+          name: people[role]?.name ?? by.name,
           role,
-          staffId: staff.get(role) ?? staffId,
+          staffId: staff.get(role) ?? staff.get("owner") ?? null,
         },
         when,
       ),

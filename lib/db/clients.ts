@@ -1,6 +1,6 @@
 import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
 import { PrismaPg } from "@prisma/adapter-pg";
-import type { SqlDriverAdapter } from "@prisma/driver-adapter-utils";
+import type { SqlDriverAdapter, SqlQuery, SqlQueryable } from "@prisma/driver-adapter-utils";
 import type Database from "better-sqlite3";
 import pg from "pg";
 import { log } from "@/lib/log/log";
@@ -8,6 +8,7 @@ import { PrismaClient as PgDirectory } from "./generated/postgresql/directory/cl
 import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
 import { PrismaClient as SqliteDirectory } from "./generated/sqlite/directory/client";
 import { PrismaClient as SqliteShop } from "./generated/sqlite/shop/client";
+import { giveWay } from "./giveWay";
 import type { DatabaseKind } from "./schemaFiles";
 import { SqliteConnection } from "./sqliteConnection";
 
@@ -72,7 +73,25 @@ function onOurConnection(
   if (!(holder.client && "pragma" in holder.client))
     throw new Error("The SQLite adapter does not hold its connection as `client` any more.");
   holder.client = new SqliteConnection(holder.client, writes, failed);
-  return adapter;
+  const begin = adapter.startTransaction.bind(adapter);
+  adapter.startTransaction = async (level) => givingWay(await begin(level));
+  return givingWay(adapter);
+}
+
+/** After a query others are served where the turn has lasted long enough. */
+function givingWay<Q extends SqlQueryable>(queries: Q): Q {
+  const [query, execute] = [queries.queryRaw.bind(queries), queries.executeRaw.bind(queries)];
+  queries.queryRaw = async (asked: SqlQuery) => {
+    const answer = await query(asked);
+    await giveWay();
+    return answer;
+  };
+  queries.executeRaw = async (asked: SqlQuery) => {
+    const changed = await execute(asked);
+    await giveWay();
+    return changed;
+  };
+  return queries;
 }
 
 export function sqliteClient(kind: "directory", file: string, readonly: boolean): DirectoryClient;

@@ -11,7 +11,7 @@ import { noteRequest } from "@/lib/log/request";
 import type { FormAction, FormState, UndoOffer } from "@/lib/schemas/formState";
 import { note } from "./events";
 import { demandSize, type FormSize, formObject, typedValues } from "./formData";
-import { enter, type OpenShop } from "./open";
+import { enter, NO_FACTOR, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
 import { orShut } from "./shut";
 
@@ -52,8 +52,10 @@ export function action<S extends z.ZodType>(
         );
       if (shop === "shut") throw new ShopShut();
       if (shop === "missing") throw new Refusal("There is no such shop for you.", "", {}, "missing");
+      if (shop === "no second factor")
+        throw new Refusal(NO_FACTOR.message, NO_FACTOR.remedy, {}, "forbidden");
       if (!shop.can(permission)) {
-        await note("refused", shop.by.personId, null, `${permission} in ${slug}`, shop.now);
+        await note("was refused", shop.by.personId, shop.shopId, permission, shop.now);
         throw new Refusal(
           `Your role (${shop.role}) may not do this.`,
           "Ask an owner of the shop.",

@@ -1,36 +1,50 @@
 import { monitorEventLoopDelay } from "node:perf_hooks";
 
-type IntervalHistogram = ReturnType<typeof monitorEventLoopDelay>;
-
-export interface LoopDelay {
-  /** How late the event loop came to its work in the last minutes, in milliseconds. */
+export interface EventLoopDelay {
   readonly p50Ms: number;
   readonly p99Ms: number;
-  readonly maxMs: number;
+  readonly p999Ms: number;
+  /** The longest time for which nothing else was served. */
+  readonly longestMs: number;
+  /** How long has been measured. */
+  readonly seconds: number;
 }
 
-const RESOLUTION_MS = 10;
-const FORGET_MS = 5 * 60_000;
+const EVERY_MS = 5;
 
-// One histogram of the process, whichever copy of this module asks.
-const kept = globalThis as unknown as { throttlewrightLoop?: IntervalHistogram };
-
-/** How late this process comes to its work; measured from the first time anyone asks. */
-export function loopDelay(): LoopDelay {
-  const measured = watchLoop();
-  // What is measured holds the resolution itself.
-  const ms = (nanoseconds: number) => Math.max(0, Math.round(nanoseconds / 1e5 - RESOLUTION_MS * 10) / 10);
-  const at = (part: number) => (measured.count === 0 ? 0 : ms(measured.percentile(part)));
-  return { p50Ms: at(50), p99Ms: at(99), maxMs: measured.count === 0 ? 0 : ms(measured.max) };
+interface Watched {
+  readonly histogram: ReturnType<typeof monitorEventLoopDelay>;
+  since: number;
 }
 
-/** Begins to measure; done once when the server starts. */
-export function watchLoop(): IntervalHistogram {
-  if (!kept.throttlewrightLoop) {
-    const histogram = monitorEventLoopDelay({ resolution: RESOLUTION_MS });
+/** Kept once a process: the server's own code and Next.js's bundles each have a copy of this module. */
+const kept = globalThis as unknown as { throttlewrightEventLoop?: Watched };
+
+/** Begins to measure; again, it measures anew. */
+export function watchEventLoop(): void {
+  const found = kept.throttlewrightEventLoop;
+  if (!found) {
+    const histogram = monitorEventLoopDelay({ resolution: EVERY_MS });
     histogram.enable();
-    setInterval(() => histogram.reset(), FORGET_MS).unref();
-    kept.throttlewrightLoop = histogram;
+    kept.throttlewrightEventLoop = { histogram, since: performance.now() };
+    return;
   }
-  return kept.throttlewrightLoop;
+  found.histogram.reset();
+  found.since = performance.now();
+}
+
+/** How late this process's event loop has been since it was last watched anew; null where nothing measures it. */
+export function eventLoopDelay(): EventLoopDelay | null {
+  const found = kept.throttlewrightEventLoop;
+  if (!found || found.histogram.count === 0) return null;
+  // What is recorded is the time between two beats; the beat itself is no delay.
+  const late = (nanoseconds: number) => Math.max(0, Math.round(nanoseconds / 1e4) / 100 - EVERY_MS);
+  const { histogram, since } = found;
+  return {
+    p50Ms: late(histogram.percentile(50)),
+    p99Ms: late(histogram.percentile(99)),
+    p999Ms: late(histogram.percentile(99.9)),
+    longestMs: late(histogram.max),
+    seconds: Math.round((performance.now() - since) / 1000),
+  };
 }

@@ -7,7 +7,7 @@ import { projectRoot } from "@/lib/db/places";
 import { shopFaults } from "@/lib/db/shopFaults";
 import { tokenHash } from "@/lib/db/token";
 import { log } from "@/lib/log/log";
-import { type LoopDelay, loopDelay } from "./eventLoop";
+import { type EventLoopDelay, eventLoopDelay } from "./eventLoop";
 
 export interface Readiness {
   /** The directory can be read, and takes a write. */
@@ -18,7 +18,8 @@ export interface Readiness {
 export interface Health extends Readiness {
   readonly well: boolean;
   readonly version: string;
-  readonly eventLoop: LoopDelay;
+  /** How late the event loop comes to its work; null before it is measured. */
+  readonly eventLoop: EventLoopDelay | null;
   /** The last backup of this data folder; null where none is known of. */
   readonly backup: {
     readonly at: string;
@@ -50,7 +51,7 @@ export async function healthNow(authorization: string | null): Promise<Health> {
     well: ready.reads && ready.writes,
     ...ready,
     version: versionHere(),
-    eventLoop: loopDelay(),
+    eventLoop: eventLoopDelay(),
     backup: last ? { at: last.beganAt, bytes: last.bytes, bad: last.bad, made: !last.failed } : null,
     shopsShut: faults.length,
     ...(mayName(authorization)

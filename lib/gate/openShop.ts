@@ -1,12 +1,52 @@
-import { createShop, type OpenedShop } from "@/lib/data/people/signUp";
+import { createShop, type OpenedShop } from "@/lib/data/people/createShop";
+import type { ReadyPerson } from "@/lib/data/people/signUp";
+import type { ShopHandle } from "@/lib/db/shop";
+import { handleFor } from "./handle";
 import { limit } from "./limit";
 
 const DAY = 86_400_000;
 const perDay = () => Number(process.env.SHOPS_PER_DAY ?? 3);
 const perPerson = () => Number(process.env.SHOPS_PER_PERSON ?? 10);
 
+/** Fills a shop's empty database (prepareShop), acting as its owner. */
+export type PrepareShop = (shop: ShopHandle) => Promise<unknown>;
+
 /** Opens a shop for a person, who may open so many a day and have so many at all: each is a database of its own. */
-export async function openShopFor(personId: string, name: string, now: Date): Promise<OpenedShop> {
-  await limit(`shops opened by ${personId}`, perDay(), DAY, now);
-  return createShop(name, personId, now, undefined, perPerson());
+export async function openShopFor(
+  owner: { readonly id: string; readonly name: string },
+  name: string,
+  now: Date,
+  prepare: PrepareShop,
+): Promise<OpenedShop> {
+  await limit(`shops opened by ${owner.id}`, perDay(), DAY, now);
+  return create(owner, name, now, prepare);
+}
+
+/** Signs a person up with their first shop, as one act. */
+export function signUpWithShop(
+  owner: ReadyPerson,
+  name: string,
+  now: Date,
+  prepare: PrepareShop,
+): Promise<OpenedShop> {
+  return create(owner, name, now, prepare);
+}
+
+function create(
+  owner: ReadyPerson | { readonly id: string; readonly name: string },
+  name: string,
+  now: Date,
+  prepare: PrepareShop,
+): Promise<OpenedShop> {
+  const by = { personId: owner.id, name: owner.name, role: "owner" as const, staffId: null };
+  return createShop(
+    {
+      name,
+      owner,
+      most: perPerson(),
+      // Its name in addresses is decided as it enters the directory; until then the database's stands in.
+      prepare: (database) => prepare(handleFor({ slug: database, database }, by, now)),
+    },
+    now,
+  );
 }

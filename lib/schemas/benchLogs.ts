@@ -38,7 +38,7 @@ const csv = z
   );
 const mark = z.enum([".", ","]).catch(".");
 /** Set by a page that still holds the text, so that it need not be sent back. */
-const held = z.string().default("");
+const held = z.string().max(40).default("");
 const one = <const T extends readonly [string, ...string[]]>(words: T) =>
   z.enum(words).catch(words[0] as never);
 /** A quantity beside the file, typed in the unit chosen for the file: wide limits here, the real ones once it is in SI. */

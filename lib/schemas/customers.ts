@@ -5,6 +5,7 @@ const email = z
   .string()
   .default("")
   .transform((text) => text.trim())
+  .pipe(z.string().max(200, "This address is longer than 200 characters: shorten it."))
   .pipe(
     z.union([
       z.literal(""),

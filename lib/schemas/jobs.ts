@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { partedReading } from "../domain/sheets/typedReading";
 
 export const JOB_STATES = [
   "waiting",
@@ -26,6 +27,7 @@ export const pathId = (text: string | undefined): number =>
 /** A decimal as typed, with a point or a comma; blank is null, never 0. */
 export const decimalField = z
   .string()
+  .max(40, "Enter a number such as 3.15.")
   .trim()
   .transform((text, context) => {
     if (text === "") return null;
@@ -35,13 +37,20 @@ export const decimalField = z
     return z.NEVER;
   });
 
-const odometer = decimalField
-  .refine(
-    (km) => km === null || (Number.isInteger(km) && km >= 0 && km < 2_000_000),
-    "Enter whole kilometres, such as 24180.",
-  )
-  .optional()
-  .transform((km) => km ?? null);
+/** An odometer as read, and the tick that says it is right although it looks wrong. */
+export const odometerFields = {
+  odometerKm: decimalField
+    .refine(
+      (km) => km === null || (Number.isInteger(km) && km >= 0 && km < 2_000_000),
+      "Enter whole kilometres, such as 24180.",
+    )
+    .optional()
+    .transform((km) => km ?? null),
+  odometerRight: z
+    .literal("on")
+    .optional()
+    .transform((tick) => tick === "on"),
+};
 
 const reason = z
   .string()
@@ -49,7 +58,7 @@ const reason = z
   .min(3, "Say why, in a few words.")
   .max(500, "Keep this under 500 characters.");
 
-export const ArriveSchema = z.object({ jobId: idField, version: idField, odometerKm: odometer });
+export const ArriveSchema = z.object({ jobId: idField, version: idField, ...odometerFields });
 export const CancelSchema = z.object({ jobId: idField, version: idField, reason });
 
 const idList = z
@@ -57,20 +66,49 @@ const idList = z
   .optional()
   .transform((ids) => ids ?? []);
 
-/** `readings.<holdPointId>` as typed; a blank one is not a reading. */
+const readingField = z
+  .string()
+  .max(60)
+  .transform((text, context) => {
+    if (text.trim() === "") return null;
+    const parted = partedReading(text);
+    if (parted) return parted;
+    context.addIssue({ code: "custom", message: "Enter a number such as 3.15, with its unit if you like." });
+    return z.NEVER;
+  });
+
+/** `readings.<holdPointId>` as typed, `units.<holdPointId>` as chosen; a blank reading is none. */
 export const PassSchema = z.object({
   stepId: idField,
   version: idField,
   readings: z
-    .record(z.string().regex(/^\d+$/), decimalField)
+    .record(z.string().regex(/^\d{1,9}$/), readingField)
     .optional()
     .transform((typed) =>
-      Object.entries(typed ?? {}).flatMap(([id, value]) =>
-        value === null ? [] : [{ holdPointId: Number(id), value }],
+      Object.entries(typed ?? {}).flatMap(([id, reading]) =>
+        reading === null ? [] : [{ holdPointId: Number(id), ...reading }],
       ),
     ),
+  units: z.record(z.string().regex(/^\d{1,9}$/), z.string().max(20)).optional(),
+  /** `parts.<reservationId>`: used or not; `why.<reservationId>` where it was not. */
+  parts: z.record(z.string().regex(/^\d{1,9}$/), z.enum(["", "used", "not"])).optional(),
+  why: z
+    .record(z.string().regex(/^\d{1,9}$/), z.string().trim().max(300, "Keep this under 300 characters."))
+    .optional(),
   checks: idList,
   signatures: idList,
+});
+
+export const PartLeftSchema = z.object({
+  jobId: idField,
+  reservationId: idField,
+  used: z.enum(["used", "not"], "Say whether it was used.").transform((said) => said === "used"),
+  why: z
+    .string()
+    .trim()
+    .max(300, "Keep this under 300 characters.")
+    .optional()
+    .transform((text) => text ?? ""),
 });
 
 export const SkipSchema = z.object({ stepId: idField, version: idField, reason });
@@ -88,7 +126,10 @@ export const FindingSchema = z.object({
 });
 export const NoteFindingSchema = z.object({ findingId: idField, version: idField });
 
-/** `values.<carburettor>.<setting>` and `hows.<carburettor>.<setting>`: a value counts once its "how" is chosen. */
+/**
+ * `values.<carburettor>.<setting>` and `hows.<carburettor>.<setting>`; `rest` says how those are known whose own "how" is left
+ * open.
+ */
 export const FinishSchema = z.object({
   jobId: idField,
   version: idField,
@@ -100,8 +141,12 @@ export const FinishSchema = z.object({
     .record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.enum(["", "measured", "read", "assumed"])))
     .optional()
     .transform((v) => v ?? {}),
-  odometerKm: odometer,
-  cautions: z.literal("on", "Tick this once you have gone through the cautions."),
+  rest: z
+    .enum(["", "measured", "read", "assumed"])
+    .optional()
+    .transform((how) => how ?? ""),
+  ...odometerFields,
+  cautions: z.literal("on").optional(),
   note: z
     .string()
     .trim()
@@ -110,7 +155,5 @@ export const FinishSchema = z.object({
     .transform((text) => text ?? ""),
 });
 
-export type FinishInput = Omit<z.output<typeof FinishSchema>, "cautions"> & {
-  cautions: "on";
-  key?: string | undefined;
-};
+export type FinishInput = Omit<z.output<typeof FinishSchema>, "rest" | "odometerRight"> &
+  Partial<Pick<z.output<typeof FinishSchema>, "rest" | "odometerRight">> & { key?: string | undefined };

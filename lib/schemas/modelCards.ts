@@ -19,7 +19,7 @@ const how = z.enum(HOW_TYPED, "Say how it is known: measured, read off a part or
 /** What every model card must know: enough to open a bike on. */
 export const modelCore = {
   make: neededText(60, "The make", "Tarrant"),
-  model: neededText(60, "The model", "TX 640"),
+  model: neededText(60, "The model", "Drover 580"),
   displacementCc: neededNumber({ name: "Displacement", low: 20, high: 3000, unit: "cc", whole: true }),
   cylinders: neededNumber({ name: "Cylinders", low: 1, high: 6, whole: true }),
   carburettors: neededNumber({ name: "Carburettors", low: 1, high: 4, whole: true }),
@@ -38,7 +38,11 @@ export interface FactInput {
 const facts = z
   .record(
     z.string(),
-    z.object({ value: z.string().default(""), how: z.string().default(""), note: z.string().default("") }),
+    z.object({
+      value: z.string().max(200).default(""),
+      how: z.string().max(40).default(""),
+      note: z.string().max(4000).default(""),
+    }),
   )
   .default({})
   .transform((typed, context): FactInput[] => {

@@ -99,6 +99,8 @@ export const LabelsSchema = z.object({
   bin: z.string().max(40).catch("").default(""),
   copies: z.coerce.number().int().min(1).max(100).catch(1),
   start: z.coerce.number().int().min(1).max(24).catch(1),
+  /** Which of several files, from 1; null until one is chosen. */
+  file: z.coerce.number().int().min(1).max(100).nullable().catch(null).default(null),
 });
 
 /** The parts list's place in the address bar. */

@@ -46,6 +46,7 @@ export function storedTerms(json: unknown): QuoteTerms {
 
 const percent = z
   .string()
+  .max(40, "Enter a percentage from 0 to 100.")
   .trim()
   .default("")
   .transform((text, context) => {

@@ -36,6 +36,9 @@ export const ConditionsSchema = z.object({
   season: z.enum(SEASONS, "Choose a season."),
   temperatureC: optional(-39, 55, "degrees C"),
   humidityPercent: optional(0, 100, "percent"),
+  /** Of a setting sheet: station pressure as measured, and the month that stands in for what was not. */
+  pressureHpa: optional(500, 1100, "hPa").optional(),
+  month: z.coerce.number().int().min(1).max(12).optional(),
 }) satisfies z.ZodType<Conditions>;
 
 export const CreateQuoteSchema = z.object({

@@ -32,6 +32,7 @@ export const lines = z
 export const minutes = (least: number) =>
   z
     .string()
+    .max(40, `Enter whole minutes from ${least} to 6000.`)
     .default("")
     .transform((typed, context): number => {
       const value = readTyped(typed);

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Access, Operation, Option, OptionGroup } from "../domain/packages/recipe";
+import { settingDef } from "../domain/tuning/settings";
 import { key, keys, lines, minutes, name, text, ticked } from "./recipeFields";
 import { itemRef, parted } from "./recipeItem";
 import { changeRows, holdRows, partRows } from "./recipeRows";
@@ -43,6 +44,10 @@ export const OperationFormSchema = z
     after: keys,
     parts: partRows,
     holdPoints: holdRows,
+    makes: keys.refine(
+      (settings) => settings.length <= 20 && settings.every((setting) => settingDef(setting)),
+      "Choose settings from the list.",
+    ),
     cautions: lines,
     tools: lines,
   })
@@ -51,10 +56,14 @@ export const OperationFormSchema = z
     return { ...ref, item: item satisfies Said<Operation> };
   });
 
+const stepWords = z.string().trim().max(120, "Keep this within 120 characters.").default("");
+
 export const AccessFormSchema = z
   .object({
     ...itemRef,
     name,
+    openAs: stepWords,
+    closeAs: stepWords,
     openMinutes: minutes(0),
     closeMinutes: minutes(0),
     needs: keys,
@@ -63,7 +72,8 @@ export const AccessFormSchema = z
     cautions: lines,
     tools: lines,
   })
-  .transform((form) => {
+  .transform(({ openAs, closeAs, ...form }) => {
     const { item, ...ref } = parted(form);
-    return { ...ref, item: item satisfies Said<Access> };
+    const said = { ...item, ...(openAs ? { openAs } : {}), ...(closeAs ? { closeAs } : {}) };
+    return { ...ref, item: said satisfies Said<Access> };
   });

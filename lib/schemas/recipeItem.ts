@@ -17,7 +17,7 @@ export const itemRef = {
     .or(z.literal(""))
     .default(""),
   seen: z.string().max(64).default(""),
-  over: z.record(z.string().regex(/^\d{1,9}$/), z.string()).optional(),
+  over: z.record(z.string().regex(/^\d{1,9}$/), z.string().max(40)).optional(),
   /** Another new one after this. */
   next: z.literal("another").optional().catch(undefined),
 };

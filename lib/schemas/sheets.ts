@@ -4,7 +4,9 @@ import { HOW_TYPED } from "@/lib/domain/tuning/modelFacts";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
 import { cursorId, longText, numberProblem, readTyped, recordId, typedNumber } from "./typedNumber";
 
-const perCarburettor = z.record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.string())).default({});
+const perCarburettor = z
+  .record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.string().max(200)))
+  .default({});
 
 /** A sheet as a person records it: `values.<carburettor>.<setting>` and `how.<carburettor>.<setting>`; blank is not known. */
 export const SheetSchema = z
@@ -14,6 +16,9 @@ export const SheetSchema = z
     kind: z.enum(["asFound", "asLeft"], "Choose as found or as left."),
     odometerKm: typedNumber({ name: "The odometer", low: 0, high: 2_000_000, unit: "km", whole: true }),
     note: longText(2000, "The note"),
+    temperatureC: typedNumber({ name: "The temperature", low: -39, high: 55, unit: "°C" }),
+    pressureHpa: typedNumber({ name: "The pressure", low: 500, high: 1100, unit: "hPa" }),
+    humidityPercent: typedNumber({ name: "The humidity", low: 0, high: 100, unit: "%" }),
     values: perCarburettor,
     how: perCarburettor,
   })

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { type RegimeKey, TAX_REGIMES } from "@/lib/domain/tax/regimes";
 import { oneLine } from "./oneLine";
 import { ShopName } from "./people";
+import { PLACE_FIELDS } from "./place";
 
 const REGIME_KEYS = TAX_REGIMES.map((regime) => regime.key) as [RegimeKey, ...RegimeKey[]];
 
@@ -12,6 +13,7 @@ const lines = (most: number) => z.string().trim().max(most, `At most ${most} cha
 export const typedNumber = (low: number, high: number, what: string) =>
   z
     .string()
+    .max(40, `Enter ${what} from ${low} to ${high}.`)
     .trim()
     .min(1, `Enter ${what}.`)
     .transform((typed) => Number(typed.replace(/[\s\u00a0]/g, "").replace(",", ".")))
@@ -22,21 +24,27 @@ const percentBp = (what: string, most = 100) =>
 const whole = (low: number, high: number, what: string) =>
   typedNumber(low, high, what).refine((n) => Number.isInteger(n), "Enter a whole number.");
 
-export const zoneName = z.string().refine((zone) => {
-  try {
-    return new Intl.DateTimeFormat("en", { timeZone: zone }).resolvedOptions().timeZone.length > 0;
-  } catch {
-    return false;
-  }
-}, "Enter a time zone like Australia/Adelaide.");
+export const zoneName = z
+  .string()
+  .max(60, "Enter a time zone like Australia/Adelaide.")
+  .refine((zone) => {
+    try {
+      return new Intl.DateTimeFormat("en", { timeZone: zone }).resolvedOptions().timeZone.length > 0;
+    } catch {
+      return false;
+    }
+  }, "Enter a time zone like Australia/Adelaide.");
 
-export const localeName = z.string().refine((locale) => {
-  try {
-    return Intl.getCanonicalLocales(locale).length === 1;
-  } catch {
-    return false;
-  }
-}, "Enter a language tag like en-AU.");
+export const localeName = z
+  .string()
+  .max(40, "Enter a language tag like en-AU.")
+  .refine((locale) => {
+    try {
+      return Intl.getCanonicalLocales(locale).length === 1;
+    } catch {
+      return false;
+    }
+  }, "Enter a language tag like en-AU.");
 
 export const SettingsSchema = z.object({
   version: z.coerce.number().int(),
@@ -52,6 +60,7 @@ export const SettingsSchema = z.object({
   zone: zoneName,
   units: z.enum(["metric", "uk", "us"]),
   altitudeM: whole(-400, 5000, "the altitude in metres"),
+  ...PLACE_FIELDS,
   benchTemperatureC: typedNumber(-30, 50, "the bench temperature"),
   taxRegime: z.enum(REGIME_KEYS),
   taxRateBp: percentBp("the tax rate"),
@@ -90,26 +99,29 @@ export const BayStateSchema = z.object({
 const SPAN = /^\s*(\d{1,2}):(\d{2})\s*(?:-|–|to)\s*(\d{1,2}):(\d{2})\s*$/;
 
 /** "08:00-12:00, 12:30-16:30" as spans of a day; blank is a day off. */
-export const daySpans = z.string().transform((typed, context) => {
-  const spans: { from: string; to: string }[] = [];
-  for (const piece of typed.split(",").filter((p) => p.trim())) {
-    const found = SPAN.exec(piece);
-    const [, h1, m1, h2, m2] = found ?? [];
-    const from = `${h1?.padStart(2, "0")}:${m1}`;
-    const to = `${h2?.padStart(2, "0")}:${m2}`;
-    const good =
-      found && Number(h1) < 24 && Number(h2) <= 24 && Number(m1) < 60 && Number(m2) < 60 && from < to;
-    if (!good || (spans.at(-1)?.to ?? "") > from) {
-      context.addIssue({
-        code: "custom",
-        message: `Write spans in order like 08:00-12:00, 12:30-16:30 ("${piece.trim()}" is not).`,
-      });
-      return z.NEVER;
+export const daySpans = z
+  .string()
+  .max(200, "At most ten spans a day.")
+  .transform((typed, context) => {
+    const spans: { from: string; to: string }[] = [];
+    for (const piece of typed.split(",").filter((p) => p.trim())) {
+      const found = SPAN.exec(piece);
+      const [, h1, m1, h2, m2] = found ?? [];
+      const from = `${h1?.padStart(2, "0")}:${m1}`;
+      const to = `${h2?.padStart(2, "0")}:${m2}`;
+      const good =
+        found && Number(h1) < 24 && Number(h2) <= 24 && Number(m1) < 60 && Number(m2) < 60 && from < to;
+      if (!good || (spans.at(-1)?.to ?? "") > from) {
+        context.addIssue({
+          code: "custom",
+          message: `Write spans in order like 08:00-12:00, 12:30-16:30 ("${piece.trim()}" is not).`,
+        });
+        return z.NEVER;
+      }
+      spans.push({ from, to });
     }
-    spans.push({ from, to });
-  }
-  return spans;
-});
+    return spans;
+  });
 
 export const HoursSchema = z.object({
   staffId: z.coerce.number().int(),
@@ -127,7 +139,7 @@ export const HoursSchema = z.object({
 
 const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Choose a day.");
 export const DaysOffSchema = z
-  .object({ staffId: z.string(), fromDay: day, toDay: day, why: line(120) })
+  .object({ staffId: z.string().max(20), fromDay: day, toDay: day, why: line(120) })
   .refine((off) => off.fromDay <= off.toDay, { path: ["toDay"], message: "Ends before it begins." });
 export const HolidaysSchema = z.object({
   region: z.string().regex(/^[A-Za-z0-9-]{0,12}$/, "Choose a region."),
@@ -139,7 +151,7 @@ export const DaysOffIdSchema = z.object({
 });
 
 export const GradeSchema = z.object({
-  id: z.string().default(""),
+  id: z.string().max(20).default(""),
   version: z.coerce.number().int().default(1),
   code: z
     .string()
@@ -147,40 +159,43 @@ export const GradeSchema = z.object({
     .toLowerCase()
     .regex(/^[a-z][a-z0-9-]{1,30}$/, "Small letters, figures and dashes."),
   name: oneLine(80).min(1, "Enter a name."),
-  rate: z.string().trim().min(1, "Enter the price of an hour."),
-  cost: z.string().trim().min(1, "Enter what an hour costs you."),
+  rate: z.string().trim().min(1, "Enter the price of an hour.").max(30, "Enter the price in figures."),
+  cost: z.string().trim().min(1, "Enter what an hour costs you.").max(30, "Enter the cost in figures."),
 });
 
 /** One band a line: "10 = 100" is 100 % on parts costing up to 10; the last line "more = 35". */
 export const BandsSchema = z.object({
-  bands: z.string().transform((typed, context) => {
-    const bands: { upToE4: number | null; markupBp: number }[] = [];
-    for (const written of typed.split(/\r?\n/).filter((l) => l.trim())) {
-      const [left = "", right = ""] = written.split("=").map((p) => p.trim().replace(",", "."));
-      const upToE4 = /^more$/i.test(left) ? null : Math.round(Number(left) * 10_000);
-      const markupBp = Math.round(Number(right) * 100);
-      const before = bands.at(-1);
-      const rising = !before || (before.upToE4 !== null && (upToE4 === null || upToE4 > before.upToE4));
-      if (
-        !right ||
-        !Number.isFinite(markupBp) ||
-        markupBp < 0 ||
-        Number.isNaN(upToE4) ||
-        (upToE4 !== null && upToE4 <= 0) ||
-        !rising
-      ) {
-        context.addIssue({
-          code: "custom",
-          message: `"${written.trim()}" is not a band. Write rising costs like 10 = 100, and last: more = 35.`,
-        });
+  bands: z
+    .string()
+    .max(2000, "At most 2,000 characters.")
+    .transform((typed, context) => {
+      const bands: { upToE4: number | null; markupBp: number }[] = [];
+      for (const written of typed.split(/\r?\n/).filter((l) => l.trim())) {
+        const [left = "", right = ""] = written.split("=").map((p) => p.trim().replace(",", "."));
+        const upToE4 = /^more$/i.test(left) ? null : Math.round(Number(left) * 10_000);
+        const markupBp = Math.round(Number(right) * 100);
+        const before = bands.at(-1);
+        const rising = !before || (before.upToE4 !== null && (upToE4 === null || upToE4 > before.upToE4));
+        if (
+          !right ||
+          !Number.isFinite(markupBp) ||
+          markupBp < 0 ||
+          Number.isNaN(upToE4) ||
+          (upToE4 !== null && upToE4 <= 0) ||
+          !rising
+        ) {
+          context.addIssue({
+            code: "custom",
+            message: `"${written.trim()}" is not a band. Write rising costs like 10 = 100, and last: more = 35.`,
+          });
+          return z.NEVER;
+        }
+        bands.push({ upToE4, markupBp });
+      }
+      if (bands.at(-1)?.upToE4 !== null) {
+        context.addIssue({ code: "custom", message: "The last line must be like: more = 35." });
         return z.NEVER;
       }
-      bands.push({ upToE4, markupBp });
-    }
-    if (bands.at(-1)?.upToE4 !== null) {
-      context.addIssue({ code: "custom", message: "The last line must be like: more = 35." });
-      return z.NEVER;
-    }
-    return bands;
-  }),
+      return bands;
+    }),
 });

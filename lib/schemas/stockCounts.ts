@@ -19,7 +19,7 @@ export const ApproveCountSchema = z.object({
   version,
   why: optional("Note", 200),
   leaveOut: z
-    .union([z.string(), z.array(z.string())])
+    .union([z.string().max(20), z.array(z.string().max(20)).max(2000)])
     .optional()
     .transform((sent) => [sent ?? []].flat().map(Number)),
 });

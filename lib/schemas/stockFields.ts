@@ -11,15 +11,19 @@ export const short = (what: string, most: number) => oneLine(most, `${what}: at 
 export const optional = (what: string, most: number) => short(what, most).optional().default("");
 
 /** A quantity typed in the part's unit, kept in thousandths. */
-export const quantity = z.string({ error: "Enter how much." }).transform((text, context) => {
-  const milli = milliOf(text);
-  if (milli !== null && milli > 0) return milli;
-  context.addIssue({ code: "custom", message: "Enter a number above 0, such as 3 or 12.5." });
-  return z.NEVER;
-});
+export const quantity = z
+  .string({ error: "Enter how much." })
+  .max(40, "Enter a number such as 3 or 12.5.")
+  .transform((text, context) => {
+    const milli = milliOf(text);
+    if (milli !== null && milli > 0) return milli;
+    context.addIssue({ code: "custom", message: "Enter a number above 0, such as 3 or 12.5." });
+    return z.NEVER;
+  });
 
 export const countOf = z
   .string({ error: "Enter what you counted; 0 when the bin is empty." })
+  .max(40, "Enter a number such as 3 or 12.5.")
   .transform((text, context) => {
     const milli = milliOf(text);
     if (milli !== null && milli >= 0) return milli;
@@ -32,6 +36,7 @@ export const orNothing = (most: number, message: string, scale: number, places: 
     blank,
     z
       .string()
+      .max(40, message)
       .transform((text, context) => {
         const found = new RegExp(`^(\\d{1,8})(?:[.,](\\d{1,${places}}))?$`).exec(text.trim());
         const value = found

@@ -34,6 +34,7 @@ export function numberProblem(value: number | undefined, rule: NumberRule): stri
 export function typedNumber(rule: NumberRule) {
   return z
     .string()
+    .max(60, `${rule.name} is no number: enter one from ${rule.low} to ${rule.high}.`)
     .default("")
     .transform((text, context): number | null => {
       const value = readTyped(text);
@@ -70,7 +71,7 @@ export const seenVersion = {
     .regex(/^\d{1,9}$/)
     .transform(Number)
     .optional(),
-  over: z.record(z.string().regex(/^\d{1,9}$/), z.string()).optional(),
+  over: z.record(z.string().regex(/^\d{1,9}$/), z.string().max(40)).optional(),
 };
 
 /** The version an edit may replace: the one drawn, unless a newer one was shown and "save mine" ticked. */

@@ -1,11 +1,11 @@
 import { outboxOf } from "@/lib/data/mail/outbox";
 import { directory } from "@/lib/db/directory";
 import { openShopNames } from "@/lib/db/shop";
-import { printEnclosed } from "@/lib/documents/enclosed";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
 import { sendWaiting } from "@/lib/outside/mailOutbox";
+import { printForLetter } from "@/lib/workers/letters";
 
 const EVERY_MS = 20_000;
 
@@ -26,7 +26,7 @@ export function startPost(): void {
         select: { id: true },
         orderBy: { id: "asc" },
       });
-      if (waiting) await sendWaiting(outboxOf(handle), mail, printEnclosed);
+      if (waiting) await sendWaiting(outboxOf(handle), mail, (enclosed) => printForLetter(handle, enclosed));
     }
   };
   setInterval(() => {

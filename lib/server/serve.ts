@@ -7,10 +7,12 @@ import { projectRoot } from "@/lib/db/places";
 import { closeShops } from "@/lib/db/shop";
 import { answering } from "@/lib/gate/answerStatus";
 import { clientAddress } from "@/lib/gate/clientAddress";
+import { watchEventLoop } from "@/lib/gate/eventLoop";
 import { isOtherLoopback, isOurOrigin, publicUrl } from "@/lib/gate/origin";
 import { picturePolicy } from "@/lib/gate/picture";
 import { log } from "@/lib/log/log";
 import { inRequest } from "@/lib/log/request";
+import { closeWorkers, startWorkers } from "@/lib/workers/pool";
 import { refuse, takeBody } from "./body";
 import { withRequestLine } from "./requestLine";
 
@@ -50,6 +52,8 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
     server.once("error", reject);
     server.listen(port, host, resolve);
   });
+  startWorkers();
+  watchEventLoop();
   stopGently(server);
   return server;
 }
@@ -159,6 +163,7 @@ function stopGently(server: Server): void {
 }
 
 async function leave(): Promise<void> {
+  await closeWorkers();
   await closeShops();
   await closeDirectory();
   await closePool();

@@ -10,6 +10,9 @@ import { demandDataFolder, demandPort, phase, takeSecret } from "./phases";
 import { makePrivate, writePrivately } from "./privacy";
 import { carryOut, unfinishedRestore } from "./restore/place";
 
+/** The event loop's delay is measured anew after this, so that the health page tells of now. */
+const LOOP_FORGOTTEN_MS = 5 * 60_000;
+
 const dev = process.argv.includes("--dev");
 
 async function start(): Promise<void> {
@@ -49,17 +52,21 @@ async function start(): Promise<void> {
   process.umask(usual);
   if (!dev) await phase("Production build", ensureBuild);
   writePrivately();
-  const { watchLoop } = await import("@/lib/gate/eventLoop");
+  const { watchEventLoop } = await import("@/lib/gate/eventLoop");
   const { serve } = await import("./serve");
   const { startPost } = await import("./post");
+  const { startPeoplePost } = await import("./peoplePost");
+  const { readyStrength } = await import("@/lib/data/people/strength");
+  readyStrength();
   const { startRounds } = await import("./rounds");
   const { startSweeping } = await import("./sweep");
   const { startBackups } = await import("./backup/schedule");
   await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
   await beginLogs(dev);
   process.once("exit", () => inUse?.release());
-  watchLoop();
+  setInterval(watchEventLoop, LOOP_FORGOTTEN_MS).unref();
   startPost();
+  startPeoplePost();
   startRounds();
   startSweeping();
   startBackups(backups);

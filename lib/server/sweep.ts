@@ -1,3 +1,6 @@
+import { sweepUnfinished } from "@/lib/data/people/createShop";
+import { sweepLetters } from "@/lib/data/people/letters";
+import { sweepSignUps } from "@/lib/data/people/signUps";
 import { sweepPhotos } from "@/lib/data/photos/sweep";
 import { directory } from "@/lib/db/directory";
 import { openShopNames } from "@/lib/db/shop";
@@ -8,10 +11,14 @@ import { folderStore } from "@/lib/outside/fileStore";
 
 const EVERY_MS = 6 * 3_600_000;
 
-/** A few times a day: counts behind the limits that are old, long-removed photos and files that no photo names, of the shops in use. */
+/** A few times a day: counts, letters and sign-ups that are over, shops whose opening was cut off, long-removed photos and files that no photo names, of the shops in use. */
 export function startSweeping(): void {
   const round = async () => {
-    await sweepLimits(new Date());
+    const now = new Date();
+    await sweepLimits(now);
+    await sweepLetters(now);
+    await sweepSignUps(now);
+    await sweepUnfinished(now);
     const shops = await directory().read.shop.findMany({
       where: { database: { in: openShopNames() }, closedAt: null },
       select: { slug: true, database: true },

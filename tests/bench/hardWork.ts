@@ -3,7 +3,11 @@ import type { Access, Operation } from "@/lib/domain/packages/recipe";
 /** Work of sixteen operations as places: the accesses each needs, and the operations it comes after. */
 type Places = readonly (readonly [uses: readonly number[], after: readonly number[]])[];
 
-function work(places: Places, charges: readonly number[], apart: (access: number) => readonly number[]) {
+export function work(
+  places: Places,
+  charges: readonly number[],
+  apart: (access: number) => readonly number[],
+) {
   const accesses = charges.map(
     (minutes, n): Access => ({
       key: `a${n}`,

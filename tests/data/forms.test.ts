@@ -4,6 +4,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { answer } from "@/lib/gate/action";
 import { demandSize, MOST_FIELDS, typedValues } from "@/lib/gate/formData";
 import { formObject } from "@/lib/schemas/formObject";
+import { EmailField } from "@/lib/schemas/people";
 
 vi.mock("next/headers", () => ({
   headers: async () => new Headers({ origin: "http://localhost:3000", host: "localhost:3000" }),
@@ -131,5 +132,30 @@ describe("what a refusal sends back", () => {
     );
     expect(state.message).toContain("more than 2000 fields");
     expect(JSON.stringify(state).length).toBeLessThan(110_000);
+  });
+});
+
+describe("an address typed by anybody", () => {
+  it("is read one way only, so that one of dots without end is refused at once", () => {
+    const taken = (address: string) => EmailField.safeParse(address).success;
+    for (const address of [
+      "name@example.net",
+      "a.b+c@mail.example.net",
+      "owner@localhost",
+      " Name@Example.NET ",
+    ])
+      expect(taken(address)).toBe(true);
+    for (const address of [
+      "name",
+      "name@example",
+      "@example.net",
+      "a@b@example.net",
+      "a@.net",
+      "a@example.",
+      "a b@c.de",
+    ])
+      expect(taken(address)).toBe(false);
+    expect(taken(`a@${".".repeat(5_000_000)} @`)).toBe(false);
+    expect(taken(`a@${"b.".repeat(2_500_000)} @`)).toBe(false);
   });
 });

@@ -8,7 +8,7 @@ import { closeDirectory, directoryFile } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import { closeShops, shopFile } from "@/lib/db/shop";
 import { forgetFaults } from "@/lib/db/shopFaults";
-import { watchLoop } from "@/lib/gate/eventLoop";
+import { watchEventLoop } from "@/lib/gate/eventLoop";
 import { healthNow, readiness } from "@/lib/gate/health";
 import { shopsInDirectory } from "../support/dataFolder";
 
@@ -82,13 +82,13 @@ describe.runIf(!process.env.DATABASE_URL)("the health page", () => {
   });
 
   it("measures how late the event loop comes to its work", async () => {
-    watchLoop().reset();
+    watchEventLoop();
     const until = performance.now() + 120;
     await new Promise((resume) => setTimeout(resume, 30));
     while (performance.now() < until);
     await new Promise((resume) => setTimeout(resume, 30));
     const { eventLoop } = await healthNow(null);
-    expect(eventLoop.maxMs).toBeGreaterThan(20);
-    expect(eventLoop.p50Ms).toBeLessThanOrEqual(eventLoop.maxMs);
+    expect(eventLoop?.longestMs).toBeGreaterThan(20);
+    expect(eventLoop?.p50Ms).toBeLessThanOrEqual(eventLoop?.longestMs ?? 0);
   });
 });

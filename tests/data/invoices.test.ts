@@ -105,9 +105,9 @@ describe("an invoice as worked", () => {
     await recordMove(a, { partId: filter.id, kind: "returnToStock", quantityMilli: 1000, jobId });
     const preview = await previewInvoice(a, jobId);
     const lines = preview?.asWorked.doc?.lines ?? [];
-    // 34 min on the step are 6 tenths, 7 min outside steps 2 tenths: 48 min at 100.00 an hour.
+    // 34 min on the step and 7 min outside steps, rounded up once: 7 tenths, 42 min at 100.00 an hour.
     expect(lines.map((line) => [line.kind, line.quantityMilli, line.shownMinor])).toEqual([
-      ["labour", 800, 8000],
+      ["labour", 700, 7000],
       // Cost 4.20 a piece, 100 % markup and 10 % GST in the price: 9.24 each.
       ["part", 2000, 1848],
     ]);
@@ -115,8 +115,8 @@ describe("an invoice as worked", () => {
     const id = await draftInvoice(a, { jobId, basis: "fixed" });
     const { version } = await invoiceNow(a, id);
     await changeBasis(a, { id, version, basis: "asWorked" });
-    await issueInvoice(a, { id, version: version + 1, shownMinor: 9848 });
-    expect((await invoiceNow(a, id)).grossMinor).toBe(9848);
+    await issueInvoice(a, { id, version: version + 1, shownMinor: 8848 });
+    expect((await invoiceNow(a, id)).grossMinor).toBe(8848);
   });
 
   it("is refused while time runs, and says so in the preview", async () => {

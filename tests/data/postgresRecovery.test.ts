@@ -1,5 +1,6 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import { createPerson, createShop } from "@/lib/data/people/signUp";
+import { createShop } from "@/lib/data/people/createShop";
+import { createPerson } from "@/lib/data/people/signUp";
 import { closePool } from "@/lib/db/clients";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { createShopDatabase, migrateAll } from "@/lib/db/migrate";
@@ -135,8 +136,8 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
         { name: "First", email: "first@demo.example", password: "bowl-brass-choke-1234" },
         now,
       );
-      await createShop("Whole", id, now);
-      await createShop("Whole too", id, now);
+      await createShop({ name: "Whole", owner: { id }, prepare: async () => {} }, now);
+      await createShop({ name: "Whole too", owner: { id }, prepare: async () => {} }, now);
     };
     await Promise.all([
       makeDemo(build, now, ["first@demo.example"]),

@@ -75,6 +75,8 @@ for (const [where, size] of Object.entries(SIZES)) {
       "/",
       "/signin",
       "/signup",
+      "/signup/sent",
+      "/signup/no-such-token",
       "/reset",
       "/join/no-such-invitation",
       "/new-password/no-such-token",

@@ -25,13 +25,13 @@ describe("the licences of what ships", () => {
       peerDependencies: { peer: "*", tool: "*" },
       peerDependenciesMeta: { tool: { optional: true } },
     });
-    put("node_modules/a/LICENSE.txt", "MIT");
+    put("node_modules/a/LICENSE", "MIT");
     put("node_modules/a/node_modules/b/package.json", { version: "1.5.0", licenses: [{ type: "ISC" }] });
     put("node_modules/b/package.json", { version: "2.0.0", license: "MIT" });
     put("node_modules/peer/package.json", { version: "3.0.0" });
     const found = shipped(folder);
     expect(found).toEqual([
-      { name: "a", version: "1.0.0", licence: "MIT", texts: ["node_modules/a/LICENSE.txt"] },
+      { name: "a", version: "1.0.0", licence: "MIT", texts: ["node_modules/a/LICENSE"] },
       { name: "b", version: "1.5.0", licence: "ISC", texts: [] },
       { name: "peer", version: "3.0.0", licence: null, texts: [] },
     ]);

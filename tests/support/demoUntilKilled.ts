@@ -1,6 +1,8 @@
 // A process of its own that builds a demo on PostgreSQL and stands still half-way: demoUntilKilled.ts. It says a line of JSON
 // once one shop of two is there.
-import { createPerson, createShop } from "@/lib/data/people/signUp";
+
+import { createShop } from "@/lib/data/people/createShop";
+import { createPerson } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { handleFor } from "@/lib/gate/handle";
 import { makeDemo } from "@/lib/server/demoShops";
@@ -11,9 +13,13 @@ const email = "first@demo.example";
 await makeDemo(
   async () => {
     const personId = await createPerson({ name: "First", email, password: "bowl-brass-choke-1234" }, now);
-    const shop = await createShop("Half built", personId, now);
     const by = { personId, name: "First", role: "owner" as const, staffId: null };
-    await prepareShop(handleFor(shop, by, now), { name: "Half built", country: "AU" });
+    const prepare = (database: string) =>
+      prepareShop(handleFor({ slug: "half-built", database }, by, now), {
+        name: "Half built",
+        country: "AU",
+      });
+    const shop = await createShop({ name: "Half built", owner: { id: personId }, prepare }, now);
     process.stdout.write(`${JSON.stringify({ half: shop.database })}\n`);
     await new Promise((resume) => setTimeout(resume, 600_000));
   },

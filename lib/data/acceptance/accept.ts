@@ -40,7 +40,7 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
     const { sent, today } = await demandOpen(tx, shop, row);
     if (row.hash === null || hashOf(sent) !== row.hash)
       throw new Error(`The frozen quote ${sent.number}, revision ${sent.revision}, does not match its hash.`);
-    const frozen = asChosen(sent, storedFacts(row.facts), input);
+    const frozen = await asChosen(sent, storedFacts(row.facts), input);
     demandProof(frozen, input);
     const wish = demandWish(input, today);
     const { count } = await tx.quote.updateMany({

@@ -36,7 +36,7 @@ export async function extendSteps(
   const recipe = RecipeSchema.parse(packageRevision.recipe);
   const operations = frozen.steps.flatMap((step): Operation[] => {
     const found = recipe.operations.find((o) => step.kind === "operation" && o.key === step.key);
-    return found ? [found] : [];
+    return found ? [{ ...found, makes: step.makes ?? [] }] : [];
   });
   const ids = await replanIn(tx, shop, jobId, { revisionId, operations });
   await moveOnIn(tx, jobId);

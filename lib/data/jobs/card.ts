@@ -1,8 +1,10 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import { settingsToMake } from "@/lib/domain/sheets/toMake";
 import { LIES } from "../stock/lying";
 import { shortOf } from "../stock/shortages";
 import { staffNames } from "./people";
+import { sheetsOfJob } from "./sheets";
 
 const CARD = {
   id: true,
@@ -12,6 +14,7 @@ const CARD = {
   stopped: true,
   version: true,
   arrivedAt: true,
+  bikeId: true,
   customer: { select: { name: true } },
   bike: { select: { plate: true, complaint: true, modelCard: { select: { make: true, model: true } } } },
   steps: {
@@ -25,6 +28,7 @@ const CARD = {
       minutes: true,
       tools: true,
       cautions: true,
+      makes: true,
       state: true,
       doneAt: true,
       doneBy: true,
@@ -39,6 +43,7 @@ const CARD = {
           low: true,
           high: true,
           increment: true,
+          measures: true,
           passed: true,
           overrideReason: true,
           readings: {
@@ -102,6 +107,7 @@ export async function getCard(shop: ShopHandle, jobId: number) {
   ]);
   if (!row) return null;
   const { steps, reservations, bike, ...job } = row;
+  const sheets = await sheetsOfJob(shop.read, job);
   return {
     ...job,
     bike: {
@@ -114,6 +120,11 @@ export async function getCard(shop: ShopHandle, jobId: number) {
       ...step,
       tools: step.tools as string[],
       cautions: step.cautions as string[],
+      settings: settingsToMake(
+        step.makes as string[],
+        sheets.asFound?.values ?? [],
+        sheets.target?.values ?? [],
+      ),
       doneByName: step.doneBy === null ? "" : (names.get(step.doneBy) ?? ""),
       parts: reservations
         .filter((one) => one.stepId === step.id)

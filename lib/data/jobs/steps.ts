@@ -25,6 +25,7 @@ export async function stepIn(tx: ShopTx, stepId: number) {
           unit: true,
           low: true,
           high: true,
+          measures: true,
           passed: true,
           overrideReason: true,
         },

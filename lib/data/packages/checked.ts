@@ -18,6 +18,8 @@ export interface Checked {
   /** Plan minutes of the preset options, where a plan can be made. */
   readonly presetMinutes: number | null;
   readonly presetSaved: number | null;
+  /** How far above the least they can be: 0 where the plan is proven least. */
+  readonly presetGap: number | null;
 }
 
 /** As it is kept: rules by their place in the recipe. */
@@ -30,9 +32,14 @@ function workOut(recipe: Recipe): Kept {
     ...problem,
     ...(rules ? { rules: rules.map((rule) => recipe.rules.indexOf(rule)) } : {}),
   }));
-  if (problems.length > 0) return { problems, presetMinutes: null, presetSaved: null };
+  if (problems.length > 0) return { problems, presetMinutes: null, presetSaved: null, presetGap: null };
   const plan = planWork(needs(recipe, presetChoice(recipe, {})).operations, recipe.accesses);
-  return { problems, presetMinutes: plan.minutes, presetSaved: plan.minutesSaved };
+  return {
+    problems,
+    presetMinutes: plan.minutes,
+    presetSaved: plan.minutesSaved,
+    presetGap: plan.gapMinutes,
+  };
 }
 
 /** A recipe as a revision stores it, with what the checks say of it: they run when it is written, never when it is looked at. */

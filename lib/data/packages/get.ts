@@ -72,6 +72,7 @@ const UNCHECKED: Checked = {
   ],
   presetMinutes: null,
   presetSaved: null,
+  presetGap: null,
 };
 
 function viewOf(

@@ -8,6 +8,7 @@ import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { type AlternativeRef, type KeepAlternative, LETTERS } from "@/lib/schemas/quoteLife";
 import type { Mixture } from "./get";
 import { choicesOf, conflict, demandQuote, factsOf, findQuote, notADraft } from "./rows";
+import { turn } from "./turn";
 import { keptWays, sameTicks, wayView } from "./ways";
 import { chooseOptions } from "./write";
 
@@ -95,11 +96,13 @@ export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null
   if (found?.quote.state !== "draft") return null;
   const [facts, kept] = await Promise.all([factsOf(shop.read, found, shop.now), keptWays(shop.read, id)]);
   const now = computeQuote(facts);
-  const air = airOf(facts.conditions, facts.terms.latitudeSouth);
-  const ways = kept.map(({ letter, name, choices }): Way => {
+  const air = airOf(facts.conditions, facts.terms.latitude);
+  const ways: Way[] = [];
+  for (const { letter, name, choices } of kept) {
+    await turn();
     const view = wayView(facts, choices);
     const carburettors = view.target.sheet?.carburettors ?? [];
-    return {
+    ways.push({
       letter,
       name,
       now: sameTicks(view, now),
@@ -124,8 +127,8 @@ export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null
       cautions: view.cautions,
       stops: view.warnings.filter((w) => w.stops).map((w) => w.message),
       warnings: view.warnings.filter((w) => !w.stops && w.partId === undefined).map((w) => w.message),
-    };
-  });
+    });
+  }
   return {
     number: found.quote.number,
     version: found.quote.version,

@@ -5,6 +5,7 @@ import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
 import type { FrozenExtra, FrozenQuote } from "../documents/quote";
 import { computedPart } from "./freeze";
+import { turn } from "./turn";
 
 /** An option that could be offered as an extra, and whether it is. */
 export interface ExtraChoice {
@@ -32,21 +33,22 @@ export function extraChoices(facts: QuoteFacts, { choice }: QuoteView): ExtraCho
 }
 
 /** The offered extras with what each by itself adds to the total and the work. */
-export function offeredExtras(facts: QuoteFacts, view: QuoteView): FrozenExtra[] {
-  return extraChoices(facts, view)
-    .filter((o) => o.offered)
-    .flatMap(({ key }) => {
-      const option = facts.recipe.options.find((o) => o.key === key);
-      const then = computeQuote({ ...facts, choices: [...view.choice.chosen, key] });
-      if (!option || !then.sendable) return [];
-      return {
-        key,
-        name: option.name,
-        plain: option.plain,
-        grossMinor: then.price.grossMinor - view.price.grossMinor,
-        minutes: then.plan.minutes - view.plan.minutes,
-      };
+export async function offeredExtras(facts: QuoteFacts, view: QuoteView): Promise<FrozenExtra[]> {
+  const extras: FrozenExtra[] = [];
+  for (const { key } of extraChoices(facts, view).filter((o) => o.offered)) {
+    await turn();
+    const option = facts.recipe.options.find((o) => o.key === key);
+    const then = computeQuote({ ...facts, choices: [...view.choice.chosen, key] });
+    if (!option || !then.sendable) continue;
+    extras.push({
+      key,
+      name: option.name,
+      plain: option.plain,
+      grossMinor: then.price.grossMinor - view.price.grossMinor,
+      minutes: then.plan.minutes - view.plan.minutes,
     });
+  }
+  return extras;
 }
 
 /** Of the extras asked for, those that can stand together on the quote, the first asked winning. */

@@ -12,6 +12,7 @@ import { bikeName } from "../bikes/bikeName";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { type ExtraChoice, extraChoices } from "./extras";
 import { factsOf, findQuote, stateOn } from "./rows";
+import { turn } from "./turn";
 import { type KeptWay, keptWays, sameTicks, wayView } from "./ways";
 import { withoutCost } from "./withoutCost";
 
@@ -148,7 +149,7 @@ export async function getQuote(
     revisionNumber: revision.number,
     conditions: ConditionsSchema.parse(revision.conditions),
     hash: revision.hash,
-    draft: revision.frozen === null ? drawn(facts, kept, margin) : null,
+    draft: revision.frozen === null ? await drawn(facts, kept, margin) : null,
     frozen: revision.frozen === null ? null : storedQuote(revision.frozen),
     earlier,
     acceptance: extra.acceptance,
@@ -159,17 +160,21 @@ export async function getQuote(
   };
 }
 
-function drawn(facts: QuoteFacts, kept: readonly KeptWay[], margin: boolean): DraftSheet {
+async function drawn(facts: QuoteFacts, kept: readonly KeptWay[], margin: boolean): Promise<DraftSheet> {
   const view = computeQuote(facts);
   const { agreed } = facts;
   const extras = extraChoices(facts, view);
-  const air = airOf(facts.conditions, facts.terms.latitudeSouth);
+  const air = airOf(facts.conditions, facts.terms.latitude);
   const mixture = (view.target.sheet?.carburettors ?? []).map((c) => ({
     name: c.name,
     before: fuelCurve(c.before, air, 40),
     after: fuelCurve(c.after, air, 40),
   }));
-  const ways = kept.map((way) => keptChoice(facts, view, way));
+  const ways: KeptChoice[] = [];
+  for (const way of kept) {
+    await turn();
+    ways.push(keptChoice(facts, view, way));
+  }
   if (margin) return { ...view, mixture, agreed, extras, ways };
   const price = {
     ...view.price,

@@ -52,7 +52,7 @@ export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent
           `Quote ${quote.number} cannot be sent: ${view.warnings.find((w) => w.stops)?.message ?? "nothing is chosen."}`,
           "Settle this first.",
         );
-      const offered = offerOf(facts, view, await keptWays(tx, quote.id), input.ways ?? []);
+      const offered = await offerOf(facts, view, await keptWays(tx, quote.id), input.ways ?? []);
       const frozen = freeze(found, facts, view, await letterheadOf(tx), today, offered);
       await tx.quoteRevision.update({
         where: { id: revision.id },
@@ -93,15 +93,15 @@ export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent
 }
 
 /** What the customer may choose and add; nothing where nothing is offered. */
-function offerOf(
+async function offerOf(
   facts: QuoteFacts,
   view: QuoteView,
   kept: readonly KeptWay[],
   letters: readonly string[],
-): Pick<FrozenQuote, "extras" | "ways" | "way"> {
-  const ways = offeredWays(facts, view, kept, letters);
-  const way = ownWay(facts, view, ways);
-  const extras = offeredExtras(facts, view);
+): Promise<Pick<FrozenQuote, "extras" | "ways" | "way">> {
+  const ways = await offeredWays(facts, view, kept, letters);
+  const way = await ownWay(facts, view, ways);
+  const extras = await offeredExtras(facts, view);
   return { ...(extras.length > 0 ? { extras } : {}), ...(way && ways.length > 1 ? { ways, way } : {}) };
 }
 

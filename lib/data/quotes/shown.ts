@@ -132,11 +132,11 @@ export async function shownQuote(
   const sent = storedQuote(row.frozen);
   const facts = storedFacts(row.facts);
   const way = sent.ways?.find((w) => w.letter === asked.way)?.letter;
-  const plain = asChosen(sent, facts, { way });
+  const plain = await asChosen(sent, facts, { way });
   const extras = asked.extras ?? [];
   const standing =
     facts && extras.length > 0 ? standingExtras(facts, plain, extras) : { taken: [], refused: [] };
-  const frozen = asChosen(sent, facts, { way, extras: standing.taken });
+  const frozen = await asChosen(sent, facts, { way, extras: standing.taken });
   const known = [...(sent.extras ?? []), ...(plain.extras ?? [])];
   const has = (list: readonly { key: string }[] | undefined, key: string) =>
     (list ?? []).some((one) => one.key === key);

@@ -10,6 +10,7 @@ import type { FrozenQuote, FrozenWay } from "../documents/quote";
 import { offeredExtras, withExtras } from "./extras";
 import { computedPart, settingsOf } from "./freeze";
 import { choicesOf } from "./rows";
+import { turn } from "./turn";
 
 /** More than these side by side are not compared, they are guessed at. Judgement. */
 const MOST_CHOICES = 3;
@@ -44,14 +45,16 @@ export const sameTicks = (a: QuoteView, b: QuoteView): boolean =>
  * The ways that go along with a quote, the quote itself among them: as the letter it equals, or first without one.
  * Refuses a letter that is not kept, a way that cannot be sent as it is, and more choices than are shown.
  */
-export function offeredWays(
+export async function offeredWays(
   facts: QuoteFacts,
   view: QuoteView,
   kept: readonly KeptWay[],
   letters: readonly string[],
-): FrozenWay[] {
+): Promise<FrozenWay[]> {
   if (letters.length === 0) return [];
-  const ways = [...new Set(letters)].sort().map((letter) => {
+  const ways: { way: Pick<KeptWay, "letter" | "name">; its: QuoteView }[] = [];
+  for (const letter of [...new Set(letters)].sort()) {
+    await turn();
     const way = kept.find((k) => k.letter === letter);
     if (!way)
       throw new Refusal(`Way ${letter} is not kept any more.`, "Open the quote again.", {}, "conflict");
@@ -62,8 +65,8 @@ export function offeredWays(
         "Settle this, or untick it.",
         { ways: `Untick way ${letter}.` },
       );
-    return { way, its };
-  });
+    ways.push({ way, its });
+  }
   const own = ways.some(({ its }) => sameTicks(its, view));
   const all = own ? ways : [{ way: { letter: "", name: "" }, its: view }, ...ways];
   if (all.length > MOST_CHOICES)
@@ -96,7 +99,7 @@ function frozenWay(facts: QuoteFacts, view: QuoteView, letter: string, name: str
 function curveOf(facts: QuoteFacts, { target }: QuoteView): FrozenWay["curve"] {
   const [first] = target.sheet?.carburettors ?? [];
   if (!first) return [];
-  const air = airOf(facts.conditions, facts.terms.latitudeSouth);
+  const air = airOf(facts.conditions, facts.terms.latitude);
   const before = fuelCurve(first.before, air, CURVE_POINTS).points;
   const short = (n: number) => Math.round(n * 1000) / 1000;
   return fuelCurve(first.after, air, CURVE_POINTS).points.map(({ throttle, lambda }, at) => ({
@@ -107,9 +110,12 @@ function curveOf(facts: QuoteFacts, { target }: QuoteView): FrozenWay["curve"] {
 }
 
 /** The letter of the offered way that a quote's own ticks are; null where no ways were offered. */
-export function ownWay(facts: QuoteFacts, view: QuoteView, ways: readonly FrozenWay[]) {
-  const own = ways.find((w) => sameTicks(wayView(facts, w.choices), view));
-  return own ? { letter: own.letter, name: own.name } : null;
+export async function ownWay(facts: QuoteFacts, view: QuoteView, ways: readonly FrozenWay[]) {
+  for (const { letter, name, choices } of ways) {
+    await turn();
+    if (sameTicks(wayView(facts, choices), view)) return { letter, name };
+  }
+  return null;
 }
 
 /** What a customer chose of what was offered. */
@@ -123,7 +129,11 @@ export interface Chosen {
  * The sent quote as its next revision would print it in one of the offered ways, from the facts kept at sending: the same
  * way gives the same text and hash whenever it is asked. The way it was sent in is the sent text itself.
  */
-function inWay(sent: FrozenQuote, facts: QuoteFacts | null, letter: string | undefined): FrozenQuote {
+async function inWay(
+  sent: FrozenQuote,
+  facts: QuoteFacts | null,
+  letter: string | undefined,
+): Promise<FrozenQuote> {
   if (letter === undefined || letter === sent.way?.letter) return sent;
   const way = sent.ways?.find((w) => w.letter === letter);
   const view = way && facts ? wayView(facts, way.choices) : null;
@@ -140,15 +150,19 @@ function inWay(sent: FrozenQuote, facts: QuoteFacts | null, letter: string | und
     revision: sent.revision + 1,
     madeFrom: sent.revision,
     way: { letter: way.letter, name: way.name },
-    extras: offeredExtras(facts, view),
+    extras: await offeredExtras(facts, view),
   };
   return JSON.parse(JSON.stringify(printed)) as FrozenQuote;
 }
 
 /** The sent quote as chosen; the sent text itself where nothing differs. Refuses what was not offered. */
-export function asChosen(sent: FrozenQuote, facts: QuoteFacts | null, chosen: Chosen): FrozenQuote {
+export async function asChosen(
+  sent: FrozenQuote,
+  facts: QuoteFacts | null,
+  chosen: Chosen,
+): Promise<FrozenQuote> {
   const { way, extras = [] } = chosen;
-  const text = inWay(sent, facts, way);
+  const text = await inWay(sent, facts, way);
   if (extras.length === 0) return text;
   if (facts) return withExtras(text, facts, extras);
   throw new Refusal("This quote offers no extras.", "Ask the shop to add them.", {}, "conflict");

@@ -1,6 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import { factsOf, findQuote } from "./rows";
+import { turn } from "./turn";
 import { settled } from "./write";
 
 export interface WhatIf {
@@ -32,7 +33,9 @@ export async function whatIfs(shop: ShopHandle, id: number): Promise<WhatIfs | n
   const facts = await factsOf(shop.read, found, shop.now);
   const now = computeQuote(facts);
   const name = (key: string) => facts.recipe.options.find((o) => o.key === key)?.name ?? key;
-  const rows = facts.recipe.options.flatMap((option): WhatIf[] => {
+  const rows: WhatIf[] = [];
+  for (const option of facts.recipe.options) {
+    await turn();
     const on = now.choice.chosen.includes(option.key);
     const ticks = on
       ? now.choice.chosen.filter((key) => key !== option.key)
@@ -40,23 +43,21 @@ export async function whatIfs(shop: ShopHandle, id: number): Promise<WhatIfs | n
     const choices = settled(facts.recipe, ticks, on ? "" : option.key, facts.modelFacts);
     const then = computeQuote({ ...facts, choices });
     // It comes back by itself, or cannot be had: nothing to compare.
-    if (then.choice.chosen.includes(option.key) === on) return [];
+    if (then.choice.chosen.includes(option.key) === on) continue;
     const differ = [...now.choice.chosen, ...then.choice.chosen].filter(
       (key) => key !== option.key && now.choice.chosen.includes(key) !== then.choice.chosen.includes(key),
     );
-    return [
-      {
-        key: option.key,
-        name: option.name,
-        on,
-        also: [...new Set(differ)].map(name),
-        minutes: then.plan.minutes,
-        grossMinor: then.price.grossMinor,
-        minutesMore: then.plan.minutes - now.plan.minutes,
-        grossMore: then.price.grossMinor - now.price.grossMinor,
-      },
-    ];
-  });
+    rows.push({
+      key: option.key,
+      name: option.name,
+      on,
+      also: [...new Set(differ)].map(name),
+      minutes: then.plan.minutes,
+      grossMinor: then.price.grossMinor,
+      minutesMore: then.plan.minutes - now.plan.minutes,
+      grossMore: then.price.grossMinor - now.price.grossMinor,
+    });
+  }
   const { currency, locale } = facts.terms;
   return {
     number: found.quote.number,

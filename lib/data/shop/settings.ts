@@ -3,6 +3,7 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type TaxNumberKind, taxNumber } from "@/lib/domain/tax/numbers";
+import { degreesOf, type TypedPlace } from "@/lib/schemas/place";
 
 const NUMBER_KIND: Readonly<Record<string, TaxNumberKind>> = {
   au: "abn",
@@ -12,15 +13,18 @@ const NUMBER_KIND: Readonly<Record<string, TaxNumberKind>> = {
   eu: "euVat",
 };
 
-export type SettingsChange = Omit<Prisma.SettingsUpdateInput, "version" | "id"> & {
-  version: number;
-  taxRegime: string;
-  taxNumber: string;
-};
+export type SettingsChange = Omit<Prisma.SettingsUpdateInput, "version" | "id" | "latitude" | "longitude"> &
+  Partial<TypedPlace> & {
+    version: number;
+    taxRegime: string;
+    taxNumber: string;
+  };
 
-/** Saves how the shop works. Documents issued so far keep what they printed. */
+/** Saves how the shop works. Documents issued so far keep what they printed. A place left blank stays. */
 export async function saveSettings(shop: ShopHandle, input: SettingsChange): Promise<void> {
-  const { version, ...data } = input;
+  const { version, place = "", latitude = null, longitude = null, ...rest } = input;
+  const where = degreesOf({ place, latitude, longitude });
+  const data = { ...rest, ...(where ? { ...where, latitudeSouth: where.latitude < 0 } : {}) };
   const kind = NUMBER_KIND[data.taxRegime];
   if (data.taxNumber && kind) demandTaxNumber(kind, data.taxNumber);
   await shop.write(async (tx) => {

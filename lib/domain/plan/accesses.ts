@@ -40,8 +40,20 @@ export function accessMap(accesses: readonly Access[]): AccessMap {
     closure.set(key, found);
     return found;
   };
-  const exclude = (one: string, other: string) =>
-    get(one).excludes.includes(other) || get(other).excludes.includes(one);
+  const apart = new Map(accesses.map((access) => [access.key, new Set<string>()]));
+  for (const { key, excludes } of accesses)
+    for (const other of excludes) {
+      apart.get(key)?.add(other);
+      apart.get(other)?.add(key);
+    }
+  const exclude = (one: string, other: string) => apart.get(one)?.has(other) === true;
+  const inWay = new Map<string, ReadonlySet<string>>();
+  /** All that cannot be open together with an access, for its own sake or for what it needs. */
+  const apartFrom = (key: string): ReadonlySet<string> => {
+    const known = inWay.get(key) ?? new Set(own(key).flatMap((part) => [...(apart.get(part) ?? [])]));
+    inWay.set(key, known);
+    return known;
+  };
   return {
     get,
     exclude,
@@ -50,7 +62,10 @@ export function accessMap(accesses: readonly Access[]): AccessMap {
         (a, b) => depth(a) - depth(b) || (place.get(a) ?? 0) - (place.get(b) ?? 0),
       ),
     inTheWay: (open, required) =>
-      open.filter((key) => own(key).some((part) => required.some((r) => exclude(part, r)))),
+      open.filter((key) => {
+        const others = apartFrom(key);
+        return required.some((other) => others.has(other));
+      }),
   };
 }
 

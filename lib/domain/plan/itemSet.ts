@@ -21,10 +21,11 @@ export function itemsOf(set: number): number[] {
   return items;
 }
 
-/** Whether `set` holds every item of `part`. */
-export function holds(set: number, part: number): boolean {
-  const [low, partLow] = [set % SPLIT, part % SPLIT];
-  if ((low & partLow) !== partLow) return false;
-  const partHigh = (part - partLow) / SPLIT;
-  return (((set - low) / SPLIT) & partHigh) === partHigh;
+/** A set's two halves as bits. */
+export function halvesOf(items: readonly number[]): { readonly low: number; readonly high: number } {
+  let [low, high] = [0, 0];
+  for (const item of items)
+    if (item < HALF) low |= 1 << item;
+    else high |= 1 << (item - HALF);
+  return { low, high };
 }

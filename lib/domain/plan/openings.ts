@@ -1,3 +1,6 @@
+import { crossingsBound } from "./crossings";
+import type { Work } from "./work";
+
 export interface OpeningsInput {
   /** For each item: accesses that are open while it is done, and accesses that must be closed for it. By place. */
   readonly needs: readonly (readonly number[])[];
@@ -6,26 +9,34 @@ export interface OpeningsInput {
   readonly before: readonly (readonly number[])[];
   /** Minutes of opening and closing each access once. */
   readonly charges: readonly number[];
+  readonly exclude: (one: number, other: number) => boolean;
+  /** Spent by what the bound takes. */
+  readonly work: Work;
 }
 
 interface Least {
   /** Minutes where all accesses are closed now, and for each access how much less it is where it is open. */
   readonly closed: number;
   readonly saved: readonly number[];
+  /** Whether that is at most one opening where it is closed. */
+  readonly once: readonly boolean[];
+  /** Whether it is one or more even where it is open. */
+  readonly again: readonly boolean[];
 }
 
 /**
  * Minutes of opening that remaining items cannot fall below, given what is open: every access that is needed is opened once,
  * and once more for each time that precedence has an item which it is in the way of between two that need it. Each access is
- * counted by itself along the longest such chain, so the sum never says too much. Lists are remembered by identity: many states
- * share one, and the search hands in the same list for the same set.
+ * counted by itself along the longest such chain, so the sum never says too much. To it comes what `crossingsBound` finds.
  */
-export function openingsBound({ needs, shuts, before, charges }: OpeningsInput) {
+export function openingsBound({ needs, shuts, before, charges, exclude, work }: OpeningsInput) {
   const order = topological(before);
-  const known = new Map<readonly number[], Least>();
   const leastOf = (remaining: readonly number[]): Least => {
     const saved = new Array<number>(charges.length).fill(0);
+    const once = again.map(() => true);
+    const reopened = again.map(() => false);
     let closed = 0;
+    work.left -= 10 * remaining.length + charges.length;
     for (const item of remaining)
       for (const access of needs[item] ?? [])
         if (!again[access] && !saved[access]) {
@@ -38,16 +49,24 @@ export function openingsBound({ needs, shuts, before, charges }: OpeningsInput) 
       for (const [access, charge] of charges.entries())
         if (again[access]) {
           const times = longest(items, access, false);
+          const open = longest(items, access, true);
           closed += charge * times;
-          saved[access] = charge * (times - longest(items, access, true));
+          saved[access] = charge * (times - open);
+          once[access] = times <= 1;
+          reopened[access] = open > 0;
         }
     }
-    const least = { closed, saved };
-    known.set(remaining, least);
-    return least;
+    return { closed, saved, once, again: reopened };
   };
-  const does = (lists: readonly (readonly number[])[]) =>
-    lists.map((list) => Uint8Array.from(charges, (_, access) => (list.includes(access) ? 1 : 0)));
+  const does = (lists: readonly (readonly number[])[]) => {
+    const table = charges.map(() => new Uint8Array(lists.length));
+    for (const [item, list] of lists.entries())
+      for (const access of list) {
+        const row = table[access];
+        if (row) row[item] = 1;
+      }
+    return table;
+  };
   const [needed, shut] = [does(needs), does(shuts)];
   // Openings along the longest chain that ends with the access open, and with it closed; below zero: no such chain.
   const open = new Int32Array(before.length);
@@ -56,14 +75,22 @@ export function openingsBound({ needs, shuts, before, charges }: OpeningsInput) 
     let most = 0;
     open.fill(-1);
     shutAt.fill(-1);
+    work.left -= 3 * items.length;
+    const [needs, shuts] = [needed[access], shut[access]];
     for (const item of items) {
-      let [isOpen, isShut] = openNow ? [0, -1] : [-1, 0];
+      let isOpen = openNow ? 0 : -1;
+      let isShut = openNow ? -1 : 0;
       for (const earlier of before[item] ?? []) {
         isOpen = Math.max(isOpen, open[earlier] ?? -1);
         isShut = Math.max(isShut, shutAt[earlier] ?? -1);
       }
-      if (needed[item]?.[access]) [isOpen, isShut] = [Math.max(isOpen, isShut < 0 ? -1 : isShut + 1), -1];
-      else if (shut[item]?.[access]) [isOpen, isShut] = [-1, Math.max(isShut, isOpen)];
+      if (needs?.[item]) {
+        if (isShut >= 0) isOpen = Math.max(isOpen, isShut + 1);
+        isShut = -1;
+      } else if (shuts?.[item]) {
+        isShut = Math.max(isShut, isOpen);
+        isOpen = -1;
+      }
       open[item] = isOpen;
       shutAt[item] = isShut;
       most = Math.max(most, isOpen, isShut);
@@ -74,9 +101,16 @@ export function openingsBound({ needs, shuts, before, charges }: OpeningsInput) 
   const again = charges.map(
     (_, access) => longest(order, access, false) > 1 || longest(order, access, true) > 0,
   );
-  return (openNow: readonly number[], remaining: readonly number[]): number => {
-    const { closed, saved } = known.get(remaining) ?? leastOf(remaining);
-    return openNow.reduce((minutes, access) => minutes - (saved[access] ?? 0), closed);
+  const crossings = crossingsBound({ needs, charges, exclude, work });
+  return (remaining: readonly number[]) => {
+    const { closed, saved, once, again } = leastOf(remaining);
+    const crossed = crossings(remaining, once, again);
+    return (openNow: readonly number[]): number => {
+      let minutes = closed;
+      for (const access of openNow) minutes -= saved[access] ?? 0;
+      for (const one of crossed) minutes += one(openNow);
+      return minutes;
+    };
   };
 }
 

@@ -1,10 +1,14 @@
 import type { Operation } from "../packages/recipe";
 import { type AccessMap, refuseApart } from "./accesses";
 import { openingsBound } from "./openings";
-import { leastOrder, type Sequenced } from "./sequence";
+import { openStates } from "./openStates";
+import { fewestPairs } from "./precedence";
+import { leastOrder, MOST_WORK, type Sequenced } from "./sequence";
+import type { Work } from "./work";
 
 /**
- * The order of operations with the fewest minutes of opening and closing; `cost` counts those minutes alone.
+ * The order of operations with the fewest minutes of opening and closing, or a good one where `work` does not suffice to prove it;
+ * `cost` counts those minutes alone.
  *
  * Why it is enough to look at one way of going from one operation to the next (open what is missing, close only what is
  * in the way, keep the rest). At the end all is closed, so each opening can be charged with its closing there and then.
@@ -24,6 +28,7 @@ export function leastOpenings(
   operations: readonly Operation[],
   map: AccessMap,
   openNow: readonly string[],
+  work: Work = { left: MOST_WORK },
 ): Sequenced {
   const required = operations.map((operation) => {
     const keys = map.withNeeds(operation.accesses);
@@ -31,85 +36,38 @@ export function leastOpenings(
     return keys;
   });
   const used = map.withNeeds([...required.flat(), ...openNow]);
-  const counts = (key: string) =>
-    map.withNeeds([key]).some((part) => used.some((other) => map.exclude(part, other)));
-  const contested = used.filter(counts);
+  const disputed = new Set(used.filter((key) => used.some((other) => map.exclude(key, other))));
+  const contested = used.filter((key) => map.withNeeds([key]).some((part) => disputed.has(part)));
   const charge = (key: string) => map.get(key).openMinutes + map.get(key).closeMinutes;
+  const inState = new Set(contested);
   const constant = used
-    .filter((key) => !contested.includes(key) && !openNow.includes(key))
+    .filter((key) => !inState.has(key) && !openNow.includes(key))
     .reduce((sum, key) => sum + charge(key), 0);
 
-  const bit = new Map(contested.map((key, i) => [key, 1n << BigInt(i)]));
-  const maskOf = (keys: readonly string[]) => keys.reduce((mask, key) => mask | (bit.get(key) ?? 0n), 0n);
-  const minutesOf = memo((mask: bigint) =>
-    contested.reduce((sum, key) => (mask & (bit.get(key) ?? 0n) ? sum + charge(key) : sum), 0),
-  );
-  const needed = required.map(maskOf);
-  const states = numbering();
-  const step = (state: number, item: number) => {
-    const open = states.maskOf(state);
-    const wanted = needed[item] ?? 0n;
-    const shut = maskOf(
-      map.inTheWay(
-        contested.filter((key) => open & (bit.get(key) ?? 0n)),
-        required[item] ?? [],
-      ),
-    );
-    const missing = wanted & ~open;
-    return {
-      state: states.numberOf((open & ~shut) | wanted),
-      cost: minutesOf(missing),
-      free: missing === 0n,
-    };
-  };
-  const steps = memo((key: number) => step(Math.floor(key / operations.length), key % operations.length));
-  const before = operations.map((operation) =>
-    operation.after
-      .map((key) => operations.findIndex((other) => other.key === key))
-      .filter((index) => index >= 0),
-  );
-  const places = (keys: readonly string[]) =>
-    keys.map((key) => contested.indexOf(key)).filter((at) => at >= 0);
-  const least = openingsBound({
-    needs: required.map(places),
-    shuts: required.map((keys) => places(map.inTheWay(contested, keys))),
-    before,
-    charges: contested.map(charge),
-  });
-  const openIn = memo((state: number) =>
-    places(contested.filter((key) => states.maskOf(state) & (bit.get(key) ?? 0n))),
-  );
-  const found = leastOrder({
-    count: operations.length,
-    before,
-    start: states.numberOf(maskOf(openNow)),
-    step: (state, item) => steps(state * operations.length + item),
-    bound: (state, remaining) => least(openIn(state), remaining),
-    settled: (state, ready) => ready.find((item) => steps(state * operations.length + item).free),
-  });
-  return { ...found, cost: found.cost + constant, bound: found.bound + constant };
-}
-
-function memo<K, V>(compute: (key: K) => V): (key: K) => V {
-  const known = new Map<K, V>();
-  return (key) => {
-    const value = known.get(key) ?? compute(key);
-    known.set(key, value);
-    return value;
-  };
-}
-
-/** Numbers sets of open accesses in the order in which they are first met. */
-function numbering() {
-  const numbers = new Map<bigint, number>();
-  const masks: bigint[] = [];
-  return {
-    maskOf: (state: number): bigint => masks[state] ?? 0n,
-    numberOf: (mask: bigint): number => {
-      const known = numbers.get(mask);
-      if (known !== undefined) return known;
-      numbers.set(mask, masks.length);
-      return masks.push(mask) - 1;
+  const place = new Map(contested.map((key, at) => [key, at]));
+  const places = (keys: readonly string[]) => keys.flatMap((key) => place.get(key) ?? []);
+  const needs = required.map(places);
+  const shuts = required.map((keys) => places(map.inTheWay(contested, keys)));
+  const charges = contested.map(charge);
+  const { numberOf, openIn, step } = openStates({ needs, shuts, charges, work });
+  const index = new Map(operations.map((operation, at) => [operation.key, at]));
+  const before = fewestPairs(operations.map(({ after }) => after.flatMap((key) => index.get(key) ?? [])));
+  const exclude = (one: number, other: number) => map.exclude(contested[one] ?? "", contested[other] ?? "");
+  const boundOf = openingsBound({ needs, shuts, before, charges, exclude, work });
+  const found = leastOrder(
+    {
+      count: operations.length,
+      before,
+      start: numberOf(places(openNow)),
+      step,
+      bound: (remaining) => {
+        const least = boundOf(remaining);
+        return (state) => least(openIn(state));
+      },
+      settled: (state, ready) => ready.find((item) => step(state, item).free),
+      uses: { needs, charges, openIn },
     },
-  };
+    work,
+  );
+  return { ...found, cost: found.cost + constant, bound: found.bound + constant };
 }

@@ -8,8 +8,8 @@ import { stepsOf } from "./steps";
 /**
  * The order of work with the least total minutes, from a closed bike to a closed bike. Operations come after those named in
  * their `after` where both are given; every access an operation needs, and what that access needs, is open while it is
- * done; accesses that exclude each other are never open together. Proven least for up to 16 operations (and for most
- * longer lists); otherwise `gapMinutes` says how far from least it can be. Refuses an operation given twice, unknown
+ * done; accesses that exclude each other are never open together. Proven least where a bounded amount of work suffices for that
+ * (about all of 16 operations, and most longer lists); otherwise `gapMinutes` says how far from least it can be. Refuses an operation given twice, unknown
  * accesses, an operation that needs accesses which exclude each other, and circles.
  * An operation key in `after` that is not given is ignored.
  */

@@ -9,10 +9,21 @@ export interface SequenceProblem {
   /** States are numbers; equal numbers mean equal futures. */
   readonly start: number;
   readonly step: (state: number, item: number) => { readonly state: number; readonly cost: number };
-  /** A cost that the remaining items cannot fall below from this state. Absent: 0. */
-  readonly bound?: (state: number, remaining: readonly number[]) => number;
+  /** For the remaining items, a cost that they cannot fall below from a state. Absent: 0. */
+  readonly bound?: (remaining: readonly number[]) => (state: number) => number;
   /** An item among `ready` that can be next without making the best order dearer, or undefined when it is not clear. */
   readonly settled?: (state: number, ready: readonly number[]) => number | undefined;
+  /** What items use and what using it costs, for a quick guess at what remains. Absent: no guess. */
+  readonly uses?: Uses;
+}
+
+export interface Uses {
+  /** For each item, the things it uses, by place. */
+  readonly needs: readonly (readonly number[])[];
+  /** What it costs to have each thing, once. */
+  readonly charges: readonly number[];
+  /** The things to be had for nothing in a state. */
+  readonly openIn: (state: number) => readonly number[];
 }
 
 /** Items whose predecessors are all done, in rising order. */

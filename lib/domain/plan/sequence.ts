@@ -2,7 +2,9 @@ import { Refusal } from "../refusal";
 import { beam } from "./beam";
 import { bestFirst } from "./bestFirst";
 import { MOST_ITEMS } from "./itemSet";
-import { readyItems, type SequenceProblem } from "./problem";
+import { polish } from "./polish";
+import type { SequenceProblem } from "./problem";
+import type { Work } from "./work";
 
 export type { SequenceProblem };
 
@@ -15,38 +17,47 @@ export interface Sequenced {
   readonly exact: boolean;
 }
 
-/** Up to this many items the order is always proven least; beyond it the search stops at `MOST_NODES`. */
-export const EXACT_UP_TO = 16;
-const MOST_NODES = 20_000;
-const BEAM_WIDTH = 60;
+/** What one plan may take: about 25 ms. */
+export const MOST_WORK = 2_500_000;
+/** What an order of anything else may take, enough to prove the published ones of a dozen items. */
+const ANY_WORK = 30_000_000;
+/** The parts of it that are kept for a good order where none can be proven least: to make one, and to make it better. */
+const TO_MAKE = 0.25;
+const TO_BETTER = 0.25;
 
 /**
- * The order of least cost. Up to 16 items by dynamic programming over (set done, state), best first, and always exact;
- * up to 52 the same search within a node limit, and where that is not enough a beam search for a good order together with the best
- * bound found. Refuses precedence that runs in a circle.
+ * The order of least cost, or a good one with the best bound found where the work does not suffice to prove it: dynamic programming
+ * over (set done, state), best first, for up to 52 items; then a beam search, and moving
+ * its items about. Deterministic: equal problems give equal orders.
+ * Refuses precedence that runs in a circle.
  */
-export function leastOrder(problem: SequenceProblem): Sequenced {
+export function leastOrder(problem: SequenceProblem, work: Work = { left: ANY_WORK }): Sequenced {
   refuseCircle(problem);
-  const found =
-    problem.count <= MOST_ITEMS
-      ? bestFirst(problem, problem.count <= EXACT_UP_TO ? Infinity : MOST_NODES)
-      : null;
+  const whole = work.left;
+  const reserve = whole * (TO_MAKE + TO_BETTER);
+  const found = problem.count <= MOST_ITEMS ? bestFirst(problem, work, reserve) : null;
   if (found?.order) return { order: found.order, cost: found.cost, bound: found.cost, exact: true };
   const all = Array.from({ length: problem.count }, (_, item) => item);
-  const bound = found?.cost ?? problem.bound?.(problem.start, all) ?? 0;
-  const good = beam(problem, BEAM_WIDTH);
+  const bound = found?.cost ?? problem.bound?.(all)(problem.start) ?? 0;
+  // Long lists leave what the search for a proof would take.
+  const first = beam(problem, work, (work.left * TO_BETTER) / (TO_MAKE + TO_BETTER));
+  const good = polish(problem, first.order, work);
   return { ...good, bound: Math.min(bound, good.cost), exact: good.cost <= bound };
 }
 
-function refuseCircle(problem: SequenceProblem): void {
-  const done = new Set<number>();
-  while (done.size < problem.count) {
-    const ready = readyItems(problem, (item) => done.has(item));
-    if (ready.length === 0)
-      throw new Refusal(
-        "The work cannot be put in order: some of it must come before itself.",
-        "Take out one of the “after” entries.",
-      );
-    for (const item of ready) done.add(item);
-  }
+function refuseCircle({ count, before }: SequenceProblem): void {
+  const waiting = before.map((items) => new Set(items).size);
+  const after: number[][] = Array.from({ length: count }, () => []);
+  for (const [item, items] of before.entries()) for (const one of new Set(items)) after[one]?.push(item);
+  const done = waiting.flatMap((items, item) => (items === 0 ? [item] : []));
+  for (const item of done)
+    for (const next of after[item] ?? []) {
+      waiting[next] = (waiting[next] ?? 0) - 1;
+      if (waiting[next] === 0) done.push(next);
+    }
+  if (done.length < count)
+    throw new Refusal(
+      "The work cannot be put in order: some of it must come before itself.",
+      "Take out one of the “after” entries.",
+    );
 }

@@ -13,7 +13,8 @@ export interface ShopTerms {
   readonly locale: string;
   readonly zone: string;
   readonly altitudeM: number;
-  readonly latitudeSouth: boolean;
+  /** That typical weather is told for, south negative. */
+  readonly latitude: number;
   readonly taxRegime: string;
   readonly taxRateBp: number;
   readonly taxLabour: boolean;

@@ -1,7 +1,9 @@
 import type { PartNeed } from "../packages/recipe";
+import { takenBy } from "../packages/taking";
 import { dayWords } from "../schedule/days";
 import { type Arrival, arrivalOf, type OnTheWay } from "../stock/arrival";
 import type { TargetSheet } from "../tuning/targetTypes";
+
 import type { PartRow, QuoteFacts } from "./facts";
 import { jetSize } from "./target";
 
@@ -33,7 +35,7 @@ interface Wanted {
   readonly operation: string | null;
 }
 
-/** The parts of some chosen options: each under the operation that uses it, an operation's own parts once. */
+/** The parts of some chosen options: each under the operation that takes it (null: whichever step the person takes it at), an operation's own parts once. */
 function wantedOf(facts: QuoteFacts, chosen: readonly string[]): Wanted[] {
   const options = facts.recipe.options.filter((o) => chosen.includes(o.key));
   const seen = new Set<string>();
@@ -41,7 +43,7 @@ function wantedOf(facts: QuoteFacts, chosen: readonly string[]): Wanted[] {
     ...option.parts.map((need) => ({
       need,
       option: option.key,
-      operation: option.operations.at(-1) ?? null,
+      operation: takenBy(facts.recipe, option, need),
     })),
     ...option.operations.flatMap((key) => {
       if (seen.has(key)) return [];

@@ -126,7 +126,7 @@ function labourOf(plan: WorkPlan, grades: ReadonlyMap<string, Grade>): LabourFac
         ratePerHourMinor: grade.ratePerHourMinor,
         costPerHourMinor: grade.costPerHourMinor,
         because: steps.map((s) => ({
-          fact: s.kind === "operation" ? s.name : `${s.name}: ${s.kind}`,
+          fact: s.name,
           from: "work plan",
           effect: `${s.minutes} min`,
         })),

@@ -168,6 +168,16 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
         ? `${base}/invoices/new?job=${one.id}`
         : `${base}/jobs/${one.id}/handover`,
     })),
+    ...today.toGiveBack.map((one) => ({
+      key: `back${one.id}`,
+      shape: "triangle" as const,
+      tone: "oxide" as const,
+      word: "to give back",
+      title: `Job ${one.number}`,
+      text: `${money(one.heldMinor)} held of a cancelled job · ${one.customer}`,
+      act: shop.can("payment.write") ? "Give it back" : "Open it",
+      href: `${base}/invoices/new?job=${one.id}`,
+    })),
     ...today.quotes.map((one) => ({
       key: `quote${one.id}`,
       shape: "circle" as const,

@@ -1,6 +1,7 @@
 "use server";
 import { z } from "zod";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
+import { askOwnersForFactor } from "@/lib/data/people/shops";
 import { addBay, addDaysOff, closeOn, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/places";
 import { saveBands, saveGrade } from "@/lib/data/shop/prices";
 import { saveSettings } from "@/lib/data/shop/settings";
@@ -9,7 +10,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { publicHolidays } from "@/lib/outside/holidays";
-import { InviteSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
+import { InviteSchema, OwnersFactorSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
 import {
   BandsSchema,
   BaySchema,
@@ -25,6 +26,11 @@ import {
 export const saveShopSettings = action("shop.write", SettingsSchema, async (shop, input) => {
   await saveSettings(shop, input);
   return { toast: "Settings saved." };
+});
+
+export const askForFactor = action("shop.write", OwnersFactorSchema, async (shop, { ownersNeedFactor }) => {
+  await askOwnersForFactor(shop, ownersNeedFactor === "on");
+  return { toast: ownersNeedFactor === "on" ? "Owners need a second factor from now on." : "Saved." };
 });
 
 export const invitePerson = action("people.write", InviteSchema, async (shop, input) => {

@@ -17,6 +17,12 @@ const ROOMS: readonly (readonly [path: string, name: string, what: string, needs
     "audit.read",
   ],
   ["audit", "Audit trail", "What was done, by whom, when", "audit.read"],
+  [
+    "security",
+    "Who came in",
+    "Sign-ins and refusals, passwords, second factors and roles of the shop's people",
+    "audit.read",
+  ],
 ];
 
 export default async function Shop({ params }: { params: Promise<{ shop: string }> }) {

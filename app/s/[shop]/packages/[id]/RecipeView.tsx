@@ -28,6 +28,9 @@ export function RecipeView({
             ? `, ${minutesText(shown.presetSaved, "min", "h")} less than doing each by itself`
             : ""}
           .
+          {shown.presetGap
+            ? ` No shorter order was found; at most ${shown.presetGap} min less is possible.`
+            : ""}
         </p>
       )}
       <div className="grid gap-x-8 rail:grid-cols-2">

@@ -21,7 +21,7 @@ export function WorkPlanSection({ plan }: Props) {
     plan.minutesSaved > 0 ? ` · ${minutesText(plan.minutesSaved, "min", "h")} saved by opening once` : "";
   const gap =
     plan.exact === false && plan.gapMinutes
-      ? ` · at most ${plan.gapMinutes} min from the shortest order`
+      ? ` · no shorter order found, at most ${plan.gapMinutes} min less is possible`
       : "";
   return (
     <Section title={`Work plan · ${whole}${saved}${gap}`}>
@@ -30,7 +30,7 @@ export function WorkPlanSection({ plan }: Props) {
         description={`The work in its order, ${whole} in all, with what is open for how long.`}
         steps={plan.steps.map(({ kind, name, minutes }) => ({
           kind,
-          name: kind === "operation" ? name : `${name}${kind === "close" ? ": back" : ""}`,
+          name,
           minutes,
         }))}
         brackets={bracketsOf(plan.steps)}
@@ -46,6 +46,12 @@ function bracketsOf(steps: readonly PlannedStep[]) {
     const to = steps.findIndex((later, at) => at > from && later.kind === "close" && later.key === step.key);
     if (to < 0) return [];
     const check = steps[to]?.checks[0];
-    return [{ from, to, label: `${step.name}${check ? ` · on closing: ${check.toLowerCase()}` : ""}` }];
+    return [
+      {
+        from,
+        to,
+        label: `${step.access ?? step.name}${check ? ` · on closing: ${check.toLowerCase()}` : ""}`,
+      },
+    ];
   });
 }

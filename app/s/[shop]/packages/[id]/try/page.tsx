@@ -63,7 +63,7 @@ export default async function TryPackage({ params, searchParams }: Props) {
                 {minutesText(view.plan.minutesSaved, "min", "h")} less than each operation by itself.
                 {view.plan.exact
                   ? " No order is shorter."
-                  : ` At most ${view.plan.gapMinutes} min above the least.`}
+                  : ` No shorter order was found; at most ${view.plan.gapMinutes} min less is possible.`}
               </p>
               <PriceSection
                 price={view.price}

@@ -1,6 +1,6 @@
 import { sentQuotePaper } from "@/lib/data/papers/quote";
-import { quotePdf } from "@/lib/documents/quote";
 import { shopFile } from "@/lib/gate/route";
+import { inWorker } from "@/lib/workers/pool";
 import { idOf, missing, pdfFile } from "../../../paper";
 
 /** The newest sent revision of a quote, or `?revision=`. */
@@ -12,5 +12,7 @@ export const GET = shopFile("quote.read", async (shop, params, request) => {
     /^[1-9]\d{0,6}$/.test(asked) ? Number(asked) : undefined,
   );
   if (!quote) throw missing();
-  return pdfFile(await quotePdf(quote, shop.settings.country), `quote-${quote.number}-${quote.revision}`);
+  const { country } = shop.settings;
+  const pdf = await inWorker(shop, "quotePdf", { quote, country }, { signal: request.signal });
+  return pdfFile(pdf, `quote-${quote.number}-${quote.revision}`);
 });

@@ -5,6 +5,7 @@ import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import type { Supplies } from "@/lib/data/packages/supplies";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
+import { SETTINGS } from "@/lib/domain/tuning/settings";
 import { saveOperation } from "../../../actions";
 import { FormEnd } from "./FormEnd";
 import type { ItemFormProps } from "./GroupForm";
@@ -59,6 +60,16 @@ export function OperationForm({ slug, hidden, item, writing, recipe, supplies }:
           of={recipe.operations.filter((o) => o.key !== item?.key)}
           ticked={item?.after ?? []}
           none="No other operation yet."
+        />
+      </div>
+      <div className="max-w-[46rem]">
+        <Keys
+          name="makes"
+          legend="Settings that it makes"
+          hint="The step shows the value to make for each of them"
+          of={SETTINGS}
+          ticked={item?.makes ?? []}
+          none=""
         />
       </div>
       <HoldRows rows={item?.holdPoints ?? []} />
