@@ -68,7 +68,7 @@ async function openFirstShop(
 ): Promise<Outcome> {
   const person = { id, name, email, passwordHash };
   const opened = await signUpWithShop(person, wish.shopName, now, filledAs(wish));
-  await stepInside(id, now);
+  await stepInside(id, now, true);
   return { to: `/s/${opened.slug}`, toast: `${wish.shopName} is open.` };
 }
 
@@ -96,7 +96,7 @@ export const join = publicAction("join", JoinSchema, async (input, now) => {
   const shop = await joinShop(input.token, id, invitation.email, now);
   const by = { personId: id, name, role: shop.role, staffId: null };
   await addStaff(handleFor(shop, by, now), { id, name, role: shop.role });
-  await stepInside(id, now);
+  await stepInside(id, now, input.name !== undefined);
   return { to: `/s/${shop.slug}`, toast: "You belong to the shop now." };
 });
 

@@ -75,19 +75,19 @@ export function authOptions(): AuthOptions {
   };
 }
 
-/** Begins a session of a person on the device that asks. */
-async function beginHere(personId: string, now: Date): Promise<string> {
+/** Begins a session of a person on the device that asks. To somebody who has just come, the first one is no news. */
+async function beginHere(personId: string, now: Date, justCame = false): Promise<string> {
   const { email } = await signedInPerson(personId);
   const agent = (await headers()).get("user-agent") ?? "";
-  const newDevice = await keepDevice(personId, now);
+  const newDevice = (await keepDevice(personId, now)) && !justCame;
   const place = { agent, address: await requestAddress(), newDevice };
   return beginSession({ id: personId, email }, place, now, ABSOLUTE_DAYS);
 }
 
 /** Signs in someone who has just shown who they are by another way: by signing up, or by taking up an invitation. */
-export async function stepInside(personId: string, now: Date): Promise<void> {
+export async function stepInside(personId: string, now: Date, justCame: boolean): Promise<void> {
   const { name, email, sessionVersion: version } = await signedInPerson(personId);
-  const sid = await beginHere(personId, now);
+  const sid = await beginHere(personId, now, justCame);
   const maxAge = ABSOLUTE_DAYS * 86_400;
   const token = await encode({
     token: { sub: personId, name, email, sid, version },

@@ -95,6 +95,12 @@ export const PassSchema = z.object({
   why: z
     .record(z.string().regex(/^\d{1,9}$/), z.string().trim().max(300, "Keep this under 300 characters."))
     .optional(),
+  /** `jets.<place>`: a part's id, or "other" with `jetSizes.<place>` and `jetWhys.<place>`. */
+  jets: z.record(z.string().regex(/^\d{1,2}$/), z.string().regex(/^(|other|\d{1,9})$/)).optional(),
+  jetSizes: z.record(z.string().regex(/^\d{1,2}$/), decimalField).optional(),
+  jetWhys: z
+    .record(z.string().regex(/^\d{1,2}$/), z.string().trim().max(300, "Keep this under 300 characters."))
+    .optional(),
   checks: idList,
   signatures: idList,
 });

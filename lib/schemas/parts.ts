@@ -30,6 +30,14 @@ export const CONVENTION_WORDS: Readonly<Record<(typeof CONVENTIONS)[number], str
   flow: "rated flow",
 };
 
+/** How a part or a line is taxed where that is not as usual. */
+export const TAX_MARK_WORDS = {
+  "": "as usual",
+  Z: "zero-rated",
+  E: "exempt",
+  O: "outside the scope of the tax",
+} as const;
+
 const PartFields = z.object({
   code: short("Code", 40).min(1, "Give the part a code: the one on its bag or bin will do."),
   name: short("Name", 120).min(1, "Give the part a name."),
@@ -45,6 +53,7 @@ const PartFields = z.object({
   cost: moneyE4.optional(),
   price: moneyE4,
   priceUntil: dayOrNothing,
+  taxMark: z.enum(["", "Z", "E", "O"], { error: "Choose how it is taxed." }).optional(),
   point: milliOrNothing,
   top: milliOrNothing.optional(),
 });

@@ -59,6 +59,11 @@ export const ChooseOptionsSchema = z.object({
   touched: z.string().trim().max(60).default(""),
 });
 export const QuoteVersionSchema = z.object({ id, version });
+/** Lets a draft go out below the least margin. */
+export const AllowMarginSchema = QuoteVersionSchema.extend({
+  reason: z.string().trim().min(3, "Say why, in a few words.").max(300, "Keep this under 300 characters."),
+});
+export type AllowMargin = z.output<typeof AllowMarginSchema>;
 /** Sending: the kept ways that go along. */
 export const SendQuoteSchema = QuoteVersionSchema.extend({
   ways: z.array(z.enum(LETTERS, "Choose A, B or C.")).max(3).default([]),

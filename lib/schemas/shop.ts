@@ -73,6 +73,8 @@ export const SettingsSchema = z.object({
     .optional()
     .transform((v) => v === "on"),
   pricesIncludeTax: z.enum(["yes", "no"]).transform((v) => v === "yes"),
+  /** What becomes of the kept prices where that is switched. */
+  convertPrices: z.enum(["", "convert", "leave"]).optional(),
   quoteValidDays: whole(1, 365, "the days"),
   /** 0 is never. */
   remindAfterDays: whole(0, 90, "the days").prefault("0"),

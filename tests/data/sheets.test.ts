@@ -4,7 +4,7 @@ import { createBike, getBike } from "@/lib/data/bikes/bikes";
 import { getSheet, latestSheets, listSheets, saveSheet } from "@/lib/data/bikes/sheets";
 import { airOfSheet } from "@/lib/data/common/air";
 import { createCustomer } from "@/lib/data/customers/customers";
-import { saveSettings } from "@/lib/data/shop/settings";
+import { saveSettings } from "@/lib/data/quotes/switchTax";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
@@ -173,8 +173,10 @@ describe("the air of a sheet", () => {
   it("follows a place chosen in Settings; an unknown place and half of the degrees are refused by their field", async () => {
     const { a } = shops;
     const change = async (typed: { place?: string; latitude?: number | null; longitude?: number | null }) => {
-      const { version, taxRegime, taxNumber } = await a.read.settings.findUniqueOrThrow({ where: { id: 1 } });
-      await saveSettings(a, { version, taxRegime, taxNumber, ...typed });
+      const { version, taxRegime, taxNumber, pricesIncludeTax } = await a.read.settings.findUniqueOrThrow({
+        where: { id: 1 },
+      });
+      await saveSettings(a, { version, taxRegime, taxNumber, pricesIncludeTax, ...typed });
       return a.read.settings.findUniqueOrThrow({ where: { id: 1 } });
     };
     expect(await change({ place: "Adelaide" })).toMatchObject({ latitude: -34.9, latitudeSouth: true });

@@ -11,6 +11,7 @@ function priced(country: "AU" | "NO", parts: number) {
   const inclusive = country === "AU";
   const price = priceQuote({
     currency: country === "AU" ? "AUD" : "NOK",
+    locale: country === "AU" ? "en-AU" : "nb-NO",
     pricesIncludeTax: inclusive,
     taxRegime: country === "AU" ? "au" : "no",
     labour: [

@@ -7,9 +7,9 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { CreditInvoice } from "@/lib/schemas/invoices";
 import { type FrozenInvoice, frozenOf, storedInvoice } from "../documents/invoice";
+import { costless } from "./basis";
 import { figuresOf } from "./draft";
 import { findBy, issued } from "./issue";
-import { costless } from "./lines";
 import { demandLater } from "./order";
 import { invoiceIn } from "./rows";
 

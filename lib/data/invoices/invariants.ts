@@ -3,7 +3,7 @@ import { settled } from "@/lib/domain/invoices/held";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
-import { costless } from "./lines";
+import { costless } from "./basis";
 import { dateProblems } from "./order";
 
 /** A sentence for each thing about a shop's money that does not hold; empty when all of it does. */

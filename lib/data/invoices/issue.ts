@@ -36,7 +36,7 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
   const printed = composeInvoice(facts, row.basis as Basis, shop.now);
   demandComplete(printed);
   if (input.shownMinor !== undefined && input.shownMinor !== printed.grossMinor)
-    throw changedTotal(input.shownMinor, printed.grossMinor, printed.currency);
+    throw changedTotal(input.shownMinor, printed.grossMinor, printed);
   const order = await demandLater(tx, printed.issuedOn, input.earlier === "on");
   const frozen = frozenOf({ ...printed, number: await nextNumber(tx, "invoice", FIRST_INVOICE) });
   const { count } = await tx.invoice.updateMany({

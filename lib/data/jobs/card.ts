@@ -3,6 +3,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { settingsToMake } from "@/lib/domain/sheets/toMake";
 import { LIES } from "../stock/lying";
 import { shortOf } from "../stock/shortages";
+import { jetName, jetsFor, storedJets } from "./jets";
 import { staffNames } from "./people";
 import { sheetsOfJob } from "./sheets";
 
@@ -29,6 +30,7 @@ const CARD = {
       tools: true,
       cautions: true,
       makes: true,
+      unsettled: true,
       state: true,
       doneAt: true,
       doneBy: true,
@@ -108,6 +110,10 @@ export async function getCard(shop: ShopHandle, jobId: number) {
   if (!row) return null;
   const { steps, reservations, bike, ...job } = row;
   const sheets = await sheetsOfJob(shop.read, job);
+  const drawer = await jetsFor(
+    shop.read,
+    steps.flatMap((step) => (step.state === "todo" ? storedJets(step.unsettled) : [])),
+  );
   return {
     ...job,
     bike: {
@@ -116,8 +122,18 @@ export async function getCard(shop: ShopHandle, jobId: number) {
       plate: bike.plate,
     },
     complaint: bike.complaint,
-    steps: steps.map((step) => ({
+    steps: steps.map(({ unsettled, ...step }) => ({
       ...step,
+      /** Jets that the step settles, each with those of its drawer that are free. */
+      jets: storedJets(unsettled).map((jet) => ({
+        ...jet,
+        name: jetName(jet),
+        free: drawer.filter(
+          (part) =>
+            (jet.family === "" || part.family === jet.family) &&
+            part.onHandMilli - part.reservedMilli >= jet.quantityMilli,
+        ),
+      })),
       tools: step.tools as string[],
       cautions: step.cautions as string[],
       settings: settingsToMake(

@@ -3,6 +3,7 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { readingIn } from "@/lib/domain/sheets/typedReading";
+import { type JetSaid, settleJetsIn } from "./jets";
 import { accountForIn, type PartSaid } from "./partsLeft";
 import { startWorkIn } from "./states";
 import { moveOnIn, type StepOfCard, settleStopIn, stepIn, whoDid } from "./steps";
@@ -17,6 +18,8 @@ export interface PassStepInput {
   units?: Readonly<Record<string, string>> | undefined;
   /** What was said of the parts promised to the step. */
   parts?: readonly PartSaid[];
+  /** What was said of the jets that the step settles. */
+  jets?: readonly JetSaid[];
   /** Hold points ticked. */
   checks: readonly number[];
   /** Hold points signed by whoever acts. */
@@ -54,6 +57,7 @@ async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): P
   );
   if (missing.length > 0) throw notAll(missing);
   await accountForIn(tx, shop, step.id, input.parts ?? []);
+  await settleJetsIn(tx, shop, step, input.jets ?? []);
   await markHeld(tx, shop, step, [...input.checks, ...input.signatures]);
   await finishStep(tx, shop, step);
   await settleStopIn(tx, step.jobId, "");

@@ -16,6 +16,7 @@ export async function stepIn(tx: ShopTx, stepId: number) {
       state: true,
       version: true,
       doneBy: true,
+      unsettled: true,
       job: { select: { number: true, state: true } },
       holdPoints: {
         select: {

@@ -6,7 +6,7 @@ import type { PartsReady } from "@/lib/domain/quoting/partsReady";
 import { Refusal } from "@/lib/domain/refusal";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { type AlternativeRef, type KeepAlternative, LETTERS } from "@/lib/schemas/quoteLife";
-import type { Mixture } from "./get";
+import type { Mixture } from "./draftSheet";
 import { choicesOf, conflict, demandQuote, factsOf, findQuote, notADraft } from "./rows";
 import { turn } from "./turn";
 import { keptWays, sameTicks, wayView } from "./ways";

@@ -126,7 +126,7 @@ async function shopSide(db: Db, recipe: Recipe) {
   return {
     terms: { ...settings, latitude: weatherLatitude(settings) },
     grades: await db.labourGrade.findMany({
-      select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true },
+      select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true, rateSet: true },
       orderBy: { id: "asc" },
       take: 50,
     }),

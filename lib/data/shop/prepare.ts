@@ -58,7 +58,14 @@ export async function prepareShop(shop: ShopHandle, input: NewShop): Promise<{ s
     });
     await tx.bay.create({ data: { name: "Bay one" } });
     await tx.labourGrade.create({
-      data: { code: "workshop", name: "Workshop", ratePerHourMinor: 10_000, costPerHourMinor: 5_000 },
+      // What an hour costs is the shop's own to say: until then no quote goes out with it.
+      data: {
+        code: "workshop",
+        name: "Workshop",
+        ratePerHourMinor: 0,
+        costPerHourMinor: 0,
+        rateSet: false,
+      },
     });
     for (const band of STARTING_BANDS) await tx.markupBand.create({ data: band });
     await audit(tx, shop, "opened", "shop", null, { name: input.name, country: preset.country });

@@ -4,6 +4,7 @@ import { mainGradeOf, sideBySide } from "../labour/sideBySide";
 import { roundHalfAway } from "../money/round";
 import type { LabourFact, PartFact } from "../pricing/facts";
 import { Refusal } from "../refusal";
+import { taxMark } from "../tax/rates";
 
 export interface WorkedStep {
   readonly id: number;
@@ -16,6 +17,8 @@ export interface GradeRate {
   readonly name: string;
   readonly ratePerHourMinor: number;
   readonly costPerHourMinor: number;
+  /** False until the shop has entered a rate of its own; absent: it has. */
+  readonly rateSet?: boolean;
 }
 
 /**
@@ -39,7 +42,11 @@ export function workedLabour(
   return sideBySide(graded, entries, unit, now, main?.code).grades.map(
     ({ grade: code, spentMinutes, billedMinutes }) => {
       const grade = grades.find((one) => one.code === code);
-      if (!grade) throw new Refusal("The shop has no labour rate.", "Enter one under Shop, then look again.");
+      if (!grade || grade.rateSet === false)
+        throw new Refusal(
+          grade ? `The price of an hour of ${grade.name} is not set.` : "The shop has no labour rate.",
+          "An owner enters it under Shop, Labour and markup; then look again.",
+        );
       return {
         key: `worked-${grade.code}`,
         name: `Work, ${grade.name.toLowerCase()}`,
@@ -69,6 +76,8 @@ export interface UsedMove {
     readonly unit: string;
     readonly priceE4: number | null;
     readonly costE4: number | null;
+    /** Z, E or O where it is not taxed as parts are. */
+    readonly taxCategory?: string;
   };
 }
 
@@ -80,11 +89,22 @@ export function workedParts(moves: readonly UsedMove[]): PartFact[] {
     const quantityMilli = own.reduce((sum, move) => sum - move.quantityMilli, 0);
     if (!first || quantityMilli <= 0) return [];
     const { code, name, unit, priceE4, costE4 } = first.part;
+    const mark = taxMark(first.part.taxCategory);
     const out = own.filter((move) => move.quantityMilli < 0);
     const costed = out.filter((move) => move.unitCostE4 !== null);
     const weight = costed.reduce((sum, move) => sum - move.quantityMilli, 0);
     const worth = costed.reduce((sum, move) => sum - move.quantityMilli * (move.unitCostE4 ?? 0), 0);
     const unitCostE4 = weight > 0 ? roundHalfAway(worth / weight) : costE4;
-    return [{ code, name, unit, quantityMilli, unitCostE4, unitPriceE4: priceE4 }];
+    return [
+      {
+        code,
+        name,
+        unit,
+        quantityMilli,
+        unitCostE4,
+        unitPriceE4: priceE4,
+        ...(mark ? { taxMark: mark } : {}),
+      },
+    ];
   });
 }

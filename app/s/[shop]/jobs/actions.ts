@@ -54,11 +54,23 @@ export const cancel = action("job.write", CancelSchema, async (shop, input, call
 export const pass = action(
   "job.work",
   PassSchema.extend(ofJob),
-  async (shop, { jobId, parts, why, ...input }, call) => {
+  async (shop, { jobId, parts, why, jets, jetSizes, jetWhys, ...input }, call) => {
     const said = Object.entries(parts ?? {}).flatMap(([id, how]) =>
       how === "" ? [] : [{ reservationId: Number(id), used: how === "used", why: why?.[id] ?? "" }],
     );
-    const outcome = await passStep(shop, { ...input, parts: said, key: call.key });
+    const fitted = Object.entries(jets ?? {}).flatMap(([at, how]) =>
+      how === ""
+        ? []
+        : [
+            {
+              at: Number(at),
+              partId: how === "other" ? null : Number(how),
+              size: jetSizes?.[at] ?? null,
+              why: jetWhys?.[at] ?? "",
+            },
+          ],
+    );
+    const outcome = await passStep(shop, { ...input, parts: said, jets: fitted, key: call.key });
     const toast = outcome === "passed" ? "Passed." : "Outside its limits: the job is stopped here.";
     return { to: `/s/${shop.slug}/jobs/${jobId}/card`, toast };
   },

@@ -2,9 +2,9 @@
 import { z } from "zod";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
 import { askOwnersForFactor } from "@/lib/data/people/shops";
+import { saveSettings } from "@/lib/data/quotes/switchTax";
 import { addBay, addDaysOff, closeOn, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/places";
 import { saveBands, saveGrade } from "@/lib/data/shop/prices";
-import { saveSettings } from "@/lib/data/shop/settings";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";

@@ -1,4 +1,5 @@
 import { CheckField } from "@/app/_ui/CheckField";
+import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { PageHead } from "@/app/_ui/PageHead";
@@ -9,6 +10,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import { asksOwnersForFactor } from "@/lib/data/people/shops";
+import { keptPrices, keptText } from "@/lib/data/quotes/taxInPrices";
 import { TAX_REGIMES } from "@/lib/domain/tax/regimes";
 import { backupOf } from "@/lib/gate/backups";
 import { open } from "@/lib/gate/open";
@@ -21,6 +23,7 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
   const { shop: slug } = await params;
   const shop = await open("shop.write", slug);
   const { settings: s, database, now } = shop;
+  const kept = await keptPrices(shop.read);
   const regime = TAX_REGIMES.find((r) => r.key === s.taxRegime);
   return (
     <>
@@ -97,6 +100,24 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
                 { value: "no", label: "without tax" },
               ]}
             />
+            {kept.example && (
+              <ChoiceField
+                name="convertPrices"
+                label={`If you switch that: ${keptText(kept)}`}
+                options={[
+                  {
+                    value: "convert",
+                    label: "Turn the kept prices, so that customers pay the same",
+                    detail: `${kept.example}.`,
+                  },
+                  {
+                    value: "leave",
+                    label: "Leave the figures as they are",
+                    detail: "Customers then pay less, or more, by the tax.",
+                  },
+                ]}
+              />
+            )}
             <div>
               <CheckField
                 name="taxLabour"

@@ -7,6 +7,7 @@ import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { CardStep } from "@/lib/data/jobs/card";
 import { pass } from "../../actions";
+import { JetsSaid } from "./JetsSaid";
 import { PartsSaid } from "./PartsSaid";
 import { PassButton } from "./PassButton";
 
@@ -76,6 +77,7 @@ export function PassForm({ step, parts, jobId, slug, locale }: PassFormProps) {
         ),
       )}
       <PartsSaid parts={parts} />
+      <JetsSaid jets={step.jets} />
       <ActBar
         main={
           ride ? (
