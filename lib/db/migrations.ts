@@ -38,7 +38,7 @@ export function refuseNewer(kind: DatabaseKind, provider: Provider, applied: rea
 /** Applies what is missing; returns the names applied. Safe to repeat. */
 export async function applyMigrations(kind: DatabaseKind, place: MigrationPlace): Promise<string[]> {
   const list = migrations(kind, place.provider);
-  return withEngine(kind, place, async (engine) => {
+  return inUseInWords(kind, place, async (engine) => {
     const done = await engine.applyMigrations({
       migrationsList: {
         baseDir: migrationFolder(kind, place.provider),
@@ -53,4 +53,21 @@ export async function applyMigrations(kind: DatabaseKind, place: MigrationPlace)
     });
     return done.appliedMigrationNames;
   });
+}
+
+/** The engine takes a SQLite file for itself alone, and says of one that another process holds only that it waited. */
+async function inUseInWords<T>(
+  kind: DatabaseKind,
+  place: MigrationPlace,
+  use: Parameters<typeof withEngine<T>>[2],
+): Promise<T> {
+  try {
+    return await withEngine(kind, place, use);
+  } catch (cause) {
+    if (!/SocketTimeout|database is locked|SQLITE_BUSY/.test(String(cause))) throw cause;
+    throw new Refusal(
+      `The ${kind} database must be brought up to date, and another process is using it.`,
+      "Stop the other server or command that uses this data folder, then start again. Nothing was changed.",
+    );
+  }
 }

@@ -3,7 +3,7 @@ import { log } from "@/lib/log/log";
 import { type AboutRequest, type Ending, inRequest } from "@/lib/log/request";
 import { loggedPath } from "@/lib/log/scrub";
 
-/** Files of the app and the questions of whoever watches the server: many, and seldom of interest. */
+/** Files of the app, what a browser fetches ahead, and the questions of whoever watches the server: many, seldom of interest. */
 const QUIET = /^\/(_next\/|favicon\.ico|icon\.svg|api\/health)/;
 
 /** Answers one request and writes one line of it when the answer has gone out, or the connection has. */
@@ -20,7 +20,8 @@ export function withRequestLine(
   response.once("close", () => {
     const status = response.statusCode;
     const ending = about.ending ?? endingOf(response);
-    const level = status >= 500 ? "error" : QUIET.test(path) ? "debug" : "info";
+    const quiet = QUIET.test(path) || request.headers["next-router-prefetch"] !== undefined;
+    const level = status >= 500 ? "error" : quiet ? "debug" : "info";
     const { shop, person } = about;
     log()[level](
       { request: id, method, path, status, ms: Math.round(performance.now() - began), shop, person, ending },

@@ -163,6 +163,19 @@ describe.runIf(!process.env.DATABASE_URL)("a shop's file that cannot be used, be
     expect(told).toMatchObject({ code: 1, text: expect.stringContaining("ill cannot be opened") });
   });
 
+  it("says in words that a directory which must be brought up to date is held by another process", async () => {
+    const holder = new Database(directoryFile());
+    holder.exec(`DELETE FROM "_prisma_migrations" WHERE "migration_name" = '0002_guards'; BEGIN IMMEDIATE`);
+    try {
+      await expect(migrateAll()).rejects.toMatchObject({
+        name: "Refusal",
+        message: expect.stringContaining("another process is using it"),
+      });
+    } finally {
+      holder.close();
+    }
+  }, 60_000);
+
   it("leaves a damaged directory as it is and says how to go on", async () => {
     writeFileSync(directoryFile(), Buffer.alloc(50_000, 0x5a));
     const { size } = statSync(directoryFile());
