@@ -1,6 +1,7 @@
 import { randomInt } from "node:crypto";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { configuration } from "@/lib/configuration/configuration";
 import { dataFolder } from "@/lib/db/places";
 
 const WORDS = [
@@ -24,7 +25,7 @@ const file = () => join(dataFolder(), "demo-sign-ins.txt");
 
 /** The demo people's shared password: DEMO_PASSWORD, or made once and kept beside the data. */
 export function demoPassword(): string {
-  const given = process.env.DEMO_PASSWORD;
+  const given = configuration().DEMO_PASSWORD;
   if (given) return given;
   if (!existsSync(file())) {
     const words = Array.from({ length: 3 }, () => WORDS[randomInt(WORDS.length)]);
@@ -53,7 +54,7 @@ export const DEMO_EMAILS = Object.keys(ROLES);
 
 /** Passwords that the demo people may have, as far as is known here; none is made up. */
 export function knownDemoPasswords(): string[] {
-  const given = process.env.DEMO_PASSWORD;
+  const given = configuration().DEMO_PASSWORD;
   const kept = existsSync(file()) ? readFileSync(file(), "utf8").trim() : "";
   return [given, kept].filter((one): one is string => Boolean(one));
 }

@@ -64,8 +64,9 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "node:buffer",
     ],
   },
+  "lib/configuration": { own: ["lib/configuration", "lib/domain/refusal"], packages: ["zod", "node:"] },
   "lib/db": {
-    own: ["lib/db", "lib/domain", "lib/log"],
+    own: ["lib/db", "lib/configuration", "lib/domain", "lib/log"],
     packages: [
       "@prisma/adapter-better-sqlite3",
       "@prisma/adapter-pg",
@@ -98,10 +99,18 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "zod",
     ],
   },
-  "lib/log": { own: ["lib/log"], packages: ["pino", "node:"] },
-  "lib/outside": { own: ["lib/domain", "lib/outside"], packages: null },
+  "lib/log": { own: ["lib/log", "lib/configuration"], packages: ["pino", "node:"] },
+  "lib/outside": { own: ["lib/configuration", "lib/domain", "lib/outside"], packages: null },
   "lib/gate": {
-    own: ["lib/gate", "lib/db", "lib/schemas", "lib/domain", "lib/log", "lib/data/people"],
+    own: [
+      "lib/gate",
+      "lib/configuration",
+      "lib/db",
+      "lib/schemas",
+      "lib/domain",
+      "lib/log",
+      "lib/data/people",
+    ],
     packages: ["next", "next-auth", "react", "zod", "node:"],
   },
 };
@@ -137,7 +146,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
     loose: true,
     floors: {
       words: ["refusal", "reason", "searchKey", "access"],
-      measures: ["units", "money", "air", "schedule"],
+      measures: ["units", "money", "air", "schedule", "mail"],
       subjects: [
         "tuning",
         "packages",
@@ -335,6 +344,20 @@ describe("the house", () => {
     expect(wrong).toEqual([]);
   });
 
+  it("reads the environment in lib/configuration alone, and tests change settings by its door", () => {
+    const reading = [...files("app"), ...files("lib"), ...files("demo")].filter(
+      (file) =>
+        !within(file, ["lib/configuration"]) &&
+        /\bprocess\.env\b|\bprocess\[|\{[^}]*\benv\b[^}]*\} = process\b|\benv\b[^;]*"node:process"/.test(
+          readFileSync(join(root, file), "utf8"),
+        ),
+    );
+    const changing = files("tests").filter((file) =>
+      /\bprocess\.env\.\w+ = |delete process\.env/.test(readFileSync(join(root, file), "utf8")),
+    );
+    expect({ reading, changing }).toEqual({ reading: [], changing: [] });
+  });
+
   it("keeps clocks out of lib/data too: `now` is handed in", () => {
     const wrong = files("lib/data").filter((file) =>
       /Date\.now|new Date\(\)/.test(readFileSync(join(root, file), "utf8")),
@@ -365,6 +388,28 @@ describe("the house", () => {
       ),
     );
     expect(odd).toEqual([]);
+  });
+
+  it("refuses a write that changed no row in one way: demandOne", () => {
+    const wrong = files("lib").filter(
+      (file) =>
+        file !== "lib/db/guard.ts" &&
+        /count !== 1\)\s*\{?\s*throw|count === 0\)\s*\{?\s*throw/.test(
+          readFileSync(join(root, file), "utf8"),
+        ),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it("reads ids out of addresses in one way: pathId, askedId and idIn", () => {
+    const wrong = files("app").filter((file) => {
+      if (!/(page\.tsx|route\.ts)$/.test(file)) return false;
+      const text = readFileSync(join(root, file), "utf8");
+      return /\bNumber\((id|params\.\w+|query\.\w+|asked|before|after)\b|parseInt\(|\\d\{\d,\d+\}\$\/\.test\(/.test(
+        text,
+      );
+    });
+    expect(wrong).toEqual([]);
   });
 
   it("writes only through the action wrapper: every exported server action is made by one", () => {

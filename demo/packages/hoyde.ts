@@ -4,7 +4,7 @@ import { access, operation, option, pieces } from "./parts";
 /** Settings for the mountains, for the shop in the north: Norwegian throughout. */
 export const HOYDE: Recipe = {
   format: "throttlewright-recipe",
-  version: 1,
+  version: 2,
   groups: [
     { key: "dyser", name: "Dyser", choose: "any" },
     { key: "stell", name: "Stell", choose: "any" },

@@ -4,7 +4,7 @@ import { JIS, operation, option, pieces, SINGLE_ACCESSES } from "./parts";
 /** A small package for any single: jets and screw to suit altitude and season, nothing cut. */
 export const JET_RESET: Recipe = {
   format: "throttlewright-recipe",
-  version: 1,
+  version: 2,
   groups: [
     { key: "main", name: "Main jet", choose: "at most one" },
     { key: "low", name: "Idle and low throttle", choose: "any" },

@@ -7,7 +7,7 @@ const ROUND = "Main jets, large round";
 /** Freer breathing for a big constant-vacuum single: airbox, jet, needle and slide as one recipe. */
 export const OPEN_ROAD: Recipe = {
   format: "throttlewright-recipe",
-  version: 1,
+  version: 2,
   groups: [
     { key: "air", name: "Airbox", choose: "at most one" },
     { key: "fuel", name: "Carburettor", choose: "any" },

@@ -42,6 +42,7 @@ export const operation = (
   holdPoints: [],
   cautions: [],
   tools: [],
+  inspects: [],
   ...more,
 });
 

@@ -6,7 +6,7 @@ const PAIR = "Both carburettors alike, left first.";
 /** Two carburettors made alike, jetted and balanced. */
 export const TWIN_BALANCE: Recipe = {
   format: "throttlewright-recipe",
-  version: 1,
+  version: 2,
   groups: [
     { key: "balance", name: "Balance", choose: "exactly one" },
     { key: "jets", name: "Jets", choose: "any" },
@@ -81,6 +81,7 @@ export const TWIN_BALANCE: Recipe = {
     operation("slides", "Look over slides and diaphragms", PAIR, 24, ["rack-out"], {
       grade: "bench",
       holdPoints: [{ kind: "signature", name: "Both slides drop freely, no nick found" }],
+      inspects: ["slideGuides"],
     }),
     operation("fit-mains", "Fit the main jets", PAIR, 14, ["bowls"], {
       grade: "bench",

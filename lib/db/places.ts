@@ -1,5 +1,6 @@
 import { existsSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
+import { configuration } from "../configuration/configuration";
 
 /** The folder that holds package.json, wherever the code runs from (source, build or a script). */
 export const projectRoot = findRoot(process.cwd());
@@ -13,13 +14,12 @@ function findRoot(from: string): string {
 
 /** Where databases, files and the generated secret live: DATA_DIR, or .data in the project. */
 export function dataFolder(): string {
-  return resolve(projectRoot, process.env.DATA_DIR ?? ".data");
+  return resolve(projectRoot, configuration().DATA_DIR);
 }
 
-/** postgresql://… in DATABASE_URL moves the same code to PostgreSQL; otherwise SQLite files. */
+/** Where PostgreSQL is; undefined where SQLite files are used. */
 export function postgresUrl(): string | undefined {
-  const url = process.env.DATABASE_URL;
-  return url?.startsWith("postgres") ? url : undefined;
+  return configuration().DATABASE_URL;
 }
 
 /** Folder of one shop's pictures, beside the databases. `database` is Shop.database of the directory. */

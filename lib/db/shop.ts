@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { log } from "@/lib/log/log";
+import { configuration } from "../configuration/configuration";
 import { postgresClient, type ShopClient, sqliteClient } from "./clients";
 import type { Prisma } from "./generated/sqlite/shop/client";
 import { dataFolder, postgresUrl } from "./places";
@@ -38,13 +39,6 @@ interface Opened {
   usedAt: number;
 }
 
-/**
- * Idle shops beyond SHOPS_OPEN are closed, least recently used first. One used within the last seconds is let be;
- * a client closed under a slow request opens itself again, so closing is never a fault, only a cost.
- */
-const most = () => Number(process.env.SHOPS_OPEN ?? 64);
-const quietMs = () => Number(process.env.SHOPS_QUIET_MS ?? 5_000);
-
 const kept = globalThis as unknown as { throttlewrightShops?: Map<string, Opened> };
 kept.throttlewrightShops ??= new Map();
 
@@ -70,9 +64,8 @@ export function shopStore(database: string, slug = database): ShopStore {
   return opened.store;
 }
 
-/** Databases of the shops open now. */
-export function openShopNames(): string[] {
-  return [...(kept.throttlewrightShops?.keys() ?? [])];
+export function isShopOpen(database: string): boolean {
+  return kept.throttlewrightShops?.has(database) ?? false;
 }
 
 export function openShopCount(): number {
@@ -86,6 +79,12 @@ export async function closeShops(): Promise<void> {
   for (const opened of all) await opened.store.close();
 }
 
+/** Closes a shop that nobody asked for after `since`, a moment of performance.now(). */
+export async function closeUnlessUsed(database: string, since: number): Promise<void> {
+  const opened = kept.throttlewrightShops?.get(database);
+  if (opened && opened.usedAt <= since && !opened.store.busy()) await closeShop(database);
+}
+
 /** One shop closed at once: before its file is moved, restored or erased. */
 export async function closeShop(database: string): Promise<void> {
   const opened = kept.throttlewrightShops?.get(database);
@@ -93,10 +92,15 @@ export async function closeShop(database: string): Promise<void> {
   await opened?.store.close();
 }
 
+/**
+ * Idle shops beyond SHOPS_OPEN are closed, least recently used first. One used within the last seconds is let be;
+ * a client closed under a slow request opens itself again, so closing is never a fault, only a cost.
+ */
 function closeIdle(shops: Map<string, Opened>): void {
+  const { SHOPS_OPEN: most, SHOPS_QUIET_MS: quietMs } = configuration();
   for (const [database, opened] of shops) {
-    if (shops.size <= most()) return;
-    if (opened.store.busy() || performance.now() - opened.usedAt < quietMs()) continue;
+    if (shops.size <= most) return;
+    if (opened.store.busy() || performance.now() - opened.usedAt < quietMs) continue;
     shops.delete(database);
     opened.store
       .close()

@@ -1,3 +1,4 @@
+import { configuration } from "@/lib/configuration/configuration";
 import { backupRecord } from "@/lib/db/backupRecord";
 import { postgresUrl } from "@/lib/db/places";
 import { isLate } from "@/lib/domain/backup/schedule";
@@ -21,7 +22,7 @@ export function backupOf(database: string, now: Date): BackupStanding {
   const copy = record?.shops[database];
   const goodAt = copy?.goodAt ? new Date(copy.goodAt) : null;
   const since = record ? Date.parse(record.since) : now.getTime();
-  const known = record !== null && (process.env.BACKUP !== "off" || record.last !== null);
+  const known = record !== null && (configuration().BACKUP || record.last !== null);
   return {
     known,
     goodAt,

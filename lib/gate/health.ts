@@ -1,6 +1,7 @@
 import { timingSafeEqual } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { configuration } from "@/lib/configuration/configuration";
 import { backupRecord } from "@/lib/db/backupRecord";
 import { directory } from "@/lib/db/directory";
 import { projectRoot } from "@/lib/db/places";
@@ -67,7 +68,7 @@ export async function healthNow(authorization: string | null): Promise<Health> {
 
 /** HEALTH_TOKEN as a bearer token lets names be seen; without that variable nobody sees them here. */
 function mayName(authorization: string | null): boolean {
-  const wanted = process.env.HEALTH_TOKEN;
+  const wanted = configuration().HEALTH_TOKEN;
   if (!wanted || !authorization) return false;
   // Hashes have one length, so comparing takes one time.
   const [given, right] = [authorization, `Bearer ${wanted}`].map((text) => Buffer.from(tokenHash(text)));

@@ -1,3 +1,4 @@
+import { configuration } from "@/lib/configuration/configuration";
 import { createShop, type OpenedShop } from "@/lib/data/people/createShop";
 import type { ReadyPerson } from "@/lib/data/people/signUp";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -5,8 +6,6 @@ import { handleFor } from "./handle";
 import { limit } from "./limit";
 
 const DAY = 86_400_000;
-const perDay = () => Number(process.env.SHOPS_PER_DAY ?? 3);
-const perPerson = () => Number(process.env.SHOPS_PER_PERSON ?? 10);
 
 /** Fills a shop's empty database (prepareShop), acting as its owner. */
 export type PrepareShop = (shop: ShopHandle) => Promise<unknown>;
@@ -18,7 +17,7 @@ export async function openShopFor(
   now: Date,
   prepare: PrepareShop,
 ): Promise<OpenedShop> {
-  await limit(`shops opened by ${owner.id}`, perDay(), DAY, now);
+  await limit(`shops opened by ${owner.id}`, configuration().SHOPS_PER_DAY, DAY, now);
   return create(owner, name, now, prepare);
 }
 
@@ -43,7 +42,7 @@ function create(
     {
       name,
       owner,
-      most: perPerson(),
+      most: configuration().SHOPS_PER_PERSON,
       // Its name in addresses is decided as it enters the directory; until then the database's stands in.
       prepare: (database) => prepare(handleFor({ slug: database, database }, by, now)),
     },

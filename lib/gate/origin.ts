@@ -1,8 +1,10 @@
+import { configuration } from "@/lib/configuration/configuration";
 import { Refusal } from "@/lib/domain/refusal";
 
 /** The one address this server answers to: PUBLIC_URL, or localhost with PORT. */
 export function publicUrl(): URL {
-  return new URL(process.env.PUBLIC_URL ?? `http://localhost:${process.env.PORT ?? "3000"}`);
+  const { PUBLIC_URL, PORT } = configuration();
+  return new URL(PUBLIC_URL ?? `http://localhost:${PORT}`);
 }
 
 /** True where `origin` is ours. */

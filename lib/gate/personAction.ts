@@ -1,5 +1,6 @@
 import { redirect } from "next/navigation";
 import type { z } from "zod";
+import { configuration } from "@/lib/configuration/configuration";
 import type { LiveSession } from "@/lib/data/people/sessions";
 import { Refusal } from "@/lib/domain/refusal";
 import type { FormAction } from "@/lib/schemas/formState";
@@ -40,7 +41,7 @@ export function publicAction<S extends z.ZodType>(
     answer(before, data, { schema }, async (input) => {
       const now = new Date();
       const address = await requestAddress();
-      const most = Number(process.env.PUBLIC_TRIES ?? 30) * (address === SHARED ? 10 : 1);
+      const most = configuration().PUBLIC_TRIES * (address === SHARED ? 10 : 1);
       await limit(`${name} from ${address}`, most, HOUR, now);
       return run(input(), now);
     });

@@ -3,6 +3,7 @@ import type { AuthOptions } from "next-auth";
 import { decode, encode } from "next-auth/jwt";
 import Credentials from "next-auth/providers/credentials";
 import { cache } from "react";
+import { configuration } from "@/lib/configuration/configuration";
 import {
   beginSession,
   endSession,
@@ -19,8 +20,8 @@ import { authSecret } from "./secret";
 import { requestAddress, signInTried } from "./signInTries";
 
 /** A workshop day without a click signs out; so does a week in any case. */
-export const ABSOLUTE_DAYS = Number(process.env.SESSION_DAYS ?? 7);
-export const IDLE_HOURS = Number(process.env.SESSION_IDLE_HOURS ?? 12);
+const absoluteDays = () => configuration().SESSION_DAYS;
+export const idleHours = () => configuration().SESSION_IDLE_HOURS;
 
 const secure = () => publicUrl().protocol === "https:";
 
@@ -34,7 +35,7 @@ const cookieOptions = () => ({ httpOnly: true, sameSite: "lax" as const, path: "
 export function authOptions(): AuthOptions {
   return {
     secret: authSecret(),
-    session: { strategy: "jwt", maxAge: ABSOLUTE_DAYS * 86_400 },
+    session: { strategy: "jwt", maxAge: absoluteDays() * 86_400 },
     pages: { signIn: "/signin", error: "/signin" },
     cookies: {
       sessionToken: {
@@ -81,14 +82,14 @@ async function beginHere(personId: string, now: Date, justCame = false): Promise
   const agent = (await headers()).get("user-agent") ?? "";
   const newDevice = (await keepDevice(personId, now)) && !justCame;
   const place = { agent, address: await requestAddress(), newDevice };
-  return beginSession({ id: personId, email }, place, now, ABSOLUTE_DAYS);
+  return beginSession({ id: personId, email }, place, now, absoluteDays());
 }
 
 /** Signs in someone who has just shown who they are by another way: by signing up, or by taking up an invitation. */
 export async function stepInside(personId: string, now: Date, justCame: boolean): Promise<void> {
   const { name, email, sessionVersion: version } = await signedInPerson(personId);
   const sid = await beginHere(personId, now, justCame);
-  const maxAge = ABSOLUTE_DAYS * 86_400;
+  const maxAge = absoluteDays() * 86_400;
   const token = await encode({
     token: { sub: personId, name, email, sid, version },
     secret: authSecret(),
@@ -103,7 +104,7 @@ export const currentSession = cache(async (): Promise<LiveSession | null> => {
   if (!raw) return null;
   const token = await decode({ token: raw, secret: authSecret() }).catch(() => null);
   if (!token || typeof token.sid !== "string" || typeof token.version !== "number") return null;
-  const session = await liveSession(token.sid, token.version, new Date(), IDLE_HOURS);
+  const session = await liveSession(token.sid, token.version, new Date(), idleHours());
   if (session) noteRequest({ person: session.personId });
   return session;
 });

@@ -1,8 +1,7 @@
 import pino from "pino";
+import { configuration } from "../configuration/configuration";
 import { aboutRequest } from "./request";
 import { loggedError, scrubbed } from "./scrub";
-
-export const LEVELS = ["fatal", "error", "warn", "info", "debug", "trace", "silent"] as const;
 
 // The server and the bundled pages hold a copy of this module each, and must write through one logger.
 const kept = globalThis as unknown as { throttlewrightLog?: pino.Logger };
@@ -29,7 +28,7 @@ export function newLog(stream: pino.DestinationStream): pino.Logger {
   const hidden = [...SECRET_KEYS, ...PRIVATE_KEYS];
   return pino(
     {
-      level: levelAsked(),
+      level: configuration().LOG_LEVEL,
       base: null,
       timestamp: pino.stdTimeFunctions.isoTime,
       formatters: { level: (label) => ({ level: label }) },
@@ -50,11 +49,6 @@ export function newLog(stream: pino.DestinationStream): pino.Logger {
     },
     stream,
   );
-}
-
-function levelAsked(): string {
-  const asked = process.env.LOG_LEVEL ?? "info";
-  return (LEVELS as readonly string[]).includes(asked) ? asked : "info";
 }
 
 /** Runs a job of the server and writes one line of how it ended; throws what the job threw. */

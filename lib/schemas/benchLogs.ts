@@ -1,7 +1,8 @@
 import { z } from "zod";
 import type { LogColumn } from "@/lib/domain/bench/logColumns";
 import { MOST_BYTES } from "@/lib/domain/imports/decode";
-import { recordId, shortText, typedNumber } from "./typedNumber";
+import { recordId } from "./ids";
+import { shortText, typedNumber } from "./typedNumber";
 
 export const MOST_LOG_ROWS = 50_000;
 

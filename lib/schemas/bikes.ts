@@ -1,6 +1,7 @@
 import { z } from "zod";
+import { cursorId, recordId } from "./ids";
 import { modelCore } from "./modelCards";
-import { cursorId, longText, recordId, seenVersion, shortText, typedNumber } from "./typedNumber";
+import { longText, seenVersion, shortText, typedNumber } from "./typedNumber";
 
 const details = {
   year: typedNumber({ name: "The year", low: 1900, high: 2100, whole: true }),

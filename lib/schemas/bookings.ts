@@ -1,10 +1,10 @@
 import { z } from "zod";
+import { cursorId, formId } from "./ids";
 import { oneLine } from "./oneLine";
 
 const blank = (value: unknown) => (typeof value === "string" && value.trim() === "" ? undefined : value);
-const id = (message: string) =>
-  z.preprocess(blank, z.coerce.number({ error: message }).int().positive(message));
-const version = z.coerce.number().int().positive();
+const id = (message: string) => z.preprocess(blank, formId(message));
+const version = formId("Open the page again.");
 const day = z.iso.date({ error: "Choose a day." });
 const time = z.string({ error: "Enter a time." }).regex(/^\d\d:\d\d$/, "Enter a time such as 08:30.");
 const localOrNothing = z.preprocess(
@@ -74,8 +74,8 @@ export const RestoreBookingSchema = z.object({ id: id("Choose a booking."), vers
 /** The booking screen's place in the address bar. */
 export const BookingsPlaceSchema = z.object({
   day: day.optional().catch(undefined),
-  bay: z.coerce.number().int().positive().optional().catch(undefined),
-  person: z.coerce.number().int().positive().optional().catch(undefined),
+  bay: cursorId,
+  person: cursorId,
 });
 
 export const BOOKING_WORDS = {

@@ -1,5 +1,6 @@
 import { z } from "zod";
-import { cursorId, longText, neededText, recordId, seenVersion, shortText, typedNumber } from "./typedNumber";
+import { cursorId, recordId } from "./ids";
+import { longText, neededText, seenVersion, shortText, typedNumber } from "./typedNumber";
 
 const email = z
   .string()

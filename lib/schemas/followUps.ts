@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { cursorId, recordId } from "./typedNumber";
+import { cursorId, recordId } from "./ids";
 
 export const FOLLOW_UP_STATES = ["due", "done", "dropped"] as const;
 export type FollowUpStateName = (typeof FOLLOW_UP_STATES)[number];

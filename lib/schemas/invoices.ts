@@ -1,7 +1,7 @@
 import { z } from "zod";
 import type { InvoiceStanding } from "@/lib/domain/invoices/state";
+import { cursorId, recordId } from "./ids";
 import type { StateWord } from "./jobWords";
-import { cursorId, recordId } from "./typedNumber";
 
 const version = z
   .string()

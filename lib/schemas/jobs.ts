@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { partedReading } from "../domain/sheets/typedReading";
+import { formId } from "./ids";
 
 export const JOB_STATES = [
   "waiting",
@@ -12,17 +13,6 @@ export const JOB_STATES = [
   "cancelled",
 ] as const;
 export type JobState = (typeof JOB_STATES)[number];
-
-/** A whole number that a form or an address carries. */
-export const idField = z.coerce
-  .number("This is not a number.")
-  .int("This is not a whole number.")
-  .positive("Choose one.")
-  .max(2_147_483_647, "There is no such one.");
-
-/** A record's number out of an address; 0, which no record has, where it is none. */
-export const pathId = (text: string | undefined): number =>
-  text && /^[1-9]\d{0,8}$/.test(text) ? Number(text) : 0;
 
 /** A decimal as typed, with a point or a comma; blank is null, never 0. */
 export const decimalField = z
@@ -58,11 +48,11 @@ const reason = z
   .min(3, "Say why, in a few words.")
   .max(500, "Keep this under 500 characters.");
 
-export const ArriveSchema = z.object({ jobId: idField, version: idField, ...odometerFields });
-export const CancelSchema = z.object({ jobId: idField, version: idField, reason });
+export const ArriveSchema = z.object({ jobId: formId(), version: formId(), ...odometerFields });
+export const CancelSchema = z.object({ jobId: formId(), version: formId(), reason });
 
 const idList = z
-  .union([z.array(idField), idField.transform((one) => [one])])
+  .union([z.array(formId()), formId().transform((one) => [one])])
   .optional()
   .transform((ids) => ids ?? []);
 
@@ -79,8 +69,8 @@ const readingField = z
 
 /** `readings.<holdPointId>` as typed, `units.<holdPointId>` as chosen; a blank reading is none. */
 export const PassSchema = z.object({
-  stepId: idField,
-  version: idField,
+  stepId: formId(),
+  version: formId(),
   readings: z
     .record(z.string().regex(/^\d{1,9}$/), readingField)
     .optional()
@@ -106,8 +96,8 @@ export const PassSchema = z.object({
 });
 
 export const PartLeftSchema = z.object({
-  jobId: idField,
-  reservationId: idField,
+  jobId: formId(),
+  reservationId: formId(),
   used: z.enum(["used", "not"], "Say whether it was used.").transform((said) => said === "used"),
   why: z
     .string()
@@ -117,28 +107,28 @@ export const PartLeftSchema = z.object({
     .transform((text) => text ?? ""),
 });
 
-export const SkipSchema = z.object({ stepId: idField, version: idField, reason });
-export const UndoSkipSchema = z.object({ stepId: idField, version: idField });
-export const OverrideSchema = z.object({ holdPointId: idField, version: idField, reason });
+export const SkipSchema = z.object({ stepId: formId(), version: formId(), reason });
+export const UndoSkipSchema = z.object({ stepId: formId(), version: formId() });
+export const OverrideSchema = z.object({ holdPointId: formId(), version: formId(), reason });
 
-export const UsePartSchema = z.object({ reservationId: idField, quantityMilli: idField, stepId: idField });
+export const UsePartSchema = z.object({ reservationId: formId(), quantityMilli: formId(), stepId: formId() });
 
 export const FindingSchema = z.object({
-  jobId: idField,
-  stepId: idField.optional(),
+  jobId: formId(),
+  stepId: formId().optional(),
   text: z.string().trim().min(3, "Say what you found.").max(1000, "Keep this under 1000 characters."),
   /** A photo waits in the browser for the finding's number. */
   photo: z.literal("waits").optional(),
 });
-export const NoteFindingSchema = z.object({ findingId: idField, version: idField });
+export const NoteFindingSchema = z.object({ findingId: formId(), version: formId() });
 
 /**
  * `values.<carburettor>.<setting>` and `hows.<carburettor>.<setting>`; `rest` says how those are known whose own "how" is left
  * open.
  */
 export const FinishSchema = z.object({
-  jobId: idField,
-  version: idField,
+  jobId: formId(),
+  version: formId(),
   values: z
     .record(z.string().regex(/^[1-4]$/), z.record(z.string(), decimalField))
     .optional()

@@ -1,8 +1,8 @@
 import { z } from "zod";
-import { idField } from "./jobs";
+import { formId } from "./ids";
 
 export const JudgeLessonSchema = z.object({
-  lessonId: idField,
+  lessonId: formId(),
   act: z.enum(["release", "takeOut", "putBack"], "Choose what to do with the lesson."),
   why: z
     .string("Say why.")

@@ -1,13 +1,12 @@
 import { z } from "zod";
 import { HOW_TYPED, MODEL_FACTS } from "@/lib/domain/tuning/modelFacts";
+import { cursorId, recordId } from "./ids";
 import {
-  cursorId,
   longText,
   neededNumber,
   neededText,
   numberProblem,
   readTyped,
-  recordId,
   seenVersion,
   typedNumber,
 } from "./typedNumber";

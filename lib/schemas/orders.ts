@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { cursorId } from "./ids";
 import { binOrUsual, id, moneyE4, optional, orNothing, quantity, short, version, whole } from "./stockFields";
 
 export const ORDER_STATES = ["draft", "ordered", "partReceived", "received", "cancelled"] as const;
@@ -143,8 +144,8 @@ export const PostponeSchema = z.object({
 
 export const OrderListSchema = z.object({
   state: z.enum(ORDER_STATES).optional().catch(undefined),
-  supplier: z.coerce.number().int().positive().optional().catch(undefined),
-  after: z.coerce.number().int().positive().optional().catch(undefined),
+  supplier: cursorId,
+  after: cursorId,
 });
 export type OrderListQuery = z.output<typeof OrderListSchema>;
 

@@ -1,11 +1,13 @@
 import { z } from "zod";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { type FileIssue, fileIssues, jsonOf } from "./fileIssues";
+import { formId } from "./ids";
 import { oneLine } from "./oneLine";
 import { RecipeSchema } from "./recipe";
+import { RECIPE_VERSIONS, readRecipe, upgraded } from "./recipeVersions";
 
-export const id = z.coerce.number("Choose one.").int("Choose one.").positive("Choose one.");
-export const version = z.coerce.number("Open the page again.").int().positive("Open the page again.");
+export const id = formId();
+export const version = formId("Open the page again.");
 
 export const CreatePackageSchema = z.object({
   code: z
@@ -52,12 +54,12 @@ export const RecipeText = z
       return z.NEVER;
     }
     const value = recipeIn(json.value);
-    const other = otherFormat(value, "throttlewright-recipe", "a recipe");
+    const other = otherFormat(value, "throttlewright-recipe", "a recipe", RECIPE_VERSIONS);
     if (other) {
       context.addIssue({ code: "custom", message: other });
       return z.NEVER;
     }
-    const recipe = RecipeSchema.safeParse(value);
+    const recipe = readRecipe(value);
     return recipe.success ? recipe.data : tell(context, fileIssues(recipe.error.issues, value));
   });
 
@@ -67,12 +69,18 @@ function recipeIn(value: unknown): unknown {
   return format === "throttlewright-package" ? recipe : value;
 }
 
-/** Why a file is not of this format and version 1; null where it is. */
-function otherFormat(value: unknown, wanted: string, what: string): string | null {
+/** Why a file is not of this format and of a version that can be read; null where it is. */
+function otherFormat(
+  value: unknown,
+  wanted: string,
+  what: string,
+  versions: readonly number[],
+): string | null {
   const { format, version: given } = (value ?? {}) as { format?: unknown; version?: unknown };
   if (format !== wanted) return `This is not ${what}: it should begin with the format “${wanted}”.`;
-  if (given === 1) return null;
-  return `This is ${what} of version ${String(given)}; version 1 can be read. Save it again from the program that wrote it, as version 1.`;
+  if (typeof given === "number" && versions.includes(given)) return null;
+  const newest = versions.at(-1);
+  return `This is ${what} of version ${String(given)}; version ${versions.join(" and ")} can be read. Save it again from the program that wrote it, as version ${newest}.`;
 }
 
 const code = z
@@ -114,11 +122,17 @@ export const ImportPackageSchema = z.object({
       };
       if ("failed" in json) return say(json.failed);
       const other =
-        otherFormat(json.value, "throttlewright-package", "a package's file") ??
-        otherFormat((json.value as { recipe?: unknown }).recipe, "throttlewright-recipe", "a recipe");
+        otherFormat(json.value, "throttlewright-package", "a package's file", [1]) ??
+        otherFormat(
+          (json.value as { recipe?: unknown }).recipe,
+          "throttlewright-recipe",
+          "a recipe",
+          RECIPE_VERSIONS,
+        );
       if (other) return say(other);
-      const file = PackageFileSchema.safeParse(json.value);
-      return file.success ? file.data : tell(context, fileIssues(file.error.issues, json.value));
+      const given = json.value as { recipe?: unknown };
+      const file = PackageFileSchema.safeParse({ ...given, recipe: upgraded(given.recipe) });
+      return file.success ? file.data : tell(context, fileIssues(file.error.issues, given));
     }),
 });
 export const CopyPackageSchema = z.object({ packageId: id, code, name: packageName });

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { cursorId } from "./ids";
 import { PART_UNITS } from "./quantity";
 import {
   dayOrNothing,
@@ -118,6 +119,6 @@ export const PartListSchema = z.object({
   kind: z.enum(PART_KINDS).optional().catch(undefined),
   family: z.string().max(60).catch("").default(""),
   below: z.enum(["1"]).optional().catch(undefined),
-  after: z.coerce.number().int().positive().optional().catch(undefined),
+  after: cursorId,
 });
 export type PartListQuery = z.output<typeof PartListSchema>;

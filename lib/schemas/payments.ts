@@ -1,8 +1,8 @@
 import { z } from "zod";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
+import { recordId } from "./ids";
 import { oneLine } from "./oneLine";
-import { recordId } from "./typedNumber";
 
 export const PAYMENT_METHODS = ["cash", "card", "transfer"] as const;
 export const METHOD_WORDS = { cash: "cash", card: "card", transfer: "bank transfer" } as const;

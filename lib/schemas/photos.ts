@@ -1,19 +1,19 @@
 import { z } from "zod";
 import { PHOTO, PHOTO_NOUNS } from "@/lib/domain/photos/limits";
-import { idField } from "./jobs";
+import { formId } from "./ids";
 import { oneLine } from "./oneLine";
 
 /** What a photo that is being sent shows; carried in the address, since the body is the picture. */
 export const PhotoOfSchema = z.object({
   noun: z.enum(PHOTO_NOUNS, "Say what the photo shows."),
-  id: idField,
+  id: formId(),
   key: z
     .string()
     .regex(/^[\w-]{8,80}$/)
     .optional(),
 });
 
-export const PhotoVersionSchema = z.object({ id: idField, version: idField });
+export const PhotoVersionSchema = z.object({ id: formId(), version: formId() });
 
 export const CaptionSchema = PhotoVersionSchema.extend({
   caption: oneLine(PHOTO.captionLength, `Keep this under ${PHOTO.captionLength} characters.`),

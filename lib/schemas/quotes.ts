@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { type Conditions, SEASONS } from "@/lib/domain/air/conditions";
+import { cursorId } from "./ids";
 import { oneLine } from "./oneLine";
 import { id, version } from "./packages";
 import { LETTERS } from "./quoteLife";
@@ -111,7 +112,7 @@ export const ListQuotesSchema = z.object({
   sort: z.enum(sorts).optional().catch(undefined),
   kind: z.enum(["first", "variation"]).optional().catch(undefined),
   state: z.enum(QUOTE_STATES).optional().catch(undefined),
-  after: z.coerce.number().int().positive().optional().catch(undefined),
+  after: cursorId,
 });
 
 export type CreateQuote = z.output<typeof CreateQuoteSchema>;

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Recipe } from "../domain/packages/recipe";
+import { WEAR_KEYS } from "../domain/tuning/wear";
 import { oneLine } from "./oneLine";
 
 const key = z.string().trim().min(1, "A key is missing.").max(60);
@@ -68,7 +69,7 @@ const RuleSchema = z.discriminatedUnion("kind", [
 /** A recipe as it comes from a form or a file: right shapes and sizes. Whether it makes sense is `checkRecipe`'s to say. */
 export const RecipeSchema = z.strictObject({
   format: z.literal("throttlewright-recipe"),
-  version: z.literal(1),
+  version: z.literal(2),
   groups: z
     .array(z.strictObject({ key, name, choose: z.enum(["exactly one", "at most one", "any"]) }))
     .max(40),
@@ -104,6 +105,7 @@ export const RecipeSchema = z.strictObject({
         makes: z.array(key).max(20).exactOptional(),
         cautions: texts,
         tools: texts,
+        inspects: z.array(z.enum(WEAR_KEYS)).max(WEAR_KEYS.length),
       }),
     )
     .max(120),

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { Access, Operation, Option, OptionGroup } from "../domain/packages/recipe";
 import { settingDef } from "../domain/tuning/settings";
+import { WEAR_KEYS } from "../domain/tuning/wear";
 import { key, keys, lines, minutes, name, text, ticked } from "./recipeFields";
 import { itemRef, parted } from "./recipeItem";
 import { changeRows, holdRows, partRows } from "./recipeRows";
@@ -50,6 +51,7 @@ export const OperationFormSchema = z
     ),
     cautions: lines,
     tools: lines,
+    inspects: z.array(z.enum(WEAR_KEYS)).max(WEAR_KEYS.length).default([]),
   })
   .transform((form) => {
     const { item, ...ref } = parted(form);

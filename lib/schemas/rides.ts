@@ -1,5 +1,6 @@
 import { z } from "zod";
-import { decimalField, idField, odometerFields } from "./jobs";
+import { formId } from "./ids";
+import { decimalField, odometerFields } from "./jobs";
 
 export const THROTTLES = ["closed", "eighth", "quarter", "half", "threeQuarter", "full"] as const;
 export const CONDITIONS = ["steady", "snap", "decelerating", "idle", "starting"] as const;
@@ -22,8 +23,8 @@ export type RideObservation = z.output<typeof ObservationSchema>;
 
 /** `observations.<n>.throttle` and so on; a row without a sign was left empty. */
 export const RideSchema = z.object({
-  jobId: idField,
-  version: idField,
+  jobId: formId(),
+  version: formId(),
   good: z.enum(["yes", "no"], "Say whether all was good."),
   ...odometerFields,
   note: z
@@ -48,8 +49,8 @@ export type RideInput = Omit<z.output<typeof RideSchema>, "odometerRight"> & {
 };
 
 export const AcceptCorrectionSchema = z.object({
-  correctionId: idField,
-  version: idField,
+  correctionId: formId(),
+  version: formId(),
   /** Lambda measured where the change acts; needed for a leaner change of more than one step. */
   lambda: decimalField
     .refine((value) => value === null || (value >= 0.6 && value <= 1.4), "Enter lambda between 0.6 and 1.4.")

@@ -2,7 +2,8 @@ import { z } from "zod";
 import type { SheetValue } from "@/lib/domain/sheets/check";
 import { HOW_TYPED } from "@/lib/domain/tuning/modelFacts";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
-import { cursorId, longText, numberProblem, readTyped, recordId, typedNumber } from "./typedNumber";
+import { cursorId, recordId } from "./ids";
+import { longText, numberProblem, readTyped, typedNumber } from "./typedNumber";
 
 const perCarburettor = z
   .record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.string().max(200)))

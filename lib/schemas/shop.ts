@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { type RegimeKey, TAX_REGIMES } from "@/lib/domain/tax/regimes";
+import { formId } from "./ids";
 import { oneLine } from "./oneLine";
 import { ShopName } from "./people";
 import { PLACE_FIELDS } from "./place";
@@ -47,7 +48,7 @@ export const localeName = z
   }, "Enter a language tag like en-AU.");
 
 export const SettingsSchema = z.object({
-  version: z.coerce.number().int(),
+  version: formId("Open the page again."),
   name: ShopName,
   legalName: line(160),
   taxNumber: line(40),
@@ -93,8 +94,8 @@ export const BaySchema = z.object({
   name: oneLine(60).min(1, "Enter a name."),
 });
 export const BayStateSchema = z.object({
-  id: z.coerce.number().int(),
-  version: z.coerce.number().int(),
+  id: formId(),
+  version: formId("Open the page again."),
   active: z.enum(["yes", "no"]),
 });
 
@@ -126,8 +127,8 @@ export const daySpans = z
   });
 
 export const HoursSchema = z.object({
-  staffId: z.coerce.number().int(),
-  version: z.coerce.number().int(),
+  staffId: formId(),
+  version: formId("Open the page again."),
   hours: z.object({
     1: daySpans,
     2: daySpans,
@@ -148,13 +149,13 @@ export const HolidaysSchema = z.object({
   days: z.array(day).min(1, "Tick the days to close on.").max(60),
 });
 export const DaysOffIdSchema = z.object({
-  id: z.coerce.number().int(),
+  id: formId(),
   kind: z.enum(["absence", "closure"]),
 });
 
 export const GradeSchema = z.object({
   id: z.string().max(20).default(""),
-  version: z.coerce.number().int().default(1),
+  version: formId("Open the page again.").default(1),
   code: z
     .string()
     .trim()

@@ -1,12 +1,13 @@
 import { z } from "zod";
+import { formId } from "./ids";
 import { oneLine } from "./oneLine";
 import { milliOf } from "./quantity";
 
 /** What is left empty counts as not sent. */
 export const blank = (value: unknown) =>
   typeof value === "string" && value.trim() === "" ? undefined : value;
-export const id = z.coerce.number().int().positive();
-export const version = z.coerce.number().int().positive();
+export const id = formId();
+export const version = formId("Open the page again.");
 export const short = (what: string, most: number) => oneLine(most, `${what}: at most ${most} letters.`);
 export const optional = (what: string, most: number) => short(what, most).optional().default("");
 

@@ -1,15 +1,15 @@
 import { z } from "zod";
-import { idField } from "./jobs";
+import { formId } from "./ids";
 
-export const StartTimeSchema = z.object({ jobId: idField, stepId: idField.optional() });
-export const StopTimeSchema = z.object({ entryId: idField });
+export const StartTimeSchema = z.object({ jobId: formId(), stepId: formId().optional() });
+export const StopTimeSchema = z.object({ entryId: formId() });
 
 /** Local wall time of the shop, as a datetime-local field sends it. */
 const localTime = z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?$/, "Enter a day and a time.");
 
 export const CorrectTimeSchema = z.object({
-  entryId: idField,
-  version: idField,
+  entryId: formId(),
+  version: formId(),
   startedAt: localTime,
   endedAt: localTime,
   reason: z

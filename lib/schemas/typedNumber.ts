@@ -58,12 +58,6 @@ export function neededNumber(rule: NumberRule) {
   });
 }
 
-/** A record's id from a hidden field or an address. */
-export const recordId = z
-  .string()
-  .regex(/^[1-9]\d{0,14}$/, "Choose one from the list.")
-  .transform(Number);
-
 /** The version a form was drawn with; or, once the person has seen what changed, the one they chose to write over. */
 export const seenVersion = {
   version: z
@@ -109,11 +103,3 @@ export const neededText = (max: number, name: string, example: string) =>
         `${name} is blank: enter it, such as ${example}.`,
       ),
     );
-
-/** An optional list parameter of an address: a cursor. */
-export const cursorId = z
-  .string()
-  .regex(/^[1-9]\d{0,14}$/)
-  .transform(Number)
-  .optional()
-  .catch(undefined);

@@ -1,6 +1,7 @@
 import { spawn } from "node:child_process";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { configuration, environmentWith } from "@/lib/configuration/configuration";
 import { projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { complain } from "@/lib/log/say";
@@ -8,7 +9,7 @@ import { sourceDigest } from "./phases";
 
 /** Makes the production build when none is current. Answers what it did. */
 export async function ensureBuild(): Promise<string> {
-  const folder = join(projectRoot, process.env.NEXT_DIST ?? ".next");
+  const folder = join(projectRoot, configuration().NEXT_DIST);
   const stamp = join(folder, "throttlewright-source.txt");
   const digest = sourceDigest();
   if (existsSync(stamp) && readFileSync(stamp, "utf8") === digest) return "current";
@@ -21,7 +22,7 @@ function run(args: string[]): Promise<void> {
   return new Promise((resolve, reject) => {
     const child = spawn(process.execPath, args, {
       cwd: projectRoot,
-      env: { ...process.env, NODE_ENV: "production", NEXT_TELEMETRY_DISABLED: "1" },
+      env: environmentWith({ NODE_ENV: "production", NEXT_TELEMETRY_DISABLED: "1" }),
       stdio: ["ignore", "pipe", "pipe"],
     });
     let said = "";

@@ -1,13 +1,19 @@
+import { readSettingsFile } from "@/lib/configuration/configuration";
 import { closePool } from "@/lib/db/clients";
 import { closeDirectory } from "@/lib/db/directory";
+import { projectRoot } from "@/lib/db/places";
 import { closeShops } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { complain } from "@/lib/log/say";
 
-/** Runs a command: what it writes is for its user alone, a Refusal is said in words, and every database is closed at the end. */
+/**
+ * Runs a command from a terminal or a schedule: settings first; what it writes is for its user alone; a Refusal is said in
+ * words; every database is closed at the end. `run` answers the exit code.
+ */
 export async function command(run: () => Promise<number>): Promise<void> {
   process.umask(0o077);
   try {
+    readSettingsFile(projectRoot);
     process.exitCode = await run();
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;

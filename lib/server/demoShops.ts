@@ -1,5 +1,6 @@
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync } from "node:fs";
 import { join } from "node:path";
+import { configuration, reconfigure } from "@/lib/configuration/configuration";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/places";
@@ -33,8 +34,8 @@ export async function makeDemo(
   rmSync(making, { recursive: true, force: true });
   mkdirSync(making, { recursive: true });
   await closeDirectory();
-  const before = process.env.DATA_DIR;
-  process.env.DATA_DIR = making;
+  const { DATA_DIR } = configuration();
+  reconfigure({ DATA_DIR: making });
   try {
     await migrateAll();
     await build(now);
@@ -44,8 +45,7 @@ export async function makeDemo(
   } finally {
     await closeShops();
     await closeDirectory();
-    if (before === undefined) delete process.env.DATA_DIR;
-    else process.env.DATA_DIR = before;
+    reconfigure({ DATA_DIR });
     rmSync(making, { recursive: true, force: true });
   }
 }

@@ -1,13 +1,5 @@
 import { format } from "node:util";
-import { Refusal } from "@/lib/domain/refusal";
-import { LEVELS, log, logTo } from "@/lib/log/log";
-
-/** Refuses a level that is none, before any long work. */
-export function demandLevel(): void {
-  const asked = process.env.LOG_LEVEL;
-  if (asked && !(LEVELS as readonly string[]).includes(asked))
-    throw new Refusal(`LOG_LEVEL is ${asked}, which is no level.`, `Use one of ${LEVELS.join(", ")}.`);
-}
+import { log, logTo } from "@/lib/log/log";
 
 /** Sets up the log of a server process: readable while developing, JSON otherwise, with what libraries say by console in it. */
 export async function beginLogs(dev: boolean): Promise<void> {

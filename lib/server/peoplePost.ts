@@ -2,14 +2,14 @@ import { directoryOutbox } from "@/lib/data/people/letterTexts";
 import { publicUrl } from "@/lib/gate/origin";
 import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
-import { sendWaiting } from "@/lib/outside/mailOutbox";
+import { sendDue } from "@/lib/outside/mailOutbox";
 
 const EVERY_MS = 5_000;
 
 /** Sends the letters to people as such (links for new passwords, sign-ups, new devices) that wait in the directory. */
 export async function sendToPeople(): Promise<void> {
   const letters = directoryOutbox(publicUrl().origin, () => new Date());
-  const { failed } = await sendWaiting(letters, mailer(), (never: never) => never);
+  const { failed } = await sendDue(letters, mailer(), (never: never) => never);
   if (failed) log().warn({ failed }, "Letters to people did not get away; they are tried again.");
 }
 

@@ -12,6 +12,7 @@ import {
 } from "node:fs";
 import { createServer } from "node:net";
 import { join } from "node:path";
+import { configuration, reconfigure } from "@/lib/configuration/configuration";
 import { dataFolder, projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { say } from "@/lib/log/say";
@@ -51,30 +52,13 @@ export function demandDataFolder(): void {
 
 /** The secret that signs sessions: NEXTAUTH_SECRET, or one made once and kept beside the data. */
 export function takeSecret(): void {
-  const given = process.env.NEXTAUTH_SECRET;
-  if (given) {
-    demandLongSecret(given, "NEXTAUTH_SECRET");
-    return;
-  }
+  if (configuration().NEXTAUTH_SECRET) return;
   const file = join(dataFolder(), "secret");
   if (!existsSync(file)) {
     writeFileSync(file, randomBytes(48).toString("base64url"), { mode: 0o600 });
     chmodSync(file, 0o600);
   }
-  const kept = readFileSync(file, "utf8").trim();
-  demandLongSecret(kept, file);
-  process.env.NEXTAUTH_SECRET = kept;
-}
-
-const LEAST_SECRET = 32;
-
-/** A short secret can be guessed from any session's cookie; whoever knows it signs in as anybody. */
-function demandLongSecret(secret: string, where: string): void {
-  if (secret.length < LEAST_SECRET)
-    throw new Refusal(
-      `The secret in ${where} has ${secret.length} characters; at least ${LEAST_SECRET} keep sessions safe. The server was not started.`,
-      "Put a long random text there (openssl rand -base64 48), or leave NEXTAUTH_SECRET unset and one is made. A new secret signs everybody out, and second factors are set up anew.",
-    );
+  reconfigure({ NEXTAUTH_SECRET: readFileSync(file, "utf8").trim() });
 }
 
 /** Refuses a port that something else holds, before any long work. */

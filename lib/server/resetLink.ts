@@ -1,9 +1,10 @@
 import { makeReset } from "@/lib/data/people/account";
 import { dropFactor } from "@/lib/data/people/secondFactor";
-import { closeDirectory, directory } from "@/lib/db/directory";
+import { directory } from "@/lib/db/directory";
 import { Refusal } from "@/lib/domain/refusal";
 import { publicUrl } from "@/lib/gate/origin";
 import { say } from "@/lib/log/say";
+import { command } from "./command";
 
 // npm run reset-link -- name@example.net [--second-factor-off]
 const given = process.argv.slice(2);
@@ -21,12 +22,13 @@ async function secondFactorOff(): Promise<string> {
   }
 }
 
-const token = email ? await makeReset(email, now) : null;
-if (token && given.includes("--second-factor-off")) say(await secondFactorOff());
-say(
-  token
-    ? `Within two hours, the new password can be set here:\n${publicUrl().origin}/new-password/${token}`
-    : "Nobody has that address. Use: npm run reset-link -- name@example.net",
-);
-await closeDirectory();
-process.exitCode = token ? 0 : 1;
+await command(async () => {
+  const token = email ? await makeReset(email, now) : null;
+  if (token && given.includes("--second-factor-off")) say(await secondFactorOff());
+  say(
+    token
+      ? `Within two hours, the new password can be set here:\n${publicUrl().origin}/new-password/${token}`
+      : "Nobody has that address. Use: npm run reset-link -- name@example.net",
+  );
+  return token ? 0 : 1;
+});

@@ -1,13 +1,26 @@
-import { closePool } from "@/lib/db/clients";
-import { closeDirectory } from "@/lib/db/directory";
-import { closeShops } from "@/lib/db/shop";
 import { say } from "@/lib/log/say";
-import { goRound } from "./rounds";
+import { command } from "./command";
+import { eachShop } from "./eachShop";
+import { MAIL, PACKAGES, PHOTOS, QUOTES } from "./work";
 
-/** One round, for a schedule of the machine's own: npx tsx lib/server/roundOnce.ts. Set PUBLIC_URL as for the server. */
-const { shops, failed, expired, reminded } = await goRound(new Date());
-say(`${shops} shops looked at: ${expired} quotes ran out, ${reminded} reminders in the outbox.`);
-await closeShops();
-await closeDirectory();
-await closePool();
-process.exitCode = failed > 0 ? 1 : 0;
+/** One round of each work, for a schedule of the machine's own: npx tsx lib/server/roundOnce.ts. Set PUBLIC_URL as for the server. */
+await command(async () => {
+  const clock = () => new Date();
+  const quotes = await eachShop(QUOTES, clock);
+  // Now, so that reminders go too.
+  const mail = await eachShop(MAIL, clock);
+  const photos = await eachShop(PHOTOS, clock);
+  const packages = await eachShop(PACKAGES, clock);
+  const sum = <T>(rows: readonly T[] | undefined, of: (row: T) => number) =>
+    (rows ?? []).reduce((total, row) => total + of(row), 0);
+  say(
+    [
+      `${quotes?.shops ?? 0} shops looked at:`,
+      `${sum(quotes?.done, (row) => row.expired)} quotes ran out,`,
+      `${sum(quotes?.done, (row) => row.reminded)} reminders written,`,
+      `${sum(mail?.done, (row) => row.sent)} letters sent and ${sum(mail?.done, (row) => row.failed)} not,`,
+      `${sum(photos?.done, (row) => row.files)} files of photos swept.`,
+    ].join(" "),
+  );
+  return [quotes, mail, photos, packages].every((round) => round?.failed === 0) ? 0 : 1;
+});

@@ -1,60 +1,35 @@
-import { checkRevisions } from "@/lib/data/packages/checked";
-import { quoteRound, type Round } from "@/lib/data/quotes/rounds";
-import { directory } from "@/lib/db/directory";
-import { handleFor, SYSTEM } from "@/lib/gate/handle";
-import { publicUrl } from "@/lib/gate/origin";
-import { log, logged } from "@/lib/log/log";
+import { sweepLimits } from "@/lib/gate/limit";
+import { log } from "@/lib/log/log";
+import { mailer } from "@/lib/outside/mail";
+import { eachShop } from "./eachShop";
+import { MAIL, PACKAGES, PHOTOS, QUOTES } from "./work";
 
-const EVERY_MS = 15 * 60_000;
-const FIRST_MS = 60_000;
-const PAGE = 200;
+const SECOND = 1_000;
+const MINUTE = 60 * SECOND;
+const clock = () => new Date();
 
-/** One round through every shop: what runs out, what is to be reminded of. A shop that fails is told of and the next is looked at. */
-export async function goRound(now: Date): Promise<Round & { shops: number; failed: number }> {
-  const { origin } = publicUrl();
-  const sum = { shops: 0, failed: 0, expired: 0, reminded: 0 };
-  let after = "";
-  for (;;) {
-    const shops = await directory().read.shop.findMany({
-      where: { closedAt: null, id: { gt: after } },
-      select: { id: true, slug: true, database: true },
-      orderBy: { id: "asc" },
-      take: PAGE,
-    });
-    for (const shop of shops) {
-      sum.shops += 1;
-      try {
-        const { expired, reminded } = await logged("round", { shop: shop.slug }, async () => {
-          const handle = handleFor(shop, SYSTEM, now);
-          const round = await quoteRound(handle, origin);
-          await checkRevisions(handle);
-          return round;
-        });
-        sum.expired += expired;
-        sum.reminded += reminded;
-      } catch {
-        // Its line in the log says why.
-        sum.failed += 1;
-      }
-    }
-    const last = shops.at(-1);
-    if (!last || shops.length < PAGE) return sum;
-    after = last.id;
-  }
+/** Rounds for as long as the server runs, of each work one at a time. */
+export function startRounds(): void {
+  if (mailer()) repeat("mail", { first: 5 * SECOND, pause: 20 * SECOND }, () => eachShop(MAIL, clock));
+  repeat("quotes", { first: MINUTE, pause: 15 * MINUTE }, () => eachShop(QUOTES, clock));
+  repeat("packages", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(PACKAGES, clock));
+  repeat("photos", { first: 20 * MINUTE, pause: 360 * MINUTE }, () => eachShop(PHOTOS, clock));
+  repeat("limits", { first: 30 * MINUTE, pause: 360 * MINUTE }, () => sweepLimits(clock()));
 }
 
-/** Rounds for as long as the server runs: soon after the start, then every quarter of an hour, one at a time. */
-export function startRounds(): void {
-  let going = false;
-  const go = () => {
-    if (going) return;
-    going = true;
-    goRound(new Date())
-      .catch((cause: unknown) => log().error({ err: cause }, "The round through the shops failed."))
-      .finally(() => {
-        going = false;
-      });
+/** With many shops a round takes long: rounds of one work then take a tenth of the time, not all of it. */
+const REST = 9;
+
+function repeat(name: string, times: { first: number; pause: number }, round: () => Promise<unknown>): void {
+  const go = async () => {
+    const began = performance.now();
+    try {
+      await round();
+    } catch (cause) {
+      log().error({ err: cause, work: name }, "A round failed.");
+    }
+    wait(Math.max(times.pause, REST * (performance.now() - began)));
   };
-  setTimeout(go, FIRST_MS).unref();
-  setInterval(go, EVERY_MS).unref();
+  const wait = (ms: number) => setTimeout(go, ms).unref();
+  wait(times.first);
 }

@@ -1,6 +1,7 @@
 import { randomBytes, randomUUID } from "node:crypto";
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import next from "next";
+import { configuration } from "@/lib/configuration/configuration";
 import { closePool } from "@/lib/db/clients";
 import { closeDirectory } from "@/lib/db/directory";
 import { projectRoot } from "@/lib/db/places";
@@ -63,7 +64,7 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
   const ours = publicUrl();
   const nonce = randomBytes(16).toString("base64");
   const policy = contentPolicy(nonce, ours.protocol === "https:", dev);
-  const trusted = Boolean(process.env.TRUST_PROXY);
+  const trusted = configuration().TRUST_PROXY;
   const forwarded = request.headers["x-forwarded-for"]?.toString();
   if (forwarded !== undefined && !trusted) tellOfProxy();
   for (const name of Object.keys(request.headers))
@@ -96,7 +97,7 @@ function tellOfProxy(): void {
   if (told) return;
   told = true;
   log().warn(
-    "Requests come with X-Forwarded-For, but TRUST_PROXY is not set: people behind that proxy cannot be told apart, so limits are coarse. If the proxy is yours, set TRUST_PROXY=1.",
+    "Requests come with X-Forwarded-For, but TRUST_PROXY is not set: people behind that proxy cannot be told apart, so limits are coarse. If the proxy is yours, set TRUST_PROXY=on.",
   );
 }
 

@@ -1,11 +1,12 @@
+import { readSettingsFile, tellLibraries } from "@/lib/configuration/configuration";
 import { generateClients } from "@/lib/db/cli/generate";
 import { holdDataFolder, takeDataFolderAlone } from "@/lib/db/inUse";
-import { dataFolder, postgresUrl } from "@/lib/db/places";
+import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { complain, say } from "@/lib/log/say";
 import { backupPlan } from "./backup/plan";
 import { ensureBuild } from "./build";
-import { beginLogs, demandLevel } from "./logging";
+import { beginLogs } from "./logging";
 import { demandDataFolder, demandPort, phase, takeSecret } from "./phases";
 import { makePrivate, writePrivately } from "./privacy";
 import { carryOut, unfinishedRestore } from "./restore/place";
@@ -16,15 +17,10 @@ const LOOP_FORGOTTEN_MS = 5 * 60_000;
 const dev = process.argv.includes("--dev");
 
 async function start(): Promise<void> {
-  const port = Number(process.env.PORT ?? "3000");
-  if (!Number.isInteger(port) || port < 1 || port > 65_535)
-    throw new Refusal(`PORT is ${process.env.PORT}, which is no port.`, "Use a number from 1 to 65535.");
-  const host = process.env.HOST ?? "localhost";
-  process.env.NEXT_TELEMETRY_DISABLED = "1";
-  Object.assign(process.env, { NODE_ENV: dev ? "development" : "production" });
+  const { PORT: port, HOST: host, DEMO } = readSettingsFile(projectRoot);
+  tellLibraries({ NEXT_TELEMETRY_DISABLED: "1", NODE_ENV: dev ? "development" : "production" });
   say("Throttlewright is starting.");
   const backups = backupPlan();
-  demandLevel();
   const usual = writePrivately();
   demandDataFolder();
   await demandPort(port, host);
@@ -44,8 +40,8 @@ async function start(): Promise<void> {
     return lines.length ? `brought up to date: ${lines.join("; ")}` : "up to date";
   });
   const { publicUrl } = await import("@/lib/gate/origin");
-  process.env.NEXTAUTH_URL = publicUrl().origin;
-  const signIns = process.env.DEMO === "off" ? [] : await demo();
+  tellLibraries({ NEXTAUTH_URL: publicUrl().origin });
+  const signIns = DEMO ? await demo() : [];
   // Made now, or the first sign-up would wait for it and everyone else with it.
   if (!postgresUrl()) await shopTemplate();
   // What is built is the app, not data: a web server beside this one may have to read it.
@@ -54,21 +50,17 @@ async function start(): Promise<void> {
   writePrivately();
   const { watchEventLoop } = await import("@/lib/gate/eventLoop");
   const { serve } = await import("./serve");
-  const { startPost } = await import("./post");
   const { startPeoplePost } = await import("./peoplePost");
   const { readyStrength } = await import("@/lib/data/people/strength");
   readyStrength();
   const { startRounds } = await import("./rounds");
-  const { startSweeping } = await import("./sweep");
   const { startBackups } = await import("./backup/schedule");
   await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
   await beginLogs(dev);
   process.once("exit", () => inUse?.release());
   setInterval(watchEventLoop, LOOP_FORGOTTEN_MS).unref();
-  startPost();
   startPeoplePost();
   startRounds();
-  startSweeping();
   startBackups(backups);
   say(
     [

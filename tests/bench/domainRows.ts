@@ -51,6 +51,7 @@ function sixteen(): { operations: Operation[]; accesses: Access[] } {
     after: n > 8 ? [`o${n - 8}`] : [],
     parts: [],
     holdPoints: [],
+    inspects: [],
     cautions: [],
     tools: [],
   }));

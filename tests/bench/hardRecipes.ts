@@ -25,7 +25,7 @@ const option = (key: string, group: string, setting: number): Option => ({
 
 const recipe = (groups: OptionGroup[], options: Option[], rules: Rule[]): Recipe => ({
   format: "throttlewright-recipe",
-  version: 1,
+  version: 2,
   groups,
   options,
   rules,

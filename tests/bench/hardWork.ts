@@ -32,6 +32,7 @@ export function work(
       after: after.map((o) => `o${o}`),
       parts: [],
       holdPoints: [],
+      inspects: [],
       cautions: [],
       tools: [],
     }),

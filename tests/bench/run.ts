@@ -1,11 +1,12 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { cpus, tmpdir } from "node:os";
 import { join } from "node:path";
+import { reconfigure } from "@/lib/configuration/configuration";
 
 // Set before anything opens a database.
 const folder = mkdtempSync(join(tmpdir(), "throttlewright-bench-"));
-process.env.DATA_DIR = join(folder, "data");
-mkdirSync(process.env.DATA_DIR, { recursive: true });
+reconfigure({ DATA_DIR: join(folder, "data") });
+mkdirSync(join(folder, "data"), { recursive: true });
 
 const { table } = await import("./floor");
 const { blockRows } = await import("./blockRows");

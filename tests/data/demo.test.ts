@@ -7,6 +7,7 @@ import { HOYDE } from "@/demo/packages/hoyde";
 import { JET_RESET } from "@/demo/packages/jetReset";
 import { OPEN_ROAD } from "@/demo/packages/openRoad";
 import { TWIN_BALANCE } from "@/demo/packages/twinBalance";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { recipeLacks } from "@/lib/data/packages/lacks";
 import { tryPackage } from "@/lib/data/quotes/tryPackage";
@@ -30,8 +31,7 @@ async function built(): Promise<void> {
   await closeDirectory();
   const folder = mkdtempSync(join(tmpdir(), "throttlewright-demo-"));
   folders.push(folder);
-  process.env.DATA_DIR = folder;
-  process.env.DEMO_PASSWORD = "bowl-brass-jet-1234";
+  reconfigure({ DATA_DIR: folder, DEMO_PASSWORD: "bowl-brass-jet-1234" });
   await migrateAll(() => undefined);
   const began = performance.now();
   await buildDemo(NOW);

@@ -4,7 +4,6 @@ import { workTrip } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { judgeLesson, listLessons } from "@/lib/data/bikes/lessons";
 import { getSheet, saveSheet } from "@/lib/data/bikes/sheets";
-import { wearOnCard } from "@/lib/data/bikes/wear";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { passStep } from "@/lib/data/jobs/pass";
 import { acceptCorrection } from "@/lib/data/rides/accept";
@@ -356,18 +355,4 @@ describe("a recommendation from the bike's page", () => {
     const both = ask({ from: "read", temperature: "20", station: "960", qnh: "1013" });
     expect(() => workRecommendation(both, bike, [], -35)).toThrow(/Both station pressure and QNH/);
   });
-});
-
-it("wear of a card's bikes is held against its limits; without limits nothing is said", async () => {
-  const { a, b } = await twoShops();
-  const job = await makeJob(a);
-  const { modelCardId } = await a.read.bike.findUniqueOrThrow({ where: { id: job.bikeId } });
-  expect(await wearOnCard(a, modelCardId)).toEqual([]);
-  await a.write((tx) =>
-    tx.modelFact.create({ data: { modelCardId, key: "guideCheckKm", value: 20_000, how: "read", note: "" } }),
-  );
-  await a.write((tx) => tx.bike.update({ where: { id: job.bikeId }, data: { odometerKm: 24_000 } }));
-  const [bike] = await wearOnCard(a, modelCardId);
-  expect(bike?.readings[0]).toMatchObject({ limit: 20_000, measured: 24_000, state: "worn" });
-  expect(await wearOnCard(b, modelCardId)).toEqual([]);
 });

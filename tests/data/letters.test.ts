@@ -8,7 +8,7 @@ import { keepSignUp, provenSignUp, signUpOf, sweepSignUps } from "@/lib/data/peo
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import type { Letter } from "@/lib/outside/mail";
-import { sendWaiting } from "@/lib/outside/mailOutbox";
+import { sendDue } from "@/lib/outside/mailOutbox";
 import { ownDirectory } from "../support/ownDirectory";
 import { twoShops } from "../support/shops";
 
@@ -42,7 +42,7 @@ async function post(at: Date, refuses = false): Promise<Letter[]> {
     if (refuses) throw new Error("451 come back later");
     got.push(letter);
   };
-  await sendWaiting(
+  await sendDue(
     directoryOutbox(ORIGIN, () => at),
     { send },
     (none: never) => none,

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { storedQuote } from "@/lib/data/documents/quote";
 import { mailInvoice } from "@/lib/data/invoices/links";
 import { enclosedWith, encloseIn, getEnclosed } from "@/lib/data/mail/attachments";
@@ -15,7 +16,7 @@ import { printEnclosed } from "@/lib/documents/enclosed";
 import { invoicePdf } from "@/lib/documents/invoice";
 import { quotePdf } from "@/lib/documents/quote";
 import { mailer } from "@/lib/outside/mail";
-import { sendWaiting } from "@/lib/outside/mailOutbox";
+import { sendDue } from "@/lib/outside/mailOutbox";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { pdfText } from "../support/pdfText";
@@ -29,10 +30,10 @@ let b: ShopHandle;
 
 beforeAll(async () => {
   post = await mailServer();
-  process.env.SMTP_URL = post.url;
+  reconfigure({ SMTP_URL: post.url, MAIL_FROM: "desk@saltpan.example" });
 });
 afterAll(async () => {
-  delete process.env.SMTP_URL;
+  reconfigure({ SMTP_URL: undefined, MAIL_FROM: undefined });
   await post.close();
 });
 beforeEach(async () => {
@@ -40,7 +41,7 @@ beforeEach(async () => {
   ({ a, b } = await twoShops());
 });
 
-const send = (shop: ShopHandle) => sendWaiting(outboxOf(shop), mailer(), printEnclosed);
+const send = (shop: ShopHandle) => sendDue(outboxOf(shop), mailer(), printEnclosed);
 
 /** What arrived with the newest letter, by name. */
 function arrived() {

@@ -10,7 +10,8 @@ import { forgetFaults, shopFaults } from "@/lib/db/shopFaults";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { orShut } from "@/lib/gate/shut";
 import { makeDemo, wantsDemo } from "@/lib/server/demoShops";
-import { goRound } from "@/lib/server/rounds";
+import { eachShop } from "@/lib/server/eachShop";
+import { QUOTES } from "@/lib/server/work";
 import { runCommand } from "../support/commands";
 import { workThenKill } from "../support/workThenKill";
 
@@ -114,7 +115,7 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
     expect(
       await handleFor({ slug: "well_schema", database: "well_schema" }, SYSTEM, now).read.bay.count(),
     ).toBe(0);
-    expect(await goRound(now)).toMatchObject({ shops: 2 });
+    expect(await eachShop(QUOTES, () => now)).toMatchObject({ shops: 2 });
     const { rows } = await sql(`SELECT count(*)::int AS n FROM pg_namespace WHERE nspname = 'ill_schema'`);
     expect(rows).toEqual([{ n: 0 }]);
     await directory().write((tx) => tx.shop.deleteMany({ where: { slug: { in: shops } } }));

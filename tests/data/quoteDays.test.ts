@@ -8,8 +8,9 @@ import { getOrder } from "@/lib/data/orders/list";
 import { placeOrder } from "@/lib/data/orders/place";
 import { previewPriceList, takePriceList } from "@/lib/data/parts/priceList";
 import { changePart } from "@/lib/data/parts/save";
-import { storedFacts, withExtras } from "@/lib/data/quotes/extras";
+import { withExtras } from "@/lib/data/quotes/extras";
 import { getQuote } from "@/lib/data/quotes/get";
+import { storedFacts } from "@/lib/data/quotes/keptFacts";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { offerExtras, promiseUntil } from "@/lib/data/quotes/terms";
 import { createQuote } from "@/lib/data/quotes/write";
@@ -100,7 +101,7 @@ describe("parts that are not in stock", () => {
       const { frozen, facts } = await row();
       const kept = storedFacts(facts);
       if (!kept) throw new Error("Facts are kept with extras.");
-      return hashOf(withExtras(storedQuote(frozen), kept, ["check"]));
+      return hashOf(await withExtras(storedQuote(frozen), kept, ["check"]));
     };
     const [sent, extra] = [await row(), await hashWith()];
     expect(JSON.stringify(sent.frozen)).not.toMatch(/arrival|coming|dueOn|2026-12-04/);
@@ -108,9 +109,9 @@ describe("parts that are not in stock", () => {
     await a.write((tx) => tx.part.updateMany({ data: { priceUntil: "2026-11-26" } }));
     expect(await row()).toEqual(sent);
     expect(await hashWith()).toBe(extra);
-    // Facts that were kept before parts told their days.
+    // Facts that were kept before they named their format, and before parts told their days.
     const { coming: _c, priceUntil: _p, ...older } = storedFacts(sent.facts)?.parts[0] ?? {};
-    const { today: _t, ...facts } = sent.facts as Record<string, unknown>;
+    const { today: _t, format: _f, version: _v, ...facts } = sent.facts as Record<string, unknown>;
     expect(storedFacts({ ...facts, parts: [older] })).toMatchObject({
       today: null,
       parts: [{ coming: [], priceUntil: null }],

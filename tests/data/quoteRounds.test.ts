@@ -6,7 +6,7 @@ import { reviseQuote } from "@/lib/data/quotes/answer";
 import { getQuote } from "@/lib/data/quotes/get";
 import { askByLink } from "@/lib/data/quotes/questions";
 import { remindQuote, setCallOn } from "@/lib/data/quotes/remind";
-import { quoteRound, type Round } from "@/lib/data/quotes/rounds";
+import { type QuoteRound, quoteRound } from "@/lib/data/quotes/rounds";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { createQuote } from "@/lib/data/quotes/write";
 import { getToday } from "@/lib/data/today/today";
@@ -22,7 +22,7 @@ const root = fileURLToPath(new URL("../..", import.meta.url));
 
 const wants = (shop: ShopHandle, remindAfterDays: number | null, remindBeforeDays: number | null) =>
   shop.write((tx) => tx.settings.update({ where: { id: 1 }, data: { remindAfterDays, remindBeforeDays } }));
-const round = (shop: ShopHandle, now: Date): Promise<Round> => quoteRound(as(shop, { now }), ORIGIN);
+const round = (shop: ShopHandle, now: Date): Promise<QuoteRound> => quoteRound(as(shop, { now }), ORIGIN);
 const reminders = (shop: ShopHandle) =>
   shop.read.mail.findMany({
     where: { subject: { contains: "waits for your answer" } },
@@ -143,7 +143,7 @@ describe("a round of reminders", () => {
 });
 
 /** A process of its own at the start line of its round. */
-async function atStart(shop: ShopHandle): Promise<() => Promise<Round>> {
+async function atStart(shop: ShopHandle): Promise<() => Promise<QuoteRound>> {
   const child: ChildProcess = spawn(
     process.execPath,
     ["--import", "tsx", "tests/support/oneRound.ts", shop.slug, later(2).toISOString()],
@@ -167,7 +167,7 @@ async function atStart(shop: ShopHandle): Promise<() => Promise<Round>> {
     await ended;
     const answer = said.split("\n").find((line) => line.startsWith("{"));
     if (!answer) throw new Error(`The round said nothing: ${complained}`);
-    return JSON.parse(answer) as Round;
+    return JSON.parse(answer) as QuoteRound;
   };
 }
 

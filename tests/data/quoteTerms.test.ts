@@ -3,9 +3,10 @@ import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { hashOf } from "@/lib/data/common/hash";
 import { storedQuote } from "@/lib/data/documents/quote";
 import { reviseQuote } from "@/lib/data/quotes/answer";
-import { storedFacts, withExtras } from "@/lib/data/quotes/extras";
+import { withExtras } from "@/lib/data/quotes/extras";
 import { quoteFacts } from "@/lib/data/quotes/facts";
 import { getQuote } from "@/lib/data/quotes/get";
+import { storedFacts } from "@/lib/data/quotes/keptFacts";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { shownQuote } from "@/lib/data/quotes/shown";
 import {
@@ -186,7 +187,7 @@ describe("extras that the customer may add", () => {
     const row = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: revisionId } });
     const facts = storedFacts(row.facts);
     if (!facts) throw new Error("Facts are kept where extras are offered.");
-    expect(hashOf(withExtras(storedQuote(row.frozen), facts, ["needle"]))).toBe(hash);
+    expect(hashOf(await withExtras(storedQuote(row.frozen), facts, ["needle"]))).toBe(hash);
   });
 
   it("are accepted as a revision of its own, with the proof of what was shown, and its job does that work", async () => {

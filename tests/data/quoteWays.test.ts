@@ -242,3 +242,52 @@ describe("the way a customer chooses", () => {
     expect((await quoteProof(a, id))?.acceptance?.agent).toBe("told to Test Owner: by phone");
   });
 });
+
+describe("a choice whose kept facts give another total than was shown", () => {
+  /** As if the product had come to reckon otherwise since the quote was sent: labour in the kept facts costs more. */
+  async function dearer(shop: ShopHandle, revisionId: number) {
+    const { facts } = await shop.read.quoteRevision.findUniqueOrThrow({ where: { id: revisionId } });
+    const kept = facts as { grades: { ratePerHourMinor: number }[] };
+    const grades = kept.grades.map((g) => ({ ...g, ratePerHourMinor: g.ratePerHourMinor + 1_000 }));
+    await shop.write((tx) =>
+      tx.quoteRevision.update({ where: { id: revisionId }, data: { facts: { ...kept, grades } } }),
+    );
+  }
+
+  it("is refused with both amounts and a way on, makes nothing, and leaves the quote as sent to be accepted", async () => {
+    const { a } = await twoShops();
+    const { id, revisionId } = await sendWith(a, ["A", "C"]);
+    const before = await shownQuote(a, revisionId, { way: "C" });
+    const plain = await shownQuote(a, revisionId);
+    await dearer(a, revisionId);
+    const refusal = await acceptQuote(a, said(revisionId, before?.hash ?? "", { way: "C" })).catch((c) => c);
+    expect(refusal).toMatchObject({ name: "Refusal", kind: "conflict" });
+    expect(refusal.message).toMatch(/^“Only care” was offered at \$[\d.]+ and comes to \$[\d.]+ now/);
+    expect(refusal.remedy).toContain("revise quote 1001 and send it again");
+    expect([await a.read.job.count(), await a.read.quoteRevision.count({ where: { quoteId: id } })]).toEqual([
+      0, 1,
+    ]);
+    const shown = await shownQuote(a, revisionId, { way: "C" });
+    expect(shown).toEqual({ ...plain, refused: { message: refusal.message, remedy: refusal.remedy } });
+    expect(await acceptQuote(a, said(revisionId, plain?.hash ?? "", { way: "A" }))).toMatchObject({
+      again: false,
+    });
+  });
+
+  it("is refused for extras too, one or several, of the quote as sent", async () => {
+    const { a } = await twoShops();
+    const { id, version } = await threeWays(a);
+    await offerExtras(a, { id, version, extras: ["check", "needle"] });
+    const { revisionId } = await sendQuote(a, { id, version: version + 1, origin: ORIGIN });
+    const shown = await shownQuote(a, revisionId, { extras: ["needle"] });
+    expect(shown?.refused).toBeNull();
+    await dearer(a, revisionId);
+    for (const extras of [["needle"], ["check", "needle"]]) {
+      await expect(acceptQuote(a, said(revisionId, shown?.hash ?? "", { extras }))).rejects.toThrow(
+        /was offered at .* and comes to/,
+      );
+      expect((await shownQuote(a, revisionId, { extras }))?.refused?.message).toContain("comes to");
+    }
+    expect(await a.read.job.count()).toBe(0);
+  });
+});

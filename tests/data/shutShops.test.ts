@@ -20,7 +20,8 @@ import { closeShops, type ShopHandle, shopFile } from "@/lib/db/shop";
 import { faultOf, forgetFaults, ShopShut, shopFaults } from "@/lib/db/shopFaults";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { orShut } from "@/lib/gate/shut";
-import { goRound } from "@/lib/server/rounds";
+import { eachShop } from "@/lib/server/eachShop";
+import { QUOTES } from "@/lib/server/work";
 import { runCommand } from "../support/commands";
 import { damageMiddle, shopsInDirectory } from "../support/dataFolder";
 
@@ -99,7 +100,7 @@ describe.runIf(!process.env.DATABASE_URL)("a shop's file that cannot be used, be
       const other = handleFor({ slug: "well", database: "well" }, SYSTEM, well.now);
       await other.write((tx) => tx.bay.create({ data: { name: "Bay two" } }));
       expect(await other.read.bay.count()).toBe(2);
-      expect(await goRound(new Date())).toMatchObject({ shops: 2, failed: 1 });
+      expect(await eachShop(QUOTES, () => new Date())).toMatchObject({ shops: 2, failed: 1 });
     }, 60_000);
 
   it("keeps no other shop from its backup", async () => {

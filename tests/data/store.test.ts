@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
 import Database from "better-sqlite3";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { configuration, reconfigure } from "@/lib/configuration/configuration";
 import { sqliteClient } from "@/lib/db/clients";
 import { PrismaClient } from "@/lib/db/generated/sqlite/shop/client";
 import { createShopDatabase } from "@/lib/db/migrate";
@@ -260,12 +261,12 @@ describe.runIf(onFiles)("migrations of SQLite files (run without DATABASE_URL)",
 
   it("refuse a database of a newer version and leave it as it was", async () => {
     const { migrateAll } = await import("@/lib/db/migrate");
-    const before = process.env.DATA_DIR;
-    process.env.DATA_DIR = join(folder, "newer");
+    const { DATA_DIR } = configuration();
+    reconfigure({ DATA_DIR: join(folder, "newer") });
     try {
       const { mkdirSync } = await import("node:fs");
-      mkdirSync(process.env.DATA_DIR, { recursive: true });
-      const file = join(process.env.DATA_DIR, "directory.sqlite");
+      mkdirSync(join(folder, "newer"), { recursive: true });
+      const file = join(folder, "newer", "directory.sqlite");
       await applyMigrations("directory", { provider: "sqlite", file });
       const raw = new Database(file);
       raw.exec(
@@ -274,7 +275,7 @@ describe.runIf(onFiles)("migrations of SQLite files (run without DATABASE_URL)",
       raw.close();
       await expect(migrateAll()).rejects.toThrow(/newer Throttlewright.*9999_from_the_future/);
     } finally {
-      process.env.DATA_DIR = before;
+      reconfigure({ DATA_DIR });
     }
   });
 });
@@ -288,14 +289,14 @@ describe("the pool of open shops", () => {
   });
 
   it("stays bounded when many shops are used one after another, and a closed one answers again", async () => {
-    process.env.SHOPS_QUIET_MS = "0";
+    reconfigure({ SHOPS_QUIET_MS: "0" });
     const names = Array.from({ length: 12 }, (_, n) => `pool_${process.pid}_${n}`);
     for (const name of names) {
       await createShopDatabase(name);
       await shopStore(name).read.counter.findMany({ orderBy: { name: "asc" } });
     }
-    expect(openShopCount()).toBe(Number(process.env.SHOPS_OPEN));
+    expect(openShopCount()).toBe(configuration().SHOPS_OPEN);
     expect(await shops.b.read.bay.count()).toBe(1);
-    delete process.env.SHOPS_QUIET_MS;
+    reconfigure({ SHOPS_QUIET_MS: undefined });
   });
 });

@@ -88,7 +88,7 @@ const option = (key: string, group: string, more: Partial<Option> = {}): Option 
 });
 const recipe = (groups: OptionGroup[], options: Option[], rules: Rule[]): Recipe => ({
   format: "throttlewright-recipe",
-  version: 1,
+  version: 2,
   groups,
   options,
   operations: [],

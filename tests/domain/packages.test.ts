@@ -33,6 +33,7 @@ const operation = (key: string, more: Partial<Operation> = {}): Operation => ({
   after: [],
   parts: [],
   holdPoints: [],
+  inspects: [],
   cautions: [],
   tools: [],
   ...more,
@@ -56,7 +57,7 @@ const recipe = (
   more: Partial<Recipe> = {},
 ): Recipe => ({
   format: "throttlewright-recipe",
-  version: 1,
+  version: 2,
   groups,
   options,
   rules,

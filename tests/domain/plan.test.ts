@@ -36,6 +36,7 @@ const operation = (key: string, minutes: number, accesses: string[], after: stri
   after,
   parts: [],
   holdPoints: [],
+  inspects: [],
   cautions: [],
   tools: [`tool of ${key}`],
 });

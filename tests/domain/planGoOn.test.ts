@@ -28,6 +28,7 @@ const operation = (key: string, name: string, accesses: string[], after: string[
   after,
   parts: [],
   holdPoints: [],
+  inspects: [],
   cautions: [],
   tools: [],
 });

@@ -5,6 +5,7 @@ import { namedBy, renamed } from "@/lib/domain/packages/named";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { lacks, lackText } from "@/lib/domain/packages/supplies";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
+import { WEAR_KEYS } from "@/lib/domain/tuning/wear";
 import { AddRevisionSchema, ImportPackageSchema } from "@/lib/schemas/packages";
 import { RecipeSchema } from "@/lib/schemas/recipe";
 import { GroupFormSchema, OperationFormSchema, OptionFormSchema } from "@/lib/schemas/recipeForms";
@@ -224,7 +225,7 @@ const rule = fc.oneof(
 );
 const recipes: fc.Arbitrary<Recipe> = fc.record({
   format: fc.constant("throttlewright-recipe" as const),
-  version: fc.constant(1 as const),
+  version: fc.constant(2 as const),
   groups: fc.array(
     fc.record({
       key,
@@ -279,6 +280,7 @@ const recipes: fc.Arbitrary<Recipe> = fc.record({
       holdPoints: fc.array(hold, { maxLength: 2 }),
       cautions: texts,
       tools: texts,
+      inspects: fc.subarray([...WEAR_KEYS]),
     }),
     { maxLength: 3 },
   ),

@@ -43,6 +43,22 @@ async function addressOf(page: Page, address: string): Promise<string> {
   throw new Error(`Nothing on ${other.list} leads to ${address}.`);
 }
 
+test("an address with an id that is none is not found: pages and files, whatever it is written as", async ({
+  page,
+}) => {
+  await signIn(page, "saltpanOwner");
+  const withId = shopAddresses("saltpan", "7777777").filter((address) => address.includes("7777777"));
+  expect(withId.length).toBeGreaterThan(40);
+  const found: string[] = [];
+  for (const address of withId)
+    for (const id of ["1e3", "0x1", "-1", "+1", "01", "0", "1.0", "9999999999999"]) {
+      const asked = address.replaceAll("7777777", encodeURIComponent(id));
+      const answer = await page.request.get(asked);
+      if (answer.status() !== 404) found.push(`${asked} answered ${answer.status()}`);
+    }
+  expect(found).toEqual([]);
+});
+
 const SIZES = {
   "1280 wide": { viewport: { width: 1280, height: 900 } },
   "390 wide": { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true },

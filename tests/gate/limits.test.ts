@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { rememberDevice } from "@/lib/data/people/devices";
 import { createPerson } from "@/lib/data/people/signUp";
 import { closeDirectory, directory } from "@/lib/db/directory";
@@ -28,7 +29,7 @@ let personId = "";
 let net = 0;
 
 beforeAll(async () => {
-  process.env.NEXTAUTH_SECRET = "a secret of tests, longer than thirty-two letters";
+  reconfigure({ NEXTAUTH_SECRET: "a secret of tests, longer than thirty-two letters" });
   await twoShops(NOW);
   await migrateAll();
   personId = await createPerson({ name: "Owner", email: OWNER, password: PASSWORD }, NOW);

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { createPerson } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { closeDirectory, directory } from "@/lib/db/directory";
@@ -32,7 +33,7 @@ describe("opening shops", () => {
   });
 
   it("is limited by person at all: more wants a word of the server's owner", async () => {
-    process.env.SHOPS_PER_PERSON = "5";
+    reconfigure({ SHOPS_PER_PERSON: "5" });
     await open(one, "The fifth", onDay(2));
     await expect(open(one, "The sixth", onDay(3))).rejects.toThrow(/5 shops, as many as one person may/);
     // Handing a shop to somebody else makes no room: who opened it counts.
@@ -40,8 +41,8 @@ describe("opening shops", () => {
     await expect(open(one, "The sixth", onDay(4))).rejects.toMatchObject({
       remedy: expect.stringContaining("SHOPS_PER_PERSON"),
     });
-    process.env.SHOPS_PER_PERSON = "6";
+    reconfigure({ SHOPS_PER_PERSON: "6" });
     await open(one, "The sixth", onDay(5));
-    delete process.env.SHOPS_PER_PERSON;
+    reconfigure({ SHOPS_PER_PERSON: undefined });
   });
 });

@@ -1,6 +1,7 @@
 import { request as ask, createServer } from "node:http";
 import type { AddressInfo } from "node:net";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { newToken } from "@/lib/db/token";
 import { Refusal } from "@/lib/domain/refusal";
 import { log, logged, logTo } from "@/lib/log/log";
@@ -14,7 +15,7 @@ let raw = "";
 beforeEach(() => {
   lines = [];
   raw = "";
-  process.env.LOG_LEVEL = "info";
+  reconfigure({ LOG_LEVEL: "info" });
   logTo({
     write: (line: string) => {
       raw += line;
@@ -23,7 +24,7 @@ beforeEach(() => {
   });
 });
 afterEach(() => {
-  process.env.LOG_LEVEL = "fatal";
+  reconfigure({ LOG_LEVEL: "fatal" });
 });
 
 const MAIL = "maren.tolliver@saltpan.example";

@@ -4,7 +4,7 @@ import type { Recipe } from "@/lib/domain/packages/recipe";
 
 export const RECIPE: Recipe = {
   format: "throttlewright-recipe",
-  version: 1,
+  version: 2,
   groups: [{ key: "jets", name: "Jets", choose: "any" }],
   options: [
     {
@@ -31,6 +31,7 @@ export const RECIPE: Recipe = {
       after: [],
       parts: [],
       holdPoints: [],
+      inspects: [],
       cautions: ["Fuel. No flame, no sparks."],
       tools: ["JIS no. 2"],
     },

@@ -23,6 +23,7 @@ export async function startOwnServer(
   const server = spawn(bin("tsx"), ["lib/server/start.ts"], {
     env: {
       ...process.env,
+      ENV_FILE: "off",
       PORT: String(port),
       DATA_DIR: data,
       DEMO_PASSWORD: password,

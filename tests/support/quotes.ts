@@ -42,6 +42,7 @@ const operation = (
   after: [],
   parts: [],
   holdPoints: [],
+  inspects: [],
   cautions: [],
   tools: ["JIS no. 2"],
   ...more,
@@ -70,7 +71,7 @@ const option = (
 /** An invented package: an airbox opening with the jet to suit, a needle, a breather filter, and a fixed-price check. */
 export const BREATHING: Recipe = {
   format: "throttlewright-recipe",
-  version: 1,
+  version: 2,
   groups: [
     { key: "air", name: "Airbox", choose: "at most one" },
     { key: "fuel", name: "Carburettor", choose: "any" },

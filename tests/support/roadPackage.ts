@@ -30,6 +30,7 @@ const operation = (
   after: [],
   parts: [],
   holdPoints: [],
+  inspects: [],
   cautions: [],
   tools: [],
   ...more,
@@ -54,7 +55,7 @@ const option = (key: string, operations: string[], more: Partial<Option> = {}): 
  */
 export const ROAD: Recipe = {
   format: "throttlewright-recipe",
-  version: 1,
+  version: 2,
   groups: [{ key: "all", name: "All", choose: "any" }],
   options: [
     option("cut", ["cut"], { changes: [{ setting: "airboxOpeningMm", change: "set", value: 48 }] }),

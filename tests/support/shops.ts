@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { closePool } from "@/lib/db/clients";
 import { createShopDatabase } from "@/lib/db/migrate";
@@ -19,8 +20,7 @@ let folder: string | undefined;
 export async function twoShops(now = new Date("2026-11-25T00:30:00Z")): Promise<TwoShops> {
   if (!folder) {
     folder = mkdtempSync(join(tmpdir(), "throttlewright-test-"));
-    process.env.DATA_DIR = folder;
-    process.env.SHOPS_OPEN = "4";
+    reconfigure({ DATA_DIR: folder, SHOPS_OPEN: "4" });
   }
   const stamp = `${process.pid}_${++made}`;
   return { a: await prepared(`a_${stamp}`, "AU", now), b: await prepared(`b_${stamp}`, "NO", now) };

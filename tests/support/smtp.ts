@@ -6,52 +6,67 @@ export interface Received {
   readonly raw: string;
 }
 
+/** What the server answers to a recipient, or to a whole letter, in place of yes; "drop" ends the connection. */
+export type Behaviour = (at: "recipient" | "letter", to: string) => string | Promise<string> | undefined;
+
 export interface MailServer {
   readonly url: string;
   readonly received: Received[];
+  /** Says yes to all until something else is put here. */
+  behave: Behaviour;
   close(): Promise<void>;
 }
 
 /** A mail server of our own on loopback: takes every letter and keeps it (RFC 5321, as far as a sender needs it). */
 export async function mailServer(): Promise<MailServer> {
   const received: Received[] = [];
+  const behaving: { behave: Behaviour } = { behave: () => undefined };
   const open = new Set<Socket>();
   const server = createServer((socket) => {
     open.add(socket);
     socket.on("close", () => open.delete(socket));
-    converse(socket, received);
+    converse(socket, received, (at, to) => behaving.behave(at, to));
   });
   await new Promise<void>((resolve) => server.listen(0, "127.0.0.1", resolve));
   const address = server.address();
   if (address === null || typeof address === "string") throw new Error("No port.");
-  return {
+  return Object.assign(behaving, {
     url: `smtp://127.0.0.1:${address.port}`,
     received,
     close: async () => {
       for (const socket of open) socket.destroy();
-      await new Promise((resolve) => server.close(resolve));
+      await new Promise<void>((resolve) => server.close(() => resolve()));
     },
-  };
+  });
 }
 
-function converse(socket: Socket, received: Received[]): void {
+function converse(socket: Socket, received: Received[], behave: Behaviour): void {
   let waiting = "";
+  let talking = Promise.resolve();
   let letter: string[] | null = null;
   let to: string[] = [];
-  const say = (line: string) => socket.write(`${line}\r\n`);
-  const line = (text: string) => {
+  const say = (line: string) => (line === "drop" ? socket.destroy() : socket.write(`${line}\r\n`));
+  const line = async (text: string) => {
     if (letter) {
       if (text !== ".") letter.push(text.replace(/^\./, ""));
       else {
-        received.push({ to, raw: letter.join("\r\n") });
+        const whole = { to, raw: letter.join("\r\n") };
         letter = null;
         to = [];
-        say("250 kept");
+        const otherwise = await behave("letter", whole.to[0] ?? "");
+        if (!otherwise) received.push(whole);
+        say(otherwise ?? "250 kept");
       }
       return;
     }
     const verb = text.slice(0, 4).toUpperCase();
-    if (verb === "RCPT") to.push(/<([^>]*)>/.exec(text)?.[1] ?? "");
+    if (verb === "RCPT") {
+      const address = /<([^>]*)>/.exec(text)?.[1] ?? "";
+      const otherwise = await behave("recipient", address);
+      if (otherwise) return say(otherwise);
+      to.push(address);
+    }
+    if (verb === "RSET") to = [];
     if (verb === "DATA") {
       letter = [];
       return say("354 go on");
@@ -67,7 +82,7 @@ function converse(socket: Socket, received: Received[]): void {
     waiting += chunk;
     const lines = waiting.split("\r\n");
     waiting = lines.pop() ?? "";
-    lines.forEach(line);
+    for (const one of lines) talking = talking.then(() => line(one)).then(() => undefined);
   });
   say("220 ready");
 }

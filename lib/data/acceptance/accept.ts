@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -6,7 +7,7 @@ import type { WishFields } from "@/lib/schemas/wishes";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { demandWish, keepWish } from "../jobs/wishes";
-import { storedFacts } from "../quotes/extras";
+import { storedFacts } from "../quotes/keptFacts";
 import { asChosen, type Chosen } from "../quotes/ways";
 import { settleFinding } from "../quotes/write";
 import { acceptedAsChosen, addRevision, listed } from "./chosen";
@@ -38,16 +39,18 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
     const before = await acceptedAsChosen(tx, row);
     if (before) return before;
     const { sent, today } = await demandOpen(tx, shop, row);
-    if (row.hash === null || hashOf(sent) !== row.hash)
+    if (row.hash === null || hashOf(row.frozen) !== row.hash)
       throw new Error(`The frozen quote ${sent.number}, revision ${sent.revision}, does not match its hash.`);
     const frozen = await asChosen(sent, storedFacts(row.facts), input);
-    demandProof(frozen, input);
+    demandProof(frozen, frozen === sent ? row.hash : hashOf(frozen), input);
     const wish = demandWish(input, today);
-    const { count } = await tx.quote.updateMany({
-      where: { id: row.quote.id, state: "sent", revisionNumber: row.number },
-      data: { state: "accepted", answeredAt: shop.now, ...listed(frozen), version: { increment: 1 } },
-    });
-    if (count !== 1) throw changed(row.quote.number);
+    await demandOne(
+      tx.quote.updateMany({
+        where: { id: row.quote.id, state: "sent", revisionNumber: row.number },
+        data: { state: "accepted", answeredAt: shop.now, ...listed(frozen), version: { increment: 1 } },
+      }),
+      () => changed(row.quote.number),
+    );
     const revisionId = frozen !== sent ? await addRevision(tx, shop, row, frozen) : row.id;
     await tx.acceptance.create({
       data: {
@@ -156,8 +159,8 @@ async function demandOpen(
   return { sent: storedQuote(frozen), today };
 }
 
-function demandProof(frozen: FrozenQuote, input: Accepting): void {
-  if (input.shownHash !== hashOf(frozen))
+function demandProof(frozen: FrozenQuote, hash: string, input: Accepting): void {
+  if (input.shownHash !== hash)
     throw new Refusal(
       "What was shown is not this quote.",
       "Open the quote again, read it, then accept.",

@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { hashOf } from "../common/hash";
-import type { FrozenQuote } from "../documents/quote";
+import { type FrozenQuote, storedQuote } from "../documents/quote";
 import type { Accepted } from "./job";
 
 /** What a list says of an accepted quote. */
@@ -65,7 +65,7 @@ export async function acceptedAsChosen(
       job: { select: { id: true, number: true } },
     },
   });
-  const frozen = next?.frozen as FrozenQuote | null;
+  const frozen = next?.frozen ? storedQuote(next.frozen) : null;
   const chosen = frozen?.madeFrom === number || (frozen?.taken ?? []).length > 0;
   const job = next?.job ?? quote.variationOf;
   if (!next?.acceptance || !chosen || !job) return null;

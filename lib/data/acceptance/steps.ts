@@ -1,16 +1,23 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import type { Operation } from "@/lib/domain/packages/recipe";
-import { RecipeSchema } from "@/lib/schemas/recipe";
+import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
 import type { FrozenQuote } from "../documents/quote";
 import { replanIn } from "../jobs/replan";
 import { RIDE, stepData } from "../jobs/stepRow";
 import { moveOnIn } from "../jobs/steps";
+import { storedRecipe } from "../packages/stored";
 
 /** The steps of a new job: the frozen plan with its hold points, then the ride. Answers the step of each operation by its key. */
-export async function addSteps(tx: ShopTx, jobId: number, frozen: FrozenQuote): Promise<Map<string, number>> {
+export async function addSteps(
+  tx: ShopTx,
+  jobId: number,
+  revisionId: number,
+  frozen: FrozenQuote,
+): Promise<Map<string, number>> {
   const ids = new Map<string, number>();
+  const { operations } = await recipeOf(tx, revisionId);
   for (const [at, step] of frozen.steps.entries()) {
-    const data = { jobId, position: at + 1, ...stepData(step) };
+    const operation = operations.find((one) => step.kind === "operation" && one.key === step.key);
+    const data = { jobId, position: at + 1, ...stepData(step, operation?.inspects) };
     const { id } = await tx.step.create({ data, select: { id: true } });
     if (step.kind === "operation") ids.set(step.key, id);
   }
@@ -29,11 +36,7 @@ export async function extendSteps(
   revisionId: number,
   frozen: FrozenQuote,
 ): Promise<Map<string, number>> {
-  const { packageRevision } = await tx.quoteRevision.findUniqueOrThrow({
-    where: { id: revisionId },
-    select: { packageRevision: { select: { recipe: true } } },
-  });
-  const recipe = RecipeSchema.parse(packageRevision.recipe);
+  const recipe = await recipeOf(tx, revisionId);
   const operations = frozen.steps.flatMap((step): Operation[] => {
     const found = recipe.operations.find((o) => step.kind === "operation" && o.key === step.key);
     return found ? [{ ...found, makes: step.makes ?? [] }] : [];
@@ -41,4 +44,12 @@ export async function extendSteps(
   const ids = await replanIn(tx, shop, jobId, { revisionId, operations });
   await moveOnIn(tx, jobId);
   return ids;
+}
+
+async function recipeOf(tx: ShopTx, revisionId: number): Promise<Recipe> {
+  const { packageRevision } = await tx.quoteRevision.findUniqueOrThrow({
+    where: { id: revisionId },
+    select: { packageRevision: { select: { recipe: true } } },
+  });
+  return storedRecipe(packageRevision.recipe);
 }

@@ -9,7 +9,7 @@ export interface BikeWear {
 
 const MOST = 50;
 
-/** Wear limits of a card against what was measured on its newest bikes: spring by the newest sheet that measured it, guides by the odometer since a step that looked at them. */
+/** Wear limits of a card against what was measured on its newest bikes: spring by the newest sheet that measured it, guides by the odometer since a step was done that inspects them. */
 export async function wearOnCard(shop: ShopHandle, cardId: number): Promise<readonly BikeWear[]> {
   const facts = await shop.read.modelFact.findMany({
     where: { modelCardId: cardId, key: { in: ["springFreeMinMm", "guideCheckKm"] } },
@@ -39,7 +39,7 @@ export async function wearOnCard(shop: ShopHandle, cardId: number): Promise<read
         take: 1,
       },
       jobs: {
-        where: { steps: { some: { state: "done", name: { contains: "guide" } } } },
+        where: { steps: { some: { state: "done", inspections: { some: { item: "slideGuides" } } } } },
         select: { odometerKm: true },
         orderBy: { id: "desc" },
         take: 1,

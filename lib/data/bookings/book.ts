@@ -1,9 +1,11 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { printedVisit, type Visited, visitOf } from "@/lib/domain/schedule/visit";
+import { frozenVisit } from "../documents/visit";
 import { markBookedIn, markUnbookedIn } from "../jobs/states";
 import { encloseIn } from "../mail/attachments";
 import { type Place, placeOf, workingMinutes, workingTimeOf } from "./facts";
@@ -164,11 +166,13 @@ async function guarded(
   before: BookingOf,
   data: Parameters<ShopTx["booking"]["updateMany"]>[0]["data"],
 ) {
-  const { count } = await tx.booking.updateMany({
-    where: { id: before.id, version: before.version, state: before.state },
-    data: { ...data, version: { increment: 1 } },
-  });
-  if (count !== 1) throw await changedMeanwhile(tx, before);
+  await demandOne(
+    tx.booking.updateMany({
+      where: { id: before.id, version: before.version, state: before.state },
+      data: { ...data, version: { increment: 1 } },
+    }),
+    () => changedMeanwhile(tx, before),
+  );
 }
 
 async function changedMeanwhile(
@@ -236,6 +240,6 @@ async function tell(
     nounId: booking.id,
     form: "ics",
     name: `job-${job.number}.ics`,
-    printed: printedVisit(visit, news === "cancelled", shop.now),
+    printed: frozenVisit(printedVisit(visit, news === "cancelled", shop.now)),
   });
 }

@@ -1,4 +1,7 @@
+import { z } from "zod";
 import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
+import { day, text, whole } from "./pieces";
+import { readVersion, type Versions } from "./versions";
 
 /** What an order said when it was placed: kept with the letter that told it, since the order itself goes on changing. */
 export interface PrintedOrder extends OrderOnPaper {
@@ -6,9 +9,45 @@ export interface PrintedOrder extends OrderOnPaper {
   readonly version: 1;
 }
 
+const Version1 = z.looseObject({
+  format: z.literal("throttlewright-order"),
+  version: z.literal(1),
+  number: whole,
+  state: text,
+  orderedOn: day.nullable(),
+  note: text,
+  supplier: z.looseObject({ name: text, address: text, email: text, customerNumber: text }),
+  lines: z.array(
+    z.looseObject({
+      code: text,
+      quantityMilli: whole,
+      receivedMilli: whole,
+      openMilli: whole,
+      unitCostE4: whole.nullable(),
+      dueOn: day.nullable(),
+      part: z.looseObject({ code: text, name: text, unit: text }),
+    }),
+  ),
+  shop: z.looseObject({
+    name: text,
+    address: text,
+    phone: text,
+    email: text,
+    taxNumber: text,
+    locale: text,
+    country: text,
+    currency: text,
+  }),
+  day,
+}) satisfies z.ZodType<PrintedOrder>;
+
+const ORDERS: Versions<PrintedOrder> = {
+  format: "throttlewright-order",
+  what: "a printed order",
+  readers: { 1: Version1 },
+};
+
 /** An order out of a letter; only `printedOrderIn` writes there. */
 export function storedOrder(json: unknown): PrintedOrder {
-  const found = json as PrintedOrder | null;
-  if (found?.format !== "throttlewright-order") throw new Error("This is not a printed order.");
-  return found;
+  return readVersion(ORDERS, json);
 }

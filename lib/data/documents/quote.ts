@@ -1,9 +1,12 @@
+import { z } from "zod";
 import type { Conditions } from "@/lib/domain/air/conditions";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
 import type { PriceLine, TaxSubtotal } from "@/lib/domain/pricing/facts";
 import type { Acknowledgement } from "@/lib/domain/quoting/acknowledgements";
 import type { HowKnown } from "@/lib/domain/tuning/settings";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import { conditions, day, how, line, number, plannedStep, taxSubtotal, text, totals, whole } from "./pieces";
+import { readVersion, type Versions } from "./versions";
 
 export interface FrozenOption {
   readonly key: string;
@@ -130,9 +133,102 @@ export interface FrozenQuote {
   readonly madeFrom?: number;
 }
 
-/** A frozen quote out of the database; only `freeze` writes there. */
+const setting = z.looseObject({
+  carburettor: whole,
+  setting: text,
+  value: number,
+  from: number.nullable(),
+  how,
+});
+
+const extra = z.looseObject({ key: text, name: text, plain: text, grossMinor: whole, minutes: number });
+
+const way = z.looseObject({
+  letter: text,
+  name: text,
+  choices: z.array(text),
+  options: z.array(text),
+  grossMinor: whole,
+  depositMinor: whole,
+  minutes: number,
+  settings: z.array(setting),
+  curve: z.array(z.looseObject({ throttle: number, before: number, after: number })),
+  roadUse: z.boolean(),
+  cautions: z.array(text),
+});
+
+/** The tuning library's answer in outline: what lies inside is its own, and kept as it was given. */
+const calculation = z
+  .looseObject({
+    carburettors: z.array(z.looseObject({ name: text, settings: z.array(z.looseObject({ key: text })) })),
+  })
+  .transform((sheet) => sheet as unknown as TargetSheet);
+
+const Version1 = z.looseObject({
+  format: z.literal("throttlewright-quote"),
+  version: z.literal(1),
+  number: whole,
+  revision: whole,
+  sentOn: day,
+  validUntil: day,
+  title: text,
+  shop: z.looseObject({
+    name: text,
+    legalName: text,
+    taxNumber: text,
+    address: text,
+    phone: text,
+    email: text,
+    note: text,
+  }),
+  customer: z.looseObject({ name: text, address: text, taxNumber: text, business: z.boolean() }),
+  bike: z.looseObject({ name: text, plate: text, frameNumber: text }),
+  carburettors: z.array(text),
+  package: z.looseObject({ name: text, revision: whole }),
+  locale: text,
+  currency: text,
+  pricesIncludeTax: z.boolean(),
+  taxRegime: text,
+  options: z.array(
+    z.looseObject({ key: text, name: text, plain: text, minutes: number, roadUse: z.boolean() }),
+  ),
+  lines: z.array(line),
+  taxes: z.array(taxSubtotal),
+  ...totals,
+  depositMinor: whole,
+  savedMinutes: number,
+  savedMinor: whole,
+  minutes: number,
+  steps: z.array(plannedStep),
+  parts: z.array(
+    z.looseObject({
+      partId: whole.nullable(),
+      code: text,
+      name: text,
+      unit: text,
+      quantityMilli: whole,
+      operation: text.nullable(),
+    }),
+  ),
+  conditions,
+  settings: z.array(setting),
+  calculation: calculation.nullable(),
+  cautions: z.array(text),
+  acknowledgements: z.array(z.looseObject({ key: text, text })),
+  extras: z.array(extra).exactOptional(),
+  taken: z.array(text).exactOptional(),
+  ways: z.array(way).exactOptional(),
+  way: z.looseObject({ letter: text, name: text }).exactOptional(),
+  madeFrom: whole.exactOptional(),
+}) satisfies z.ZodType<FrozenQuote>;
+
+const QUOTES: Versions<FrozenQuote> = {
+  format: "throttlewright-quote",
+  what: "a frozen quote",
+  readers: { 1: Version1 },
+};
+
+/** A frozen quote out of the database. Its hash is that of the JSON as it was kept, not of what is answered here. */
 export function storedQuote(json: unknown): FrozenQuote {
-  const found = json as FrozenQuote | null;
-  if (found?.format !== "throttlewright-quote") throw new Error("This is not a frozen quote.");
-  return found;
+  return readVersion(QUOTES, json);
 }

@@ -1,8 +1,8 @@
 import type { ShopTx } from "@/lib/db/shop";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
 import type { PackageWork } from "@/lib/domain/plan/oneBike";
-import { RecipeSchema } from "@/lib/schemas/recipe";
-import type { FrozenQuote } from "../documents/quote";
+import { readRecipe } from "@/lib/schemas/recipeVersions";
+import { storedQuote } from "../documents/quote";
 import { correctionAgain } from "./reopen";
 
 /** What a job's card is made of, as re-planning needs it. */
@@ -68,9 +68,9 @@ export async function cardRows(tx: Reads, jobId: number): Promise<CardRows> {
   const works = agreed
     .toSorted((a, b) => place(a) - place(b))
     .map(({ id, frozen, packageRevision }): AgreedWork => {
-      const recipe = RecipeSchema.safeParse(packageRevision.recipe);
+      const recipe = readRecipe(packageRevision.recipe);
       const { operations, accesses } = recipe.success ? recipe.data : { operations: [], accesses: [] };
-      const planned = (frozen as FrozenQuote | null)?.steps ?? null;
+      const planned = frozen === null ? null : storedQuote(frozen).steps;
       const keys = planned?.filter((step) => step.kind === "operation").map((step) => step.key);
       return {
         revisionId: id,

@@ -65,6 +65,7 @@ export function correctionWork(
     makes: [def.key],
     cautions: like?.cautions ?? [],
     tools: like?.tools ?? [],
+    inspects: [],
   };
   return { operation, known };
 }

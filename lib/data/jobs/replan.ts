@@ -36,7 +36,7 @@ export async function replanIn(
         await tx.step.update({ where: { id: line.row.id }, data: { position }, select: { id: true } });
       continue;
     }
-    const data = { jobId, position, ...stepData(line.step) };
+    const data = { jobId, position, ...stepData(line.step, line.added?.inspects) };
     const { id } = await tx.step.create({ data, select: { id: true } });
     if (line.added) ids.set(line.added.key, id);
   }

@@ -1,11 +1,12 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { accessTitles } from "@/lib/domain/packages/accessTitles";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
+import type { WearItem } from "@/lib/domain/tuning/wear";
 
 export type StepData = Omit<Prisma.StepUncheckedCreateInput, "jobId" | "position">;
 
-/** A planned step as a row of the card, its hold points and closing checks with it. */
-export function stepData(step: PlannedStep): StepData {
+/** A planned step as a row of the card, its hold points and closing checks with it, and the parts whose wear it inspects. */
+export function stepData(step: PlannedStep, inspects: readonly WearItem[] = []): StepData {
   const readings = step.holdPoints.map((point) => ({
     kind: point.kind,
     name: point.name,
@@ -27,6 +28,7 @@ export function stepData(step: PlannedStep): StepData {
     tools: [...step.tools],
     cautions: [...step.cautions],
     makes: [...(step.makes ?? [])],
+    inspections: { create: inspects.map((item) => ({ item })) },
     holdPoints: { create: [...readings, ...checks].map((point, position) => ({ ...point, position })) },
   };
 }

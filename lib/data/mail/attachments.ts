@@ -1,10 +1,10 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import type { PrintedVisit } from "@/lib/domain/schedule/visit";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { type PrintedOrder, storedOrder } from "../documents/order";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
+import { type FrozenVisit, storedVisit } from "../documents/visit";
 
 /**
  * What goes with letters. A letter's transaction writes only a reference to the document that was frozen (an order or a
@@ -25,14 +25,14 @@ export type Enclosed =
       readonly name: string;
       readonly printed: PrintedOrder;
     }
-  | { readonly document: "visit"; readonly name: string; readonly printed: PrintedVisit };
+  | { readonly document: "visit"; readonly name: string; readonly printed: FrozenVisit };
 
 interface Reference {
   readonly noun: "quote" | "invoice" | "order" | "booking";
   readonly nounId: number;
   readonly form: "pdf" | "csv" | "ics";
   readonly name: string;
-  readonly printed?: PrintedOrder | PrintedVisit;
+  readonly printed?: PrintedOrder | FrozenVisit;
 }
 
 /** Puts a document with a letter, in the letter's own transaction. */
@@ -109,8 +109,7 @@ async function enclosedOf(shop: ShopHandle, row: Row): Promise<Enclosed> {
       name,
       printed: storedOrder(row.printed),
     };
-  if (row.noun === "booking")
-    return { document: "visit", name, printed: row.printed as unknown as PrintedVisit };
+  if (row.noun === "booking") return { document: "visit", name, printed: storedVisit(row.printed) };
   const of = { where: { id: row.nounId }, select: { frozen: true, hash: true } } as const;
   if (row.noun === "quote") {
     const kept = await shop.read.quoteRevision.findUnique(of);

@@ -1,46 +1,123 @@
+import { randomUUID } from "node:crypto";
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { demandOne } from "@/lib/db/guard";
+import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
+import { MOST_TRIES, nextTry } from "@/lib/domain/mail/tries";
+import { Refusal } from "@/lib/domain/refusal";
 import { type Enclosed, enclosedWith } from "./attachments";
 
-export interface WaitingLetter {
+export interface TakenLetter {
   readonly id: number;
   readonly to: string;
   readonly subject: string;
   readonly text: string;
+  /** The same at every try. */
+  readonly messageId: string;
+  /** Which try this is, from 1. */
+  readonly tries: number;
 }
 
 /** A shop's letters on their way out, as the sender needs them. */
 export interface Outbox {
-  /** Takes the oldest waiting letter for sending, so that no other sender takes it too; null when none waits. */
-  take(): Promise<WaitingLetter | null>;
+  /** Takes the oldest letter that is due for sending, so that no other sender takes it too; null when none is. */
+  take(): Promise<TakenLetter | null>;
   /** What goes with a letter, out of what was frozen. */
   enclosed(id: number): Promise<readonly Enclosed[]>;
-  sent(id: number): Promise<void>;
-  /** The letter stays readable with why it did not go. */
-  failed(id: number, why: string): Promise<void>;
+  sent(letter: TakenLetter): Promise<void>;
+  /** The letter stays readable with why it did not go; it is tried again later unless that is of no use. */
+  failed(letter: TakenLetter, why: string, forGood: boolean): Promise<void>;
 }
 
-export function outboxOf(shop: ShopHandle): Outbox {
-  const end = (id: number, data: { state: string; sentAt?: Date; failure: string }) =>
-    shop.write(async (tx) => {
-      await tx.mail.updateMany({ where: { id, state: "sending" }, data });
-    });
+/** Longer than a sender may take for one letter. A letter whose sender was stopped is taken up again after it. */
+export const HELD_MS = 3 * 60_000;
+
+/** Letters that are due: new ones, those to be tried again, and those whose sender was stopped. */
+function dueAt(now: Date): Prisma.MailWhereInput {
+  return {
+    OR: [
+      { state: "waiting", OR: [{ nextAt: null }, { nextAt: { lte: now } }] },
+      { state: "sending", OR: [{ heldUntil: null }, { heldUntil: { lte: now } }] },
+    ],
+  };
+}
+
+/** True where a letter is due. */
+export async function hasMailDue(shop: ShopHandle): Promise<boolean> {
+  return (
+    (await shop.read.mail.findFirst({
+      where: dueAt(shop.now),
+      select: { id: true },
+      orderBy: { id: "asc" },
+    })) !== null
+  );
+}
+
+/** `clock`: sending takes longer than a request, whose one moment would not do. */
+export function outboxOf(shop: ShopHandle, clock: () => Date = () => shop.now): Outbox {
   return {
     take: () =>
       shop.write(async (tx) => {
-        const letter = await tx.mail.findFirst({
-          where: { state: "waiting" },
-          select: { id: true, to: true, subject: true, text: true },
-          orderBy: { id: "asc" },
+        const now = clock();
+        const where = dueAt(now);
+        await tx.mail.updateMany({
+          where: { ...where, tries: { gte: MOST_TRIES } },
+          data: {
+            state: "failed",
+            failure: "Whoever sent it was stopped each time.",
+            nextAt: null,
+            heldUntil: null,
+          },
         });
-        if (letter)
-          await tx.mail.updateMany({
-            where: { id: letter.id, state: "waiting" },
-            data: { state: "sending" },
-          });
-        return letter;
+        const letter = await tx.mail.findFirst({
+          where,
+          select: { id: true, to: true, subject: true, text: true, messageId: true, tries: true },
+          orderBy: [{ tries: "asc" }, { id: "asc" }],
+        });
+        if (!letter) return null;
+        const taken = { messageId: letter.messageId || randomUUID(), tries: letter.tries + 1 };
+        await tx.mail.updateMany({
+          where: { id: letter.id, ...where },
+          data: { ...taken, state: "sending", heldUntil: new Date(now.getTime() + HELD_MS) },
+        });
+        return { ...letter, ...taken };
       }),
     enclosed: (id) => enclosedWith(shop, id),
-    sent: (id) => end(id, { state: "sent", sentAt: shop.now, failure: "" }),
-    failed: (id, why) => end(id, { state: "failed", failure: why.slice(0, 300) }),
+    sent: ({ id }) =>
+      shop.write(async (tx) => {
+        // Sent is sent, also where this sender had been given up and another one has the letter.
+        await tx.mail.updateMany({
+          where: { id, state: { not: "sent" } },
+          data: { state: "sent", sentAt: clock(), failure: "", nextAt: null, heldUntil: null },
+        });
+      }),
+    failed: ({ id, tries }, why, forGood) =>
+      shop.write(async (tx) => {
+        const nextAt = forGood ? null : nextTry(tries, clock());
+        await tx.mail.updateMany({
+          where: { id, state: "sending", tries },
+          data: { state: nextAt ? "waiting" : "failed", failure: why.slice(0, 300), nextAt, heldUntil: null },
+        });
+      }),
   };
+}
+
+/** Puts a letter that did not go back among those that are due, as if it had not been tried. */
+export async function retryMail(shop: ShopHandle, id: number): Promise<void> {
+  await shop.write(async (tx) => {
+    await demandOne(
+      tx.mail.updateMany({
+        where: { id, OR: [{ state: "failed" }, { state: "waiting", tries: { gt: 0 } }] },
+        data: { state: "waiting", tries: 0, nextAt: null },
+      }),
+      () =>
+        new Refusal(
+          "This letter has gone meanwhile, or is being sent.",
+          "Look at the list again.",
+          {},
+          "conflict",
+        ),
+    );
+    await audit(tx, shop, "retry", "mail", id);
+  });
 }

@@ -74,6 +74,17 @@ export function checkedOf(row: { checked: unknown; checkedBy: number }, recipe: 
 /** Most revisions looked at in one round. */
 const MOST = 20;
 
+/** True where a revision's checks have not run since the checks changed. */
+export async function hasUnchecked(shop: ShopHandle): Promise<boolean> {
+  const where = { checkedBy: { not: CHECKS } };
+  const row = await shop.read.packageRevision.findFirst({
+    where,
+    select: { id: true },
+    orderBy: { id: "asc" },
+  });
+  return row !== null;
+}
+
 /** Checks revisions that were kept before the checks were, newest first. Answers how many. */
 export async function checkRevisions(shop: ShopHandle): Promise<number> {
   const rows = await shop.read.packageRevision.findMany({

@@ -1,7 +1,9 @@
 import type { Recipe } from "@/lib/domain/packages/recipe";
-import { RecipeSchema } from "@/lib/schemas/recipe";
+import { readRecipe } from "@/lib/schemas/recipeVersions";
 
-/** A recipe out of the database. It went in through the same schema, so a failure here is a damaged record. */
+/** A recipe out of the database, of whatever version it was kept in. It went in through a schema, so a failure here is a damaged record. */
 export function storedRecipe(json: unknown): Recipe {
-  return RecipeSchema.parse(json);
+  const read = readRecipe(json);
+  if (!read.success) throw read.error;
+  return read.data;
 }

@@ -1,4 +1,5 @@
 import { type DirectoryTx, directory } from "@/lib/db/directory";
+import { demandOne } from "@/lib/db/guard";
 import { newToken, tokenHash } from "@/lib/db/token";
 import { Refusal } from "@/lib/domain/refusal";
 import { queueLetter } from "./letters";
@@ -86,11 +87,13 @@ export async function resetPassword(token: string, password: string, now: Date):
   demandGoodPassword(password, [person.email, person.name]);
   const passwordHash = await hashPassword(password);
   await directory().write(async (tx) => {
-    const used = await tx.reset.updateMany({
-      where: { tokenHash: hash, usedAt: null, expiresAt: { gt: now } },
-      data: { usedAt: now },
-    });
-    if (used.count !== 1) throw refusedReset();
+    await demandOne(
+      tx.reset.updateMany({
+        where: { tokenHash: hash, usedAt: null, expiresAt: { gt: now } },
+        data: { usedAt: now },
+      }),
+      () => refusedReset(),
+    );
     await tx.person.update({
       where: { id: personId },
       data: { passwordHash, sessionVersion: { increment: 1 } },

@@ -80,13 +80,14 @@ export function directoryOutbox(origin: string, now: () => Date) {
         const taken = await takeLetter(now());
         if (!taken) return null;
         const written = await writeLetter(taken.letter, origin, now());
-        if (written) return { id: taken.id, ...written };
+        // The same at every try, so that a letter sent twice is known for one.
+        if (written) return { id: taken.id, messageId: `to-a-person-${taken.id}`, ...written };
         await dropLetter(taken.id);
       }
       return null;
     },
     enclosed: async (): Promise<readonly never[]> => [],
-    sent: dropLetter,
-    failed: noteFailure,
+    sent: ({ id }: { id: number }) => dropLetter(id),
+    failed: ({ id }: { id: number }, why: string) => noteFailure(id, why),
   };
 }

@@ -1,3 +1,4 @@
+import { configuration } from "@/lib/configuration/configuration";
 import { type DirectoryTx, directory } from "@/lib/db/directory";
 import { Refusal } from "@/lib/domain/refusal";
 
@@ -28,7 +29,7 @@ const MOST_WAITING = 5_000;
 
 /** Letters leave by SMTP_URL; without it nobody is written to, and nothing is queued. */
 export function mailIsSetUp(): boolean {
-  return Boolean(process.env.SMTP_URL);
+  return configuration().SMTP_URL !== undefined;
 }
 
 /**

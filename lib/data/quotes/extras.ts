@@ -1,9 +1,10 @@
 import { choose, chooser } from "@/lib/domain/packages/choose";
 import { computeQuote } from "@/lib/domain/quoting/compute";
-import type { PartRow, QuoteFacts } from "@/lib/domain/quoting/facts";
+import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
 import type { FrozenExtra, FrozenQuote } from "../documents/quote";
+import { demandAsShown } from "./asShown";
 import { computedPart } from "./freeze";
 import { turn } from "./turn";
 
@@ -79,7 +80,11 @@ export function standingExtras(
  * The quote as its next revision would print it with some of the offered extras, from the facts kept at sending: the
  * same extras give the same text and hash whenever it is asked. Refuses extras that were not offered or do not stand together.
  */
-export function withExtras(frozen: FrozenQuote, facts: QuoteFacts, extras: readonly string[]): FrozenQuote {
+export async function withExtras(
+  frozen: FrozenQuote,
+  facts: QuoteFacts,
+  extras: readonly string[],
+): Promise<FrozenQuote> {
   const offered = frozen.extras ?? [];
   const base = frozen.options.map((o) => o.key);
   const stray = extras.find((key) => !offered.some((e) => e.key === key));
@@ -91,6 +96,7 @@ export function withExtras(frozen: FrozenQuote, facts: QuoteFacts, extras: reado
       {},
       "conflict",
     );
+  await demandEachAsShown(frozen, facts, view, extras);
   const printed: FrozenQuote = {
     ...frozen,
     ...computedPart(facts, view),
@@ -101,20 +107,30 @@ export function withExtras(frozen: FrozenQuote, facts: QuoteFacts, extras: reado
   return JSON.parse(JSON.stringify(printed)) as FrozenQuote;
 }
 
+/**
+ * Refuses where the kept facts no longer give what was shown: the total that the extras come to, and what each adds by itself. In a
+ * way other than the sent one the extras were worked out just now, and their total with the way's.
+ */
+async function demandEachAsShown(
+  frozen: FrozenQuote,
+  facts: QuoteFacts,
+  view: QuoteView,
+  extras: readonly string[],
+): Promise<void> {
+  if (frozen.madeFrom !== undefined) return;
+  const base = frozen.options.map((o) => o.key);
+  await turn();
+  const plain = computeQuote({ ...facts, choices: base });
+  demandAsShown(frozen, frozen, { grossMinor: plain.price.grossMinor, depositMinor: plain.depositMinor });
+  for (const extra of (frozen.extras ?? []).filter((e) => extras.includes(e.key))) {
+    await turn();
+    const alone = extras.length === 1 ? view : computeQuote({ ...facts, choices: [...base, extra.key] });
+    const grossMinor = alone.price.grossMinor - plain.price.grossMinor;
+    demandAsShown(frozen, extra, { grossMinor });
+  }
+}
+
 /** A choice of extras and a choice of a way make one further revision between them. */
 function madeFrom({ revision, madeFrom = revision }: FrozenQuote) {
   return { revision: madeFrom + 1, madeFrom };
 }
-
-/**
- * The facts kept with a sent revision that offers extras or ways; null where it offers none. Those kept earlier know less
- * of their parts.
- */
-export function storedFacts(json: unknown): QuoteFacts | null {
-  if (json === null || json === undefined) return null;
-  const facts = json as QuoteFacts;
-  const parts = facts.parts.map((part) => ({ ...NOT_TOLD, ...part }));
-  return { ...facts, today: facts.today ?? null, parts };
-}
-
-const NOT_TOLD: Pick<PartRow, "priceUntil" | "coming"> = { priceUntil: null, coming: [] };

@@ -38,7 +38,7 @@ export async function quoteProof(shop: ShopHandle, quoteId: number): Promise<Pro
   return {
     frozen,
     hash: row.hash,
-    sound: hashOf(frozen) === row.hash,
+    sound: hashOf(row.frozen) === row.hash,
     acceptance: acceptance && {
       typedName: acceptance.typedName,
       at: acceptance.at,

@@ -7,7 +7,7 @@ import { storedQuote } from "../documents/quote";
 import { mailReminder } from "./remind";
 import { settleFinding } from "./write";
 
-export interface Round {
+export interface QuoteRound {
   readonly expired: number;
   readonly reminded: number;
 }
@@ -19,7 +19,7 @@ const MOST = 50;
  * What quotes that are out need without anyone asking: those whose last day is over expire, and between 8 and 18 o'clock those
  * due are reminded of once. Safe to repeat and to run in several processes at once: each change is guarded in its write.
  */
-export async function quoteRound(shop: ShopHandle, origin: string): Promise<Round> {
+export async function quoteRound(shop: ShopHandle, origin: string): Promise<QuoteRound> {
   const terms = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
     select: { zone: true, remindAfterDays: true, remindBeforeDays: true },

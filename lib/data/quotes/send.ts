@@ -1,4 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -15,6 +16,7 @@ import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { encloseQuoteIn } from "../mail/attachments";
 import { offeredExtras } from "./extras";
 import { freeze, letterheadOf } from "./freeze";
+import { keptFacts } from "./keptFacts";
 import { demandAllowed, everyChoice, storedBelowMargin } from "./leastMargin";
 import { conflict, demandQuote, factsOf, notADraft } from "./rows";
 import { type KeptWay, keptWays, offeredWays, ownWay } from "./ways";
@@ -64,23 +66,25 @@ export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent
           frozen: frozen as unknown as Prisma.InputJsonObject,
           hash: hashOf(frozen),
           frozenAt: shop.now,
-          ...(offered.extras || offered.ways ? { facts: facts as unknown as Prisma.InputJsonObject } : {}),
+          ...(offered.extras || offered.ways ? { facts: keptFacts(facts) } : {}),
           ...figures(view),
         },
         select: { id: true },
       });
-      const { count } = await tx.quote.updateMany({
-        where: { id: quote.id, state: "draft", version: input.version },
-        data: {
-          state: "sent",
-          sentAt: shop.now,
-          remindedAt: null,
-          grossMinor: view.price.grossMinor,
-          minutes: view.plan.minutes,
-          version: { increment: 1 },
-        },
-      });
-      if (count !== 1) throw await conflict(tx, quote.id, quote.number);
+      await demandOne(
+        tx.quote.updateMany({
+          where: { id: quote.id, state: "draft", version: input.version },
+          data: {
+            state: "sent",
+            sentAt: shop.now,
+            remindedAt: null,
+            grossMinor: view.price.grossMinor,
+            minutes: view.plan.minutes,
+            version: { increment: 1 },
+          },
+        }),
+        () => conflict(tx, quote.id, quote.number),
+      );
       link = await makeLink(tx, shop, {
         revisionId: revision.id,
         frozen,

@@ -1,9 +1,12 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import type { QuoteFacts } from "@/lib/domain/quoting/facts";
+import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
-import { standingExtras, storedFacts } from "./extras";
+import { standingExtras } from "./extras";
+import { storedFacts } from "./keptFacts";
 import { stateOn } from "./rows";
 import { asChosen, type Chosen } from "./ways";
 
@@ -60,6 +63,8 @@ export interface ShownQuote {
   readonly extras: readonly ShownExtra[];
   /** True where the address asked for a way or an extra that this quote does not offer. */
   readonly strayed: boolean;
+  /** Why what the address asked for cannot be agreed to any more; the quote as sent is shown then. */
+  readonly refused: { readonly message: string; readonly remedy: string } | null;
   /** Names of extras asked for that do not go with the way chosen. */
   readonly leftOut: readonly string[];
   readonly questions: readonly ShownQuestion[];
@@ -132,11 +137,8 @@ export async function shownQuote(
   const sent = storedQuote(row.frozen);
   const facts = storedFacts(row.facts);
   const way = sent.ways?.find((w) => w.letter === asked.way)?.letter;
-  const plain = await asChosen(sent, facts, { way });
   const extras = asked.extras ?? [];
-  const standing =
-    facts && extras.length > 0 ? standingExtras(facts, plain, extras) : { taken: [], refused: [] };
-  const frozen = await asChosen(sent, facts, { way, extras: standing.taken });
+  const { plain, standing, frozen, refused } = await asAsked(sent, facts, way, extras);
   const known = [...(sent.extras ?? []), ...(plain.extras ?? [])];
   const has = (list: readonly { key: string }[] | undefined, key: string) =>
     (list ?? []).some((one) => one.key === key);
@@ -161,6 +163,7 @@ export async function shownQuote(
     jobNumber: row.job?.number ?? row.quote.variationOf?.number ?? null,
     zone,
     printed,
+    refused,
     strayed: (asked.way !== undefined && way === undefined) || gone.some((key) => !has(known, key)),
     leftOut: known.filter((e, at) => gone.includes(e.key) && known.indexOf(e) === at).map((e) => e.name),
     extras: (plain.extras ?? []).map((e) => ({
@@ -178,4 +181,24 @@ export async function shownQuote(
       shownMinor,
     })),
   };
+}
+
+/** The quote in the way and with the extras asked for; as sent where the kept facts do not give that any more. */
+async function asAsked(
+  sent: FrozenQuote,
+  facts: QuoteFacts | null,
+  way: string | undefined,
+  extras: readonly string[],
+) {
+  const none = { taken: [] as string[], refused: [] as { key: string; because: string }[] };
+  try {
+    const plain = await asChosen(sent, facts, { way });
+    const standing = facts && extras.length > 0 ? standingExtras(facts, plain, extras) : none;
+    const frozen = await asChosen(sent, facts, { way, extras: standing.taken });
+    return { plain, standing, frozen, refused: null };
+  } catch (cause) {
+    if (!(cause instanceof Refusal)) throw cause;
+    const { message, remedy } = cause;
+    return { plain: sent, standing: none, frozen: sent, refused: { message, remedy } };
+  }
 }

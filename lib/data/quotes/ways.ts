@@ -7,6 +7,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { LETTERS } from "@/lib/schemas/quoteLife";
 import type { FrozenQuote, FrozenWay } from "../documents/quote";
+import { demandAsShown } from "./asShown";
 import { offeredExtras, withExtras } from "./extras";
 import { computedPart, settingsOf } from "./freeze";
 import { choicesOf } from "./rows";
@@ -144,6 +145,7 @@ async function inWay(
       {},
       "conflict",
     );
+  demandAsShown(sent, way, { grossMinor: view.price.grossMinor, depositMinor: view.depositMinor });
   const printed: FrozenQuote = {
     ...sent,
     ...computedPart(facts, view),

@@ -1,6 +1,6 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { SettingDef } from "@/lib/domain/tuning/settings";
-import { RecipeSchema } from "@/lib/schemas/recipe";
+import { readRecipe } from "@/lib/schemas/recipeVersions";
 import { correctionWork } from "../jobs/reopen";
 import { replanIn } from "../jobs/replan";
 import { type AimedAt, askForJetsIn } from "./jets";
@@ -20,7 +20,7 @@ export async function appendCorrectionIn(
       revision: { select: { packageRevision: { select: { recipe: true } } } },
     },
   });
-  const recipe = RecipeSchema.safeParse(job.revision.packageRevision.recipe);
+  const recipe = readRecipe(job.revision.packageRevision.recipe);
   const { operation } = correctionWork(
     recipe.success ? recipe.data : null,
     def,

@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Refusal } from "@/lib/domain/refusal";
 import { say } from "@/lib/log/say";
+import { environmentWith } from "../../configuration/configuration";
 import { projectRoot } from "../places";
 import { schemaDigest, schemaFiles } from "../schemaFiles";
 
@@ -33,11 +34,10 @@ export function generateClients(): boolean {
         // It speaks on both streams even when all is well; execFileSync puts what it said into the error if not.
         stdio: "pipe",
         // The command wants some executable as its schema engine; generating does not run it.
-        env: {
-          ...process.env,
+        env: environmentWith({
           PRISMA_SCHEMA_ENGINE_BINARY: process.execPath,
           PRISMA_HIDE_UPDATE_MESSAGE: "1",
-        },
+        }),
       });
       const target = join(out, provider, kind);
       rmSync(target, { recursive: true, force: true });

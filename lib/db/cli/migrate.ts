@@ -1,12 +1,15 @@
 import { Refusal } from "@/lib/domain/refusal";
 import { complain, say } from "@/lib/log/say";
+import { readSettingsFile } from "../../configuration/configuration";
 import { closePool } from "../clients";
 import { closeDirectory } from "../directory";
 import { migrateAll } from "../migrate";
+import { projectRoot } from "../places";
 import { closeShops } from "../shop";
 import { shopFaults } from "../shopFaults";
 
 try {
+  readSettingsFile(projectRoot);
   await migrateAll((line) => say(line));
   const faults = shopFaults();
   for (const { slug, place, reason } of faults)

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { say } from "@/lib/log/say";
 import { type MigrationPlace, notOurs, withEngine } from "../engine";
 import { applyMigrations, migrationFolder, migrations } from "../migrations";
-import { projectRoot } from "../places";
+import { postgresUrl, projectRoot } from "../places";
 import { inPostgres } from "../postgres";
 import { type DatabaseKind, type Provider, schemaFiles } from "../schemaFiles";
 
@@ -52,11 +52,11 @@ async function main(name: string): Promise<void> {
     throw new Error("Give the migration a name: npm run migration:new -- add_something");
   for (const provider of ["sqlite", "postgresql"] as const)
     for (const kind of ["directory", "shop"] as const) {
-      if (provider === "postgresql" && !process.env.DATABASE_URL) {
+      if (provider === "postgresql" && !postgresUrl()) {
         say(`${kind} on postgresql: set DATABASE_URL to a PostgreSQL database to make this one too.`);
         continue;
       }
-      const sql = await missingSql(kind, provider, process.env.DATABASE_URL);
+      const sql = await missingSql(kind, provider, postgresUrl());
       if (!sql) {
         say(`${kind} on ${provider}: nothing to do.`);
         continue;

@@ -1,4 +1,5 @@
 import type { SettingChange } from "../tuning/settingChange";
+import type { WearItem } from "../tuning/wear";
 
 /**
  * A package revision's content: what can be chosen, what it takes, and what goes with what.
@@ -6,7 +7,7 @@ import type { SettingChange } from "../tuning/settingChange";
  */
 export interface Recipe {
   readonly format: "throttlewright-recipe";
-  readonly version: 1;
+  readonly version: 2;
   readonly groups: readonly OptionGroup[];
   readonly options: readonly Option[];
   readonly operations: readonly Operation[];
@@ -90,6 +91,8 @@ export interface Operation {
   readonly makes?: readonly string[];
   readonly cautions: readonly string[];
   readonly tools: readonly string[];
+  /** Parts whose wear it inspects: with the step done, their kilometres count from there. */
+  readonly inspects: readonly WearItem[];
 }
 
 export interface Access {

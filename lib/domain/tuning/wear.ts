@@ -1,3 +1,8 @@
+/** Parts whose wear is not measured but looked at, again and again: an operation that inspects one says so in its package. */
+export const WEAR_ITEMS = [{ key: "slideGuides", name: "Slide guides" }] as const;
+export type WearItem = (typeof WEAR_ITEMS)[number]["key"];
+export const WEAR_KEYS = WEAR_ITEMS.map(({ key }) => key) as [WearItem, ...WearItem[]];
+
 /** A wear limit against what was measured: how much of the way there is gone, and in words. */
 export interface WearReading {
   readonly what: string;

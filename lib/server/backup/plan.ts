@@ -1,6 +1,6 @@
 import { isAbsolute, join } from "node:path";
+import { configuration } from "@/lib/configuration/configuration";
 import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/places";
-import { Refusal } from "@/lib/domain/refusal";
 
 export interface BackupPlan {
   /** Whether the server makes backups by itself. */
@@ -12,32 +12,18 @@ export interface BackupPlan {
   readonly keepWeeks: number;
 }
 
-/** What the environment says about backups. Refuses what cannot be meant. */
+/** What the settings say about backups. */
 export function backupPlan(): BackupPlan {
-  const at = process.env.BACKUP_AT ?? "03:30";
-  if (!/^([01]\d|2[0-3]):[0-5]\d$/.test(at))
-    throw new Refusal(
-      `BACKUP_AT is ${at}, which is no time of day.`,
-      "Write it as hours and minutes, such as 03:30.",
-    );
-  const folder = process.env.BACKUP_DIR;
+  const { BACKUP, BACKUP_AT, BACKUP_DIR, BACKUP_KEEP_DAYS, BACKUP_KEEP_WEEKS } = configuration();
   return {
-    on: process.env.BACKUP !== "off" && !postgresUrl(),
-    at,
-    folder: folder
-      ? isAbsolute(folder)
-        ? folder
-        : join(projectRoot, folder)
-      : join(dataFolder(), "backups"),
-    keepDays: count("BACKUP_KEEP_DAYS", 14),
-    keepWeeks: count("BACKUP_KEEP_WEEKS", 8),
+    on: BACKUP && !postgresUrl(),
+    at: BACKUP_AT,
+    folder: !BACKUP_DIR
+      ? join(dataFolder(), "backups")
+      : isAbsolute(BACKUP_DIR)
+        ? BACKUP_DIR
+        : join(projectRoot, BACKUP_DIR),
+    keepDays: BACKUP_KEEP_DAYS,
+    keepWeeks: BACKUP_KEEP_WEEKS,
   };
-}
-
-function count(name: string, usual: number): number {
-  const given = process.env[name];
-  if (given === undefined || given === "") return usual;
-  if (!/^\d{1,4}$/.test(given) || Number(given) < 1)
-    throw new Refusal(`${name} is ${given}.`, "Use a whole number from 1 to 9999.");
-  return Number(given);
 }

@@ -1,5 +1,6 @@
 import { spawn } from "node:child_process";
 import { constants, setPriority } from "node:os";
+import { environmentWith } from "@/lib/configuration/configuration";
 import { backupRecord, keepBackupRecord } from "@/lib/db/backupRecord";
 import { projectRoot } from "@/lib/db/places";
 import { isDue } from "@/lib/domain/backup/schedule";
@@ -57,7 +58,7 @@ export async function runBackup(plan: BackupPlan): Promise<void> {
 function inChild(): Promise<{ code: string; said: string }> {
   const child = spawn(process.execPath, ["--import", "tsx", "lib/server/backup.ts", "--keep"], {
     cwd: projectRoot,
-    env: process.env,
+    env: environmentWith({}),
     stdio: ["ignore", "ignore", "pipe"],
   });
   if (child.pid) lower(child.pid);

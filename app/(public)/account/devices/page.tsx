@@ -9,14 +9,14 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { ownSessions } from "@/lib/data/people/ownSessions";
 import { person } from "@/lib/gate/personAction";
 import { personClock } from "@/lib/gate/personClock";
-import { IDLE_HOURS } from "@/lib/gate/session";
+import { idleHours } from "@/lib/gate/session";
 import { endDevice, endOtherDevices } from "../actions";
 
 export const metadata: Metadata = { title: "Signed-in devices" };
 
 export default async function Devices() {
   const session = await person("/account/devices");
-  const sessions = await ownSessions(session.personId, session.sessionId, new Date(), IDLE_HOURS);
+  const sessions = await ownSessions(session.personId, session.sessionId, new Date(), idleHours());
   const clock = await personClock(session.personId);
   const at = (when: Date) => <Instant at={when.toISOString()} {...clock} />;
   return (

@@ -2,12 +2,13 @@ import { dayText } from "@/lib/documents/format";
 import { Refusal } from "@/lib/domain/refusal";
 import type { OpenShop } from "@/lib/gate/open";
 import { file } from "@/lib/gate/route";
+import { idIn } from "@/lib/schemas/ids";
 
 /** The record's id of an address; a wrong one is a record that is not there. */
 export function idOf(params: Record<string, string>): number {
-  const id = params.id ?? "";
-  if (!/^[1-9]\d{0,14}$/.test(id)) throw missing();
-  return Number(id);
+  const id = idIn(params.id);
+  if (id === null) throw missing();
+  return id;
 }
 
 export const missing = () => new Refusal("Not found.", "", {}, "missing");

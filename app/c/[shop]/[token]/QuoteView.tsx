@@ -78,9 +78,10 @@ export async function QuoteView({ link, token, chosen }: Props) {
 }
 
 /** The address can be typed and changed: what it asked for and is not there is said, and nothing else happens. */
-function Altered({ quote: { strayed, leftOut } }: { quote: ShownQuote }) {
+function Altered({ quote: { strayed, leftOut, refused } }: { quote: ShownQuote }) {
   return (
     <>
+      {refused && <Note title={refused.message}>{refused.remedy} You see it below as it was sent.</Note>}
       {strayed && (
         <Note title="Part of this address is not of this quote.">
           It asked for something that the shop does not offer here. What you see below is what it offers.

@@ -1,8 +1,9 @@
 import type { BenchQuery } from "@/lib/schemas/bench";
+import { idIn } from "@/lib/schemas/ids";
 
 /** The bike an address begins from; null when it names none. */
 export function askedBike(query: BenchQuery): number | null {
-  return /^[1-9]\d{0,14}$/.test(query.bike ?? "") ? Number(query.bike) : null;
+  return idIn(query.bike);
 }
 
 /** True when an address says nothing besides a bike: the fields are to be filled in from it. */

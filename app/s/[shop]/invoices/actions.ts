@@ -9,7 +9,7 @@ import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
-import { sendWaiting } from "@/lib/outside/mailOutbox";
+import { sendDue } from "@/lib/outside/mailOutbox";
 import {
   ChangeBasisSchema,
   CreditInvoiceSchema,
@@ -78,6 +78,12 @@ export const linkJob = action("job.write", JobLinkSchema, async (shop, input) =>
 
 export const writeToCustomer = action("invoice.write", InvoiceLinkSchema, async (shop, input, call) => {
   await mailInvoice(shop, { id: input.id, origin: publicUrl().origin, key: call.key });
-  after(() => sendWaiting(outboxOf(shop), mailer(), (enclosed) => printForLetter(shop, enclosed)));
+  after(() =>
+    sendDue(
+      outboxOf(shop, () => new Date()),
+      mailer(),
+      (enclosed) => printForLetter(shop, enclosed),
+    ),
+  );
   return { toast: "The letter is in the outbox." };
 });

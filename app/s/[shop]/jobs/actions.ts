@@ -13,12 +13,12 @@ import { acceptCorrection } from "@/lib/data/rides/accept";
 import { recordRide } from "@/lib/data/rides/record";
 import { useReserved as takeReserved } from "@/lib/data/stock/reservations";
 import { action } from "@/lib/gate/action";
+import { formId } from "@/lib/schemas/ids";
 import {
   ArriveSchema,
   CancelSchema,
   FindingSchema,
   FinishSchema,
-  idField,
   NoteFindingSchema,
   OverrideSchema,
   PartLeftSchema,
@@ -30,7 +30,7 @@ import {
 import { AcceptCorrectionSchema, RideSchema } from "@/lib/schemas/rides";
 import { CorrectTimeSchema, StartTimeSchema, StopTimeSchema } from "@/lib/schemas/timeEntries";
 
-const ofJob = { jobId: idField };
+const ofJob = { jobId: formId() };
 
 export const arrive = action("job.work", ArriveSchema, async (shop, input, call) => {
   await arriveJob(shop, { ...input, key: call.key });

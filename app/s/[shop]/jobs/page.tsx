@@ -5,8 +5,9 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import type { TableColumn } from "@/app/_ui/tableTypes";
 import { listJobs } from "@/lib/data/jobs/list";
+import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { JOB_STATES, type JobState, pathId } from "@/lib/schemas/jobs";
+import { JOB_STATES, type JobState } from "@/lib/schemas/jobs";
 import { JOB_WORDS, jobWord } from "@/lib/schemas/jobWords";
 
 const COLUMNS: readonly TableColumn[] = [
@@ -30,7 +31,7 @@ export default async function Jobs({
   const query = await searchParams;
   const shop = await open("job.read", slug);
   const state = JOB_STATES.find((one) => one === query.state) as JobState | undefined;
-  const after = pathId(query.after) || undefined;
+  const after = askedId(query.after);
   const { jobs, next } = await listJobs(shop, { state, q: query.q, after });
   const { locale, zone } = shop.settings;
   return (

@@ -1,5 +1,6 @@
 "use server";
 import { z } from "zod";
+import { retryMail } from "@/lib/data/mail/outbox";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
 import { askOwnersForFactor } from "@/lib/data/people/shops";
 import { saveSettings } from "@/lib/data/quotes/switchTax";
@@ -10,6 +11,8 @@ import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { publicHolidays } from "@/lib/outside/holidays";
+import { formId } from "@/lib/schemas/ids";
+import { MailIdSchema } from "@/lib/schemas/mail";
 import { InviteSchema, OwnersFactorSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
 import {
   BandsSchema,
@@ -41,14 +44,10 @@ export const invitePerson = action("people.write", InviteSchema, async (shop, in
   };
 });
 
-export const takeBackInvitation = action(
-  "people.write",
-  z.object({ id: z.coerce.number().int() }),
-  async (shop, { id }) => {
-    await revokeInvitation(shop, id);
-    return { toast: "Invitation taken back." };
-  },
-);
+export const takeBackInvitation = action("people.write", z.object({ id: formId() }), async (shop, { id }) => {
+  await revokeInvitation(shop, id);
+  return { toast: "Invitation taken back." };
+});
 
 export const setRole = action("people.write", RoleSchema, async (shop, input) => {
   await changeRole(shop, input);
@@ -58,6 +57,11 @@ export const setRole = action("people.write", RoleSchema, async (shop, input) =>
 export const removePerson = action("people.write", RemoveSchema, async (shop, { personId }) => {
   await removeMember(shop, personId);
   return { toast: "Taken out of the shop." };
+});
+
+export const retryLetter = action("quote.send", MailIdSchema, async (shop, { id }) => {
+  await retryMail(shop, id);
+  return { toast: "It is tried again in the next round." };
 });
 
 export const makeBay = action("shop.write", BaySchema, async (shop, { name }) => {

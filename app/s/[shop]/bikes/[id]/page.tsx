@@ -11,6 +11,7 @@ import { State } from "@/app/_ui/State";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { getBike } from "@/lib/data/bikes/bikes";
 import { dayOf } from "@/lib/domain/schedule/localTime";
+import { pathId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { Photos } from "../../_photos/Photos";
 import { Jobs, Quotes } from "../../customers/History";
@@ -29,10 +30,7 @@ const link = (href: string, text: string) => (
 export default async function BikePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("bike.read", slug);
-  const [bike, onBench] = await Promise.all([
-    getBike(shop, Number(id) || 0),
-    benchBike(shop, Number(id) || 0),
-  ]);
+  const [bike, onBench] = await Promise.all([getBike(shop, pathId(id)), benchBike(shop, pathId(id))]);
   if (!bike) notFound();
   const { locale, zone, currency } = shop.settings;
   const place = { slug, locale, zone, currency };

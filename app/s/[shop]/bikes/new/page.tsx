@@ -1,6 +1,7 @@
 import { PageHead } from "@/app/_ui/PageHead";
 import { modelCardChoices } from "@/lib/data/bikes/modelCards";
 import { customerChoices, getCustomerToEdit } from "@/lib/data/customers/customers";
+import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { cardName } from "../cardName";
 import { NewBikeForm } from "../NewBikeForm";
@@ -20,7 +21,7 @@ export default async function NewBikePage({
   const [customers, cards, customer] = await Promise.all([
     customerChoices(shop, "", MOST),
     modelCardChoices(shop),
-    getCustomerToEdit(shop, Number(wanted) || 0),
+    getCustomerToEdit(shop, askedId(wanted) ?? 0),
   ]);
   // The one that was asked for is offered even where the list is longer than can be shown.
   const offered =

@@ -9,6 +9,7 @@ import { State } from "@/app/_ui/State";
 import { getBooking } from "@/lib/data/bookings/list";
 import { timeText, whenText } from "@/lib/data/bookings/words";
 import { dayOf } from "@/lib/domain/schedule/localTime";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { BOOKING_WORDS } from "@/lib/schemas/bookings";
 import { BookingForms } from "./BookingForms";
@@ -18,7 +19,7 @@ const TOUCH = "inline-flex min-h-6 items-center pointer-coarse:min-h-12";
 export default async function BookingPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("booking.read", slug);
-  const booking = await getBooking(shop, Number(id) || 0);
+  const booking = await getBooking(shop, pathId(id));
   if (!booking) notFound();
   const { zone, job } = booking;
   const day = dayOf(booking.startsAt.getTime(), zone);

@@ -17,6 +17,7 @@ import {
 import { timeText, whenText } from "@/lib/data/bookings/words";
 import { wishOfJob } from "@/lib/data/jobs/wishes";
 import { dayOf } from "@/lib/domain/schedule/localTime";
+import { askedId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { offeredValue } from "@/lib/schemas/bookings";
 import { BookForm } from "./BookForm";
@@ -45,7 +46,7 @@ export default async function NewBookingPage({
 }) {
   const { shop: slug } = await params;
   const query = await searchParams;
-  const asked = Number(query.job) || 0;
+  const asked = askedId(query.job) ?? 0;
   const shop = await open("booking.write", slug);
   const jobs = await listUnbooked(shop);
   if (!asked)

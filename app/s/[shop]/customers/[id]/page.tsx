@@ -8,6 +8,7 @@ import { Section } from "@/app/_ui/Section";
 import { getCustomer } from "@/lib/data/customers/customers";
 import { standing } from "@/lib/domain/invoices/state";
 import { dayOf } from "@/lib/domain/schedule/localTime";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { STANDING_WORDS } from "@/lib/schemas/invoices";
 import { BikeLines } from "../../bikes/BikeLines";
@@ -19,7 +20,7 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
   const { shop: slug, id } = await params;
   const shop = await open("customer.read", slug);
   const withInvoices = shop.can("invoice.read");
-  const customer = await getCustomer(shop, Number(id) || 0, { invoices: withInvoices });
+  const customer = await getCustomer(shop, pathId(id), { invoices: withInvoices });
   if (!customer) notFound();
   const { locale, zone, currency, units } = shop.settings;
   const place: Place = { slug, locale, zone, currency };

@@ -7,6 +7,7 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { getInvoice } from "@/lib/data/invoices/get";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { BASIS_WORDS } from "@/lib/schemas/invoices";
 import { PaymentList } from "../PaymentList";
@@ -18,7 +19,7 @@ import { IssuedActs, TakingBack } from "./IssuedActs";
 export default async function InvoicePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("invoice.read", slug);
-  const invoice = /^[1-9]\d{0,14}$/.test(id) ? await getInvoice(shop, Number(id)) : null;
+  const invoice = await getInvoice(shop, pathId(id));
   if (!invoice) notFound();
   const { currency, locale } = shop.settings;
   const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;

@@ -4,6 +4,7 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { previewInvoice } from "@/lib/data/invoices/get";
+import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
 import { Deposits } from "./Deposits";
@@ -20,10 +21,8 @@ export default async function NewInvoicePage({
   const { shop: slug } = await params;
   const { job: asked } = await searchParams;
   const shop = await open("invoice.read", slug);
-  const view =
-    typeof asked === "string" && /^[1-9]\d{0,14}$/.test(asked)
-      ? await previewInvoice(shop, Number(asked))
-      : null;
+  const jobId = askedId(asked);
+  const view = jobId === undefined ? null : await previewInvoice(shop, jobId);
   if (!view) notFound();
   const { job, live } = view;
   const done = job.state === "ready" || job.state === "invoiced" || job.state === "closed";

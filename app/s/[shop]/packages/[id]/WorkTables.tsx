@@ -1,5 +1,6 @@
 import { Section } from "@/app/_ui/Section";
 import type { Access, Operation, Recipe } from "@/lib/domain/packages/recipe";
+import { WEAR_ITEMS } from "@/lib/domain/tuning/wear";
 import { partText } from "./recipeWords";
 
 /** The operations and the accesses of a recipe. */
@@ -87,6 +88,10 @@ function operationLines(o: Operation, access: Name, operation: Name): string[] {
     ...said("Hold points", holds),
     ...said("Cautions", o.cautions),
     ...said("Tools", o.tools),
+    ...said(
+      "Inspects the wear of",
+      WEAR_ITEMS.filter(({ key }) => o.inspects.includes(key)).map(({ name }) => name.toLowerCase()),
+    ),
   ];
 }
 

@@ -11,6 +11,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { getPackage, type PackageView, type RevisionView } from "@/lib/data/packages/get";
 import { recipeLacks } from "@/lib/data/packages/lacks";
+import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { copy, publish, retire } from "../actions";
 import { BeginDraft } from "./BeginDraft";
@@ -25,8 +26,8 @@ interface Props {
 export default async function Package({ params, searchParams }: Props) {
   const [{ shop: slug, id }, { revision }] = await Promise.all([params, searchParams]);
   const shop = await open("package.read", slug);
-  const number = revision && /^\d{1,6}$/.test(revision) ? Number(revision) : undefined;
-  const found = /^\d{1,9}$/.test(id) ? await getPackage(shop, Number(id), number) : null;
+  const number = askedId(revision);
+  const found = await getPackage(shop, pathId(id), number);
   if (!found || (revision && !found.shown)) notFound();
   const mayWrite = shop.can("package.write");
   const { shown } = found;

@@ -8,8 +8,8 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { getPhoto, type PhotoSubject } from "@/lib/data/photos/list";
 import { PHOTO } from "@/lib/domain/photos/limits";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { pathId } from "@/lib/schemas/jobs";
 import { caption, putBack, remove } from "../../_photos/actions";
 
 const TITLE = { part: "a part", bike: "a bike", step: "a step", finding: "a finding" } as const;

@@ -4,6 +4,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { listPackages } from "@/lib/data/packages/list";
 import { getQuote, type QuoteSheet } from "@/lib/data/quotes/get";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { systemOf } from "@/lib/schemas/bench";
 import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
@@ -18,9 +19,7 @@ import { SendForm } from "./SendForm";
 export default async function Quote({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("quote.read", slug);
-  const quote = /^\d{1,9}$/.test(id)
-    ? await getQuote(shop, Number(id), { margin: shop.can("margin.read") })
-    : null;
+  const quote = await getQuote(shop, pathId(id), { margin: shop.can("margin.read") });
   if (!quote) notFound();
   const packages = shop.can("quote.write") ? await listPackages(shop) : null;
   const { word, shape, tone } = QUOTE_WORDS[quote.state];

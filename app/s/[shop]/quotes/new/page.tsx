@@ -9,6 +9,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TableFilters } from "@/app/_ui/TableFilters";
 import { getBike, listBikes } from "@/lib/data/bikes/bikes";
 import { listPackages } from "@/lib/data/packages/list";
+import { askedId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { BikeQuery } from "@/lib/schemas/bikes";
 import { startQuote } from "../actions";
@@ -22,8 +23,8 @@ export default async function NewQuote({ params, searchParams }: Props) {
   const { shop: slug } = await params;
   const shop = await open("quote.write", slug);
   const query = await searchParams;
-  const bikeId = Number(query.bike);
-  const bike = Number.isInteger(bikeId) && bikeId > 0 ? await getBike(shop, bikeId) : null;
+  const bikeId = askedId(query.bike) ?? 0;
+  const bike = await getBike(shop, bikeId);
   return (
     <>
       <PageHead

@@ -2,6 +2,7 @@ import { Instant } from "@/app/_ui/Instant";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { listAudit } from "@/lib/data/shop/records";
+import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 
 export default async function Audit({
@@ -14,7 +15,7 @@ export default async function Audit({
   const { shop: slug } = await params;
   const { before } = await searchParams;
   const shop = await open("audit.read", slug);
-  const { rows, next } = await listAudit(shop, Number(before) || undefined);
+  const { rows, next } = await listAudit(shop, askedId(before));
   return (
     <>
       <PageHead title="Audit trail" sub="Newest first. It only grows." />

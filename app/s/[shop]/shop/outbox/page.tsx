@@ -5,8 +5,11 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { listMail } from "@/lib/data/mail/list";
 import { mayOpenEnclosed as opens } from "@/lib/gate/enclosed";
+import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { RetryLetter } from "./RetryLetter";
 
+const STATES = { sent: "sent", waiting: "waiting", sending: "being sent", failed: "not sent" } as const;
 const SHAPES = { sent: "filled", waiting: "circle", failed: "triangle" } as const;
 
 export default async function Outbox({
@@ -19,12 +22,12 @@ export default async function Outbox({
   const { shop: slug } = await params;
   const { before } = await searchParams;
   const shop = await open("quote.send", slug);
-  const { rows, next } = await listMail(shop, Number(before) || undefined);
+  const { rows, next } = await listMail(shop, askedId(before));
   return (
     <>
       <PageHead
         title="Mail"
-        sub="Without a mail server the letters wait here, to be copied and sent by hand."
+        sub="Without a mail server the letters wait here, to be copied and sent by hand. One that does not go is tried again for four days, at growing distances."
       />
       {rows.length === 0 && <Empty title="No letters yet" text="Sending a quote or a booking writes one." />}
       <ul className="max-w-[820px]">
@@ -36,7 +39,7 @@ export default async function Outbox({
                 shape={SHAPES[row.state as keyof typeof SHAPES] ?? "dash"}
                 tone={row.state === "failed" ? "oxide" : undefined}
               >
-                {row.state}
+                {STATES[row.state as keyof typeof STATES] ?? row.state}
               </State>
             </div>
             <div className="text-soft">
@@ -46,8 +49,26 @@ export default async function Outbox({
                 locale={shop.settings.locale}
                 zone={shop.settings.zone}
               />
-              {row.failure && <>, {row.failure}</>}
             </div>
+            {row.failure && row.state !== "sent" && (
+              <div className="flex flex-wrap items-baseline gap-x-5">
+                <span>
+                  Tried {row.tries === 1 ? "once" : `${row.tries} times`}: {row.failure}{" "}
+                  {row.state === "waiting" && row.nextAt && (
+                    <>
+                      Next try after{" "}
+                      <Instant
+                        at={row.nextAt.toISOString()}
+                        locale={shop.settings.locale}
+                        zone={shop.settings.zone}
+                      />
+                      .
+                    </>
+                  )}
+                </span>
+                {row.state !== "sending" && <RetryLetter shop={slug} id={row.id} subject={row.subject} />}
+              </div>
+            )}
             {row.enclosed.length > 0 && (
               <ul aria-label={`Goes with ${row.subject}`} className="flex flex-wrap gap-x-5">
                 {row.enclosed.map((one) => (

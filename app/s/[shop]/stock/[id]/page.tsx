@@ -14,6 +14,7 @@ import { binNamesIn } from "@/lib/data/stock/lying";
 import { getPart } from "@/lib/data/stock/parts";
 import { supplyOf } from "@/lib/data/stock/shelf";
 import { fetchOrder } from "@/lib/domain/stock/bins";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { Photos } from "../../_photos/Photos";
 import { amountText } from "../amount";
@@ -29,7 +30,7 @@ import { WhereItLies } from "./WhereItLies";
 export default async function PartPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("stock.read", slug);
-  const part = await getPart(shop, Number(id) || 0, shop.can("margin.read"));
+  const part = await getPart(shop, pathId(id), shop.can("margin.read"));
   if (!part) notFound();
   const withCost = shop.can("margin.read");
   const [policy, supply, coming, months, bins, taps] = await Promise.all([

@@ -10,6 +10,7 @@ import { TextField } from "@/app/_ui/TextField";
 import { getBike } from "@/lib/data/bikes/bikes";
 import { modelCardChoices } from "@/lib/data/bikes/modelCards";
 import { customerChoices } from "@/lib/data/customers/customers";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { saveBike } from "../../actions";
 import { BikeDetails } from "../../BikeDetails";
@@ -19,7 +20,7 @@ export default async function EditBikePage({ params }: { params: Promise<{ shop:
   const { shop: slug, id } = await params;
   const shop = await open("bike.write", slug);
   const [bike, customers, cards] = await Promise.all([
-    getBike(shop, Number(id) || 0),
+    getBike(shop, pathId(id)),
     customerChoices(shop, "", 500),
     modelCardChoices(shop),
   ]);

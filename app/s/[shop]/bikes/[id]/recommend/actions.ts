@@ -6,8 +6,8 @@ import { weatherLatitude } from "@/lib/domain/air/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { AddressSchema, benchSchema, systemOf } from "@/lib/schemas/bench";
+import { recordId } from "@/lib/schemas/ids";
 import { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
-import { recordId } from "@/lib/schemas/typedNumber";
 
 const PutSchema = AddressSchema.extend({ bikeId: recordId });
 

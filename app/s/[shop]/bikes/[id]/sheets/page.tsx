@@ -10,6 +10,7 @@ import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { getBike } from "@/lib/data/bikes/bikes";
 import { listSheets } from "@/lib/data/bikes/sheets";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { SheetQuery } from "@/lib/schemas/sheets";
 import { distanceUnit, shownDistance } from "../../distance";
@@ -24,7 +25,7 @@ export default async function SheetsPage({
 }) {
   const { shop: slug, id } = await params;
   const shop = await open("bike.read", slug);
-  const bike = await getBike(shop, Number(id) || 0);
+  const bike = await getBike(shop, pathId(id));
   if (!bike) notFound();
   const { after } = SheetQuery.parse(await searchParams);
   const { rows, next } = await listSheets(shop, bike.id, after);

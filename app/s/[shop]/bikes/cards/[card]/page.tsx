@@ -14,6 +14,7 @@ import { wearOnCard } from "@/lib/data/bikes/wear";
 import { Refusal } from "@/lib/domain/refusal";
 import { FACT_GROUPS, MODEL_FACTS } from "@/lib/domain/tuning/modelFacts";
 import { wear } from "@/lib/domain/tuning/wear";
+import { pathId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { cardName } from "../../cardName";
 import { distanceUnit, shownDistance } from "../../distance";
@@ -27,7 +28,7 @@ type Card = NonNullable<Awaited<ReturnType<typeof getModelCard>>>;
 export default async function ModelCardPage({ params }: { params: Promise<{ shop: string; card: string }> }) {
   const { shop: slug, card: id } = await params;
   const shop = await open("bike.read", slug);
-  const card = await getModelCard(shop, Number(id) || 0);
+  const card = await getModelCard(shop, pathId(id));
   if (!card) notFound();
   const [bench, worn, lessons] = await Promise.all([
     benchOf(shop, card.id),

@@ -1,6 +1,7 @@
 import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getCustomerToEdit } from "@/lib/data/customers/customers";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { CustomerForm } from "../../CustomerForm";
 
@@ -11,7 +12,7 @@ export default async function EditCustomerPage({
 }) {
   const { shop: slug, id } = await params;
   const shop = await open("customer.write", slug);
-  const customer = await getCustomerToEdit(shop, Number(id) || 0);
+  const customer = await getCustomerToEdit(shop, pathId(id));
   if (!customer) notFound();
   return (
     <>

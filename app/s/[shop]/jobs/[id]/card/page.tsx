@@ -4,8 +4,8 @@ import { Caution } from "@/app/_ui/Caution";
 import { Empty } from "@/app/_ui/Empty";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { getCard, stepToShow } from "@/lib/data/jobs/card";
+import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { pathId } from "@/lib/schemas/jobs";
 import { jobWord } from "@/lib/schemas/jobWords";
 import { Photos } from "../../../_photos/Photos";
 import { Beside, Progress } from "./Along";
@@ -29,7 +29,7 @@ export default async function CardPage({
   const shop = await open("job.read", slug);
   const card = await getCard(shop, pathId(id));
   if (!card) notFound();
-  const step = stepToShow(card, pathId((await searchParams).step) || null);
+  const step = stepToShow(card, askedId((await searchParams).step) ?? null);
   const here = `/s/${slug}/jobs/${card.id}`;
   const works =
     shop.can("job.work") && (card.arrivedAt !== null || card.state === "inWork" || card.state === "ride");

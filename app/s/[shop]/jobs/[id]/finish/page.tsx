@@ -4,8 +4,8 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getJob } from "@/lib/data/jobs/get";
 import { wantedValues } from "@/lib/data/jobs/sheets";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { pathId } from "@/lib/schemas/jobs";
 import { FinishForm } from "./FinishForm";
 
 export default async function FinishPage({ params }: { params: Promise<{ shop: string; id: string }> }) {

@@ -1,8 +1,8 @@
 import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getCard } from "@/lib/data/jobs/card";
+import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { pathId } from "@/lib/schemas/jobs";
 import { FoundForm } from "./FoundForm";
 
 export default async function FoundPage({
@@ -16,7 +16,7 @@ export default async function FoundPage({
   const shop = await open("job.work", slug);
   const card = await getCard(shop, pathId(id));
   if (!card) notFound();
-  const asked = pathId((await searchParams).step);
+  const asked = askedId((await searchParams).step);
   const step = card.steps.find((one) => one.id === asked);
   return (
     <div data-hands-busy="" className="mx-auto max-w-xl">

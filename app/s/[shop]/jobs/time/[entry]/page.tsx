@@ -6,8 +6,8 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { getTimeEntry } from "@/lib/data/jobs/time/list";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { pathId } from "@/lib/schemas/jobs";
 import { correct } from "../../actions";
 
 export default async function TimePage({ params }: { params: Promise<{ shop: string; entry: string }> }) {

@@ -9,6 +9,7 @@ import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import { getPackage } from "@/lib/data/packages/get";
 import { recipeLacks } from "@/lib/data/packages/lacks";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import type { RecipePart } from "@/lib/schemas/recipeItem";
 import { dropIt, publish, rename, writeRevision } from "../../actions";
@@ -21,7 +22,7 @@ import { linesOf } from "./itemLines";
 export default async function EditDraft({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("package.write", slug);
-  const found = /^\d{1,9}$/.test(id) ? await getPackage(shop, Number(id)) : null;
+  const found = await getPackage(shop, pathId(id));
   if (!found) notFound();
   const { shown } = found;
   const back = <LinkButton href={`/s/${slug}/packages/${id}`}>To the package</LinkButton>;

@@ -3,6 +3,7 @@ import { minutesText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { tryPackage } from "@/lib/data/quotes/tryPackage";
+import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { PriceSection } from "../../../quotes/[id]/PriceSection";
 import { Warnings } from "../../../quotes/[id]/Warnings";
@@ -15,22 +16,17 @@ interface Props {
   searchParams: Promise<Record<string, string | string[] | undefined>>;
 }
 
-const whole = (text: unknown) =>
-  typeof text === "string" && /^[1-9]\d{0,8}$/.test(text) ? Number(text) : undefined;
-
 /** A package tried on a model card: rules, plan and price as a new quote would have them. Nothing is kept. */
 export default async function TryPackage({ params, searchParams }: Props) {
   const [{ shop: slug, id }, query] = await Promise.all([params, searchParams]);
   const shop = await open("package.write", slug);
   const ticks = query.asked === undefined ? null : [query.tick ?? []].flat().slice(0, 60);
-  const trial = /^\d{1,9}$/.test(id)
-    ? await tryPackage(shop, {
-        id: Number(id),
-        revision: whole(query.revision),
-        cardId: whole(query.card),
-        ticks,
-      })
-    : null;
+  const trial = await tryPackage(shop, {
+    id: pathId(id),
+    revision: askedId(query.revision),
+    cardId: askedId(query.card),
+    ticks,
+  });
   if (!trial) notFound();
   const { shown } = trial.package;
   const { view } = trial;

@@ -9,6 +9,7 @@ import { TextArea } from "@/app/_ui/TextArea";
 import { seenOf } from "@/lib/data/packages/author";
 import { EMPTY_RECIPE } from "@/lib/data/packages/draft";
 import { getPackage } from "@/lib/data/packages/get";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { writeRevision } from "../../actions";
 
@@ -16,7 +17,7 @@ import { writeRevision } from "../../actions";
 export default async function WriteRevision({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("package.write", slug);
-  const found = /^\d{1,9}$/.test(id) ? await getPackage(shop, Number(id)) : null;
+  const found = await getPackage(shop, pathId(id));
   if (!found) notFound();
   return (
     <>

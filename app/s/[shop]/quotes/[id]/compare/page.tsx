@@ -5,6 +5,7 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import type { TableColumn } from "@/app/_ui/tableTypes";
 import { whatIfs } from "@/lib/data/quotes/whatIf";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 
 const COLUMNS: readonly TableColumn[] = [
@@ -21,7 +22,7 @@ const signed = (n: number, text: string) => (n > 0 ? `+${text}` : n < 0 ? `−${
 export default async function Compare({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("quote.read", slug);
-  const found = /^\d{1,9}$/.test(id) ? await whatIfs(shop, Number(id)) : null;
+  const found = await whatIfs(shop, pathId(id));
   if (!found) notFound();
   const { currency, locale } = found;
   return (

@@ -8,6 +8,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { type Proof, quoteProof } from "@/lib/data/quotes/proof";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { PriceSection } from "../PriceSection";
 import { PrintButton } from "./PrintButton";
@@ -16,7 +17,7 @@ import { PrintButton } from "./PrintButton";
 export default async function QuoteProof({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("quote.read", slug);
-  const proof = /^\d{1,9}$/.test(id) ? await quoteProof(shop, Number(id)) : null;
+  const proof = await quoteProof(shop, pathId(id));
   if (!proof) notFound();
   const { frozen, acceptance } = proof;
   return (

@@ -8,6 +8,7 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { getWays, type Ways } from "@/lib/data/quotes/alternatives";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { LETTERS } from "@/lib/schemas/quoteLife";
 import { keepWay } from "../../actions";
@@ -18,7 +19,7 @@ import { WayTable } from "./WayTable";
 export default async function SideBySide({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("quote.read", slug);
-  const found = /^\d{1,9}$/.test(id) ? await getWays(shop, Number(id)) : null;
+  const found = await getWays(shop, pathId(id));
   if (!found) notFound();
   const mayWrite = shop.can("quote.write");
   return (
@@ -35,7 +36,7 @@ export default async function SideBySide({ params }: { params: Promise<{ shop: s
         />
       ) : (
         <>
-          <WayTable slug={slug} id={Number(id)} ways={found} mayWrite={mayWrite} />
+          <WayTable slug={slug} id={pathId(id)} ways={found} mayWrite={mayWrite} />
           <WayCurves ways={found} />
         </>
       )}

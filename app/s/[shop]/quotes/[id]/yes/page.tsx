@@ -9,6 +9,7 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { revisionToAccept, shownQuote } from "@/lib/data/quotes/shown";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { ExtrasAskedSchema, WayAskedSchema } from "@/lib/schemas/quoteLife";
 import { YesForm } from "./YesForm";
@@ -22,7 +23,7 @@ interface Props {
 export default async function SaidYes({ params, searchParams }: Props) {
   const [{ shop: slug, id }, { extra, way }] = await Promise.all([params, searchParams]);
   const shop = await open("quote.write", slug);
-  const revisionId = /^\d{1,9}$/.test(id) ? await revisionToAccept(shop, Number(id)) : null;
+  const revisionId = await revisionToAccept(shop, pathId(id));
   const quote =
     revisionId === null
       ? null
@@ -56,6 +57,11 @@ export default async function SaidYes({ params, searchParams }: Props) {
     <>
       {head}
       <div className="max-w-[46rem]">
+        {quote.refused && (
+          <Note title={quote.refused.message}>
+            Below is the quote as it was sent. For this choice, revise it and send it again.
+          </Note>
+        )}
         {(quote.strayed || quote.leftOut.length > 0) && (
           <Note title="Part of what the address asks for is left out.">
             It is not offered, or does not go with the way chosen.

@@ -7,6 +7,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { getPart } from "@/lib/data/stock/parts";
 import { binText, fetchOrder } from "@/lib/domain/stock/bins";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { CountedSchema } from "@/lib/schemas/stockCounts";
 import { amountText, signedText } from "../../amount";
@@ -22,7 +23,7 @@ export default async function CountPage({
   const { shop: slug, id } = await params;
   const { counted: typed, bin: asked } = await searchParams;
   const shop = await open("stock.write", slug);
-  const part = await getPart(shop, Number(id) || 0, false);
+  const part = await getPart(shop, pathId(id), false);
   if (!part) notFound();
   const order = fetchOrder(part.bins, part.bin);
   const bin = typeof asked === "string" ? asked.trim().slice(0, 30) : (order[0]?.bin ?? part.bin);

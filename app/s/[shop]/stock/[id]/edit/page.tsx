@@ -4,6 +4,7 @@ import { binNamesIn } from "@/lib/data/stock/lying";
 import { getPart, listFamilies } from "@/lib/data/stock/parts";
 import { priceText } from "@/lib/domain/money/scale";
 import { binText, fetchOrder } from "@/lib/domain/stock/bins";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { amountText } from "../../amount";
 import { PartForm } from "../../PartForm";
@@ -13,7 +14,7 @@ export default async function EditPartPage({ params }: { params: Promise<{ shop:
   const shop = await open("stock.write", slug);
   const withCost = shop.can("margin.read");
   const [part, families, bins] = await Promise.all([
-    getPart(shop, Number(id) || 0, withCost),
+    getPart(shop, pathId(id), withCost),
     listFamilies(shop),
     binNamesIn(shop.read),
   ]);

@@ -6,6 +6,7 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { drawer } from "@/lib/data/stock/drawer";
 import { getPart, listFamilies } from "@/lib/data/stock/parts";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { SplitForm } from "./SplitForm";
 
@@ -19,7 +20,7 @@ export default async function SplitPage({
   const { shop: slug, id } = await params;
   const asked = (await searchParams).family;
   const shop = await open("stock.write", slug);
-  const [part, families] = await Promise.all([getPart(shop, Number(id) || 0, false), listFamilies(shop)]);
+  const [part, families] = await Promise.all([getPart(shop, pathId(id), false), listFamilies(shop)]);
   if (!part) notFound();
   const family = typeof asked === "string" && families.includes(asked) ? asked : families[0];
   const sizes = family ? (await drawer(shop, family)).filter((size) => size.partId !== part.id) : [];

@@ -4,6 +4,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { getCount } from "@/lib/data/stock/binCounts";
 import { unitPriceText } from "@/lib/domain/money/format";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { amountText, signedText } from "../../amount";
 import { Approve } from "./Approve";
@@ -12,7 +13,7 @@ import { BlindForm } from "./BlindForm";
 export default async function CountPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("stock.write", slug);
-  const count = await getCount(shop, Number(id) || 0);
+  const count = await getCount(shop, pathId(id));
   if (!count) notFound();
   const { locale, zone, currency } = shop.settings;
   if (count.state === "open")

@@ -7,6 +7,7 @@ import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { getOrder } from "@/lib/data/orders/list";
 import { binNamesIn } from "@/lib/data/stock/lying";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { orderState } from "../orderState";
 import { AddLine, CancelOrder, PlaceOrder } from "./OrderActs";
@@ -17,7 +18,7 @@ export default async function OrderPage({ params }: { params: Promise<{ shop: st
   const { shop: slug, id } = await params;
   const shop = await open("stock.read", slug);
   const withCost = shop.can("margin.read");
-  const order = await getOrder(shop, Number(id) || 0, withCost);
+  const order = await getOrder(shop, pathId(id), withCost);
   if (!order) notFound();
   const { locale, zone, currency } = shop.settings;
   const mayWrite = shop.can("stock.write");

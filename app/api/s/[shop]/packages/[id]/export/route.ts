@@ -1,4 +1,5 @@
 import { packageFile, packageFileSchema } from "@/lib/data/packages/file";
+import { askedId } from "@/lib/gate/ids";
 import { file, shopFile } from "@/lib/gate/route";
 import { idOf, missing } from "../../../paper";
 
@@ -11,12 +12,8 @@ export const GET = shopFile("package.read", async (shop, params, request) => {
       "application/schema+json",
       "package-file.schema.json",
     );
-  const asked = query.get("revision") ?? "";
-  const found = await packageFile(
-    shop,
-    idOf(params),
-    /^[1-9]\d{0,6}$/.test(asked) ? Number(asked) : undefined,
-  );
+  const asked = query.get("revision");
+  const found = await packageFile(shop, idOf(params), askedId(asked));
   if (!found) throw missing();
   return file(
     JSON.stringify(found, null, 2),

@@ -12,6 +12,7 @@ import { getSheet } from "@/lib/data/bikes/sheets";
 import { airOfSheet } from "@/lib/data/common/air";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import { VERIFY } from "@/lib/domain/reason";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { PrintButton } from "../../../../jobs/[id]/PrintButton";
 import { paperOf } from "../../../../jobs/[id]/paper";
@@ -27,7 +28,7 @@ export default async function SheetPage({
 }) {
   const { shop: slug, id, sheet: sheetId } = await params;
   const shop = await open("bike.read", slug);
-  const sheet = await getSheet(shop, Number(id) || 0, Number(sheetId) || 0);
+  const sheet = await getSheet(shop, pathId(id), pathId(sheetId));
   if (!sheet) notFound();
   const { locale, zone, units } = shop.settings;
   const { bike } = sheet;

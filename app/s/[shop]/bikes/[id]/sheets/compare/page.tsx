@@ -4,6 +4,7 @@ import { instantText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getSheet } from "@/lib/data/bikes/sheets";
+import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { CompareTable } from "../../../CompareTable";
 import { KIND_NAMES } from "../../../settingText";
@@ -18,10 +19,10 @@ export default async function ComparePage({
   const { shop: slug, id } = await params;
   const { a, b } = await searchParams;
   const shop = await open("bike.read", slug);
-  const bikeId = Number(id) || 0;
+  const bikeId = pathId(id);
   const [from, to] = await Promise.all([
-    getSheet(shop, bikeId, Number(a) || 0),
-    getSheet(shop, bikeId, Number(b) || 0),
+    getSheet(shop, bikeId, askedId(a) ?? 0),
+    getSheet(shop, bikeId, askedId(b) ?? 0),
   ]);
   if (!from || !to) notFound();
   const { locale, zone } = shop.settings;

@@ -2,6 +2,7 @@ import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getBike } from "@/lib/data/bikes/bikes";
 import { draftOf } from "@/lib/data/jobs/sheets";
+import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { distanceUnit, shownDistance } from "../../../distance";
 import { SheetForm } from "../SheetForm";
@@ -16,10 +17,10 @@ export default async function NewSheetPage({
   const { shop: slug, id } = await params;
   const { kind, job } = await searchParams;
   const shop = await open("sheet.write", slug);
-  const bike = await getBike(shop, Number(id) || 0);
+  const bike = await getBike(shop, pathId(id));
   if (!bike) notFound();
   const { units, locale } = shop.settings;
-  const jobId = bike.jobs.find((each) => each.id === Number(job))?.id;
+  const jobId = bike.jobs.find((each) => each.id === askedId(job))?.id;
   const last = await draftOf(shop, bike.id, jobId, kind === "asLeft" ? "asLeft" : "asFound");
   return (
     <>

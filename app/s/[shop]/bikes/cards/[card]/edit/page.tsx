@@ -1,6 +1,7 @@
 import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getModelCard } from "@/lib/data/bikes/modelCards";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { distanceUnit, shownDistance } from "../../../distance";
 import { CardForm } from "../../CardForm";
@@ -12,7 +13,7 @@ export default async function EditModelCardPage({
 }) {
   const { shop: slug, card: id } = await params;
   const shop = await open("card.write", slug);
-  const card = await getModelCard(shop, Number(id) || 0);
+  const card = await getModelCard(shop, pathId(id));
   if (!card) notFound();
   const { units } = shop.settings;
   const every = card.serviceKm === null ? undefined : shownDistance(card.serviceKm, units);

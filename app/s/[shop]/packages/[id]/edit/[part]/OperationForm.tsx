@@ -6,6 +6,7 @@ import { TextField } from "@/app/_ui/TextField";
 import type { Supplies } from "@/lib/data/packages/supplies";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
+import { WEAR_ITEMS } from "@/lib/domain/tuning/wear";
 import { saveOperation } from "../../../actions";
 import { FormEnd } from "./FormEnd";
 import type { ItemFormProps } from "./GroupForm";
@@ -60,6 +61,14 @@ export function OperationForm({ slug, hidden, item, writing, recipe, supplies }:
           of={recipe.operations.filter((o) => o.key !== item?.key)}
           ticked={item?.after ?? []}
           none="No other operation yet."
+        />
+        <Keys
+          name="inspects"
+          legend="Inspects the wear of"
+          hint="Done, its kilometres count from there"
+          of={WEAR_ITEMS}
+          ticked={item?.inspects ?? []}
+          none=""
         />
       </div>
       <div className="max-w-[46rem]">

@@ -5,6 +5,7 @@ import { getPackage } from "@/lib/data/packages/get";
 import { keyOf, printOf } from "@/lib/data/packages/items";
 import { recipeSupplies } from "@/lib/data/packages/supplies";
 import type { Rule } from "@/lib/domain/packages/recipe";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { RECIPE_PARTS } from "@/lib/schemas/recipeItem";
 import { BeginDraft } from "../../BeginDraft";
@@ -26,7 +27,7 @@ export default async function EditItem({ params, searchParams }: Props) {
   const [{ shop: slug, id, part: asked }, query] = await Promise.all([params, searchParams]);
   const shop = await open("package.write", slug);
   const part = RECIPE_PARTS.find((one) => one === asked);
-  const found = part && /^\d{1,9}$/.test(id) ? await getPackage(shop, Number(id)) : null;
+  const found = part && (await getPackage(shop, pathId(id)));
   if (!found || !part) notFound();
   const back = <LinkButton href={`/s/${slug}/packages/${id}/edit`}>Back to the draft</LinkButton>;
   const { shown } = found;

@@ -2,6 +2,7 @@ import { forbidden, notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getSupplier } from "@/lib/data/orders/suppliers";
 import { marksOf } from "@/lib/domain/money/format";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { PriceListDesk } from "./PriceListDesk";
 
@@ -9,7 +10,7 @@ export default async function PriceListPage({ params }: { params: Promise<{ shop
   const { shop: slug, id } = await params;
   const shop = await open("stock.write", slug);
   if (!shop.can("margin.read")) forbidden();
-  const supplier = await getSupplier(shop, Number(id) || 0);
+  const supplier = await getSupplier(shop, pathId(id));
   if (!supplier) notFound();
   return (
     <>

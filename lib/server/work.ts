@@ -1,0 +1,45 @@
+import { hasMailDue, outboxOf } from "@/lib/data/mail/outbox";
+import { checkRevisions, hasUnchecked } from "@/lib/data/packages/checked";
+import { sweepPhotos } from "@/lib/data/photos/sweep";
+import { type QuoteRound, quoteRound } from "@/lib/data/quotes/rounds";
+import { publicUrl } from "@/lib/gate/origin";
+import { folderStore } from "@/lib/outside/fileStore";
+import { mailer } from "@/lib/outside/mail";
+import { type Sent, sendDue } from "@/lib/outside/mailOutbox";
+import { printForLetter } from "@/lib/workers/letters";
+import type { ShopWork } from "./eachShop";
+
+const always = async () => true;
+
+/** What runs out, what is to be reminded of. */
+export const QUOTES: ShopWork<QuoteRound> = {
+  name: "quotes",
+  wanted: always,
+  run: (shop) => quoteRound(shop, publicUrl().origin),
+};
+
+/** Packages whose checks have not run since the checks changed. */
+export const PACKAGES: ShopWork<number> = {
+  name: "packages",
+  wanted: hasUnchecked,
+  run: checkRevisions,
+};
+
+/** Letters that are due; none go where no mail server is set up. */
+export const MAIL: ShopWork<Sent> = {
+  name: "mail",
+  wanted: async (shop) => mailer() !== null && (await hasMailDue(shop)),
+  run: (shop) =>
+    sendDue(
+      outboxOf(shop, () => new Date()),
+      mailer(),
+      (enclosed) => printForLetter(shop, enclosed),
+    ),
+};
+
+/** Photos taken off long ago, and files that no photo names. */
+export const PHOTOS: ShopWork<{ photos: number; files: number }> = {
+  name: "photos",
+  wanted: always,
+  run: (shop) => sweepPhotos(shop, folderStore(shop.files)),
+};
