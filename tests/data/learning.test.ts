@@ -32,10 +32,10 @@ async function readyToRide(shop: ShopHandle): Promise<MadeJob> {
 
 /** A log that holds each opening for four seconds, off target by a factor. */
 const csvOf = (openings: readonly (readonly [throttle: number, factor: number])[]) =>
-  `time,throttle,lambda\n${openings
+  `time,throttle,lambda,rpm\n${openings
     .flatMap(([throttle, factor], k) =>
       Array.from({ length: 40 }, (_, i) =>
-        [k * 4 + i / 10, throttle * 100, (targetLambda(throttle) * factor).toFixed(4)].join(","),
+        [k * 4 + i / 10, throttle * 100, (targetLambda(throttle) * factor).toFixed(4), 6000].join(","),
       ),
     )
     .join("\n")}\n`;
@@ -139,7 +139,7 @@ describe("a lambda log of a job's test ride", () => {
     const job = await readyToRide(a);
     const short = "time,throttle,lambda\n0,10,0.9\n0.1,60,0.9\n0.2,10,0.9\n";
     await expect(recordLog(a, await form(a, job.id, short))).rejects.toThrow(/held long enough/);
-    const words = csvOf([[0.5, 1]]).replaceAll(/,[\d.]+\n/g, ",rich\n");
+    const words = csvOf([[0.5, 1]]).replaceAll(/,[\d.]+,6000\n/g, ",rich,6000\n");
     await expect(recordLog(a, await form(a, job.id, words))).rejects.toThrow(Refusal);
     expect(await a.read.calibration.count()).toBe(0);
   });

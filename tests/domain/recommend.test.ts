@@ -218,16 +218,16 @@ describe("what rides teach", () => {
 });
 
 describe("a lambda log of a test ride", () => {
-  const held = (throttle: number, lambda: number, from: number) =>
-    Array.from({ length: 40 }, (_, i) => ({ t: from + i / 10, throttle, lambda }));
-  const observed = (rows: ReturnType<typeof held>) =>
-    logObservations(
-      readLambdaLog({
-        timeS: rows.map((r) => r.t),
-        throttle: rows.map((r) => r.throttle),
-        lambda: rows.map((r) => r.lambda),
-      }).bins,
-    );
+  const held = (throttle: number, lambda: number, from: number, rpm = 6000) =>
+    Array.from({ length: 40 }, (_, i) => ({ t: from + i / 10, throttle, lambda, rpm }));
+  const binsOf = (rows: ReturnType<typeof held>) =>
+    readLambdaLog({
+      timeS: rows.map((r) => r.t),
+      throttle: rows.map((r) => r.throttle),
+      lambda: rows.map((r) => r.lambda),
+      rpm: rows.map((r) => r.rpm),
+    }).bins;
+  const observed = (rows: ReturnType<typeof held>) => logObservations(binsOf(rows));
   const sheet = { settings, accepted: settings, carburettorType: "cv" as const };
   it("becomes observations at the positions it held, with the figures in words", () => {
     const seen = observed([
@@ -248,14 +248,17 @@ describe("a lambda log of a test ride", () => {
     expect(first(0.02, 1.08)).toMatchObject({ setting: "mixtureScrewTurns", to: 1.75 });
   });
   it("is itself the measurement for one leaner main where it read rich at full load, and only there", () => {
-    const rich = observed(held(0.98, targetLambda(0.98) * 0.92, 0));
-    const jet = (list: ReturnType<typeof withMeasured>) => list.find((c) => c.setting === "mainJet");
-    expect(jet(corrections(rich, sheet).corrections)?.needsMeasurement).toMatch(/full load/);
-    expect(jet(withMeasured(corrections(rich, sheet).corrections, rich))?.needsMeasurement).toBeUndefined();
-    const half = observed(held(0.5, targetLambda(0.5) * 0.92, 0));
-    expect(jet(withMeasured(corrections(half, sheet).corrections, half))?.needsMeasurement).toMatch(
-      /full load/,
-    );
+    const needs = (rows: ReturnType<typeof held>, read: boolean) => {
+      const all = corrections(observed(rows), sheet).corrections;
+      const told = read ? withMeasured(all, observed(rows), binsOf(rows), 6500) : all;
+      return told.find((c) => c.setting === "mainJet")?.needsMeasurement;
+    };
+    const rich = (throttle: number, rpm?: number) => held(throttle, targetLambda(throttle) * 0.92, 0, rpm);
+    expect(needs(rich(0.98), false)).toMatch(/full load/);
+    expect(needs(rich(0.98), true)).toBeUndefined();
+    // Three quarters of throttle, full throttle far below the rated speed, and half throttle are no full load.
+    for (const rows of [rich(0.78), rich(0.98, 3000), rich(0.5)])
+      expect(needs(rows, true)).toMatch(/full load/);
   });
 });
 

@@ -69,7 +69,9 @@ export async function recordLog(
           conditions,
           note: ["Lambda log", input.note].filter(Boolean).join(": "),
           observations: { create: seen.map(({ note, ...one }) => ({ ...one, note: note ?? "" })) },
-          corrections: { create: keptCorrections(withMeasured(reading.corrections, seen)) },
+          corrections: {
+            create: keptCorrections(withMeasured(reading.corrections, seen, answer.bins, answer.ratedRpm)),
+          },
         } satisfies Prisma.TestRideUncheckedCreateInput,
         select: { id: true },
       });

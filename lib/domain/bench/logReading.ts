@@ -2,6 +2,7 @@ import type { Air } from "../air/weather";
 import { calibrationPoint } from "../tuning/calibrationPoint";
 import type { Known } from "../tuning/cardTypes";
 import type { LambdaBin, LambdaReading } from "../tuning/lambdaLog";
+import { USUAL_RATED_RPM } from "../tuning/machine";
 import { leadingRegion, PRIOR_SIGMA, targetLambda } from "../tuning/regions";
 import { calibrateFromRides, heldAt, keptAir } from "../tuning/ridden";
 import type { FuelState, NeedleShape, Region, RegionCorrection, SettingValues } from "../tuning/targetTypes";
@@ -26,6 +27,8 @@ export interface LogAnswer {
   readonly unreadable: number;
   /** Null without a bike. */
   readonly regions: readonly RegionAnswer[] | null;
+  /** Rated speed of the bike, or what stands in for it: full load is told by it. */
+  readonly ratedRpm: number;
 }
 
 /** The bike as it was ridden for the log; `accepted` (else the settings ridden) were right in `baseline`. */
@@ -62,6 +65,7 @@ export function answerLog(reading: LambdaReading, bike: RiddenBike | null, air: 
       const target = targetLambda(bin.throttle);
       return { ...bin, target, richness: target / bin.lambda - 1, region: regionAt(bin.throttle) };
     }),
+    ratedRpm: bike?.card.ratedRpm?.value ?? USUAL_RATED_RPM,
     steady: reading.steady,
     transient: reading.transient,
     unreadable: reading.unreadable,

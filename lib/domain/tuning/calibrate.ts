@@ -24,8 +24,8 @@ export function calibrate(
   build: Build = "delivered",
 ): readonly RegionCorrection[] {
   for (const lesson of lessons) for (const p of lesson.points) checked(p);
-  const heard = lessons.filter((l) => l.points.some((p) => p.steady));
-  const design = posterior(heard, build, (p) => (oneSided(p) ? 0 : 1));
+  const heard = steadyOnes(lessons);
+  const design = designOf(heard, build);
   let fit = design;
   for (let round = 0; round < ROUNDS; round++) {
     const last = fit;
@@ -33,12 +33,29 @@ export function calibrate(
     if (fit.mean.every((m, i) => Math.abs(m - (last.mean[i] ?? 0)) < SETTLED)) break;
   }
   const points = heard.flatMap((l) => l.points.filter((p) => p.steady && byInstrument(p)));
+  return certainty(design).map((c, i) => ({
+    ...c,
+    value: fit.mean[i] ?? 0,
+    samples: points.filter((p) => p.weights[c.region] >= SAMPLED).length,
+  }));
+}
+
+/** How sure the lessons make the corrections, without the corrections themselves (values and samples 0): what a band is made of. */
+export function calibrationCertainty(lessons: readonly Lesson[], build: Build): readonly RegionCorrection[] {
+  return certainty(designOf(steadyOnes(lessons), build));
+}
+
+const steadyOnes = (lessons: readonly Lesson[]) => lessons.filter((l) => l.points.some((p) => p.steady));
+const designOf = (lessons: readonly Lesson[], build: Build) =>
+  posterior(lessons, build, (p) => (oneSided(p) ? 0 : 1));
+
+function certainty({ covariance }: Posterior): readonly RegionCorrection[] {
   return REGIONS.map((region, i) => ({
     region,
-    value: fit.mean[i] ?? 0,
-    sigma: Math.sqrt(design.covariance[i]?.[i] ?? 0),
-    covariance: design.covariance[i],
-    samples: points.filter((p) => p.weights[region] >= SAMPLED).length,
+    value: 0,
+    sigma: Math.sqrt(covariance[i]?.[i] ?? 0),
+    covariance: covariance[i],
+    samples: 0,
   }));
 }
 

@@ -11,14 +11,29 @@ export type Counts = (p: CalibrationPoint, lesson: Lesson) => number;
  * is integrated out. Without an instrument the richness is as felt.
  */
 export function heardIn(lesson: Lesson, counts: Counts): Information {
+  const weights = lesson.points.map((p) => (p.steady ? counts(p, lesson) : 0));
+  const kept = heardBefore.get(lesson);
+  if (kept && weights.every((w, i) => w === kept.weights[i])) return kept.heard;
+  const heard = listen(lesson, weights);
+  heardBefore.set(lesson, { weights, heard });
+  return heard;
+}
+
+/** A lesson is asked with the same weights again and again while a fit settles, and by each promise of a further log. */
+const heardBefore = new WeakMap<
+  Lesson,
+  { readonly weights: readonly number[]; readonly heard: Information }
+>();
+
+function listen(lesson: Lesson, weights: readonly number[]): Information {
   const N = REGIONS.length;
   const all = nothingKnown(N + 2);
   addReading(all, [...REGIONS.map(() => 0), 0, 1], 0, sessionSigma(lesson) ** -2);
-  for (const p of lesson.points) {
-    const weight = p.steady ? counts(p, lesson) : 0;
+  lesson.points.forEach((p, i) => {
+    const weight = weights[i] ?? 0;
     if (weight > 0)
       addReading(all, [...spokenOf(p), byInstrument(p) ? 1 : 0, 1], p.error, weight * ownNoise(p) ** -2);
-  }
+  });
   return integrateOut(all, N + 1);
 }
 

@@ -1,6 +1,7 @@
 import type { LambdaBin } from "./lambdaLog";
 import { targetLambda } from "./regions";
 import type { Correction, Observation, ThrottlePosition } from "./rideTypes";
+import { decides } from "./steadyReading";
 import { STEADY } from "./symptomTable";
 
 const POSITIONS: readonly (readonly [ThrottlePosition, opening: number])[] = [
@@ -45,14 +46,25 @@ export function logObservations(bins: readonly LambdaBin[]): readonly Observatio
 /** Share of an opening from which a setting is taken to be decided there. Source: judgement. */
 const DECIDES = 0.5;
 
-/** Drops what must be measured first from leaner corrections where the log itself read rich at an opening the setting decides. */
+/**
+ * Drops what must be measured first from leaner corrections where the log itself read rich at an opening the setting decides. A
+ * leaner main wants a steady reading at full load (steadyReading.ts) that was rich; three quarters of throttle is none.
+ */
 export function withMeasured(
   corrections: readonly Correction[],
   seen: readonly Observation[],
+  bins: readonly LambdaBin[],
+  ratedRpm: number,
 ): readonly Correction[] {
+  const richAtFullLoad = bins.some(
+    (bin) => decides("main", bin, ratedRpm) && Math.log(targetLambda(bin.throttle) / bin.lambda) > GOOD,
+  );
   return corrections.map((one) => {
     const { needsMeasurement, ...rest } = one;
-    const read = seen.some((o) => o.sign === "rich" && (STEADY[o.throttle][one.setting] ?? 0) >= DECIDES);
+    const read =
+      one.setting === "mainJet"
+        ? richAtFullLoad
+        : seen.some((o) => o.sign === "rich" && (STEADY[o.throttle][one.setting] ?? 0) >= DECIDES);
     return needsMeasurement === undefined || read ? rest : one;
   });
 }

@@ -41,6 +41,8 @@ export interface Machine extends SlideFacts {
   readonly widen: number;
 }
 
+/** Engine speed of rated power where no card says it. Source: judgement. */
+export const USUAL_RATED_RPM = 6500;
 /** Mean air speed (m/s) in a delivered snorkel at rated speed. Source: judgement. */
 const SNORKEL_SPEED = 25;
 
@@ -58,7 +60,7 @@ export function machineFrom(
   within("carburettors", carburettors, 1, 4);
   const cc = s.number(card.displacementCc, "Displacement", () => 400, 0.1, [30, 3000, "cc"]);
   const cylinders = s.number(card.cylinders, "Cylinders", () => carburettors, 0.03, [1, 8, ""]);
-  const ratedRpm = s.number(card.ratedRpm, "Rated speed", () => 6500, 0.05, [2000, 18_000, "rpm"]);
+  const ratedRpm = s.number(card.ratedRpm, "Rated speed", () => USUAL_RATED_RPM, 0.05, [2000, 18_000, "rpm"]);
   const type = s.choice(card.carburettorType, "Carburettor type", () => "cv" as const, 0.2);
   const usualBore = () => between(10, 1.5 * Math.sqrt(cc / carburettors), 60);
   const boreMm = s.number(card.boreMm, "Bore", usualBore, 0.05, [10, 60, "mm"]);

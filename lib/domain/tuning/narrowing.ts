@@ -70,7 +70,7 @@ const UNTAUGHT: Taught = { id: 0, rides: [] };
  */
 export function narrowings(given: FuelState, air: Air, taught: Taught = UNTAUGHT): readonly Narrowing[] {
   const asking: AskingBike = { ...given, id: taught.id, delivered: taught.delivered };
-  const learn = learner(asking, taught.rides);
+  const { learn, certainty } = learner(asking, taught.rides);
   const calibration = learn();
   const state = { ...given, calibration };
   const now = meanSigma(state, air);
@@ -98,7 +98,7 @@ export function narrowings(given: FuelState, air: Air, taught: Taught = UNTAUGHT
     const log = promisedLog(asking, region, calibration);
     if (!log) return [];
     const kept = { ...log, bikeId: taught.id, current: true };
-    const then = meanSigma({ ...state, calibration: learn([kept]) }, air);
+    const then = meanSigma({ ...state, calibration: certainty([kept]) }, air);
     return [
       {
         what: { region },

@@ -1,6 +1,6 @@
 import { type Air, buildAir } from "../air/weather";
 import { buildOf } from "./build";
-import { calibrate } from "./calibrate";
+import { calibrate, calibrationCertainty } from "./calibrate";
 import { pointsIn } from "./calibrationPoint";
 import type { LambdaBin } from "./lambdaLog";
 import type { Lesson } from "./lesson";
@@ -77,14 +77,18 @@ export function calibrateFromRides(
   bike: AskingBike,
   rides: readonly TaughtRide[],
 ): readonly RegionCorrection[] {
-  return learner(bike, rides)();
+  return learner(bike, rides).learn();
 }
 
 /** The same, ready to be asked again with more rides: what it has read once it does not read again. */
-export function learner(
-  bike: AskingBike,
-  rides: readonly TaughtRide[],
-): (more?: readonly TaughtRide[]) => readonly RegionCorrection[] {
+export interface Learner {
+  readonly learn: (more?: readonly TaughtRide[]) => readonly RegionCorrection[];
+  /** How sure it would be, without the values. */
+  readonly certainty: (more?: readonly TaughtRide[]) => readonly RegionCorrection[];
+}
+
+/** Reads a model's rides for one bike. Throws what calibrationPoint throws. */
+export function learner(bike: AskingBike, rides: readonly TaughtRide[]): Learner {
   const lessons = rides.map((ride) => lessonOf(bike, ride));
   const { ratedRpm } = machineFrom(
     bike.card,
@@ -93,11 +97,15 @@ export function learner(
     bike.reference.needle,
   );
   const build = buildOf(bike.reference.settings, bike.delivered, bike.reference.needle?.value, bike.card);
-  return (more = []) =>
-    calibrate([...lessons, ...more.map((ride) => lessonOf(bike, ride))], build).map((c) => ({
-      ...c,
-      measured: [...rides, ...more].some((ride) => measures(bike, ride, c.region, ratedRpm)),
-    }));
+  const all = (more: readonly TaughtRide[]) => [...lessons, ...more.map((ride) => lessonOf(bike, ride))];
+  return {
+    certainty: (more = []) => calibrationCertainty(all(more), build),
+    learn: (more = []) =>
+      calibrate(all(more), build).map((c) => ({
+        ...c,
+        measured: [...rides, ...more].some((ride) => measures(bike, ride, c.region, ratedRpm)),
+      })),
+  };
 }
 
 function measures(bike: AskingBike, ride: TaughtRide, region: Region, ratedRpm: number): boolean {

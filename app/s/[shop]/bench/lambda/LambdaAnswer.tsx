@@ -5,6 +5,7 @@ import { RECKON_CELL, ReckonTable } from "@/app/_ui/ReckonTable";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import type { LogAnswer, LogBin, RegionAnswer } from "@/lib/domain/bench/logReading";
+import { FULL_LOAD_WORDS } from "@/lib/domain/tuning/steadyReading";
 import type { Region } from "@/lib/domain/tuning/targetTypes";
 import { Verify } from "../Verify";
 
@@ -57,6 +58,11 @@ export function LambdaAnswer({ data, locale }: { data: LambdaAnswerData; locale:
       {data.regions && (
         <Section title={`Calibration of ${data.bike}`}>
           <Regions regions={data.regions} locale={locale} />
+          <p className="my-2 max-w-prose text-[15px]">
+            {data.regions.some((r) => r.region === "main" && r.measured)
+              ? "Full load was read: the main jet of this bike is no longer held to one leaner step, until its next work."
+              : `No reading at full load is in it, so a leaner main jet stays held to one step or to air density alone. One counts with ${FULL_LOAD_WORDS}.`}
+          </p>
           <Verify />
           {data.ventsUnknown && (
             <Note>
