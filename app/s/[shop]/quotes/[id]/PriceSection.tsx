@@ -42,7 +42,9 @@ export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, lo
       </Opens>
     ),
   });
-  const parts = lines.filter((l) => l.kind === "part");
+  const parts = lines.filter((l) => l.kind === "part" && !l.unsettled);
+  // What is charged when it is fitted stands by itself: nobody may miss it.
+  const open = lines.filter((l) => l.unsettled).map((l) => row(l.key, l.name, l.shownMinor, l.because));
   const partReasons = parts.map((l) => ({
     fact: `${l.quantityMilli / 1000} × ${l.name}`,
     from: l.because[0] ? `${l.because[0].fact}, ${l.because[0].from}` : l.key,
@@ -76,6 +78,7 @@ export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, lo
         rows={[
           ...other.slice(0, at),
           ...partRow,
+          ...open,
           ...other.slice(at),
           ...taxes,
           { key: "total", name: `Total ${currency}`, value: money(price.grossMinor), strong: true },

@@ -1,29 +1,34 @@
-import { ChoiceField } from "@/app/_ui/ChoiceField";
+import { figureText } from "@/app/_ui/format";
+import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
 import type { CardStep } from "@/lib/data/jobs/card";
 import { fetchText } from "@/lib/schemas/bins";
 import { quantityText } from "@/lib/schemas/quantity";
 
 /** Asks which jet was fitted where its size was left open: one of the drawer's, or another size and why. */
-export function JetsSaid({ jets }: { jets: CardStep["jets"] }) {
+export function JetsSaid({ jets, locale }: { jets: CardStep["jets"]; locale: string }) {
   return jets.map((jet, at) => {
     if (jet.settled) return null;
     const options = jet.free.map((part) => {
       const bin = fetchText(part);
       const free = quantityText(part.onHandMilli - part.reservedMilli, part.unit);
+      const size = (part.sizeMilli ?? 0) / 1000;
       return {
         value: String(part.id),
-        label: `${part.name} ${part.code}`,
-        detail: `${free} free${bin && `, ${bin}`}`,
+        label: `${figureText(size, locale)}: ${part.code}, ${free} free${bin && `, ${bin}`}`,
       };
     });
     return (
       // An entry keeps its place on the step for good.
       <div key={jetKey(jet, at)} className="border-hair border-b pt-2">
-        <ChoiceField
+        <SelectField
           name={`jets.${at}`}
           label={`${jet.name}: which one is fitted?`}
-          options={[...options, { value: "other", label: "Another size, not from the shop’s stock" }]}
+          options={[
+            { value: "", label: "Choose the one that was fitted" },
+            ...options,
+            { value: "other", label: "Another, not from the shop’s stock" },
+          ]}
         />
         <div className="grid gap-x-4 sm:grid-cols-2">
           <TextField name={`jetSizes.${at}`} label="If another, its size" inputMode="decimal" mono />

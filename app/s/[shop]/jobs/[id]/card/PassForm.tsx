@@ -77,7 +77,7 @@ export function PassForm({ step, parts, jobId, slug, locale }: PassFormProps) {
         ),
       )}
       <PartsSaid parts={parts} />
-      <JetsSaid jets={step.jets} />
+      <JetsSaid jets={step.jets} locale={locale} />
       <ActBar
         main={
           ride ? (
