@@ -1,5 +1,4 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -38,14 +37,17 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
   if (input.shownMinor !== undefined && input.shownMinor !== printed.grossMinor)
     throw changedTotal(input.shownMinor, printed.grossMinor, printed.currency);
   const frozen = frozenOf({ ...printed, number: await nextNumber(tx, "invoice", FIRST_INVOICE) });
-  await demandOne(
-    tx.invoice.updateMany({
-      where: { id: row.id, state: "draft", version: row.version },
-      data: { ...issued(frozen), ...figuresOf(frozen), searchKey: findBy(frozen), version: { increment: 1 } },
-    }),
-    () =>
-      new Refusal("This draft has just been changed by someone else.", "Look at it again.", {}, "conflict"),
-  );
+  const { count } = await tx.invoice.updateMany({
+    where: { id: row.id, state: "draft", version: row.version },
+    data: { ...issued(frozen), ...figuresOf(frozen), searchKey: findBy(frozen), version: { increment: 1 } },
+  });
+  if (count !== 1)
+    throw new Refusal(
+      "This draft has just been changed by someone else.",
+      "Look at it again.",
+      {},
+      "conflict",
+    );
   await markInvoicedIn(tx, shop, row.jobId);
   await audit(tx, shop, "issued", "invoice", row.id, {
     number: frozen.number,

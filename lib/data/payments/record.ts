@@ -1,4 +1,3 @@
-import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -159,14 +158,17 @@ export async function recordRefund(
 }
 
 async function addPaid(tx: ShopTx, row: { id: number; version: number }, minor: number): Promise<void> {
-  await demandOne(
-    tx.invoice.updateMany({
-      where: { id: row.id, state: "issued", version: row.version },
-      data: { paidMinor: { increment: minor }, version: { increment: 1 } },
-    }),
-    () =>
-      new Refusal("This invoice has just been changed by someone else.", "Look at it again.", {}, "conflict"),
-  );
+  const { count } = await tx.invoice.updateMany({
+    where: { id: row.id, state: "issued", version: row.version },
+    data: { paidMinor: { increment: minor }, version: { increment: 1 } },
+  });
+  if (count !== 1)
+    throw new Refusal(
+      "This invoice has just been changed by someone else.",
+      "Look at it again.",
+      {},
+      "conflict",
+    );
 }
 
 interface Written extends MoneyInput {

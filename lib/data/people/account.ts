@@ -1,5 +1,4 @@
 import { directory } from "@/lib/db/directory";
-import { demandOne } from "@/lib/db/guard";
 import { newToken, tokenHash } from "@/lib/db/token";
 import { Refusal } from "@/lib/domain/refusal";
 import { demandGoodPassword, hashPassword, passwordMatches } from "./passwords";
@@ -63,13 +62,11 @@ export async function resetPassword(token: string, password: string, now: Date):
   demandGoodPassword(password, found.person.email);
   const passwordHash = await hashPassword(password);
   await directory().write(async (tx) => {
-    await demandOne(
-      tx.reset.updateMany({
-        where: { tokenHash: hash, usedAt: null, expiresAt: { gt: now } },
-        data: { usedAt: now },
-      }),
-      () => refusedReset(),
-    );
+    const used = await tx.reset.updateMany({
+      where: { tokenHash: hash, usedAt: null, expiresAt: { gt: now } },
+      data: { usedAt: now },
+    });
+    if (used.count !== 1) throw refusedReset();
     await tx.person.update({
       where: { id: found.personId },
       data: { passwordHash, sessionVersion: { increment: 1 } },

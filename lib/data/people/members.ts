@@ -1,5 +1,4 @@
 import { directory } from "@/lib/db/directory";
-import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { newToken, tokenHash } from "@/lib/db/token";
@@ -66,15 +65,13 @@ export async function invite(shop: ShopHandle, input: { email: string; role: Rol
 }
 
 export async function revokeInvitation(shop: ShopHandle, id: number): Promise<void> {
-  await demandOne(
-    directory().write((tx) =>
-      tx.invitation.updateMany({
-        where: { id, shop: { slug: shop.slug }, usedAt: null, revokedAt: null },
-        data: { revokedAt: shop.now },
-      }),
-    ),
-    () => new Refusal("That invitation is used or gone already.", "Load the page again."),
+  const { count } = await directory().write((tx) =>
+    tx.invitation.updateMany({
+      where: { id, shop: { slug: shop.slug }, usedAt: null, revokedAt: null },
+      data: { revokedAt: shop.now },
+    }),
   );
+  if (count !== 1) throw new Refusal("That invitation is used or gone already.", "Load the page again.");
   await shop.write((tx) => audit(tx, shop, "took back an invitation", "person", null, { id }));
 }
 
@@ -99,17 +96,15 @@ export async function invitationOf(token: string, now: Date) {
 export async function join(token: string, personId: string, email: string, now: Date) {
   return directory().write(async (tx) => {
     const hash = tokenHash(token);
-    await demandOne(
-      tx.invitation.updateMany({
-        where: { tokenHash: hash, email, usedAt: null, revokedAt: null, expiresAt: { gt: now } },
-        data: { usedAt: now },
-      }),
-      () =>
-        new Refusal(
-          "This invitation is for another address, or it is used or over.",
-          "Ask the shop's owner for a new one.",
-        ),
-    );
+    const used = await tx.invitation.updateMany({
+      where: { tokenHash: hash, email, usedAt: null, revokedAt: null, expiresAt: { gt: now } },
+      data: { usedAt: now },
+    });
+    if (used.count !== 1)
+      throw new Refusal(
+        "This invitation is for another address, or it is used or over.",
+        "Ask the shop's owner for a new one.",
+      );
     const { shop, role } = await tx.invitation.findUniqueOrThrow({
       where: { tokenHash: hash },
       select: { role: true, shop: { select: { id: true, slug: true, database: true } } },
@@ -152,13 +147,12 @@ export async function changeRole(shop: ShopHandle, input: { personId: string; ro
       select: { id: true },
     });
     if (input.role !== "owner") await demandAnotherOwner(tx, shopId, input.personId);
-    await demandOne(
-      tx.membership.updateMany({
-        where: { shopId, personId: input.personId },
-        data: { role: input.role },
-      }),
-      () => new Refusal("That person does not belong to this shop any more.", "Load the page again."),
-    );
+    const { count } = await tx.membership.updateMany({
+      where: { shopId, personId: input.personId },
+      data: { role: input.role },
+    });
+    if (count !== 1)
+      throw new Refusal("That person does not belong to this shop any more.", "Load the page again.");
     await tx.securityEvent.create({
       data: { at: shop.now, act: "role changed", personId: input.personId, shopId, detail: input.role },
     });
@@ -177,10 +171,9 @@ export async function removeMember(shop: ShopHandle, personId: string): Promise<
       select: { id: true },
     });
     await demandAnotherOwner(tx, shopId, personId);
-    await demandOne(
-      tx.membership.deleteMany({ where: { shopId, personId } }),
-      () => new Refusal("That person does not belong to this shop any more.", "Load the page again."),
-    );
+    const { count } = await tx.membership.deleteMany({ where: { shopId, personId } });
+    if (count !== 1)
+      throw new Refusal("That person does not belong to this shop any more.", "Load the page again.");
     await tx.securityEvent.create({ data: { at: shop.now, act: "removed", personId, shopId } });
   });
   await shop.write(async (tx) => {

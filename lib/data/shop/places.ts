@@ -1,4 +1,3 @@
-import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -56,13 +55,11 @@ export async function setBayActive(
   input: { id: number; version: number; active: boolean },
 ): Promise<void> {
   await shop.write(async (tx) => {
-    await demandOne(
-      tx.bay.updateMany({
-        where: { id: input.id, version: input.version },
-        data: { active: input.active, version: { increment: 1 } },
-      }),
-      () => CHANGED,
-    );
+    const { count } = await tx.bay.updateMany({
+      where: { id: input.id, version: input.version },
+      data: { active: input.active, version: { increment: 1 } },
+    });
+    if (count !== 1) throw CHANGED;
     await audit(tx, shop, input.active ? "took into use" : "took out of use", "bay", input.id);
   });
 }
@@ -74,13 +71,11 @@ export async function saveHours(
   input: { staffId: number; version: number; hours: Record<number, Spans> },
 ): Promise<void> {
   await shop.write(async (tx) => {
-    await demandOne(
-      tx.staff.updateMany({
-        where: { id: input.staffId, version: input.version },
-        data: { hours: input.hours, version: { increment: 1 } },
-      }),
-      () => CHANGED,
-    );
+    const { count } = await tx.staff.updateMany({
+      where: { id: input.staffId, version: input.version },
+      data: { hours: input.hours, version: { increment: 1 } },
+    });
+    if (count !== 1) throw CHANGED;
     await audit(tx, shop, "changed hours", "person", input.staffId);
   });
 }
@@ -141,10 +136,11 @@ export async function removeDaysOff(
 ): Promise<void> {
   await shop.write(async (tx) => {
     const where = { id: input.id };
-    await demandOne(
-      input.kind === "closure" ? tx.closure.deleteMany({ where }) : tx.absence.deleteMany({ where }),
-      () => CHANGED,
-    );
+    const { count } =
+      input.kind === "closure"
+        ? await tx.closure.deleteMany({ where })
+        : await tx.absence.deleteMany({ where });
+    if (count !== 1) throw CHANGED;
     await audit(tx, shop, "removed days off", input.kind, input.id);
   });
 }

@@ -1,5 +1,4 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -26,19 +25,17 @@ export async function saveSettings(shop: ShopHandle, input: SettingsChange): Pro
   if (data.taxNumber && kind) demandTaxNumber(kind, data.taxNumber);
   await shop.write(async (tx) => {
     const before = await tx.settings.findUniqueOrThrow({ where: { id: 1 } });
-    await demandOne(
-      tx.settings.updateMany({
-        where: { id: 1, version },
-        data: { ...data, version: { increment: 1 } } as never,
-      }),
-      () =>
-        new Refusal(
-          "Somebody else saved the settings while you were at it.",
-          "Load the page again to see theirs, then make your change.",
-          {},
-          "conflict",
-        ),
-    );
+    const { count } = await tx.settings.updateMany({
+      where: { id: 1, version },
+      data: { ...data, version: { increment: 1 } } as never,
+    });
+    if (count !== 1)
+      throw new Refusal(
+        "Somebody else saved the settings while you were at it.",
+        "Load the page again to see theirs, then make your change.",
+        {},
+        "conflict",
+      );
     const changed = Object.keys(data).filter(
       (key) => before[key as keyof typeof before] !== data[key as keyof typeof data],
     );

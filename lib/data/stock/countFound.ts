@@ -1,4 +1,3 @@
-import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -29,13 +28,11 @@ export async function addToCount(
   return shop.write((tx) =>
     once(tx, shop, "added to a count", input, async () => {
       // The version stays: what is being typed into the count meanwhile is not out of date for a longer list.
-      await demandOne(
-        tx.countSheet.updateMany({
-          where: { id: input.sheetId, state: "open" },
-          data: { state: "open" },
-        }),
-        () => changedCount(),
-      );
+      const { count } = await tx.countSheet.updateMany({
+        where: { id: input.sheetId, state: "open" },
+        data: { state: "open" },
+      });
+      if (count !== 1) throw changedCount();
       const line = { sheetId: input.sheetId, partId: part.id };
       const there = await tx.countLine.findUnique({
         where: { sheetId_partId: line },

@@ -1,4 +1,3 @@
-import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import { insertReservation, promiseAll } from "@/lib/db/reserving";
@@ -73,13 +72,11 @@ export async function releaseIn(tx: ShopTx, shop: ShopHandle, jobId: number): Pr
 /** Gives back one reservation; what was used of it stays used. */
 export async function releaseOneIn(tx: ShopTx, shop: ShopHandle, reservationId: number): Promise<void> {
   const found = await held(tx, reservationId);
-  await demandOne(
-    tx.reservation.updateMany({
-      where: { id: reservationId, state: "held", version: found.version },
-      data: { state: found.usedMilli > 0 ? "used" : "released", heldMilli: 0, version: { increment: 1 } },
-    }),
-    () => changed(),
-  );
+  const { count } = await tx.reservation.updateMany({
+    where: { id: reservationId, state: "held", version: found.version },
+    data: { state: found.usedMilli > 0 ? "used" : "released", heldMilli: 0, version: { increment: 1 } },
+  });
+  if (count !== 1) throw changed();
   await promiseMore(tx, found.part, -found.heldMilli);
   await audit(tx, shop, "released", "part", found.part.id, {
     job: found.job.number,
@@ -120,18 +117,16 @@ export async function useReservedIn(
   demandQuantity(quantityMilli, part.unit);
   if (quantityMilli > found.heldMilli) throw await notHeld(tx, found, quantityMilli);
   const used = found.usedMilli + quantityMilli;
-  await demandOne(
-    tx.reservation.updateMany({
-      where: { id: reservationId, state: "held", version: found.version },
-      data: {
-        heldMilli: { decrement: quantityMilli },
-        usedMilli: { increment: quantityMilli },
-        state: used >= found.wantedMilli ? "used" : "held",
-        version: { increment: 1 },
-      },
-    }),
-    () => changed(),
-  );
+  const { count } = await tx.reservation.updateMany({
+    where: { id: reservationId, state: "held", version: found.version },
+    data: {
+      heldMilli: { decrement: quantityMilli },
+      usedMilli: { increment: quantityMilli },
+      state: used >= found.wantedMilli ? "used" : "held",
+      version: { increment: 1 },
+    },
+  });
+  if (count !== 1) throw changed();
   const { moveId } = await recordMoveIn(tx, shop, {
     partId: part.id,
     kind: "use",
