@@ -20,6 +20,11 @@ export default {
     "@prisma/adapter-better-sqlite3",
     "@prisma/adapter-pg",
     "pg",
+    "piscina",
     "sharp",
+    "@zxcvbn-ts/core",
+    "@zxcvbn-ts/language-common",
+    "@zxcvbn-ts/language-en",
+    "otplib",
   ],
 };

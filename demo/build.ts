@@ -1,12 +1,14 @@
+import { createShop } from "@/lib/data/people/createShop";
 import { addStaff } from "@/lib/data/people/members";
-import { createPerson, createShop, type OpenedShop } from "@/lib/data/people/signUp";
+import { passwordMatches } from "@/lib/data/people/passwords";
+import { createPerson } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { directory } from "@/lib/db/directory";
 import type { Role } from "@/lib/domain/access/permissions";
 import { handleFor } from "@/lib/gate/handle";
 import { buildFjellrev } from "./fjellrev";
 import { buildSaltpan } from "./saltpan";
-import { DEMO_PEOPLE, demoPassword, signInLines } from "./signIns";
+import { DEMO_EMAILS, DEMO_PEOPLE, demoPassword, knownDemoPasswords, signInLines } from "./signIns";
 import type { DemoShop } from "./stage";
 
 /** Eighteen months of work and the days before its first quote. */
@@ -36,12 +38,19 @@ export async function buildDemo(now: Date): Promise<void> {
   await buildFjellrev(fjellrev, now, opened);
 }
 
+/** What the start prints of the demo people: never a password that does not let them in, as after a restore. */
 export async function demoSignIns(): Promise<string[]> {
-  const known = await directory().read.person.findUnique({
-    where: { email: DEMO_PEOPLE.saltpanOwner.email },
-    select: { id: true },
+  const people = await directory().read.person.findMany({
+    where: { email: { in: DEMO_EMAILS } },
+    select: { email: true, passwordHash: true },
+    orderBy: { email: "asc" },
   });
-  return known ? signInLines() : [];
+  if (people.length === 0) return [];
+  const works = new Map<string, string>();
+  for (const password of knownDemoPasswords())
+    for (const { email, passwordHash } of people)
+      if (!works.has(email) && (await passwordMatches(passwordHash, password))) works.set(email, password);
+  return signInLines(works);
 }
 
 async function open(
@@ -57,11 +66,14 @@ async function open(
   for (const [role, person] of Object.entries(people))
     ids.set(role as Role, await createPerson({ ...person, password: demoPassword() }, at));
   const ownerId = ids.get("owner") as string;
-  const shop: OpenedShop = await createShop(name, ownerId, at, slug);
-  const ownerName = people.owner?.name ?? "";
-  const first = handleFor(shop, { personId: ownerId, name: ownerName, role: "owner", staffId: null }, at);
-  const { staffId } = await prepareShop(first, { name, country, altitudeM, zone });
-  const staff = new Map<Role, number>([["owner", staffId]]);
+  const by = { personId: ownerId, name: people.owner?.name ?? "", role: "owner" as const, staffId: null };
+  const staff = new Map<Role, number>();
+  const prepare = async (database: string) => {
+    const empty = handleFor({ slug, database }, by, at);
+    staff.set("owner", (await prepareShop(empty, { name, country, altitudeM, zone })).staffId);
+  };
+  const shop = await createShop({ name, slug, owner: { id: ownerId }, prepare }, at);
+  const first = handleFor(shop, by, at);
   for (const [role, person] of Object.entries(people)) {
     if (role === "owner") continue;
     const personId = ids.get(role as Role) as string;
@@ -85,9 +97,9 @@ async function open(
         shop,
         {
           personId: ids.get(role) ?? ownerId,
-          name: people[role]?.name ?? ownerName,
+          name: people[role]?.name ?? by.name,
           role,
-          staffId: staff.get(role) ?? staffId,
+          staffId: staff.get(role) ?? staff.get("owner") ?? null,
         },
         when,
       ),

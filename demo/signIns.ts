@@ -42,12 +42,36 @@ export const DEMO_PEOPLE = {
   fjellrevOwner: { email: "sunniva@fjellrev.example", name: "Sunniva Rauk" },
 } as const;
 
-/** Lines for whoever started the server; none once the demo people are gone. */
-export function signInLines(): string[] {
+const ROLES: Readonly<Record<string, string>> = {
+  [DEMO_PEOPLE.saltpanOwner.email]: "owner",
+  [DEMO_PEOPLE.saltpanDesk.email]: "desk",
+  [DEMO_PEOPLE.saltpanTuner.email]: "tuner",
+  [DEMO_PEOPLE.saltpanBooks.email]: "books",
+  [DEMO_PEOPLE.fjellrevOwner.email]: "owner of the second shop",
+};
+
+export const DEMO_EMAILS = Object.keys(ROLES);
+
+/** Passwords that the demo people may have, as far as is known here; none is made up. */
+export function knownDemoPasswords(): string[] {
+  const given = configuration().DEMO_PASSWORD;
+  const kept = existsSync(file()) ? readFileSync(file(), "utf8").trim() : "";
+  return [given, kept].filter((one): one is string => Boolean(one));
+}
+
+/** Lines for whoever started the server: who gets in, and with what. `works` holds the password of each that has one. */
+export function signInLines(works: ReadonlyMap<string, string>): string[] {
+  const [first] = works.values();
+  if (first === undefined)
+    return [
+      "Demo people     are there; their password is not known here. A new one for the first of them:",
+      `                npm run reset-link -- ${DEMO_PEOPLE.saltpanOwner.email}`,
+    ];
+  const people = DEMO_EMAILS.filter((email) => works.get(email) === first);
   return [
-    `Demo sign-ins   ${DEMO_PEOPLE.saltpanOwner.email} (owner) · ${DEMO_PEOPLE.saltpanDesk.email} (desk)`,
-    `                ${DEMO_PEOPLE.saltpanTuner.email} (tuner) · ${DEMO_PEOPLE.saltpanBooks.email} (books)`,
-    `                ${DEMO_PEOPLE.fjellrevOwner.email} (owner of the second shop)`,
-    `Demo password   ${demoPassword()}`,
+    ...people.map(
+      (email, at) => `${at === 0 ? "Demo sign-ins  " : "               "} ${email} (${ROLES[email]})`,
+    ),
+    `Demo password   ${first}`,
   ];
 }

@@ -79,9 +79,25 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "node:",
     ],
   },
+  "lib/workers/tasks": {
+    own: ["lib/workers/tasks", "lib/workers/slices", "lib/domain", "lib/documents", "lib/schemas"],
+    packages: [],
+  },
+  "lib/workers": {
+    own: ["lib/workers", "lib/db/places", "lib/log", "lib/domain", "lib/documents", "lib/schemas"],
+    packages: ["piscina", "node:"],
+  },
   "lib/data": {
-    own: ["lib/data", "lib/db", "lib/schemas", "lib/domain"],
-    packages: ["@node-rs/argon2", "canonicalize", "temporal-polyfill", "node:crypto", "zod"],
+    own: ["lib/data", "lib/configuration", "lib/db", "lib/workers", "lib/schemas", "lib/domain"],
+    packages: [
+      "@node-rs/argon2",
+      "@zxcvbn-ts",
+      "canonicalize",
+      "otplib",
+      "temporal-polyfill",
+      "node:crypto",
+      "zod",
+    ],
   },
   "lib/log": { own: ["lib/log", "lib/configuration"], packages: ["pino", "node:"] },
   "lib/outside": { own: ["lib/configuration", "lib/domain", "lib/outside"], packages: null },
@@ -131,7 +147,18 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
     floors: {
       words: ["refusal", "reason", "searchKey", "access"],
       measures: ["units", "money", "air", "schedule", "mail"],
-      subjects: ["tuning", "packages", "tax", "pricing", "labour", "stock", "plan", "sheets", "photos"],
+      subjects: [
+        "tuning",
+        "packages",
+        "tax",
+        "pricing",
+        "labour",
+        "stock",
+        "plan",
+        "sheets",
+        "photos",
+        "backup",
+      ],
       joined: ["quoting", "invoices", "imports", "bench"],
     },
   },
@@ -237,7 +264,7 @@ describe("the house", () => {
     expect(wrong).toEqual([]);
   });
 
-  it("lets app import only gate, data, schemas, domain, documents, outside and its own components", () => {
+  it("lets app import only gate, data, workers, schemas, domain, documents, outside and its own components", () => {
     const wrong: string[] = [];
     for (const file of files("app"))
       for (const { target, own } of importsOf(file))
@@ -247,6 +274,7 @@ describe("the house", () => {
             "app",
             "lib/gate",
             "lib/data",
+            "lib/workers",
             "lib/schemas",
             "lib/domain",
             "lib/documents",
@@ -394,6 +422,20 @@ describe("the house", () => {
       ))
         if (!name || !["action", "personAction", "publicAction", "customerAction"].includes(made ?? ""))
           wrong.push(`${file}: ${name ?? "function"}`);
+    }
+    expect(wrong).toEqual([]);
+  });
+
+  it("runs what takes long in a worker thread: nothing but lib/workers and lib/documents prints papers", () => {
+    const wrong: string[] = [];
+    for (const file of [...files("app"), ...files("lib")]) {
+      if (within(file, ["lib/workers", "lib/documents"])) continue;
+      const code = readFileSync(join(root, file), "utf8").replace(/import type [^;]+;/g, "");
+      if (
+        /import [^;]*\b(\w+Pdf|printEnclosed|toPdf)\b[^;]* from/.test(code) ||
+        /from ["']@?\/?[^"']*workers\/(tasks|thread)\b/.test(code)
+      )
+        wrong.push(file);
     }
     expect(wrong).toEqual([]);
   });

@@ -8,13 +8,14 @@ export interface DynoChartProps {
   /** After over before less one, per rpm. */
   gain: readonly number[];
   /** One-sigma of the mean gain from repeats; null when not known. */
-  noise: number | null;
+  /** Half of the gain's 95 % interval; null where the noise is not known. */
+  margin: number | null;
   unit: string;
   locale?: string | undefined;
 }
 
-/** Torque before and after over engine speed, and below it the gain per engine speed with the noise of the repeats. */
-export function DynoChart({ rpm, before, after, gain, noise, unit, locale }: DynoChartProps) {
+/** Torque before and after over engine speed, and below it the gain per engine speed with what the repeats alone would show. */
+export function DynoChart({ rpm, before, after, gain, margin, unit, locale }: DynoChartProps) {
   const over = (values: readonly number[]) => rpm.map((x, i) => ({ x, y: values[i] ?? 0 }));
   return (
     <>
@@ -33,7 +34,7 @@ export function DynoChart({ rpm, before, after, gain, noise, unit, locale }: Dyn
       <div className="mt-4">
         <LineChart
           title="Gain over engine speed"
-          description={`After over before, in per cent at each engine speed.${noise === null ? "" : " The shaded band is two sigma of the repeats either way."}`}
+          description={`After over before, in per cent at each engine speed.${margin === null ? "" : " The shaded band is what repeats alone would show in 95 of 100 cases."}`}
           xName="rpm"
           yName="gain %"
           decimals={1}
@@ -41,9 +42,9 @@ export function DynoChart({ rpm, before, after, gain, noise, unit, locale }: Dyn
           holds={0}
           locale={locale}
           band={
-            noise === null
+            margin === null
               ? undefined
-              : { low: -200 * noise, high: 200 * noise, name: "what repeats alone would show" }
+              : { low: -100 * margin, high: 100 * margin, name: "what repeats alone would show" }
           }
           lines={[{ name: "gain", tone: "brass", points: over(gain.map((g) => g * 100)) }]}
         />

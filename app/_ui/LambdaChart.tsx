@@ -15,6 +15,10 @@ export interface LambdaChartProps {
   wantedCurve?: readonly BandPoint[] | undefined;
   unit?: string | undefined;
   xName?: string | undefined;
+  /** Where x is something else than the grip: its share of the axis, 0 to 1, and what stands there. */
+  ticks?: readonly (readonly [at: number, word: string])[] | undefined;
+  /** The same for a row of the table. */
+  xText?: ((x: number) => string) | undefined;
   beforeLabel?: string | undefined;
   afterLabel?: string | undefined;
   locale?: string | undefined;
@@ -43,7 +47,8 @@ export function LambdaChart({
   unit = "λ",
   ...rest
 }: LambdaChartProps) {
-  const { xName = "throttle", beforeLabel = words.asFound, afterLabel = words.target, locale = "en" } = rest;
+  const { xName = "throttle", ticks = QUARTERS, xText = (at) => `${Math.round(at * 100)} %` } = rest;
+  const { beforeLabel = words.asFound, afterLabel = words.target, locale = "en" } = rest;
   const all = [...(before ?? []), ...after, ...(wantedCurve ?? [])].flatMap((p) => [p.low, p.high]);
   if (wanted) all.push(wanted.low, wanted.high);
   const y = scaleLinear([Math.min(...all), Math.max(...all)], [TOP, FLOOR]).nice(5);
@@ -72,12 +77,7 @@ export function LambdaChart({
           const b = before?.[at];
           const pair = (q: BandPoint) => [round(q.y), round((q.high - q.low) / 2)];
           const aim = wantedCurve?.[at];
-          return [
-            `${Math.round(p.x * 100)} %`,
-            ...(aim ? [round(aim.y)] : []),
-            ...pair(p),
-            ...(b ? pair(b) : []),
-          ];
+          return [xText(p.x), ...(aim ? [round(aim.y)] : []), ...pair(p), ...(b ? pair(b) : [])];
         }),
       }}
     >
@@ -94,7 +94,7 @@ export function LambdaChart({
         {y.ticks(5).map((tick) => (
           <line key={tick} x1="0" x2="100%" y1={y(tick)} y2={y(tick)} />
         ))}
-        {QUARTERS.map(([at]) => (
+        {ticks.map(([at]) => (
           <line key={at} x1={`${at * 100}%`} x2={`${at * 100}%`} y1={TOP - 8} y2={FLOOR + 4} />
         ))}
       </g>
@@ -130,7 +130,7 @@ export function LambdaChart({
             {round(tick)}
           </text>
         ))}
-        {QUARTERS.map(([at, word]) => (
+        {ticks.map(([at, word]) => (
           <text
             key={at}
             x={`${at * 100}%`}

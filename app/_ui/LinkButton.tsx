@@ -1,6 +1,7 @@
 import Link from "next/link";
 import type { ReactNode } from "react";
 import { type ButtonSize, type ButtonTone, buttonLook } from "./buttonLook";
+import { FileLink } from "./FileLink";
 
 export interface LinkButtonProps {
   href: string;
@@ -8,7 +9,7 @@ export interface LinkButtonProps {
   size?: ButtonSize | undefined;
   children: ReactNode;
   className?: string | undefined;
-  /** A file: fetched by the browser itself, not by the router. */
+  /** A file that the server makes. */
   download?: boolean | undefined;
   label?: string | undefined;
 }
@@ -18,9 +19,9 @@ export function LinkButton({ href, tone, size, children, className, download, la
   const look = buttonLook(tone, size, className);
   if (download)
     return (
-      <a href={href} className={look} download aria-label={label}>
+      <FileLink href={href} className={look} label={label}>
         {children}
-      </a>
+      </FileLink>
     );
   return (
     <Link href={href} prefetch={false} className={look} aria-label={label}>

@@ -68,7 +68,14 @@ export function Opens({ children, because, firmness, name, className }: OpensPro
               {reason.effect && (
                 <span className="max-w-40 text-end font-mono text-[14px]">{reason.effect}</span>
               )}
-              <span className="col-span-2 text-[14px] text-soft">{reason.from}</span>
+              <span className="col-span-2 text-[14px] text-soft">
+                {reason.from}
+                {reason.firmness && (
+                  <span className="text-ink">
+                    , {reason.firmness === "firm" ? words.firm.toLowerCase() : words.judged}
+                  </span>
+                )}
+              </span>
             </span>
           ))}
         </span>

@@ -1,5 +1,6 @@
 "use client";
 import { type KeyboardEvent, useId, useRef, useState } from "react";
+import { partedReading, type ReadingRule, readingIn, readingUnits } from "@/lib/domain/sheets/typedReading";
 import { FieldError } from "./FieldFrame";
 import { figureText } from "./format";
 import { useFormField } from "./formContext";
@@ -17,8 +18,8 @@ export interface ReadingStepperProps {
   high?: number | undefined;
   decimals?: number | undefined;
   initial?: number | string | undefined;
-  /** Where the first touch starts, e.g. the wanted value. */
-  start?: number | undefined;
+  /** Key of the setting that is measured. */
+  measures?: string | undefined;
   locale?: string | undefined;
 }
 
@@ -30,20 +31,38 @@ export function ReadingStepper({ name, label, initial, ...rest }: ReadingStepper
 
 type ReadingProps = Omit<ReadingStepperProps, "initial"> & { first: string };
 
-function Reading({ name, label, first, unit, step, low, high, start, locale = "en", ...rest }: ReadingProps) {
+function Reading({
+  name,
+  label,
+  first,
+  unit,
+  step,
+  low,
+  high,
+  measures = "",
+  locale = "en",
+  ...rest
+}: ReadingProps) {
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
   const { error } = useFormField(name);
   const [text, setText] = useState(first);
+  const [chosen, setChosen] = useState(unit);
   const decimals = rest.decimals ?? decimalsOf(step);
-  const middle = low !== undefined && high !== undefined ? (low + high) / 2 : (low ?? high);
-  const go = (way: 1 | -1) => setText((now) => stepped(now, way, { step, decimals, start: start ?? middle }));
+  const units = readingUnits(unit);
+  // A step away from nothing would be a value that nobody read.
+  const go = (way: 1 | -1) =>
+    readDecimal(text) === null
+      ? input.current?.focus()
+      : setText((now) =>
+          stepped(now, way, { step, decimals, min: low !== undefined && low < 0 ? undefined : 0 }),
+        );
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
     event.preventDefault();
     go(event.key === "ArrowUp" ? 1 : -1);
   };
-  const reading = readDecimal(text);
+  const reading = readingOf({ name: label, unit, low: low ?? null, measures }, text, chosen);
   const limits = [low, high].map((limit) =>
     limit === undefined ? "…" : figureText(limit, locale, decimals),
   );
@@ -72,7 +91,21 @@ function Reading({ name, label, first, unit, step, low, high, start, locale = "e
             aria-describedby={`${id}-limits${error ? ` ${id}-error` : ""}`}
             className="h-14 w-32 min-w-0 bg-transparent text-center font-mono text-[34px]"
           />
-          <span className="font-mono text-soft">{unit}</span>
+          {units.length > 0 ? (
+            <select
+              name={name.replace(/^readings\./, "units.")}
+              aria-label={`${label}, ${words.unit}`}
+              value={chosen}
+              onChange={(event) => setChosen(event.currentTarget.value)}
+              className="min-h-12 bg-transparent font-mono text-soft"
+            >
+              {units.map((one) => (
+                <option key={one}>{one}</option>
+              ))}
+            </select>
+          ) : (
+            <span className="font-mono text-soft">{unit}</span>
+          )}
         </div>
         <button type="button" tabIndex={-1} aria-label={words.more} className={button} onClick={() => go(1)}>
           +
@@ -80,13 +113,21 @@ function Reading({ name, label, first, unit, step, low, high, start, locale = "e
       </div>
       <div id={`${id}-limits`} aria-live="polite" className="mt-1.5 flex justify-between gap-4 text-[15px]">
         <span className="text-soft">
-          {limits[0]} {words.to} {limits[1]} <span className="sr-only">{unit}</span>
+          {limits[0]} {words.to} {limits[1]} <span className={chosen === unit ? "sr-only" : ""}>{unit}</span>
         </span>
         <Verdict reading={reading} low={low} high={high} />
       </div>
       <FieldError id={id} error={error} />
     </div>
   );
+}
+
+/** The number in the hold point's own unit; null while there is none that can be. */
+function readingOf(rule: ReadingRule, text: string, chosen: string): number | null {
+  const parted = partedReading(text);
+  if (!parted) return null;
+  const found = readingIn(rule, parted.value, parted.unit || chosen);
+  return "value" in found ? found.value : null;
 }
 
 function Verdict({

@@ -2,6 +2,7 @@
 import type { ReactNode } from "react";
 import { useFormStatus } from "react-dom";
 import { type ButtonSize, type ButtonTone, buttonLook } from "./buttonLook";
+import { useSlow } from "./useSlow";
 import { words } from "./words";
 
 export interface SubmitButtonProps {
@@ -15,7 +16,7 @@ export interface SubmitButtonProps {
   disabled?: boolean | undefined;
 }
 
-/** Sends the form it stands in; rests while the form is on its way. */
+/** Sends the form it stands in; rests while the form is on its way, and after a second says so. */
 export function SubmitButton({
   tone = "main",
   size,
@@ -25,7 +26,9 @@ export function SubmitButton({
   className,
   disabled,
 }: SubmitButtonProps) {
-  const { pending } = useFormStatus();
+  const { pending, data } = useFormStatus();
+  const pressed = name === undefined || data?.get(name) === value;
+  const told = useSlow(pending) && pressed;
   return (
     <button
       type="submit"
@@ -37,7 +40,7 @@ export function SubmitButton({
       className={buttonLook(tone, size, className)}
     >
       {children}
-      {pending && <span className="sr-only">, {words.sending}</span>}
+      {pending && <span className={told ? "font-normal" : "sr-only"}>, {words.sending}</span>}
     </button>
   );
 }

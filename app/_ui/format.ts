@@ -1,4 +1,5 @@
 import { minorDigits } from "@/lib/domain/money/currency";
+import { moneyText as plainMoney } from "@/lib/domain/money/format";
 
 /** Making a format costs far more than using it: each is made once for its locale and look. */
 function kept<F>(make: (locale: string, look: Intl.NumberFormatOptions & Intl.DateTimeFormatOptions) => F) {
@@ -26,11 +27,14 @@ const trueMinus = (parts: readonly Intl.NumberFormatPart[]): string =>
 
 /** Money by locale, from minor units. The code is said only when asked for. */
 export function moneyText(minor: number, currency: string, locale: string, code = false): string {
+  if (!code) return plainMoney(minor, currency, locale);
   const digits = minorDigits(currency);
   const format = numberFormat(locale, {
     minimumFractionDigits: digits,
     maximumFractionDigits: digits,
-    ...(code ? { style: "currency", currency, currencyDisplay: "code" } : {}),
+    style: "currency",
+    currency,
+    currencyDisplay: "code",
   });
   return trueMinus(format.formatToParts(minorText(minor, digits) as Intl.StringNumericLiteral));
 }

@@ -26,17 +26,17 @@ export const CUSTOMERS: readonly DemoCustomer[] = NAMES.map((name, at) => ({
 
 const KEYS: readonly DemoModel["key"][] = [
   "trail400",
-  "tx640",
+  "drover580",
   "trail400",
   "hack350",
-  "tx640",
+  "drover580",
   "trail400",
   "trail400",
-  "tx640",
+  "drover580",
   "hack350",
   "trail400",
   "trail400",
-  "tx640",
+  "drover580",
 ];
 const COMPLAINTS = [
   "Går fett på høyfjellet",

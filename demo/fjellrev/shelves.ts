@@ -1,7 +1,7 @@
 import { createModelCard } from "@/lib/data/bikes/modelCards";
 import { createPart } from "@/lib/data/parts/save";
+import { saveSettings } from "@/lib/data/quotes/switchTax";
 import { priceBook, saveGrade } from "@/lib/data/shop/prices";
-import { saveSettings } from "@/lib/data/shop/settings";
 import type { ShopHandle } from "@/lib/db/shop";
 import { ModelCardSchema } from "@/lib/schemas/modelCards";
 import { NewPartSchema } from "@/lib/schemas/parts";

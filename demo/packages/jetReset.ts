@@ -86,12 +86,23 @@ export const JET_RESET: Recipe = {
       {
         grade: "bench",
         parts: [pieces("OR-BOWL-40", 1), { kind: "part", code: "CLEAN-C", quantityMilli: 40_000 }],
-        holdPoints: [{ kind: "reading", name: "Float height", unit: "mm", low: 12, high: 15, step: 0.5 }],
+        holdPoints: [
+          {
+            kind: "reading",
+            name: "Float height",
+            unit: "mm",
+            low: 12,
+            high: 15,
+            step: 0.5,
+            measures: "floatHeightMm",
+          },
+        ],
         tools: ["Float gauge"],
       },
     ),
     operation("fit-main", "Fit the main jet", "Snug is not tight.", 10, ["bowl"], {
       grade: "bench",
+      makes: ["mainJet"],
       after: ["clean-bowl"],
       holdPoints: [{ kind: "signature", name: "Jet number read aloud off the part" }],
       tools: [JIS, "Jet driver 6 mm"],
@@ -104,6 +115,7 @@ export const JET_RESET: Recipe = {
       ["bowl"],
       {
         grade: "bench",
+        makes: ["pilotJet"],
         after: ["clean-bowl"],
         holdPoints: [{ kind: "signature", name: "Jet number read aloud off the part" }],
         tools: ["Pilot jet driver 3 mm"],
@@ -128,7 +140,18 @@ export const JET_RESET: Recipe = {
       {
         grade: "bench",
         after: ["fit-main", "fit-pilot", "clean-bowl", "renew-vents"],
-        holdPoints: [{ kind: "reading", name: "Idle, hot", unit: "rpm", low: 1250, high: 1500, step: 50 }],
+        makes: ["mixtureScrewTurns", "idleSpeedRpm"],
+        holdPoints: [
+          {
+            kind: "reading",
+            name: "Idle, hot",
+            unit: "rpm",
+            low: 1250,
+            high: 1500,
+            step: 50,
+            measures: "idleSpeedRpm",
+          },
+        ],
         tools: ["Lambda probe", "D-head screw key"],
       },
     ),

@@ -46,11 +46,13 @@ export const OPEN_ROAD: Recipe = {
       "The jet that the air you ride in asks for, with screw and idle set to go with it.",
       ["fit-main", "set-idle"],
       {
-        parts: [{ kind: "jet", setting: "mainJet", family: ROUND, quantityMilli: 1000 }],
+        parts: [
+          { kind: "jet", setting: "mainJet", family: ROUND, quantityMilli: 1000, operation: "fit-main" },
+        ],
         changes: [
           { setting: "mainJet", change: "computed" },
           { setting: "mixtureScrewTurns", change: "computed" },
-          { setting: "idleSpeedRpm", change: "set", value: 1400 },
+          { setting: "idleSpeedRpm", change: "set", value: 1350 },
         ],
         preset: true,
         roadUse: true,
@@ -112,7 +114,7 @@ export const OPEN_ROAD: Recipe = {
       preset: true,
     }),
     option("air-filter", "care", "Air filter renewed", "New oiled foam, cage cleaned.", ["renew-filter"], {
-      parts: [pieces("AF-640", 1)],
+      parts: [pieces("AF-580", 1)],
     }),
   ],
   operations: OPEN_ROAD_WORK,

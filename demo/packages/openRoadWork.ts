@@ -11,14 +11,30 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
     ["airbox-lid"],
     {
       parts: [{ kind: "part", code: "EDGE-3", quantityMilli: 155_000 }],
-      holdPoints: [{ kind: "reading", name: "Opening diameter", unit: "mm", low: 47, high: 49, step: 0.5 }],
+      makes: ["airboxOpeningMm"],
+      holdPoints: [
+        {
+          kind: "reading",
+          name: "Opening diameter",
+          unit: "mm",
+          low: 47,
+          high: 49,
+          step: 0.5,
+          measures: "airboxOpeningMm",
+        },
+      ],
       cautions: ["Eyes and lungs: goggles and mask. Block the carburettor mouth before cutting."],
       tools: ["Hole saw 48 mm", "Deburring blade"],
     },
   ),
-  operation("snorkel-out", "Take the snorkel out", "Twist it free; label it and hand it back.", 5, [
-    "airbox-lid",
-  ]),
+  operation(
+    "snorkel-out",
+    "Take the snorkel out",
+    "Twist it free; label it and hand it back.",
+    5,
+    ["airbox-lid"],
+    { makes: ["snorkelFitted"] },
+  ),
   operation(
     "fit-main",
     "Fit the main jet",
@@ -27,6 +43,7 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
     ["bowl"],
     {
       grade: "bench",
+      makes: ["mainJet"],
       parts: [pieces("OR-BOWL-40", 1)],
       holdPoints: [{ kind: "signature", name: "Jet number read aloud off the part" }],
       tools: [JIS, "Jet driver 6 mm"],
@@ -40,7 +57,18 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
     ["slide-cover"],
     {
       grade: "bench",
-      holdPoints: [{ kind: "reading", name: "Lift hole", unit: "mm", low: 2.75, high: 2.85, step: 0.05 }],
+      makes: ["liftHoleCount", "liftHoleMm"],
+      holdPoints: [
+        {
+          kind: "reading",
+          name: "Lift hole",
+          unit: "mm",
+          low: 2.75,
+          high: 2.85,
+          step: 0.05,
+          measures: "liftHoleMm",
+        },
+      ],
       cautions: ["A slide that sticks is a no-ride fault: blow out and drop-test it twice."],
       tools: ["Slide jig", "Hand reamer 2.8 mm"],
     },
@@ -54,13 +82,22 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
     {
       grade: "bench",
       after: ["drill-lift"],
+      makes: ["needleSeatMm", "clipPosition"],
       parts: [
         pieces("SHIM-N", 1),
         pieces("SCR-J4x12", 2),
         { kind: "part", code: "LOCK-M", quantityMilli: 200 },
       ],
       holdPoints: [
-        { kind: "reading", name: "Needle seat height", unit: "mm", low: 3, high: 3.3, step: 0.05 },
+        {
+          kind: "reading",
+          name: "Needle seat height",
+          unit: "mm",
+          low: 3,
+          high: 3.3,
+          step: 0.05,
+          measures: "needleSeatMm",
+        },
       ],
       tools: ["Depth gauge 0.01 mm", "Fine stone"],
     },
@@ -74,7 +111,18 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
     {
       grade: "fabrication",
       parts: [pieces("GSK-EX-38", 1)],
-      holdPoints: [{ kind: "reading", name: "Weld left standing", unit: "mm", low: 1, high: 1.5, step: 0.1 }],
+      makes: ["headerWeldMm"],
+      holdPoints: [
+        {
+          kind: "reading",
+          name: "Weld left standing",
+          unit: "mm",
+          low: 1,
+          high: 1.5,
+          step: 0.1,
+          measures: "headerWeldMm",
+        },
+      ],
       cautions: [
         "Grinding: away from the fuel bench, tank and carburettor out of the room. Eyes, lungs, ears.",
       ],
@@ -114,7 +162,7 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
   operation(
     "set-idle",
     "Set mixture screw and idle, hot",
-    "Count the turns out, then by ear and lambda within half a turn. Idle down again to 1400.",
+    "Count the turns out, then by ear and lambda within half a turn. Idle down again to 1350.",
     12,
     ["running"],
     {
@@ -129,7 +177,18 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
         "snorkel-out",
         "renew-filter",
       ],
-      holdPoints: [{ kind: "reading", name: "Idle, hot", unit: "rpm", low: 1350, high: 1450, step: 50 }],
+      makes: ["mixtureScrewTurns", "idleSpeedRpm"],
+      holdPoints: [
+        {
+          kind: "reading",
+          name: "Idle, hot",
+          unit: "rpm",
+          low: 1300,
+          high: 1400,
+          step: 50,
+          measures: "idleSpeedRpm",
+        },
+      ],
       tools: ["Lambda probe", "D-head screw key"],
     },
   ),

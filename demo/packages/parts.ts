@@ -119,6 +119,8 @@ export const SINGLE_ACCESSES: readonly Access[] = [
     tools: [JIS],
   }),
   access("running", "Engine running, extraction on", 2, 1, {
+    openAs: "Start engine, extraction on",
+    closeAs: "Stop engine",
     excludes: ["airbox-lid", "tank", "bowl", "slide-cover"],
     cautions: ["Carbon monoxide: extraction on the silencer, doors open.", "Hot exhaust."],
     tools: ["Extraction hose", "Rev counter"],

@@ -85,12 +85,14 @@ export const TWIN_BALANCE: Recipe = {
     }),
     operation("fit-mains", "Fit the main jets", PAIR, 14, ["bowls"], {
       grade: "bench",
+      makes: ["mainJet"],
       after: ["floats"],
       holdPoints: [{ kind: "signature", name: "Both jet numbers read aloud" }],
       tools: [JIS, "Jet driver 6 mm"],
     }),
     operation("fit-pilots", "Fit the pilot jets", PAIR, 14, ["bowls"], {
       grade: "bench",
+      makes: ["pilotJet"],
       after: ["floats"],
       holdPoints: [{ kind: "signature", name: "Both jet numbers read aloud" }],
     }),
@@ -98,8 +100,26 @@ export const TWIN_BALANCE: Recipe = {
       grade: "bench",
       parts: [pieces("OR-BOWL-36", 2), { kind: "part", code: "CLEAN-C", quantityMilli: 60_000 }],
       holdPoints: [
-        { kind: "reading", name: "Float height, left", unit: "mm", low: 14, high: 15, step: 0.5 },
-        { kind: "reading", name: "Float height, right", unit: "mm", low: 14, high: 15, step: 0.5 },
+        {
+          kind: "reading",
+          name: "Float height, left",
+          unit: "mm",
+          low: 14,
+          high: 15,
+          step: 0.5,
+          measures: "floatHeightMm",
+          carburettor: 1,
+        },
+        {
+          kind: "reading",
+          name: "Float height, right",
+          unit: "mm",
+          low: 14,
+          high: 15,
+          step: 0.5,
+          measures: "floatHeightMm",
+          carburettor: 2,
+        },
       ],
       tools: ["Float gauge"],
     }),
@@ -123,10 +143,19 @@ export const TWIN_BALANCE: Recipe = {
       {
         grade: "bench",
         after: ["fit-mains", "fit-pilots", "floats", "slides", "rubbers", "plugs"],
+        makes: ["idleSpeedRpm"],
         parts: [pieces("CAP-VAC", 2)],
         holdPoints: [
           { kind: "reading", name: "Difference at idle", unit: "kPa", low: 0, high: 1.5, step: 0.1 },
-          { kind: "reading", name: "Idle, hot", unit: "rpm", low: 1100, high: 1200, step: 50 },
+          {
+            kind: "reading",
+            name: "Idle, hot",
+            unit: "rpm",
+            low: 1100,
+            high: 1200,
+            step: 50,
+            measures: "idleSpeedRpm",
+          },
         ],
         tools: ["Vacuum gauges, pair"],
       },
@@ -140,6 +169,7 @@ export const TWIN_BALANCE: Recipe = {
       {
         grade: "bench",
         after: ["balance"],
+        makes: ["mixtureScrewTurns"],
         holdPoints: [{ kind: "signature", name: "Turns out written down, left and right" }],
         tools: ["Lambda probe", "D-head screw key"],
       },
@@ -153,6 +183,8 @@ export const TWIN_BALANCE: Recipe = {
       cautions: ["Fuel vapour: no flame, no sparks. Extinguisher in reach."],
     }),
     access("rack-out", "Carburettors out as a rack", 18, 22, {
+      openAs: "Take out: carburettors as a rack",
+      closeAs: "Put back: carburettors as a rack",
       needs: ["tank"],
       closingChecks: [
         "Rubbers home, clamps even",
@@ -169,6 +201,8 @@ export const TWIN_BALANCE: Recipe = {
       tools: [JIS],
     }),
     access("running", "Engine running, extraction on", 4, 2, {
+      openAs: "Start engine, extraction on",
+      closeAs: "Stop engine",
       excludes: ["rack-out", "bowls"],
       cautions: [
         "Carbon monoxide: extraction on both silencers, doors open.",

@@ -75,14 +75,14 @@ const OPTIONS = {
 const FIRST_BIKE = 14;
 const BIKES = 31;
 const MODELS = [
-  "tx640",
+  "drover580",
   "trail400",
-  "tx640",
+  "drover580",
   "twin750",
   "trail400",
-  "tx640",
+  "drover580",
   "hack350",
-  "tx640",
+  "drover580",
   "trail400",
   "twin750",
 ];
@@ -94,7 +94,7 @@ export function history(count: number): PastJob[] {
     const fromNewest = count - at;
     const bike = FIRST_BIKE + (at % BIKES);
     const model = MODELS[bike % MODELS.length];
-    const big = model === "tx640" && deal.share() < 0.7;
+    const big = model === "drover580" && deal.share() < 0.7;
     const code = model === "twin750" ? "TWIN" : big ? "OPEN" : "RESET";
     const options: { take?: readonly string[]; leave?: readonly string[] } = deal.pick(OPTIONS[code]);
     const finding = at % 4 === 2 ? { finding: deal.pick(FINDINGS) } : {};

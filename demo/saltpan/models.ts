@@ -5,18 +5,18 @@ import { ModelCardSchema } from "@/lib/schemas/modelCards";
 type Fact = readonly [value: string | number, how: "measured" | "read" | "assumed", note?: string];
 
 export interface DemoModel {
-  readonly key: "tx640" | "trail400" | "twin750" | "hack350";
+  readonly key: "drover580" | "trail400" | "twin750" | "hack350";
   readonly core: Readonly<Record<string, string>>;
   readonly facts: Readonly<Record<string, Fact>>;
 }
 
 export const MODELS: readonly DemoModel[] = [
   {
-    key: "tx640",
+    key: "drover580",
     core: {
       make: "Tarrant",
-      model: "TX 640",
-      displacementCc: "644",
+      model: "Drover 580",
+      displacementCc: "578",
       cylinders: "1",
       carburettors: "1",
       carburettorType: "constant vacuum",
@@ -27,25 +27,25 @@ export const MODELS: readonly DemoModel[] = [
       notes: "Breather spigot sits low on the left of the box: keep cuts clear of it.",
     },
     facts: {
-      deliveredMainJet: [140, "read"],
-      deliveredPilotJet: [45, "read"],
+      deliveredMainJet: [132.5, "read"],
+      deliveredPilotJet: [42.5, "read"],
       deliveredClipPosition: [3, "read"],
-      deliveredScrewTurns: [1.5, "read"],
-      deliveredFloatHeightMm: [13, "read"],
+      deliveredScrewTurns: [1.75, "read"],
+      deliveredFloatHeightMm: [13.5, "read"],
       deliveredLiftHoleCount: [1, "measured"],
-      deliveredLiftHoleMm: [2.5, "measured"],
-      deliveredIdleSpeedRpm: [1400, "read"],
+      deliveredLiftHoleMm: [2.3, "measured"],
+      deliveredIdleSpeedRpm: [1300, "read"],
       jetConvention: ["bore", "read"],
       ventedTo: ["atmosphere", "read"],
-      boreMm: [40, "measured"],
-      needleJetMm: [2.6, "measured"],
-      diaphragmMm: [64, "measured"],
-      slideMassG: [44, "measured"],
-      springRateNPerM: [108, "measured", "on the kitchen scale, three lengths"],
-      springFreeMm: [114, "measured"],
-      springCoils: [19, "read"],
-      springInstalledMm: [80, "assumed"],
-      needleStraightMm: [2.5, "measured"],
+      boreMm: [38, "measured"],
+      needleJetMm: [2.56, "measured"],
+      diaphragmMm: [62, "measured"],
+      slideMassG: [41, "measured"],
+      springRateNPerM: [104, "measured", "on the kitchen scale, three lengths"],
+      springFreeMm: [108, "measured"],
+      springCoils: [18, "read"],
+      springInstalledMm: [75, "assumed"],
+      needleStraightMm: [2.46, "measured"],
       needleStraightLiftMm: [6, "measured"],
       needleClipAt: [3, "read"],
       needleClipStepMm: [1, "measured"],
@@ -53,13 +53,13 @@ export const MODELS: readonly DemoModel[] = [
       needleTaper1LengthMm: [38, "measured"],
       needleTaper1Deg: [1.85, "measured"],
       fuel: ["E10", "assumed"],
-      strokeMm: [82, "read"],
-      ratedRpm: [6600, "read"],
-      snorkelMm: [38, "measured"],
-      snorkelHoleMm: [47, "measured"],
-      headerMm: [38, "measured"],
+      strokeMm: [78, "read"],
+      ratedRpm: [6900, "read"],
+      snorkelMm: [36, "measured"],
+      snorkelHoleMm: [45, "measured"],
+      headerMm: [36, "measured"],
       needleWearMm: [0.03, "assumed", "judgement, until more are measured"],
-      springFreeMinMm: [110, "read"],
+      springFreeMinMm: [104, "read"],
       guideCheckKm: [25_000, "read"],
     },
   },

@@ -1,9 +1,9 @@
+import { cancelJob } from "@/lib/data/bookings/cancelJob";
 import { finishFollowUp } from "@/lib/data/followUps/finish";
 import { listFollowUps } from "@/lib/data/followUps/list";
 import { creditInvoice } from "@/lib/data/invoices/credit";
 import { addFinding, noteFinding } from "@/lib/data/jobs/findings";
 import { getJob } from "@/lib/data/jobs/get";
-import { cancelJob } from "@/lib/data/jobs/states";
 import { declineQuote } from "@/lib/data/quotes/answer";
 import type { Role } from "@/lib/domain/access/permissions";
 import type { Stage } from "../stage";

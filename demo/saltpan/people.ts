@@ -84,36 +84,36 @@ type Key = DemoModel["key"];
 
 /** Models of the bikes in the shop this week, in the customers' order; the rest are dealt out. */
 const THIS_WEEK: readonly Key[] = [
-  "tx640",
+  "drover580",
   "trail400",
-  "tx640",
-  "tx640",
+  "drover580",
+  "drover580",
   "trail400",
-  "tx640",
+  "drover580",
   "trail400",
   "twin750",
   "trail400",
-  "tx640",
+  "drover580",
   "twin750",
   "trail400",
   "hack350",
-  "tx640",
+  "drover580",
 ];
 const DEALT: readonly Key[] = [
-  "tx640",
+  "drover580",
   "trail400",
-  "tx640",
+  "drover580",
   "twin750",
   "trail400",
-  "tx640",
+  "drover580",
   "hack350",
-  "tx640",
+  "drover580",
   "trail400",
   "twin750",
 ];
 
 const COMPLAINTS: Readonly<Record<Key, readonly string[]>> = {
-  tx640: [
+  drover580: [
     "Flat from quarter throttle, hunts at 90 km/h",
     "Pops on the overrun since the new silencer",
     "Wants more pull on the range road",
@@ -174,12 +174,12 @@ function found(model: DemoModel, chance: Chance): SheetValue[] {
     ["airboxOpeningMm", 0, "measured"],
     ["snorkelFitted", 1, "read"],
     ["idleSpeedRpm", fact("deliveredIdleSpeedRpm") + 50 * chance.between(-1, 2), "measured"],
-    ...(model.key === "tx640"
+    ...(model.key === "drover580"
       ? ([
           ["needleSeatMm", 2.6 + 0.05 * chance.between(0, 4), "measured"],
-          ["springLengthMm", 114 - chance.between(0, 2), "measured"],
+          ["springLengthMm", 108 - chance.between(0, 2), "measured"],
           ["liftHoleCount", 1, "read"],
-          ["liftHoleMm", 2.5, "measured"],
+          ["liftHoleMm", 2.3, "measured"],
           ["headerWeldMm", 3, "assumed"],
         ] as const)
       : []),

@@ -1,6 +1,6 @@
+import { saveSettings } from "@/lib/data/quotes/switchTax";
 import { addBay, addDaysOff, saveHours, workingTimes } from "@/lib/data/shop/places";
 import { priceBook, saveBands, saveGrade } from "@/lib/data/shop/prices";
-import { saveSettings } from "@/lib/data/shop/settings";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { DaysOff, WeeklyHours } from "@/lib/domain/schedule/working";
 import { BandsSchema, HoursSchema, SettingsSchema } from "@/lib/schemas/shop";

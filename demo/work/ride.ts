@@ -76,7 +76,7 @@ export async function finish(
   }
   const first = Object.keys(values)[0] ?? "1";
   if (values[first]?.idleSpeedRpm === undefined) {
-    values[first] = { ...values[first], idleSpeedRpm: 1400 };
+    values[first] = { ...values[first], idleSpeedRpm: 1350 };
     hows[first] = { ...hows[first], idleSpeedRpm: "measured" };
   }
   await finishJob(shop, { jobId, version: job.version, values, hows, odometerKm, cautions: "on", note: "" });

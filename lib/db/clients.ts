@@ -1,6 +1,6 @@
 import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
 import { PrismaPg } from "@prisma/adapter-pg";
-import type { SqlDriverAdapter } from "@prisma/driver-adapter-utils";
+import type { SqlDriverAdapter, SqlQuery, SqlQueryable } from "@prisma/driver-adapter-utils";
 import type Database from "better-sqlite3";
 import pg from "pg";
 import { log } from "@/lib/log/log";
@@ -8,6 +8,7 @@ import { PrismaClient as PgDirectory } from "./generated/postgresql/directory/cl
 import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
 import { PrismaClient as SqliteDirectory } from "./generated/sqlite/directory/client";
 import { PrismaClient as SqliteShop } from "./generated/sqlite/shop/client";
+import { giveWay } from "./giveWay";
 import type { DatabaseKind } from "./schemaFiles";
 import { SqliteConnection } from "./sqliteConnection";
 
@@ -36,10 +37,20 @@ class GuardedSqlite extends PrismaBetterSqlite3 {
   constructor(
     url: string,
     private readonly readonlyFile: boolean,
+    private readonly failed: (cause: unknown) => void,
   ) {
     super({ url, readonly: readonlyFile });
   }
   override async connect(): Promise<SqlDriverAdapter> {
+    try {
+      return await this.guarded();
+    } catch (cause) {
+      this.failed(cause);
+      throw cause;
+    }
+  }
+
+  private async guarded(): Promise<SqlDriverAdapter> {
     const adapter = await super.connect();
     for (const [name, value] of Object.entries(PRAGMAS))
       if (!(this.readonlyFile && name === "journal_mode"))
@@ -48,27 +59,55 @@ class GuardedSqlite extends PrismaBetterSqlite3 {
       const { rows } = await adapter.queryRaw({ sql: `PRAGMA ${name}`, args: [], argTypes: [] });
       if (String(rows[0]?.[0]) !== wanted) throw new Error(`SQLite did not take ${name} = ${wanted}.`);
     }
-    return onOurConnection(adapter, !this.readonlyFile);
+    return onOurConnection(adapter, !this.readonlyFile, this.failed);
   }
 }
 
 /** Puts our connection in the place of the adapter's own; a release of the adapter that keeps it elsewhere is refused. */
-function onOurConnection(adapter: SqlDriverAdapter, writes: boolean): SqlDriverAdapter {
+function onOurConnection(
+  adapter: SqlDriverAdapter,
+  writes: boolean,
+  failed: (cause: unknown) => void,
+): SqlDriverAdapter {
   const holder = adapter as SqlDriverAdapter & { client?: Database.Database | SqliteConnection };
   if (!(holder.client && "pragma" in holder.client))
     throw new Error("The SQLite adapter does not hold its connection as `client` any more.");
-  holder.client = new SqliteConnection(holder.client, writes);
-  return adapter;
+  holder.client = new SqliteConnection(holder.client, writes, failed);
+  const begin = adapter.startTransaction.bind(adapter);
+  adapter.startTransaction = async (level) => givingWay(await begin(level));
+  return givingWay(adapter);
+}
+
+/** After a query others are served where the turn has lasted long enough. */
+function givingWay<Q extends SqlQueryable>(queries: Q): Q {
+  const [query, execute] = [queries.queryRaw.bind(queries), queries.executeRaw.bind(queries)];
+  queries.queryRaw = async (asked: SqlQuery) => {
+    const answer = await query(asked);
+    await giveWay();
+    return answer;
+  };
+  queries.executeRaw = async (asked: SqlQuery) => {
+    const changed = await execute(asked);
+    await giveWay();
+    return changed;
+  };
+  return queries;
 }
 
 export function sqliteClient(kind: "directory", file: string, readonly: boolean): DirectoryClient;
-export function sqliteClient(kind: "shop", file: string, readonly: boolean): ShopClient;
+export function sqliteClient(
+  kind: "shop",
+  file: string,
+  readonly: boolean,
+  failed?: (cause: unknown) => void,
+): ShopClient;
 export function sqliteClient(
   kind: DatabaseKind,
   file: string,
   readonly: boolean,
+  failed: (cause: unknown) => void = () => {},
 ): DirectoryClient | ShopClient {
-  const adapter = new GuardedSqlite(`file:${file}`, readonly);
+  const adapter = new GuardedSqlite(`file:${file}`, readonly, failed);
   return kind === "directory" ? new SqliteDirectory({ adapter }) : new SqliteShop({ adapter });
 }
 

@@ -1,14 +1,18 @@
-import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { type DirectoryClient, postgresClient, sqliteClient } from "./clients";
+import type { FolderLock } from "./folderLock";
 import type { Prisma } from "./generated/sqlite/directory/client";
+import { holdDataFolder } from "./inUse";
 import { dataFolder, postgresUrl } from "./places";
 import { postgresStore, type Store, sqliteStore } from "./store";
 
 export type DirectoryTx = Prisma.TransactionClient;
 export type Directory = Store<DirectoryClient, DirectoryTx>;
 
-const kept = globalThis as unknown as { throttlewrightDirectory?: Directory };
+const kept = globalThis as unknown as {
+  throttlewrightDirectory?: Directory;
+  throttlewrightInUse?: FolderLock;
+};
 
 export function directoryFile(): string {
   return join(dataFolder(), "directory.sqlite");
@@ -23,6 +27,8 @@ export function directory(): Directory {
 export async function closeDirectory(): Promise<void> {
   await kept.throttlewrightDirectory?.close();
   delete kept.throttlewrightDirectory;
+  kept.throttlewrightInUse?.release();
+  delete kept.throttlewrightInUse;
 }
 
 function open(): Directory {
@@ -32,7 +38,8 @@ function open(): Directory {
       postgresClient("directory", url, "directory", "read"),
       postgresClient("directory", url, "directory", "write"),
     );
-  mkdirSync(dataFolder(), { recursive: true });
+  // Whoever has opened the directory uses the folder: nothing is put back under it meanwhile.
+  kept.throttlewrightInUse ??= holdDataFolder();
   const writer = sqliteClient("directory", directoryFile(), false);
   const reader = sqliteClient("directory", directoryFile(), true);
   return sqliteStore<DirectoryClient, DirectoryTx>(reader, writer);

@@ -1,27 +1,76 @@
-import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from "node:fs";
+import { copyFileSync, existsSync, mkdirSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
+import { Refusal } from "@/lib/domain/refusal";
 import { directory, directoryFile } from "./directory";
 import { type MigrationPlace, SEARCHED } from "./engine";
 import { applyMigrations, migrations, refuseNewer } from "./migrations";
 import { dataFolder, postgresUrl } from "./places";
 import { inPostgres } from "./postgres";
-import { type DatabaseKind, schemaDigest } from "./schemaFiles";
+import type { DatabaseKind } from "./schemaFiles";
 import { shopFile } from "./shop";
+import { hasTables, type ShopFault, shutShop, sicknessOf } from "./shopFaults";
+import { keepWriteAheadLog, shopTemplate } from "./template";
 
-/** Brings the directory and every shop up to date; tells `progress` each step. Safe to repeat. */
+/**
+ * Brings the directory and every shop up to date; tells `progress` each step. Safe to repeat. A shop that cannot be
+ * opened or brought up to date is shut (shopFaults.ts) and the next is looked at; a directory that cannot be is refused.
+ */
 export async function migrateAll(progress: (line: string) => void = () => {}): Promise<void> {
   mkdirSync(join(dataFolder(), "shops"), { recursive: true });
   await oneAtATime(async () => {
-    await migrateOne("directory", place("directory", "directory"), progress, "directory");
+    await migrateDirectory(progress);
     const shops = await directory().read.shop.findMany({
       select: { database: true, slug: true },
       orderBy: { id: "asc" },
     });
-    for (const shop of shops)
-      await migrateOne("shop", place("shop", shop.database), progress, `shop ${shop.slug}`);
+    for (const { slug, database } of shops) {
+      const where = place("shop", database);
+      try {
+        await demandThere(where);
+        await migrateOne("shop", where, progress, `shop ${slug}`);
+      } catch (cause) {
+        shutShop({ slug, database, place: nameOf(where), ...faultIn(cause) });
+      }
+    }
   });
 }
+
+async function migrateDirectory(progress: (line: string) => void): Promise<void> {
+  try {
+    await migrateOne("directory", place("directory", "directory"), progress, "directory");
+  } catch (cause) {
+    const sick = sicknessOf(cause);
+    if (!sick || cause instanceof Refusal) throw cause;
+    throw new Refusal(
+      `The directory database ${directoryFile()} cannot be used. ${sick.reason}`,
+      "Put the last good copy back: npm run restore -- <folder of the copy>. Nothing was changed.",
+    );
+  }
+}
+
+/** A shop's file that is not there would be made anew, empty: it must never be. */
+async function demandThere(where: MigrationPlace): Promise<void> {
+  if (where.provider === "sqlite") {
+    if (!existsSync(where.file)) throw Object.assign(new Error("The file is not there."), { code: "ENOENT" });
+    return;
+  }
+  if (!(await inPostgres(where.url, (client) => hasTables(client, where.schema))))
+    throw new Refusal("Its schema is missing.");
+}
+
+function faultIn(cause: unknown): Pick<ShopFault, "reason" | "lasting"> {
+  if (cause instanceof Refusal) return { reason: cause.message, lasting: true };
+  const text = cause instanceof Error ? cause.message : String(cause);
+  return (
+    sicknessOf(cause) ?? { reason: `It could not be brought up to date: ${firstLine(text)}`, lasting: true }
+  );
+}
+
+const firstLine = (text: string) => (text.trim().split("\n", 1)[0] ?? "").slice(0, 300);
+
+const nameOf = (where: MigrationPlace) =>
+  where.provider === "sqlite" ? where.file : `schema ${where.schema}`;
 
 /** Several app processes may start against one PostgreSQL server: the first migrates, the others wait for it. */
 async function oneAtATime(run: () => Promise<void>): Promise<void> {
@@ -45,20 +94,7 @@ export async function createShopDatabase(database: string): Promise<void> {
   }
   mkdirSync(join(dataFolder(), "shops"), { recursive: true });
   if (existsSync(shopFile(database))) throw new Error(`Shop database ${database} exists already.`);
-  copyFileSync(await template(), shopFile(database));
-}
-
-async function template(): Promise<string> {
-  const digest = `${schemaDigest()}-${migrations("shop", "sqlite").length}`;
-  const file = join(dataFolder(), `template-${digest}.sqlite`);
-  if (existsSync(file)) return file;
-  const making = `${file}.${process.pid}`;
-  for (const old of readdirSync(dataFolder()))
-    if (/^template-/.test(old)) rmSync(join(dataFolder(), old), { force: true });
-  await applyMigrations("shop", { provider: "sqlite", file: making });
-  keepWriteAheadLog(making);
-  renameSync(making, file);
-  return file;
+  copyFileSync(await shopTemplate(), shopFile(database));
 }
 
 function place(kind: DatabaseKind, database: string): MigrationPlace {
@@ -73,18 +109,37 @@ async function migrateOne(
   progress: (line: string) => void,
   label: string,
 ): Promise<void> {
-  const applied =
-    where.provider === "sqlite" ? appliedInFile(where.file) : await appliedInSchema(where.url, where.schema);
+  if (where.provider === "sqlite") return migrateFile(kind, where.file, progress, label);
+  const applied = await appliedInSchema(where.url, where.schema);
   refuseNewer(kind, where.provider, applied);
   if (applied.length < migrations(kind, where.provider).length) {
     const names = await applyMigrations(kind, where);
-    if (where.provider === "sqlite") keepWriteAheadLog(where.file);
     if (names.length) progress(`${label}: ${names.join(", ")}`);
   }
-  if (kind !== "shop") return;
-  if (where.provider === "sqlite") gatherTrigrams(where.file);
-  else if (!(await indexWords(where.url, where.schema)))
+  if (kind === "shop" && !(await indexWords(where.url, where.schema)))
     progress(`${label}: the server refuses the extension pg_trgm, so searching reads every row.`);
+}
+
+/** Brings one SQLite file up to date, wherever it lies. */
+export async function migrateFile(
+  kind: DatabaseKind,
+  file: string,
+  progress: (line: string) => void,
+  label: string,
+): Promise<void> {
+  const applied = appliedInFile(file);
+  refuseNewer(kind, "sqlite", applied);
+  if (applied.length < migrations(kind, "sqlite").length) {
+    const names = await applyMigrations(kind, { provider: "sqlite", file });
+    if (names.length) progress(`${label}: ${names.join(", ")}`);
+  }
+  keepWriteAheadLog(file);
+  if (kind === "shop") gatherTrigrams(file);
+}
+
+/** Whether a shop's file has every migration that this version knows. */
+export function isCurrent(file: string): boolean {
+  return appliedInFile(file).length === migrations("shop", "sqlite").length;
 }
 
 /**
@@ -110,13 +165,6 @@ export async function indexWords(url: string, schema: string): Promise<boolean> 
   });
 }
 
-/** WAL is a property of the file: set once, so that a read-only connection may be the first to open it. */
-function keepWriteAheadLog(file: string): void {
-  const raw = new Database(file);
-  raw.pragma("journal_mode = WAL");
-  raw.close();
-}
-
 const APPLIED = `SELECT migration_name AS name FROM "_prisma_migrations" WHERE finished_at IS NOT NULL AND rolled_back_at IS NULL`;
 
 function appliedInFile(file: string): string[] {
@@ -133,8 +181,7 @@ function appliedInFile(file: string): string[] {
 async function appliedInSchema(url: string, schema: string): Promise<string[]> {
   return inPostgres(url, async (client) => {
     await client.query(`CREATE SCHEMA IF NOT EXISTS "${schema}"`);
-    const known = await client.query("SELECT to_regclass($1) AS table", [`"${schema}"."_prisma_migrations"`]);
-    if (!known.rows[0]?.table) return [];
+    if (!(await hasTables(client, schema))) return [];
     await client.query(`SET search_path TO "${schema}"`);
     return (await client.query<{ name: string }>(APPLIED)).rows.map((row) => row.name);
   });

@@ -1,9 +1,11 @@
+import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { log } from "@/lib/log/log";
 import { configuration } from "../configuration/configuration";
 import { postgresClient, type ShopClient, sqliteClient } from "./clients";
 import type { Prisma } from "./generated/sqlite/shop/client";
 import { dataFolder, postgresUrl } from "./places";
+import { faultOf, ShopShut, shutShop, sicknessOf } from "./shopFaults";
 import { postgresStore, type Store, sqliteStore } from "./store";
 
 export type ShopReader = ShopClient;
@@ -44,12 +46,16 @@ export function shopFile(database: string): string {
   return join(dataFolder(), "shops", `${database}.sqlite`);
 }
 
-/** The database of one shop, from the pool. `database` is Shop.database of the directory, never a request's words. */
-export function shopStore(database: string): ShopStore {
+/**
+ * The database of one shop, from the pool; throws ShopShut where it cannot be opened. `database` is Shop.database of the
+ * directory, never a request's words.
+ */
+export function shopStore(database: string, slug = database): ShopStore {
   if (!/^[a-z0-9_]+$/.test(database)) throw new Error("Not a database name.");
+  if (faultOf(database)) throw new ShopShut();
   const shops = kept.throttlewrightShops as Map<string, Opened>;
   const found = shops.get(database);
-  const opened = found ?? { store: open(database), usedAt: 0 };
+  const opened = found ?? { store: open(database, slug), usedAt: 0 };
   opened.usedAt = performance.now();
   // Deleting and setting again keeps the map in order of use.
   shops.delete(database);
@@ -102,7 +108,7 @@ function closeIdle(shops: Map<string, Opened>): void {
   }
 }
 
-function open(database: string): ShopStore {
+function open(database: string, slug: string): ShopStore {
   const url = postgresUrl();
   if (url)
     return postgresStore<ShopClient, ShopTx>(
@@ -113,7 +119,25 @@ function open(database: string): ShopStore {
       (tx) =>
         tx.$executeRawUnsafe(`LOCK TABLE "${database}"."_prisma_migrations" IN SHARE ROW EXCLUSIVE MODE`),
     );
-  const writer = sqliteClient("shop", shopFile(database), false);
-  const reader = sqliteClient("shop", shopFile(database), true);
+  const place = shopFile(database);
+  const failed = (cause: unknown) => {
+    const sick = sicknessOf(cause);
+    if (sick) shut({ slug, database, place, ...sick });
+  };
+  if (!existsSync(place)) {
+    // The writer would make an empty one.
+    failed(Object.assign(new Error("The file is not there."), { code: "ENOENT" }));
+    throw new ShopShut();
+  }
+  const writer = sqliteClient("shop", place, false, failed);
+  const reader = sqliteClient("shop", place, true, failed);
   return sqliteStore<ShopClient, ShopTx>(reader, writer);
+}
+
+/** Shuts a shop whose database shows itself damaged or not to be opened: its connections close once nobody is in them. */
+export function shut(fault: Parameters<typeof shutShop>[0]): void {
+  shutShop(fault);
+  closeShop(fault.database).catch((cause: unknown) =>
+    log().warn({ database: fault.database, err: cause }, "Closing a shop that is shut failed."),
+  );
 }

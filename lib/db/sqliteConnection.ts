@@ -16,6 +16,8 @@ export class SqliteConnection {
   constructor(
     private readonly file: Database.Database,
     private readonly writes: boolean,
+    /** Told of every failure of a statement, before it goes on. */
+    private readonly failed: (cause: unknown) => void = () => {},
   ) {}
 
   prepare(sql: string): Prepared | ReadyStatement {
@@ -37,13 +39,21 @@ export class SqliteConnection {
 
   private ready(sql: string): ReadyStatement {
     const kept = this.#kept.get(sql);
-    const ready = kept ?? new ReadyStatement(this.file.prepare(sql));
+    const ready = kept ?? this.made(sql);
     if (sql.length > LONGEST_KEPT) return ready;
     // Deleting and setting again keeps the map in order of use.
     if (kept) this.#kept.delete(sql);
     this.#kept.set(sql, ready);
     if (this.#kept.size > MOST_KEPT) this.#kept.delete(this.#kept.keys().next().value as string);
     return ready;
+  }
+
+  private made(sql: string): ReadyStatement {
+    const say = <T>(run: () => T) => saying(run, this.failed);
+    return new ReadyStatement(
+      say(() => this.file.prepare(sql)),
+      say,
+    );
   }
 
   /**
@@ -91,7 +101,10 @@ class ReadyStatement {
   readonly reader: boolean;
   #columns: Database.ColumnDefinition[] | undefined;
 
-  constructor(private readonly statement: Database.Statement<unknown[]>) {
+  constructor(
+    private readonly statement: Database.Statement<unknown[]>,
+    private readonly say: <T>(run: () => T) => T,
+  ) {
     this.reader = statement.reader;
     if (this.reader) statement.raw(true);
   }
@@ -101,26 +114,27 @@ class ReadyStatement {
   }
 
   bind(args: unknown[]) {
-    const { statement } = this;
+    const { statement, say } = this;
     const columns = () => {
       this.#columns ??= statement.columns();
       return this.#columns;
     };
-    const all = () => saying(() => statement.all(args));
+    const all = () => say(() => statement.all(args));
     return {
       reader: this.reader,
       columns,
-      run: () => saying(() => statement.run(args)),
+      run: () => say(() => statement.run(args)),
       raw: () => ({ all }),
     };
   }
 }
 
 /** Runs a statement; a trigger's RAISE comes out as a plain constraint error, whose message the adapter passes on. */
-function saying<T>(run: () => T): T {
+function saying<T>(run: () => T, failed: (cause: unknown) => void): T {
   try {
     return run();
   } catch (cause) {
+    failed(cause);
     if (!(cause instanceof Error && "code" in cause && cause.code === "SQLITE_CONSTRAINT_TRIGGER"))
       throw cause;
     throw Object.assign(new Error(cause.message, { cause }), { code: "SQLITE_CONSTRAINT" });

@@ -20,7 +20,8 @@ export interface Store<Client, Tx> {
   busy(): boolean;
 }
 
-const LIMITS = { maxWait: 20_000, timeout: 30_000 };
+/** An import of twenty thousand rows takes half a minute, and gives way to requests meanwhile. */
+const LIMITS = { maxWait: 20_000, timeout: 120_000 };
 const TRIES = 6;
 
 /**

@@ -14,11 +14,16 @@ export function toCsv(
   fields: readonly string[],
   rows: readonly (readonly (string | number | null)[])[],
 ): string {
+  return `\uFEFF${csvRows([fields, ...rows])}`;
+}
+
+/** Rows without a heading, each with the end of its line. */
+function csvRows(rows: readonly (readonly (string | number | null)[])[]): string {
   const body = Papa.unparse(
-    { fields: [...fields], data: rows.map((row) => row.map((cell) => cell ?? "")) },
+    rows.map((row) => row.map((cell) => cell ?? "")),
     { escapeFormulae: FORMULA, newline: "\r\n" },
   );
-  return `\uFEFF${body}\r\n`;
+  return `${body}\r\n`;
 }
 
 export interface ExportedInvoice {
@@ -49,34 +54,51 @@ const FIELDS = [
 
 /** Issued documents for the books: a row for each. Amounts are decimal numbers; a credit note's are below zero. */
 export function invoicesCsv(invoices: readonly ExportedInvoice[]): string {
-  return toCsv(
-    FIELDS,
-    invoices.map(({ doc, paidMinor, creditedBy }) => {
-      const money = (minor: number) => majorText(minor, doc.currency);
-      return [
-        doc.kind === "creditNote" ? "credit note" : "invoice",
-        doc.number,
-        doc.issuedOn,
-        doc.dueOn,
-        doc.buyer.name,
-        doc.buyer.taxNumber,
-        doc.job.number,
-        doc.bike.name,
-        doc.currency,
-        money(doc.netMinor),
-        money(doc.taxMinor),
-        money(doc.grossMinor),
-        money(doc.prepaidMinor),
-        money(paidMinor - (creditedBy === null ? 0 : doc.grossMinor)),
-        doc.taxes
-          .map(
-            (tax) =>
-              `${tax.name}: ${majorText(tax.taxMinor, doc.currency)} on ${majorText(tax.taxableMinor, doc.currency)}`,
-          )
-          .join("; "),
-        doc.credits?.number ?? null,
-        creditedBy,
-      ];
-    }),
-  );
+  return toCsv(FIELDS, rowsOf(invoices));
 }
+
+/** The same a few hundred documents at a time, so that a long export holds neither the server nor its memory. */
+export async function* invoicesCsvParts(
+  invoices: AsyncIterable<ExportedInvoice>,
+): AsyncGenerator<string, void, undefined> {
+  yield toCsv(FIELDS, []);
+  let some: ExportedInvoice[] = [];
+  for await (const one of invoices) {
+    some.push(one);
+    if (some.length < AT_ONCE) continue;
+    yield csvRows(rowsOf(some));
+    some = [];
+  }
+  if (some.length > 0) yield csvRows(rowsOf(some));
+}
+
+const AT_ONCE = 100;
+
+const rowsOf = (invoices: readonly ExportedInvoice[]) =>
+  invoices.map(({ doc, paidMinor, creditedBy }) => {
+    const money = (minor: number) => majorText(minor, doc.currency);
+    return [
+      doc.kind === "creditNote" ? "credit note" : "invoice",
+      doc.number,
+      doc.issuedOn,
+      doc.dueOn,
+      doc.buyer.name,
+      doc.buyer.taxNumber,
+      doc.job.number,
+      doc.bike.name,
+      doc.currency,
+      money(doc.netMinor),
+      money(doc.taxMinor),
+      money(doc.grossMinor),
+      money(doc.prepaidMinor),
+      money(paidMinor - (creditedBy === null ? 0 : doc.grossMinor)),
+      doc.taxes
+        .map(
+          (tax) =>
+            `${tax.name}: ${majorText(tax.taxMinor, doc.currency)} on ${majorText(tax.taxableMinor, doc.currency)}`,
+        )
+        .join("; "),
+      doc.credits?.number ?? null,
+      creditedBy,
+    ];
+  });

@@ -27,6 +27,12 @@ export interface StepOnPaper {
   readonly doneByName: string;
   readonly reason: string;
   readonly holdPoints: readonly HoldOnPaper[];
+  readonly settings: readonly {
+    readonly def: { readonly name: string; readonly unit: string; readonly decimals: number };
+    readonly carburettor: number;
+    readonly from: number | null;
+    readonly to: number | null;
+  }[];
   readonly parts: readonly {
     readonly wantedMilli: number;
     readonly part: { readonly code: string; readonly name: string; readonly unit: string };
@@ -97,10 +103,15 @@ export async function jobCardPdf(card: JobCardPaper): Promise<Uint8Array> {
 }
 
 function stepCell(step: StepOnPaper, words: PaperWords, locale: string): Content {
-  const kind = step.kind === "operation" ? "" : `${words[step.kind]}: `;
   const parts = step.parts.map(
     (one) => `${quantityText(one.wantedMilli, one.part.unit, locale)} × ${one.part.code} ${one.part.name}`,
   );
+  const settings = step.settings.map(({ def, carburettor, from, to }) => {
+    const text = (value: number) => numberText(value, locale, def.decimals);
+    const name = `${def.name}${carburettor > 1 ? ` (${carburettor})` : ""}`;
+    const found = from === null ? "" : `, ${words.asFound.toLowerCase()} ${text(from)}`;
+    return `${name}: ${to === null ? "__________" : text(to)} ${def.unit}${found}`;
+  });
   return {
     columns: [
       box(step.state === "done"),
@@ -108,9 +119,10 @@ function stepCell(step: StepOnPaper, words: PaperWords, locale: string): Content
         width: "*",
         stack: [
           ...step.cautions.map((caution) => say(caution, { bold: true, color: OXIDE, size: 8.5 })),
-          say(`${kind}${step.name}`, { bold: true }),
+          say(step.name, { bold: true }),
           ...(step.instruction ? [say(step.instruction, { size: 8.5 })] : []),
           ...(step.tools.length > 0 ? [label(`${words.tools}: ${step.tools.join(", ")}`)] : []),
+          ...settings.map((setting) => say(setting, { bold: true, size: 9.5 })),
           ...parts.map((part) => say(part, { size: 8.5 })),
           ...(step.state === "skipped" ? [label(`${words.skipped}: ${step.reason}`)] : []),
           ...(step.state === "done" && step.doneByName ? [label(step.doneByName)] : []),

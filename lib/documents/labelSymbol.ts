@@ -38,7 +38,8 @@ function bars(code: string): Symbol {
   return { kind: "Code 128", width: x + QUIET_BARS, height: 1, dark };
 }
 
-function squares(code: string): Symbol {
+/** Any text as a QR code. */
+export function squares(code: string): Symbol {
   const [drawn] = bwipjs.raw("qrcode", code, { parse: false, eclevel: "M" } as never);
   if (!drawn || !("pixs" in drawn)) throw new Error("No squares were drawn.");
   const { pixs, pixx } = drawn;

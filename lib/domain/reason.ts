@@ -6,6 +6,8 @@ export interface Reason {
   readonly fact: string;
   readonly from: string;
   readonly effect?: string;
+  /** Of this fact alone, where a value rests on firm and judged ones together. */
+  readonly firmness?: Firmness;
 }
 
 /** A computed value that can explain itself. */

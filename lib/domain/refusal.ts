@@ -9,10 +9,17 @@ export class Refusal extends Error {
     /** Messages per form field, keyed by the field's name. */
     readonly fields: Readonly<Record<string, string>> = {},
     /**
-     * "missing" becomes a 404, "forbidden" a 403, "conflict" a changed record, "tooOften" a 429; "repeated" is a request
-     * that was carried out before with other contents.
+     * "missing" becomes a 404, "forbidden" a 403, "conflict" a changed record, "tooOften" a 429, "busy" a 503 (the same again may
+     * do later); "repeated" is a request that was carried out before with other contents.
      */
-    readonly kind: "refused" | "missing" | "forbidden" | "conflict" | "tooOften" | "repeated" = "refused",
+    readonly kind:
+      | "refused"
+      | "missing"
+      | "forbidden"
+      | "conflict"
+      | "tooOften"
+      | "busy"
+      | "repeated" = "refused",
   ) {
     super(message);
   }

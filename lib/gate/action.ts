@@ -3,6 +3,7 @@ import { cookies, headers } from "next/headers";
 import { redirect, unstable_rethrow } from "next/navigation";
 import type { z } from "zod";
 import { requestKey } from "@/lib/db/once";
+import { ShopShut } from "@/lib/db/shopFaults";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import { log } from "@/lib/log/log";
@@ -10,8 +11,9 @@ import { noteRequest } from "@/lib/log/request";
 import type { FormAction, FormState, UndoOffer } from "@/lib/schemas/formState";
 import { note } from "./events";
 import { demandSize, type FormSize, formObject, typedValues } from "./formData";
-import { enter, type OpenShop } from "./open";
+import { enter, NO_FACTOR, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
+import { orShut } from "./shut";
 
 /** What an action answers: where to go, what to say, how to take it back. */
 export interface Outcome {
@@ -48,9 +50,12 @@ export function action<S extends z.ZodType>(
           "You are signed out.",
           "Sign in again in another tab, then save once more: what you typed is still here.",
         );
+      if (shop === "shut") throw new ShopShut();
       if (shop === "missing") throw new Refusal("There is no such shop for you.", "", {}, "missing");
+      if (shop === "no second factor")
+        throw new Refusal(NO_FACTOR.message, NO_FACTOR.remedy, {}, "forbidden");
       if (!shop.can(permission)) {
-        await note("refused", shop.by.personId, null, `${permission} in ${slug}`, shop.now);
+        await note("was refused", shop.by.personId, shop.shopId, permission, shop.now);
         throw new Refusal(
           `Your role (${shop.role}) may not do this.`,
           "Ask an owner of the shop.",
@@ -59,7 +64,8 @@ export function action<S extends z.ZodType>(
         );
       }
       const given = input();
-      const outcome = await run(shop, given, { key: keyOf(data, given) });
+      const outcome = await orShut(shop, () => run(shop, given, { key: keyOf(data, given) }));
+      if (outcome === "shut") throw new ShopShut();
       revalidatePath(`/s/${slug}`, "layout");
       return outcome;
     });

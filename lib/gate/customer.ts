@@ -9,6 +9,7 @@ import type { FormAction } from "@/lib/schemas/formState";
 import { answer, type Call, keyOf, type Outcome } from "./action";
 import { handleFor } from "./handle";
 import { failedOpening } from "./openings";
+import { orShut } from "./shut";
 
 /** A customer's link that opens: its shop, seen as this customer, and the one document it is for. */
 export interface OpenedLink {
@@ -22,9 +23,13 @@ export interface OpenedLink {
 }
 
 /** Why a link does not open. "unknown" is said of wrong shops and wrong tokens alike. */
-export type ClosedLink = "unknown" | "over" | "too often";
+export type ClosedLink = "unknown" | "over" | "too often" | "shut";
 
 const SHAPE = /^[A-Za-z0-9_-]{27}$/;
+
+export const SHUT = "The workshop's records cannot be opened just now.";
+export const SHUT_REMEDY =
+  "Nothing is wrong with your bike or your order. Try again later, or ask the workshop by phone.";
 
 /**
  * Opens a customer's link, or says why not: nothing of the shop is told before the token has been found in its database.
@@ -43,7 +48,11 @@ export async function openLink(slug: string, token: string): Promise<OpenedLink 
   return opened;
 }
 
-async function find(slug: string, token: string, now: Date): Promise<OpenedLink | "unknown" | "over"> {
+async function find(
+  slug: string,
+  token: string,
+  now: Date,
+): Promise<OpenedLink | "unknown" | "over" | "shut"> {
   if (!SHAPE.test(token)) return "unknown";
   const place = await directory().read.shop.findFirst({
     where: { slug, closedAt: null },
@@ -52,8 +61,15 @@ async function find(slug: string, token: string, now: Date): Promise<OpenedLink 
   if (!place) return "unknown";
   noteRequest({ shop: slug });
   const nobody = { personId: "customer", name: "Customer", role: "customer" as const, staffId: null };
-  const shop = handleFor(place, nobody, now);
-  const link = await shop.read.customerLink.findUnique({ where: { tokenHash: tokenHash(token) } });
+  const opened = await orShut(place, async () => {
+    const shop = handleFor(place, nobody, now);
+    return {
+      shop,
+      link: await shop.read.customerLink.findUnique({ where: { tokenHash: tokenHash(token) } }),
+    };
+  });
+  if (opened === "shut") return "shut";
+  const { shop, link } = opened;
   if (!link) return "unknown";
   if (link.revokedAt !== null || link.expiresAt <= now) return "over";
   if (link.openedAt === null)
@@ -85,6 +101,7 @@ export function customerAction<S extends z.ZodType>(
           {},
           "tooOften",
         );
+      if (link === "shut") throw new Refusal(SHUT, SHUT_REMEDY);
       if (typeof link === "string")
         throw new Refusal("This link no longer works.", "Ask the shop for a new one.", {}, "missing");
       const given = input();

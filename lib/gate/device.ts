@@ -32,11 +32,12 @@ export async function deviceOf(email: string, now: Date): Promise<string | null>
   return token && (await knowsDevice(email, token, now, DAYS)) ? token : null;
 }
 
-/** Remembers this request's browser for a person who has just signed in on it. */
-export async function keepDevice(personId: string, now: Date): Promise<void> {
+/** Remembers this request's browser for a person who has just signed in on it. True where it is new to them. */
+export async function keepDevice(personId: string, now: Date): Promise<boolean> {
   const jar = await cookies();
   const token = readDevice(jar.get(cookie())?.value) ?? newToken().text;
-  await rememberDevice(personId, token, now);
+  const isNew = await rememberDevice(personId, token, now);
   const options = { httpOnly: true, sameSite: "lax" as const, path: "/", secure: secure() };
   jar.set(cookie(), signDevice(token), { ...options, maxAge: DAYS * 86_400 });
+  return isNew;
 }

@@ -3,7 +3,7 @@ import { type Actor, type ShopHandle, shopStore } from "@/lib/db/shop";
 
 /** The only place where a shop's database is obtained: everything else is handed one. */
 export function handleFor(shop: { slug: string; database: string }, by: Actor, now: Date): ShopHandle {
-  const store = shopStore(shop.database);
+  const store = shopStore(shop.database, shop.slug);
   const { slug, database } = shop;
   const files = filesFolder(database);
   return { slug, database, files, read: store.read, write: (run) => store.write(run), by, now };

@@ -1,5 +1,7 @@
 import { forbidden, notFound, redirect } from "next/navigation";
 import { cache } from "react";
+import { addStaff } from "@/lib/data/people/members";
+import { hasFactor } from "@/lib/data/people/secondFactor";
 import { directory } from "@/lib/db/directory";
 import type { ShopHandle } from "@/lib/db/shop";
 import { may, type Permission, type Role } from "@/lib/domain/access/permissions";
@@ -7,8 +9,11 @@ import { noteRequest } from "@/lib/log/request";
 import { handleFor } from "./handle";
 import { currentSession } from "./session";
 import { type ShopSettings, shopSettings } from "./settings";
+import { orShut } from "./shut";
 
 export interface OpenShop extends ShopHandle {
+  /** Shop.id of the directory. */
+  readonly shopId: string;
   readonly name: string;
   readonly settings: ShopSettings;
   readonly role: Role;
@@ -17,34 +22,50 @@ export interface OpenShop extends ShopHandle {
   can(permission: Permission): boolean;
 }
 
-/** Why a shop does not open. */
-export type Closed = "signed out" | "missing" | "forbidden";
+/** Why a shop does not open. A member's shop may ask its owners for a second factor they do not have yet. */
+export type Closed = "signed out" | "missing" | "forbidden" | "shut" | "no second factor";
+
+/** What a person is told whose shop waits for their second factor. */
+export const NO_FACTOR = {
+  message: "This shop asks its owners for a second factor, and you have none yet.",
+  remedy: "Set it up under your name (Second factor), then do this once more.",
+} as const;
 
 /**
  * person -> membership -> shop -> database, once per request. Answers a reason instead of a shop where it
  * does not open: a stranger to the shop cannot tell it from one that does not exist.
  */
-export const enter = cache(async (slug: string): Promise<OpenShop | "signed out" | "missing"> => {
+export const enter = cache(async (slug: string): Promise<OpenShop | Exclude<Closed, "forbidden">> => {
   const session = await currentSession();
   if (!session) return "signed out";
   const memberships = await directory().read.membership.findMany({
     where: { personId: session.personId, shop: { closedAt: null } },
-    select: { role: true, shop: { select: { slug: true, name: true, database: true } } },
+    select: {
+      role: true,
+      shop: { select: { id: true, slug: true, name: true, database: true, ownersNeedFactor: true } },
+    },
     orderBy: { id: "asc" },
   });
   const found = memberships.find((m) => m.shop.slug === slug);
   if (!found) return "missing";
   noteRequest({ shop: slug });
+  if (found.role === "owner" && found.shop.ownersNeedFactor && !(await hasFactor(session.personId)))
+    return "no second factor";
   const now = new Date();
-  const base = handleFor(
-    found.shop,
-    { personId: session.personId, name: session.name, role: found.role, staffId: null },
-    now,
-  );
-  const { settings, staffId } = await shopSettings(base, session.personId);
+  const person = { id: session.personId, name: session.name, role: found.role };
+  const by = { personId: person.id, name: person.name, role: found.role, staffId: null };
+  const opened = await orShut(found.shop, async () => {
+    const base = handleFor(found.shop, by, now);
+    const { settings, staffId } = await shopSettings(base, person.id);
+    // Joining writes to the directory and to the shop: what a stop in between left out is made up for here.
+    return { base, settings, staffId: staffId ?? (await addStaff(base, person)) };
+  });
+  if (opened === "shut") return "shut";
+  const { base, settings, staffId } = opened;
   return {
     ...base,
     by: { ...base.by, staffId },
+    shopId: found.shop.id,
     name: found.shop.name,
     settings,
     role: found.role,
@@ -53,11 +74,13 @@ export const enter = cache(async (slug: string): Promise<OpenShop | "signed out"
   };
 });
 
-/** Opens a shop for a page: else the sign-in page, "not found" or "not yours to see". */
+/** Opens a shop for a page: else the sign-in page, "not found", "not yours to see" or "cannot be opened". */
 export async function open(permission: Permission, slug: string): Promise<OpenShop> {
   const shop = await enter(slug);
   if (shop === "signed out") redirect(`/signin?to=${encodeURIComponent(`/s/${slug}`)}`);
   if (shop === "missing") notFound();
+  if (shop === "shut") redirect(`/shut/${slug}`);
+  if (shop === "no second factor") redirect(`/account/second-factor?to=${encodeURIComponent(`/s/${slug}`)}`);
   if (!shop.can(permission)) forbidden();
   return shop;
 }

@@ -1,11 +1,13 @@
+import { setImmediate } from "node:timers/promises";
 import type { NextRequest } from "next/server";
 import { NextResponse } from "next/server";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import { note } from "./events";
 import { limit } from "./limit";
-import { enter, type OpenShop } from "./open";
+import { enter, NO_FACTOR, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
+import { shutAnswer } from "./shut";
 
 /** Route handlers have no check of their own against foreign pages: every non-GET goes through this. */
 export function guardedPost<C>(handle: (request: NextRequest, context: C) => Promise<Response>) {
@@ -35,6 +37,8 @@ export function shopFile(
     const params = await context.params;
     const shop = await enter(params.shop ?? "");
     if (shop === "signed out" || shop === "missing") return plain("Not found.", 404);
+    if (shop === "shut") return shutAnswer();
+    if (shop === "no second factor") return plain(`${NO_FACTOR.message} ${NO_FACTOR.remedy}`, 403);
     if (!shop.can(permission)) return plain("Your role may not see this.", 403);
     try {
       const response = await make(shop, params, request);
@@ -64,8 +68,10 @@ export function shopUpload(
     if (shop === "signed out")
       return plain("You are signed out. Sign in again in another tab, then send it once more.", 401);
     if (shop === "missing") return plain("Not found.", 404);
+    if (shop === "shut") return shutAnswer();
+    if (shop === "no second factor") return plain(`${NO_FACTOR.message} ${NO_FACTOR.remedy}`, 403);
     if (!shop.can(permission)) {
-      await note("refused", shop.by.personId, null, `${permission} in ${slug}`, shop.now);
+      await note("was refused", shop.by.personId, shop.shopId, permission, shop.now);
       return plain(`Your role (${shop.role}) may not do this. Ask an owner of the shop.`, 403);
     }
     try {
@@ -106,7 +112,12 @@ export async function answered(run: () => Promise<Response>): Promise<Response> 
 }
 
 /** A file to save or show. The name is made safe for the header. */
-export function file(body: Uint8Array | string, type: string, name: string, inline = false): Response {
+export function file(
+  body: Uint8Array | string | ReadableStream<Uint8Array>,
+  type: string,
+  name: string,
+  inline = false,
+): Response {
   const safe = name.replace(/[^\w.-]+/g, "-");
   return new NextResponse(body as BodyInit, {
     headers: {
@@ -117,12 +128,37 @@ export function file(body: Uint8Array | string, type: string, name: string, inli
   });
 }
 
-function refused(cause: unknown): Response {
+/** Text sent as it is made, other requests served between its parts; what is not read any more is not made. */
+export function streamOf(parts: AsyncGenerator<string, void, undefined>): ReadableStream<Uint8Array> {
+  const encoder = new TextEncoder();
+  return new ReadableStream({
+    async pull(controller) {
+      const { value, done } = await parts.next();
+      if (done) return controller.close();
+      controller.enqueue(encoder.encode(value));
+      await setImmediate();
+    },
+    async cancel() {
+      await parts.return();
+    },
+  });
+}
+
+/** The answer to what a file route threw: a Refusal in its words, "busy" with when to try again; a bug is thrown on. */
+export function refused(cause: unknown): Response {
   if (!(cause instanceof Refusal)) throw cause;
-  const status = { missing: 404, forbidden: 403, conflict: 409, repeated: 409, tooOften: 429, refused: 422 }[
-    cause.kind
-  ];
-  return plain(`${cause.message} ${cause.remedy}`, status);
+  const status = {
+    missing: 404,
+    forbidden: 403,
+    conflict: 409,
+    repeated: 409,
+    tooOften: 429,
+    refused: 422,
+    busy: 503,
+  }[cause.kind];
+  const response = plain(`${cause.message} ${cause.remedy}`, status);
+  if (cause.kind === "busy") response.headers.set("Retry-After", "5");
+  return response;
 }
 
 function plain(text: string, status: number): Response {

@@ -4,17 +4,24 @@ import { decode, encode } from "next-auth/jwt";
 import Credentials from "next-auth/providers/credentials";
 import { cache } from "react";
 import { configuration } from "@/lib/configuration/configuration";
-import { beginSession, type LiveSession, liveSession, signedInPerson } from "@/lib/data/people/sessions";
+import {
+  beginSession,
+  endSession,
+  type LiveSession,
+  liveSession,
+  signedInPerson,
+} from "@/lib/data/people/sessions";
 import { Refusal } from "@/lib/domain/refusal";
 import { noteRequest } from "@/lib/log/request";
 import { keepDevice } from "./device";
 import { publicUrl } from "./origin";
+import { demandSecondFactor } from "./secondFactor";
 import { authSecret } from "./secret";
-import { signInTried } from "./signInTries";
+import { requestAddress, signInTried } from "./signInTries";
 
 /** A workshop day without a click signs out; so does a week in any case. */
 const absoluteDays = () => configuration().SESSION_DAYS;
-const idleHours = () => configuration().SESSION_IDLE_HOURS;
+export const idleHours = () => configuration().SESSION_IDLE_HOURS;
 
 const secure = () => publicUrl().protocol === "https:";
 
@@ -38,22 +45,26 @@ export function authOptions(): AuthOptions {
     },
     providers: [
       Credentials({
-        credentials: { email: {}, password: {} },
-        authorize: async (given, request) => {
+        credentials: { email: {}, password: {}, code: {} },
+        authorize: async (given) => {
           const now = new Date();
           try {
-            const person = await signInTried(given ?? {}, now);
-            await keepDevice(person.id, now);
-            const agent = String(request.headers?.["user-agent"] ?? "").slice(0, 200);
-            const sid = await beginSession(person.id, agent, now, absoluteDays());
-            return { id: person.id, name: person.name, sid, version: person.sessionVersion };
+            const { id, name, sessionVersion: version } = await signInTried(given ?? {}, now);
+            await demandSecondFactor(id, given?.code, now);
+            return { id, name, sid: await beginHere(id, now), version };
           } catch (cause) {
-            if (cause instanceof Refusal) throw new Error(`${cause.message} ${cause.remedy}`);
+            if (cause instanceof Refusal) throw new Error(`${cause.message} ${cause.remedy}`.trim());
             throw cause;
           }
         },
       }),
     ],
+    // next-auth clears the cookie; the session itself is ours to end.
+    events: {
+      signOut: async ({ token }) => {
+        if (typeof token?.sid === "string") await endSession(token.sid);
+      },
+    },
     callbacks: {
       jwt: ({ token, user }) => {
         const signedIn = user as { sid?: string; version?: number } | undefined;
@@ -65,11 +76,19 @@ export function authOptions(): AuthOptions {
   };
 }
 
+/** Begins a session of a person on the device that asks. To somebody who has just come, the first one is no news. */
+async function beginHere(personId: string, now: Date, justCame = false): Promise<string> {
+  const { email } = await signedInPerson(personId);
+  const agent = (await headers()).get("user-agent") ?? "";
+  const newDevice = (await keepDevice(personId, now)) && !justCame;
+  const place = { agent, address: await requestAddress(), newDevice };
+  return beginSession({ id: personId, email }, place, now, absoluteDays());
+}
+
 /** Signs in someone who has just shown who they are by another way: by signing up, or by taking up an invitation. */
-export async function stepInside(personId: string, now: Date): Promise<void> {
+export async function stepInside(personId: string, now: Date, justCame: boolean): Promise<void> {
   const { name, email, sessionVersion: version } = await signedInPerson(personId);
-  const agent = ((await headers()).get("user-agent") ?? "").slice(0, 200);
-  const sid = await beginSession(personId, agent, now, absoluteDays());
+  const sid = await beginHere(personId, now, justCame);
   const maxAge = absoluteDays() * 86_400;
   const token = await encode({
     token: { sub: personId, name, email, sid, version },
@@ -77,7 +96,6 @@ export async function stepInside(personId: string, now: Date): Promise<void> {
     maxAge,
   });
   (await cookies()).set(cookieName(), token, { ...cookieOptions(), maxAge });
-  await keepDevice(personId, now);
 }
 
 /** The person of this request, checked against the directory: sign-out, removal and password change act at once. */

@@ -23,6 +23,8 @@ export const IssueInvoiceSchema = z.object({
     .regex(/^-?\d{1,15}$/)
     .transform(Number)
     .optional(),
+  /** Said by whoever issues it: a date before the last document's is meant. */
+  earlier: z.literal("on").optional(),
 });
 
 export const CreditInvoiceSchema = z.object({
@@ -37,6 +39,7 @@ export const CreditInvoiceSchema = z.object({
         .min(3, "Say why it is credited: it is printed on the credit note.")
         .max(300, "Keep the reason within 300 characters."),
     ),
+  earlier: z.literal("on").optional(),
 });
 
 export const InvoiceLinkSchema = z.object({ id: recordId });

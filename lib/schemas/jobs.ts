@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { partedReading } from "../domain/sheets/typedReading";
 import { formId } from "./ids";
 
 export const JOB_STATES = [
@@ -26,13 +27,20 @@ export const decimalField = z
     return z.NEVER;
   });
 
-const odometer = decimalField
-  .refine(
-    (km) => km === null || (Number.isInteger(km) && km >= 0 && km < 2_000_000),
-    "Enter whole kilometres, such as 24180.",
-  )
-  .optional()
-  .transform((km) => km ?? null);
+/** An odometer as read, and the tick that says it is right although it looks wrong. */
+export const odometerFields = {
+  odometerKm: decimalField
+    .refine(
+      (km) => km === null || (Number.isInteger(km) && km >= 0 && km < 2_000_000),
+      "Enter whole kilometres, such as 24180.",
+    )
+    .optional()
+    .transform((km) => km ?? null),
+  odometerRight: z
+    .literal("on")
+    .optional()
+    .transform((tick) => tick === "on"),
+};
 
 const reason = z
   .string()
@@ -40,7 +48,7 @@ const reason = z
   .min(3, "Say why, in a few words.")
   .max(500, "Keep this under 500 characters.");
 
-export const ArriveSchema = z.object({ jobId: formId(), version: formId(), odometerKm: odometer });
+export const ArriveSchema = z.object({ jobId: formId(), version: formId(), ...odometerFields });
 export const CancelSchema = z.object({ jobId: formId(), version: formId(), reason });
 
 const idList = z
@@ -48,20 +56,55 @@ const idList = z
   .optional()
   .transform((ids) => ids ?? []);
 
-/** `readings.<holdPointId>` as typed; a blank one is not a reading. */
+const readingField = z
+  .string()
+  .max(60)
+  .transform((text, context) => {
+    if (text.trim() === "") return null;
+    const parted = partedReading(text);
+    if (parted) return parted;
+    context.addIssue({ code: "custom", message: "Enter a number such as 3.15, with its unit if you like." });
+    return z.NEVER;
+  });
+
+/** `readings.<holdPointId>` as typed, `units.<holdPointId>` as chosen; a blank reading is none. */
 export const PassSchema = z.object({
   stepId: formId(),
   version: formId(),
   readings: z
-    .record(z.string().regex(/^\d+$/), decimalField)
+    .record(z.string().regex(/^\d{1,9}$/), readingField)
     .optional()
     .transform((typed) =>
-      Object.entries(typed ?? {}).flatMap(([id, value]) =>
-        value === null ? [] : [{ holdPointId: Number(id), value }],
+      Object.entries(typed ?? {}).flatMap(([id, reading]) =>
+        reading === null ? [] : [{ holdPointId: Number(id), ...reading }],
       ),
     ),
+  units: z.record(z.string().regex(/^\d{1,9}$/), z.string().max(20)).optional(),
+  /** `parts.<reservationId>`: used or not; `why.<reservationId>` where it was not. */
+  parts: z.record(z.string().regex(/^\d{1,9}$/), z.enum(["", "used", "not"])).optional(),
+  why: z
+    .record(z.string().regex(/^\d{1,9}$/), z.string().trim().max(300, "Keep this under 300 characters."))
+    .optional(),
+  /** `jets.<place>`: a part's id, or "other" with `jetSizes.<place>` and `jetWhys.<place>`. */
+  jets: z.record(z.string().regex(/^\d{1,2}$/), z.string().regex(/^(|other|\d{1,9})$/)).optional(),
+  jetSizes: z.record(z.string().regex(/^\d{1,2}$/), decimalField).optional(),
+  jetWhys: z
+    .record(z.string().regex(/^\d{1,2}$/), z.string().trim().max(300, "Keep this under 300 characters."))
+    .optional(),
   checks: idList,
   signatures: idList,
+});
+
+export const PartLeftSchema = z.object({
+  jobId: formId(),
+  reservationId: formId(),
+  used: z.enum(["used", "not"], "Say whether it was used.").transform((said) => said === "used"),
+  why: z
+    .string()
+    .trim()
+    .max(300, "Keep this under 300 characters.")
+    .optional()
+    .transform((text) => text ?? ""),
 });
 
 export const SkipSchema = z.object({ stepId: formId(), version: formId(), reason });
@@ -79,7 +122,10 @@ export const FindingSchema = z.object({
 });
 export const NoteFindingSchema = z.object({ findingId: formId(), version: formId() });
 
-/** `values.<carburettor>.<setting>` and `hows.<carburettor>.<setting>`: a value counts once its "how" is chosen. */
+/**
+ * `values.<carburettor>.<setting>` and `hows.<carburettor>.<setting>`; `rest` says how those are known whose own "how" is left
+ * open.
+ */
 export const FinishSchema = z.object({
   jobId: formId(),
   version: formId(),
@@ -91,8 +137,12 @@ export const FinishSchema = z.object({
     .record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.enum(["", "measured", "read", "assumed"])))
     .optional()
     .transform((v) => v ?? {}),
-  odometerKm: odometer,
-  cautions: z.literal("on", "Tick this once you have gone through the cautions."),
+  rest: z
+    .enum(["", "measured", "read", "assumed"])
+    .optional()
+    .transform((how) => how ?? ""),
+  ...odometerFields,
+  cautions: z.literal("on").optional(),
   note: z
     .string()
     .trim()
@@ -101,7 +151,5 @@ export const FinishSchema = z.object({
     .transform((text) => text ?? ""),
 });
 
-export type FinishInput = Omit<z.output<typeof FinishSchema>, "cautions"> & {
-  cautions: "on";
-  key?: string | undefined;
-};
+export type FinishInput = Omit<z.output<typeof FinishSchema>, "rest" | "odometerRight"> &
+  Partial<Pick<z.output<typeof FinishSchema>, "rest" | "odometerRight">> & { key?: string | undefined };

@@ -18,7 +18,7 @@ const how = z.enum(HOW_TYPED, "Say how it is known: measured, read off a part or
 /** What every model card must know: enough to open a bike on. */
 export const modelCore = {
   make: neededText(60, "The make", "Tarrant"),
-  model: neededText(60, "The model", "TX 640"),
+  model: neededText(60, "The model", "Drover 580"),
   displacementCc: neededNumber({ name: "Displacement", low: 20, high: 3000, unit: "cc", whole: true }),
   cylinders: neededNumber({ name: "Cylinders", low: 1, high: 6, whole: true }),
   carburettors: neededNumber({ name: "Carburettors", low: 1, high: 4, whole: true }),

@@ -31,6 +31,14 @@ export const CONVENTION_WORDS: Readonly<Record<(typeof CONVENTIONS)[number], str
   flow: "rated flow",
 };
 
+/** How a part or a line is taxed where that is not as usual. */
+export const TAX_MARK_WORDS = {
+  "": "as usual",
+  Z: "zero-rated",
+  E: "exempt",
+  O: "outside the scope of the tax",
+} as const;
+
 const PartFields = z.object({
   code: short("Code", 40).min(1, "Give the part a code: the one on its bag or bin will do."),
   name: short("Name", 120).min(1, "Give the part a name."),
@@ -46,6 +54,7 @@ const PartFields = z.object({
   cost: moneyE4.optional(),
   price: moneyE4,
   priceUntil: dayOrNothing,
+  taxMark: z.enum(["", "Z", "E", "O"], { error: "Choose how it is taxed." }).optional(),
   point: milliOrNothing,
   top: milliOrNothing.optional(),
 });
@@ -100,6 +109,8 @@ export const LabelsSchema = z.object({
   bin: z.string().max(40).catch("").default(""),
   copies: z.coerce.number().int().min(1).max(100).catch(1),
   start: z.coerce.number().int().min(1).max(24).catch(1),
+  /** Which of several files, from 1; null until one is chosen. */
+  file: z.coerce.number().int().min(1).max(100).nullable().catch(null).default(null),
 });
 
 /** The parts list's place in the address bar. */

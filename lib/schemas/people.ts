@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { oneLine } from "./oneLine";
+import { PLACE_FIELDS } from "./place";
 
 export const EmailField = z
   .string()
@@ -18,6 +19,11 @@ export const SignInSchema = z.object({ email: EmailField, password: z.string().m
 const Token = z.string().min(20).max(200);
 const PersonId = z.string().min(1).max(60);
 
+/** What the door answers, in place of words, where the password was right and a code is wanted. */
+export const CODE_WANTED = "code wanted";
+
+export const CodeField = z.string().trim().min(1, "Enter the code.").max(60, "That is no code.");
+
 export const SignUpSchema = z.object({
   name: PersonName,
   email: EmailField,
@@ -33,6 +39,7 @@ export const SignUpSchema = z.object({
       (n) => n === undefined || (Number.isFinite(n) && n >= -400 && n <= 5000),
       "Metres above sea level, -400 to 5000.",
     ),
+  ...PLACE_FIELDS,
 });
 export type SignUp = z.output<typeof SignUpSchema>;
 
@@ -40,7 +47,25 @@ export const JoinSchema = z.object({
   token: Token,
   name: PersonName.optional(),
   password: z.string().max(200).optional(),
+  code: z.string().max(60).optional(),
 });
+
+/** The second step of signing up: the link's token, and the password once more. */
+export const FinishSignUpSchema = z.object({
+  token: Token,
+  currentPassword: z.string().min(1, "Enter the password you chose.").max(200),
+});
+
+const OwnPassword = z.string().min(1, "Enter the present one.").max(200, "At most 200 characters.");
+
+/** Before a second factor is set up, exchanged or turned off; the code is wanted where there is one. */
+export const FactorGuardSchema = z.object({
+  currentPassword: OwnPassword,
+  code: z.string().trim().max(60).default(""),
+});
+export const FactorCodeSchema = z.object({ code: CodeField });
+export const OwnersFactorSchema = z.object({ ownersNeedFactor: z.literal("on").optional() });
+export const SessionMarkSchema = z.object({ mark: z.string().regex(/^[0-9a-f]{64}$/) });
 
 export const InviteSchema = z.object({
   email: EmailField,
@@ -55,7 +80,7 @@ export const RoleSchema = z.object({
 export const RemoveSchema = z.object({ personId: PersonId });
 
 export const PasswordChangeSchema = z.object({
-  currentPassword: z.string().min(1, "Enter the present one.").max(200, "At most 200 characters."),
+  currentPassword: OwnPassword,
   password: Password,
 });
 

@@ -15,6 +15,7 @@ const HandLineSchema = z.strictObject({
   name: z.string().min(1).max(160),
   priceMinor: minor,
   costMinor: minor,
+  taxMark: z.enum(["", "Z", "E", "O"]).optional(),
 });
 
 /** What was agreed on one quote beyond its package, as it is stored with the revision. */
@@ -72,6 +73,7 @@ export const AddLineSchema = z.object({
   name: oneLine(160, "Keep this within 160 characters.").min(1, "Say what it is."),
   price: money,
   cost: money,
+  taxMark: z.enum(["", "Z", "E", "O"], "Choose how it is taxed.").optional(),
 });
 export const RemoveLineSchema = z.object({ ...draft, line: key });
 export const LineDiscountSchema = z.object({ ...draft, line: key, percent, why });

@@ -37,6 +37,9 @@ export const ConditionsSchema = z.object({
   season: z.enum(SEASONS, "Choose a season."),
   temperatureC: optional(-39, 55, "degrees C"),
   humidityPercent: optional(0, 100, "percent"),
+  /** Of a setting sheet: station pressure as measured, and the month that stands in for what was not. */
+  pressureHpa: optional(500, 1100, "hPa").optional(),
+  month: z.coerce.number().int().min(1).max(12).optional(),
 }) satisfies z.ZodType<Conditions>;
 
 export const CreateQuoteSchema = z.object({
@@ -57,6 +60,11 @@ export const ChooseOptionsSchema = z.object({
   touched: z.string().trim().max(60).default(""),
 });
 export const QuoteVersionSchema = z.object({ id, version });
+/** Lets a draft go out below the least margin. */
+export const AllowMarginSchema = QuoteVersionSchema.extend({
+  reason: z.string().trim().min(3, "Say why, in a few words.").max(300, "Keep this under 300 characters."),
+});
+export type AllowMargin = z.output<typeof AllowMarginSchema>;
 /** Sending: the kept ways that go along. */
 export const SendQuoteSchema = QuoteVersionSchema.extend({
   ways: z.array(z.enum(LETTERS, "Choose A, B or C.")).max(3).default([]),

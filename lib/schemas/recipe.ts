@@ -14,12 +14,13 @@ const keys = z.array(key).max(60);
 const texts = z.array(text.min(1)).max(40);
 
 const PartNeedSchema = z.discriminatedUnion("kind", [
-  z.strictObject({ kind: z.literal("part"), code: key, quantityMilli }),
+  z.strictObject({ kind: z.literal("part"), code: key, quantityMilli, operation: key.exactOptional() }),
   z.strictObject({
     kind: z.literal("jet"),
     setting: z.enum(["mainJet", "pilotJet"]),
     family: key,
     quantityMilli,
+    operation: key.exactOptional(),
   }),
 ]);
 
@@ -37,6 +38,8 @@ const HoldPointSchema = z
     low: number.exactOptional(),
     high: number.exactOptional(),
     step: z.number().positive().max(1e9).exactOptional(),
+    measures: key.exactOptional(),
+    carburettor: z.int().min(1).max(4).exactOptional(),
   })
   .refine(
     (point) => point.low === undefined || point.high === undefined || point.low <= point.high,
@@ -99,6 +102,7 @@ export const RecipeSchema = z.strictObject({
         after: keys,
         parts: z.array(PartNeedSchema).max(60),
         holdPoints: z.array(HoldPointSchema).max(20),
+        makes: z.array(key).max(20).exactOptional(),
         cautions: texts,
         tools: texts,
         inspects: z.array(z.enum(WEAR_KEYS)).max(WEAR_KEYS.length),
@@ -110,6 +114,8 @@ export const RecipeSchema = z.strictObject({
       z.strictObject({
         key,
         name,
+        openAs: name.exactOptional(),
+        closeAs: name.exactOptional(),
         openMinutes: minutes,
         closeMinutes: minutes,
         needs: keys,

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Access, Operation, Option, OptionGroup } from "../domain/packages/recipe";
+import { settingDef } from "../domain/tuning/settings";
 import { WEAR_KEYS } from "../domain/tuning/wear";
 import { key, keys, lines, minutes, name, text, ticked } from "./recipeFields";
 import { itemRef, parted } from "./recipeItem";
@@ -44,6 +45,10 @@ export const OperationFormSchema = z
     after: keys,
     parts: partRows,
     holdPoints: holdRows,
+    makes: keys.refine(
+      (settings) => settings.length <= 20 && settings.every((setting) => settingDef(setting)),
+      "Choose settings from the list.",
+    ),
     cautions: lines,
     tools: lines,
     inspects: z.array(z.enum(WEAR_KEYS)).max(WEAR_KEYS.length).default([]),
@@ -53,10 +58,14 @@ export const OperationFormSchema = z
     return { ...ref, item: item satisfies Said<Operation> };
   });
 
+const stepWords = z.string().trim().max(120, "Keep this within 120 characters.").default("");
+
 export const AccessFormSchema = z
   .object({
     ...itemRef,
     name,
+    openAs: stepWords,
+    closeAs: stepWords,
     openMinutes: minutes(0),
     closeMinutes: minutes(0),
     needs: keys,
@@ -65,7 +74,8 @@ export const AccessFormSchema = z
     cautions: lines,
     tools: lines,
   })
-  .transform((form) => {
+  .transform(({ openAs, closeAs, ...form }) => {
     const { item, ...ref } = parted(form);
-    return { ...ref, item: item satisfies Said<Access> };
+    const said = { ...item, ...(openAs ? { openAs } : {}), ...(closeAs ? { closeAs } : {}) };
+    return { ...ref, item: said satisfies Said<Access> };
   });

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import type { SettingChange } from "@/lib/domain/tuning/settingChange";
 import type { HoldPoint, PartNeed } from "../domain/packages/recipe";
-import { SETTINGS } from "../domain/tuning/settings";
+import { SETTINGS, settingDef } from "../domain/tuning/settings";
 import { milliOf } from "./quantity";
 import { readTyped } from "./typedNumber";
 
@@ -46,9 +46,12 @@ export const partRows = rows<PartNeed>(60, ["what"], (row, tell) => {
   if (what.length > 60) return tell("what", "Keep this within 60 characters.");
   if (quantityMilli === null || quantityMilli <= 0)
     return tell("quantity", "Enter a quantity above nothing, such as 1 or 2.5.");
+  const taker = (row.operation ?? "").trim();
+  if (taker.length > 60) return tell("operation", "Choose one of the operations.");
+  const operation = taker ? { operation: taker } : {};
   if (row.kind === "mainJet" || row.kind === "pilotJet")
-    return { kind: "jet", setting: row.kind, family: what, quantityMilli };
-  return { kind: "part", code: what, quantityMilli };
+    return { kind: "jet", setting: row.kind, family: what, quantityMilli, ...operation };
+  return { kind: "part", code: what, quantityMilli, ...operation };
 });
 
 export const changeRows = rows<SettingChange>(20, ["setting", "value"], (row, tell) => {
@@ -85,6 +88,11 @@ export const holdRows = rows<HoldPoint>(20, HOLD_CELLS, (row, tell) => {
   if (low !== null && high !== null && low > high) return tell("low", "The low limit is above the high one.");
   const unit = (row.unit ?? "").trim();
   if (unit.length > 20) return tell("unit", "Keep the unit within 20 characters.");
+  const measures = (row.measures ?? "").trim();
+  if (measures && !settingDef(measures)) return tell("measures", "Choose a setting, or none.");
+  const carburettor = readTyped(row.carburettor ?? "");
+  if (carburettor === undefined || (carburettor !== null && ![1, 2, 3, 4].includes(carburettor)))
+    return tell("carburettor", "Enter 1 to 4, or leave it empty.");
   return {
     kind: "reading",
     name: holdName,
@@ -92,5 +100,7 @@ export const holdRows = rows<HoldPoint>(20, HOLD_CELLS, (row, tell) => {
     ...(low === null ? {} : { low }),
     ...(high === null ? {} : { high }),
     ...(step === null ? {} : { step }),
+    ...(measures ? { measures } : {}),
+    ...(measures && carburettor !== null ? { carburettor } : {}),
   };
 });

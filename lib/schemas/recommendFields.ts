@@ -35,11 +35,33 @@ export const RECOMMEND_FIELDS = {
   },
   hole: mm("Slide lift hole", 0.5, 6),
   spring: mm("Slide spring free length", 20, 250, "Blank: as it is."),
+  coils: {
+    kind: "number",
+    label: "Slide spring active coils",
+    low: 2,
+    high: 60,
+    hint: "Blank: as they are. Cut coils shorten it as well.",
+  },
+  fuel: {
+    kind: "choice",
+    label: "Fuel from now on",
+    options: [
+      { value: "same", label: "As it is" },
+      { value: "E0", label: "Petrol without ethanol" },
+      { value: "E10", label: "Petrol, 10 % ethanol" },
+      { value: "E85", label: "Ethanol, 15 % petrol" },
+    ],
+  },
+  fuelTemperature: {
+    ...AIR_FIELDS.temperature,
+    label: "Fuel temperature",
+    hint: "Blank: as warm as the air, assumed.",
+  },
   work: {
     kind: "choice",
     label: "Work out",
     options: [
-      { value: "all", label: "Jets, clip, screw and idle" },
+      { value: "all", label: "Jets, clip, cutaway, screw and idle" },
       { value: "mainScrew", label: "Main jet and screw" },
       { value: "main", label: "Main jet only" },
     ],

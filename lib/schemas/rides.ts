@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { formId } from "./ids";
-import { decimalField } from "./jobs";
+import { decimalField, odometerFields } from "./jobs";
 
 export const THROTTLES = ["closed", "eighth", "quarter", "half", "threeQuarter", "full"] as const;
 export const CONDITIONS = ["steady", "snap", "decelerating", "idle", "starting"] as const;
@@ -26,7 +26,7 @@ export const RideSchema = z.object({
   jobId: formId(),
   version: formId(),
   good: z.enum(["yes", "no"], "Say whether all was good."),
-  odometerKm: decimalField.optional().transform((km) => km ?? null),
+  ...odometerFields,
   note: z
     .string()
     .trim()
@@ -43,7 +43,10 @@ export const RideSchema = z.object({
     z.array(ObservationSchema).max(12, "Keep to twelve observations a ride."),
   ),
 });
-export type RideInput = z.output<typeof RideSchema> & { key?: string | undefined };
+export type RideInput = Omit<z.output<typeof RideSchema>, "odometerRight"> & {
+  odometerRight?: boolean;
+  key?: string | undefined;
+};
 
 export const AcceptCorrectionSchema = z.object({
   correctionId: formId(),

@@ -17,6 +17,9 @@ export const SheetSchema = z
     kind: z.enum(["asFound", "asLeft"], "Choose as found or as left."),
     odometerKm: typedNumber({ name: "The odometer", low: 0, high: 2_000_000, unit: "km", whole: true }),
     note: longText(2000, "The note"),
+    temperatureC: typedNumber({ name: "The temperature", low: -39, high: 55, unit: "°C" }),
+    pressureHpa: typedNumber({ name: "The pressure", low: 500, high: 1100, unit: "hPa" }),
+    humidityPercent: typedNumber({ name: "The humidity", low: 0, high: 100, unit: "%" }),
     values: perCarburettor,
     how: perCarburettor,
   })

@@ -3,6 +3,7 @@ import { type RegimeKey, TAX_REGIMES } from "@/lib/domain/tax/regimes";
 import { formId } from "./ids";
 import { oneLine } from "./oneLine";
 import { ShopName } from "./people";
+import { PLACE_FIELDS } from "./place";
 
 const REGIME_KEYS = TAX_REGIMES.map((regime) => regime.key) as [RegimeKey, ...RegimeKey[]];
 
@@ -60,6 +61,7 @@ export const SettingsSchema = z.object({
   zone: zoneName,
   units: z.enum(["metric", "uk", "us"]),
   altitudeM: whole(-400, 5000, "the altitude in metres"),
+  ...PLACE_FIELDS,
   benchTemperatureC: typedNumber(-30, 50, "the bench temperature"),
   taxRegime: z.enum(REGIME_KEYS),
   taxRateBp: percentBp("the tax rate"),
@@ -72,6 +74,8 @@ export const SettingsSchema = z.object({
     .optional()
     .transform((v) => v === "on"),
   pricesIncludeTax: z.enum(["yes", "no"]).transform((v) => v === "yes"),
+  /** What becomes of the kept prices where that is switched. */
+  convertPrices: z.enum(["", "convert", "leave"]).optional(),
   quoteValidDays: whole(1, 365, "the days"),
   /** 0 is never. */
   remindAfterDays: whole(0, 90, "the days").prefault("0"),

@@ -1,104 +1,37 @@
-import { mkdirSync } from "node:fs";
-import { join } from "node:path";
-import Database from "better-sqlite3";
-import { readSettingsFile } from "@/lib/configuration/configuration";
-import { problemsOf } from "@/lib/data/books/invariants";
-import { photoFileNames } from "@/lib/data/photos/check";
-import { sqliteClient } from "@/lib/db/clients";
-import { closeDirectory, directory, directoryFile } from "@/lib/db/directory";
-import { dataFolder, filesFolder, postgresUrl, projectRoot } from "@/lib/db/places";
-import { closeShops, type ShopHandle, shopFile } from "@/lib/db/shop";
+import { join, resolve } from "node:path";
+import { postgresUrl } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
-import { SYSTEM } from "@/lib/gate/handle";
-import { complain, say } from "@/lib/log/say";
-import { folderStore } from "@/lib/outside/fileStore";
+import { say } from "@/lib/log/say";
+import { dropOldBackups, makeBackup } from "./backup/make";
+import { backupPlan } from "./backup/plan";
+import { command } from "./command";
 
-/** Copies the directory and every shop into a new folder while the server runs, then opens each copy and checks it. */
-async function backup(): Promise<void> {
+/**
+ * The command: a backup into the named folder, or into a dated one beside the others. With --keep, as the server runs it,
+ * those that need no longer be kept go afterwards.
+ */
+async function backup(): Promise<number> {
   if (postgresUrl())
     throw new Refusal(
       "This command copies SQLite files.",
       "On PostgreSQL use pg_dump, one schema per shop (pg_dump --schema=shop_…), and copy the folder `files` of the data folder after it.",
     );
+  const plan = backupPlan();
+  const named = process.argv.slice(2).find((word) => !word.startsWith("--"));
   const stamp = new Date().toISOString().replace(/[:.]/g, "-");
-  const folder = process.argv[2] ?? join(dataFolder(), "backups", stamp);
-  mkdirSync(join(folder, "shops"), { recursive: true });
-  copyInto(directoryFile(), join(folder, "directory.sqlite"));
-  const shops = await directory().read.shop.findMany({
-    select: { slug: true, database: true },
-    orderBy: { id: "asc" },
-  });
-  let bad = 0;
-  for (const shop of shops) {
-    const copy = join(folder, "shops", `${shop.database}.sqlite`);
-    copyInto(shopFile(shop.database), copy);
-    const files = join(folder, "files", shop.database);
-    const problems = await problemsOfCopy(shop, copy, files);
-    bad += problems.length;
-    say(`${shop.slug}: ${problems.length === 0 ? "copied, opened and checked" : problems.join(" ")}`);
-  }
-  say(
-    `Backup of ${shops.length} shops in ${folder}. To restore: stop the server and put these files into the data folder.`,
+  const made = await makeBackup(named ? resolve(named) : join(plan.folder, stamp), (shop) =>
+    say(
+      `${shop.slug}: ${shop.problems.length === 0 ? "copied, opened and checked" : shop.problems.join(" ")}`,
+    ),
   );
-  if (bad) process.exitCode = 1;
-}
-
-function copyInto(from: string, to: string): void {
-  const raw = new Database(from, { readonly: true });
-  raw.prepare("VACUUM INTO ?").run(to);
-  raw.close();
-  const copy = new Database(to);
-  const found = copy.pragma("integrity_check", { simple: true });
-  copy.pragma("journal_mode = WAL");
-  copy.close();
-  if (found !== "ok")
-    throw new Refusal(`The copy of ${from} is damaged: ${String(found)}.`, "Keep the last good backup.");
-}
-
-/** Brings the photos that the copied rows name, then checks the copy with them. Files are written before their rows: none is late. */
-async function problemsOfCopy(
-  shop: { slug: string; database: string },
-  file: string,
-  files: string,
-): Promise<string[]> {
-  const read = sqliteClient("shop", file, true);
-  try {
-    const refuse = () => Promise.reject(new Error("A backup copy is only read."));
-    const { slug } = shop;
-    const copy: ShopHandle = {
-      slug,
-      database: slug,
-      files,
-      read,
-      write: refuse,
-      by: SYSTEM,
-      now: new Date(),
-    };
-    await copyPhotos(copy, filesFolder(shop.database));
-    return await problemsOf(copy, folderStore(files));
-  } finally {
-    await read.$disconnect();
+  const bad = made.shops.filter((shop) => shop.problems.length);
+  say(`Backup of ${made.shops.length - bad.length} of ${made.shops.length} shops in ${made.folder}.`);
+  say(`To put it back: stop the server, then npm run restore -- ${made.folder}`);
+  if (process.argv.includes("--keep")) {
+    const gone = dropOldBackups(plan.folder, plan.keepDays, plan.keepWeeks);
+    if (gone.length) say(`Removed ${gone.length} that need no longer be kept.`);
   }
+  return bad.length ? 1 : 0;
 }
 
-async function copyPhotos(copy: ShopHandle, from: string): Promise<void> {
-  const source = folderStore(from);
-  const target = folderStore(copy.files);
-  for (const name of await photoFileNames(copy)) {
-    const bytes = await source.get(name);
-    // A missing one is told by the check that follows.
-    if (bytes) await target.put(name, bytes);
-  }
-}
-
-try {
-  readSettingsFile(projectRoot);
-  await backup();
-} catch (cause) {
-  if (!(cause instanceof Refusal)) throw cause;
-  complain(`${cause.message} ${cause.remedy}`);
-  process.exitCode = 1;
-} finally {
-  await closeShops();
-  await closeDirectory();
-}
+await command(backup);

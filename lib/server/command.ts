@@ -6,14 +6,18 @@ import { closeShops } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { complain } from "@/lib/log/say";
 
-/** A command from a terminal or a schedule: settings first, a refusal in plain words, databases closed. `run` answers whether all went well. */
-export async function command(run: () => Promise<boolean>): Promise<void> {
+/**
+ * Runs a command, settings first; `run` answers its exit code. What it writes is for its user alone, a Refusal is said in words,
+ * and every database is closed at the end.
+ */
+export async function command(run: () => Promise<number>): Promise<void> {
+  process.umask(0o077);
   try {
     readSettingsFile(projectRoot);
-    if (!(await run())) process.exitCode = 1;
+    process.exitCode = await run();
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;
-    complain(`${cause.message}\n${cause.remedy}`);
+    complain(`${cause.message} ${cause.remedy}`);
     process.exitCode = 1;
   } finally {
     await closeShops();

@@ -4,11 +4,13 @@ import { configuration, reconfigure } from "@/lib/configuration/configuration";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/places";
-import { closeShops } from "@/lib/db/shop";
+import { inPostgres } from "@/lib/db/postgres";
+import { closeShop, closeShops } from "@/lib/db/shop";
 
-/** True on the first run: nobody has signed up and the demo is there to be built. */
+/** True on the first run: nobody has signed up and the demo is there to be built; or its building was cut off. */
 export async function wantsDemo(): Promise<boolean> {
   if (!existsSync(join(projectRoot, "demo"))) return false;
+  if (postgresUrl() && (await isUnfinished())) return true;
   const read = directory().read;
   const shop = await read.shop.findFirst({ select: { id: true }, orderBy: { id: "asc" } });
   const person = await read.person.findFirst({ select: { id: true }, orderBy: { id: "asc" } });
@@ -17,10 +19,16 @@ export async function wantsDemo(): Promise<boolean> {
 
 /**
  * Builds the demo shops. On SQLite they are made in a folder beside the data and moved in when whole, the
- * directory last, so that a full disk or a stop half-way leaves no half demo behind.
+ * directory last, so that a full disk or a stop half-way leaves no half demo behind. On PostgreSQL it is marked as begun,
+ * and what a stop left of it, the shops of `people`, goes before it is built anew.
  */
-export async function makeDemo(build: (now: Date) => Promise<void>, now: Date): Promise<void> {
-  if (postgresUrl()) return build(now);
+export async function makeDemo(
+  build: (now: Date) => Promise<void>,
+  now: Date,
+  people: readonly string[],
+): Promise<void> {
+  const url = postgresUrl();
+  if (url) return inSchemas(url, build, now, people);
   const target = dataFolder();
   const making = join(target, "demo-in-the-making");
   rmSync(making, { recursive: true, force: true });
@@ -47,10 +55,63 @@ function moveIn(making: string, target: string): void {
   for (const name of readdirSync(join(making, "shops")))
     renameSync(join(making, "shops", name), join(target, "shops", name));
   const others = readdirSync(making).filter(
-    (name) => name !== "shops" && !name.startsWith("directory.sqlite"),
+    (name) => name !== "shops" && !name.startsWith("directory.sqlite") && !name.endsWith(".lock"),
   );
   for (const name of others) renameSync(join(making, name), join(target, name));
   for (const old of ["directory.sqlite-wal", "directory.sqlite-shm"])
     rmSync(join(target, old), { force: true });
   renameSync(join(making, "directory.sqlite"), join(target, "directory.sqlite"));
+}
+
+const BEGUN = "demo begun";
+const BUILT = "demo built";
+
+async function isUnfinished(): Promise<boolean> {
+  const last = await directory().read.securityEvent.findFirst({
+    where: { act: { in: [BEGUN, BUILT] } },
+    select: { act: true },
+    orderBy: { id: "desc" },
+  });
+  return last?.act === BEGUN;
+}
+
+/** One process builds while others wait; the lock ends with the session of one that is killed, and the next begins anew. */
+async function inSchemas(
+  url: string,
+  build: (now: Date) => Promise<void>,
+  now: Date,
+  people: readonly string[],
+): Promise<void> {
+  const event = (act: string) =>
+    directory().write((tx) => tx.securityEvent.create({ data: { at: now, act }, select: { id: true } }));
+  await inPostgres(url, async (client) => {
+    await client.query("SELECT pg_advisory_lock(hashtext('throttlewright demo'))");
+    if (!(await wantsDemo())) return;
+    if (await isUnfinished())
+      await takeAway(people, (schema) => client.query(`DROP SCHEMA IF EXISTS "${schema}" CASCADE`));
+    await event(BEGUN);
+    await build(now);
+    await event(BUILT);
+  });
+}
+
+async function takeAway(
+  people: readonly string[],
+  drop: (schema: string) => Promise<unknown>,
+): Promise<void> {
+  const theirs = { memberships: { some: { person: { email: { in: [...people] } } } } };
+  const shops = await directory().read.shop.findMany({
+    where: theirs,
+    select: { id: true, database: true },
+    orderBy: { id: "asc" },
+  });
+  for (const { database } of shops) {
+    if (!/^[a-z0-9_]+$/.test(database)) throw new Error("Not a database name.");
+    await closeShop(database);
+    await drop(database);
+  }
+  await directory().write(async (tx) => {
+    await tx.shop.deleteMany({ where: { id: { in: shops.map((shop) => shop.id) } } });
+    await tx.person.deleteMany({ where: { email: { in: [...people] } } });
+  });
 }

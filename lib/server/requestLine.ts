@@ -11,7 +11,7 @@ export function withRequestLine(
   request: IncomingMessage,
   response: ServerResponse,
   id: string,
-  answer: () => void,
+  answer: (about: AboutRequest) => void,
 ): void {
   const about: AboutRequest = { id };
   const began = performance.now();
@@ -27,7 +27,7 @@ export function withRequestLine(
       "request",
     );
   });
-  inRequest(about, answer);
+  inRequest(about, () => answer(about));
 }
 
 function endingOf(response: ServerResponse): Ending {

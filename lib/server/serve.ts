@@ -8,9 +8,12 @@ import { projectRoot } from "@/lib/db/places";
 import { closeShops } from "@/lib/db/shop";
 import { answering } from "@/lib/gate/answerStatus";
 import { clientAddress } from "@/lib/gate/clientAddress";
+import { watchEventLoop } from "@/lib/gate/eventLoop";
 import { isOtherLoopback, isOurOrigin, publicUrl } from "@/lib/gate/origin";
 import { picturePolicy } from "@/lib/gate/picture";
 import { log } from "@/lib/log/log";
+import { inRequest } from "@/lib/log/request";
+import { closeWorkers, startWorkers } from "@/lib/workers/pool";
 import { refuse, takeBody } from "./body";
 import { withRequestLine } from "./requestLine";
 
@@ -27,15 +30,16 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
   const handle = app.getRequestHandler();
   const server = createServer({ connectionsCheckingInterval: 5_000 }, (request, response) => {
     const id = dress(request, response, dev);
-    withRequestLine(request, response, id, () => {
+    withRequestLine(request, response, id, (about) => {
       if (elsewhere(request, response)) return;
-      takeBody(request, response, (whole) =>
+      const answer = (whole: IncomingMessage) =>
         answering(response, () => handle(whole, response)).catch((cause: unknown) => {
           log().error({ err: cause }, "A request was not answered.");
           if (!response.headersSent) response.writeHead(500);
           response.end();
-        }),
-      );
+        });
+      // What is known of a request is lost over the events of its body, and taken up again here.
+      takeBody(request, response, (whole) => void inRequest(about, () => answer(whole)));
     });
   });
   // A head must come at once and a request within minutes, however slowly it is sent.
@@ -49,6 +53,8 @@ export async function serve({ port, host, dev }: ServeOptions): Promise<Server> 
     server.once("error", reject);
     server.listen(port, host, resolve);
   });
+  startWorkers();
+  watchEventLoop();
   stopGently(server);
   return server;
 }
@@ -158,6 +164,7 @@ function stopGently(server: Server): void {
 }
 
 async function leave(): Promise<void> {
+  await closeWorkers();
   await closeShops();
   await closeDirectory();
   await closePool();

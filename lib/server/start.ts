@@ -1,11 +1,18 @@
 import { readSettingsFile, tellLibraries } from "@/lib/configuration/configuration";
 import { generateClients } from "@/lib/db/cli/generate";
+import { holdDataFolder, takeDataFolderAlone } from "@/lib/db/inUse";
 import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { complain, say } from "@/lib/log/say";
+import { backupPlan } from "./backup/plan";
 import { ensureBuild } from "./build";
 import { beginLogs } from "./logging";
 import { demandDataFolder, demandPort, phase, takeSecret } from "./phases";
+import { makePrivate, writePrivately } from "./privacy";
+import { carryOut, unfinishedRestore } from "./restore/place";
+
+/** The event loop's delay is measured anew after this, so that the health page tells of now. */
+const LOOP_FORGOTTEN_MS = 5 * 60_000;
 
 const dev = process.argv.includes("--dev");
 
@@ -13,13 +20,20 @@ async function start(): Promise<void> {
   const { PORT: port, HOST: host, DEMO } = readSettingsFile(projectRoot);
   tellLibraries({ NEXT_TELEMETRY_DISABLED: "1", NODE_ENV: dev ? "development" : "production" });
   say("Throttlewright is starting.");
+  const backups = backupPlan();
+  const usual = writePrivately();
   demandDataFolder();
   await demandPort(port, host);
   takeSecret();
+  finishRestore();
+  const inUse = postgresUrl() ? undefined : holdDataFolder();
+  makePrivate();
   await phase("Database clients", () => (generateClients() ? "made" : "current"));
 
   // Loaded only now: they need the generated clients.
   const { migrateAll } = await import("@/lib/db/migrate");
+  const { shopFaults } = await import("@/lib/db/shopFaults");
+  const { shopTemplate } = await import("@/lib/db/template");
   await phase("Databases", async () => {
     const lines: string[] = [];
     await migrateAll((line) => lines.push(line));
@@ -28,29 +42,61 @@ async function start(): Promise<void> {
   const { publicUrl } = await import("@/lib/gate/origin");
   tellLibraries({ NEXTAUTH_URL: publicUrl().origin });
   const signIns = DEMO ? await demo() : [];
+  // Made now, or the first sign-up would wait for it and everyone else with it.
+  if (!postgresUrl()) await shopTemplate();
+  // What is built is the app, not data: a web server beside this one may have to read it.
+  process.umask(usual);
   if (!dev) await phase("Production build", ensureBuild);
-  await beginLogs(dev);
+  writePrivately();
+  const { watchEventLoop } = await import("@/lib/gate/eventLoop");
   const { serve } = await import("./serve");
+  const { startPeoplePost } = await import("./peoplePost");
+  const { readyStrength } = await import("@/lib/data/people/strength");
+  readyStrength();
   const { startRounds } = await import("./rounds");
+  const { startBackups } = await import("./backup/schedule");
   await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
+  await beginLogs(dev);
+  process.once("exit", () => inUse?.release());
+  setInterval(watchEventLoop, LOOP_FORGOTTEN_MS).unref();
+  startPeoplePost();
   startRounds();
+  startBackups(backups);
   say(
     [
       "",
       `  Throttlewright  ${publicUrl().origin}`,
       ...signIns.map((line) => `  ${line}`),
       `  Data lives in   ${postgresUrl() ? "PostgreSQL (DATABASE_URL)" : dataFolder()}`,
+      ...(backups.on ? [`  Backups go to   ${backups.folder}, daily at ${backups.at}`] : []),
+      ...shopFaults().map(({ slug, place, reason }) => `  CANNOT BE OPENED  ${slug}: ${place}. ${reason}`),
       "  Stop with Ctrl+C.",
       "",
     ].join("\n"),
   );
 }
 
+/** A restore that was cut off between two of its moves is carried to its end before anything is opened. */
+function finishRestore(): void {
+  if (postgresUrl() || !unfinishedRestore()) return;
+  const alone = takeDataFolderAlone();
+  try {
+    const plan = unfinishedRestore();
+    if (!plan) return;
+    carryOut(plan);
+    say(`  A restore that had been cut off is finished. What it replaced is in ${plan.replaced}.`);
+  } finally {
+    alone.release();
+  }
+}
+
 /** The two demo shops are built on the first run, when nobody has signed up. */
 async function demo(): Promise<string[]> {
   const { makeDemo, wantsDemo } = await import("./demoShops");
   const { buildDemo, demoSignIns } = await import("@/demo/build");
-  if (await wantsDemo()) await phase("Demo shops", () => makeDemo(buildDemo, new Date()).then(() => "built"));
+  const { DEMO_EMAILS } = await import("@/demo/signIns");
+  if (await wantsDemo())
+    await phase("Demo shops", () => makeDemo(buildDemo, new Date(), DEMO_EMAILS).then(() => "built"));
   return demoSignIns();
 }
 

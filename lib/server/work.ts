@@ -2,11 +2,11 @@ import { hasMailDue, outboxOf } from "@/lib/data/mail/outbox";
 import { checkRevisions, hasUnchecked } from "@/lib/data/packages/checked";
 import { sweepPhotos } from "@/lib/data/photos/sweep";
 import { type QuoteRound, quoteRound } from "@/lib/data/quotes/rounds";
-import { printEnclosed } from "@/lib/documents/enclosed";
 import { publicUrl } from "@/lib/gate/origin";
 import { folderStore } from "@/lib/outside/fileStore";
 import { mailer } from "@/lib/outside/mail";
 import { type Sent, sendDue } from "@/lib/outside/mailOutbox";
+import { printForLetter } from "@/lib/workers/letters";
 import type { ShopWork } from "./eachShop";
 
 const always = async () => true;
@@ -33,7 +33,7 @@ export const MAIL: ShopWork<Sent> = {
     sendDue(
       outboxOf(shop, () => new Date()),
       mailer(),
-      printEnclosed,
+      (enclosed) => printForLetter(shop, enclosed),
     ),
 };
 

@@ -16,6 +16,9 @@ async function shopOf(database: string, count: number): Promise<ShopHandle> {
   await createShopDatabase(database);
   const shop = handleFor({ slug: database, database }, SYSTEM, NOW);
   await prepareShop(shop, { name: "Bench shop", country: "AU" });
+  await shop.write((tx) =>
+    tx.labourGrade.updateMany({ data: { ratePerHourMinor: 10_000, costPerHourMinor: 5_000, rateSet: true } }),
+  );
   seed(database, count);
   return shop;
 }

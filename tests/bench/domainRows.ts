@@ -97,6 +97,9 @@ export async function domainRows(): Promise<Row[]> {
   await createShopDatabase(database);
   const shop = handleFor({ slug: database, database }, SYSTEM, NOW);
   await prepareShop(shop, { name: "Bench shop", country: "AU" });
+  await shop.write((tx) =>
+    tx.labourGrade.updateMany({ data: { ratePerHourMinor: 10_000, costPerHourMinor: 5_000, rateSet: true } }),
+  );
   const { bikeId } = await readyToQuote(shop, 10);
   const recipe = full();
   const facts = await quoteFacts(shop.read, {

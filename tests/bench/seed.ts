@@ -8,7 +8,7 @@ export function seed(database: string, count: number): void {
   const at = "2026-11-25T00:30:00.000+00:00";
   db.transaction(() => {
     db.prepare(
-      `INSERT INTO "ModelCard" (id, make, model, displacementCc, carburettorType, searchKey, createdAt) VALUES (1, 'Tarrant', 'TX 640', 640, 'constant vacuum', 'tarrant tx 640', ?)`,
+      `INSERT INTO "ModelCard" (id, make, model, displacementCc, carburettorType, searchKey, createdAt) VALUES (1, 'Tarrant', 'Drover 580', 640, 'constant vacuum', 'tarrant tx 640', ?)`,
     ).run(at);
     db.prepare(`INSERT INTO "Package" (id, code, name) VALUES (1, 'bench', 'Bench package')`).run();
     db.prepare(

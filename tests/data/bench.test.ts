@@ -12,6 +12,7 @@ import { TRIP_FIELDS } from "@/lib/schemas/benchFields";
 import { LambdaSchema } from "@/lib/schemas/benchLogs";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
 import { CustomerSchema } from "@/lib/schemas/customers";
+import { readRiddenLog } from "@/lib/workers/tasks/logs";
 import { type TwoShops, twoShops } from "../support/shops";
 
 let shops: TwoShops;
@@ -84,7 +85,7 @@ describe("a bike on the bench", () => {
 describe("a trip's setting", () => {
   it("goes on the target sheet once per key: computed main and screw, the rest as fitted, with the worst corner's air", async () => {
     const bike = await found();
-    const trip = workTrip(values(), bike, [], true);
+    const trip = workTrip(values(), bike, [], -35);
     const id = await saveTripSheet(shops.a, bike, values(), trip, "trip-key-0001");
     expect(await saveTripSheet(shops.a, bike, values(), trip, "trip-key-0001")).toBe(id);
     const sheet = await getSheet(shops.a, bikeId, id);
@@ -133,23 +134,23 @@ describe("a trip's setting", () => {
       values({ mainFamily: "Main jets, bore", highAltitude: "300", coldest: "0", warmest: "0" }),
       bike,
       families,
-      true,
+      -35,
     );
     expect(trip.sizes.map((s) => [s.size, s.free])).toEqual([
       [130, 1],
       [132.5, 4],
     ]);
     expect(trip.drawer?.size).toBe(132.5);
-    expect(() => workTrip(values({ mainFamily: "Main jets, flow" }), bike, families, true)).toThrow(Refusal);
+    expect(() => workTrip(values({ mainFamily: "Main jets, flow" }), bike, families, -35)).toThrow(Refusal);
     expect(await jetFamilies(shops.b)).toEqual([]);
   });
 });
 
 describe("a calibration", () => {
-  const csv = `time,throttle,lambda\n${Array.from({ length: 60 }, (_, i) => `${i / 10},${i < 30 ? 20 : 98},${i < 30 ? 1.04 : 0.93}`).join("\n")}\n`;
+  const csv = `time,throttle,lambda,rpm\n${Array.from({ length: 60 }, (_, i) => `${i / 10},${i < 30 ? 20 : 98},${i < 30 ? 1.04 : 0.93},6000`).join("\n")}\n`;
   it("comes from a log, is kept once per key and is then the model card's newest", async () => {
     const [bike, input] = [await found(), LambdaSchema.parse({ csv, bike: String(bikeId) })];
-    const { answer, evidence } = workLog(input, bike, { altitudeM: 300 });
+    const { answer, evidence } = workLog(input, readRiddenLog(input), bike, { altitudeM: 300 });
     if (!answer.regions || !evidence) throw new Error("nothing fitted");
     const kept = { bikeId, source: "log" as const, evidence, samples: answer.steady, note: "first ride" };
     const id = await keepCalibration(shops.a, kept, "calibration-key-1");
@@ -171,26 +172,33 @@ describe("a calibration", () => {
     expect(entry?.nounId).toBe(bike.modelCardId);
     const reference = { settings: {}, air: bike.baseline };
     expect(
-      await cardCalibration(shops.b, bike.modelCardId, { card: bike.card, carburettors: 2, reference }),
+      await cardCalibration(shops.b, bike.modelCardId, {
+        id: bikeId,
+        card: bike.card,
+        carburettors: 2,
+        reference,
+      }),
     ).toBeNull();
   });
   it("changes what the trip wants, and lets it go leaner once full load was measured", async () => {
     const bike = await found();
     expect(bike.calibration).not.toBeNull();
     const [with_, without] = [
-      workTrip(values(), bike, [], true),
-      workTrip(values(), { ...bike, calibration: null }, [], true),
+      workTrip(values(), bike, [], -35),
+      workTrip(values(), { ...bike, calibration: null }, [], -35),
     ];
     expect(with_.corners[0]?.exact).toBeGreaterThan(without.corners[0]?.exact ?? 999);
     const high = values({ lowAltitude: "3500", highAltitude: "3500" });
-    expect(workTrip(high, { ...bike, calibration: null }, [], true).held).not.toBeNull();
-    expect(workTrip(high, bike, [], true).held).toBeNull();
+    expect(workTrip(high, { ...bike, calibration: null }, [], -35).held).not.toBeNull();
+    expect(workTrip(high, bike, [], -35).held).toBeNull();
+    // Another main jet than the sheet's was never read.
+    expect(workTrip({ ...high, mainJet: high.mainJet + 5 }, bike, [], -35).held).not.toBeNull();
   });
   it("of a second ride is taken together with the first: the posterior narrows and lies between them", async () => {
     const before = (await found()).calibration;
     const bike = await found();
-    const richer = LambdaSchema.parse({ csv: csv.replaceAll("0.93", "0.90"), bike: String(bikeId) });
-    const { answer, evidence } = workLog(richer, bike, { altitudeM: 300 });
+    const richer = LambdaSchema.parse({ csv: csv.replaceAll("0.93,", "0.90,"), bike: String(bikeId) });
+    const { answer, evidence } = workLog(richer, readRiddenLog(richer), bike, { altitudeM: 300 });
     if (!evidence) throw new Error("nothing fitted");
     await keepCalibration(shops.a, { bikeId, source: "log", evidence, samples: answer.steady });
     const both = (await found()).calibration;

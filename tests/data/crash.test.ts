@@ -6,7 +6,7 @@ import { createShopDatabase } from "@/lib/db/migrate";
 import { closeShop, shopFile } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { nameShop } from "../support/invoices";
-import { type TwoShops, twoShops } from "../support/shops";
+import { enterRate, type TwoShops, twoShops } from "../support/shops";
 import { demandWhole, workThenKill } from "../support/workThenKill";
 
 let shops: TwoShops;
@@ -28,6 +28,7 @@ describe("a server killed in the middle of use", () => {
       await createShopDatabase(database);
       const shop = handleFor({ slug: database, database }, SYSTEM, shops.a.now);
       await prepareShop(shop, { name: "Killed shop", country: "AU" });
+      await enterRate(shop);
       await nameShop(shop);
       await closeShop(database);
 

@@ -310,3 +310,15 @@ it("twenty thousand new rows, and the same rows all changed, each come in within
   const sum = await a.read.part.aggregate({ _sum: { onHandMilli: true, costE4: true } });
   expect(sum._sum).toEqual({ onHandMilli: 20_000_000, costE4: 400_000_000 });
 });
+
+it("a file wrong in every row names the first thousand, says how many rows are wrong and how much is not listed", async () => {
+  const rows = Array.from({ length: 1500 }, (_, n) => `K-${n},part ${n},dear`);
+  const view = await previewImport(shops.a, file("parts", `code,name,cost\n${rows.join("\n")}`));
+  expect(view).toMatchObject({ rows: 1500, bad: 1500, unlisted: 500 });
+  expect(view.problems).toHaveLength(1000);
+  expect(view.problems[0]).toMatchObject({ line: 2, column: "cost", value: "dear" });
+  await expect(runImport(shops.a, file("parts", `code,name,cost\n${rows.join("\n")}`))).rejects.toThrow(
+    "1500 of 1500 rows cannot come in, so nothing did. Line 2: cost",
+  );
+  expect(await partCount(shops.a)).toBe(0);
+});

@@ -105,9 +105,9 @@ describe("an invoice as worked", () => {
     await recordMove(a, { partId: filter.id, kind: "returnToStock", quantityMilli: 1000, jobId });
     const preview = await previewInvoice(a, jobId);
     const lines = preview?.asWorked.doc?.lines ?? [];
-    // 34 min on the step are 6 tenths, 7 min outside steps 2 tenths: 48 min at 100.00 an hour.
+    // 34 min on the step and 7 min outside steps, rounded up once: 7 tenths, 42 min at 100.00 an hour.
     expect(lines.map((line) => [line.kind, line.quantityMilli, line.shownMinor])).toEqual([
-      ["labour", 800, 8000],
+      ["labour", 700, 7000],
       // Cost 4.20 a piece, 100 % markup and 10 % GST in the price: 9.24 each.
       ["part", 2000, 1848],
     ]);
@@ -115,8 +115,8 @@ describe("an invoice as worked", () => {
     const id = await draftInvoice(a, { jobId, basis: "fixed" });
     const { version } = await invoiceNow(a, id);
     await changeBasis(a, { id, version, basis: "asWorked" });
-    await issueInvoice(a, { id, version: version + 1, shownMinor: 9848 });
-    expect((await invoiceNow(a, id)).grossMinor).toBe(9848);
+    await issueInvoice(a, { id, version: version + 1, shownMinor: 8848 });
+    expect((await invoiceNow(a, id)).grossMinor).toBe(8848);
   });
 
   it("is refused while time runs, and says so in the preview", async () => {
@@ -338,5 +338,78 @@ describe("the invariants", () => {
       "Invoice 2001 keeps another sum paid than its payments.",
     ]);
     expect(await moneyProblems(b)).toEqual([]);
+  });
+});
+
+describe("a clock that was set back", () => {
+  const later = new Date("2026-11-28T00:30:00Z");
+
+  it("does not date a document before the last one unasked: nothing is numbered, the other shop goes on", async () => {
+    const { jobId, ready } = await readyJob(a);
+    await issuedInvoice(as(a, { now: later }), jobId);
+    const second = await readyJob(a, ready);
+    const id = await draftInvoice(a, { jobId: second.jobId, basis: "fixed" });
+    await expect(issueInvoice(a, { id, version: 1 })).rejects.toMatchObject({
+      message: "Today is 2026-11-25 here, and invoice 2001 is dated 2026-11-28: nothing was issued.",
+      kind: "conflict",
+    });
+    expect((await getInvoice(a, id))?.later).toEqual({
+      kind: "invoice",
+      number: 2001,
+      issuedOn: "2026-11-28",
+    });
+    expect((await kinds(a, "invoice")).map((row) => row.number)).toEqual([2001]);
+    await issuedInvoice(b, (await readyJob(b)).jobId);
+    // Back in order, the same draft is issued without a question.
+    await issueInvoice(as(a, { now: later }), { id, version: 1 });
+    expect(await moneyProblems(a)).toEqual([]);
+  });
+
+  it("dates it so where somebody says that it is meant; the audit trail keeps that, and the books hold", async () => {
+    const first = await readyJob(a);
+    const firstId = await issuedInvoice(as(a, { now: later }), first.jobId);
+    await expect(creditInvoice(a, { id: firstId, reason: "Wrong customer" })).rejects.toThrow(
+      /nothing was issued/,
+    );
+    await creditInvoice(a, { id: firstId, reason: "Wrong customer", earlier: "on" });
+    const second = await readyJob(a, first.ready);
+    const id = await draftInvoice(a, { jobId: second.jobId, basis: "fixed" });
+    await issueInvoice(a, { id, version: 1, earlier: "on" });
+    expect((await invoiceNow(a, id)).issuedOn).toBe("2026-11-25");
+    expect(await moneyProblems(a)).toEqual([]);
+    const entries = await a.read.auditEntry.findMany({
+      where: { act: { in: ["issued", "credited"] } },
+      orderBy: { id: "asc" },
+    });
+    expect(entries.map(({ detail }) => (detail as { earlierThan?: string }).earlierThan)).toEqual([
+      undefined,
+      "2026-11-28",
+      "2026-11-28",
+    ]);
+  });
+
+  it("is told of by the check of the books where a document got its date without being asked", async () => {
+    const { ready, jobId } = await readyJob(a);
+    await issuedInvoice(as(a, { now: later }), jobId);
+    const nextDay = new Date("2026-11-29T00:30:00Z");
+    await issuedInvoice(as(a, { now: nextDay }), (await readyJob(a, ready)).jobId);
+    expect(await moneyProblems(a)).toEqual([]);
+    const third = await readyJob(a, ready);
+    const id = await draftInvoice(a, { jobId: third.jobId, basis: "fixed" });
+    await issueInvoice(a, { id, version: 1, earlier: "on" });
+    const { id: entry } = await a.read.auditEntry.findFirstOrThrow({
+      where: { act: "issued", noun: "invoice", nounId: id },
+      orderBy: { id: "desc" },
+    });
+    // As a version of this program that did not ask would have left it.
+    const table = process.env.DATABASE_URL ? `"${a.slug}"."AuditEntry"` : `"AuditEntry"`;
+    const trigger = process.env.DATABASE_URL
+      ? `ALTER TABLE ${table} DISABLE TRIGGER USER`
+      : `DROP TRIGGER "AuditEntry_only_grows_update"`;
+    await a.write((tx) => tx.$executeRawUnsafe(trigger));
+    await a.write((tx) => tx.$executeRawUnsafe(`UPDATE ${table} SET "detail" = NULL WHERE "id" = ${entry}`));
+    expect(await moneyProblems(a)).toEqual([
+      "Invoice 2003 is dated 2026-11-25, before 2002 (2026-11-29): a clock was set back.",
+    ]);
   });
 });

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { saveRecommendation, workRecommendation } from "@/lib/data/bench/recommend";
 import { workTrip } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
+import { judgeLesson, listLessons } from "@/lib/data/bikes/lessons";
 import { getSheet, saveSheet } from "@/lib/data/bikes/sheets";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { passStep } from "@/lib/data/jobs/pass";
@@ -186,13 +187,114 @@ describe("an accepted as-left sheet", () => {
   });
 });
 
+/** Closes a job after a good ride, with these values left. */
+async function leave(shop: ShopHandle, job: MadeJob, values: Record<string, number>) {
+  await recordRide(shop, {
+    jobId: job.id,
+    version: (await jobNow(shop, job.id)).version,
+    good: "yes",
+    odometerKm: null,
+    note: "",
+    observations: [],
+  });
+  await finishJob(shop, {
+    jobId: job.id,
+    version: (await jobNow(shop, job.id)).version,
+    values: { "1": values },
+    hows: { "1": Object.fromEntries(Object.keys(values).map((k) => [k, "read" as const])) },
+    odometerKm: null,
+    note: "",
+    cautions: "on",
+  });
+}
+
+describe("a job with a change that the model cannot see", () => {
+  const left = { mainJet: 150, clipPosition: 3, mixtureScrewTurns: 2.25, idleSpeedRpm: 1400 };
+  async function needleJob(shop: ShopHandle) {
+    const job = await readyToRide(shop);
+    await shop.write(async (tx) => {
+      const part = await tx.part.create({
+        data: {
+          code: "NDL-SLIM",
+          name: "Slim needle",
+          kind: "needle",
+          searchKey: "ndl slim",
+          createdAt: shop.now,
+        },
+      });
+      await tx.move.create({
+        data: { partId: part.id, kind: "use", quantityMilli: -1000, jobId: job.id, at: shop.now },
+      });
+    });
+    await leave(shop, job, left);
+    return job;
+  }
+  /** Another bike of the same model, of which nothing is known but its card. */
+  async function sister(shop: ShopHandle, bikeId: number) {
+    const { modelCardId, customerId } = await shop.read.bike.findUniqueOrThrow({ where: { id: bikeId } });
+    return shop.write((tx) =>
+      tx.bike.create({
+        data: {
+          modelCardId,
+          customerId,
+          searchKey: "sister",
+          createdAt: shop.now,
+          carburettors: { create: [{ position: 1, label: "" }] },
+        },
+        select: { id: true, modelCardId: true },
+      }),
+    );
+  }
+
+  it("teaches its bike and not its model, until a person releases it; the other shop sees nothing of it", async () => {
+    const { a, b } = await twoShops();
+    const job = await needleJob(a);
+    const other = await sister(a, job.bikeId);
+    expect((await on(a, job.bikeId)).calibration?.accepted).toBe(1);
+    expect((await on(a, other.id)).calibration).toBeNull();
+    const [lesson] = await listLessons(a, other.modelCardId);
+    expect(lesson).toMatchObject({
+      state: "held",
+      heldBecause: expect.stringMatching(/Slim needle was fitted/),
+    });
+    const id = lesson?.id ?? 0;
+    const ask = { lessonId: id, act: "release" as const, why: "Same shape as delivered" };
+    await expect(judgeLesson(b, ask)).rejects.toThrow(/no such lesson/);
+    await judgeLesson(a, ask);
+    expect((await on(a, other.id)).calibration?.accepted).toBe(1);
+    await expect(judgeLesson(a, ask)).rejects.toThrow(/“released” by now/);
+    expect(await b.read.lessonVerdict.count()).toBe(0);
+  });
+
+  it("and any lesson can be taken out and put back, each with a reason that stays", async () => {
+    const { a } = await twoShops();
+    const job = await readyToRide(a);
+    await leave(a, job, left);
+    const { modelCardId } = await a.read.bike.findUniqueOrThrow({ where: { id: job.bikeId } });
+    const [lesson] = await listLessons(a, modelCardId);
+    const id = lesson?.id ?? 0;
+    expect(lesson?.state).toBe("teaches");
+    await judgeLesson(a, { lessonId: id, act: "takeOut", why: "Fuel tap was half shut" });
+    expect((await on(a, job.bikeId)).calibration).toBeNull();
+    expect((await listLessons(a, modelCardId))[0]).toMatchObject({
+      state: "taken out",
+      why: "Fuel tap was half shut",
+    });
+    await judgeLesson(a, { lessonId: id, act: "putBack", why: "It was another bike" });
+    expect((await on(a, job.bikeId)).calibration?.accepted).toBe(1);
+    await expect(
+      a.write((tx) => tx.lessonVerdict.deleteMany({ where: { calibrationId: id } })),
+    ).rejects.toThrow();
+  });
+});
+
 describe("a recommendation from the bike's page", () => {
   it("goes on the target sheet once per key, with every setting and the air it is for", async () => {
     const { a, b } = await twoShops();
     const bike = await foundBike(a);
-    const shop = { ...a, settings: { zone: "Australia/Adelaide", latitudeSouth: true } };
+    const shop = { ...a, settings: { zone: "Australia/Adelaide", latitude: -35, latitudeSouth: true } };
     const values = ask({ from: "read", temperature: "5", altitude: "1500" });
-    const answer = workRecommendation(values, bike, [], true);
+    const answer = workRecommendation(values, bike, [], -35);
     const id = await saveRecommendation(shop, bike, values, answer, "recommend-key-1");
     expect(await saveRecommendation(shop, bike, values, answer, "recommend-key-1")).toBe(id);
     const sheet = await getSheet(a, bike.id, id);
@@ -204,7 +306,7 @@ describe("a recommendation from the bike's page", () => {
     expect(await b.read.settingSheet.count()).toBe(0);
   });
 
-  it("and a trip go no more than one step leaner than found on the highest pass, and say so", async () => {
+  it("and a trip go no leaner on the highest pass than air density alone asks, and say so", async () => {
     const { a } = await twoShops();
     const bike = await foundBike(a);
     const fitted = bike.carburettors[0]?.settings.mainJet?.value ?? 0;
@@ -212,9 +314,11 @@ describe("a recommendation from the bike's page", () => {
       ask({ from: "read", temperature: "40", altitude: "3500", work: "main" }),
       bike,
       [],
-      true,
+      -35,
     );
-    expect(high.sheet.carburettors[0]?.mainJet?.chosen.size).toBe(fitted - 2.5);
+    const byDensity = high.sheet.carburettors[0]?.mainJet?.density?.size ?? 0;
+    expect(byDensity).toBeLessThan(fitted - 2.5);
+    expect(high.sheet.carburettors[0]?.mainJet?.chosen.size).toBe(byDensity);
     expect(high.sheet.refusals[0]?.remedy).toMatch(/measure lambda/);
     const trip = workTrip(
       benchSchema(TRIP_FIELDS, "metric").parse({
@@ -227,9 +331,9 @@ describe("a recommendation from the bike's page", () => {
       }),
       bike,
       [],
-      true,
+      -35,
     );
-    expect(trip.chosen.size).toBe(fitted - 2.5);
+    expect(trip.chosen.size).toBe(trip.corners[0]?.byDensity.size);
     expect(trip.held?.remedy).toMatch(/measure lambda/);
   });
 
@@ -247,8 +351,8 @@ describe("a recommendation from the bike's page", () => {
     const { a } = await twoShops();
     const bike = await foundBike(a);
     const bare = { ...bike, carburettors: [{ name: "1", position: 1, settings: {} }] };
-    expect(() => workRecommendation(ask(), bare, [], true)).toThrow(/main jet fitted is not known/);
+    expect(() => workRecommendation(ask(), bare, [], -35)).toThrow(/main jet fitted is not known/);
     const both = ask({ from: "read", temperature: "20", station: "960", qnh: "1013" });
-    expect(() => workRecommendation(both, bike, [], true)).toThrow(/Both station pressure and QNH/);
+    expect(() => workRecommendation(both, bike, [], -35)).toThrow(/Both station pressure and QNH/);
   });
 });

@@ -11,7 +11,7 @@ beforeAll(async () => {
 
 const raw = (fields: Record<string, unknown> = {}) => ({
   make: "Tarrant",
-  model: "TX 640",
+  model: "Drover 580",
   displacementCc: "639",
   cylinders: "1",
   carburettors: "1",
@@ -65,7 +65,7 @@ describe("a model card", () => {
       facts: [{ key: "boreMm", value: 40, how: "measured" }],
     });
     expect(await getModelCard(b, id)).toBeNull();
-    expect((await listModelCards(a, ModelCardQuery.parse({ q: "tx" }))).rows).toHaveLength(1);
+    expect((await listModelCards(a, ModelCardQuery.parse({ q: "drover" }))).rows).toHaveLength(1);
   });
   it("of the same model and first year is refused, of another year is not", async () => {
     await expect(createModelCard(shops.a, card({ make: "tarrant " }))).rejects.toThrow("already");
@@ -76,13 +76,13 @@ describe("a model card", () => {
     const { a } = shops;
     const id = await createModelCard(
       a,
-      card({ model: "TX 500", facts: { boreMm: fact("36"), strokeMm: fact("80", "read") } }),
+      card({ model: "Drover 500", facts: { boreMm: fact("36"), strokeMm: fact("80", "read") } }),
     );
-    await changeModelCard(a, id, card({ model: "TX 500", version: "1", facts: { boreMm: fact("37") } }));
+    await changeModelCard(a, id, card({ model: "Drover 500", version: "1", facts: { boreMm: fact("37") } }));
     expect((await getModelCard(a, id))?.facts.map((each) => [each.key, each.value])).toEqual([
       ["boreMm", 37],
     ]);
-    const late = await changeModelCard(a, id, card({ model: "TX 500", version: "1" })).catch(
+    const late = await changeModelCard(a, id, card({ model: "Drover 500", version: "1" })).catch(
       (cause: unknown) => cause,
     );
     expect((late as Refusal).fields["facts.boreMm.value"]).toContain('from "36" to "37"');

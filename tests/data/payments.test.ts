@@ -201,19 +201,21 @@ describe("money back", () => {
   });
 });
 
+const AU = { currency: "AUD", locale: "en-AU" };
+
 describe("taking money", () => {
   it("in 5-cent coins: 9.82 is settled by 9.80 and 9.83 by 9.85 (the two examples of the money paper)", () => {
-    expect(takeMoney(982, 980, "cash", 5, "AUD")).toEqual({
+    expect(takeMoney(982, 980, "cash", 5, AU)).toEqual({
       amountMinor: 980,
       roundingMinor: -2,
       settlesMinor: 982,
     });
-    expect(takeMoney(983, 985, "cash", 5, "AUD")).toEqual({
+    expect(takeMoney(983, 985, "cash", 5, AU)).toEqual({
       amountMinor: 985,
       roundingMinor: 2,
       settlesMinor: 983,
     });
-    expect(takeMoney(983, 983, "card", 5, "AUD")).toEqual({
+    expect(takeMoney(983, 983, "card", 5, AU)).toEqual({
       amountMinor: 983,
       roundingMinor: 0,
       settlesMinor: 983,
@@ -229,7 +231,7 @@ describe("taking money", () => {
         (due, amount, step) => {
           let taken: ReturnType<typeof takeMoney>;
           try {
-            taken = takeMoney(due, amount, "cash", step, "AUD");
+            taken = takeMoney(due, amount, "cash", step, AU);
           } catch {
             // Refused: it must have been too much, nothing, or not in coins.
             const most = Math.round(due / step) * step;

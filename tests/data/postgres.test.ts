@@ -211,10 +211,12 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
         await sql(`SELECT event_object_table AS table, string_agg(DISTINCT event_manipulation, ' ' ORDER BY event_manipulation) AS on
         FROM information_schema.triggers WHERE trigger_schema = '${shops.a.slug}' AND trigger_name LIKE '%_only_grows' GROUP BY 1 ORDER BY 1`);
       expect(rows).toEqual(
-        ["Acceptance", "AuditEntry", "Calibration", "Move", "Payment", "Reading"].map((table) => ({
-          table,
-          on: "DELETE UPDATE",
-        })),
+        ["Acceptance", "AuditEntry", "Calibration", "LessonVerdict", "Move", "Payment", "Reading"].map(
+          (table) => ({
+            table,
+            on: "DELETE UPDATE",
+          }),
+        ),
       );
       for (const act of [`UPDATE "Move" SET "why" = 'x'`, `DELETE FROM "Move"`, `TRUNCATE "Move"`])
         await expect(inA(act)).rejects.toThrow("Move only grows");

@@ -108,6 +108,7 @@ function factsByHand(
   const fixed = (key: string, priceMinor: number) => ({ key, name: key, priceMinor, costMinor: 0 });
   return {
     currency,
+    locale: currency === "AUD" ? "en-AU" : "nb-NO",
     pricesIncludeTax,
     taxRegime,
     labour: [
@@ -118,7 +119,10 @@ function factsByHand(
     ],
     sharedMinutesSaved: 42,
     parts: [
-      part("RM", 1000 * bike.carburettors, 41_735, null),
+      // A jet whose size nobody knows is priced when it is fitted and stands at nothing until then.
+      bike.mainJet === null
+        ? part("RM", 1000 * bike.carburettors, 0, 0)
+        : part("RM", 1000 * bike.carburettors, 41_735, null),
       part("BF-20", 1000, 123_456, null),
       part("TL-M", 1500, null, 12_375),
     ],

@@ -35,6 +35,9 @@ async function passNext(shop: ShopHandle, jobId: number): Promise<string> {
       .map((hold) => ({ holdPointId: hold.id, value: ((hold.low ?? 0) + (hold.high ?? 0)) / 2 })),
     checks: step.holdPoints.filter((hold) => hold.kind === "check").map((hold) => hold.id),
     signatures: step.holdPoints.filter((hold) => hold.kind === "signature").map((hold) => hold.id),
+    parts: step.reservations
+      .filter((one) => one.state === "held")
+      .map((one) => ({ reservationId: one.id, used: one.heldMilli > 0, why: "There is none." })),
   });
   return `${step.kind} ${step.key}`;
 }

@@ -143,11 +143,11 @@ describe("a test ride", () => {
     expect(now.state).toBe("inWork");
     expect(now.steps.slice(3).map((step) => [step.kind, step.name, step.state])).toEqual([
       ["ride", "Test ride", "done"],
-      ["open", "Carburettor tilted left", "todo"],
-      ["open", "Bowl off", "todo"],
+      ["open", "Tilt left: carburettor", "todo"],
+      ["open", "Take off: bowl", "todo"],
       ["operation", "Main jet 142.5 to 145.0", "todo"],
-      ["close", "Bowl off", "todo"],
-      ["close", "Carburettor tilted left", "todo"],
+      ["close", "Put back: bowl", "todo"],
+      ["close", "Tilt back: carburettor", "todo"],
       ["ride", "Test ride", "todo"],
     ]);
     const target = (await getRides(a, job.id))?.target;

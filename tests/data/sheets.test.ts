@@ -1,7 +1,11 @@
 import { beforeAll, describe, expect, it } from "vitest";
+import { benchBike } from "@/lib/data/bikes/benchBike";
 import { createBike, getBike } from "@/lib/data/bikes/bikes";
 import { getSheet, latestSheets, listSheets, saveSheet } from "@/lib/data/bikes/sheets";
+import { airOfSheet } from "@/lib/data/common/air";
 import { createCustomer } from "@/lib/data/customers/customers";
+import { saveSettings } from "@/lib/data/quotes/switchTax";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
 import { CustomerSchema } from "@/lib/schemas/customers";
@@ -136,10 +140,56 @@ describe("a setting sheet", () => {
     await expect(saveSheet(shops.a, { bikeId, kind: "asFound", values: [] })).rejects.toThrow("no setting");
   });
 
-  it("moves the bike's odometer up, never down, and leaves a half-typed edit valid", async () => {
+  it("moves the bike's odometer, asks about a lower one, and leaves a half-typed edit valid", async () => {
     const { a } = shops;
     await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], odometerKm: 1500 });
-    await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], odometerKm: 1400 });
+    const lower = { bikeId, kind: "asFound", values: [jet(140)], odometerKm: 1400 } as const;
+    await expect(saveSheet(a, lower)).rejects.toMatchObject({
+      message: expect.stringContaining("lower than"),
+      fields: { odometerRight: expect.any(String) },
+    });
     expect(await getBike(a, bikeId)).toMatchObject({ odometerKm: 1500, version: 1 });
+  });
+});
+
+describe("the air of a sheet", () => {
+  it("is typical of the month at the shop's latitude where nobody measured it, and what was measured wins", async () => {
+    const { a, b } = shops;
+    await a.write((tx) => tx.settings.update({ where: { id: 1 }, data: { latitude: 60, longitude: 11 } }));
+    const home = await a.read.settings.findUniqueOrThrow({ where: { id: 1 } });
+    const typical = await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)] });
+    const told = (await getSheet(a, bikeId, typical))?.conditions;
+    expect(told).toMatchObject({ month: expect.any(Number), temperatureC: null });
+    const air = airOfSheet(told, weatherLatitude(home));
+    expect(air?.assumed).toBe(true);
+    expect(air?.temperatureK).toBeLessThan(airOfSheet(told, 40)?.temperatureK ?? 0);
+    const measuredAir = { temperatureC: 4, pressureHpa: 991, humidityPercent: 80 };
+    const measured = await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], measuredAir });
+    const bike = await benchBike(a, bikeId);
+    expect(bike?.baseline).toMatchObject({ assumed: false, pressurePa: 99_100 });
+    expect((await getSheet(a, bikeId, measured))?.conditions).toMatchObject(measuredAir);
+    expect(await b.read.settingSheet.count()).toBe(0);
+  });
+  it("follows a place chosen in Settings; an unknown place and half of the degrees are refused by their field", async () => {
+    const { a } = shops;
+    const change = async (typed: { place?: string; latitude?: number | null; longitude?: number | null }) => {
+      const { version, taxRegime, taxNumber, pricesIncludeTax } = await a.read.settings.findUniqueOrThrow({
+        where: { id: 1 },
+      });
+      await saveSettings(a, { version, taxRegime, taxNumber, pricesIncludeTax, ...typed });
+      return a.read.settings.findUniqueOrThrow({ where: { id: 1 } });
+    };
+    expect(await change({ place: "Adelaide" })).toMatchObject({ latitude: -34.9, latitudeSouth: true });
+    expect(await change({ latitude: 59.9, longitude: 10.8 })).toMatchObject({
+      latitude: 59.9,
+      latitudeSouth: false,
+    });
+    expect(await change({ place: "" })).toMatchObject({ latitude: 59.9, longitude: 10.8 });
+    await expect(change({ place: "Nowhere" })).rejects.toMatchObject({
+      fields: { place: expect.any(String) },
+    });
+    await expect(change({ latitude: 3 })).rejects.toMatchObject({
+      fields: { longitude: expect.any(String) },
+    });
   });
 });

@@ -51,7 +51,6 @@ describe("time on a job", () => {
     expect(view?.time.steps[0]).toMatchObject({
       plannedMinutes: 10,
       spentMinutes: 8,
-      billedMinutes: 8,
       running: false,
     });
     expect((await getJob(a, job.id))?.time.spentMinutes).toBe(12);

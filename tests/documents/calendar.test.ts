@@ -9,7 +9,7 @@ const entry = {
   sequence: 3,
   startsAt: new Date("2026-11-26T21:30:00Z"),
   endsAt: new Date("2026-11-27T02:00:00Z"),
-  summary: "Job 612: Tarrant TX 640, Open-road breathing",
+  summary: "Job 612: Tarrant Drover 580, Open-road breathing",
   location: "Bay one",
   description: "S 123 ABC",
 };

@@ -1,6 +1,6 @@
 import { parse } from "csv-parse/sync";
 import { describe, expect, it } from "vitest";
-import { invoicesCsv, toCsv } from "@/lib/documents/csv";
+import { invoicesCsv, invoicesCsvParts, toCsv } from "@/lib/documents/csv";
 import { invoiceSample } from "./samples";
 
 const strict = (text: string) =>
@@ -52,6 +52,23 @@ describe("the invoices as CSV", () => {
       'a,"b"\r\nc',
     ]);
     expect(toCsv(["a"], [["-12.30"], [-4]])).toBe("\uFEFFa\r\n-12.30\r\n-4\r\n");
+  });
+
+  it("are the same text when sent in parts, also where there is none", async () => {
+    const doc = invoiceSample("AU", 0, 0);
+    const many = Array.from({ length: 230 }, (_, n) => ({
+      doc: { ...doc, number: n, buyer: { ...doc.buyer, name: n === 100 ? "=1" : doc.buyer.name } },
+      paidMinor: n,
+      creditedBy: null,
+    }));
+    for (const invoices of [[], many.slice(0, 1), many.slice(0, 100), many]) {
+      async function* each() {
+        yield* invoices;
+      }
+      let text = "";
+      for await (const part of invoicesCsvParts(each())) text += part;
+      expect(text).toBe(invoicesCsv(invoices));
+    }
   });
 
   it("hold no formula behind blanks, line ends, marks or full-width signs", () => {

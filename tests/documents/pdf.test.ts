@@ -205,7 +205,7 @@ describe("the other papers", () => {
       "Job card 601",
       "Flat at quarter throttle when warm.",
       "Fuel vapour. No flame, no sparks.",
-      "Open: Seat and tank off",
+      "Take off: seat and tank",
       "12 to 13 mm",
       "12.5 mm",
     );
@@ -218,7 +218,7 @@ describe("the other papers", () => {
       "at least 1,350 rpm",
       "Rafe Tolland",
     );
-    expect(found.text.indexOf("Fuel vapour")).toBeLessThan(found.text.indexOf("Seat and tank off"));
+    expect(found.text.indexOf("Fuel vapour")).toBeLessThan(found.text.indexOf("Take off: seat and tank"));
     expect(found.pages.length).toBeGreaterThan(1);
   });
 

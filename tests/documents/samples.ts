@@ -11,6 +11,7 @@ function priced(country: "AU" | "NO", parts: number) {
   const inclusive = country === "AU";
   const price = priceQuote({
     currency: country === "AU" ? "AUD" : "NOK",
+    locale: country === "AU" ? "en-AU" : "nb-NO",
     pricesIncludeTax: inclusive,
     taxRegime: country === "AU" ? "au" : "no",
     labour: [
@@ -110,7 +111,7 @@ export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000)
     },
     job: { number: 601, title: "Open-road breathing" },
     quotes: [1001, 1004],
-    bike: { name: "Tarrant TX 640, 2006", plate: "SP 640", frameNumber: "TT6E00417", odometerKm: 41_200 },
+    bike: { name: "Tarrant Drover 580, 2006", plate: "SP 640", frameNumber: "TT6E00417", odometerKm: 41_200 },
     country,
     locale: au ? "en-AU" : "nb-NO",
     currency: price.currency,
@@ -196,6 +197,7 @@ const step = (position: number, more: Partial<StepOnPaper> = {}): StepOnPaper =>
   kind: "operation",
   name: `Operation ${position}`,
   instruction: "Snug is not tight.",
+  settings: [],
   minutes: 12,
   tools: ["JIS no. 2"],
   cautions: [],
@@ -211,7 +213,7 @@ export const cardSample: JobCardPaper = {
   number: 601,
   title: "Open-road breathing",
   customer: { name: "Ines Valdborg" },
-  bike: { name: "Tarrant TX 640", plate: "SP 640" },
+  bike: { name: "Tarrant Drover 580", plate: "SP 640" },
   complaint: "Flat at quarter throttle when warm.",
   odometerKm: 41_200,
   minutes: 181,
@@ -220,7 +222,7 @@ export const cardSample: JobCardPaper = {
   steps: [
     step(1, {
       kind: "open",
-      name: "Seat and tank off",
+      name: "Take off: seat and tank",
       state: "done",
       doneByName: "Rafe Tolland",
       cautions: ["Fuel vapour. No flame, no sparks."],
@@ -299,7 +301,7 @@ export const sheetSample: SheetPaper = {
 export const handoverSample: HandoverPaper = {
   job: { number: 601, title: "Open-road breathing" },
   customer: "Ines Valdborg",
-  bike: "Tarrant TX 640, 2006",
+  bike: "Tarrant Drover 580, 2006",
   plate: "SP 640",
   odometerKm: 41_200,
   day: "2026-11-24",

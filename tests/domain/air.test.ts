@@ -10,6 +10,8 @@ import {
   stationPressurePa,
 } from "@/lib/domain/air/isa";
 import { humidityFromDewPoint, moistAir, saturationPressurePa } from "@/lib/domain/air/moist";
+import { PLACES, placeNamed, placeOfZone, weatherLatitude } from "@/lib/domain/air/places";
+import { airWith } from "@/lib/domain/air/typed";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { airFromReading, relativeAirDensity, STANDARD_BENCH_AIR } from "@/lib/domain/air/weather";
 import { OutOfRange, Refusal } from "@/lib/domain/refusal";
@@ -146,5 +148,47 @@ describe("weather in", () => {
     expect(typicalWeather(1, "south", 2000).dryDensityKgM3).toBeLessThan(january.dryDensityKgM3);
     expect(() => typicalWeather(13, 0, 0)).toThrow(OutOfRange);
     expect(() => typicalWeather(1.5, 0, 0)).toThrow(/whole number/);
+  });
+});
+
+describe("typical air with what was typed over it", () => {
+  const typical = typicalWeather(7, 60, 300);
+  it("is the latitude's: July afternoons fall from the tropics to 60 degrees, and turn over in the south", () => {
+    const at = (latitude: number, month = 7) => typicalWeather(month, latitude, 0).temperatureK;
+    expect(at(15)).toBeGreaterThan(at(45));
+    expect(at(45)).toBeGreaterThan(at(60));
+    expect(at(-35, 1)).toBeCloseTo(at(35, 7), 9);
+  });
+  it("takes each typed value, says so, and stays assumed until pressure and temperature were both typed", () => {
+    expect(airWith(typical, {})).toBe(typical);
+    const warm = airWith(typical, { temperatureC: 31 });
+    expect(warm.temperatureK).toBeCloseTo(304.15, 9);
+    expect(warm.pressurePa).toBe(typical.pressurePa);
+    expect(warm).toMatchObject({ assumed: true, firmness: "starting point" });
+    expect(warm.because[0]).toMatchObject({ from: expect.stringMatching(/wins over the typical/) });
+    expect(warm.sigma).toBeLessThan(typical.sigma);
+    const measured = airWith(typical, { temperatureC: 12, pressurePa: 97_200, humidity: 0.9 });
+    expect(measured).toMatchObject({ assumed: false, firmness: "firm", pressurePa: 97_200, humidity: 0.9 });
+    expect(measured.because.some((r) => /nobody measured/.test(r.from))).toBe(false);
+    expect(() => airWith(typical, { temperatureC: 99 })).toThrow(OutOfRange);
+    expect(() => airWith(typical, { humidity: 1.4 })).toThrow(OutOfRange);
+  });
+});
+
+describe("places", () => {
+  it("stand for a time zone and a name, with their degrees (IANA tz database)", () => {
+    expect(placeOfZone("Australia/Adelaide")).toMatchObject({ latitude: -34.9, longitude: 138.6 });
+    expect(placeNamed(" berlin ")).toMatchObject({ zone: "Europe/Berlin", latitude: 52.5 });
+    expect(placeNamed("Nowhere")).toBeUndefined();
+    expect(PLACES.length).toBeGreaterThan(250);
+    for (const place of PLACES) {
+      expect(Math.abs(place.latitude), place.zone).toBeLessThanOrEqual(75);
+      expect(Math.abs(place.longitude), place.zone).toBeLessThanOrEqual(180);
+    }
+  });
+  it("give weather their latitude, and 40 degrees of the hemisphere where none is known", () => {
+    expect(weatherLatitude({ latitude: -34.9, latitudeSouth: true })).toBe(-34.9);
+    expect(weatherLatitude({ latitude: null, latitudeSouth: true })).toBe(-40);
+    expect(weatherLatitude({ latitude: null, latitudeSouth: false })).toBe(40);
   });
 });

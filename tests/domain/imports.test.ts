@@ -248,7 +248,7 @@ describe("the rows of a price list", () => {
 
 describe("the rows of a list of bikes", () => {
   it("turn miles into kilometres (1959 mile, 1.609344 km) where the file is in miles", () => {
-    const csv = parseCsv("id,customer id,make,model,odometer\n1,7,Tarrant,TX 640,10000");
+    const csv = parseCsv("id,customer id,make,model,odometer\n1,7,Tarrant,Drover 580,10000");
     const read = (distance: "km" | "mi") =>
       readRows("bikes", csv.headings, csv.rows, guessMapping("bikes", csv.headings), { ...terms, distance })
         .rows[0]?.values.odometerKm;

@@ -50,8 +50,8 @@ describe("planned, spent and billed", () => {
   it("stand side by side for each step, with time outside steps last", () => {
     const found = sideBySide(
       [
-        { id: 1, minutes: 10 },
-        { id: 2, minutes: 20 },
+        { id: 1, minutes: 10, grade: "workshop" },
+        { id: 2, minutes: 20, grade: "bench" },
       ],
       [
         entry(1, { endedAt: 4 * MINUTE }),
@@ -61,13 +61,28 @@ describe("planned, spent and billed", () => {
       ],
       "tenths",
       15 * MINUTE,
+      "workshop",
     );
     expect(found.steps).toEqual([
-      { stepId: 1, plannedMinutes: 10, spentMinutes: 8, billedMinutes: 12, running: false },
-      { stepId: 2, plannedMinutes: 20, spentMinutes: 5, billedMinutes: 6, running: true },
-      { stepId: null, plannedMinutes: 0, spentMinutes: 1, billedMinutes: 6, running: false },
+      { stepId: 1, plannedMinutes: 10, spentMinutes: 8, running: false },
+      { stepId: 2, plannedMinutes: 20, spentMinutes: 5, running: true },
+      { stepId: null, plannedMinutes: 0, spentMinutes: 1, running: false },
     ]);
-    expect(found).toMatchObject({ plannedMinutes: 30, spentMinutes: 14, billedMinutes: 24 });
+    expect(found.grades).toEqual([
+      { grade: "workshop", spentMinutes: 9, billedMinutes: 12 },
+      { grade: "bench", spentMinutes: 5, billedMinutes: 6 },
+    ]);
+    expect(found).toMatchObject({ plannedMinutes: 30, spentMinutes: 14, billedMinutes: 18 });
+  });
+
+  it("bill two minutes over thirteen steps as one unit, not as thirteen", () => {
+    const steps = Array.from({ length: 13 }, (_, at) => ({ id: at + 1, minutes: 10, grade: "workshop" }));
+    const seconds = (120 / 13) * 1000;
+    const entries = steps.map((step, at) =>
+      entry(at, { stepId: step.id, startedAt: at * seconds, endedAt: (at + 1) * seconds }),
+    );
+    expect(sideBySide(steps, entries, "tenths", 0).billedMinutes).toBe(6);
+    expect(sideBySide(steps, entries, "minutes", 0).billedMinutes).toBe(2);
   });
 
   it("do not make a step dearer for switching back and forth", () => {
@@ -78,7 +93,7 @@ describe("planned, spent and billed", () => {
           const pieces = lengths.map((length, i) => entry(i, { endedAt: length }));
           const whole = [entry(0, { endedAt: lengths.reduce((a, b) => a + b, 0) })];
           const billed = (entries: TimeEntry[]) =>
-            sideBySide([{ id: 1, minutes: 5 }], entries, "tenths", 0).billedMinutes;
+            sideBySide([{ id: 1, minutes: 5, grade: "w" }], entries, "tenths", 0).billedMinutes;
           expect(billed(pieces)).toBe(billed(whole));
         },
       ),

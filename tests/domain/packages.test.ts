@@ -306,7 +306,9 @@ describe("what a choice needs", () => {
       option("z", "g", { changes: [{ setting: "mixtureScrewTurns", change: "set", value: 3 }] }),
     ],
     [],
-    { operations: [operation("fit", { after: ["strip"] }), shared] },
+    {
+      operations: [operation("fit", { after: ["strip"], makes: ["mainJet", "mixtureScrewTurns"] }), shared],
+    },
   );
 
   it("takes a shared operation once and adds parts and changes up", () => {

@@ -44,6 +44,7 @@ const part = (
 });
 const FACTS: PriceFacts = {
   currency: "AUD",
+  locale: "en-AU",
   pricesIncludeTax: false,
   taxRegime: "au",
   labour: [labour(90)],

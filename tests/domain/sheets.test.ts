@@ -95,7 +95,7 @@ describe("the facts of a model card", () => {
       how,
     });
     const facts = cardFacts({
-      displacementCc: 640,
+      displacementCc: 578,
       cylinders: 1,
       carburettorType: "constant vacuum",
       facts: [

@@ -1,9 +1,10 @@
 import { createRequire } from "node:module";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { Refusal } from "@/lib/domain/refusal";
+import { OutOfRange, Refusal } from "@/lib/domain/refusal";
 import { firstInFirstOut, movingAverage, periodicAverageE4 } from "@/lib/domain/stock/cost";
 import { jetSizes, nearestSizes, parseJetSize } from "@/lib/domain/stock/jets";
+import { measuredLead } from "@/lib/domain/stock/leadTime";
 import { applyMove, EMPTY_STOCK, type MoveKind, onHand, type StockMove } from "@/lib/domain/stock/moves";
 import { normalProbability, normalQuantile } from "@/lib/domain/stock/normal";
 import { stockPolicy } from "@/lib/domain/stock/policy";
@@ -166,6 +167,19 @@ describe("when and how much to order", () => {
 
   it("spread in the lead time adds use and supplier (by hand: sqrt(9 x 4 + 25 x 4) = sqrt 136)", () => {
     expect(leadTimeSd({ usePerDay: 5, useSd: 2, leadDays: 9, leadSd: 2 })).toBeCloseTo(Math.sqrt(136), 12);
+  });
+
+  it("reorder point with variable use and lead time: 150 a day, sd 16, 5 days, sd 1, 95 %: 1,004 (Heizer and Render, from memory)", () => {
+    const sd = leadTimeSd({ usePerDay: 150, useSd: 16, leadDays: 5, leadSd: 1 });
+    expect(Math.round(sd)).toBe(154);
+    // The book reads z as 1.65.
+    expect(Math.abs(reorderPoint(750, sd, 0.05) - 1004)).toBeLessThan(1);
+  });
+
+  it("measures a supplier's lead time by its deliveries: 4, 6, 8 and 10 days are 7, give or take the root of 20/3", () => {
+    expect(measuredLead([4, 6, 8, 10])).toEqual({ meanDays: 7, sdDays: Math.sqrt(20 / 3), deliveries: 4 });
+    expect(measuredLead([4, 6])).toBeNull();
+    expect(() => measuredLead([4, 6, -1])).toThrow(OutOfRange);
   });
 
   it("normal quantile and probability agree with jstat 1.9.6", () => {

@@ -63,6 +63,24 @@ describe("tax regimes", () => {
     expect(taxFor("eu", "labour", { standardBp: 0 }).category).toBe("Z");
   });
 
+  it("mark a line zero-rated, exempt or outside the scope wherever tax is charged (UNCL5305 Z, E, O)", () => {
+    const rates = { standardBp: 1900 };
+    for (const { key } of TAX_REGIMES.filter((regime) => regime.key !== "none"))
+      for (const mark of ["Z", "E", "O"] as const) {
+        const tax = taxFor(key, "part", rates, mark);
+        expect(tax).toMatchObject({ category: mark, rateBp: 0 });
+        expect(tax.name).toBe(taxNameOf(key, mark, 0));
+      }
+    expect(["Z", "E", "O"].map((mark) => taxNameOf("gb", mark, 0))).toEqual([
+      "VAT 0 %",
+      "Exempt from VAT",
+      "Outside the scope of VAT",
+    ]);
+    // Where nothing is taxed there is nothing to mark.
+    expect(taxFor("none", "part", {}, "Z").category).toBe("O");
+    expect(taxFor("gb", "part", {}, "")).toMatchObject({ category: "S", rateBp: 2000 });
+  });
+
   it("name groups as their lines and refuse a regime that is none", () => {
     expect(taxNameOf("au", "S", 1000)).toBe("GST 10 %");
     expect(taxNameOf("us", "E", 0)).toBe("No Sales tax");

@@ -4,7 +4,7 @@ import type { CardFacts, Known, TargetInput } from "@/lib/domain/tuning/targetTy
 const read = <T>(value: T): Known<T> => ({ value, how: "read" });
 export const PLAIN_AIR = airFromReading({ stationPa: 101_325, temperatureC: 20, humidity: 0.4 });
 
-/** An invented 650 cc single with a constant-vacuum carburettor: Tarrant TX 640. */
+/** An invented 650 cc single with a constant-vacuum carburettor: Tarrant Drover 580. */
 export const TX640: CardFacts = {
   displacementCc: read(650),
   cylinders: read(1),

@@ -142,7 +142,7 @@ test("a package is written from nothing, its clash named and mended, then publis
     await page.getByRole("link", { name: "Try it on a model" }).click();
     await page
       .getByRole("combobox", { name: "Model card" })
-      .selectOption({ label: "Tarrant TX 640, from 1998" });
+      .selectOption({ label: "Tarrant Drover 580, from 1998" });
     await page.getByRole("button", { name: "Try it" }).click();
     // 3 + 12 + 9 + 4, and 7 less than opening and closing the bowl for each.
     await expect(page.getByText("28 min of work, 7 min less than each operation by itself.")).toBeVisible();

@@ -91,6 +91,8 @@ for (const [where, size] of Object.entries(SIZES)) {
       "/",
       "/signin",
       "/signup",
+      "/signup/sent",
+      "/signup/no-such-token",
       "/reset",
       "/join/no-such-invitation",
       "/new-password/no-such-token",

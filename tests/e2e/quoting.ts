@@ -9,10 +9,10 @@ export async function newBike(page: Page, name: string, plate: string): Promise<
   await page.getByRole("link", { name: "Add a bike" }).click();
   await page
     .getByRole("combobox", { name: "Model card" })
-    .selectOption({ label: "Tarrant TX 640, 1998 to 2012" });
+    .selectOption({ label: "Tarrant Drover 580, 1998 to 2012" });
   await page.getByRole("textbox", { name: "Plate" }).fill(plate);
   await page.getByRole("button", { name: "Add the bike" }).click();
-  await expect(page.getByRole("heading", { level: 1, name: /Tarrant TX 640/ })).toBeVisible();
+  await expect(page.getByRole("heading", { level: 1, name: /Tarrant Drover 580/ })).toBeVisible();
   return new URL(page.url()).pathname;
 }
 

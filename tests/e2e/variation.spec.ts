@@ -62,8 +62,10 @@ async function sayYes(customer: Page, link: string): Promise<void> {
 async function pass(page: Page, title: string): Promise<void> {
   await expect(page.getByRole("heading", { level: 2 }).first()).toHaveText(title);
   const form = page.getByRole("form", { name: /^Pass / });
+  for (const part of await form.getByRole("radio", { name: /^Used: take/ }).all()) await part.check();
   for (const box of await form.getByRole("checkbox").all()) await box.check();
-  for (const reading of await form.getByRole("textbox").all()) await reading.fill("13.5");
+  for (const reading of await form.locator('input[name^="readings."]').all()) await reading.fill("13.5");
+  await expect(form.locator("[data-rests]")).toHaveCount(0);
   await page.getByRole("button", { name: "Pass and go on" }).click();
   await expect(page.getByRole("heading", { level: 2 }).first()).not.toHaveText(title);
 }
@@ -89,7 +91,7 @@ test("a finding becomes a variation that is done while the carburettor is open, 
     await desk.getByRole("link", { name: "Add a bike" }).click();
     await desk
       .getByRole("combobox", { name: "Model card" })
-      .selectOption({ label: "Tarrant TX 640, 1998 to 2012" });
+      .selectOption({ label: "Tarrant Drover 580, 1998 to 2012" });
     await desk.getByRole("button", { name: "Add the bike" }).click();
     await desk.getByRole("link", { name: "New quote" }).first().click();
     first = await sendReset(desk, [/^Main jet, large round/, /^Bowl and float/]);
@@ -109,10 +111,10 @@ test("a finding becomes a variation that is done while the carburettor is open, 
   await test.step("the tuner opens it up, cleans the bowl, and finds the hoses cracked", async () => {
     await tuner.goto(`${job}/card`);
     for (const title of [
-      "Open: Seat and side covers off",
-      "Open: Tank off",
-      "Open: Carburettor turned left",
-      "Open: Bowl off",
+      "Take off: seat and side covers",
+      "Take off: tank",
+      "Turn left: carburettor",
+      "Take off: bowl",
       "Clean the bowl, measure the float",
     ])
       await pass(tuner, title);
@@ -143,16 +145,11 @@ test("a finding becomes a variation that is done while the carburettor is open, 
     // Operation “Renew the vent hoses”: 12 minutes; what it needs is open already.
     expect(await plannedOf(desk)).toBe(planned + 12);
     const steps = await stepsOf(desk);
-    for (const once of [
-      "Open: Tank off",
-      "Open: Carburettor turned left",
-      "Close: Carburettor turned left",
-      "Test ride",
-    ])
+    for (const once of ["Take off: tank", "Turn left: carburettor", "Turn back: carburettor", "Test ride"])
       expect(steps.filter((step) => step === once)).toHaveLength(1);
     const hoses = steps.indexOf("Renew the vent hoses");
     expect(hoses).toBeGreaterThan(steps.indexOf("Clean the bowl, measure the float"));
-    expect(hoses).toBeLessThan(steps.indexOf("Close: Carburettor turned left"));
+    expect(hoses).toBeLessThan(steps.indexOf("Turn back: carburettor"));
     expect(steps.at(-1)).toBe("Test ride");
     await demandUsable(desk);
   });
@@ -170,7 +167,7 @@ test("a finding becomes a variation that is done while the carburettor is open, 
     expect(seen.filter((title) => title.startsWith("Open:"))).toEqual([]);
     expect(seen).toContain("Renew the vent hoses");
     expect(seen).toContain("Fit the main jet");
-    expect(seen.at(-1)).toBe("Close: Seat and side covers off");
+    expect(seen.at(-1)).toBe("Put back: seat and side covers");
   });
 
   await test.step("the invoice as quoted adds both up", async () => {

@@ -90,8 +90,8 @@ export async function makeJob(shop: ShopHandle, arrived = true): Promise<MadeJob
     const card = await tx.modelCard.create({
       data: {
         make: "Tarrant",
-        model: `TX 640 ${number}`,
-        displacementCc: 640,
+        model: `Drover 580 ${number}`,
+        displacementCc: 578,
         carburettorType: "constant vacuum",
         searchKey: "tarrant",
         createdAt: shop.now,
@@ -156,7 +156,7 @@ export async function makeJob(shop: ShopHandle, arrived = true): Promise<MadeJob
         createdAt: shop.now,
         steps: {
           create: [
-            { ...common, position: 1, kind: "open", key: "bowl", name: "Bowl off" },
+            { ...common, position: 1, kind: "open", key: "bowl", name: "Take off: bowl", access: "Bowl off" },
             {
               ...common,
               position: 2,
@@ -180,7 +180,8 @@ export async function makeJob(shop: ShopHandle, arrived = true): Promise<MadeJob
               position: 3,
               kind: "close",
               key: "bowl",
-              name: "Bowl on",
+              name: "Put back: bowl",
+              access: "Bowl off",
               holdPoints: { create: { position: 1, kind: "check", name: "O-ring seated" } },
             },
             { ...common, position: 4, kind: "ride", key: "ride", name: "Test ride" },

@@ -26,10 +26,10 @@ export async function oneJob(
     const card = await tx.modelCard.create({
       data: {
         make: "Tarrant",
-        model: `TX 640 ${n}`,
-        displacementCc: 640,
+        model: `Drover 580 ${n}`,
+        displacementCc: 578,
         carburettorType: "constant vacuum",
-        searchKey: `tarrant tx 640 ${n}`,
+        searchKey: `tarrant drover 580 ${n}`,
         createdAt: shop.now,
       },
     });

@@ -9,8 +9,16 @@ export interface OwnServer {
   stop(): Promise<void>;
 }
 
-/** A production server of our own, with fresh demo shops in `data`; resolves once it answers. */
-export async function startOwnServer(port: number, data: string, password: string): Promise<OwnServer> {
+/**
+ * A production server of our own, with fresh demo shops in `data`; resolves once it answers. `settings` are added to its
+ * environment.
+ */
+export async function startOwnServer(
+  port: number,
+  data: string,
+  password: string,
+  settings: Readonly<Record<string, string>> = {},
+): Promise<OwnServer> {
   rmSync(data, { recursive: true, force: true });
   const server = spawn(bin("tsx"), ["lib/server/start.ts"], {
     env: {
@@ -20,6 +28,10 @@ export async function startOwnServer(port: number, data: string, password: strin
       DATA_DIR: data,
       DEMO_PASSWORD: password,
       PUBLIC_TRIES: "500",
+      // Nothing runs beside the tests, and only what is wrong is told.
+      BACKUP: "off",
+      LOG_LEVEL: "warn",
+      ...settings,
     },
     stdio: ["ignore", "pipe", "inherit"],
   });

@@ -163,14 +163,14 @@ export async function makeBike(
       data: { name, email: "customer@example.com", searchKey: name.toLowerCase(), createdAt },
     });
     const card = await tx.modelCard.upsert({
-      where: { make_model_yearFrom: { make: "Tarrant", model: "TX 640", yearFrom: 2000 } },
+      where: { make_model_yearFrom: { make: "Tarrant", model: "Drover 580", yearFrom: 2000 } },
       create: {
         make: "Tarrant",
-        model: "TX 640",
+        model: "Drover 580",
         yearFrom: 2000,
-        displacementCc: 640,
+        displacementCc: 578,
         carburettorType: "constant vacuum",
-        searchKey: "tarrant tx 640",
+        searchKey: "tarrant drover 580",
         createdAt,
         facts: {
           create: [

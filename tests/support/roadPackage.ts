@@ -129,7 +129,7 @@ export interface RoadBike {
 }
 /** Three bikes of three model cards: one carburettor, two, and one of which nothing is known. */
 export const ROAD_BIKES: readonly RoadBike[] = [
-  { make: "Tarrant", model: "TX 640", displacementCc: 640, carburettors: 1, mainJet: 137.5 },
+  { make: "Tarrant", model: "Drover 580", displacementCc: 578, carburettors: 1, mainJet: 137.5 },
   { make: "Orme", model: "Twin 750", displacementCc: 750, carburettors: 2, mainJet: 137.5 },
   { make: "Kestrel", model: "Trail 400", displacementCc: 400, carburettors: 1, mainJet: null },
 ];

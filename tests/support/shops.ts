@@ -33,7 +33,17 @@ async function prepared(database: string, country: string, now: Date): Promise<S
   const owner = { personId: `owner-${database}`, name: "Test Owner", role: "owner" as const, staffId: null };
   const shop = handleFor({ slug: database, database }, owner, now);
   const { staffId } = await prepareShop(shop, { name: `Shop ${database}`, country });
+  await enterRate(shop);
   return { ...shop, by: { ...owner, staffId } };
+}
+
+/** What a new shop does before its first quote: it enters its rate, 100.00 an hour at a cost of 50.00. */
+export async function enterRate(shop: ShopHandle): Promise<void> {
+  await shop.write((tx) =>
+    tx.labourGrade.updateMany({
+      data: { ratePerHourMinor: 10_000, costPerHourMinor: 5_000, rateSet: true },
+    }),
+  );
 }
 
 /** The same shop at another time, or as another person. */

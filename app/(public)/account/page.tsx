@@ -6,6 +6,7 @@ import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
+import { hasFactor } from "@/lib/data/people/secondFactor";
 import { shopsOf } from "@/lib/data/people/shops";
 import { ROLE_WORDS } from "@/lib/domain/access/permissions";
 import { COUNTRY_PRESETS } from "@/lib/domain/tax/presets";
@@ -14,9 +15,16 @@ import { changeOwnPassword, openAnotherShop, signOut, signOutEverywhere } from "
 
 export const metadata: Metadata = { title: "You" };
 
+const WAYS_IN = [
+  ["second-factor", "Second factor", "Off: signing in asks for the password alone"],
+  ["devices", "Signed-in devices", "Where you are signed in, each ended by itself"],
+  ["security", "What happened", "Sign-ins, refusals and changes of your sign-in"],
+] as const;
+
 export default async function Account() {
   const session = await person("/account");
   const shops = await shopsOf(session.personId);
+  const factor = await hasFactor(session.personId);
   return (
     <div className="mx-auto grid max-w-[640px] gap-6">
       <PageHead title={session.name} sub={session.email} />
@@ -33,6 +41,21 @@ export default async function Account() {
         </ul>
         {shops.length === 0 && <p>You belong to no shop. Open one below, or follow an invitation.</p>}
       </Section>
+      <Section title="Ways in">
+        <ul>
+          {WAYS_IN.map(([path, name, what]) => (
+            <li key={path} className="border-hair border-b">
+              <Link
+                href={`/account/${path}`}
+                className="grid min-h-12 gap-x-6 py-2.5 no-underline sm:grid-cols-[200px_1fr]"
+              >
+                <strong>{name}</strong>
+                <span className="text-soft">{path === "second-factor" && factor ? "On" : what}</span>
+              </Link>
+            </li>
+          ))}
+        </ul>
+      </Section>
       <Section title="Password">
         <Form action={changeOwnPassword} label="Change your password" className="grid gap-4">
           <TextField
@@ -47,7 +70,7 @@ export default async function Account() {
             label="New password"
             type="password"
             autoComplete="new-password"
-            hint="At least 10 characters."
+            hint="At least 10 characters. A few words are fine."
             required
           />
           <SubmitButton tone="second">Change it</SubmitButton>

@@ -1,38 +1,92 @@
 "use client";
 import { signIn } from "next-auth/react";
+import { useEffect, useRef, useState } from "react";
+import { Button } from "@/app/_ui/Button";
 import { Form } from "@/app/_ui/Form";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { FormState } from "@/lib/schemas/formState";
+import { CODE_WANTED } from "@/lib/schemas/people";
 
+interface Typed {
+  readonly email: string;
+  readonly password: string;
+}
+
+/** Address and password; then, where they are right and the person has a second factor, its code. */
 export function SignInForm({ to }: { to: string }) {
-  const enter = async (before: FormState, data: FormData): Promise<FormState> => {
+  // Kept in memory while the code is asked for; the server asks for all three at once.
+  const [first, setFirst] = useState<Typed>();
+
+  const enter = async (before: FormState, typed: Typed, code: string): Promise<FormState> => {
+    const seq = before.seq + 1;
+    const answer = await signIn("credentials", { ...typed, code, redirect: false });
+    if (answer?.error === CODE_WANTED) {
+      setFirst(typed);
+      return { seq };
+    }
+    if (answer?.error)
+      return { seq, ok: false, message: answer.error, remedy: "", values: { email: typed.email } };
+    window.location.assign(to);
+    return { seq, ok: true };
+  };
+
+  const withPassword = async (before: FormState, data: FormData): Promise<FormState> => {
     const email = String(data.get("email") ?? "").trim();
     const password = String(data.get("password") ?? "");
-    const seq = before.seq + 1;
     const fields = {
       ...(email ? {} : { email: "Enter your address." }),
       ...(password ? {} : { password: "Enter your password." }),
     };
-    if (Object.keys(fields).length)
-      return {
-        seq,
-        ok: false,
-        message: "Two things are needed.",
-        remedy: "Fill in both.",
-        fields,
-        values: { email },
-      };
-    const answer = await signIn("credentials", { email, password, redirect: false });
-    if (answer?.error) return { seq, ok: false, message: answer.error, remedy: "", values: { email } };
-    window.location.assign(to);
-    return { seq, ok: true };
+    if (Object.keys(fields).length === 0) return enter(before, { email, password }, "");
+    const message = "Two things are needed.";
+    return { seq: before.seq + 1, ok: false, message, remedy: "Fill in both.", fields, values: { email } };
   };
+
+  const withCode = async (before: FormState, data: FormData): Promise<FormState> => {
+    const code = String(data.get("code") ?? "").trim();
+    if (first && code) return enter(before, first, code);
+    const fields = { code: "Enter the code." };
+    return { seq: before.seq + 1, ok: false, message: "A code is needed.", remedy: "Enter it.", fields };
+  };
+
+  if (first) return <CodeStep action={withCode} back={() => setFirst(undefined)} />;
   return (
-    <Form action={enter} label="Sign in" className="grid gap-4">
+    <Form key="password" action={withPassword} label="Sign in" className="grid gap-4">
       <TextField name="email" label="Email" type="email" autoComplete="username" required />
       <TextField name="password" label="Password" type="password" autoComplete="current-password" required />
       <SubmitButton>Sign in</SubmitButton>
     </Form>
+  );
+}
+
+interface CodeStepProps {
+  action: (before: FormState, data: FormData) => Promise<FormState>;
+  back: () => void;
+}
+
+function CodeStep({ action, back }: CodeStepProps) {
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => box.current?.querySelector<HTMLInputElement>("[name=code]")?.focus(), []);
+  return (
+    <div ref={box}>
+      <Form key="code" action={action} label="Second step of signing in" className="grid gap-4">
+        <TextField
+          name="code"
+          label="Code"
+          hint="The six figures your app shows now, or one of your recovery codes."
+          autoComplete="one-time-code"
+          maxLength={60}
+          mono
+          required
+        />
+        <div className="flex flex-wrap gap-3">
+          <SubmitButton>Sign in</SubmitButton>
+          <Button tone="quiet" onClick={back}>
+            Start again
+          </Button>
+        </div>
+      </Form>
+    </div>
   );
 }

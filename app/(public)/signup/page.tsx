@@ -3,6 +3,7 @@ import Link from "next/link";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { PageHead } from "@/app/_ui/PageHead";
+import { PlaceFields } from "@/app/_ui/PlaceFields";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
@@ -47,6 +48,7 @@ export default function SignUp() {
               unit="m"
               hint="Settings are computed for it. Leave blank if unsure."
             />
+            <PlaceFields />
           </div>
         </Section>
         <SubmitButton>Open the shop</SubmitButton>

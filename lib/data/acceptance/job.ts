@@ -6,6 +6,7 @@ import { searchKey } from "@/lib/domain/searchKey";
 import { saveSheetIn } from "../bikes/sheets";
 import type { FrozenQuote } from "../documents/quote";
 import { type HeldBy, reserveIn } from "../stock/reservations";
+import { leaveJetsOpenIn } from "./openJets";
 import { addSteps, extendSteps } from "./steps";
 
 export interface ShortPart {
@@ -50,6 +51,7 @@ export async function beginJob(
     : await addSteps(tx, job.id, work.revisionId, work.frozen);
   await targetSheet(tx, shop, job.id, work);
   const short = await promiseParts(tx, shop, job.id, work.frozen, stepIds);
+  await leaveJetsOpenIn(tx, { id: job.id, bikeId: work.bikeId }, work.frozen, stepIds);
   return { jobId: job.id, jobNumber: job.number, short };
 }
 

@@ -39,7 +39,7 @@ export async function extendSteps(
   const recipe = await recipeOf(tx, revisionId);
   const operations = frozen.steps.flatMap((step): Operation[] => {
     const found = recipe.operations.find((o) => step.kind === "operation" && o.key === step.key);
-    return found ? [found] : [];
+    return found ? [{ ...found, makes: step.makes ?? [] }] : [];
   });
   const ids = await replanIn(tx, shop, jobId, { revisionId, operations });
   await moveOnIn(tx, jobId);

@@ -1,8 +1,10 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
+import type { Taught } from "@/lib/domain/tuning/narrowing";
 import type { FuelState } from "@/lib/domain/tuning/targetTypes";
 import { cardCalibration, type KeptCalibration } from "../bikes/calibrations";
 import { deliveredSettings } from "../bikes/delivered";
@@ -18,6 +20,7 @@ export interface CardBench {
   readonly state: FuelState;
   readonly air: Air;
   readonly calibration: KeptCalibration | null;
+  readonly taught: Taught;
 }
 
 /** A model card ready to be asked how sure its sums are, as delivered; null when there is none. */
@@ -35,7 +38,7 @@ export async function cardBench(shop: ShopHandle, cardId: number): Promise<CardB
     }),
     shop.read.settings.findUniqueOrThrow({
       where: { id: 1 },
-      select: { altitudeM: true, latitudeSouth: true },
+      select: { altitudeM: true, latitude: true, latitudeSouth: true },
     }),
   ]);
   if (!row) return null;
@@ -44,9 +47,9 @@ export async function cardBench(shop: ShopHandle, cardId: number): Promise<CardB
   const bike = {
     card,
     carburettors: row.carburettors,
-    reference: { settings, air: baselineAir(null, home.altitudeM, home.latitudeSouth) },
+    reference: { settings, air: baselineAir(null, home.altitudeM, weatherLatitude(home)) },
   };
-  const calibration = await cardCalibration(shop, cardId, bike);
+  const calibration = await cardCalibration(shop, cardId, { ...bike, id: 0, delivered: settings });
   return {
     state: {
       ...bike,
@@ -59,5 +62,6 @@ export async function cardBench(shop: ShopHandle, cardId: number): Promise<CardB
       humidity: null,
     }),
     calibration,
+    taught: { id: 0, delivered: settings, rides: calibration?.rides ?? [] },
   };
 }

@@ -1,5 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { seasonOf } from "@/lib/domain/air/conditions";
+import { weatherLatitude } from "@/lib/domain/air/places";
+import { airWith } from "@/lib/domain/air/typed";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { type Air, airFromReading } from "@/lib/domain/air/weather";
 import { placeAir } from "@/lib/domain/bench/placeAir";
@@ -24,7 +26,7 @@ export function workRecommendation(
   v: RecommendValues,
   bike: BenchBike,
   families: readonly DrawerFamily[],
-  south: boolean,
+  latitude: number,
 ): Recommendation {
   if (bike.carburettors[0]?.settings.mainJet === undefined)
     throw new Refusal(
@@ -43,9 +45,19 @@ export function workRecommendation(
   return recommend({
     card: bike.card,
     carburettors: bike.carburettors,
-    changes: changesOf(v),
+    changes: changesOf(
+      v,
+      bike.card.carburettorType?.value === "mechanical" &&
+        bike.carburettors[0]?.settings.slideCutawayMm !== undefined,
+    ),
     baseline: bike.baseline,
-    airs: airsOf(v, south),
+    airs: airsOf(v, latitude),
+    fuel: {
+      now: {
+        ...(v.fuel === "same" ? {} : { fuel: v.fuel }),
+        ...(v.fuelTemperature === null ? {} : { fuelTemperatureK: v.fuelTemperature + 273.15 }),
+      },
+    },
     jets: [...jets("mainJet", v.mainFamily), ...jets("pilotJet", v.pilotFamily)],
     calibration: bike.calibration?.regions,
   });
@@ -57,7 +69,7 @@ const WORK: Readonly<Record<RecommendValues["work"], readonly SettingKey[]>> = {
   main: ["mainJet"],
 };
 
-function changesOf(v: RecommendValues): SettingChange[] {
+function changesOf(v: RecommendValues, mechanical: boolean): SettingChange[] {
   const set = (setting: SettingKey, value: number | null): SettingChange[] =>
     value === null ? [] : [{ setting, change: "set", value }];
   return [
@@ -67,23 +79,31 @@ function changesOf(v: RecommendValues): SettingChange[] {
     ...set("liftHoleCount", v.holes),
     ...set("liftHoleMm", v.hole),
     ...set("springLengthMm", v.spring),
+    ...set("springCoils", v.coils),
     ...WORK[v.work].map((setting) => ({ setting, change: "computed" as const })),
+    ...(v.work === "all" && mechanical ? [{ setting: "slideCutawayMm", change: "computed" as const }] : []),
   ];
 }
 
-function airsOf(v: RecommendValues, south: boolean): readonly NamedAir[] {
-  if (v.from === "range") return corners(v, south);
+function airsOf(v: RecommendValues, latitude: number): readonly NamedAir[] {
+  if (v.from === "range") return corners(v, latitude);
   const air =
-    v.from === "read" ? readAir(v) : typicalWeather(Number(v.month), south ? "south" : "north", v.altitude);
+    v.from === "read"
+      ? readAir(v)
+      : airWith(typicalWeather(Number(v.month), latitude, v.altitude), {
+          pressurePa: v.station === null ? null : v.station * 100,
+          temperatureC: v.temperature,
+          humidity: v.humidity === null ? null : v.humidity / 100,
+        });
   return [{ name: placeName(v.altitude, air), air }];
 }
 
 const placeName = (altitudeM: number, air: Air) =>
   `${Math.round(altitudeM)} m, ${Math.round(air.temperatureK - 273.15)} °C`;
 
-function corners(v: RecommendValues, south: boolean): readonly NamedAir[] {
+function corners(v: RecommendValues, latitude: number): readonly NamedAir[] {
   const high = within("highest altitude", v.highAltitude ?? v.altitude, v.altitude, 5000, "m");
-  const typical = seasonRange(v.season, south, v.altitude, high);
+  const typical = seasonRange(v.season, latitude, v.altitude, high);
   const cold = v.coldest ?? typical.coldC;
   const warm = within("warmest temperature", v.warmest ?? typical.warmC, cold, 55, "C");
   const humidity = v.humidity === null ? null : v.humidity / 100;
@@ -119,7 +139,7 @@ function readAir(v: RecommendValues): Air {
 
 /** Puts a recommendation on the bike's target sheet, once per key, in the air of its worst corner; answers the sheet's id. */
 export async function saveRecommendation(
-  shop: ShopHandle & { readonly settings: { zone: string; latitudeSouth: boolean } },
+  shop: ShopHandle & { readonly settings: { zone: string; latitude: number | null; latitudeSouth: boolean } },
   bike: BenchBike,
   v: RecommendValues,
   { sheet, corners: outcome, worst }: Recommendation,
@@ -141,7 +161,7 @@ export async function saveRecommendation(
     ),
     conditions: {
       altitudeM,
-      season: seasonOf(month, shop.settings.latitudeSouth),
+      season: seasonOf(month, weatherLatitude(shop.settings) < 0),
       temperatureC: Math.round((worst.air.temperatureK - 273.15) * 10) / 10,
       humidityPercent: Math.round(worst.air.humidity * 100),
     },

@@ -19,12 +19,12 @@ export async function jetFamilies(shop: ShopHandle): Promise<readonly DrawerFami
   return (await listDrawer(shop)).filter((family) => family.kind === "jet");
 }
 
-/** The setting for a trip, from what was typed, the bike's card where one is chosen, and the drawer; `south` turns the seasons. Throws Refusal, OutOfRange. */
+/** The setting for a trip, from what was typed, the bike's card where one is chosen, and the drawer; `latitude` makes the weather. Throws Refusal, OutOfRange. */
 export function workTrip(
   values: TripValues,
   bike: BenchBike | null,
   families: readonly DrawerFamily[],
-  south: boolean,
+  latitude: number,
 ): TripAnswer {
   const family = families.find((f) => f.family === values.mainFamily);
   const other = family?.sizes.every((s) => (s.convention || values.convention) !== values.convention);
@@ -37,19 +37,19 @@ export function workTrip(
         convention: "Not how the chosen drawer is numbered.",
       },
     );
-  return settingForTrip(tripInput(values, bike, family, south));
+  return settingForTrip(tripInput(values, bike, family, latitude));
 }
 
 function tripInput(
   v: TripValues,
   bike: BenchBike | null,
   family: DrawerFamily | undefined,
-  south: boolean,
+  latitude: number,
 ): TripInput {
   const humidity = v.humidity === null ? null : v.humidity / 100;
   const typed = typedSettings(v);
   const highM = v.highAltitude ?? v.lowAltitude;
-  const typical = seasonRange(v.season, south, v.lowAltitude, highM);
+  const typical = seasonRange(v.season, latitude, v.lowAltitude, highM);
   const found: readonly FoundCarburettor[] = bike?.carburettors ?? [{ name: "carburettor", settings: {} }];
   return {
     card: { ...bike?.card, jetConvention: { value: v.convention, how: "read" } },
@@ -63,8 +63,17 @@ function tripInput(
       humidity,
     },
     jets: jetsOf(family, v.convention),
-    calibration: bike?.calibration?.regions,
+    calibration: learned(bike, typed),
   };
+}
+
+/** What was learned of the bike; a reading of it counts as measured only while what was typed is what its sheet says. */
+function learned(bike: BenchBike | null, typed: FoundCarburettor["settings"]): TripInput["calibration"] {
+  const found = bike?.carburettors[0]?.settings;
+  const same = (["mainJet", "pilotJet", "mixtureScrewTurns"] as const).every(
+    (key) => typed[key] === undefined || typed[key].value === found?.[key]?.value,
+  );
+  return bike?.calibration?.regions.map((region) => (same ? region : { ...region, measured: false }));
 }
 
 /** What is fitted on the first carburettor: the bike's settings with what was typed over them. */

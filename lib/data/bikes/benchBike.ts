@@ -1,14 +1,16 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Conditions } from "@/lib/domain/air/conditions";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
 import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
-import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
+import type { CardFacts, FoundCarburettor, Known, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { baselineAir } from "../common/air";
 import { cardCalibration, type KeptCalibration } from "./calibrations";
 import { type CardRow, deliveredSettings, howKnown } from "./delivered";
+import { fittedOn } from "./fitted";
 
 const NAME = {
   id: true,
@@ -59,6 +61,8 @@ export interface BenchBike {
   readonly conditions: Conditions | null;
   /** The air those settings are taken to be right for. */
   readonly baseline: Air;
+  /** As its maker delivered it, as far as the card says. */
+  readonly delivered: SettingValues;
   readonly calibration: KeptCalibration | null;
 }
 
@@ -86,30 +90,18 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
     }),
     shop.read.settings.findUniqueOrThrow({
       where: { id: 1 },
-      select: { altitudeM: true, latitudeSouth: true },
+      select: { altitudeM: true, latitude: true, latitudeSouth: true },
     }),
-    shop.read.settingSheet.findFirst({
-      where: { bikeId: id, kind: { in: ["asFound", "asLeft"] } },
-      select: {
-        kind: true,
-        takenAt: true,
-        conditions: true,
-        values: {
-          select: { carburettor: true, setting: true, value: true, how: true },
-          orderBy: { id: "asc" },
-        },
-      },
-      orderBy: { id: "desc" },
-    }),
+    fittedOn(shop.read, id),
   ]);
   if (!bike) return null;
   const facts = bike.modelCard;
   const card = cardFacts(facts);
-  const baseline = baselineAir(sheet?.conditions, home.altitudeM, home.latitudeSouth);
+  const baseline = baselineAir(sheet?.conditions, home.altitudeM, weatherLatitude(home));
   const carburettors = bike.carburettors.map((c) => ({
     name: c.label || String(c.position),
     position: c.position,
-    settings: fittedOn(c.position, facts, sheet?.values ?? []),
+    settings: settingsAt(c.position, facts, sheet?.values ?? []),
   }));
   const told = ConditionsSchema.safeParse(sheet?.conditions);
   return {
@@ -123,8 +115,11 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
     settingsFrom: sheet && sheet.kind !== "target" ? { kind: sheet.kind, takenAt: sheet.takenAt } : null,
     conditions: told.success ? told.data : null,
     baseline,
+    delivered: valuesOf(deliveredSettings(facts)),
     calibration: await cardCalibration(shop, bike.modelCardId, {
+      id: bike.id,
       card,
+      delivered: valuesOf(deliveredSettings(facts)),
       carburettors: Math.max(1, carburettors.length),
       reference: { settings: valuesOf(carburettors[0]?.settings ?? {}), air: baseline },
     }),
@@ -139,7 +134,7 @@ interface Value {
 }
 
 /** The newest sheet's values, and the delivered ones where it says nothing. */
-function fittedOn(position: number, card: CardRow, values: readonly Value[]) {
+function settingsAt(position: number, card: CardRow, values: readonly Value[]) {
   const found: Partial<Record<SettingKey, Known<number>>> = { ...deliveredSettings(card) };
   for (const v of values) {
     const def = v.carburettor === position ? settingDef(v.setting) : undefined;

@@ -24,7 +24,9 @@ export function modelFactsOf(card: CardRow): ModelFacts {
 }
 
 /** Settings as delivered, off the card (deliveredMainJet, deliveredPilotJet...): what stands in where no sheet says. */
-export function deliveredSettings(card: CardRow): KnownSettings {
+export function deliveredSettings(card: {
+  readonly facts: readonly { readonly key: string; readonly value: number | null }[];
+}): KnownSettings {
   const found: Partial<Record<SettingKey, Known<number>>> = {};
   for (const { key } of SETTINGS) {
     const named = `delivered${key.charAt(0).toUpperCase()}${key.slice(1)}`;

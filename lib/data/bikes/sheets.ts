@@ -4,6 +4,8 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { checkSheet, type SheetKind, type SheetValue } from "@/lib/domain/sheets/check";
+import { sheetConditions } from "../common/air";
+import { keepOdometerIn } from "./odometer";
 
 export interface NewSheet {
   readonly bikeId: number;
@@ -11,7 +13,10 @@ export interface NewSheet {
   readonly kind: SheetKind;
   readonly values: readonly SheetValue[];
   readonly odometerKm?: number | null | undefined;
+  readonly odometerRight?: boolean | undefined;
   readonly conditions?: Prisma.InputJsonValue | undefined;
+  /** What was measured of the air here and now; the rest is typical of the month. */
+  readonly measuredAir?: MeasuredAir | undefined;
   readonly calculation?: Prisma.InputJsonValue | undefined;
   readonly note?: string | undefined;
   readonly key?: string | undefined;
@@ -22,7 +27,7 @@ export async function saveSheet(shop: ShopHandle, input: NewSheet): Promise<numb
   return shop.write((tx) => once(tx, shop, "recorded a sheet", input, () => saveSheetIn(tx, shop, input)));
 }
 
-/** As saveSheet, inside a transaction of the caller's (which also sees to the idempotency key). The bike's odometer only goes up by it. */
+/** As saveSheet, inside a transaction of the caller's (which also sees to the idempotency key). Its odometer reading is the bike's. */
 export async function saveSheetIn(
   tx: ShopTx,
   shop: ShopHandle,
@@ -31,7 +36,6 @@ export async function saveSheetIn(
   const bike = await tx.bike.findUnique({
     where: { id: input.bikeId },
     select: {
-      odometerKm: true,
       carburettors: { select: { position: true, label: true }, orderBy: { position: "asc" } },
     },
   });
@@ -49,6 +53,9 @@ export async function saveSheetIn(
     if (job.bikeId !== input.bikeId)
       throw new Refusal(`Job ${job.number} is on another bike.`, "Choose a job of this bike.");
   }
+  const conditions = input.conditions ?? (await airNow(tx, shop, input.measuredAir));
+  const { odometerKm = null, odometerRight } = input;
+  if (input.kind !== "target") await keepOdometerIn(tx, shop, input.bikeId, { odometerKm, odometerRight });
   const sheet = await tx.settingSheet.create({
     data: {
       bikeId: input.bikeId,
@@ -57,7 +64,7 @@ export async function saveSheetIn(
       takenAt: shop.now,
       staffId: shop.by.staffId,
       odometerKm: input.odometerKm ?? null,
-      ...(input.conditions === undefined ? {} : { conditions: input.conditions }),
+      conditions,
       ...(input.calculation === undefined ? {} : { calculation: input.calculation }),
       note: input.note ?? "",
       values: {
@@ -71,16 +78,31 @@ export async function saveSheetIn(
     },
     select: { id: true },
   });
-  const reading = input.odometerKm ?? null;
-  // The version stays: a reading is no edit, and must not throw out somebody's half-typed form.
-  if (reading !== null && reading > (bike.odometerKm ?? -1))
-    await tx.bike.updateMany({ where: { id: input.bikeId }, data: { odometerKm: reading } });
   await audit(tx, shop, "recorded", "sheet", sheet.id, {
     bikeId: input.bikeId,
     kind: input.kind,
     values: input.values.length,
   });
   return sheet.id;
+}
+
+export interface MeasuredAir {
+  readonly temperatureC: number | null;
+  readonly pressureHpa: number | null;
+  readonly humidityPercent: number | null;
+}
+
+/** Every sheet says the air it was set in: typical for the month at the shop where nobody measured it. */
+async function airNow(
+  tx: ShopTx,
+  shop: ShopHandle,
+  measured: MeasuredAir | undefined,
+): Promise<Prisma.InputJsonValue> {
+  const home = await tx.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { altitudeM: true, latitude: true, latitudeSouth: true, zone: true },
+  });
+  return { ...sheetConditions(home, shop.now), ...measured };
 }
 
 const VIEW = {

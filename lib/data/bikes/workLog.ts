@@ -2,10 +2,10 @@ import type { Air } from "@/lib/domain/air/weather";
 import { answerLog, type LogAnswer } from "@/lib/domain/bench/logReading";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { valuesOf } from "@/lib/domain/tuning/changes";
-import { readLambdaLog } from "@/lib/domain/tuning/lambdaLog";
-import { keptAir, type RiddenEvidence } from "@/lib/domain/tuning/ridden";
+import type { LambdaReading } from "@/lib/domain/tuning/lambdaLog";
+import { heldAt, keptAir, type RiddenEvidence } from "@/lib/domain/tuning/ridden";
 import type { SettingValues } from "@/lib/domain/tuning/targetTypes";
-import { lambdaColumns, rideOf } from "@/lib/schemas/benchLogRead";
+import { rideOf } from "@/lib/schemas/benchLogRead";
 import type { LambdaInput } from "@/lib/schemas/benchLogs";
 import type { BenchBike } from "./benchBike";
 
@@ -25,17 +25,16 @@ export interface WorkedLog {
 }
 
 /**
- * A lambda log read, and for a bike its regions fitted: from the settings on it and the air they were right for, or from what
+ * What a log's `reading` says, and for a bike its regions fitted: from the settings on it and the air they were right for, or from what
  * was `ridden`. Throws Refusal, OutOfRange.
  */
 export function workLog(
   input: Omit<LambdaInput, "bike" | "act">,
+  reading: LambdaReading,
   bike: BenchBike | null,
   home: { altitudeM: number },
   ridden?: Ridden,
 ): WorkedLog {
-  const { log } = lambdaColumns(input);
-  const reading = readLambdaLog(log);
   if (!bike) return { answer: answerLog(reading, null, null), evidence: null };
   const [first] = bike.carburettors;
   const reference = valuesOf(first?.settings ?? {});
@@ -60,6 +59,7 @@ export function workLog(
         accepted: reference,
         needle: first?.needle,
         baseline: bike.baseline,
+        delivered: bike.delivered,
       },
       air,
     ),
@@ -67,7 +67,7 @@ export function workLog(
       kind: "wideband",
       settings,
       air: keptAir(air),
-      at: reading.bins.map(({ throttle, lambda, sigma }) => ({ throttle, lambda, sigma })),
+      at: reading.bins.map(heldAt),
     },
   };
 }

@@ -47,7 +47,7 @@ export async function moveBooking(shop: ShopHandle, input: MoveBookingInput): Pr
       const job = await jobOf(tx, before.jobId);
       const place = await placeOf(tx);
       const minutes = input.minutes ?? (await minutesOf(tx, before, place.zone)) ?? remainingMinutes(job);
-      const fitted = await fitIn(tx, shop, place, input, minutes, before.id);
+      const fitted = await fitIn(tx, shop, place, along(before, input), minutes, before.id);
       await guarded(tx, before, fitted);
       await audit(tx, shop, "moved", "booking", before.id, told(fitted, job.number));
       if (
@@ -58,6 +58,20 @@ export async function moveBooking(shop: ShopHandle, input: MoveBookingInput): Pr
       return before.id;
     }),
   );
+}
+
+/** Drop-off and pick-up that were left as they were go along with a booking that moves. */
+function along(before: BookingOf, wanted: MoveBookingInput): MoveBookingInput {
+  const by = wanted.startsAt.getTime() - before.startsAt.getTime();
+  const moved = (was: Date | null, now: Date | null | undefined) =>
+    by !== 0 && was && (now === undefined || now?.getTime() === was.getTime())
+      ? new Date(was.getTime() + by)
+      : now;
+  return {
+    ...wanted,
+    dropOffAt: moved(before.dropOffAt, wanted.dropOffAt),
+    pickUpAt: moved(before.pickUpAt, wanted.pickUpAt),
+  };
 }
 
 /** Cancels a booking; a job without another one waits again. */
@@ -79,6 +93,25 @@ export async function cancelBooking(
     if (before.startsAt > shop.now)
       await tell(tx, shop, await placeOf(tx), "cancelled", job, changed(before));
   });
+}
+
+/** Cancels what a job still holds in the bays, and tells the customer of each time that was still to come. */
+export async function tellCancelledIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
+  const held = await tx.booking.findMany({
+    where: { jobId, state: "held" },
+    orderBy: { startsAt: "asc" },
+    take: 50,
+  });
+  if (held.length === 0) return;
+  const [job, place] = [await jobOf(tx, jobId), await placeOf(tx)];
+  for (const before of held) {
+    await guarded(tx, before, { state: "cancelled" });
+    await audit(tx, shop, "cancelled", "booking", before.id, {
+      job: job.number,
+      why: "The job is cancelled.",
+    });
+    if (before.startsAt > shop.now) await tell(tx, shop, place, "cancelled", job, changed(before));
+  }
 }
 
 /** Takes a cancelled booking up again, if its time is still free. */

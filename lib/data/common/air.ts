@@ -1,25 +1,41 @@
 import { airOf, type Conditions, SEASONS, seasonOf } from "@/lib/domain/air/conditions";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
 
+/** Where a shop is, as far as its weather goes. */
+export interface Home {
+  readonly altitudeM: number;
+  readonly latitude: number | null;
+  readonly latitudeSouth: boolean;
+}
+
 /** A new quote's conditions: the shop's altitude in the season of today. */
-export function conditionsToday(
-  settings: { altitudeM: number; latitudeSouth: boolean; zone: string },
-  now: Date,
-): Conditions {
+export function conditionsToday(settings: Home & { zone: string }, now: Date): Conditions {
   const month = Number(dayIn(settings.zone, now).slice(5, 7));
   return {
     altitudeM: settings.altitudeM,
-    season: seasonOf(month, settings.latitudeSouth),
+    season: seasonOf(month, weatherLatitude(settings) < 0),
     temperatureC: null,
     humidityPercent: null,
   };
 }
 
+/** The air that a sheet is set in today, where nobody measured it: typical for the month, and it says so by its blanks. */
+export function sheetConditions(settings: Home & { zone: string }, now: Date): Conditions {
+  return { ...conditionsToday(settings, now), month: Number(dayIn(settings.zone, now).slice(5, 7)) };
+}
+
 /** The air that as-found settings were right for: their sheet's conditions, else a mild season at the shop. */
-export function baselineAir(sheet: unknown, altitudeM: number, south: boolean): Air {
+export function baselineAir(sheet: unknown, altitudeM: number, latitude: number): Air {
   const told = ConditionsSchema.safeParse(sheet);
   const mild: Conditions = { altitudeM, season: SEASONS[3], temperatureC: null, humidityPercent: null };
-  return airOf(told.success ? told.data : mild, south);
+  return airOf(told.success ? told.data : mild, latitude);
+}
+
+/** The air that a sheet was set in, as it says; null for a sheet that says none. */
+export function airOfSheet(conditions: unknown, latitude: number): Air | null {
+  const told = ConditionsSchema.safeParse(conditions);
+  return told.success ? airOf(told.data, latitude) : null;
 }

@@ -32,6 +32,12 @@ export interface FrozenPart {
   readonly unit: string;
   readonly quantityMilli: number;
   readonly operation: string | null;
+  /** A jet that the step settles; absent for every other part. */
+  readonly unsettled?: {
+    readonly setting: string;
+    readonly family: string;
+    readonly carburettors: readonly number[];
+  };
 }
 
 /** Something the customer may add when accepting, with what it adds by itself. */
@@ -113,6 +119,8 @@ export interface FrozenQuote {
   readonly calculation: TargetSheet | null;
   readonly cautions: readonly string[];
   readonly acknowledgements: readonly Acknowledgement[];
+  /** The share off the whole, in basis points, that the quote counts with; absent in earlier texts. */
+  readonly discount?: { readonly bp: number; readonly why: string };
   /** Extras the customer may still add; absent where none are offered. */
   readonly extras?: readonly FrozenExtra[];
   /** Names of the extras that the customer added. */

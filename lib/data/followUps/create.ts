@@ -19,7 +19,7 @@ export async function createFollowUpIn(tx: ShopTx, shop: ShopHandle, jobId: numb
     where: { id: jobId },
     select: { title: true, bikeId: true, odometerKm: true, bike: { select: { odometerKm: true } } },
   });
-  const fromKm = job.odometerKm ?? job.bike.odometerKm;
+  const fromKm = job.bike.odometerKm ?? job.odometerKm;
   const { id } = await tx.followUp.create({
     data: {
       bikeId: job.bikeId,

@@ -1,3 +1,4 @@
+import { inTurns } from "@/lib/db/giveWay";
 import type { BikeRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
 import { bikeKey } from "../bikes/bikeKeys";
@@ -41,7 +42,7 @@ export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
   const newCards = new Map<string, ModelCore>();
   const adds: { row: ReadRow<BikeRow>; owner: Owner; card: Card | string }[] = [];
   const changes: (Change & { searchKey: string })[] = [];
-  for (const row of rows) {
+  for await (const row of inTurns(rows)) {
     const { values, line } = row;
     const owner = ownerOf(row);
     if ("wrong" in owner)

@@ -1,3 +1,4 @@
+import { inTurns } from "@/lib/db/giveWay";
 import type { CustomerRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow } from "@/lib/domain/imports/types";
 import { rekeyBikesIn } from "../bikes/bikeKeys";
@@ -15,7 +16,7 @@ export const decideCustomers: Decide<CustomerRow> = async (reader, rows) => {
   const byKey = new Map(stored.map((customer) => [customer.importKey, customer]));
   const adds: ReadRow<CustomerRow>[] = [];
   const changes: (Change & { searchKey: string })[] = [];
-  for (const row of rows) {
+  for await (const row of inTurns(rows)) {
     const before = byKey.get(row.key);
     if (!before) adds.push(row);
     else {

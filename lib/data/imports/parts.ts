@@ -1,4 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { inTurns } from "@/lib/db/giveWay";
 import type { PartRow, PriceRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
 import { searchKey } from "@/lib/domain/searchKey";
@@ -61,7 +62,7 @@ export const decideParts: Decide<PartRow> = async (reader, rows, column) => {
   // What lay in no bin is in the first one it gets.
   const named: { part: StoredPart; bin: string }[] = [];
   let changed = 0;
-  for (const row of rows) {
+  for await (const row of inTurns(rows)) {
     const { openingMilli, ...own } = row.values;
     const before = byCode.get(row.key);
     if (!before) {

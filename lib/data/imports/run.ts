@@ -1,45 +1,54 @@
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
-import { readRows } from "@/lib/domain/imports/rows";
-import type { ReadFile, RowNote, RowProblem } from "@/lib/domain/imports/types";
+import type { RowsByNoun } from "@/lib/domain/imports/rowTypes";
+import type { ImportNoun, ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
 import { marksOf } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
-import { parseCsv } from "@/lib/schemas/csv";
 import type { ImportInput } from "@/lib/schemas/imports";
+import { inWorker } from "@/lib/workers/pool";
+import { gathered } from "@/lib/workers/slices";
 import { demandMayCost } from "../stock/mayCost";
 import { decideBikes } from "./bikes";
 import { decideCustomers } from "./customers";
 import { decideParts, decidePrices } from "./parts";
-import type { Decision, Reader } from "./types";
+import type { Decide, Decision, Reader } from "./types";
 
 export interface ImportView {
   readonly rows: number;
   readonly added: number;
   readonly changed: number;
   readonly unchanged: number;
+  /** Rows that cannot come in; `problems` holds the first of what is wrong with them. */
+  readonly bad: number;
   readonly problems: readonly RowProblem[];
   readonly notes: readonly RowNote[];
+  /** What is not listed above, so that a file wrong in every cell is still answered quickly. */
+  readonly unlisted: number;
 }
+
+/** Problems, and notes, told of one file: more than anyone mends before trying again. */
+const LISTED = 1000;
 
 /** What bringing a file in would do: every row that is wrong, and how many would be new, changed or the same. Writes nothing. */
 export async function previewImport(shop: ShopHandle, input: ImportInput): Promise<ImportView> {
   demandMayCost(shop, input.map.costE4, "map.costE4");
-  const { view } = await decide(shop.read, input);
+  const { view } = await decide(shop.read, input.noun, await readFile(shop, input));
   return view;
 }
 
 /** Brings a file in, all of it or nothing, once per key. The same file again changes nothing. */
 export async function runImport(shop: ShopHandle, input: ImportInput, key?: string): Promise<ImportView> {
   demandMayCost(shop, input.map.costE4, "map.costE4");
+  // Read before the transaction: the shop's other writers do not wait for it.
+  const file = await readFile(shop, input);
   return shop.write(async (tx) => {
     return once(tx, shop, "brought a file in", { ...input, key }, async () => {
-      const { view, decision } = await decide(tx, input);
-      const bad = new Set(view.problems.map((problem) => problem.line)).size;
+      const { view, decision } = await decide(tx, input.noun, file);
       const first = view.problems[0];
       if (first)
         throw new Refusal(
-          `${bad} of ${view.rows} rows cannot come in, so nothing did. Line ${first.line}: ${[first.column, first.value && `"${first.value}"`, first.wrong].filter(Boolean).join(" ")}.`,
+          `${view.bad} of ${view.rows} rows cannot come in, so nothing did. Line ${first.line}: ${[first.column, first.value && `"${first.value}"`, first.wrong].filter(Boolean).join(" ")}.`,
           "Mend the rows that are listed in the file and choose it again.",
         );
       await decision.store(tx, shop);
@@ -74,29 +83,60 @@ export function usualMark(locale: string): "." | "," {
   return marksOf(locale).decimal === "," ? "," : ".";
 }
 
-async function decide(
-  reader: Reader & Pick<ShopHandle["read"], "settings">,
-  input: ImportInput,
-): Promise<{ view: ImportView; decision: Decision }> {
-  const { headings, rows, problems } = parseCsv(input.text);
-  const settings = await reader.settings.findUniqueOrThrow({ where: { id: 1 }, select: { currency: true } });
-  const terms = { currency: settings.currency, mark: input.mark, distance: input.distance };
-  const outside = Object.values(input.map).find((column) => column !== null && column >= headings.length);
-  if (outside !== undefined)
-    throw new Refusal("A column was chosen that this file does not have.", "Choose the columns again.");
-  const column = (field: string) => headings[input.map[field] ?? -1] ?? "";
-  const read = <T>(file: ReadFile<T>, run: (file: ReadFile<T>) => Promise<Decision>) =>
-    run(file).then((decision) => ({ file, decision }));
-  const take = (noun: ImportInput["noun"]) => {
-    const from = <N extends ImportInput["noun"]>(n: N) => readRows(n, headings, rows, input.map, terms);
-    if (noun === "customers") return read(from(noun), (file) => decideCustomers(reader, file.rows, column));
-    if (noun === "bikes") return read(from(noun), (file) => decideBikes(reader, file.rows, column));
-    if (noun === "parts") return read(from(noun), (file) => decideParts(reader, file.rows, column));
-    return read(from(noun), (file) => decidePrices(reader, file.rows, column));
+interface FileRead {
+  readonly count: number;
+  readonly rows: readonly ReadRow<RowsByNoun[ImportNoun]>[];
+  readonly problems: readonly RowProblem[];
+  readonly notes: readonly RowNote[];
+  readonly column: (field: string) => string;
+}
+
+/** The file's rows, read in a worker thread. */
+async function readFile(
+  shop: ShopHandle,
+  { noun, text, map, mark, distance }: ImportInput,
+): Promise<FileRead> {
+  const { currency } = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { currency: true },
+  });
+  const terms = { currency, mark, distance };
+  const { headings, count, ...sheet } = await inWorker(shop, "readSheet", { noun, text, map, terms });
+  return {
+    count,
+    rows: await gathered(sheet.rows),
+    problems: await gathered(sheet.problems),
+    notes: await gathered(sheet.notes),
+    column: (field) => headings[map[field] ?? -1] ?? "",
   };
-  const { file, decision } = await take(input.noun);
-  const all = [...problems, ...file.problems, ...decision.problems].sort((a, b) => a.line - b.line);
+}
+
+const DECIDE: { readonly [N in ImportNoun]: Decide<RowsByNoun[N]> } = {
+  customers: decideCustomers,
+  bikes: decideBikes,
+  parts: decideParts,
+  prices: decidePrices,
+};
+
+async function decide(
+  reader: Reader,
+  noun: ImportNoun,
+  file: FileRead,
+): Promise<{ view: ImportView; decision: Decision }> {
+  // The file was read as this noun's rows.
+  const decision = await (DECIDE[noun] as Decide<unknown>)(reader, file.rows, file.column);
+  const problems = [...file.problems, ...decision.problems].sort((a, b) => a.line - b.line);
   const notes = [...file.notes, ...decision.notes].sort((a, b) => a.line - b.line);
   const { added, changed, unchanged } = decision;
-  return { decision, view: { rows: rows.length, added, changed, unchanged, problems: all, notes } };
+  const view = {
+    rows: file.count,
+    added,
+    changed,
+    unchanged,
+    bad: new Set(problems.map((problem) => problem.line)).size,
+    problems: problems.slice(0, LISTED),
+    notes: notes.slice(0, LISTED),
+    unlisted: Math.max(0, problems.length - LISTED) + Math.max(0, notes.length - LISTED),
+  };
+  return { decision, view };
 }

@@ -7,9 +7,10 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { CreditInvoice } from "@/lib/schemas/invoices";
 import { type FrozenInvoice, frozenOf, storedInvoice } from "../documents/invoice";
+import { costless } from "./basis";
 import { figuresOf } from "./draft";
 import { findBy, issued } from "./issue";
-import { costless } from "./lines";
+import { demandLater } from "./order";
 import { invoiceIn } from "./rows";
 
 const FIRST_CREDIT = 301;
@@ -39,10 +40,10 @@ async function creditIn(tx: ShopTx, shop: ShopHandle, input: CreditInvoice): Pro
     select: { frozen: true },
   });
   const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+  const day = dayIn(zone, shop.now);
+  const order = await demandLater(tx, day, input.earlier === "on");
   const number = await nextNumber(tx, "creditNote", FIRST_CREDIT);
-  const frozen = frozenOf(
-    mirrored(storedInvoice(json), { number, day: dayIn(zone, shop.now), reason: input.reason }),
-  );
+  const frozen = frozenOf(mirrored(storedInvoice(json), { number, day, reason: input.reason }));
   const { id } = await tx.invoice.create({
     data: {
       kind: "creditNote",
@@ -74,6 +75,7 @@ async function creditIn(tx: ShopTx, shop: ShopHandle, input: CreditInvoice): Pro
     number: row.number,
     creditNote: number,
     reason: input.reason,
+    ...order,
   });
   return id;
 }

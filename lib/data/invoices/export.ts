@@ -1,7 +1,8 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { storedInvoice } from "../documents/invoice";
 
-const PAGE = 500;
+/** So many are read and written out between other requests: their frozen texts are long. */
+const PAGE = 100;
 
 /** Issued documents of a stretch of days (both ends count; open where left out), in the order they were issued, page by page. */
 export async function* exportedInvoices(

@@ -1,9 +1,10 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { cardRows } from "../jobs/cardRows";
 
 /** A reader or a transaction: a draft and an issue gather the same facts. */
-export type Db = Pick<ShopTx, "job" | "settings" | "labourGrade" | "markupBand">;
+export type Db = Pick<ShopTx, "job" | "settings" | "labourGrade" | "markupBand" | "step" | "quoteRevision">;
 
 const JOB = {
   id: true,
@@ -33,14 +34,16 @@ const JOB = {
       modelCard: { select: { make: true, model: true } },
     },
   },
-  revision: { select: { frozen: true, depositMinor: true, quote: { select: { number: true } } } },
+  revision: {
+    select: { id: true, frozen: true, terms: true, depositMinor: true, quote: { select: { number: true } } },
+  },
   variations: {
     where: { state: "accepted" },
     select: {
       number: true,
       revisions: {
         where: { acceptance: { isNot: null } },
-        select: { frozen: true },
+        select: { id: true, frozen: true, terms: true },
         orderBy: { number: "desc" },
         take: 1,
       },
@@ -48,7 +51,20 @@ const JOB = {
     orderBy: { id: "asc" },
     take: 50,
   },
-  steps: { select: { id: true, minutes: true, grade: true }, orderBy: { position: "asc" }, take: 500 },
+  steps: {
+    select: {
+      id: true,
+      minutes: true,
+      grade: true,
+      position: true,
+      name: true,
+      kind: true,
+      state: true,
+      unsettled: true,
+    },
+    orderBy: { position: "asc" },
+    take: 500,
+  },
   timeEntries: {
     select: { id: true, staffId: true, jobId: true, stepId: true, startedAt: true, endedAt: true },
     orderBy: { id: "asc" },
@@ -59,7 +75,18 @@ const JOB = {
     select: {
       quantityMilli: true,
       unitCostE4: true,
-      part: { select: { code: true, name: true, unit: true, priceE4: true, costE4: true } },
+      stepId: true,
+      part: {
+        select: {
+          id: true,
+          code: true,
+          name: true,
+          unit: true,
+          priceE4: true,
+          costE4: true,
+          taxCategory: true,
+        },
+      },
     },
     orderBy: { id: "asc" },
     take: 1000,
@@ -93,7 +120,7 @@ export async function invoiceFacts(db: Db, jobId: number) {
   if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
   const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 } });
   const grades = await db.labourGrade.findMany({
-    select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true },
+    select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true, rateSet: true },
     orderBy: { id: "asc" },
     take: 50,
   });
@@ -102,7 +129,7 @@ export async function invoiceFacts(db: Db, jobId: number) {
     orderBy: { id: "asc" },
     take: 50,
   });
-  return { job, settings, grades, bands };
+  return { job, settings, grades, bands, card: await cardRows(db, jobId) };
 }
 
 /** The job's one invoice that still stands: a draft, or issued and not credited. */

@@ -9,6 +9,7 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { storedInvoice } from "../documents/invoice";
 import { composeInvoice } from "./compose";
 import { invoiceFacts, liveInvoice } from "./facts";
+import { laterThan } from "./order";
 import { INVOICE_ROW } from "./rows";
 
 const PAGE = {
@@ -63,6 +64,7 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     ...rest,
     ...made,
     today,
+    later: await laterThan(shop.read, today),
     cashRoundingMinor,
     missing: made.doc && row.state === "draft" ? missingFields(made.doc) : ([] as Missing[]),
     leftMinor: outstanding(money),

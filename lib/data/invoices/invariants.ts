@@ -3,11 +3,17 @@ import { settled } from "@/lib/domain/invoices/held";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
-import { costless } from "./lines";
+import { costless } from "./basis";
+import { dateProblems } from "./order";
 
 /** A sentence for each thing about a shop's money that does not hold; empty when all of it does. */
 export async function moneyProblems(shop: ShopHandle): Promise<string[]> {
-  const problems = [...(await gaps(shop, "invoice")), ...(await gaps(shop, "creditNote"))];
+  const problems = [
+    ...(await gaps(shop, "invoice")),
+    ...(await gaps(shop, "creditNote")),
+    ...(await dateProblems(shop, "invoice")),
+    ...(await dateProblems(shop, "creditNote")),
+  ];
   for await (const row of eachIssued(shop)) problems.push(...problemsOf(row));
   return problems;
 }

@@ -12,6 +12,7 @@ import { markInvoicedIn } from "../jobs/states";
 import { composeInvoice, demandComplete } from "./compose";
 import { figuresOf } from "./draft";
 import { invoiceFacts } from "./facts";
+import { demandLater } from "./order";
 import { changedTotal, demandDraft, invoiceIn } from "./rows";
 import { settleIn } from "./settle";
 
@@ -35,7 +36,8 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
   const printed = composeInvoice(facts, row.basis as Basis, shop.now);
   demandComplete(printed);
   if (input.shownMinor !== undefined && input.shownMinor !== printed.grossMinor)
-    throw changedTotal(input.shownMinor, printed.grossMinor, printed.currency);
+    throw changedTotal(input.shownMinor, printed.grossMinor, printed);
+  const order = await demandLater(tx, printed.issuedOn, input.earlier === "on");
   const frozen = frozenOf({ ...printed, number: await nextNumber(tx, "invoice", FIRST_INVOICE) });
   const { count } = await tx.invoice.updateMany({
     where: { id: row.id, state: "draft", version: row.version },
@@ -52,6 +54,7 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
   await audit(tx, shop, "issued", "invoice", row.id, {
     number: frozen.number,
     grossMinor: frozen.grossMinor,
+    ...order,
   });
   await settleIn(tx, shop, row.id);
   return row.id;

@@ -2,7 +2,7 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { newToken } from "@/lib/db/token";
-import { majorText } from "@/lib/domain/money/scale";
+import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import { storedInvoice } from "../documents/invoice";
 import { encloseInvoiceIn } from "../mail/attachments";
@@ -78,7 +78,7 @@ async function writeIn(tx: ShopTx, shop: ShopHandle, input: { id: number; origin
     );
   const doc = storedInvoice(row.frozen);
   const what = doc.kind === "creditNote" ? "credit note" : "invoice";
-  const amount = `${majorText(doc.dueMinor, doc.currency)} ${doc.currency}`;
+  const amount = formatMoney(doc.dueMinor, doc.currency, doc.locale);
   const text = [
     `Dear ${doc.buyer.name},`,
     `here is ${what} ${doc.number} for ${doc.job.title} (${doc.bike.name}): ${amount}${doc.dueMinor > 0 ? `, due ${doc.dueOn}` : ""}.`,

@@ -1,5 +1,5 @@
 import type { ShopTx } from "@/lib/db/shop";
-import { majorText } from "@/lib/domain/money/scale";
+import { moneyText } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 
 export const INVOICE_ROW = {
@@ -46,9 +46,15 @@ export function demandDraft(row: InvoiceRow, version: number): void {
     );
 }
 
-export function changedTotal(shown: number, now: number, currency: string): Refusal {
+/** What a total was when someone saw it, and is now, as screens write amounts. */
+export function changedTotal(
+  shown: number,
+  now: number,
+  { currency, locale }: { readonly currency: string; readonly locale: string },
+): Refusal {
+  const text = (minor: number) => moneyText(minor, currency, locale);
   return new Refusal(
-    `The total has changed from ${majorText(shown, currency)} to ${majorText(now, currency)} ${currency} since you opened this.`,
+    `The total has changed from ${text(shown)} to ${text(now)} ${currency} since you opened this.`,
     "Time, parts or prices were changed. Look at the lines again, then issue it.",
     {},
     "conflict",

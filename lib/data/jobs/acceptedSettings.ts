@@ -1,18 +1,19 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { Conditions } from "@/lib/domain/air/conditions";
 import { airOf } from "@/lib/domain/air/conditions";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import { ACCEPTED_AT, keptAir } from "@/lib/domain/tuning/ridden";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { keepCalibrationIn } from "../bikes/calibrations";
-import { conditionsToday } from "../common/air";
+import { sheetConditions } from "../common/air";
 
-/** The air a job is finished in: the shop's altitude in the season of today. */
-export async function conditionsIn(tx: ShopTx, shop: ShopHandle): Promise<Conditions & { south: boolean }> {
+/** The air a job is finished in: typical for the month at the shop. */
+export async function conditionsIn(tx: ShopTx, shop: ShopHandle): Promise<Conditions & { latitude: number }> {
   const home = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { altitudeM: true, latitudeSouth: true, zone: true },
+    select: { altitudeM: true, latitude: true, latitudeSouth: true, zone: true },
   });
-  return { ...conditionsToday(home, shop.now), south: home.latitudeSouth };
+  return { ...sheetConditions(home, shop.now), latitude: weatherLatitude(home) };
 }
 
 /** What was left after a ride that was good all over is kept for the model card as accepted; nothing when it was not ridden so. */
@@ -21,7 +22,7 @@ export async function keepAcceptedIn(
   shop: ShopHandle,
   job: { id: number; bikeId: number; number: number },
   values: readonly { carburettor: number; setting: string; value: number }[],
-  { south, ...conditions }: Conditions & { south: boolean },
+  { latitude, ...conditions }: Conditions & { latitude: number },
 ): Promise<void> {
   const ride = await tx.testRide.findFirst({
     where: { jobId: job.id },
@@ -36,7 +37,8 @@ export async function keepAcceptedIn(
   await keepCalibrationIn(tx, shop, {
     bikeId: job.bikeId,
     source: "asLeft",
-    evidence: { kind: "accepted", settings, air: keptAir(airOf(conditions, south)), at: ACCEPTED_AT },
+    jobId: job.id,
+    evidence: { kind: "accepted", settings, air: keptAir(airOf(conditions, latitude)), at: ACCEPTED_AT },
     samples: 0,
     note: `Job ${job.number}, as left.`,
   });

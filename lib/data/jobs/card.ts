@@ -1,8 +1,11 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import { settingsToMake } from "@/lib/domain/sheets/toMake";
 import { LIES } from "../stock/lying";
 import { shortOf } from "../stock/shortages";
+import { jetName, jetsFor, storedJets } from "./jets";
 import { staffNames } from "./people";
+import { sheetsOfJob } from "./sheets";
 
 const CARD = {
   id: true,
@@ -12,6 +15,7 @@ const CARD = {
   stopped: true,
   version: true,
   arrivedAt: true,
+  bikeId: true,
   customer: { select: { name: true } },
   bike: { select: { plate: true, complaint: true, modelCard: { select: { make: true, model: true } } } },
   steps: {
@@ -25,6 +29,8 @@ const CARD = {
       minutes: true,
       tools: true,
       cautions: true,
+      makes: true,
+      unsettled: true,
       state: true,
       doneAt: true,
       doneBy: true,
@@ -39,6 +45,7 @@ const CARD = {
           low: true,
           high: true,
           increment: true,
+          measures: true,
           passed: true,
           overrideReason: true,
           readings: {
@@ -102,6 +109,11 @@ export async function getCard(shop: ShopHandle, jobId: number) {
   ]);
   if (!row) return null;
   const { steps, reservations, bike, ...job } = row;
+  const sheets = await sheetsOfJob(shop.read, job);
+  const drawer = await jetsFor(
+    shop.read,
+    steps.flatMap((step) => (step.state === "todo" ? storedJets(step.unsettled) : [])),
+  );
   return {
     ...job,
     bike: {
@@ -110,10 +122,25 @@ export async function getCard(shop: ShopHandle, jobId: number) {
       plate: bike.plate,
     },
     complaint: bike.complaint,
-    steps: steps.map((step) => ({
+    steps: steps.map(({ unsettled, ...step }) => ({
       ...step,
+      /** Jets that the step settles, each with those of its drawer that are free. */
+      jets: storedJets(unsettled).map((jet) => ({
+        ...jet,
+        name: jetName(jet),
+        free: drawer.filter(
+          (part) =>
+            (jet.family === "" || part.family === jet.family) &&
+            part.onHandMilli - part.reservedMilli >= jet.quantityMilli,
+        ),
+      })),
       tools: step.tools as string[],
       cautions: step.cautions as string[],
+      settings: settingsToMake(
+        step.makes as string[],
+        sheets.asFound?.values ?? [],
+        sheets.target?.values ?? [],
+      ),
       doneByName: step.doneBy === null ? "" : (names.get(step.doneBy) ?? ""),
       parts: reservations
         .filter((one) => one.stepId === step.id)

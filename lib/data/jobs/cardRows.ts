@@ -20,9 +20,11 @@ export interface AgreedWork extends PackageWork {
   readonly planned: readonly string[];
 }
 
+type Reads = Pick<ShopTx, "step" | "quoteRevision">;
+
 export type CardRow = Awaited<ReturnType<typeof stepsOf>>[number];
 
-const stepsOf = (tx: ShopTx, jobId: number) =>
+const stepsOf = (tx: Reads, jobId: number) =>
   tx.step.findMany({
     where: { jobId },
     select: {
@@ -43,7 +45,8 @@ const stepsOf = (tx: ShopTx, jobId: number) =>
     take: 500,
   });
 
-export async function cardRows(tx: ShopTx, jobId: number): Promise<CardRows> {
+/** The steps of a job and the packages behind them; a reader or a transaction asks the same. */
+export async function cardRows(tx: Reads, jobId: number): Promise<CardRows> {
   const [steps, agreed] = await Promise.all([
     stepsOf(tx, jobId),
     tx.quoteRevision.findMany({

@@ -6,8 +6,10 @@ import { settingDef } from "@/lib/domain/tuning/settings";
 import type { FinishInput } from "@/lib/schemas/jobs";
 import { saveSheetIn } from "../bikes/sheets";
 import { conditionsIn, keepAcceptedIn } from "./acceptedSettings";
+import { demandAccountedIn } from "./partsLeft";
 import { sheetsOfJob, wantedValues } from "./sheets";
 import { demandVersion, jobIn, moveJobIn } from "./states";
+import { endAllIn } from "./time/run";
 
 interface LeftValue {
   carburettor: number;
@@ -26,9 +28,10 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
       const job = await jobIn(tx, input.jobId);
       demandVersion(job, input.version);
       await demandDone(tx, job);
-      const wanted = wantedValues(await sheetsOfJob(tx, job));
-      const values = leftValues(input, wanted);
-      const { south, ...conditions } = await conditionsIn(tx, shop);
+      await demandAccountedIn(tx, shop, job.id);
+      const sheets = await sheetsOfJob(tx, job);
+      const values = leftValues(input, wantedValues(sheets));
+      const { latitude, ...conditions } = await conditionsIn(tx, shop);
       const sheetId = await saveSheetIn(tx, shop, {
         bikeId: job.bikeId,
         jobId: job.id,
@@ -36,18 +39,31 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
         values,
         conditions,
         odometerKm: input.odometerKm,
+        odometerRight: input.odometerRight,
         ...(input.note ? { note: input.note } : {}),
       });
-      await keepAcceptedIn(tx, shop, job, values, { ...conditions, south });
-      await tx.timeEntry.updateMany({
-        where: { jobId: job.id, endedAt: null },
-        data: { endedAt: shop.now, version: { increment: 1 } },
-      });
+      await keepAcceptedIn(tx, shop, job, values, { ...conditions, latitude });
+      await endAllIn(tx, shop, job.id);
+      await freeBaysIn(tx, shop, job.id);
       await moveJobIn(tx, job, ["inWork", "ride"], { state: "ready", finishedAt: shop.now, stopped: "" });
       await audit(tx, shop, "finished", "job", job.id, { sheetId });
       return sheetId;
     }),
   }));
+}
+
+/** A job that is ready holds no bay any more: what of its bookings is begun ends now, what was to come is over. */
+async function freeBaysIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
+  const held = { jobId, state: "held" } as const;
+  await tx.booking.updateMany({
+    where: { ...held, startsAt: { lt: shop.now }, endsAt: { gt: shop.now } },
+    data: { endsAt: shop.now, state: "done", version: { increment: 1 } },
+  });
+  await tx.booking.updateMany({
+    where: { ...held, startsAt: { gte: shop.now } },
+    data: { state: "cancelled", version: { increment: 1 } },
+  });
+  await tx.booking.updateMany({ where: held, data: { state: "done", version: { increment: 1 } } });
 }
 
 async function demandDone(tx: ShopTx, job: { id: number; number: number; stopped: string }): Promise<void> {
@@ -78,7 +94,7 @@ async function demandDone(tx: ShopTx, job: { id: number; number: number; stopped
     );
 }
 
-/** Every value that should be fitted, confirmed; refused while one is open. */
+/** Every value that should be fitted, confirmed; refused with all that is open while something is. */
 function leftValues(
   input: FinishInput,
   wanted: readonly { carburettor: number; setting: string }[],
@@ -88,14 +104,13 @@ function leftValues(
   for (const [carburettor, settings] of Object.entries(input.values))
     for (const [setting, value] of Object.entries(settings)) {
       const def = settingDef(setting);
-      const how = input.hows[carburettor]?.[setting] ?? "";
+      const how = input.hows[carburettor]?.[setting] || input.rest || "";
       if (!def) fields[`values.${carburettor}.${setting}`] = "This is no setting.";
       else if (value === null)
         fields[`values.${carburettor}.${setting}`] = `Enter ${def.name.toLowerCase()}.`;
       else if (value < def.low || value > def.high)
         fields[`values.${carburettor}.${setting}`] = `${def.name} is from ${def.low} to ${def.high}.`;
-      else if (how === "")
-        fields[`hows.${carburettor}.${setting}`] = `Say how you know ${def.name.toLowerCase()}.`;
+      else if (how === "") fields.rest = "Say how you know the values that are not measured on the card.";
       else values.push({ carburettor: Number(carburettor), setting, value, how });
     }
   for (const { carburettor, setting } of wanted)
@@ -104,10 +119,11 @@ function leftValues(
         `${settingDef(setting)?.name ?? setting} of carburettor ${carburettor} is missing.`;
   if (!Object.values(input.values).some((settings) => typeof settings.idleSpeedRpm === "number"))
     fields["values.1.idleSpeedRpm"] = "Set the idle speed and enter it: freer running raises it.";
+  if (input.cautions !== "on") fields.cautions = "Tick this once you have gone through the cautions.";
   if (Object.keys(fields).length > 0)
     throw new Refusal(
       "The as-left sheet is not complete yet.",
-      "Confirm each value: measure it or read it off the part.",
+      "Everything that is missing is marked: measure it or read it off the part.",
       fields,
     );
   return values;

@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { BillingUnit } from "@/lib/domain/labour/billing";
-import { sideBySide } from "@/lib/domain/labour/sideBySide";
+import { mainGradeOf, sideBySide } from "@/lib/domain/labour/sideBySide";
 import { bikeByPlate } from "../bikes/bikeName";
 import { LIES } from "../stock/lying";
 import { holdersIn, shortOf } from "../stock/shortages";
@@ -24,7 +24,14 @@ const PAGE = {
   notes: true,
   bikeId: true,
   customer: { select: { id: true, name: true, phone: true } },
-  bike: { select: { plate: true, complaint: true, modelCard: { select: { make: true, model: true } } } },
+  bike: {
+    select: {
+      plate: true,
+      complaint: true,
+      odometerKm: true,
+      modelCard: { select: { make: true, model: true } },
+    },
+  },
   revision: { select: { quote: { select: { id: true, number: true } } } },
   steps: {
     select: {
@@ -33,7 +40,9 @@ const PAGE = {
       kind: true,
       key: true,
       name: true,
+      access: true,
       minutes: true,
+      grade: true,
       state: true,
       reason: true,
       version: true,
@@ -68,7 +77,7 @@ const PAGE = {
     take: 500,
   },
   reservations: {
-    where: { state: { not: "released" } },
+    where: { OR: [{ state: { not: "released" } }, { unusedWhy: { not: "" } }] },
     select: {
       id: true,
       stepId: true,
@@ -76,6 +85,7 @@ const PAGE = {
       heldMilli: true,
       usedMilli: true,
       state: true,
+      unusedWhy: true,
       part: {
         select: { id: true, code: true, name: true, unit: true, bin: true, bins: LIES, onOrderMilli: true },
       },
@@ -159,7 +169,7 @@ export async function getJob(shop: ShopHandle, id: number) {
   const { bike, revision, timeEntries, ...job } = row;
   const reservations = await Promise.all(
     row.reservations.map(async (one) => {
-      const shortMilli = shortOf(one);
+      const shortMilli = one.state === "held" ? shortOf(one) : 0;
       return {
         ...one,
         shortMilli,
@@ -171,10 +181,12 @@ export async function getJob(shop: ShopHandle, id: number) {
   return {
     ...job,
     bike: { id: row.bikeId, name: bikeByPlate(bike), complaint: bike.complaint },
+    /** The newest reading: of a ride or a sheet, where one came after the arrival. */
+    bikeOdometerKm: bike.odometerKm,
     quote: revision.quote,
     wish,
     timeEntries,
-    time: sideBySide(row.steps, timeEntries.map(entryOf), unit, shop.now.getTime()),
+    time: sideBySide(row.steps, timeEntries.map(entryOf), unit, shop.now.getTime(), mainGradeOf(row.steps)),
     reservations,
     sheets,
     /** What kind of step is next; null when none is left. */

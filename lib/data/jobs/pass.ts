@@ -2,6 +2,9 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { readingIn } from "@/lib/domain/sheets/typedReading";
+import { type JetSaid, settleJetsIn } from "./jets";
+import { accountForIn, type PartSaid } from "./partsLeft";
 import { startWorkIn } from "./states";
 import { moveOnIn, type StepOfCard, settleStopIn, stepIn, whoDid } from "./steps";
 import { followTimeIn } from "./time/run";
@@ -10,7 +13,13 @@ export interface PassStepInput {
   stepId: number;
   version: number;
   /** What was measured, per hold point. */
-  readings: readonly { holdPointId: number; value: number }[];
+  readings: readonly { holdPointId: number; value: number; unit?: string }[];
+  /** The unit chosen for a reading, where it is not its hold point's own. */
+  units?: Readonly<Record<string, string>> | undefined;
+  /** What was said of the parts promised to the step. */
+  parts?: readonly PartSaid[];
+  /** What was said of the jets that the step settles. */
+  jets?: readonly JetSaid[];
   /** Hold points ticked. */
   checks: readonly number[];
   /** Hold points signed by whoever acts. */
@@ -35,7 +44,7 @@ async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): P
   await startWorkIn(tx, shop, step.jobId);
   if (step.kind === "ride") await demandGoodRide(tx, step);
 
-  const outside = await takeReadings(tx, shop, step, input.readings);
+  const outside = await takeReadings(tx, shop, step, inOwnUnits(step, input));
   if (outside.length > 0) {
     await raise(tx, step);
     await settleStopIn(tx, step.jobId, outside.join("; "));
@@ -47,6 +56,8 @@ async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): P
     (hold) => !hold.passed && !hold.overrideReason && !given.has(hold.id),
   );
   if (missing.length > 0) throw notAll(missing);
+  await accountForIn(tx, shop, step.id, input.parts ?? []);
+  await settleJetsIn(tx, shop, step, input.jets ?? []);
   await markHeld(tx, shop, step, [...input.checks, ...input.signatures]);
   await finishStep(tx, shop, step);
   await settleStopIn(tx, step.jobId, "");
@@ -98,6 +109,21 @@ async function demandGoodRide(tx: ShopTx, step: StepOfCard): Promise<void> {
     ride ? "The last ride was not good." : "No ride is recorded yet.",
     ride ? "Accept a correction and ride again." : "Ride, then record what you felt, or that all was good.",
   );
+}
+
+/** Every reading in its hold point's own unit; refuses with all that cannot be. */
+function inOwnUnits(step: StepOfCard, { readings, units }: PassStepInput): PassStepInput["readings"] {
+  const fields: Record<string, string> = {};
+  const read = readings.map(({ holdPointId, value, unit }) => {
+    const hold = step.holdPoints.find((one) => one.id === holdPointId && one.kind === "reading");
+    if (!hold) throw new Refusal("This reading is not of this step.", "Open the card again.", {}, "missing");
+    const found = readingIn(hold, value, unit || units?.[holdPointId] || "");
+    if ("problem" in found) fields[`readings.${holdPointId}`] = found.problem;
+    return { holdPointId, value: "problem" in found ? value : found.value };
+  });
+  const [first] = Object.values(fields);
+  if (first) throw new Refusal(first, "Nothing was saved: look at the marked readings.", fields);
+  return read;
 }
 
 /** Keeps every reading; says those outside their limits in words. */

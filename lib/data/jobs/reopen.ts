@@ -58,9 +58,11 @@ export function correctionWork(
             low: to - def.step,
             high: to + def.step,
             step: def.step,
+            measures: def.key,
           },
         ]
       : [{ kind: "signature", name: `${def.name} ${text(to)}${unit} fitted` }],
+    makes: [def.key],
     cautions: like?.cautions ?? [],
     tools: like?.tools ?? [],
     inspects: [],

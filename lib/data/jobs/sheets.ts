@@ -1,5 +1,9 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import type { ShopReader, ShopTx } from "@/lib/db/shop";
+import type { ShopHandle, ShopReader, ShopTx } from "@/lib/db/shop";
+import { madeValues, readValues, type SettingReading, type SettingStep } from "@/lib/domain/sheets/afterJob";
+import { newestOfEach } from "@/lib/domain/sheets/fitted";
+import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import { fittedOn } from "../bikes/fitted";
 
 const SHEET = {
   id: true,
@@ -17,36 +21,151 @@ const SHEET = {
 
 export type SheetOfJob = Prisma.SettingSheetGetPayload<{ select: typeof SHEET }>;
 
+export type SheetReads =
+  | Pick<ShopReader, "settingSheet" | "step" | "carburettor">
+  | Pick<ShopTx, "settingSheet" | "step" | "carburettor">;
+
 export interface JobSheets {
   readonly asFound: SheetOfJob | null;
   readonly target: SheetOfJob | null;
   readonly asLeft: SheetOfJob | null;
+  /** What is fitted once the steps of the card are done: found, made, and measured on the card last. */
+  readonly fitted: SheetOfJob["values"];
+  /** Of those, what a reading on the card measured. */
+  readonly measured: SheetOfJob["values"];
 }
 
-/** The newest sheet of each kind: target and as left of this job; as found of this job, else the bike's newest. */
+/**
+ * The sheets of a job. As found is what its own as-found sheet and its card's readings say, over what the bike's newest sheet of
+ * another job says, as found or as left. Of the target only what a step of the card makes is taken for fitted: the rest of it
+ * may be older than the bike.
+ */
 export async function sheetsOfJob(
-  reads: Pick<ShopReader, "settingSheet"> | Pick<ShopTx, "settingSheet">,
+  reads: SheetReads,
   job: { id: number; bikeId: number },
 ): Promise<JobSheets> {
-  const newest = (where: Prisma.SettingSheetWhereInput) =>
+  const newest = (kind: "asFound" | "asLeft") =>
     reads.settingSheet.findFirst({
-      where: { bikeId: job.bikeId, ...where },
+      where: { bikeId: job.bikeId, jobId: job.id, kind },
       select: SHEET,
       orderBy: { id: "desc" },
     });
-  const [own, known, target, asLeft] = await Promise.all([
-    newest({ kind: "asFound", jobId: job.id }),
-    newest({ kind: "asFound" }),
-    newest({ kind: "target", jobId: job.id }),
-    newest({ kind: "asLeft", jobId: job.id }),
+  const [own, target, asLeft, steps, carburettors] = await Promise.all([
+    newest("asFound"),
+    reads.settingSheet.findFirst({
+      where: { bikeId: job.bikeId, jobId: job.id, kind: "target" },
+      select: { ...SHEET, calculation: true },
+      orderBy: { id: "desc" },
+    }),
+    newest("asLeft"),
+    settingSteps(reads, job.id),
+    reads.carburettor.findMany({
+      where: { bikeId: job.bikeId },
+      select: { id: true },
+      orderBy: { id: "asc" },
+    }),
   ]);
-  return { asFound: own ?? known, target, asLeft };
+  const end = asLeft?.id;
+  const before = await fittedOn(reads, job.bikeId, {
+    OR: [{ jobId: null }, { jobId: { not: job.id } }],
+    ...(end === undefined ? {} : { id: { lt: end } }),
+  });
+  const read = readValues(steps.steps, steps.readings, Math.max(1, carburettors.length));
+  const found = newestOfEach([{ values: read.found }, own ?? { values: [] }, before ?? { values: [] }]);
+  const base = own ?? before;
+  const made = madeValues(target?.values ?? [], steps.steps, changedBy(target?.calculation ?? null));
+  return {
+    asFound:
+      found.length === 0
+        ? null
+        : { ...(base ?? unwritten(job.id)), kind: "asFound", values: found as SheetOfJob["values"] },
+    target,
+    asLeft,
+    measured: read.left as SheetOfJob["values"],
+    fitted: newestOfEach([
+      { values: read.left },
+      { values: made },
+      { values: found },
+    ]) as SheetOfJob["values"],
+  };
 }
 
-/** What should be fitted now: each value of the target, and of what was found where the target is silent. */
+/** Whether a target's calculation changes a setting; a target without one, as after a correction, holds what the job made. */
+function changedBy(calculation: unknown): (setting: string) => boolean {
+  const answered = calculation as TargetSheet | null;
+  if (!answered?.carburettors) return () => true;
+  const changed = answered.carburettors.flatMap((one) =>
+    one.settings.filter(({ value, from }) => value !== from).map(({ key }) => key as string),
+  );
+  return (setting) => changed.includes(setting);
+}
+
+/** What the card's readings tell, where no sheet was recorded. */
+const unwritten = (jobId: number): SheetOfJob => ({
+  id: 0,
+  kind: "asFound",
+  takenAt: new Date(0),
+  jobId,
+  note: "",
+  odometerKm: null,
+  values: [],
+});
+
+/** The steps of a card with the settings that they make, and the newest reading of each hold point that measures one. */
+async function settingSteps(
+  reads: SheetReads,
+  jobId: number,
+): Promise<{ steps: SettingStep[]; readings: SettingReading[] }> {
+  const rows = await reads.step.findMany({
+    where: { jobId },
+    select: {
+      position: true,
+      state: true,
+      makes: true,
+      holdPoints: {
+        where: { measures: { not: "" } },
+        select: {
+          measures: true,
+          carburettor: true,
+          readings: { select: { value: true }, orderBy: { id: "desc" }, take: 1 },
+        },
+        orderBy: { position: "asc" },
+        take: 20,
+      },
+    },
+    orderBy: { position: "asc" },
+    take: 500,
+  });
+  return {
+    steps: rows.map((row) => ({
+      position: row.position,
+      skipped: row.state === "skipped",
+      makes: row.makes as string[],
+    })),
+    readings: rows.flatMap((row) =>
+      row.holdPoints.flatMap((hold) => {
+        const value = hold.readings[0]?.value ?? null;
+        return value === null
+          ? []
+          : [{ position: row.position, setting: hold.measures, carburettor: hold.carburettor, value }];
+      }),
+    ),
+  };
+}
+
+/** What a new sheet of a bike starts from: for a job what its card says, else the newest sheets of the bike. */
+export async function draftOf(
+  shop: ShopHandle,
+  bikeId: number,
+  jobId: number | undefined,
+  kind: "asFound" | "asLeft",
+): Promise<SheetOfJob["values"]> {
+  if (jobId === undefined) return (await fittedOn(shop.read, bikeId))?.values ?? [];
+  const sheets = await sheetsOfJob(shop.read, { id: jobId, bikeId });
+  return kind === "asLeft" ? wantedValues(sheets) : (sheets.asFound?.values ?? []);
+}
+
+/** What should be fitted when the job is done: what was found, what its steps make, what was measured. */
 export function wantedValues(sheets: JobSheets): SheetOfJob["values"] {
-  const wanted = new Map<string, SheetOfJob["values"][number]>();
-  for (const sheet of [sheets.asFound, sheets.target])
-    for (const value of sheet?.values ?? []) wanted.set(`${value.carburettor} ${value.setting}`, value);
-  return [...wanted.values()];
+  return [...sheets.fitted];
 }

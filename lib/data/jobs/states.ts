@@ -4,6 +4,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { JobState } from "@/lib/schemas/jobs";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
+import { keepOdometerIn } from "../bikes/odometer";
 import { releaseIn } from "../stock/reservations";
 
 interface StateOfJob {
@@ -121,6 +122,7 @@ export interface ArriveInput {
   jobId: number;
   version: number;
   odometerKm: number | null;
+  odometerRight?: boolean | undefined;
   key?: string | undefined;
 }
 
@@ -137,10 +139,8 @@ export async function arriveJob(shop: ShopHandle, input: ArriveInput): Promise<v
           "conflict",
         );
       demandVersion(job, input.version);
+      await keepOdometerIn(tx, shop, job.bikeId, input);
       await moveJobIn(tx, job, ["waiting", "booked"], { arrivedAt: shop.now, odometerKm: input.odometerKm });
-      // The bike's version stays: a reading is no edit, and must not throw out somebody's half-typed form.
-      if (input.odometerKm !== null)
-        await tx.bike.updateMany({ where: { id: job.bikeId }, data: { odometerKm: input.odometerKm } });
       await audit(tx, shop, "arrived", "job", job.id, { odometerKm: input.odometerKm });
       return job.id;
     }),
@@ -172,38 +172,4 @@ async function goOnIn(tx: ShopTx, shop: ShopHandle, job: StateOfJob): Promise<vo
   if (!more) throw over(job);
   await moveJobIn(tx, job, ["ready"], { state: "inWork", finishedAt: null });
   await audit(tx, shop, "work goes on", "job", job.id);
-}
-
-export interface CancelInput {
-  jobId: number;
-  version: number;
-  reason: string;
-  key?: string | undefined;
-}
-
-/** Ends a job that will not be done: its promised parts and its coming bookings become free. */
-export async function cancelJob(shop: ShopHandle, input: CancelInput): Promise<void> {
-  await shop.write((tx) =>
-    once(tx, shop, "cancelled a job", input, async () => {
-      const job = await jobIn(tx, input.jobId);
-      demandVersion(job, input.version);
-      await moveJobIn(tx, job, ["waiting", "booked", "inWork", "ride"], {
-        state: "cancelled",
-        closedAt: shop.now,
-        notes: `Cancelled: ${input.reason}`,
-        stopped: "",
-      });
-      await tx.timeEntry.updateMany({
-        where: { jobId: job.id, endedAt: null },
-        data: { endedAt: shop.now, version: { increment: 1 } },
-      });
-      await tx.booking.updateMany({
-        where: { jobId: job.id, state: "held" },
-        data: { state: "cancelled", version: { increment: 1 } },
-      });
-      await releaseIn(tx, shop, job.id);
-      await audit(tx, shop, "cancelled", "job", job.id, { reason: input.reason });
-      return job.id;
-    }),
-  );
 }

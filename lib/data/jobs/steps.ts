@@ -16,6 +16,7 @@ export async function stepIn(tx: ShopTx, stepId: number) {
       state: true,
       version: true,
       doneBy: true,
+      unsettled: true,
       job: { select: { number: true, state: true } },
       holdPoints: {
         select: {
@@ -25,6 +26,7 @@ export async function stepIn(tx: ShopTx, stepId: number) {
           unit: true,
           low: true,
           high: true,
+          measures: true,
           passed: true,
           overrideReason: true,
         },

@@ -1,13 +1,15 @@
+import { inTurns } from "@/lib/db/giveWay";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { readRows } from "@/lib/domain/imports/rows";
-import type { RowNote, RowProblem } from "@/lib/domain/imports/types";
+import type { PriceRow } from "@/lib/domain/imports/rowTypes";
+import type { ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { searchKey } from "@/lib/domain/searchKey";
-import { parseCsv } from "@/lib/schemas/csv";
 import type { PriceListInput } from "@/lib/schemas/orders";
+import { inWorker } from "@/lib/workers/pool";
+import { gathered } from "@/lib/workers/slices";
 import { auditChanges } from "../common/changes";
 import { chunks } from "../common/chunks";
 import { keepGoodUntil } from "./goodUntil";
@@ -32,11 +34,11 @@ export interface PriceListView {
   notes: RowNote[];
 }
 
-type Reader = Pick<ShopTx, "supplier" | "settings" | "part" | "partSupplier">;
+type Reader = Pick<ShopTx, "supplier" | "part" | "partSupplier">;
 
 /** What a supplier's list would change, and every row of it that is wrong. Writes nothing. */
 export async function previewPriceList(shop: ShopHandle, input: PriceListInput): Promise<PriceListView> {
-  return (await read(shop.read, input)).view;
+  return (await read(shop.read, input, await readFile(shop, input))).view;
 }
 
 /** Takes the costs of a list over, all of them or none. The usual supplier's cost is also the part's list cost. */
@@ -45,9 +47,11 @@ export async function takePriceList(
   input: PriceListInput,
   key?: string,
 ): Promise<PriceListView> {
+  // Read before the transaction: the shop's other writers do not wait for it.
+  const file = await readFile(shop, input);
   return shop.write((tx) =>
     once(tx, shop, "took a price list over", { ...input, key }, async () => {
-      const { view, confirmed } = await read(tx, input);
+      const { view, confirmed } = await read(tx, input, file);
       const first = view.problems[0];
       if (first)
         throw new Refusal(
@@ -69,47 +73,62 @@ export async function takePriceList(
   );
 }
 
+interface ListRead {
+  readonly headings: readonly string[];
+  readonly count: number;
+  readonly rows: readonly ReadRow<PriceRow>[];
+  readonly problems: readonly RowProblem[];
+  readonly notes: readonly RowNote[];
+}
+
+/** The list's rows, read in a worker thread. */
+async function readFile(shop: ShopHandle, { text, map, mark }: PriceListInput): Promise<ListRead> {
+  if (typeof map.costE4 !== "number")
+    throw new Refusal("No column is chosen for the cost.", "Choose the column it stands in.", {
+      "map.costE4": "Choose a column.",
+    });
+  const { currency } = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { currency: true },
+  });
+  const { headings, count, ...sheet } = await inWorker(shop, "readSheet", {
+    noun: "prices",
+    text,
+    map: { code: map.code, costE4: map.costE4 },
+    terms: { currency, mark, distance: "km" },
+  });
+  return {
+    headings,
+    count,
+    rows: (await gathered(sheet.rows)) as readonly ReadRow<PriceRow>[],
+    problems: await gathered(sheet.problems),
+    notes: await gathered(sheet.notes),
+  };
+}
+
 /** What the list comes to, and the parts whose cost it confirms. */
 async function read(
   reader: Reader,
   input: PriceListInput,
+  file: ListRead,
 ): Promise<{ view: PriceListView; confirmed: number[] }> {
   const supplier = await reader.supplier.findUnique({
     where: { id: input.supplierId },
     select: { name: true },
   });
   if (!supplier) throw new Refusal("There is no such supplier.", "Choose one from the list.", {}, "missing");
-  const settings = await reader.settings.findUniqueOrThrow({ where: { id: 1 }, select: { currency: true } });
-  const csv = parseCsv(input.text);
-  if (Object.values(input.map).some((column) => column !== null && column >= csv.headings.length))
-    throw new Refusal("A column was chosen that this file does not have.", "Choose the columns again.");
-  if (typeof input.map.costE4 !== "number")
-    throw new Refusal("No column is chosen for the cost.", "Choose the column it stands in.", {
-      "map.costE4": "Choose a column.",
-    });
-  const file = readRows(
-    "prices",
-    csv.headings,
-    csv.rows,
-    { code: input.map.code, costE4: input.map.costE4 },
-    {
-      currency: settings.currency,
-      mark: input.mark,
-      distance: "km",
-    },
-  );
   const ours = await partsOf(reader, input.supplierId, supplier.name);
   const changes: PriceChange[] = [];
   const missing: RowProblem[] = [];
   const seen = new Map<number, number>();
   const confirmed: number[] = [];
   let notOurs = 0;
-  for (const { key, line, values } of file.rows) {
+  for await (const { key, line, values } of inTurns(file.rows)) {
     const part = ours.get(searchKey(key));
     if (values.costE4 === undefined)
       missing.push({
         line,
-        column: csv.headings[input.map.costE4] ?? "",
+        column: file.headings[input.map.costE4 ?? -1] ?? "",
         value: "",
         wrong: `has no cost for ${key}`,
         remedy: "Fill the cost in, or take the row out.",
@@ -118,7 +137,7 @@ async function read(
     else if (seen.has(part.partId))
       missing.push({
         line,
-        column: csv.headings[input.map.code ?? 0] ?? "",
+        column: file.headings[input.map.code ?? 0] ?? "",
         value: key,
         wrong: `is ${part.code} once more, as line ${seen.get(part.partId)} is`,
         remedy: "Leave one of the two rows.",
@@ -137,9 +156,9 @@ async function read(
         });
     }
   }
-  const problems = [...csv.problems, ...file.problems, ...missing].sort((a, b) => a.line - b.line);
+  const problems = [...file.problems, ...missing].sort((a, b) => a.line - b.line);
   const notes = [...file.notes];
-  const [rows, unchanged] = [csv.rows.length, confirmed.length];
+  const [rows, unchanged] = [file.count, confirmed.length];
   return { view: { supplier: supplier.name, rows, changes, unchanged, notOurs, problems, notes }, confirmed };
 }
 

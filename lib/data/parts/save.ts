@@ -29,6 +29,7 @@ function columns(input: Fields) {
     leadDays: input.leadDays ?? null,
     priceE4: input.price,
     ...(input.priceUntil === undefined ? {} : { priceUntil: input.priceUntil }),
+    ...(input.taxMark === undefined ? {} : { taxCategory: input.taxMark }),
     pointMilli: input.point ?? 0,
     ...(input.top === undefined ? {} : { topMilli: input.top }),
     searchKey: searchKey(

@@ -20,6 +20,7 @@ export interface MoneyInput {
 
 interface Terms {
   readonly currency: string;
+  readonly locale: string;
   readonly cashRoundingMinor: number;
   readonly zone: string;
 }
@@ -27,7 +28,7 @@ interface Terms {
 async function termsIn(tx: ShopTx, shop: ShopHandle, paidOn: string): Promise<Terms> {
   const terms = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { currency: true, cashRoundingMinor: true, zone: true },
+    select: { currency: true, locale: true, cashRoundingMinor: true, zone: true },
   });
   if (paidOn > dayIn(terms.zone, shop.now))
     throw new Refusal("That day has not come yet.", "Enter the day the money moved.", {
@@ -57,7 +58,7 @@ export async function recordDeposit(
           "conflict",
         );
       const due = (await agreedMinor(tx, job.id)) - heldOf(job.payments);
-      const taken = takeMoney(due, input.amountMinor, input.method, terms.cashRoundingMinor, terms.currency);
+      const taken = takeMoney(due, input.amountMinor, input.method, terms.cashRoundingMinor, terms);
       return write(tx, shop, { ...input, ...taken, kind: "deposit", jobId: job.id, invoiceId: null });
     }),
   );
@@ -105,7 +106,7 @@ export async function recordPayment(
           "conflict",
         );
       const due = outstanding({ ...row, credited: false });
-      const taken = takeMoney(due, input.amountMinor, input.method, terms.cashRoundingMinor, terms.currency);
+      const taken = takeMoney(due, input.amountMinor, input.method, terms.cashRoundingMinor, terms);
       const id = await write(tx, shop, {
         ...input,
         ...taken,
@@ -137,14 +138,7 @@ export async function recordRefund(
           {},
           "conflict",
         );
-      const given = takeMoney(
-        held,
-        input.amountMinor,
-        input.method,
-        terms.cashRoundingMinor,
-        terms.currency,
-        "held",
-      );
+      const given = takeMoney(held, input.amountMinor, input.method, terms.cashRoundingMinor, terms, "held");
       const live = liveInvoice(facts);
       const invoiceId = live?.state === "issued" ? live.id : null;
       const id = await write(tx, shop, { ...input, ...given, kind: "refund", jobId: input.jobId, invoiceId });

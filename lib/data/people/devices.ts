@@ -17,10 +17,17 @@ export async function knowsDevice(email: string, token: string, now: Date, days:
   return found !== null && now.getTime() - found.lastSeenAt.getTime() < days * 86_400_000;
 }
 
-/** Remembers the browser that a person has just signed in on; beyond the newest twenty the oldest are forgotten. */
-export async function rememberDevice(personId: string, token: string, now: Date): Promise<void> {
+/**
+ * Remembers the browser that a person has just signed in on; beyond the newest twenty the oldest are forgotten. True where
+ * it is new.
+ */
+export async function rememberDevice(personId: string, token: string, now: Date): Promise<boolean> {
   const hash = bound(token, personId);
-  await directory().write(async (tx) => {
+  return directory().write(async (tx) => {
+    const known = await tx.knownDevice.findUnique({
+      where: { tokenHash: hash },
+      select: { tokenHash: true },
+    });
     await tx.knownDevice.upsert({
       where: { tokenHash: hash },
       create: { tokenHash: hash, personId, createdAt: now, lastSeenAt: now },
@@ -34,5 +41,6 @@ export async function rememberDevice(personId: string, token: string, now: Date)
     });
     const old = all.slice(MOST_DEVICES).map((row) => row.tokenHash);
     if (old.length) await tx.knownDevice.deleteMany({ where: { tokenHash: { in: old } } });
+    return known === null;
   });
 }

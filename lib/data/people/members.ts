@@ -154,7 +154,13 @@ export async function changeRole(shop: ShopHandle, input: { personId: string; ro
     if (count !== 1)
       throw new Refusal("That person does not belong to this shop any more.", "Load the page again.");
     await tx.securityEvent.create({
-      data: { at: shop.now, act: "role changed", personId: input.personId, shopId, detail: input.role },
+      data: {
+        at: shop.now,
+        act: "was given a role",
+        personId: input.personId,
+        shopId,
+        detail: `${input.role}, by ${shop.by.name}`,
+      },
     });
   });
   await shop.write(async (tx) => {
@@ -174,7 +180,15 @@ export async function removeMember(shop: ShopHandle, personId: string): Promise<
     const { count } = await tx.membership.deleteMany({ where: { shopId, personId } });
     if (count !== 1)
       throw new Refusal("That person does not belong to this shop any more.", "Load the page again.");
-    await tx.securityEvent.create({ data: { at: shop.now, act: "removed", personId, shopId } });
+    await tx.securityEvent.create({
+      data: {
+        at: shop.now,
+        act: "was taken out of the shop",
+        personId,
+        shopId,
+        detail: `by ${shop.by.name}`,
+      },
+    });
   });
   await shop.write(async (tx) => {
     await tx.staff.updateMany({ where: { personId }, data: { active: false } });

@@ -1,6 +1,8 @@
 import { randomBytes } from "node:crypto";
 import { directory } from "@/lib/db/directory";
+import { deviceWords } from "@/lib/domain/access/device";
 import { Refusal } from "@/lib/domain/refusal";
+import { queueLetter } from "./letters";
 import { passwordMatches } from "./passwords";
 
 export interface LiveSession {
@@ -17,19 +19,18 @@ export async function authenticate(email: string, password: string, now: Date) {
     select: { id: true, name: true, passwordHash: true, sessionVersion: true },
   });
   const right = await passwordMatches(person?.passwordHash, password.slice(0, 200));
+  if (person && right) return person;
   await directory().write((tx) =>
     tx.securityEvent.create({
       data: {
         at: now,
-        act: right ? "signed in" : "sign-in refused",
+        act: "was refused at sign-in",
         personId: person?.id ?? null,
-        detail: email.slice(0, 120),
+        detail: person ? "wrong password" : email.slice(0, 120),
       },
     }),
   );
-  if (!person || !right)
-    throw new Refusal("That address and password do not match.", "Check both and try again.");
-  return person;
+  throw new Refusal("That address and password do not match.", "Check both and try again.");
 }
 
 /** What a session's token says of a person. */
@@ -40,17 +41,54 @@ export async function signedInPerson(id: string) {
   });
 }
 
+/** Where a session is begun from, as the request says. */
+export interface SessionPlace {
+  /** The User-Agent header. */
+  readonly agent: string;
+  readonly address: string;
+  readonly newDevice: boolean;
+}
+
+const MOST_AGENT = 300;
+
+/** Begins a session, notes it, and writes to its person where the device is new to them. */
 export async function beginSession(
-  personId: string,
-  agent: string,
+  person: { readonly id: string; readonly email: string },
+  { agent, address, newDevice }: SessionPlace,
   now: Date,
   days: number,
 ): Promise<string> {
   const id = randomBytes(20).toString("base64url");
   const expiresAt = new Date(now.getTime() + days * 86_400_000);
+  const device = deviceWords(agent);
   await directory().write(async (tx) => {
     await tx.session.deleteMany({ where: { expiresAt: { lt: now } } });
-    await tx.session.create({ data: { id, personId, agent, createdAt: now, lastSeenAt: now, expiresAt } });
+    await tx.session.create({
+      data: {
+        id,
+        personId: person.id,
+        agent: agent.slice(0, MOST_AGENT),
+        address,
+        createdAt: now,
+        lastSeenAt: now,
+        expiresAt,
+      },
+      select: { id: true },
+    });
+    await tx.securityEvent.create({
+      data: {
+        at: now,
+        act: newDevice ? "signed in on a new device" : "signed in",
+        personId: person.id,
+        detail: `${device}, from ${address}`,
+      },
+    });
+    if (newDevice)
+      await queueLetter(
+        tx,
+        { kind: "new device", to: person.email, detail: { device, address, at: now.toISOString() } },
+        now,
+      );
   });
   return id;
 }

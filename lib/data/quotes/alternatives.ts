@@ -6,7 +6,7 @@ import type { PartsReady } from "@/lib/domain/quoting/partsReady";
 import { Refusal } from "@/lib/domain/refusal";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { type AlternativeRef, type KeepAlternative, LETTERS } from "@/lib/schemas/quoteLife";
-import type { Mixture } from "./get";
+import type { Mixture } from "./draftSheet";
 import { choicesOf, conflict, demandQuote, factsOf, findQuote, notADraft } from "./rows";
 import { turn } from "./turn";
 import { keptWays, sameTicks, wayView } from "./ways";
@@ -96,7 +96,7 @@ export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null
   if (found?.quote.state !== "draft") return null;
   const [facts, kept] = await Promise.all([factsOf(shop.read, found, shop.now), keptWays(shop.read, id)]);
   const now = computeQuote(facts);
-  const air = airOf(facts.conditions, facts.terms.latitudeSouth);
+  const air = airOf(facts.conditions, facts.terms.latitude);
   const ways: Way[] = [];
   for (const { letter, name, choices } of kept) {
     await turn();

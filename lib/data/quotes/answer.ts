@@ -7,6 +7,7 @@ import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import type { DeclineQuote, QuoteVersion, ReplaceQuote } from "@/lib/schemas/quotes";
 import { choicesOf, conflict, demandQuote, type FoundQuote, factsOf } from "./rows";
 import { revokeLinks } from "./send";
+import { asKeptNow } from "./switchTax";
 import { createIn, figures, settleFinding } from "./write";
 
 /**
@@ -20,7 +21,7 @@ export async function reviseQuote(
   return shop.write((tx) =>
     once(tx, shop, "began a new revision", input, async () => {
       const found = await demandQuote(tx, input.id);
-      const { quote, revision } = found;
+      const { quote } = found;
       if (!["sent", "declined", "expired"].includes(quote.state))
         throw new Refusal(
           `Quote ${quote.number} is ${quote.state}.`,
@@ -32,7 +33,8 @@ export async function reviseQuote(
         where: { id: 1 },
         select: { zone: true, quoteValidDays: true },
       });
-      const view = computeQuote(await factsOf(tx, found, shop.now));
+      const revision = await asKeptNow(tx, found.revision);
+      const view = computeQuote(await factsOf(tx, { quote, revision }, shop.now));
       const number = revision.number + 1;
       await moveOn(tx, found, input.version, {
         state: "draft",

@@ -1,4 +1,5 @@
 import type { ShopTx } from "@/lib/db/shop";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import type { PriceBook, QuoteFacts } from "@/lib/domain/quoting/facts";
 import { NO_TERMS } from "@/lib/domain/quoting/terms";
@@ -11,6 +12,7 @@ import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { cardCalibration } from "../bikes/calibrations";
 import { type CardRow, deliveredSettings, howKnown, modelFactsOf } from "../bikes/delivered";
+import { fittedOn } from "../bikes/fitted";
 import { baselineAir } from "../common/air";
 import { storedRecipe } from "../packages/stored";
 import { partRows } from "./partRows";
@@ -29,6 +31,7 @@ export type Db = Pick<
   | "packageRevision"
   | "priceBook"
   | "calibration"
+  | "job"
   | "step"
 >;
 
@@ -52,23 +55,15 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
   const recipe = storedRecipe(key.recipe);
   const bike = await db.bike.findUniqueOrThrow({ where: { id: key.bikeId }, select: BIKE });
   const shop = await shopSide(db, recipe);
-  const sheet = await db.settingSheet.findFirst({
-    where: { bikeId: key.bikeId, kind: { in: ["asFound", "asLeft"] } },
-    select: {
-      conditions: true,
-      values: {
-        select: { carburettor: true, setting: true, value: true, how: true },
-        orderBy: { id: "asc" },
-      },
-    },
-    orderBy: { id: "desc" },
-  });
+  const sheet = await fittedOn(db, key.bikeId);
   const { modelCard, carburettors, customer } = bike;
   const openings = key.jobId ? await openingsOf(db, key.jobId) : [];
   const side = cardSide(modelCard, carburettors, sheet?.values ?? []);
-  const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitudeSouth);
+  const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitude);
   const learned = await cardCalibration({ read: db }, bike.modelCardId, {
+    id: key.bikeId,
     card: side.card,
+    delivered: valuesOf(deliveredSettings(modelCard)),
     carburettors: Math.max(1, side.carburettors.length),
     reference: { settings: valuesOf(side.carburettors[0]?.settings ?? {}), air: baseline },
   });
@@ -93,11 +88,11 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
 async function openingsOf(db: Db, jobId: number): Promise<string[]> {
   const rows = await db.step.findMany({
     where: { jobId, kind: "close", state: "todo" },
-    select: { name: true },
+    select: { access: true },
     orderBy: { id: "asc" },
     take: 200,
   });
-  return rows.map((row) => row.name);
+  return rows.map((row) => row.access);
 }
 
 /** The same for a bike of a model card as it was delivered, belonging to nobody: to try a package on. */
@@ -119,7 +114,7 @@ export async function triedFacts(
     today: null,
     choices: key.choices,
     conditions: ConditionsSchema.parse(key.conditions),
-    baseline: baselineAir(null, shop.terms.altitudeM, shop.terms.latitudeSouth),
+    baseline: baselineAir(null, shop.terms.altitudeM, shop.terms.latitude),
     calibration: null,
     measured: false,
   };
@@ -127,10 +122,11 @@ export async function triedFacts(
 
 /** What the shop brings to any quote of a recipe: terms, rates, markups, rounding, the parts it may take. */
 async function shopSide(db: Db, recipe: Recipe) {
+  const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS });
   return {
-    terms: await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS }),
+    terms: { ...settings, latitude: weatherLatitude(settings) },
     grades: await db.labourGrade.findMany({
-      select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true },
+      select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true, rateSet: true },
       orderBy: { id: "asc" },
       take: 50,
     }),
@@ -186,6 +182,7 @@ const TERMS = {
   locale: true,
   zone: true,
   altitudeM: true,
+  latitude: true,
   latitudeSouth: true,
   taxRegime: true,
   taxRateBp: true,

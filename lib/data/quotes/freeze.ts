@@ -1,5 +1,6 @@
 import type { ShopTx } from "@/lib/db/shop";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
+import { agreedDiscount } from "@/lib/domain/quoting/price";
 import type { QuoteView } from "@/lib/domain/quoting/result";
 import { bikeName } from "../bikes/bikeName";
 import type { FrozenQuote, FrozenSetting } from "../documents/quote";
@@ -57,6 +58,7 @@ export function freeze(
 /** The part of a frozen quote that follows from its facts: options, price, work, parts, settings, what is said before a yes. */
 export function computedPart(facts: QuoteFacts, view: QuoteView) {
   const { price, plan } = view;
+  const discount = agreedDiscount(facts);
   return {
     locale: facts.terms.locale,
     currency: price.currency,
@@ -85,19 +87,23 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     savedMinor: view.savedMinor,
     minutes: plan.minutes,
     steps: plan.steps,
-    parts: view.parts.map(({ partId, code, name: part, unit, quantityMilli, operation }) => ({
-      partId,
-      code,
-      name: part,
-      unit,
-      quantityMilli,
-      operation,
-    })),
+    parts: view.parts.map(
+      ({ partId, code, name: part, unit, quantityMilli, operation, setting, unsettled }) => ({
+        partId,
+        code,
+        name: part,
+        unit,
+        quantityMilli,
+        operation,
+        ...(unsettled && setting !== null ? { unsettled: { setting, ...unsettled } } : {}),
+      }),
+    ),
     conditions: facts.conditions,
     settings: settingsOf(facts, view),
     calculation: view.target.sheet,
     cautions: view.cautions,
     acknowledgements: view.acknowledgements,
+    discount: { bp: discount.discountBp, why: discount.discountWhy },
   } satisfies Partial<FrozenQuote>;
 }
 

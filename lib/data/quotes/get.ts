@@ -1,20 +1,14 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { airOf, type Conditions } from "@/lib/domain/air/conditions";
-import { computeQuote } from "@/lib/domain/quoting/compute";
-import type { QuoteFacts, ShopTerms } from "@/lib/domain/quoting/facts";
-import type { QuoteView } from "@/lib/domain/quoting/result";
-import type { QuoteTerms } from "@/lib/domain/quoting/terms";
+import type { Conditions } from "@/lib/domain/air/conditions";
+import type { ShopTerms } from "@/lib/domain/quoting/facts";
 import { dayIn } from "@/lib/domain/schedule/days";
-import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
-import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
 import { ConditionsSchema, type QuoteStateName } from "@/lib/schemas/quotes";
 import { bikeName } from "../bikes/bikeName";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
-import { type ExtraChoice, extraChoices } from "./extras";
+import { type DraftSheet, drawn } from "./draftSheet";
+import { type BelowMargin, storedBelowMargin } from "./leastMargin";
 import { factsOf, findQuote, stateOn } from "./rows";
-import { turn } from "./turn";
-import { type KeptWay, keptWays, sameTicks, wayView } from "./ways";
-import { withoutCost } from "./withoutCost";
+import { keptWays } from "./ways";
 
 export interface QuoteSheet {
   readonly id: number;
@@ -41,6 +35,8 @@ export interface QuoteSheet {
   readonly revisionNumber: number;
   readonly conditions: Conditions;
   readonly hash: string | null;
+  /** Who allowed the price below the least margin, and why; null where nobody had to, and for those who may not see margins. */
+  readonly belowMargin: BelowMargin | null;
   /** The quote as it would print today; for a draft. */
   readonly draft: DraftSheet | null;
   /** The quote as it was printed. */
@@ -62,25 +58,6 @@ export interface QuoteSheet {
   readonly terms: ShopTerms;
 }
 
-export interface DraftSheet extends QuoteView {
-  readonly mixture: readonly Mixture[];
-  readonly agreed: QuoteTerms;
-  readonly extras: readonly ExtraChoice[];
-  /** Kept ways that could go along when it is sent. */
-  readonly ways: readonly KeptChoice[];
-}
-
-export interface KeptChoice {
-  readonly letter: string;
-  readonly name: string;
-  readonly options: readonly string[];
-  readonly grossMinor: number;
-  /** True where it is what the draft says now. */
-  readonly now: boolean;
-  /** What keeps it from being sent; empty where nothing does. */
-  readonly stop: string;
-}
-
 export interface QuestionView {
   readonly id: number;
   readonly text: string;
@@ -88,12 +65,6 @@ export interface QuestionView {
   readonly answer: string;
   readonly answeredAt: Date | null;
   readonly answeredBy: string;
-}
-
-export interface Mixture {
-  readonly name: string;
-  readonly before: FuelCurve;
-  readonly after: FuelCurve;
 }
 
 /** One quote with what its state calls for; null where there is none. Costs and margin only where `margin` says so. */
@@ -106,6 +77,7 @@ export async function getQuote(
   if (!found) return null;
   const { quote, revision } = found;
   const facts = await factsOf(shop.read, found, shop.now);
+  const said = storedBelowMargin(revision.belowMargin);
   const [earlier, extra, links, questions, kept] = await Promise.all([
     shop.read.quoteRevision.findMany({
       where: { quoteId: id, number: { lt: revision.number } },
@@ -149,7 +121,8 @@ export async function getQuote(
     revisionNumber: revision.number,
     conditions: ConditionsSchema.parse(revision.conditions),
     hash: revision.hash,
-    draft: revision.frozen === null ? await drawn(facts, kept, margin) : null,
+    belowMargin: margin ? said : null,
+    draft: revision.frozen === null ? await drawn(facts, kept, margin, said) : null,
     frozen: revision.frozen === null ? null : storedQuote(revision.frozen),
     earlier,
     acceptance: extra.acceptance,
@@ -157,46 +130,5 @@ export async function getQuote(
     links,
     questions,
     terms: facts.terms,
-  };
-}
-
-async function drawn(facts: QuoteFacts, kept: readonly KeptWay[], margin: boolean): Promise<DraftSheet> {
-  const view = computeQuote(facts);
-  const { agreed } = facts;
-  const extras = extraChoices(facts, view);
-  const air = airOf(facts.conditions, facts.terms.latitudeSouth);
-  const mixture = (view.target.sheet?.carburettors ?? []).map((c) => ({
-    name: c.name,
-    before: fuelCurve(c.before, air, 40),
-    after: fuelCurve(c.after, air, 40),
-  }));
-  const ways: KeptChoice[] = [];
-  for (const way of kept) {
-    await turn();
-    ways.push(keptChoice(facts, view, way));
-  }
-  if (margin) return { ...view, mixture, agreed, extras, ways };
-  const price = {
-    ...view.price,
-    lines: view.price.lines.map(withoutCost),
-    costMinor: 0,
-    marginBp: null,
-    warnings: [],
-  };
-  const parts = view.parts.map((part) => ({ ...part, costE4: null }));
-  const lines = agreed.lines.map((line) => ({ ...line, costMinor: 0 }));
-  return { ...view, price, parts, mixture, agreed: { ...agreed, lines }, extras, ways };
-}
-
-function keptChoice(facts: QuoteFacts, view: QuoteView, { letter, name, choices }: KeptWay): KeptChoice {
-  const its = wayView(facts, choices);
-  const ticked = its.groups.flatMap((g) => g.options).filter((o) => o.ticked);
-  return {
-    letter,
-    name,
-    options: ticked.map((o) => o.name),
-    grossMinor: its.price.grossMinor,
-    now: sameTicks(its, view),
-    stop: its.sendable ? "" : (its.warnings.find((w) => w.stops)?.message ?? "Nothing is chosen."),
   };
 }

@@ -2,6 +2,7 @@ import type { ShopTx } from "@/lib/db/shop";
 import type { PartNeed, Recipe } from "@/lib/domain/packages/recipe";
 import type { PartRow } from "@/lib/domain/quoting/facts";
 import { unclaimed } from "@/lib/domain/stock/arrival";
+import { taxMark } from "@/lib/domain/tax/rates";
 import { comingOf } from "../orders/expected";
 import { shortOf } from "../stock/shortages";
 
@@ -25,6 +26,7 @@ export async function partRows(db: Pick<ShopTx, "part" | "orderLine">, recipe: R
       averageE4: true,
       priceE4: true,
       priceUntil: true,
+      taxCategory: true,
       onHandMilli: true,
       reservedMilli: true,
       onOrderMilli: true,
@@ -43,8 +45,18 @@ export async function partRows(db: Pick<ShopTx, "part" | "orderLine">, recipe: R
   const ordered = rows.filter((row) => row.onOrderMilli > 0).map((row) => row.id);
   const coming = await comingOf({ read: db }, ordered);
   return rows.map(
-    ({ averageE4, onHandMilli, reservedMilli, supplier, active, reservations, ...row }): PartRow => ({
+    ({
+      averageE4,
+      onHandMilli,
+      reservedMilli,
+      supplier,
+      active,
+      reservations,
+      taxCategory,
+      ...row
+    }): PartRow => ({
       ...row,
+      ...(taxCategory === "" ? {} : { taxMark: taxMark(taxCategory) }),
       costE4: averageE4 ?? row.costE4,
       freeMilli: Math.max(0, onHandMilli - reservedMilli),
       coming: unclaimed(

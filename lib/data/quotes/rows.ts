@@ -50,6 +50,7 @@ export const REVISION = {
   choices: true,
   conditions: true,
   terms: true,
+  belowMargin: true,
   frozen: true,
   hash: true,
   frozenAt: true,

@@ -16,6 +16,7 @@ import { encloseQuoteIn } from "../mail/attachments";
 import { offeredExtras } from "./extras";
 import { freeze, letterheadOf } from "./freeze";
 import { keptFacts } from "./keptFacts";
+import { demandAllowed, everyChoice, storedBelowMargin } from "./leastMargin";
 import { conflict, demandQuote, factsOf, notADraft } from "./rows";
 import { type KeptWay, keptWays, offeredWays, ownWay } from "./ways";
 import { figures } from "./write";
@@ -53,7 +54,9 @@ export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent
           `Quote ${quote.number} cannot be sent: ${view.warnings.find((w) => w.stops)?.message ?? "nothing is chosen."}`,
           "Settle this first.",
         );
-      const offered = await offerOf(facts, view, await keptWays(tx, quote.id), input.ways ?? []);
+      const kept = await keptWays(tx, quote.id);
+      const offered = await offerOf(facts, view, kept, input.ways ?? []);
+      demandAllowed(quote.number, everyChoice(facts, view, offered), storedBelowMargin(revision.belowMargin));
       const frozen = freeze(found, facts, view, await letterheadOf(tx), today, offered);
       await tx.quoteRevision.update({
         where: { id: revision.id },

@@ -52,7 +52,14 @@ export async function addLine(shop: ShopHandle, input: AddLine): Promise<void> {
     const costMinor = typed(input.cost, terms, "cost", outside ? null : 0);
     if (agreed.lines.length >= 20)
       throw new Refusal("A quote takes 20 lines by hand.", "Take one off first, or put them into a package.");
-    const line = { key: nextKey(agreed.lines), kind: input.kind, name: input.name, priceMinor, costMinor };
+    const line = {
+      key: nextKey(agreed.lines),
+      kind: input.kind,
+      name: input.name,
+      priceMinor,
+      costMinor,
+      ...(input.taxMark ? { taxMark: input.taxMark } : {}),
+    };
     return { agreed: { ...agreed, lines: [...agreed.lines, line] } };
   });
 }

@@ -100,7 +100,7 @@ function frozenWay(facts: QuoteFacts, view: QuoteView, letter: string, name: str
 function curveOf(facts: QuoteFacts, { target }: QuoteView): FrozenWay["curve"] {
   const [first] = target.sheet?.carburettors ?? [];
   if (!first) return [];
-  const air = airOf(facts.conditions, facts.terms.latitudeSouth);
+  const air = airOf(facts.conditions, facts.terms.latitude);
   const before = fuelCurve(first.before, air, CURVE_POINTS).points;
   const short = (n: number) => Math.round(n * 1000) / 1000;
   return fuelCurve(first.after, air, CURVE_POINTS).points.map(({ throttle, lambda }, at) => ({

@@ -5,7 +5,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { type SettingDef, settingDef } from "@/lib/domain/tuning/settings";
 import type { AcceptInput } from "@/lib/schemas/rides";
 import { saveSheetIn } from "../bikes/sheets";
-import { sheetsOfJob, wantedValues } from "../jobs/sheets";
+import { type SheetOfJob, sheetsOfJob, wantedValues } from "../jobs/sheets";
 import { demandVersion, jobIn, moveJobIn } from "../jobs/states";
 import { appendCorrectionIn } from "./append";
 
@@ -29,13 +29,20 @@ export async function acceptCorrection(
       const def = demandSetting(found.setting);
       demandMeasured(found, def, input.lambda);
 
-      const saved = await saveTarget(tx, shop, job, found, def, input.lambda);
+      const { sheetId: saved, values } = await saveTarget(tx, shop, job, found, def, input.lambda);
       await tx.correction.update({
         where: { id: found.id },
         data: { acceptedAt: shop.now, acceptedBy: shop.by.staffId, sheetId: saved },
         select: { id: true },
       });
-      await appendCorrectionIn(tx, shop, job.id, def, found);
+      await appendCorrectionIn(
+        tx,
+        shop,
+        job.id,
+        def,
+        found,
+        values.filter((value) => value.setting === def.key),
+      );
       await moveJobIn(tx, job, ["inWork", "ride"], { state: "inWork", finishedAt: null });
       await audit(tx, shop, "accepted a correction", "job", job.id, {
         setting: found.setting,
@@ -112,6 +119,8 @@ function demandMeasured(found: Found, def: SettingDef, lambda: number | null): v
     );
 }
 
+type SheetValue = SheetOfJob["values"][number];
+
 /** The target as it stands, changed in this one setting by the same step on every carburettor. */
 async function saveTarget(
   tx: ShopTx,
@@ -120,7 +129,7 @@ async function saveTarget(
   found: Found,
   def: SettingDef,
   lambda: number | null,
-): Promise<number> {
+): Promise<{ sheetId: number; values: readonly SheetValue[] }> {
   const step = found.toValue - found.fromValue;
   const values = wantedValues(await sheetsOfJob(tx, job)).map((value) =>
     value.setting === found.setting
@@ -128,11 +137,12 @@ async function saveTarget(
       : value,
   );
   const measured = lambda === null ? "" : ` Lambda ${lambda} measured before.`;
-  return saveSheetIn(tx, shop, {
+  const sheetId = await saveSheetIn(tx, shop, {
     bikeId: job.bikeId,
     jobId: job.id,
     kind: "target",
     values,
     note: `After a ride: ${def.name.toLowerCase()} ${found.fromValue} to ${found.toValue}.${measured}`,
   });
+  return { sheetId, values };
 }

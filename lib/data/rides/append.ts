@@ -3,7 +3,7 @@ import type { SettingDef } from "@/lib/domain/tuning/settings";
 import { readRecipe } from "@/lib/schemas/recipeVersions";
 import { correctionWork } from "../jobs/reopen";
 import { replanIn } from "../jobs/replan";
-import { reserveIn } from "../stock/reservations";
+import { type AimedAt, askForJetsIn } from "./jets";
 
 /** A correction comes to the card, planned anew from where the bike stands, and a new ride after it. The ride that led here counts as done. */
 export async function appendCorrectionIn(
@@ -12,12 +12,12 @@ export async function appendCorrectionIn(
   jobId: number,
   def: SettingDef,
   change: { fromValue: number; toValue: number },
+  target: readonly AimedAt[],
 ): Promise<void> {
   const job = await tx.job.findUniqueOrThrow({
     where: { id: jobId },
     select: {
       revision: { select: { packageRevision: { select: { recipe: true } } } },
-      bike: { select: { carburettors: { select: { id: true }, orderBy: { position: "asc" } } } },
     },
   });
   const recipe = readRecipe(job.revision.packageRevision.recipe);
@@ -37,7 +37,7 @@ export async function appendCorrectionIn(
   );
   const stepId = ids.get(operation.key);
   if (stepId === undefined) throw new Error("A correction without a step of its own.");
-  await reserveJet(tx, shop, jobId, stepId, def, change, job.bike.carburettors.length || 1);
+  await askForJetsIn(tx, shop, { jobId, stepId, setting: def.key, from: change.fromValue }, target);
 }
 
 const USUAL_RIDE = {
@@ -101,29 +101,4 @@ async function endRide(tx: ShopTx, shop: ShopHandle, jobId: number) {
     cautions: same.cautions as string[],
     holdPoints: { create: holdPoints.map(({ passed: _, ...hold }) => hold) },
   };
-}
-
-/** Promises the new jet to the change, where the drawer of the fitted family knows its size. */
-async function reserveJet(
-  tx: ShopTx,
-  shop: ShopHandle,
-  jobId: number,
-  stepId: number,
-  def: SettingDef,
-  change: { fromValue: number; toValue: number },
-  carburettors: number,
-): Promise<void> {
-  if (def.key !== "mainJet" && def.key !== "pilotJet") return;
-  const fitted = await tx.reservation.findFirst({
-    where: { jobId, part: { kind: "jet", sizeMilli: Math.round(change.fromValue * 1000) } },
-    select: { part: { select: { family: true } } },
-    orderBy: { id: "desc" },
-  });
-  if (!fitted?.part.family) return;
-  const jet = await tx.part.findFirst({
-    where: { family: fitted.part.family, sizeMilli: Math.round(change.toValue * 1000), active: true },
-    select: { id: true },
-    orderBy: { id: "asc" },
-  });
-  if (jet) await reserveIn(tx, shop, { jobId, stepId, partId: jet.id, wantedMilli: carburettors * 1000 });
 }

@@ -6,6 +6,7 @@ import { airOf } from "@/lib/domain/air/conditions";
 import { Refusal } from "@/lib/domain/refusal";
 import { logObservations, withMeasured } from "@/lib/domain/tuning/logObservations";
 import type { RideLogInput } from "@/lib/schemas/rideLog";
+import { inWorker } from "@/lib/workers/pool";
 import { benchBike } from "../bikes/benchBike";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { workLog } from "../bikes/workLog";
@@ -27,17 +28,19 @@ export async function recordLog(
   const found = await shop.read.job.findUnique({ where: { id: input.jobId }, select: { bikeId: true } });
   const bike = found && (await benchBike(shop, found.bikeId));
   if (!bike) throw new Refusal("There is no such job.", "Open it from the list.", {}, "missing");
+  // Read before the transaction: the shop's other writers do not wait for it.
+  const log = await inWorker(shop, "readRiddenLog", input);
   return shop.write(async (tx) => {
     let steady = 0;
     const rideId = await once(tx, shop, "recorded a log", input, async () => {
       const job = await jobIn(tx, input.jobId);
       demandVersion(job, input.version);
       await demandRideable(tx, job);
-      const { south, ...conditions } = await conditionsIn(tx, shop);
+      const { latitude, ...conditions } = await conditionsIn(tx, shop);
       const fitted = settingsOf(wantedValues(await sheetsOfJob(tx, job)));
-      const { answer, evidence } = workLog(input, bike, conditions, {
+      const { answer, evidence } = workLog(input, log, bike, conditions, {
         settings: fitted,
-        air: airOf(conditions, south),
+        air: airOf(conditions, latitude),
       });
       steady = answer.steady;
       if (answer.bins.length === 0 || !evidence)
@@ -49,6 +52,7 @@ export async function recordLog(
       await keepCalibrationIn(tx, shop, {
         bikeId: job.bikeId,
         source: "log",
+        jobId: job.id,
         evidence,
         samples: answer.steady,
         note: input.note || `Job ${job.number}, test ride.`,

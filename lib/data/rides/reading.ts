@@ -3,9 +3,9 @@ import type { Observation, RideReading } from "@/lib/domain/tuning/rideTypes";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { corrections } from "@/lib/domain/tuning/symptoms";
 import type { SettingValues } from "@/lib/domain/tuning/targetTypes";
-import { type SheetOfJob, sheetsOfJob, wantedValues } from "../jobs/sheets";
+import { type SheetOfJob, type SheetReads, sheetsOfJob, wantedValues } from "../jobs/sheets";
 
-type Reads = Pick<ShopReader, "settingSheet" | "bike"> | Pick<ShopTx, "settingSheet" | "bike">;
+type Reads = SheetReads & (Pick<ShopReader, "bike"> | Pick<ShopTx, "bike">);
 
 /** What a ride's observations point at, given what is fitted: the target, and what was found where the target is silent. */
 export async function readingOf(

@@ -5,7 +5,9 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { Correction } from "@/lib/domain/tuning/rideTypes";
 import type { RideInput } from "@/lib/schemas/rides";
+import { keepOdometerIn } from "../bikes/odometer";
 import { demandVersion, jobIn } from "../jobs/states";
+import { keepFeltIn } from "./felt";
 import { readingOf } from "./reading";
 
 /**
@@ -21,6 +23,7 @@ export async function recordRide(shop: ShopHandle, input: RideInput): Promise<{ 
       const good = input.good === "yes";
       demandFelt(input, good);
       const corrections = good ? [] : (await readingOf(tx, job, input.observations)).corrections;
+      await keepOdometerIn(tx, shop, job.bikeId, input);
       const ride = await tx.testRide.create({
         data: {
           jobId: job.id,
@@ -37,6 +40,7 @@ export async function recordRide(shop: ShopHandle, input: RideInput): Promise<{ 
         select: { id: true },
       });
       if (good) await passRideSteps(tx, shop, job.id);
+      else await keepFeltIn(tx, shop, job, input.observations);
       await tx.job.update({
         where: { id: job.id },
         data: { version: { increment: 1 } },

@@ -1,5 +1,6 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
+import { placeOfZone } from "@/lib/domain/air/places";
 import { countryPreset } from "@/lib/domain/tax/presets";
 
 export interface NewShop {
@@ -8,6 +9,9 @@ export interface NewShop {
   readonly country: string;
   readonly altitudeM?: number;
   readonly zone?: string;
+  /** Degrees; absent: of the city that names the time zone. */
+  readonly latitude?: number;
+  readonly longitude?: number;
 }
 
 const SOUTHERN = new Set(["AU", "NZ", "ZA", "AR", "CL", "UY"]);
@@ -26,6 +30,9 @@ export const USUAL_HOURS = Object.fromEntries(
 /** Fills an empty shop database: settings from the country's preset, the owner as staff, one bay, a labour grade, markup. */
 export async function prepareShop(shop: ShopHandle, input: NewShop): Promise<{ staffId: number }> {
   const preset = countryPreset(input.country);
+  const zone = input.zone ?? preset.zone;
+  const city = placeOfZone(zone);
+  const latitude = input.latitude ?? city?.latitude ?? null;
   return shop.write(async (tx) => {
     await tx.settings.create({
       data: {
@@ -34,10 +41,12 @@ export async function prepareShop(shop: ShopHandle, input: NewShop): Promise<{ s
         country: preset.country,
         currency: preset.currency,
         locale: preset.locale,
-        zone: input.zone ?? preset.zone,
+        zone,
         units: preset.units,
         altitudeM: input.altitudeM ?? preset.altitudeM,
-        latitudeSouth: SOUTHERN.has(preset.country),
+        latitude,
+        longitude: input.longitude ?? city?.longitude ?? null,
+        latitudeSouth: latitude === null ? SOUTHERN.has(preset.country) : latitude < 0,
         taxRegime: preset.taxRegime,
         taxRateBp: preset.suggestedBp ?? 0,
         pricesIncludeTax: preset.pricesIncludeTax,
@@ -49,7 +58,14 @@ export async function prepareShop(shop: ShopHandle, input: NewShop): Promise<{ s
     });
     await tx.bay.create({ data: { name: "Bay one" } });
     await tx.labourGrade.create({
-      data: { code: "workshop", name: "Workshop", ratePerHourMinor: 10_000, costPerHourMinor: 5_000 },
+      // What an hour costs is the shop's own to say: until then no quote goes out with it.
+      data: {
+        code: "workshop",
+        name: "Workshop",
+        ratePerHourMinor: 0,
+        costPerHourMinor: 0,
+        rateSet: false,
+      },
     });
     for (const band of STARTING_BANDS) await tx.markupBand.create({ data: band });
     await audit(tx, shop, "opened", "shop", null, { name: input.name, country: preset.country });

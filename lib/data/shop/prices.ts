@@ -2,6 +2,17 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 
+/** Names of labour grades whose price of an hour the shop has not entered yet. */
+export async function gradesWithoutRate(shop: ShopHandle): Promise<string[]> {
+  const rows = await shop.read.labourGrade.findMany({
+    where: { rateSet: false },
+    select: { name: true },
+    orderBy: { id: "asc" },
+    take: 50,
+  });
+  return rows.map((row) => row.name);
+}
+
 /** Labour grades and markup bands: what a quote's price starts from. */
 export async function priceBook(shop: ShopHandle) {
   const [grades, bands] = await Promise.all([
@@ -21,7 +32,8 @@ export interface GradeInput {
 }
 
 export async function saveGrade(shop: ShopHandle, input: GradeInput): Promise<void> {
-  const { id, version, ...data } = input;
+  const { id, version, ...typed } = input;
+  const data = { ...typed, rateSet: true };
   await shop.write(async (tx) => {
     const sameCode = await tx.labourGrade.findUnique({ where: { code: data.code }, select: { id: true } });
     if (sameCode && sameCode.id !== id)

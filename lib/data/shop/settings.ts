@@ -1,8 +1,9 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { audit } from "@/lib/db/record";
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type TaxNumberKind, taxNumber } from "@/lib/domain/tax/numbers";
+import { degreesOf, type TypedPlace } from "@/lib/schemas/place";
 
 const NUMBER_KIND: Readonly<Record<string, TaxNumberKind>> = {
   au: "abn",
@@ -12,35 +13,39 @@ const NUMBER_KIND: Readonly<Record<string, TaxNumberKind>> = {
   eu: "euVat",
 };
 
-export type SettingsChange = Omit<Prisma.SettingsUpdateInput, "version" | "id"> & {
-  version: number;
-  taxRegime: string;
-  taxNumber: string;
-};
+export type SettingsChange = Omit<Prisma.SettingsUpdateInput, "version" | "id" | "latitude" | "longitude"> &
+  Partial<TypedPlace> & {
+    version: number;
+    taxRegime: string;
+    taxNumber: string;
+  };
 
-/** Saves how the shop works. Documents issued so far keep what they printed. */
-export async function saveSettings(shop: ShopHandle, input: SettingsChange): Promise<void> {
-  const { version, ...data } = input;
+/**
+ * Saves how the shop works, inside a transaction of the caller's. Documents issued so far keep what they printed. A place left
+ * blank stays.
+ */
+export async function saveSettingsIn(tx: ShopTx, shop: ShopHandle, input: SettingsChange): Promise<void> {
+  const { version, place = "", latitude = null, longitude = null, ...rest } = input;
+  const where = degreesOf({ place, latitude, longitude });
+  const data = { ...rest, ...(where ? { ...where, latitudeSouth: where.latitude < 0 } : {}) };
   const kind = NUMBER_KIND[data.taxRegime];
   if (data.taxNumber && kind) demandTaxNumber(kind, data.taxNumber);
-  await shop.write(async (tx) => {
-    const before = await tx.settings.findUniqueOrThrow({ where: { id: 1 } });
-    const { count } = await tx.settings.updateMany({
-      where: { id: 1, version },
-      data: { ...data, version: { increment: 1 } } as never,
-    });
-    if (count !== 1)
-      throw new Refusal(
-        "Somebody else saved the settings while you were at it.",
-        "Load the page again to see theirs, then make your change.",
-        {},
-        "conflict",
-      );
-    const changed = Object.keys(data).filter(
-      (key) => before[key as keyof typeof before] !== data[key as keyof typeof data],
-    );
-    await audit(tx, shop, "changed settings", "shop", null, { changed });
+  const before = await tx.settings.findUniqueOrThrow({ where: { id: 1 } });
+  const { count } = await tx.settings.updateMany({
+    where: { id: 1, version },
+    data: { ...data, version: { increment: 1 } } as never,
   });
+  if (count !== 1)
+    throw new Refusal(
+      "Somebody else saved the settings while you were at it.",
+      "Load the page again to see theirs, then make your change.",
+      {},
+      "conflict",
+    );
+  const changed = Object.keys(data).filter(
+    (key) => before[key as keyof typeof before] !== data[key as keyof typeof data],
+  );
+  await audit(tx, shop, "changed settings", "shop", null, { changed });
 }
 
 function demandTaxNumber(kind: TaxNumberKind, typed: string): void {

@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import { taxMark } from "@/lib/domain/tax/rates";
 import type { PartListQuery } from "@/lib/schemas/parts";
 import { partsHolding } from "../common/narrow";
 import { isBelow } from "./drawer";
@@ -92,6 +93,7 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
       topMilli: true,
       priceE4: true,
       priceUntil: true,
+      taxCategory: true,
       version: true,
       costE4: withCost,
       averageE4: withCost,
@@ -140,6 +142,7 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
     topMilli: part.topMilli,
     priceE4: part.priceE4,
     priceUntil: part.priceUntil,
+    taxMark: taxMark(part.taxCategory),
     version: part.version,
     // The client's types cannot follow a select made at run time.
     cost: withCost ? { costE4: costE4 ?? null, averageE4: averageE4 ?? null } : null,

@@ -69,18 +69,29 @@ export async function releaseIn(tx: ShopTx, shop: ShopHandle, jobId: number): Pr
   for (const row of rows) await releaseOneIn(tx, shop, row.id);
 }
 
-/** Gives back one reservation; what was used of it stays used. */
-export async function releaseOneIn(tx: ShopTx, shop: ShopHandle, reservationId: number): Promise<void> {
+/** Gives back one reservation, for a reason where a person gives one; what was used of it stays used. */
+export async function releaseOneIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  reservationId: number,
+  unusedWhy = "",
+): Promise<void> {
   const found = await held(tx, reservationId);
   const { count } = await tx.reservation.updateMany({
     where: { id: reservationId, state: "held", version: found.version },
-    data: { state: found.usedMilli > 0 ? "used" : "released", heldMilli: 0, version: { increment: 1 } },
+    data: {
+      state: found.usedMilli > 0 ? "used" : "released",
+      heldMilli: 0,
+      unusedWhy,
+      version: { increment: 1 },
+    },
   });
   if (count !== 1) throw changed();
   await promiseMore(tx, found.part, -found.heldMilli);
   await audit(tx, shop, "released", "part", found.part.id, {
     job: found.job.number,
     heldMilli: found.heldMilli,
+    ...(unusedWhy ? { why: unusedWhy } : {}),
   });
   await fillShortagesIn(tx, shop, found.part.id);
 }

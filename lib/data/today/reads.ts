@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { heldOf } from "@/lib/domain/invoices/held";
 import { dayAfter } from "@/lib/domain/schedule/localTime";
 
 const MOST = 8;
@@ -75,7 +76,6 @@ export function openFindings(shop: ShopHandle) {
   });
 }
 
-/** Oldest first: those are nearest their end. */
 /** Sent quotes still open, or run out within the last fortnight: later than that nobody waits for them. */
 export function sentQuotes(shop: ShopHandle, day: string) {
   return shop.read.quote.findMany({
@@ -137,6 +137,27 @@ export function dueFollowUps(shop: ShopHandle, day: string) {
     orderBy: { dueOn: "asc" },
     take: MOST,
   });
+}
+
+/** Cancelled jobs that the shop still holds money of, oldest first. */
+export async function moneyToGiveBack(shop: ShopHandle) {
+  const jobs = await shop.read.job.findMany({
+    where: { state: "cancelled", payments: { some: {} } },
+    select: {
+      ...NAMED,
+      payments: {
+        select: { kind: true, amountMinor: true, roundingMinor: true },
+        orderBy: { id: "asc" },
+        take: 50,
+      },
+    },
+    orderBy: { id: "desc" },
+    take: 60,
+  });
+  return jobs
+    .map(({ payments, ...job }) => ({ job, heldMinor: heldOf(payments) }))
+    .filter((one) => one.heldMinor > 0)
+    .slice(0, MOST);
 }
 
 /** The drawer of main jets with the most promised of it. Families are named by the shop. */

@@ -14,6 +14,7 @@ import {
   lateInvoices,
   liveJobs,
   mainJets,
+  moneyToGiveBack,
   openFindings,
   sentQuotes,
   shortReservations,
@@ -32,7 +33,7 @@ const MOST = 8;
 export async function getToday(shop: ShopHandle, sees: TodaySees) {
   const settings = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { zone: true, altitudeM: true, latitudeSouth: true, benchTemperatureC: true },
+    select: { zone: true, altitudeM: true, latitude: true, latitudeSouth: true, benchTemperatureC: true },
   });
   const { zone } = settings;
   const day = dayOf(shop.now.getTime(), zone);
@@ -53,6 +54,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     parts,
     drawer,
     questions,
+    toGiveBack,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -77,6 +79,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     sees.stock ? belowPoint(shop, MOST) : [],
     sees.stock ? mainJets(shop) : null,
     sees.quotes ? openQuestions(shop, MOST) : [],
+    sees.invoices ? moneyToGiveBack(shop) : [],
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -129,6 +132,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       openMinor: invoice.grossMinor - invoice.prepaidMinor - invoice.paidMinor,
       lateDays: daysBetween(invoice.dueOn ?? day, day),
     })),
+    toGiveBack: toGiveBack.map(({ job, heldMinor }) => ({ ...named(job), heldMinor })),
     followUps: followUps.map(({ bike, ...one }) => ({
       ...one,
       bike: bikeByPlate(bike),

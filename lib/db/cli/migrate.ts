@@ -6,11 +6,16 @@ import { closeDirectory } from "../directory";
 import { migrateAll } from "../migrate";
 import { projectRoot } from "../places";
 import { closeShops } from "../shop";
+import { shopFaults } from "../shopFaults";
 
 try {
   readSettingsFile(projectRoot);
   await migrateAll((line) => say(line));
-  say("All databases are up to date.");
+  const faults = shopFaults();
+  for (const { slug, place, reason } of faults)
+    complain(`Shop ${slug} cannot be opened: ${place}. ${reason}`);
+  say(faults.length ? "All others are up to date." : "All databases are up to date.");
+  if (faults.length) process.exitCode = 1;
 } catch (cause) {
   if (!(cause instanceof Refusal)) throw cause;
   complain(`${cause.message} ${cause.remedy}`);

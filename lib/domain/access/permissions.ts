@@ -24,6 +24,7 @@ const TABLE = {
   "quote.write": ["owner", "desk"],
   "quote.send": ["owner", "desk"],
   "margin.read": ["owner", "books"],
+  "margin.override": ["owner"],
   "booking.read": ["owner", "desk", "tuner", "books"],
   "booking.write": ["owner", "desk"],
   "job.read": ["owner", "desk", "tuner", "books"],

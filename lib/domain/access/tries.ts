@@ -37,6 +37,8 @@ export const TRY_RULES = {
   accountShared: { free: 10, mostMs: MINUTE, forgetMs: HOUR },
   /** The present password, asked of a person who is signed in. */
   ownPassword: { free: 5, mostMs: 15 * MINUTE, forgetMs: HOUR },
+  /** The second factor of one person: only who knows the password comes so far, and a code is one of a million. */
+  secondFactor: { free: 5, mostMs: 15 * MINUTE, forgetMs: 24 * HOUR },
 } as const satisfies Record<string, TryRule>;
 
 /** The wait after so many failures: none while they are free, then a second, doubled by each, up to the rule's most. */

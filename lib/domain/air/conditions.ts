@@ -1,6 +1,6 @@
-import { standardAir } from "./isa";
+import { airWith } from "./typed";
 import { typicalWeather } from "./typical";
-import { type Air, airFromReading } from "./weather";
+import type { Air } from "./weather";
 
 export const SEASONS = ["summer", "autumn", "winter", "spring"] as const;
 export type Season = (typeof SEASONS)[number];
@@ -11,6 +11,9 @@ export type Conditions = {
   readonly season: Season;
   readonly temperatureC: number | null;
   readonly humidityPercent: number | null;
+  /** Of a setting sheet: station pressure as measured, and the month (1 to 12) that stands in for what was not. */
+  readonly pressureHpa?: number | null | undefined;
+  readonly month?: number | undefined;
 };
 
 /** The season of a month (1 to 12) by the months' usual naming; south of the equator half a year on. */
@@ -25,17 +28,12 @@ export function monthOf(season: Season, south: boolean): number {
   return south ? ((north + 5) % 12) + 1 : north;
 }
 
-/** The air of some conditions: the season's typical air at the altitude, with the temperature and humidity given. */
-export function airOf(conditions: Conditions, south: boolean): Air {
-  const typical = typicalWeather(
-    monthOf(conditions.season, south),
-    south ? "south" : "north",
-    conditions.altitudeM,
-  );
-  if (conditions.temperatureC === null && conditions.humidityPercent === null) return typical;
-  return airFromReading({
-    stationPa: standardAir(conditions.altitudeM).pressurePa,
-    temperatureC: conditions.temperatureC ?? typical.temperatureK - 273.15,
-    humidity: conditions.humidityPercent === null ? typical.humidity : conditions.humidityPercent / 100,
+/** The air of some conditions: typical for the month, else the season, at the altitude and latitude (south negative), with what was typed over it. */
+export function airOf(conditions: Conditions, latitude: number): Air {
+  const month = conditions.month ?? monthOf(conditions.season, latitude < 0);
+  return airWith(typicalWeather(month, latitude, conditions.altitudeM), {
+    pressurePa: conditions.pressureHpa == null ? null : conditions.pressureHpa * 100,
+    temperatureC: conditions.temperatureC,
+    humidity: conditions.humidityPercent === null ? null : conditions.humidityPercent / 100,
   });
 }

@@ -12,9 +12,10 @@ export interface StandardAir {
   readonly densityKgM3: number;
 }
 
-/** Geometric to geopotential altitude, both in metres. Source: ISO 2533:1975. */
+/** Geometric to geopotential altitude, both in metres, -5000 to 85 000. Source: ISO 2533:1975. Throws OutOfRange. */
 export function geopotentialM(altitudeM: number): number {
-  return (EARTH_RADIUS_M * altitudeM) / (EARTH_RADIUS_M + altitudeM);
+  const z = within("altitude", altitudeM, -5000, 85_000, "m");
+  return (EARTH_RADIUS_M * z) / (EARTH_RADIUS_M + z);
 }
 
 /**

@@ -1,9 +1,9 @@
 import { boxDepressionPa, effectiveOpeningM2, type Opening, weldLoss } from "../tuning/breathing";
 import { seriesArea } from "../tuning/jets";
-import { VOLUMETRIC } from "../tuning/machine";
 import type { VentCase } from "../tuning/station";
 import { targetSettings } from "../tuning/targetSheet";
 import type { SettingValues, Warning } from "../tuning/targetTypes";
+import { VOLUMETRIC } from "../tuning/volumetric";
 import type { BreathingBench, BreathingInput, BreathingState, VentAnswer } from "./breathingTypes";
 
 /**

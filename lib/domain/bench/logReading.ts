@@ -1,16 +1,12 @@
 import type { Air } from "../air/weather";
-import { calibrateFromLog, calibrationPoint } from "../tuning/calibrate";
+import { calibrationPoint } from "../tuning/calibrationPoint";
 import type { Known } from "../tuning/cardTypes";
-import type { LambdaReading } from "../tuning/lambdaLog";
+import type { LambdaBin, LambdaReading } from "../tuning/lambdaLog";
 import { leadingRegion, PRIOR_SIGMA, targetLambda } from "../tuning/regions";
+import { calibrateFromRides, heldAt, keptAir } from "../tuning/ridden";
 import type { FuelState, NeedleShape, Region, RegionCorrection, SettingValues } from "../tuning/targetTypes";
 
-export interface LogBin {
-  readonly throttle: number;
-  readonly rpm: number | null;
-  readonly lambda: number;
-  readonly sigma: number;
-  readonly samples: number;
+export interface LogBin extends LambdaBin {
   readonly target: number;
   /** Fraction richer (plus) or leaner (minus) than the target. */
   readonly richness: number;
@@ -40,11 +36,13 @@ export interface RiddenBike {
   readonly accepted?: SettingValues | undefined;
   readonly needle?: Known<NeedleShape> | undefined;
   readonly baseline: Air;
+  /** As its maker delivered it, where the card says. */
+  readonly delivered?: SettingValues | undefined;
 }
 
 /**
  * What a lambda log says: per grip opening against the target lambda, and for a bike the correction of each region with its prior.
- * Throws what calibrateFromLog throws. Source: calibrate.ts; targets from memory.
+ * Throws what calibrateFromRides throws. Source: calibrate.ts; targets from memory.
  */
 export function answerLog(reading: LambdaReading, bike: RiddenBike | null, air: Air | null): LogAnswer {
   const state: FuelState | null = bike && {
@@ -69,7 +67,16 @@ export function answerLog(reading: LambdaReading, bike: RiddenBike | null, air: 
     unreadable: reading.unreadable,
     regions:
       state && ridden
-        ? calibrateFromLog(state, ridden, reading).map((c) => ({
+        ? calibrateFromRides({ ...state, id: 0, delivered: bike?.delivered }, [
+            {
+              kind: "wideband",
+              settings: state.settings,
+              air: keptAir(ridden),
+              at: reading.bins.map(heldAt),
+              bikeId: 0,
+              current: true,
+            },
+          ]).map((c) => ({
             ...c,
             prior: PRIOR_SIGMA[c.region],
             atPrior: c.samples === 0,

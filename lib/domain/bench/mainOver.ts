@@ -1,9 +1,10 @@
 import type { Reason } from "../reason";
 import { Refusal } from "../refusal";
 import { leastLoss } from "../tuning/choose";
+import { mainLimitsOver } from "../tuning/jetLimits";
 import { jetNote } from "../tuning/jetNote";
+import { heldBack } from "../tuning/jetStep";
 import type { SettingChange } from "../tuning/settingChange";
-import { settingDef } from "../tuning/settings";
 import type { JetCandidate, JetChoice, TargetRefusal } from "../tuning/targetTypes";
 import { mainQuestion } from "./mainQuestion";
 import type { RecommendInput } from "./recommendTypes";
@@ -20,7 +21,7 @@ export interface MainOver {
 
 /**
  * The main jet for the corners of a range, with everything else as `changes` sets it: of all sizes the one whose worst corner
- * is least bad, not more than one step leaner than found unless full load was measured. Throws Refusal when the main jet is
+ * is least bad, within jetLimits over all corners unless full load was measured. Throws Refusal when the main jet is
  * not known as found, or no size meets a corner. Source: minimax of the fuel model, judgement.
  */
 export function mainOver(input: RecommendInput, changes: readonly SettingChange[]): MainOver {
@@ -34,11 +35,14 @@ export function mainOver(input: RecommendInput, changes: readonly SettingChange[
   const asked = input.airs.map(({ name, air }) => ({ name, ...mainQuestion(input, changes, fitted, air) }));
   const jets = widened(input.jets, fitted, asked);
   const sizes = sizesOver(asked.map((a) => ({ ...a, question: { ...a.question, jets } })));
-  const measured = (input.calibration?.find((c) => c.region === "main")?.samples ?? 0) > 0;
-  const floor = measured ? 0 : fitted - (settingDef("mainJet")?.step ?? 2.5) - 1e-9;
+  const { low, high, density } = mainLimitsOver(
+    asked.map((a) => a.limits),
+    fitted,
+  );
+  const inside = (s: TripSize) => s.size >= low && s.size <= high;
   const wanted = pick(sizes, needed, fitted);
-  const allowed = sizes.filter((s) => s.size >= floor);
-  const chosen = wanted.size >= floor ? wanted : pick(allowed, needed, fitted);
+  const allowed = sizes.filter(inside);
+  const chosen = inside(wanted) ? wanted : pick(allowed, needed, fitted);
   const at = (list: readonly TripSize[]) => list[leastLoss(list)];
   const convention = asked[0]?.question.convention ?? "bore";
   const listed = (size: number) => jets.find((j) => j.setting === "mainJet" && j.size === size);
@@ -53,9 +57,11 @@ export function mainOver(input: RecommendInput, changes: readonly SettingChange[
   return {
     chosen,
     because: [
+      ...density.because,
       ...asked.map((a) => ({
         fact: `${a.name}: exactly ${a.exact.toFixed(1)} would meet the target`,
         from: "fuel model: air, breathing, slide and needle against the accepted setup",
+        firmness: "starting point" as const,
       })),
       {
         fact: `Worst corner of ${chosen.size}: ${chosen.worst}`,
@@ -63,7 +69,10 @@ export function mainOver(input: RecommendInput, changes: readonly SettingChange[
         effect: `${(Math.abs(chosen.phiError) * 100).toFixed(1)} % ${chosen.phiError < 0 ? "lean" : "rich"}`,
       },
     ],
-    refusals: chosen === wanted ? [] : [heldBack(found.name, wanted.size, chosen.size, fitted)],
+    refusals:
+      chosen === wanted
+        ? []
+        : [heldBack("mainJet", found.name, wanted.size, chosen.size, fitted, density.size)],
     choice: (one) => ({
       chosen: candidate(chosen),
       runnerUp: runnerUp ? candidate(runnerUp) : null,
@@ -71,18 +80,8 @@ export function mainOver(input: RecommendInput, changes: readonly SettingChange[
       best: candidate(at(sizes) ?? chosen),
       inDrawer: isFitted || chosen.free >= needed,
       note: jetNote({ needed, convention }, candidate(chosen), isFitted, drawer ? candidate(drawer) : null),
+      density,
       because: one.because,
     }),
-  };
-}
-
-function heldBack(carburettor: string, wanted: number, allowed: number, fitted: number): TargetRefusal {
-  return {
-    carburettor,
-    setting: "mainJet",
-    wanted,
-    allowed,
-    message: `Main jet ${wanted} is more than one step leaner than ${fitted}; nothing was measured.`,
-    remedy: `Fit ${allowed}, measure lambda at full load there, then compute again.`,
   };
 }

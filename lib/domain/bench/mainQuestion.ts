@@ -1,5 +1,6 @@
 import { Refusal } from "../refusal";
 import { applyChanges, valuesOf } from "../tuning/changes";
+import { jetLimits } from "../tuning/jetLimits";
 import { jetQuestion, jetReach } from "../tuning/jetQuestion";
 import type { SettingChange } from "../tuning/settingChange";
 import { stationsFor } from "../tuning/solve";
@@ -23,7 +24,13 @@ export function mainQuestion(
       settings: values,
       needle,
       calibration: input.calibration,
-      reference: { settings: valuesOf(found?.settings ?? {}), needle, air: input.baseline },
+      ...input.fuel?.now,
+      reference: {
+        settings: valuesOf(found?.settings ?? {}),
+        needle,
+        air: input.baseline,
+        ...input.fuel?.found,
+      },
     },
     air,
   );
@@ -44,5 +51,5 @@ export function mainQuestion(
       "Check needle, needle jet and vents on the model card.",
     );
   const asked = jetQuestion(task);
-  return { question: asked, exact: asked.exact };
+  return { question: asked, exact: asked.exact, limits: jetLimits(task, fitted) };
 }

@@ -5,6 +5,7 @@ import type {
   FoundCarburettor,
   JetOnHand,
   RegionCorrection,
+  TargetInput,
   TargetSheet,
 } from "../tuning/targetTypes";
 
@@ -23,6 +24,7 @@ export interface RecommendInput {
   /** One air, or the corners of a range: one setting is wanted for all of them. */
   readonly airs: readonly NamedAir[];
   readonly jets: readonly JetOnHand[];
+  readonly fuel?: TargetInput["fuel"];
   readonly calibration?: readonly RegionCorrection[] | undefined;
 }
 

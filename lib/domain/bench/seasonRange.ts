@@ -16,16 +16,17 @@ const MORNING_K = 8;
 
 /**
  * Temperatures (C) to expect in a season between two altitudes (m): the coldest month's morning up there, the warmest month's
- * afternoon down there. Assumed. Source: typicalWeather (judgement). Throws OutOfRange for impossible altitudes.
+ * afternoon down there, at a latitude in degrees, south negative. Assumed. Source: typicalWeather (judgement). Throws OutOfRange for impossible altitudes.
  */
 export function seasonRange(
   season: TripSeason,
-  south: boolean,
+  latitude: number,
   lowM: number,
   highM: number,
 ): { readonly coldC: number; readonly warmC: number } {
+  const south = latitude < 0;
   const months = NORTH[season].map((month) => (south && season !== "year" ? ((month + 5) % 12) + 1 : month));
   const at = (altitudeM: number) =>
-    months.map((month) => typicalWeather(month, south ? "south" : "north", altitudeM).temperatureK - 273.15);
+    months.map((month) => typicalWeather(month, latitude, altitudeM).temperatureK - 273.15);
   return { coldC: Math.max(-39, Math.min(...at(highM)) - MORNING_K), warmC: Math.max(...at(lowM)) };
 }

@@ -1,7 +1,9 @@
 import { Refusal } from "../refusal";
-import { type CvSlide, holdingPressurePa, slideRiseRatio } from "../tuning/slide";
+import { type CvSlide, holdingPressurePa, slideRiseRatio, springForceN } from "../tuning/slide";
 import { slideRiseS } from "../tuning/slideRise";
-import { cutSpring, springRateNPerM } from "../tuning/spring";
+import { cutSpring } from "../tuning/spring";
+import { fitsItsPlace } from "../tuning/springCut";
+import { shapedSpring } from "../tuning/springShape";
 import type { SlideBench, SlideBenchInput, SlideState } from "./slideBenchTypes";
 
 /** Hole area x spring rate beyond which a slide tends to flutter or snap lean. Source: judgement on common practice. */
@@ -13,13 +15,23 @@ const TOO_QUICK = 3.5;
  * Sources: EN 13906-1, statics, rise as in slideRiseS; starting points all.
  */
 export function slideBench(input: SlideBenchInput): SlideBench {
-  const rate = input.rateNPerM ?? rateOf(input);
+  const spring = shapedSpring({
+    wireMm: input.wireMm ?? undefined,
+    coilMm: input.coilMm ?? undefined,
+    coils: input.coils,
+    freeMm: input.freeMm,
+    rateNPerM: input.rateNPerM ?? undefined,
+    installedMm: input.installedMm,
+    shearGPa: input.shearGPa ?? undefined,
+  });
+  const rate = spring.rateNPerM;
   const coilRatio = (input.coilsAfter ?? input.coils) / input.coils;
   if (coilRatio > 1)
     throw new Refusal("Cutting adds no coils.", "Enter as many coils as now, or fewer.", {
       coilsAfter: `At most ${input.coils}.`,
     });
   const cut = cutSpring(rate, input.freeMm / 1000, coilRatio, input.installedMm / 1000);
+  fitsItsPlace({ ...cut, coils: input.coilsAfter ?? input.coils }, input.installedMm / 1000);
   const before = stateOf(input, rate, input.freeMm / 1000, input.holes);
   const after = stateOf(input, cut.rateNPerM, cut.freeM, input.holesAfter);
   const holes = slideRiseRatio(input.holes, input.holesAfter);
@@ -51,33 +63,8 @@ export function slideBench(input: SlideBenchInput): SlideBench {
     solved: solvedRatio(before, after),
     forceChangeN: after.shutN - before.shutN,
     flutter: cut.rateRatio / holes > TOO_QUICK,
-    because: [
-      input.rateNPerM === null
-        ? {
-            fact: `Wire ${input.wireMm} mm, coil ${input.coilMm} mm, ${input.coils} coils`,
-            from: "EN 13906-1: G d⁴ / (8 D³ N)",
-            effect: `${rate.toFixed(0)} N/m`,
-          }
-        : { fact: "Rate as measured", from: "entered", effect: `${rate.toFixed(0)} N/m` },
-    ],
+    because: spring.because,
   };
-}
-
-function rateOf(input: SlideBenchInput): number {
-  if (input.wireMm === null || input.coilMm === null) {
-    const missing = input.wireMm === null ? "wire" : "coil";
-    throw new Refusal(
-      "The spring's rate is not known.",
-      "Enter wire and mean coil diameter, or the rate as measured.",
-      { [missing]: "Enter this, or the rate." },
-    );
-  }
-  return springRateNPerM(
-    input.wireMm / 1000,
-    input.coilMm / 1000,
-    input.coils,
-    (input.shearGPa ?? 81.5) * 1e9,
-  );
 }
 
 function stateOf(
@@ -93,12 +80,13 @@ function stateOf(
     massKg: input.massG / 1000,
     rateNPerM,
     freeM,
+    inner: innerOf(input),
     installedM: input.installedMm / 1000,
     discharge: 0.85,
     clearanceM: 0,
   };
   const area = holes.count * (Math.PI / 4) * (holes.holeMm / 1000) ** 2;
-  const force = (liftM: number) => Math.max(0, rateNPerM * (freeM - slide.installedM + liftM));
+  const force = (liftM: number) => springForceN(slide, liftM);
   return {
     rateNPerM,
     freeMm: freeM * 1000,
@@ -126,4 +114,15 @@ function solvedRatio(before: SlideState, after: SlideState) {
   const at = Math.min(before.rise.length, after.rise.length) - 1;
   const [a, b] = [before.rise[at], after.rise[at]];
   return a && b && at > 0 ? { toMm: a.liftMm, ratio: b.timeMs / a.timeMs } : null;
+}
+
+function innerOf({ innerRateNPerM, innerFreeMm }: SlideBenchInput): CvSlide["inner"] {
+  if (innerRateNPerM == null && innerFreeMm == null) return undefined;
+  if (innerRateNPerM == null || innerFreeMm == null)
+    throw new Refusal(
+      "Of the second spring only one measure is given.",
+      "Enter its rate and its free length, or neither.",
+      { [innerRateNPerM == null ? "innerRate" : "innerFree"]: "Needed with the other." },
+    );
+  return { rateNPerM: innerRateNPerM, freeM: innerFreeMm / 1000 };
 }

@@ -11,6 +11,9 @@ export interface SlideBenchInput {
   readonly coilsAfter: number | null;
   readonly freeMm: number;
   readonly installedMm: number;
+  /** A second spring inside the first, left as it is; null: none. Both are needed, or neither. */
+  readonly innerRateNPerM?: number | null | undefined;
+  readonly innerFreeMm?: number | null | undefined;
   readonly boreMm: number;
   readonly diaphragmMm: number;
   readonly massG: number;

@@ -1,6 +1,8 @@
 import { Refusal } from "../refusal";
 import { leastLoss } from "../tuning/choose";
 import { listCandidates } from "../tuning/jetChoice";
+import { mainLimitsOver } from "../tuning/jetLimits";
+import { heldBack } from "../tuning/jetStep";
 import { settingDef } from "../tuning/settings";
 import type { JetOnHand } from "../tuning/targetTypes";
 import { type AskedCorner, cornersOf, resolvedAt } from "./tripCorners";
@@ -12,8 +14,8 @@ const STEP = settingDef("mainJet")?.step ?? 2.5;
 
 /**
  * One main jet for a whole trip: for each size the corner of the range where its expected loss (lean counting three times
- * rich) is greatest, and of the sizes the one whose worst corner is least bad; ties richer, the drawer first. Not more than
- * one step leaner than fitted unless full load was measured. The mixture screw starts where the richest corner wants it.
+ * rich) is greatest, and of the sizes the one whose worst corner is least bad; ties richer, the drawer first. Unless full load
+ * was measured, not further from the fitted than jetLimits.ts allows in every corner. The mixture screw starts where the richest corner wants it.
  * Throws Refusal when no size meets a corner, OutOfRange for impossible places. Source: minimax of the fuel model, judgement.
  */
 export function settingForTrip(input: TripInput): TripAnswer {
@@ -26,14 +28,18 @@ export function settingForTrip(input: TripInput): TripAnswer {
   const asked = cornersOf(input, fitted);
   const listed = widened(input.jets, fitted, asked);
   const sizes = sizesOver(asked.map((a) => ({ ...a, question: { ...a.question, jets: listed } })));
-  const floor = measured(input) ? 0 : fitted - STEP - 1e-9;
+  const { low, high, density } = mainLimitsOver(
+    asked.map((a) => a.limits),
+    fitted,
+  );
+  const inside = (s: TripSize) => s.size >= low && s.size <= high;
   const wanted = pick(sizes, input.carburettors.length, fitted);
-  const allowed = sizes.filter((s) => s.size >= floor);
-  const chosen = wanted.size >= floor ? wanted : pick(allowed, input.carburettors.length, fitted);
+  const allowed = sizes.filter(inside);
+  const chosen = inside(wanted) ? wanted : pick(allowed, input.carburettors.length, fitted);
   const at = (list: readonly TripSize[]) => list[leastLoss(list)] ?? null;
   const screws = asked.flatMap((a) => (a.screw ? [a.screw] : []));
   return {
-    corners: asked.map(({ question: _, ...corner }) => corner),
+    corners: asked.map(({ question: _, limits, ...corner }) => ({ ...corner, byDensity: limits.density })),
     sizes,
     chosen,
     runnerUp: at(allowed.filter((s) => s !== chosen)),
@@ -42,11 +48,7 @@ export function settingForTrip(input: TripInput): TripAnswer {
     held:
       chosen === wanted
         ? null
-        : {
-            wanted: wanted.size,
-            message: `Main jet ${wanted.size} is more than one step leaner than ${fitted}; nothing was measured.`,
-            remedy: `Take ${chosen.size}, measure lambda at full load there, then compute again.`,
-          },
+        : heldBack("mainJet", found?.name ?? "", wanted.size, chosen.size, fitted, density.size),
     screw: screws.reduce<(typeof screws)[number] | null>(
       (best, s) => (!best || s.value > best.value ? s : best),
       null,
@@ -119,9 +121,6 @@ function carried(asked: readonly AskedCorner[], chosen: TripSize) {
   const worst = asked.find((a) => a.name === chosen.worst);
   return worst && Math.abs(chosen.phiError) > COMPROMISE ? { corner: worst.name, exact: worst.exact } : null;
 }
-
-const measured = (input: TripInput) =>
-  (input.calibration?.find((c) => c.region === "main")?.samples ?? 0) > 0;
 
 function reasons(asked: readonly AskedCorner[], chosen: TripSize) {
   return [

@@ -2,6 +2,7 @@ import { relativeAirDensity } from "../air/weather";
 import { Refusal, within } from "../refusal";
 import { valuesOf } from "../tuning/changes";
 import type { JetQuestion } from "../tuning/jetChoice";
+import { type JetLimits, jetLimits } from "../tuning/jetLimits";
 import { jetQuestion, jetReach } from "../tuning/jetQuestion";
 import { compareJets } from "../tuning/jets";
 import { stationsFor } from "../tuning/solve";
@@ -11,8 +12,9 @@ import { type Place, placeAir } from "./placeAir";
 import type { TripCorner, TripInput } from "./tripTypes";
 
 /** A corner with the question its main jet answers. */
-export interface AskedCorner extends TripCorner {
+export interface AskedCorner extends Omit<TripCorner, "byDensity"> {
   readonly question: JetQuestion;
+  readonly limits: JetLimits;
 }
 
 /**
@@ -32,7 +34,7 @@ export function cornersOf(input: TripInput, fitted: number): readonly AskedCorne
         humidity,
       });
   return [...places].map(([name, place]) => {
-    const { question, air } = resolvedAt(input, place);
+    const { question, limits, air } = resolvedAt(input, place);
     const [target] = targetSettings({
       card: input.card,
       carburettors: input.carburettors,
@@ -56,6 +58,7 @@ export function cornersOf(input: TripInput, fitted: number): readonly AskedCorne
       screw: target?.screwStart ?? null,
       pilot: target?.pilotJet?.chosen.size ?? null,
       question,
+      limits,
     };
   });
 }
@@ -91,5 +94,10 @@ export function resolvedAt(input: TripInput, place: Place) {
       `No main jet meets the target at ${Math.round(place.altitudeM)} m: ${out}.`,
       "Check needle, needle jet and vents on the model card.",
     );
-  return { r, air, question: jetQuestion(task) };
+  return {
+    r,
+    air,
+    question: jetQuestion(task),
+    limits: jetLimits(task, settings.mainJet ?? r.machine.mainJet),
+  };
 }

@@ -2,9 +2,11 @@ import type { Air } from "../air/weather";
 import type { Firmness, Reason } from "../reason";
 import type {
   CardFacts,
+  DensityJet,
   FoundCarburettor,
   JetOnHand,
   RegionCorrection,
+  TargetRefusal,
   TargetSetting,
 } from "../tuning/targetTypes";
 import type { Place } from "./placeAir";
@@ -35,6 +37,8 @@ export interface TripCorner {
   readonly density: number;
   /** Main jet that would be exactly right. */
   readonly exact: number;
+  /** What air density alone asks for there: firm. */
+  readonly byDensity: DensityJet;
   /** Its area over the fitted jet's. */
   readonly areaRatio: number;
   readonly screw: TargetSetting | null;
@@ -60,8 +64,8 @@ export interface TripAnswer {
   readonly drawer: TripSize | null;
   /** Where the chosen size is furthest out, when that is far enough to change the jet there; null when one setting will do. */
   readonly carry: { readonly corner: string; readonly exact: number } | null;
-  /** What was held back because it is too lean without a measurement; null when nothing. */
-  readonly held: { readonly wanted: number; readonly message: string; readonly remedy: string } | null;
+  /** What was held back without a measurement; null when nothing. */
+  readonly held: TargetRefusal | null;
   /** Screw to start from: the richest that any corner asks for; null when its position is not known. */
   readonly screw: TargetSetting | null;
   readonly assumptions: readonly Reason[];

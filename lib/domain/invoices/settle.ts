@@ -1,5 +1,5 @@
 import { cashRounding } from "../money/cash";
-import { majorText } from "../money/scale";
+import { moneyText } from "../money/format";
 import { Refusal } from "../refusal";
 
 export type PaymentMethod = "cash" | "card" | "transfer";
@@ -23,12 +23,14 @@ export function takeMoney(
   amountMinor: number,
   method: PaymentMethod,
   stepMinor: number,
-  currency: string,
+  book: { readonly currency: string; readonly locale: string },
   what: "due" | "held" = "due",
 ): MoneyTaken {
+  const { currency } = book;
+  const text = (minor: number) => moneyText(minor, currency, book.locale);
   const step = method === "cash" ? Math.max(1, stepMinor) : 1;
   const { payableMinor, roundingMinor } = cashRounding(dueMinor, step);
-  const most = majorText(Math.max(0, payableMinor), currency);
+  const most = text(Math.max(0, payableMinor));
   if (
     !Number.isSafeInteger(amountMinor) ||
     amountMinor < 0 ||
@@ -42,13 +44,13 @@ export function takeMoney(
   if (amountMinor === payableMinor) return { amountMinor, roundingMinor, settlesMinor: dueMinor };
   if (amountMinor > payableMinor)
     throw refused(
-      `${majorText(amountMinor, currency)} ${currency} is more than is ${what}.`,
+      `${text(amountMinor)} ${currency} is more than is ${what}.`,
       `${what === "due" ? "Take" : "Give back"} at most ${most} ${currency}.`,
     );
   if (amountMinor % step !== 0)
     throw refused(
-      `${majorText(amountMinor, currency)} ${currency} cannot be paid in coins.`,
-      `Cash comes in steps of ${majorText(step, currency)}; ${most} ${currency} settles it.`,
+      `${text(amountMinor)} ${currency} cannot be paid in coins.`,
+      `Cash comes in steps of ${text(step)}; ${most} ${currency} settles it.`,
     );
   return { amountMinor, roundingMinor: 0, settlesMinor: amountMinor };
 }

@@ -1,9 +1,10 @@
 import type { BillingUnit } from "../labour/billing";
 import type { TimeEntry } from "../labour/entries";
-import { sideBySide } from "../labour/sideBySide";
+import { mainGradeOf, sideBySide } from "../labour/sideBySide";
 import { roundHalfAway } from "../money/round";
 import type { LabourFact, PartFact } from "../pricing/facts";
 import { Refusal } from "../refusal";
+import { taxMark } from "../tax/rates";
 
 export interface WorkedStep {
   readonly id: number;
@@ -16,10 +17,12 @@ export interface GradeRate {
   readonly name: string;
   readonly ratePerHourMinor: number;
   readonly costPerHourMinor: number;
+  /** False until the shop has entered a rate of its own; absent: it has. */
+  readonly rateSet?: boolean;
 }
 
 /**
- * Labour as worked: billed minutes of each step added up by grade. Time outside the steps, and steps whose grade the shop
+ * Labour as worked: the minutes spent of each grade, rounded once to billing units. Time outside the steps, and steps whose grade the shop
  * no longer has, go to the grade with most planned minutes (judgement), else the shop's first. Refuses while time runs.
  */
 export function workedLabour(
@@ -31,41 +34,36 @@ export function workedLabour(
 ): LabourFact[] {
   if (entries.some((entry) => entry.endedAt === null))
     throw new Refusal("Time still runs on this job.", "Stop the clock on the job's card, then look again.");
-  const main = mainGrade(steps, grades);
-  const gradeOf = new Map(steps.map((step) => [step.id, grades.find((g) => g.code === step.grade) ?? main]));
-  const minutes = new Map<GradeRate, { billed: number; spent: number }>();
-  for (const line of sideBySide(steps, entries, unit, now).steps) {
-    const grade = (line.stepId === null ? undefined : gradeOf.get(line.stepId)) ?? main;
-    if (line.spentMinutes === 0) continue;
-    if (!grade) throw new Refusal("The shop has no labour rate.", "Enter one under Shop, then look again.");
-    const before = minutes.get(grade) ?? { billed: 0, spent: 0 };
-    minutes.set(grade, {
-      billed: before.billed + line.billedMinutes,
-      spent: before.spent + line.spentMinutes,
-    });
-  }
-  return [...minutes].map(([grade, { billed, spent }]) => ({
-    key: `worked-${grade.code}`,
-    name: `Work, ${grade.name.toLowerCase()}`,
-    minutes: billed,
-    grade: grade.name,
-    ratePerHourMinor: grade.ratePerHourMinor,
-    costPerHourMinor: grade.costPerHourMinor,
-    because: [
-      {
-        fact: `${roundHalfAway(spent)} min spent`,
-        from: "time entries of the job",
-        effect: `${billed} min in ${unit === "tenths" ? "tenths of an hour begun" : "minutes begun"} for each step`,
-      },
-    ],
+  const main = grades.find((grade) => grade.code === mainGradeOf(steps)) ?? grades[0];
+  const graded = steps.map((step) => ({
+    ...step,
+    grade: (grades.find((grade) => grade.code === step.grade) ?? main)?.code ?? "",
   }));
-}
-
-function mainGrade(steps: readonly WorkedStep[], grades: readonly GradeRate[]): GradeRate | undefined {
-  const planned = new Map<string, number>();
-  for (const step of steps) planned.set(step.grade, (planned.get(step.grade) ?? 0) + step.minutes);
-  const most = [...planned].sort((a, b) => b[1] - a[1])[0]?.[0];
-  return grades.find((grade) => grade.code === most) ?? grades[0];
+  return sideBySide(graded, entries, unit, now, main?.code).grades.map(
+    ({ grade: code, spentMinutes, billedMinutes }) => {
+      const grade = grades.find((one) => one.code === code);
+      if (!grade || grade.rateSet === false)
+        throw new Refusal(
+          grade ? `The price of an hour of ${grade.name} is not set.` : "The shop has no labour rate.",
+          "An owner enters it under Shop, Labour and markup; then look again.",
+        );
+      return {
+        key: `worked-${grade.code}`,
+        name: `Work, ${grade.name.toLowerCase()}`,
+        minutes: billedMinutes,
+        grade: grade.name,
+        ratePerHourMinor: grade.ratePerHourMinor,
+        costPerHourMinor: grade.costPerHourMinor,
+        because: [
+          {
+            fact: `${roundHalfAway(spentMinutes)} min spent`,
+            from: "time entries of the job",
+            effect: `${billedMinutes} min, rounded up once to ${unit === "tenths" ? "tenths of an hour" : "whole minutes"}`,
+          },
+        ],
+      };
+    },
+  );
 }
 
 /** A move of a part on the job: negative is used, positive came back. */
@@ -78,6 +76,8 @@ export interface UsedMove {
     readonly unit: string;
     readonly priceE4: number | null;
     readonly costE4: number | null;
+    /** Z, E or O where it is not taxed as parts are. */
+    readonly taxCategory?: string;
   };
 }
 
@@ -89,11 +89,22 @@ export function workedParts(moves: readonly UsedMove[]): PartFact[] {
     const quantityMilli = own.reduce((sum, move) => sum - move.quantityMilli, 0);
     if (!first || quantityMilli <= 0) return [];
     const { code, name, unit, priceE4, costE4 } = first.part;
+    const mark = taxMark(first.part.taxCategory);
     const out = own.filter((move) => move.quantityMilli < 0);
     const costed = out.filter((move) => move.unitCostE4 !== null);
     const weight = costed.reduce((sum, move) => sum - move.quantityMilli, 0);
     const worth = costed.reduce((sum, move) => sum - move.quantityMilli * (move.unitCostE4 ?? 0), 0);
     const unitCostE4 = weight > 0 ? roundHalfAway(worth / weight) : costE4;
-    return [{ code, name, unit, quantityMilli, unitCostE4, unitPriceE4: priceE4 }];
+    return [
+      {
+        code,
+        name,
+        unit,
+        quantityMilli,
+        unitCostE4,
+        unitPriceE4: priceE4,
+        ...(mark ? { taxMark: mark } : {}),
+      },
+    ];
   });
 }

@@ -1,6 +1,6 @@
 import { Refusal } from "../refusal";
 import { minorDigits } from "./currency";
-import { majorText } from "./scale";
+import { majorText, priceText } from "./scale";
 
 const formats = new Map<string, Intl.NumberFormat>();
 
@@ -34,6 +34,41 @@ function formatOf(currency: string, locale: string): Intl.NumberFormat {
  */
 export function formatMoney(minor: number, currency: string, locale: string): string {
   return formatOf(currency, locale).format(majorText(minor, currency) as `${number}`);
+}
+
+const plain = new Map<string, Intl.NumberFormat>();
+
+/** An exact decimal text with the marks of a locale and a true minus sign. Throws Refusal for an unknown locale. */
+function marked(exact: string, locale: string): string {
+  const at = exact.indexOf(".");
+  const digits = at < 0 ? 0 : exact.length - at - 1;
+  const key = `${locale} ${digits}`;
+  let made = plain.get(key);
+  if (!made) {
+    formatOf("EUR", locale);
+    made = new Intl.NumberFormat(locale, {
+      minimumFractionDigits: digits,
+      maximumFractionDigits: digits,
+    });
+    plain.set(key, made);
+  }
+  return made
+    .formatToParts(exact as `${number}`)
+    .map((part) => (part.type === "minusSign" ? "\u2212" : part.value))
+    .join("");
+}
+
+/**
+ * An amount in minor units as screens, reasons and refusals write it: the locale's marks, the digits of ISO 4217, no currency
+ * sign. moneyText(123450, "AUD", "en-AU") is "1,234.50". Throws Refusal for an unknown currency or locale.
+ */
+export function moneyText(minor: number, currency: string, locale: string): string {
+  return marked(majorText(minor, currency), locale);
+}
+
+/** A unit price in ten-thousandths the same way, with as many more decimals as it needs: "0.0125". */
+export function unitPriceText(priceE4: number, currency: string, locale: string): string {
+  return marked(priceText(priceE4, currency), locale);
 }
 
 /** The decimal mark and the grouping mark of a locale, as Intl shows them. Throws Refusal for an unknown locale. */

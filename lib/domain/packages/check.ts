@@ -7,6 +7,7 @@ import { shortestCycle } from "./cycle";
 import type { Problem } from "./problem";
 import type { Recipe } from "./recipe";
 import { STEPS_OF_ALL } from "./solve";
+import { untaken } from "./taking";
 
 export type { Problem };
 
@@ -15,14 +16,15 @@ const MOST_TOLD = 200;
 
 /**
  * What keeps a recipe from being published, at most 200 of it; an empty list means it may be. Looks for: names used twice or
- * that mean nothing, operations without minutes or access, setting changes that name no setting or leave its range,
+ * that mean nothing, operations without minutes or access, parts and settings that no operation takes or makes, setting
+ * changes that name no setting or leave its range,
  * circles in "after" and in access needs, accesses that can never be open together, options that no choice on any bike
  * can have (naming the smallest clash), and options that go together but put one setting to different values.
  * What the search for that cannot decide within `steps` is a problem too.
  */
 export function checkRecipe(recipe: Recipe, steps = STEPS_OF_ALL): Problem[] {
   const names = [...duplicates(recipe), ...unknownNames(recipe)];
-  const work = [...brokenOperations(recipe), ...circles(recipe)];
+  const work = [...brokenOperations(recipe), ...untaken(recipe), ...circles(recipe)];
   const all = [
     ...names,
     ...work,

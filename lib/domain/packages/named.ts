@@ -55,7 +55,13 @@ export function renamed(recipe: Recipe, part: Exclude<ItemPart, "rules">, from: 
     return {
       ...recipe,
       operations: own(recipe.operations).map((o) => ({ ...o, after: all(o.after) })),
-      options: recipe.options.map((o) => ({ ...o, operations: all(o.operations) })),
+      options: recipe.options.map((o) => ({
+        ...o,
+        operations: all(o.operations),
+        parts: o.parts.map((need) =>
+          need.operation === undefined ? need : { ...need, operation: one(need.operation) },
+        ),
+      })),
     };
   if (part === "accesses")
     return {

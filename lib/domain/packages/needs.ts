@@ -1,9 +1,10 @@
 import { Refusal } from "../refusal";
 import type { SettingChange } from "../tuning/settingChange";
 import type { Operation, Option, PartNeed, Recipe } from "./recipe";
+import { madeBy } from "./taking";
 
 export interface Needs {
-  /** Each operation once, in the recipe's order. */
+  /** Each operation once, in the recipe's order, with the settings that it makes for these options. */
   readonly operations: readonly Operation[];
   /** Options' and operations' parts, one entry for each part or jet, quantities added up. */
   readonly parts: readonly PartNeed[];
@@ -26,7 +27,13 @@ export function needs(recipe: Recipe, chosen: readonly string[]): Needs {
     );
   const options = recipe.options.filter((option) => chosen.includes(option.key));
   const wanted = new Set(options.flatMap((option) => option.operations));
-  const operations = recipe.operations.filter((operation) => wanted.delete(operation.key));
+  const made = madeBy(recipe, options);
+  const operations = recipe.operations
+    .filter((operation) => wanted.delete(operation.key))
+    .map(({ makes: _, ...operation }): Operation => {
+      const makes = made.get(operation.key);
+      return makes ? { ...operation, makes } : operation;
+    });
   for (const key of wanted)
     throw new Refusal(
       `The package names an operation “${key}” that it does not have.`,

@@ -43,14 +43,23 @@ export interface Option {
   readonly fixedPriceMinor?: number;
 }
 
-/** A part by its code, or a jet picked by computation from a family. */
+/**
+ * A part by its code, or a jet picked by computation from a family. `operation` is for a part of an option: the key of the
+ * option's operation that takes it from stock.
+ */
 export type PartNeed =
-  | { readonly kind: "part"; readonly code: string; readonly quantityMilli: number }
+  | {
+      readonly kind: "part";
+      readonly code: string;
+      readonly quantityMilli: number;
+      readonly operation?: string;
+    }
   | {
       readonly kind: "jet";
       readonly setting: "mainJet" | "pilotJet";
       readonly family: string;
       readonly quantityMilli: number;
+      readonly operation?: string;
     };
 
 export interface HoldPoint {
@@ -60,6 +69,10 @@ export interface HoldPoint {
   readonly low?: number;
   readonly high?: number;
   readonly step?: number;
+  /** Key of the setting that the reading measures. */
+  readonly measures?: string;
+  /** Position of the carburettor that is measured, from 1; absent for the only one, or for the whole engine. */
+  readonly carburettor?: number;
 }
 
 export interface Operation {
@@ -74,6 +87,8 @@ export interface Operation {
   readonly after: readonly string[];
   readonly parts: readonly PartNeed[];
   readonly holdPoints: readonly HoldPoint[];
+  /** Keys of the settings that this operation makes: their target values stand on its step. */
+  readonly makes?: readonly string[];
   readonly cautions: readonly string[];
   readonly tools: readonly string[];
   /** Parts whose wear it inspects: with the step done, their kilometres count from there. */
@@ -83,6 +98,9 @@ export interface Operation {
 export interface Access {
   readonly key: string;
   readonly name: string;
+  /** What its opening and its closing step say, where the words made of the name do not do. */
+  readonly openAs?: string;
+  readonly closeAs?: string;
   readonly openMinutes: number;
   readonly closeMinutes: number;
   readonly needs: readonly string[];

@@ -15,7 +15,13 @@ export function without(
   if (part === "operations")
     return {
       ...recipe,
-      options: recipe.options.map((o) => ({ ...o, operations: off(o.operations) })),
+      options: recipe.options.map((o) => ({
+        ...o,
+        operations: off(o.operations),
+        parts: o.parts.map(({ operation, ...need }) =>
+          operation === undefined || operation === key ? need : { ...need, operation },
+        ),
+      })),
       operations: recipe.operations.map((o) => ({ ...o, after: off(o.after) })),
     };
   if (part === "accesses")

@@ -1,3 +1,4 @@
+import { accessTitles } from "../packages/accessTitles";
 import type { Operation } from "../packages/recipe";
 import type { AccessMap } from "./accesses";
 import type { PlannedStep } from "./plan";
@@ -29,7 +30,8 @@ export function stepsOf(
     steps.push({
       kind,
       key,
-      name: access.name,
+      name: accessTitles(access)[kind],
+      access: access.name,
       instruction: "",
       minutes: kind === "open" ? access.openMinutes : access.closeMinutes,
       grade,
@@ -55,7 +57,7 @@ export function stepsOf(
     const due = spans.filter((span) => span.from === place).map((span) => span.access);
     for (const key of map.withNeeds(due).filter((name) => due.includes(name)))
       turn("open", key, operation.grade);
-    const { key, name, instruction, minutes, grade, tools, cautions, holdPoints } = operation;
+    const { key, name, instruction, minutes, grade, tools, cautions, holdPoints, makes } = operation;
     steps.push({
       kind: "operation",
       key,
@@ -66,6 +68,7 @@ export function stepsOf(
       tools,
       cautions,
       holdPoints,
+      ...(makes?.length ? { makes } : {}),
       checks: [],
       openAccesses: [...open],
     });

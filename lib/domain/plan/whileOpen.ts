@@ -10,7 +10,7 @@ export function whileOpen(plan: WorkPlan, openings: readonly string[] | undefine
   if (!openings || openings.length === 0) return plan;
   const open = new Set(openings.map(folded));
   const steps = plan.steps.map((step) =>
-    step.kind !== "operation" && open.has(folded(step.name)) ? { ...step, minutes: 0 } : step,
+    step.kind !== "operation" && open.has(folded(step.access ?? step.name)) ? { ...step, minutes: 0 } : step,
   );
   const minutes = steps.reduce((sum, step) => sum + step.minutes, 0);
   return { ...plan, steps, minutes, minutesSaved: plan.minutesSaved + plan.minutes - minutes };

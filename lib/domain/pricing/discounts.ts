@@ -1,6 +1,7 @@
 import { allocate } from "../money/allocate";
+import { moneyText } from "../money/format";
 import { percent } from "../money/round";
-import { e4OfMinor, MILLI, majorText } from "../money/scale";
+import { e4OfMinor, MILLI } from "../money/scale";
 import type { Reason } from "../reason";
 import { Refusal, within } from "../refusal";
 import type { PriceFacts } from "./facts";
@@ -34,7 +35,9 @@ function lineDiscount(
   within(`discount on "${line.name}"`, bp / 100, 0, 100, "%");
   const off = percent(line.shownMinor, bp);
   const why1 = why || "agreed for this line";
-  const because = [{ fact: `${bp / 100} % of ${majorText(line.shownMinor, facts.currency)}`, from: why1 }];
+  const because = [
+    { fact: `${bp / 100} % of ${moneyText(line.shownMinor, facts.currency, facts.locale)}`, from: why1 },
+  ];
   return off === 0
     ? []
     : [negative(`off-${key}`, `${bp / 100} % off ${line.name}`, off, line, facts, because)];
@@ -52,7 +55,7 @@ function discountLines(lines: readonly ShownLine[], facts: PriceFacts): ShownLin
     facts,
     (sum) => [
       {
-        fact: `${bp / 100} % of ${majorText(sum, facts.currency)}`,
+        fact: `${bp / 100} % of ${moneyText(sum, facts.currency, facts.locale)}`,
         from: facts.discountWhy || "discount without a reason",
       },
     ],
@@ -65,7 +68,7 @@ function amountOff(lines: readonly ShownLine[], facts: PriceFacts): ShownLine[] 
   const why = facts.amountOffWhy || "Agreed discount";
   const kept = off < wanted ? { effect: "kept to what is charged" } : {};
   return spread("amount-off", why, off, lines, facts, () => [
-    { fact: majorText(wanted, facts.currency), from: "agreed amount off", ...kept },
+    { fact: moneyText(wanted, facts.currency, facts.locale), from: "agreed amount off", ...kept },
   ]);
 }
 
@@ -75,7 +78,7 @@ function roundingDown(lines: readonly ShownLine[], facts: PriceFacts): ShownLine
   const sum = total(lines);
   if (to === 0 || sum <= 0) return [];
   return spread("rounding", "Rounded down", sum % to, lines, facts, () => [
-    { fact: `down to a whole number of ${majorText(to, facts.currency)}`, from: "price book" },
+    { fact: `down to a whole number of ${moneyText(to, facts.currency, facts.locale)}`, from: "price book" },
   ]);
 }
 

@@ -1,5 +1,6 @@
+import { moneyText } from "../money/format";
 import { percent } from "../money/round";
-import { e4OfMinor, MILLI, majorText } from "../money/scale";
+import { e4OfMinor, MILLI } from "../money/scale";
 import { within } from "../refusal";
 import type { PriceFacts } from "./facts";
 import { type ShownLine, taxOf } from "./lines";
@@ -20,7 +21,9 @@ export function sundriesLines(lines: readonly ShownLine[], facts: PriceFacts): S
   if (shownMinor === 0) return [];
   const tax = taxOf(facts, "sundries");
   const capped =
-    shownMinor < full ? { effect: `kept to the most of ${majorText(shownMinor, facts.currency)}` } : {};
+    shownMinor < full
+      ? { effect: `kept to the most of ${moneyText(shownMinor, facts.currency, facts.locale)}` }
+      : {};
   return [
     {
       key: "sundries",
@@ -35,7 +38,7 @@ export function sundriesLines(lines: readonly ShownLine[], facts: PriceFacts): S
       taxRateBp: tax.rateBp,
       because: [
         {
-          fact: `${bp / 100} % of ${majorText(base, facts.currency)} labour and parts`,
+          fact: `${bp / 100} % of ${moneyText(base, facts.currency, facts.locale)} labour and parts`,
           from: "price book",
           ...capped,
         },

@@ -1,9 +1,11 @@
 import type { Reason } from "../reason";
-import type { ShopRates } from "../tax/rates";
+import type { ShopRates, TaxMark } from "../tax/rates";
 
 /** Everything a quote's price is computed from. Money in minor units unless the name says otherwise. */
 export interface PriceFacts {
   readonly currency: string;
+  /** Language and region that amounts in reasons are written for: en-AU. */
+  readonly locale: string;
   /** True when the shop keeps and shows prices with tax in them. */
   readonly pricesIncludeTax: boolean;
   readonly taxRegime: string;
@@ -53,6 +55,26 @@ export interface PartFact {
   readonly unitCostE4: number | null;
   /** Set price of one unit, same scale; null: cost times the markup band. */
   readonly unitPriceE4: number | null;
+  /** Zero-rated, exempt or outside the scope; absent: as parts are taxed. */
+  readonly taxMark?: TaxMark;
+  /** A jet that is priced when it is fitted; its line stands at nothing and says what it may come to. */
+  readonly unsettled?: UnsettledFact;
+}
+
+/** What an unsettled jet may turn out to be. */
+export interface UnsettledFact extends UnsettledMark {
+  /** "Main jet". */
+  readonly name: string;
+  /** Its size where that is known and only the part is not; null: unknown. */
+  readonly size: number | null;
+  /** What each size of its family costs and is sold for. */
+  readonly sizes: readonly Pick<PartFact, "unitCostE4" | "unitPriceE4">[];
+}
+
+/** Names a line as one that is settled when the part is fitted. */
+export interface UnsettledMark {
+  readonly setting: string;
+  readonly family: string;
 }
 
 export interface FixedFact {
@@ -60,6 +82,8 @@ export interface FixedFact {
   readonly name: string;
   readonly priceMinor: number;
   readonly costMinor: number;
+  /** Zero-rated, exempt or outside the scope; absent: as its kind is taxed. */
+  readonly taxMark?: TaxMark | undefined;
 }
 
 export interface LineDiscount {
@@ -91,6 +115,8 @@ export interface PriceLine {
   readonly taxCategory: string;
   readonly taxRateBp: number;
   readonly because: readonly Reason[];
+  /** Present where the part is settled, and charged, when it is fitted. */
+  readonly unsettled?: UnsettledMark;
 }
 
 export interface TaxSubtotal {
@@ -110,8 +136,10 @@ export interface PricedQuote {
   readonly grossMinor: number;
   readonly taxes: readonly TaxSubtotal[];
   readonly costMinor: number;
-  /** Basis points of net; null when a cost is missing. */
+  /** Basis points of net; null when a cost is missing or nothing is charged. */
   readonly marginBp: number | null;
+  /** True where every line's cost is known. */
+  readonly costKnown: boolean;
   readonly warnings: readonly string[];
   /** Key of the regime that named the taxes. */
   readonly taxRegime?: string;

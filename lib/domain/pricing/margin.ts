@@ -6,6 +6,14 @@ export function marginBp(netMinor: number, costMinor: number | null): number | n
   return costMinor === null || netMinor === 0 ? null : basisPoints(netMinor - costMinor, netMinor);
 }
 
+/**
+ * Whether less is left of a net amount than a least margin asks for. Where nothing is charged, any cost is below it; costs that
+ * nobody knows can only make it worse. Minor units and basis points.
+ */
+export function belowLeast(netMinor: number, costMinor: number, leastBp: number): boolean {
+  return (netMinor - costMinor) * 10_000 < netMinor * leastBp;
+}
+
 /** Cost of lines: the sum of known costs, and whether every cost is known. */
 export function costOf(lines: readonly PriceLine[]): {
   readonly costMinor: number;

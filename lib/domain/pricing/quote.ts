@@ -4,8 +4,9 @@ import { comingOff } from "./discounts";
 import { invoiceTotals, netLines } from "./document";
 import { sundriesLines } from "./extras";
 import type { PricedQuote, PriceFacts } from "./facts";
-import { fixedLine, labourLine, partLine } from "./lines";
+import { fixedLine, labourLine } from "./lines";
 import { costOf, marginBp, marginWarnings } from "./margin";
+import { partLine } from "./partLines";
 
 function wholeReasons(facts: PriceFacts): Reason[] {
   const regime = taxRegime(facts.taxRegime);
@@ -65,6 +66,7 @@ export function priceQuote(facts: PriceFacts): PricedQuote {
     taxes,
     costMinor,
     marginBp: margin,
+    costKnown: complete,
     warnings,
     unpriced,
     because: wholeReasons(facts),

@@ -1,8 +1,9 @@
-import { type Choice, choose } from "../packages/choose";
+import { choose } from "../packages/choose";
 import { needs } from "../packages/needs";
 import { planWork } from "../plan/planWork";
 import { whileOpen } from "../plan/whileOpen";
 import { deposit } from "../pricing/invoice";
+import { belowLeast } from "../pricing/margin";
 import { priceQuote } from "../pricing/quote";
 import { Refusal } from "../refusal";
 import { acknowledgementsFor } from "./acknowledgements";
@@ -12,8 +13,9 @@ import { partsOf } from "./parts";
 import { partsReady } from "./partsReady";
 import { priceFactsOf } from "./price";
 import { priceDayWarnings } from "./priceDays";
-import type { QuoteView, QuoteWarning } from "./result";
-import { type Target, targetOf } from "./target";
+import type { QuoteView } from "./result";
+import { targetOf } from "./target";
+import { partWarnings, stops, targetWarnings, termWarnings, unpricedWarnings } from "./warnings";
 
 /**
  * The quote engine: a whole quote from its facts. What follows from the ticks, the plan of the work, the settings, the parts
@@ -37,11 +39,12 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     savedMinutes,
     savedMinor,
     unknownGrades,
+    unsetGrades,
     strayDiscounts,
   } = priceFactsOf(facts, planned.value ? chosen : [], plan, parts);
   const price = priceQuote(priceFacts);
   const warnings = [
-    ...stops(choice, [taken.refused, planned.refused], unknownGrades),
+    ...stops(choice, [taken.refused, planned.refused], unknownGrades, unsetGrades),
     ...choice.warnings.map((w) => ({ message: w.because, remedy: "", stops: false })),
     ...targetWarnings(facts, target),
     ...termWarnings(facts, strayDiscounts),
@@ -49,18 +52,8 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
       facts,
       price.lines.map((l) => l.key),
     ),
-    ...parts
-      .filter((p) => p.partId === null && p.setting === null)
-      .map((p) => ({
-        message: `${p.code} is not among the shop's parts.`,
-        remedy: "Add it to stock, or take it out of the package.",
-        stops: false,
-      })),
-    ...(price.unpriced ?? []).map((code) => ({
-      message: `${code} has no price and stands at nothing.`,
-      remedy: "Give the part a cost or a price.",
-      stops: false,
-    })),
+    ...partWarnings(parts),
+    ...unpricedWarnings(price.unpriced ?? []),
   ];
   return {
     choice,
@@ -76,6 +69,7 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     cautions: need.cautions,
     acknowledgements: acknowledgementsFor(need.roadUse, need.changes.length > 0),
     warnings,
+    belowLeast: belowLeast(price.netMinor, price.costMinor, facts.terms.minimumMarginBp),
     sendable: warnings.every((w) => !w.stops) && choice.chosen.length > 0,
   };
 }
@@ -87,63 +81,4 @@ function attempt<T>(run: () => T): { value?: T; refused?: Refusal } {
     if (!(cause instanceof Refusal)) throw cause;
     return { refused: cause };
   }
-}
-
-function stops(
-  choice: Choice,
-  refused: readonly (Refusal | undefined)[],
-  grades: readonly string[],
-): QuoteWarning[] {
-  const clash = choice.clash
-    ? [{ message: choice.clash.because, remedy: "Take one of these options off.", stops: true }]
-    : [];
-  const missing = choice.missing.map((m) => ({ message: m.because, remedy: "", stops: true }));
-  const unable = refused.flatMap((r) => (r ? [{ message: r.message, remedy: r.remedy, stops: true }] : []));
-  const rates = grades.map((code) => ({
-    message: `The package prices work at the grade “${code}”, which this shop does not have.`,
-    remedy: "Add the grade in the shop's settings, or correct the package.",
-    stops: true,
-  }));
-  return [...clash, ...missing, ...unable, ...rates];
-}
-
-function termWarnings({ priceBook, validUntil }: QuoteFacts, stray: readonly string[]): QuoteWarning[] {
-  const { pricesUntil } = priceBook;
-  const over =
-    pricesUntil !== null && validUntil > pricesUntil
-      ? [
-          {
-            message: `The shop's prices are good until ${pricesUntil}; this quote promises them until ${validUntil}.`,
-            remedy: "Look over the prices, then set the price book's new last day.",
-            stops: false,
-          },
-        ]
-      : [];
-  return [
-    ...over,
-    ...stray.map((line) => ({
-      message: `A discount was agreed on “${line}”, which is no longer part of this quote.`,
-      remedy: "It is not counted: take it off, or tick the option again.",
-      stops: false,
-    })),
-  ];
-}
-
-function targetWarnings(facts: QuoteFacts, { sheet, trouble }: Target): QuoteWarning[] {
-  const unmeasured =
-    facts.measured || !sheet
-      ? []
-      : [
-          {
-            message: "No setting sheet of this bike: the delivered settings stand in for what is fitted.",
-            remedy: "Record the as-found settings when the bike is here.",
-            stops: false,
-          },
-        ];
-  return [
-    ...(trouble ? [{ ...trouble, stops: false }] : []),
-    ...unmeasured,
-    ...(sheet?.refusals ?? []).map((r) => ({ message: r.message, remedy: r.remedy, stops: false })),
-    ...(sheet?.warnings ?? []).map((w) => ({ message: w.message, remedy: w.remedy, stops: false })),
-  ];
 }

@@ -4,6 +4,7 @@ import type { ModelFacts } from "../packages/facts";
 import type { Recipe } from "../packages/recipe";
 import type { MarkupBand } from "../pricing/facts";
 import type { OnTheWay } from "../stock/arrival";
+import type { TaxMark } from "../tax/rates";
 import type { CardFacts, FoundCarburettor, RegionCorrection } from "../tuning/targetTypes";
 import type { QuoteTerms } from "./terms";
 
@@ -13,7 +14,8 @@ export interface ShopTerms {
   readonly locale: string;
   readonly zone: string;
   readonly altitudeM: number;
-  readonly latitudeSouth: boolean;
+  /** That typical weather is told for, south negative. */
+  readonly latitude: number;
   readonly taxRegime: string;
   readonly taxRateBp: number;
   readonly taxLabour: boolean;
@@ -38,6 +40,8 @@ export interface Grade {
   readonly name: string;
   readonly ratePerHourMinor: number;
   readonly costPerHourMinor: number;
+  /** False until the shop has entered a rate of its own; absent: it has. */
+  readonly rateSet?: boolean;
 }
 
 /** A part that an option may need, as it stands. Quantities in thousandths of its unit, costs and prices in ten-thousandths of the currency's. */
@@ -52,6 +56,8 @@ export interface PartRow {
   readonly convention: string;
   readonly costE4: number | null;
   readonly priceE4: number | null;
+  /** Zero-rated, exempt or outside the scope; absent: as parts are taxed. */
+  readonly taxMark?: TaxMark;
   /** The last day its price is good for; null while nobody said. */
   readonly priceUntil: string | null;
   readonly freeMilli: number;

@@ -12,6 +12,8 @@ export interface QuoteWarning {
   readonly message: string;
   readonly remedy: string;
   readonly stops: boolean;
+  /** Where it is put right, if that is in the shop's own terms. */
+  readonly place?: "labour rates";
   /** The part to put right, where it is one. */
   readonly partId?: number;
 }
@@ -32,5 +34,7 @@ export interface QuoteView {
   readonly cautions: readonly string[];
   readonly acknowledgements: readonly Acknowledgement[];
   readonly warnings: readonly QuoteWarning[];
+  /** Less is left of the price than the shop's least margin: it goes out only where someone has allowed it. */
+  readonly belowLeast: boolean;
   readonly sendable: boolean;
 }

@@ -22,7 +22,7 @@ export function targetOf(facts: QuoteFacts, needs: Needs): Target {
       card: facts.card,
       carburettors: facts.carburettors,
       changes: needs.changes,
-      now: airOf(facts.conditions, facts.terms.latitudeSouth),
+      now: airOf(facts.conditions, facts.terms.latitude),
       baseline: facts.baseline,
       jets: jetsOf(facts, needs),
       calibration: facts.calibration ?? undefined,

@@ -1,3 +1,5 @@
+import type { TaxMark } from "../tax/rates";
+
 /** A line written on a quote by hand. Amounts in minor units. */
 export interface HandLine {
   readonly key: string;
@@ -6,6 +8,8 @@ export interface HandLine {
   readonly name: string;
   readonly priceMinor: number;
   readonly costMinor: number;
+  /** Zero-rated, exempt or outside the scope; absent: as its kind is taxed. */
+  readonly taxMark?: TaxMark | undefined;
 }
 
 /** What was agreed on one quote beyond its package. Shares in basis points, amounts in minor units. */

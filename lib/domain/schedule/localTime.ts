@@ -34,6 +34,11 @@ export function dayAfter(day: string, days = 1): string {
   return plainDay(day).add({ days }).toString();
 }
 
+/** Days from one calendar day to another; below zero where the other is earlier. */
+export function daysBetween(from: string, to: string): number {
+  return plainDay(from).until(plainDay(to)).days;
+}
+
 /** 1 for Monday to 7 for Sunday (ISO 8601). */
 export function weekdayOf(day: string): Weekday {
   return plainDay(day).dayOfWeek as Weekday;

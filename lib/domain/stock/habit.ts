@@ -1,3 +1,4 @@
+import type { MeasuredLead } from "./leadTime";
 import { type StockPolicy, stockPolicy } from "./policy";
 
 const DAY_MS = 86_400_000;
@@ -17,13 +18,15 @@ export interface UseRecord {
   readonly now: number;
   readonly unit: string;
   readonly leadDays: number | null;
+  /** How long its supplier took to deliver; null where too few deliveries show it. */
+  readonly measured?: MeasuredLead | null;
   /** In ten-thousandths; null while unknown. */
   readonly unitCostE4: number | null;
 }
 
 /** When and how much to order of a part, from up to a year of its uses. Null before there is a month of them. Assumptions are among the reasons. */
 export function habitPolicy(record: UseRecord): StockPolicy | null {
-  const { uses, now, unit } = record;
+  const { uses, now, unit, measured = null } = record;
   if (uses.length === 0) return null;
   // A history entered later may be dated before the first move.
   const oldest = uses.reduce((least, use) => Math.min(least, use.at), record.firstAt);
@@ -40,15 +43,18 @@ export function habitPolicy(record: UseRecord): StockPolicy | null {
   const policy = stockPolicy({
     uses: [...byDay].map(([day, quantityMilli]) => ({ day, quantityMilli })),
     days: days + 1,
-    leadDays: record.leadDays ?? USUAL.leadDays,
-    leadSd: 0,
+    leadDays: measured?.meanDays ?? record.leadDays ?? USUAL.leadDays,
+    leadSd: measured?.sdDays ?? 0,
+    leadFrom: measured
+      ? `the supplier's last ${measured.deliveries} deliveries, from order to arrival`
+      : "the supplier, with no spread known",
     risk: USUAL.risk,
     costPerOrder: USUAL.costPerOrder,
     holdingPerUnitYear: Math.max(0.001, unitCost * USUAL.holdingShare),
     packMilli,
   });
   const assumed = {
-    fact: `an order costs ${USUAL.costPerOrder}, holding ${USUAL.holdingShare * 100} % of cost a year${record.leadDays === null ? `, ${USUAL.leadDays} days to arrive` : ""}`,
+    fact: `an order costs ${USUAL.costPerOrder}, holding ${USUAL.holdingShare * 100} % of cost a year${record.leadDays === null && measured === null ? `, ${USUAL.leadDays} days to arrive` : ""}`,
     from: "assumed (judgement)",
   };
   // A season's worth at most: cheap parts would otherwise be ordered by the year.

@@ -12,6 +12,8 @@ export interface StockHabits {
   readonly days: number;
   readonly leadDays: number;
   readonly leadSd: number;
+  /** Where the lead time is known from; absent: as the supplier says. */
+  readonly leadFrom?: string;
   /** Chance of running out before a delivery, e.g. 0.03. */
   readonly risk: number;
   readonly costPerOrder: number;
@@ -39,6 +41,7 @@ export function stockPolicy(habits: StockHabits): StockPolicy {
   const { uses, days, leadDays, packMilli } = habits;
   within("length of the record", days, 1, 36_500, "days");
   within("lead time", leadDays, 0, 3650, "days");
+  within("spread of the lead time", habits.leadSd, 0, 3650, "days");
   within("pack", packMilli, 1, 1e12);
   const total = uses.reduce((sum, use) => sum + within("use", use.quantityMilli, 0, 1e12), 0);
   const usesAYear = (uses.length * 365) / days;
@@ -49,7 +52,10 @@ export function stockPolicy(habits: StockHabits): StockPolicy {
       from: "the part's moves",
       effect: `about ${usesAYear.toFixed(1)} a year`,
     },
-    { fact: `${leadDays} days lead time`, from: "the supplier" },
+    {
+      fact: `${Number(leadDays.toFixed(1))} days lead time${habits.leadSd > 0 ? `, give or take ${habits.leadSd.toFixed(1)}` : ""}`,
+      from: habits.leadFrom ?? "the supplier",
+    },
   ];
   const packs = (milli: number) => Math.max(1, Math.ceil(milli / packMilli - 1e-9)) * packMilli;
   if (usesAYear < FEW_USES_A_YEAR) {

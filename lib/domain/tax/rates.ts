@@ -9,6 +9,13 @@ export interface ShopRates {
   readonly taxed?: Readonly<Partial<Record<TaxedKind, boolean>>>;
 }
 
+/** How a part or a line is taxed where that is not as its kind is; empty: as its kind. Codes of UNCL5305. */
+export type TaxMark = "" | "Z" | "E" | "O";
+export const TAX_MARKS: readonly TaxMark[] = ["", "Z", "E", "O"];
+
+/** A kept mark; whatever is none counts as no mark. */
+export const taxMark = (kept: string | undefined): TaxMark => TAX_MARKS.find((mark) => mark === kept) ?? "";
+
 /** How one line is taxed. `category` is a code of UNCL5305 as EN 16931 uses it: S, Z, E or O. */
 export interface LineTax {
   readonly category: "S" | "Z" | "E" | "O";
@@ -51,20 +58,32 @@ function shopRate(regime: TaxRegime, rates: ShopRates): number {
  * Throws Refusal for an unknown regime.
  */
 export function taxNameOf(regimeKey: string, category: string, rateBp: number): string {
-  const { key, taxName } = taxRegime(regimeKey);
+  const { key, taxName, flagged } = taxRegime(regimeKey);
   if (key === "none") return taxName;
-  return category === "S" ? taxText(taxName, rateBp) : `No ${taxName}`;
+  if (category === "S") return taxText(taxName, rateBp);
+  if (category === "Z") return `${taxName} 0 %`;
+  if (flagged) return `No ${taxName}`;
+  return category === "O" ? `Outside the scope of ${taxName}` : `Exempt from ${taxName}`;
 }
 
 /**
  * How a line of a kind is taxed: { category, rateBp, name }.
  * S: the standard or entered rate. Z: an entered rate of 0 in the EU. E: a kind the shop marked as not taxed.
- * O: no tax at all on the document (EN 16931 BR-O-11 lets O stand with no other category, so it is never mixed).
+ * O: no tax at all on the document. `marked` is what the shop marked the line as: zero-rated (Z), exempt (E) or outside the tax's
+ * scope (O), each at 0 in every regime that taxes at all. EN 16931 BR-O-11 lets O stand with no other category on an electronic
+ * invoice; on paper a line outside the scope may stand among others.
  * Throws Refusal for an unknown regime or a rate that is missing or outside 0 to 50 %.
  */
-export function taxFor(regimeKey: RegimeKey | string, kind: TaxedKind, rates: ShopRates = {}): LineTax {
+export function taxFor(
+  regimeKey: RegimeKey | string,
+  kind: TaxedKind,
+  rates: ShopRates = {},
+  marked: TaxMark = "",
+): LineTax {
   const regime = taxRegime(regimeKey);
   const shopBp = shopRate(regime, rates);
+  if (marked !== "" && shopBp > 0)
+    return { category: marked, rateBp: 0, name: taxNameOf(regime.key, marked, 0) };
   const untaxed = shopBp > 0 && regime.flagged && rates.taxed?.[kind] === false;
   const category = untaxed ? "E" : shopBp > 0 ? "S" : regime.key === "eu" ? "Z" : "O";
   const rateBp = untaxed ? 0 : shopBp;

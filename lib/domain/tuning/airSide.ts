@@ -1,10 +1,12 @@
 import type { Air } from "../air/weather";
 import { boxDepressionPa, effectiveOpeningM2, weldLoss } from "./breathing";
 import type { Fitted } from "./circuits";
-import { FUELS, fuelDensityKgM3 } from "./fuels";
-import { type Machine, VOLUMETRIC } from "./machine";
+import { fuelDensityKgM3, fuelNamed } from "./fuels";
+import type { Machine } from "./machine";
 import { cvBalance, portDepressionPa, slidePortM2 } from "./slide";
+import { fitsItsPlace, springFrom } from "./springCut";
 import type { SettingValues } from "./targetTypes";
+import { fillingAt, VOLUMETRIC } from "./volumetric";
 
 /** The air side at one grip opening. */
 export interface AirSide {
@@ -21,11 +23,18 @@ export interface AirSide {
 const DISCHARGE = 0.85;
 /** Peak over mean flow by cylinders sharing a carburettor. Source: judgement. */
 const pulse = (cylinders: number) => (cylinders < 1.5 ? 2.2 : cylinders < 2.5 ? 1.6 : 1.2);
+/** Height of the fuel outlet over the level in the bowl, m, with the reference's float height. Source: judgement. */
+const LIP_M = 0.005;
+/** Signal of the pilot circuit, Pa, for what the level does to it. Source: judgement. */
+const PILOT_PA = 900;
+const GRAVITY = 9.80665;
+
 /** Engine speed a bike is ridden at for a grip opening. Source: judgement. */
 const roadRpm = (rated: number, throttle: number) => rated * (0.35 + 0.6 * throttle);
 
 /**
- * Air flow, slide lift and fuel signal of one carburettor at a grip opening (0 to 1) and a vent case.
+ * Air flow, slide lift and fuel signal of one carburettor at a grip opening (0 to 1), a vent case and an engine speed (absent: as
+ * ridden on the road). A greater float height is a lower level, which takes from the signal.
  * Source: Bernoulli through butterfly or slide, slide statics; pulse and speed-over-opening are judgements.
  */
 export function airSide(
@@ -33,10 +42,10 @@ export function airSide(
   fitted: Fitted,
   vented: "atmosphere" | "airbox",
   throttle: number,
+  rpm = roadRpm(m.ratedRpm, throttle),
 ): AirSide {
   const { settings: s, air } = fitted;
-  const rpm = roadRpm(m.ratedRpm, throttle);
-  const demand = ((m.sweptM3 * rpm) / 120) * VOLUMETRIC;
+  const demand = ((m.sweptM3 * rpm) / 120) * VOLUMETRIC * fillingAt(rpm / m.ratedRpm, m.filling);
   const peak = demand * pulse(m.cylindersPerCarburettor);
   const mean = demand * load(m, throttle, peak);
   const openings = effectiveOpeningM2([
@@ -57,16 +66,26 @@ export function airSide(
           liftM: throttle * m.boreM,
           depressionPa: portDepressionPa(slide, throttle * m.boreM, flow, air.densityKgM3),
         };
-  const fuel = FUELS[m.fuel];
-  const fuelDensity = fuelDensityKgM3(fuel.density15KgM3, air.temperatureK);
+  const fuel = fuelNamed(fitted.fuel);
+  const fuelDensity = fuelDensityKgM3(fuel.density15KgM3, fitted.fuelTemperatureK);
   const dryFlow = air.dryDensityKgM3 * flow;
+  const head = fuelDensity * GRAVITY;
+  const lower =
+    s.floatHeightMm === undefined || m.floatHeightMm === undefined
+      ? 0
+      : (s.floatHeightMm - m.floatHeightMm) / 1000;
+  const signal = balance.depressionPa + felt;
+  // Lifting the fuel to its outlet takes part of the signal; a fifth is left at least, where the model ends.
+  const main = Math.max(0.2 * signal, signal - head * (LIP_M + lower));
+  const pilot = Math.max(0.2, 1 - (head * lower) / PILOT_PA);
   return {
     throttle,
     rpm,
     liftMm: balance.liftM * 1000,
     liftShare: balance.liftM / m.boreM,
-    perArea: (fuel.stoichiometric * Math.sqrt(fuelDensity * (balance.depressionPa + felt))) / dryFlow,
-    perPilotArea: (fuel.stoichiometric * Math.sqrt(fuelDensity * air.densityKgM3)) / air.dryDensityKgM3,
+    perArea: (fuel.stoichiometric * Math.sqrt(fuelDensity * main)) / dryFlow,
+    perPilotArea:
+      (fuel.stoichiometric * Math.sqrt(fuelDensity * air.densityKgM3 * pilot)) / air.dryDensityKgM3,
   };
 }
 
@@ -92,19 +111,16 @@ function exhaustLoss(m: Machine, s: SettingValues, meanM3S: number, air: Air): n
   return Math.min(0.1, (0.25 * hot * speed ** 2 * weldLoss(m.headerMm, s.headerWeldMm)) / air.pressurePa);
 }
 
-/** The slide with the spring that the settings name: a shorter spring is the delivered one with coils cut. */
+/** The slide with the spring that the settings name, cut from the reference's where they differ. Throws Refusal (springCut.ts). */
 export function cvSlide(m: Machine, s: SettingValues) {
-  const coilRatio =
-    s.springCoils !== undefined && m.springCoils !== undefined
-      ? s.springCoils / m.springCoils
-      : (s.springLengthMm ?? m.springFreeM * 1000) / (m.springFreeM * 1000);
+  const spring = springFrom(m.spring, m.springSaid, s);
   return {
     boreM: m.boreM,
     liftMaxM: m.boreM,
     diaphragmM2: m.diaphragmM2,
     massKg: m.slideMassKg,
-    rateNPerM: m.springRate / coilRatio,
-    freeM: s.springLengthMm !== undefined ? s.springLengthMm / 1000 : m.springFreeM * coilRatio,
+    ...(m.springPlaceKnown ? fitsItsPlace(spring, m.springInstalledM) : spring),
+    inner: m.innerSpring,
     installedM: m.springInstalledM,
     discharge: DISCHARGE,
     clearanceM: 0.0006,

@@ -25,9 +25,11 @@ export function effectiveOpeningM2(openings: readonly Opening[]): number {
   return sum;
 }
 
-/** Depression (Pa) in an airbox: 1/2 rho (Q / A_eff)^2, Q in m3/s. Throws OutOfRange when there is no opening. */
+/** Depression (Pa) in an airbox: 1/2 rho (Q / A_eff)^2, Q in m3/s. Throws OutOfRange, also when there is no opening. */
 export function boxDepressionPa(flowM3S: number, effectiveM2: number, densityKgM3: number): number {
   within("airbox effective area", effectiveM2, 1e-6, 1, "m2");
+  within("air flow", flowM3S, 0, 5, "m3/s");
+  within("air density", densityKgM3, 0.2, 2, "kg/m3");
   return 0.5 * densityKgM3 * (flowM3S / effectiveM2) ** 2;
 }
 

@@ -4,9 +4,11 @@ import { chooseJet } from "./jetChoice";
 import { type JetTask, jetQuestion, jetReach } from "./jetQuestion";
 import { chooseWithinStep, equivalentSize } from "./jetStep";
 import { mainAndClip, type Writable } from "./mainAndClip";
+import { bestCutaway, rankNeedles } from "./mechanical";
 import { ratios } from "./ratios";
 import { screwStart } from "./screw";
 import { stationsFor } from "./solve";
+import { settledSpring } from "./springCut";
 import { resolve } from "./station";
 import { outOfReach, unknownFor } from "./targetGaps";
 import { listSettings } from "./targetList";
@@ -47,10 +49,12 @@ export function solveCarburettor(
     card: input.card,
     carburettors: input.carburettors.length,
     calibration: input.calibration,
-    reference: { settings: asFound, needle: oldNeedle, air: input.baseline },
+    ...input.fuel?.now,
+    reference: { settings: asFound, needle: oldNeedle, air: input.baseline, ...input.fuel?.found },
   };
   const values: Writable = { ...applied.values };
   if (input.newNeedle) values.clipPosition = input.newNeedle.value.clipAt;
+  Object.assign(values, settledSpring(asFound, values));
   const r = resolve({ ...base, settings: { ...values }, needle: newNeedle }, input.now);
   const stations = stationsFor(r);
   const needle = r.now.needle;
@@ -73,6 +77,10 @@ export function solveCarburettor(
     values[key] = equivalentSize(r, choice);
     return choice;
   };
+  if (computed.has("slideCutawayMm")) {
+    const cut = bestCutaway(r, stations, values, needle);
+    if (cut !== null) values.slideCutawayMm = cut;
+  }
   const mainJet = mainAndClip(r, stations, values, needle, asFound, computed, choose);
   const pilotJet = asFound.pilotJet === undefined ? null : choose("pilotJet");
   const freer = freerBreathing(asFound, values);
@@ -84,13 +92,18 @@ export function solveCarburettor(
       settings: listSettings(found.settings, values, computed, applied.because, { mainJet, pilotJet, screw }),
       mainJet,
       pilotJet,
+      needles: rankNeedles(r, stations, values, input.needles ?? []),
       ...ratios(input.card, asFound, values),
       screwStart: screw,
       before: { ...base, settings: asFound, needle: oldNeedle },
       after: { ...base, settings: values, needle: newNeedle },
     },
     refusals,
-    warnings: [...applied.warnings, ...unknownFor(computed, asFound, screw !== null), ...beyond.values()],
+    warnings: [
+      ...applied.warnings,
+      ...unknownFor(computed, asFound, screw !== null, values.clipPosition !== undefined),
+      ...beyond.values(),
+    ],
     assumptions: r.machine.assumptions,
   };
 }

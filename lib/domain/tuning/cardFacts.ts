@@ -26,6 +26,8 @@ const NUMBERS = [
   "springFreeMm",
   "springCoils",
   "springInstalledMm",
+  "innerSpringRateNPerM",
+  "innerSpringFreeMm",
   "needleJetMm",
   "snorkelMm",
   "snorkelHoleMm",

@@ -1,4 +1,7 @@
 import type { HowKnown, SettingKey } from "./settings";
+import type { FillingPoint } from "./volumetric";
+
+export type { SettingKey } from "./settings";
 
 /** A value and how it is known. */
 export interface Known<T> {
@@ -42,11 +45,16 @@ export interface CardFacts {
   readonly springFreeMm?: Known<number> | undefined;
   readonly springCoils?: Known<number> | undefined;
   readonly springInstalledMm?: Known<number> | undefined;
+  /** A second spring inside the first, where there is one. */
+  readonly innerSpringRateNPerM?: Known<number> | undefined;
+  readonly innerSpringFreeMm?: Known<number> | undefined;
   readonly needleJetMm?: Known<number> | undefined;
   readonly needle?: Known<NeedleShape> | undefined;
   readonly jetConvention?: Known<JetConvention> | undefined;
   readonly ventedTo?: Known<VentedTo> | undefined;
   readonly fuel?: Known<FuelName> | undefined;
+  /** Filling over engine speed from a dyno pull of the bike itself; absent: the usual curve. */
+  readonly filling?: Known<readonly FillingPoint[]> | undefined;
   /** Inside diameter of the delivered snorkel, and of the hole left when it is out. */
   readonly snorkelMm?: Known<number> | undefined;
   readonly snorkelHoleMm?: Known<number> | undefined;

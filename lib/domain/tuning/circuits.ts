@@ -1,27 +1,29 @@
 import type { Air } from "../air/weather";
 import { jetAreaMm2, seriesArea } from "./jets";
 import type { Machine } from "./machine";
-import { annulusMm2, needleDiameterMm, needleRaiseMm } from "./needle";
-import type { NeedleShape, SettingValues } from "./targetTypes";
+import { annulusMm2, grooveOf, needleDiameterMm, needleRaiseMm } from "./needle";
+import type { FuelName, NeedleShape, SettingValues } from "./targetTypes";
 
 /** What one carburettor is set to. */
-export interface Fitted {
+export interface Fitted extends Metering {
+  readonly air: Air;
+  readonly fuel: FuelName;
+  /** Of the fuel in the bowl. */
+  readonly fuelTemperatureK: number;
+}
+
+/** What meters the fuel. */
+export interface Metering {
   readonly settings: SettingValues;
   readonly needle: NeedleShape;
-  readonly air: Air;
 }
 
 /** Metering area (mm2) of needle ring and main jet in series at a lift. `seatFromMm`: seat height of the reference. */
-export function mainCircuitMm2(
-  m: Machine,
-  fitted: Omit<Fitted, "air">,
-  liftMm: number,
-  seatFromMm: number,
-): number {
+export function mainCircuitMm2(m: Machine, fitted: Metering, liftMm: number, seatFromMm: number): number {
   const { settings: s, needle } = fitted;
   const raise = needleRaiseMm(
     needle,
-    s.clipPosition ?? needle.clipAt,
+    s.clipPosition === undefined ? needle.clipAt : grooveOf(needle, s.clipPosition),
     (s.needleSeatMm ?? seatFromMm) - seatFromMm,
   );
   const ring = annulusMm2(m.needleJetMm, needleDiameterMm(needle, liftMm + raise));

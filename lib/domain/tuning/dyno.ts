@@ -1,4 +1,5 @@
 import { Refusal, within } from "../refusal";
+import { type GainTest, gainTest } from "./gainTest";
 
 /** One pull as columns of equal length; give power or torque. Already corrected, or all by the same factor. */
 export interface Pull {
@@ -19,10 +20,8 @@ export interface DynoComparison {
   readonly meanGain: number;
   /** Area under torque over the band, after over before less one. */
   readonly areaGain: number;
-  /** One-sigma of `meanGain` from repeated pulls; null when a side has a single pull. */
-  readonly noise: number | null;
-  /** True when the mean gain is more than two sigma from nothing; null when the noise is unknown. */
-  readonly beyondNoise: boolean | null;
+  /** The gain against the spread of the repeats (gainTest.ts); null when a side has a single pull. */
+  readonly test: GainTest | null;
 }
 
 const WATT_PER_NM_RPM = (2 * Math.PI) / 60;
@@ -48,8 +47,8 @@ export function pullTorqueNm(pull: Pull): readonly number[] {
 
 /**
  * Compares repeated pulls before and after on a common rpm grid inside a band (default: the rpm all pulls share). Reports
- * gain per rpm, mean gain and area, and noise from repeats: never a single peak. Refuses when the pulls share no band.
- * Source: common practice; noise is the spread of the pulls' own band means.
+ * gain per rpm, mean gain and area, and a test against the repeats' spread: never a single peak. Refuses when the pulls share no
+ * band, OutOfRange for torque that is not positive somewhere in it. Source: common practice; Welch 1947 on the pulls' band means.
  */
 export function comparePulls(
   before: readonly Pull[],
@@ -72,11 +71,11 @@ export function comparePulls(
   const onGrid = (pulls: readonly Pull[]) => pulls.map((p) => interpolate(p.rpm, pullTorqueNm(p), rpm));
   const a = onGrid(before);
   const b = onGrid(after);
+  for (const row of [...a, ...b]) for (const nm of row) within("torque", nm, 0.01, 2000, "Nm");
   const beforeNm = columnMeans(a);
   const afterNm = columnMeans(b);
   const gain = rpm.map((_, i) => (afterNm[i] ?? 0) / (beforeNm[i] ?? 1) - 1);
   const meanGain = mean(gain);
-  const noise = a.length > 1 && b.length > 1 ? Math.hypot(spread(a), spread(b)) : null;
   return {
     rpm,
     beforeNm,
@@ -84,22 +83,13 @@ export function comparePulls(
     gain,
     meanGain,
     areaGain: mean(afterNm) / mean(beforeNm) - 1,
-    noise,
-    beyondNoise: noise === null ? null : Math.abs(meanGain) > 2 * noise,
+    test: gainTest(a.map(mean), b.map(mean)),
   };
 }
 
 const mean = (v: readonly number[]) => v.reduce((x, y) => x + y, 0) / v.length;
 const columnMeans = (rows: readonly (readonly number[])[]) =>
   (rows[0] ?? []).map((_, i) => mean(rows.map((row) => row[i] ?? 0)));
-
-/** Relative standard error of the pulls' band means. */
-function spread(rows: readonly (readonly number[])[]): number {
-  const means = rows.map(mean);
-  const centre = mean(means);
-  const variance = means.reduce((s, m) => s + (m - centre) ** 2, 0) / (means.length - 1);
-  return Math.sqrt(variance / means.length) / centre;
-}
 
 /** Linear interpolation of unordered points on a rising grid inside their range. */
 function interpolate(x: readonly number[], y: readonly number[], grid: readonly number[]): number[] {

@@ -2,7 +2,7 @@ import { type Air, relativeAirDensity } from "../air/weather";
 import type { Reason } from "../reason";
 import { within } from "../refusal";
 import { leadingRegion, targetLambda } from "./regions";
-import { logRichness, logSigma, type Resolved, resolve, stationAt } from "./station";
+import { correctionAt, logRichness, logSigma, type Resolved, resolve, stationAt } from "./station";
 import type { FuelCurve, FuelState } from "./targetTypes";
 
 /**
@@ -13,11 +13,41 @@ import type { FuelCurve, FuelState } from "./targetTypes";
 export function fuelCurve(state: FuelState, conditions: Air, n = 50): FuelCurve {
   within("points", n, 2, 400);
   const r = resolve(state, conditions);
+  const at = (i: number) => ({ throttle: 0.02 + (0.98 * i) / (Math.floor(n) - 1) });
+  return curveOf(
+    r,
+    Array.from({ length: Math.floor(n) }, (_, i) => at(i)),
+  );
+}
+
+/** Share of rated speed between which the mixture at full throttle is shown. Source: judgement. */
+const SPEEDS = [0.35, 1.05] as const;
+
+/**
+ * Lambda over engine speed at full throttle for a state in an air, n points (2 to 400), as fuelCurve. Filling over speed is the
+ * bike's own where the card has it, else the usual curve (volumetric.ts). Throws OutOfRange, Refusal.
+ */
+export function fuelOverSpeed(state: FuelState, conditions: Air, n = 30): FuelCurve {
+  within("points", n, 2, 400);
+  const r = resolve(state, conditions);
+  const [low, high] = SPEEDS;
+  return curveOf(
+    r,
+    Array.from({ length: Math.floor(n) }, (_, i) => ({
+      throttle: 1,
+      rpm: r.machine.ratedRpm * (low + ((high - low) * i) / (Math.floor(n) - 1)),
+    })),
+  );
+}
+
+function curveOf(
+  r: Resolved,
+  places: readonly { readonly throttle: number; readonly rpm?: number }[],
+): FuelCurve {
   const cases = r.vents.map(() => [] as number[]);
-  const points = Array.from({ length: Math.floor(n) }, (_, i) => {
-    const throttle = 0.02 + (0.98 * i) / (Math.floor(n) - 1);
+  const points = places.map(({ throttle, rpm }) => {
     const target = targetLambda(throttle);
-    const stations = r.vents.map((v) => stationAt(r, v, throttle));
+    const stations = r.vents.map((v) => stationAt(r, v, throttle, rpm));
     const logs = stations.map((s) => logRichness(r, s, r.now));
     logs.forEach((l, k) => {
       cases[k]?.push(target * Math.exp(-l));
@@ -25,7 +55,7 @@ export function fuelCurve(state: FuelState, conditions: Air, n = 50): FuelCurve 
     const [first] = stations;
     const mean = logs.reduce((a, b) => a + b, 0) / logs.length;
     const spread = (Math.max(...logs) - Math.min(...logs)) / 2;
-    const sigma = first ? Math.hypot(logSigma(r, first, mean), spread) : 0;
+    const sigma = first ? Math.hypot(logSigma(r, first, mean - correctionAt(r, first.weights)), spread) : 0;
     const lambda = target * Math.exp(-mean);
     return {
       throttle,

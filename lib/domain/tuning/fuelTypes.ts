@@ -1,6 +1,6 @@
 import type { Air } from "../air/weather";
 import type { Firmness, Reason } from "../reason";
-import type { CardFacts, Known, NeedleShape, SettingValues } from "./cardTypes";
+import type { CardFacts, FuelName, Known, NeedleShape, SettingValues } from "./cardTypes";
 
 export type Region = "pilot" | "straight" | "taper" | "main";
 
@@ -9,18 +9,28 @@ export interface RegionCorrection {
   readonly region: Region;
   readonly value: number;
   readonly sigma: number;
-  /** Weight of evidence: measurements that sampled the region. 0: the prior stands. */
+  /** Covariance of this region with each, in the order of REGIONS; absent: with none but itself. */
+  readonly covariance?: readonly number[] | undefined;
+  /** Readings of an instrument that sampled the region, on any bike of the model. */
   readonly samples: number;
+  /** True when a steady reading that decides this region was made on this bike as it is set now (steadyReading.ts); only that lifts the limit of one step. */
+  readonly measured?: boolean | undefined;
+}
+
+/** Fuel as said; absent: the card's, as warm as the air. */
+export interface FuelSaid {
+  readonly fuel?: FuelName | undefined;
+  readonly fuelTemperatureK?: number | undefined;
 }
 
 /** All that one fuel curve needs: what is fitted, and the reference it is relative to. */
-export interface FuelState {
+export interface FuelState extends FuelSaid {
   readonly card: CardFacts;
   readonly carburettors: number;
   readonly settings: SettingValues;
   readonly needle?: Known<NeedleShape> | undefined;
   /** Settings that met the lambda target in this air: the curve is computed relative to them. */
-  readonly reference: {
+  readonly reference: FuelSaid & {
     readonly settings: SettingValues;
     readonly needle?: Known<NeedleShape> | undefined;
     readonly air: Air;

@@ -22,6 +22,8 @@ export interface JetQuestion {
   readonly because: readonly Reason[];
   /** Smallest size allowed, in `convention`; absent: any. */
   readonly floor?: number;
+  /** Greatest size allowed, in `convention`; absent: any. */
+  readonly ceiling?: number;
   /** A size that is settled already (kept, or set by a package): it is chosen, and `best` tells what would be. */
   readonly given?: number;
 }
@@ -59,17 +61,21 @@ export function chooseJet(q: JetQuestion): JetChoice {
   };
 }
 
-/** Sizes to choose from, each judged once, none below the floor; the fitted size is always among them. */
+/** Sizes to choose from, each judged once, none below the floor or above the ceiling; the fitted size is always among them. */
 export function listCandidates(q: JetQuestion): readonly JetCandidate[] {
   const floor = q.floor ?? 0;
+  const ceiling = q.ceiling ?? Number.POSITIVE_INFINITY;
   const listed = q.jets.filter((j) => j.setting === q.setting && (j.free >= 1 || j.orderable));
   const found = listed
-    .filter((j) => inNumbering(q, j.size, j.convention) >= floor)
+    .filter((j) => {
+      const size = inNumbering(q, j.size, j.convention);
+      return size >= floor && size <= ceiling;
+    })
     .map((j) => judge(q, j.size, j.convention, Math.floor(j.free), j.orderable));
-  const middle = usual(Math.max(q.exact, floor));
+  const middle = usual(Math.min(ceiling, Math.max(q.exact, floor)));
   if (listed.length === 0)
     for (const size of [-1, 0, 1, 2].map((k) => middle + k * USUAL_STEP))
-      if (size >= Math.max(floor, 1)) found.push(judge(q, size, q.convention, 0, false));
+      if (size >= Math.max(floor, 1) && size <= ceiling) found.push(judge(q, size, q.convention, 0, false));
   if (q.fitted !== null && !found.some((c) => c.size === q.fitted && c.convention === q.convention))
     found.push(judge(q, q.fitted, q.convention, 0, false));
   return found.sort((a, b) => a.size - b.size);

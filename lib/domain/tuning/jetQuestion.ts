@@ -1,7 +1,8 @@
 import type { Reason } from "../reason";
+import { fuelNamed } from "./fuels";
 import type { JetQuestion } from "./jetChoice";
 import { errorOver, exactValue, jetBounds, type Stations } from "./solve";
-import { logSigma, type Resolved } from "./station";
+import { correctionAt, logSigma, type Resolved } from "./station";
 import type { JetOnHand, NeedleShape, SettingValues } from "./targetTypes";
 
 export interface JetTask {
@@ -34,6 +35,7 @@ export function jetQuestion(t: JetTask): JetQuestion {
   const needed = error(unchanged);
   const [low, high] = jetBounds(r, unchanged);
   const [station] = here;
+  const changed = needed - here.reduce((sum, s) => sum + correctionAt(r, s.weights), 0) / here.length;
   return {
     setting: key,
     convention: r.machine.convention,
@@ -42,31 +44,26 @@ export function jetQuestion(t: JetTask): JetQuestion {
     jets: t.jets,
     needed: t.needed,
     error,
-    sigma: changeSigma(t, needed),
-    lambdaSigma: station ? logSigma(r, station, needed) : 0,
+    sigma: changeSigma(t, changed),
+    lambdaSigma: station ? logSigma(r, station, changed) : 0,
     because: reasons(needed, r, key),
   };
 }
 
 /**
- * Sigma of what the change needs. The fitted jet was accepted, so what is uncertain is 30 % of the change (judgement), the
- * assumptions' share of it, the vent cases' difference, the air, and the calibration where there is one.
+ * Sigma of what the change needs. The fitted jet was accepted, so what is uncertain is 30 % of what the model says has changed
+ * (judgement), the assumptions' share of it, the vent cases' difference and the air. What was measured is no part of it: a
+ * reading must not make the choice less sure than it was without one.
  */
-function changeSigma(t: JetTask, needed: number): number {
+function changeSigma(t: JetTask, changed: number): number {
   const { r, key } = t;
   const each = t.stations[key].length / r.vents.length;
   const cases = r.vents.map((_, i) =>
     errorOver(r, t.stations[key].slice(i * each, (i + 1) * each), t.values, t.needle),
   );
   const spread = (Math.max(...cases) - Math.min(...cases)) / 2;
-  const measured = measuredSigma(r, key);
   const air = 0.5 * Math.hypot(r.now.air.sigma, r.reference.air.sigma);
-  return Math.hypot(0.012, needed * 0.3, needed * r.machine.widen, spread, measured, air);
-}
-
-function measuredSigma(r: Resolved, key: "mainJet" | "pilotJet"): number {
-  const e = r.error[key === "mainJet" ? "main" : "pilot"];
-  return e.samples > 0 ? e.sigma : 0;
+  return Math.hypot(0.012, changed * 0.3, changed * r.machine.widen, spread, air);
 }
 
 function reasons(needed: number, r: Resolved, key: "mainJet" | "pilotJet"): readonly Reason[] {
@@ -80,9 +77,33 @@ function reasons(needed: number, r: Resolved, key: "mainJet" | "pilotJet"): read
         : `The fitted jet would run ${percent} % ${needed < 0 ? "lean" : "rich"} at ${where}`,
       from: "fuel model: air, breathing, slide and needle against the accepted setup",
       effect: right ? "the same jet" : needed < 0 ? "larger jet" : "smaller jet",
+      firmness: "starting point" as const,
     },
+    ...fuelReasons(r),
     ...(r.vents.length > 1
       ? [{ fact: "Where the bowl is vented is not known", from: "model card", effect: "mean of both cases" }]
       : []),
   ];
+}
+
+/** What was said or assumed of the fuel, where it makes a difference. */
+function fuelReasons(r: Resolved): readonly Reason[] {
+  const { now, reference } = r;
+  const warm = (k: number) => `${(k - 273.15).toFixed(0)} C`;
+  const said: Reason[] = [];
+  if (now.fuel !== reference.fuel)
+    said.push({
+      fact: `${reference.fuel} before, ${now.fuel} now`,
+      from: "stoichiometric ratio and density of the fuels",
+      effect: `air/fuel ${fuelNamed(reference.fuel).stoichiometric} to ${fuelNamed(now.fuel).stoichiometric}`,
+      firmness: "firm",
+    });
+  if (Math.abs(now.fuelTemperatureK - reference.fuelTemperatureK) > 1)
+    said.push({
+      fact: `Fuel at ${warm(now.fuelTemperatureK)}, before at ${warm(reference.fuelTemperatureK)}`,
+      from: now.fuelTemperatureK === now.air.temperatureK ? "assumed as warm as the air" : "entered",
+      effect: "density of the fuel",
+      firmness: "starting point",
+    });
+  return said;
 }

@@ -1,35 +1,52 @@
+import { bothLaws } from "./densityJet";
 import { chooseJet } from "./jetChoice";
+import { jetLimits } from "./jetLimits";
 import { type JetTask, jetQuestion } from "./jetQuestion";
 import { jetAreaMm2, jetSizeForArea } from "./jets";
 import { settingDef } from "./settings";
 import type { Resolved } from "./station";
+import { FULL_LOAD_WORDS } from "./steadyReading";
 import type { JetChoice, TargetRefusal } from "./targetTypes";
 
-/** Chooses a jet, at most one step smaller than the fitted one unless its region was measured; beyond, the refusal says so. */
+/** Chooses a jet within what may be recommended unmeasured (jetLimits.ts); beyond, the refusal says what to measure. */
 export function chooseWithinStep(
   t: JetTask,
   carburettor: string,
 ): { readonly choice: JetChoice; readonly refusal: TargetRefusal | null } {
   const q = jetQuestion(t);
   const choice = chooseJet(q);
-  const def = settingDef(t.key);
-  const region = t.key === "mainJet" ? "main" : "pilot";
-  if (t.fitted === null || !def || t.r.error[region].samples > 0) return { choice, refusal: null };
-  const floor = t.fitted - def.step - 1e-9;
-  if (equivalentSize(t.r, choice) >= floor) return { choice, refusal: null };
-  const kept = chooseJet({ ...q, floor });
+  if (t.fitted === null) return { choice, refusal: null };
+  const { low, high, density } = jetLimits(t, t.fitted);
+  const because = [...q.because, ...bothLaws(density, q.exact, t.fitted, t.r.machine.type)];
+  const wanted = equivalentSize(t.r, choice);
+  if (wanted >= low && wanted <= high) return { choice: { ...choice, density, because }, refusal: null };
+  const kept = chooseJet({ ...q, floor: low, ceiling: high });
   return {
-    choice: kept,
-    refusal: {
-      carburettor,
-      setting: t.key,
-      wanted: choice.chosen.size,
-      allowed: kept.chosen.size,
-      message: `${def.name} ${choice.chosen.size} is more than one step leaner than ${t.fitted}; nothing was measured.`,
-      remedy: `Fit ${kept.chosen.size}, measure lambda ${
-        region === "main" ? "at full load" : "at idle"
-      } in this air, then compute again.`,
-    },
+    choice: { ...kept, density, because },
+    refusal: heldBack(t.key, carburettor, choice.chosen.size, kept.chosen.size, t.fitted, density.size),
+  };
+}
+
+/** What was held back, in words: how far it wanted to go, what is allowed meanwhile, what to measure. */
+export function heldBack(
+  setting: JetTask["key"],
+  carburettor: string,
+  wanted: number,
+  allowed: number,
+  fitted: number,
+  byDensity: number,
+): TargetRefusal {
+  const name = settingDef(setting)?.name ?? setting;
+  const leaner = wanted < fitted;
+  const place = setting === "mainJet" ? `at full load (${FULL_LOAD_WORDS})` : "at idle, held for 2 seconds";
+  const density = leaner && byDensity < fitted ? ` Air density alone asks for ${byDensity}.` : "";
+  return {
+    carburettor,
+    setting,
+    wanted,
+    allowed,
+    message: `${name} ${wanted} is more than one step ${leaner ? "leaner" : "richer"} than ${fitted}; nothing was measured.${density}`,
+    remedy: `Fit ${allowed}, measure lambda ${place} in this air, then compute again.`,
   };
 }
 

@@ -1,4 +1,4 @@
-import { within } from "../refusal";
+import { Refusal, within } from "../refusal";
 import type { JetConvention } from "./targetTypes";
 
 export const APPROXIMATE = "approximate: the two numberings measure different things";
@@ -38,6 +38,8 @@ export function compareJets(
 
 /** Effective area of orifices in series: 1/A^2 = sum of 1/Ai^2, any unit, all positive. Source: continuity, identity. */
 export function seriesArea(...areas: readonly number[]): number {
+  if (areas.length === 0)
+    throw new Refusal("There is no orifice to put in series.", "Enter at least one area.");
   let sum = 0;
   for (const a of areas) sum += 1 / within("orifice area", a, 1e-12, 1e12) ** 2;
   return 1 / Math.sqrt(sum);

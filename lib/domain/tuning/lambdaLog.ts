@@ -15,6 +15,8 @@ export interface LambdaBin {
   /** One-sigma of the mean, sensor included. */
   readonly sigma: number;
   readonly samples: number;
+  /** Time spent steady in this bin. */
+  readonly seconds: number;
 }
 
 export interface LambdaReading {
@@ -29,6 +31,8 @@ const SENSOR_SIGMA = 0.015;
 const STEADY_PER_S = 0.15;
 const SETTLE_S = 0.6;
 const FEWEST = 5;
+/** A sample speaks for no more time than this, whatever the gap before it. Source: judgement. */
+const LONGEST_S = 1;
 
 /**
  * Reads a lambda log into bins of equal throttle width: steady samples only, and none within 0.6 s of a throttle movement,
@@ -62,6 +66,9 @@ export function readLambdaLog(log: LambdaLog, bins = 8): LambdaReading {
   };
 }
 
+const stepBefore = (log: LambdaLog, i: number) =>
+  i === 0 ? 0 : (log.timeS[i] ?? 0) - (log.timeS[i - 1] ?? 0);
+
 function binOf(log: LambdaLog, rows: readonly number[]): LambdaBin {
   const mean = (column: readonly number[]) =>
     rows.reduce((sum, i) => sum + (column[i] ?? 0), 0) / rows.length;
@@ -73,5 +80,6 @@ function binOf(log: LambdaLog, rows: readonly number[]): LambdaBin {
     lambda,
     sigma: Math.hypot(SENSOR_SIGMA, Math.sqrt(variance / rows.length) / lambda),
     samples: rows.length,
+    seconds: rows.reduce((sum, i) => sum + Math.min(LONGEST_S, stepBefore(log, i)), 0),
   };
 }

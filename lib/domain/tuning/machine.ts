@@ -1,7 +1,7 @@
 import type { Reason } from "../reason";
 import { within } from "../refusal";
 import { type SlideFacts, slideFacts } from "./slideFacts";
-import { StandIns, usualNeedle } from "./standIns";
+import { between, StandIns, usualNeedle } from "./standIns";
 import type {
   CarburettorType,
   CardFacts,
@@ -12,6 +12,7 @@ import type {
   SettingValues,
   VentedTo,
 } from "./targetTypes";
+import { type FillingPoint, VOLUMETRIC } from "./volumetric";
 
 /** A bike with no fact missing: known facts and, where there is none, a stated assumption. SI units unless named. */
 export interface Machine extends SlideFacts {
@@ -31,13 +32,15 @@ export interface Machine extends SlideFacts {
   readonly headerMm: number;
   readonly mainJet: number;
   readonly pilotJet: number;
+  /** Float height of the reference: only differences from it act, and none where it is not known. */
+  readonly floatHeightMm: number | undefined;
+  /** The bike's own filling over engine speed; undefined: the usual one. */
+  readonly filling: readonly FillingPoint[] | undefined;
   readonly assumptions: readonly Reason[];
   /** Fractional sigma that the assumptions add, per unit of relative change. */
   readonly widen: number;
 }
 
-/** Volumetric efficiency at full load. Source: judgement; it cancels in most of what is relative. */
-export const VOLUMETRIC = 0.85;
 /** Mean air speed (m/s) in a delivered snorkel at rated speed. Source: judgement. */
 const SNORKEL_SPEED = 25;
 
@@ -57,16 +60,16 @@ export function machineFrom(
   const cylinders = s.number(card.cylinders, "Cylinders", () => carburettors, 0.03, [1, 8, ""]);
   const ratedRpm = s.number(card.ratedRpm, "Rated speed", () => 6500, 0.05, [2000, 18_000, "rpm"]);
   const type = s.choice(card.carburettorType, "Carburettor type", () => "cv" as const, 0.2);
-  const usualBore = () => Math.min(60, Math.max(10, 1.5 * Math.sqrt(cc / carburettors)));
+  const usualBore = () => between(10, 1.5 * Math.sqrt(cc / carburettors), 60);
   const boreMm = s.number(card.boreMm, "Bore", usualBore, 0.05, [10, 60, "mm"]);
   const convention = s.choice(card.jetConvention, "Jet numbering", () => "bore" as const, 0.25);
-  const mainJet = settings.mainJet ?? 3.65 * boreMm;
+  const mainJet = settings.mainJet ?? between(40, 3.65 * boreMm, 300);
   const needle = fittedNeedle ?? card.needle;
   const scale = (convention === "bore" ? mainJet : 10 * Math.sqrt(mainJet)) / 140;
-  const usualJet = () => Math.max(1, needle ? needle.value.straightMm * 1.04 : 2.6 * scale);
+  const usualJet = () => between(1, needle ? needle.value.straightMm * 1.04 : 2.6 * scale, 6);
   const needleJetMm = s.number(card.needleJetMm, "Needle jet", usualJet, 0.1, [1, 6, "mm"]);
   const flow = ((cc * 1e-6 * ratedRpm) / 120) * VOLUMETRIC;
-  const usualSnorkel = () => 1000 * Math.sqrt((4 * flow) / (Math.PI * SNORKEL_SPEED));
+  const usualSnorkel = () => between(5, 1000 * Math.sqrt((4 * flow) / (Math.PI * SNORKEL_SPEED)), 200);
   const snorkelMm = s.number(card.snorkelMm, "Snorkel", usualSnorkel, 0.15, [5, 200, "mm"]);
   const ventedTo = card.ventedTo?.value ?? "unknown";
   if (ventedTo === "unknown") s.note("Where the bowl is vented: unknown, both cases computed");
@@ -79,7 +82,13 @@ export function machineFrom(
     ratedRpm,
     boreM: boreMm / 1000,
     needleJetMm,
-    needle: s.choice(needle, "Needle", () => usualNeedle(needleJetMm, boreMm), 0.15, "of usual proportions"),
+    needle: s.choice(
+      needle,
+      "Needle",
+      () => usualNeedle(needleJetMm, boreMm, settings.clipPosition),
+      0.15,
+      "of usual proportions",
+    ),
     convention,
     ventedTo,
     fuel: s.choice(card.fuel, "Fuel", () => "E10" as const, 0.02),
@@ -91,7 +100,9 @@ export function machineFrom(
     ]),
     headerMm: s.number(card.headerMm, "Header pipe", () => 38, 0, [10, 120, "mm"]),
     mainJet,
-    pilotJet: settings.pilotJet ?? 1.2 * boreMm,
+    pilotJet: settings.pilotJet ?? between(10, 1.2 * boreMm, 100),
+    floatHeightMm: settings.floatHeightMm,
+    filling: card.filling?.value,
     assumptions: s.assumptions,
     widen: s.widen,
   };

@@ -6,7 +6,7 @@ import type { JetChoice, NeedleShape, SettingValues } from "./targetTypes";
 /** Setting values while they are being solved. */
 export type Writable = Partial<Record<SettingKey, number>>;
 
-/** Main and clip in turn, at most four rounds. The clip goes at most one groove leaner (up) without a measurement. */
+/** Main and clip in turn, at most four rounds. A clip that nobody recorded is not computed; without a measurement it goes at most one groove either way. */
 export function mainAndClip(
   r: Resolved,
   stations: Stations,
@@ -17,14 +17,14 @@ export function mainAndClip(
   choose: (key: "mainJet") => JetChoice | null,
 ): JetChoice | null {
   const known = asFound.mainJet !== undefined;
+  const groove = values.clipPosition;
   let choice: JetChoice | null = null;
   for (let round = 0; round < 4; round++) {
     const before = `${values.mainJet} ${values.clipPosition}`;
     if (known) choice = choose("mainJet");
-    if (computed.has("clipPosition")) {
+    if (computed.has("clipPosition") && groove !== undefined) {
       const { clip } = bestClip(r, stations, values, needle, 0.03);
-      const leanest = r.error.taper.samples > 0 ? 1 : (asFound.clipPosition ?? clip) - 1;
-      values.clipPosition = Math.max(clip, leanest);
+      values.clipPosition = r.error.taper.measured ? clip : Math.min(groove + 1, Math.max(groove - 1, clip));
     }
     if (before === `${values.mainJet} ${values.clipPosition}`) break;
   }

@@ -87,6 +87,7 @@ export const MODEL_FACTS: readonly ModelFactDef[] = [
     ["deliveredLiftHoleCount", "Slide lift holes as delivered", "", 0, 4, 1],
     ["deliveredLiftHoleMm", "Slide lift hole as delivered", "mm", 0.5, 6, 0.1],
     ["deliveredNeedleSeatMm", "Needle seat height as delivered", "mm", 0, 10, 0.05],
+    ["deliveredSlideCutawayMm", "Slide cutaway as delivered, mechanical slides", "mm", 0, 6, 0.5],
     ["deliveredSpringLengthMm", "Slide spring free length as delivered", "mm", 20, 250, 1],
     ["deliveredSpringCoils", "Slide spring active coils as delivered", "", 2, 60, 0.5],
     ["deliveredAirboxOpeningMm", "Airbox opening as delivered, 0 for none", "mm", 0, 120, 1],
@@ -114,6 +115,8 @@ export const MODEL_FACTS: readonly ModelFactDef[] = [
     ["springFreeMm", "Slide spring free length", "mm", 20, 250, 1],
     ["springCoils", "Slide spring active coils", "", 2, 60, 0.5],
     ["springInstalledMm", "Slide spring length, slide shut", "mm", 10, 200, 1],
+    ["innerSpringRateNPerM", "Inner spring's rate, where there is one", "N/m", 1, 500, 1],
+    ["innerSpringFreeMm", "Inner spring's free length", "mm", 10, 250, 1],
   ]),
   ...numbers("Needle", [
     ["needleStraightMm", "Needle diameter, straight part", "mm", 1, 6, 0.01],

@@ -2,8 +2,9 @@ import type { Air } from "../air/weather";
 import type { Reason } from "../reason";
 import { fuelCurve } from "./fuelCurve";
 import { type Machine, machineFrom } from "./machine";
+import { promisedLog } from "./promisedLog";
 import { REGIONS } from "./regions";
-import { acceptedSigma } from "./station";
+import { type AskingBike, learner, type TaughtRide } from "./ridden";
 import type { CardFacts, FuelState, Known, Region, SettingValues } from "./targetTypes";
 
 /** A measurement that nobody has made yet, and what it would do to the likely range of lambda. */
@@ -17,8 +18,6 @@ export interface Narrowing {
   readonly because: readonly Reason[];
 }
 
-/** One steady opening of a wideband log. Source: calibrate.ts. */
-const LOG_SIGMA = 0.02;
 const POINTS = 12;
 const REGION_NAMES: Readonly<Record<Region, string>> = {
   pilot: "A lambda log at idle and just off it",
@@ -39,7 +38,7 @@ const FACTS: readonly (readonly [keyof CardFacts, string, (m: Machine) => Partia
     (m) => ({ diaphragmMm: know(1000 * Math.sqrt((4 * m.diaphragmM2) / Math.PI)) }),
   ],
   ["slideMassG", "The slide's mass", (m) => ({ slideMassG: know(m.slideMassKg * 1000) })],
-  ["springRateNPerM", "The slide spring's rate", (m) => ({ springRateNPerM: know(m.springRate) })],
+  ["springRateNPerM", "The slide spring's rate", (m) => ({ springRateNPerM: know(m.spring.rateNPerM) })],
   [
     "springInstalledMm",
     "The spring's length with the slide shut",
@@ -53,13 +52,27 @@ const FACTS: readonly (readonly [keyof CardFacts, string, (m: Machine) => Partia
   ["fuel", "The fuel", (m) => ({ fuel: know(m.fuel) })],
 ];
 
+/** What the bike and its model were taught so far. */
+export interface Taught {
+  readonly id: number;
+  readonly delivered?: SettingValues | undefined;
+  readonly rides: readonly TaughtRide[];
+}
+
+/** A bike of which nothing was kept. */
+const UNTAUGHT: Taught = { id: 0, rides: [] };
+
 /**
  * Measurements by how much each would narrow the likely range of lambda over the throttle, best first, for a state in an air:
- * every assumed fact is taken as measured at the value that stands in for it, every region as logged at one steady opening.
- * What would narrow nothing is left out. Facts act through a change: give a changed state. Throws what fuelCurve throws.
+ * every assumed fact is taken as measured at the value that stands in for it, every region as logged at the opening where it decides
+ * most, by the same sum that keeping such a log does. What would narrow nothing is left out. Facts act through a change: give a changed state. Throws what fuelCurve throws.
  * Source: the model's own uncertainty (station.ts), judgement.
  */
-export function narrowings(state: FuelState, air: Air): readonly Narrowing[] {
+export function narrowings(given: FuelState, air: Air, taught: Taught = UNTAUGHT): readonly Narrowing[] {
+  const asking: AskingBike = { ...given, id: taught.id, delivered: taught.delivered };
+  const learn = learner(asking, taught.rides);
+  const calibration = learn();
+  const state = { ...given, calibration };
   const now = meanSigma(state, air);
   const machine = machineFrom(
     state.card,
@@ -82,7 +95,10 @@ export function narrowings(state: FuelState, air: Air): readonly Narrowing[] {
     ];
   });
   const logs = REGIONS.flatMap((region): Narrowing[] => {
-    const then = meanSigma({ ...state, calibration: logged(state, region) }, air);
+    const log = promisedLog(asking, region, calibration);
+    if (!log) return [];
+    const kept = { ...log, bikeId: taught.id, current: true };
+    const then = meanSigma({ ...state, calibration: learn([kept]) }, air);
     return [
       {
         what: { region },
@@ -101,16 +117,8 @@ function isAssumed(card: CardFacts, fact: keyof CardFacts): boolean {
   return known === undefined || known.how === "assumed" || (fact === "ventedTo" && known.value === "unknown");
 }
 
-function logged(state: FuelState, region: Region): FuelState["calibration"] {
-  return REGIONS.map((each) => {
-    const known = state.calibration?.find((c) => c.region === each);
-    const { value, sigma, samples } = known ?? { value: 0, sigma: acceptedSigma(each), samples: 0 };
-    if (each !== region) return { region: each, value, sigma, samples };
-    return { region: each, value, sigma: 1 / Math.hypot(1 / sigma, 1 / LOG_SIGMA), samples: samples + 1 };
-  });
-}
-
-function meanSigma(state: FuelState, air: Air): number {
+/** Mean one-sigma of lambda over the throttle, as fractions: what the band shown is made of. */
+export function meanSigma(state: FuelState, air: Air): number {
   const { points } = fuelCurve(state, air, POINTS);
   return points.reduce((sum, p) => sum + Math.log(p.high / p.low) / 3, 0) / points.length;
 }

@@ -1,5 +1,5 @@
 import type { Reason } from "../reason";
-import { within } from "../refusal";
+import { Refusal, within } from "../refusal";
 
 export type PowerStandard = "EU 134/2014" | "ISO 1585" | "SAE J1349" | "DIN 70020";
 
@@ -20,12 +20,17 @@ export interface RunAir {
 /**
  * Factor that brings measured power to a standard's reference air. Sources: EU 134/2014 App. 2.2 (motorcycles, default);
  * ISO 1585 the same form, limits from memory; SAE J1349 (2004), limits from memory; DIN 70020 (old) from memory.
- * Throws OutOfRange outside 60-110 kPa and 250-330 K.
+ * Refuses another standard and dry pressure above the whole. Throws OutOfRange outside 60-110 kPa and 250-330 K.
  */
 export function powerFactor(air: RunAir, standard: PowerStandard = "EU 134/2014"): PowerFactor {
   const pd = within("dry pressure", air.dryPressurePa, 60_000, 110_000, "Pa") / 1000;
   const p = within("pressure", air.pressurePa, 60_000, 110_000, "Pa") / 1000;
   const t = within("temperature", air.temperatureK, 250, 330, "K");
+  if (pd > p)
+    throw new Refusal(
+      `The dry pressure of ${(pd * 10).toFixed(1)} hPa is above the whole pressure of ${(p * 10).toFixed(1)} hPa.`,
+      "Take the vapour's share off the pressure, not the other way round.",
+    );
   const european = (99 / pd) ** 1.2 * (t / 298) ** 0.6;
   switch (standard) {
     case "EU 134/2014":
@@ -48,6 +53,11 @@ export function powerFactor(air: RunAir, standard: PowerStandard = "EU 134/2014"
     }
     case "DIN 70020":
       return said((101.3 / p) * Math.sqrt(t / 293), true, "DIN 70020 (old), from memory", "none remembered");
+    default:
+      throw new Refusal(
+        `The power standard "${String(standard)}" is not known.`,
+        "Choose EU 134/2014, ISO 1585, SAE J1349 or DIN 70020.",
+      );
   }
 }
 

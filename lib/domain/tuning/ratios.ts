@@ -24,29 +24,24 @@ export function riseRatio(from: SettingValues, to: SettingValues): Ratio | null 
 
 /** Slide spring rate, new over old, from coils or else free length; null when a side is unknown. Source: EN 13906-1. */
 export function springRatio(from: SettingValues, to: SettingValues): Ratio | null {
-  const byCoils = quotient(from.springCoils, to.springCoils);
-  const byLength = quotient(from.springLengthMm, to.springLengthMm);
-  const changed = [byCoils, byLength].find((q) => q !== null && q !== 1) ?? byCoils ?? byLength;
-  if (changed === null) return null;
-  const [unit, a, b] =
-    changed === byCoils && byCoils !== null
-      ? ["coils", from.springCoils, to.springCoils]
-      : ["mm", from.springLengthMm, to.springLengthMm];
+  const sides = (["springCoils", "springLengthMm"] as const).filter(
+    (key) => from[key] !== undefined && to[key] !== undefined,
+  );
+  const key = sides.find((k) => from[k] !== to[k]) ?? sides[0];
+  if (key === undefined) return null;
+  const [a, b] = [from[key] ?? 1, to[key] ?? 1];
+  const value = a / b;
   return {
-    value: changed,
+    value,
     because: [
       {
-        fact: `${a} to ${b} ${unit}`,
+        fact: `${a} to ${b} ${key === "springCoils" ? "coils" : "mm"}`,
         from: "EN 13906-1: rate goes as one over active coils",
-        effect: `rate x ${changed.toFixed(2)}`,
+        effect: `rate x ${value.toFixed(2)}`,
       },
     ],
     firmness: "firm",
   };
-}
-
-function quotient(from: number | undefined, to: number | undefined): number | null {
-  return from !== undefined && to !== undefined && to > 0 ? from / to : null;
 }
 
 /** Both ratios; null on a mechanical slide, which has neither lift holes nor a balance. */

@@ -1,3 +1,4 @@
+import { BIKE_SPREAD, FEEL_BIAS, MODEL_SPREAD, REFERENCE_NOISE } from "./spreads";
 import type { Region } from "./targetTypes";
 
 export const REGIONS: readonly Region[] = ["pilot", "straight", "taper", "main"];
@@ -31,15 +32,16 @@ const TARGETS: readonly (readonly [throttle: number, lambda: number])[] = [
   [1, 0.88],
 ];
 
-/** Prior one-sigma of each region's error, natural-log units. Source: judgement. */
+const prior = (region: Region) => Math.hypot(MODEL_SPREAD[region].sigma, BIKE_SPREAD.sigma);
+/** Prior one-sigma of each region's error on one bike, natural-log units: model and bike. Source: spreads.ts. */
 export const PRIOR_SIGMA: Readonly<Record<Region, number>> = {
-  pilot: 0.1,
-  straight: 0.1,
-  taper: 0.08,
-  main: 0.05,
+  pilot: prior("pilot"),
+  straight: prior("straight"),
+  taper: prior("taper"),
+  main: prior("main"),
 };
-/** One-sigma of "these settings were accepted as right". Source: judgement. */
-export const ACCEPTED_SIGMA = 0.05;
+/** One-sigma of "these settings were accepted as right". Source: spreads.ts. */
+export const ACCEPTED_SIGMA = Math.hypot(FEEL_BIAS.sigma, REFERENCE_NOISE.sigma);
 
 export type Weights = Readonly<Record<Region, number>>;
 

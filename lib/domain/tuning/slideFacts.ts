@@ -1,14 +1,21 @@
-import type { StandIns } from "./standIns";
+import { within } from "../refusal";
+import { type SaidSpring, type SlideSpring, springFrom } from "./springCut";
+import { between, type StandIns } from "./standIns";
 import type { CardFacts, SettingValues } from "./targetTypes";
 
 /** What moves a constant-vacuum slide, SI. */
 export interface SlideFacts {
   readonly diaphragmM2: number;
   readonly slideMassKg: number;
-  readonly springRate: number;
-  readonly springFreeM: number;
+  /** Of the reference settings. */
+  readonly spring: SlideSpring;
+  /** False where its place is a stand-in: a spring is not refused for being shorter than that. */
+  readonly springPlaceKnown: boolean;
+  /** What the reference settings say of it. */
+  readonly springSaid: SaidSpring;
+  /** A second spring inside the first; undefined: none. */
+  readonly innerSpring: Omit<SlideSpring, "coils"> | undefined;
   readonly springInstalledM: number;
-  readonly springCoils: number | undefined;
 }
 
 /** Holding pressure (Pa) of a usual slide when down, and what it gains to full lift. Source: judgement. */
@@ -26,24 +33,44 @@ export function slideFacts(
   cv: boolean,
   s: StandIns,
 ): SlideFacts {
-  const freeMm = card.springFreeMm?.value ?? settings.springLengthMm ?? 112;
-  const springCoils = card.springCoils?.value ?? settings.springCoils;
+  const freeMm = within(
+    "slide spring free length",
+    card.springFreeMm?.value ?? settings.springLengthMm ?? 106,
+    20,
+    250,
+    "mm",
+  );
+  const delivered = {
+    springLengthMm: freeMm,
+    springCoils: card.springCoils?.value ?? settings.springCoils,
+  };
+  const springSaid: SaidSpring = {
+    springLengthMm: settings.springLengthMm ?? freeMm,
+    springCoils: settings.springCoils ?? delivered.springCoils,
+  };
   if (!cv)
     return {
       diaphragmM2: 0.003,
       slideMassKg: 0.04,
-      springRate: 100,
-      springFreeM: 0.112,
+      spring: { rateNPerM: 100, freeM: 0.106, coils: undefined },
+      springPlaceKnown: false,
+      springSaid,
+      innerSpring: undefined,
       springInstalledM: 0.08,
-      springCoils,
     };
-  const diaphragmMm = s.number(card.diaphragmMm, "Diaphragm", () => 1.7 * boreMm, 0.1, [20, 150, "mm"]);
+  const diaphragmMm = s.number(card.diaphragmMm, "Diaphragm", () => between(20, 1.7 * boreMm, 150), 0.1, [
+    20,
+    150,
+    "mm",
+  ]);
   const area = (Math.PI / 4) * (diaphragmMm / 1000) ** 2;
-  const massG = s.number(card.slideMassG, "Slide mass", () => 40, 0.02, [1, 500, "g"]);
-  const usualRate = () => (GAIN_PA * area) / (boreMm / 1000);
+  // A small slide is lighter: half of what holds it down is its spring.
+  const usualMass = () => between(1, (500 * CLOSED_PA * area) / 9.80665, 40);
+  const massG = s.number(card.slideMassG, "Slide mass", usualMass, 0.02, [1, 500, "g"]);
+  const usualRate = () => between(5, (GAIN_PA * area) / (boreMm / 1000), 5000);
   const rate = s.number(card.springRateNPerM, "Slide spring rate", usualRate, 0.1, [5, 5000, "N/m"]);
   const preloadN = CLOSED_PA * area - (massG / 1000) * 9.80665;
-  const usualLength = () => Math.max(10, freeMm - (1000 * preloadN) / rate);
+  const usualLength = () => between(5, freeMm - (1000 * preloadN) / rate, freeMm);
   const installed = s.number(card.springInstalledMm, "Spring length, slide down", usualLength, 0.1, [
     5,
     300,
@@ -52,9 +79,26 @@ export function slideFacts(
   return {
     diaphragmM2: area,
     slideMassKg: massG / 1000,
-    springRate: rate,
-    springFreeM: freeMm / 1000,
+    spring: springFrom(
+      { rateNPerM: rate, freeM: freeMm / 1000, coils: delivered.springCoils },
+      delivered,
+      springSaid,
+    ),
+    springPlaceKnown: card.springInstalledMm !== undefined && card.springInstalledMm.how !== "assumed",
+    springSaid,
+    innerSpring: innerOf(card, installed),
     springInstalledM: installed / 1000,
-    springCoils,
+  };
+}
+
+function innerOf(card: CardFacts, installedMm: number): SlideFacts["innerSpring"] {
+  const rate = card.innerSpringRateNPerM?.value;
+  const free = card.innerSpringFreeMm?.value;
+  if (rate === undefined || free === undefined) return undefined;
+  within("inner spring rate", rate, 1, 5000, "N/m");
+  // An inner spring may be shorter than the place: it helps from the lift on where it is reached.
+  return {
+    rateNPerM: rate,
+    freeM: within("inner spring free length", free, 5, installedMm + 250, "mm") / 1000,
   };
 }

@@ -9,6 +9,7 @@ const OPENINGS = {
   mainJet: [0.78, 0.9, 1],
   clipPosition: [0.18, 0.26, 0.36, 0.5, 0.6],
   pilotJet: [0.02, 0.06],
+  slideCutawayMm: [0.12, 0.18, 0.25],
 } as const;
 export type Solved = keyof typeof OPENINGS;
 
@@ -21,6 +22,7 @@ export function stationsFor(r: Resolved): Stations {
     mainJet: at(OPENINGS.mainJet),
     clipPosition: at(OPENINGS.clipPosition),
     pilotJet: at(OPENINGS.pilotJet),
+    slideCutawayMm: at(OPENINGS.slideCutawayMm),
   };
 }
 
@@ -74,7 +76,7 @@ export function bestClip(
   settings: SettingValues,
   needle: NeedleShape,
   sigma: number,
-): { readonly clip: number; readonly phiError: number } {
+): { readonly clip: number; readonly phiError: number; readonly loss: number } {
   const options = Array.from({ length: needle.clips }, (_, i) => {
     const clipPosition = i + 1;
     const errors = stations.clipPosition.map((x) =>
@@ -86,5 +88,9 @@ export function bestClip(
   const best = options[leastLoss(options)];
   const kept = options.find((o) => o.clipPosition === settings.clipPosition);
   const chosen = kept && best && kept.loss <= best.loss + 0.002 ? kept : best;
-  return { clip: chosen?.clipPosition ?? needle.clipAt, phiError: chosen?.phiError ?? 0 };
+  return {
+    clip: chosen?.clipPosition ?? needle.clipAt,
+    phiError: chosen?.phiError ?? 0,
+    loss: chosen?.loss ?? 0,
+  };
 }

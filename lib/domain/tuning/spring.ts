@@ -18,7 +18,7 @@ export interface CutSpring {
 
 /**
  * A spring with coils cut off: rate grows as N0/N1, free length falls as N1/N0 (even pitch, ends not counted).
- * Source: EN 13906-1, identity. Throws OutOfRange when coils would be added.
+ * Source: EN 13906-1, identity. Throws OutOfRange, also when coils would be added.
  */
 export function cutSpring(
   rateNPerM: number,
@@ -27,6 +27,9 @@ export function cutSpring(
   installedM: number,
 ): CutSpring {
   within("coils left over coils before", coilRatio, 0.1, 1);
+  within("spring rate", rateNPerM, 1, 10_000, "N/m");
+  within("free length", freeM, 0.005, 0.4, "m");
+  within("fitted length", installedM, 0.001, 0.4, "m");
   const rateRatio = 1 / coilRatio;
   return {
     rateNPerM: rateNPerM * rateRatio,

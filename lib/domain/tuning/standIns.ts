@@ -45,8 +45,11 @@ export class StandIns {
   }
 }
 
-/** A needle of usual proportions for a needle jet and a bore, both mm. Source: judgement. */
-export function usualNeedle(needleJetMm: number, boreMm: number): NeedleShape {
+/** A stand-in kept inside its own range. */
+export const between = (low: number, value: number, high: number) => Math.min(high, Math.max(low, value));
+
+/** A needle of usual proportions for a needle jet and a bore, both mm, with a groove for the clip that is fitted. Source: judgement. */
+export function usualNeedle(needleJetMm: number, boreMm: number, clip = 3): NeedleShape {
   const k = needleJetMm / 2.6;
   const angle = (2 * Math.atan((0.375 * k) / (0.63 * boreMm)) * 180) / Math.PI;
   return {
@@ -54,7 +57,7 @@ export function usualNeedle(needleJetMm: number, boreMm: number): NeedleShape {
     straightLiftMm: 0.16 * boreMm,
     clipAt: 3,
     clipStepMm: 1,
-    clips: 5,
+    clips: Math.max(5, clip),
     tapers: [{ lengthMm: 1.2 * boreMm, includedAngleDeg: angle }],
   };
 }

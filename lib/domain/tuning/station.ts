@@ -1,9 +1,11 @@
 import type { Air } from "../air/weather";
+import { within } from "../refusal";
 import { type AirSide, airSide } from "./airSide";
-import { type Fitted, mainCircuitMm2, pilotCircuitMm2 } from "./circuits";
+import { type Fitted, type Metering, mainCircuitMm2, pilotCircuitMm2 } from "./circuits";
+import { cutawayRichness } from "./cutaway";
 import { type Machine, machineFrom } from "./machine";
 import { ACCEPTED_SIGMA, PRIOR_SIGMA, REGIONS, regionWeights, type Weights } from "./regions";
-import type { FuelState, Region } from "./targetTypes";
+import type { FuelSaid, FuelState, Region } from "./targetTypes";
 
 export type VentCase = "atmosphere" | "airbox";
 
@@ -17,7 +19,15 @@ export interface Resolved {
   readonly reference: Fitted;
   readonly vents: readonly VentCase[];
   readonly error: Readonly<
-    Record<Region, { readonly value: number; readonly sigma: number; readonly samples: number }>
+    Record<
+      Region,
+      {
+        readonly value: number;
+        readonly sigma: number;
+        readonly covariance: readonly number[] | undefined;
+        readonly measured: boolean;
+      }
+    >
   >;
 }
 
@@ -38,8 +48,8 @@ export function resolve(state: FuelState, air: Air): Resolved {
       return [
         region,
         c
-          ? { value: c.value, sigma: c.sigma, samples: c.samples }
-          : { value: 0, sigma: acceptedSigma(region), samples: 0 },
+          ? { value: c.value, sigma: c.sigma, covariance: c.covariance, measured: c.measured === true }
+          : { value: 0, sigma: acceptedSigma(region), covariance: undefined, measured: false },
       ];
     }),
   ) as unknown as Resolved["error"];
@@ -49,14 +59,28 @@ export function resolve(state: FuelState, air: Air): Resolved {
       settings: { ...whole, ...state.settings },
       needle: (state.needle ?? { value: machine.needle }).value,
       air,
+      ...fuelIn(state, air, machine),
     },
-    reference: { settings: whole, needle: machine.needle, air: ref.air },
+    reference: {
+      settings: whole,
+      needle: machine.needle,
+      air: ref.air,
+      ...fuelIn(ref, ref.air, machine),
+    },
     vents: machine.ventedTo === "unknown" ? ["atmosphere", "airbox"] : [machine.ventedTo],
     error,
   };
 }
 
-/** Sigma of a region once a setup was accepted: prior and one pseudo-observation. */
+/** The fuel and how warm it is: as said, else the card's, as warm as the air (judgement). */
+function fuelIn(said: FuelSaid, air: Air, machine: Machine): Pick<Fitted, "fuel" | "fuelTemperatureK"> {
+  return {
+    fuel: said.fuel ?? machine.fuel,
+    fuelTemperatureK: within("fuel temperature", said.fuelTemperatureK ?? air.temperatureK, 233, 353, "K"),
+  };
+}
+
+/** Sigma of a region once a setup was accepted: what calibrate answers without lessons. */
 export function acceptedSigma(region: Region): number {
   return 1 / Math.hypot(1 / PRIOR_SIGMA[region], 1 / ACCEPTED_SIGMA);
 }
@@ -71,9 +95,10 @@ export interface Station {
   readonly pilot: number;
 }
 
-export function stationAt(r: Resolved, vent: VentCase, throttle: number): Station {
-  const now = airSide(r.machine, r.now, vent, throttle);
-  const reference = airSide(r.machine, r.reference, vent, throttle);
+/** `rpm` absent: the speed a bike is ridden at for the opening. */
+export function stationAt(r: Resolved, vent: VentCase, throttle: number, rpm?: number): Station {
+  const now = airSide(r.machine, r.now, vent, throttle, rpm);
+  const reference = airSide(r.machine, r.reference, vent, throttle, rpm);
   const turns = r.reference.settings.mixtureScrewTurns ?? USUAL_TURNS;
   return {
     now,
@@ -85,7 +110,7 @@ export function stationAt(r: Resolved, vent: VentCase, throttle: number): Statio
 }
 
 /** Natural log of richness against target at a station, for what is fitted. 0: on target; -0.05: 5 % lean. */
-export function logRichness(r: Resolved, station: Station, fitted: Omit<Fitted, "air">): number {
+export function logRichness(r: Resolved, station: Station, fitted: Metering): number {
   const { now, reference, weights: w } = station;
   const seat = r.reference.settings.needleSeatMm ?? 0;
   const turns = r.reference.settings.mixtureScrewTurns ?? USUAL_TURNS;
@@ -94,18 +119,35 @@ export function logRichness(r: Resolved, station: Station, fitted: Omit<Fitted, 
   const pilot =
     (pilotCircuitMm2(r.machine, fitted.settings, turns) / station.pilot) *
     (now.perPilotArea / reference.perPilotArea);
-  let error = 0;
-  for (const region of REGIONS) error += w[region] * r.error[region].value;
-  return Math.log(w.pilot * pilot + (1 - w.pilot) * main) + error;
+  return Math.log(w.pilot * pilot + (1 - w.pilot) * main) + cutaway(r, station, fitted) + correctionAt(r, w);
+}
+
+function cutaway(r: Resolved, station: Station, fitted: Metering): number {
+  const [was, is] = [r.reference.settings.slideCutawayMm, fitted.settings.slideCutawayMm];
+  if (r.machine.type === "cv" || was === undefined || is === undefined) return 0;
+  return cutawayRichness(station.now.liftShare, is, was);
+}
+
+/** What was learned at these weights, log richness beyond the model. */
+export function correctionAt(r: Resolved, weights: Weights): number {
+  let sum = 0;
+  for (const region of REGIONS) sum += weights[region] * r.error[region].value;
+  return sum;
 }
 
 /**
- * One-sigma of log richness at a station: region errors by weight, 30 % of what the model says has changed (judgement),
- * the assumptions' share of that change, and the air's own.
+ * One-sigma of log richness at a station: region errors by weight, 30 % of what the model says has changed (`changed`, without
+ * what was learned; judgement), the assumptions' share of that change, and the air's own.
  */
 export function logSigma(r: Resolved, station: Station, changed: number): number {
   let variance = (changed * 0.3) ** 2 + (changed * r.machine.widen) ** 2 + (0.02 * r.machine.widen) ** 2;
-  for (const region of REGIONS) variance += (station.weights[region] * r.error[region].sigma) ** 2;
+  REGIONS.forEach((a, i) => {
+    const { covariance, sigma } = r.error[a];
+    REGIONS.forEach((b, j) => {
+      const shared = covariance ? (covariance[j] ?? 0) : i === j ? sigma ** 2 : 0;
+      variance += station.weights[a] * station.weights[b] * shared;
+    });
+  });
   variance += (0.5 * r.now.air.sigma) ** 2 + (0.5 * r.reference.air.sigma) ** 2;
   return Math.sqrt(variance);
 }

@@ -1,15 +1,19 @@
 import { type SettingKey, settingDef } from "./settings";
 import type { SettingValues, Warning } from "./targetTypes";
 
-/** Settings that are to be computed from an as-found value nobody recorded. */
+/** Settings that are to be computed from an as-found value nobody recorded; `screw` and `clip`: they start from the card or a new needle. */
 export function unknownFor(
   computed: ReadonlySet<SettingKey>,
   found: SettingValues,
   screw: boolean,
+  clip: boolean,
 ): readonly Warning[] {
   return [...computed]
     .filter(
-      (key) => found[key] === undefined && key !== "clipPosition" && !(key === "mixtureScrewTurns" && screw),
+      (key) =>
+        found[key] === undefined &&
+        !(key === "clipPosition" && clip) &&
+        !(key === "mixtureScrewTurns" && screw),
     )
     .map((key) => {
       const name = settingDef(key)?.name ?? key;

@@ -1,7 +1,7 @@
 import type { Air } from "../air/weather";
 import type { Firmness, Reason } from "../reason";
 import type { CardFacts, JetConvention, Known, KnownSettings, NeedleShape } from "./cardTypes";
-import type { FuelState, RegionCorrection } from "./fuelTypes";
+import type { FuelSaid, FuelState, RegionCorrection } from "./fuelTypes";
 import type { SettingChange } from "./settingChange";
 import type { HowKnown, SettingKey } from "./settings";
 
@@ -14,6 +14,19 @@ export interface FoundCarburettor {
   readonly settings: KnownSettings;
   /** A needle other than the model card's that is fitted now. */
   readonly needle?: Known<NeedleShape> | undefined;
+}
+
+/** A needle that can be had. */
+export interface NamedNeedle {
+  readonly name: string;
+  readonly shape: NeedleShape;
+}
+
+/** A needle with its best groove: how far off it leaves an eighth to past half throttle, judged. */
+export interface NeedleRank extends NamedNeedle {
+  readonly clip: number;
+  readonly phiError: number;
+  readonly loss: number;
 }
 
 export interface JetOnHand {
@@ -37,7 +50,11 @@ export interface TargetInput {
   /** Air that the as-found settings were right for. */
   readonly baseline: Air;
   readonly jets: readonly JetOnHand[];
-  /** From past outcomes or a lambda log; absent: prior. A region with samples counts as measured. */
+  /** Fuel that the as-found settings were right for, and that is wanted now; absent: the card's, as warm as the air. */
+  readonly fuel?: { readonly found?: FuelSaid | undefined; readonly now?: FuelSaid | undefined } | undefined;
+  /** Needles to choose among, besides the one that is fitted. */
+  readonly needles?: readonly NamedNeedle[] | undefined;
+  /** From past outcomes or a lambda log; absent: prior. */
   readonly calibration?: readonly RegionCorrection[] | undefined;
 }
 
@@ -64,6 +81,15 @@ export interface JetCandidate {
   readonly orderable: boolean;
 }
 
+/** A jet by air density alone: firm, whatever the carburettor. */
+export interface DensityJet {
+  readonly exact: number;
+  /** Rounded to the richer size. */
+  readonly size: number;
+  readonly areaRatio: number;
+  readonly because: readonly Reason[];
+}
+
 export interface JetChoice {
   readonly convention: JetConvention;
   /** The size that would be exactly right, unrounded. */
@@ -78,6 +104,8 @@ export interface JetChoice {
   readonly inDrawer: boolean;
   /** What to know about stock or convention; "" when nothing. */
   readonly note: string;
+  /** What air density alone asks for, beside what the whole model does; absent where no jet is known as fitted. */
+  readonly density?: DensityJet | undefined;
   readonly because: readonly Reason[];
   readonly firmness: Firmness;
 }
@@ -98,6 +126,8 @@ export interface CarburettorTarget {
   /** Null when no main jet is known as found, or none meets the target (a warning says so). */
   readonly mainJet: JetChoice | null;
   readonly pilotJet: JetChoice | null;
+  /** Needles given to choose among and the fitted one, best first; empty where none was given. */
+  readonly needles: readonly NeedleRank[];
   /** Slide rise time new / old; null without lift holes known or on a mechanical slide. */
   readonly slideRise: Ratio | null;
   /** Spring rate new / old; null when unknown or on a mechanical slide. */

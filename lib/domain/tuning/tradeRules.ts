@@ -1,3 +1,4 @@
+import { springRatio } from "./ratios";
 import { slideRiseRatio } from "./slide";
 import type { CarburettorTarget, SettingValues, TargetInput, Warning } from "./targetTypes";
 
@@ -80,7 +81,7 @@ function slideRules(a: SettingValues, b: SettingValues): Warning[] {
         { count: b.liftHoleCount ?? 0, holeMm: b.liftHoleMm ?? 0 },
       )
     : 1;
-  const cut = a.springLengthMm && b.springLengthMm ? a.springLengthMm / b.springLengthMm : 1;
+  const cut = springRatio(a, b)?.value ?? 1;
   return area * cut > 3.5
     ? [
         warn(

@@ -31,9 +31,17 @@ export interface Venturi {
 /**
  * Air/fuel ratio by mass of an elementary carburettor:
  * (Ca At / Cf Af) sqrt(rho_a / rho_f) sqrt(dp / (dp - rho_f g h)) Phi. Source: Heywood 7.2.
- * Refuses a depression too weak to lift the fuel.
+ * Throws OutOfRange; refuses a depression too weak to lift the fuel.
  */
 export function venturiAirFuelRatio(v: Venturi): number {
+  within("air discharge coefficient", v.airDischarge, 0.3, 1);
+  within("fuel discharge coefficient", v.fuelDischarge, 0.3, 1);
+  within("throat", v.throatM, 0.005, 0.1, "m");
+  within("jet bore", v.jetM, 1e-4, 6e-3, "m");
+  within("air density", v.airDensityKgM3, 0.2, 2, "kg/m3");
+  within("fuel density", v.fuelDensityKgM3, 500, 1000, "kg/m3");
+  within("throat depression", v.depressionPa, 0, 60_000, "Pa");
+  if (v.upstreamPa !== undefined) within("upstream pressure", v.upstreamPa, 30_000, 300_000, "Pa");
   const lift = v.fuelDensityKgM3 * 9.80665 * within("lip", v.lipM, 0, 0.1, "m");
   if (!(v.depressionPa > lift))
     throw new Refusal(

@@ -38,6 +38,16 @@ export default async function Join({ params }: { params: Promise<{ token: string
           hint={known ? undefined : "At least 10 characters. A few words are fine."}
           required
         />
+        {known && (
+          <TextField
+            name="code"
+            label="Code, if you use a second factor"
+            hint="The six figures your app shows, or a recovery code."
+            autoComplete="one-time-code"
+            maxLength={60}
+            mono
+          />
+        )}
         <SubmitButton>Join</SubmitButton>
       </Form>
     </div>

@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { openLink } from "@/lib/gate/customer";
+import { openLink, SHUT, SHUT_REMEDY } from "@/lib/gate/customer";
 import { ExtrasAskedSchema, WayAskedSchema } from "@/lib/schemas/quoteLife";
 import { InvoiceView } from "./InvoiceView";
 import { JobView } from "./JobView";
@@ -32,6 +32,7 @@ export default async function ByLink({ params, searchParams }: Props) {
         workshop for a new link.
       </Plain>
     );
+  if (link === "shut") return <Plain title={SHUT}>{SHUT_REMEDY}</Plain>;
   if (link === "unknown") notFound();
   if (link.purpose === "quote")
     return (

@@ -1,6 +1,7 @@
 import { instantText, moneyText } from "@/app/_ui/format";
 import type { ShapeName, Tone } from "@/app/_ui/Shape";
 import type { TodayView } from "@/lib/data/today/today";
+import { backupOf } from "@/lib/gate/backups";
 import type { OpenShop } from "@/lib/gate/open";
 import { quantityText } from "@/lib/schemas/quantity";
 import { wishText } from "@/lib/schemas/wishes";
@@ -20,7 +21,12 @@ const days = (count: number) => (count === 0 ? "today" : count === 1 ? "1 day" :
 
 /** What needs a hand, most pressing first: what stops work, who stands at the door, what waits, what is owed. */
 export function linesOf(today: TodayView, shop: OpenShop): TodayLine[] {
-  return [...floorLines(today, shop), ...deskLines(today, shop), ...moneyLines(today, shop)];
+  return [
+    ...floorLines(today, shop),
+    ...deskLines(today, shop),
+    ...moneyLines(today, shop),
+    ...copyLines(shop),
+  ];
 }
 
 function floorLines(today: TodayView, shop: OpenShop): TodayLine[] {
@@ -162,6 +168,16 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
         ? `${base}/invoices/new?job=${one.id}`
         : `${base}/jobs/${one.id}/handover`,
     })),
+    ...today.toGiveBack.map((one) => ({
+      key: `back${one.id}`,
+      shape: "triangle" as const,
+      tone: "oxide" as const,
+      word: "to give back",
+      title: `Job ${one.number}`,
+      text: `${money(one.heldMinor)} held of a cancelled job · ${one.customer}`,
+      act: shop.can("payment.write") ? "Give it back" : "Open it",
+      href: `${base}/invoices/new?job=${one.id}`,
+    })),
     ...today.quotes.map((one) => ({
       key: `quote${one.id}`,
       shape: "circle" as const,
@@ -184,5 +200,27 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
       act: "Open it",
       href: `${base}/invoices/${one.id}`,
     })),
+  ];
+}
+
+/** Whoever may change the shop's settings hears of it when its records are not being copied. */
+function copyLines(shop: OpenShop): TodayLine[] {
+  if (!shop.can("shop.write")) return [];
+  const { late, goodAt } = backupOf(shop.database, shop.now);
+  if (!late) return [];
+  const { locale, zone } = shop.settings;
+  return [
+    {
+      key: "backup",
+      shape: "triangle" as const,
+      tone: "oxide" as const,
+      word: "no backup",
+      title: "Backup",
+      text: goodAt
+        ? `The last good copy of this shop is of ${instantText(goodAt.toISOString(), locale, zone)}. Tell whoever runs the server.`
+        : "There is no good copy of this shop yet. Tell whoever runs the server.",
+      act: "Look",
+      href: `/s/${shop.slug}/shop/settings#backup`,
+    },
   ];
 }

@@ -3,13 +3,14 @@ import { jetFamilies, saveTripSheet, workTrip } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { keepCalibration } from "@/lib/data/bikes/calibrations";
 import { workLog } from "@/lib/data/bikes/workLog";
-import { readDyno } from "@/lib/domain/bench/dynoReading";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { AddressSchema, benchSchema, systemOf } from "@/lib/schemas/bench";
 import { TRIP_FIELDS } from "@/lib/schemas/benchFields";
-import { dynoRows, typedLog } from "@/lib/schemas/benchLogRead";
+import { typedLog } from "@/lib/schemas/benchLogRead";
 import { DynoSchema, LambdaSchema } from "@/lib/schemas/benchLogs";
+import { inWorker } from "@/lib/workers/pool";
 import { askedBike } from "./askedBike";
 
 export const putTripOnSheet = action("sheet.write", AddressSchema, async (shop, { address }, call) => {
@@ -25,7 +26,7 @@ export const putTripOnSheet = action("sheet.write", AddressSchema, async (shop, 
   const values = benchSchema(TRIP_FIELDS, systemOf(shop.settings.units)).safeParse(address);
   if (!values.success)
     throw new Refusal("The inputs cannot be calculated with.", "Calculate again, then keep the answer.");
-  const trip = workTrip(values.data, bike, await jetFamilies(shop), shop.settings.latitudeSouth);
+  const trip = workTrip(values.data, bike, await jetFamilies(shop), weatherLatitude(shop.settings));
   const sheet = await saveTripSheet(shop, bike, values.data, trip, call.key);
   return { to: `/s/${shop.slug}/bikes/${bike.id}/sheets/${sheet}`, toast: "Put on the target sheet." };
 });
@@ -33,11 +34,9 @@ export const putTripOnSheet = action("sheet.write", AddressSchema, async (shop, 
 export const readDynoFile = action(
   "bench.use",
   DynoSchema,
-  async (_shop, input) => {
-    const { rows, terms } = dynoRows(input);
-    return {
-      shown: { answer: JSON.stringify(readDyno(rows, terms)), typed: JSON.stringify(typedLog(input)) },
-    };
+  async (shop, input) => {
+    const answer = await inWorker(shop, "readDynoLog", input);
+    return { shown: { answer: JSON.stringify(answer), typed: JSON.stringify(typedLog(input)) } };
   },
   "file",
 );
@@ -54,7 +53,12 @@ export const readLambdaFile = action(
         { bike: "Choose a bike." },
         "missing",
       );
-    const { answer, evidence } = workLog(input, bike, shop.settings);
+    const { answer, evidence } = workLog(
+      input,
+      await inWorker(shop, "readRiddenLog", input),
+      bike,
+      shop.settings,
+    );
     const keep = input.act === "keep";
     if (keep) {
       if (!shop.can("card.write"))

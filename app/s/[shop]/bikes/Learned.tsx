@@ -1,7 +1,8 @@
 import { figureText } from "@/app/_ui/format";
 import { State } from "@/app/_ui/State";
 import type { KeptCalibration } from "@/lib/data/bikes/calibrations";
-import { PRIOR_SIGMA, REGIONS } from "@/lib/domain/tuning/regions";
+import { REGIONS } from "@/lib/domain/tuning/regions";
+import { acceptedSigma } from "@/lib/domain/tuning/station";
 import { REGION_WORDS } from "../bench/lambda/LambdaAnswer";
 
 const HEAD = "border-rule border-b py-1 pl-3 text-end font-semibold first:pl-0 first:text-start";
@@ -15,7 +16,7 @@ export function Learned({ calibration, locale }: { calibration: KeptCalibration 
     return {
       region,
       value: found?.value ?? 0,
-      sigma: found?.sigma ?? PRIOR_SIGMA[region],
+      sigma: found?.sigma ?? acceptedSigma(region),
       samples: found?.samples ?? 0,
     };
   });
@@ -51,12 +52,12 @@ export function Learned({ calibration, locale }: { calibration: KeptCalibration 
                     <State shape="filled" tone="pine">
                       {r.samples} {r.samples === 1 ? "opening" : "openings"} logged
                     </State>
-                  ) : r.sigma < PRIOR_SIGMA[r.region] - 1e-6 ? (
+                  ) : r.sigma < acceptedSigma(r.region) - 1e-6 ? (
                     <State shape="circle" tone="brass">
-                      accepted, not logged
+                      ridden, not logged
                     </State>
                   ) : (
-                    <State shape="dash">at its prior</State>
+                    <State shape="dash">as accepted, nothing ridden</State>
                   )}
                 </td>
               </tr>

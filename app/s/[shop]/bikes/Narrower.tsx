@@ -2,12 +2,22 @@ import { figureText } from "@/app/_ui/format";
 import { Opens } from "@/app/_ui/Opens";
 import type { Air } from "@/lib/domain/air/weather";
 import { Refusal } from "@/lib/domain/refusal";
-import { type Narrowing, narrowings } from "@/lib/domain/tuning/narrowing";
+import { type Narrowing, narrowings, type Taught } from "@/lib/domain/tuning/narrowing";
 import type { FuelState } from "@/lib/domain/tuning/targetTypes";
 
 /** The measurement that would narrow the likely range most, in a sentence; the others behind it. */
-export function Narrower({ state, air, locale }: { state: FuelState; air: Air; locale: string }) {
-  const all = ranked(state, air);
+export function Narrower({
+  state,
+  air,
+  taught,
+  locale,
+}: {
+  state: FuelState;
+  air: Air;
+  taught: Taught;
+  locale: string;
+}) {
+  const all = ranked(state, air, taught);
   if ("trouble" in all) return <p className="text-[15px]">{all.trouble}</p>;
   const [best] = all;
   if (!best)
@@ -21,7 +31,10 @@ export function Narrower({ state, air, locale }: { state: FuelState; air: Air; l
         name="Measurements by what they would narrow"
         because={all.slice(0, 8).map((n) => ({
           fact: n.name,
-          from: "fact" in n.what ? "assumed on the model card" : "steady wideband reading, sigma 2 %",
+          from:
+            "fact" in n.what
+              ? "assumed on the model card"
+              : "one opening held steady for 2 seconds, as it would be kept",
           effect: percent(n.then),
         }))}
       >
@@ -31,9 +44,13 @@ export function Narrower({ state, air, locale }: { state: FuelState; air: Air; l
   );
 }
 
-function ranked(state: FuelState, air: Air): readonly Narrowing[] | { readonly trouble: string } {
+function ranked(
+  state: FuelState,
+  air: Air,
+  taught: Taught,
+): readonly Narrowing[] | { readonly trouble: string } {
   try {
-    return narrowings(state, air);
+    return narrowings(state, air, taught);
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;
     return { trouble: `${cause.message} ${cause.remedy}` };

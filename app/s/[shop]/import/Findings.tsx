@@ -11,13 +11,15 @@ export interface Findings {
   readonly added: number;
   readonly changed: number;
   readonly unchanged: number;
+  readonly bad: number;
+  readonly unlisted: number;
   readonly problems: readonly RowProblem[];
   readonly notes: readonly RowNote[];
 }
 
 /** What the file would do, or did: every row that is wrong, what was done unasked, and the sums. */
 export function Findings({ view, done }: { view: Findings; done?: { shop: string; noun: ImportNoun } }) {
-  const bad = new Set(view.problems.map((problem) => problem.line)).size;
+  const { bad } = view;
   const words = done
     ? { added: "Added", changed: "Changed", same: "As they were" }
     : { added: "New", changed: "Will change", same: "Stay as they are" };
@@ -58,6 +60,11 @@ export function Findings({ view, done }: { view: Findings; done?: { shop: string
             ]}
           />
         </div>
+      )}
+      {view.unlisted > 0 && (
+        <p className="mt-2 text-soft">
+          Only the first are listed: {view.unlisted} more lines are not. Mend these, then check again.
+        </p>
       )}
       {view.notes.length > 0 && (
         <details className="mt-3">

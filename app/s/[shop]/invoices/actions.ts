@@ -6,7 +6,6 @@ import { issueInvoice } from "@/lib/data/invoices/issue";
 import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/links";
 import { outboxOf } from "@/lib/data/mail/outbox";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
-import { printEnclosed } from "@/lib/documents/enclosed";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
@@ -21,6 +20,7 @@ import {
   JobLinkSchema,
 } from "@/lib/schemas/invoices";
 import { DepositSchema, PaymentSchema, RefundSchema, typedAmount } from "@/lib/schemas/payments";
+import { printForLetter } from "@/lib/workers/letters";
 
 export const makeDraft = action("invoice.write", DraftInvoiceSchema, async (shop, input, call) => {
   const id = await draftInvoice(shop, { ...input, key: call.key });
@@ -82,7 +82,7 @@ export const writeToCustomer = action("invoice.write", InvoiceLinkSchema, async 
     sendDue(
       outboxOf(shop, () => new Date()),
       mailer(),
-      printEnclosed,
+      (enclosed) => printForLetter(shop, enclosed),
     ),
   );
   return { toast: "The letter is in the outbox." };

@@ -1,9 +1,12 @@
 "use server";
+import { cancelJob } from "@/lib/data/bookings/cancelJob";
 import { overrideHoldPoint, skipStep, unskipStep } from "@/lib/data/jobs/exceptions";
 import { addFinding, noteFinding } from "@/lib/data/jobs/findings";
 import { finishJob } from "@/lib/data/jobs/finish";
+import { accountForOne } from "@/lib/data/jobs/partsLeft";
 import { passStep } from "@/lib/data/jobs/pass";
-import { arriveJob, cancelJob } from "@/lib/data/jobs/states";
+import { arriveJob } from "@/lib/data/jobs/states";
+import { takeBackPass } from "@/lib/data/jobs/takeBack";
 import { correctTime } from "@/lib/data/jobs/time/correct";
 import { startTime, stopTime } from "@/lib/data/jobs/time/run";
 import { acceptCorrection } from "@/lib/data/rides/accept";
@@ -18,6 +21,7 @@ import {
   FinishSchema,
   NoteFindingSchema,
   OverrideSchema,
+  PartLeftSchema,
   PassSchema,
   SkipSchema,
   UndoSkipSchema,
@@ -47,11 +51,30 @@ export const cancel = action("job.write", CancelSchema, async (shop, input, call
   };
 });
 
-export const pass = action("job.work", PassSchema.extend(ofJob), async (shop, { jobId, ...input }, call) => {
-  const outcome = await passStep(shop, { ...input, key: call.key });
-  const toast = outcome === "passed" ? "Passed." : "Outside its limits: the job is stopped here.";
-  return { to: `/s/${shop.slug}/jobs/${jobId}/card`, toast };
-});
+export const pass = action(
+  "job.work",
+  PassSchema.extend(ofJob),
+  async (shop, { jobId, parts, why, jets, jetSizes, jetWhys, ...input }, call) => {
+    const said = Object.entries(parts ?? {}).flatMap(([id, how]) =>
+      how === "" ? [] : [{ reservationId: Number(id), used: how === "used", why: why?.[id] ?? "" }],
+    );
+    const fitted = Object.entries(jets ?? {}).flatMap(([at, how]) =>
+      how === ""
+        ? []
+        : [
+            {
+              at: Number(at),
+              partId: how === "other" ? null : Number(how),
+              size: jetSizes?.[at] ?? null,
+              why: jetWhys?.[at] ?? "",
+            },
+          ],
+    );
+    const outcome = await passStep(shop, { ...input, parts: said, jets: fitted, key: call.key });
+    const toast = outcome === "passed" ? "Passed." : "Outside its limits: the job is stopped here.";
+    return { to: `/s/${shop.slug}/jobs/${jobId}/card`, toast };
+  },
+);
 
 export const skip = action("job.work", SkipSchema.extend(ofJob), async (shop, { jobId, ...input }, call) => {
   await skipStep(shop, { ...input, key: call.key });
@@ -61,6 +84,16 @@ export const skip = action("job.work", SkipSchema.extend(ofJob), async (shop, { 
 export const unskip = action("job.work", UndoSkipSchema, async (shop, input) => {
   await unskipStep(shop, input);
   return { toast: "The step waits again." };
+});
+
+export const takeBack = action("job.work", UndoSkipSchema, async (shop, input) => {
+  await takeBackPass(shop, input);
+  return { toast: "The pass is taken back: the step waits again." };
+});
+
+export const partLeft = action("stock.use", PartLeftSchema, async (shop, input) => {
+  await accountForOne(shop, input);
+  return { toast: input.used ? "Used." : "Given back." };
 });
 
 export const override = action("job.override", OverrideSchema, async (shop, input, call) => {

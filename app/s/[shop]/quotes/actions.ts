@@ -2,6 +2,7 @@
 import { acceptForCustomer } from "@/lib/data/acceptance/accept";
 import { dropAlternative, keepAlternative, takeAlternative } from "@/lib/data/quotes/alternatives";
 import { declineQuote, replaceQuote, reviseQuote } from "@/lib/data/quotes/answer";
+import { allowBelowMargin } from "@/lib/data/quotes/leastMargin";
 import { answerQuestion } from "@/lib/data/quotes/questions";
 import { remindQuote, setCallOn } from "@/lib/data/quotes/remind";
 import { renewLink, sendQuote } from "@/lib/data/quotes/send";
@@ -28,6 +29,7 @@ import {
 } from "@/lib/schemas/quoteLife";
 import {
   AcceptForCustomerSchema,
+  AllowMarginSchema,
   ChooseOptionsSchema,
   CreateQuoteSchema,
   DeclineQuoteSchema,
@@ -131,6 +133,11 @@ export const tickOptions = action("quote.write", ChooseOptionsSchema, async (sho
 export const saveConditions = action("quote.write", SetConditionsSchema, async (shop, input) => {
   await setConditions(shop, input);
   return { toast: "Conditions saved; settings computed again." };
+});
+
+export const allowMargin = action("margin.override", AllowMarginSchema, async (shop, input, { key }) => {
+  await allowBelowMargin(shop, { ...input, key });
+  return { toast: "Allowed, with your reason." };
 });
 
 export const sendForYes = action("quote.send", SendQuoteSchema, async (shop, input, { key }) => {

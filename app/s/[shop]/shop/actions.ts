@@ -2,9 +2,10 @@
 import { z } from "zod";
 import { retryMail } from "@/lib/data/mail/outbox";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
+import { askOwnersForFactor } from "@/lib/data/people/shops";
+import { saveSettings } from "@/lib/data/quotes/switchTax";
 import { addBay, addDaysOff, closeOn, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/places";
 import { saveBands, saveGrade } from "@/lib/data/shop/prices";
-import { saveSettings } from "@/lib/data/shop/settings";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
@@ -12,7 +13,7 @@ import { publicUrl } from "@/lib/gate/origin";
 import { publicHolidays } from "@/lib/outside/holidays";
 import { formId } from "@/lib/schemas/ids";
 import { MailIdSchema } from "@/lib/schemas/mail";
-import { InviteSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
+import { InviteSchema, OwnersFactorSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
 import {
   BandsSchema,
   BaySchema,
@@ -28,6 +29,11 @@ import {
 export const saveShopSettings = action("shop.write", SettingsSchema, async (shop, input) => {
   await saveSettings(shop, input);
   return { toast: "Settings saved." };
+});
+
+export const askForFactor = action("shop.write", OwnersFactorSchema, async (shop, { ownersNeedFactor }) => {
+  await askOwnersForFactor(shop, ownersNeedFactor === "on");
+  return { toast: ownersNeedFactor === "on" ? "Owners need a second factor from now on." : "Saved." };
 });
 
 export const invitePerson = action("people.write", InviteSchema, async (shop, input) => {

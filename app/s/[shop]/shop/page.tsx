@@ -1,6 +1,8 @@
 import Link from "next/link";
+import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
+import { gradesWithoutRate } from "@/lib/data/shop/prices";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { open } from "@/lib/gate/open";
 
@@ -17,15 +19,34 @@ const ROOMS: readonly (readonly [path: string, name: string, what: string, needs
     "audit.read",
   ],
   ["audit", "Audit trail", "What was done, by whom, when", "audit.read"],
+  [
+    "security",
+    "Who came in",
+    "Sign-ins and refusals, passwords, second factors and roles of the shop's people",
+    "audit.read",
+  ],
 ];
 
 export default async function Shop({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
   const shop = await open("shop.read", slug);
+  const unset = await gradesWithoutRate(shop);
   const links = [...ROOMS.filter(([, , , needs]) => shop.can(needs))];
   return (
     <>
       <PageHead title="Shop" sub={shop.name} />
+      {unset.length > 0 && (
+        <Note title="No labour rate yet.">
+          Nobody has entered what an hour of {unset.join(", ")} costs, so no quote can be sent.{" "}
+          {shop.can("shop.write") ? (
+            <Link href={`/s/${slug}/shop/prices`} className="text-brass underline underline-offset-4">
+              Set the rate
+            </Link>
+          ) : (
+            "An owner sets it."
+          )}
+        </Note>
+      )}
       <Section title="Rooms">
         <ul className="max-w-[720px]">
           {links.map(([path, name, what]) => (

@@ -8,7 +8,7 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { Suggestions } from "@/app/_ui/Suggestions";
 import { TextField } from "@/app/_ui/TextField";
-import { CONVENTION_WORDS, CONVENTIONS, PART_KINDS } from "@/lib/schemas/parts";
+import { CONVENTION_WORDS, CONVENTIONS, PART_KINDS, TAX_MARK_WORDS } from "@/lib/schemas/parts";
 import { PART_UNITS } from "@/lib/schemas/quantity";
 import { addPart, savePart } from "./actions";
 
@@ -32,6 +32,7 @@ export interface PartValues {
   cost: string;
   price: string;
   priceUntil: string;
+  taxMark: string;
   point: string;
   top: string;
 }
@@ -166,6 +167,13 @@ export function PartForm({ shop, currency, part, families, bins, withCost }: Par
             inputMode="decimal"
             mono
             hint="Empty: cost and the markup of its band."
+          />
+          <SelectField
+            name="taxMark"
+            label="Tax"
+            initial={part?.taxMark ?? ""}
+            options={Object.entries(TAX_MARK_WORDS).map(([value, label]) => ({ value, label }))}
+            hint="As your accountant says; most parts are taxed as usual."
           />
           <DateField
             name="priceUntil"

@@ -110,6 +110,27 @@ async function endIn(tx: ShopTx, shop: ShopHandle, entry: Running): Promise<void
   await closeIn(tx, shop, entry);
 }
 
+/** Ends everybody's time on a job that is over; refuses while somebody's was forgotten, naming whose. */
+export async function endAllIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
+  const running = await tx.timeEntry.findMany({
+    where: { jobId, endedAt: null },
+    select: { ...RUNNING, staff: { select: { name: true } } },
+    orderBy: { id: "asc" },
+    take: 50,
+  });
+  for (const entry of running) {
+    const late = await overran(tx, shop, entry);
+    if (late)
+      throw new Refusal(
+        `${entry.staff.name}’s time on this job has run since ${clockOf(entry.startedAt, late.zone)}, past the end of the shift at ${clockOf(late.suggestedEnd, late.zone)}.`,
+        "Say when that work really stopped: it stands under Today and with the job’s time. Then do this again.",
+        {},
+        "conflict",
+      );
+  }
+  for (const entry of running) await closeIn(tx, shop, entry);
+}
+
 async function closeIn(tx: ShopTx, shop: ShopHandle, entry: Running): Promise<void> {
   const endedAt = new Date(Math.max(shop.now.getTime(), entry.startedAt.getTime()));
   const { count } = await tx.timeEntry.updateMany({

@@ -3,6 +3,7 @@ import { calendarText } from "@/lib/documents/calendar";
 import { visitOf } from "@/lib/domain/schedule/visit";
 import { openLink } from "@/lib/gate/customer";
 import { file } from "@/lib/gate/route";
+import { shutAnswer } from "@/lib/gate/shut";
 
 /** When a customer's bike is in the shop, for their calendar. A link that is not for a job, or does not open, has none. */
 export async function GET(
@@ -11,6 +12,7 @@ export async function GET(
 ): Promise<Response> {
   const { shop: slug, token } = await params;
   const link = await openLink(slug, token);
+  if (link === "shut") return shutAnswer();
   const job =
     typeof link === "string" || link.jobId === null ? null : await jobProgress(link.shop, link.jobId);
   if (!job || typeof link === "string")

@@ -2,6 +2,7 @@ import { photosByLink } from "@/lib/data/photos/ofQuote";
 import { photoFiles } from "@/lib/domain/photos/limits";
 import { openLink } from "@/lib/gate/customer";
 import { picture } from "@/lib/gate/picture";
+import { shutAnswer } from "@/lib/gate/shut";
 import { folderStore } from "@/lib/outside/fileStore";
 
 /** A picture of the finding that a customer's link is about; any other photo, and any other link, has none. */
@@ -11,6 +12,7 @@ export async function shownPicture(
   size: "large" | "small",
 ): Promise<Response> {
   const link = await openLink(slug, token);
+  if (link === "shut") return shutAnswer();
   if (typeof link === "string" || link.purpose !== "quote" || link.revisionId === null)
     return picture(null, "", request);
   const photo = (await photosByLink(link.shop, link.revisionId)).find((one) => String(one.id) === id);

@@ -4,6 +4,7 @@ import { Note } from "@/app/_ui/Note";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
 import { type Air, relativeAirDensity, STANDARD_BENCH_AIR } from "@/lib/domain/air/weather";
+import { relativePhi } from "@/lib/domain/tuning/fuels";
 import type { systemOf } from "@/lib/schemas/bench";
 import { shownText } from "../shown";
 
@@ -60,6 +61,7 @@ export function AirAnswer({
           },
           against(bench, benchName),
           against(STANDARD_BENCH_AIR, "20 °C, dry, 1013.25 hPa"),
+          richness(air, bench, benchName, locale),
           {
             name: "Station pressure",
             value: shownText("airPressure", air.pressurePa, system, locale),
@@ -86,4 +88,33 @@ export function AirAnswer({
       )}
     </Section>
   );
+}
+
+/** The equivalence ratio with the same jets against a bench day, on its own: fuel as warm as the air, petrol with 10 % ethanol. */
+function richness(air: Air, bench: Air, name: string, locale: string) {
+  const state = (a: Air) => ({ ...a, fuel: "E10", fuelTemperatureK: a.temperatureK });
+  const phi = relativePhi(state(air), state(bench));
+  const text = `${figureText(Math.abs(phi - 1) * 100, locale, 1)} % ${phi < 1 ? "leaner" : "richer"}`;
+  return {
+    key: "phi",
+    name: `Mixture with the same jets, against ${name}`,
+    value: (
+      <Opens
+        name="Mixture with the same jets"
+        because={[
+          ...air.because,
+          {
+            fact: "Stoichiometric ratio x root of fuel and moist-air density, over dry-air density",
+            from: "square-root law, Heywood 7.2",
+            effect: `φ x ${phi.toFixed(4)}`,
+            firmness: "firm",
+          },
+          { fact: "Fuel as warm as the air", from: "assumed", firmness: "starting point" },
+        ]}
+        firmness={air.firmness}
+      >
+        {text}
+      </Opens>
+    ),
+  };
 }

@@ -1,4 +1,6 @@
 import { PageHead } from "@/app/_ui/PageHead";
+import { weatherLatitude } from "@/lib/domain/air/places";
+import { airWith } from "@/lib/domain/air/typed";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { type Air, airFromReading } from "@/lib/domain/air/weather";
 import { placeAir } from "@/lib/domain/bench/placeAir";
@@ -18,8 +20,13 @@ type Search = Promise<Record<string, string | string[] | undefined>>;
 /** Names of the domain's readings as this page's fields. */
 const FIELD: Readonly<Record<string, string>> = { stationPa: "station", qnhPa: "qnh", altitudeM: "altitude" };
 
-function airOf(v: BenchValues<typeof AIR_FIELDS>, south: boolean): Air {
-  if (v.from === "typical") return typicalWeather(Number(v.month), south ? "south" : "north", v.altitude);
+function airOf(v: BenchValues<typeof AIR_FIELDS>, latitude: number): Air {
+  if (v.from === "typical")
+    return airWith(typicalWeather(Number(v.month), latitude, v.altitude), {
+      pressurePa: v.station === null ? null : v.station * 100,
+      temperatureC: v.temperature,
+      humidity: v.humidity === null ? null : v.humidity / 100,
+    });
   if (v.temperature === null)
     throw new Refusal("No temperature is given.", "Enter the temperature of the air.", {
       temperature: "Enter the temperature.",
@@ -53,7 +60,7 @@ export default async function AirPage({
 }) {
   const { shop: slug } = await params;
   const shop = await open("bench.use", slug);
-  const { locale, altitudeM, latitudeSouth, benchTemperatureC, zone } = shop.settings;
+  const { locale, altitudeM, benchTemperatureC, zone } = shop.settings;
   const system = systemOf(shop.settings.units);
   const asked = benchQuery(await searchParams);
   const today = {
@@ -62,7 +69,9 @@ export default async function AirPage({
     month: String(Number(dayIn(zone, shop.now).slice(5, 7))),
   };
   const query = Object.keys(asked).length > 0 ? asked : today;
-  const work = workBench(AIR_FIELDS, system, query, (values) => airOf(values, latitudeSouth));
+  const work = workBench(AIR_FIELDS, system, query, (values) =>
+    airOf(values, weatherLatitude(shop.settings)),
+  );
   const bench = placeAir({ altitudeM, temperatureC: benchTemperatureC, humidity: null });
   const benchName = `a bench day (${shownText("altitude", altitudeM, system, locale)}, ${shownText("airTemperature", benchTemperatureC + 273.15, system, locale)})`;
   return (

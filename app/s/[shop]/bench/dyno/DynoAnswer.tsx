@@ -5,6 +5,7 @@ import { Note } from "@/app/_ui/Note";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
 import type { DynoReading, DynoRun } from "@/lib/domain/bench/dynoTypes";
+import type { GainTest } from "@/lib/domain/tuning/gainTest";
 import { fromSi } from "@/lib/domain/units/convert";
 import { UNITS } from "@/lib/domain/units/units";
 import { percentText } from "../shown";
@@ -30,13 +31,20 @@ export function DynoAnswer({
       effect: percentText(c.meanGain, locale),
     },
     { fact: "Area under torque over the band", from: "same grid", effect: percentText(c.areaGain, locale) },
-    c.noise === null
-      ? { fact: "Noise not known", from: "a side has a single run" }
-      : {
-          fact: "Noise of the repeats, one sigma",
-          from: "spread of the runs' own means",
-          effect: `± ${figureText(c.noise * 100, locale, 1)} %`,
-        },
+    ...(c.test === null
+      ? [{ fact: "Noise not known", from: "a side has a single run, or its runs are copies" }]
+      : [
+          {
+            fact: "Noise of the repeats, one sigma",
+            from: "spread of the runs' own means",
+            effect: `± ${figureText(c.test.noise * 100, locale, 1)} %`,
+          },
+          {
+            fact: `Chance of this much where nothing changed`,
+            from: `Welch's t, ${c.test.freedom} degrees of freedom`,
+            effect: `${figureText(c.test.chance * 100, locale, 1)} %`,
+          },
+        ]),
   ];
   return (
     <>
@@ -44,10 +52,14 @@ export function DynoAnswer({
         title={`Mean gain, ${band}, ${reading.standard === "none" ? "as it stands in the file" : `corrected to ${reading.standard}`}`}
       >
         <p className="text-[26px]">
-          <Opens name="Mean gain" because={because} firmness={c.noise === null ? "starting point" : "firm"}>
+          <Opens
+            name="Mean gain"
+            because={because}
+            firmness={c.test?.beyondNoise ? "firm" : "starting point"}
+          >
             {percentText(c.meanGain, locale)}
           </Opens>{" "}
-          <span className="text-[15px] text-soft">{verdict(c.noise, c.beyondNoise, locale)}</span>
+          <span className="text-[15px] text-soft">{verdict(c.test, locale)}</span>
         </p>
         <Note>
           Never promise 10 %: five to eight are what freer breathing explains on a healthy single (common
@@ -60,7 +72,7 @@ export function DynoAnswer({
           before={shown(c.beforeNm)}
           after={shown(c.afterNm)}
           gain={c.gain}
-          noise={c.noise}
+          margin={c.test === null ? null : (c.test.high - c.test.low) / 2}
           unit={UNITS[torque].sign}
           locale={locale}
         />
@@ -80,10 +92,14 @@ export function DynoAnswer({
   );
 }
 
-function verdict(noise: number | null, beyond: boolean | null, locale: string): string {
-  if (noise === null) return "noise not known: one run on a side says nothing of chance. Repeat it.";
-  const sigma = `± ${figureText(noise * 100, locale, 1)} % from repeats`;
-  return beyond ? `${sigma}: more than chance` : `${sigma}: within what repeats alone would show`;
+function verdict(test: GainTest | null, locale: string): string {
+  if (test === null) return "noise not known: one run on a side says nothing of chance. Repeat it.";
+  const range = `${percentText(test.low, locale)} to ${percentText(test.high, locale)} with 95 % confidence`;
+  if (test.beyondNoise) return `${range}: more than chance`;
+  if (test.morePulls === null)
+    return `${range}: within what repeats alone would show, and too small to settle by more runs`;
+  const runs = test.morePulls === 1 ? "one more run" : `${test.morePulls} more runs`;
+  return `${range}: within what repeats alone would show. If it is real, about ${runs} on each side would settle it`;
 }
 
 function Runs({ runs, locale }: { runs: readonly DynoRun[]; locale: string }) {

@@ -10,15 +10,18 @@ export function slideExample(bike: BenchBike | null, system: UnitSystem): BenchQ
   const values: Partial<Record<keyof typeof SLIDE_FIELDS, number>> = {
     ...(card?.springRateNPerM ? { rate: card.springRateNPerM.value } : { wire: 1.2, coil: 22 }),
     coils: card?.springCoils?.value ?? fitted?.springCoils?.value ?? 20,
-    free: card?.springFreeMm?.value ?? fitted?.springLengthMm?.value ?? 112,
-    installed: card?.springInstalledMm?.value ?? 80,
+    free: card?.springFreeMm?.value ?? fitted?.springLengthMm?.value ?? 106,
+    installed: card?.springInstalledMm?.value ?? 74,
+    ...(card?.innerSpringRateNPerM && card.innerSpringFreeMm
+      ? { innerRate: card.innerSpringRateNPerM.value, innerFree: card.innerSpringFreeMm.value }
+      : {}),
     bore: card?.boreMm?.value ?? 38,
     diaphragm: card?.diaphragmMm?.value ?? 65,
     mass: card?.slideMassG?.value ?? 42,
     holes: fitted?.liftHoleCount?.value || 1,
-    hole: fitted?.liftHoleMm?.value ?? 2.5,
+    hole: fitted?.liftHoleMm?.value ?? 2.4,
     holesAfter: 2,
-    holeAfter: fitted?.liftHoleMm?.value ?? 2.5,
+    holeAfter: fitted?.liftHoleMm?.value ?? 2.4,
     depression: 3000,
   };
   return Object.fromEntries(

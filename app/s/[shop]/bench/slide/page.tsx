@@ -39,6 +39,8 @@ export default async function Slide({
       coilsAfter: v.coilsAfter,
       freeMm: v.free,
       installedMm: v.installed,
+      innerRateNPerM: v.innerRate,
+      innerFreeMm: v.innerFree,
       boreMm: v.bore,
       diaphragmMm: v.diaphragm,
       massG: v.mass,
@@ -71,7 +73,18 @@ export default async function Slide({
             groups={[
               {
                 title: "Spring",
-                names: ["wire", "coil", "shear", "rate", "coils", "coilsAfter", "free", "installed"],
+                names: [
+                  "wire",
+                  "coil",
+                  "shear",
+                  "rate",
+                  "coils",
+                  "coilsAfter",
+                  "free",
+                  "installed",
+                  "innerRate",
+                  "innerFree",
+                ],
               },
               { title: "Slide", names: ["bore", "diaphragm", "mass", "depression"] },
               { title: "Lift holes", names: ["holes", "hole", "holesAfter", "holeAfter"] },

@@ -24,7 +24,7 @@ export function Corners({
   system: UnitSystem;
 }) {
   return (
-    <ReckonTable head={["Where", "Oxygen", "Exact main", "Jet area", "Screw"]}>
+    <ReckonTable head={["Where", "Oxygen", "By density, firm", "Whole model, judged", "Jet area", "Screw"]}>
       {corners.map((c) => (
         <tr key={c.name} className="border-hair border-b">
           <th scope="row" className="py-1.5 text-start font-normal">
@@ -33,6 +33,11 @@ export function Corners({
           <td className={RECKON_CELL}>
             <Opens name="Oxygen against here" because={c.air.because} firmness={c.air.firmness}>
               {figureText(c.density * 100, locale, 1)} %
+            </Opens>
+          </td>
+          <td className={RECKON_CELL}>
+            <Opens name="Main jet by air density alone" because={c.byDensity.because} firmness="firm">
+              {figureText(c.byDensity.size, locale)}
             </Opens>
           </td>
           <td className={RECKON_CELL}>{figureText(c.exact, locale, 1)}</td>

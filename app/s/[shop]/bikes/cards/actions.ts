@@ -1,6 +1,8 @@
 "use server";
+import { judgeLesson } from "@/lib/data/bikes/lessons";
 import { changeModelCard, createModelCard } from "@/lib/data/bikes/modelCards";
 import { action } from "@/lib/gate/action";
+import { JudgeLessonSchema } from "@/lib/schemas/lessons";
 import { ModelCardSchema } from "@/lib/schemas/modelCards";
 import { keptKm } from "../distance";
 
@@ -10,4 +12,10 @@ export const saveModelCard = action("card.write", ModelCardSchema, async (shop, 
     ? await changeModelCard(shop, input.id, input)
     : await createModelCard(shop, input, call.key);
   return { to: `/s/${shop.slug}/bikes/cards/${id}`, toast: "Model card saved." };
+});
+
+export const judge = action("card.write", JudgeLessonSchema, async (shop, input) => {
+  const card = await judgeLesson(shop, input);
+  const said = { release: "Released to the card.", takeOut: "Taken out.", putBack: "Put back." };
+  return { to: `/s/${shop.slug}/bikes/cards/${card}`, toast: said[input.act] };
 });

@@ -8,6 +8,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { InvoiceView } from "@/lib/data/invoices/get";
 import { BASIS_WORDS } from "@/lib/schemas/invoices";
 import { discard, issue, switchBasis } from "../actions";
+import { EarlierDate } from "./EarlierDate";
 
 export interface ActsProps {
   slug: string;
@@ -48,6 +49,7 @@ export function DraftActs({ slug, invoice, mayInvoice }: ActsProps) {
           <strong>This cannot be undone.</strong> An issued invoice never changes; only a credit note takes it
           back.
         </p>
+        <EarlierDate invoice={invoice} />
         <SubmitButton>Issue it for good</SubmitButton>
       </Form>
     </Dialog>

@@ -8,6 +8,7 @@ import { TextArea } from "@/app/_ui/TextArea";
 import { credit, giveBack, linkInvoice, takePayment, writeToCustomer } from "../actions";
 import { MoneyForm } from "../MoneyForm";
 import type { ActsProps } from "./DraftActs";
+import { EarlierDate } from "./EarlierDate";
 
 const moneyForm = ({ slug, invoice, currency, locale }: ActsProps) => ({
   shop: slug,
@@ -87,6 +88,7 @@ export function TakingBack(props: ActsProps) {
                 maxLength={300}
                 required
               />
+              <EarlierDate invoice={invoice} />
               <SubmitButton tone="danger">Credit it for good</SubmitButton>
             </Form>
           </Dialog>

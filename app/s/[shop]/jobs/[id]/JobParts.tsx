@@ -1,12 +1,24 @@
 import Link from "next/link";
+import { Form } from "@/app/_ui/Form";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextField } from "@/app/_ui/TextField";
 import type { JobView } from "@/lib/data/jobs/get";
 import { fetchText } from "@/lib/schemas/bins";
 import { quantityText } from "@/lib/schemas/quantity";
+import { partLeft } from "../actions";
+
+interface JobPartsProps {
+  job: JobView;
+  base: string;
+  slug: string;
+  mayUse: boolean;
+}
 
 /** Parts promised to the job, used, and short. */
-export function JobParts({ job, base }: { job: JobView; base: string }) {
+export function JobParts({ job, base, slug, mayUse }: JobPartsProps) {
+  const open = ["inWork", "ride"].includes(job.state);
   if (job.reservations.length === 0) return null;
   const stepOf = new Map(job.steps.map((step) => [step.id, step]));
   return (
@@ -33,7 +45,11 @@ export function JobParts({ job, base }: { job: JobView; base: string }) {
                   ` · ${quantityText(part.onOrderMilli, part.unit)} on order`}
                 {one.heldBy.length > 0 &&
                   ` · ${one.heldBy.map((held) => `job ${held.jobNumber} has ${quantityText(held.heldMilli, part.unit)}`).join(", ")}`}
+                {one.unusedWhy && ` · ${one.unusedWhy}`}
               </span>
+              {open && mayUse && one.state === "held" && step?.state !== "todo" && (
+                <AccountFor one={one} jobId={job.id} slug={slug} />
+              )}
             </li>
           );
         })}
@@ -47,9 +63,41 @@ const where = (part: JobView["reservations"][number]["part"]) => {
   return text && ` · ${text}`;
 };
 
+/** A part promised to the job that no step asks for any more: used after all, or not, and why. */
+function AccountFor({
+  one,
+  jobId,
+  slug,
+}: {
+  one: JobView["reservations"][number];
+  jobId: number;
+  slug: string;
+}) {
+  const hidden = { jobId: String(jobId), reservationId: String(one.id) };
+  return (
+    <Form
+      action={partLeft}
+      shop={slug}
+      hidden={hidden}
+      label={`Account for ${one.part.code}`}
+      className="col-span-2 flex flex-wrap items-end gap-2.5"
+    >
+      <TextField name="why" label="If not used, why" maxLength={300} />
+      <SubmitButton tone="second" name="used" value="not">
+        Not used
+      </SubmitButton>
+      {one.heldMilli > 0 && (
+        <SubmitButton tone="second" name="used" value="used">
+          {`Used ${quantityText(one.heldMilli, one.part.unit)}`}
+        </SubmitButton>
+      )}
+    </Form>
+  );
+}
+
 function Standing({ one }: { one: JobView["reservations"][number] }) {
   const { unit } = one.part;
-  if (one.shortMilli > 0)
+  if (one.state === "held" && one.shortMilli > 0)
     return (
       <State shape="diamond" tone="oxide">
         short of {quantityText(one.shortMilli, unit)}
@@ -61,5 +109,6 @@ function Standing({ one }: { one: JobView["reservations"][number] }) {
         {quantityText(one.heldMilli, unit)} promised
       </State>
     );
+  if (one.usedMilli === 0) return <State shape="dash">not used</State>;
   return <State shape="filled">{quantityText(one.usedMilli, unit)} used</State>;
 }

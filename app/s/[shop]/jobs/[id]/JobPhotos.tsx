@@ -2,7 +2,6 @@ import { Section } from "@/app/_ui/Section";
 import type { JobView } from "@/lib/data/jobs/get";
 import type { ListedPhoto } from "@/lib/data/photos/list";
 import { ShopThumbs } from "../../_photos/Photos";
-import { stepTitle } from "./stepWords";
 
 interface JobPhotosProps {
   slug: string;
@@ -19,9 +18,9 @@ export function JobPhotos({ slug, steps, photos }: JobPhotosProps) {
       {seen.map((step) => (
         <div key={step.id} className="border-hair border-b py-2">
           <p>
-            <span className="font-mono text-soft">{step.position}</span> {stepTitle(step)}
+            <span className="font-mono text-soft">{step.position}</span> {step.name}
           </p>
-          <ShopThumbs slug={slug} photos={photos.get(step.id) ?? []} of={stepTitle(step)} />
+          <ShopThumbs slug={slug} photos={photos.get(step.id) ?? []} of={step.name} />
         </div>
       ))}
     </Section>

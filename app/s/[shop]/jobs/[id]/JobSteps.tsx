@@ -2,7 +2,6 @@ import Link from "next/link";
 import { Minutes } from "@/app/_ui/Minutes";
 import { State } from "@/app/_ui/State";
 import type { JobView } from "@/lib/data/jobs/get";
-import { stepTitle } from "./stepWords";
 
 const LOOK = {
   todo: { shape: "circle", word: "to do" },
@@ -20,13 +19,15 @@ function held(hold: Hold): string {
   return hold.passed ? `${hold.name}, yes` : `${hold.name}, open`;
 }
 
-/** Every step with its state, its hold points, and planned, spent and billed minutes side by side. */
+/** Every step with its state, its hold points, and planned and spent minutes; what is billed is rounded once for each grade. */
 export function JobSteps({ job, base }: { job: JobView; base: string }) {
   const timeOf = new Map(job.time.steps.map((line) => [line.stepId, line]));
   const loose = timeOf.get(null);
   return (
     <table className="ledger">
-      <caption className="sr-only">Steps with planned, spent and billed minutes</caption>
+      <caption className="sr-only">
+        Steps with planned and spent minutes, and what is billed of the whole job
+      </caption>
       <thead>
         <tr>
           <th scope="col">Step</th>
@@ -53,7 +54,7 @@ export function JobSteps({ job, base }: { job: JobView; base: string }) {
                   href={`${base}/jobs/${job.id}/card?step=${step.position}`}
                   className="underline-offset-4 hover:underline"
                 >
-                  <span className="font-mono text-soft">{step.position}</span> {stepTitle(step)}
+                  <span className="font-mono text-soft">{step.position}</span> {step.name}
                 </Link>
                 {(step.holdPoints.length > 0 || step.reason) && (
                   <span className="block text-[14px] text-soft">
@@ -64,11 +65,7 @@ export function JobSteps({ job, base }: { job: JobView; base: string }) {
               <td data-name="State">
                 <State shape={look.shape}>{look.word}</State>
               </td>
-              <TimeCells
-                planned={step.minutes}
-                spent={line?.spentMinutes ?? 0}
-                billed={line?.billedMinutes ?? 0}
-              />
+              <TimeCells planned={step.minutes} spent={line?.spentMinutes ?? 0} />
             </tr>
           );
         })}
@@ -76,9 +73,23 @@ export function JobSteps({ job, base }: { job: JobView; base: string }) {
           <tr>
             <td data-first="">Outside the steps</td>
             <td />
-            <TimeCells planned={0} spent={loose.spentMinutes} billed={loose.billedMinutes} />
+            <TimeCells planned={0} spent={loose.spentMinutes} />
           </tr>
         )}
+        {job.time.grades.length > 1 &&
+          job.time.grades.map((one) => (
+            <tr key={one.grade}>
+              <td data-first="">Grade “{one.grade}”, rounded up once</td>
+              <td />
+              <td data-empty="" />
+              <td data-name="Spent" data-align="end">
+                <Minutes minutes={Math.round(one.spentMinutes)} />
+              </td>
+              <td data-name="To bill" data-align="end">
+                <Minutes minutes={one.billedMinutes} />
+              </td>
+            </tr>
+          ))}
         <tr className="font-bold">
           <td data-first="">All</td>
           <td />
@@ -93,15 +104,15 @@ export function JobSteps({ job, base }: { job: JobView; base: string }) {
   );
 }
 
-function TimeCells({ planned, spent, billed }: { planned: number; spent: number; billed: number }) {
+function TimeCells({ planned, spent, billed }: { planned: number; spent: number; billed?: number }) {
   const cells = [
     ["Planned", planned],
     ["Spent", Math.round(spent)],
-    ["To bill", billed],
+    ["To bill", billed ?? null],
   ] as const;
   return cells.map(([name, minutes]) => (
-    <td key={name} data-name={name} data-align="end">
-      <Minutes minutes={minutes} />
+    <td key={name} data-name={name} data-align="end" data-empty={minutes === null ? "" : undefined}>
+      {minutes !== null && <Minutes minutes={minutes} />}
     </td>
   ));
 }

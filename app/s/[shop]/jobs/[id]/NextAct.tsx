@@ -1,7 +1,7 @@
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
-import { NumberField } from "@/app/_ui/NumberField";
+import { OdometerField } from "@/app/_ui/OdometerField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { JobView } from "@/lib/data/jobs/get";
 import type { OpenShop } from "@/lib/gate/open";
@@ -60,13 +60,7 @@ function Arrive({ shop, job, main }: { shop: OpenShop; job: JobView; main: boole
         shop={shop.slug}
         hidden={{ jobId: String(job.id), version: String(job.version) }}
       >
-        <NumberField
-          name="odometerKm"
-          label="Odometer"
-          unit="km"
-          step={1}
-          hint="Leave it blank if it cannot be read."
-        />
+        <OdometerField label="Odometer" unit="km" hint="Leave it blank if it cannot be read." />
         <SubmitButton>Record the arrival</SubmitButton>
       </Form>
     </Dialog>

@@ -84,7 +84,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
             )}
             <WhoAndWhat job={job} base={base} locale={locale} zone={zone} />
           </Section>
-          <JobParts job={job} base={base} />
+          <JobParts job={job} base={base} slug={slug} mayUse={shop.can("stock.use")} />
           <JobFindings
             job={job}
             slug={slug}

@@ -2,7 +2,7 @@ import { Form } from "@/app/_ui/Form";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import type { DraftSheet } from "@/lib/data/quotes/get";
+import type { DraftSheet } from "@/lib/data/quotes/draftSheet";
 import { saveDeposit } from "../actions";
 import type { Given } from "./given";
 

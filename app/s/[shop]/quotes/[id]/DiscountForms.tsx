@@ -3,7 +3,7 @@ import { moneyText } from "@/app/_ui/format";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import type { DraftSheet } from "@/lib/data/quotes/get";
+import type { DraftSheet } from "@/lib/data/quotes/draftSheet";
 import { saveDiscount, saveLineDiscount } from "../actions";
 import type { Given } from "./given";
 

@@ -1,4 +1,3 @@
-import { Figure } from "@/app/_ui/Figure";
 import { minutesText } from "@/app/_ui/format";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
@@ -7,6 +6,7 @@ import type { GroupView, OptionView } from "@/lib/domain/quoting/options";
 import { VERIFY } from "@/lib/domain/reason";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { ConditionsForm } from "./ConditionsForm";
+import { MarginSection } from "./MarginSection";
 import { MixtureChart } from "./MixtureChart";
 import { OptionTicks, type TickGroup } from "./OptionTicks";
 import { PartsSection } from "./PartsSection";
@@ -22,11 +22,12 @@ interface Props {
   draft: NonNullable<QuoteSheet["draft"]>;
   mayWrite: boolean;
   mayMargin: boolean;
+  mayAllow: boolean;
   units: UnitSystem;
 }
 
 /** A draft quote: ticks at the left, what follows from them at the right, the work along the foot. */
-export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Props) {
+export function DraftView({ slug, quote, draft, mayWrite, mayMargin, mayAllow, units }: Props) {
   const { terms } = quote;
   const roadUse = draft.acknowledgements.some((a) => a.key === "road-use");
   return (
@@ -60,29 +61,9 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, units }: Pr
               savedMinor={draft.savedMinor}
               depositMinor={draft.depositMinor}
               locale={terms.locale}
-              costMinor={mayMargin && draft.price.marginBp !== null ? draft.price.costMinor : null}
+              costMinor={mayMargin && draft.price.costKnown ? draft.price.costMinor : null}
             />
-            {mayMargin && (
-              <Section title="Margin">
-                <Figure
-                  large
-                  value={draft.price.marginBp === null ? "not known" : draft.price.marginBp / 100}
-                  unit={draft.price.marginBp === null ? undefined : "%"}
-                  locale={terms.locale}
-                  decimals={1}
-                />
-                <p className="mt-1 text-[14px] text-soft">
-                  {draft.price.marginBp === null
-                    ? "A cost is missing."
-                    : `${draft.price.marginBp >= terms.minimumMarginBp ? "Above" : "Below"} the shop's ${terms.minimumMarginBp / 100} %.`}
-                </p>
-                {draft.price.warnings.map((w) => (
-                  <p key={w} className="mt-2 text-[14px] text-soft">
-                    {w}
-                  </p>
-                ))}
-              </Section>
-            )}
+            {mayMargin && <MarginSection slug={slug} quote={quote} draft={draft} mayAllow={mayAllow} />}
           </div>
           <PartsSection parts={draft.parts} ready={draft.ready} locale={terms.locale} />
           {mayWrite && <TermsForms slug={slug} quote={quote} draft={draft} />}

@@ -1,7 +1,7 @@
 import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { DraftSheet } from "@/lib/data/quotes/get";
+import type { DraftSheet } from "@/lib/data/quotes/draftSheet";
 import { saveExtras } from "../actions";
 import type { Given } from "./given";
 

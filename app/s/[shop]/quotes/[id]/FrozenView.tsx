@@ -75,6 +75,9 @@ function History({ quote }: { quote: QuoteSheet }) {
     <Facts
       rows={[
         ...(quote.sentAt ? [{ name: "Sent", value: at(quote.sentAt) }] : []),
+        ...(quote.belowMargin
+          ? [{ name: "Below the least margin", value: `${quote.belowMargin.by}: ${quote.belowMargin.why}` }]
+          : []),
         { name: "Valid until", value: <DateText date={quote.validUntil} locale={locale} /> },
         ...(quote.remindedAt ? [{ name: "Reminded", value: at(quote.remindedAt) }] : []),
         ...(addedBy(quote) ? [{ name: "Added by the customer", value: addedBy(quote) }] : []),

@@ -1,7 +1,8 @@
 import { Form } from "@/app/_ui/Form";
 import { moneyText } from "@/app/_ui/format";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { DraftSheet } from "@/lib/data/quotes/get";
+import type { DraftSheet } from "@/lib/data/quotes/draftSheet";
+import { TAX_MARK_WORDS } from "@/lib/schemas/parts";
 import { takeLineOff } from "../actions";
 import type { Given } from "./given";
 
@@ -22,6 +23,7 @@ export function HandLines({
             {line.name}
             <span className="block text-[14px] text-soft">
               {line.kind === "outside" ? "work bought outside" : "written by hand"}
+              {line.taxMark && `, ${TAX_MARK_WORDS[line.taxMark]}`}
             </span>
           </span>
           <span className="font-mono">{moneyText(line.priceMinor, currency, locale)}</span>

@@ -2,6 +2,7 @@ import { Form } from "@/app/_ui/Form";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
+import { TAX_MARK_WORDS } from "@/lib/schemas/parts";
 import { writeLine } from "../actions";
 import type { Given } from "./given";
 
@@ -31,6 +32,11 @@ export function LineForm({ slug, hidden, currency }: Given) {
         hint="Without tax; needed for work bought outside"
         inputMode="decimal"
         mono
+      />
+      <SelectField
+        name="taxMark"
+        label="Tax"
+        options={Object.entries(TAX_MARK_WORDS).map(([value, label]) => ({ value, label }))}
       />
       <SubmitButton>Add the line</SubmitButton>
     </Form>

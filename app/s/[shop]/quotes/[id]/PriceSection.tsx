@@ -66,7 +66,7 @@ export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, lo
   const build = priceBuild(price, costMinor ?? null);
   const taxName = price.taxRegime ? taxRegime(price.taxRegime).taxName : "tax";
   const taxes = price.taxes.map((t) => ({
-    key: t.name,
+    key: `${t.category} ${t.rateBp}`,
     name: pricesIncludeTax ? `of which ${t.name}` : t.name,
     value: money(t.taxMinor),
   }));

@@ -2,7 +2,7 @@ import { cx } from "@/app/_ui/cx";
 import { Form } from "@/app/_ui/Form";
 import { Shown } from "@/app/_ui/Shown";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { KeptChoice } from "@/lib/data/quotes/get";
+import type { KeptChoice } from "@/lib/data/quotes/draftSheet";
 import { makeNewLink, sendForYes } from "../actions";
 import { WayTicks } from "./WayTicks";
 

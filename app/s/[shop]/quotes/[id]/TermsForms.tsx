@@ -1,7 +1,8 @@
 import { Dialog } from "@/app/_ui/Dialog";
 import { dateText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
-import type { DraftSheet, QuoteSheet } from "@/lib/data/quotes/get";
+import type { DraftSheet } from "@/lib/data/quotes/draftSheet";
+import type { QuoteSheet } from "@/lib/data/quotes/get";
 import { DepositForm } from "./DepositForm";
 import { DiscountForm, LineDiscountForm } from "./DiscountForms";
 import { ExtrasForm } from "./ExtrasForm";

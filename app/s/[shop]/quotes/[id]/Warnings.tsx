@@ -20,6 +20,14 @@ export function Warnings({
           <span>
             {w.stops && <strong className="text-oxide">Not to be sent yet: </strong>}
             {w.message} {w.remedy && <span className="text-soft">{w.remedy}</span>}
+            {slug && w.place === "labour rates" && (
+              <Link
+                href={`/s/${slug}/shop/prices`}
+                className="ml-2 inline-flex min-h-6 items-center whitespace-nowrap text-brass underline underline-offset-4 pointer-coarse:min-h-12"
+              >
+                Set the rate
+              </Link>
+            )}
             {slug && w.partId !== undefined && (
               <Link
                 href={`/s/${slug}/stock/${w.partId}/edit`}

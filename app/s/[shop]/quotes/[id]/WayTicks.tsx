@@ -1,6 +1,6 @@
 import { CheckField } from "@/app/_ui/CheckField";
 import { moneyText } from "@/app/_ui/format";
-import type { KeptChoice } from "@/lib/data/quotes/get";
+import type { KeptChoice } from "@/lib/data/quotes/draftSheet";
 
 interface Props {
   ways: readonly KeptChoice[];

@@ -30,7 +30,7 @@ export function WorkPlanSection({ plan }: Props) {
         description={`The work in its order, ${whole} in all, with what is open for how long.`}
         steps={plan.steps.map(({ kind, name, minutes }) => ({
           kind,
-          name: kind === "operation" ? name : `${name}${kind === "close" ? ": back" : ""}`,
+          name,
           minutes,
         }))}
         brackets={bracketsOf(plan.steps)}
@@ -46,6 +46,12 @@ function bracketsOf(steps: readonly PlannedStep[]) {
     const to = steps.findIndex((later, at) => at > from && later.kind === "close" && later.key === step.key);
     if (to < 0) return [];
     const check = steps[to]?.checks[0];
-    return [{ from, to, label: `${step.name}${check ? ` · on closing: ${check.toLowerCase()}` : ""}` }];
+    return [
+      {
+        from,
+        to,
+        label: `${step.access ?? step.name}${check ? ` · on closing: ${check.toLowerCase()}` : ""}`,
+      },
+    ];
   });
 }

@@ -67,6 +67,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
           draft={quote.draft}
           mayWrite={shop.can("quote.write")}
           mayMargin={shop.can("margin.read")}
+          mayAllow={shop.can("margin.override")}
           units={systemOf(shop.settings.units)}
         />
       ) : (

@@ -31,7 +31,8 @@ export default async function Check({ params }: { params: Promise<{ shop: string
           <li>Stock on hand is the sum of its moves and never below zero.</li>
           <li>What is promised is what jobs hold, within what there is.</li>
           <li>
-            Invoice and credit note numbers have no gap; each document is what it was when issued and adds up.
+            Invoice and credit note numbers have no gap; each document is what it was when issued, adds up,
+            and is dated no earlier than the one before.
           </li>
           <li>Payments stay within what is due.</li>
           <li>Every photo's picture is there, and is the one that was kept.</li>

@@ -15,7 +15,15 @@ export default async function Prices({ params }: { params: Promise<{ shop: strin
   const { grades, bands } = await priceBook(shop);
   const { currency, pricesIncludeTax } = shop.settings;
   const kept = pricesIncludeTax ? "with tax in it" : "without tax";
-  const blank = { id: 0, version: 1, code: "", name: "", ratePerHourMinor: 0, costPerHourMinor: 0 };
+  const blank = {
+    id: 0,
+    version: 1,
+    code: "",
+    name: "",
+    ratePerHourMinor: 0,
+    costPerHourMinor: 0,
+    rateSet: false,
+  };
   return (
     <>
       <PageHead title="Labour and markup" sub="New quotes use these; sent ones keep theirs." />
@@ -40,7 +48,7 @@ export default async function Prices({ params }: { params: Promise<{ shop: strin
                 <TextField
                   name="rate"
                   label={`Price, ${kept}`}
-                  initial={grade.id ? majorText(grade.ratePerHourMinor, currency) : ""}
+                  initial={grade.id && grade.rateSet ? majorText(grade.ratePerHourMinor, currency) : ""}
                   inputMode="decimal"
                   mono
                   required
@@ -48,7 +56,7 @@ export default async function Prices({ params }: { params: Promise<{ shop: strin
                 <TextField
                   name="cost"
                   label="Cost, without tax"
-                  initial={grade.id ? majorText(grade.costPerHourMinor, currency) : ""}
+                  initial={grade.id && grade.rateSet ? majorText(grade.costPerHourMinor, currency) : ""}
                   inputMode="decimal"
                   mono
                   required

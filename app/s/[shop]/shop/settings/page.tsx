@@ -1,21 +1,29 @@
 import { CheckField } from "@/app/_ui/CheckField";
+import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { PageHead } from "@/app/_ui/PageHead";
+import { PlaceFields } from "@/app/_ui/PlaceFields";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
+import { asksOwnersForFactor } from "@/lib/data/people/shops";
+import { keptPrices, keptText } from "@/lib/data/quotes/taxInPrices";
 import { TAX_REGIMES } from "@/lib/domain/tax/regimes";
+import { backupOf } from "@/lib/gate/backups";
 import { open } from "@/lib/gate/open";
-import { saveShopSettings } from "../actions";
+import { askForFactor, saveShopSettings } from "../actions";
+import { Backup } from "./Backup";
 
 const percent = (bp: number) => String(bp / 100);
 
 export default async function Settings({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
-  const { settings: s } = await open("shop.write", slug);
+  const shop = await open("shop.write", slug);
+  const { settings: s, database, now } = shop;
+  const kept = await keptPrices(shop.read);
   const regime = TAX_REGIMES.find((r) => r.key === s.taxRegime);
   return (
     <>
@@ -45,6 +53,7 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
         <Section title="Place and formats">
           <div className="grid gap-4 sm:grid-cols-2">
             <NumberField name="altitudeM" label="Altitude" unit="m" initial={s.altitudeM} />
+            <PlaceFields latitude={s.latitude} longitude={s.longitude} />
             <NumberField
               name="benchTemperatureC"
               label="Bench temperature"
@@ -91,6 +100,24 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
                 { value: "no", label: "without tax" },
               ]}
             />
+            {kept.example && (
+              <ChoiceField
+                name="convertPrices"
+                label={`If you switch that: ${keptText(kept)}`}
+                options={[
+                  {
+                    value: "convert",
+                    label: "Turn the kept prices, so that customers pay the same",
+                    detail: `${kept.example}.`,
+                  },
+                  {
+                    value: "leave",
+                    label: "Leave the figures as they are",
+                    detail: "Customers then pay less, or more, by the tax.",
+                  },
+                ]}
+              />
+            )}
             <div>
               <CheckField
                 name="taxLabour"
@@ -168,6 +195,18 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
         </Section>
         <SubmitButton>Save settings</SubmitButton>
       </Form>
+      <Backup standing={backupOf(database, now)} locale={s.locale} zone={s.zone} />
+      <Section title="Ways in" className="mt-8 max-w-[760px]">
+        <Form action={askForFactor} shop={slug} label="Ways in">
+          <CheckField
+            name="ownersNeedFactor"
+            label="Owners come in with a second factor only"
+            detail="An owner without one is led to set it up before the shop opens for them. Yours must be set up first."
+            initial={await asksOwnersForFactor(shop)}
+          />
+          <SubmitButton tone="second">Save ways in</SubmitButton>
+        </Form>
+      </Section>
     </>
   );
 }

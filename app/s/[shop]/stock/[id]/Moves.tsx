@@ -3,7 +3,7 @@ import { instantText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 import type { TableColumn } from "@/app/_ui/tableTypes";
 import type { PartView } from "@/lib/data/stock/parts";
-import { priceText } from "@/lib/domain/money/scale";
+import { unitPriceText } from "@/lib/domain/money/format";
 import type { Reason } from "@/lib/domain/reason";
 import { MOVE_WORDS } from "@/lib/schemas/quantity";
 import { amountText, signedText } from "../amount";
@@ -101,7 +101,8 @@ export function Moves({ shop, part, locale, zone, currency, mayWrite }: MovesPro
           after: amountText(move.afterMilli, part.unit, locale),
           at: move.at.toISOString(),
           job: move.job ? { text: `Job ${move.job.number}`, href: `/s/${shop}/jobs/${move.job.id}` } : null,
-          cost: part.cost && move.unitCostE4 != null ? priceText(move.unitCostE4, currency) : null,
+          cost:
+            part.cost && move.unitCostE4 != null ? unitPriceText(move.unitCostE4, currency, locale) : null,
         }))}
       />
     </Section>

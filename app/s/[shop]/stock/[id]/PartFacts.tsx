@@ -2,8 +2,8 @@ import { DateText } from "@/app/_ui/DateText";
 import { Facts } from "@/app/_ui/Facts";
 import { figureText } from "@/app/_ui/format";
 import type { PartView } from "@/lib/data/stock/parts";
-import { priceText } from "@/lib/domain/money/scale";
-import { CONVENTION_WORDS } from "@/lib/schemas/parts";
+import { unitPriceText } from "@/lib/domain/money/format";
+import { CONVENTION_WORDS, TAX_MARK_WORDS } from "@/lib/schemas/parts";
 import { amountText } from "../amount";
 
 const sizeText = (part: PartView, locale: string) =>
@@ -14,7 +14,8 @@ const sizeText = (part: PartView, locale: string) =>
 /** What is known of a part besides how much there is. */
 export function PartFacts({ part, locale, currency }: { part: PartView; locale: string; currency: string }) {
   const text = (milli: number) => amountText(milli, part.unit, locale);
-  const price = (e4: number | null) => (e4 === null ? "not known" : `${priceText(e4, currency)} ${currency}`);
+  const price = (e4: number | null) =>
+    e4 === null ? "not known" : `${unitPriceText(e4, currency, locale)} ${currency}`;
   const facts = [
     { name: "Kind", value: part.kind },
     { name: "Family", value: part.family },
@@ -28,6 +29,7 @@ export function PartFacts({ part, locale, currency }: { part: PartView; locale: 
       value: part.priceE4 === null ? "cost and markup" : price(part.priceE4),
       mono: part.priceE4 !== null,
     },
+    { name: "Tax", value: part.taxMark === "" ? null : TAX_MARK_WORDS[part.taxMark] },
     {
       name: "Price good until",
       value: part.priceUntil && <DateText date={part.priceUntil} locale={locale} />,

@@ -4,7 +4,7 @@ import { Section } from "@/app/_ui/Section";
 import type { openLinesOf } from "@/lib/data/orders/list";
 import type { PartView } from "@/lib/data/stock/parts";
 import type { supplyOf } from "@/lib/data/stock/shelf";
-import { priceText } from "@/lib/domain/money/scale";
+import { unitPriceText } from "@/lib/domain/money/format";
 import { ORDER_WORDS } from "@/lib/schemas/orders";
 import { amountText } from "../amount";
 import { AddInstead, DropInstead, OfferForm } from "./SupplyActs";
@@ -65,7 +65,7 @@ export function Supply({ shop, part, supply, coming, locale, currency, mayWrite,
                   {row.supplier.name}
                 </Link>
                 <span className="font-mono">
-                  {row.costE4 === null ? "" : `${priceText(row.costE4, currency)} ${currency}`}
+                  {row.costE4 === null ? "" : `${unitPriceText(row.costE4, currency, locale)} ${currency}`}
                 </span>
               </div>
               <p className="text-[14px] text-soft">

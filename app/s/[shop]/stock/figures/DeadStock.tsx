@@ -2,7 +2,7 @@ import { DataTable } from "@/app/_ui/DataTable";
 import { figureText, instantText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 import type { StockFigures } from "@/lib/data/stock/figures";
-import { priceText } from "@/lib/domain/money/scale";
+import { unitPriceText } from "@/lib/domain/money/format";
 import { amountText } from "../amount";
 
 export interface DeadStockProps {
@@ -51,7 +51,9 @@ export function DeadStock({ shop, figures, locale, zone, currency, withCost }: D
             part.lastUsedAt === null
               ? "never"
               : instantText(new Date(part.lastUsedAt).toISOString(), locale, zone, "date"),
-          ...(withCost ? { value: priceText(Math.round(part.valueE4 / 100) * 100, currency) } : {}),
+          ...(withCost
+            ? { value: unitPriceText(Math.round(part.valueE4 / 100) * 100, currency, locale) }
+            : {}),
         }))}
         locale={locale}
         zone={zone}

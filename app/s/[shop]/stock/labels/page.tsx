@@ -3,14 +3,33 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { listBins } from "@/lib/data/stock/binCounts";
+import { labelParts } from "@/lib/data/stock/labels";
 import { listFamilies } from "@/lib/data/stock/parts";
+import { labelFiles, MOST_LABELS } from "@/lib/domain/stock/labelFiles";
 import { open } from "@/lib/gate/open";
+import { LabelsSchema } from "@/lib/schemas/parts";
 import { StockPlaces } from "../StockPlaces";
+import { LabelFiles } from "./LabelFiles";
 
-export default async function LabelsPage({ params }: { params: Promise<{ shop: string }> }) {
+interface LabelsPageProps {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | string[]>>;
+}
+
+export default async function LabelsPage({ params, searchParams }: LabelsPageProps) {
   const { shop: slug } = await params;
   const shop = await open("stock.read", slug);
-  const [bins, families] = await Promise.all([listBins(shop), listFamilies(shop)]);
+  const asked = LabelsSchema.parse(await searchParams);
+  const [bins, families, parts] = await Promise.all([
+    listBins(shop),
+    listFamilies(shop),
+    labelParts(shop, asked),
+  ]);
+  const count = parts.length * asked.copies;
+  const { ids, family, bin, paper, copies, start } = asked;
+  const query = new URLSearchParams({ ids: ids.join(","), family, bin, paper, copies: `${copies}` });
+  const files = count <= MOST_LABELS ? labelFiles(count, start) : [];
+  const to = `/api/s/${slug}/stock/labels`;
   const none = { value: "", label: "none" };
   return (
     <>
@@ -20,7 +39,8 @@ export default async function LabelsPage({ params }: { params: Promise<{ shop: s
         Labels say bin, code and name, with the code to scan. One part's label is on its own page; here are
         those of a drawer or a bin.
       </p>
-      <form action={`/api/s/${slug}/stock/labels`} target="_blank" className="max-w-[34rem]" rel="noopener">
+      {files.length > 1 && <LabelFiles to={`${to}?${query}&start=${start}`} count={count} files={files} />}
+      <form action={to} target="_blank" className="max-w-[34rem]" rel="noopener">
         <div className="grid gap-x-5 sm:grid-cols-2">
           <SelectField
             name="family"

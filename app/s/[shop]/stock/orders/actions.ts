@@ -4,7 +4,7 @@ import { addToDrafts, changeLine } from "@/lib/data/orders/draft";
 import { placeOrder } from "@/lib/data/orders/place";
 import { receiveOrder } from "@/lib/data/orders/receive";
 import { findScanned } from "@/lib/data/stock/find";
-import { priceText } from "@/lib/domain/money/scale";
+import { unitPriceText } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import {
@@ -77,7 +77,8 @@ export const placeDraft = action("stock.write", PlaceSchema, async (shop, input,
 
 export const receiveDelivery = action("stock.write", DeliverySchema, async (shop, input, call) => {
   const { differences, jobs, whole } = await receiveOrder(shop, { ...input, key: call.key });
-  const money = (e4: number | null) => (e4 === null ? "no price" : priceText(e4, shop.settings.currency));
+  const money = (e4: number | null) =>
+    e4 === null ? "no price" : unitPriceText(e4, shop.settings.currency, shop.settings.locale);
   const told = [
     whole ? "All of it is in." : "Received; the rest stays open.",
     jobs.length > 0 ? `Job ${jobs.join(", ")} waited for it and has it now.` : "",

@@ -3,6 +3,7 @@ import { calendarText } from "@/lib/documents/calendar";
 import { openFeed } from "@/lib/gate/feed";
 import { publicUrl } from "@/lib/gate/origin";
 import { answered, file } from "@/lib/gate/route";
+import { shutAnswer } from "@/lib/gate/shut";
 
 /** The bookings of one person, for a calendar program to follow. */
 export function GET(
@@ -14,6 +15,7 @@ export function GET(
 
 async function calendar({ shop: slug, token }: { shop: string; token: string }): Promise<Response> {
   const feed = await openFeed(slug, token.replace(/\.ics$/, ""));
+  if (feed === "shut") return shutAnswer();
   if (!feed) return new Response("Not found.", { status: 404, headers: { "Cache-Control": "no-store" } });
   const bookings = await fedBookings(feed.shop, feed.staffId);
   const text = calendarText({

@@ -5,7 +5,7 @@ import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
 import type { BenchBike } from "@/lib/data/bikes/benchBike";
 import type { Recommendation } from "@/lib/domain/bench/recommendTypes";
-import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
+import { fuelCurve, fuelOverSpeed } from "@/lib/domain/tuning/fuelCurve";
 import { Assumptions, BenchWarnings, Verify } from "../../../bench/Verify";
 import { Narrower } from "../../Narrower";
 import { CornerTable } from "./CornerTable";
@@ -81,6 +81,10 @@ export function Answer({
       <Curves
         before={fuelCurve(first.before, worst.air, 40)}
         after={fuelCurve(first.after, worst.air, 40)}
+        speed={{
+          before: fuelOverSpeed(first.before, worst.air, 24),
+          after: fuelOverSpeed(first.after, worst.air, 24),
+        }}
         fullLiftMm={bike.card.boreMm?.value ?? fullLift(first.after, worst.air)}
         where={worst.name}
         locale={locale}
@@ -89,7 +93,12 @@ export function Answer({
         <CornerTable corners={corners} worst={worst.name} locale={locale} />
       </Section>
       <Section title="How sure this is">
-        <Narrower state={first.after} air={worst.air} locale={locale} />
+        <Narrower
+          state={first.after}
+          air={worst.air}
+          taught={{ id: bike.id, delivered: bike.delivered, rides: bike.calibration?.rides ?? [] }}
+          locale={locale}
+        />
         <Assumptions list={sheet.assumptions} />
       </Section>
     </>

@@ -1,21 +1,26 @@
+import { figureText } from "@/app/_ui/format";
 import { LambdaChart } from "@/app/_ui/LambdaChart";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
 import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
-import { overLift, overThrottle } from "./curves";
+import { overLift, overSpeed, overThrottle } from "./curves";
 
 export interface CurvesProps {
   before: FuelCurve;
   after: FuelCurve;
+  /** The same at full throttle over engine speed. */
+  speed: { before: FuelCurve; after: FuelCurve };
   fullLiftMm: number;
   where: string;
   locale: string;
 }
 
 /** The mixture before and after, over the grip and over the slide: a constant-vacuum slide does not follow the grip. */
-export function Curves({ before, after, fullLiftMm, where, locale }: CurvesProps) {
+export function Curves({ before, after, speed, fullLiftMm, where, locale }: CurvesProps) {
   const lift = overLift(before, after, fullLiftMm);
   const grip = overThrottle(before, after);
+  const turns = overSpeed(speed.before, speed.after);
+  const rpmAt = (x: number) => figureText(turns.lowRpm + x * (turns.highRpm - turns.lowRpm), locale, 0);
   const said =
     "The lambda as found is dashed, the recommended one full, each in its likely range (one and a half sigma), over the lambda that is wanted.";
   return (
@@ -38,6 +43,20 @@ export function Curves({ before, after, fullLiftMm, where, locale }: CurvesProps
           before={grip.before}
           after={grip.after}
           wantedCurve={grip.wanted}
+          afterLabel="recommended"
+          locale={locale}
+        />
+      </Section>
+      <Section title={`Mixture over engine speed at full throttle, ${where}`}>
+        <LambdaChart
+          title="Lambda over engine speed at full throttle, before and after"
+          description={`${said} Filling over speed is the usual engine's unless a pull of this bike says it.`}
+          before={turns.before}
+          after={turns.after}
+          wantedCurve={turns.wanted}
+          xName="engine speed, rpm"
+          ticks={[0, 0.25, 0.5, 0.75, 1].map((at) => [at, rpmAt(at)] as const)}
+          xText={rpmAt}
           afterLabel="recommended"
           locale={locale}
         />

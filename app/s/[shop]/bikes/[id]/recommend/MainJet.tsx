@@ -23,7 +23,7 @@ export function MainJet({ jet, fitted, needed, refusals, leanRisk, range, drawer
   const off = (c: JetCandidate) =>
     `${figureText(Math.abs(c.phiError) * 100, locale, 1)} % ${c.phiError < 0 ? "lean" : "rich"}`;
   const risk = (c: JetCandidate) => `${Math.round(c.leanRisk * 100)} %`;
-  const { chosen, runnerUp } = jet;
+  const { chosen, runnerUp, density } = jet;
   return (
     <>
       <dl className="flex flex-wrap gap-x-10 gap-y-2">
@@ -56,6 +56,16 @@ export function MainJet({ jet, fitted, needed, refusals, leanRisk, range, drawer
         <Big name={range ? "Chance of λ above 0.92, leanest corner" : "Chance of λ above 0.92"}>
           {Math.round(leanRisk * 100)} %
         </Big>
+        {density && density.size !== fitted && (
+          <Big name="By air density alone, firm">
+            <Opens name="Main jet by air density alone" because={density.because} firmness="firm">
+              {figureText(density.size, locale)}
+            </Opens>{" "}
+            <span className="font-sans text-[14px] text-soft">
+              the whole model, judged: {figureText(jet.exact, locale, 1)}
+            </span>
+          </Big>
+        )}
         {runnerUp && (
           <Big name="Next best">
             {figureText(runnerUp.size, locale)}{" "}

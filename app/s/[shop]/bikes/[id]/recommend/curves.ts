@@ -52,3 +52,20 @@ function between(points: readonly FuelPoint[], liftMm: number, fullMm: number): 
   const mix = (of: (p: FuelPoint) => number) => of(a) + share * (of(b) - of(a));
   return { x: liftMm / fullMm, y: mix((p) => p.lambda), low: mix((p) => p.low), high: mix((p) => p.high) };
 }
+
+/** Both curves over engine speed, x as a share between the lowest and the highest. */
+export function overSpeed(
+  before: FuelCurve,
+  after: FuelCurve,
+): DrawnCurves & { lowRpm: number; highRpm: number } {
+  const lowRpm = after.points[0]?.rpm ?? 0;
+  const highRpm = after.points.at(-1)?.rpm ?? 1;
+  const x = (p: FuelPoint) => (p.rpm - lowRpm) / Math.max(1, highRpm - lowRpm);
+  return {
+    before: before.points.map((p) => banded(x(p), p)),
+    after: after.points.map((p) => banded(x(p), p)),
+    wanted: after.points.map((p) => wantedAt(x(p), p)),
+    lowRpm,
+    highRpm,
+  };
+}

@@ -7,6 +7,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { workRecommendation } from "@/lib/data/bench/recommend";
 import { jetFamilies } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -31,7 +32,7 @@ export default async function Recommend({
   const shop = await open("bench.use", slug);
   const bike = await benchBike(shop, pathId(id));
   if (!bike) notFound();
-  const { altitudeM, latitudeSouth, locale, zone } = shop.settings;
+  const { altitudeM, locale, zone } = shop.settings;
   const system = systemOf(shop.settings.units);
   const families = await jetFamilies(shop);
   const asked = benchQuery(await searchParams);
@@ -40,7 +41,7 @@ export default async function Recommend({
       ? asked
       : startOf(bike, families, { altitudeM, month: Number(dayIn(zone, shop.now).slice(5, 7)), system });
   const work = workBench(RECOMMEND_FIELDS, system, query, (values) =>
-    workRecommendation(values, bike, families, latitudeSouth),
+    workRecommendation(values, bike, families, weatherLatitude(shop.settings)),
   );
   const names = families.map((f) => f.family);
   const path = `/s/${slug}/bikes/${bike.id}/recommend`;
@@ -74,7 +75,17 @@ export default async function Recommend({
             groups={[
               {
                 title: "Changed on the bike",
-                names: ["airbox", "snorkel", "weld", "holes", "hole", "spring"],
+                names: [
+                  "airbox",
+                  "snorkel",
+                  "weld",
+                  "holes",
+                  "hole",
+                  "spring",
+                  "coils",
+                  "fuel",
+                  "fuelTemperature",
+                ],
               },
               {
                 title: "To work out",

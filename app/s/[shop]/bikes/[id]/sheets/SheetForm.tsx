@@ -82,6 +82,23 @@ export function SheetForm({
           </div>
         </Section>
       ))}
+      <Section title="The air it is set in">
+        <div className="grid gap-x-8 sm:grid-cols-3">
+          <NumberField
+            name="temperatureC"
+            label="Temperature"
+            unit="°C"
+            hint="Blank: typical of the month."
+          />
+          <NumberField
+            name="pressureHpa"
+            label="Station pressure"
+            unit="hPa"
+            hint="As it stands there, not sea-level."
+          />
+          <NumberField name="humidityPercent" label="Humidity" unit="%" />
+        </div>
+      </Section>
       <TextArea
         name="note"
         label="Note"

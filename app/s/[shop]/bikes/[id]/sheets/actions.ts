@@ -6,6 +6,8 @@ import { keptKm } from "../../distance";
 
 export const recordSheet = action("sheet.write", SheetSchema, async (shop, input, call) => {
   const odometerKm = keptKm(input.odometerKm, shop.settings.units);
-  const id = await saveSheet(shop, { ...input, odometerKm, key: call.key });
+  const { temperatureC, pressureHpa, humidityPercent, ...sheet } = input;
+  const air = { temperatureC, pressureHpa, humidityPercent };
+  const id = await saveSheet(shop, { ...sheet, odometerKm, measuredAir: air, key: call.key });
   return { to: `/s/${shop.slug}/bikes/${input.bikeId}/sheets/${id}`, toast: "Sheet recorded." };
 });

@@ -8,6 +8,7 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { cardBench } from "@/lib/data/bench/cardBench";
+import { listLessons } from "@/lib/data/bikes/lessons";
 import { getModelCard } from "@/lib/data/bikes/modelCards";
 import { wearOnCard } from "@/lib/data/bikes/wear";
 import { Refusal } from "@/lib/domain/refusal";
@@ -19,6 +20,7 @@ import { cardName } from "../../cardName";
 import { distanceUnit, shownDistance } from "../../distance";
 import { Learned } from "../../Learned";
 import { Narrower } from "../../Narrower";
+import { Lessons } from "./Lessons";
 import { Wear } from "./Wear";
 
 type Card = NonNullable<Awaited<ReturnType<typeof getModelCard>>>;
@@ -28,7 +30,11 @@ export default async function ModelCardPage({ params }: { params: Promise<{ shop
   const shop = await open("bike.read", slug);
   const card = await getModelCard(shop, pathId(id));
   if (!card) notFound();
-  const [bench, worn] = await Promise.all([benchOf(shop, card.id), wearOnCard(shop, card.id)]);
+  const [bench, worn, lessons] = await Promise.all([
+    benchOf(shop, card.id),
+    wearOnCard(shop, card.id),
+    listLessons(shop, card.id),
+  ]);
   const { locale, units } = shop.settings;
   const change = shop.can("card.write") && (
     <LinkButton href={`/s/${slug}/bikes/cards/${card.id}/edit`}>Change</LinkButton>
@@ -97,7 +103,7 @@ export default async function ModelCardPage({ params }: { params: Promise<{ shop
           {"trouble" in bench ? (
             <p className="text-[15px]">{bench.trouble}</p>
           ) : (
-            <Narrower state={bench.state} air={bench.air} locale={locale} />
+            <Narrower state={bench.state} air={bench.air} taught={bench.taught} locale={locale} />
           )}
           <p className="mb-2 max-w-prose text-[14px] text-soft">
             Told for a 48 mm airbox opening on the delivered settings, a thousand metres above the shop.
@@ -105,6 +111,13 @@ export default async function ModelCardPage({ params }: { params: Promise<{ shop
           {!("trouble" in bench) && <Learned calibration={bench.calibration} locale={locale} />}
         </Section>
       )}
+      <Lessons
+        lessons={lessons}
+        slug={slug}
+        locale={locale}
+        zone={shop.settings.zone}
+        mayJudge={shop.can("card.write")}
+      />
       <Wear own={ownWear(card)} bikes={worn} slug={slug} locale={locale} />
       <Section title="Bikes on this card">
         {card.bikes.length === 0 && <p className="text-soft">None yet.</p>}

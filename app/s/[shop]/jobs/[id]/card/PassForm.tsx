@@ -7,16 +7,21 @@ import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { CardStep } from "@/lib/data/jobs/card";
 import { pass } from "../../actions";
+import { JetsSaid } from "./JetsSaid";
+import { PartsSaid } from "./PartsSaid";
+import { PassButton } from "./PassButton";
 
 interface PassFormProps {
   step: CardStep;
+  /** Parts promised to the step. */
+  parts: CardStep["parts"];
   jobId: number;
   slug: string;
   locale: string;
 }
 
 /** Hold points of a step, and the act that passes it. */
-export function PassForm({ step, jobId, slug, locale }: PassFormProps) {
+export function PassForm({ step, parts, jobId, slug, locale }: PassFormProps) {
   const here = `/s/${slug}/jobs/${jobId}`;
   const open = step.holdPoints.filter((hold) => !hold.passed && !hold.overrideReason);
   const ride = step.kind === "ride";
@@ -51,6 +56,7 @@ export function PassForm({ step, jobId, slug, locale }: PassFormProps) {
               step={hold.increment ?? 0.1}
               low={hold.low ?? undefined}
               high={hold.high ?? undefined}
+              measures={hold.measures}
               locale={locale}
             />
             {hold.readings.length > 0 && (
@@ -70,6 +76,8 @@ export function PassForm({ step, jobId, slug, locale }: PassFormProps) {
           />
         ),
       )}
+      <PartsSaid parts={parts} />
+      <JetsSaid jets={step.jets} />
       <ActBar
         main={
           ride ? (
@@ -77,7 +85,7 @@ export function PassForm({ step, jobId, slug, locale }: PassFormProps) {
               Record the ride
             </LinkButton>
           ) : (
-            <SubmitButton size="act">Pass and go on</SubmitButton>
+            <PassButton key={step.id}>Pass and go on</PassButton>
           )
         }
       >

@@ -6,6 +6,7 @@ import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { CardStep, CardView } from "@/lib/data/jobs/card";
 import { unskip } from "../../actions";
+import { TakeBack } from "./TakeBack";
 
 interface PassedStepProps {
   step: CardStep;
@@ -26,6 +27,8 @@ export function PassedStep({ step, card, slug, mayWork, settings }: PassedStepPr
   const here = `/s/${slug}/jobs/${card.id}`;
   const look = WORD[step.state];
   const left = card.steps.some((one) => one.state === "todo");
+  const newest = card.steps.filter((one) => one.state !== "todo").at(-1);
+  const lastPassed = newest?.state === "done" && newest.kind !== "ride" ? newest.id : null;
   return (
     <>
       <p className="flex flex-wrap justify-between gap-x-4 border-hair border-b py-2.5">
@@ -62,6 +65,7 @@ export function PassedStep({ step, card, slug, mayWork, settings }: PassedStepPr
           <SubmitButton tone="second">Take the skip back</SubmitButton>
         </Form>
       )}
+      {mayWork && step.id === lastPassed && <TakeBack step={step} slug={slug} />}
       {mayWork && (
         <ActBar
           main={

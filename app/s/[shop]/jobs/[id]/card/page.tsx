@@ -8,7 +8,6 @@ import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { jobWord } from "@/lib/schemas/jobWords";
 import { Photos } from "../../../_photos/Photos";
-import { stepTitle } from "../stepWords";
 import { Beside, Progress } from "./Along";
 import { CardParts } from "./CardParts";
 import { CardTime } from "./CardTime";
@@ -16,6 +15,7 @@ import { Overrides } from "./Overrides";
 import { PassedStep } from "./PassedStep";
 import { PassForm } from "./PassForm";
 import { SkipForm } from "./SkipForm";
+import { StepSettings } from "./StepSettings";
 import { StepText } from "./StepText";
 
 export default async function CardPage({
@@ -68,14 +68,26 @@ export default async function CardPage({
             {step.holdPoints.length > 0 && " · hold point"}
             {step.kind === "ride" && " · test ride"}
           </p>
-          <h2 className="mb-2 font-bold text-[26px] leading-tight">{stepTitle(step)}</h2>
+          <h2 className="mb-2 font-bold text-[26px] leading-tight">{step.name}</h2>
           <StepText step={step} />
-          <Photos shop={shop} noun="step" id={step.id} of={stepTitle(step)} onCard />
+          {todo && <StepSettings settings={step.settings} locale={shop.settings.locale} />}
+          <Photos shop={shop} noun="step" id={step.id} of={step.name} onCard />
           {todo && mayWork ? (
             <>
-              <CardParts parts={step.parts} stepId={step.id} slug={slug} mayUse={shop.can("stock.use")} />
+              <CardParts
+                parts={[...step.parts, ...card.looseParts]}
+                stepId={step.id}
+                slug={slug}
+                mayUse={shop.can("stock.use")}
+              />
               {shop.can("job.override") && <Overrides step={step} slug={slug} />}
-              <PassForm step={step} jobId={card.id} slug={slug} locale={shop.settings.locale} />
+              <PassForm
+                step={step}
+                parts={step.parts}
+                jobId={card.id}
+                slug={slug}
+                locale={shop.settings.locale}
+              />
               <SkipForm step={step} jobId={card.id} slug={slug} />
             </>
           ) : (

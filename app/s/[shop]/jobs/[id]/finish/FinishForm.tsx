@@ -1,6 +1,7 @@
 import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
+import { OdometerField } from "@/app/_ui/OdometerField";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
@@ -14,11 +15,13 @@ interface FinishFormProps {
   version: number;
   slug: string;
   values: SheetOfJob["values"];
+  /** What a reading on the card measured. */
+  measured: SheetOfJob["values"];
   odometerKm: number | null;
 }
 
 const HOWS = [
-  { value: "", label: "confirm…" },
+  { value: "", label: "as the rest" },
   { value: "read", label: "read off the part" },
   { value: "measured", label: "measured" },
   { value: "assumed", label: "assumed" },
@@ -32,11 +35,13 @@ const CAUTIONS = [
   "The settings are a starting point: the rider looks at the plug and says how it runs.",
 ];
 
-/** The as-left sheet, filled in from the target: each value counts once it is said how it is known. */
-export function FinishForm({ jobId, version, slug, values, odometerKm }: FinishFormProps) {
+/** The as-left sheet, filled in from the card: what was measured there says so, and one answer says how the rest is known. */
+export function FinishForm({ jobId, version, slug, values, measured, odometerKm }: FinishFormProps) {
   const carburettors = [...new Set([1, ...values.map((value) => value.carburettor)])].sort();
   const known = (carburettor: number, key: string) =>
     values.find((value) => value.carburettor === carburettor && value.setting === key);
+  const read = (carburettor: number, key: string) =>
+    measured.some((value) => value.carburettor === carburettor && value.setting === key);
   const first = carburettors[0] ?? 1;
   return (
     <Form
@@ -69,20 +74,28 @@ export function FinishForm({ jobId, version, slug, values, odometerKm }: FinishF
                 name={`hows.${carburettor}.${def.key}`}
                 label={`How ${def.name.toLowerCase()} is known`}
                 options={HOWS}
-                initial=""
+                initial={read(carburettor, def.key) ? "measured" : ""}
+                hint={read(carburettor, def.key) ? "By the reading on the card" : undefined}
               />
             </div>
           ))}
         </Section>
       ))}
-      <Section title="Before it goes">
-        <NumberField
-          name="odometerKm"
-          label="Odometer out"
-          unit="km"
-          step={1}
-          initial={odometerKm ?? undefined}
+      <Section title="The rest">
+        <SelectField
+          name="rest"
+          label="All values left “as the rest” are"
+          options={[
+            { value: "", label: "choose…" },
+            { value: "read", label: "read off the parts" },
+            { value: "measured", label: "measured" },
+            { value: "assumed", label: "assumed" },
+          ]}
+          initial=""
         />
+      </Section>
+      <Section title="Before it goes">
+        <OdometerField label="Odometer out" unit="km" initial={odometerKm ?? undefined} />
         <TextArea name="note" label="Note for the customer" rows={3} maxLength={1000} />
         <ul className="mb-2 list-disc pl-5">
           {CAUTIONS.map((caution) => (

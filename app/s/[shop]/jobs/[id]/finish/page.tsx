@@ -6,7 +6,6 @@ import { getJob } from "@/lib/data/jobs/get";
 import { wantedValues } from "@/lib/data/jobs/sheets";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { stepTitle } from "../stepWords";
 import { FinishForm } from "./FinishForm";
 
 export default async function FinishPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
@@ -32,7 +31,7 @@ export default async function FinishPage({ params }: { params: Promise<{ shop: s
       />
       {left && inWork && (
         <Note title="Something is still to do.">
-          Step {left.position}, {stepTitle(left)}.{" "}
+          Step {left.position}, {left.name}.{" "}
           <Link href={`${here}/card`} className="underline underline-offset-4">
             Open the card
           </Link>
@@ -45,7 +44,8 @@ export default async function FinishPage({ params }: { params: Promise<{ shop: s
           version={job.version}
           slug={slug}
           values={wantedValues(job.sheets)}
-          odometerKm={job.odometerKm}
+          measured={job.sheets.measured}
+          odometerKm={job.bikeOdometerKm}
         />
       )}
     </>

@@ -1,4 +1,5 @@
 import { notFound } from "next/navigation";
+import { figureText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
@@ -11,7 +12,6 @@ import { quantityText } from "@/lib/schemas/quantity";
 import { PrintButton } from "../PrintButton";
 import { paperOf } from "../paper";
 import { SheetTable } from "../SheetTable";
-import { stepTitle } from "../stepWords";
 
 export default async function PrintedCard({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
@@ -51,10 +51,21 @@ export default async function PrintedCard({ params }: { params: Promise<{ shop: 
               <Box ticked={step.state === "done"} />
               <span className="font-mono">{step.position}</span>
               <div>
-                <p className="font-semibold">{stepTitle(step)}</p>
+                <p className="font-semibold">{step.name}</p>
                 {step.instruction && <p>{step.instruction}</p>}
                 {step.cautions.map((caution) => (
                   <p key={caution}>▲ {caution}</p>
+                ))}
+                {step.settings.map(({ def, carburettor, from, to }) => (
+                  <p key={`${carburettor} ${def.key}`} className="font-semibold">
+                    {def.name}
+                    {carburettor > 1 && `, carburettor ${carburettor}`}:{" "}
+                    <span className="font-mono">
+                      {to === null ? "________" : figureText(to, shop.settings.locale, def.decimals)}
+                    </span>{" "}
+                    {def.unit}
+                    {from !== null && `, found ${figureText(from, shop.settings.locale, def.decimals)}`}
+                  </p>
                 ))}
                 <Held step={step} />
                 {step.parts.map((one) => (

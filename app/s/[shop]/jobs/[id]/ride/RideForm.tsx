@@ -1,6 +1,6 @@
 import { Caution } from "@/app/_ui/Caution";
 import { Form } from "@/app/_ui/Form";
-import { NumberField } from "@/app/_ui/NumberField";
+import { OdometerField } from "@/app/_ui/OdometerField";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
@@ -18,25 +18,13 @@ export function RideForm({ jobId, version, slug }: { jobId: number; version: num
         A closed or quiet road, throttle and slide free, brakes tried. Read no instrument while riding: stop,
         then write.
       </Caution>
-      <Form
-        action={ride}
-        shop={slug}
-        hidden={{ ...hidden, good: "yes" }}
-        label="All good"
-        className="mb-6 max-w-xl"
-      >
-        <NumberField name="odometerKm" label="Odometer" unit="km" step={1} />
-        <SubmitButton size="act" className="w-full">
-          All good at every throttle position
-        </SubmitButton>
-      </Form>
-      <Form
-        action={ride}
-        shop={slug}
-        hidden={{ ...hidden, good: "no" }}
-        label="What was not good"
-        className="max-w-3xl"
-      >
+      <Form action={ride} shop={slug} hidden={hidden} label="The ride" className="max-w-3xl">
+        <div className="max-w-xl">
+          <OdometerField label="Odometer" unit="km" />
+          <SubmitButton size="act" className="mb-6 w-full" name="good" value="yes">
+            All good at every throttle position
+          </SubmitButton>
+        </div>
         <p className="mb-2 font-semibold">Or: something was not good</p>
         {ROWS.slice(0, 2).map((at) => (
           <Row key={at} at={at} />
@@ -50,7 +38,9 @@ export function RideForm({ jobId, version, slug }: { jobId: number; version: num
           ))}
         </details>
         <TextField name="note" label="Note on the whole ride" maxLength={1000} />
-        <SubmitButton tone="second">Keep it and see what to change</SubmitButton>
+        <SubmitButton tone="second" name="good" value="no">
+          Keep it and see what to change
+        </SubmitButton>
       </Form>
     </>
   );

@@ -10,7 +10,6 @@ import { shownUnit } from "@/lib/domain/units/systems";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { systemOf } from "@/lib/schemas/bench";
-import { stepTitle } from "../stepWords";
 import { Corrections } from "./Corrections";
 import { RideForm } from "./RideForm";
 import { RideList } from "./RideList";
@@ -61,8 +60,7 @@ export default async function RidePage({ params }: { params: Promise<{ shop: str
       {job.stopped && <Caution title="Stopped.">{job.stopped}. Do not ride it.</Caution>}
       {accepted && inWork && job.nextStep && job.nextStep.kind !== "ride" && (
         <Note title="One change is being made.">
-          {accepted.name} {accepted.fromValue} to {accepted.toValue}. Next on the card:{" "}
-          {stepTitle(job.nextStep)}.{" "}
+          {accepted.name} {accepted.fromValue} to {accepted.toValue}. Next on the card: {job.nextStep.name}.{" "}
           <Link href={`${here}/card`} className="underline underline-offset-4">
             Open the card
           </Link>
@@ -70,7 +68,7 @@ export default async function RidePage({ params }: { params: Promise<{ shop: str
       )}
       {!accepted && inWork && job.nextStep && job.nextStep.kind !== "ride" && (
         <Note title="Not to be ridden yet.">
-          Step {job.nextStep.position}, {stepTitle(job.nextStep)}, is still to do.{" "}
+          Step {job.nextStep.position}, {job.nextStep.name}, is still to do.{" "}
           <Link href={`${here}/card`} className="underline underline-offset-4">
             Open the card
           </Link>

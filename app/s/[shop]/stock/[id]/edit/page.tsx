@@ -52,6 +52,7 @@ export default async function EditPartPage({ params }: { params: Promise<{ shop:
           leadDays: part.leadDays === null ? "" : String(part.leadDays),
           cost: money(part.cost?.costE4),
           price: money(part.priceE4),
+          taxMark: part.taxMark,
           priceUntil: part.priceUntil ?? "",
           top: part.topMilli ? String(part.topMilli / 1000) : "",
           point: part.pointMilli ? String(part.pointMilli / 1000) : "",

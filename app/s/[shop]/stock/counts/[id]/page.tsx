@@ -3,7 +3,7 @@ import { instantText } from "@/app/_ui/format";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { getCount } from "@/lib/data/stock/binCounts";
-import { priceText } from "@/lib/domain/money/scale";
+import { unitPriceText } from "@/lib/domain/money/format";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { amountText, signedText } from "../../amount";
@@ -62,7 +62,10 @@ export default async function CountPage({ params }: { params: Promise<{ shop: st
             counted: line.countedMilli === null ? null : text(line.countedMilli),
             ledger: line.seenMilli === null ? "" : text(line.seenMilli),
             variance: line.varianceMilli ? signedText(line.varianceMilli, line.part.unit, locale) : null,
-            worth: withCost && line.worthE4 ? `${priceText(line.worthE4, currency)} ${currency}` : null,
+            worth:
+              withCost && line.worthE4
+                ? `${unitPriceText(line.worthE4, currency, locale)} ${currency}`
+                : null,
             missing: line.missingMilli > 0 ? text(line.missingMilli) : null,
             leftOut: line.leftOut,
           };

@@ -4,7 +4,7 @@ import { Empty } from "@/app/_ui/Empty";
 import { dateText, instantText } from "@/app/_ui/format";
 import { State } from "@/app/_ui/State";
 import type { OrderView } from "@/lib/data/orders/list";
-import { priceText } from "@/lib/domain/money/scale";
+import { unitPriceText } from "@/lib/domain/money/format";
 import { amountText } from "../../amount";
 import { ChangeLine, OpenLineActs } from "./LineActs";
 
@@ -21,7 +21,7 @@ export interface OrderLinesProps {
 export function OrderLines({ shop, order, locale, zone, currency, mayWrite }: OrderLinesProps) {
   if (order.lines.length === 0)
     return <Empty title="The draft is empty." text="Add a part by its code, or give the draft up." />;
-  const money = (e4: number) => `${priceText(e4, currency)} ${currency}`;
+  const money = (e4: number) => `${unitPriceText(e4, currency, locale)} ${currency}`;
   return (
     <ul>
       {order.lines.map((line) => {

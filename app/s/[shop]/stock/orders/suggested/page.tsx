@@ -5,7 +5,7 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { orderSuggestions } from "@/lib/data/orders/suggest";
-import { priceText } from "@/lib/domain/money/scale";
+import { unitPriceText } from "@/lib/domain/money/format";
 import { open } from "@/lib/gate/open";
 import { amountText } from "../../amount";
 import { SuggestedForm } from "./SuggestedForm";
@@ -50,7 +50,8 @@ export default async function SuggestedPage({ params }: { params: Promise<{ shop
               forJob: line.jobNumber,
               needed: line.neededOn && dateText(line.neededOn, locale),
               leadDays: line.leadDays,
-              cost: line.costE4 === null ? null : `${priceText(line.costE4, currency)} ${currency}`,
+              cost:
+                line.costE4 === null ? null : `${unitPriceText(line.costE4, currency, locale)} ${currency}`,
             }))}
           />
         </Section>

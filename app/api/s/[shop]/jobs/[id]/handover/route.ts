@@ -1,20 +1,21 @@
 import { handoverForPaper } from "@/lib/data/papers/handover";
 import { numberText } from "@/lib/documents/format";
-import { handoverPdf } from "@/lib/documents/handover";
 import type { OpenShop } from "@/lib/gate/open";
 import { shopFile } from "@/lib/gate/route";
+import { inWorker } from "@/lib/workers/pool";
 import { dayOn, idOf, missing, onPaper, pdfFile } from "../../../paper";
 
 /** What goes home with the bike. */
-export const GET = shopFile("job.read", async (shop, params) => {
+export const GET = shopFile("job.read", async (shop, params, { signal }) => {
   const paper = await handoverForPaper(shop, idOf(params));
   if (!paper) throw missing();
-  const pdf = await handoverPdf({
+  const handover = {
     ...paper,
     dayText: paper.finished ? dayOn(shop, paper.day) : "",
     next: nextText(shop, paper.followUp),
     shop: onPaper(shop),
-  });
+  };
+  const pdf = await inWorker(shop, "handoverPdf", handover, { signal });
   return pdfFile(pdf, `handover-${paper.job.number}`);
 });
 

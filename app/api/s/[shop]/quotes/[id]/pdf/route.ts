@@ -1,7 +1,7 @@
 import { sentQuotePaper } from "@/lib/data/papers/quote";
-import { quotePdf } from "@/lib/documents/quote";
 import { askedId } from "@/lib/gate/ids";
 import { shopFile } from "@/lib/gate/route";
+import { inWorker } from "@/lib/workers/pool";
 import { idOf, missing, pdfFile } from "../../../paper";
 
 /** The newest sent revision of a quote, or `?revision=`. */
@@ -9,5 +9,7 @@ export const GET = shopFile("quote.read", async (shop, params, request) => {
   const asked = request.nextUrl.searchParams.get("revision");
   const quote = await sentQuotePaper(shop, idOf(params), askedId(asked));
   if (!quote) throw missing();
-  return pdfFile(await quotePdf(quote, shop.settings.country), `quote-${quote.number}-${quote.revision}`);
+  const { country } = shop.settings;
+  const pdf = await inWorker(shop, "quotePdf", { quote, country }, { signal: request.signal });
+  return pdfFile(pdf, `quote-${quote.number}-${quote.revision}`);
 });

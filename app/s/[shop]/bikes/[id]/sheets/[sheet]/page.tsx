@@ -9,6 +9,8 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
 import { getSheet } from "@/lib/data/bikes/sheets";
+import { airOfSheet } from "@/lib/data/common/air";
+import { weatherLatitude } from "@/lib/domain/air/places";
 import { VERIFY } from "@/lib/domain/reason";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -17,6 +19,7 @@ import { paperOf } from "../../../../jobs/[id]/paper";
 import { CompareTable } from "../../../CompareTable";
 import { distanceUnit, shownDistance } from "../../../distance";
 import { KIND_NAMES } from "../../../settingText";
+import { SheetAir } from "./SheetAir";
 
 export default async function SheetPage({
   params,
@@ -30,6 +33,7 @@ export default async function SheetPage({
   const { locale, zone, units } = shop.settings;
   const { bike } = sheet;
   const home = `/s/${slug}/bikes/${sheet.bikeId}`;
+  const air = airOfSheet(sheet.conditions, weatherLatitude(shop.settings));
   const facts = [
     {
       name: "Bike",
@@ -52,6 +56,7 @@ export default async function SheetPage({
         <Figure value={shownDistance(sheet.odometerKm, units)} unit={distanceUnit(units)} locale={locale} />
       ),
     },
+    { name: "Air", value: air && <SheetAir air={air} units={units} locale={locale} /> },
     { name: "Job", value: sheet.job && String(sheet.job.number), mono: true },
   ].filter((row) => row.value);
   return (

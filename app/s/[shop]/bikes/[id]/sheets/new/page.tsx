@@ -1,6 +1,7 @@
 import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getBike } from "@/lib/data/bikes/bikes";
+import { draftOf } from "@/lib/data/jobs/sheets";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { distanceUnit, shownDistance } from "../../../distance";
@@ -20,11 +21,7 @@ export default async function NewSheetPage({
   if (!bike) notFound();
   const { units, locale } = shop.settings;
   const jobId = bike.jobs.find((each) => each.id === askedId(job))?.id;
-  const { asFound, target, asLeft } = bike.latest;
-  const newest = [asFound, target, asLeft].reduce(
-    (best, sheet) => (sheet && (!best || sheet.id > best.id) ? sheet : best),
-    null,
-  );
+  const last = await draftOf(shop, bike.id, jobId, kind === "asLeft" ? "asLeft" : "asFound");
   return (
     <>
       <PageHead
@@ -37,7 +34,7 @@ export default async function NewSheetPage({
         jobId={jobId}
         kind={kind === "asLeft" ? "asLeft" : "asFound"}
         carburettors={bike.carburettors}
-        last={newest?.values ?? []}
+        last={last}
         odometer={{
           unit: distanceUnit(units),
           value: bike.odometerKm === null ? undefined : shownDistance(bike.odometerKm, units),

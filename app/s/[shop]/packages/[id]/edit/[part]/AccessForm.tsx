@@ -2,6 +2,7 @@ import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
+import { accessTitles } from "@/lib/domain/packages/accessTitles";
 import type { Access, Recipe } from "@/lib/domain/packages/recipe";
 import { saveAccess } from "../../../actions";
 import { FormEnd } from "./FormEnd";
@@ -16,6 +17,7 @@ export function AccessForm({
   recipe,
 }: ItemFormProps<Access> & { recipe: Recipe }) {
   const others = recipe.accesses.filter((a) => a.key !== item?.key);
+  const titles = item && accessTitles({ name: item.name });
   const minutes = { unit: "min", min: 0, max: 6000, required: true } as const;
   return (
     <Form action={saveAccess} shop={slug} hidden={hidden} label="Access" className="max-w-[46rem]">
@@ -26,6 +28,22 @@ export function AccessForm({
         initial={item?.name}
         required
       />
+      <div className="grid gap-x-6 sm:grid-cols-2">
+        <TextField
+          name="openAs"
+          label="On the card, opening it reads"
+          hint={`Left empty: ${titles?.open ?? "made of the name, such as “Take off: tank”"}`}
+          initial={item?.openAs}
+          maxLength={120}
+        />
+        <TextField
+          name="closeAs"
+          label="Closing it reads"
+          hint={`Left empty: ${titles?.close ?? "made of the name, such as “Put back: tank”"}`}
+          initial={item?.closeAs}
+          maxLength={120}
+        />
+      </div>
       <div className="grid gap-x-6 sm:grid-cols-2">
         <NumberField name="openMinutes" label="Minutes to open" initial={item?.openMinutes} {...minutes} />
         <NumberField name="closeMinutes" label="Minutes to close" initial={item?.closeMinutes} {...minutes} />

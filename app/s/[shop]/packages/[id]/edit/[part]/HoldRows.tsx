@@ -2,6 +2,7 @@
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
 import type { HoldPoint } from "@/lib/domain/packages/recipe";
+import { SETTINGS } from "@/lib/domain/tuning/settings";
 import { RowList } from "./rowParts";
 
 const KINDS = [
@@ -42,6 +43,26 @@ export function HoldRows({ rows }: { rows: readonly HoldPoint[] }) {
             {cell("low", "From", text(point?.low))}
             {cell("high", "To", text(point?.high))}
             {cell("step", "Read to", text(point?.step))}
+            <SelectField
+              name={`holdPoints.${at}.measures`}
+              label="Measures the setting"
+              initial={point?.measures ?? ""}
+              className="col-span-2 sm:col-span-4"
+              options={[
+                { value: "", label: "none" },
+                ...SETTINGS.map((s) => ({ value: s.key, label: s.name })),
+              ]}
+            />
+            <SelectField
+              name={`holdPoints.${at}.carburettor`}
+              label="Of carburettor"
+              initial={text(point?.carburettor)}
+              className="col-span-2"
+              options={[
+                { value: "", label: "the only one" },
+                ...[1, 2, 3, 4].map((n) => ({ value: String(n), label: String(n) })),
+              ]}
+            />
           </div>
         );
       }}

@@ -5,6 +5,7 @@ import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import type { Supplies } from "@/lib/data/packages/supplies";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
+import { SETTINGS } from "@/lib/domain/tuning/settings";
 import { WEAR_ITEMS } from "@/lib/domain/tuning/wear";
 import { saveOperation } from "../../../actions";
 import { FormEnd } from "./FormEnd";
@@ -67,6 +68,16 @@ export function OperationForm({ slug, hidden, item, writing, recipe, supplies }:
           hint="Done, its kilometres count from there"
           of={WEAR_ITEMS}
           ticked={item?.inspects ?? []}
+          none=""
+        />
+      </div>
+      <div className="max-w-[46rem]">
+        <Keys
+          name="makes"
+          legend="Settings that it makes"
+          hint="The step shows the value to make for each of them"
+          of={SETTINGS}
+          ticked={item?.makes ?? []}
           none=""
         />
       </div>

@@ -72,7 +72,7 @@ export function OptionForm({ slug, hidden, item, writing, recipe, supplies, loca
           none="No operation yet: add them to the draft, then tick them here."
         />
       </div>
-      <PartRows rows={item?.parts ?? []} supplies={supplies} />
+      <PartRows rows={item?.parts ?? []} takers={recipe.operations} supplies={supplies} />
       <ChangeRows rows={item?.changes ?? []} />
       <div className="max-w-[46rem]">
         <TextArea

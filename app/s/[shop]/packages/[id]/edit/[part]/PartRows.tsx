@@ -6,6 +6,8 @@ import { RowList } from "./rowParts";
 
 interface Props {
   rows: readonly PartNeed[];
+  /** For an option's parts: the operations that may take them. */
+  takers?: readonly { readonly key: string; readonly name: string }[];
   supplies: {
     readonly parts: readonly { readonly code: string; readonly name: string }[];
     readonly families: readonly string[];
@@ -19,7 +21,7 @@ const KINDS = [
 ];
 
 /** Parts by their code, or a jet by its family with the size left to the computation. */
-export function PartRows({ rows, supplies }: Props) {
+export function PartRows({ rows, takers, supplies }: Props) {
   return (
     <>
       <RowList
@@ -51,6 +53,21 @@ export function PartRows({ rows, supplies }: Props) {
                 inputMode="decimal"
                 mono
               />
+              {takers && (
+                <SelectField
+                  name={`parts.${at}.operation`}
+                  label="Taken by"
+                  initial={need?.operation ?? ""}
+                  className="sm:col-span-3"
+                  options={[
+                    { value: "", label: "the option’s one operation, or the one that makes the setting" },
+                    ...takers.map(({ key, name }) => ({ value: key, label: name })),
+                    ...(need?.operation && !takers.some((o) => o.key === need.operation)
+                      ? [{ value: need.operation, label: `“${need.operation}”, which is gone` }]
+                      : []),
+                  ]}
+                />
+              )}
             </div>
           );
         }}

@@ -1,6 +1,6 @@
 import { State } from "@/app/_ui/State";
 import type { RowProblem } from "@/lib/domain/imports/types";
-import { priceText } from "@/lib/domain/money/scale";
+import { unitPriceText } from "@/lib/domain/money/format";
 
 export interface PriceListFound {
   readonly rows: number;
@@ -25,10 +25,12 @@ const change = (fromE4: number | null, toE4: number) =>
 export function PriceChanges({
   found,
   currency,
+  locale,
   done,
 }: {
   found: PriceListFound;
   currency: string;
+  locale: string;
   done: boolean;
 }) {
   const bad = new Set(found.problems.map((problem) => problem.line)).size;
@@ -65,8 +67,8 @@ export function PriceChanges({
                 <span className="font-mono font-semibold">{row.code}</span>
                 <span className="max-sm:order-3">{row.name}</span>
                 <span className="text-end font-mono">
-                  {row.fromE4 === null ? "–" : priceText(row.fromE4, currency)} →{" "}
-                  {priceText(row.toE4, currency)}
+                  {row.fromE4 === null ? "–" : unitPriceText(row.fromE4, currency, locale)} →{" "}
+                  {unitPriceText(row.toE4, currency, locale)}
                 </span>
                 <span className="text-end font-mono">{change(row.fromE4, row.toE4)}</span>
               </li>

@@ -18,11 +18,12 @@ export interface PriceListDeskProps {
   shop: string;
   supplierId: number;
   currency: string;
+  locale: string;
   mark: "." | ",";
 }
 
 /** File, columns, look, take over: each part appears when the one before it is done. */
-export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDeskProps) {
+export function PriceListDesk({ shop, supplierId, currency, locale, mark }: PriceListDeskProps) {
   const id = useId();
   const [file, setFile] = useState<Decoded & { name: string; csv: ParsedCsv }>();
   const [refused, setRefused] = useState<Refusal>();
@@ -152,7 +153,7 @@ export function PriceListDesk({ shop, supplierId, currency, mark }: PriceListDes
           </Form>
         </Section>
       )}
-      {found && <PriceChanges found={found} currency={currency} done={done} />}
+      {found && <PriceChanges found={found} currency={currency} locale={locale} done={done} />}
       {found && !done && found.problems.length === 0 && worth && (
         <Form
           action={withFile(bringPriceList)}

@@ -23,6 +23,7 @@ export default async function PriceListPage({ params }: { params: Promise<{ shop
         shop={slug}
         supplierId={supplier.id}
         currency={shop.settings.currency}
+        locale={shop.settings.locale}
         mark={marksOf(shop.settings.locale).decimal === "," ? "," : "."}
       />
     </>

@@ -1,0 +1,25 @@
+import type { Metadata } from "next";
+import Link from "next/link";
+import { EventList } from "@/app/_ui/EventList";
+import { PageHead } from "@/app/_ui/PageHead";
+import { eventsOfPerson } from "@/lib/data/people/events";
+import { person } from "@/lib/gate/personAction";
+import { personClock } from "@/lib/gate/personClock";
+
+export const metadata: Metadata = { title: "What happened to your sign-in" };
+
+export default async function OwnSecurity({ searchParams }: { searchParams: Promise<{ before?: string }> }) {
+  const session = await person("/account/security");
+  const { before } = await searchParams;
+  const page = await eventsOfPerson(session.personId, Number(before) || undefined);
+  return (
+    <div className="mx-auto max-w-[640px]">
+      <PageHead title="What happened to your sign-in" sub="Newest first. It only grows." />
+      <EventList page={page} {...(await personClock(session.personId))} here="/account/security" />
+      <p className="mt-6">
+        If something here was not you, change your password: that signs out every other device.{" "}
+        <Link href="/account">Back to you</Link>
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,64 @@
+import { Figure } from "@/app/_ui/Figure";
+import { Form } from "@/app/_ui/Form";
+import { moneyText } from "@/app/_ui/format";
+import { Section } from "@/app/_ui/Section";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextField } from "@/app/_ui/TextField";
+import type { QuoteSheet } from "@/lib/data/quotes/get";
+import { allowMargin } from "../actions";
+
+interface Props {
+  slug: string;
+  quote: QuoteSheet;
+  draft: NonNullable<QuoteSheet["draft"]>;
+  mayAllow: boolean;
+}
+
+/** What is left of the price, for those who may see it; below the least margin whoever may lets it go, and says why. */
+export function MarginSection({ slug, quote, draft, mayAllow }: Props) {
+  const { price, belowLeast } = draft;
+  const { terms, belowMargin: said } = quote;
+  const none = price.costKnown ? "nothing" : "not known";
+  const allowed = !draft.warnings.some((w) => w.stops && w.message.includes("least margin"));
+  return (
+    <Section title="Margin">
+      <Figure
+        large
+        value={price.marginBp === null ? none : price.marginBp / 100}
+        unit={price.marginBp === null ? undefined : "%"}
+        locale={terms.locale}
+        decimals={1}
+      />
+      <p className="mt-1 text-[14px] text-soft">
+        {!price.costKnown && "A cost is missing. "}
+        {price.costKnown &&
+          price.marginBp === null &&
+          `Nothing is charged; it costs ${moneyText(price.costMinor, price.currency, terms.locale)}. `}
+        {(price.costKnown || belowLeast) &&
+          `${belowLeast ? "Below" : "Not below"} the shop's ${terms.minimumMarginBp / 100} %.`}
+      </p>
+      {price.warnings.map((w) => (
+        <p key={w} className="mt-2 text-[14px] text-soft">
+          {w}
+        </p>
+      ))}
+      {belowLeast && said && (
+        <p className="mt-2 text-[14px]">
+          {allowed ? "Allowed" : "Allowed at a better margin"} by {said.by}: {said.why}
+        </p>
+      )}
+      {belowLeast && !allowed && mayAllow && (
+        <Form
+          action={allowMargin}
+          shop={slug}
+          hidden={{ id: String(quote.id), version: String(quote.version) }}
+          label="Allow this margin"
+          className="mt-3"
+        >
+          <TextField name="reason" label="Why it may go out all the same" maxLength={300} required />
+          <SubmitButton tone="second">Allow it</SubmitButton>
+        </Form>
+      )}
+    </Section>
+  );
+}

@@ -1,0 +1,82 @@
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { Refusal } from "@/lib/domain/refusal";
+
+/** An issued document that bears a later date than is to be printed now. */
+export interface LaterDocument {
+  readonly kind: "invoice" | "creditNote";
+  readonly number: number;
+  readonly issuedOn: string;
+}
+
+const DOCUMENT_WORDS = { invoice: "invoice", creditNote: "credit note" } as const;
+
+/**
+ * The last issued invoice or credit note, where its date is later than `day`: then this server's clock has been set back, or
+ * was ahead when that was issued. Null where `day` follows.
+ */
+export async function laterThan(read: Pick<ShopTx, "invoice">, day: string): Promise<LaterDocument | null> {
+  const last = async (kind: LaterDocument["kind"]) => {
+    const row = await read.invoice.findFirst({
+      where: { kind, state: "issued" },
+      select: { number: true, issuedOn: true },
+      orderBy: { number: "desc" },
+    });
+    return row?.number && row.issuedOn && row.issuedOn > day
+      ? [{ kind, number: row.number, issuedOn: row.issuedOn }]
+      : [];
+  };
+  const found = [...(await last("invoice")), ...(await last("creditNote"))];
+  return found.sort((one, two) => (one.issuedOn < two.issuedOn ? 1 : -1))[0] ?? null;
+}
+
+/** Refuses a date before the last issued document's, unless the person has said that it is meant. Answers what to record of it. */
+export async function demandLater(
+  tx: ShopTx,
+  day: string,
+  meant: boolean,
+): Promise<{ earlierThan?: string; of?: string }> {
+  const later = await laterThan(tx, day);
+  if (!later) return {};
+  const before = `${DOCUMENT_WORDS[later.kind]} ${later.number}`;
+  if (meant) return { earlierThan: later.issuedOn, of: before };
+  throw new Refusal(
+    `Today is ${day} here, and ${before} is dated ${later.issuedOn}: nothing was issued.`,
+    "See that the server's clock and the shop's time zone are right. If today's date is right, open this page again and tick that it is.",
+    {},
+    "conflict",
+  );
+}
+
+/** A sentence for each document whose date is before that of the number before it, but for those that somebody said are meant. */
+export async function dateProblems(shop: ShopHandle, kind: LaterDocument["kind"]): Promise<string[]> {
+  const rows = await shop.read.invoice.findMany({
+    where: { kind, state: "issued" },
+    select: { id: true, number: true, issuedOn: true, creditsId: true },
+    orderBy: { number: "asc" },
+  });
+  const problems: string[] = [];
+  for (const [at, row] of rows.entries()) {
+    const before = rows[at - 1];
+    if (!before?.issuedOn || !row.issuedOn || row.issuedOn >= before.issuedOn) continue;
+    if (await isMeant(shop, kind === "invoice" ? row.id : row.creditsId, row.number)) continue;
+    const name = kind === "invoice" ? "Invoice" : "Credit note";
+    problems.push(
+      `${name} ${row.number} is dated ${row.issuedOn}, before ${before.number} (${before.issuedOn}): a clock was set back.`,
+    );
+    if (problems.length === 20) return problems;
+  }
+  return problems;
+}
+
+/** The audit trail says of an issue whether its earlier date was meant. */
+async function isMeant(shop: ShopHandle, invoiceId: number | null, number: number | null): Promise<boolean> {
+  const entries = await shop.read.auditEntry.findMany({
+    where: { noun: "invoice", nounId: invoiceId, act: { in: ["issued", "credited"] } },
+    select: { detail: true },
+    orderBy: { id: "asc" },
+  });
+  return entries.some(({ detail }) => {
+    const told = detail as { number?: unknown; creditNote?: unknown; earlierThan?: unknown } | null;
+    return told?.earlierThan !== undefined && (told.creditNote ?? told.number) === number;
+  });
+}

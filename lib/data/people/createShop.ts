@@ -1,0 +1,146 @@
+import { randomBytes, randomUUID } from "node:crypto";
+import { type DirectoryTx, directory } from "@/lib/db/directory";
+import { dropShopDatabase } from "@/lib/db/dropShop";
+import { createShopDatabase } from "@/lib/db/migrate";
+import { Refusal } from "@/lib/domain/refusal";
+import { searchKey } from "@/lib/domain/searchKey";
+import { addPerson, demandFree, type ReadyPerson } from "./signUp";
+
+/** More than anybody is shown at once, whatever is allowed. */
+const MOST_SHOPS = 1000;
+
+export interface OpenedShop {
+  readonly id: string;
+  readonly slug: string;
+  readonly database: string;
+}
+
+export interface ShopToOpen {
+  readonly name: string;
+  /** Somebody of the directory, or a person who comes into it with the shop. */
+  readonly owner: { readonly id: string } | ReadyPerson;
+  readonly slug?: string;
+  /** As many as the owner may have. */
+  readonly most?: number;
+  /** Fills the empty database, before anybody can enter it. */
+  readonly prepare: (database: string) => Promise<unknown>;
+}
+
+/**
+ * Opens a shop, and makes its owner where they are new: one act. The database is noted, made and filled first; then shop,
+ * owner and membership enter the directory in one transaction. A stop anywhere leaves no shop that does not open and no
+ * address that is taken, so the same request can be made again; `sweepUnfinished` clears away what it left.
+ */
+export async function createShop(wanted: ShopToOpen, now: Date): Promise<OpenedShop> {
+  const { name, owner } = wanted;
+  const most = Math.min(wanted.most ?? MOST_SHOPS, MOST_SHOPS);
+  // Asked before the database is made, and once more where it counts.
+  if ("email" in owner) await demandFree(directory().read, owner.email);
+  await demandRoomForShop(directory().read, owner.id, most);
+  const database = `shop_${randomBytes(8).toString("hex")}`;
+  await directory().write((tx) =>
+    tx.shopInMaking.create({ data: { database, startedAt: now }, select: { database: true } }),
+  );
+  try {
+    await createShopDatabase(database);
+    await wanted.prepare(database);
+    return await directory().write(async (tx) => {
+      if ("email" in owner) await addPerson(tx, owner, now);
+      await demandRoomForShop(tx, owner.id, most);
+      await demandStillInMaking(tx, database, now);
+      const slug = await freeSlug(tx, slugOf(wanted.slug ?? name));
+      const id = randomUUID();
+      await tx.shop.create({
+        data: { id, slug, name, database, createdAt: now, openedBy: owner.id },
+        select: { id: true },
+      });
+      await tx.membership.create({
+        data: { personId: owner.id, shopId: id, role: "owner", createdAt: now },
+        select: { id: true },
+      });
+      await tx.securityEvent.create({
+        data: { at: now, act: "opened a shop", personId: owner.id, shopId: id },
+      });
+      return { id, slug, database };
+    });
+  } catch (cause) {
+    // Where clearing away fails too, the sweep does it later: the first failure is the one to tell.
+    await clearAway(database).catch(() => undefined);
+    throw cause;
+  }
+}
+
+/** The note is this act's as long as nobody claimed it: with the shop it goes. */
+async function demandStillInMaking(tx: DirectoryTx, database: string, startedAt: Date): Promise<void> {
+  const { count } = await tx.shopInMaking.deleteMany({ where: { database, startedAt } });
+  if (count !== 1) throw new Refusal("Opening the shop took too long. Nothing was opened.", "Try once more.");
+}
+
+const UNFINISHED_MS = 3_600_000;
+
+/** Clears away what stops left of shops that were being made. Answers how many. */
+export async function sweepUnfinished(now: Date): Promise<number> {
+  const left = await directory().read.shopInMaking.findMany({
+    where: { startedAt: { lt: new Date(now.getTime() - UNFINISHED_MS) } },
+    select: { database: true },
+    orderBy: { database: "asc" },
+    take: 100,
+  });
+  for (const { database } of left) await clearAway(database);
+  return left.length;
+}
+
+const CLAIMED = new Date(0);
+
+/**
+ * The note is claimed, so that no shop enters the directory with this database any more; then the database goes, then the
+ * note. A stop in between only means that it is cleared away later. A note that is gone went with its shop.
+ */
+async function clearAway(database: string): Promise<void> {
+  const { count } = await directory().write((tx) =>
+    tx.shopInMaking.updateMany({ where: { database }, data: { startedAt: CLAIMED } }),
+  );
+  if (count !== 1) return;
+  await dropShopDatabase(database);
+  await directory().write((tx) => tx.shopInMaking.deleteMany({ where: { database } }));
+}
+
+/** Refuses one more shop to a person who opened or owns as many as one may. */
+async function demandRoomForShop(
+  reader: Pick<DirectoryTx, "shop">,
+  ownerId: string,
+  most: number,
+): Promise<void> {
+  const mine = await reader.shop.findMany({
+    where: {
+      closedAt: null,
+      OR: [{ openedBy: ownerId }, { memberships: { some: { personId: ownerId, role: "owner" } } }],
+    },
+    select: { id: true },
+    orderBy: { id: "asc" },
+    take: most,
+  });
+  if (mine.length >= most)
+    throw new Refusal(
+      `You have ${mine.length} shops, as many as one person may open here. Nothing was opened.`,
+      "Ask whoever runs this server to allow more (SHOPS_PER_PERSON).",
+    );
+}
+
+function slugOf(name: string): string {
+  const plain = searchKey(name)
+    .replace(/[^a-z0-9]+/g, "-")
+    .replace(/^-+|-+$/g, "")
+    .slice(0, 40)
+    .replace(/-+$/, "");
+  return plain || "shop";
+}
+
+async function freeSlug(tx: DirectoryTx, base: string): Promise<string> {
+  const rows = await tx.shop.findMany({ where: { slug: { startsWith: base } }, select: { slug: true } });
+  const taken = new Set(rows.map((row) => row.slug));
+  if (!taken.has(base)) return base;
+  let n = 2;
+  while (taken.has(`${base}-${n}`)) n++;
+  return `${base}-${n}`;
+}

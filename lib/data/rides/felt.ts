@@ -1,0 +1,34 @@
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { airOf } from "@/lib/domain/air/conditions";
+import { feltOpenings } from "@/lib/domain/tuning/feltOpenings";
+import { keptAir } from "@/lib/domain/tuning/ridden";
+import type { Observation } from "@/lib/domain/tuning/rideTypes";
+import { keepCalibrationIn } from "../bikes/calibrations";
+import { conditionsIn } from "../jobs/acceptedSettings";
+import { sheetsOfJob, wantedValues } from "../jobs/sheets";
+import { settingsOf } from "./reading";
+
+/** What was felt lean or rich on a ride is kept as one-sided evidence; nothing where nothing of the kind was felt. */
+export async function keepFeltIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  job: { id: number; bikeId: number; number: number },
+  observations: readonly Observation[],
+): Promise<void> {
+  const at = feltOpenings(observations);
+  if (at.length === 0) return;
+  const { latitude, ...conditions } = await conditionsIn(tx, shop);
+  await keepCalibrationIn(tx, shop, {
+    bikeId: job.bikeId,
+    source: "felt",
+    jobId: job.id,
+    evidence: {
+      kind: "felt",
+      settings: settingsOf(wantedValues(await sheetsOfJob(tx, job))),
+      air: keptAir(airOf(conditions, latitude)),
+      at,
+    },
+    samples: 0,
+    note: `Job ${job.number}, test ride.`,
+  });
+}

@@ -1,0 +1,91 @@
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { Recipe } from "@/lib/domain/packages/recipe";
+import { jetsToSettle } from "@/lib/domain/sheets/jets";
+import { RecipeSchema } from "@/lib/schemas/recipe";
+import { leaveOpenIn, storedJets } from "../jobs/jets";
+import { reserveIn } from "../stock/reservations";
+
+/** The size that a correction aims at on one carburettor. */
+export interface AimedAt {
+  readonly carburettor: number;
+  readonly value: number;
+}
+
+interface Change {
+  readonly jobId: number;
+  readonly stepId: number;
+  readonly setting: string;
+  /** The size that was fitted. */
+  readonly from: number;
+}
+
+/**
+ * The jets of a correction are promised to its step like any other part, where the drawer keeps their size; what it does not keep
+ * is asked for when the step is passed. Nothing for a setting that is no jet.
+ */
+export async function askForJetsIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  change: Change,
+  target: readonly AimedAt[],
+): Promise<void> {
+  const { jobId, stepId, setting } = change;
+  if (setting !== "mainJet" && setting !== "pilotJet") return;
+  const family = await familyOf(tx, change);
+  for (const [size, aimed] of Map.groupBy(target, ({ value }) => value)) {
+    const wantedMilli = aimed.length * 1000;
+    const jet = await tx.part.findFirst({
+      where: { kind: "jet", family, sizeMilli: Math.round(size * 1000), active: true },
+      select: { id: true },
+      orderBy: { id: "asc" },
+    });
+    if (jet && family !== "") {
+      await reserveIn(tx, shop, { jobId, stepId, partId: jet.id, wantedMilli });
+      continue;
+    }
+    const carburettors = aimed.map(({ carburettor }) => carburettor);
+    const open = { setting, family, quantityMilli: wantedMilli, quote: null, carburettors };
+    await leaveOpenIn(tx, stepId, jetsToSettle(open, target.length));
+  }
+}
+
+/**
+ * The drawer that the job takes jets of this setting from: as its packages say, else as a step of it was asked, else the family
+ * of the jet of the old size that it used or was promised. Empty where nothing tells.
+ */
+async function familyOf(tx: ShopTx, { jobId, setting, from }: Change): Promise<string> {
+  const revisions = await tx.quoteRevision.findMany({
+    where: { OR: [{ job: { id: jobId } }, { quote: { variationOfId: jobId }, acceptance: { isNot: null } }] },
+    select: { packageRevision: { select: { recipe: true } } },
+    orderBy: { id: "desc" },
+    take: 100,
+  });
+  for (const { packageRevision } of revisions) {
+    const recipe = RecipeSchema.safeParse(packageRevision.recipe);
+    const family = recipe.success ? familyIn(recipe.data, setting) : undefined;
+    if (family) return family;
+  }
+  const steps = await tx.step.findMany({
+    where: { jobId },
+    select: { unsettled: true },
+    orderBy: { position: "asc" },
+    take: 500,
+  });
+  const asked = steps
+    .flatMap((step) => storedJets(step.unsettled))
+    .find((jet) => jet.setting === setting && jet.family !== "");
+  if (asked) return asked.family;
+  const old = { kind: "jet" as const, family: { not: "" }, sizeMilli: Math.round(from * 1000) };
+  const part = await tx.part.findFirst({
+    where: { ...old, OR: [{ moves: { some: { jobId } } }, { reservations: { some: { jobId } } }] },
+    select: { family: true },
+    orderBy: { id: "desc" },
+  });
+  return part?.family ?? "";
+}
+
+function familyIn({ options, operations }: Recipe, setting: string): string | undefined {
+  const needs = [...options, ...operations].flatMap((one) => one.parts);
+  const jet = needs.find((need) => need.kind === "jet" && need.setting === setting);
+  return jet?.kind === "jet" ? jet.family : undefined;
+}

@@ -1,0 +1,14 @@
+import { rmSync } from "node:fs";
+import { filesFolder, postgresUrl } from "./places";
+import { inPostgres } from "./postgres";
+import { closeShop, shopFile } from "./shop";
+
+/** Erases a shop's database and its files for good. Only for what never was a shop: a making that was cut off. */
+export async function dropShopDatabase(database: string): Promise<void> {
+  if (!/^shop_[a-f0-9]{16}$/.test(database)) throw new Error("Not the name of a shop's database.");
+  await closeShop(database);
+  const url = postgresUrl();
+  if (url) await inPostgres(url, (client) => client.query(`DROP SCHEMA IF EXISTS "${database}" CASCADE`));
+  else for (const end of ["", "-wal", "-shm"]) rmSync(`${shopFile(database)}${end}`, { force: true });
+  rmSync(filesFolder(database), { recursive: true, force: true });
+}

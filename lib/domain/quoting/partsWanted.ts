@@ -1,0 +1,90 @@
+import type { PartNeed } from "../packages/recipe";
+import { takenBy } from "../packages/taking";
+import type { Arrival } from "../stock/arrival";
+import type { TaxMark } from "../tax/rates";
+import type { QuoteFacts } from "./facts";
+
+export type JetSetting = "mainJet" | "pilotJet";
+
+/** What a quote takes out of stock. */
+export interface QuotePart {
+  /** Null where no part of the shop's stock is meant yet. */
+  readonly partId: number | null;
+  readonly code: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly quantityMilli: number;
+  /** The operation that uses it; null where the option names no work. */
+  readonly operation: string | null;
+  readonly option: string;
+  readonly setting: JetSetting | null;
+  readonly size: number | null;
+  /** A jet that is settled when it is fitted; absent for every other part. */
+  readonly unsettled?: UnsettledJet;
+  readonly freeMilli: number;
+  readonly shortMilli: number;
+  /** When what is short can be there; null where nothing is. */
+  readonly arrival: Arrival | null;
+  /** In words: "3 in the drawer", "not in stock, on order, due 4 Dec 2026". */
+  readonly note: string;
+  readonly costE4: number | null;
+  readonly priceE4: number | null;
+  readonly taxMark?: TaxMark;
+}
+
+/** A jet that nobody can take from stock yet: its size is not known, or the drawer has none of that size. */
+export interface UnsettledJet {
+  readonly family: string;
+  /** Positions of the carburettors that it is for; they share the quantity equally. */
+  readonly carburettors: readonly number[];
+}
+
+/** One part that some chosen option needs. */
+export interface Wanted {
+  readonly need: PartNeed;
+  readonly option: string;
+  readonly operation: string | null;
+}
+
+/**
+ * The parts of some chosen options: each under the operation that takes it (null: whichever step the person takes it at), an
+ * operation's own parts once.
+ */
+export function wantedOf(facts: QuoteFacts, chosen: readonly string[]): Wanted[] {
+  const options = facts.recipe.options.filter((o) => chosen.includes(o.key));
+  const seen = new Set<string>();
+  return options.flatMap((option) => [
+    ...option.parts.map((need) => ({
+      need,
+      option: option.key,
+      operation: takenBy(facts.recipe, option, need),
+    })),
+    ...option.operations.flatMap((key) => {
+      if (seen.has(key)) return [];
+      seen.add(key);
+      const operation = facts.recipe.operations.find((o) => o.key === key);
+      return (operation?.parts ?? []).map((need) => ({ need, option: option.key, operation: key }));
+    }),
+  ]);
+}
+
+/** A part that is wanted and is not among the shop's. */
+export function unknownPart(wanted: Wanted, code: string, quantityMilli: number): QuotePart {
+  return {
+    partId: null,
+    code,
+    name: code,
+    unit: "each",
+    quantityMilli,
+    operation: wanted.operation,
+    option: wanted.option,
+    setting: null,
+    size: null,
+    freeMilli: 0,
+    shortMilli: quantityMilli,
+    arrival: { by: "unknown", on: null, late: null },
+    note: "not among the shop's parts yet",
+    costE4: null,
+    priceE4: null,
+  };
+}

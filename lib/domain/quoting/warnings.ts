@@ -1,0 +1,114 @@
+import type { Choice } from "../packages/choose";
+import type { Refusal } from "../refusal";
+import type { QuoteFacts } from "./facts";
+import { JET_NAMES } from "./jets";
+import type { QuotePart } from "./partsWanted";
+import type { QuoteWarning } from "./result";
+import type { Target } from "./target";
+
+/** What keeps a quote from being sent: options that cannot stand together, work that cannot be planned, grades that the shop lacks. */
+export function stops(
+  choice: Choice,
+  refused: readonly (Refusal | undefined)[],
+  grades: readonly string[],
+  unset: readonly string[],
+): QuoteWarning[] {
+  const clash = choice.clash
+    ? [{ message: choice.clash.because, remedy: "Take one of these options off.", stops: true }]
+    : [];
+  const missing = choice.missing.map((m) => ({ message: m.because, remedy: "", stops: true }));
+  const unable = refused.flatMap((r) => (r ? [{ message: r.message, remedy: r.remedy, stops: true }] : []));
+  const rates = grades.map((code) => ({
+    message: `The package prices work at the grade “${code}”, which this shop does not have.`,
+    remedy: "Add the grade in the shop's settings, or correct the package.",
+    stops: true,
+  }));
+  const prices = unset.map((name) => ({
+    message: `The price of an hour of ${name} is not set: the shop has entered none yet.`,
+    remedy: "An owner sets it under Labour and markup; work stands at nothing until then.",
+    stops: true,
+    place: "labour rates" as const,
+  }));
+  return [...clash, ...missing, ...unable, ...rates, ...prices];
+}
+
+/** Prices promised for longer than they are good, and discounts on lines that are gone. */
+export function termWarnings(
+  { priceBook, validUntil }: QuoteFacts,
+  stray: readonly string[],
+): QuoteWarning[] {
+  const { pricesUntil } = priceBook;
+  const over =
+    pricesUntil !== null && validUntil > pricesUntil
+      ? [
+          {
+            message: `The shop's prices are good until ${pricesUntil}; this quote promises them until ${validUntil}.`,
+            remedy: "Look over the prices, then set the price book's new last day.",
+            stops: false,
+          },
+        ]
+      : [];
+  return [
+    ...over,
+    ...stray.map((line) => ({
+      message: `A discount was agreed on “${line}”, which is no longer part of this quote.`,
+      remedy: "It is not counted: take it off, or tick the option again.",
+      stops: false,
+    })),
+  ];
+}
+
+/** What the tuning library could not compute, or only from what was delivered. */
+export function targetWarnings(facts: QuoteFacts, { sheet, trouble }: Target): QuoteWarning[] {
+  const unmeasured =
+    facts.measured || !sheet
+      ? []
+      : [
+          {
+            message: "No setting sheet of this bike: the delivered settings stand in for what is fitted.",
+            remedy: "Record the as-found settings when the bike is here.",
+            stops: false,
+          },
+        ];
+  return [
+    ...(trouble ? [{ ...trouble, stops: false }] : []),
+    ...unmeasured,
+    ...(sheet?.refusals ?? []).map((r) => ({ message: r.message, remedy: r.remedy, stops: false })),
+    ...(sheet?.warnings ?? []).map((w) => ({ message: w.message, remedy: w.remedy, stops: false })),
+  ];
+}
+
+/** Parts that the shop does not have, and jets whose size is settled when they are fitted. */
+export function partWarnings(parts: readonly QuotePart[]): QuoteWarning[] {
+  return parts.flatMap((p): QuoteWarning[] => {
+    if (p.partId !== null) return [];
+    if (p.unsettled && p.setting !== null && p.size === null)
+      return [
+        {
+          message: `Nobody knows which ${JET_NAMES[p.setting].toLowerCase()} is fitted, so the new one has no size and no price yet.`,
+          remedy:
+            "Ask which is in it and record the settings as found; else it is asked at the step that fits it.",
+          stops: false,
+        },
+      ];
+    const what = p.unsettled ? `${p.name} (${p.unsettled.family})` : p.code;
+    return [
+      {
+        message: `${what} is not among the shop's parts.`,
+        remedy: p.unsettled
+          ? "Add this size to stock; else it is asked at the step that fits it."
+          : "Add it to stock, or take it out of the package.",
+        stops: false,
+      },
+    ];
+  });
+}
+
+/** Lines that stand at nothing for want of a price. */
+export function unpricedWarnings(codes: readonly string[]): QuoteWarning[] {
+  return codes.map((code) => ({
+    message: `${code} has no price and stands at nothing.`,
+    remedy: "Give the part a cost or a price.",
+    stops: false,
+  }));
+}

@@ -1,0 +1,28 @@
+/** An odometer reading that went before. */
+export interface OdometerBefore {
+  readonly km: number;
+  /** Epoch milliseconds when it was read; null where nobody wrote it down. */
+  readonly at: number | null;
+}
+
+const DAY = 86_400_000;
+/** A motorcycle that is ridden every day rarely does more than this in one (judgement). */
+const KM_A_DAY = 800;
+/** What is believed at once, however soon after the last reading (judgement). */
+const ALWAYS_KM = 3_000;
+/** What is believed where nobody knows when the last reading was taken (judgement). */
+const UNDATED_KM = 60_000;
+
+/**
+ * What to ask about an odometer reading in kilometres, or null where it is believable: it is lower than the last one, or has
+ * gone up by more than a motorcycle does in the time between. A question, no refusal: counters are exchanged, and misread.
+ */
+export function odometerQuestion(reading: number, before: OdometerBefore | null, now: number): string | null {
+  if (before === null) return null;
+  const said = (km: number) => km.toLocaleString("en").replaceAll(",", "\u202f");
+  if (reading < before.km) return `${said(reading)} km is lower than the ${said(before.km)} km read before.`;
+  const gone = reading - before.km;
+  const days = before.at === null ? null : Math.max(0, (now - before.at) / DAY);
+  const most = days === null ? UNDATED_KM : ALWAYS_KM + days * KM_A_DAY;
+  return gone > most ? `${said(reading)} km is ${said(gone)} km more than was read before.` : null;
+}

@@ -1,0 +1,31 @@
+import type { Build } from "./lesson";
+import type { CardFacts, NeedleShape, SettingKey, SettingValues } from "./targetTypes";
+
+/** What opens or closes an engine's breathing or its slide; unrecorded means as delivered. */
+const BREATHING: readonly SettingKey[] = [
+  "airboxOpeningMm",
+  "snorkelFitted",
+  "headerWeldMm",
+  "springLengthMm",
+  "springCoils",
+];
+/** As delivered where no card says otherwise. Source: judgement. */
+const USUAL: SettingValues = { airboxOpeningMm: 0, snorkelFitted: 1 };
+
+/**
+ * Whether settings are those of a bike as its maker built it: same airbox, snorkel, header, spring and needle. Jets, clip and
+ * screw do not count, since they are adjustments. Source: judgement (the model's errors follow the hardware).
+ */
+export function buildOf(
+  settings: SettingValues,
+  delivered: SettingValues | undefined,
+  needle: NeedleShape | undefined,
+  card: CardFacts,
+): Build {
+  const same = BREATHING.every((key) => {
+    const was = delivered?.[key] ?? USUAL[key];
+    return settings[key] === undefined || was === undefined || settings[key] === was;
+  });
+  const other = needle && card.needle && JSON.stringify(needle) !== JSON.stringify(card.needle.value);
+  return same && !other ? "delivered" : "modified";
+}

@@ -1,0 +1,170 @@
+import { existsSync, mkdirSync, readdirSync, rmSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { directoryFile } from "@/lib/db/directory";
+import { takeDataFolderAlone } from "@/lib/db/inUse";
+import { dataFolder, postgresUrl } from "@/lib/db/places";
+import { Refusal } from "@/lib/domain/refusal";
+import { say } from "@/lib/log/say";
+import { asOneFile, damageOf } from "./backup/copyDatabase";
+import { command } from "./command";
+import { carryOut, putInPlace, unfinishedRestore } from "./restore/place";
+import {
+  booksOf,
+  type ShopRow,
+  type Staged,
+  shopNames,
+  shopsIn,
+  stageDirectory,
+  stageShop,
+} from "./restore/stage";
+
+const USE = "Use: npm run restore -- <folder of the copy> [--shop <slug>] [--skip-damaged] [--with-problems]";
+const FLAGS = new Set(["--shop", "--skip-damaged", "--with-problems"]);
+
+interface Asked {
+  readonly copy: string;
+  readonly slug: string | null;
+  readonly skipDamaged: boolean;
+  readonly withProblems: boolean;
+}
+
+function asked(words: readonly string[]): Asked | null {
+  const shopAt = words.indexOf("--shop");
+  const slug = shopAt === -1 ? null : (words[shopAt + 1] ?? "");
+  const rest = words.filter((_, at) => shopAt === -1 || at !== shopAt + 1);
+  const strange = rest.find((word) => word.startsWith("--") && !FLAGS.has(word));
+  const [copy, second] = rest.filter((word) => !word.startsWith("--"));
+  if (strange || second || slug === "" || slug?.startsWith("--"))
+    throw new Refusal(`This cannot be understood: ${strange ?? second ?? "--shop"}.`, USE);
+  if (!copy) return null;
+  return {
+    copy: resolve(copy),
+    slug,
+    skipDamaged: words.includes("--skip-damaged"),
+    withProblems: words.includes("--with-problems"),
+  };
+}
+
+async function restore(): Promise<number> {
+  if (postgresUrl())
+    throw new Refusal(
+      "This command puts SQLite files back.",
+      "On PostgreSQL use pg_restore, one schema per shop, and put the folder `files` of the data folder back before it.",
+    );
+  const wanted = asked(process.argv.slice(2));
+  const lock = takeDataFolderAlone();
+  try {
+    const cutOff = unfinishedRestore();
+    if (cutOff) {
+      carryOut(cutOff);
+      say(`A restore that had been cut off is finished. What it replaced is in ${cutOff.replaced}.`);
+    }
+    if (wanted) return await putBack(wanted);
+    if (!cutOff) throw new Refusal("No copy was named.", USE);
+    return 0;
+  } finally {
+    lock.release();
+  }
+}
+
+async function putBack(wanted: Asked): Promise<number> {
+  const making = join(dataFolder(), "restore-in-the-making");
+  rmSync(making, { recursive: true, force: true });
+  mkdirSync(making, { recursive: true });
+  try {
+    await stageDirectory(wanted.copy, making);
+    const shops = await chosen(wanted, join(making, "directory.sqlite"));
+    const staged: Staged[] = [];
+    for (const shop of shops) {
+      const one = await stageShop(wanted.copy, making, shop);
+      say(
+        `${one.slug}: ${one.damage ?? (one.problems.length ? one.problems.join(" ") : "whole, and its books add up")}`,
+      );
+      staged.push(one);
+    }
+    demandFit(staged, wanted);
+    const fit = staged.filter((shop) => shop.damage === null);
+    const replaced = join(dataFolder(), "replaced", new Date().toISOString().replace(/[:.]/g, "-"));
+    putInPlace({ replaced, making, ...movesOf(wanted, making, fit, staged) });
+    return await lookedAt(fit, replaced, staged.length - fit.length);
+  } finally {
+    if (!unfinishedRestore()) rmSync(making, { recursive: true, force: true });
+  }
+}
+
+/** The shops to put back: all that the copy knows, or the one asked for, where both directories mean the same by it. */
+async function chosen({ copy, slug }: Asked, theirs: string): Promise<ShopRow[]> {
+  const all = await shopsIn(theirs);
+  if (slug === null) return all;
+  const wanted = all.find((shop) => shop.slug === slug);
+  if (!wanted)
+    throw new Refusal(
+      `The copy in ${copy} knows no shop “${slug}”.`,
+      `It knows ${all.map((shop) => shop.slug).join(", ") || "none"}. Nothing was changed.`,
+    );
+  const whole = "Restore everything (without --shop), or take an earlier copy. Nothing was changed.";
+  const damage = damageOf(directoryFile());
+  if (damage) throw new Refusal(`The directory of this data folder cannot be read. ${damage}`, whole);
+  const ours = (await shopsIn(directoryFile())).find((shop) => shop.id === wanted.id);
+  if (ours?.database !== wanted.database)
+    throw new Refusal(`This data folder does not know the shop “${slug}” that the copy holds.`, whole);
+  return [wanted];
+}
+
+function demandFit(staged: readonly Staged[], { skipDamaged, withProblems }: Asked): void {
+  const damaged = staged.filter((shop) => shop.damage !== null);
+  if (damaged.length && (!skipDamaged || damaged.length === staged.length))
+    throw new Refusal(
+      `${damaged.map((shop) => shop.slug).join(", ")} cannot be put back from this copy.`,
+      "Take an earlier copy, or leave what is damaged as it stands with --skip-damaged. Nothing was changed.",
+    );
+  const wrong = staged.filter((shop) => shop.problems.length > 0);
+  if (wrong.length && !withProblems)
+    throw new Refusal(
+      `The books of ${wrong.map((shop) => shop.slug).join(", ")} do not add up in this copy.`,
+      "Take an earlier copy, or put it back all the same with --with-problems. Nothing was changed.",
+    );
+}
+
+/** With everything restored, what the copy does not know goes as well; what it holds damaged stays as it stands. */
+function movesOf({ slug }: Asked, making: string, fit: readonly Staged[], staged: readonly Staged[]) {
+  const shops = fit.flatMap(({ database }) => shopNames(database));
+  const ready = shops.filter((name) => existsSync(join(making, name)));
+  const gone = shops.filter((name) => !ready.includes(name));
+  if (slug !== null) return { comes: ready, goes: gone };
+  const known = new Set(staged.map((shop) => shop.database));
+  const strange = [
+    ...namesIn("shops")
+      .filter((name) => name.endsWith(".sqlite") && !known.has(name.slice(0, -7)))
+      .map((name) => `shops/${name}`),
+    ...namesIn("files")
+      .filter((name) => !known.has(name))
+      .map((name) => `files/${name}`),
+  ];
+  // The directory goes last: until then the old one still fits what is there.
+  return { comes: [...ready, "directory.sqlite"], goes: [...gone, ...strange] };
+}
+
+function namesIn(folder: string): string[] {
+  const path = join(dataFolder(), folder);
+  return existsSync(path) ? readdirSync(path) : [];
+}
+
+/** Looks once more at what now lies in its place. */
+async function lookedAt(shops: readonly Staged[], replaced: string, left: number): Promise<number> {
+  let wrong = 0;
+  for (const { slug, database } of shops) {
+    const [file, files] = shopNames(database).map((name) => join(dataFolder(), name)) as [string, string];
+    const problems = await booksOf(file, slug, files);
+    asOneFile(file);
+    wrong += problems.length;
+    say(
+      `${slug}: put back${problems.length ? `, and these do not hold: ${problems.join(" ")}` : ", opened and checked"}`,
+    );
+  }
+  if (existsSync(replaced)) say(`What was replaced is in ${replaced}. Remove it once all is well.`);
+  if (left) say(`Left as they stand: ${left}.`);
+  return wrong || left ? 1 : 0;
+}
+
+await command(restore);

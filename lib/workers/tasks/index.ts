@@ -1,0 +1,27 @@
+import { readSheet } from "./imports";
+import { readDynoLog, readRiddenLog } from "./logs";
+import {
+  handoverPdf,
+  invoicePdf,
+  jobCardPdf,
+  labelsPdf,
+  orderPdf,
+  printEnclosed,
+  quotePdf,
+  settingSheetPdf,
+} from "./papers";
+
+/** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
+export const TASKS = {
+  handoverPdf,
+  invoicePdf,
+  jobCardPdf,
+  labelsPdf,
+  orderPdf,
+  printEnclosed,
+  quotePdf,
+  readDynoLog,
+  readRiddenLog,
+  readSheet,
+  settingSheetPdf,
+} as const;

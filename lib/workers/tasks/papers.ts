@@ -1,0 +1,13 @@
+import { quotePdf as printQuote, type QuotePaper } from "@/lib/documents/quote";
+
+export { printEnclosed } from "@/lib/documents/enclosed";
+export { handoverPdf } from "@/lib/documents/handover";
+export { invoicePdf } from "@/lib/documents/invoice";
+export { jobCardPdf } from "@/lib/documents/jobCard";
+export { labelsPdf } from "@/lib/documents/label";
+export { orderPdf } from "@/lib/documents/order";
+export { settingSheetPdf } from "@/lib/documents/settingSheet";
+
+/** A quote on the paper of a country. */
+export const quotePdf = ({ quote, country }: { quote: QuotePaper; country: string }) =>
+  printQuote(quote, country);

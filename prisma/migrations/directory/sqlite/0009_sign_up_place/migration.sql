@@ -1,0 +1,3 @@
+-- A sign-up that waits for its letter keeps where the shop is.
+ALTER TABLE "SignUp" ADD COLUMN "latitude" REAL;
+ALTER TABLE "SignUp" ADD COLUMN "longitude" REAL;

@@ -1,0 +1,93 @@
+import { describe, expect, it } from "vitest";
+import { cvSlide } from "@/lib/domain/tuning/airSide";
+import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
+import { springForceN } from "@/lib/domain/tuning/slide";
+import { shapedSpring } from "@/lib/domain/tuning/springShape";
+import { resolve } from "@/lib/domain/tuning/station";
+import { targetSettings } from "@/lib/domain/tuning/targetSheet";
+import { AS_FOUND, OPENED, PLAIN_AIR } from "./tuning-demo";
+
+const known = (value: number) => ({ value, how: "read" as const });
+const found = { ...AS_FOUND, springCoils: known(20) };
+const sheetOf = (
+  changes: typeof OPENED.changes,
+  settings: (typeof OPENED.carburettors)[0]["settings"] = found,
+) => targetSettings({ ...OPENED, carburettors: [{ name: "c", settings }], changes });
+const solvedIn = (sheet: ReturnType<typeof sheetOf>) => {
+  const [c] = sheet.carburettors;
+  if (!c) throw new Error("no carburettor");
+  return c;
+};
+/** Force (N) of the spring with the slide shut, of what is fitted. */
+function closedForceN(state: ReturnType<typeof solvedIn>["after"]): number {
+  const r = resolve(state, PLAIN_AIR);
+  const slide = cvSlide(r.machine, r.now.settings);
+  return slide.rateNPerM * (slide.freeM - slide.installedM);
+}
+
+describe("a spring with coils cut off", () => {
+  it("is shorter and stiffer: 112 mm with 20 coils cut to 18 falls from 3.52 to 2.54 N (EN 13906-1, identity)", () => {
+    const cut = solvedIn(sheetOf([{ setting: "springCoils", change: "set", value: 18 }]));
+    expect(closedForceN(cut.before)).toBeCloseTo(3.52, 2);
+    // 110 x 20/18 N/m over 112 x 18/20 - 80 mm.
+    expect(closedForceN(cut.after)).toBeCloseTo(2.542, 3);
+  });
+  it("lets the slide rise sooner, so half throttle gets leaner", () => {
+    const cut = solvedIn(sheetOf([{ setting: "springCoils", change: "set", value: 18 }]));
+    const half = (state: typeof cut.after) => fuelCurve(state, PLAIN_AIR, 50).points[24]?.lambda ?? 0;
+    expect(half(cut.after)).toBeGreaterThan(half(cut.before));
+  });
+  it("is the same spring whether the sheet says its coils or its length", () => {
+    const coils = solvedIn(sheetOf([{ setting: "springCoils", change: "set", value: 18 }]));
+    const length = solvedIn(sheetOf([{ setting: "springLengthMm", change: "set", value: 100.8 }]));
+    expect(closedForceN(length.after)).toBeCloseTo(closedForceN(coils.after), 9);
+    const said = (c: typeof coils, key: string) => c.settings.find((s) => s.key === key)?.value;
+    expect(said(coils, "springLengthMm")).toBe(100.8);
+    expect(said(length, "springCoils")).toBe(18);
+  });
+  it("is cut from what was found, not from the delivered one once more", () => {
+    const short = { ...found, springLengthMm: known(100.8), springCoils: known(18) };
+    const again = solvedIn(sheetOf([{ setting: "springCoils", change: "set", value: 17 }], short));
+    expect(closedForceN(again.before)).toBeCloseTo(2.542, 3);
+    expect(closedForceN(again.after)).toBeCloseTo(((110 * 20) / 17) * (0.112 * 0.85 - 0.08), 6);
+  });
+  it("with a length that its coils deny is refused, and one shorter than its place", () => {
+    const both: typeof OPENED.changes = [
+      { setting: "springCoils", change: "set", value: 18 },
+      { setting: "springLengthMm", change: "set", value: 111 },
+    ];
+    expect(() => sheetOf(both)).toThrow(/18 coils is 101 mm long, not 111 mm/);
+    expect(() => sheetOf([{ setting: "springLengthMm", change: "set", value: 78 }])).toThrow(
+      /78\.0 mm is shorter than its place of 80\.0 mm/,
+    );
+  });
+});
+
+describe("a spring's shape", () => {
+  const shape = { freeMm: 112, installedMm: 80, coils: 20 };
+  it("has its rate from wire and coil: Shigley's .037 in wire, .400 in coil, 10.5 coils is 723.5 N/m (from memory)", () => {
+    const inch = 25.4;
+    const made = shapedSpring({
+      wireMm: 0.037 * inch,
+      coilMm: 0.4 * inch,
+      coils: 10.5,
+      freeMm: 40,
+      installedMm: 30,
+      shearGPa: 11.85e6 * 6.894757e-6,
+    });
+    expect(made.rateNPerM / 723.5).toBeCloseTo(1, 2);
+  });
+  it("refuses what contradicts itself, by name", () => {
+    expect(() => shapedSpring({ ...shape, rateNPerM: 110, wireMm: 6, coilMm: 20 })).toThrow(/pressed solid/);
+    expect(() => shapedSpring({ ...shape, rateNPerM: 110, wireMm: 1.6, coilMm: 20 })).toThrow(/contradicts/);
+    expect(() => shapedSpring({ ...shape, rateNPerM: 110, installedMm: 120 })).toThrow(
+      /shorter than its place/,
+    );
+    expect(() => shapedSpring(shape)).toThrow(/rate is not known/);
+  });
+  it("with one inside another pushes with both, the short one from where it is reached", () => {
+    const slide = { rateNPerM: 100, freeM: 0.11, installedM: 0.08, inner: { rateNPerM: 50, freeM: 0.07 } };
+    expect(springForceN(slide, 0)).toBeCloseTo(3, 9);
+    expect(springForceN(slide, 0.02)).toBeCloseTo(5 + 0.5, 9);
+  });
+});
