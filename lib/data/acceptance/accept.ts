@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -43,11 +44,13 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
     const frozen = await asChosen(sent, storedFacts(row.facts), input);
     demandProof(frozen, frozen === sent ? row.hash : hashOf(frozen), input);
     const wish = demandWish(input, today);
-    const { count } = await tx.quote.updateMany({
-      where: { id: row.quote.id, state: "sent", revisionNumber: row.number },
-      data: { state: "accepted", answeredAt: shop.now, ...listed(frozen), version: { increment: 1 } },
-    });
-    if (count !== 1) throw changed(row.quote.number);
+    await demandOne(
+      tx.quote.updateMany({
+        where: { id: row.quote.id, state: "sent", revisionNumber: row.number },
+        data: { state: "accepted", answeredAt: shop.now, ...listed(frozen), version: { increment: 1 } },
+      }),
+      () => changed(row.quote.number),
+    );
     const revisionId = frozen !== sent ? await addRevision(tx, shop, row, frozen) : row.id;
     await tx.acceptance.create({
       data: {

@@ -1,4 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { demandOne } from "@/lib/db/guard";
 import { nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -80,17 +81,19 @@ async function create(
 
 async function extend(tx: ShopTx, work: AcceptedWork): Promise<{ id: number; number: number }> {
   const { id, number } = work.variationOf as { id: number; number: number };
-  const { count } = await tx.job.updateMany({
-    where: { id, state: { notIn: ["invoiced", "closed", "cancelled"] } },
-    data: { minutes: { increment: work.frozen.minutes }, version: { increment: 1 } },
-  });
-  if (count !== 1)
-    throw new Refusal(
-      `Job ${number} takes no more work.`,
-      "Ask the shop for a quote of its own.",
-      {},
-      "conflict",
-    );
+  await demandOne(
+    tx.job.updateMany({
+      where: { id, state: { notIn: ["invoiced", "closed", "cancelled"] } },
+      data: { minutes: { increment: work.frozen.minutes }, version: { increment: 1 } },
+    }),
+    () =>
+      new Refusal(
+        `Job ${number} takes no more work.`,
+        "Ask the shop for a quote of its own.",
+        {},
+        "conflict",
+      ),
+  );
   return { id, number };
 }
 

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -208,11 +209,13 @@ export async function changeBike(shop: ShopHandle, input: BikeInput): Promise<nu
       );
     const seen = versionToReplace(input);
     const fields = { customerId: input.customerId, modelCardId: input.modelCardId, ...detailsOf(input) };
-    const { count } = await tx.bike.updateMany({
-      where: { id, version: seen },
-      data: { ...fields, searchKey: bikeKey(fields, card, customer), version: { increment: 1 } },
-    });
-    if (count !== 1) throw await changedMeanwhile(tx, "bike", "bike", id, seen, before.version, NAMES);
+    await demandOne(
+      tx.bike.updateMany({
+        where: { id, version: seen },
+        data: { ...fields, searchKey: bikeKey(fields, card, customer), version: { increment: 1 } },
+      }),
+      () => changedMeanwhile(tx, "bike", "bike", id, seen, before.version, NAMES),
+    );
     const was: Record<string, string | number | null> = Object.fromEntries(
       Object.keys(fields).map((key) => [key, before[key as keyof typeof fields]]),
     );

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -195,12 +196,13 @@ export async function changeModelCard(shop: ShopHandle, id: number, input: Model
     await demandNew(tx, input.make, input.model, input.yearFrom, id);
     const seen = versionToReplace(input);
     const columns = columnsOf(input);
-    const { count } = await tx.modelCard.updateMany({
-      where: { id, version: seen },
-      data: { ...columns, searchKey: searchKey(input.make, input.model), version: { increment: 1 } },
-    });
-    if (count !== 1)
-      throw await changedMeanwhile(tx, "modelCard", "model card", id, seen, before.version, FACT_NAMES);
+    await demandOne(
+      tx.modelCard.updateMany({
+        where: { id, version: seen },
+        data: { ...columns, searchKey: searchKey(input.make, input.model), version: { increment: 1 } },
+      }),
+      () => changedMeanwhile(tx, "modelCard", "model card", id, seen, before.version, FACT_NAMES),
+    );
     if (input.make !== before.make || input.model !== before.model)
       await rekeyBikesIn(tx, { modelCardId: id });
     await tx.modelFact.deleteMany({ where: { modelCardId: id } });

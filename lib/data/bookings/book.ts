@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -165,11 +166,13 @@ async function guarded(
   before: BookingOf,
   data: Parameters<ShopTx["booking"]["updateMany"]>[0]["data"],
 ) {
-  const { count } = await tx.booking.updateMany({
-    where: { id: before.id, version: before.version, state: before.state },
-    data: { ...data, version: { increment: 1 } },
-  });
-  if (count !== 1) throw await changedMeanwhile(tx, before);
+  await demandOne(
+    tx.booking.updateMany({
+      where: { id: before.id, version: before.version, state: before.state },
+      data: { ...data, version: { increment: 1 } },
+    }),
+    () => changedMeanwhile(tx, before),
+  );
 }
 
 async function changedMeanwhile(

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -198,14 +199,14 @@ export async function changeCustomer(shop: ShopHandle, id: number, input: Custom
     if (!before) throw new Refusal("There is no such customer.", "Choose one from the list.", {}, "missing");
     const seen = versionToReplace(input);
     const fields = fieldsOf(input);
-    const { count } = await tx.customer.updateMany({
-      where: { id, version: seen },
-      data: { ...fields, searchKey: customerKey(fields), version: { increment: 1 } },
-    });
-    if (count !== 1) {
-      const refusal = await changedMeanwhile(tx, "customer", "customer", id, seen, before.version, NAMES);
-      throw discountField(refusal);
-    }
+    await demandOne(
+      tx.customer.updateMany({
+        where: { id, version: seen },
+        data: { ...fields, searchKey: customerKey(fields), version: { increment: 1 } },
+      }),
+      async () =>
+        discountField(await changedMeanwhile(tx, "customer", "customer", id, seen, before.version, NAMES)),
+    );
     const was = Object.fromEntries(
       Object.keys(fields).map((key) => [key, before[key as keyof typeof fields]]),
     );

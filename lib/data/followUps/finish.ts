@@ -1,6 +1,7 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { FinishFollowUp } from "@/lib/schemas/followUps";
 
@@ -11,25 +12,28 @@ export async function finishFollowUp(
 ): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, "finished a follow-up", input, async () => {
-      const { count } = await tx.followUp.updateMany({
-        where: { id: input.id, state: "due", version: input.version },
-        data: { state: input.state, outcome: input.outcome, doneAt: shop.now, version: { increment: 1 } },
-      });
-      if (count !== 1) {
-        const now = await tx.followUp.findUnique({ where: { id: input.id }, select: { state: true } });
-        if (!now)
-          throw new Refusal("There is no such follow-up.", "Choose one from the list.", {}, "missing");
-        throw new Refusal(
-          now.state === "due"
-            ? "This follow-up was changed by someone else."
-            : `This follow-up is already ${now.state}.`,
-          "Look at it as it stands now.",
-          {},
-          "conflict",
-        );
-      }
+      await demandOne(
+        tx.followUp.updateMany({
+          where: { id: input.id, state: "due", version: input.version },
+          data: { state: input.state, outcome: input.outcome, doneAt: shop.now, version: { increment: 1 } },
+        }),
+        () => changed(tx, input.id),
+      );
       await audit(tx, shop, input.state, "followUp", input.id, { outcome: input.outcome });
       return input.id;
     }),
+  );
+}
+
+async function changed(tx: ShopTx, id: number): Promise<Refusal> {
+  const now = await tx.followUp.findUnique({ where: { id }, select: { state: true } });
+  if (!now) return new Refusal("There is no such follow-up.", "Choose one from the list.", {}, "missing");
+  return new Refusal(
+    now.state === "due"
+      ? "This follow-up was changed by someone else."
+      : `This follow-up is already ${now.state}.`,
+    "Look at it as it stands now.",
+    {},
+    "conflict",
   );
 }

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -60,17 +61,14 @@ async function creditIn(tx: ShopTx, shop: ShopHandle, input: CreditInvoice): Pro
     select: { id: true },
   });
   // Its own money stays on the job: it is taken off the next invoice, or paid back.
-  const { count } = await tx.invoice.updateMany({
-    where: { id: row.id, version: row.version },
-    data: { paidMinor: { increment: row.grossMinor }, version: { increment: 1 } },
-  });
-  if (count !== 1)
-    throw new Refusal(
-      "This invoice has just been changed by someone else.",
-      "Look at it again.",
-      {},
-      "conflict",
-    );
+  await demandOne(
+    tx.invoice.updateMany({
+      where: { id: row.id, version: row.version },
+      data: { paidMinor: { increment: row.grossMinor }, version: { increment: 1 } },
+    }),
+    () =>
+      new Refusal("This invoice has just been changed by someone else.", "Look at it again.", {}, "conflict"),
+  );
   await audit(tx, shop, "credited", "invoice", row.id, {
     number: row.number,
     creditNote: number,

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -98,17 +99,14 @@ async function guarded(
   row: { id: number; version: number },
   data: Parameters<ShopTx["invoice"]["updateMany"]>[0]["data"],
 ): Promise<void> {
-  const { count } = await tx.invoice.updateMany({
-    where: { id: row.id, state: "draft", version: row.version },
-    data: { ...data, version: { increment: 1 } },
-  });
-  if (count !== 1)
-    throw new Refusal(
-      "This draft has just been changed by someone else.",
-      "Look at it again.",
-      {},
-      "conflict",
-    );
+  await demandOne(
+    tx.invoice.updateMany({
+      where: { id: row.id, state: "draft", version: row.version },
+      data: { ...data, version: { increment: 1 } },
+    }),
+    () =>
+      new Refusal("This draft has just been changed by someone else.", "Look at it again.", {}, "conflict"),
+  );
 }
 
 /** Throws a draft away; nothing was numbered, so nothing is missing. Answers the job's id. */

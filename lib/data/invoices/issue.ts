@@ -1,4 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -39,17 +40,14 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
     throw changedTotal(input.shownMinor, printed.grossMinor, printed);
   const order = await demandLater(tx, printed.issuedOn, input.earlier === "on");
   const frozen = frozenOf({ ...printed, number: await nextNumber(tx, "invoice", FIRST_INVOICE) });
-  const { count } = await tx.invoice.updateMany({
-    where: { id: row.id, state: "draft", version: row.version },
-    data: { ...issued(frozen), ...figuresOf(frozen), searchKey: findBy(frozen), version: { increment: 1 } },
-  });
-  if (count !== 1)
-    throw new Refusal(
-      "This draft has just been changed by someone else.",
-      "Look at it again.",
-      {},
-      "conflict",
-    );
+  await demandOne(
+    tx.invoice.updateMany({
+      where: { id: row.id, state: "draft", version: row.version },
+      data: { ...issued(frozen), ...figuresOf(frozen), searchKey: findBy(frozen), version: { increment: 1 } },
+    }),
+    () =>
+      new Refusal("This draft has just been changed by someone else.", "Look at it again.", {}, "conflict"),
+  );
   await markInvoicedIn(tx, shop, row.jobId);
   await audit(tx, shop, "issued", "invoice", row.id, {
     number: frozen.number,

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -77,12 +78,13 @@ export async function overrideHoldPoint(
       if (!hold) throw new Refusal("There is no such hold point.", "Open the card again.", {}, "missing");
       const step = await stepIn(tx, hold.stepId);
       await demandTodo(tx, step, input.version);
-      const { count } = await tx.holdPoint.updateMany({
-        where: { id: hold.id, passed: false, overrideReason: "" },
-        data: { overrideReason: input.reason, overriddenBy: shop.by.staffId },
-      });
-      if (count !== 1)
-        throw new Refusal(`${hold.name} is already passed.`, "Look at the card again.", {}, "conflict");
+      await demandOne(
+        tx.holdPoint.updateMany({
+          where: { id: hold.id, passed: false, overrideReason: "" },
+          data: { overrideReason: input.reason, overriddenBy: shop.by.staffId },
+        }),
+        () => new Refusal(`${hold.name} is already passed.`, "Look at the card again.", {}, "conflict"),
+      );
       await setStep(tx, step, "todo", {});
       const still = step.holdPoints.filter(
         (h) => h.kind === "reading" && h.id !== hold.id && !h.passed && !h.overrideReason,
@@ -134,10 +136,11 @@ async function setStep(
   from: "todo" | "skipped",
   data: Parameters<ShopTx["step"]["updateMany"]>[0]["data"],
 ): Promise<void> {
-  const { count } = await tx.step.updateMany({
-    where: { id: step.id, state: from, version: step.version },
-    data: { ...data, version: { increment: 1 } },
-  });
-  if (count !== 1)
-    throw new Refusal(`“${step.name}” is not what it was.`, "Look at the card again.", {}, "conflict");
+  await demandOne(
+    tx.step.updateMany({
+      where: { id: step.id, state: from, version: step.version },
+      data: { ...data, version: { increment: 1 } },
+    }),
+    () => new Refusal(`“${step.name}” is not what it was.`, "Look at the card again.", {}, "conflict"),
+  );
 }

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -44,17 +45,19 @@ export async function noteFinding(
   input: { findingId: number; version: number },
 ): Promise<void> {
   await shop.write(async (tx) => {
-    const { count } = await tx.finding.updateMany({
-      where: { id: input.findingId, state: "open", version: input.version },
-      data: { state: "noted", version: { increment: 1 } },
-    });
-    if (count !== 1)
-      throw new Refusal(
-        "This finding was already dealt with by someone else.",
-        "Look at the job again.",
-        {},
-        "conflict",
-      );
+    await demandOne(
+      tx.finding.updateMany({
+        where: { id: input.findingId, state: "open", version: input.version },
+        data: { state: "noted", version: { increment: 1 } },
+      }),
+      () =>
+        new Refusal(
+          "This finding was already dealt with by someone else.",
+          "Look at the job again.",
+          {},
+          "conflict",
+        ),
+    );
     await audit(tx, shop, "noted", "finding", input.findingId);
   });
 }

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -176,17 +177,14 @@ async function markHeld(
 }
 
 async function finishStep(tx: ShopTx, shop: ShopHandle, step: StepOfCard): Promise<void> {
-  const { count } = await tx.step.updateMany({
-    where: { id: step.id, state: "todo", version: step.version },
-    data: { state: "done", doneAt: shop.now, doneBy: shop.by.staffId, version: { increment: 1 } },
-  });
-  if (count !== 1)
-    throw new Refusal(
-      "This step has just been changed by someone else.",
-      "Look at it again.",
-      {},
-      "conflict",
-    );
+  await demandOne(
+    tx.step.updateMany({
+      where: { id: step.id, state: "todo", version: step.version },
+      data: { state: "done", doneAt: shop.now, doneBy: shop.by.staffId, version: { increment: 1 } },
+    }),
+    () =>
+      new Refusal("This step has just been changed by someone else.", "Look at it again.", {}, "conflict"),
+  );
 }
 
 async function raise(tx: ShopTx, step: StepOfCard): Promise<void> {

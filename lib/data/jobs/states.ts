@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -63,17 +64,19 @@ export async function moveJobIn(
       {},
       "conflict",
     );
-  const { count } = await tx.job.updateMany({
-    where: { id: job.id, state: job.state, version: job.version },
-    data: { ...data, version: { increment: 1 } },
-  });
-  if (count !== 1)
-    throw new Refusal(
-      `Job ${job.number} has just been changed by someone else.`,
-      "Look at it again, then do it once more.",
-      {},
-      "conflict",
-    );
+  await demandOne(
+    tx.job.updateMany({
+      where: { id: job.id, state: job.state, version: job.version },
+      data: { ...data, version: { increment: 1 } },
+    }),
+    () =>
+      new Refusal(
+        `Job ${job.number} has just been changed by someone else.`,
+        "Look at it again, then do it once more.",
+        {},
+        "conflict",
+      ),
+  );
 }
 
 const over = (job: StateOfJob) =>

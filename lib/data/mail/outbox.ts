@@ -1,5 +1,6 @@
 import { randomUUID } from "node:crypto";
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { MOST_TRIES, nextTry } from "@/lib/domain/mail/tries";
@@ -104,17 +105,19 @@ export function outboxOf(shop: ShopHandle, clock: () => Date = () => shop.now): 
 /** Puts a letter that did not go back among those that are due, as if it had not been tried. */
 export async function retryMail(shop: ShopHandle, id: number): Promise<void> {
   await shop.write(async (tx) => {
-    const { count } = await tx.mail.updateMany({
-      where: { id, OR: [{ state: "failed" }, { state: "waiting", tries: { gt: 0 } }] },
-      data: { state: "waiting", tries: 0, nextAt: null },
-    });
-    if (count !== 1)
-      throw new Refusal(
-        "This letter has gone meanwhile, or is being sent.",
-        "Look at the list again.",
-        {},
-        "conflict",
-      );
+    await demandOne(
+      tx.mail.updateMany({
+        where: { id, OR: [{ state: "failed" }, { state: "waiting", tries: { gt: 0 } }] },
+        data: { state: "waiting", tries: 0, nextAt: null },
+      }),
+      () =>
+        new Refusal(
+          "This letter has gone meanwhile, or is being sent.",
+          "Look at the list again.",
+          {},
+          "conflict",
+        ),
+    );
     await audit(tx, shop, "retry", "mail", id);
   });
 }

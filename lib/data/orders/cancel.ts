@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -31,11 +32,13 @@ async function cancelIn(tx: ShopTx, line: Awaited<ReturnType<typeof placedLineIn
   const open = openOf(line);
   if (open === 0)
     throw new Refusal(`Nothing of ${line.part.code} is open.`, "Reload the order.", {}, "conflict");
-  const { count } = await tx.orderLine.updateMany({
-    where: { id: line.id, receivedMilli: line.receivedMilli, cancelledMilli: line.cancelledMilli },
-    data: { cancelledMilli: { increment: open } },
-  });
-  if (count !== 1) throw new Refusal("This order has just changed.", "Look at it again.", {}, "conflict");
+  await demandOne(
+    tx.orderLine.updateMany({
+      where: { id: line.id, receivedMilli: line.receivedMilli, cancelledMilli: line.cancelledMilli },
+      data: { cancelledMilli: { increment: open } },
+    }),
+    () => new Refusal("This order has just changed.", "Look at it again.", {}, "conflict"),
+  );
   await moreOnOrderIn(tx, line.partId, -open);
 }
 

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -69,23 +70,25 @@ export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<n
         throw new Refusal("It cannot be due before today.", "Enter the day it is promised for.", {
           dueOn: "Today or later.",
         });
-      const { count } = await tx.purchaseOrder.updateMany({
-        where: { id: input.orderId, state: "draft", version: input.version },
-        data: {
-          state: "ordered",
-          orderedOn: today,
-          ...(input.note === undefined ? {} : { note: input.note }),
-          ...(input.mail ? { mailedAt: shop.now } : {}),
-          version: { increment: 1 },
-        },
-      });
-      if (count !== 1)
-        throw new Refusal(
-          `Order ${order.number} changed while you looked at it.`,
-          "Look at its lines again, then place it.",
-          {},
-          "conflict",
-        );
+      await demandOne(
+        tx.purchaseOrder.updateMany({
+          where: { id: input.orderId, state: "draft", version: input.version },
+          data: {
+            state: "ordered",
+            orderedOn: today,
+            ...(input.note === undefined ? {} : { note: input.note }),
+            ...(input.mail ? { mailedAt: shop.now } : {}),
+            version: { increment: 1 },
+          },
+        }),
+        () =>
+          new Refusal(
+            `Order ${order.number} changed while you looked at it.`,
+            "Look at its lines again, then place it.",
+            {},
+            "conflict",
+          ),
+      );
       for (const line of order.lines) {
         const { leadDays } = await offerIn(tx, shop, line.partId, order.supplier.id);
         const dueOn = input.dueOn || (leadDays === null ? null : dayAfter(today, leadDays));

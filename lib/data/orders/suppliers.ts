@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -47,17 +48,19 @@ export async function saveSupplier(shop: ShopHandle, input: SupplierInput, key?:
       const before = await tx.supplier.findUnique({ where: { id }, select: { name: true } });
       if (!before)
         throw new Refusal("There is no such supplier.", "Choose one from the list.", {}, "missing");
-      const { count } = await tx.supplier.updateMany({
-        where: { id, version: version ?? 0 },
-        data: { ...data, version: { increment: 1 } },
-      });
-      if (count !== 1)
-        throw new Refusal(
-          `Someone changed ${before.name} while you were editing it.`,
-          "Reload it to see it as it is now, then make your change again.",
-          {},
-          "conflict",
-        );
+      await demandOne(
+        tx.supplier.updateMany({
+          where: { id, version: version ?? 0 },
+          data: { ...data, version: { increment: 1 } },
+        }),
+        () =>
+          new Refusal(
+            `Someone changed ${before.name} while you were editing it.`,
+            "Reload it to see it as it is now, then make your change again.",
+            {},
+            "conflict",
+          ),
+      );
       if (before.name !== fields.name)
         await tx.part.updateMany({ where: { supplier: before.name }, data: { supplier: fields.name } });
       await audit(tx, shop, "changed", "supplier", id, { name: fields.name });

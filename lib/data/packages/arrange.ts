@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { namedBy } from "@/lib/domain/packages/named";
@@ -103,12 +104,13 @@ export async function renamePackage(
 ): Promise<void> {
   const { packageId, version, name, summary } = input;
   await shop.write(async (tx) => {
-    const { count } = await tx.package.updateMany({
-      where: { id: packageId, version },
-      data: { name, summary, version: { increment: 1 } },
-    });
-    if (count !== 1)
-      throw new Refusal("The package was changed since you opened it.", "Open it again.", {}, "conflict");
+    await demandOne(
+      tx.package.updateMany({
+        where: { id: packageId, version },
+        data: { name, summary, version: { increment: 1 } },
+      }),
+      () => new Refusal("The package was changed since you opened it.", "Open it again.", {}, "conflict"),
+    );
     await audit(tx, shop, "renamed", "package", packageId, { name });
   });
 }

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -134,23 +135,25 @@ export async function publishRevision(
         `Revision ${row.number} cannot be published: ${said.join(" ")}`,
         "Correct these in the recipe and add it again.",
       );
-    const { count } = await tx.packageRevision.updateMany({
-      where: { id: input.revisionId, state: "draft", version: input.version },
-      data: {
-        state: "published",
-        publishedAt: shop.now,
-        checked: written.checked,
-        checkedBy: written.checkedBy,
-        version: { increment: 1 },
-      },
-    });
-    if (count !== 1)
-      throw new Refusal(
-        `Revision ${row.number} was written over since you opened it.`,
-        "Look at it as it stands now, then publish.",
-        {},
-        "conflict",
-      );
+    await demandOne(
+      tx.packageRevision.updateMany({
+        where: { id: input.revisionId, state: "draft", version: input.version },
+        data: {
+          state: "published",
+          publishedAt: shop.now,
+          checked: written.checked,
+          checkedBy: written.checkedBy,
+          version: { increment: 1 },
+        },
+      }),
+      () =>
+        new Refusal(
+          `Revision ${row.number} was written over since you opened it.`,
+          "Look at it as it stands now, then publish.",
+          {},
+          "conflict",
+        ),
+    );
     await audit(tx, shop, "published", "package", row.packageId, { number: row.number });
     return { packageId: row.packageId, number: row.number };
   });
@@ -160,12 +163,13 @@ export async function publishRevision(
 export async function retirePackage(shop: ShopHandle, input: RetirePackage): Promise<void> {
   const active = input.active === "yes";
   await shop.write(async (tx) => {
-    const { count } = await tx.package.updateMany({
-      where: { id: input.packageId, version: input.version },
-      data: { active, version: { increment: 1 } },
-    });
-    if (count !== 1)
-      throw new Refusal("The package was changed since you opened it.", "Open it again.", {}, "conflict");
+    await demandOne(
+      tx.package.updateMany({
+        where: { id: input.packageId, version: input.version },
+        data: { active, version: { increment: 1 } },
+      }),
+      () => new Refusal("The package was changed since you opened it.", "Open it again.", {}, "conflict"),
+    );
     await audit(tx, shop, active ? "put back" : "retired", "package", input.packageId);
   });
 }

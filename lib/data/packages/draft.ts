@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -86,17 +87,19 @@ export async function storeDraft(
   did: { act: string; part: string; key: string },
 ): Promise<void> {
   const version = draft.version + 1;
-  const { count } = await tx.packageRevision.updateMany({
-    where: { id: draft.id, state: "draft", version: draft.version },
-    data: { ...revisionOf(recipe), version },
-  });
-  if (count !== 1)
-    throw new Refusal(
-      "Someone saved this draft in the same moment.",
-      "Save once more: what you typed is still here.",
-      {},
-      "conflict",
-    );
+  await demandOne(
+    tx.packageRevision.updateMany({
+      where: { id: draft.id, state: "draft", version: draft.version },
+      data: { ...revisionOf(recipe), version },
+    }),
+    () =>
+      new Refusal(
+        "Someone saved this draft in the same moment.",
+        "Save once more: what you typed is still here.",
+        {},
+        "conflict",
+      ),
+  );
   await audit(tx, shop, did.act, "package", packageId, {
     number: draft.number,
     version,
@@ -112,16 +115,18 @@ export async function dropDraft(
 ): Promise<{ number: number; before: string }> {
   return shop.write(async (tx) => {
     const draft = await demandDraft(tx, input.packageId);
-    const { count } = await tx.packageRevision.deleteMany({
-      where: { id: draft.id, state: "draft", version: input.version },
-    });
-    if (count !== 1)
-      throw new Refusal(
-        "Someone changed this draft since you opened it.",
-        "Look at it as it stands now, then throw it away.",
-        {},
-        "conflict",
-      );
+    await demandOne(
+      tx.packageRevision.deleteMany({
+        where: { id: draft.id, state: "draft", version: input.version },
+      }),
+      () =>
+        new Refusal(
+          "Someone changed this draft since you opened it.",
+          "Look at it as it stands now, then throw it away.",
+          {},
+          "conflict",
+        ),
+    );
     await audit(tx, shop, "threw draft away", "package", input.packageId, { number: draft.number });
     return { number: draft.number, before: JSON.stringify(draft.recipe) };
   });

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -113,11 +114,13 @@ export async function changePart(shop: ShopHandle, input: PartInput): Promise<vo
     const changed = (Object.keys(after) as (keyof typeof after)[]).filter(
       (name) => name !== "searchKey" && after[name] !== before[name],
     );
-    const { count } = await tx.part.updateMany({
-      where: { id: input.id, version: input.version },
-      data: { ...after, version: { increment: 1 } },
-    });
-    if (count !== 1) throw await changedMeanwhile(tx, input.id, before.code);
+    await demandOne(
+      tx.part.updateMany({
+        where: { id: input.id, version: input.version },
+        data: { ...after, version: { increment: 1 } },
+      }),
+      () => changedMeanwhile(tx, input.id, before.code),
+    );
     const part = { id: before.id, code: input.code, unit: input.unit, bin: input.bin };
     if (input.moveAll) await gatherIn(tx, shop, part, input.bin);
     else if (before.bin === "" && input.bin !== "") await gatherIn(tx, shop, part, input.bin, "");

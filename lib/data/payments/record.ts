@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -152,17 +153,14 @@ export async function recordRefund(
 }
 
 async function addPaid(tx: ShopTx, row: { id: number; version: number }, minor: number): Promise<void> {
-  const { count } = await tx.invoice.updateMany({
-    where: { id: row.id, state: "issued", version: row.version },
-    data: { paidMinor: { increment: minor }, version: { increment: 1 } },
-  });
-  if (count !== 1)
-    throw new Refusal(
-      "This invoice has just been changed by someone else.",
-      "Look at it again.",
-      {},
-      "conflict",
-    );
+  await demandOne(
+    tx.invoice.updateMany({
+      where: { id: row.id, state: "issued", version: row.version },
+      data: { paidMinor: { increment: minor }, version: { increment: 1 } },
+    }),
+    () =>
+      new Refusal("This invoice has just been changed by someone else.", "Look at it again.", {}, "conflict"),
+  );
 }
 
 interface Written extends MoneyInput {

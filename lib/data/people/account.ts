@@ -1,4 +1,5 @@
 import { type DirectoryTx, directory } from "@/lib/db/directory";
+import { demandOne } from "@/lib/db/guard";
 import { newToken, tokenHash } from "@/lib/db/token";
 import { Refusal } from "@/lib/domain/refusal";
 import { queueLetter } from "./letters";
@@ -31,17 +32,19 @@ export async function changePassword(
   demandGoodPassword(input.password, [person.email, person.name]);
   const passwordHash = await hashPassword(input.password);
   await directory().write(async (tx) => {
-    const { count } = await tx.person.updateMany({
-      where: { id: personId, passwordHash: person.passwordHash },
-      data: { passwordHash },
-    });
-    if (count !== 1)
-      throw new Refusal(
-        "Your password was changed elsewhere meanwhile, so this change was not made.",
-        "Sign in with the new one.",
-        {},
-        "conflict",
-      );
+    await demandOne(
+      tx.person.updateMany({
+        where: { id: personId, passwordHash: person.passwordHash },
+        data: { passwordHash },
+      }),
+      () =>
+        new Refusal(
+          "Your password was changed elsewhere meanwhile, so this change was not made.",
+          "Sign in with the new one.",
+          {},
+          "conflict",
+        ),
+    );
     await tx.session.deleteMany({ where: { personId, NOT: { id: sessionId } } });
     await voidResets(tx, personId, now);
     await tx.securityEvent.create({ data: { at: now, act: "changed the password", personId } });
@@ -86,11 +89,13 @@ export async function resetPassword(token: string, password: string, now: Date):
   demandGoodPassword(password, [person.email, person.name]);
   const passwordHash = await hashPassword(password);
   await directory().write(async (tx) => {
-    const used = await tx.reset.updateMany({
-      where: { tokenHash: hash, usedAt: null, expiresAt: { gt: now } },
-      data: { usedAt: now },
-    });
-    if (used.count !== 1) throw refusedReset();
+    await demandOne(
+      tx.reset.updateMany({
+        where: { tokenHash: hash, usedAt: null, expiresAt: { gt: now } },
+        data: { usedAt: now },
+      }),
+      () => refusedReset(),
+    );
     await tx.person.update({
       where: { id: personId },
       data: { passwordHash, sessionVersion: { increment: 1 } },

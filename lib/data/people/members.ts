@@ -1,4 +1,5 @@
 import { directory } from "@/lib/db/directory";
+import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { newToken, tokenHash } from "@/lib/db/token";
@@ -65,13 +66,15 @@ export async function invite(shop: ShopHandle, input: { email: string; role: Rol
 }
 
 export async function revokeInvitation(shop: ShopHandle, id: number): Promise<void> {
-  const { count } = await directory().write((tx) =>
-    tx.invitation.updateMany({
-      where: { id, shop: { slug: shop.slug }, usedAt: null, revokedAt: null },
-      data: { revokedAt: shop.now },
-    }),
+  await demandOne(
+    directory().write((tx) =>
+      tx.invitation.updateMany({
+        where: { id, shop: { slug: shop.slug }, usedAt: null, revokedAt: null },
+        data: { revokedAt: shop.now },
+      }),
+    ),
+    () => new Refusal("That invitation is used or gone already.", "Load the page again."),
   );
-  if (count !== 1) throw new Refusal("That invitation is used or gone already.", "Load the page again.");
   await shop.write((tx) => audit(tx, shop, "took back an invitation", "person", null, { id }));
 }
 
@@ -96,15 +99,17 @@ export async function invitationOf(token: string, now: Date) {
 export async function join(token: string, personId: string, email: string, now: Date) {
   return directory().write(async (tx) => {
     const hash = tokenHash(token);
-    const used = await tx.invitation.updateMany({
-      where: { tokenHash: hash, email, usedAt: null, revokedAt: null, expiresAt: { gt: now } },
-      data: { usedAt: now },
-    });
-    if (used.count !== 1)
-      throw new Refusal(
-        "This invitation is for another address, or it is used or over.",
-        "Ask the shop's owner for a new one.",
-      );
+    await demandOne(
+      tx.invitation.updateMany({
+        where: { tokenHash: hash, email, usedAt: null, revokedAt: null, expiresAt: { gt: now } },
+        data: { usedAt: now },
+      }),
+      () =>
+        new Refusal(
+          "This invitation is for another address, or it is used or over.",
+          "Ask the shop's owner for a new one.",
+        ),
+    );
     const { shop, role } = await tx.invitation.findUniqueOrThrow({
       where: { tokenHash: hash },
       select: { role: true, shop: { select: { id: true, slug: true, database: true } } },
@@ -147,12 +152,13 @@ export async function changeRole(shop: ShopHandle, input: { personId: string; ro
       select: { id: true },
     });
     if (input.role !== "owner") await demandAnotherOwner(tx, shopId, input.personId);
-    const { count } = await tx.membership.updateMany({
-      where: { shopId, personId: input.personId },
-      data: { role: input.role },
-    });
-    if (count !== 1)
-      throw new Refusal("That person does not belong to this shop any more.", "Load the page again.");
+    await demandOne(
+      tx.membership.updateMany({
+        where: { shopId, personId: input.personId },
+        data: { role: input.role },
+      }),
+      () => new Refusal("That person does not belong to this shop any more.", "Load the page again."),
+    );
     await tx.securityEvent.create({
       data: {
         at: shop.now,
@@ -177,9 +183,10 @@ export async function removeMember(shop: ShopHandle, personId: string): Promise<
       select: { id: true },
     });
     await demandAnotherOwner(tx, shopId, personId);
-    const { count } = await tx.membership.deleteMany({ where: { shopId, personId } });
-    if (count !== 1)
-      throw new Refusal("That person does not belong to this shop any more.", "Load the page again.");
+    await demandOne(
+      tx.membership.deleteMany({ where: { shopId, personId } }),
+      () => new Refusal("That person does not belong to this shop any more.", "Load the page again."),
+    );
     await tx.securityEvent.create({
       data: {
         at: shop.now,

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -158,9 +159,11 @@ async function moveOn(
   version: number,
   data: Parameters<ShopTx["quote"]["updateMany"]>[0]["data"],
 ): Promise<void> {
-  const { count } = await tx.quote.updateMany({
-    where: { id: quote.id, state: quote.state, version },
-    data: { ...data, version: { increment: 1 } },
-  });
-  if (count !== 1) throw await conflict(tx, quote.id, quote.number);
+  await demandOne(
+    tx.quote.updateMany({
+      where: { id: quote.id, state: quote.state, version },
+      data: { ...data, version: { increment: 1 } },
+    }),
+    () => conflict(tx, quote.id, quote.number),
+  );
 }

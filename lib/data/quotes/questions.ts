@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -69,12 +70,13 @@ export async function answerQuestion(shop: ShopHandle, input: Answer): Promise<{
       },
     });
     if (!question) throw new Refusal("There is no such question.", "Open the quote again.", {}, "missing");
-    const { count } = await tx.quoteQuestion.updateMany({
-      where: { id: input.questionId, answeredAt: null },
-      data: { answer: input.answer, answeredAt: shop.now, answeredBy: shop.by.name },
-    });
-    if (count !== 1)
-      throw new Refusal("Someone answered this already.", "Open the quote again to read it.", {}, "conflict");
+    await demandOne(
+      tx.quoteQuestion.updateMany({
+        where: { id: input.questionId, answeredAt: null },
+        data: { answer: input.answer, answeredAt: shop.now, answeredBy: shop.by.name },
+      }),
+      () => new Refusal("Someone answered this already.", "Open the quote again to read it.", {}, "conflict"),
+    );
     const { quote } = question;
     const { name: shopName, phone } = await tx.settings.findUniqueOrThrow({
       where: { id: 1 },

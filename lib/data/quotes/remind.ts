@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -34,11 +35,13 @@ export async function remindQuote(
           `No mail address of ${quote.customer.name} is known.`,
           quote.customer.phone ? `Call ${quote.customer.phone}.` : "Enter one with the customer.",
         );
-      const { count } = await tx.quote.updateMany({
-        where: { id: quote.id, state: "sent", version: input.version },
-        data: { remindedAt: shop.now, version: { increment: 1 } },
-      });
-      if (count !== 1) throw await conflict(tx, quote.id, quote.number);
+      await demandOne(
+        tx.quote.updateMany({
+          where: { id: quote.id, state: "sent", version: input.version },
+          data: { remindedAt: shop.now, version: { increment: 1 } },
+        }),
+        () => conflict(tx, quote.id, quote.number),
+      );
       await mailReminder(tx, shop, {
         to: quote.customer.email,
         revisionId: revision.id,
@@ -100,11 +103,13 @@ export async function mailReminder(
 export async function setCallOn(shop: ShopHandle, input: CallOn): Promise<void> {
   await shop.write(async (tx) => {
     const { quote } = await demandQuote(tx, input.id);
-    const { count } = await tx.quote.updateMany({
-      where: { id: quote.id, version: input.version },
-      data: { callOn: input.callOn || null, version: { increment: 1 } },
-    });
-    if (count !== 1) throw await conflict(tx, quote.id, quote.number);
+    await demandOne(
+      tx.quote.updateMany({
+        where: { id: quote.id, version: input.version },
+        data: { callOn: input.callOn || null, version: { increment: 1 } },
+      }),
+      () => conflict(tx, quote.id, quote.number),
+    );
     await audit(tx, shop, "set the day to call about", "quote", quote.id, { callOn: input.callOn });
   });
 }

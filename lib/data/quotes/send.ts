@@ -1,4 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -70,18 +71,20 @@ export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent
         },
         select: { id: true },
       });
-      const { count } = await tx.quote.updateMany({
-        where: { id: quote.id, state: "draft", version: input.version },
-        data: {
-          state: "sent",
-          sentAt: shop.now,
-          remindedAt: null,
-          grossMinor: view.price.grossMinor,
-          minutes: view.plan.minutes,
-          version: { increment: 1 },
-        },
-      });
-      if (count !== 1) throw await conflict(tx, quote.id, quote.number);
+      await demandOne(
+        tx.quote.updateMany({
+          where: { id: quote.id, state: "draft", version: input.version },
+          data: {
+            state: "sent",
+            sentAt: shop.now,
+            remindedAt: null,
+            grossMinor: view.price.grossMinor,
+            minutes: view.plan.minutes,
+            version: { increment: 1 },
+          },
+        }),
+        () => conflict(tx, quote.id, quote.number),
+      );
       link = await makeLink(tx, shop, {
         revisionId: revision.id,
         frozen,

@@ -1,4 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -205,16 +206,18 @@ export async function edit(
       },
       select: { id: true },
     });
-    const { count } = await tx.quote.updateMany({
-      where: { id, state: "draft", version },
-      data: {
-        ...(change.validUntil ? { validUntil: change.validUntil } : {}),
-        grossMinor: view.price.grossMinor,
-        minutes: view.plan.minutes,
-        version: { increment: 1 },
-      },
-    });
-    if (count !== 1) throw await conflict(tx, id, quote.number);
+    await demandOne(
+      tx.quote.updateMany({
+        where: { id, state: "draft", version },
+        data: {
+          ...(change.validUntil ? { validUntil: change.validUntil } : {}),
+          grossMinor: view.price.grossMinor,
+          minutes: view.plan.minutes,
+          version: { increment: 1 },
+        },
+      }),
+      () => conflict(tx, id, quote.number),
+    );
     await audit(tx, shop, act, "quote", id, { number: quote.number });
   });
 }

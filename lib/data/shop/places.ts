@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -55,11 +56,13 @@ export async function setBayActive(
   input: { id: number; version: number; active: boolean },
 ): Promise<void> {
   await shop.write(async (tx) => {
-    const { count } = await tx.bay.updateMany({
-      where: { id: input.id, version: input.version },
-      data: { active: input.active, version: { increment: 1 } },
-    });
-    if (count !== 1) throw CHANGED;
+    await demandOne(
+      tx.bay.updateMany({
+        where: { id: input.id, version: input.version },
+        data: { active: input.active, version: { increment: 1 } },
+      }),
+      () => CHANGED,
+    );
     await audit(tx, shop, input.active ? "took into use" : "took out of use", "bay", input.id);
   });
 }
@@ -71,11 +74,13 @@ export async function saveHours(
   input: { staffId: number; version: number; hours: Record<number, Spans> },
 ): Promise<void> {
   await shop.write(async (tx) => {
-    const { count } = await tx.staff.updateMany({
-      where: { id: input.staffId, version: input.version },
-      data: { hours: input.hours, version: { increment: 1 } },
-    });
-    if (count !== 1) throw CHANGED;
+    await demandOne(
+      tx.staff.updateMany({
+        where: { id: input.staffId, version: input.version },
+        data: { hours: input.hours, version: { increment: 1 } },
+      }),
+      () => CHANGED,
+    );
     await audit(tx, shop, "changed hours", "person", input.staffId);
   });
 }
@@ -136,11 +141,10 @@ export async function removeDaysOff(
 ): Promise<void> {
   await shop.write(async (tx) => {
     const where = { id: input.id };
-    const { count } =
-      input.kind === "closure"
-        ? await tx.closure.deleteMany({ where })
-        : await tx.absence.deleteMany({ where });
-    if (count !== 1) throw CHANGED;
+    await demandOne(
+      input.kind === "closure" ? tx.closure.deleteMany({ where }) : tx.absence.deleteMany({ where }),
+      () => CHANGED,
+    );
     await audit(tx, shop, "removed days off", input.kind, input.id);
   });
 }

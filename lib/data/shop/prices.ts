@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -44,17 +45,19 @@ export async function saveGrade(shop: ShopHandle, input: GradeInput): Promise<vo
       const row = await tx.labourGrade.create({ data, select: { id: true } });
       return audit(tx, shop, "added", "labour grade", row.id, data);
     }
-    const { count } = await tx.labourGrade.updateMany({
-      where: { id, version },
-      data: { ...data, version: { increment: 1 } },
-    });
-    if (count !== 1)
-      throw new Refusal(
-        "Somebody else changed this grade in the meantime.",
-        "Load the page again.",
-        {},
-        "conflict",
-      );
+    await demandOne(
+      tx.labourGrade.updateMany({
+        where: { id, version },
+        data: { ...data, version: { increment: 1 } },
+      }),
+      () =>
+        new Refusal(
+          "Somebody else changed this grade in the meantime.",
+          "Load the page again.",
+          {},
+          "conflict",
+        ),
+    );
     await audit(tx, shop, "changed", "labour grade", id, data);
   });
 }

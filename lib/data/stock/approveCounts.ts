@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -65,16 +66,18 @@ export async function approveCount(
         await tx.countLine.update({ where: { id: line.id }, data: { moveId }, select: { id: true } });
         moves++;
       }
-      const { count } = await tx.countSheet.updateMany({
-        where: { id: input.sheetId, state: "counted", version: input.version },
-        data: {
-          state: "approved",
-          approvedAt: shop.now,
-          approvedBy: shop.by.name,
-          version: { increment: 1 },
-        },
-      });
-      if (count !== 1) throw changedCount();
+      await demandOne(
+        tx.countSheet.updateMany({
+          where: { id: input.sheetId, state: "counted", version: input.version },
+          data: {
+            state: "approved",
+            approvedAt: shop.now,
+            approvedBy: shop.by.name,
+            version: { increment: 1 },
+          },
+        }),
+        () => changedCount(),
+      );
       await audit(tx, shop, "approved", "count", input.sheetId, { bin: sheet.bin, moves });
       return moves;
     }),

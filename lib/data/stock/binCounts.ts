@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -174,11 +175,13 @@ export async function enterCount(shop: ShopHandle, input: Counted): Promise<void
       });
       if (input.counted.length === 0)
         throw new Refusal("Nothing is counted yet.", "Enter what lies in the bin; 0 where it is empty.");
-      const { count } = await tx.countSheet.updateMany({
-        where: { id: input.sheetId, state: "open", version: input.version },
-        data: { state: "counted", countedAt: shop.now, countedBy: shop.by.name, version: { increment: 1 } },
-      });
-      if (count !== 1) throw changedCount();
+      await demandOne(
+        tx.countSheet.updateMany({
+          where: { id: input.sheetId, state: "open", version: input.version },
+          data: { state: "counted", countedAt: shop.now, countedBy: shop.by.name, version: { increment: 1 } },
+        }),
+        () => changedCount(),
+      );
       const there = await inBin(tx, lines[0]?.sheet.bin ?? "");
       for (const { partId, countedMilli } of input.counted) {
         const line = lines.find((each) => each.partId === partId);
@@ -220,11 +223,13 @@ export async function countAgain(
   input: { sheetId: number; version: number },
 ): Promise<void> {
   await shop.write(async (tx) => {
-    const { count } = await tx.countSheet.updateMany({
-      where: { id: input.sheetId, state: "counted", version: input.version },
-      data: { state: "open", countedAt: null, countedBy: "", version: { increment: 1 } },
-    });
-    if (count !== 1) throw changedCount();
+    await demandOne(
+      tx.countSheet.updateMany({
+        where: { id: input.sheetId, state: "counted", version: input.version },
+        data: { state: "open", countedAt: null, countedBy: "", version: { increment: 1 } },
+      }),
+      () => changedCount(),
+    );
     await tx.countLine.updateMany({
       where: { sheetId: input.sheetId },
       data: { countedMilli: null, seenMilli: null },
@@ -239,11 +244,13 @@ export async function dropCount(
   input: { sheetId: number; version: number },
 ): Promise<void> {
   await shop.write(async (tx) => {
-    const { count } = await tx.countSheet.updateMany({
-      where: { id: input.sheetId, state: { in: ["open", "counted"] }, version: input.version },
-      data: { state: "dropped", version: { increment: 1 } },
-    });
-    if (count !== 1) throw changedCount();
+    await demandOne(
+      tx.countSheet.updateMany({
+        where: { id: input.sheetId, state: { in: ["open", "counted"] }, version: input.version },
+        data: { state: "dropped", version: { increment: 1 } },
+      }),
+      () => changedCount(),
+    );
     await audit(tx, shop, "dropped", "count", input.sheetId);
   });
 }

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -28,11 +29,13 @@ export async function addToCount(
   return shop.write((tx) =>
     once(tx, shop, "added to a count", input, async () => {
       // The version stays: what is being typed into the count meanwhile is not out of date for a longer list.
-      const { count } = await tx.countSheet.updateMany({
-        where: { id: input.sheetId, state: "open" },
-        data: { state: "open" },
-      });
-      if (count !== 1) throw changedCount();
+      await demandOne(
+        tx.countSheet.updateMany({
+          where: { id: input.sheetId, state: "open" },
+          data: { state: "open" },
+        }),
+        () => changedCount(),
+      );
       const line = { sheetId: input.sheetId, partId: part.id };
       const there = await tx.countLine.findUnique({
         where: { sheetId_partId: line },

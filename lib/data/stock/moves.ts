@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -153,17 +154,19 @@ async function oneMoveIn(
     quantityMilli,
     unitCostE4: given,
   });
-  const { count } = await tx.part.updateMany({
-    where: { id: part.id, onHandMilli: part.onHandMilli, reservedMilli: part.reservedMilli },
-    data: {
-      onHandMilli: { increment: quantityMilli },
-      reservedMilli: { decrement: input.fromPromiseMilli ?? 0 },
-      averageE4,
-      ...(orderLineId === null ? {} : { onOrderMilli: { decrement: quantityMilli } }),
-      ...(input.kind === "receipt" && given !== null ? { costE4: given } : {}),
-    },
-  });
-  if (count !== 1) throw new Refusal("This part's stock has just changed.", "Do it again.", {}, "conflict");
+  await demandOne(
+    tx.part.updateMany({
+      where: { id: part.id, onHandMilli: part.onHandMilli, reservedMilli: part.reservedMilli },
+      data: {
+        onHandMilli: { increment: quantityMilli },
+        reservedMilli: { decrement: input.fromPromiseMilli ?? 0 },
+        averageE4,
+        ...(orderLineId === null ? {} : { onOrderMilli: { decrement: quantityMilli } }),
+        ...(input.kind === "receipt" && given !== null ? { costE4: given } : {}),
+      },
+    }),
+    () => new Refusal("This part's stock has just changed.", "Do it again.", {}, "conflict"),
+  );
   await changeBinIn(tx, part, bin, quantityMilli);
   if (orderLineId !== null) await settleIn(tx, orderLineId, quantityMilli);
   const move = await tx.move.create({

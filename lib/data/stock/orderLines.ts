@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import type { ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { placedState, shareOut } from "@/lib/domain/stock/orders";
@@ -31,11 +32,13 @@ export async function sharesIn(tx: ShopTx, partId: number, quantityMilli: number
 /** Notes on a line what came, and on its order what state that leaves. The part's own projections are the move's. */
 export async function settleIn(tx: ShopTx, lineId: number, quantityMilli: number): Promise<void> {
   const line = await tx.orderLine.findUniqueOrThrow({ where: { id: lineId }, select: LINE });
-  const { count } = await tx.orderLine.updateMany({
-    where: { id: lineId, receivedMilli: line.receivedMilli, cancelledMilli: line.cancelledMilli },
-    data: { receivedMilli: { increment: quantityMilli } },
-  });
-  if (count !== 1) throw new Refusal("This order has just changed.", "Look at it again.", {}, "conflict");
+  await demandOne(
+    tx.orderLine.updateMany({
+      where: { id: lineId, receivedMilli: line.receivedMilli, cancelledMilli: line.cancelledMilli },
+      data: { receivedMilli: { increment: quantityMilli } },
+    }),
+    () => new Refusal("This order has just changed.", "Look at it again.", {}, "conflict"),
+  );
   await restateIn(tx, line.orderId);
 }
 

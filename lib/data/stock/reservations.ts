@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import { insertReservation, promiseAll } from "@/lib/db/reserving";
@@ -77,16 +78,18 @@ export async function releaseOneIn(
   unusedWhy = "",
 ): Promise<void> {
   const found = await held(tx, reservationId);
-  const { count } = await tx.reservation.updateMany({
-    where: { id: reservationId, state: "held", version: found.version },
-    data: {
-      state: found.usedMilli > 0 ? "used" : "released",
-      heldMilli: 0,
-      unusedWhy,
-      version: { increment: 1 },
-    },
-  });
-  if (count !== 1) throw changed();
+  await demandOne(
+    tx.reservation.updateMany({
+      where: { id: reservationId, state: "held", version: found.version },
+      data: {
+        state: found.usedMilli > 0 ? "used" : "released",
+        heldMilli: 0,
+        unusedWhy,
+        version: { increment: 1 },
+      },
+    }),
+    () => changed(),
+  );
   await promiseMore(tx, found.part, -found.heldMilli);
   await audit(tx, shop, "released", "part", found.part.id, {
     job: found.job.number,
@@ -128,16 +131,18 @@ export async function useReservedIn(
   demandQuantity(quantityMilli, part.unit);
   if (quantityMilli > found.heldMilli) throw await notHeld(tx, found, quantityMilli);
   const used = found.usedMilli + quantityMilli;
-  const { count } = await tx.reservation.updateMany({
-    where: { id: reservationId, state: "held", version: found.version },
-    data: {
-      heldMilli: { decrement: quantityMilli },
-      usedMilli: { increment: quantityMilli },
-      state: used >= found.wantedMilli ? "used" : "held",
-      version: { increment: 1 },
-    },
-  });
-  if (count !== 1) throw changed();
+  await demandOne(
+    tx.reservation.updateMany({
+      where: { id: reservationId, state: "held", version: found.version },
+      data: {
+        heldMilli: { decrement: quantityMilli },
+        usedMilli: { increment: quantityMilli },
+        state: used >= found.wantedMilli ? "used" : "held",
+        version: { increment: 1 },
+      },
+    }),
+    () => changed(),
+  );
   const { moveId } = await recordMoveIn(tx, shop, {
     partId: part.id,
     kind: "use",

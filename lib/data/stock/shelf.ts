@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -24,16 +25,17 @@ export async function setHomeIn(
     },
   });
   const { code, name, kind, family, supplier, supplierCode } = part;
-  const { count } = await tx.part.updateMany({
-    where: { id: partId, version },
-    data: {
-      bin,
-      searchKey: searchKey(code, name, kind, family, supplier, supplierCode, bin),
-      version: { increment: 1 },
-    },
-  });
-  if (count !== 1)
-    throw new Refusal(`${code} was changed meanwhile.`, "Reload the part, then move it.", {}, "conflict");
+  await demandOne(
+    tx.part.updateMany({
+      where: { id: partId, version },
+      data: {
+        bin,
+        searchKey: searchKey(code, name, kind, family, supplier, supplierCode, bin),
+        version: { increment: 1 },
+      },
+    }),
+    () => new Refusal(`${code} was changed meanwhile.`, "Reload the part, then move it.", {}, "conflict"),
+  );
   await audit(tx, shop, "changed", "part", partId, { changed: ["bin"], from: part.bin, to: bin });
 }
 

@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -29,11 +30,13 @@ export interface OnShelf {
 /** Changes what is promised of a part, only if its row still says what was read. */
 export async function promiseMore(tx: ShopTx, part: OnShelf, byMilli: number): Promise<void> {
   if (byMilli === 0) return;
-  const { count } = await tx.part.updateMany({
-    where: { id: part.id, onHandMilli: part.onHandMilli, reservedMilli: part.reservedMilli },
-    data: { reservedMilli: { increment: byMilli } },
-  });
-  if (count !== 1) throw new Refusal("This part's stock has just changed.", "Do it again.", {}, "conflict");
+  await demandOne(
+    tx.part.updateMany({
+      where: { id: part.id, onHandMilli: part.onHandMilli, reservedMilli: part.reservedMilli },
+      data: { reservedMilli: { increment: byMilli } },
+    }),
+    () => new Refusal("This part's stock has just changed.", "Do it again.", {}, "conflict"),
+  );
 }
 
 /** The jobs that hold a part, biggest promise first. */

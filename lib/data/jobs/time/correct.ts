@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -65,12 +66,13 @@ export async function correctTime(
       });
       const times = { startedAt: startedAt.getTime(), endedAt: endedAt.getTime(), reason: input.reason };
       corrected(entryOf(row), times, others.map(entryOf), shop.now.getTime());
-      const { count } = await tx.timeEntry.updateMany({
-        where: { id: row.id, version: row.version },
-        data: { startedAt, endedAt, reason: input.reason, version: { increment: 1 } },
-      });
-      if (count !== 1)
-        throw new Refusal("This time was changed by someone else.", "Look at it again.", {}, "conflict");
+      await demandOne(
+        tx.timeEntry.updateMany({
+          where: { id: row.id, version: row.version },
+          data: { startedAt, endedAt, reason: input.reason, version: { increment: 1 } },
+        }),
+        () => new Refusal("This time was changed by someone else.", "Look at it again.", {}, "conflict"),
+      );
       await audit(tx, shop, "time corrected", "timeEntry", row.id, {
         reason: input.reason,
         from: [row.startedAt.toISOString(), row.endedAt?.toISOString() ?? null],

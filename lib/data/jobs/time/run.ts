@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -133,12 +134,13 @@ export async function endAllIn(tx: ShopTx, shop: ShopHandle, jobId: number): Pro
 
 async function closeIn(tx: ShopTx, shop: ShopHandle, entry: Running): Promise<void> {
   const endedAt = new Date(Math.max(shop.now.getTime(), entry.startedAt.getTime()));
-  const { count } = await tx.timeEntry.updateMany({
-    where: { id: entry.id, endedAt: null, version: entry.version },
-    data: { endedAt, version: { increment: 1 } },
-  });
-  if (count !== 1)
-    throw new Refusal("This time was stopped elsewhere.", "Look at the job again.", {}, "conflict");
+  await demandOne(
+    tx.timeEntry.updateMany({
+      where: { id: entry.id, endedAt: null, version: entry.version },
+      data: { endedAt, version: { increment: 1 } },
+    }),
+    () => new Refusal("This time was stopped elsewhere.", "Look at the job again.", {}, "conflict"),
+  );
 }
 
 /** Time that ran on a step goes on with the step that is next, once the first is passed. Forgotten time is left to be corrected. */
