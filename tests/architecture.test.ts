@@ -88,7 +88,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     packages: ["piscina", "node:"],
   },
   "lib/data": {
-    own: ["lib/data", "lib/db", "lib/workers", "lib/schemas", "lib/domain"],
+    own: ["lib/data", "lib/configuration", "lib/db", "lib/workers", "lib/schemas", "lib/domain"],
     packages: [
       "@node-rs/argon2",
       "@zxcvbn-ts",

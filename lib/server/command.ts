@@ -7,8 +7,8 @@ import { Refusal } from "@/lib/domain/refusal";
 import { complain } from "@/lib/log/say";
 
 /**
- * Runs a command from a terminal or a schedule: settings first; what it writes is for its user alone; a Refusal is said in
- * words; every database is closed at the end. `run` answers the exit code.
+ * Runs a command, settings first; `run` answers its exit code. What it writes is for its user alone, a Refusal is said in words,
+ * and every database is closed at the end.
  */
 export async function command(run: () => Promise<number>): Promise<void> {
   process.umask(0o077);

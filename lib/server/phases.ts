@@ -13,6 +13,7 @@ import {
 import { createServer } from "node:net";
 import { join } from "node:path";
 import { configuration, reconfigure } from "@/lib/configuration/configuration";
+import { LEAST_SECRET } from "@/lib/configuration/settings";
 import { dataFolder, projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { say } from "@/lib/log/say";
@@ -58,7 +59,18 @@ export function takeSecret(): void {
     writeFileSync(file, randomBytes(48).toString("base64url"), { mode: 0o600 });
     chmodSync(file, 0o600);
   }
-  reconfigure({ NEXTAUTH_SECRET: readFileSync(file, "utf8").trim() });
+  const kept = readFileSync(file, "utf8").trim();
+  demandLongSecret(kept, file);
+  reconfigure({ NEXTAUTH_SECRET: kept });
+}
+
+/** A short secret can be guessed from any session's cookie; whoever knows it signs in as anybody. */
+function demandLongSecret(secret: string, where: string): void {
+  if (secret.length < LEAST_SECRET)
+    throw new Refusal(
+      `The secret in ${where} has ${secret.length} characters; at least ${LEAST_SECRET} keep sessions safe. The server was not started.`,
+      "Put a long random text there (openssl rand -base64 48), or leave NEXTAUTH_SECRET unset and one is made. A new secret signs everybody out, and second factors are set up anew.",
+    );
 }
 
 /** Refuses a port that something else holds, before any long work. */

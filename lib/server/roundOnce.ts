@@ -1,6 +1,7 @@
 import { say } from "@/lib/log/say";
 import { command } from "./command";
 import { eachShop } from "./eachShop";
+import { sendToPeople } from "./peoplePost";
 import { MAIL, PACKAGES, PHOTOS, QUOTES } from "./work";
 
 /** One round of each work, for a schedule of the machine's own: npx tsx lib/server/roundOnce.ts. Set PUBLIC_URL as for the server. */
@@ -22,5 +23,6 @@ await command(async () => {
       `${sum(photos?.done, (row) => row.files)} files of photos swept.`,
     ].join(" "),
   );
+  await sendToPeople();
   return [quotes, mail, photos, packages].every((round) => round?.failed === 0) ? 0 : 1;
 });

@@ -1,3 +1,6 @@
+import { sweepUnfinished } from "@/lib/data/people/createShop";
+import { sweepLetters } from "@/lib/data/people/letters";
+import { sweepSignUps } from "@/lib/data/people/signUps";
 import { sweepLimits } from "@/lib/gate/limit";
 import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
@@ -14,7 +17,15 @@ export function startRounds(): void {
   repeat("quotes", { first: MINUTE, pause: 15 * MINUTE }, () => eachShop(QUOTES, clock));
   repeat("packages", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(PACKAGES, clock));
   repeat("photos", { first: 20 * MINUTE, pause: 360 * MINUTE }, () => eachShop(PHOTOS, clock));
-  repeat("limits", { first: 30 * MINUTE, pause: 360 * MINUTE }, () => sweepLimits(clock()));
+  repeat("directory", { first: 30 * MINUTE, pause: 360 * MINUTE }, () => sweepDirectory(clock()));
+}
+
+/** What is over in the directory: counts, letters, sign-ups, shops whose opening was cut off. */
+async function sweepDirectory(now: Date): Promise<void> {
+  await sweepLimits(now);
+  await sweepLetters(now);
+  await sweepSignUps(now);
+  await sweepUnfinished(now);
 }
 
 /** With many shops a round takes long: rounds of one work then take a tenth of the time, not all of it. */

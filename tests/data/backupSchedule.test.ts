@@ -13,6 +13,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { demoSignIns } from "@/demo/build";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { createPerson } from "@/lib/data/people/signUp";
 import { backupRecord, keepBackupRecord } from "@/lib/db/backupRecord";
 import { closeDirectory } from "@/lib/db/directory";
@@ -27,7 +28,7 @@ import { damageMiddle, shopsInDirectory } from "../support/dataFolder";
 const folder = mkdtempSync(join(tmpdir(), "throttlewright-schedule-"));
 const before = { ...process.env };
 beforeAll(async () => {
-  process.env.DATA_DIR = folder;
+  reconfigure({ DATA_DIR: folder });
   await shopsInDirectory(["ill", "well"]);
   await closeShops();
   await closeDirectory();
@@ -35,7 +36,7 @@ beforeAll(async () => {
 afterAll(async () => {
   await closeShops();
   await closeDirectory();
-  process.env = before;
+  reconfigure({ DATA_DIR: before.DATA_DIR });
   rmSync(folder, { recursive: true, force: true });
 });
 
@@ -78,10 +79,10 @@ describe.runIf(!process.env.DATABASE_URL)("the server's own backup", () => {
   }, 120_000);
 
   it("is told of and tried again within hours where it could not be made at all", async () => {
-    process.env.BACKUP_DIR = join(folder, "directory.sqlite");
+    reconfigure({ BACKUP_DIR: join(folder, "directory.sqlite") });
     const plan = backupPlan();
     await runBackup(plan);
-    delete process.env.BACKUP_DIR;
+    reconfigure({ BACKUP_DIR: undefined });
     expect(backupRecord()?.last?.failed).toBeTruthy();
     expect(backupRecord()?.shops.well?.goodAt).toBeTruthy();
     expect(dueNow(plan, Date.now())).toBe(false);
@@ -104,10 +105,10 @@ describe.runIf(!process.env.DATABASE_URL)("the server's own backup", () => {
 
   it("is not missed where the server's owner keeps copies in another way", () => {
     const longAgo = "2026-01-01T00:00:00.000Z";
-    process.env.BACKUP = "off";
+    reconfigure({ BACKUP: "off" });
     keepBackupRecord({ since: longAgo, last: null, shops: {} });
     expect(backupOf("well", new Date())).toMatchObject({ known: false, late: false });
-    delete process.env.BACKUP;
+    reconfigure({ BACKUP: undefined });
     expect(backupOf("well", new Date())).toMatchObject({ known: true, late: true, goodAt: null });
   });
 
@@ -117,9 +118,7 @@ describe.runIf(!process.env.DATABASE_URL)("the server's own backup", () => {
       ["BACKUP_KEEP_DAYS", "0"],
       ["BACKUP_KEEP_WEEKS", "many"],
     ] as const) {
-      process.env[name] = value;
-      expect(() => backupPlan(), name).toThrow(name);
-      delete process.env[name];
+      expect(() => reconfigure({ [name]: value }), name).toThrow(name);
     }
   });
 });
@@ -161,14 +160,14 @@ describe("what the start prints of the demo people", () => {
       { name: "Maren", email: "maren@saltpan.example", password: "bowl-brass-choke-1234" },
       now,
     );
-    process.env.DEMO_PASSWORD = "bowl-brass-choke-1234";
+    reconfigure({ DEMO_PASSWORD: "bowl-brass-choke-1234" });
     expect((await demoSignIns()).join("\n")).toContain("bowl-brass-choke-1234");
     expect((await demoSignIns()).join("\n")).not.toContain("sunniva");
-    process.env.DEMO_PASSWORD = "another-one-9876";
+    reconfigure({ DEMO_PASSWORD: "another-one-9876" });
     const printed = (await demoSignIns()).join("\n");
     expect(printed).toContain("npm run reset-link -- maren@saltpan.example");
     expect(printed).not.toContain("another-one-9876");
-    delete process.env.DEMO_PASSWORD;
+    reconfigure({ DEMO_PASSWORD: undefined });
     expect((await demoSignIns()).join("\n")).not.toMatch(/Demo password/);
     // Nothing was made up and kept for the next start either.
     expect(existsSync(join(folder, "demo-sign-ins.txt"))).toBe(false);

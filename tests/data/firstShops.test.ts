@@ -2,17 +2,17 @@ import { mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { tryLock } from "@/lib/db/folderLock";
 import { atOnce } from "../support/atOnce";
 
 const folder = mkdtempSync(join(tmpdir(), "throttlewright-first-"));
 const before = process.env.DATA_DIR;
 beforeAll(() => {
-  process.env.DATA_DIR = folder;
+  reconfigure({ DATA_DIR: folder });
 });
 afterAll(() => {
-  if (before === undefined) delete process.env.DATA_DIR;
-  else process.env.DATA_DIR = before;
+  reconfigure({ DATA_DIR: before });
   rmSync(folder, { recursive: true, force: true });
 });
 

@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import Database from "better-sqlite3";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { keepBackupRecord } from "@/lib/db/backupRecord";
 import { closeDirectory, directoryFile } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
@@ -18,7 +19,7 @@ const forgetAnswer = () => {
   delete (globalThis as { throttlewrightReady?: unknown }).throttlewrightReady;
 };
 beforeAll(async () => {
-  process.env.DATA_DIR = folder;
+  reconfigure({ DATA_DIR: folder });
   await shopsInDirectory(["ill", "well"]);
   await closeShops();
 });
@@ -27,7 +28,7 @@ afterAll(async () => {
   await closeShops();
   await closeDirectory();
   forgetFaults();
-  process.env = before;
+  reconfigure({ DATA_DIR: before.DATA_DIR, HEALTH_TOKEN: undefined });
   rmSync(folder, { recursive: true, force: true });
 });
 
@@ -53,7 +54,7 @@ describe.runIf(!process.env.DATABASE_URL)("the health page", () => {
     expect(JSON.stringify(strangers)).not.toMatch(/ill\b|sqlite/);
     // Without a token set, nothing shown is one.
     expect(await healthNow("Bearer undefined")).not.toHaveProperty("shut");
-    process.env.HEALTH_TOKEN = "a-token-of-the-owner";
+    reconfigure({ HEALTH_TOKEN: "a-token-of-the-owner" });
     expect(await healthNow("Bearer another")).not.toHaveProperty("shut");
     expect(await healthNow("Bearer a-token-of-the-owner")).toMatchObject({
       shut: [{ slug: "ill", place: shopFile("ill"), reason: expect.stringContaining("no database") }],

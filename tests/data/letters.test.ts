@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { resetPassword } from "@/lib/data/people/account";
 import { type LetterToQueue, sendLetter, sweepLetters } from "@/lib/data/people/letters";
 import { directoryOutbox } from "@/lib/data/people/letterTexts";
@@ -21,7 +22,7 @@ const UNKNOWN = "nobody@saltpan.example";
 let id = "";
 
 beforeAll(async () => {
-  process.env.SMTP_URL = "smtp://127.0.0.1:1";
+  reconfigure({ SMTP_URL: "smtp://127.0.0.1:1", MAIL_FROM: "desk@saltpan.example" });
   await ownDirectory();
   await twoShops(NOW);
   await migrateAll();
@@ -29,7 +30,7 @@ beforeAll(async () => {
 });
 beforeEach(() => directory().write((tx) => tx.letter.deleteMany({})));
 afterAll(async () => {
-  delete process.env.SMTP_URL;
+  reconfigure({ SMTP_URL: undefined, MAIL_FROM: undefined });
   await closeDirectory();
 });
 
@@ -170,9 +171,9 @@ describe("the directory's outbox", () => {
   });
 
   it("takes nothing where no mail is set up", async () => {
-    delete process.env.SMTP_URL;
+    reconfigure({ SMTP_URL: undefined, MAIL_FROM: undefined });
     await sendLetter(letter, NOW);
-    process.env.SMTP_URL = "smtp://127.0.0.1:1";
+    reconfigure({ SMTP_URL: "smtp://127.0.0.1:1", MAIL_FROM: "desk@saltpan.example" });
     expect(await rows()).toEqual([]);
   });
 });

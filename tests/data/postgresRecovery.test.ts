@@ -1,4 +1,5 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { createShop } from "@/lib/data/people/createShop";
 import { createPerson } from "@/lib/data/people/signUp";
 import { closePool } from "@/lib/db/clients";
@@ -25,7 +26,7 @@ const now = new Date("2026-11-25T00:30:00Z");
 describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
   beforeAll(async () => {
     await inPostgres(given, (client) => client.query(`CREATE DATABASE ${name}`));
-    process.env.DATABASE_URL = url;
+    reconfigure({ DATABASE_URL: url });
     await migrateAll();
   });
   afterEach(async () => {
@@ -36,7 +37,7 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
     await closeShops();
     await closeDirectory();
     await closePool();
-    process.env.DATABASE_URL = given;
+    reconfigure({ DATABASE_URL: given });
     await inPostgres(given, (client) => client.query(`DROP DATABASE ${name} WITH (FORCE)`));
   });
 

@@ -14,6 +14,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import Database from "better-sqlite3";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { createPart } from "@/lib/data/parts/save";
 import { keepPhoto } from "@/lib/data/photos/keep";
 import { closeDirectory, directory } from "@/lib/db/directory";
@@ -50,7 +51,7 @@ const replacedIn = () => {
 };
 
 beforeAll(async () => {
-  process.env.DATA_DIR = join(prepared, "data");
+  reconfigure({ DATA_DIR: join(prepared, "data") });
   const [one] = (await shopsInDirectory(["one", "two"])) as [ShopHandle, ShopHandle];
   const part = await createPart(
     one,
@@ -67,15 +68,14 @@ beforeEach(() => {
   copy = join(own, "copy");
   cpSync(join(prepared, "data"), data, { recursive: true });
   cpSync(join(prepared, "copy"), copy, { recursive: true });
-  process.env.DATA_DIR = data;
+  reconfigure({ DATA_DIR: data });
 });
 afterEach(async () => {
   await left();
   rmSync(join(data, ".."), { recursive: true, force: true });
 });
 afterAll(() => {
-  if (before === undefined) delete process.env.DATA_DIR;
-  else process.env.DATA_DIR = before;
+  reconfigure({ DATA_DIR: before });
   rmSync(prepared, { recursive: true, force: true });
 });
 

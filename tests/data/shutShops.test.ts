@@ -13,6 +13,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import Database from "better-sqlite3";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { backupRecord } from "@/lib/db/backupRecord";
 import { closeDirectory, directoryFile } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
@@ -37,22 +38,21 @@ const left = async () => {
 };
 
 beforeAll(async () => {
-  process.env.DATA_DIR = prepared;
+  reconfigure({ DATA_DIR: prepared });
   [, well] = (await shopsInDirectory(["ill", "well"])) as [ShopHandle, ShopHandle];
   await left();
 });
 beforeEach(() => {
   folder = `${prepared}-now`;
   cpSync(prepared, folder, { recursive: true });
-  process.env.DATA_DIR = folder;
+  reconfigure({ DATA_DIR: folder });
 });
 afterEach(async () => {
   await left();
   rmSync(folder, { recursive: true, force: true });
 });
 afterAll(() => {
-  if (before === undefined) delete process.env.DATA_DIR;
-  else process.env.DATA_DIR = before;
+  reconfigure({ DATA_DIR: before });
   rmSync(prepared, { recursive: true, force: true });
 });
 

@@ -1,5 +1,6 @@
 import { encode } from "next-auth/jwt";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { createShop } from "@/lib/data/people/createShop";
 import { beginSession } from "@/lib/data/people/sessions";
 import { askOwnersForFactor } from "@/lib/data/people/shops";
@@ -42,7 +43,7 @@ async function signInAs(personId: string): Promise<void> {
 }
 
 beforeAll(async () => {
-  process.env.NEXTAUTH_SECRET = SECRET;
+  reconfigure({ NEXTAUTH_SECRET: SECRET });
   await twoShops(NOW);
   await migrateAll();
   const owner = await person("Owner", "owner@saltpan.example");

@@ -1,10 +1,14 @@
+import { rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { generate } from "otplib";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { configuration, reconfigure } from "@/lib/configuration/configuration";
 import { confirmFactor, factorState, offerFactor } from "@/lib/data/people/secondFactor";
 import { beginSession, liveSession } from "@/lib/data/people/sessions";
 import { createPerson } from "@/lib/data/people/signUp";
 import { closeDirectory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
+import { dataFolder } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { demandSecondFactor, factorSealer } from "@/lib/gate/secondFactor";
 import { authOptions } from "@/lib/gate/session";
@@ -35,7 +39,7 @@ const said = (personId: string, code: unknown, at: Date) =>
   );
 
 beforeAll(async () => {
-  process.env.NEXTAUTH_SECRET = "a secret of tests, longer than thirty-two letters";
+  reconfigure({ NEXTAUTH_SECRET: "a secret of tests, longer than thirty-two letters" });
   await twoShops(NOW);
   await migrateAll();
   const password = "float and needle, seated";
@@ -91,11 +95,15 @@ describe("signing out", () => {
 
 describe("a secret of the server", () => {
   it("of under 32 characters refuses to start, with what to do", () => {
-    const before = process.env.NEXTAUTH_SECRET ?? "";
-    process.env.NEXTAUTH_SECRET = "x".repeat(31);
-    expect(takeSecret).toThrow(/has 31 characters; at least 32/);
-    process.env.NEXTAUTH_SECRET = "x".repeat(32);
+    const { NEXTAUTH_SECRET: before } = configuration();
+    expect(() => reconfigure({ NEXTAUTH_SECRET: "x".repeat(31) })).toThrow(/shorter than 32 characters/);
+    reconfigure({ NEXTAUTH_SECRET: "x".repeat(32) });
     expect(takeSecret).not.toThrow();
-    process.env.NEXTAUTH_SECRET = before;
+    // One that was kept beside the data and cut short since.
+    reconfigure({ NEXTAUTH_SECRET: undefined });
+    writeFileSync(join(dataFolder(), "secret"), "x".repeat(31));
+    expect(takeSecret).toThrow(/has 31 characters; at least 32/);
+    rmSync(join(dataFolder(), "secret"));
+    reconfigure({ NEXTAUTH_SECRET: before });
   });
 });

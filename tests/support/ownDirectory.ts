@@ -1,4 +1,5 @@
 import { randomBytes } from "node:crypto";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { postgresUrl } from "@/lib/db/places";
 import { inPostgres } from "@/lib/db/postgres";
 
@@ -13,5 +14,5 @@ export async function ownDirectory(): Promise<void> {
   await inPostgres(url, (client) => client.query(`CREATE DATABASE "${name}"`));
   const own = new URL(url);
   own.pathname = `/${name}`;
-  process.env.DATABASE_URL = own.toString();
+  reconfigure({ DATABASE_URL: own.toString() });
 }

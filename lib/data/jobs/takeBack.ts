@@ -1,3 +1,4 @@
+import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -21,12 +22,13 @@ export async function takeBackPass(
         {},
         "conflict",
       );
-    const { count } = await tx.step.updateMany({
-      where: { id: step.id, state: "done", version: input.version },
-      data: { state: "todo", doneAt: null, doneBy: null, version: { increment: 1 } },
-    });
-    if (count !== 1)
-      throw new Refusal("This step was changed by someone else.", "Look at it again.", {}, "conflict");
+    await demandOne(
+      tx.step.updateMany({
+        where: { id: step.id, state: "done", version: input.version },
+        data: { state: "todo", doneAt: null, doneBy: null, version: { increment: 1 } },
+      }),
+      () => new Refusal("This step was changed by someone else.", "Look at it again.", {}, "conflict"),
+    );
     await tx.holdPoint.updateMany({
       where: { stepId: step.id, overrideReason: "" },
       data: { passed: false },

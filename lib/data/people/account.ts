@@ -32,17 +32,19 @@ export async function changePassword(
   demandGoodPassword(input.password, [person.email, person.name]);
   const passwordHash = await hashPassword(input.password);
   await directory().write(async (tx) => {
-    const { count } = await tx.person.updateMany({
-      where: { id: personId, passwordHash: person.passwordHash },
-      data: { passwordHash },
-    });
-    if (count !== 1)
-      throw new Refusal(
-        "Your password was changed elsewhere meanwhile, so this change was not made.",
-        "Sign in with the new one.",
-        {},
-        "conflict",
-      );
+    await demandOne(
+      tx.person.updateMany({
+        where: { id: personId, passwordHash: person.passwordHash },
+        data: { passwordHash },
+      }),
+      () =>
+        new Refusal(
+          "Your password was changed elsewhere meanwhile, so this change was not made.",
+          "Sign in with the new one.",
+          {},
+          "conflict",
+        ),
+    );
     await tx.session.deleteMany({ where: { personId, NOT: { id: sessionId } } });
     await voidResets(tx, personId, now);
     await tx.securityEvent.create({ data: { at: now, act: "changed the password", personId } });

@@ -1,6 +1,7 @@
 import { randomBytes, randomUUID } from "node:crypto";
 import { type DirectoryTx, directory } from "@/lib/db/directory";
 import { dropShopDatabase } from "@/lib/db/dropShop";
+import { demandOne } from "@/lib/db/guard";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
@@ -72,8 +73,10 @@ export async function createShop(wanted: ShopToOpen, now: Date): Promise<OpenedS
 
 /** The note is this act's as long as nobody claimed it: with the shop it goes. */
 async function demandStillInMaking(tx: DirectoryTx, database: string, startedAt: Date): Promise<void> {
-  const { count } = await tx.shopInMaking.deleteMany({ where: { database, startedAt } });
-  if (count !== 1) throw new Refusal("Opening the shop took too long. Nothing was opened.", "Try once more.");
+  await demandOne(
+    tx.shopInMaking.deleteMany({ where: { database, startedAt } }),
+    () => new Refusal("Opening the shop took too long. Nothing was opened.", "Try once more."),
+  );
 }
 
 const UNFINISHED_MS = 3_600_000;

@@ -80,14 +80,13 @@ export function directoryOutbox(origin: string, now: () => Date) {
         const taken = await takeLetter(now());
         if (!taken) return null;
         const written = await writeLetter(taken.letter, origin, now());
-        // The same at every try, so that a letter sent twice is known for one.
-        if (written) return { id: taken.id, messageId: `to-a-person-${taken.id}`, ...written };
+        if (written) return { id: taken.id, ...written };
         await dropLetter(taken.id);
       }
       return null;
     },
     enclosed: async (): Promise<readonly never[]> => [],
-    sent: ({ id }: { id: number }) => dropLetter(id),
-    failed: ({ id }: { id: number }, why: string) => noteFailure(id, why),
+    sent: (letter: { readonly id: number }) => dropLetter(letter.id),
+    failed: (letter: { readonly id: number }, why: string) => noteFailure(letter.id, why),
   };
 }

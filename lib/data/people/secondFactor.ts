@@ -1,4 +1,5 @@
 import { type DirectoryTx, directory } from "@/lib/db/directory";
+import { demandOne } from "@/lib/db/guard";
 import { readCode } from "@/lib/domain/access/codes";
 import { Refusal } from "@/lib/domain/refusal";
 import { makeRecoveryCodes, recoveryCodesLeft, takeRecoveryCode } from "./recoveryCodes";
@@ -68,12 +69,13 @@ export async function confirmFactor(
   const step = read?.kind === "app" ? await stepOfCode(secret, read.code, 0, now) : null;
   if (step === null) throw wrongCode();
   return directory().write(async (tx) => {
-    const { count } = await tx.secondFactor.updateMany({
-      where: { personId, offered: found.offered },
-      data: { secret: found.offered, since: now, lastStep: step, offered: null, offeredAt: null },
-    });
-    if (count !== 1)
-      throw new Refusal("This set-up was finished or begun anew meanwhile.", "Load the page again.");
+    await demandOne(
+      tx.secondFactor.updateMany({
+        where: { personId, offered: found.offered },
+        data: { secret: found.offered, since: now, lastStep: step, offered: null, offeredAt: null },
+      }),
+      () => new Refusal("This set-up was finished or begun anew meanwhile.", "Load the page again."),
+    );
     await tx.securityEvent.create({ data: { at: now, act: "turned on the second factor", personId } });
     return makeRecoveryCodes(tx, personId, now);
   });
@@ -98,13 +100,15 @@ export async function takeCode(personId: string, typed: string, sealer: Sealer, 
     );
   const step = await stepOfCode(secret, read.code, found.lastStep, now);
   if (step === null) throw wrongCode();
-  const { count } = await directory().write((tx) =>
-    tx.secondFactor.updateMany({
-      where: { personId, secret: found.secret, lastStep: { lt: step } },
-      data: { lastStep: step },
-    }),
+  await demandOne(
+    directory().write((tx) =>
+      tx.secondFactor.updateMany({
+        where: { personId, secret: found.secret, lastStep: { lt: step } },
+        data: { lastStep: step },
+      }),
+    ),
+    () => wrongCode(),
   );
-  if (count !== 1) throw wrongCode();
 }
 
 async function takeRecovery(personId: string, code: string, now: Date): Promise<void> {

@@ -1,4 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -84,11 +85,13 @@ export async function allowBelowMargin(
         marginBp: marginOf(view),
         at: shop.now.toISOString(),
       };
-      const { count } = await tx.quote.updateMany({
-        where: { id: quote.id, state: "draft", version: input.version },
-        data: { version: { increment: 1 } },
-      });
-      if (count !== 1) throw await conflict(tx, quote.id, quote.number);
+      await demandOne(
+        tx.quote.updateMany({
+          where: { id: quote.id, state: "draft", version: input.version },
+          data: { version: { increment: 1 } },
+        }),
+        () => conflict(tx, quote.id, quote.number),
+      );
       await tx.quoteRevision.update({
         where: { id: revision.id },
         data: { belowMargin: said as unknown as Prisma.InputJsonObject },

@@ -1,4 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
@@ -31,17 +32,19 @@ export async function saveSettingsIn(tx: ShopTx, shop: ShopHandle, input: Settin
   const kind = NUMBER_KIND[data.taxRegime];
   if (data.taxNumber && kind) demandTaxNumber(kind, data.taxNumber);
   const before = await tx.settings.findUniqueOrThrow({ where: { id: 1 } });
-  const { count } = await tx.settings.updateMany({
-    where: { id: 1, version },
-    data: { ...data, version: { increment: 1 } } as never,
-  });
-  if (count !== 1)
-    throw new Refusal(
-      "Somebody else saved the settings while you were at it.",
-      "Load the page again to see theirs, then make your change.",
-      {},
-      "conflict",
-    );
+  await demandOne(
+    tx.settings.updateMany({
+      where: { id: 1, version },
+      data: { ...data, version: { increment: 1 } } as never,
+    }),
+    () =>
+      new Refusal(
+        "Somebody else saved the settings while you were at it.",
+        "Load the page again to see theirs, then make your change.",
+        {},
+        "conflict",
+      ),
+  );
   const changed = Object.keys(data).filter(
     (key) => before[key as keyof typeof before] !== data[key as keyof typeof data],
   );

@@ -78,16 +78,18 @@ export async function releaseOneIn(
   unusedWhy = "",
 ): Promise<void> {
   const found = await held(tx, reservationId);
-  const { count } = await tx.reservation.updateMany({
-    where: { id: reservationId, state: "held", version: found.version },
-    data: {
-      state: found.usedMilli > 0 ? "used" : "released",
-      heldMilli: 0,
-      unusedWhy,
-      version: { increment: 1 },
-    },
-  });
-  if (count !== 1) throw changed();
+  await demandOne(
+    tx.reservation.updateMany({
+      where: { id: reservationId, state: "held", version: found.version },
+      data: {
+        state: found.usedMilli > 0 ? "used" : "released",
+        heldMilli: 0,
+        unusedWhy,
+        version: { increment: 1 },
+      },
+    }),
+    () => changed(),
+  );
   await promiseMore(tx, found.part, -found.heldMilli);
   await audit(tx, shop, "released", "part", found.part.id, {
     job: found.job.number,

@@ -1,4 +1,4 @@
-import { isAbsolute, join } from "node:path";
+import { join, resolve } from "node:path";
 import { configuration } from "@/lib/configuration/configuration";
 import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/places";
 
@@ -18,11 +18,7 @@ export function backupPlan(): BackupPlan {
   return {
     on: BACKUP && !postgresUrl(),
     at: BACKUP_AT,
-    folder: !BACKUP_DIR
-      ? join(dataFolder(), "backups")
-      : isAbsolute(BACKUP_DIR)
-        ? BACKUP_DIR
-        : join(projectRoot, BACKUP_DIR),
+    folder: BACKUP_DIR === undefined ? join(dataFolder(), "backups") : resolve(projectRoot, BACKUP_DIR),
     keepDays: BACKUP_KEEP_DAYS,
     keepWeeks: BACKUP_KEEP_WEEKS,
   };

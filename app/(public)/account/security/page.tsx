@@ -3,6 +3,7 @@ import Link from "next/link";
 import { EventList } from "@/app/_ui/EventList";
 import { PageHead } from "@/app/_ui/PageHead";
 import { eventsOfPerson } from "@/lib/data/people/events";
+import { askedId } from "@/lib/gate/ids";
 import { person } from "@/lib/gate/personAction";
 import { personClock } from "@/lib/gate/personClock";
 
@@ -11,7 +12,7 @@ export const metadata: Metadata = { title: "What happened to your sign-in" };
 export default async function OwnSecurity({ searchParams }: { searchParams: Promise<{ before?: string }> }) {
   const session = await person("/account/security");
   const { before } = await searchParams;
-  const page = await eventsOfPerson(session.personId, Number(before) || undefined);
+  const page = await eventsOfPerson(session.personId, askedId(before));
   return (
     <div className="mx-auto max-w-[640px]">
       <PageHead title="What happened to your sign-in" sub="Newest first. It only grows." />

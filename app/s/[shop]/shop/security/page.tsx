@@ -1,6 +1,7 @@
 import { EventList } from "@/app/_ui/EventList";
 import { PageHead } from "@/app/_ui/PageHead";
 import { eventsOfShop } from "@/lib/data/people/events";
+import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 
 export default async function Security({
@@ -14,7 +15,7 @@ export default async function Security({
   const { before } = await searchParams;
   const shop = await open("audit.read", slug);
   const { locale, zone } = shop.settings;
-  const page = await eventsOfShop(shop, Number(before) || undefined);
+  const page = await eventsOfShop(shop, askedId(before));
   return (
     <>
       <PageHead
