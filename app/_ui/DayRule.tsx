@@ -37,7 +37,7 @@ const FILL: Record<BlockTone, string> = {
 };
 
 /** 654 is 10:54. */
-export function clockText(minutes: number): string {
+function clockText(minutes: number): string {
   return `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
 }
 

@@ -16,7 +16,7 @@ const numberFormat = kept((locale, look) => new Intl.NumberFormat(locale, look))
 const dateFormat = kept((locale, look) => new Intl.DateTimeFormat(locale, look));
 
 /** Integer minor units as an exact decimal text: -6195 with 2 digits is "-61.95". */
-export function minorText(minor: number, digits: number): string {
+function minorText(minor: number, digits: number): string {
   const all = String(Math.abs(minor)).padStart(digits + 1, "0");
   const whole = all.slice(0, all.length - digits);
   return `${minor < 0 ? "-" : ""}${whole}${digits > 0 ? `.${all.slice(-digits)}` : ""}`;

@@ -8,7 +8,7 @@ export interface Place {
 }
 
 /** Which place an address lies in: the one it begins with. The first place is the shop's own address, which all begin with. */
-export function placeOf([first, ...others]: readonly Place[], path: string): string | undefined {
+function placeOf([first, ...others]: readonly Place[], path: string): string | undefined {
   if (path === first?.href) return first.key;
   return others.find(({ href }) => path === href || path.startsWith(`${href}/`))?.key;
 }

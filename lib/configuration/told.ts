@@ -1,7 +1,7 @@
 import { type SettingTold, settingsTold } from "./settings";
 
 /** README.md's table of settings. */
-export function settingsTable(): string {
+function settingsTable(): string {
   const rows = settingsTold().map(
     (setting) => `| \`${setting.name}\` | ${defaultOf(setting)} | ${setting.about} |`,
   );

@@ -31,7 +31,7 @@ export interface BackupRecord {
   readonly shops: Readonly<Record<string, ShopCopy>>;
 }
 
-export function backupRecordFile(): string {
+function backupRecordFile(): string {
   return join(dataFolder(), "last-backup.json");
 }
 

@@ -9,7 +9,7 @@ import type { ShopHandle, ShopTx } from "./shop";
 type Answer = string | number | boolean | null | object;
 
 /** A hash of what is asked for, the same for the same content in any order of its fields (RFC 8785). */
-export function contentHash(content: unknown): string {
+function contentHash(content: unknown): string {
   return createHash("sha256")
     .update(canonicalize(content) ?? "")
     .digest("base64url");

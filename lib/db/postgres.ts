@@ -36,7 +36,7 @@ const UNREACHABLE =
   /ECONNREFUSED|ENOTFOUND|EAI_AGAIN|EHOSTUNREACH|ENETUNREACH|ETIMEDOUT|ECONNRESET|timeout expired|terminated/;
 
 /** A failure of the server or of the role that it was asked as, in words; null for anything else. Never holds the password. */
-export function inWords(url: string, cause: unknown): Refusal | null {
+function inWords(url: string, cause: unknown): Refusal | null {
   const code = codeOf(cause);
   const text = `${code} ${cause instanceof Error ? cause.message : String(cause)}`;
   const { hostname, port, username, pathname } = URL.canParse(url)

@@ -3,9 +3,8 @@ import type { Content, TableCell } from "./pdf";
 
 /** The ledger's colours, for white paper. */
 export const INK = "#1c2022";
-export const SOFT = "#5a5f5e";
-export const RULE = "#b9ae98";
-export const HAIR = "#ddd6c8";
+const SOFT = "#5a5f5e";
+const HAIR = "#ddd6c8";
 export const BRASS = "#8a5f12";
 export const OXIDE = "#9a2e1e";
 

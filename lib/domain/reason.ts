@@ -10,11 +10,4 @@ export interface Reason {
   readonly firmness?: Firmness;
 }
 
-/** A computed value that can explain itself. */
-export interface Explained<T> {
-  readonly value: T;
-  readonly because: readonly Reason[];
-  readonly firmness: Firmness;
-}
-
 export const VERIFY = "Starting point: verify by plug, lambda and test ride.";

@@ -19,7 +19,7 @@ export async function orShut<T>(place: Place, run: () => Promise<T>): Promise<T 
 }
 
 /** Whether a failure in a shop came of its database: that is then shut, or was by whoever met it first. */
-export async function isShutNow(place: Place, cause: unknown): Promise<boolean> {
+async function isShutNow(place: Place, cause: unknown): Promise<boolean> {
   if (cause instanceof ShopShut || faultOf(place.database)) return true;
   const url = postgresUrl();
   if (!url || !(await schemaIsGone(url, place.database, cause))) return false;

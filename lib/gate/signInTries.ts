@@ -13,7 +13,7 @@ export async function requestAddress(): Promise<string> {
 }
 
 /** The counts that a sign-in goes by. A browser that its person signed in on before has one of its own, out of strangers' reach. */
-export function countsOf(address: string, email: string | null, device: string | null): Counted[] {
+function countsOf(address: string, email: string | null, device: string | null): Counted[] {
   if (email && device)
     return [{ what: `sign-in ${email} on ${device}`, rule: TRY_RULES.accountOnDevice, forgiven: true }];
   const shared = address === SHARED;

@@ -24,7 +24,7 @@ export function logTo(stream: pino.DestinationStream): void {
 const SECRET_KEYS = ["password", "passwordHash", "token", "tokenHash", "secret", "cookie", "authorization"];
 const PRIVATE_KEYS = ["email", "phone", "address"];
 
-export function newLog(stream: pino.DestinationStream): pino.Logger {
+function newLog(stream: pino.DestinationStream): pino.Logger {
   const hidden = [...SECRET_KEYS, ...PRIVATE_KEYS];
   return pino(
     {

@@ -15,7 +15,7 @@ export const CONVENTIONS = [
   { value: "flow", label: "Rated flow" },
 ] as const;
 
-export const MONTHS = [
+const MONTHS = [
   "January",
   "February",
   "March",

@@ -47,7 +47,7 @@ export const BikeSchema = z.object({
 export type BikeInput = z.output<typeof BikeSchema>;
 
 /** By plate or by when they were added; a minus turns the order round. */
-export const BIKE_SORTS = ["plate", "-plate", "added", "-added"] as const;
+const BIKE_SORTS = ["plate", "-plate", "added", "-added"] as const;
 
 export const BikeQuery = z.object({
   q: z.string().max(200).catch("").default(""),

@@ -35,7 +35,7 @@ export const CustomerSchema = z.object({
 export type CustomerInput = z.output<typeof CustomerSchema>;
 
 /** By name or by when they were added; a minus turns the order round. */
-export const CUSTOMER_SORTS = ["name", "-name", "added", "-added"] as const;
+const CUSTOMER_SORTS = ["name", "-name", "added", "-added"] as const;
 
 export const CustomerQuery = z.object({
   q: z.string().max(200).catch("").default(""),

@@ -2,7 +2,6 @@ import { z } from "zod";
 import { cursorId, recordId } from "./ids";
 
 export const FOLLOW_UP_STATES = ["due", "done", "dropped"] as const;
-export type FollowUpStateName = (typeof FOLLOW_UP_STATES)[number];
 
 const version = z
   .string()

@@ -42,7 +42,7 @@ function tell(context: unknown, issues: readonly FileIssue[]): typeof z.NEVER {
 }
 
 /** A recipe as pasted text: JSON first, then its shape, each fault with the place it stands at. */
-export const RecipeText = z
+const RecipeText = z
   .string()
   .trim()
   .min(1, "Paste the recipe here.")
@@ -158,6 +158,5 @@ export const PublishRevisionSchema = z.object({ revisionId: id, version });
 export const RetirePackageSchema = z.object({ packageId: id, version, active: z.enum(["yes", "no"]) });
 
 export type CreatePackage = z.output<typeof CreatePackageSchema>;
-export type AddRevision = z.output<typeof AddRevisionSchema>;
 export type PublishRevision = z.output<typeof PublishRevisionSchema>;
 export type RetirePackage = z.output<typeof RetirePackageSchema>;

@@ -22,7 +22,7 @@ const PersonId = z.string().min(1).max(60);
 /** What the door answers, in place of words, where the password was right and a code is wanted. */
 export const CODE_WANTED = "code wanted";
 
-export const CodeField = z.string().trim().min(1, "Enter the code.").max(60, "That is no code.");
+const CodeField = z.string().trim().min(1, "Enter the code.").max(60, "That is no code.");
 
 export const SignUpSchema = z.object({
   name: PersonName,
@@ -41,7 +41,6 @@ export const SignUpSchema = z.object({
     ),
   ...PLACE_FIELDS,
 });
-export type SignUp = z.output<typeof SignUpSchema>;
 
 export const JoinSchema = z.object({
   token: Token,

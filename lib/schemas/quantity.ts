@@ -1,6 +1,5 @@
 /** The units a part is counted in; a part counted `each` moves in whole numbers only. */
 export const PART_UNITS = ["each", "ml", "mm", "g"] as const;
-export type PartUnitName = (typeof PART_UNITS)[number];
 
 /** A quantity in thousandths as people write it: 3, 12.5 ml. Nothing is said after a number of pieces. */
 export function quantityText(milli: number, unit: string): string {

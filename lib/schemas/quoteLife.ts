@@ -55,7 +55,6 @@ export const WayAskedSchema = z
   .transform((given) => given?.slice(0, 8))
   .catch(undefined);
 
-export type Ask = z.output<typeof AskSchema>;
 export type Answer = z.output<typeof AnswerSchema>;
 export type CallOn = z.output<typeof CallOnSchema>;
 export type Remind = z.output<typeof RemindSchema>;

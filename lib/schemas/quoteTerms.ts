@@ -19,7 +19,7 @@ const HandLineSchema = z.strictObject({
 });
 
 /** What was agreed on one quote beyond its package, as it is stored with the revision. */
-export const QuoteTermsSchema = z.strictObject({
+const QuoteTermsSchema = z.strictObject({
   lines: z.array(HandLineSchema).max(20).default([]),
   lineDiscounts: z
     .array(z.strictObject({ line: key, bp, why }))

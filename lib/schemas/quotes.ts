@@ -104,7 +104,7 @@ export const AcceptForCustomerSchema = CustomerAcceptSchema.extend({
   how: z.string().trim().min(3, "Say how they said yes: by phone, at the desk, by mail.").max(200),
 });
 
-export const QUOTE_SORTS = ["number", "customer", "sent", "valid", "value"] as const;
+const QUOTE_SORTS = ["number", "customer", "sent", "valid", "value"] as const;
 const sorts = QUOTE_SORTS.flatMap((sort) => [sort, `-${sort}`] as const);
 
 export const ListQuotesSchema = z.object({
@@ -120,6 +120,4 @@ export type ChooseOptions = z.output<typeof ChooseOptionsSchema>;
 export type QuoteVersion = z.output<typeof QuoteVersionSchema>;
 export type ReplaceQuote = z.output<typeof ReplaceQuoteSchema>;
 export type DeclineQuote = z.output<typeof DeclineQuoteSchema>;
-export type CustomerAccept = z.output<typeof CustomerAcceptSchema>;
-export type AcceptForCustomer = z.output<typeof AcceptForCustomerSchema>;
 export type ListQuotes = Partial<z.output<typeof ListQuotesSchema>>;

@@ -1,4 +1,3 @@
-import type { z } from "zod";
 import type { WearItem } from "../domain/tuning/wear";
 import { RecipeSchema } from "./recipe";
 
@@ -26,5 +25,3 @@ function inspecting(operation: unknown): unknown {
   const inspects: WearItem[] = typeof name === "string" && /guide/i.test(name) ? ["slideGuides"] : [];
   return { ...operation, inspects };
 }
-
-export type ReadRecipe = z.output<typeof RecipeSchema>;

@@ -46,6 +46,5 @@ export const SheetSchema = z
       });
     return { ...rest, values };
   });
-export type SheetInput = z.output<typeof SheetSchema>;
 
 export const SheetQuery = z.object({ after: cursorId });

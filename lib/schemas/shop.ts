@@ -11,7 +11,7 @@ const line = (most: number) => oneLine(most).default("");
 const lines = (most: number) => z.string().trim().max(most, `At most ${most} characters.`).default("");
 
 /** A whole or decimal number as typed, comma or point; blank is refused unless `blank` says what it means. */
-export const typedNumber = (low: number, high: number, what: string) =>
+const typedNumber = (low: number, high: number, what: string) =>
   z
     .string()
     .max(40, `Enter ${what} from ${low} to ${high}.`)
@@ -25,7 +25,7 @@ const percentBp = (what: string, most = 100) =>
 const whole = (low: number, high: number, what: string) =>
   typedNumber(low, high, what).refine((n) => Number.isInteger(n), "Enter a whole number.");
 
-export const zoneName = z
+const zoneName = z
   .string()
   .max(60, "Enter a time zone like Australia/Adelaide.")
   .refine((zone) => {
@@ -36,7 +36,7 @@ export const zoneName = z
     }
   }, "Enter a time zone like Australia/Adelaide.");
 
-export const localeName = z
+const localeName = z
   .string()
   .max(40, "Enter a language tag like en-AU.")
   .refine((locale) => {
@@ -102,7 +102,7 @@ export const BayStateSchema = z.object({
 const SPAN = /^\s*(\d{1,2}):(\d{2})\s*(?:-|–|to)\s*(\d{1,2}):(\d{2})\s*$/;
 
 /** "08:00-12:00, 12:30-16:30" as spans of a day; blank is a day off. */
-export const daySpans = z
+const daySpans = z
   .string()
   .max(200, "At most ten spans a day.")
   .transform((typed, context) => {

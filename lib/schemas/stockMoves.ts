@@ -73,7 +73,6 @@ export const MoveBetweenSchema = MoveBetween.extend({
 export const MoveBackSchema = MoveBetween.extend({
   homeBin: short("Bin", 30).default(""),
 });
-export const OrderSchema = z.object({ partId: id, quantity, why: optional("Note", 200) });
 export const TakeOutSchema = z.object({
   partId: id,
   kind: z.enum(["scrap", "returnToSupplier"], { error: "Choose what happens to it." }),

@@ -2,7 +2,7 @@ import type { Option, OptionGroup, Recipe, Rule } from "@/lib/domain/packages/re
 import { work } from "./hardWork";
 
 /** Numbers that look drawn by chance and are the same each time. */
-export function dice(seed: number): (below: number) => number {
+function dice(seed: number): (below: number) => number {
   let state = seed;
   return (below) => {
     state = (Math.imul(state, 1103515245) + 12345) & 0x7fffffff;

@@ -2,7 +2,7 @@ import { nextNumber } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 
-export const RECIPE: Recipe = {
+const RECIPE: Recipe = {
   format: "throttlewright-recipe",
   version: 2,
   groups: [{ key: "jets", name: "Jets", choose: "any" }],
@@ -63,7 +63,7 @@ export const RECIPE: Recipe = {
   rules: [],
 };
 
-export const TARGET = [
+const TARGET = [
   { carburettor: 1, setting: "mainJet", value: 142.5, how: "computed" },
   { carburettor: 1, setting: "clipPosition", value: 3, how: "computed" },
   { carburettor: 1, setting: "mixtureScrewTurns", value: 2.25, how: "computed" },

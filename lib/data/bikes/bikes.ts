@@ -103,16 +103,6 @@ export async function getBike(shop: ShopHandle, id: number) {
   return bike && { ...bike, latest: await latestSheets(shop, id) };
 }
 
-/** A customer's bikes as choices for a form. */
-export async function bikeChoices(shop: ShopHandle, customerId: number) {
-  return shop.read.bike.findMany({
-    where: { customerId },
-    select: { id: true, plate: true, year: true, modelCard: { select: { make: true, model: true } } },
-    orderBy: { id: "desc" },
-    take: 100,
-  });
-}
-
 const detailsOf = (
   input: Omit<BikeInput, "id" | "version" | "over" | "customerId" | "modelCardId" | "carburettors">,
 ) => ({

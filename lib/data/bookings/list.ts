@@ -35,7 +35,7 @@ export interface BookingFilter {
 }
 
 /** Bookings that touch the days from one up to another, both included, by their start. */
-export async function bookingsBetween(
+async function bookingsBetween(
   shop: ShopHandle,
   fromDay: string,
   toDay: string,

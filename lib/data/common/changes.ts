@@ -7,7 +7,7 @@ type Plain = string | number | boolean | null;
 export type Fields = Readonly<Record<string, Plain>>;
 
 /** What differs between two states of a record's fields. */
-export function changedFields(from: Fields, to: Fields): string[] {
+function changedFields(from: Fields, to: Fields): string[] {
   return Object.keys(to).filter((key) => from[key] !== to[key]);
 }
 

@@ -1,5 +1,5 @@
 /** Rows asked for or written at once: more in one statement would hold the event loop (500 rows took a tenth of a second). */
-export const CHUNK = 50;
+const CHUNK = 50;
 
 export function chunks<T>(all: readonly T[], size = CHUNK): T[][] {
   return Array.from({ length: Math.ceil(all.length / size) }, (_, at) =>

@@ -5,7 +5,7 @@ import { searchWords } from "@/lib/domain/searchKey";
 import { jetSizeMilli, parseJetSize } from "@/lib/domain/stock/jets";
 
 /** What a word says as a size: "122.5", "122,5" and "#122.5" are 122 500; null where it says none. */
-export function sizeOf(word: string): number | null {
+function sizeOf(word: string): number | null {
   try {
     return jetSizeMilli(parseJetSize(word));
   } catch (cause) {
@@ -36,7 +36,7 @@ export function foundParts(text: string) {
 }
 
 /** Ids are bound as parameters, one by one: many more of them would cost more than they spare. */
-export const MOST_IDS = 500;
+const MOST_IDS = 500;
 
 type Where<W> = { id: { in: number[] } } | { AND: W[] };
 

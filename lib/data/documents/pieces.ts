@@ -16,7 +16,7 @@ export const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
 
 export const how = z.enum(["measured", "read", "computed", "assumed"]) satisfies z.ZodType<HowKnown>;
 
-export const reason = z.looseObject({
+const reason = z.looseObject({
   fact: text,
   from: text,
   effect: text.exactOptional(),

@@ -79,7 +79,7 @@ async function creditIn(tx: ShopTx, shop: ShopHandle, input: CreditInvoice): Pro
 }
 
 /** The credit note of an invoice: each amount with the other sign, to the cent. */
-export function mirrored(
+function mirrored(
   invoice: FrozenInvoice,
   as: { number: number; day: string; reason: string },
 ): FrozenInvoice {

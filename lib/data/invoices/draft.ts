@@ -46,7 +46,7 @@ export async function draftInvoice(
   );
 }
 
-export function demandInvoiceable(facts: InvoiceFacts): void {
+function demandInvoiceable(facts: InvoiceFacts): void {
   const { job } = facts;
   if (!DONE.includes(job.state))
     throw new Refusal(

@@ -78,10 +78,7 @@ function lineOf(row: Prisma.JobGetPayload<{ select: typeof LINE }>, now: Date) {
 }
 
 /** Whole minutes spent; what runs counts up to now. */
-export function spentMinutes(
-  entries: readonly { startedAt: Date; endedAt: Date | null }[],
-  now: Date,
-): number {
+function spentMinutes(entries: readonly { startedAt: Date; endedAt: Date | null }[], now: Date): number {
   const spent = entries.reduce(
     (sum, entry) => sum + Math.max(0, (entry.endedAt ?? now).getTime() - entry.startedAt.getTime()),
     0,

@@ -32,7 +32,7 @@ export async function addToDrafts(
 }
 
 /** One line on the supplier's draft; the same part for the same job adds to the line it has. */
-export async function addLineIn(tx: ShopTx, shop: ShopHandle, line: LineInput): Promise<number> {
+async function addLineIn(tx: ShopTx, shop: ShopHandle, line: LineInput): Promise<number> {
   const part = await tx.part.findUnique({
     where: { id: line.partId },
     select: { unit: true, code: true, active: true },

@@ -52,7 +52,7 @@ export async function changePassword(
   });
 }
 
-export const RESET_HOURS = 2;
+const RESET_HOURS = 2;
 
 /** A token to set a new password with, for the person with this address; those before count no more. Null for nobody. */
 export async function makeReset(email: string, now: Date): Promise<string | null> {

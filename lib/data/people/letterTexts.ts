@@ -11,7 +11,7 @@ export interface Written {
 const IN_CASE = "If that was not you, leave this be: nothing has changed.";
 
 /** Writes a letter as it leaves, with the links only it holds. Null where there is nobody to write to, or nothing to say. */
-export async function writeLetter(letter: LetterToQueue, origin: string, now: Date): Promise<Written | null> {
+async function writeLetter(letter: LetterToQueue, origin: string, now: Date): Promise<Written | null> {
   const { to } = letter;
   const about = (subject: string, ...paragraphs: string[]) => ({
     to,

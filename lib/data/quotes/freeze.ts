@@ -7,7 +7,7 @@ import type { FrozenQuote, FrozenSetting } from "../documents/quote";
 import type { FoundQuote } from "./rows";
 import { withoutCost } from "./withoutCost";
 
-export const LETTERHEAD = {
+const LETTERHEAD = {
   name: true,
   legalName: true,
   taxNumber: true,

@@ -26,7 +26,7 @@ export interface BelowMargin {
 export const storedBelowMargin = (json: unknown): BelowMargin | null => (json as BelowMargin | null) ?? null;
 
 /** What is left of a price at most: costs that nobody knows count as nothing. */
-export const marginOf = ({ price }: Pick<QuoteView, "price">): number | null =>
+const marginOf = ({ price }: Pick<QuoteView, "price">): number | null =>
   marginBp(price.netMinor, price.costMinor);
 
 /** Whether a price below the least margin was allowed: what was said holds for that margin and any better one. */

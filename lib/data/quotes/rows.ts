@@ -4,7 +4,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
 import { type Db, quoteFacts } from "./facts";
 
-export const QUOTE = {
+const QUOTE = {
   id: true,
   number: true,
   title: true,

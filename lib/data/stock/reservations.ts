@@ -10,7 +10,7 @@ import { recordMoveIn } from "./moves";
 import { demandAmount, demandQuantity } from "./quantity";
 import { fillShortagesIn, type HeldBy, holdersIn, promiseMore, shortOf } from "./shortages";
 
-export { type Filled, fillShortagesIn, type HeldBy } from "./shortages";
+export type { HeldBy } from "./shortages";
 
 export interface ReserveInput {
   jobId: number;

@@ -52,7 +52,6 @@ const TABLE = {
 } as const satisfies Record<string, readonly Role[]>;
 
 export type Permission = keyof typeof TABLE;
-export const PERMISSIONS = Object.keys(TABLE) as Permission[];
 
 /** True when a role holds a permission. */
 export function may(role: Role, permission: Permission): boolean {

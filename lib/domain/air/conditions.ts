@@ -23,7 +23,7 @@ export function seasonOf(month: number, south: boolean): Season {
 }
 
 /** The middle month of a season. */
-export function monthOf(season: Season, south: boolean): number {
+function monthOf(season: Season, south: boolean): number {
   const north = { winter: 1, spring: 4, summer: 7, autumn: 10 }[season];
   return south ? ((north + 5) % 12) + 1 : north;
 }

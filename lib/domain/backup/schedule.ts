@@ -3,7 +3,7 @@ import { dayAfter, dayOf, instantOf } from "../schedule/localTime";
 const DAY_MS = 86_400_000;
 
 /** A shop without a good copy for longer than this is told so. */
-export const LATE_AFTER_MS = 2 * DAY_MS;
+const LATE_AFTER_MS = 2 * DAY_MS;
 
 /**
  * Whether the daily backup is due: none was begun since its hour last came round.

@@ -28,7 +28,7 @@ export interface PairPoint {
 }
 
 /** The raised shape, described from its own clip as 0. */
-export function raised(needle: NeedleInJet, grooveStepMm: number): NeedleShape {
+function raised(needle: NeedleInJet, grooveStepMm: number): NeedleShape {
   return { ...needle.shape, clipAt: 0, clipStepMm: grooveStepMm };
 }
 

@@ -2,7 +2,7 @@ import { minorDigits, minorPerMajor } from "./currency";
 import { Decimal, type Numeric, roundHalfAway } from "./round";
 
 /** Unit prices are kept in ten-thousandths of the major currency unit, quantities in thousandths of the unit. */
-export const E4 = 10_000;
+const E4 = 10_000;
 export const MILLI = 1_000;
 
 /** A unit price in E4 times a quantity in thousandths, in minor units, rounded once half away from zero. */

@@ -20,7 +20,7 @@ export const CARD_FACTS: readonly CardFact[] = [
 ];
 
 /** A fact by its key; undefined where no model card has such a one. */
-export function cardFact(key: string): CardFact | undefined {
+function cardFact(key: string): CardFact | undefined {
   const own = CARD_FACTS.find((one) => one.key === key);
   if (own) return own;
   const def = modelFact(key);

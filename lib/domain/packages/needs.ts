@@ -52,7 +52,7 @@ export function needs(recipe: Recipe, chosen: readonly string[]): Needs {
 }
 
 /** One entry for each part code, and for each setting and family of jet; quantities added. */
-export function mergeParts(parts: readonly PartNeed[]): PartNeed[] {
+function mergeParts(parts: readonly PartNeed[]): PartNeed[] {
   const merged = new Map<string, PartNeed>();
   for (const part of parts) {
     const key = part.kind === "part" ? `part ${part.code}` : `jet ${part.setting} ${part.family}`;

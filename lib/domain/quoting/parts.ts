@@ -4,7 +4,7 @@ import { takeFrom } from "./fromStock";
 import { jetParts } from "./jets";
 import { type QuotePart, unknownPart, wantedOf } from "./partsWanted";
 
-export type { QuotePart, UnsettledJet } from "./partsWanted";
+export type { QuotePart } from "./partsWanted";
 
 /**
  * What the chosen options take out of stock, in thousandths of each part's unit. A jet is the one of its family at the size the

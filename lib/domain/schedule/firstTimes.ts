@@ -5,7 +5,7 @@ import type { Asked, Awaited, Booked, Person, Slot, Wait } from "./slots";
 import { waitsOf } from "./waits";
 import { endWithin, workingIntervals } from "./working";
 
-export type { Asked, Awaited, Booked, Person, Slot, Wait };
+export type { Asked, Awaited, Booked, Slot, Wait };
 
 const MINUTE = 60_000;
 

@@ -1,8 +1,8 @@
 import { Refusal, within } from "../refusal";
 
 /** Jet numbers, as marked on the jet; meaning depends on the family's convention ("bore" or "flow"), never on the number. */
-export const SMALLEST_JET = 10;
-export const LARGEST_JET = 400;
+const SMALLEST_JET = 10;
+const LARGEST_JET = 400;
 
 /**
  * A jet size from what a person types or a jet is marked with: "122.5", "122,5", "#120", "No. 120". Refuses anything else, sizes

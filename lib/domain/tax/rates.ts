@@ -11,7 +11,7 @@ export interface ShopRates {
 
 /** How a part or a line is taxed where that is not as its kind is; empty: as its kind. Codes of UNCL5305. */
 export type TaxMark = "" | "Z" | "E" | "O";
-export const TAX_MARKS: readonly TaxMark[] = ["", "Z", "E", "O"];
+const TAX_MARKS: readonly TaxMark[] = ["", "Z", "E", "O"];
 
 /** A kept mark; whatever is none counts as no mark. */
 export const taxMark = (kept: string | undefined): TaxMark => TAX_MARKS.find((mark) => mark === kept) ?? "";

@@ -29,7 +29,6 @@ export const FACT_GROUPS: readonly FactGroup[] = [
 
 /** How a person may say they know a fact; "computed" is only ever said by the product. */
 export const HOW_TYPED = ["measured", "read", "assumed"] as const;
-export type HowTyped = (typeof HOW_TYPED)[number];
 
 type Row = readonly [key: string, name: string, unit: string, low: number, high: number, step: number];
 

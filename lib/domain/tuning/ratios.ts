@@ -2,7 +2,7 @@ import { slideRiseRatio } from "./slide";
 import type { CardFacts, Ratio, SettingValues } from "./targetTypes";
 
 /** Slide rise time, new over old, from lift holes; null when a side is unknown or nothing lets the slide rise. */
-export function riseRatio(from: SettingValues, to: SettingValues): Ratio | null {
+function riseRatio(from: SettingValues, to: SettingValues): Ratio | null {
   const holes = (s: SettingValues) =>
     s.liftHoleCount && s.liftHoleMm ? { count: s.liftHoleCount, holeMm: s.liftHoleMm } : null;
   const a = holes(from);

@@ -112,10 +112,4 @@ export type UnitOf<Q extends Quantity> = { [U in Unit]: QuantityOf<U> extends Q 
 
 /** A number in the SI unit of a quantity: plain numbers fit, two different quantities do not. */
 export type Si<Q extends Quantity> = number & { readonly si?: Q };
-export type Kelvin = Si<"temperature">;
-export type Metre = Si<"length">;
 export type Pascal = Si<"pressure">;
-export type NewtonMetre = Si<"torque">;
-export type Watt = Si<"power">;
-export type CubicMetre = Si<"volume">;
-export type Kilogram = Si<"mass">;

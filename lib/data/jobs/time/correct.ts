@@ -83,5 +83,5 @@ export async function correctTime(
   );
 }
 
-export const mayCorrect = (role: string): boolean =>
+const mayCorrect = (role: string): boolean =>
   ROLES.some((one) => one === role) && may(role as Role, "time.correct");

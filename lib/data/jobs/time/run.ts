@@ -25,7 +25,7 @@ export async function startTime(shop: ShopHandle, input: StartTimeInput): Promis
 }
 
 /** As startTime, inside a transaction of the caller's. */
-export async function startTimeIn(
+async function startTimeIn(
   tx: ShopTx,
   shop: ShopHandle,
   input: Omit<StartTimeInput, "key">,
@@ -167,7 +167,7 @@ export async function followTimeIn(
 }
 
 /** The staff row of whoever acts; someone without one records no time. */
-export function whoWorks(shop: ShopHandle): number {
+function whoWorks(shop: ShopHandle): number {
   if (shop.by.staffId !== null) return shop.by.staffId;
   throw new Refusal(
     "You are not among this shop's people, so your time cannot be recorded.",
