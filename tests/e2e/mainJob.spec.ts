@@ -28,6 +28,7 @@ const SIZES = {
 
 for (const [where, size] of Object.entries(SIZES))
   test(`the whole job, from the first call to the follow-up, ${where}`, async ({ browser }) => {
+    test.setTimeout(600_000);
     const owner = await hand(browser, size, "saltpanOwner");
     const { page } = owner;
     const name = `Wilhelmina Stroud ${Date.now() % 100_000}`;

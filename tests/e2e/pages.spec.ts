@@ -66,7 +66,7 @@ const SIZES = {
 
 for (const [where, size] of Object.entries(SIZES)) {
   test(`every page of a shop is usable and quiet, ${where}`, async ({ browser }) => {
-    test.setTimeout(600_000);
+    test.setTimeout(1_200_000);
     const page = await (await browser.newContext(size)).newPage();
     const ears = listen(page);
     await signIn(page, "saltpanOwner");
