@@ -41,6 +41,8 @@ async function sendReset(page: Page, options: readonly RegExp[]): Promise<{ tota
     await kept;
     await expect(page.getByRole("checkbox", { name: box })).toBeChecked({ checked: wanted });
   }
+  // The page is drawn anew after the last tick: what is sent is the quote as it stands then.
+  await page.waitForLoadState("networkidle");
   await page.getByRole("button", { name: "Send for a yes" }).click();
   const shown = page.getByRole("status").filter({ hasText: "The customer's link" });
   await expect(shown).toBeVisible();
