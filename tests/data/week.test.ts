@@ -247,7 +247,7 @@ async function playWeek(week: WeekShop): Promise<void> {
   const off = await jobOf(third);
   await cancelJob(bench.shop, { jobId: third, version: off.version, reason: "The bike was sold" });
   const given = (await getToday(bench.shop, EVERYTHING)).toGiveBack;
-  expect(given.map((job) => [job.id, job.heldMinor])).toEqual([[third, off.revision.depositMinor]]);
+  expect(given.map((job) => [job.id, job.depositLeftMinor])).toEqual([[third, off.revision.depositMinor]]);
   await recordRefund(bench.shop, {
     jobId: third,
     amountMinor: off.revision.depositMinor,

@@ -141,7 +141,7 @@ export function sumsHold(diff: Differences, paper: PaperMoney): void {
   diff.same("its totals", [paper.netMinor, paper.taxMinor, paper.grossMinor], [net, tax, net + tax]);
 }
 
-interface PartRow {
+interface QuotePartRow {
   readonly costE4: number | null;
   readonly priceE4: number | null;
   readonly taxCategory: string;
@@ -149,7 +149,7 @@ interface PartRow {
 
 /** What one of a part is sold for, out of its row, and how it is taxed. */
 export function unitPrice(
-  part: PartRow,
+  part: QuotePartRow,
   costE4: number | null,
   bands: readonly { readonly upToE4: number | null; readonly markupBp: number }[],
   standard: bigint,

@@ -71,7 +71,7 @@ export async function readLedgers(shop: ShopHandle): Promise<string[]> {
     diff.same(
       `${part.code} promised`,
       part.reservedMilli,
-      part.reservations.reduce((sum, one) => sum + one.heldMilli, 0),
+      part.reservations.reduce((sum, one) => sum + one.reservedMilli, 0),
     );
     const placed = part.orderLines.filter((line) => ["ordered", "partReceived"].includes(line.order.state));
     const open = placed.reduce(

@@ -1,5 +1,5 @@
 import { chance } from "@/demo/work/chance";
-import { addRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
+import { addPackageRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { nameShop } from "../invoices";
@@ -78,7 +78,7 @@ export async function weekShop(
     });
   });
   const packageId = await createPackage(shop, { code: "WEEK", name: "Breathing by two rates", summary: "" });
-  const revision = await addRevision(shop, { packageId, recipe: WEEK });
+  const revision = await addPackageRevision(shop, { packageId, recipe: WEEK });
   await publishRevision(shop, { revisionId: revision.id, version: 1 });
   return { bench: new Bench(shop, zone, luck), packageId, bikes, coin: cashRoundingMinor };
 }
