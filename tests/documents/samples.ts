@@ -199,7 +199,7 @@ const step = (position: number, more: Partial<StepOnPaper> = {}): StepOnPaper =>
   position,
   kind: "operation",
   name: `Operation ${position}`,
-  instruction: "Snug is not tight.",
+  instruction: "Stop as soon as the jet seats: brass threads strip easily.",
   settings: [],
   minutes: 12,
   tools: ["JIS no. 2"],
