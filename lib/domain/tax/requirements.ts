@@ -133,7 +133,11 @@ const RULES: Readonly<Record<RegimeKey, Rules>> = {
     ],
     source: "Value Added Tax Regulations 1995, reg 14 and reg 16A; not checked against the published text",
   },
-  no: one("Faktura", [...FULL, "dueDate"], "Bokføringsforskriften § 5-1-1; not checked against the published text"),
+  no: one(
+    "Faktura",
+    [...FULL, "dueDate"],
+    "Bokføringsforskriften § 5-1-1; not checked against the published text",
+  ),
   eu: {
     title: "Invoice",
     currency: "EUR",
