@@ -25,16 +25,17 @@ import { dayAfter } from "./readInvoice";
 
 const MONDAY = "2026-11-30";
 
-/** A shop in the course of a week: its clock, and chance with a seed. */
+/** A shop in the course of some days: its clock, and chance with a seed. `first` is the day on which it begins. */
 export class Bench {
   private ms: number;
 
   constructor(
-    private readonly made: ShopHandle,
+    private made: ShopHandle,
     private readonly zone: string,
     readonly chance: Chance,
+    private readonly first = MONDAY,
   ) {
-    this.ms = instantOf(MONDAY, "08:00", zone);
+    this.ms = instantOf(first, "08:00", zone);
   }
 
   get shop(): ShopHandle {
@@ -42,14 +43,19 @@ export class Bench {
   }
 
   get today(): string {
-    return dayAfter(MONDAY, this.day);
+    return dayAfter(this.first, this.day);
+  }
+
+  /** Somebody else works from here on. */
+  hands(staffId: number): void {
+    this.made = as(this.made, { by: { ...this.made.by, staffId } });
   }
 
   private day = 0;
 
   morning(day: number): void {
     this.day = day;
-    this.ms = instantOf(dayAfter(MONDAY, day), "08:00", this.zone);
+    this.ms = instantOf(dayAfter(this.first, day), "08:00", this.zone);
   }
 
   /** Minutes go by, and some odd seconds. */
@@ -142,17 +148,20 @@ export async function arrive(bench: Bench, jobId: number, odometerKm: number | n
   await arriveJob(bench.shop, { jobId, version: await versionOf(bench, jobId), odometerKm });
 }
 
-/** Works a card with time running, `most` steps of it or all but the ride. A part named in `not` is said not to have been used. */
+/**
+ * Works a card, `most` steps of it or all but the ride, with time running unless it is not `timed`. A part named in `not` is said
+ * not to have been used.
+ */
 export async function work(
   bench: Bench,
   jobId: number,
-  { most = 99, not }: { most?: number; not?: string } = {},
+  { most = 99, not, timed = true }: { most?: number; not?: string; timed?: boolean } = {},
 ): Promise<void> {
   for (let done = 0; done < most; done++) {
     const card = await getCard(bench.shop, jobId);
     const step = card?.steps.find((one) => one.state === "todo" && one.kind !== "ride");
     if (!step) return;
-    await startTime(bench.shop, { jobId, stepId: step.id });
+    if (timed) await startTime(bench.shop, { jobId, stepId: step.id });
     bench.pass(Math.max(1, Math.round((step.minutes * bench.chance.between(60, 120)) / 100)));
     const ids = (kind: string) => step.holdPoints.filter((hold) => hold.kind === kind).map((hold) => hold.id);
     await passStep(bench.shop, {
@@ -209,14 +218,19 @@ export async function ride(
 
 export const IDLE = 1_400;
 
-/** Finishes a job with the as-left sheet as it is offered, the idle speed measured. */
-export async function finish(bench: Bench, jobId: number, odometerKm: number | null): Promise<void> {
+/** Finishes a job with the as-left sheet as it is offered, but for `left`, the idle speed measured. */
+export async function finish(
+  bench: Bench,
+  jobId: number,
+  odometerKm: number | null,
+  left: Readonly<Record<string, number>> = {},
+): Promise<void> {
   bench.pass(5);
   const job = await bench.shop.read.job.findUniqueOrThrow({ where: { id: jobId } });
   const values: Record<string, Record<string, number>> = {};
   for (const one of await draftOf(bench.shop, job.bikeId, jobId, "asLeft"))
     values[one.carburettor] = { ...values[one.carburettor], [one.setting]: one.value };
-  values[1] = { ...values[1], idleSpeedRpm: IDLE };
+  values[1] = { ...values[1], idleSpeedRpm: IDLE, ...left };
   const { version } = job;
   await finishJob(bench.shop, {
     jobId,
