@@ -7,7 +7,7 @@ import type { FinishInput } from "@/lib/schemas/jobs";
 import { saveSheetIn } from "../bikes/sheets";
 import { conditionsIn, keepAcceptedIn } from "./acceptedSettings";
 import { demandAccountedIn } from "./partsLeft";
-import { sheetsOfJob, wantedValues } from "./sheets";
+import { sheetsOfJob } from "./sheets";
 import { demandVersion, jobIn, moveJobIn } from "./states";
 import { endAllIn } from "./time/run";
 
@@ -30,7 +30,7 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
       await demandDone(tx, job);
       await demandAccountedIn(tx, shop, job.id);
       const sheets = await sheetsOfJob(tx, job);
-      const values = leftValues(input, wantedValues(sheets));
+      const values = leftValues(input, sheets.fitted);
       const { latitude, ...conditions } = await conditionsIn(tx, shop);
       const sheetId = await saveSheetIn(tx, shop, {
         bikeId: job.bikeId,

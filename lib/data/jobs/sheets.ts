@@ -20,6 +20,7 @@ const SHEET = {
 } satisfies Prisma.SettingSheetSelect;
 
 export type SheetOfJob = Prisma.SettingSheetGetPayload<{ select: typeof SHEET }>;
+type Value = SheetOfJob["values"][number];
 
 export type SheetReads =
   | Pick<ShopReader, "settingSheet" | "step" | "carburettor">
@@ -71,22 +72,19 @@ export async function sheetsOfJob(
     ...(end === undefined ? {} : { id: { lt: end } }),
   });
   const read = readValues(steps.steps, steps.readings, Math.max(1, carburettors.length));
-  const found = newestOfEach([{ values: read.found }, own ?? { values: [] }, before ?? { values: [] }]);
+  const found = newestOfEach<Value>([
+    { values: read.found },
+    own ?? { values: [] },
+    before ?? { values: [] },
+  ]);
   const base = own ?? before;
   const made = madeValues(target?.values ?? [], steps.steps, changedBy(target?.calculation ?? null));
   return {
-    asFound:
-      found.length === 0
-        ? null
-        : { ...(base ?? unwritten(job.id)), kind: "asFound", values: found as SheetOfJob["values"] },
+    asFound: found.length === 0 ? null : { ...(base ?? unwritten(job.id)), kind: "asFound", values: found },
     target,
     asLeft,
-    measured: read.left as SheetOfJob["values"],
-    fitted: newestOfEach([
-      { values: read.left },
-      { values: made },
-      { values: found },
-    ]) as SheetOfJob["values"],
+    measured: read.left,
+    fitted: newestOfEach<Value>([{ values: read.left }, { values: made }, { values: found }]),
   };
 }
 
@@ -162,10 +160,5 @@ export async function draftOf(
 ): Promise<SheetOfJob["values"]> {
   if (jobId === undefined) return (await fittedOn(shop.read, bikeId))?.values ?? [];
   const sheets = await sheetsOfJob(shop.read, { id: jobId, bikeId });
-  return kind === "asLeft" ? wantedValues(sheets) : (sheets.asFound?.values ?? []);
-}
-
-/** What should be fitted when the job is done: what was found, what its steps make, what was measured. */
-export function wantedValues(sheets: JobSheets): SheetOfJob["values"] {
-  return [...sheets.fitted];
+  return kind === "asLeft" ? sheets.fitted : (sheets.asFound?.values ?? []);
 }

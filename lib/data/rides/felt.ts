@@ -5,7 +5,7 @@ import { keptAir } from "@/lib/domain/tuning/ridden";
 import type { Observation } from "@/lib/domain/tuning/rideTypes";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { conditionsIn } from "../jobs/acceptedSettings";
-import { sheetsOfJob, wantedValues } from "../jobs/sheets";
+import { sheetsOfJob } from "../jobs/sheets";
 import { settingsOf } from "./reading";
 
 /** What was felt lean or rich on a ride is kept as one-sided evidence; nothing where nothing of the kind was felt. */
@@ -24,7 +24,7 @@ export async function keepFeltIn(
     jobId: job.id,
     evidence: {
       kind: "felt",
-      settings: settingsOf(wantedValues(await sheetsOfJob(tx, job))),
+      settings: settingsOf((await sheetsOfJob(tx, job)).fitted),
       air: keptAir(airOf(conditions, latitude)),
       at,
     },
