@@ -20,7 +20,6 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { instantOf } from "@/lib/domain/schedule/localTime";
 import type { RideObservation } from "@/lib/schemas/rides";
 import { ORIGIN } from "../quotes";
-import { as } from "../shops";
 import { dayAfter } from "./readInvoice";
 
 const MONDAY = "2026-11-30";
@@ -39,7 +38,7 @@ export class Bench {
   }
 
   get shop(): ShopHandle {
-    return as(this.made, { now: new Date(this.ms) });
+    return { ...this.made, now: new Date(this.ms) };
   }
 
   get today(): string {
@@ -48,7 +47,7 @@ export class Bench {
 
   /** Somebody else works from here on. */
   hands(staffId: number): void {
-    this.made = as(this.made, { by: { ...this.made.by, staffId } });
+    this.made = { ...this.made, by: { ...this.made.by, staffId } };
   }
 
   private day = 0;
