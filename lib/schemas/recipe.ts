@@ -39,6 +39,7 @@ const HoldPointSchema = z
     high: number.exactOptional(),
     step: z.number().positive().max(1e9).exactOptional(),
     measures: key.exactOptional(),
+    station: z.number().min(0).max(120).exactOptional(),
     carburettor: z.int().min(1).max(4).exactOptional(),
   })
   .refine(

@@ -69,8 +69,10 @@ export interface HoldPoint {
   readonly low?: number;
   readonly high?: number;
   readonly step?: number;
-  /** Key of the setting that the reading measures. */
+  /** Key of what the reading measures: lib/domain/tuning/measurables.ts. */
   readonly measures?: string;
+  /** Where along the part it is read, in mm: how far down a needle's taper, 0 on its straight part. */
+  readonly station?: number;
   /** Position of the carburettor that is measured, from 1; absent for the only one, or for the whole engine. */
   readonly carburettor?: number;
 }

@@ -51,6 +51,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
             {shop.can("sheet.write") && (
               <LinkButton href={`${home}/sheets/new?kind=asFound`}>Record as found</LinkButton>
             )}
+            <LinkButton href={`${home}/wear`}>Wear and readings</LinkButton>
             {shop.can("bench.use") && <LinkButton href={`${home}/recommend`}>Recommended setting</LinkButton>}
             {shop.can("quote.write") && (
               <LinkButton href={`/s/${slug}/quotes/new?bike=${bike.id}`} tone="main">
