@@ -7,7 +7,7 @@ import { type JetSaid, settleJetsIn } from "./jets";
 import { accountForIn, type PartSaid } from "./partsLeft";
 import { inOwnUnits, type ReadingTaken, takeReadingsIn } from "./readings";
 import { startWorkIn } from "./states";
-import { moveOnIn, type StepOfCard, settleStopIn, stepIn, whoDid } from "./steps";
+import { moveOnIn, type StepOfCard, setStopIn, stepIn, whoDid } from "./steps";
 import { followTimeIn } from "./time/run";
 
 export interface PassStepInput {
@@ -19,7 +19,7 @@ export interface PassStepInput {
   units?: Readonly<Record<string, string>> | undefined;
   /** The carburettor that a reading is of, where its hold point leaves that open. */
   carburettors?: Readonly<Record<string, number>> | undefined;
-  /** What was said of the parts promised to the step. */
+  /** What was said of the parts reserved for the step. */
   parts?: readonly PartSaid[];
   /** What was said of the jets that the step settles. */
   jets?: readonly JetSaid[];
@@ -54,7 +54,7 @@ async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): P
   const outside = await takeReadingsIn(tx, shop, step, inOwnUnits(step, readings, input.units));
   if (outside.length > 0) {
     await raise(tx, step);
-    await settleStopIn(tx, step.jobId, outside.join("; "));
+    await setStopIn(tx, step.jobId, outside.join("; "));
     await audit(tx, shop, "stopped", "job", step.jobId, { step: step.position, outside });
     return "stopped";
   }
@@ -67,7 +67,7 @@ async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): P
   await settleJetsIn(tx, shop, step, input.jets ?? []);
   await markHeld(tx, shop, step, [...input.checks, ...input.signatures]);
   await finishStep(tx, shop, step);
-  await settleStopIn(tx, step.jobId, "");
+  await setStopIn(tx, step.jobId, "");
   await audit(tx, shop, "passed", "step", step.id, { job: step.job.number, step: step.position });
   await moveOnIn(tx, step.jobId);
   await followTimeIn(tx, shop, step.jobId, step.id);

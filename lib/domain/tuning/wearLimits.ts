@@ -1,5 +1,5 @@
-import type { KeptFact } from "./cardFacts";
-import { needleOf } from "./cardFacts";
+import type { KeptFact } from "./modelCardFacts";
+import { needleOf } from "./modelCardFacts";
 import { needleDiameterMm } from "./needle";
 
 /** A limit that a reading is held against, and where it comes from. */
