@@ -27,6 +27,8 @@ export const words = {
   from: "from",
   upTo: "up to",
   noLimit: "no limit",
+  feltLean: "felt lean",
+  feltRich: "felt rich",
   sending: "Sending",
   firm: "Firm",
   starting: "Starting point",

@@ -64,6 +64,7 @@ export const TWIN_BALANCE: Recipe = {
       "Slides and diaphragms looked over",
       "Guides inspected, diaphragms held to the light.",
       ["slides"],
+      { answers: ["snap"] },
     ),
     option(
       "rubbers",
@@ -71,7 +72,7 @@ export const TWIN_BALANCE: Recipe = {
       "Intake rubbers renewed",
       "Cracked rubbers let in air that no jet can make good.",
       ["rubbers"],
-      { parts: [pieces("RUB-750", 2)] },
+      { parts: [pieces("RUB-750", 2)], answers: ["idle", "small"] },
     ),
     option("plugs", "care", "Spark plugs, pair", "New plugs, gapped, fixed price.", ["plugs"], {
       fixedPriceMinor: 6_800,

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Recipe } from "../domain/packages/recipe";
+import { COMPLAINT_KEYS } from "../domain/tuning/complaints";
 import { WEAR_KEYS } from "../domain/tuning/wear";
 import { oneLine } from "./oneLine";
 
@@ -84,6 +85,7 @@ export const RecipeSchema = z.strictObject({
         operations: keys,
         parts: z.array(PartNeedSchema).max(60),
         changes: z.array(SettingChangeSchema).max(20),
+        answers: z.array(z.enum(COMPLAINT_KEYS)).max(COMPLAINT_KEYS.length).exactOptional(),
         cautions: texts,
         preset: z.boolean(),
         roadUse: z.boolean(),

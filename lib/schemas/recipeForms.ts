@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Access, Operation, Option, OptionGroup } from "../domain/packages/recipe";
+import { COMPLAINT_KEYS } from "../domain/tuning/complaints";
 import { settingDef } from "../domain/tuning/settings";
 import { WEAR_KEYS } from "../domain/tuning/wear";
 import { key, keys, lines, minutes, name, text, ticked } from "./recipeFields";
@@ -24,6 +25,7 @@ export const OptionFormSchema = z
     operations: keys,
     parts: partRows,
     changes: changeRows,
+    answers: z.array(z.enum(COMPLAINT_KEYS)).max(COMPLAINT_KEYS.length).default([]),
     cautions: lines,
     preset: ticked,
     roadUse: ticked,

@@ -14,6 +14,8 @@ export interface FrozenOption {
   readonly plain: string;
   readonly minutes: number;
   readonly roadUse: boolean;
+  /** Complaints of the bike's intake that it answers, in words; absent where there are none. */
+  readonly answers?: readonly string[];
 }
 
 export interface FrozenSetting {
@@ -189,7 +191,14 @@ const PRINTED = {
   pricesIncludeTax: z.boolean(),
   taxRegime: text,
   options: z.array(
-    z.looseObject({ key: text, name: text, plain: text, minutes: number, roadUse: z.boolean() }),
+    z.looseObject({
+      key: text,
+      name: text,
+      plain: text,
+      minutes: number,
+      roadUse: z.boolean(),
+      answers: z.array(text).exactOptional(),
+    }),
   ),
   lines: z.array(line),
   taxes: z.array(taxSubtotal),

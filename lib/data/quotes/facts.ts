@@ -14,6 +14,7 @@ import { cardCalibration } from "../bikes/calibrations";
 import { deliveredSettings, howKnown, type ModelCardRow, modelFactsOf } from "../bikes/delivered";
 import { fittedOn } from "../bikes/fitted";
 import { baselineAir } from "../common/air";
+import { openIntake } from "../intakes/get";
 import { storedRecipe } from "../packages/stored";
 import { partRows } from "./partRows";
 
@@ -33,6 +34,7 @@ export type Db = Pick<
   | "calibration"
   | "job"
   | "step"
+  | "intake"
 >;
 
 const NO_BOOK: PriceBook = { roundDownToMinor: 0, pricesFrom: null, pricesUntil: null };
@@ -81,6 +83,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     conditions: ConditionsSchema.parse(key.conditions),
     baseline,
     measured: sheet !== null,
+    complaints: (await openIntake(db, key.bikeId))?.observations ?? [],
   };
 }
 

@@ -67,12 +67,13 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     options: view.groups
       .flatMap((g) => g.options)
       .filter((o) => o.ticked)
-      .map(({ key, name: option, plain, minutes, roadUse }) => ({
+      .map(({ key, name: option, plain, minutes, roadUse, answers }) => ({
         key,
         name: option,
         plain,
         minutes,
         roadUse,
+        ...(answers.length > 0 ? { answers } : {}),
       })),
     lines: price.lines.map((line) => {
       const { costMinor: _, ...printed } = withoutCost(line);

@@ -1,3 +1,4 @@
+import type { Complaint } from "../tuning/complaints";
 import type { SettingChange } from "../tuning/settingChange";
 import type { WearItem } from "../tuning/wear";
 
@@ -33,6 +34,8 @@ export interface Option {
   readonly operations: readonly string[];
   readonly parts: readonly PartNeed[];
   readonly changes: readonly SettingChange[];
+  /** Complaints that it answers beside those that its settings decide. */
+  readonly answers?: readonly Complaint[];
   /** Said to the customer before they accept. */
   readonly cautions: readonly string[];
   /** Ticked when a new quote starts. */

@@ -5,6 +5,7 @@ import type { Recipe } from "../packages/recipe";
 import type { MarkupBand } from "../pricing/facts";
 import type { OnTheWay } from "../stock/arrival";
 import type { TaxMark } from "../tax/rates";
+import type { Observation } from "../tuning/rideTypes";
 import type { FoundCarburettor, ModelCardFacts, RegionCorrection } from "../tuning/targetTypes";
 import type { QuoteTerms } from "./terms";
 
@@ -95,6 +96,8 @@ export interface QuoteFacts {
   readonly baseline: Air;
   /** What rides and logs taught about this model; null where nothing is kept. */
   readonly calibration: readonly RegionCorrection[] | null;
+  /** What an intake of the bike says that no work has answered yet; absent where there is none. */
+  readonly complaints?: readonly Observation[];
   /** True where a setting sheet of this bike says what is fitted. */
   readonly measured: boolean;
   readonly parts: readonly QuotePartRow[];

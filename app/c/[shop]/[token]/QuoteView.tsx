@@ -53,6 +53,11 @@ export async function QuoteView({ link, token, chosen }: Props) {
             <li key={o.key} className="border-hair border-b py-2.5">
               <strong>{o.name}</strong>
               <span className="block">{o.plain}</span>
+              {o.answers?.map((answer) => (
+                <span key={answer} className="block text-[15px] text-soft">
+                  For what you told us. {answer}
+                </span>
+              ))}
             </li>
           ))}
         </ul>
