@@ -9,23 +9,18 @@ export async function removeBike(shop: ShopHandle, { id, version }: { id: number
   await shop.write(async (tx) => {
     const row = await tx.bike.findUnique({
       where: { id },
-      select: {
-        plate: true,
-        modelCard: { select: { make: true, model: true } },
-        _count: { select: { sheets: true, quotes: true, jobs: true, followUps: true, calibrations: true } },
-      },
+      select: { plate: true, modelCard: { select: { make: true, model: true } } },
     });
     if (!row) throw new Refusal("There is no such bike.", "Choose one from the list.", {}, "missing");
-    const photos = await tx.photo.count({ where: { noun: "bike", nounId: id, removedAt: null } });
     const name = [row.modelCard.make, row.modelCard.model, row.plate].filter(Boolean).join(" ");
-    const { sheets, quotes, jobs, followUps, calibrations } = row._count;
+    const where = { bikeId: id };
     demandNothingHangs(`The ${name}`, {
-      "setting sheet": sheets,
-      quote: quotes,
-      job: jobs,
-      "follow-up": followUps,
-      lesson: calibrations,
-      photo: photos,
+      "setting sheet": await tx.settingSheet.count({ where }),
+      quote: await tx.quote.count({ where }),
+      job: await tx.job.count({ where }),
+      "follow-up": await tx.followUp.count({ where }),
+      lesson: await tx.calibration.count({ where }),
+      photo: await tx.photo.count({ where: { noun: "bike", nounId: id, removedAt: null } }),
     });
     await demandOne(
       tx.bike.deleteMany({ where: { id, version } }),

@@ -9,11 +9,16 @@ export async function removeCustomer(shop: ShopHandle, { id, version }: { id: nu
   await shop.write(async (tx) => {
     const row = await tx.customer.findUnique({
       where: { id },
-      select: { name: true, _count: { select: { bikes: true, quotes: true, jobs: true, invoices: true } } },
+      select: { name: true },
     });
     if (!row) throw new Refusal("There is no such customer.", "Choose one from the list.", {}, "missing");
-    const { bikes, quotes, jobs, invoices } = row._count;
-    demandNothingHangs(row.name, { bike: bikes, quote: quotes, job: jobs, invoice: invoices });
+    const where = { customerId: id };
+    demandNothingHangs(row.name, {
+      bike: await tx.bike.count({ where }),
+      quote: await tx.quote.count({ where }),
+      job: await tx.job.count({ where }),
+      invoice: await tx.invoice.count({ where }),
+    });
     await demandOne(
       tx.customer.deleteMany({ where: { id, version } }),
       () => new Refusal(`${row.name} was changed meanwhile.`, "Open the customer again.", {}, "conflict"),
