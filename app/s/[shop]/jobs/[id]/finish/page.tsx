@@ -19,6 +19,7 @@ export default async function FinishPage({ params }: { params: Promise<{ shop: s
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Record as left"
         sub={
           <>
