@@ -77,6 +77,13 @@ function priced(country: "AU" | "NO", parts: number) {
   };
 }
 
+const BIKE = {
+  name: "Tarrant Drover 580, 2006",
+  plate: "SP 640",
+  frameNumber: "TT6E00417",
+  odometerKm: 41_200,
+};
+
 export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000): PrintedInvoice {
   const price = priced(country, parts);
   const totals = invoiceTotals(
@@ -109,9 +116,9 @@ export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000)
       taxNumber: "",
       business: false,
     },
-    job: { number: 601, title: "Open-road breathing" },
+    jobs: [{ number: 601, title: "Open-road breathing", bike: BIKE }],
     quotes: [1001, 1004],
-    bike: { name: "Tarrant Drover 580, 2006", plate: "SP 640", frameNumber: "TT6E00417", odometerKm: 41_200 },
+    settlement: null,
     country,
     locale: au ? "en-AU" : "nb-NO",
     currency: price.currency,
@@ -143,7 +150,7 @@ export function quoteSample(country: "AU" | "NO"): QuotePaper {
     title: "Open-road breathing",
     shop: { ...invoice.seller, note: "Prices hold for the days named." },
     customer: invoice.buyer,
-    bike: invoice.bike,
+    bike: BIKE,
     carburettors: ["Left", "Right"],
     options: [
       {
