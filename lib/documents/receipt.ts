@@ -16,7 +16,7 @@ const ROLL = {
 /** A counter sale's receipt, or the slip of its return, on a roll as long as it needs. Everything printed is in the value. */
 export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
   const words = paperWords(doc.locale);
-  const title = doc.kind === "creditNote" ? words.returned : doc.title;
+  const title = doc.kind === "creditNote" ? (doc.settlement ? words.returned : words.creditNote) : doc.title;
   const { seller, buyer, locale } = doc;
   const middle = (text: string, look = {}) => say(text, { align: "center", ...look });
   return toPdf({

@@ -2,9 +2,12 @@ import type { HandoverPaper } from "@/lib/documents/handover";
 import type { JobCardPaper, StepOnPaper } from "@/lib/documents/jobCard";
 import type { QuotePaper } from "@/lib/documents/quote";
 import type { SheetPaper } from "@/lib/documents/settingSheet";
+import { handOver } from "@/lib/domain/invoices/handOver";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
+import { creditOf } from "@/lib/domain/pricing/invoice";
 import { priceQuote } from "@/lib/domain/pricing/quote";
+import { priceSale } from "@/lib/domain/pricing/sale";
 
 /** An invented shop's price: `parts` lines of parts beside the labour. */
 function priced(country: "AU" | "NO", parts: number) {
@@ -325,3 +328,52 @@ export const handoverSample: HandoverPaper = {
   next: "24 May 2027 or 44,200 km, whichever comes first.",
   shop: { name: "Saltpan Carburettor Works", phone: "555 0100", locale: "en-AU", country: "AU" },
 };
+
+/** A receipt of two jets and a gasket paid in cash, or the slip of its return. */
+export function receiptSample(country: "AU" | "NO", back = false): PrintedInvoice {
+  const au = country === "AU";
+  const base = invoiceSample(country, 0, 0);
+  const part = (code: string, name: string, pieces: number, priceE4: number, discountBp = 0) => ({
+    code,
+    name,
+    unit: "each",
+    quantityMilli: pieces * 1000,
+    unitPriceE4: priceE4,
+    discountBp,
+  });
+  const parts = au
+    ? [part("MH-125", "Main jet 125", 2, 84_200), part("BG-4", "Bowl gasket", 1, 31_000, 1000)]
+    : [part("HD-125", "Hoveddyse 125", 2, 680_000), part("FP-4", "Flottørpakning", 1, 333_300)];
+  const { currency, locale, pricesIncludeTax, taxRegime } = base;
+  const rules = { currency, locale, pricesIncludeTax, taxRegime, discountBp: 0, discountWhy: "" };
+  const priced = priceSale(parts, rules);
+  const lines = back ? creditOf(priced.lines) : priced.lines;
+  const totals = invoiceTotals({ ...priced, lines });
+  const { method, amountMinor, roundingMinor, givenMinor, changeMinor } = handOver(
+    priced.grossMinor,
+    "cash",
+    back ? null : au ? 2000 : 50_000,
+    au ? 5 : 100,
+    rules,
+  );
+  return {
+    ...base,
+    kind: back ? "creditNote" : "receipt",
+    number: back ? 301 : 501,
+    title: au ? "Tax invoice" : "Salgskvittering",
+    basis: "counter",
+    dueOn: base.issuedOn,
+    supplyOn: base.issuedOn,
+    credits: back ? { kind: "receipt", number: 501, issuedOn: base.issuedOn, reason: "Wrong size" } : null,
+    buyer: { name: "", address: "", taxNumber: "", business: false },
+    jobs: [],
+    quotes: [],
+    settlement: { method, amountMinor, roundingMinor, givenMinor, changeMinor },
+    lines: lines.map(({ costMinor: _, ...line }) => line),
+    taxes: totals.taxes,
+    netMinor: totals.netMinor,
+    taxMinor: totals.taxMinor,
+    grossMinor: totals.grossMinor,
+    dueMinor: totals.dueMinor,
+  };
+}

@@ -2,13 +2,13 @@
 import { useState } from "react";
 import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Form } from "@/app/_ui/Form";
+import { ScanField } from "@/app/_ui/ScanField";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { PartForSale } from "@/lib/domain/pricing/sale";
 import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
-import { ScanField } from "../stock/scan/ScanField";
 import { sellParts } from "./actions";
 import { FoundParts } from "./FoundParts";
 import { SaleLines, Typed } from "./SaleLines";

@@ -1,10 +1,10 @@
 "use client";
 import { useRouter } from "next/navigation";
 import { type FormEvent, useCallback, useEffect, useEffectEvent, useId, useRef, useState } from "react";
-import { Button } from "@/app/_ui/Button";
-import { CONTROL } from "@/app/_ui/FieldFrame";
-import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { Button } from "./Button";
 import { type CodeReader, codeReader } from "./codeReader";
+import { CONTROL } from "./FieldFrame";
+import { SubmitButton } from "./SubmitButton";
 
 export interface ScanFieldProps {
   /** The page that a code leads to. */
