@@ -137,7 +137,7 @@ describe("a sale over the counter", () => {
     await a.write(async (tx) => {
       await tx.part.update({ where: { id: jet }, data: { reservedMilli: 1000 } });
       await tx.reservation.create({
-        data: { partId: jet, jobId, wantedMilli: 1000, heldMilli: 1000, createdAt: a.now },
+        data: { partId: jet, jobId, wantedMilli: 1000, reservedMilli: 1000, createdAt: a.now },
       });
     });
     await expect(sell(a, saleOf([line(jet, 2, 84_200)]))).rejects.toThrow(new RegExp(`job ${number}`));
@@ -262,7 +262,7 @@ describe("a sale taken back", () => {
         paid?.amountMinor,
         paid?.roundingMinor,
       ]);
-      expect((await getSale(shop, id))?.heldMinor).toBe(0);
+      expect((await getSale(shop, id))?.depositLeftMinor).toBe(0);
       const credit = storedInvoice(sale.invoices[1]?.frozen);
       expect(credit).toMatchObject({
         kind: "creditNote",
@@ -281,7 +281,7 @@ describe("a sale taken back", () => {
     const { jobId } = await oneJob(a);
     await a.write((tx) =>
       tx.reservation.create({
-        data: { partId: jet, jobId, wantedMilli: 1000, heldMilli: 0, createdAt: a.now },
+        data: { partId: jet, jobId, wantedMilli: 1000, reservedMilli: 0, createdAt: a.now },
       }),
     );
     await takeBack(a, { saleId: id, reason: "Cracked", method: "card", back: [sound] });

@@ -143,7 +143,7 @@ describe("the facts kept with a quote", () => {
   });
 });
 
-describe("a visit kept with a letter", () => {
+describe("a visit kept with a mail", () => {
   it("is read with and without its format", () => {
     const now = new Date("2026-11-25T00:30:00Z");
     const booking = { id: 4, version: 2, startsAt: now, endsAt: now, dropOffAt: null, pickUpAt: null };

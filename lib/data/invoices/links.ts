@@ -55,14 +55,12 @@ async function linkIn(
   return { path: `/c/${shop.slug}/${token.text}`, expiresAt };
 }
 
-/** Writes the customer, or whom `to` names, a letter with the invoice's link, into the outbox. `origin` is the product's address. */
+/** Writes the customer, or whom `to` names, a mail with the invoice's link, into the mail queue. `origin` is the product's address. */
 export async function mailInvoice(
   shop: ShopHandle,
   input: { id: number; origin: string; to?: string; key?: string | undefined },
 ): Promise<void> {
-  await shop.write((tx) =>
-    once(tx, shop, "wrote an invoice's letter", input, () => writeIn(tx, shop, input)),
-  );
+  await shop.write((tx) => once(tx, shop, "wrote an invoice's mail", input, () => writeIn(tx, shop, input)));
 }
 
 /** What a document charges, in a few words. */
@@ -71,7 +69,7 @@ const forWhat = ({ jobs }: FrozenInvoice): string =>
     ? "parts over the counter"
     : jobs.map((job) => `${job.title} (${job.bike.name})`).join(", ");
 
-/** Answers the letter's id: never the link, of which only a hash is kept. */
+/** Answers the mail's id: never the link, of which only a hash is kept. */
 async function writeIn(
   tx: ShopTx,
   shop: ShopHandle,

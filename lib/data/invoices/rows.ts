@@ -36,7 +36,7 @@ export function jobIdOf(row: { readonly id: number; readonly jobId: number | nul
 }
 
 /** Refuses anything but a draft seen as it stands. */
-export function demandDraft(row: InvoiceRow, version: number): void {
+export function demandInvoiceDraft(row: InvoiceRow, version: number): void {
   if (row.state === "issued")
     throw new Refusal(
       `This is issued as number ${row.number} and cannot change any more.`,

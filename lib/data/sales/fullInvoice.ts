@@ -1,7 +1,7 @@
 import { once } from "@/lib/db/once";
 import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { heldOf, settled } from "@/lib/domain/invoices/held";
+import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
@@ -43,7 +43,7 @@ async function invoiceIn(tx: ShopTx, shop: ShopHandle, input: FullInvoiceInput):
   const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   const day = dayIn(zone, shop.now);
   const rule = invoiceRequirements(receipt.taxRegime, receipt.grossMinor, receipt.currency);
-  const prepaidMinor = heldOf(sale.payments);
+  const prepaidMinor = depositLeftOf(sale.payments);
   const printed: PrintedInvoice = {
     ...receipt,
     kind: "invoice",

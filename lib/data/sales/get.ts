@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { heldOf } from "@/lib/domain/invoices/held";
+import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { storedInvoice } from "../documents/invoice";
 import { laterThan } from "../invoices/order";
@@ -61,7 +61,7 @@ export async function getSale(shop: ShopHandle, id: number) {
     doc: storedInvoice(shown.frozen),
     shown: { id: shown.id, kind: shown.kind, number: shown.number, customer: shown.customer },
     takenBack: live === undefined,
-    heldMinor: heldOf(sale.payments),
+    depositLeftMinor: depositLeftOf(sale.payments),
     parts: [...Map.groupBy(moves, (move) => move.partId)].flatMap(([partId, own]) => {
       const part = own[0]?.part;
       const quantityMilli = own.reduce((sum, move) => sum - move.quantityMilli, 0);

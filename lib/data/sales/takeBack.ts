@@ -2,7 +2,7 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { handOver } from "@/lib/domain/invoices/handOver";
-import { heldOf } from "@/lib/domain/invoices/held";
+import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { TakeBackInput } from "@/lib/schemas/sales";
 import { creditIn } from "../invoices/credit";
@@ -26,7 +26,7 @@ export async function takeBack(
         where: { id: 1 },
         select: { currency: true, locale: true, zone: true, cashRoundingMinor: true },
       });
-      const held = heldOf(sale.payments);
+      const held = depositLeftOf(sale.payments);
       const paid = held === 0 ? null : handOver(held, input.method, null, terms.cashRoundingMinor, terms);
       await creditIn(
         tx,

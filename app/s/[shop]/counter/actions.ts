@@ -1,7 +1,7 @@
 "use server";
 import { after } from "next/server";
 import { mailInvoice } from "@/lib/data/invoices/links";
-import { outboxOf } from "@/lib/data/mail/outbox";
+import { mailQueueOf } from "@/lib/data/mail/queue";
 import { invoiceSale } from "@/lib/data/sales/fullInvoice";
 import { sell } from "@/lib/data/sales/sell";
 import { takeBack } from "@/lib/data/sales/takeBack";
@@ -9,10 +9,10 @@ import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
-import { sendDue } from "@/lib/outside/mailOutbox";
+import { sendDue } from "@/lib/outside/mailQueue";
 import { typedAmount } from "@/lib/schemas/payments";
 import { FullInvoiceSchema, MailReceiptSchema, SellSchema, TakeBackSchema } from "@/lib/schemas/sales";
-import { printForLetter } from "@/lib/workers/letters";
+import { printForMail } from "@/lib/workers/mailPrints";
 
 const salePage = (slug: string, id: number) => `/s/${slug}/counter/${id}`;
 
@@ -37,9 +37,9 @@ export const mailReceipt = action("sale.write", MailReceiptSchema, async (shop, 
   await mailInvoice(shop, { id: input.id, to: input.to, origin: publicUrl().origin, key: call.key });
   after(() =>
     sendDue(
-      outboxOf(shop, () => new Date()),
+      mailQueueOf(shop, () => new Date()),
       mailer(),
-      (enclosed) => printForLetter(shop, enclosed),
+      (enclosed) => printForMail(shop, enclosed),
     ),
   );
   return { toast: "It is in the outbox." };

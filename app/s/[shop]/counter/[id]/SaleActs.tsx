@@ -68,15 +68,16 @@ export function FullInvoice({
 
 /** The whole sale back: parts, papers and money at once. */
 export function TakeItBack({ slug, sale, currency, locale }: ActsProps) {
-  const { heldMinor, cashRoundingMinor } = sale;
-  const cash = cashRounding(heldMinor, Math.max(1, cashRoundingMinor)).payableMinor;
+  const { depositLeftMinor, cashRoundingMinor } = sale;
+  const cash = cashRounding(depositLeftMinor, Math.max(1, cashRoundingMinor)).payableMinor;
   const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;
   return (
     <Dialog trigger="Take it back" triggerTone="danger" title="Take the whole sale back">
       <Form action={takeSaleBack} shop={slug} hidden={{ saleId: String(sale.id) }} label="Take it back">
         <p className="mb-3 max-w-prose">
-          {money(heldMinor)} goes back to the customer
-          {cash !== heldMinor && <> ({money(cash)} in coins)</>}, with a credit note. This cannot be undone.
+          {money(depositLeftMinor)} goes back to the customer
+          {cash !== depositLeftMinor && <> ({money(cash)} in coins)</>}, with a credit note. This cannot be
+          undone.
         </p>
         <fieldset className="mb-4">
           <legend className="mb-1 font-semibold text-[15px]">Back in the drawer</legend>
