@@ -1,6 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import type { PriceBook } from "@/lib/domain/pricing/lines";
+import type { PriceRules } from "@/lib/domain/pricing/lines";
 import { partLine } from "@/lib/domain/pricing/partLines";
 import type { PartForSale } from "@/lib/domain/pricing/sale";
 import { dayIn } from "@/lib/domain/schedule/days";
@@ -24,7 +24,7 @@ const ROW = {
 type Db = Pick<ShopTx, "settings" | "markupBand" | "part">;
 
 /** How the shop prices and taxes what it sells. */
-export async function saleBookOf(db: Db): Promise<PriceBook> {
+export async function saleBookOf(db: Db): Promise<PriceRules> {
   const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 } });
   const markupBands = await db.markupBand.findMany({
     select: { upToE4: true, markupBp: true },
@@ -49,7 +49,7 @@ export async function saleBookOf(db: Db): Promise<PriceBook> {
 export async function partsForSaleIn(
   db: Db,
   ids: readonly number[],
-  book: PriceBook,
+  book: PriceRules,
 ): Promise<PartForSale[]> {
   const rows = await db.part.findMany({
     where: { id: { in: [...ids] } },

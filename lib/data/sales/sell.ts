@@ -3,7 +3,7 @@ import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { type HandedOver, handOver } from "@/lib/domain/invoices/handOver";
 import type { PrintedInvoice, PrintedSettlement } from "@/lib/domain/invoices/printed";
-import type { PriceBook } from "@/lib/domain/pricing/lines";
+import type { PriceRules } from "@/lib/domain/pricing/lines";
 import { type PartForSale, priceSale } from "@/lib/domain/pricing/sale";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
@@ -143,7 +143,7 @@ export const settlementOf = ({
 }: HandedOver): PrintedSettlement => ({ method, amountMinor, roundingMinor, givenMinor, changeMinor });
 
 /** Prices what is sold; a price that is not the list's says so. */
-function saleLines(input: Sell, parts: readonly PartForSale[], book: PriceBook) {
+function saleLines(input: Sell, parts: readonly PartForSale[], book: PriceRules) {
   const sold = input.lines.map((line) => {
     const part = parts.find((one) => one.id === line.partId);
     if (!part) throw new Refusal("One of these parts is not known.", "Scan or find it again.", {}, "missing");
@@ -172,7 +172,7 @@ function saleLines(input: Sell, parts: readonly PartForSale[], book: PriceBook) 
 }
 
 /** What the paper must carry; a sale too dear for a receipt needs a buyer's name on an invoice. */
-function ruleFor(paper: SellInput["paper"], grossMinor: number, { taxRegime, currency }: PriceBook) {
+function ruleFor(paper: SellInput["paper"], grossMinor: number, { taxRegime, currency }: PriceRules) {
   if (paper === "invoice") return invoiceRequirements(taxRegime, grossMinor, currency);
   const rule = receiptRequirements(taxRegime, grossMinor, currency);
   if (rule.allowed) return rule;
