@@ -4,6 +4,7 @@ import { nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
+import { keepNeedleIn } from "../bikes/needles";
 import { saveSheetIn } from "../bikes/sheets";
 import type { FrozenQuote } from "../documents/quote";
 import { type HeldBy, reserveIn } from "../stock/reservations";
@@ -113,7 +114,7 @@ async function targetSheet(
     .filter((s) => fitted.has(s.carburettor))
     .map(({ carburettor, setting, value, how }) => ({ carburettor, setting, value, how }));
   if (values.length === 0) return;
-  await saveSheetIn(tx, shop, {
+  const sheetId = await saveSheetIn(tx, shop, {
     bikeId,
     jobId,
     kind: "target",
@@ -122,6 +123,17 @@ async function targetSheet(
     calculation: frozen.calculation as unknown as Prisma.InputJsonObject,
     note: `From quote ${frozen.number}, revision ${frozen.revision}.`,
   });
+  for (const { carburettor, record } of frozen.needles ?? [])
+    if (fitted.has(carburettor))
+      await keepNeedleIn(tx, shop, {
+        bikeId,
+        carburettor,
+        state: "target",
+        record,
+        how: "computed",
+        jobId,
+        sheetId,
+      });
 }
 
 async function promiseParts(

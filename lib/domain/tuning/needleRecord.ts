@@ -1,5 +1,6 @@
 import type { CardFacts, Known, NeedleShape } from "./cardTypes";
-import { diameterBelow, type NeedlePoint, needleThroughPoints } from "./needlePoints";
+import { cornersOf, diameterBelow, type NeedlePoint, needleThroughPoints } from "./needlePoints";
+import type { NeedleWork } from "./needleWork";
 
 export const NEEDLE_ORIGINS = ["delivered", "bought", "reshaped"] as const;
 export type NeedleOrigin = (typeof NEEDLE_ORIGINS)[number];
@@ -91,4 +92,24 @@ export function straightLengthMm(record: NeedleRecord): number | null {
 export function wornMm(record: NeedleRecord, delivered: NeedleShape | undefined): number | null {
   if (delivered?.planeMm === undefined || record.stations.length === 0) return null;
   return Math.max(...record.stations.map((s) => diameterBelow(delivered, s.atMm) - s.diameterMm));
+}
+
+/** A needle that work leaves, as it is kept with a target: its corners below the shoulder, to a thousandth; null where it cannot be placed. */
+export function recordOfShape(shape: NeedleShape, work: NeedleWork): NeedleRecord | null {
+  if (shape.planeMm === undefined) return null;
+  const round = (mm: number) => Number(mm.toFixed(3));
+  return {
+    origin: work.kind === "exchange" ? "bought" : "reshaped",
+    marks: work.kind === "exchange" ? work.code : "",
+    stations: cornersOf(shape).map(({ atMm, diameterMm }) => ({
+      atMm: round(atMm),
+      diameterMm: round(diameterMm),
+    })),
+    micrometerMm: null,
+    grooves: shape.groovesAssumed ? null : shape.clips,
+    grooveStepMm: shape.clips === 0 ? null : shape.clipStepMm,
+    grooveAt: shape.clips === 0 ? null : shape.clipAt,
+    planeMm: round(shape.planeMm),
+    note: "",
+  };
 }
