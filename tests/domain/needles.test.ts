@@ -9,14 +9,14 @@ import { type NeedleRecord, needleOf, straightLengthMm, wornMm } from "@/lib/dom
 import { reshaped } from "@/lib/domain/tuning/needleWork";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import type {
-  CardFacts,
   FuelState,
   Known,
+  ModelCardFacts,
   NeedleShape,
   SettingValues,
   TargetInput,
 } from "@/lib/domain/tuning/targetTypes";
-import { AS_FOUND, mainJets, OPENED, PLAIN_AIR, TX640 } from "./tuning-demo";
+import { AS_FOUND, DROVER, mainJets, OPENED, PLAIN_AIR } from "./tuning-demo";
 
 const read = <T>(value: T): Known<T> => ({ value, how: "read" });
 
@@ -30,7 +30,7 @@ const PLAIN: NeedleShape = {
   planeMm: 20,
   tapers: [{ lengthMm: 30, includedAngleDeg: (2 * Math.atan(0.015) * 180) / Math.PI }],
 };
-const CARD: CardFacts = { ...TX640, needle: read(PLAIN) };
+const CARD: ModelCardFacts = { ...DROVER, needle: read(PLAIN) };
 const { clipPosition: _, ...UNCLIPPED } = AS_FOUND;
 const FOUND = { ...UNCLIPPED, needleShimBelowMm: read(0.5) };
 const SETTINGS: SettingValues = Object.fromEntries(Object.entries(FOUND).map(([key, k]) => [key, k.value]));
@@ -222,7 +222,7 @@ describe("a needle's height", () => {
     );
   });
   it("keeps clip, shims, pilot jet and numbering in the band where the card alone says them", () => {
-    const open = (reference: SettingValues, settings: SettingValues, card = TX640) =>
+    const open = (reference: SettingValues, settings: SettingValues, card = DROVER) =>
       fuelCurve(
         state(
           { reference: { settings: reference, air: PLAIN_AIR, unsure: ["clipPosition"] }, settings },
@@ -232,7 +232,7 @@ describe("a needle's height", () => {
         9,
       );
     const { pilotJet: _pilot, ...unread } = SETTINGS;
-    const { jetConvention: _convention, ...unnumbered } = TX640;
+    const { jetConvention: _convention, ...unnumbered } = DROVER;
     const { needleShimBelowMm: _shim, ...unshimmed } = SETTINGS;
     for (const [curve, names] of [
       [
@@ -311,10 +311,10 @@ describe("target settings with a needle", () => {
       { setting: "needleSeatMm", change: "add", value: -0.5 },
       { setting: "clipPosition", change: "computed" },
     ] as const;
-    const { c } = solve({ card: TX640, carburettors, changes });
+    const { c } = solve({ card: DROVER, carburettors, changes });
     expect(c.settings.find((s) => s.key === "clipPosition")).toMatchObject({ value: 3, how: "read" });
     const assumed = { ...AS_FOUND, clipPosition: { value: 3, how: "assumed" as const } };
-    const unknown = solve({ card: TX640, carburettors: [{ name: "carburettor", settings: assumed }] });
+    const unknown = solve({ card: DROVER, carburettors: [{ name: "carburettor", settings: assumed }] });
     expect(unknown.c.settings.find((s) => s.key === "clipPosition")?.value).toBe(3);
   });
   it("asks for what it needs to place a reshape, and computes the rest", () => {

@@ -2,13 +2,13 @@ import type { ShopHandle } from "@/lib/db/shop";
 import type { Conditions } from "@/lib/domain/air/conditions";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
-import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
-import type { CardFacts, FoundCarburettor, SettingValues } from "@/lib/domain/tuning/targetTypes";
+import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
+import type { FoundCarburettor, ModelCardFacts, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { baselineAir } from "../common/air";
 import { cardCalibration, type KeptCalibration } from "./calibrations";
-import { type CardRow, deliveredSettings } from "./delivered";
+import { deliveredSettings, type ModelCardRow } from "./delivered";
 import { fittedOn } from "./fitted";
 import { foundCarburettor } from "./found";
 import { fittedNeedles } from "./needles";
@@ -53,8 +53,8 @@ export interface BenchBike {
   readonly name: string;
   readonly modelCardId: number;
   readonly model: string;
-  readonly facts: CardRow;
-  readonly card: CardFacts;
+  readonly facts: ModelCardRow;
+  readonly card: ModelCardFacts;
   readonly carburettors: readonly (FoundCarburettor & { readonly position: number })[];
   /** Where the fitted settings come from: a sheet, or as delivered. */
   readonly settingsFrom: { readonly kind: "asFound" | "asLeft"; readonly takenAt: Date } | null;
@@ -98,7 +98,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
   ]);
   if (!bike) return null;
   const facts = bike.modelCard;
-  const card = cardFacts(facts);
+  const card = modelCardFacts(facts);
   const baseline = baselineAir(sheet?.conditions, home.altitudeM, weatherLatitude(home));
   const carburettors = bike.carburettors.map((c) => ({
     position: c.position,

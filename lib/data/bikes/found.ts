@@ -1,7 +1,7 @@
 import { knownNeedle } from "@/lib/domain/tuning/needleRecord";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
-import type { CardFacts, FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
-import { type CardRow, deliveredSettings, howKnown } from "./delivered";
+import type { FoundCarburettor, Known, ModelCardFacts } from "@/lib/domain/tuning/targetTypes";
+import { deliveredSettings, howKnown, type ModelCardRow } from "./delivered";
 import type { KeptNeedle } from "./needles";
 
 interface SheetValue {
@@ -12,8 +12,8 @@ interface SheetValue {
 }
 
 export interface WhatIsFitted {
-  readonly facts: CardRow;
-  readonly card: CardFacts;
+  readonly facts: ModelCardRow;
+  readonly card: ModelCardFacts;
   readonly values: readonly SheetValue[];
   readonly needles?: ReadonlyMap<number, KeptNeedle>;
 }

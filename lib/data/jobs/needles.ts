@@ -1,6 +1,6 @@
 import type { ShopHandle, ShopReader, ShopTx } from "@/lib/db/shop";
 import { MAKES_NEEDLE } from "@/lib/domain/packages/needleOption";
-import { cardFacts } from "@/lib/domain/tuning/cardFacts";
+import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
 import { knownNeedle } from "@/lib/domain/tuning/needleRecord";
 import type { NeedleShape } from "@/lib/domain/tuning/targetTypes";
 import { type KeptNeedle, keepNeedleIn, needlesOf } from "../bikes/needles";
@@ -94,6 +94,6 @@ export async function needleShapeIn(
       },
     },
   });
-  const needle = knownNeedle(record, cardFacts(modelCard));
+  const needle = knownNeedle(record, modelCardFacts(modelCard));
   return needle ? { needle: needle.value } : {};
 }

@@ -4,12 +4,12 @@ import type { Recipe } from "@/lib/domain/packages/recipe";
 import type { PriceBook, QuoteFacts } from "@/lib/domain/quoting/facts";
 import { NO_TERMS } from "@/lib/domain/quoting/terms";
 import { dayIn } from "@/lib/domain/schedule/days";
-import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
+import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { cardCalibration } from "../bikes/calibrations";
-import { type CardRow, deliveredSettings, modelFactsOf } from "../bikes/delivered";
+import { deliveredSettings, type ModelCardRow, modelFactsOf } from "../bikes/delivered";
 import { fittedOn } from "../bikes/fitted";
 import { foundCarburettor } from "../bikes/found";
 import { fittedNeedles, type KeptNeedle } from "../bikes/needles";
@@ -154,7 +154,7 @@ async function shopSide(db: Db, recipe: Recipe) {
 }
 
 function cardSide(
-  card: CardRow,
+  card: ModelCardRow,
   carburettors: readonly { position: number; label: string }[],
   values: readonly SheetValue[],
   needles?: ReadonlyMap<number, KeptNeedle>,
@@ -164,7 +164,7 @@ function cardSide(
     label: String(i + 1),
   }));
   const named = carburettors.length > 0 ? carburettors : counted;
-  const read = cardFacts(card);
+  const read = modelCardFacts(card);
   const fitted = { facts: card, card: read, values, ...(needles ? { needles } : {}) };
   return {
     modelFacts: modelFactsOf(card),

@@ -1,6 +1,6 @@
 import type { Build } from "./lesson";
 import { comparedNeedles } from "./needlePoints";
-import type { CardFacts, NeedleShape, SettingKey, SettingValues } from "./targetTypes";
+import type { ModelCardFacts, NeedleShape, SettingKey, SettingValues } from "./targetTypes";
 
 /** What opens or closes an engine's breathing or its slide; unrecorded means as delivered. */
 const BREATHING: readonly SettingKey[] = [
@@ -21,7 +21,7 @@ export function buildOf(
   settings: SettingValues,
   delivered: SettingValues | undefined,
   needle: NeedleShape | undefined,
-  card: CardFacts,
+  card: ModelCardFacts,
 ): Build {
   const same = BREATHING.every((key) => {
     const was = delivered?.[key] ?? USUAL[key];

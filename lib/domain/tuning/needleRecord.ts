@@ -1,4 +1,4 @@
-import type { CardFacts, Known, NeedleShape } from "./cardTypes";
+import type { Known, ModelCardFacts, NeedleShape } from "./cardTypes";
 import { cornersOf, diameterBelow, type NeedlePoint, needleThroughPoints } from "./needlePoints";
 import type { NeedleWork } from "./needleWork";
 
@@ -38,7 +38,7 @@ const USUAL_STEP_MM = 0.01;
  * The shape of a recorded needle in its carburettor. Where nobody measured how deep the jet lies, it follows from the lift at which
  * the model card's taper begins, if the record shows where the taper begins; else it is asked for. Source: geometry.
  */
-export function needleOf(record: NeedleRecord, card: Pick<CardFacts, "needle">): ReadNeedle {
+export function needleOf(record: NeedleRecord, card: Pick<ModelCardFacts, "needle">): ReadNeedle {
   if (record.stations.length < 2)
     return { shape: null, ask: "Measure the needle at two stations or more, from the shoulder down." };
   const delivered = card.needle?.value;
@@ -73,7 +73,7 @@ function planeByTaper(record: NeedleRecord, delivered: NeedleShape | undefined):
 /** The needle that a bike's carburettor has, as it is known; undefined where the record does not tell its shape. */
 export function knownNeedle(
   record: NeedleRecord | null,
-  card: Pick<CardFacts, "needle">,
+  card: Pick<ModelCardFacts, "needle">,
 ): Known<NeedleShape> | undefined {
   const shape = record && needleOf(record, card).shape;
   return shape ? { value: shape, how: "measured" } : undefined;
