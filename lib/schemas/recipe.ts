@@ -30,6 +30,26 @@ const SettingChangeSchema = z.strictObject({
   value: number.exactOptional(),
 });
 
+const needleMm = z.number().min(0).max(200);
+const NeedleWorkSchema = z.discriminatedUnion("kind", [
+  z.strictObject({
+    kind: z.literal("reduce"),
+    fromMm: needleMm,
+    toMm: needleMm,
+    byMm: z.number().min(0.001).max(0.4),
+    gaugeMm: needleMm.exactOptional(),
+  }),
+  z.strictObject({
+    kind: z.literal("stations"),
+    stations: z
+      .array(z.strictObject({ atMm: needleMm, diameterMm: z.number().min(0.5).max(6) }))
+      .min(2)
+      .max(20),
+    gaugeMm: needleMm.exactOptional(),
+  }),
+  z.strictObject({ kind: z.literal("exchange"), code: key }),
+]);
+
 const HoldPointSchema = z
   .strictObject({
     kind: z.enum(["reading", "signature"]),
@@ -83,6 +103,7 @@ export const RecipeSchema = z.strictObject({
         operations: keys,
         parts: z.array(PartNeedSchema).max(60),
         changes: z.array(SettingChangeSchema).max(20),
+        needle: NeedleWorkSchema.exactOptional(),
         cautions: texts,
         preset: z.boolean(),
         roadUse: z.boolean(),
