@@ -366,7 +366,7 @@ describe("target settings with a needle", () => {
         ],
       });
       expect(c.settings.find((s) => s.key === "pilotJet")?.value).toBe(45);
-      expect(c.screwStart?.value).toBe(1.5);
+      expect(c.screwStart?.value).toBe(1.75);
     }
   });
 });
