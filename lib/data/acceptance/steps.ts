@@ -4,7 +4,7 @@ import type { FrozenQuote } from "../documents/quote";
 import { replanIn } from "../jobs/replan";
 import { RIDE, stepData } from "../jobs/stepRow";
 import { moveOnIn } from "../jobs/steps";
-import { storedRecipe } from "../packages/stored";
+import { composedOf, WORKS } from "../packages/works";
 
 /** The steps of a new job: the frozen plan with its hold points, then the ride. Answers the step of each operation by its key. */
 export async function addSteps(
@@ -47,9 +47,9 @@ export async function extendSteps(
 }
 
 async function recipeOf(tx: ShopTx, revisionId: number): Promise<Recipe> {
-  const { packageRevision } = await tx.quoteRevision.findUniqueOrThrow({
+  const { works } = await tx.quoteRevision.findUniqueOrThrow({
     where: { id: revisionId },
-    select: { packageRevision: { select: { recipe: true } } },
+    select: { works: WORKS },
   });
-  return storedRecipe(packageRevision.recipe);
+  return composedOf(works).recipe;
 }

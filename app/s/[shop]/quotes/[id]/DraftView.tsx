@@ -33,7 +33,7 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, mayAllow, u
   return (
     <>
       <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">
-        <Section title={`${quote.package.name}, revision ${quote.package.revision}`}>
+        <Section title={worksTitle(quote.works)}>
           {mayWrite ? (
             <OptionTicks
               slug={slug}
@@ -73,6 +73,14 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, mayAllow, u
       <WorkPlanSection plan={draft.plan} />
     </>
   );
+}
+
+/** What stands over the options: the one package with its revision, or that there are several works. */
+function worksTitle(works: QuoteSheet["works"]): string {
+  const [only, ...others] = works;
+  return only?.kind === "package" && others.length === 0
+    ? `${only.name}, revision ${only.revision}`
+    : "Works";
 }
 
 const HOW = { "exactly one": "one of these", "at most one": "one at most", any: "" } as const;

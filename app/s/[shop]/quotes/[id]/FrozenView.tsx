@@ -19,7 +19,9 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuoteSheet;
     <>
       <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">
         <div className="min-w-0">
-          <Section title={`${frozen.package.name}, revision ${frozen.package.revision}`}>
+          <Section
+            title={frozen.package ? `${frozen.package.name}, revision ${frozen.package.revision}` : "Works"}
+          >
             <ul>
               {frozen.options.map((o) => (
                 <li key={o.key} className="border-hair border-b py-2">
