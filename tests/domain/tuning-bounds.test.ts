@@ -5,7 +5,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { densityJet } from "@/lib/domain/tuning/densityJet";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
-import type { CardFacts, Known, TargetInput } from "@/lib/domain/tuning/targetTypes";
+import type { Known, ModelCardFacts, TargetInput } from "@/lib/domain/tuning/targetTypes";
 import { AS_FOUND, mainJets, OPENED, TX640 } from "./tuning-demo";
 
 const known = <T>(value: fc.Arbitrary<T>): fc.Arbitrary<Known<T> | undefined> =>
@@ -14,7 +14,7 @@ const known = <T>(value: fc.Arbitrary<T>): fc.Arbitrary<Known<T> | undefined> =>
     { nil: undefined },
   );
 const number = (min: number, max: number) => known(fc.double({ min, max, noNaN: true }));
-const card: fc.Arbitrary<CardFacts> = fc.record({
+const card: fc.Arbitrary<ModelCardFacts> = fc.record({
   displacementCc: number(40, 1500),
   cylinders: known(fc.integer({ min: 1, max: 4 })),
   ratedRpm: number(3000, 14_000),

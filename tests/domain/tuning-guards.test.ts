@@ -15,7 +15,7 @@ import { cvBalance, slidePortM2 } from "@/lib/domain/tuning/slide";
 import { slideRiseS } from "@/lib/domain/tuning/slideRise";
 import { cutSpring } from "@/lib/domain/tuning/spring";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
-import type { CardFacts } from "@/lib/domain/tuning/targetTypes";
+import type { ModelCardFacts } from "@/lib/domain/tuning/targetTypes";
 import { venturiAirFuelRatio } from "@/lib/domain/tuning/venturi";
 import { AS_FOUND, OPENED, PLAIN_AIR, TX640 } from "./tuning-demo";
 
@@ -142,7 +142,7 @@ describe("a primitive outside its range names quantity, value and range", () => 
 });
 
 describe("a needle and its clip", () => {
-  const sheet = (clip: number, card: CardFacts) =>
+  const sheet = (clip: number, card: ModelCardFacts) =>
     targetSettings({
       ...OPENED,
       card,
@@ -171,7 +171,7 @@ describe("what stands in for missing facts", () => {
         fc.constantFrom("cv" as const, "mechanical" as const, undefined),
         fc.double({ min: 2000, max: 18_000, noNaN: true }),
         (cc, carburettors, type, rpm) => {
-          const card: CardFacts = {
+          const card: ModelCardFacts = {
             displacementCc: { value: cc, how: "read" },
             ratedRpm: { value: rpm, how: "read" },
             ...(type ? { carburettorType: { value: type, how: "read" } } : {}),

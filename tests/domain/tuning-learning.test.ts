@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { placeAir } from "@/lib/domain/bench/placeAir";
+import { openingFor } from "@/lib/domain/tuning/expectedLog";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { readLambdaLog } from "@/lib/domain/tuning/lambdaLog";
 import { meanSigma, narrowings } from "@/lib/domain/tuning/narrowing";
-import { openingFor } from "@/lib/domain/tuning/promisedLog";
 import { REGIONS, targetLambda } from "@/lib/domain/tuning/regions";
 import {
   ACCEPTED_AT,

@@ -10,7 +10,7 @@ import { choicesOf, conflict, demandQuote, type FoundQuote, factsOf } from "./ro
 import { revokeLinks } from "./send";
 import { asKeptNow } from "./switchTax";
 import { sameWorks } from "./works";
-import { createIn, figures, settleFinding } from "./write";
+import { answerFindingIn, createIn, figures } from "./write";
 
 /**
  * A new draft revision from one that was sent, declined or ran out: same package revision, ticks and conditions, today's
@@ -119,7 +119,7 @@ async function declineIn(
       "conflict",
     );
   await moveOn(tx, found, version, { state: "declined", answeredAt: shop.now, declineReason: reason });
-  await settleFinding(tx, quote.findingId, "open");
+  await answerFindingIn(tx, quote.findingId, "open");
   await audit(tx, shop, "declined", "quote", quote.id, { number: quote.number, reason });
 }
 
@@ -141,7 +141,7 @@ export async function replaceQuote(
         );
       await moveOn(tx, found, input.version, { state: "replaced", answeredAt: shop.now });
       await revokeLinks(tx, shop, revision.id);
-      await settleFinding(tx, quote.findingId, "open");
+      await answerFindingIn(tx, quote.findingId, "open");
       const id = await createIn(tx, shop, {
         bikeId: quote.bike.id,
         packageId: input.packageId,
