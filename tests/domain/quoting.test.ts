@@ -5,7 +5,7 @@ import { computeQuote } from "@/lib/domain/quoting/compute";
 import type { QuoteFacts, QuotePartRow } from "@/lib/domain/quoting/facts";
 import { NO_TERMS } from "@/lib/domain/quoting/terms";
 import { ROAD } from "../support/roadPackage";
-import { AS_FOUND, TX640 } from "./tuning-demo";
+import { AS_FOUND, DROVER } from "./tuning-demo";
 
 const HOME: Conditions = { altitudeM: 400, season: "spring", temperatureC: null, humidityPercent: null };
 
@@ -73,7 +73,7 @@ const FACTS: QuoteFacts = {
   choices: ["breather"],
   conditions: HOME,
   modelFacts: {},
-  card: TX640,
+  card: DROVER,
   carburettors: [{ name: "1", settings: AS_FOUND }],
   positions: [1],
   baseline: airOf(HOME, -35),
