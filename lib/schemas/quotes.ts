@@ -55,12 +55,19 @@ export const CreateQuoteSchema = z.object({
 const optionKeys = z.array(z.string().trim().min(1).max(70)).max(60).default([]);
 
 /** A tick changed: the options ticked now, and the one just touched, which wins over others of its group. */
-export const ChooseOptionsSchema = z.object({
-  id,
-  version,
-  choices: optionKeys,
-  touched: z.string().trim().max(70).default(""),
-});
+export const ChooseOptionsSchema = z
+  .object({
+    id,
+    version,
+    choices: optionKeys,
+    /** Of each group of which one is chosen: the option, or nothing. */
+    one: z.record(z.string().regex(/^\d{1,3}$/), z.string().trim().max(70)).default({}),
+    touched: z.string().trim().max(70).default(""),
+  })
+  .transform(({ one, choices, ...rest }) => ({
+    ...rest,
+    choices: [...choices, ...Object.values(one).filter(Boolean)],
+  }));
 export const QuoteVersionSchema = z.object({ id, version });
 /** Lets a draft go out below the least margin. */
 export const AllowMarginSchema = QuoteVersionSchema.extend({
