@@ -45,7 +45,7 @@ const QUOTE = {
   variationOf: { select: { id: true, number: true } },
 } as const;
 
-export const REVISION = {
+const REVISION = {
   id: true,
   number: true,
   choices: true,

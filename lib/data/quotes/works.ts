@@ -158,7 +158,7 @@ const rowOf = ({ key, kind, data, packageRevision }: WorkRow): NewRow => ({
 });
 
 /** A list of works as it is created with a revision. */
-export const newWorks = (rows: readonly NewRow[]) => ({
+const newWorks = (rows: readonly NewRow[]) => ({
   create: rows.map(({ key, kind, packageRevisionId, data }, at) => ({
     position: at + 1,
     key,

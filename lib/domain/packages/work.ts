@@ -55,6 +55,9 @@ export type Work = { readonly key: string } & (
   | { readonly kind: "text"; readonly name: string; readonly text: string }
 );
 
+/** Work that takes no time of the shop's still stands on the card: its parts are taken there. */
+const NO_TIME: WrittenStep = { name: "", minutes: 0, grade: "" };
+
 /** The keys of what a written work, or parts alone, become in a recipe of their own. */
 const ALL = "all";
 
@@ -86,8 +89,9 @@ export function recipeOf(work: Work): Recipe {
     cautions: [],
     tools: [],
   }));
-  const operations = written.steps.map((step, at): Operation => {
-    const last = at === written.steps.length - 1;
+  const steps = written.steps.length > 0 ? written.steps : [NO_TIME];
+  const operations = steps.map((step, at): Operation => {
+    const last = at === steps.length - 1;
     return {
       key: `step-${at + 1}`,
       name: step.name || written.name,

@@ -74,7 +74,9 @@ export function unsetGradesOf(plan: WorkPlan, grades: Grades): string[] {
     .map((grade) => grade.name);
 }
 
-/** Grades that the plan works at and the shop does not have. */
+/** Grades that the plan takes time of and the shop does not have. */
 export function unknownGradesOf(plan: WorkPlan, grades: Grades): string[] {
-  return [...new Set(plan.steps.map((s) => s.grade))].filter((code) => !grades.has(code));
+  return [...new Set(plan.steps.filter((s) => s.minutes > 0).map((s) => s.grade))].filter(
+    (code) => !grades.has(code),
+  );
 }

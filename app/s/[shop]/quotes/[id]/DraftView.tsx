@@ -79,6 +79,7 @@ export function DraftView({
           <div className="grid gap-x-7 lg:grid-cols-[minmax(0,1fr)_minmax(0,15rem)]">
             <PriceSection
               price={draft.price}
+              works={quote.works}
               savedMinutes={draft.savedMinutes}
               savedMinor={draft.savedMinor}
               depositMinor={draft.depositMinor}

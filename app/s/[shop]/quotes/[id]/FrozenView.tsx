@@ -1,3 +1,4 @@
+import { WorksDone } from "@/app/_documents/WorksDone";
 import { DateText } from "@/app/_ui/DateText";
 import { Facts } from "@/app/_ui/Facts";
 import { Instant } from "@/app/_ui/Instant";
@@ -22,14 +23,7 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuotePage; 
           <Section
             title={frozen.package ? `${frozen.package.name}, revision ${frozen.package.revision}` : "Works"}
           >
-            <ul>
-              {frozen.options.map((o) => (
-                <li key={o.key} className="border-hair border-b py-2">
-                  <strong>{o.name}</strong>
-                  <span className="block text-[14px] text-soft">{o.plain}</span>
-                </li>
-              ))}
-            </ul>
+            <WorksDone works={frozen.works} options={frozen.options} />
             {frozen.settings.length > 0 && (
               <Note title="Starting point.">{VERIFY.replace(/^Starting point: v/, "V")}</Note>
             )}
@@ -54,6 +48,7 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuotePage; 
         <div className="min-w-0">
           <PriceSection
             price={frozen}
+            works={frozen.works ?? []}
             savedMinutes={frozen.savedMinutes}
             savedMinor={frozen.savedMinor}
             depositMinor={frozen.depositMinor}

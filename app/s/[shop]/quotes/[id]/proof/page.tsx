@@ -137,6 +137,7 @@ function Shown({ proof: { frozen } }: { proof: Proof }) {
       </Section>
       <PriceSection
         price={frozen}
+        works={frozen.works ?? []}
         savedMinutes={frozen.savedMinutes}
         savedMinor={frozen.savedMinor}
         depositMinor={frozen.depositMinor}
