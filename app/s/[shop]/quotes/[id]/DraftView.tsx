@@ -52,7 +52,7 @@ export function DraftView({
       <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">
         <div className="min-w-0">
           {mayWrite && <WorkList slug={slug} quote={quote} packages={packages} mayKeep={mayKeep} />}
-          <Section title={worksTitle(quote.works)}>
+          <Section id="choices" title={worksTitle(quote.works)}>
             {mayWrite ? (
               <OptionTicks
                 slug={slug}

@@ -25,7 +25,7 @@ export function WorkList({ slug, quote, packages, mayKeep }: Props) {
   const path = `/s/${slug}/quotes/${quote.id}/work`;
   const last = quote.works.length - 1;
   return (
-    <Section title="Works" className="print:hidden">
+    <Section id="works" title="Works" className="print:hidden">
       {quote.works.length === 0 && (
         <p className="mb-3">Nothing is on this quote yet. Add what is to be done.</p>
       )}

@@ -46,6 +46,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
                 version={quote.version}
                 state={quote.state}
                 sendable={quote.draft?.sendable ?? false}
+                stops={(quote.draft?.warnings ?? []).filter((warning) => warning.stops)}
                 mailTo={quote.customer.email}
                 alternatives={quote.draft?.alternatives ?? []}
                 currency={quote.terms.currency}
