@@ -3,136 +3,165 @@ import type { Recipe } from "../domain/packages/recipe";
 import { WEAR_KEYS } from "../domain/tuning/wear";
 import { oneLine } from "./oneLine";
 
+/** Of several works a work's own key stands before its keys: lib/domain/quoting/composeWorks.ts. */
+const key = z.string().trim().min(1, "A key is missing.").max(70);
 const name = oneLine(120).min(1, "A name is missing.");
 const text = z.string().trim().max(2000);
 const why = z.string().trim().min(1, "Say why the rule is there.").max(300);
 const minutes = z.int().min(0).max(6000);
 const quantityMilli = z.int().min(1, "A quantity must be above nothing.").max(1_000_000_000);
 const number = z.number().min(-1e9).max(1e9);
+const keys = z.array(key).max(60);
 const texts = z.array(text.min(1)).max(40);
 
-/** The shape of a recipe whose keys have at most so many characters. */
-function recipeSchema(keyLength: number) {
-  const key = z.string().trim().min(1, "A key is missing.").max(keyLength);
-  const keys = z.array(key).max(60);
-  const PartNeedSchema = z.discriminatedUnion("kind", [
-    z.strictObject({ kind: z.literal("part"), code: key, quantityMilli, operation: key.exactOptional() }),
-    z.strictObject({
-      kind: z.literal("jet"),
-      setting: z.enum(["mainJet", "pilotJet"]),
-      family: key,
-      quantityMilli,
-      operation: key.exactOptional(),
-    }),
-  ]);
+const PartNeedSchema = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("part"), code: key, quantityMilli, operation: key.exactOptional() }),
+  z.strictObject({
+    kind: z.literal("jet"),
+    setting: z.enum(["mainJet", "pilotJet"]),
+    family: key,
+    quantityMilli,
+    operation: key.exactOptional(),
+  }),
+]);
 
-  const SettingChangeSchema = z.strictObject({
-    setting: key,
-    change: z.enum(["computed", "set", "add"]),
-    value: number.exactOptional(),
-  });
+const SettingChangeSchema = z.strictObject({
+  setting: key,
+  change: z.enum(["computed", "set", "add"]),
+  value: number.exactOptional(),
+});
 
-  const HoldPointSchema = z
-    .strictObject({
-      kind: z.enum(["reading", "signature"]),
-      name,
-      unit: z.string().max(20).exactOptional(),
-      low: number.exactOptional(),
-      high: number.exactOptional(),
-      step: z.number().positive().max(1e9).exactOptional(),
-      measures: key.exactOptional(),
-      carburettor: z.int().min(1).max(4).exactOptional(),
-    })
-    .refine(
-      (point) => point.low === undefined || point.high === undefined || point.low <= point.high,
-      "The low limit is above the high one.",
-    );
+const needleMm = z.number().min(0).max(200);
+const NeedleWorkSchema = z.discriminatedUnion("kind", [
+  z.strictObject({
+    kind: z.literal("reduce"),
+    fromMm: needleMm,
+    toMm: needleMm,
+    byMm: z.number().min(0.001).max(0.4),
+    gaugeMm: needleMm.exactOptional(),
+  }),
+  z.strictObject({
+    kind: z.literal("stations"),
+    stations: z
+      .array(z.strictObject({ atMm: needleMm, diameterMm: z.number().min(0.5).max(6) }))
+      .min(2)
+      .max(20),
+    gaugeMm: needleMm.exactOptional(),
+  }),
+  z.strictObject({ kind: z.literal("exchange"), code: key }),
+]);
 
-  const RuleSchema = z.discriminatedUnion("kind", [
-    z.strictObject({ kind: z.literal("needs"), option: key, anyOf: keys, why }),
-    z.strictObject({ kind: z.literal("excludes"), option: key, other: key, why }),
-    z.strictObject({
-      kind: z.literal("warns"),
-      option: key,
-      without: key.exactOptional(),
-      with: key.exactOptional(),
-      why,
-    }),
-    z.strictObject({
-      kind: z.literal("only when"),
-      option: key,
-      fact: key,
-      op: z.enum(["=", "!=", "<", "<=", ">", ">="]),
-      value: z.union([z.string().trim().min(1).max(60), number]),
-      why,
-    }),
-  ]);
+const HoldPointSchema = z
+  .strictObject({
+    kind: z.enum(["reading", "signature"]),
+    name,
+    unit: z.string().max(20).exactOptional(),
+    low: number.exactOptional(),
+    high: number.exactOptional(),
+    step: z.number().positive().max(1e9).exactOptional(),
+    measures: key.exactOptional(),
+    carburettor: z.int().min(1).max(4).exactOptional(),
+  })
+  .refine(
+    (point) => point.low === undefined || point.high === undefined || point.low <= point.high,
+    "The low limit is above the high one.",
+  );
 
-  return z.strictObject({
-    format: z.literal("throttlewright-recipe"),
-    version: z.literal(2),
-    groups: z
-      .array(z.strictObject({ key, name, choose: z.enum(["exactly one", "at most one", "any"]) }))
-      .max(40),
-    options: z
-      .array(
-        z.strictObject({
-          key,
-          group: key,
-          name,
-          plain: text,
-          operations: keys,
-          parts: z.array(PartNeedSchema).max(60),
-          changes: z.array(SettingChangeSchema).max(20),
-          cautions: texts,
-          preset: z.boolean(),
-          roadUse: z.boolean(),
-          fixedPriceMinor: z.int().min(0).max(1_000_000_000).exactOptional(),
-        }),
-      )
-      .max(60),
-    operations: z
-      .array(
-        z.strictObject({
-          key,
-          name,
-          instruction: text,
-          minutes,
-          grade: key,
-          accesses: keys,
-          after: keys,
-          parts: z.array(PartNeedSchema).max(60),
-          holdPoints: z.array(HoldPointSchema).max(20),
-          makes: z.array(key).max(20).exactOptional(),
-          cautions: texts,
-          tools: texts,
-          inspects: z.array(z.enum(WEAR_KEYS)).max(WEAR_KEYS.length),
-        }),
-      )
-      .max(120),
-    accesses: z
-      .array(
-        z.strictObject({
-          key,
-          name,
-          openAs: name.exactOptional(),
-          closeAs: name.exactOptional(),
-          openMinutes: minutes,
-          closeMinutes: minutes,
-          needs: keys,
-          excludes: keys,
-          closingChecks: texts,
-          cautions: texts,
-          tools: texts,
-        }),
-      )
-      .max(60),
-    rules: z.array(RuleSchema).max(120),
-  }) satisfies z.ZodType<Recipe>;
-}
+const RuleSchema = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("needs"), option: key, anyOf: keys, why }),
+  z.strictObject({ kind: z.literal("excludes"), option: key, other: key, why }),
+  z.strictObject({
+    kind: z.literal("warns"),
+    option: key,
+    without: key.exactOptional(),
+    with: key.exactOptional(),
+    why,
+  }),
+  z.strictObject({
+    kind: z.literal("only when"),
+    option: key,
+    fact: key,
+    op: z.enum(["=", "!=", "<", "<=", ">", ">="]),
+    value: z.union([z.string().trim().min(1).max(60), number]),
+    why,
+  }),
+]);
+
+/** The recipe that a quote's works come to together. */
+export const RecipeOfWorksSchema = z.strictObject({
+  format: z.literal("throttlewright-recipe"),
+  version: z.literal(2),
+  groups: z
+    .array(z.strictObject({ key, name, choose: z.enum(["exactly one", "at most one", "any"]) }))
+    .max(40),
+  options: z
+    .array(
+      z.strictObject({
+        key,
+        group: key,
+        name,
+        plain: text,
+        operations: keys,
+        parts: z.array(PartNeedSchema).max(60),
+        changes: z.array(SettingChangeSchema).max(20),
+        needle: NeedleWorkSchema.exactOptional(),
+        cautions: texts,
+        preset: z.boolean(),
+        roadUse: z.boolean(),
+        fixedPriceMinor: z.int().min(0).max(1_000_000_000).exactOptional(),
+      }),
+    )
+    .max(60),
+  operations: z
+    .array(
+      z.strictObject({
+        key,
+        name,
+        instruction: text,
+        minutes,
+        grade: key,
+        accesses: keys,
+        after: keys,
+        parts: z.array(PartNeedSchema).max(60),
+        holdPoints: z.array(HoldPointSchema).max(20),
+        makes: z.array(key).max(20).exactOptional(),
+        cautions: texts,
+        tools: texts,
+        inspects: z.array(z.enum(WEAR_KEYS)).max(WEAR_KEYS.length),
+      }),
+    )
+    .max(120),
+  accesses: z
+    .array(
+      z.strictObject({
+        key,
+        name,
+        openAs: name.exactOptional(),
+        closeAs: name.exactOptional(),
+        openMinutes: minutes,
+        closeMinutes: minutes,
+        needs: keys,
+        excludes: keys,
+        closingChecks: texts,
+        cautions: texts,
+        tools: texts,
+      }),
+    )
+    .max(60),
+  rules: z.array(RuleSchema).max(120),
+}) satisfies z.ZodType<Recipe>;
+
+/** Longest key of a package's own. */
+const LONGEST_KEY = 60;
 
 /** A recipe as it comes from a form or a file: right shapes and sizes. Whether it makes sense is `checkRecipe`'s to say. */
-export const RecipeSchema = recipeSchema(60);
-
-/** The recipe that a quote's works come to together: each work's key and a colon stand before its keys. */
-export const RecipeOfWorksSchema = recipeSchema(70);
+export const RecipeSchema = RecipeOfWorksSchema.superRefine((recipe, context) => {
+  for (const part of ["groups", "options", "operations", "accesses"] as const)
+    for (const [at, { key: own }] of recipe[part].entries())
+      if (own.length > LONGEST_KEY)
+        context.addIssue({
+          code: "custom",
+          path: [part, at, "key"],
+          message: `Keep a key within ${LONGEST_KEY} characters.`,
+        });
+}) satisfies z.ZodType<Recipe>;

@@ -3,8 +3,10 @@ import type { Conditions } from "@/lib/domain/air/conditions";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
 import type { PriceLine, TaxSubtotal } from "@/lib/domain/pricing/facts";
 import type { Acknowledgement } from "@/lib/domain/quoting/acknowledgements";
+import type { NeedleRecord } from "@/lib/domain/tuning/needleRecord";
 import type { HowKnown } from "@/lib/domain/tuning/settings";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import { NeedleRecordSchema } from "@/lib/schemas/needles";
 import { conditions, day, how, line, number, plannedStep, taxSubtotal, text, totals, whole } from "./pieces";
 import { readVersion, type Versions } from "./versions";
 
@@ -128,6 +130,8 @@ export interface FrozenQuote {
   readonly parts: readonly FrozenPart[];
   readonly conditions: Conditions;
   readonly settings: readonly FrozenSetting[];
+  /** Needles that the work leaves; absent where it changes none. */
+  readonly needles?: readonly { readonly carburettor: number; readonly record: NeedleRecord }[];
   /** What the tuning library answered, whole; null where nothing was computed. */
   readonly calculation: TargetSheet | null;
   readonly cautions: readonly string[];
@@ -236,6 +240,7 @@ const PRINTED = {
   ),
   conditions,
   settings: z.array(setting),
+  needles: z.array(z.looseObject({ carburettor: whole, record: NeedleRecordSchema })).exactOptional(),
   calculation: calculation.nullable(),
   cautions: z.array(text),
   acknowledgements: z.array(z.looseObject({ key: text, text })),

@@ -7,6 +7,7 @@ import type { FinishInput } from "@/lib/schemas/jobs";
 import { saveSheetIn } from "../bikes/sheets";
 import { conditionsIn, keepAcceptedIn } from "./acceptedSettings";
 import { finishPlainIn, hasRideIn } from "./finishPlain";
+import { keepNeedlesLeftIn } from "./needles";
 import { demandAccountedIn } from "./partsLeft";
 import { sheetsOfJob, wantedValues } from "./sheets";
 import { demandVersion, jobIn, moveJobIn } from "./states";
@@ -49,7 +50,8 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
         odometerRight: input.odometerRight,
         ...(input.note ? { note: input.note } : {}),
       });
-      await keepAcceptedIn(tx, shop, job, values, { ...conditions, latitude });
+      const needles = await keepNeedlesLeftIn(tx, shop, job, sheetId);
+      await keepAcceptedIn(tx, shop, job, { values, needles }, { ...conditions, latitude });
       await endAllIn(tx, shop, job.id);
       await freeBaysIn(tx, shop, job.id);
       await moveJobIn(tx, job, ["inWork", "ride"], { state: "ready", finishedAt: shop.now, stopped: "" });

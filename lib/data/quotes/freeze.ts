@@ -2,6 +2,7 @@ import type { ShopTx } from "@/lib/db/shop";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import { agreedDiscount } from "@/lib/domain/quoting/price";
 import type { QuoteView } from "@/lib/domain/quoting/result";
+import { recordOfShape } from "@/lib/domain/tuning/needleRecord";
 import { bikeName } from "../bikes/bikeName";
 import type { FrozenQuote, FrozenSetting } from "../documents/quote";
 import type { FoundQuote } from "./rows";
@@ -110,6 +111,7 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     ),
     conditions: facts.conditions,
     settings: settingsOf(facts, view),
+    ...needlesOf(facts, view),
     calculation: view.target.sheet,
     cautions: view.cautions,
     acknowledgements: view.acknowledgements,
@@ -127,4 +129,13 @@ export function settingsOf(facts: QuoteFacts, view: QuoteView): FrozenSetting[] 
       how: s.how,
     })),
   );
+}
+
+/** The needles that the work leaves, where it changes one whose shape is known. */
+function needlesOf(facts: QuoteFacts, view: QuoteView): Pick<FrozenQuote, "needles"> {
+  const needles = (view.target.sheet?.carburettors ?? []).flatMap((c, at) => {
+    const record = c.needle && recordOfShape(c.needle.after, c.needle.work);
+    return record ? [{ carburettor: facts.positions[at] ?? at + 1, record }] : [];
+  });
+  return needles.length > 0 ? { needles } : {};
 }

@@ -3,7 +3,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { recipeOf } from "@/lib/domain/packages/work";
 import { Refusal } from "@/lib/domain/refusal";
 import type { KeepWorkInput } from "@/lib/schemas/works";
-import { newPackageIn } from "../packages/file";
+import { createIn as createPackageIn } from "../packages/file";
 import { storedWork } from "../packages/works";
 import { demandQuote } from "./rows";
 
@@ -21,7 +21,7 @@ export async function keepAsPackage(
       const work = storedWork(row);
       const summary = work.kind === "written" ? work.plain.slice(0, 400) : "";
       const { code } = input;
-      return newPackageIn(tx, shop, { code, name: work.name, summary, recipe: recipeOf(work) }, "kept");
+      return createPackageIn(tx, shop, { code, name: work.name, summary, recipe: recipeOf(work) }, "kept");
     }),
   );
 }

@@ -137,6 +137,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     })),
     invoices: invoices.map((invoice) => ({
       ...invoice,
+      customer: invoice.customer?.name ?? "",
       openMinor: invoice.grossMinor - invoice.prepaidMinor - invoice.paidMinor,
       lateDays: daysBetween(invoice.dueOn ?? day, day),
     })),

@@ -1,3 +1,4 @@
+import type { NeedleWork } from "../tuning/needleWork";
 import type { SettingChange } from "../tuning/settingChange";
 import type { WearItem } from "../tuning/wear";
 
@@ -33,6 +34,8 @@ export interface Option {
   readonly operations: readonly string[];
   readonly parts: readonly PartNeed[];
   readonly changes: readonly SettingChange[];
+  /** What it does to the needle itself; absent: nothing. */
+  readonly needle?: NeedleWork;
   /** Said to the customer before they accept. */
   readonly cautions: readonly string[];
   /** Ticked when a new quote starts. */
@@ -87,7 +90,7 @@ export interface Operation {
   readonly after: readonly string[];
   readonly parts: readonly PartNeed[];
   readonly holdPoints: readonly HoldPoint[];
-  /** Keys of the settings that this operation makes: their target values stand on its step. */
+  /** Keys of the settings that this operation makes, and "needle" for the needle itself: their target values stand on its step. */
   readonly makes?: readonly string[];
   readonly cautions: readonly string[];
   readonly tools: readonly string[];

@@ -5,6 +5,8 @@ import type { Recipe } from "../packages/recipe";
 import type { MarkupBand } from "../pricing/facts";
 import type { OnTheWay } from "../stock/arrival";
 import type { TaxMark } from "../tax/rates";
+import type { ShimOnHand } from "../tuning/needlePosition";
+import type { NeedleRecord } from "../tuning/needleRecord";
 import type { FoundCarburettor, ModelCardFacts, RegionCorrection } from "../tuning/targetTypes";
 import type { WorkHead } from "./composeWorks";
 import type { HandLine, QuoteTerms } from "./terms";
@@ -96,6 +98,10 @@ export interface QuoteFacts {
   readonly modelFacts: ModelFacts;
   readonly card: ModelCardFacts;
   readonly carburettors: readonly FoundCarburettor[];
+  /** Needle shims of the drawer; absent: nobody looked. */
+  readonly shims?: readonly ShimOnHand[];
+  /** Needles of stock that options fit, by code, as they were measured. */
+  readonly needles?: Readonly<Record<string, NeedleRecord>>;
   /** Positions of the carburettors on the bike, in the same order. */
   readonly positions: readonly number[];
   readonly baseline: Air;

@@ -1,4 +1,5 @@
 import type { SheetValueOf } from "./fitted";
+import { madeWith } from "./needleHeights";
 
 /** A value on a sheet, with how it is known. */
 export interface KnownValue extends SheetValueOf {
@@ -42,7 +43,7 @@ export function readValues(
     const carburettor =
       reading.carburettor ?? (carburettors === 1 || OF_THE_ENGINE.includes(setting) ? 1 : null);
     if (carburettor === null || carburettor > carburettors) continue;
-    const made = steps.filter((step) => !step.skipped && step.makes.includes(setting));
+    const made = steps.filter((step) => !step.skipped && madeWith(step.makes).includes(setting));
     const known: KnownValue = { carburettor, setting, value, how: "measured" };
     const place = `${carburettor} ${setting}`;
     if (made.every((step) => position < step.position)) found.set(place, known);
@@ -60,7 +61,7 @@ export function madeValues<T extends SheetValueOf>(
   steps: readonly SettingStep[],
   changed: (setting: string) => boolean,
 ): T[] {
-  const named = new Set(steps.flatMap((step) => step.makes));
-  const made = new Set(steps.filter((step) => !step.skipped).flatMap((step) => step.makes));
+  const named = new Set(steps.flatMap((step) => madeWith(step.makes)));
+  const made = new Set(steps.filter((step) => !step.skipped).flatMap((step) => madeWith(step.makes)));
   return target.filter(({ setting }) => (named.has(setting) ? made.has(setting) : changed(setting)));
 }

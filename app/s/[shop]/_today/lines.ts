@@ -212,7 +212,7 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
       tone: "oxide" as const,
       word: `late ${days(one.lateDays)}`,
       title: `Invoice ${one.number}`,
-      text: `${money(one.openMinor)} open · ${one.customer.name}`,
+      text: `${money(one.openMinor)} open · ${one.customer}`,
       act: "Open it",
       href: `${base}/invoices/${one.id}`,
     })),

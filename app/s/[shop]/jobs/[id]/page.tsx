@@ -38,6 +38,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Job ${job.number}`}
         sub={`${job.bike.name} · ${job.title}`}
         state={

@@ -28,6 +28,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Quote ${quote.number}`}
         sub={<About slug={slug} quote={quote} />}
         state={

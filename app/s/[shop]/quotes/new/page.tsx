@@ -26,6 +26,7 @@ export default async function NewQuote({ params, searchParams }: Props) {
   return (
     <>
       <PageHead
+        of={shop.name}
         title="New quote"
         sub={bike ? `${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}` : "Which bike?"}
       />

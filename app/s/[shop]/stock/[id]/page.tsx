@@ -61,6 +61,7 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
     <>
       <Suggestions id="bins" values={bins} />
       <PageHead
+        of={shop.name}
         title={part.code}
         sub={part.name}
         state={

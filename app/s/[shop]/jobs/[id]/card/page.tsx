@@ -38,6 +38,7 @@ export default async function CardPage({
   const todo = step?.state === "todo";
   return (
     <div data-hands-busy="" className="mx-auto max-w-xl">
+      <title>{`Card of job ${card.number} · ${shop.name}`}</title>
       <header className="-mx-4 flex items-center justify-between gap-3 border-ink border-b-2 px-4 pb-2 rail:mx-0 rail:px-0">
         <h1 className="min-w-0 font-bold text-[18px]">
           <Link

@@ -23,11 +23,14 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
   const { asLeft } = job.sheets;
   if (!asLeft && job.finishedAt === null)
     return (
-      <Empty
-        title="Nothing to hand over yet."
-        text="The handover sheet is made of the as-left sheet: record that first."
-        action={<LinkButton href={here}>Back to the job</LinkButton>}
-      />
+      <>
+        <title>{`Handover of job ${job.number} · ${shop.name}`}</title>
+        <Empty
+          title="Nothing to hand over yet."
+          text="The handover sheet is made of the as-left sheet: record that first."
+          action={<LinkButton href={here}>Back to the job</LinkButton>}
+        />
+      </>
     );
   const done = job.steps.filter((step) => step.kind === "operation" && step.state === "done");
   const readings = job.steps.flatMap((step) =>
@@ -35,6 +38,7 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
   );
   return (
     <Paper size={paperOf(country)}>
+      <title>{`Handover of job ${job.number} · ${shop.name}`}</title>
       <div className="mb-4 flex flex-wrap gap-2.5 print:hidden">
         <LinkButton href={here}>Back to the job</LinkButton>
         {job.state === "ready" && shop.can("invoice.write") && (
