@@ -80,6 +80,7 @@ export async function readInvoice(
   });
   const text = row.frozen as unknown as InvoiceText;
   const settings = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 } });
+  if (row.jobId === null) throw new Error(`Document ${row.number} belongs to no job.`);
   const job = await jobRows(shop, row.jobId);
   const diff = new Differences(`${row.kind === "invoice" ? "Invoice" : "Credit note"} ${row.number}`);
   diff.same(
