@@ -51,11 +51,14 @@ const JOB = {
     include: { part: true },
     orderBy: { id: "asc" },
   },
-  revision: { include: { packageRevision: true, quote: true } },
+  revision: { include: { works: { include: { packageRevision: true } }, quote: true } },
   variations: {
     where: { state: "accepted" },
     include: {
-      revisions: { where: { acceptance: { isNot: null } }, include: { packageRevision: true, quote: true } },
+      revisions: {
+        where: { acceptance: { isNot: null } },
+        include: { works: { include: { packageRevision: true } }, quote: true },
+      },
     },
     orderBy: { id: "asc" },
   },
@@ -151,7 +154,7 @@ async function asWorked(shop: ShopHandle, job: JobRows, agreed: readonly Agreed[
   const bands = await shop.read.markupBand.findMany();
   const rate = STANDARD[settings.country] ?? 0n;
   const fixedOf = (revision: Agreed) => {
-    const recipe = revision.packageRevision.recipe as unknown as RecipeRow;
+    const recipe = revision.works[0]?.packageRevision?.recipe as unknown as RecipeRow;
     const own = recipe.options.filter((option) =>
       textOf(revision).options.some((one) => one.key === option.key),
     );
