@@ -1,5 +1,5 @@
 import { shopPeople } from "@/lib/data/bookings/times";
-import { addDaysOff } from "@/lib/data/shop/places";
+import { addDaysOff } from "@/lib/data/shop/hours";
 import { USUAL_HOURS } from "@/lib/data/shop/prepare";
 import { Calendar } from "./calendar";
 import { CUSTOMERS, northernBikes } from "./fjellrev/people";

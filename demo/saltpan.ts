@@ -1,6 +1,6 @@
 import { shopPeople } from "@/lib/data/bookings/times";
-import { addRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
-import { workingTimes } from "@/lib/data/shop/places";
+import { addPackageRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
+import { workingTimes } from "@/lib/data/shop/hours";
 import { listBins, startCount } from "@/lib/data/stock/binCounts";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Role } from "@/lib/domain/access/permissions";
@@ -91,7 +91,7 @@ export async function publish(
   recipe: Recipe,
 ): Promise<number> {
   const packageId = await createPackage(shop, { code, name, summary });
-  const { id } = await addRevision(shop, { packageId, recipe });
+  const { id } = await addPackageRevision(shop, { packageId, recipe });
   await publishRevision(shop, { revisionId: id, version: 1 });
   return packageId;
 }

@@ -2,7 +2,7 @@ import { randomInt } from "node:crypto";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { configuration } from "@/lib/configuration/configuration";
-import { dataFolder } from "@/lib/db/places";
+import { dataFolder } from "@/lib/db/folders";
 
 const WORDS = [
   "bowl",

@@ -84,7 +84,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     packages: [],
   },
   "lib/workers": {
-    own: ["lib/workers", "lib/db/places", "lib/log", "lib/domain", "lib/documents", "lib/schemas"],
+    own: ["lib/workers", "lib/db/folders", "lib/log", "lib/domain", "lib/documents", "lib/schemas"],
     packages: ["piscina", "node:"],
   },
   "lib/data": {

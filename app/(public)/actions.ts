@@ -2,7 +2,7 @@
 import { cookies } from "next/headers";
 import { z } from "zod";
 import { changePassword, resetPassword } from "@/lib/data/people/account";
-import { mailIsSetUp, sendLetter } from "@/lib/data/people/letters";
+import { mailIsSetUp, sendPeopleMail } from "@/lib/data/people/mails";
 import { addStaff, invitationOf, join as joinShop } from "@/lib/data/people/members";
 import { endAllSessions, endSession } from "@/lib/data/people/sessions";
 import { createPerson, type ReadyPerson, readyPerson } from "@/lib/data/people/signUp";
@@ -31,11 +31,11 @@ import { degreesOf } from "@/lib/schemas/place";
 
 const HOUR = 3_600_000;
 
-/** Letters that anybody may have sent to an address: its owner is not to be flooded. */
-const lettersTo = (email: string, now: Date) => limit(`letters to ${email}`, 6, HOUR, now);
+/** Mails that anybody may have sent to an address: its owner is not to be flooded. */
+const mailsTo = (email: string, now: Date) => limit(`mails to ${email}`, 6, HOUR, now);
 
 /**
- * With mail, every address gets the same answer and its owner a letter, which opens the shop or says that there is a sign-in
+ * With mail, every address gets the same answer and its owner a mail, which opens the shop or says that there is a sign-in
  * already. Without mail it is said here, under the limit.
  */
 export const signUp = publicAction("signup", SignUpSchema, async (input, now) => {
@@ -43,7 +43,7 @@ export const signUp = publicAction("signup", SignUpSchema, async (input, now) =>
   const where = degreesOf(input);
   const wish = { ...input, latitude: where?.latitude, longitude: where?.longitude };
   if (!mailIsSetUp()) return openFirstShop(person, wish, now);
-  await lettersTo(input.email, now);
+  await mailsTo(input.email, now);
   await keepSignUp(person, wish, now);
   return { to: "/signup/sent" };
 });
@@ -119,9 +119,9 @@ export const askForReset = publicAction("reset", ResetAskSchema, async ({ email 
       "This server sends no mail.",
       "Ask whoever runs it for a new-password link (npm run reset-link).",
     );
-  // Whether the address is known is looked up as the letter leaves: here both take the same time.
-  await lettersTo(email, now);
-  await sendLetter({ kind: "reset", to: email, detail: {} }, now);
+  // Whether the address is known is looked up as the mail leaves: here both take the same time.
+  await mailsTo(email, now);
+  await sendPeopleMail({ kind: "reset", to: email, detail: {} }, now);
   return { to: "/signin", toast: "If that address is known here, a link is on its way." };
 });
 

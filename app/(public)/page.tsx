@@ -10,7 +10,7 @@ const STEPS = [
     "Agree the work",
     "A package with options that go together, priced from the real work plan, accepted on a phone.",
   ],
-  ["Have the parts", "Jets by half sizes in a drawer view; what is promised to whom, and what is short."],
+  ["Have the parts", "Jets by half sizes in a drawer view; what is reserved for whom, and what is short."],
   ["Book it in", "A bay, a person, the hours; the first times that work."],
   [
     "Do it in the right order",

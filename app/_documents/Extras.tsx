@@ -15,12 +15,12 @@ interface Props {
     readonly because: string;
   }[];
   /** The way they are added to; undefined where there is no choice. */
-  way: string | undefined;
+  alternative: string | undefined;
   printed: { readonly currency: string; readonly locale: string; readonly grossMinor: number };
 }
 
 /** What the customer may add: ticks in the page's address, so that the server works out the total. A button does it without scripts. */
-export function Extras({ extras, way, printed }: Props) {
+export function Extras({ extras, alternative, printed }: Props) {
   const router = useRouter();
   const path = usePathname();
   const [pending, start] = useTransition();
@@ -29,7 +29,7 @@ export function Extras({ extras, way, printed }: Props) {
   const follow = (event: FormEvent<HTMLFormElement>) => {
     const ticked = new FormData(event.currentTarget).getAll("extra").map(String);
     const query = new URLSearchParams([
-      ...(way === undefined ? [] : [["way", way]]),
+      ...(alternative === undefined ? [] : [["alternative", alternative]]),
       ...ticked.map((key) => ["extra", key]),
     ]);
     start(() => router.replace(query.size > 0 ? `${path}?${query}` : path, { scroll: false }));
@@ -37,10 +37,10 @@ export function Extras({ extras, way, printed }: Props) {
   return (
     <Section title="You may add">
       <form method="get" onChange={follow} aria-label="Extras" aria-busy={pending || undefined}>
-        {way !== undefined && <input type="hidden" name="way" value={way} readOnly />}
+        {alternative !== undefined && <input type="hidden" name="alternative" value={alternative} readOnly />}
         {extras.map((e) => (
           <CheckField
-            key={`${way} ${e.key} ${e.taken}`}
+            key={`${alternative} ${e.key} ${e.taken}`}
             name="extra"
             value={e.key}
             label={e.name}

@@ -77,7 +77,7 @@ export function DataTable({
     manualSorting: true,
     state: { sorting },
   });
-  const place = { path: path ?? "", query };
+  const at = { path: path ?? "", query };
   const byKey = new Map(columns.map((column) => [column.key, column]));
   const alignOf = (key: string) => {
     const column = byKey.get(key);
@@ -87,7 +87,7 @@ export function DataTable({
   return (
     <div className="min-w-0">
       {path !== undefined && (rest.search || rest.filters) && (
-        <TableFilters place={place} search={rest.search} filters={rest.filters ?? []} />
+        <TableFilters at={at} search={rest.search} filters={rest.filters ?? []} />
       )}
       {rows.length === 0 ? (
         (rest.empty ?? <Empty title={words.nothing} />)
@@ -109,7 +109,7 @@ export function DataTable({
                     >
                       {header.column.getCanSort() ? (
                         <Link
-                          href={sortHref(place, header.column.id)}
+                          href={sortHref(at, header.column.id)}
                           prefetch={false}
                           scroll={false}
                           className="inline-flex min-h-6 items-center gap-1 no-underline hover:underline pointer-coarse:min-h-12"
@@ -157,7 +157,7 @@ export function DataTable({
           </tbody>
         </table>
       )}
-      <TablePages place={place} next={rest.next} previous={rest.previous} />
+      <TablePages at={at} next={rest.next} previous={rest.previous} />
     </div>
   );
 }

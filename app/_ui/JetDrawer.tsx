@@ -26,7 +26,7 @@ function said(name: string, jet: JetSize): string {
   return [
     `${name} ${jet.label}`,
     `${jet.onHand} ${words.onHand}`,
-    jet.reserved > 0 ? `${jet.reserved} ${words.promised}` : "",
+    jet.reserved > 0 ? `${jet.reserved} ${words.reserved}` : "",
     below ? `${words.belowPoint} ${jet.point}` : "",
   ]
     .filter(Boolean)
@@ -74,7 +74,7 @@ function Jet({ jet, bore }: { jet: JetSize; bore: number }) {
   );
 }
 
-/** Jet sizes as they lie in the drawer: the hole drawn by size, a pip for each on hand, filled when promised, a tick at the reorder point. */
+/** Jet sizes as they lie in the drawer: the hole drawn by size, a pip for each on hand, filled when reserved, a tick at the reorder point. */
 export function JetDrawer({ name, sizes }: JetDrawerProps) {
   const least = Math.min(...sizes.map((jet) => jet.size));
   const most = Math.max(...sizes.map((jet) => jet.size));
@@ -82,7 +82,7 @@ export function JetDrawer({ name, sizes }: JetDrawerProps) {
   return (
     <figure>
       <figcaption className="mb-1 flex flex-wrap items-center gap-x-2 text-[13px] text-soft">
-        {name} · filled = {words.promised} · <Shape shape="triangle" tone="oxide" /> below its point, the tick
+        {name} · filled = {words.reserved} · <Shape shape="triangle" tone="oxide" /> below its point, the tick
       </figcaption>
       <ul className="grid grid-cols-[repeat(auto-fill,minmax(48px,1fr))] gap-y-2 sm:grid-cols-[repeat(auto-fill,minmax(42px,1fr))] pointer-coarse:grid-cols-[repeat(auto-fill,minmax(48px,1fr))]">
         {sizes.map((jet) => (

@@ -2,16 +2,16 @@ import Link from "next/link";
 import type { ReactNode } from "react";
 import { cx } from "./cx";
 import { KeyHelp } from "./KeyHelp";
-import { PlaceLinks } from "./PlaceLinks";
-import { PlacesSheet } from "./PlacesSheet";
+import { MenuLinks } from "./MenuLinks";
+import { MenuSheet } from "./MenuSheet";
 import { ThemeChoice } from "./ThemeChoice";
-import type { Place } from "./usePlace";
+import type { MenuItem } from "./useMenuItem";
 import { words } from "./words";
 
 export interface ShellProps {
   shop: { readonly slug: string; readonly name: string };
-  places: readonly Place[];
-  /** Key of the place we are in; without it the address tells. */
+  menu: readonly MenuItem[];
+  /** Key of the item we are in; without it the address tells. */
   current?: string | undefined;
   /** Who is here: name, role, the way out. */
   person?: ReactNode;
@@ -22,8 +22,8 @@ export interface ShellProps {
   children: ReactNode;
 }
 
-/** The frame of a shop's pages: places at the left, or under the thumb on a phone. */
-export function Shell({ shop, places, current, person, find, handsBusy, children }: ShellProps) {
+/** The frame of a shop's pages: menu at the left, or under the thumb on a phone. */
+export function Shell({ shop, menu, current, person, find, handsBusy, children }: ShellProps) {
   const findHref = find ?? `/s/${shop.slug}/find`;
   const finder = (className: string) => (
     <Link
@@ -49,8 +49,8 @@ export function Shell({ shop, places, current, person, find, handsBusy, children
         >
           {shop.name}
         </Link>
-        <nav aria-label={words.places} className="hidden rail:block">
-          <PlaceLinks places={places} current={current} />
+        <nav aria-label={words.menuItems} className="hidden rail:block">
+          <MenuLinks menu={menu} current={current} />
         </nav>
         {finder("hidden rail:block px-[22px] py-3 pointer-coarse:py-4")}
         <div className="flex items-center gap-2 text-[14px] text-soft rail:mt-auto rail:flex-col rail:items-start rail:gap-4 rail:px-[22px]">
@@ -62,13 +62,7 @@ export function Shell({ shop, places, current, person, find, handsBusy, children
           </div>
           {person && <div className="hidden rail:block">{person}</div>}
           {handsBusy && (
-            <PlacesSheet
-              places={places}
-              current={current}
-              at="top"
-              finder={finder("block py-3")}
-              foot={person}
-            />
+            <MenuSheet menu={menu} current={current} at="top" finder={finder("block py-3")} foot={person} />
           )}
         </div>
       </header>
@@ -83,13 +77,7 @@ export function Shell({ shop, places, current, person, find, handsBusy, children
         <div className="mx-auto max-w-[1180px]">{children}</div>
       </main>
       {!handsBusy && (
-        <PlacesSheet
-          places={places}
-          current={current}
-          at="foot"
-          finder={finder("block py-3")}
-          foot={person}
-        />
+        <MenuSheet menu={menu} current={current} at="foot" finder={finder("block py-3")} foot={person} />
       )}
     </div>
   );

@@ -5,20 +5,20 @@ import { useId } from "react";
 import { buttonLook } from "./buttonLook";
 import { CONTROL } from "./FieldFrame";
 import { tableHref } from "./tableHref";
-import type { TableFilter, TablePlace } from "./tableTypes";
+import type { TableFilter, TableQuery } from "./tableTypes";
 import { words } from "./words";
 
 export interface TableFiltersProps {
-  place: TablePlace;
+  at: TableQuery;
   /** Label of the search over this list; none leaves the search out. */
   search?: string | undefined;
   filters: readonly TableFilter[];
 }
 
 /** Search and filters of a list, as an ordinary form that asks for an address. */
-export function TableFilters({ place, search, filters }: TableFiltersProps) {
+export function TableFilters({ at, search, filters }: TableFiltersProps) {
   const id = useId();
-  const { path, query } = place;
+  const { path, query } = at;
   const names = ["q", ...filters.map((filter) => filter.name)];
   const narrowed = names.some((name) => query[name]);
   const none = Object.fromEntries([...names, "after", "before"].map((name) => [name, undefined]));
@@ -74,7 +74,7 @@ export function TableFilters({ place, search, filters }: TableFiltersProps) {
         {words.show}
       </button>
       {narrowed && (
-        <Link href={tableHref(place, none)} className={buttonLook("quiet", "normal", "min-h-11")}>
+        <Link href={tableHref(at, none)} className={buttonLook("quiet", "normal", "min-h-11")}>
           {words.clear}
         </Link>
       )}

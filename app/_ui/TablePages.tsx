@@ -1,11 +1,11 @@
 import Link from "next/link";
 import { buttonLook } from "./buttonLook";
 import { tableHref } from "./tableHref";
-import type { TablePlace } from "./tableTypes";
+import type { TableQuery } from "./tableTypes";
 import { words } from "./words";
 
 export interface TablePagesProps {
-  place: TablePlace;
+  at: TableQuery;
   /** Cursor of the next page, sent as `after`. */
   next?: string | null | undefined;
   /** Cursor of the page before, sent as `before`; an empty text leads to the first page. */
@@ -13,7 +13,7 @@ export interface TablePagesProps {
 }
 
 /** Links to the pages beside this one. */
-export function TablePages({ place, next, previous }: TablePagesProps) {
+export function TablePages({ at, next, previous }: TablePagesProps) {
   const hasPrevious = previous !== null && previous !== undefined;
   if (!next && !hasPrevious) return null;
   return (
@@ -21,7 +21,7 @@ export function TablePages({ place, next, previous }: TablePagesProps) {
       {hasPrevious ? (
         <Link
           rel="prev"
-          href={tableHref(place, { before: previous, after: undefined })}
+          href={tableHref(at, { before: previous, after: undefined })}
           className={buttonLook("second")}
         >
           {previous ? words.previousPage : words.firstPage}
@@ -32,7 +32,7 @@ export function TablePages({ place, next, previous }: TablePagesProps) {
       {next && (
         <Link
           rel="next"
-          href={tableHref(place, { after: next, before: undefined })}
+          href={tableHref(at, { after: next, before: undefined })}
           className={buttonLook("second")}
         >
           {words.nextPage}

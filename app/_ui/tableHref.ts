@@ -1,8 +1,8 @@
-import type { TablePlace } from "./tableTypes";
+import type { TableQuery } from "./tableTypes";
 
 /** The list's address with some parameters changed; undefined takes one away. */
 export function tableHref(
-  { path, query }: TablePlace,
+  { path, query }: TableQuery,
   change: Readonly<Record<string, string | undefined>>,
 ): string {
   const params = new URLSearchParams();
@@ -12,8 +12,8 @@ export function tableHref(
 }
 
 /** The next order of a column: up, then down, then the list's own. A new order starts at the first page. */
-export function sortHref(place: TablePlace, key: string): string {
-  const now = place.query.sort;
+export function sortHref(at: TableQuery, key: string): string {
+  const now = at.query.sort;
   const sort = now === key ? `-${key}` : now === `-${key}` ? undefined : key;
-  return tableHref(place, { sort, after: undefined, before: undefined });
+  return tableHref(at, { sort, after: undefined, before: undefined });
 }

@@ -53,7 +53,7 @@ export interface TableFilter {
 }
 
 /** The address a list has now: its path and its search parameters. */
-export interface TablePlace {
+export interface TableQuery {
   readonly path: string;
   readonly query: Readonly<Record<string, string | undefined>>;
 }

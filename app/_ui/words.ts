@@ -1,7 +1,7 @@
 /** Every word the shared components say by themselves: one catalogue, so that it can be said in another language. */
 export const words = {
   skip: "Skip to the page",
-  places: "Places",
+  menuItems: "Menu items",
   menu: "Menu",
   find: "find anything",
   keys: "Keys",
@@ -70,7 +70,7 @@ export const words = {
   asFound: "as found",
   unit: "unit",
   onHand: "on hand",
-  promised: "promised",
+  reserved: "reserved",
   belowPoint: "below its point of",
   minutes: "min",
   hours: "h",

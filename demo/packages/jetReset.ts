@@ -100,13 +100,20 @@ export const JET_RESET: Recipe = {
         tools: ["Float gauge"],
       },
     ),
-    operation("fit-main", "Fit the main jet", "Snug is not tight.", 10, ["bowl"], {
-      grade: "bench",
-      makes: ["mainJet"],
-      after: ["clean-bowl"],
-      holdPoints: [{ kind: "signature", name: "Jet number read aloud off the part" }],
-      tools: [JIS, "Jet driver 6 mm"],
-    }),
+    operation(
+      "fit-main",
+      "Fit the main jet",
+      "Stop as soon as the jet seats: brass threads strip easily.",
+      10,
+      ["bowl"],
+      {
+        grade: "bench",
+        makes: ["mainJet"],
+        after: ["clean-bowl"],
+        holdPoints: [{ kind: "signature", name: "Jet number read aloud off the part" }],
+        tools: [JIS, "Jet driver 6 mm"],
+      },
+    ),
     operation(
       "fit-pilot",
       "Fit the pilot jet",

@@ -38,7 +38,7 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
   operation(
     "fit-main",
     "Fit the main jet",
-    "Check the bowl for water and dirt first. Snug is not tight.",
+    "Empty the bowl into a clear jar and look for water or grit. Stop as soon as the jet seats: brass threads strip easily.",
     10,
     ["bowl"],
     {

@@ -114,7 +114,7 @@ export const SINGLE_ACCESSES: readonly Access[] = [
   }),
   access("slide-cover", "Slide cover off", 4, 6, {
     needs: ["turned-right"],
-    closingChecks: ["Slide rises and drops freely", "Cover screws snug, not tight"],
+    closingChecks: ["Slide rises and drops freely", "Cover screws seated evenly, by hand only"],
     cautions: [SCREWS, "A nicked diaphragm stops the slide rising: lift it with fingers only."],
     tools: [JIS],
   }),

@@ -1,5 +1,5 @@
 import { saveSettings } from "@/lib/data/quotes/switchTax";
-import { addBay, addDaysOff, saveHours, workingTimes } from "@/lib/data/shop/places";
+import { addBay, addDaysOff, saveHours, workingTimes } from "@/lib/data/shop/hours";
 import { priceBook, saveBands, saveGrade } from "@/lib/data/shop/prices";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { DaysOff, WeeklyHours } from "@/lib/domain/schedule/working";

@@ -1,7 +1,7 @@
 import { type CardStep, getCard } from "@/lib/data/jobs/card";
 import { passStep } from "@/lib/data/jobs/pass";
 import { startTime, stopTime } from "@/lib/data/jobs/time/run";
-import { useReserved as takeHeld } from "@/lib/data/stock/reservations";
+import { useReserved as takeReserved } from "@/lib/data/stock/reservations";
 import type { Role } from "@/lib/domain/access/permissions";
 import type { Stage } from "../stage";
 import type { Chance } from "./chance";
@@ -56,8 +56,12 @@ async function stopOwn(stage: Stage, at: Date, role: Role, jobId: number): Promi
 async function passOne(stage: Stage, at: Date, shift: Shift, step: CardStep): Promise<boolean> {
   const shop = stage.shop.as(shift.role, at);
   for (const part of step.parts)
-    if (part.heldMilli > 0)
-      await takeHeld(shop, { reservationId: part.id, quantityMilli: part.heldMilli, stepId: step.id });
+    if (part.reservedMilli > 0)
+      await takeReserved(shop, {
+        reservationId: part.id,
+        quantityMilli: part.reservedMilli,
+        stepId: step.id,
+      });
   const readings = step.holdPoints
     .filter((hold) => hold.kind === "reading")
     .map((hold) => ({

@@ -1,6 +1,6 @@
 import { readFileSync, renameSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { dataFolder } from "./places";
+import { dataFolder } from "./folders";
 
 /** How the last backup went, as far as one shop is concerned. */
 export interface ShopCopy {

@@ -1,9 +1,9 @@
 import { join } from "node:path";
 import { type DirectoryClient, postgresClient, sqliteClient } from "./clients";
 import type { FolderLock } from "./folderLock";
+import { dataFolder, postgresUrl } from "./folders";
 import type { Prisma } from "./generated/sqlite/directory/client";
 import { holdDataFolder } from "./inUse";
-import { dataFolder, postgresUrl } from "./places";
 import { postgresStore, type Store, sqliteStore } from "./store";
 
 export type DirectoryTx = Prisma.TransactionClient;

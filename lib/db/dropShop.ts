@@ -1,5 +1,5 @@
 import { rmSync } from "node:fs";
-import { filesFolder, postgresUrl } from "./places";
+import { filesFolder, postgresUrl } from "./folders";
 import { inPostgres } from "./postgres";
 import { closeShop, shopFile } from "./shop";
 

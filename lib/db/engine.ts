@@ -9,11 +9,11 @@ import {
 } from "@prisma/driver-adapter-utils";
 import type { SchemaEngine } from "@prisma/schema-engine-wasm";
 import type pg from "pg";
-import { projectRoot } from "./places";
+import { projectRoot } from "./folders";
 import { type DatabaseKind, schemaFiles } from "./schemaFiles";
 
 /** Where a migration runs: a SQLite file, or a schema of a PostgreSQL database. */
-export type MigrationPlace =
+export type MigrationTarget =
   | { provider: "sqlite"; file: string }
   | { provider: "postgresql"; url: string; schema: string };
 
@@ -24,7 +24,7 @@ export const SEARCHED = ["Customer", "Bike", "Quote", "Job", "Invoice", "Part"];
  * Tables that the schema does not know, or the next migration would drop them. On SQLite they are virtual, and each
  * has shadow tables beside it that FTS5 keeps its index in; on PostgreSQL they are named with their schema.
  */
-export function notOurs(kind: DatabaseKind, place: MigrationPlace) {
+export function notOurs(kind: DatabaseKind, place: MigrationTarget) {
   const nouns = kind === "shop" ? SEARCHED : [];
   const made = ["Search", "Search_config", "Search_data", "Search_docsize", "Search_idx", "Trigram"];
   const externalTables =
@@ -104,7 +104,7 @@ async function loadEngine(): Promise<typeof SchemaEngine> {
 /** Runs `use` with Prisma's schema engine on one database; closes every connection it opened. */
 export async function withEngine<T>(
   kind: DatabaseKind,
-  place: MigrationPlace,
+  place: MigrationTarget,
   use: (engine: SchemaEngine) => Promise<T>,
 ): Promise<T> {
   const Engine = await loadEngine();

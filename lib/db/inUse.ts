@@ -2,7 +2,7 @@ import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { Refusal } from "@/lib/domain/refusal";
 import { type FolderLock, tryLock } from "./folderLock";
-import { dataFolder } from "./places";
+import { dataFolder } from "./folders";
 
 const NAME = "in-use.lock";
 

@@ -3,9 +3,9 @@ import { join } from "node:path";
 import Database from "better-sqlite3";
 import { Refusal } from "@/lib/domain/refusal";
 import { directory, directoryFile } from "./directory";
-import { type MigrationPlace, SEARCHED } from "./engine";
+import { type MigrationTarget, SEARCHED } from "./engine";
+import { dataFolder, postgresUrl } from "./folders";
 import { applyMigrations, migrations, refuseNewer } from "./migrations";
-import { dataFolder, postgresUrl } from "./places";
 import { inPostgres } from "./postgres";
 import type { DatabaseKind } from "./schemaFiles";
 import { shopFile } from "./shop";
@@ -50,7 +50,7 @@ async function migrateDirectory(progress: (line: string) => void): Promise<void>
 }
 
 /** A shop's file that is not there would be made anew, empty: it must never be. */
-async function demandThere(where: MigrationPlace): Promise<void> {
+async function demandThere(where: MigrationTarget): Promise<void> {
   if (where.provider === "sqlite") {
     if (!existsSync(where.file)) throw Object.assign(new Error("The file is not there."), { code: "ENOENT" });
     return;
@@ -69,7 +69,7 @@ function faultIn(cause: unknown): Pick<ShopFault, "reason" | "lasting"> {
 
 const firstLine = (text: string) => (text.trim().split("\n", 1)[0] ?? "").slice(0, 300);
 
-const nameOf = (where: MigrationPlace) =>
+const nameOf = (where: MigrationTarget) =>
   where.provider === "sqlite" ? where.file : `schema ${where.schema}`;
 
 /** Several app processes may start against one PostgreSQL server: the first migrates, the others wait for it. */
@@ -97,7 +97,7 @@ export async function createShopDatabase(database: string): Promise<void> {
   copyFileSync(await shopTemplate(), shopFile(database));
 }
 
-function place(kind: DatabaseKind, database: string): MigrationPlace {
+function place(kind: DatabaseKind, database: string): MigrationTarget {
   const url = postgresUrl();
   if (url) return { provider: "postgresql", url, schema: database };
   return { provider: "sqlite", file: kind === "directory" ? directoryFile() : shopFile(database) };
@@ -105,7 +105,7 @@ function place(kind: DatabaseKind, database: string): MigrationPlace {
 
 async function migrateOne(
   kind: DatabaseKind,
-  where: MigrationPlace,
+  where: MigrationTarget,
   progress: (line: string) => void,
   label: string,
 ): Promise<void> {

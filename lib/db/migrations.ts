@@ -1,8 +1,8 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { Refusal } from "@/lib/domain/refusal";
-import { type MigrationPlace, notOurs, withEngine } from "./engine";
-import { projectRoot } from "./places";
+import { type MigrationTarget, notOurs, withEngine } from "./engine";
+import { projectRoot } from "./folders";
 import type { DatabaseKind, Provider } from "./schemaFiles";
 
 export interface Migration {
@@ -36,7 +36,7 @@ export function refuseNewer(kind: DatabaseKind, provider: Provider, applied: rea
 }
 
 /** Applies what is missing; returns the names applied. Safe to repeat. */
-export async function applyMigrations(kind: DatabaseKind, place: MigrationPlace): Promise<string[]> {
+export async function applyMigrations(kind: DatabaseKind, place: MigrationTarget): Promise<string[]> {
   const list = migrations(kind, place.provider);
   return inUseInWords(kind, place, async (engine) => {
     const done = await engine.applyMigrations({
@@ -58,7 +58,7 @@ export async function applyMigrations(kind: DatabaseKind, place: MigrationPlace)
 /** The engine takes a SQLite file for itself alone, and says of one that another process holds only that it waited. */
 async function inUseInWords<T>(
   kind: DatabaseKind,
-  place: MigrationPlace,
+  place: MigrationTarget,
   use: Parameters<typeof withEngine<T>>[2],
 ): Promise<T> {
   try {

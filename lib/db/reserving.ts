@@ -1,4 +1,4 @@
-import { postgresUrl } from "./places";
+import { postgresUrl } from "./folders";
 import type { ShopHandle, ShopTx } from "./shop";
 
 /**
@@ -6,8 +6,8 @@ import type { ShopHandle, ShopTx } from "./shop";
  * writer of the shop waits: through the query engine each takes two to three times as long.
  */
 
-/** Promises so much of a part if it is free and, where the part is counted in pieces, whole; false: nothing was changed. */
-export async function promiseAll(
+/** Reserves so much of a part if it is free and, where the part is counted in pieces, whole; false: nothing was changed. */
+export async function reserveAll(
   tx: ShopTx,
   shop: ShopHandle,
   partId: number,
@@ -30,20 +30,20 @@ export interface NewReservation {
   jobId: number;
   stepId: number | null;
   wantedMilli: number;
-  heldMilli: number;
+  reservedMilli: number;
 }
 
 /** Writes the row that says who wanted what and when; answers its id. The rest is as the schema's defaults say. */
 export async function insertReservation(tx: ShopTx, shop: ShopHandle, row: NewReservation): Promise<number> {
   const [made] = await tx.$queryRawUnsafe<{ id: number | bigint }[]>(
     asked(
-      `INSERT INTO ${table(shop, "Reservation")} ("partId", "jobId", "stepId", "wantedMilli", "heldMilli", "createdAt") VALUES (?, ?, ?, ?, ?, ?) RETURNING "id"`,
+      `INSERT INTO ${table(shop, "Reservation")} ("partId", "jobId", "stepId", "wantedMilli", "reservedMilli", "createdAt") VALUES (?, ?, ?, ?, ?, ?) RETURNING "id"`,
     ),
     row.partId,
     row.jobId,
     row.stepId,
     row.wantedMilli,
-    row.heldMilli,
+    row.reservedMilli,
     shop.now,
   );
   if (!made) throw new Error("The database gave a new reservation no id.");

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { projectRoot } from "./places";
+import { projectRoot } from "./folders";
 
 export type DatabaseKind = "directory" | "shop";
 export type Provider = "sqlite" | "postgresql";

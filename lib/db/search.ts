@@ -1,4 +1,4 @@
-import { postgresUrl } from "./places";
+import { postgresUrl } from "./folders";
 import type { ShopHandle } from "./shop";
 
 /** The tables that migration 0011 keeps trigrams of. */
@@ -24,7 +24,7 @@ type Ask = (value: string | number) => string;
  * A word of two letters or more is looked up in the trigrams (on PostgreSQL of three). A single letter has none: rows
  * are walked from the newest until enough hold it.
  */
-export async function idsHolding(
+export async function idsMatching(
   shop: ShopHandle,
   tables: readonly { table: SearchTable; most: number }[],
   words: readonly SearchWord[],

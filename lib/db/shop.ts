@@ -3,8 +3,8 @@ import { join } from "node:path";
 import { log } from "@/lib/log/log";
 import { configuration } from "../configuration/configuration";
 import { postgresClient, type ShopClient, sqliteClient } from "./clients";
+import { dataFolder, postgresUrl } from "./folders";
 import type { Prisma } from "./generated/sqlite/shop/client";
-import { dataFolder, postgresUrl } from "./places";
 import { faultOf, ShopShut, shutShop, sicknessOf } from "./shopFaults";
 import { postgresStore, type Store, sqliteStore } from "./store";
 

@@ -4,8 +4,8 @@ import { join } from "node:path";
 import Database from "better-sqlite3";
 import { Refusal } from "@/lib/domain/refusal";
 import { waitForLock } from "./folderLock";
+import { dataFolder } from "./folders";
 import { applyMigrations, migrations } from "./migrations";
-import { dataFolder } from "./places";
 import { schemaDigest } from "./schemaFiles";
 
 const LONGEST_MS = 60_000;

@@ -21,7 +21,7 @@ export interface PrintedFile {
   readonly content: Uint8Array;
 }
 
-/** The file that leaves with a letter: the same values give the same bytes. */
+/** The file that leaves with a mail: the same values give the same bytes. */
 export async function printEnclosed(paper: EnclosedPaper): Promise<PrintedFile> {
   const { name } = paper;
   if (paper.document === "order" && paper.form === "csv")

@@ -4,7 +4,7 @@ import { dayText, minutesText, numberText } from "./format";
 import { type PricedPaper, priceLines, totalSums } from "./lines";
 import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section, sums } from "./look";
 import { type Content, toPdf } from "./pdf";
-import { choicesOnPaper, type QuoteChoices, wayOnPaper } from "./quoteChoices";
+import { alternativeOnPaper, choicesOnPaper, type QuoteChoices } from "./quoteChoices";
 import { type PaperWords, paperWords } from "./words";
 
 /** What a sent quote prints; the frozen quote of lib/data/quotes is one. */
@@ -63,7 +63,11 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
         label(`${words.validUntil} ${dayText(quote.validUntil, quote.locale)}`, { align: "right" }),
       ]),
       about(quote, words),
-      section(quote.ways && quote.way ? `${words.options}: ${wayOnPaper(quote.way, words)}` : words.options),
+      section(
+        quote.alternatives && quote.alternative
+          ? `${words.options}: ${alternativeOnPaper(quote.alternative, words)}`
+          : words.options,
+      ),
       ledger(
         [
           { head: words.what, width: "*" },

@@ -15,7 +15,7 @@ export interface QuoteChoices {
     readonly minutes: number;
   }[];
   readonly taken?: readonly string[];
-  readonly ways?: readonly {
+  readonly alternatives?: readonly {
     readonly letter: string;
     readonly name: string;
     readonly options: readonly string[];
@@ -24,46 +24,54 @@ export interface QuoteChoices {
     readonly roadUse: boolean;
   }[];
   /** The way that the rest of the paper is about. */
-  readonly way?: { readonly letter: string; readonly name: string };
+  readonly alternative?: { readonly letter: string; readonly name: string };
   /** Set where the customer's choice made this revision. */
   readonly madeFrom?: number;
 }
 
 /** "B, Quieter"; the quote as it stands has no letter. */
-export const wayOnPaper = (way: { letter: string; name: string }, words: PaperWords): string =>
-  way.letter === "" ? words.asQuoted : [way.letter, way.name].filter(Boolean).join(", ");
+export const alternativeOnPaper = (
+  alternative: { letter: string; name: string },
+  words: PaperWords,
+): string =>
+  alternative.letter === ""
+    ? words.asQuoted
+    : [alternative.letter, alternative.name].filter(Boolean).join(", ");
 
-/** The ways offered, each with its work, hours and total, then the extras with what each adds; nothing where nothing is offered. */
+/** The alternatives offered, each with its work, hours and total, then the extras with what each adds; nothing where nothing is offered. */
 export function choicesOnPaper(quote: QuoteChoices, words: PaperWords): Content[] {
-  return [...waysOf(quote, words), ...extrasOf(quote, words)];
+  return [...alternativesOf(quote, words), ...extrasOf(quote, words)];
 }
 
-function waysOf(quote: QuoteChoices, words: PaperWords): Content[] {
-  const { ways = [], way: own, madeFrom } = quote;
-  if (ways.length === 0) return [];
+function alternativesOf(quote: QuoteChoices, words: PaperWords): Content[] {
+  const { alternatives = [], alternative: own, madeFrom } = quote;
+  if (alternatives.length === 0) return [];
   const money = (minor: number) => formatMoney(minor, quote.currency, quote.locale);
   const columns = [
-    { head: words.way, width: "*" },
+    { head: words.alternative, width: "*" },
     { head: words.planned, width: "auto", end: true },
     { head: words.total, width: "auto", end: true },
   ];
-  const rows = ways.map((way) => {
-    const here = way.letter === own?.letter;
-    const mark = here ? ` (${madeFrom === undefined ? words.thisWay : words.chosenWay})` : "";
-    const name = `${wayOnPaper(way, words)}${mark}`;
+  const rows = alternatives.map((alternative) => {
+    const here = alternative.letter === own?.letter;
+    const mark = here ? ` (${madeFrom === undefined ? words.thisAlternative : words.chosenAlternative})` : "";
+    const name = `${alternativeOnPaper(alternative, words)}${mark}`;
     return [
       {
         stack: [
           say(name, { bold: here }),
-          say(way.options.join("; "), { size: 8.5 }),
-          ...(way.roadUse ? [say(words.roadUse, { size: 8.5 })] : []),
+          say(alternative.options.join("; "), { size: 8.5 }),
+          ...(alternative.roadUse ? [say(words.roadUse, { size: 8.5 })] : []),
         ],
       },
-      figure(minutesText(way.minutes)),
-      figure(money(way.grossMinor), { bold: here }),
+      figure(minutesText(alternative.minutes)),
+      figure(money(alternative.grossMinor), { bold: here }),
     ];
   });
-  return [section(madeFrom === undefined ? words.ways : words.waysOffered), ledger(columns, rows)];
+  return [
+    section(madeFrom === undefined ? words.alternatives : words.alternativesOffered),
+    ledger(columns, rows),
+  ];
 }
 
 function extrasOf(quote: QuoteChoices, words: PaperWords): Content[] {

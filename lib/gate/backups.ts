@@ -1,6 +1,6 @@
 import { configuration } from "@/lib/configuration/configuration";
 import { backupRecord } from "@/lib/db/backupRecord";
-import { postgresUrl } from "@/lib/db/places";
+import { postgresUrl } from "@/lib/db/folders";
 import { isLate } from "@/lib/domain/backup/schedule";
 
 export interface BackupStanding {

@@ -1,4 +1,4 @@
-import { filesFolder } from "@/lib/db/places";
+import { filesFolder } from "@/lib/db/folders";
 import { type Actor, type ShopHandle, shopStore } from "@/lib/db/shop";
 
 /** The only place where a shop's database is obtained: everything else is handed one. */

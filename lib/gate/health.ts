@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { configuration } from "@/lib/configuration/configuration";
 import { backupRecord } from "@/lib/db/backupRecord";
 import { directory } from "@/lib/db/directory";
-import { projectRoot } from "@/lib/db/places";
+import { projectRoot } from "@/lib/db/folders";
 import { shopFaults } from "@/lib/db/shopFaults";
 import { tokenHash } from "@/lib/db/token";
 import { log } from "@/lib/log/log";

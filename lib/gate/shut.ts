@@ -1,5 +1,5 @@
 import { directory } from "@/lib/db/directory";
-import { postgresUrl } from "@/lib/db/places";
+import { postgresUrl } from "@/lib/db/folders";
 import { shut } from "@/lib/db/shop";
 import { faultOf, ShopShut, schemaIsGone } from "@/lib/db/shopFaults";
 

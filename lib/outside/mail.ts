@@ -3,22 +3,22 @@ import { createTransport } from "nodemailer";
 import SMTPTransport from "nodemailer/lib/smtp-transport";
 import { configuration } from "../configuration/configuration";
 
-export interface LetterFile {
+export interface MailFile {
   readonly name: string;
   readonly type: string;
   readonly content: Uint8Array;
 }
 
-export interface Letter {
+export interface Mail {
   readonly to: string;
   readonly subject: string;
   readonly text: string;
-  readonly files?: readonly LetterFile[];
+  readonly files?: readonly MailFile[];
   /** The part of its Message-ID before the @, the same at every try. */
   readonly messageId?: string;
 }
 
-/** Whose failure it was that a letter did not go: of no use to try again, another time, or no letter goes now. */
+/** Whose failure it was that a mail did not go: of no use to try again, another time, or no mail goes now. */
 export type Failing = "for good" | "for now" | "all mail";
 
 export class NotSent extends Error {
@@ -33,10 +33,10 @@ export class NotSent extends Error {
 
 export interface Mailer {
   /** Throws `NotSent`. */
-  send(letter: Letter): Promise<void>;
+  send(mail: Mail): Promise<void>;
 }
 
-/** A server that stands still, or answers drop by drop, fails a letter within these: sooner than a letter's hold ends. */
+/** A server that stands still, or answers drop by drop, fails a mail within these: sooner than a mail's hold ends. */
 const PATIENCE_MS = {
   dnsTimeout: 10_000,
   connectionTimeout: 15_000,
@@ -53,7 +53,7 @@ export function mailer(): Mailer | null {
   // Handed to createTransport as it is, an address would be all that is taken.
   const transport = createTransport(new SMTPTransport({ url, ...PATIENCE_MS }));
   return {
-    send: async ({ files = [], messageId, ...letter }) => {
+    send: async ({ files = [], messageId, ...mail }) => {
       const attachments = files.map(({ name, type, content }) => ({
         filename: name,
         contentType: type,
@@ -65,10 +65,10 @@ export function mailer(): Mailer | null {
         WHOLE_MS,
       );
       try {
-        // Bytes are all we hand over: nothing in a letter may make the sender open a file or an address.
+        // Bytes are all we hand over: nothing in a mail may make the sender open a file or an address.
         const sending = transport.sendMail({
           from,
-          ...letter,
+          ...mail,
           ...(messageId ? { messageId: `<${messageId}@${domain}>` } : {}),
           attachments,
           disableFileAccess: true,
@@ -84,7 +84,7 @@ export function mailer(): Mailer | null {
   };
 }
 
-/** By nodemailer's codes: EENVELOPE and EMESSAGE are about one letter, but for a sender that is not let in. */
+/** By nodemailer's codes: EENVELOPE and EMESSAGE are about one mail, but for a sender that is not let in. */
 function notSent(cause: unknown): NotSent {
   const {
     code,

@@ -72,7 +72,7 @@ export const CancelBookingSchema = z.object({
 export const RestoreBookingSchema = z.object({ id: id("Choose a booking."), version });
 
 /** The booking screen's place in the address bar. */
-export const BookingsPlaceSchema = z.object({
+export const BookingsQuerySchema = z.object({
   day: day.optional().catch(undefined),
   bay: cursorId,
   person: cursorId,

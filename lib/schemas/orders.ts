@@ -88,7 +88,7 @@ export const ChangeLineSchema = z.object({
   quantity: orNothing(2e9, "Enter how much; 0 takes the line off.", 1000, 3).transform((milli) => milli ?? 0),
   cost: moneyE4.optional(),
 });
-export const AddLineSchema = z.object({
+export const AddOrderLineSchema = z.object({
   supplierId: id,
   code: short("Part", 60).min(1, "Enter the part's code."),
   quantity,
@@ -139,7 +139,7 @@ export const CancelOrderSchema = z.object({
 });
 export const PostponeSchema = z.object({
   lineId: id,
-  dueOn: z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Enter the day it is promised for."),
+  dueOn: z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Enter the day it is due."),
 });
 
 export const OrderListSchema = z.object({

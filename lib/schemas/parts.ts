@@ -91,7 +91,7 @@ export const PartSchema = PartFields.extend({
 export type NewPartInput = z.output<typeof NewPartSchema>;
 export type PartInput = z.output<typeof PartSchema>;
 
-export const AlternativeSchema = z.object({
+export const SubstituteSchema = z.object({
   partId: id,
   code: short("Part", 60).min(1, "Enter the other part's code."),
   note: optional("Note", 120),

@@ -23,7 +23,7 @@ const money = {
     .pipe(oneLine(120, "Keep this within 120 characters.")),
 };
 
-export const DepositSchema = z.object({ jobId: recordId, ...money });
+export const TakeDepositSchema = z.object({ jobId: recordId, ...money });
 export const PaymentSchema = z.object({ invoiceId: recordId, ...money });
 export const RefundSchema = z.object({
   jobId: recordId,

@@ -48,8 +48,8 @@ export const ExtrasAskedSchema = z
   .pipe(z.array(key).max(8))
   .catch([]);
 
-/** The way of a customer's link address: `?way=B`. Undefined where the address names none. */
-export const WayAskedSchema = z
+/** The way of a customer's link address: `?alternative=B`. Undefined where the address names none. */
+export const AlternativeAskedSchema = z
   .union([z.string(), z.array(z.string()).transform((all) => all[0])])
   .optional()
   .transform((given) => given?.slice(0, 8))

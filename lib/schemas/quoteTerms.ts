@@ -67,7 +67,7 @@ const percent = z
 const money = z.string().trim().max(30).default("");
 const draft = { id, version };
 
-export const AddLineSchema = z.object({
+export const AddQuoteLineSchema = z.object({
   ...draft,
   kind: z.enum(["outside", "text"], "Choose what kind of line it is."),
   name: oneLine(160, "Keep this within 160 characters.").min(1, "Say what it is."),
@@ -83,7 +83,7 @@ export const DiscountSchema = z
     path: ["why"],
     message: "Say why: it is printed on the quote.",
   });
-export const DepositSchema = z.object({
+export const QuoteDepositSchema = z.object({
   ...draft,
   how: z.enum(["shop", "none", "percent", "amount"]),
   amount: money,
@@ -93,7 +93,7 @@ export const ExtrasSchema = z.object({
   extras: z.array(key).max(8, "Offer eight at most.").default([]),
 });
 
-export const PromiseSchema = z.object({
+export const ValidUntilSchema = z.object({
   ...draft,
   validUntil: z
     .string("Enter the last day.")
@@ -116,11 +116,11 @@ export const PriceBookSchema = z.object({
   pricesUntil: day,
 });
 
-export type AddLine = z.output<typeof AddLineSchema>;
+export type AddLine = z.output<typeof AddQuoteLineSchema>;
 export type RemoveLine = z.output<typeof RemoveLineSchema>;
 export type LineDiscountInput = z.output<typeof LineDiscountSchema>;
 export type DiscountInput = z.output<typeof DiscountSchema>;
-export type DepositInput = z.output<typeof DepositSchema>;
+export type DepositInput = z.output<typeof QuoteDepositSchema>;
 export type ExtrasInput = z.output<typeof ExtrasSchema>;
-export type PromiseInput = z.output<typeof PromiseSchema>;
+export type ValidUntilInput = z.output<typeof ValidUntilSchema>;
 export type PriceBookInput = z.output<typeof PriceBookSchema>;

@@ -65,9 +65,9 @@ export const AllowMarginSchema = QuoteVersionSchema.extend({
   reason: z.string().trim().min(3, "Say why, in a few words.").max(300, "Keep this under 300 characters."),
 });
 export type AllowMargin = z.output<typeof AllowMarginSchema>;
-/** Sending: the kept ways that go along. */
+/** Sending: the kept alternatives that go along. */
 export const SendQuoteSchema = QuoteVersionSchema.extend({
-  ways: z.array(z.enum(LETTERS, "Choose A, B or C.")).max(3).default([]),
+  alternatives: z.array(z.enum(LETTERS, "Choose A, B or C.")).max(3).default([]),
 });
 export const ReplaceQuoteSchema = QuoteVersionSchema.extend({ packageId: id });
 
@@ -89,14 +89,14 @@ const extras = z
   .pipe(z.array(z.string().max(60)).max(8));
 
 /** The way shown; absent where the quote offers none. */
-const way = z.string().max(8).optional();
+const alternative = z.string().max(8).optional();
 
 export const CustomerAcceptSchema = z.object({
   typedName,
   acknowledgements,
   shownHash,
   extras,
-  way,
+  alternative,
   ...WISH_FIELDS,
 });
 export const AcceptForCustomerSchema = CustomerAcceptSchema.extend({

@@ -26,9 +26,9 @@ export const UseSchema = z.object({
   partId: id,
   quantity,
   from: chosenBin,
-  /** Out of this promise; with neither this nor a job, free stock is used. */
+  /** Out of this reservation; with neither this nor a job, free stock is used. */
   reservationId: z.preprocess(blank, id.optional()),
-  /** For this job in work: out of its promise if it holds one, else out of what is free. */
+  /** For this job in work: out of its reservation if it holds one, else out of what is free. */
   jobId: z.preprocess(blank, id.optional()),
   why: optional("Note", 200),
 });

@@ -1,5 +1,5 @@
 import { join, resolve } from "node:path";
-import { postgresUrl } from "@/lib/db/places";
+import { postgresUrl } from "@/lib/db/folders";
 import { Refusal } from "@/lib/domain/refusal";
 import { say } from "@/lib/log/say";
 import { dropOldBackups, makeBackup } from "./backup/make";

@@ -2,7 +2,7 @@ import { spawn } from "node:child_process";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { configuration, environmentWith } from "@/lib/configuration/configuration";
-import { projectRoot } from "@/lib/db/places";
+import { projectRoot } from "@/lib/db/folders";
 import { Refusal } from "@/lib/domain/refusal";
 import { complain } from "@/lib/log/say";
 import { sourceDigest } from "./phases";

@@ -2,8 +2,8 @@ import { existsSync, mkdirSync, readdirSync, renameSync, rmSync } from "node:fs"
 import { join } from "node:path";
 import { configuration, reconfigure } from "@/lib/configuration/configuration";
 import { closeDirectory, directory } from "@/lib/db/directory";
+import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/folders";
 import { migrateAll } from "@/lib/db/migrate";
-import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/places";
 import { inPostgres } from "@/lib/db/postgres";
 import { closeShop, closeShops } from "@/lib/db/shop";
 

@@ -14,7 +14,7 @@ import { createServer } from "node:net";
 import { join } from "node:path";
 import { configuration, reconfigure } from "@/lib/configuration/configuration";
 import { LEAST_SECRET } from "@/lib/configuration/settings";
-import { dataFolder, projectRoot } from "@/lib/db/places";
+import { dataFolder, projectRoot } from "@/lib/db/folders";
 import { Refusal } from "@/lib/domain/refusal";
 import { say } from "@/lib/log/say";
 

@@ -1,6 +1,6 @@
 import { chmodSync, lstatSync, readdirSync, realpathSync } from "node:fs";
 import { join } from "node:path";
-import { dataFolder } from "@/lib/db/places";
+import { dataFolder } from "@/lib/db/folders";
 import { log } from "@/lib/log/log";
 
 /** What we keep in a data folder. Anything else in it is not ours to change. */

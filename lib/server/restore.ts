@@ -1,13 +1,13 @@
 import { existsSync, mkdirSync, readdirSync, rmSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { directoryFile } from "@/lib/db/directory";
+import { dataFolder, postgresUrl } from "@/lib/db/folders";
 import { takeDataFolderAlone } from "@/lib/db/inUse";
-import { dataFolder, postgresUrl } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { say } from "@/lib/log/say";
 import { asOneFile, damageOf } from "./backup/copyDatabase";
 import { command } from "./command";
-import { carryOut, putInPlace, unfinishedRestore } from "./restore/place";
+import { carryOut, putInPlace, unfinishedRestore } from "./restore/exchange";
 import {
   booksOf,
   type ShopRow,

@@ -1,7 +1,7 @@
 import { say } from "@/lib/log/say";
 import { command } from "./command";
 import { eachShop } from "./eachShop";
-import { sendToPeople } from "./peoplePost";
+import { sendToPeople } from "./peopleMail";
 import { MAIL, PACKAGES, PHOTOS, QUOTES } from "./work";
 
 /** One round of each work, for a schedule of the machine's own: npx tsx lib/server/roundOnce.ts. Set PUBLIC_URL as for the server. */
@@ -19,7 +19,7 @@ await command(async () => {
       `${quotes?.shops ?? 0} shops looked at:`,
       `${sum(quotes?.done, (row) => row.expired)} quotes ran out,`,
       `${sum(quotes?.done, (row) => row.reminded)} reminders written,`,
-      `${sum(mail?.done, (row) => row.sent)} letters sent and ${sum(mail?.done, (row) => row.failed)} not,`,
+      `${sum(mail?.done, (row) => row.sent)} mails sent and ${sum(mail?.done, (row) => row.failed)} not,`,
       `${sum(photos?.done, (row) => row.files)} files of photos swept.`,
     ].join(" "),
   );

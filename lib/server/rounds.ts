@@ -1,5 +1,5 @@
 import { sweepUnfinished } from "@/lib/data/people/createShop";
-import { sweepLetters } from "@/lib/data/people/letters";
+import { sweepMails } from "@/lib/data/people/mails";
 import { sweepSignUps } from "@/lib/data/people/signUps";
 import { sweepLimits } from "@/lib/gate/limit";
 import { log } from "@/lib/log/log";
@@ -20,10 +20,10 @@ export function startRounds(): void {
   repeat("directory", { first: 30 * MINUTE, pause: 360 * MINUTE }, () => sweepDirectory(clock()));
 }
 
-/** What is over in the directory: counts, letters, sign-ups, shops whose opening was cut off. */
+/** What is over in the directory: counts, mails, sign-ups, shops whose opening was cut off. */
 async function sweepDirectory(now: Date): Promise<void> {
   await sweepLimits(now);
-  await sweepLetters(now);
+  await sweepMails(now);
   await sweepSignUps(now);
   await sweepUnfinished(now);
 }

@@ -4,7 +4,7 @@ import next from "next";
 import { configuration } from "@/lib/configuration/configuration";
 import { closePool } from "@/lib/db/clients";
 import { closeDirectory } from "@/lib/db/directory";
-import { projectRoot } from "@/lib/db/places";
+import { projectRoot } from "@/lib/db/folders";
 import { closeShops } from "@/lib/db/shop";
 import { answering } from "@/lib/gate/answerStatus";
 import { clientAddress } from "@/lib/gate/clientAddress";

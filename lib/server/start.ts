@@ -1,7 +1,7 @@
 import { readSettingsFile, tellLibraries } from "@/lib/configuration/configuration";
 import { generateClients } from "@/lib/db/cli/generate";
+import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/folders";
 import { holdDataFolder, takeDataFolderAlone } from "@/lib/db/inUse";
-import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { complain, say } from "@/lib/log/say";
 import { backupPlan } from "./backup/plan";
@@ -9,7 +9,7 @@ import { ensureBuild } from "./build";
 import { beginLogs } from "./logging";
 import { demandDataFolder, demandPort, phase, takeSecret } from "./phases";
 import { makePrivate, writePrivately } from "./privacy";
-import { carryOut, unfinishedRestore } from "./restore/place";
+import { carryOut, unfinishedRestore } from "./restore/exchange";
 
 /** The event loop's delay is measured anew after this, so that the health page tells of now. */
 const LOOP_FORGOTTEN_MS = 5 * 60_000;
@@ -50,7 +50,7 @@ async function start(): Promise<void> {
   writePrivately();
   const { watchEventLoop } = await import("@/lib/gate/eventLoop");
   const { serve } = await import("./serve");
-  const { startPeoplePost } = await import("./peoplePost");
+  const { startPeopleMail } = await import("./peopleMail");
   const { readyStrength } = await import("@/lib/data/people/strength");
   readyStrength();
   const { startRounds } = await import("./rounds");
@@ -59,7 +59,7 @@ async function start(): Promise<void> {
   await beginLogs(dev);
   process.once("exit", () => inUse?.release());
   setInterval(watchEventLoop, LOOP_FORGOTTEN_MS).unref();
-  startPeoplePost();
+  startPeopleMail();
   startRounds();
   startBackups(backups);
   say(

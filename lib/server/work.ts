@@ -1,12 +1,12 @@
-import { hasMailDue, outboxOf } from "@/lib/data/mail/outbox";
+import { hasMailDue, mailQueueOf } from "@/lib/data/mail/queue";
 import { checkRevisions, hasUnchecked } from "@/lib/data/packages/checked";
 import { sweepPhotos } from "@/lib/data/photos/sweep";
 import { type QuoteRound, quoteRound } from "@/lib/data/quotes/rounds";
 import { publicUrl } from "@/lib/gate/origin";
 import { folderStore } from "@/lib/outside/fileStore";
 import { mailer } from "@/lib/outside/mail";
-import { type Sent, sendDue } from "@/lib/outside/mailOutbox";
-import { printForLetter } from "@/lib/workers/letters";
+import { type Sent, sendDue } from "@/lib/outside/mailQueue";
+import { printForMail } from "@/lib/workers/mailPrints";
 import type { ShopWork } from "./eachShop";
 
 const always = async () => true;
@@ -25,15 +25,15 @@ export const PACKAGES: ShopWork<number> = {
   run: checkRevisions,
 };
 
-/** Letters that are due; none go where no mail server is set up. */
+/** Mails that are due; none go where no mail server is set up. */
 export const MAIL: ShopWork<Sent> = {
   name: "mail",
   wanted: async (shop) => mailer() !== null && (await hasMailDue(shop)),
   run: (shop) =>
     sendDue(
-      outboxOf(shop, () => new Date()),
+      mailQueueOf(shop, () => new Date()),
       mailer(),
-      (enclosed) => printForLetter(shop, enclosed),
+      (enclosed) => printForMail(shop, enclosed),
     ),
 };
 

@@ -2,7 +2,7 @@ import { availableParallelism } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { Piscina } from "piscina";
-import { projectRoot } from "@/lib/db/places";
+import { projectRoot } from "@/lib/db/folders";
 import { Refusal } from "@/lib/domain/refusal";
 import { log } from "@/lib/log/log";
 import { type Answer, unpacked } from "./answers";

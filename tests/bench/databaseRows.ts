@@ -77,7 +77,7 @@ async function reservation(shop: ShopHandle, database: string): Promise<Row[]> {
   raw.pragma("synchronous = FULL");
   const check = raw.prepare(`SELECT onHandMilli, reservedMilli FROM "Part" WHERE id = 1`);
   const hold = raw.prepare(
-    `INSERT INTO "Reservation" (partId, jobId, wantedMilli, heldMilli, createdAt) VALUES (1, 1, 1000, 1000, '2026-11-25')`,
+    `INSERT INTO "Reservation" (partId, jobId, wantedMilli, reservedMilli, createdAt) VALUES (1, 1, 1000, 1000, '2026-11-25')`,
   );
   const promise = raw.prepare(
     `UPDATE "Part" SET reservedMilli = reservedMilli + 1000 WHERE id = 1 AND reservedMilli + 1000 <= onHandMilli`,

@@ -4,7 +4,7 @@ import { listDrawer } from "@/lib/data/stock/drawer";
 import { findScanned } from "@/lib/data/stock/find";
 import { listParts } from "@/lib/data/stock/parts";
 import { gatherTrigrams } from "@/lib/db/migrate";
-import { idsHolding } from "@/lib/db/search";
+import { idsMatching } from "@/lib/db/search";
 import { type ShopHandle, shopFile } from "@/lib/db/shop";
 import { median, p95, type Row, timed } from "./floor";
 import { seedParts } from "./seedParts";
@@ -45,7 +45,7 @@ export async function searchRows(shop: ShopHandle, count: number): Promise<Row[]
       goal,
     };
   };
-  const ids = (text: string) => idsHolding(shop, tables, [{ text }]);
+  const ids = (text: string) => idsMatching(shop, tables, [{ text }]);
   const like = (text: string) => [`raw scan of one noun`, () => scan.all(text)] as const;
   const found = (match: string) => [`raw SQL, FTS5`, () => parts.all(match)] as const;
   const rows = [

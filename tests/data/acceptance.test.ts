@@ -8,7 +8,7 @@ import { makeBike, ORIGIN, readyToQuote, sentQuote, yes } from "../support/quote
 import { as, twoShops } from "../support/shops";
 
 describe("accepting a quote", () => {
-  it("makes the job with its steps, hold points, target settings and promised parts, with the proof of the yes", async () => {
+  it("makes the job with its steps, hold points, target settings and reserved parts, with the proof of the yes", async () => {
     const { a, b } = await twoShops();
     const ready = await readyToQuote(a);
     const sent = await sentQuote(a, ready);
@@ -54,11 +54,11 @@ describe("accepting a quote", () => {
     expect(sheet.values.find((v) => v.setting === "mainJet")).toMatchObject({ value: size, how: "computed" });
     expect(sheet.calculation).toMatchObject({ carburettors: [{ mainJet: { chosen: { size } } }] });
 
-    const promised = await a.read.reservation.findMany({
+    const reserved = await a.read.reservation.findMany({
       include: { part: true, step: true },
       orderBy: { id: "asc" },
     });
-    expect(promised.map((r) => `${r.part.code} ${r.heldMilli} ${r.step?.key}`)).toEqual([
+    expect(reserved.map((r) => `${r.part.code} ${r.reservedMilli} ${r.step?.key}`)).toEqual([
       `RM-${size} 1000 fit-main`,
       "BF-20 1000 breather",
     ]);
@@ -95,7 +95,7 @@ describe("accepting a quote", () => {
     const [first, second] = answers.sort((x, y) => x.short.length - y.short.length);
     expect(first?.short).toEqual([]);
     expect(second?.short.map((s) => s.shortMilli)).toEqual([1000, 1000]);
-    expect(second?.short[0]?.heldBy).toEqual([{ jobNumber: first?.jobNumber, heldMilli: 1000 }]);
+    expect(second?.short[0]?.reservedBy).toEqual([{ jobNumber: first?.jobNumber, reservedMilli: 1000 }]);
     const parts = await a.read.part.findMany({ where: { reservedMilli: { gt: 0 } } });
     expect(parts.every((p) => p.reservedMilli <= p.onHandMilli)).toBe(true);
   });

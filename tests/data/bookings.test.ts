@@ -9,7 +9,7 @@ import { reserveIn } from "@/lib/data/stock/reservations";
 import type { ShopHandle } from "@/lib/db/shop";
 import { printEnclosed } from "@/lib/documents/enclosed";
 import { instantOf } from "@/lib/domain/schedule/localTime";
-import { BookingsPlaceSchema, BookSchema } from "@/lib/schemas/bookings";
+import { BookingsQuerySchema, BookSchema } from "@/lib/schemas/bookings";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import { oneJob } from "../support/oneJob";
 import { as, twoShops } from "../support/shops";
@@ -68,7 +68,7 @@ describe("booking a job", () => {
     expect(next?.minutes).toBe(90);
   });
 
-  it("marks the job booked and puts a confirmation into the outbox when the customer has an address", async () => {
+  it("marks the job booked and puts a confirmation into the mail queue when the customer has an address", async () => {
     const job = await oneJob(a, { email: "oda@example.test" });
     await book(a, wanted(job.jobId, at("2026-11-26", "08:00"), { dropOffAt: at("2026-11-26", "07:45") }));
     expect(
@@ -226,7 +226,7 @@ describe("changing a booking", () => {
     const told = [];
     for (const mail of await a.read.mail.findMany({ select: { id: true }, orderBy: { id: "asc" } })) {
       const [enclosed] = await enclosedWith(a, mail.id);
-      if (!enclosed) throw new Error("A letter about a booking carries no calendar file.");
+      if (!enclosed) throw new Error("A mail about a booking carries no calendar file.");
       const { type, content } = await printEnclosed(enclosed);
       expect(type).toBe("text/calendar");
       const [event] = new ICAL.Component(
@@ -385,7 +385,7 @@ describe("the form's values", () => {
       staffId: "2",
     });
     expect(missing.error?.issues.map((issue) => issue.path.join(".")).sort()).toEqual(["bayId", "day"]);
-    expect(BookingsPlaceSchema.parse({ day: "2026-02-30", bay: "x" })).toEqual({
+    expect(BookingsQuerySchema.parse({ day: "2026-02-30", bay: "x" })).toEqual({
       day: undefined,
       bay: undefined,
     });

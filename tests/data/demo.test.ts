@@ -226,17 +226,17 @@ describe("the demo shops", () => {
       shop.read.reservation.groupBy({
         by: ["partId"],
         where: { state: "held" },
-        _sum: { heldMilli: true },
+        _sum: { reservedMilli: true },
         orderBy: { partId: "asc" },
       }),
     ]);
     const moved = new Map(moves.map((row) => [row.partId, row._sum.quantityMilli ?? 0]));
-    const promised = new Map(held.map((row) => [row.partId, row._sum.heldMilli ?? 0]));
+    const reserved = new Map(held.map((row) => [row.partId, row._sum.reservedMilli ?? 0]));
     expect(
       parts.filter((part) => part.onHandMilli !== (moved.get(part.id) ?? 0)).map((part) => part.code),
     ).toEqual([]);
     expect(
-      parts.filter((part) => part.reservedMilli !== (promised.get(part.id) ?? 0)).map((part) => part.code),
+      parts.filter((part) => part.reservedMilli !== (reserved.get(part.id) ?? 0)).map((part) => part.code),
     ).toEqual([]);
     expect(
       parts

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { book } from "@/lib/data/bookings/book";
 import { firstTimes } from "@/lib/data/bookings/times";
-import { closeOn } from "@/lib/data/shop/places";
+import { closeOn } from "@/lib/data/shop/hours";
 import { dayAfter, dayOf, instantOf } from "@/lib/domain/schedule/localTime";
 import { holidayRegions, publicHolidays, regionOfZone } from "@/lib/outside/holidays";
 import { oneJob } from "../support/oneJob";

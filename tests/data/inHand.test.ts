@@ -42,7 +42,7 @@ beforeAll(async () => {
 });
 
 describe("using a part in one tap", () => {
-  it("is offered for what jobs in work hold, one piece at a time, what is measured as promised", async () => {
+  it("is offered for what jobs in work hold, one piece at a time, what is measured as reserved", async () => {
     const jet = await part(a, "5");
     const trim = await part(a, "900", { unit: "mm" });
     const [job, waiting] = [await inWork(), await oneJob(a)];
@@ -73,7 +73,7 @@ describe("using a part in one tap", () => {
     ]);
   });
 
-  it("takes the job's own promise first, then what is free, and once for one key", async () => {
+  it("takes the job's own reservation first, then what is free, and once for one key", async () => {
     const jet = await part(a, "3");
     const [job, other] = [await inWork(), await oneJob(a)];
     await reserve(job.jobId, jet, 1_000);
@@ -84,7 +84,7 @@ describe("using a part in one tap", () => {
     expect(await getPart(a, jet, true)).toMatchObject({ onHandMilli: 2_000, reservedMilli: 1_000 });
     await take("tap-once-2");
     expect(await getPart(a, jet, true)).toMatchObject({ onHandMilli: 1_000, freeMilli: 0 });
-    await expect(take("tap-once-3")).rejects.toThrow(`to job ${other.number} is promised`);
+    await expect(take("tap-once-3")).rejects.toThrow(`to job ${other.number} is reserved`);
     const view = await getPart(a, jet, true);
     expect(view?.moves.filter((move) => move.kind === "use").map((move) => move.job?.number)).toEqual([
       job.number,

@@ -66,8 +66,8 @@ async function worked(shop: ShopHandle, terms: QuoteTerms) {
           endedAt: new Date(shop.now.getTime() - 86_400_000 + spent * 60_000),
         },
       });
-    // The parts promised to the job go as they would on its card.
-    await tx.reservation.updateMany({ where: { jobId }, data: { state: "released", heldMilli: 0 } });
+    // The parts reserved for the job go as they would on its card.
+    await tx.reservation.updateMany({ where: { jobId }, data: { state: "released", reservedMilli: 0 } });
     await tx.part.updateMany({ data: { reservedMilli: 0 } });
     await tx.job.update({ where: { id: jobId }, data: { state: "ready", finishedAt: shop.now } });
   });
@@ -95,7 +95,7 @@ const AGREED: QuoteTerms = {
     { key: "weld", kind: "outside", name: "Header weld", priceMinor: 8_800, costMinor: 6_000 },
   ],
   lineDiscounts: [
-    { line: "work-workshop", bp: 1_000, why: "Promised" },
+    { line: "work-workshop", bp: 1_000, why: "Reserved" },
     { line: "BF-20", bp: 2_000, why: "Old stock" },
   ],
 };

@@ -313,7 +313,7 @@ describe("lists and links", () => {
     expect(await b.read.customerLink.findMany()).toEqual([]);
   });
 
-  it("the letter with the link is written once for one request, and not without an address", async () => {
+  it("the mail with the link is written once for one request, and not without an address", async () => {
     const { jobId, ready } = await readyJob(a);
     const id = await issuedInvoice(a, jobId);
     const before = await a.read.mail.count();

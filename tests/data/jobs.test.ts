@@ -169,7 +169,7 @@ describe("a job's state", () => {
     await expect(a.write((tx) => markBookedIn(tx, a, job.id))).rejects.toThrow(/closed/);
   });
 
-  it("when cancelled gives its promised parts back, and refuses a form drawn before a change", async () => {
+  it("when cancelled gives its reserved parts back, and refuses a form drawn before a change", async () => {
     const { a, b } = await twoShops();
     const job = await makeJob(a);
     const part = await a.write((tx) =>

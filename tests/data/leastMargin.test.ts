@@ -25,8 +25,13 @@ const seen = async (margin = true) => {
   if (!quote?.draft) throw new Error("No draft.");
   return { ...quote, draft: quote.draft };
 };
-const send = async (shop: ShopHandle, ways?: string[]) =>
-  sendQuote(shop, { id, version: (await seen()).version, origin: ORIGIN, ...(ways ? { ways } : {}) });
+const send = async (shop: ShopHandle, alternatives?: string[]) =>
+  sendQuote(shop, {
+    id,
+    version: (await seen()).version,
+    origin: ORIGIN,
+    ...(alternatives ? { alternatives } : {}),
+  });
 const allow = async (shop: ShopHandle, reason: string) =>
   allowBelowMargin(shop, { id, version: (await seen()).version, reason });
 
@@ -75,7 +80,7 @@ describe("a quote below the least margin", () => {
     await send(a);
   });
 
-  it("is not let out as a way to choose either", async () => {
+  it("is not let out as an alternative to choose either", async () => {
     await chooseOptions(a, { id, version: 1, choices: ["opening", "main"], touched: "main" });
     await keepAlternative(a, { id, version: (await seen()).version, letter: "A", name: "Whole" });
     await chooseOptions(a, {
@@ -87,7 +92,7 @@ describe("a quote below the least margin", () => {
     await keepAlternative(a, { id, version: (await seen()).version, letter: "B", name: "Filter" });
     const { draft } = await seen();
     const margins = [draft.price.marginBp ?? 0];
-    // Between the two: the draft itself is above, the way kept first is below, or the other way round.
+    // Between the two: the draft itself is above, the alternative kept first is below, or the other way round.
     await chooseOptions(a, {
       id,
       version: (await seen()).version,

@@ -4,7 +4,7 @@ import { storedQuote } from "@/lib/data/documents/quote";
 import { mailInvoice } from "@/lib/data/invoices/links";
 import { enclosedWith, encloseIn, getEnclosed } from "@/lib/data/mail/attachments";
 import { listMail } from "@/lib/data/mail/list";
-import { outboxOf } from "@/lib/data/mail/outbox";
+import { mailQueueOf } from "@/lib/data/mail/queue";
 import { cancelRest } from "@/lib/data/orders/cancel";
 import { addToDrafts } from "@/lib/data/orders/draft";
 import { getOrder } from "@/lib/data/orders/list";
@@ -16,7 +16,7 @@ import { printEnclosed } from "@/lib/documents/enclosed";
 import { invoicePdf } from "@/lib/documents/invoice";
 import { quotePdf } from "@/lib/documents/quote";
 import { mailer } from "@/lib/outside/mail";
-import { sendDue } from "@/lib/outside/mailOutbox";
+import { sendDue } from "@/lib/outside/mailQueue";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { pdfText } from "../support/pdfText";
@@ -41,14 +41,14 @@ beforeEach(async () => {
   ({ a, b } = await twoShops());
 });
 
-const send = (shop: ShopHandle) => sendDue(outboxOf(shop), mailer(), printEnclosed);
+const send = (shop: ShopHandle) => sendDue(mailQueueOf(shop), mailer(), printEnclosed);
 
-/** What arrived with the newest letter, by name. */
+/** What arrived with the newest mail, by name. */
 function arrived() {
-  const letter = post.received.at(-1);
-  if (!letter) throw new Error("Nothing arrived.");
-  const [text, ...files] = partsOf(letter.raw);
-  return { to: letter.to, text: text?.content.toString() ?? "", files };
+  const mail = post.received.at(-1);
+  if (!mail) throw new Error("Nothing arrived.");
+  const [text, ...files] = partsOf(mail.raw);
+  return { to: mail.to, text: text?.content.toString() ?? "", files };
 }
 
 async function placedOrder(shop: ShopHandle) {
@@ -71,7 +71,7 @@ async function placedOrder(shop: ShopHandle) {
   return { id: id as number, partId };
 }
 
-describe("a purchase order's letter", () => {
+describe("a purchase order's mail", () => {
   it("arrives with the paper and the list, as the order was when it was placed, however it has changed since", async () => {
     const { id, partId } = await placedOrder(a);
     const [line] = await a.read.orderLine.findMany({ where: { orderId: id } });
@@ -98,7 +98,7 @@ describe("a purchase order's letter", () => {
     expect((await listMail(b)).rows).toEqual([]);
   });
 
-  it("writes nothing to go along where no letter was asked for or the order was refused", async () => {
+  it("writes nothing to go along where no mail was asked for or the order was refused", async () => {
     const { id } = await placedOrder(a);
     await expect(placeOrder(a, { orderId: id, version: 1, mail: true })).rejects.toThrow(/placed already/);
     expect(await a.read.mailAttachment.count()).toBe(2);
@@ -106,7 +106,7 @@ describe("a purchase order's letter", () => {
   });
 });
 
-describe("a quote's letter", () => {
+describe("a quote's mail", () => {
   it("arrives with the frozen quote on paper beside its link, byte for byte, and so does a reminder", async () => {
     const sent = await sentQuote(a, await readyToQuote(a));
     const row = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: sent.revisionId } });
@@ -127,13 +127,13 @@ describe("a quote's letter", () => {
   });
 });
 
-describe("an invoice's letter", () => {
+describe("an invoice's mail", () => {
   it("arrives with the issued invoice on paper, once for one request", async () => {
     await nameShop(a);
     const { jobId } = await readyJob(a);
     const id = await issuedInvoice(a, jobId);
     await a.write((tx) => tx.mail.updateMany({ data: { state: "sent" } }));
-    for (const key of ["letter-once", "letter-once"]) await mailInvoice(a, { id, origin: ORIGIN, key });
+    for (const key of ["mail-once", "mail-once"]) await mailInvoice(a, { id, origin: ORIGIN, key });
     expect(await send(a)).toEqual({ sent: 1, failed: 0 });
     const { frozen } = await invoiceNow(a, id);
     const { files } = arrived();
@@ -142,8 +142,8 @@ describe("an invoice's letter", () => {
   });
 });
 
-describe("what goes with a letter", () => {
-  it("keeps a letter from leaving without it: one that cannot be made fails the letter, which stays to be read", async () => {
+describe("what goes with a mail", () => {
+  it("keeps a mail from leaving without it: one that cannot be made fails the mail, which stays to be read", async () => {
     const mailId = await a.write(async (tx) => {
       const mail = await tx.mail.create({
         data: { to: "x@example.com", subject: "Quote", text: "Hello", createdAt: a.now },

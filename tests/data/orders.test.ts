@@ -83,7 +83,7 @@ describe("a purchase order", () => {
     expect((await listOrders(other, {})).rows).toEqual([]);
   });
 
-  it("is on order once placed, due by the supplier's days, and writes the letter that was asked for", async () => {
+  it("is on order once placed, due by the supplier's days, and writes the mail that was asked for", async () => {
     const id = await part(a);
     const supplier = (await listSuppliers(a)).find((row) => row.name === "Marl Supplies");
     const known = await getSupplier(a, supplier?.id ?? 0);
@@ -110,15 +110,15 @@ describe("a purchase order", () => {
       orderedOn: "2026-11-25",
       lines: [{ dueOn: "2026-11-30" }],
     });
-    const letters = await a.read.mail.findMany({
+    const mails = await a.read.mail.findMany({
       where: { to: "desk@marl.example" },
       select: { subject: true, text: true },
       orderBy: { id: "asc" },
       take: 9,
     });
-    expect(letters).toHaveLength(1);
-    expect(letters[0]?.subject).toContain(`order ${number}`);
-    expect(letters[0]?.text).toContain("4 x ");
+    expect(mails).toHaveLength(1);
+    expect(mails[0]?.subject).toContain(`order ${number}`);
+    expect(mails[0]?.text).toContain("4 x ");
   });
 
   it("refuses to be placed twice, or as it was before somebody changed it", async () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { addRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
+import { addPackageRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
 import { checkRevisions } from "@/lib/data/packages/checked";
 import { EMPTY_RECIPE } from "@/lib/data/packages/draft";
 import { copyPackage } from "@/lib/data/packages/file";
@@ -33,7 +33,7 @@ describe("what the checks say of a revision", () => {
   it("is kept as it is written and read from there when it is looked at, its rules being the recipe's own", async () => {
     const { a, b } = await twoShops();
     const packageId = await createPackage(a, NEW);
-    const { id } = await addRevision(a, { packageId, recipe: CLASHING });
+    const { id } = await addPackageRevision(a, { packageId, recipe: CLASHING });
     const { problems, recipe, isChecked } = await shownOf(a, packageId);
     expect(isChecked).toBe(true);
     const [clash] = problems.filter((p) => p.kind === "clash");
@@ -53,7 +53,7 @@ describe("what the checks say of a revision", () => {
   it("goes along with a copy", async () => {
     const { a } = await twoShops();
     const packageId = await createPackage(a, NEW);
-    await addRevision(a, { packageId, recipe: CLASHING });
+    await addPackageRevision(a, { packageId, recipe: CLASHING });
     const copy = await copyPackage(a, { packageId, code: "COPY", name: "Copy" });
     expect((await shownOf(a, copy)).problems).toEqual((await shownOf(a, packageId)).problems);
   });
@@ -61,9 +61,9 @@ describe("what the checks say of a revision", () => {
   it("of an earlier version's revision is said to be missing until a round has checked it, draft or published", async () => {
     const { a, b } = await twoShops();
     const packageId = await createPackage(a, NEW);
-    const first = await addRevision(a, { packageId, recipe: BREATHING });
+    const first = await addPackageRevision(a, { packageId, recipe: BREATHING });
     await publishRevision(a, { revisionId: first.id, version: 1 });
-    const second = await addRevision(a, { packageId, recipe: CLASHING });
+    const second = await addPackageRevision(a, { packageId, recipe: CLASHING });
     await asBefore(a, first.id);
     await asBefore(a, second.id);
     const before = await shownOf(a, packageId);
@@ -83,7 +83,7 @@ describe("what the checks say of a revision", () => {
   it("leaves a published revision frozen all the same", async () => {
     const { a } = await twoShops();
     const packageId = await createPackage(a, NEW);
-    const { id } = await addRevision(a, { packageId, recipe: BREATHING });
+    const { id } = await addPackageRevision(a, { packageId, recipe: BREATHING });
     await publishRevision(a, { revisionId: id, version: 1 });
     await expect(
       a.write((tx) =>
@@ -114,7 +114,9 @@ describe("what the checks say of a revision", () => {
         cautions: ["x".repeat(1900), "y".repeat(1900)],
       })),
     };
-    await expect(addRevision(a, { packageId, recipe: large })).rejects.toThrow(/at most 400000 can be kept/);
+    await expect(addPackageRevision(a, { packageId, recipe: large })).rejects.toThrow(
+      /at most 400000 can be kept/,
+    );
     expect((await getPackage(a, packageId))?.shown).toBeNull();
   });
 });

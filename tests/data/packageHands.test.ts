@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { moveItem, putBack, removeItem } from "@/lib/data/packages/arrange";
-import { addRevision, seenOf } from "@/lib/data/packages/author";
+import { addPackageRevision, seenOf } from "@/lib/data/packages/author";
 import { beginDraft, dropDraft } from "@/lib/data/packages/draft";
 import { getPackage } from "@/lib/data/packages/get";
 import { keyOf, printOf, saveItem } from "@/lib/data/packages/items";
@@ -34,16 +34,16 @@ describe("the text of a recipe, with two authors", () => {
     if (!group) throw new Error("The package has groups.");
     await saveItem(pia, "groups", ref(packageId, group), { name: "Air side", choose: "at most one" });
     const mine: Recipe = { ...BREATHING, rules: [] };
-    await expect(addRevision(a, { packageId, recipe: mine, seen })).rejects.toMatchObject({
+    await expect(addPackageRevision(a, { packageId, recipe: mine, seen })).rejects.toMatchObject({
       kind: "conflict",
       message: expect.stringContaining("Pia Holm changed this draft"),
       fields: { "over.2-2": expect.any(String) },
     });
     expect((await shownOf(a, packageId)).recipe.groups[0]?.name).toBe("Air side");
-    await expect(addRevision(a, { packageId, recipe: mine, seen, over: { "2-1": "on" } })).rejects.toThrow(
-      /changed this draft/,
-    );
-    await addRevision(a, { packageId, recipe: mine, seen, over: { "2-2": "on" } });
+    await expect(
+      addPackageRevision(a, { packageId, recipe: mine, seen, over: { "2-1": "on" } }),
+    ).rejects.toThrow(/changed this draft/);
+    await addPackageRevision(a, { packageId, recipe: mine, seen, over: { "2-2": "on" } });
     expect((await shownOf(a, packageId)).recipe).toEqual(mine);
   });
 
@@ -52,7 +52,7 @@ describe("the text of a recipe, with two authors", () => {
     const { packageId } = await readyToQuote(a);
     const seen = seenOf(await shownOf(a, packageId));
     await beginDraft(a, { packageId });
-    await expect(addRevision(a, { packageId, recipe: BREATHING, seen })).rejects.toMatchObject({
+    await expect(addPackageRevision(a, { packageId, recipe: BREATHING, seen })).rejects.toMatchObject({
       kind: "conflict",
     });
   });
@@ -70,7 +70,7 @@ describe("a draft that is thrown away", () => {
     const dropped = await dropDraft(a, { packageId, version: 2 });
     expect(await shownOf(a, packageId)).toMatchObject({ number: 1, state: "published", recipe: BREATHING });
     await expect(dropDraft(a, { packageId, version: 2 })).rejects.toThrow(/published and frozen/);
-    await addRevision(a, { packageId, recipe: JSON.parse(dropped.before) });
+    await addPackageRevision(a, { packageId, recipe: JSON.parse(dropped.before) });
     expect((await shownOf(a, packageId)).recipe.options[0]?.name).toBe("Opening");
   });
 });
@@ -116,7 +116,7 @@ describe("the order of options", () => {
     const packageId = await drafted(a);
     const [first, ...rest] = BREATHING.options;
     // “needle” of the fuel group goes before “opening”: “main”, its neighbour in the group, is two places on.
-    await addRevision(a, {
+    await addPackageRevision(a, {
       packageId,
       recipe: {
         ...BREATHING,

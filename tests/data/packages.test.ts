@@ -1,5 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { addRevision, createPackage, publishRevision, retirePackage } from "@/lib/data/packages/author";
+import {
+  addPackageRevision,
+  createPackage,
+  publishRevision,
+  retirePackage,
+} from "@/lib/data/packages/author";
 import { getPackage } from "@/lib/data/packages/get";
 import { listPackages } from "@/lib/data/packages/list";
 import { AddRevisionSchema } from "@/lib/schemas/packages";
@@ -13,14 +18,14 @@ describe("a package", () => {
     const { a, b } = await twoShops();
     const packageId = await createPackage(a, { ...NEW, key: "make-once" });
     expect(await createPackage(a, { ...NEW, key: "make-once" })).toBe(packageId);
-    const first = await addRevision(a, { packageId, recipe: BREATHING });
-    const over = await addRevision(a, { packageId, recipe: { ...BREATHING, rules: [] } });
+    const first = await addPackageRevision(a, { packageId, recipe: BREATHING });
+    const over = await addPackageRevision(a, { packageId, recipe: { ...BREATHING, rules: [] } });
     expect(over).toEqual(first);
     await expect(publishRevision(a, { revisionId: first.id, version: 1 })).rejects.toMatchObject({
       kind: "conflict",
     });
     await publishRevision(a, { revisionId: first.id, version: 2 });
-    const second = await addRevision(a, { packageId, recipe: BREATHING });
+    const second = await addPackageRevision(a, { packageId, recipe: BREATHING });
     expect(second.number).toBe(2);
     const kept = await a.read.packageRevision.findUniqueOrThrow({ where: { id: first.id } });
     expect(kept.recipe).toMatchObject({ rules: [] });
@@ -36,7 +41,7 @@ describe("a package", () => {
       ...BREATHING.rules,
       { kind: "excludes" as const, option: "opening", other: "main", why: "Not on this one." },
     ];
-    const { id } = await addRevision(a, { packageId, recipe: { ...BREATHING, rules } });
+    const { id } = await addPackageRevision(a, { packageId, recipe: { ...BREATHING, rules } });
     const shown = (await getPackage(a, packageId))?.shown;
     expect(shown?.problems.map((p) => p.kind)).toContain("clash");
     await expect(publishRevision(a, { revisionId: id, version: 1 })).rejects.toThrow(
@@ -51,7 +56,7 @@ describe("a package", () => {
   it("shows the plan minutes of its presets: seat, tilt and bowl are opened once", async () => {
     const { a } = await twoShops();
     const packageId = await createPackage(a, NEW);
-    await addRevision(a, { packageId, recipe: BREATHING });
+    await addPackageRevision(a, { packageId, recipe: BREATHING });
     const shown = (await getPackage(a, packageId))?.shown;
     // 28 + 10 + 6 of work; seat 21, tilt 11, bowl 7 once each. Alone: (28+21) + (10+39) + (6+21) = 125.
     expect(shown?.presetMinutes).toBe(83);

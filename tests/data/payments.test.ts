@@ -118,7 +118,7 @@ describe("a deposit", () => {
     const { jobId, grossMinor } = await readyJob(a);
     await recordDeposit(a, { jobId, amountMinor: 5000, ...card, key: "deposit-one" });
     await recordDeposit(a, { jobId, amountMinor: 5000, ...card, key: "deposit-one" });
-    expect((await previewInvoice(a, jobId))?.heldMinor).toBe(5000);
+    expect((await previewInvoice(a, jobId))?.depositLeftMinor).toBe(5000);
     const invoiceId = await issuedInvoice(a, jobId);
     const row = await invoiceNow(a, invoiceId);
     const doc = storedInvoice(row.frozen);

@@ -270,7 +270,7 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
       );
     });
 
-    it("never promise more of a part than there is and comes", async () => {
+    it("never reserve more of a part than there is and comes", async () => {
       const part = `WHERE "code" = 'G-1'`;
       await inA(
         `UPDATE "Part" SET "onHandMilli" = 1000, "onOrderMilli" = 500, "reservedMilli" = 1500 ${part}`,

@@ -12,7 +12,7 @@ import { withExtras } from "@/lib/data/quotes/extras";
 import { getQuote } from "@/lib/data/quotes/get";
 import { storedFacts } from "@/lib/data/quotes/keptFacts";
 import { sendQuote } from "@/lib/data/quotes/send";
-import { offerExtras, promiseUntil } from "@/lib/data/quotes/terms";
+import { offerExtras, setValidUntil } from "@/lib/data/quotes/terms";
 import { createQuote } from "@/lib/data/quotes/write";
 import { getPart } from "@/lib/data/stock/parts";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -120,7 +120,7 @@ describe("parts that are not in stock", () => {
 });
 
 describe("a price that is good until a day", () => {
-  it("is warned of, by part and day, where the quote promises it for longer, until that is put right", async () => {
+  it("is warned of, by part and day, where the quote is valid for longer, until that is put right", async () => {
     const { a } = await twoShops();
     const id = await createQuote(a, await readyToQuote(a));
     const warned = async (shop = a) => (await draft(shop, id)).warnings.filter((w) => w.partId !== undefined);
@@ -140,7 +140,7 @@ describe("a price that is good until a day", () => {
     expect(await warned()).toMatchObject([
       {
         message:
-          "The price of Breather filter (BF-20) is good until 1 Dec 2026; this quote promises it until 9 Dec 2026.",
+          "The price of Breather filter (BF-20) is good until 1 Dec 2026; this quote is valid until 9 Dec 2026.",
         partId: filter?.id,
         stops: false,
       },
@@ -149,10 +149,12 @@ describe("a price that is good until a day", () => {
     expect((await warned(later))[0]?.message).toBe(
       "The price of Breather filter (BF-20) was good until 1 Dec 2026 and has run out.",
     );
-    await promiseUntil(a, { id, version: 1, validUntil: "2026-12-01" });
+    await setValidUntil(a, { id, version: 1, validUntil: "2026-12-01" });
     expect(await warned()).toEqual([]);
-    await expect(promiseUntil(a, { id, version: 2, validUntil: "2026-11-24" })).rejects.toThrow(/from today/);
-    await expect(promiseUntil(a, { id, version: 1, validUntil: "2026-12-02" })).rejects.toMatchObject({
+    await expect(setValidUntil(a, { id, version: 2, validUntil: "2026-11-24" })).rejects.toThrow(
+      /from today/,
+    );
+    await expect(setValidUntil(a, { id, version: 1, validUntil: "2026-12-02" })).rejects.toMatchObject({
       kind: "conflict",
     });
     expect((await getQuote(a, id, { margin: true }))?.validUntil).toBe("2026-12-01");

@@ -3,7 +3,12 @@ import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { quoteFigures } from "@/lib/data/figures/quotes";
 import { wilson, winLines } from "@/lib/data/figures/winRate";
 import { addFinding } from "@/lib/data/jobs/findings";
-import { dropAlternative, getWays, keepAlternative, takeAlternative } from "@/lib/data/quotes/alternatives";
+import {
+  dropAlternative,
+  getAlternatives,
+  keepAlternative,
+  takeAlternative,
+} from "@/lib/data/quotes/alternatives";
 import { declineQuote, reviseQuote } from "@/lib/data/quotes/answer";
 import { quotesToCall, whyCall } from "@/lib/data/quotes/call";
 import { listQuotes } from "@/lib/data/quotes/list";
@@ -142,7 +147,7 @@ describe("the list of quotes", () => {
   });
 });
 
-describe("ways A, B and C of a quote", () => {
+describe("alternatives A, B and C of a quote", () => {
   it("are kept, compared as of today, taken and dropped", async () => {
     const { a, b } = await twoShops();
     const ready = await readyToQuote(a);
@@ -150,13 +155,13 @@ describe("ways A, B and C of a quote", () => {
     await keepAlternative(a, { id, version: 1, letter: "A", name: "Open road" });
     await chooseOptions(a, { id, version: 1, choices: ["breather"], touched: "" });
     await keepAlternative(a, { id, version: 2, letter: "B", name: "" });
-    const ways = await getWays(a, id);
-    expect(ways?.ways.map((w) => [w.letter, w.name, w.now])).toEqual([
+    const alternatives = await getAlternatives(a, id);
+    expect(alternatives?.alternatives.map((w) => [w.letter, w.name, w.now])).toEqual([
       ["A", "Open road", false],
       ["B", "", true],
     ]);
-    expect(ways?.free).toEqual(["C"]);
-    const [open, plain] = ways?.ways ?? [];
+    expect(alternatives?.free).toEqual(["C"]);
+    const [open, plain] = alternatives?.alternatives ?? [];
     expect([open?.roadUse, plain?.roadUse]).toEqual([["Airbox opening, 48 mm"], []]);
     expect([open?.ready, plain?.ready.on]).toEqual([{ on: null, unknown: [], short: 0 }, null]);
     expect(open?.cautions).toContain("Louder on the intake side.");
@@ -165,7 +170,7 @@ describe("ways A, B and C of a quote", () => {
     expect(plain?.mixture).toEqual([]);
     expect((open?.grossMinor ?? 0) > (plain?.grossMinor ?? 0)).toBe(true);
     await takeAlternative(a, { id, version: 2, letter: "A" });
-    expect((await getWays(a, id))?.ways.map((w) => w.now)).toEqual([true, false]);
+    expect((await getAlternatives(a, id))?.alternatives.map((w) => w.now)).toEqual([true, false]);
     await expect(keepAlternative(a, { id, version: 2, letter: "C", name: "" })).rejects.toMatchObject({
       kind: "conflict",
     });

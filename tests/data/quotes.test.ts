@@ -170,7 +170,7 @@ describe("ticking options", () => {
 });
 
 describe("a sent quote", () => {
-  it("is frozen with its hash, has a link of which only the hash is kept, and a mail in the outbox", async () => {
+  it("is frozen with its hash, has a link of which only the hash is kept, and a mail in the mail queue", async () => {
     const { a, b } = await twoShops();
     const ready = await readyToQuote(a);
     const id = await createQuote(a, ready);

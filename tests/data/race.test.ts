@@ -59,7 +59,7 @@ async function reserver(database: string, partId: number, jobId: number) {
   };
 }
 
-it(`two processes making ${2 * EACH} reservations of one part never promise more than there is, and nobody sees an error`, async () => {
+it(`two processes making ${2 * EACH} reservations of one part never reserve more than there is, and nobody sees an error`, async () => {
   const { a, b } = await twoShops();
   const partId = await createPart(
     a,
@@ -84,12 +84,12 @@ it(`two processes making ${2 * EACH} reservations of one part never promise more
   expect([one.told, two.told]).toEqual([[THERE * 1000], [THERE * 1000]]);
   // It was a race: each began before the other had finished.
   expect(Math.max(one.began, two.began)).toBeLessThan(Math.min(one.ended, two.ended));
-  const sum = await a.read.reservation.aggregate({ where: { partId }, _sum: { heldMilli: true } });
+  const sum = await a.read.reservation.aggregate({ where: { partId }, _sum: { reservedMilli: true } });
   const part = await a.read.part.findUniqueOrThrow({
     where: { id: partId },
     select: { onHandMilli: true, reservedMilli: true },
   });
-  expect(sum._sum.heldMilli).toBe(THERE * 1000);
+  expect(sum._sum.reservedMilli).toBe(THERE * 1000);
   expect(part).toEqual({ onHandMilli: THERE * 1000, reservedMilli: THERE * 1000 });
   expect(await b.read.reservation.findFirst({ select: { id: true }, orderBy: { id: "asc" } })).toBeNull();
 }, 240_000);

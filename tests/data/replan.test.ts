@@ -37,7 +37,7 @@ async function passNext(shop: ShopHandle, jobId: number): Promise<string> {
     signatures: step.holdPoints.filter((hold) => hold.kind === "signature").map((hold) => hold.id),
     parts: step.reservations
       .filter((one) => one.state === "held")
-      .map((one) => ({ reservationId: one.id, used: one.heldMilli > 0, why: "There is none." })),
+      .map((one) => ({ reservationId: one.id, used: one.reservedMilli > 0, why: "There is none." })),
   });
   return `${step.kind} ${step.key}`;
 }
@@ -82,7 +82,7 @@ describe("a variation in the middle of the work", () => {
     expect(await b.read.step.count()).toBe(0);
   });
 
-  it("keeps the parts promised to each step, and what hangs on a step that is still to come", async () => {
+  it("keeps the parts reserved for each step, and what hangs on a step that is still to come", async () => {
     const { a } = await twoShops();
     const job = await begun(a);
     await passTo(a, job.jobId, "operation fit-main");

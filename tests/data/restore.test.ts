@@ -24,7 +24,7 @@ import { folderStore, newFileName } from "@/lib/outside/fileStore";
 import { preparePicture } from "@/lib/outside/pictures";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import { makeBackup } from "@/lib/server/backup/make";
-import { carryOut } from "@/lib/server/restore/place";
+import { carryOut } from "@/lib/server/restore/exchange";
 import { runCommand } from "../support/commands";
 import { damageMiddle, shopsInDirectory } from "../support/dataFolder";
 import { phonePhoto } from "../support/pictures";

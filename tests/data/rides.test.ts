@@ -154,8 +154,8 @@ describe("a test ride", () => {
     expect(target?.values.map((v) => [v.setting, v.value])).toContainEqual(["mainJet", 145]);
     expect(target?.values).toHaveLength(4);
     expect(await a.read.settingSheet.count({ where: { kind: "target" } })).toBe(2);
-    const promised = await a.read.reservation.findFirstOrThrow({ where: { partId: jets[1] } });
-    expect(promised).toMatchObject({ heldMilli: 1000, stepId: now.steps[6]?.id });
+    const reserved = await a.read.reservation.findFirstOrThrow({ where: { partId: jets[1] } });
+    expect(reserved).toMatchObject({ reservedMilli: 1000, stepId: now.steps[6]?.id });
     expect(await b.read.settingSheet.count()).toBe(0);
   });
 

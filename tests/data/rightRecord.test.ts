@@ -188,15 +188,15 @@ describe("an odometer", () => {
   });
 });
 
-describe("a promised part", () => {
+describe("a reserved part", () => {
   it("is accounted for before its step is passed, and before the job is finished", async () => {
     const job = await makeJob(a);
     const [first, second, , rideStep] = job.steps as [number, number, number, number];
     const jet = await stocked(a, "RM-142.5");
-    const promised = (stepId?: number) =>
+    const reserved = (stepId?: number) =>
       a.write((tx) => reserveIn(tx, a, { jobId: job.id, stepId, partId: jet, wantedMilli: 1000 }));
-    const onStep = await promised(first);
-    const loose = await promised();
+    const onStep = await reserved(first);
+    const loose = await reserved();
     const pass = (parts: readonly { reservationId: number; used: boolean; why: string }[]) =>
       passStep(a, { stepId: first, version: 1, readings: [], checks: [], signatures: [], parts });
     await expect(pass([])).rejects.toMatchObject({
@@ -206,7 +206,7 @@ describe("a promised part", () => {
     await expect(pass([{ ...said, why: "" }])).rejects.toThrow(/Say why/);
     await pass([{ ...said, why: "The old one is as good." }]);
     const left = await a.read.reservation.findUniqueOrThrow({ where: { id: onStep.reservationId } });
-    expect(left).toMatchObject({ state: "released", heldMilli: 0, unusedWhy: "The old one is as good." });
+    expect(left).toMatchObject({ state: "released", reservedMilli: 0, unusedWhy: "The old one is as good." });
 
     await a.write(async (tx) => {
       await tx.step.updateMany({
@@ -227,7 +227,7 @@ describe("a promised part", () => {
         note: "",
         cautions: "on",
       });
-    await expect(finish()).rejects.toThrow(/promised to this job and not accounted for/);
+    await expect(finish()).rejects.toThrow(/reserved for this job and not accounted for/);
     await accountForOne(a, { jobId: job.id, reservationId: loose.reservationId, used: true, why: "" });
     await finish();
     const part = await a.read.part.findUniqueOrThrow({ where: { id: jet } });
@@ -356,10 +356,10 @@ describe("a cancelled job", () => {
     const { version } = await jobNow(a, job.id);
     await cancelJob(a, { jobId: job.id, version, reason: "The bike was sold." });
     expect((await a.read.booking.findUniqueOrThrow({ where: { id: bookingId } })).state).toBe("cancelled");
-    const letter = await a.read.mail.findFirstOrThrow({ orderBy: { id: "desc" } });
-    expect(letter).toMatchObject({ to: "oda@example.net", subject: expect.stringContaining("Cancelled") });
+    const mail = await a.read.mail.findFirstOrThrow({ orderBy: { id: "desc" } });
+    expect(mail).toMatchObject({ to: "oda@example.net", subject: expect.stringContaining("Cancelled") });
     const sees = { quotes: true, invoices: true, stock: true };
-    expect((await getToday(a, sees)).toGiveBack).toMatchObject([{ id: job.id, heldMinor: 12_000 }]);
+    expect((await getToday(a, sees)).toGiveBack).toMatchObject([{ id: job.id, depositLeftMinor: 12_000 }]);
     expect((await getToday(b, sees)).toGiveBack).toEqual([]);
     await recordRefund(a, {
       jobId: job.id,

@@ -2,7 +2,7 @@ import Database from "better-sqlite3";
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
 import { createBike } from "@/lib/data/bikes/bikes";
-import { rowsHolding } from "@/lib/data/common/narrow";
+import { rowsMatching } from "@/lib/data/common/narrow";
 import { changeCustomer, createCustomer, listCustomers } from "@/lib/data/customers/customers";
 import { runImport } from "@/lib/data/imports/run";
 import { offerPart } from "@/lib/data/orders/offers";
@@ -11,7 +11,7 @@ import { listParts } from "@/lib/data/stock/parts";
 import { gatherTrigrams, indexWords } from "@/lib/db/migrate";
 import { applyMigrations, migrations } from "@/lib/db/migrations";
 import { inPostgres } from "@/lib/db/postgres";
-import { idsHolding } from "@/lib/db/search";
+import { idsMatching } from "@/lib/db/search";
 import { type ShopHandle, shopFile, shopStore } from "@/lib/db/shop";
 import { searchKey, searchWords } from "@/lib/domain/searchKey";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
@@ -299,7 +299,7 @@ it("trigrams and walking find exactly what looking into every key finds", {
             expect(
               await b.read.customer
                 .findMany({
-                  where: await rowsHolding(b, "Customer", `${query} ${mark}`, most),
+                  where: await rowsMatching(b, "Customer", `${query} ${mark}`, most),
                   select: { id: true },
                   orderBy: { id: "asc" },
                 })
@@ -317,7 +317,7 @@ it("trigrams and walking find exactly what looking into every key finds", {
           const expected = every.filter(({ searchKey: key }) =>
             words.every((word) => key.includes(word.text)),
           );
-          const hits = await idsHolding(b, [{ table: "Customer", most: 20 }], words);
+          const hits = await idsMatching(b, [{ table: "Customer", most: 20 }], words);
           expect(
             hits.map((hit) => hit.id),
             JSON.stringify(query),
@@ -358,7 +358,7 @@ it("what a shop held before it had trigrams is found by them", async () => {
   const older: ShopHandle = { ...shops.a, database, read: shopStore(database).read };
   const ids = async (...words: { text: string; size?: number }[]) =>
     (
-      await idsHolding(
+      await idsMatching(
         older,
         [
           { table: "Customer", most: 9 },

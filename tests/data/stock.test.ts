@@ -107,13 +107,13 @@ describe("reservations", () => {
       a.write((tx) => reserveIn(tx, a, { jobId: first.jobId, partId: id, wantedMilli: 1_000 })),
       a.write((tx) => reserveIn(tx, a, { jobId: second.jobId, partId: id, wantedMilli: 1_000 })),
     ]);
-    const [won, lost] = one.heldMilli ? [one, two] : [two, one];
-    const winner = one.heldMilli ? first : second;
-    expect(won).toMatchObject({ heldMilli: 1_000, shortMilli: 0, heldBy: [] });
+    const [won, lost] = one.reservedMilli ? [one, two] : [two, one];
+    const winner = one.reservedMilli ? first : second;
+    expect(won).toMatchObject({ reservedMilli: 1_000, shortMilli: 0, reservedBy: [] });
     expect(lost).toMatchObject({
-      heldMilli: 0,
+      reservedMilli: 0,
       shortMilli: 1_000,
-      heldBy: [{ jobNumber: winner.number, heldMilli: 1_000 }],
+      reservedBy: [{ jobNumber: winner.number, reservedMilli: 1_000 }],
     });
   });
 
@@ -125,18 +125,18 @@ describe("reservations", () => {
         a.write((tx) => reserveIn(tx, a, { jobId: job.jobId, partId: id, wantedMilli: 1_000 })),
       ),
     );
-    expect(answers.filter((answer) => answer.heldMilli === 1_000)).toHaveLength(30);
+    expect(answers.filter((answer) => answer.reservedMilli === 1_000)).toHaveLength(30);
     expect(answers.filter((answer) => answer.shortMilli === 1_000)).toHaveLength(70);
     expect((await seen(a, id)).reservedMilli).toBe(30_000);
   });
 
-  it("keep promised parts from other uses, saying for whom they are", async () => {
+  it("keep reserved parts from other uses, saying for whom they are", async () => {
     const id = await part(a, { opening: "3" });
     const job = await oneJob(a);
     await a.write((tx) => reserveIn(tx, a, { jobId: job.jobId, partId: id, wantedMilli: 2_000 }));
     await expect(
       recordMove(a, { partId: id, kind: "scrap", quantityMilli: 2_000, why: "lost" }),
-    ).rejects.toThrow(new RegExp(`2 to job ${job.number} is promised, 1 is left over`));
+    ).rejects.toThrow(new RegExp(`2 to job ${job.number} is reserved, 1 is left over`));
     await recordMove(a, { partId: id, kind: "scrap", quantityMilli: 1_000, why: "lost" });
     expect((await seen(a, id)).freeMilli).toBe(0);
   });
@@ -153,7 +153,7 @@ describe("reservations", () => {
       moveId,
     });
     const view = await seen(a, id);
-    expect(view).toMatchObject({ onHandMilli: 1_000, reservedMilli: 0, promises: [] });
+    expect(view).toMatchObject({ onHandMilli: 1_000, reservedMilli: 0, reservations: [] });
     expect(view.moves[0]).toMatchObject({
       id: moveId,
       kind: "use",
@@ -170,7 +170,7 @@ describe("reservations", () => {
     await a.write((tx) => reserveIn(tx, a, { jobId: newer.jobId, partId: id, wantedMilli: 2_000 }));
     await a.write((tx) => reserveIn(tx, a, { jobId: older.jobId, partId: id, wantedMilli: 2_000 }));
     const { filled } = await recordMove(a, { partId: id, kind: "receipt", quantityMilli: 3_000 });
-    expect(filled.map((one) => [one.jobNumber, one.heldMilli])).toEqual([
+    expect(filled.map((one) => [one.jobNumber, one.reservedMilli])).toEqual([
       [older.number, 2_000],
       [newer.number, 1_000],
     ]);
@@ -185,15 +185,15 @@ describe("reservations", () => {
     await a.write((tx) => reserveIn(tx, a, { jobId: second.jobId, partId: id, wantedMilli: 1_000 }));
     await a.write((tx) => releaseIn(tx, a, first.jobId));
     const view = await seen(a, id);
-    expect(view.promises).toMatchObject([
-      { heldMilli: 1_000, shortMilli: 0, job: { number: second.number } },
+    expect(view.reservations).toMatchObject([
+      { reservedMilli: 1_000, shortMilli: 0, job: { number: second.number } },
     ]);
     expect(view.reservedMilli).toBe(1_000);
   });
 });
 
 describe("counting and splitting", () => {
-  it("records the variance, and makes the newest promise short when the bin holds less", async () => {
+  it("records the variance, and makes the newest reservation short when the bin holds less", async () => {
     const id = await part(a, { opening: "4" });
     const older = await oneJob(a);
     const newer = await oneJob(a);
@@ -203,7 +203,11 @@ describe("counting and splitting", () => {
     const view = await seen(a, id);
     expect(view).toMatchObject({ onHandMilli: 3_000, reservedMilli: 3_000 });
     expect(
-      view.promises.map((promise) => [promise.job.number, promise.heldMilli, promise.shortMilli]),
+      view.reservations.map((reservation) => [
+        reservation.job.number,
+        reservation.reservedMilli,
+        reservation.shortMilli,
+      ]),
     ).toEqual([
       [older.number, 2_000, 0],
       [newer.number, 1_000, 1_000],
@@ -366,15 +370,15 @@ describe("the drawer", () => {
 
   it("lists what is below its point by what is free, not by what is on hand", async () => {
     const { a: fresh } = await twoShops();
-    const promised = await part(fresh, { opening: "3", point: "3" });
+    const reserved = await part(fresh, { opening: "3", point: "3" });
     await part(fresh, { opening: "3", point: "3" });
     const job = await oneJob(fresh);
     expect(await belowPoint(fresh, 10)).toEqual([]);
     await fresh.write((tx) =>
-      reserveIn(tx, fresh, { jobId: job.jobId, partId: promised, wantedMilli: 1_000 }),
+      reserveIn(tx, fresh, { jobId: job.jobId, partId: reserved, wantedMilli: 1_000 }),
     );
-    expect((await belowPoint(fresh, 10)).map((row) => [row.id, row.freeMilli])).toEqual([[promised, 2_000]]);
-    expect((await listParts(fresh, { below: "1" })).rows.map((row) => row.id)).toEqual([promised]);
+    expect((await belowPoint(fresh, 10)).map((row) => [row.id, row.freeMilli])).toEqual([[reserved, 2_000]]);
+    expect((await listParts(fresh, { below: "1" })).rows.map((row) => row.id)).toEqual([reserved]);
   });
 
   it("suggests a point from a year of uses, and none from a short record", async () => {

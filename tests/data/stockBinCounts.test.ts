@@ -106,7 +106,7 @@ describe("the count of a bin", () => {
     await dropCount(a, { sheetId: count, version: 2 });
   });
 
-  it("tells what of the promised would be missing by all bins together", async () => {
+  it("tells what of the reserved would be missing by all bins together", async () => {
     const id = await binnedPart(a, { bin: "O1", opening: "4" });
     await between(id, "O1", "O2", 2);
     const { jobId } = await oneJob(a);

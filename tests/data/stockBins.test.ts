@@ -50,7 +50,7 @@ const edited = async (id: number, more: Record<string, string>) => {
 };
 
 describe("moving between bins", () => {
-  it("takes from one bin and puts into the other, and leaves on hand, promises, cost and the other shop alone", async () => {
+  it("takes from one bin and puts into the other, and leaves on hand, reservations, cost and the other shop alone", async () => {
     const id = await binnedPart(a, { opening: "5", cost: "2.00" });
     const other = await binnedPart(b, { opening: "5" });
     const { jobId } = await oneJob(a);
@@ -176,7 +176,7 @@ describe("what comes in and goes out", () => {
     const { jobId } = await oneJob(a);
     await a.write((tx) => reserveIn(tx, a, { jobId, partId: id, wantedMilli: 2_000 }));
     await expect(recordMove(a, { partId: id, kind: "use", quantityMilli: 3_000 })).rejects.toThrow(
-      /promised/,
+      /reserved/,
     );
     expect(await lying(a, id)).toEqual({ A: 2_000, B: 2_000 });
   });

@@ -18,7 +18,7 @@ import { findScanned } from "@/lib/data/stock/find";
 import { recordMove } from "@/lib/data/stock/moves";
 import { getPart, listParts, provePart } from "@/lib/data/stock/parts";
 import { reserveIn } from "@/lib/data/stock/reservations";
-import { addAlternative, supplyOf } from "@/lib/data/stock/shelf";
+import { addSubstitute, supplyOf } from "@/lib/data/stock/shelf";
 import type { ShopHandle } from "@/lib/db/shop";
 import { PartSupplierSchema } from "@/lib/schemas/orders";
 import { NewPartSchema } from "@/lib/schemas/parts";
@@ -110,7 +110,7 @@ describe("counting a bin", () => {
     expect(await approveCount(desk, { sheetId: count, version: 2, leaveOut: [] })).toBe(1);
   });
 
-  it("makes the newest promise short where less lies there, and refuses a broken piece by name", async () => {
+  it("makes the newest reservation short where less lies there, and refuses a broken piece by name", async () => {
     const id = await part(a, { bin: "C4", opening: "4" });
     const [older, newer] = [await oneJob(a), await oneJob(a)];
     for (const job of [older, newer])
@@ -122,7 +122,9 @@ describe("counting a bin", () => {
     await enterCount(a, { sheetId: count, version: 1, counted: [{ partId: id, countedMilli: 3_000 }] });
     await approveCount(a, { sheetId: count, version: 2, leaveOut: [] });
     const view = await getPart(a, id, true);
-    expect(view?.promises.map((promise) => [promise.job.number, promise.heldMilli])).toEqual([
+    expect(
+      view?.reservations.map((reservation) => [reservation.job.number, reservation.reservedMilli]),
+    ).toEqual([
       [older.number, 2_000],
       [newer.number, 1_000],
     ]);
@@ -241,12 +243,10 @@ describe("the shelf", () => {
     await expect(moveBetweenBins(a, { ...move, from: "D2", to: "D3" })).rejects.toMatchObject({
       kind: "conflict",
     });
-    await addAlternative(a, { partId: id, code: "BC-other", note: "half a size up" });
-    expect((await supplyOf(a, id, false)).alternatives).toMatchObject([
-      { id: other, note: "half a size up" },
-    ]);
-    await expect(addAlternative(a, { partId: other, code: "BC-other", note: "" })).rejects.toThrow(/itself/);
-    await expect(addAlternative(a, { partId: other, code: "nope", note: "" })).rejects.toThrow(/No part/);
+    await addSubstitute(a, { partId: id, code: "BC-other", note: "half a size up" });
+    expect((await supplyOf(a, id, false)).substitutes).toMatchObject([{ id: other, note: "half a size up" }]);
+    await expect(addSubstitute(a, { partId: other, code: "BC-other", note: "" })).rejects.toThrow(/itself/);
+    await expect(addSubstitute(a, { partId: other, code: "nope", note: "" })).rejects.toThrow(/No part/);
   });
 });
 

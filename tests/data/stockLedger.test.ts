@@ -43,7 +43,7 @@ beforeAll(async () => {
 /** What is named more than once comes more often. */
 const WHAT = [
   ...["receipt", "receipt", "receipt", "receiveOn", "receiveOn", "opening", "returnToStock"],
-  ...["reserve", "reserve", "takeHeld", "takeHeld", "use", "scrap", "returnToSupplier"],
+  ...["reserve", "reserve", "takeReserved", "takeReserved", "use", "scrap", "returnToSupplier"],
   ...["order", "order", "cancelRest", "count", "split", "correct", "release", "releaseJob"],
 ] as const;
 
@@ -122,12 +122,12 @@ function meant(told: ToldStock, { what, which, part, pieces }: Act) {
     return among.length === 0 ? 0 : rows.indexOf(among[which % among.length] as T);
   };
   const lineAt = place(told.lines, (row) => row.ordered > row.received + row.cancelled);
-  const wishAt = place(told.wishes, (row) => (what === "takeHeld" ? row.held > 0 : row.state === "held"));
+  const wishAt = place(told.wishes, (row) => (what === "takeReserved" ? row.held > 0 : row.state === "held"));
   const [line, wish] = [told.lines[lineAt], told.wishes[wishAt]];
-  const of = what === "receiveOn" ? line?.part : what === "takeHeld" ? wish?.part : told.parts[part];
+  const of = what === "receiveOn" ? line?.part : what === "takeReserved" ? wish?.part : told.parts[part];
   // Now and then much comes at once, or most of what goes out would be refused; if it always did, nobody would run short.
   const much = (what === "receipt" || what === "opening") && which % 3 === 0;
-  const count = what === "takeHeld" ? 1 : much ? 4 * pieces : pieces;
+  const count = what === "takeReserved" ? 1 : much ? 4 * pieces : pieces;
   const quantity = amount(of ? told.parts.indexOf(of) : part, count);
   const moves = told.parts[part]?.moves ?? [];
   return { line: lineAt, wish: wishAt, move: place(moves), quantity };
@@ -167,8 +167,8 @@ function onPaper(told: ToldStock, step: Act, at: Meant): boolean {
       return told.correct(part, part.moves[at.move], right);
     case "reserve":
       return told.reserve(part, step.job, at.quantity);
-    case "takeHeld":
-      return told.takeHeld(told.wishes[at.wish], at.quantity);
+    case "takeReserved":
+      return told.takeReserved(told.wishes[at.wish], at.quantity);
     case "release":
       return told.release(told.wishes[at.wish]);
     case "releaseJob":
@@ -232,7 +232,7 @@ async function carryOut(shelf: Shelf, step: Act, at: Meant): Promise<unknown> {
       const made = await shop.write((tx) => reserveIn(tx, shop, wanted));
       return shelf.reservationIds.push(made.reservationId);
     }
-    case "takeHeld":
+    case "takeReserved":
       // biome-ignore lint/correctness/useHookAtTopLevel: parts are used here, no React hook
       return useReserved(shop, { reservationId, quantityMilli });
     case "release":
@@ -247,7 +247,7 @@ function refusal(cause: unknown): false {
   throw cause;
 }
 
-/** The parts' own rows: what the ledger, the promises and the orders come to, and what it is worth; and who holds how much. */
+/** The parts' own rows: what the ledger, the reservations and the orders come to, and what it is worth; and who holds how much. */
 async function comparePartsWith({ shop, told, partIds }: Shelf): Promise<void> {
   const rows = await shop.read.part.findMany({
     where: { id: { in: partIds } },
@@ -263,21 +263,21 @@ async function comparePartsWith({ shop, told, partIds }: Shelf): Promise<void> {
   expect(rows).toEqual(
     told.parts.map((part) => ({
       onHandMilli: part.onHand,
-      reservedMilli: told.promised(part),
+      reservedMilli: told.reserved(part),
       onOrderMilli: told.onOrder(part),
       averageE4: part.averageE4,
       costE4: part.costE4,
     })),
   );
-  const promises = await shop.read.reservation.findMany({
+  const reservations = await shop.read.reservation.findMany({
     where: { partId: { in: partIds } },
-    select: { heldMilli: true },
+    select: { reservedMilli: true },
     orderBy: { id: "asc" },
   });
-  expect(promises).toEqual(told.wishes.map((wish) => ({ heldMilli: wish.held })));
+  expect(reservations).toEqual(told.wishes.map((wish) => ({ reservedMilli: wish.held })));
 }
 
-/** Every row of the ledger, every promise and every order line, one by one. */
+/** Every row of the ledger, every reservation and every order line, one by one. */
 async function compareRowsWith({ shop, told, partIds, reservationIds, lines, jobs }: Shelf): Promise<void> {
   for (const [at, part] of told.parts.entries()) {
     const moves = await shop.read.move.findMany({
@@ -300,7 +300,7 @@ async function compareRowsWith({ shop, told, partIds, reservationIds, lines, job
       jobId: true,
       partId: true,
       wantedMilli: true,
-      heldMilli: true,
+      reservedMilli: true,
       usedMilli: true,
       state: true,
     },
@@ -312,7 +312,7 @@ async function compareRowsWith({ shop, told, partIds, reservationIds, lines, job
       jobId: jobs[wish.job],
       partId: partIds[told.parts.indexOf(wish.part)],
       wantedMilli: wish.wanted,
-      heldMilli: wish.held,
+      reservedMilli: wish.held,
       usedMilli: wish.used,
       state: wish.state,
     })),

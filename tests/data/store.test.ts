@@ -179,7 +179,13 @@ describe("a shop's database", () => {
   });
 
   it("still names a broken foreign key and a doubled key as what they are", async () => {
-    const nobodys = { partId: 999_999, jobId: 999_999, wantedMilli: 1, heldMilli: 1, createdAt: shops.a.now };
+    const nobodys = {
+      partId: 999_999,
+      jobId: 999_999,
+      wantedMilli: 1,
+      reservedMilli: 1,
+      createdAt: shops.a.now,
+    };
     await expect(shops.a.write((tx) => tx.reservation.create({ data: nobodys }))).rejects.toMatchObject({
       code: "P2003",
     });

@@ -49,6 +49,32 @@ describe("a document out of the database", () => {
     expect(storedInvoice(frozen)).toEqual(frozen);
   });
 
+  it("of the first version, a quote that called its alternatives ways, is brought up to date", async () => {
+    const { a } = await twoShops();
+    const quote = await frozenQuote(a);
+    expect(quote).toMatchObject({ version: 2 });
+    const one = {
+      letter: "A",
+      name: "Open road",
+      choices: ["snorkel"],
+      options: ["Snorkel out"],
+      grossMinor: 18_480,
+      depositMinor: 0,
+      minutes: 96,
+      settings: [],
+      curve: [],
+      roadUse: false,
+      cautions: [],
+    };
+    const chosen = { letter: "A", name: "Open road" };
+    expect(storedQuote({ ...quote, version: 1, ways: [one], way: chosen })).toEqual({
+      ...quote,
+      alternatives: [one],
+      alternative: chosen,
+    });
+    expect(storedQuote({ ...quote, version: 1 })).toEqual(quote);
+  });
+
   it("is refused where it is another one, of a version that is not known, or damaged, with the place", async () => {
     const { a } = await twoShops();
     const quote = await frozenQuote(a);
@@ -125,7 +151,7 @@ describe("the facts kept with a quote", () => {
   });
 });
 
-describe("a visit kept with a letter", () => {
+describe("a visit kept with a mail", () => {
   it("is read with and without its format", () => {
     const now = new Date("2026-11-25T00:30:00Z");
     const booking = { id: 4, version: 2, startsAt: now, endsAt: now, dropOffAt: null, pickUpAt: null };

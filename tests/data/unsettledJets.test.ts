@@ -220,7 +220,7 @@ describe("a jet whose size nobody knows", () => {
 });
 
 describe("a jet after a bad ride", () => {
-  it("is promised from the drawer of the package, or asked for where the drawer has no such size", async () => {
+  it("is reserved from the drawer of the package, or asked for where the drawer has no such size", async () => {
     for (const [shop, toValue, kept] of [
       [a, 145, true],
       [b, 147.4, false],
@@ -238,11 +238,11 @@ describe("a jet after a bad ride", () => {
       const { version } = await jobNow(shop, job.jobId);
       await acceptCorrection(shop, { correctionId, version, lambda: null });
       const step = await shop.read.step.findFirstOrThrow({ where: { key: "correct-mainJet" } });
-      const promised = await shop.read.reservation.findMany({
+      const reserved = await shop.read.reservation.findMany({
         where: { stepId: step.id },
         select: { wantedMilli: true, part: { select: { code: true } } },
       });
-      expect(promised).toEqual(kept ? [{ wantedMilli: 1000, part: { code: "RM-145" } }] : []);
+      expect(reserved).toEqual(kept ? [{ wantedMilli: 1000, part: { code: "RM-145" } }] : []);
       expect(storedJets(step.unsettled)).toEqual(
         kept
           ? []

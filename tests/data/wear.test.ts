@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { wearOnCard } from "@/lib/data/bikes/wear";
-import { addRevision, publishRevision } from "@/lib/data/packages/author";
+import { addPackageRevision, publishRevision } from "@/lib/data/packages/author";
 import { beginDraft } from "@/lib/data/packages/draft";
 import { packageFile } from "@/lib/data/packages/file";
 import { getPackage } from "@/lib/data/packages/get";
@@ -69,7 +69,7 @@ describe("wear of a card's bikes", () => {
   it("counts from the job whose operation inspects the guides by its mark, whatever it is called, once it is done", async () => {
     const { a } = await twoShops();
     const ready = await readyToQuote(a);
-    const { id, number } = await addRevision(a, { packageId: ready.packageId, recipe: LOOKING });
+    const { id, number } = await addPackageRevision(a, { packageId: ready.packageId, recipe: LOOKING });
     await publishRevision(a, { revisionId: id, version: 1 });
     expect(number).toBe(2);
     const card = await limitOf(a, ready.bikeId);
@@ -91,7 +91,7 @@ describe("wear of a card's bikes", () => {
     const named = BREATHING.operations.map((o) =>
       o.key === "breather" ? { ...o, name: "Read the guide to the breather" } : o,
     );
-    const { id } = await addRevision(a, {
+    const { id } = await addPackageRevision(a, {
       packageId: ready.packageId,
       recipe: { ...BREATHING, operations: named },
     });

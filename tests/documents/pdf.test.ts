@@ -191,7 +191,12 @@ describe("the other papers", () => {
     has(found, "You may add", "Needle reseated", "46 min $88.00");
     expect(found.text).not.toContain("Added by you");
     const accepted = await read(await quotePdf(choicesSample("AU", true), "AU"));
-    has(accepted, "A, Open road (chosen)", "Ways you could choose from", "Added by you when accepting.");
+    has(
+      accepted,
+      "A, Open road (chosen)",
+      "Alternatives you could choose from",
+      "Added by you when accepting.",
+    );
     const norwegian = await read(await quotePdf(choicesSample("NO"), "NO"));
     has(norwegian, "Du kan velge", "Du kan legge til", "A, Open road (som over)");
     const plain = await read(await quotePdf(quoteSample("AU"), "AU"));

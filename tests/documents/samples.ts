@@ -175,7 +175,7 @@ export function quoteSample(country: "AU" | "NO"): QuotePaper {
 /** The same with two ways and an extra offered, or as its customer's choice made it. */
 export function choicesSample(country: "AU" | "NO", chosen = false): QuotePaper {
   const quote = quoteSample(country);
-  const way = (letter: string, name: string, grossMinor: number, roadUse: boolean) => ({
+  const alternative = (letter: string, name: string, grossMinor: number, roadUse: boolean) => ({
     letter,
     name,
     options: quote.options.map((o) => o.name),
@@ -185,8 +185,11 @@ export function choicesSample(country: "AU" | "NO", chosen = false): QuotePaper 
   });
   return {
     ...quote,
-    ways: [way("A", "Open road", quote.grossMinor, true), way("B", "", 21_250, false)],
-    way: { letter: "A", name: "Open road" },
+    alternatives: [
+      alternative("A", "Open road", quote.grossMinor, true),
+      alternative("B", "", 21_250, false),
+    ],
+    alternative: { letter: "A", name: "Open road" },
     extras: [{ name: "Needle reseated", plain: "Cleaner at quarter.", grossMinor: 8_800, minutes: 46 }],
     ...(chosen ? { madeFrom: 1, taken: ["Spark and valve check"] } : {}),
   };
@@ -196,7 +199,7 @@ const step = (position: number, more: Partial<StepOnPaper> = {}): StepOnPaper =>
   position,
   kind: "operation",
   name: `Operation ${position}`,
-  instruction: "Snug is not tight.",
+  instruction: "Stop as soon as the jet seats: brass threads strip easily.",
   settings: [],
   minutes: 12,
   tools: ["JIS no. 2"],

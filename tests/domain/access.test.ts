@@ -43,7 +43,7 @@ describe("a device in plain words", () => {
 });
 
 describe("what is typed at the second step", () => {
-  it("is six figures of the app or sixteen letters of a recovery code, blanks and hyphens aside", () => {
+  it("is six figures of the app or sixteen mails of a recovery code, blanks and hyphens aside", () => {
     expect(readCode(" 287 082 ")).toEqual({ kind: "app", code: "287082" });
     expect(readCode("ABCD-efgh-2345-mnop")).toEqual({ kind: "recovery", code: "abcdefgh2345mnop" });
     for (const none of ["", "12345", "1234567", "abcd-efgh", "abcd-efgh-1890-mnop", "1".repeat(1000)])

@@ -22,11 +22,11 @@ import { AIR_FIELDS } from "@/lib/schemas/benchFields";
 import { dynoRows, lambdaColumns } from "@/lib/schemas/benchLogRead";
 import { DynoSchema, LambdaSchema } from "@/lib/schemas/benchLogs";
 import { NEEDLE_FIELDS } from "@/lib/schemas/benchPartFields";
-import { AS_FOUND, mainJets, TX640 } from "./tuning-demo";
+import { AS_FOUND, DROVER, mainJets } from "./tuning-demo";
 
 const here = placeAir({ altitudeM: 410, temperatureC: 20, humidity: null });
 const trip = (change: Partial<TripInput["there"]> = {}, more: Partial<TripInput> = {}): TripInput => ({
-  card: TX640,
+  card: DROVER,
   carburettors: [{ name: "carburettor", settings: AS_FOUND }],
   here,
   there: { lowM: 410, highM: 410, coldC: 20, warmC: 20, humidity: null, ...change },
@@ -58,7 +58,7 @@ describe("a jet for a trip", () => {
     expect(answer.corners).toHaveLength(4);
     for (const corner of answer.corners) {
       const sheet = targetSettings({
-        card: TX640,
+        card: DROVER,
         carburettors: [{ name: "carburettor", settings: AS_FOUND }],
         changes: [{ setting: "mainJet", change: "computed" }],
         now: corner.air,
@@ -238,7 +238,7 @@ describe("a slide's spring and lift holes", () => {
 
 describe("airbox and header flow", () => {
   const input = {
-    card: TX640,
+    card: DROVER,
     displacementCc: 650,
     carburettors: 1,
     ratedRpm: 6500,
@@ -258,7 +258,7 @@ describe("airbox and header flow", () => {
     expect((answer?.main?.exact ?? 0) / 140 - 1).toBeLessThan(0.08);
   });
   it("shows both vent cases when nobody knows, and the airbox case changes less", () => {
-    const bench = breathingBench({ ...input, card: { ...TX640, ventedTo: undefined } });
+    const bench = breathingBench({ ...input, card: { ...DROVER, ventedTo: undefined } });
     const [air, box] = bench.vents;
     expect([air?.vented, box?.vented]).toEqual(["atmosphere", "airbox"]);
     expect(Math.abs(box?.areaChange ?? 9)).toBeLessThan(Math.abs(air?.areaChange ?? 0));
@@ -395,7 +395,7 @@ describe("a lambda log", () => {
   });
   it("of a bike moves the region it sampled and leaves the others at their prior, said so", () => {
     const settings = Object.fromEntries(Object.entries(AS_FOUND).map(([key, known]) => [key, known.value]));
-    const answer = answerLog(reading, { card: TX640, carburettors: 1, settings, baseline: here }, null);
+    const answer = answerLog(reading, { card: DROVER, carburettors: 1, settings, baseline: here }, null);
     const main = answer.regions?.find((r) => r.region === "main");
     const pilot = answer.regions?.find((r) => r.region === "pilot");
     expect(main?.atPrior).toBe(false);

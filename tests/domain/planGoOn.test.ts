@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Access, Operation } from "@/lib/domain/packages/recipe";
-import { type CardStep, type CardWork, goOn, openAt } from "@/lib/domain/plan/goOn";
+import { type CardWork, goOn, openAt, type StepOnCard } from "@/lib/domain/plan/goOn";
 import { oneBike, type PackageWork } from "@/lib/domain/plan/oneBike";
 import type { WorkPlan } from "@/lib/domain/plan/plan";
 import { planWork } from "@/lib/domain/plan/planWork";
@@ -107,7 +107,7 @@ describe("two packages on one bike", () => {
 });
 
 describe("what is open on a bike", () => {
-  const step = (kind: CardStep["kind"], key: string, state: CardStep["state"]): CardStep => ({
+  const step = (kind: StepOnCard["kind"], key: string, state: StepOnCard["state"]): StepOnCard => ({
     kind,
     key,
     state,
@@ -191,7 +191,7 @@ describe("going on from any point of a card", () => {
         const card = planWork(one.operations, one.accesses).steps;
         const reached = Math.min(far, card.length);
         // Openings may be passed or skipped as "off already"; both leave the thing open.
-        const steps = card.map((step, at): CardStep => {
+        const steps = card.map((step, at): StepOnCard => {
           const state = at >= reached ? "todo" : step.kind === "open" && skip[at] ? "skipped" : "done";
           return { kind: step.kind, key: step.key, state };
         });

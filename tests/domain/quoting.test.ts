@@ -2,14 +2,14 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { airOf, type Conditions } from "@/lib/domain/air/conditions";
 import { computeQuote } from "@/lib/domain/quoting/compute";
-import type { PartRow, QuoteFacts } from "@/lib/domain/quoting/facts";
+import type { QuoteFacts, QuotePartRow } from "@/lib/domain/quoting/facts";
 import { NO_TERMS } from "@/lib/domain/quoting/terms";
 import { ROAD } from "../support/roadPackage";
-import { AS_FOUND, TX640 } from "./tuning-demo";
+import { AS_FOUND, DROVER } from "./tuning-demo";
 
 const HOME: Conditions = { altitudeM: 400, season: "spring", temperatureC: null, humidityPercent: null };
 
-function part(id: number, code: string, more: Partial<PartRow>): PartRow {
+function part(id: number, code: string, more: Partial<QuotePartRow>): QuotePartRow {
   return {
     id,
     code,
@@ -73,7 +73,7 @@ const FACTS: QuoteFacts = {
   choices: ["breather"],
   conditions: HOME,
   modelFacts: {},
-  card: TX640,
+  card: DROVER,
   carburettors: [{ name: "1", settings: AS_FOUND }],
   positions: [1],
   baseline: airOf(HOME, -35),

@@ -17,7 +17,7 @@ import { ACCEPTED_AT, type AskingBike, calibrateFromRides, keptAir } from "@/lib
 import { corrections } from "@/lib/domain/tuning/symptoms";
 import { wear } from "@/lib/domain/tuning/wear";
 import { seeded } from "../support/seeded";
-import { AS_FOUND, mainJets, OPENED, TX640 } from "./tuning-demo";
+import { AS_FOUND, DROVER, mainJets, OPENED } from "./tuning-demo";
 
 const here = placeAir({ altitudeM: 410, temperatureC: 20, humidity: null });
 const SIZES = Array.from({ length: 41 }, (_, i) => 100 + 2.5 * i);
@@ -26,7 +26,7 @@ const at = (altitudeM: number, temperatureC: number): NamedAir => ({
   air: placeAir({ altitudeM, temperatureC, humidity: null }),
 });
 const asked = (airs: readonly NamedAir[], change: Partial<RecommendInput> = {}): RecommendInput => ({
-  card: TX640,
+  card: DROVER,
   carburettors: OPENED.carburettors,
   changes: OPENED.changes,
   baseline: here,
@@ -137,7 +137,7 @@ describe("a recommendation for the demo bike", () => {
     ];
     expect(() => recommend(asked([at(0, 5), at(500, 5)], { carburettors: two }))).toThrow(/unlike/);
     expect(() => recommend(asked([]))).toThrow(Refusal);
-    const card = { ...TX640, needleJetMm: { value: 2.4, how: "read" as const } };
+    const card = { ...DROVER, needleJetMm: { value: 2.4, how: "read" as const } };
     expect(() => recommend(asked([at(0, 5)], { card }))).toThrow(Refusal);
     const ninth = { ...AS_FOUND, mainJet: { value: 900, how: "read" as const } };
     expect(() => recommend(asked([at(0, 5)], { carburettors: [{ name: "c", settings: ninth }] }))).toThrow(
@@ -150,7 +150,7 @@ describe("a recommendation for the demo bike", () => {
 const settings = Object.fromEntries(Object.entries(AS_FOUND).map(([key, k]) => [key, k.value]));
 const bike: AskingBike = {
   id: 7,
-  card: TX640,
+  card: DROVER,
   carburettors: 1,
   reference: { settings, air: here },
 };
@@ -265,7 +265,7 @@ describe("a lambda log of a test ride", () => {
 describe("what to measure first", () => {
   it("is the fact or region that narrows the range most, never one that is measured already", () => {
     const [c] = recommend(
-      asked([at(1500, 20)], { card: { ...TX640, needleJetMm: undefined, ventedTo: undefined } }),
+      asked([at(1500, 20)], { card: { ...DROVER, needleJetMm: undefined, ventedTo: undefined } }),
     ).sheet.carburettors;
     if (!c) throw new Error("no carburettor");
     const all = narrowings(c.after, at(1500, 20).air);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { checkSheet } from "@/lib/domain/sheets/check";
 import { compareSheets } from "@/lib/domain/sheets/compare";
-import { cardFacts } from "@/lib/domain/tuning/cardFacts";
+import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
 import { MODEL_FACTS, modelFact } from "@/lib/domain/tuning/modelFacts";
 
 const one = [{ position: 1, label: "Carburettor" }];
@@ -94,7 +94,7 @@ describe("the facts of a model card", () => {
       text,
       how,
     });
-    const facts = cardFacts({
+    const facts = modelCardFacts({
       displacementCc: 578,
       cylinders: 1,
       carburettorType: "constant vacuum",

@@ -117,32 +117,32 @@ describe("cost of stock", () => {
   });
 });
 
-describe("promises", () => {
-  it("never promise more than is on hand and on order, and account for all that is wanted", () => {
+describe("reservations", () => {
+  it("never reserve more than is on hand and on order, and account for all that is wanted", () => {
     const quantity = fc.nat(20_000);
     fc.assert(
       fc.property(quantity, quantity, quantity, quantity, (wantedMilli, onHandMilli, onOrderMilli, share) => {
         const reservedMilli = Math.min(share, onHandMilli + onOrderMilli);
         const held = reserve({ wantedMilli, onHandMilli, reservedMilli, onOrderMilli });
-        expect(held.heldMilli + held.fromOrderMilli + held.shortMilli).toBe(wantedMilli);
-        expect(Math.min(held.heldMilli, held.fromOrderMilli, held.shortMilli)).toBeGreaterThanOrEqual(0);
-        expect(reservedMilli + held.heldMilli + held.fromOrderMilli).toBeLessThanOrEqual(
+        expect(held.fromStockMilli + held.fromOrderMilli + held.shortMilli).toBe(wantedMilli);
+        expect(Math.min(held.fromStockMilli, held.fromOrderMilli, held.shortMilli)).toBeGreaterThanOrEqual(0);
+        expect(reservedMilli + held.fromStockMilli + held.fromOrderMilli).toBeLessThanOrEqual(
           onHandMilli + onOrderMilli,
         );
         if (held.shortMilli > 0)
-          expect(reservedMilli + held.heldMilli + held.fromOrderMilli).toBe(onHandMilli + onOrderMilli);
+          expect(reservedMilli + held.fromStockMilli + held.fromOrderMilli).toBe(onHandMilli + onOrderMilli);
       }),
     );
   });
 
   it("give the last jet to one of two", () => {
     expect(reserve({ wantedMilli: 1000, onHandMilli: 1000, reservedMilli: 0 })).toEqual({
-      heldMilli: 1000,
+      fromStockMilli: 1000,
       fromOrderMilli: 0,
       shortMilli: 0,
     });
     expect(reserve({ wantedMilli: 1000, onHandMilli: 1000, reservedMilli: 1000 })).toEqual({
-      heldMilli: 0,
+      fromStockMilli: 0,
       fromOrderMilli: 0,
       shortMilli: 1000,
     });

@@ -5,8 +5,8 @@ import { Refusal } from "@/lib/domain/refusal";
 import { densityJet } from "@/lib/domain/tuning/densityJet";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
-import type { CardFacts, Known, TargetInput } from "@/lib/domain/tuning/targetTypes";
-import { AS_FOUND, mainJets, OPENED, TX640 } from "./tuning-demo";
+import type { Known, ModelCardFacts, TargetInput } from "@/lib/domain/tuning/targetTypes";
+import { AS_FOUND, DROVER, mainJets, OPENED } from "./tuning-demo";
 
 const known = <T>(value: fc.Arbitrary<T>): fc.Arbitrary<Known<T> | undefined> =>
   fc.option(
@@ -14,7 +14,7 @@ const known = <T>(value: fc.Arbitrary<T>): fc.Arbitrary<Known<T> | undefined> =>
     { nil: undefined },
   );
 const number = (min: number, max: number) => known(fc.double({ min, max, noNaN: true }));
-const card: fc.Arbitrary<CardFacts> = fc.record({
+const card: fc.Arbitrary<ModelCardFacts> = fc.record({
   displacementCc: number(40, 1500),
   cylinders: known(fc.integer({ min: 1, max: 4 })),
   ratedRpm: number(3000, 14_000),
@@ -98,7 +98,7 @@ describe("whatever is known of a bike", () => {
   it("never computes a main or pilot jet leaner without a measurement than one step or the air allows", () => {
     fc.assert(
       fc.property(air, air, changes, (now, baseline, list) => {
-        const sheet = targetSettings({ ...OPENED, card: TX640, now, baseline, changes: list });
+        const sheet = targetSettings({ ...OPENED, card: DROVER, now, baseline, changes: list });
         for (const c of sheet.carburettors)
           for (const key of ["mainJet", "pilotJet"] as const) {
             const s = c.settings.find((x) => x.key === key);
@@ -122,7 +122,7 @@ describe("whatever is known of a bike", () => {
       },
       how: "read" as const,
     };
-    const thick = targetSettings({ ...OPENED, card: { ...TX640, needle }, jets: [] });
+    const thick = targetSettings({ ...OPENED, card: { ...DROVER, needle }, jets: [] });
     expect(thick.carburettors[0]?.mainJet).toBeNull();
     expect(thick.warnings.find((w) => w.rule === "jet out of reach")?.message).toContain("lean");
     expect(thick.carburettors[0]?.settings.find((s) => s.key === "mainJet")?.value).toBe(140);

@@ -1,11 +1,11 @@
 import { airFromReading } from "@/lib/domain/air/weather";
-import type { CardFacts, Known, TargetInput } from "@/lib/domain/tuning/targetTypes";
+import type { Known, ModelCardFacts, TargetInput } from "@/lib/domain/tuning/targetTypes";
 
 const read = <T>(value: T): Known<T> => ({ value, how: "read" });
 export const PLAIN_AIR = airFromReading({ stationPa: 101_325, temperatureC: 20, humidity: 0.4 });
 
 /** An invented 650 cc single with a constant-vacuum carburettor: Tarrant Drover 580. */
-export const TX640: CardFacts = {
+export const DROVER: ModelCardFacts = {
   displacementCc: read(650),
   cylinders: read(1),
   strokeMm: read(82),
@@ -61,7 +61,7 @@ export function mainJets(sizes: readonly number[], free = 1, orderable = true): 
 }
 
 export const OPENED: TargetInput = {
-  card: TX640,
+  card: DROVER,
   carburettors: [{ name: "carburettor", settings: AS_FOUND }],
   changes: [
     { setting: "airboxOpeningMm", change: "set", value: 51 },

@@ -4,12 +4,12 @@ import { recommend } from "@/lib/domain/bench/recommend";
 import { settingForTrip } from "@/lib/domain/bench/trip";
 import { targetLambda } from "@/lib/domain/tuning/regions";
 import { calibrateFromRides, keptAir, type RiddenOpening, type TaughtRide } from "@/lib/domain/tuning/ridden";
-import { AS_FOUND, mainJets, OPENED, TX640 } from "./tuning-demo";
+import { AS_FOUND, DROVER, mainJets, OPENED } from "./tuning-demo";
 
 const here = placeAir({ altitudeM: 0, temperatureC: 15, humidity: null });
 const high = placeAir({ altitudeM: 3000, temperatureC: 30, humidity: null });
 const settings = Object.fromEntries(Object.entries(AS_FOUND).map(([key, k]) => [key, k.value]));
-const bike = { id: 7, card: TX640, carburettors: 1, reference: { settings, air: here } };
+const bike = { id: 7, card: DROVER, carburettors: 1, reference: { settings, air: here } };
 const SIZES = Array.from({ length: 41 }, (_, i) => 100 + 2.5 * i);
 
 const held = (throttle: number, change: Partial<RiddenOpening> = {}): RiddenOpening => ({
@@ -30,7 +30,7 @@ const ride = (at: RiddenOpening, change: Partial<TaughtRide> = {}): TaughtRide =
   ...change,
 });
 const input = {
-  card: TX640,
+  card: DROVER,
   carburettors: OPENED.carburettors,
   changes: [{ setting: "mainJet", change: "computed" as const }],
   baseline: here,
@@ -44,7 +44,7 @@ const mainIn = (air: typeof here, rides: readonly TaughtRide[]) =>
   }).sheet.carburettors[0]?.mainJet?.chosen.size ?? 0;
 const tripMain = (rides: readonly TaughtRide[]) =>
   settingForTrip({
-    card: TX640,
+    card: DROVER,
     carburettors: OPENED.carburettors,
     here,
     there: { lowM: 3000, highM: 3000, coldC: 30, warmC: 30, humidity: null },

@@ -15,9 +15,9 @@ import { cvBalance, slidePortM2 } from "@/lib/domain/tuning/slide";
 import { slideRiseS } from "@/lib/domain/tuning/slideRise";
 import { cutSpring } from "@/lib/domain/tuning/spring";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
-import type { CardFacts } from "@/lib/domain/tuning/targetTypes";
+import type { ModelCardFacts } from "@/lib/domain/tuning/targetTypes";
 import { venturiAirFuelRatio } from "@/lib/domain/tuning/venturi";
-import { AS_FOUND, OPENED, PLAIN_AIR, TX640 } from "./tuning-demo";
+import { AS_FOUND, DROVER, OPENED, PLAIN_AIR } from "./tuning-demo";
 
 const slide = {
   boreM: 0.038,
@@ -142,18 +142,18 @@ describe("a primitive outside its range names quantity, value and range", () => 
 });
 
 describe("a needle and its clip", () => {
-  const sheet = (clip: number, card: CardFacts) =>
+  const sheet = (clip: number, card: ModelCardFacts) =>
     targetSettings({
       ...OPENED,
       card,
       carburettors: [{ name: "c", settings: { ...AS_FOUND, clipPosition: { value: clip, how: "read" } } }],
     });
   it("refuse a groove that the needle has not", () => {
-    expect(() => sheet(6, TX640)).toThrow(/has 5 clip grooves; the clip is said to be in 6/);
-    expect(() => sheet(5, TX640)).not.toThrow();
+    expect(() => sheet(6, DROVER)).toThrow(/has 5 clip grooves; the clip is said to be in 6/);
+    expect(() => sheet(5, DROVER)).not.toThrow();
   });
   it("that stands in for an unknown one has a groove for any clip on a sheet", () => {
-    expect(() => sheet(7, { ...TX640, needle: undefined })).not.toThrow();
+    expect(() => sheet(7, { ...DROVER, needle: undefined })).not.toThrow();
   });
   it("refuse tapers that leave no needle, where they were held at 0.2 mm in silence", () => {
     const steep = { ...needle, tapers: [{ lengthMm: 40, includedAngleDeg: 6 }] };
@@ -171,7 +171,7 @@ describe("what stands in for missing facts", () => {
         fc.constantFrom("cv" as const, "mechanical" as const, undefined),
         fc.double({ min: 2000, max: 18_000, noNaN: true }),
         (cc, carburettors, type, rpm) => {
-          const card: CardFacts = {
+          const card: ModelCardFacts = {
             displacementCc: { value: cc, how: "read" },
             ratedRpm: { value: rpm, how: "read" },
             ...(type ? { carburettorType: { value: type, how: "read" } } : {}),

@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { placeAir } from "@/lib/domain/bench/placeAir";
+import { openingFor } from "@/lib/domain/tuning/expectedLog";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { readLambdaLog } from "@/lib/domain/tuning/lambdaLog";
 import { meanSigma, narrowings } from "@/lib/domain/tuning/narrowing";
-import { openingFor } from "@/lib/domain/tuning/promisedLog";
 import { REGIONS, targetLambda } from "@/lib/domain/tuning/regions";
 import {
   ACCEPTED_AT,
@@ -17,11 +17,11 @@ import {
 } from "@/lib/domain/tuning/ridden";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import type { Region, RegionCorrection } from "@/lib/domain/tuning/targetTypes";
-import { AS_FOUND, OPENED, TX640 } from "./tuning-demo";
+import { AS_FOUND, DROVER, OPENED } from "./tuning-demo";
 
 const here = placeAir({ altitudeM: 410, temperatureC: 20, humidity: null });
 const settings = Object.fromEntries(Object.entries(AS_FOUND).map(([key, k]) => [key, k.value]));
-const bike: AskingBike = { id: 7, card: TX640, carburettors: 1, reference: { settings, air: here } };
+const bike: AskingBike = { id: 7, card: DROVER, carburettors: 1, reference: { settings, air: here } };
 const state = { ...bike, settings: { ...settings, airboxOpeningMm: 51 } };
 const ride = (at: readonly RiddenOpening[], change: Partial<TaughtRide> = {}): TaughtRide => ({
   kind: "wideband",

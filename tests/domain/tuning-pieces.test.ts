@@ -6,12 +6,12 @@ import { calibrateFromRides, keptAir, type TaughtRide } from "@/lib/domain/tunin
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import type { FuelState, TargetInput } from "@/lib/domain/tuning/targetTypes";
 import { fillingAt, fillingFrom, usualFilling } from "@/lib/domain/tuning/volumetric";
-import { AS_FOUND, OPENED, PLAIN_AIR, TX640 } from "./tuning-demo";
+import { AS_FOUND, DROVER, OPENED, PLAIN_AIR } from "./tuning-demo";
 
 const known = (value: number) => ({ value, how: "read" as const });
 const settings = Object.fromEntries(Object.entries(AS_FOUND).map(([key, k]) => [key, k.value]));
 const reference = { settings: { ...settings, floatHeightMm: 14 }, air: PLAIN_AIR };
-const state: FuelState = { card: TX640, carburettors: 1, settings: reference.settings, reference };
+const state: FuelState = { card: DROVER, carburettors: 1, settings: reference.settings, reference };
 const full = (s: FuelState) => fuelCurve(s, PLAIN_AIR, 3).points[2]?.lambda ?? 0;
 const solve = (change: Partial<TargetInput>) => {
   const [c] = targetSettings({
@@ -107,7 +107,7 @@ describe("a change of fuel between as found and target", () => {
 });
 
 describe("a mechanical slide", () => {
-  const card = { ...TX640, carburettorType: { value: "mechanical" as const, how: "read" as const } };
+  const card = { ...DROVER, carburettorType: { value: "mechanical" as const, how: "read" as const } };
   const found = { ...AS_FOUND, slideCutawayMm: known(3) };
   it("gets richer at an eighth to a quarter throttle with a lower cutaway, and not at full", () => {
     const ref = { settings: { ...settings, slideCutawayMm: 3 }, air: PLAIN_AIR };
@@ -141,7 +141,7 @@ describe("a mechanical slide", () => {
     expect(c.settings.find((s) => s.key === "slideCutawayMm")).toMatchObject({ value: 2.5, from: 3 });
   });
   it("ranks the needles that can be had by their best groove", () => {
-    const shape = TX640.needle?.value;
+    const shape = DROVER.needle?.value;
     if (!shape) throw new Error("no needle");
     const steep = { ...shape, tapers: [{ lengthMm: 40, includedAngleDeg: 2.6 }] };
     const c = solve({
@@ -170,7 +170,7 @@ describe("felt rich or felt lean on a ride", () => {
   });
   const main = (rides: readonly TaughtRide[]) =>
     calibrateFromRides(
-      { id: 7, card: TX640, carburettors: 1, reference: { settings, air: PLAIN_AIR } },
+      { id: 7, card: DROVER, carburettors: 1, reference: { settings, air: PLAIN_AIR } },
       rides,
     ).find((c) => c.region === "main");
   it("moves to its own side only, and neither narrows the band nor lifts a limit", () => {

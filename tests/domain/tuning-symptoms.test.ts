@@ -74,7 +74,7 @@ describe("symptoms", () => {
   it("rules out faults first, by what was felt", () => {
     const lean = corrections([felt("half", "surges")], sheet).ruleOutFirst.map((r) => r.check);
     expect(lean[0]).toContain("Air leak");
-    expect(lean.join()).toMatch(/Fuel filter.*Float level.*Valve clearance.*Ignition/);
+    expect(lean.join()).toMatch(/Fuel flow.*Float height.*Valve clearance.*Ignition/);
     const rich = corrections([felt("half", "rich")], sheet)
       .ruleOutFirst.map((r) => r.check)
       .join();

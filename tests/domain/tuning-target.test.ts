@@ -6,7 +6,7 @@ import { OutOfRange, Refusal } from "@/lib/domain/refusal";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { insistOnMeasurement, targetSettings } from "@/lib/domain/tuning/targetSheet";
 import type { CarburettorTarget, TargetInput, TargetSheet } from "@/lib/domain/tuning/targetTypes";
-import { AS_FOUND, mainJets, OPENED, PLAIN_AIR, TX640 } from "./tuning-demo";
+import { AS_FOUND, DROVER, mainJets, OPENED, PLAIN_AIR } from "./tuning-demo";
 
 const only = (sheet: TargetSheet): CarburettorTarget => {
   const [first] = sheet.carburettors;
@@ -29,7 +29,7 @@ describe("target settings of a freer single", () => {
   });
   it("asks for hardly any more when the bowl is vented to the airbox, and shows both when unknown", () => {
     const vent = (value: "airbox" | "unknown") =>
-      only(targetSettings(with_({ card: { ...TX640, ventedTo: { value, how: "read" } } })));
+      only(targetSettings(with_({ card: { ...DROVER, ventedTo: { value, how: "read" } } })));
     const boxed = vent("airbox").mainJet?.exact ?? 0;
     expect(boxed / 140).toBeLessThan(1.03);
     const unknown = vent("unknown");
@@ -110,7 +110,7 @@ describe("jets that exist", () => {
   });
   it("gives two carburettors found alike the same jet, from the drawer only when it holds two", () => {
     const card = {
-      ...TX640,
+      ...DROVER,
       displacementCc: { value: 1300, how: "read" as const },
       cylinders: { value: 2, how: "read" as const },
       snorkelMm: { value: 55, how: "read" as const },
@@ -252,7 +252,7 @@ describe("bad and missing input", () => {
     expect(width(bare)).toBeGreaterThan(width(full));
   });
   it("works for a mechanical slide and for nothing known as found", () => {
-    const card = { ...TX640, carburettorType: { value: "mechanical" as const, how: "read" as const } };
+    const card = { ...DROVER, carburettorType: { value: "mechanical" as const, how: "read" as const } };
     const c = only(targetSettings(with_({ card })));
     expect(c.mainJet?.exact).toBeGreaterThan(140);
     expect(c.slideRise).toBeNull();
@@ -279,10 +279,10 @@ describe("bad and missing input", () => {
     expect(change("floatHeightMm")).toThrow("Float height cannot be computed.");
     expect(() => targetSettings(with_({ carburettors: [] }))).toThrow(OutOfRange);
     const needle = {
-      ...(TX640.needle ?? { how: "read" as const }),
+      ...(DROVER.needle ?? { how: "read" as const }),
       value: { straightMm: 2.7, straightLiftMm: 6, clipAt: 3, clipStepMm: 1, clips: 5, tapers: [] },
     };
-    expect(() => targetSettings(with_({ card: { ...TX640, needle } }))).toThrow(/does not pass/);
+    expect(() => targetSettings(with_({ card: { ...DROVER, needle } }))).toThrow(/does not pass/);
   });
   it("leaves out an addition to what is not known, and says so", () => {
     const sheet = targetSettings(
@@ -303,7 +303,7 @@ describe("inverse of forward", () => {
         (size, vent, z) => {
           const air = hill(z);
           const card = {
-            ...TX640,
+            ...DROVER,
             ventedTo: { value: vent as "atmosphere" | "airbox", how: "read" as const },
           };
           const settings = { ...AS_FOUND, mainJet: { value: size, how: "read" as const } };

@@ -9,25 +9,25 @@ const url = `http://localhost:${port}`;
 const PASSWORD = "three words, seated";
 const NEW = "rook@shop.example";
 
-let mail: MailServer;
+let mails: MailServer;
 let server: OwnServer;
 
 test.beforeAll(async () => {
-  mail = await mailServer();
+  mails = await mailServer();
   server = await startOwnServer(port, `${E2E.data}-mail`, E2E.password, {
     DEMO: "off",
-    SMTP_URL: mail.url,
+    SMTP_URL: mails.url,
     MAIL_FROM: "post@shop.example",
   });
 });
 test.afterAll(async () => {
   await server.stop();
-  await mail.close();
+  await mails.close();
 });
 
-/** The newest letter to an address once there are `count` of them: its text as it was before it travelled. */
-async function letter(to: string, count: number): Promise<string> {
-  const theirs = () => mail.received.filter((one) => one.to.includes(to));
+/** The newest mail to an address once there are `count` of them: its text as it was before it travelled. */
+async function newest(to: string, count: number): Promise<string> {
+  const theirs = () => mails.received.filter((one) => one.to.includes(to));
   await expect.poll(() => theirs().length, { timeout: 30_000 }).toBe(count);
   return (theirs().at(-1)?.raw ?? "").replace(/=\r\n/g, "").replace(/=3D/g, "=");
 }
@@ -55,7 +55,7 @@ test("with mail, a shop opens by a letter, and nobody learns which addresses hav
   await openShop(page, NEW, "Tamsin Carburettors");
   await demandUsable(page);
   const said = await page.locator("main").textContent();
-  const link = new RegExp(`${url}/signup/[\\w-]+`).exec(await letter(NEW, 1))?.[0] ?? "";
+  const link = new RegExp(`${url}/signup/[\\w-]+`).exec(await newest(NEW, 1))?.[0] ?? "";
   expect(link).not.toBe("");
 
   // Its reader alone opens nothing: the password that was chosen is wanted too.
@@ -70,13 +70,13 @@ test("with mail, a shop opens by a letter, and nobody learns which addresses hav
   await page.goto(link);
   await expect(page.getByRole("heading", { name: "This link is used or over" })).toBeVisible();
 
-  // The same address once more: the same answer, word for word, and a letter of another kind to its owner.
+  // The same address once more: the same answer, word for word, and a mail of another kind to its owner.
   const stranger = await fresh(browser);
   await openShop(stranger, NEW, "Another Shop");
   expect(await stranger.locator("main").textContent()).toBe(said);
-  expect(await letter(NEW, 2)).toContain("has a sign-in here already");
+  expect(await newest(NEW, 2)).toContain("has a sign-in here already");
 
-  // A forgotten password: the same answer for known and unknown, and a letter to the known one.
+  // A forgotten password: the same answer for known and unknown, and a mail to the known one.
   for (const email of ["nobody@shop.example", NEW]) {
     await stranger.goto(`${url}/reset`);
     await stranger.getByLabel("Email").fill(email);
@@ -84,19 +84,19 @@ test("with mail, a shop opens by a letter, and nobody learns which addresses hav
     await expect(stranger).toHaveURL(`${url}/signin`);
     await expect(stranger.getByText("If that address is known here, a link is on its way.")).toBeVisible();
   }
-  const reset = new RegExp(`${url}/new-password/[\\w-]+`).exec(await letter(NEW, 3))?.[0] ?? "";
-  expect(mail.received.some((one) => one.to.includes("nobody@shop.example"))).toBe(false);
+  const reset = new RegExp(`${url}/new-password/[\\w-]+`).exec(await newest(NEW, 3))?.[0] ?? "";
+  expect(mails.received.some((one) => one.to.includes("nobody@shop.example"))).toBe(false);
   await stranger.goto(reset);
   await stranger.getByRole("textbox", { name: "New password" }).fill("four words, not seated");
   await stranger.getByRole("button", { name: "Set it" }).click();
   await expect(stranger).toHaveURL(`${url}/signin`);
-  expect(await letter(NEW, 4)).toContain("Your password was changed");
+  expect(await newest(NEW, 4)).toContain("Your password was changed");
   // The device that was signed in is out.
   await page.goto(`${url}/account`);
   await expect(page).toHaveURL(/signin/);
   ears.demandQuiet();
 
-  // A browser never seen before is told of by letter; signing in on it again is not.
+  // A browser never seen before is told of by mail; signing in on it again is not.
   for (const _ of ["new", "known"]) {
     await stranger.goto(`${url}/signin`);
     await stranger.getByLabel("Email").fill(NEW);
@@ -107,5 +107,5 @@ test("with mail, a shop opens by a letter, and nobody learns which addresses hav
     await stranger.getByRole("button", { name: "Sign out", exact: true }).click();
     await expect(stranger).toHaveURL(/signin/);
   }
-  expect(await letter(NEW, 5)).toContain("A sign-in from a new device");
+  expect(await newest(NEW, 5)).toContain("A sign-in from a new device");
 });

@@ -1,7 +1,7 @@
 import { type Browser, expect, type Locator, type Page, test } from "@playwright/test";
 import { endLink } from "../support/endLink";
 import { signIn, type Who } from "./people";
-import { linkInNewestLetter, minor, newBike, newDraft, sendIt } from "./quoting";
+import { linkInNewestMail, minor, newBike, newDraft, sendIt } from "./quoting";
 import { demandUsable, listen } from "./watched";
 
 const PHONE = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true } as const;
@@ -36,7 +36,7 @@ async function tickAll(page: Page): Promise<void> {
 const accepted = (page: Page): Locator =>
   page.getByRole("heading", { name: "Thank you, this quote is accepted" });
 
-test("a customer reads the mail, compares, asks, chooses a way with an extra, says when, and says yes once", async ({
+test("a customer reads the mail, compares, asks, chooses an alternative with an extra, says when, and says yes once", async ({
   browser,
 }) => {
   const name = `Odile Varga ${Date.now() % 100_000}`;
@@ -47,11 +47,11 @@ test("a customer reads the mail, compares, asks, chooses a way with an extra, sa
 
   await test.step("the desk keeps two ways, offers an extra and sends", async () => {
     quotePath = await newDraft(page, await newBike(page, name, "S640 ODV"));
-    const keep = async (way: string) => {
-      await page.goto(`${quotePath}/ways`);
-      await page.getByRole("textbox", { name: "Name (may stay empty)" }).fill(way);
+    const keep = async (alternative: string) => {
+      await page.goto(`${quotePath}/alternatives`);
+      await page.getByRole("textbox", { name: "Name (may stay empty)" }).fill(alternative);
       await page.getByRole("button", { name: "Keep it" }).click();
-      await expect(page.getByRole("columnheader", { name: new RegExp(way) })).toBeVisible();
+      await expect(page.getByRole("columnheader", { name: new RegExp(alternative) })).toBeVisible();
     };
     await keep("Open road");
     await page.goto(quotePath);
@@ -67,12 +67,12 @@ test("a customer reads the mail, compares, asks, chooses a way with an extra, sa
       .check();
     await page.getByRole("button", { name: "Save the extras" }).click();
     await expect(page.getByText("Offered as extras: Air filter renewed.")).toBeVisible();
-    await page.getByText("Let them choose a way").click();
+    await page.getByText("Let them choose an alternative").click();
     await page.getByRole("checkbox", { name: /^A, Open road/ }).check();
     await page.getByRole("checkbox", { name: /^B, Quieter/ }).check();
     await demandUsable(page);
     const shown = await sendIt(page);
-    link = await linkInNewestLetter(page);
+    link = await linkInNewestMail(page);
     expect(link).toBe(shown);
   });
 
@@ -83,23 +83,25 @@ test("a customer reads the mail, compares, asks, chooses a way with an extra, sa
   await test.step("on the phone the ways stand side by side, and total and text follow the choice", async () => {
     await phone.goto(link);
     await demandUsable(phone);
-    const ways = phone.getByRole("listitem").filter({ has: phone.getByRole("heading", { level: 3 }) });
-    await expect(ways).toHaveCount(2);
-    await expect(ways.nth(0)).toContainText("Chosen");
-    await expect(ways.nth(1)).toContainText("The snorkel comes out.");
+    const alternatives = phone
+      .getByRole("listitem")
+      .filter({ has: phone.getByRole("heading", { level: 3 }) });
+    await expect(alternatives).toHaveCount(2);
+    await expect(alternatives.nth(0)).toContainText("Chosen");
+    await expect(alternatives.nth(1)).toContainText("The snorkel comes out.");
     const first = await totalOf(phone);
     await phone.getByRole("link", { name: "Choose B, Quieter" }).tap();
-    await expect(phone).toHaveURL(/\?way=B$/);
+    await expect(phone).toHaveURL(/\?alternative=B$/);
     await expect(phone.getByRole("heading", { name: "What we do: B, Quieter" })).toBeVisible();
-    await expect(ways.nth(1)).toContainText("Chosen");
-    const way = await totalOf(phone);
-    expect(way).toBeLessThan(first);
+    await expect(alternatives.nth(1)).toContainText("Chosen");
+    const alternative = await totalOf(phone);
+    expect(alternative).toBeLessThan(first);
     const box = phone.getByRole("checkbox", { name: /Air filter renewed/ });
     extra = minor(await phone.locator("label", { has: box }).getByText(/^\+/).textContent());
     await box.tap();
-    await expect(phone).toHaveURL(/way=B&extra=air-filter/);
+    await expect(phone).toHaveURL(/alternative=B&extra=air-filter/);
     await expect(box).toBeChecked();
-    total = way + extra;
+    total = alternative + extra;
     await expect.poll(() => totalOf(phone)).toBe(total);
     await demandUsable(phone);
   });
@@ -141,7 +143,7 @@ test("a customer reads the mail, compares, asks, chooses a way with an extra, sa
   await test.step("a double tap and a second device make one job", async () => {
     const day = new Date(Date.now() + 20 * 86_400_000).toISOString().slice(0, 10);
     await phone.getByLabel("From which day").fill(day);
-    await second.page.goto(`${link}?way=B&extra=air-filter`);
+    await second.page.goto(`${link}?alternative=B&extra=air-filter`);
     await tickAll(second.page);
     await second.page.getByRole("textbox", { name: "Your full name" }).fill(name);
     await Promise.all([
@@ -171,7 +173,7 @@ test("a yes from the mail is a few acts, without zooming or scrolling sideways",
   const name = `Benno Ruud ${Date.now() % 100_000}`;
   const quotePath = await newDraft(desk.page, await newBike(desk.page, name, "S640 BEN"));
   await sendIt(desk.page);
-  const link = await linkInNewestLetter(desk.page);
+  const link = await linkInNewestMail(desk.page);
 
   const { page, demandQuiet } = await hand(browser, PHONE);
   await page.goto(link);
@@ -246,13 +248,13 @@ test("a link that is used, declined, altered, expired, renewed or replaced says 
     await expect(desk.page.getByText("Too dear before the summer")).toBeVisible();
   });
 
-  await test.step("altered by a letter, or of no shop", async () => {
+  await test.step("altered by a mail, or of no shop", async () => {
     const quotePath = await newDraft(desk.page, bikePath);
     const link = await sendIt(desk.page);
     const altered = `${link.slice(0, -1)}${link.endsWith("A") ? "B" : "A"}`;
     await demandClosed(altered, "This link does not open", 404);
     await demandClosed(link.replace("/saltpan/", "/fjellrev/"), "This link does not open", 404);
-    const strayed = await page.goto(`${link}?way=Q&extra=made-up`);
+    const strayed = await page.goto(`${link}?alternative=Q&extra=made-up`);
     expect(strayed?.status()).toBe(200);
     await expect(page.getByText("Part of this address is not of this quote.")).toBeVisible();
     await expect(page.getByRole("button", { name: "Accept this quote" })).toBeVisible();
@@ -288,7 +290,7 @@ test("a link that is used, declined, altered, expired, renewed or replaced says 
     await desk.page.getByRole("button", { name: "Accept for them and make the job" }).click();
     await expect(desk.page.getByRole("heading", { level: 1, name: /^Job \d+/ })).toBeVisible();
     await demandClosed(link, "Thank you, this quote is accepted", 200);
-    await demandClosed(`${link}?way=B`, "Thank you, this quote is accepted", 200);
+    await demandClosed(`${link}?alternative=B`, "Thank you, this quote is accepted", 200);
 
     await newDraft(desk.page, bikePath);
     const other = await sendIt(desk.page);

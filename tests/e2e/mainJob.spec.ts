@@ -144,7 +144,7 @@ for (const [where, size] of Object.entries(SIZES))
     });
 
     let jobPath = "";
-    await test.step("the job stands there, its parts promised, and is booked into a bay", async () => {
+    await test.step("the job stands there, its parts reserved, and is booked into a bay", async () => {
       await page.goto("/s/saltpan/jobs");
       await demandUsable(page);
       await page
@@ -154,7 +154,7 @@ for (const [where, size] of Object.entries(SIZES))
       await expect(page.getByRole("heading", { level: 1, name: /^Job \d+/ })).toBeVisible();
       await expect(page.getByText(name).first()).toBeVisible();
       jobPath = new URL(page.url()).pathname;
-      await expect(page.getByText(/promised/i).first()).toBeVisible();
+      await expect(page.getByText(/reserved/i).first()).toBeVisible();
       await demandUsable(page);
       await page.getByRole("link", { name: "Book it in" }).click();
       await demandUsable(page);
@@ -265,13 +265,13 @@ async function passUntilRide(page: Page, tryOutside: boolean): Promise<void> {
     if (await page.getByRole("link", { name: "Record the ride" }).count()) return;
     const title = await page.getByRole("heading", { level: 2 }).first().textContent();
     const form = page.getByRole("form", { name: /^Pass / });
-    const promised = form.getByRole("radio", { name: /^Used: take/ });
-    const parts = await promised.count();
+    const reserved = form.getByRole("radio", { name: /^Used: take/ });
+    const parts = await reserved.count();
     if (parts > 0) {
       await page.getByRole("button", { name: /^use /i }).first().click();
-      await expect(promised).toHaveCount(parts - 1);
+      await expect(reserved).toHaveCount(parts - 1);
     }
-    for (const part of await promised.all()) await part.check();
+    for (const part of await reserved.all()) await part.check();
     const missing = form.getByRole("radio", { name: "Not used: there is none" });
     if (await missing.count()) {
       await missing.first().check();

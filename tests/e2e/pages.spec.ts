@@ -13,10 +13,10 @@ const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: strin
     from: /\/jobs\/(\d+)$/,
     to: "/s/saltpan/invoices/new?job=",
   },
-  "/s/saltpan/quotes/1/ways": {
+  "/s/saltpan/quotes/1/alternatives": {
     list: "/s/saltpan/quotes?state=draft",
     from: /\/quotes\/(\d+)$/,
-    to: "/s/saltpan/quotes/$/ways",
+    to: "/s/saltpan/quotes/$/alternatives",
   },
   "/s/saltpan/quotes/1/yes": {
     list: "/s/saltpan/quotes?state=sent",

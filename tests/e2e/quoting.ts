@@ -33,14 +33,14 @@ export async function sendIt(page: Page): Promise<string> {
   return new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname;
 }
 
-/** The path of the link in the newest letter of the shop. */
-export async function linkInNewestLetter(page: Page): Promise<string> {
-  await page.goto("/s/saltpan/shop/outbox");
-  await page.getByText("Read the letter").first().click();
+/** The path of the link in the newest mail of the shop. */
+export async function linkInNewestMail(page: Page): Promise<string> {
+  await page.goto("/s/saltpan/shop/mail");
+  await page.getByText("Read the mail").first().click();
   const text =
-    (await page.getByRole("listitem").filter({ hasText: "Read the letter" }).first().textContent()) ?? "";
+    (await page.getByRole("listitem").filter({ hasText: "Read the mail" }).first().textContent()) ?? "";
   const link = /https?:\/\/\S+\/c\/saltpan\/[\w-]{27}/.exec(text)?.[0];
-  if (!link) throw new Error(`No link in the newest letter: ${text.slice(0, 400)}`);
+  if (!link) throw new Error(`No link in the newest mail: ${text.slice(0, 400)}`);
   return new URL(link).pathname;
 }
 

@@ -21,7 +21,7 @@ interface Story {
   readonly needed: string;
 }
 
-/** One of the jet is left, promised to the job in work; the next job booked is short of one. */
+/** One of the jet is left, reserved for the job in work; the next job booked is short of one. */
 function lastJet(): Story {
   const told = execFileSync(bin("tsx"), ["tests/support/lastJet.ts", JET], {
     env: { ...process.env, DATA_DIR: E2E.data },

@@ -7,8 +7,8 @@ import { confirmFactor, factorState, offerFactor } from "@/lib/data/people/secon
 import { beginSession, liveSession } from "@/lib/data/people/sessions";
 import { createPerson } from "@/lib/data/people/signUp";
 import { closeDirectory } from "@/lib/db/directory";
+import { dataFolder } from "@/lib/db/folders";
 import { migrateAll } from "@/lib/db/migrate";
-import { dataFolder } from "@/lib/db/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { demandSecondFactor, factorSealer } from "@/lib/gate/secondFactor";
 import { authOptions } from "@/lib/gate/session";

@@ -24,7 +24,7 @@ const RECIPE: Recipe = {
     {
       key: "fit-main",
       name: "Fit the main jet",
-      instruction: "Snug is not tight.",
+      instruction: "Stop as soon as the jet seats: brass threads strip easily.",
       minutes: 12,
       grade: "workshop",
       accesses: ["bowl"],

@@ -1,6 +1,6 @@
 import { randomBytes } from "node:crypto";
 import { reconfigure } from "@/lib/configuration/configuration";
-import { postgresUrl } from "@/lib/db/places";
+import { postgresUrl } from "@/lib/db/folders";
 import { inPostgres } from "@/lib/db/postgres";
 
 /**

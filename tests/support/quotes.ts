@@ -1,5 +1,5 @@
 import { saveSheet } from "@/lib/data/bikes/sheets";
-import { addRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
+import { addPackageRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { createQuote } from "@/lib/data/quotes/write";
 import { recordMove } from "@/lib/data/stock/moves";
@@ -148,7 +148,7 @@ export async function readyToQuote(shop: ShopHandle, jets = 2, name = "Ines Vald
   const { customerId, bikeId } = await makeBike(shop, name);
   await stockDrawer(shop, jets);
   const packageId = await createPackage(shop, { code: "OPEN", name: "Open-road breathing", summary: "" });
-  const revision = await addRevision(shop, { packageId, recipe: BREATHING });
+  const revision = await addPackageRevision(shop, { packageId, recipe: BREATHING });
   await publishRevision(shop, { revisionId: revision.id, version: 1 });
   return { customerId, bikeId, packageId };
 }

@@ -23,9 +23,10 @@ for (let turn = 0; turn < Number(times); turn++) {
     const answer = await shop.write((tx) =>
       reserveIn(tx, shop, { jobId: Number(jobId), partId: Number(partId), wantedMilli: 1000 }),
     );
-    held += answer.heldMilli;
+    held += answer.reservedMilli;
     short += answer.shortMilli;
-    if (answer.shortMilli > 0) told.add(answer.heldBy.reduce((sum, other) => sum + other.heldMilli, held));
+    if (answer.shortMilli > 0)
+      told.add(answer.reservedBy.reduce((sum, other) => sum + other.reservedMilli, held));
   } catch (cause) {
     errors.push(String(cause));
   }

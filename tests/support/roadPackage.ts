@@ -1,5 +1,5 @@
 import { saveSheet } from "@/lib/data/bikes/sheets";
-import { addRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
+import { addPackageRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Access, Operation, Option, Recipe } from "@/lib/domain/packages/recipe";
 
@@ -114,7 +114,7 @@ export async function roadShop(shop: ShopHandle, rates: { workshop: number; benc
     });
   });
   const packageId = await createPackage(shop, { code: "ROAD", name: "Road breathing", summary: "" });
-  const revision = await addRevision(shop, { packageId, recipe });
+  const revision = await addPackageRevision(shop, { packageId, recipe });
   await publishRevision(shop, { revisionId: revision.id, version: 1 });
   return packageId;
 }

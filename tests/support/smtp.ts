@@ -2,12 +2,12 @@ import { createServer, type Socket } from "node:net";
 
 export interface Received {
   readonly to: readonly string[];
-  /** The letter as it came over the wire, dots unstuffed (RFC 5321, 4.5.2). */
+  /** The mail as it came over the wire, dots unstuffed (RFC 5321, 4.5.2). */
   readonly raw: string;
 }
 
-/** What the server answers to a recipient, or to a whole letter, in place of yes; "drop" ends the connection. */
-export type Behaviour = (at: "recipient" | "letter", to: string) => string | Promise<string> | undefined;
+/** What the server answers to a recipient, or to a whole mail, in place of yes; "drop" ends the connection. */
+export type Behaviour = (at: "recipient" | "mail", to: string) => string | Promise<string> | undefined;
 
 export interface MailServer {
   readonly url: string;
@@ -17,7 +17,7 @@ export interface MailServer {
   close(): Promise<void>;
 }
 
-/** A mail server of our own on loopback: takes every letter and keeps it (RFC 5321, as far as a sender needs it). */
+/** A mail server of our own on loopback: takes every mail and keeps it (RFC 5321, as far as a sender needs it). */
 export async function mailServer(): Promise<MailServer> {
   const received: Received[] = [];
   const behaving: { behave: Behaviour } = { behave: () => undefined };
@@ -43,17 +43,17 @@ export async function mailServer(): Promise<MailServer> {
 function converse(socket: Socket, received: Received[], behave: Behaviour): void {
   let waiting = "";
   let talking = Promise.resolve();
-  let letter: string[] | null = null;
+  let mail: string[] | null = null;
   let to: string[] = [];
   const say = (line: string) => (line === "drop" ? socket.destroy() : socket.write(`${line}\r\n`));
   const line = async (text: string) => {
-    if (letter) {
-      if (text !== ".") letter.push(text.replace(/^\./, ""));
+    if (mail) {
+      if (text !== ".") mail.push(text.replace(/^\./, ""));
       else {
-        const whole = { to, raw: letter.join("\r\n") };
-        letter = null;
+        const whole = { to, raw: mail.join("\r\n") };
+        mail = null;
         to = [];
-        const otherwise = await behave("letter", whole.to[0] ?? "");
+        const otherwise = await behave("mail", whole.to[0] ?? "");
         if (!otherwise) received.push(whole);
         say(otherwise ?? "250 kept");
       }
@@ -68,7 +68,7 @@ function converse(socket: Socket, received: Received[], behave: Behaviour): void
     }
     if (verb === "RSET") to = [];
     if (verb === "DATA") {
-      letter = [];
+      mail = [];
       return say("354 go on");
     }
     if (verb === "QUIT") {
@@ -93,7 +93,7 @@ export interface MimePart {
   readonly content: Buffer;
 }
 
-/** The parts of a letter with attachments: one level of multipart (RFC 2046, 5.1), base64 or as it is (RFC 2045, 6). */
+/** The parts of a mail with attachments: one level of multipart (RFC 2046, 5.1), base64 or as it is (RFC 2045, 6). */
 export function partsOf(raw: string): MimePart[] {
   const boundary = /boundary="?([^"\r\n;]+)"?/.exec(raw)?.[1];
   if (!boundary) return [partOf(raw)];

@@ -70,7 +70,7 @@ export class ToldStock {
     }));
   }
 
-  promised(part: ToldPart): number {
+  reserved(part: ToldPart): number {
     return this.wishes.reduce((sum, wish) => sum + (wish.part === part ? wish.held : 0), 0);
   }
 
@@ -129,9 +129,9 @@ export class ToldStock {
     return true;
   }
 
-  /** Goes out of what is promised to nobody, or out of one promise. */
-  leave(part: ToldPart, kind: string, quantity: number, fromPromise = 0): boolean {
-    if (part.onHand - quantity < this.promised(part) - fromPromise) return false;
+  /** Goes out of what is reserved for nobody, or out of one reservation. */
+  leave(part: ToldPart, kind: string, quantity: number, fromReserved = 0): boolean {
+    if (part.onHand - quantity < this.reserved(part) - fromReserved) return false;
     const known = part.averageE4 ?? part.costE4;
     const worth = this.takeOldest(part, quantity);
     part.onHand -= quantity;
@@ -159,13 +159,13 @@ export class ToldStock {
     return worth;
   }
 
-  /** What the bin holds is what there is; the newest job's newest promise is the first to go short. */
+  /** What the bin holds is what there is; the newest job's newest reservation is the first to go short. */
   count(part: ToldPart, counted: number): true {
     const newest = this.wishes
       .filter((wish) => wish.part === part && wish.state === "held")
       .toReversed()
       .sort((a, b) => b.job - a.job);
-    let missing = this.promised(part) - counted;
+    let missing = this.reserved(part) - counted;
     for (const wish of newest) {
       const back = Math.max(0, Math.min(missing, wish.held));
       wish.held -= back;
@@ -199,12 +199,12 @@ export class ToldStock {
   }
 
   reserve(part: ToldPart, job: number, wanted: number): true {
-    const held = Math.min(wanted, part.onHand - this.promised(part));
+    const held = Math.min(wanted, part.onHand - this.reserved(part));
     this.wishes.push({ part, job, wanted, held, used: 0, state: "held" });
     return true;
   }
 
-  takeHeld(wish: ToldWish | undefined, quantity: number): boolean {
+  takeReserved(wish: ToldWish | undefined, quantity: number): boolean {
     if (wish?.state !== "held" || quantity > wish.held) return false;
     this.leave(wish.part, "use", quantity, quantity);
     wish.held -= quantity;
@@ -228,7 +228,7 @@ export class ToldStock {
 
   /** What is free goes to the jobs that are short, the oldest first. */
   private fill(part: ToldPart): void {
-    let free = part.onHand - this.promised(part);
+    let free = part.onHand - this.reserved(part);
     for (const wish of this.wishes.filter((each) => each.part === part).sort((a, b) => a.job - b.job)) {
       const more = Math.min(free, shortOf(wish));
       wish.held += more;

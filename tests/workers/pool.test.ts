@@ -111,7 +111,7 @@ describe("papers printed in a worker thread", () => {
     same(await inWorker(shop, "labelsPdf", sheet), await labelsPdf(sheet));
   });
 
-  it("that go with a letter keep their name and type", async () => {
+  it("that go with a mail keep their name and type", async () => {
     const printed = invoiceSample("AU");
     const file = await inWorker(shop, "printEnclosed", {
       name: "invoice-2001.pdf",

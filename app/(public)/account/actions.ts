@@ -1,7 +1,7 @@
 "use server";
 import { z } from "zod";
 import { demandOwnPassword } from "@/lib/data/people/account";
-import { sendLetter } from "@/lib/data/people/letters";
+import { sendPeopleMail } from "@/lib/data/people/mails";
 import { endOtherSessions, endOwnSession } from "@/lib/data/people/ownSessions";
 import {
   confirmFactor,
@@ -64,7 +64,7 @@ export const turnOffFactor = personAction(FactorGuardSchema, async (session, inp
   const now = new Date();
   await demandSelf(session, input, now);
   await dropFactor(session.personId, now);
-  await sendLetter({ kind: "second factor off", to: session.email, detail: {} }, now);
+  await sendPeopleMail({ kind: "second factor off", to: session.email, detail: {} }, now);
   return { to: HERE, toast: "The second factor is off." };
 });
 

@@ -4,7 +4,7 @@ import { Shell } from "@/app/_ui/Shell";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { enter } from "@/lib/gate/open";
 
-const PLACES: readonly (readonly [key: string, name: string, path: string, needs: Permission])[] = [
+const MENU: readonly (readonly [key: string, name: string, path: string, needs: Permission])[] = [
   ["today", "Today", "", "today.read"],
   ["quotes", "Quotes", "/quotes", "quote.read"],
   ["bookings", "Bookings", "/bookings", "booking.read"],
@@ -30,7 +30,7 @@ export default async function ShopLayout({
   const { shop: slug } = await params;
   const shop = await enter(slug);
   if (typeof shop === "string") return children;
-  const places = PLACES.filter(([, , , needs]) => shop.can(needs)).map(([key, name, path]) => ({
+  const menu = MENU.filter(([, , , needs]) => shop.can(needs)).map(([key, name, path]) => ({
     key,
     name,
     href: `/s/${slug}${path}`,
@@ -38,7 +38,7 @@ export default async function ShopLayout({
   return (
     <Shell
       shop={{ slug, name: shop.name }}
-      places={places}
+      menu={menu}
       find={`/s/${slug}/search`}
       person={
         <div className="grid gap-1">

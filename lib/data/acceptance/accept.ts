@@ -8,9 +8,9 @@ import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { demandWish, keepWish } from "../jobs/wishes";
 import { storedFacts } from "../quotes/keptFacts";
-import { asChosen, type Chosen } from "../quotes/ways";
-import { settleFinding } from "../quotes/write";
-import { acceptedAsChosen, addRevision, listed } from "./chosen";
+import { asChosen, type Chosen } from "../quotes/offered";
+import { answerFindingIn } from "../quotes/write";
+import { acceptedAsChosen, addChosenRevision, listed } from "./chosen";
 import { type Accepted, beginJob } from "./job";
 import { mailYes } from "./mail";
 
@@ -27,7 +27,7 @@ export interface Accepting extends Chosen, Partial<WishFields> {
 }
 
 /**
- * The customer's yes: its proof, the job with its steps and hold points, the target settings and the promised parts, in
+ * The customer's yes: its proof, the job with its steps and hold points, the target settings and the reserved parts, in
  * one transaction. A revision is accepted once: said again, by anyone, it answers the job that there is.
  */
 export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<Accepted> {
@@ -51,7 +51,7 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
       }),
       () => changed(row.quote.number),
     );
-    const revisionId = frozen !== sent ? await addRevision(tx, shop, row, frozen) : row.id;
+    const revisionId = frozen !== sent ? await addChosenRevision(tx, shop, row, frozen) : row.id;
     await tx.acceptance.create({
       data: {
         revisionId,
@@ -65,7 +65,7 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
     });
     const made = await beginJob(tx, shop, { revisionId, ...row.quote, frozen });
     if (wish) await keepWish(tx, shop, { jobId: made.jobId, revisionId }, wish);
-    await settleFinding(tx, row.quote.findingId, "agreed");
+    await answerFindingIn(tx, row.quote.findingId, "agreed");
     await mailYes(tx, shop, {
       to: row.quote.customer.email,
       frozen,
@@ -76,7 +76,7 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
     await audit(tx, shop, "accepted", "quote", row.quote.id, {
       number: row.quote.number,
       revision: frozen.revision,
-      ...(frozen.way ? { way: frozen.way.letter } : {}),
+      ...(frozen.alternative ? { alternative: frozen.alternative.letter } : {}),
       ...(input.extras?.length ? { extras: [...input.extras] } : {}),
       typedName: input.typedName,
       job: made.jobNumber,

@@ -18,8 +18,8 @@ interface Sent {
   readonly quote: { readonly id: number };
 }
 
-/** The revision that the customer made by choosing a way or adding extras: frozen at once, and what the customer's link shows from now on. */
-export async function addRevision(
+/** The revision that the customer made by choosing an alternative or adding extras: frozen at once, and what the customer's link shows from now on. */
+export async function addChosenRevision(
   tx: ShopTx,
   shop: ShopHandle,
   sent: Sent,
@@ -52,7 +52,7 @@ export async function addRevision(
   return id;
 }
 
-/** The answer to a yes that was said before in a way or with extras, when it is said again of the revision that was sent. */
+/** The answer to a yes that was said before in an alternative or with extras, when it is said again of the revision that was sent. */
 export async function acceptedAsChosen(
   tx: ShopTx,
   { number, quote }: { number: number; quote: { id: number; variationOf: Named | null } },

@@ -6,7 +6,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import { saveSheetIn } from "../bikes/sheets";
 import type { FrozenQuote } from "../documents/quote";
-import { type HeldBy, reserveIn } from "../stock/reservations";
+import { type ReservedBy, reserveIn } from "../stock/reservations";
 import { leaveJetsOpenIn } from "./openJets";
 import { addSteps, extendSteps } from "./steps";
 
@@ -15,14 +15,14 @@ export interface ShortPart {
   readonly name: string;
   readonly unit: string;
   readonly shortMilli: number;
-  readonly heldBy: readonly HeldBy[];
+  readonly reservedBy: readonly ReservedBy[];
 }
 
 /** What a yes made. */
 export interface Accepted {
   readonly jobId: number;
   readonly jobNumber: number;
-  /** What the job is promised less of than it needs, and which jobs have it. */
+  /** What the job has less of than it needs, and which jobs have it. */
   readonly short: readonly ShortPart[];
   /** True when this had been accepted before. */
   readonly again: boolean;
@@ -40,7 +40,7 @@ export interface AcceptedWork {
 
 const FIRST_NUMBER = 601;
 
-/** The job of an accepted quote, or the steps of an accepted variation on its card, planned anew: steps, target settings, promised parts. */
+/** The job of an accepted quote, or the steps of an accepted variation on its card, planned anew: steps, target settings, reserved parts. */
 export async function beginJob(
   tx: ShopTx,
   shop: ShopHandle,
@@ -51,7 +51,7 @@ export async function beginJob(
     ? await extendSteps(tx, shop, job.id, work.revisionId, work.frozen)
     : await addSteps(tx, job.id, work.revisionId, work.frozen);
   await targetSheet(tx, shop, job.id, work);
-  const short = await promiseParts(tx, shop, job.id, work.frozen, stepIds);
+  const short = await reserveParts(tx, shop, job.id, work.frozen, stepIds);
   await leaveJetsOpenIn(tx, { id: job.id, bikeId: work.bikeId }, work.frozen, stepIds);
   return { jobId: job.id, jobNumber: job.number, short };
 }
@@ -124,7 +124,7 @@ async function targetSheet(
   });
 }
 
-async function promiseParts(
+async function reserveParts(
   tx: ShopTx,
   shop: ShopHandle,
   jobId: number,
@@ -147,7 +147,7 @@ async function promiseParts(
         name: part.name,
         unit: part.unit,
         shortMilli: made.shortMilli,
-        heldBy: made.heldBy,
+        reservedBy: made.reservedBy,
       });
   }
   return short;

@@ -2,8 +2,8 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
 import { placeAir } from "@/lib/domain/bench/placeAir";
-import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
+import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
 import type { Taught } from "@/lib/domain/tuning/narrowing";
 import type { FuelState } from "@/lib/domain/tuning/targetTypes";
 import { cardCalibration, type KeptCalibration } from "../bikes/calibrations";
@@ -42,7 +42,7 @@ export async function cardBench(shop: ShopHandle, cardId: number): Promise<CardB
     }),
   ]);
   if (!row) return null;
-  const card = cardFacts(row);
+  const card = modelCardFacts(row);
   const settings = valuesOf(deliveredSettings(row));
   const bike = {
     card,

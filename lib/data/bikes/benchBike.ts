@@ -2,14 +2,14 @@ import type { ShopHandle } from "@/lib/db/shop";
 import type { Conditions } from "@/lib/domain/air/conditions";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
-import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
+import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
-import type { CardFacts, FoundCarburettor, Known, SettingValues } from "@/lib/domain/tuning/targetTypes";
+import type { FoundCarburettor, Known, ModelCardFacts, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { baselineAir } from "../common/air";
 import { cardCalibration, type KeptCalibration } from "./calibrations";
-import { type CardRow, deliveredSettings, howKnown } from "./delivered";
+import { deliveredSettings, howKnown, type ModelCardRow } from "./delivered";
 import { fittedOn } from "./fitted";
 
 const NAME = {
@@ -52,8 +52,8 @@ export interface BenchBike {
   readonly name: string;
   readonly modelCardId: number;
   readonly model: string;
-  readonly facts: CardRow;
-  readonly card: CardFacts;
+  readonly facts: ModelCardRow;
+  readonly card: ModelCardFacts;
   readonly carburettors: readonly (FoundCarburettor & { readonly position: number })[];
   /** Where the fitted settings come from: a sheet, or as delivered. */
   readonly settingsFrom: { readonly kind: "asFound" | "asLeft"; readonly takenAt: Date } | null;
@@ -96,7 +96,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
   ]);
   if (!bike) return null;
   const facts = bike.modelCard;
-  const card = cardFacts(facts);
+  const card = modelCardFacts(facts);
   const baseline = baselineAir(sheet?.conditions, home.altitudeM, weatherLatitude(home));
   const carburettors = bike.carburettors.map((c) => ({
     name: c.label || String(c.position),
@@ -134,7 +134,7 @@ interface Value {
 }
 
 /** The newest sheet's values, and the delivered ones where it says nothing. */
-function settingsAt(position: number, card: CardRow, values: readonly Value[]) {
+function settingsAt(position: number, card: ModelCardRow, values: readonly Value[]) {
   const found: Partial<Record<SettingKey, Known<number>>> = { ...deliveredSettings(card) };
   for (const v of values) {
     const def = v.carburettor === position ? settingDef(v.setting) : undefined;

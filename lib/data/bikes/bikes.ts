@@ -6,7 +6,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { BikeInput, BikeQueryInput, NewBikeInput } from "@/lib/schemas/bikes";
 import { versionToReplace } from "@/lib/schemas/typedNumber";
 import { auditChange, changedMeanwhile } from "../common/changes";
-import { rowsHolding } from "../common/narrow";
+import { rowsMatching } from "../common/narrow";
 import { ordered } from "../common/ordered";
 import { bikeKey } from "./bikeKeys";
 import { createModelCardIn } from "./modelCards";
@@ -23,7 +23,7 @@ export function carburettorLabels(count: number): readonly string[] {
 /** Bikes by plate or by when they were added, narrowed by a search. */
 export async function listBikes(shop: ShopHandle, query: BikeQueryInput) {
   const rows = await shop.read.bike.findMany({
-    where: await rowsHolding(shop, "Bike", query.q),
+    where: await rowsMatching(shop, "Bike", query.q),
     select: {
       id: true,
       plate: true,

@@ -1,9 +1,9 @@
 import type { ModelFacts } from "@/lib/domain/packages/facts";
-import type { KeptCard } from "@/lib/domain/tuning/cardFacts";
+import type { KeptModelCard } from "@/lib/domain/tuning/modelCardFacts";
 import { type HowKnown, SETTINGS, type SettingKey } from "@/lib/domain/tuning/settings";
 import type { Known, KnownSettings } from "@/lib/domain/tuning/targetTypes";
 
-export type CardRow = KeptCard & { readonly carburettors: number };
+export type ModelCardRow = KeptModelCard & { readonly carburettors: number };
 
 const HOWS: readonly HowKnown[] = ["measured", "read", "computed", "assumed"];
 
@@ -13,7 +13,7 @@ export function howKnown(how: string): HowKnown {
 }
 
 /** What "only when" rules may ask of a bike: the card's own columns and each of its facts by key. */
-export function modelFactsOf(card: CardRow): ModelFacts {
+export function modelFactsOf(card: ModelCardRow): ModelFacts {
   return {
     ...Object.fromEntries(card.facts.map((f) => [f.key, f.value ?? f.text])),
     displacementCc: card.displacementCc,

@@ -8,7 +8,7 @@ import { printedVisit, type Visited, visitOf } from "@/lib/domain/schedule/visit
 import { frozenVisit } from "../documents/visit";
 import { markBookedIn, markUnbookedIn } from "../jobs/states";
 import { encloseIn } from "../mail/attachments";
-import { type Place, placeOf, workingMinutes, workingTimeOf } from "./facts";
+import { type Formats, formatsOf, workingMinutes, workingTimeOf } from "./facts";
 import { fitIn, type Wanted } from "./fit";
 import { remainingMinutes } from "./times";
 import { bookingMail, whenText } from "./words";
@@ -23,12 +23,12 @@ export async function book(shop: ShopHandle, input: BookInput): Promise<number> 
   return shop.write((tx) =>
     once(tx, shop, "booked", input, async () => {
       const job = await jobOf(tx, input.jobId);
-      const place = await placeOf(tx);
+      const formats = await formatsOf(tx);
       await markBookedIn(tx, shop, job.id);
-      const fitted = await fitIn(tx, shop, place, input, input.minutes ?? remainingMinutes(job), null);
+      const fitted = await fitIn(tx, shop, formats, input, input.minutes ?? remainingMinutes(job), null);
       const made = await tx.booking.create({ data: { jobId: job.id, ...fitted }, select: { id: true } });
       await audit(tx, shop, "booked", "booking", made.id, told(fitted, job.number));
-      await tell(tx, shop, place, "made", job, { ...fitted, id: made.id, version: 1 });
+      await tell(tx, shop, formats, "made", job, { ...fitted, id: made.id, version: 1 });
       return made.id;
     }),
   );
@@ -46,16 +46,16 @@ export async function moveBooking(shop: ShopHandle, input: MoveBookingInput): Pr
     once(tx, shop, "moved a booking", input, async () => {
       const before = await bookingOf(tx, input.id, input.version, "held");
       const job = await jobOf(tx, before.jobId);
-      const place = await placeOf(tx);
-      const minutes = input.minutes ?? (await minutesOf(tx, before, place.zone)) ?? remainingMinutes(job);
-      const fitted = await fitIn(tx, shop, place, along(before, input), minutes, before.id);
+      const formats = await formatsOf(tx);
+      const minutes = input.minutes ?? (await minutesOf(tx, before, formats.zone)) ?? remainingMinutes(job);
+      const fitted = await fitIn(tx, shop, formats, along(before, input), minutes, before.id);
       await guarded(tx, before, fitted);
       await audit(tx, shop, "moved", "booking", before.id, told(fitted, job.number));
       if (
         fitted.startsAt.getTime() !== before.startsAt.getTime() ||
         fitted.endsAt.getTime() !== before.endsAt.getTime()
       )
-        await tell(tx, shop, place, "moved", job, changed(before, fitted));
+        await tell(tx, shop, formats, "moved", job, changed(before, fitted));
       return before.id;
     }),
   );
@@ -92,7 +92,7 @@ export async function cancelBooking(
     if (!other) await markUnbookedIn(tx, shop, job.id);
     await audit(tx, shop, "cancelled", "booking", before.id, { job: job.number, why: input.why ?? "" });
     if (before.startsAt > shop.now)
-      await tell(tx, shop, await placeOf(tx), "cancelled", job, changed(before));
+      await tell(tx, shop, await formatsOf(tx), "cancelled", job, changed(before));
   });
 }
 
@@ -104,14 +104,14 @@ export async function tellCancelledIn(tx: ShopTx, shop: ShopHandle, jobId: numbe
     take: 50,
   });
   if (held.length === 0) return;
-  const [job, place] = [await jobOf(tx, jobId), await placeOf(tx)];
+  const [job, formats] = [await jobOf(tx, jobId), await formatsOf(tx)];
   for (const before of held) {
     await guarded(tx, before, { state: "cancelled" });
     await audit(tx, shop, "cancelled", "booking", before.id, {
       job: job.number,
       why: "The job is cancelled.",
     });
-    if (before.startsAt > shop.now) await tell(tx, shop, place, "cancelled", job, changed(before));
+    if (before.startsAt > shop.now) await tell(tx, shop, formats, "cancelled", job, changed(before));
   }
 }
 
@@ -123,13 +123,13 @@ export async function restoreBooking(
   await shop.write(async (tx) => {
     const before = await bookingOf(tx, input.id, input.version, "cancelled");
     const job = await jobOf(tx, before.jobId);
-    const place = await placeOf(tx);
-    const minutes = (await minutesOf(tx, before, place.zone)) ?? remainingMinutes(job);
+    const formats = await formatsOf(tx);
+    const minutes = (await minutesOf(tx, before, formats.zone)) ?? remainingMinutes(job);
     await markBookedIn(tx, shop, job.id);
-    const fitted = await fitIn(tx, shop, place, before, minutes, before.id);
+    const fitted = await fitIn(tx, shop, formats, before, minutes, before.id);
     await guarded(tx, before, { ...fitted, state: "held" });
     await audit(tx, shop, "taken up again", "booking", before.id, told(fitted, job.number));
-    await tell(tx, shop, place, "made", job, changed(before, fitted));
+    await tell(tx, shop, formats, "made", job, changed(before, fitted));
   });
 }
 
@@ -179,14 +179,14 @@ async function changedMeanwhile(
   tx: ShopTx,
   booking: { id: number; startsAt: Date; state: string },
 ): Promise<Refusal> {
-  const place = await placeOf(tx);
+  const formats = await formatsOf(tx);
   const last = await tx.auditEntry.findFirst({
     where: { noun: "booking", nounId: booking.id },
     select: { personName: true },
     orderBy: { id: "desc" },
   });
   const now =
-    booking.state === "held" ? `it is ${whenText(booking.startsAt, place)}` : `it is ${booking.state}`;
+    booking.state === "held" ? `it is ${whenText(booking.startsAt, formats)}` : `it is ${booking.state}`;
   return new Refusal(
     `${last?.personName ?? "Someone"} changed this booking meanwhile: ${now}.`,
     "Reload it, then make your change again.",
@@ -221,7 +221,7 @@ const changed = (before: BookingOf, to: Partial<Visited> = {}): Visited => ({
 async function tell(
   tx: ShopTx,
   shop: ShopHandle,
-  place: Place,
+  formats: Formats,
   news: Parameters<typeof bookingMail>[0],
   job: JobOf,
   booking: Visited,
@@ -229,12 +229,12 @@ async function tell(
   if (!job.customer.email) return;
   const { make, model } = job.bike.modelCard;
   const bike = [make, model, job.bike.plate].filter(Boolean).join(" ");
-  const letter = bookingMail(news, { ...job, bike, customer: job.customer.name }, booking, place);
+  const told = bookingMail(news, { ...job, bike, customer: job.customer.name }, booking, formats);
   const mail = await tx.mail.create({
-    data: { to: job.customer.email, ...letter, createdAt: shop.now },
+    data: { to: job.customer.email, ...told, createdAt: shop.now },
     select: { id: true },
   });
-  const visit = visitOf(booking, { slug: shop.slug, bike, job, place });
+  const visit = visitOf(booking, { slug: shop.slug, bike, job, place: formats });
   await encloseIn(tx, mail.id, {
     noun: "booking",
     nounId: booking.id,

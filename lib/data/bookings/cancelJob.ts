@@ -14,7 +14,7 @@ export interface CancelJobInput {
 }
 
 /**
- * Ends a job that will not be done: its promised parts become free, and so do its coming bookings, of which the customer is told.
+ * Ends a job that will not be done: its reserved parts become free, and so do its coming bookings, of which the customer is told.
  * Time that runs on it is ended; a forgotten entry is asked about first.
  */
 export async function cancelJob(shop: ShopHandle, input: CancelJobInput): Promise<void> {

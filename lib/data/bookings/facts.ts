@@ -11,7 +11,7 @@ import {
 
 type Reader = Pick<ShopTx, "settings" | "staff" | "closure" | "absence" | "bay" | "booking">;
 
-export interface Place {
+export interface Formats {
   zone: string;
   locale: string;
   name: string;
@@ -19,7 +19,7 @@ export interface Place {
   phone: string;
 }
 
-export async function placeOf(db: Reader): Promise<Place> {
+export async function formatsOf(db: Reader): Promise<Formats> {
   return db.settings.findUniqueOrThrow({
     where: { id: 1 },
     select: { zone: true, locale: true, name: true, address: true, phone: true },

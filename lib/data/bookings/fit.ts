@@ -2,7 +2,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { spanOf, type WorkingTime, workingIntervals } from "@/lib/domain/schedule/working";
-import { type Place, workingTimeOf } from "./facts";
+import { type Formats, workingTimeOf } from "./facts";
 import { timeText, whenText } from "./words";
 
 /** Where and when a job is wanted to be done. */
@@ -21,7 +21,7 @@ export interface Wanted {
 export async function fitIn(
   tx: ShopTx,
   shop: ShopHandle,
-  place: Place,
+  formats: Formats,
   wanted: Wanted,
   minutes: number,
   self: number | null,
@@ -30,8 +30,8 @@ export async function fitIn(
   const bay = await tx.bay.findUnique({ where: { id: bayId }, select: { name: true, active: true } });
   if (!bay?.active)
     throw new Refusal("This bay is not in use.", "Choose another bay.", { bayId: "Choose another bay." });
-  const working = await workingTimeOf(tx, staffId, place.zone, dayOf(startsAt.getTime(), place.zone));
-  demandWorking(startsAt, working, place);
+  const working = await workingTimeOf(tx, staffId, formats.zone, dayOf(startsAt.getTime(), formats.zone));
+  demandWorking(startsAt, working, formats);
   const endsAt = new Date(spanOf(startsAt.getTime(), minutes, working));
   if (endsAt <= shop.now)
     throw new Refusal("This time is over already.", "Choose a time that is still to come.", {
@@ -39,7 +39,7 @@ export async function fitIn(
     });
   await demandFree(
     tx,
-    place,
+    formats,
     { bayId, staffId, startsAt, endsAt },
     { bay: bay.name, person: working.name },
     self,
@@ -48,31 +48,31 @@ export async function fitIn(
   const pickUpAt = wanted.pickUpAt ?? null;
   if (dropOffAt && dropOffAt > startsAt)
     throw new Refusal("The bike would come after the work starts.", "Let it come earlier, or start later.", {
-      dropOff: `Work starts ${whenText(startsAt, place)}.`,
+      dropOff: `Work starts ${whenText(startsAt, formats)}.`,
     });
   if (pickUpAt && pickUpAt < endsAt)
     throw new Refusal("The bike would be fetched before the work ends.", "Let it be fetched later.", {
-      pickUp: `Work ends ${whenText(endsAt, place)}.`,
+      pickUp: `Work ends ${whenText(endsAt, formats)}.`,
     });
   return { bayId, staffId, startsAt, endsAt, dropOffAt, pickUpAt, note: wanted.note ?? "" };
 }
 
-function demandWorking(startsAt: Date, working: WorkingTime & { name: string }, place: Place): void {
+function demandWorking(startsAt: Date, working: WorkingTime & { name: string }, formats: Formats): void {
   const at = startsAt.getTime();
   const { hours, closures, absences, zone } = working;
   const shift = workingIntervals(at, at + 60_000, hours, closures, absences, zone)[0];
   if (shift?.startsAt === at) return;
   const next = workingIntervals(at, at + 35 * 86_400_000, hours, closures, absences, zone)[0];
   throw new Refusal(
-    `${working.name} does not work ${whenText(startsAt, place)}.`,
-    next ? `The next time is ${whenText(next.startsAt, place)}.` : "Choose someone else, or another day.",
-    { time: next ? `From ${whenText(next.startsAt, place)}.` : "Not a working time." },
+    `${working.name} does not work ${whenText(startsAt, formats)}.`,
+    next ? `The next time is ${whenText(next.startsAt, formats)}.` : "Choose someone else, or another day.",
+    { time: next ? `From ${whenText(next.startsAt, formats)}.` : "Not a working time." },
   );
 }
 
 async function demandFree(
   tx: ShopTx,
-  place: Place,
+  formats: Formats,
   wanted: { bayId: number; staffId: number; startsAt: Date; endsAt: Date },
   names: { bay: string; person: string },
   self: number | null,
@@ -91,11 +91,11 @@ async function demandFree(
   if (!inTheWay) return;
   const bayTaken = inTheWay.bayId === wanted.bayId;
   const sameDay =
-    dayOf(inTheWay.startsAt.getTime(), place.zone) === dayOf(inTheWay.endsAt.getTime(), place.zone);
-  const until = sameDay ? timeText(inTheWay.endsAt, place.zone) : whenText(inTheWay.endsAt, place);
+    dayOf(inTheWay.startsAt.getTime(), formats.zone) === dayOf(inTheWay.endsAt.getTime(), formats.zone);
+  const until = sameDay ? timeText(inTheWay.endsAt, formats.zone) : whenText(inTheWay.endsAt, formats);
   const field = bayTaken ? "bayId" : "staffId";
   throw new Refusal(
-    `${bayTaken ? names.bay : names.person} has job ${inTheWay.job.number} from ${whenText(inTheWay.startsAt, place)} to ${until}.`,
+    `${bayTaken ? names.bay : names.person} has job ${inTheWay.job.number} from ${whenText(inTheWay.startsAt, formats)} to ${until}.`,
     `Choose another time, another ${bayTaken ? "bay" : "person"}, or move job ${inTheWay.job.number} first.`,
     { [field]: `Taken by job ${inTheWay.job.number}.` },
     "conflict",

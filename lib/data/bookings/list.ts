@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayAfter, dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
-import { closuresFrom, mondayOf, placeOf, today, workersOf, workingMinutes, workingTimeOf } from "./facts";
+import { closuresFrom, formatsOf, mondayOf, today, workersOf, workingMinutes, workingTimeOf } from "./facts";
 
 const BOOKED = {
   id: true,
@@ -58,7 +58,7 @@ async function bookingsBetween(
 
 /** What the bookings screen shows: the day ruled by bays, and its week. */
 export async function getDay(shop: ShopHandle, wantedDay: string | undefined, filter: BookingFilter) {
-  const { zone, locale } = await placeOf(shop.read);
+  const { zone, locale } = await formatsOf(shop.read);
   const now = today(shop, zone);
   const day = wantedDay ?? now;
   const monday = mondayOf(day);
@@ -143,7 +143,7 @@ export function blockOf(
 export async function getBooking(shop: ShopHandle, id: number) {
   const found = await shop.read.booking.findUnique({ where: { id }, select: BOOKED });
   if (!found) return null;
-  const { zone, locale } = await placeOf(shop.read);
+  const { zone, locale } = await formatsOf(shop.read);
   const stretch = { startsAt: found.startsAt.getTime(), endsAt: found.endsAt.getTime() };
   const [bays, people] = await Promise.all([
     shop.read.bay.findMany({

@@ -6,7 +6,7 @@ import { quantityText } from "@/lib/schemas/quantity";
 import type { BookingWish } from "@/lib/schemas/wishes";
 import { type Coming, comingOf, expectedOn } from "../orders/expected";
 import { shortOf } from "../stock/shortages";
-import { closuresFrom, placeOf, workersOf } from "./facts";
+import { closuresFrom, formatsOf, workersOf } from "./facts";
 
 export interface OfferedTime {
   startsAt: number;
@@ -36,11 +36,11 @@ export async function firstTimes(
   count = 5,
   wish: Pick<BookingWish, "fromDay" | "notDays"> | null = null,
 ): Promise<FirstTimes> {
-  const { zone } = await placeOf(shop.read);
+  const { zone } = await formatsOf(shop.read);
   const now = shop.now.getTime();
   const fromDay = dayOf(now, zone);
   const [job, bays, people, closures, bookings] = await Promise.all([
-    jobToPlace(shop, jobId),
+    jobToBook(shop, jobId),
     shop.read.bay.findMany({
       where: { active: true },
       select: { id: true, name: true },
@@ -82,7 +82,7 @@ export async function firstTimes(
 }
 
 /** A job as booking sees it: the minutes still to do, and what it is short of. Null where there is none. */
-export async function jobToPlace(shop: Pick<ShopHandle, "read">, jobId: number) {
+export async function jobToBook(shop: Pick<ShopHandle, "read">, jobId: number) {
   const job = await shop.read.job.findUnique({
     where: { id: jobId },
     select: {
@@ -98,7 +98,7 @@ export async function jobToPlace(shop: Pick<ShopHandle, "read">, jobId: number) 
         where: { state: "held" },
         select: {
           wantedMilli: true,
-          heldMilli: true,
+          reservedMilli: true,
           usedMilli: true,
           part: { select: { id: true, code: true, unit: true, leadDays: true } },
         },
@@ -120,7 +120,7 @@ export function remainingMinutes(job: {
 
 interface Short {
   wantedMilli: number;
-  heldMilli: number;
+  reservedMilli: number;
   usedMilli: number;
   part: { id: number; code: string; unit: string; leadDays: number | null };
 }

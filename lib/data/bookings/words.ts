@@ -1,11 +1,11 @@
-import type { Place } from "./facts";
+import type { Formats } from "./facts";
 
-const formats = new Map<string, Intl.DateTimeFormat>();
+const made = new Map<string, Intl.DateTimeFormat>();
 
 function formatOf(locale: string, zone: string, options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
   const key = `${locale} ${zone} ${JSON.stringify(options)}`;
-  const known = formats.get(key) ?? new Intl.DateTimeFormat(locale, { ...options, timeZone: zone });
-  formats.set(key, known);
+  const known = made.get(key) ?? new Intl.DateTimeFormat(locale, { ...options, timeZone: zone });
+  made.set(key, known);
   return known;
 }
 
@@ -13,8 +13,8 @@ const DAY = { weekday: "long", day: "numeric", month: "long" } as const;
 const TIME = { hour: "2-digit", minute: "2-digit", hourCycle: "h23" } as const;
 
 /** An instant as the shop says it: "Wednesday 25 November, 10:30". */
-export function whenText(at: Date | number, place: Pick<Place, "zone" | "locale">): string {
-  return `${formatOf(place.locale, place.zone, DAY).format(at)}, ${timeText(at, place.zone)}`;
+export function whenText(at: Date | number, formats: Pick<Formats, "zone" | "locale">): string {
+  return `${formatOf(formats.locale, formats.zone, DAY).format(at)}, ${timeText(at, formats.zone)}`;
 }
 
 /** The time on the shop's clock: "10:30". */
@@ -43,15 +43,15 @@ export function bookingMail(
   news: News,
   job: { number: number; title: string; bike: string; customer: string },
   booking: Told,
-  place: Place,
+  formats: Formats,
 ): { subject: string; text: string } {
   const times =
     news === "cancelled"
-      ? [`It was: ${whenText(booking.startsAt, place)}`]
+      ? [`It was: ${whenText(booking.startsAt, formats)}`]
       : [
-          `Bring it: ${whenText(booking.dropOffAt ?? booking.startsAt, place)}`,
-          `Work starts: ${whenText(booking.startsAt, place)}`,
-          `Ready about: ${whenText(booking.pickUpAt ?? booking.endsAt, place)}`,
+          `Bring it: ${whenText(booking.dropOffAt ?? booking.startsAt, formats)}`,
+          `Work starts: ${whenText(booking.startsAt, formats)}`,
+          `Ready about: ${whenText(booking.pickUpAt ?? booking.endsAt, formats)}`,
         ];
   const lines = [
     `Hello ${job.customer},`,
@@ -62,15 +62,15 @@ export function bookingMail(
     `Bike: ${job.bike}`,
     ...times,
     "",
-    `These are the times on the shop's clock (${place.zone}).`,
-    place.phone
-      ? `If this does not suit you, call ${place.phone}.`
+    `These are the times on the shop's clock (${formats.zone}).`,
+    formats.phone
+      ? `If this does not suit you, call ${formats.phone}.`
       : "If this does not suit you, answer this mail.",
     "",
-    place.name,
+    formats.name,
   ];
   return {
-    subject: `${SUBJECT[news]}: ${whenText(booking.startsAt, place)}, ${place.name}`,
+    subject: `${SUBJECT[news]}: ${whenText(booking.startsAt, formats)}, ${formats.name}`,
     text: lines.join("\n"),
   };
 }

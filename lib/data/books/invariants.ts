@@ -26,13 +26,17 @@ async function stockProblems(shop: ShopHandle): Promise<string[]> {
       orderBy: { id: "asc" },
     }),
     shop.read.move.groupBy({ by: ["partId"], _sum: { quantityMilli: true } }),
-    shop.read.reservation.groupBy({ by: ["partId"], where: { state: "held" }, _sum: { heldMilli: true } }),
+    shop.read.reservation.groupBy({
+      by: ["partId"],
+      where: { state: "held" },
+      _sum: { reservedMilli: true },
+    }),
   ]);
   const onHand = new Map(moved.map((row) => [row.partId, row._sum.quantityMilli ?? 0]));
-  const promised = new Map(held.map((row) => [row.partId, row._sum.heldMilli ?? 0]));
+  const reservations = new Map(held.map((row) => [row.partId, row._sum.reservedMilli ?? 0]));
   return parts.flatMap((part) => {
     const sum = onHand.get(part.id) ?? 0;
-    const reserved = promised.get(part.id) ?? 0;
+    const reserved = reservations.get(part.id) ?? 0;
     return [
       ...(part.onHandMilli === sum
         ? []
@@ -40,9 +44,9 @@ async function stockProblems(shop: ShopHandle): Promise<string[]> {
       ...(part.onHandMilli < 0 ? [`${part.code}: on hand is below zero.`] : []),
       ...(part.reservedMilli === reserved
         ? []
-        : [`${part.code}: promised says ${part.reservedMilli}, its reservations ${reserved}.`]),
+        : [`${part.code}: reserved says ${part.reservedMilli}, its reservations ${reserved}.`]),
       ...(part.reservedMilli > part.onHandMilli + part.onOrderMilli
-        ? [`${part.code}: more is promised than there is.`]
+        ? [`${part.code}: more is reserved than there is.`]
         : []),
     ];
   });

@@ -1,4 +1,4 @@
-import { idsHolding, type SearchTable, type SearchWord } from "@/lib/db/search";
+import { idsMatching, type SearchTable, type SearchWord } from "@/lib/db/search";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchWords } from "@/lib/domain/searchKey";
@@ -54,12 +54,12 @@ async function holding<W>(
 ): Promise<Where<W> | Record<string, never>> {
   const words = wordsOf(text);
   if (words.length === 0) return {};
-  const hits = await idsHolding(shop, [{ table, most: most + 1 }], words);
+  const hits = await idsMatching(shop, [{ table, most: most + 1 }], words);
   return hits.length > most ? { AND: walked(text) } : { id: { in: hits.map((hit) => hit.id) } };
 }
 
 /** The condition for a list of anything but parts. */
-export function rowsHolding(
+export function rowsMatching(
   shop: ShopHandle,
   table: Exclude<SearchTable, "Part">,
   text: string,
@@ -69,7 +69,7 @@ export function rowsHolding(
 }
 
 /** The condition for a list of parts. A single word is also the name of a bin that holds some, besides the usual one. */
-export async function partsHolding(shop: ShopHandle, text: string, most = MOST_IDS) {
+export async function partsMatching(shop: ShopHandle, text: string, most = MOST_IDS) {
   const held = await holding(shop, "Part", text, foundParts, most);
   const [word = "", ...others] = text.trim().split(/\s+/);
   if (word === "" || others.length > 0) return held;

@@ -8,7 +8,7 @@ import type { CustomerInput, CustomerQueryInput } from "@/lib/schemas/customers"
 import { versionToReplace } from "@/lib/schemas/typedNumber";
 import { rekeyBikesIn } from "../bikes/bikeKeys";
 import { auditChange, changedMeanwhile } from "../common/changes";
-import { rowsHolding } from "../common/narrow";
+import { rowsMatching } from "../common/narrow";
 import { ordered } from "../common/ordered";
 
 const PAGE = 50;
@@ -39,7 +39,7 @@ export function customerKey(customer: {
 /** Customers by name or by when they were added, narrowed by a search. */
 export async function listCustomers(shop: ShopHandle, query: CustomerQueryInput) {
   const rows = await shop.read.customer.findMany({
-    where: await rowsHolding(shop, "Customer", query.q),
+    where: await rowsMatching(shop, "Customer", query.q),
     select: {
       id: true,
       name: true,
@@ -156,7 +156,7 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
 /** Every customer as a choice for a form, by name; bounded, narrowed by a search. */
 export async function customerChoices(shop: ShopHandle, q = "", take = 200) {
   return shop.read.customer.findMany({
-    where: await rowsHolding(shop, "Customer", q),
+    where: await rowsMatching(shop, "Customer", q),
     select: { id: true, name: true, phone: true },
     orderBy: [{ name: "asc" }, { id: "asc" }],
     take,

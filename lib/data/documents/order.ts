@@ -3,7 +3,7 @@ import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import { day, text, whole } from "./pieces";
 import { readVersion, type Versions } from "./versions";
 
-/** What an order said when it was placed: kept with the letter that told it, since the order itself goes on changing. */
+/** What an order said when it was placed: kept with the mail that told it, since the order itself goes on changing. */
 export interface PrintedOrder extends OrderOnPaper {
   readonly format: "throttlewright-order";
   readonly version: 1;
@@ -47,7 +47,7 @@ const ORDERS: Versions<PrintedOrder> = {
   readers: { 1: Version1 },
 };
 
-/** An order out of a letter; only `printedOrderIn` writes there. */
+/** An order out of a mail; only `printedOrderIn` writes there. */
 export function storedOrder(json: unknown): PrintedOrder {
   return readVersion(ORDERS, json);
 }

@@ -50,7 +50,7 @@ export interface FrozenExtra {
 }
 
 /** One of the ways a customer may choose from, in short: what differs between them. */
-export interface FrozenWay {
+export interface FrozenAlternative {
   /** A, B or C; empty for the quote as sent where it is none of these. */
   readonly letter: string;
   readonly name: string;
@@ -73,7 +73,7 @@ export type FrozenLine = Omit<PriceLine, "costMinor">;
 /** Everything a sent quote printed, and what accepting it will make. Never changes. */
 export interface FrozenQuote {
   readonly format: "throttlewright-quote";
-  readonly version: 1;
+  readonly version: 2;
   readonly number: number;
   readonly revision: number;
   readonly sentOn: string;
@@ -125,10 +125,10 @@ export interface FrozenQuote {
   readonly extras?: readonly FrozenExtra[];
   /** Names of the extras that the customer added. */
   readonly taken?: readonly string[];
-  /** Ways offered to choose from, this one among them; absent where there is no choice. */
-  readonly ways?: readonly FrozenWay[];
+  /** Alternatives offered to choose from, this one among them; absent where there is no choice. */
+  readonly alternatives?: readonly FrozenAlternative[];
   /** The way that this text is. */
-  readonly way?: { readonly letter: string; readonly name: string };
+  readonly alternative?: { readonly letter: string; readonly name: string };
   /** The revision that was sent, where the customer's choice made this one of it. */
   readonly madeFrom?: number;
 }
@@ -143,7 +143,7 @@ const setting = z.looseObject({
 
 const extra = z.looseObject({ key: text, name: text, plain: text, grossMinor: whole, minutes: number });
 
-const way = z.looseObject({
+const alternative = z.looseObject({
   letter: text,
   name: text,
   choices: z.array(text),
@@ -164,9 +164,8 @@ const calculation = z
   })
   .transform((sheet) => sheet as unknown as TargetSheet);
 
-const Version1 = z.looseObject({
+const PRINTED = {
   format: z.literal("throttlewright-quote"),
-  version: z.literal(1),
   number: whole,
   revision: whole,
   sentOn: day,
@@ -217,15 +216,39 @@ const Version1 = z.looseObject({
   acknowledgements: z.array(z.looseObject({ key: text, text })),
   extras: z.array(extra).exactOptional(),
   taken: z.array(text).exactOptional(),
-  ways: z.array(way).exactOptional(),
-  way: z.looseObject({ letter: text, name: text }).exactOptional(),
   madeFrom: whole.exactOptional(),
+};
+
+const chosen = z.looseObject({ letter: text, name: text });
+
+const Version2 = z.looseObject({
+  ...PRINTED,
+  version: z.literal(2),
+  alternatives: z.array(alternative).exactOptional(),
+  alternative: chosen.exactOptional(),
 }) satisfies z.ZodType<FrozenQuote>;
+
+/** Called alternatives "ways". */
+const Version1 = z
+  .looseObject({
+    ...PRINTED,
+    version: z.literal(1),
+    ways: z.array(alternative).exactOptional(),
+    way: chosen.exactOptional(),
+  })
+  .transform(
+    ({ ways, way, ...printed }): FrozenQuote => ({
+      ...printed,
+      version: 2,
+      ...(ways && { alternatives: ways }),
+      ...(way && { alternative: way }),
+    }),
+  );
 
 const QUOTES: Versions<FrozenQuote> = {
   format: "throttlewright-quote",
   what: "a frozen quote",
-  readers: { 1: Version1 },
+  readers: { 1: Version1, 2: Version2 },
 };
 
 /** A frozen quote out of the database. Its hash is that of the JSON as it was kept, not of what is answered here. */

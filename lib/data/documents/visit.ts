@@ -3,7 +3,7 @@ import type { PrintedVisit } from "@/lib/domain/schedule/visit";
 import { text, whole } from "./pieces";
 import { readVersion, type Versions } from "./versions";
 
-/** What a booking said when its letter was written: kept with the letter, since the booking goes on changing. */
+/** What a booking said when its mail was written: kept with the mail, since the booking goes on changing. */
 export interface FrozenVisit extends PrintedVisit {
   readonly format: "throttlewright-visit";
   readonly version: 1;
@@ -35,7 +35,7 @@ const VISITS: Versions<FrozenVisit> = {
   readers: { 1: Version1 },
 };
 
-/** A visit out of a letter. Those of the first letters named no format; they are read as version 1. */
+/** A visit out of a mail. Those of the first mails named no format; they are read as version 1. */
 export function storedVisit(json: unknown): FrozenVisit {
   const { format } = (json ?? {}) as { format?: unknown };
   return readVersion(VISITS, format === undefined ? frozenVisit(json as PrintedVisit) : json);

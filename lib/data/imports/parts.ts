@@ -1,6 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { inTurns } from "@/lib/db/giveWay";
-import type { PartRow, PriceRow } from "@/lib/domain/imports/rowTypes";
+import type { ImportPartRow, PriceRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
 import { searchKey } from "@/lib/domain/searchKey";
 import { auditChanges, type Change } from "../common/changes";
@@ -48,7 +48,7 @@ async function withMoves(reader: Reader, ids: readonly number[]): Promise<Set<nu
 const WHY = "Opening stock, from an imported file";
 
 /** Parts by code. Opening stock is booked once, for parts that have no moves yet. */
-export const decideParts: Decide<PartRow> = async (reader, rows, column) => {
+export const decideParts: Decide<ImportPartRow> = async (reader, rows, column) => {
   const byCode = await partsByCode(reader, rows);
   const moved = await withMoves(
     reader,
@@ -56,7 +56,7 @@ export const decideParts: Decide<PartRow> = async (reader, rows, column) => {
   );
   const problems: RowProblem[] = [];
   const notes: RowNote[] = [];
-  const adds: ReadRow<PartRow>[] = [];
+  const adds: ReadRow<ImportPartRow>[] = [];
   const changes: (Change & { searchKey: string })[] = [];
   const openings: { partId: number; quantityMilli: number; unitCostE4: number | null }[] = [];
   // What lay in no bin is in the first one it gets.

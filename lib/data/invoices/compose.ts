@@ -1,4 +1,4 @@
-import { heldOf, settled } from "@/lib/domain/invoices/held";
+import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
 import { missingFields } from "@/lib/domain/invoices/missing";
 import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
@@ -14,7 +14,7 @@ import { linesOn } from "./lines";
 export function composeInvoice(facts: InvoiceFacts, basis: Basis, now: Date): PrintedInvoice {
   const { job, settings } = facts;
   const { lines, currency, pricesIncludeTax, taxRegime: regime, quotes } = linesOn(basis, facts, now);
-  const totals = invoiceTotals({ lines, pricesIncludeTax, taxRegime: regime }, heldOf(job.payments));
+  const totals = invoiceTotals({ lines, pricesIncludeTax, taxRegime: regime }, depositLeftOf(job.payments));
   const rule = invoiceRequirements(regime, totals.grossMinor, currency);
   const today = dayIn(settings.zone, now);
   return {

@@ -9,7 +9,7 @@ import type { DraftInvoice } from "@/lib/schemas/invoices";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
 import { composeInvoice } from "./compose";
 import { type InvoiceFacts, invoiceFacts, liveInvoice } from "./facts";
-import { demandDraft, invoiceIn } from "./rows";
+import { demandInvoiceDraft, invoiceIn } from "./rows";
 
 /** States of a job in which it can be invoiced: the work is done. */
 const DONE: readonly InvoiceFacts["job"]["state"][] = ["ready", "invoiced", "closed"];
@@ -82,7 +82,7 @@ export async function changeBasis(
   return shop.write((tx) =>
     once(tx, shop, "changed an invoice's basis", input, async () => {
       const row = await invoiceIn(tx, input.id);
-      demandDraft(row, input.version);
+      demandInvoiceDraft(row, input.version);
       const printed = composeInvoice(await invoiceFacts(tx, row.jobId), input.basis, shop.now);
       await guarded(tx, row, { basis: input.basis, ...figuresOf(printed) });
       await audit(tx, shop, "changed basis", "invoice", row.id, {
@@ -117,7 +117,7 @@ export async function discardDraft(
   return shop.write((tx) =>
     once(tx, shop, "discarded a draft", input, async () => {
       const row = await invoiceIn(tx, input.id);
-      demandDraft(row, input.version);
+      demandInvoiceDraft(row, input.version);
       await tx.invoice.deleteMany({ where: { id: row.id, state: "draft", version: row.version } });
       await audit(tx, shop, "discarded", "invoice", row.id, { basis: row.basis, grossMinor: row.grossMinor });
       return row.jobId;

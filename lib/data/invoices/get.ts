@@ -1,6 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
-import { heldOf } from "@/lib/domain/invoices/held";
+import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { type Missing, missingFields } from "@/lib/domain/invoices/missing";
 import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { daysLate, outstanding, standing } from "@/lib/domain/invoices/state";
@@ -70,7 +70,7 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     leftMinor: outstanding(money),
     standing: standing(money, today),
     lateDays: daysLate(money, today),
-    heldMinor: heldOf(row.job.payments),
+    depositLeftMinor: depositLeftOf(row.job.payments),
   };
 }
 
@@ -122,7 +122,7 @@ export async function previewInvoice(shop: ShopHandle, jobId: number) {
     fixed: await of("fixed"),
     asWorked: await of("asWorked"),
     depositAskedMinor: job.revision.depositMinor,
-    heldMinor: heldOf(payments),
+    depositLeftMinor: depositLeftOf(payments),
     payments,
     live: live ? { id: live.id, number: live.number, state: live.state } : null,
     today: dayIn(settings.zone, shop.now),

@@ -14,8 +14,8 @@ import { composeInvoice, demandComplete } from "./compose";
 import { figuresOf } from "./draft";
 import { invoiceFacts } from "./facts";
 import { demandLater } from "./order";
-import { changedTotal, demandDraft, invoiceIn } from "./rows";
-import { settleIn } from "./settle";
+import { changedTotal, demandInvoiceDraft, invoiceIn } from "./rows";
+import { countPaidIn } from "./settle";
 
 const FIRST_INVOICE = 2001;
 
@@ -32,7 +32,7 @@ export async function issueInvoice(
 
 async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promise<number> {
   const row = await invoiceIn(tx, input.id);
-  demandDraft(row, input.version);
+  demandInvoiceDraft(row, input.version);
   const facts = await invoiceFacts(tx, row.jobId);
   const printed = composeInvoice(facts, row.basis as Basis, shop.now);
   demandComplete(printed);
@@ -54,7 +54,7 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
     grossMinor: frozen.grossMinor,
     ...order,
   });
-  await settleIn(tx, shop, row.id);
+  await countPaidIn(tx, shop, row.id);
   return row.id;
 }
 

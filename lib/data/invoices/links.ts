@@ -54,17 +54,15 @@ async function linkIn(
   return { path: `/c/${shop.slug}/${token.text}`, expiresAt };
 }
 
-/** Writes the customer a letter with the invoice's link, into the outbox. `origin` is the product's address. */
+/** Writes the customer a mail with the invoice's link, into the mail queue. `origin` is the product's address. */
 export async function mailInvoice(
   shop: ShopHandle,
   input: { id: number; origin: string; key?: string | undefined },
 ): Promise<void> {
-  await shop.write((tx) =>
-    once(tx, shop, "wrote an invoice's letter", input, () => writeIn(tx, shop, input)),
-  );
+  await shop.write((tx) => once(tx, shop, "wrote an invoice's mail", input, () => writeIn(tx, shop, input)));
 }
 
-/** Answers the letter's id: never the link, of which only a hash is kept. */
+/** Answers the mail's id: never the link, of which only a hash is kept. */
 async function writeIn(tx: ShopTx, shop: ShopHandle, input: { id: number; origin: string }): Promise<number> {
   const row = await tx.invoice.findUnique({
     where: { id: input.id },

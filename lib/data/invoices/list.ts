@@ -3,7 +3,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { daysLate, outstanding, standing } from "@/lib/domain/invoices/state";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { InvoiceFilter, InvoiceQueryInput } from "@/lib/schemas/invoices";
-import { rowsHolding } from "../common/narrow";
+import { rowsMatching } from "../common/narrow";
 
 const LINE = {
   id: true,
@@ -34,7 +34,7 @@ export async function listInvoices(
     where: {
       ...(query.state ? filterOf(query.state, today) : {}),
       ...(query.after ? { id: { lt: query.after } } : {}),
-      AND: [await rowsHolding(shop, "Invoice", query.q ?? "")],
+      AND: [await rowsMatching(shop, "Invoice", query.q ?? "")],
     },
     select: LINE,
     orderBy: { id: "desc" },

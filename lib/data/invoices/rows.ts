@@ -29,7 +29,7 @@ export async function invoiceIn(tx: ShopTx, id: number) {
 export type InvoiceRow = Awaited<ReturnType<typeof invoiceIn>>;
 
 /** Refuses anything but a draft seen as it stands. */
-export function demandDraft(row: InvoiceRow, version: number): void {
+export function demandInvoiceDraft(row: InvoiceRow, version: number): void {
   if (row.state === "issued")
     throw new Refusal(
       `This is issued as number ${row.number} and cannot change any more.`,

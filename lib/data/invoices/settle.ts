@@ -8,7 +8,7 @@ import { invoiceIn } from "./rows";
  * Brings the job in line with its invoice's money: paid in full closes it and puts its follow-up in the diary; money that
  * went back and leaves something due opens it again.
  */
-export async function settleIn(tx: ShopTx, shop: ShopHandle, invoiceId: number): Promise<void> {
+export async function countPaidIn(tx: ShopTx, shop: ShopHandle, invoiceId: number): Promise<void> {
   const row = await invoiceIn(tx, invoiceId);
   if (row.state !== "issued" || row.creditedBy.length > 0) return;
   const left = outstanding({ ...row, credited: false });

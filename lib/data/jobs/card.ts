@@ -67,7 +67,7 @@ const CARD = {
       id: true,
       stepId: true,
       wantedMilli: true,
-      heldMilli: true,
+      reservedMilli: true,
       usedMilli: true,
       state: true,
       part: { select: { code: true, name: true, unit: true, bin: true, bins: LIES } },

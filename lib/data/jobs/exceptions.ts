@@ -5,7 +5,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { may, type Role } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import { startWorkIn } from "./states";
-import { moveOnIn, type StepOfCard, settleStopIn, stepIn, whoDid } from "./steps";
+import { moveOnIn, type StepOfCard, setStopIn, stepIn, whoDid } from "./steps";
 
 /** Skips a step with a reason: it can be out of turn, and can be taken back while nothing later builds on it. */
 export async function skipStep(
@@ -93,7 +93,7 @@ export async function overrideHoldPoint(
         tx,
         still.map((h) => h.id),
       );
-      await settleStopIn(
+      await setStopIn(
         tx,
         step.jobId,
         still

@@ -82,7 +82,7 @@ const PAGE = {
       id: true,
       stepId: true,
       wantedMilli: true,
-      heldMilli: true,
+      reservedMilli: true,
       usedMilli: true,
       state: true,
       unusedWhy: true,
@@ -173,7 +173,7 @@ export async function getJob(shop: ShopHandle, id: number) {
       return {
         ...one,
         shortMilli,
-        heldBy: shortMilli > 0 ? await holdersIn(shop.read, one.part.id, row.id) : [],
+        reservedBy: shortMilli > 0 ? await holdersIn(shop.read, one.part.id, row.id) : [],
       };
     }),
   );

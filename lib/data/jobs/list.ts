@@ -2,7 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { JobState } from "@/lib/schemas/jobs";
 import { bikeByPlate } from "../bikes/bikeName";
-import { rowsHolding } from "../common/narrow";
+import { rowsMatching } from "../common/narrow";
 import { shortOf } from "../stock/shortages";
 
 export interface JobQuery {
@@ -32,7 +32,7 @@ const LINE = {
   timeEntries: { select: { startedAt: true, endedAt: true }, orderBy: { id: "asc" }, take: 500 },
   reservations: {
     where: { state: "held" },
-    select: { wantedMilli: true, heldMilli: true, usedMilli: true },
+    select: { wantedMilli: true, reservedMilli: true, usedMilli: true },
     orderBy: { id: "asc" },
     take: 100,
   },
@@ -50,7 +50,7 @@ export async function listJobs(
     where: {
       ...(query.state ? { state: query.state } : {}),
       ...(query.after ? { id: { lt: query.after } } : {}),
-      AND: [await rowsHolding(shop, "Job", query.q ?? "")],
+      AND: [await rowsMatching(shop, "Job", query.q ?? "")],
     },
     select: LINE,
     orderBy: { id: "desc" },

@@ -7,7 +7,7 @@ import { readingIn } from "@/lib/domain/sheets/typedReading";
 import { type JetSaid, settleJetsIn } from "./jets";
 import { accountForIn, type PartSaid } from "./partsLeft";
 import { startWorkIn } from "./states";
-import { moveOnIn, type StepOfCard, settleStopIn, stepIn, whoDid } from "./steps";
+import { moveOnIn, type StepOfCard, setStopIn, stepIn, whoDid } from "./steps";
 import { followTimeIn } from "./time/run";
 
 export interface PassStepInput {
@@ -17,7 +17,7 @@ export interface PassStepInput {
   readings: readonly { holdPointId: number; value: number; unit?: string }[];
   /** The unit chosen for a reading, where it is not its hold point's own. */
   units?: Readonly<Record<string, string>> | undefined;
-  /** What was said of the parts promised to the step. */
+  /** What was said of the parts reserved for the step. */
   parts?: readonly PartSaid[];
   /** What was said of the jets that the step settles. */
   jets?: readonly JetSaid[];
@@ -48,7 +48,7 @@ async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): P
   const outside = await takeReadings(tx, shop, step, inOwnUnits(step, input));
   if (outside.length > 0) {
     await raise(tx, step);
-    await settleStopIn(tx, step.jobId, outside.join("; "));
+    await setStopIn(tx, step.jobId, outside.join("; "));
     await audit(tx, shop, "stopped", "job", step.jobId, { step: step.position, outside });
     return "stopped";
   }
@@ -61,7 +61,7 @@ async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): P
   await settleJetsIn(tx, shop, step, input.jets ?? []);
   await markHeld(tx, shop, step, [...input.checks, ...input.signatures]);
   await finishStep(tx, shop, step);
-  await settleStopIn(tx, step.jobId, "");
+  await setStopIn(tx, step.jobId, "");
   await audit(tx, shop, "passed", "step", step.id, { job: step.job.number, step: step.position });
   await moveOnIn(tx, step.jobId);
   await followTimeIn(tx, shop, step.jobId, step.id);

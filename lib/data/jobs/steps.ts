@@ -46,7 +46,7 @@ export async function whoDid(tx: ShopTx, step: { doneBy: number | null }): Promi
 }
 
 /** Says what stops a job, or that nothing does. */
-export async function settleStopIn(tx: ShopTx, jobId: number, stopped: string): Promise<void> {
+export async function setStopIn(tx: ShopTx, jobId: number, stopped: string): Promise<void> {
   await tx.job.updateMany({
     where: { id: jobId, stopped: { not: stopped } },
     data: { stopped, version: { increment: 1 } },

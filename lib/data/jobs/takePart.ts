@@ -7,7 +7,7 @@ import { useReservedIn } from "../stock/reservations";
 import { shortOf } from "../stock/shortages";
 import { jobIn } from "./states";
 
-/** One tap: so much of a part for a job in work, out of its promise or, without one, out of what is free. */
+/** One tap: so much of a part for a job in work, out of its reservation or, without one, out of what is free. */
 export interface OneTap {
   readonly partId: number;
   readonly jobId: number;
@@ -26,9 +26,9 @@ interface PartHere {
 
 const ON_THE_STAND = ["inWork", "ride"] as const;
 
-/** Pieces go one at a time, what is measured goes as promised. */
-export const tapOf = (unit: string, heldMilli: number): number =>
-  unit === "each" ? Math.min(1000, heldMilli) : heldMilli;
+/** Pieces go one at a time, what is measured goes as reserved. */
+export const tapOf = (unit: string, reservedMilli: number): number =>
+  unit === "each" ? Math.min(1000, reservedMilli) : reservedMilli;
 
 /**
  * What can be used of these parts in one tap, the job whose time runs for whoever looks first: what jobs in work
@@ -37,19 +37,19 @@ export const tapOf = (unit: string, heldMilli: number): number =>
 export async function oneTaps(shop: ShopHandle, parts: readonly PartHere[]): Promise<Map<number, OneTap[]>> {
   const ids = parts.map((part) => part.id);
   if (ids.length === 0) return new Map();
-  const [promises, running] = await Promise.all([
+  const [reservations, running] = await Promise.all([
     shop.read.reservation.findMany({
       where: {
         partId: { in: ids },
         state: "held",
-        heldMilli: { gt: 0 },
+        reservedMilli: { gt: 0 },
         job: { state: { in: [...ON_THE_STAND] } },
       },
       select: {
         id: true,
         partId: true,
         jobId: true,
-        heldMilli: true,
+        reservedMilli: true,
         job: { select: { number: true, title: true } },
       },
       orderBy: [{ jobId: "asc" }, { id: "asc" }],
@@ -66,7 +66,7 @@ export async function oneTaps(shop: ShopHandle, parts: readonly PartHere[]): Pro
   ]);
   const taps = new Map<number, OneTap[]>();
   for (const part of parts) {
-    const own: OneTap[] = promises
+    const own: OneTap[] = reservations
       .filter((row) => row.partId === part.id)
       .map((row) => ({
         partId: part.id,
@@ -74,7 +74,7 @@ export async function oneTaps(shop: ShopHandle, parts: readonly PartHere[]): Pro
         job: row.job.number,
         title: row.job.title,
         reservationId: row.id,
-        quantityMilli: tapOf(part.unit, row.heldMilli),
+        quantityMilli: tapOf(part.unit, row.reservedMilli),
       }));
     const free = part.onHandMilli - part.reservedMilli;
     const mine = running && own.some((tap) => tap.jobId === running.jobId);
@@ -104,13 +104,13 @@ export async function shortJobs(
     where: {
       partId: { in: [...partIds] },
       state: "held",
-      wantedMilli: { gt: shop.read.reservation.fields.heldMilli },
+      wantedMilli: { gt: shop.read.reservation.fields.reservedMilli },
       job: { state: { in: ["waiting", "booked", ...ON_THE_STAND] } },
     },
     select: {
       partId: true,
       wantedMilli: true,
-      heldMilli: true,
+      reservedMilli: true,
       usedMilli: true,
       job: { select: { number: true } },
     },
@@ -131,7 +131,7 @@ export interface UseForJob {
   readonly key?: string | undefined;
 }
 
-/** Uses a part for a job in work: out of its own promise as far as that goes, else out of what is free. */
+/** Uses a part for a job in work: out of its own reservation as far as that goes, else out of what is free. */
 export async function useForJob(shop: ShopHandle, input: UseForJob): Promise<{ moveId: number }> {
   const { partId, jobId, quantityMilli } = input;
   return shop.write(async (tx) => ({
@@ -144,14 +144,14 @@ export async function useForJob(shop: ShopHandle, input: UseForJob): Promise<{ m
           {},
           "conflict",
         );
-      const promise = await tx.reservation.findFirst({
-        where: { jobId, partId, state: "held", heldMilli: { gte: quantityMilli } },
+      const reservation = await tx.reservation.findFirst({
+        where: { jobId, partId, state: "held", reservedMilli: { gte: quantityMilli } },
         select: { id: true },
         orderBy: { id: "asc" },
       });
-      const { moveId } = promise
+      const { moveId } = reservation
         ? // biome-ignore lint/correctness/useHookAtTopLevel: as above
-          await useReservedIn(tx, shop, { reservationId: promise.id, quantityMilli })
+          await useReservedIn(tx, shop, { reservationId: reservation.id, quantityMilli })
         : await recordMoveIn(tx, shop, { partId, kind: "use", quantityMilli, jobId });
       return moveId;
     }),

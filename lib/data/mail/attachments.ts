@@ -7,9 +7,9 @@ import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { type FrozenVisit, storedVisit } from "../documents/visit";
 
 /**
- * What goes with letters. A letter's transaction writes only a reference to the document that was frozen (an order or a
+ * What goes with mails. A mail's transaction writes only a reference to the document that was frozen (an order or a
  * booking, which go on changing, leave what they said): printing takes too long to hold a shop's one writer. It is printed when the
- * letter leaves, from that frozen text and nothing else, once its hash has been found to agree.
+ * mail leaves, from that frozen text and nothing else, once its hash has been found to agree.
  */
 export type Enclosed =
   | {
@@ -35,7 +35,7 @@ interface Reference {
   readonly printed?: PrintedOrder | FrozenVisit;
 }
 
-/** Puts a document with a letter, in the letter's own transaction. */
+/** Puts a document with a mail, in the mail's own transaction. */
 export async function encloseIn(
   tx: ShopTx,
   mailId: number,
@@ -51,7 +51,7 @@ export async function encloseIn(
   });
 }
 
-/** Puts a sent quote's paper with a letter. */
+/** Puts a sent quote's paper with a mail. */
 export async function encloseQuoteIn(tx: ShopTx, mailId: number, frozen: FrozenQuote): Promise<void> {
   const revision = await tx.quoteRevision.findFirstOrThrow({
     where: { number: frozen.revision, quote: { number: frozen.number } },
@@ -61,7 +61,7 @@ export async function encloseQuoteIn(tx: ShopTx, mailId: number, frozen: FrozenQ
   await encloseIn(tx, mailId, { noun: "quote", nounId: revision.id, form: "pdf", name });
 }
 
-/** Puts an issued invoice's or credit note's paper with a letter. */
+/** Puts an issued invoice's or credit note's paper with a mail. */
 export async function encloseInvoiceIn(
   tx: ShopTx,
   mailId: number,
@@ -83,7 +83,7 @@ const ROW = {
 } as const;
 type Row = Prisma.MailAttachmentGetPayload<{ select: typeof ROW }>;
 
-/** What goes with one letter, in the order it was put there. */
+/** What goes with one mail, in the order it was put there. */
 export async function enclosedWith(shop: ShopHandle, mailId: number): Promise<Enclosed[]> {
   const rows = await shop.read.mailAttachment.findMany({
     where: { mailId },
@@ -94,7 +94,7 @@ export async function enclosedWith(shop: ShopHandle, mailId: number): Promise<En
   return Promise.all(rows.map((row) => enclosedOf(shop, row)));
 }
 
-/** One document that goes with a letter; null where there is none. */
+/** One document that goes with a mail; null where there is none. */
 export async function getEnclosed(shop: ShopHandle, id: number): Promise<Enclosed | null> {
   const row = await shop.read.mailAttachment.findUnique({ where: { id }, select: ROW });
   return row && enclosedOf(shop, row);

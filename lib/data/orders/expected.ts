@@ -7,7 +7,7 @@ export interface Coming {
   /** The job it was ordered for; null for the shelf. */
   jobId: number | null;
   openMilli: number;
-  /** The day the supplier promised; null while unknown. */
+  /** The day the supplier named; null while unknown. */
   dueOn: string | null;
   orderNumber: number;
 }

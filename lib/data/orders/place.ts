@@ -15,10 +15,10 @@ import { printedOrderIn } from "./printed";
 export interface PlaceInput {
   orderId: number;
   version: number;
-  /** When all of it is promised; else each line by its supplier's days. */
+  /** When all of it is due; else each line by its supplier's days. */
   dueOn?: string | undefined;
   note?: string | undefined;
-  /** Writes a letter to the supplier. */
+  /** Writes a mail to the supplier. */
   mail?: boolean | undefined;
   key?: string | undefined;
 }
@@ -67,7 +67,7 @@ export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<n
       });
       const today = dayOf(shop.now.getTime(), settings.zone);
       if (input.dueOn && input.dueOn < today)
-        throw new Refusal("It cannot be due before today.", "Enter the day it is promised for.", {
+        throw new Refusal("It cannot be due before today.", "Enter the day it is due.", {
           dueOn: "Today or later.",
         });
       await demandOne(
@@ -100,7 +100,7 @@ export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<n
           data: {
             to: order.supplier.email,
             subject: `${settings.name}: order ${order.number}`,
-            text: letter(order, settings.name, input),
+            text: mailText(order, settings.name, input),
             createdAt: shop.now,
           },
           select: { id: true },
@@ -125,7 +125,7 @@ export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<n
   );
 }
 
-interface Lettered {
+interface Mailed {
   number: number;
   supplier: { name: string; customerNumber: string };
   lines: readonly {
@@ -135,7 +135,7 @@ interface Lettered {
   }[];
 }
 
-function letter(order: Lettered, shopName: string, input: PlaceInput): string {
+function mailText(order: Mailed, shopName: string, input: PlaceInput): string {
   const lines = order.lines.map(
     (line) =>
       `${quantityText(line.quantityMilli, line.part.unit)} x ${line.code || line.part.code}  ${line.part.name}`,

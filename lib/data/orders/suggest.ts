@@ -152,14 +152,14 @@ async function shortagesOf(shop: ShopHandle): Promise<Map<number, Waiting[]>> {
   const rows = await shop.read.reservation.findMany({
     where: {
       state: "held",
-      wantedMilli: { gt: shop.read.reservation.fields.heldMilli },
+      wantedMilli: { gt: shop.read.reservation.fields.reservedMilli },
       job: { state: { in: ["waiting", "booked", "inWork", "ride"] } },
     },
     select: {
       partId: true,
       jobId: true,
       wantedMilli: true,
-      heldMilli: true,
+      reservedMilli: true,
       usedMilli: true,
       job: {
         select: {

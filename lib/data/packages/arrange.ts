@@ -6,7 +6,7 @@ import type { Recipe } from "@/lib/domain/packages/recipe";
 import { without } from "@/lib/domain/packages/without";
 import { Refusal } from "@/lib/domain/refusal";
 import type { RecipePart } from "@/lib/schemas/recipeItem";
-import { demandDraft, storeDraft } from "./draft";
+import { demandPackageDraft, storeDraft } from "./draft";
 import { keyOf, WORD } from "./items";
 import { storedRecipe } from "./stored";
 
@@ -24,7 +24,7 @@ export async function moveItem(
   input: { packageId: number; part: RecipePart; key: string; way: "up" | "down" },
 ): Promise<void> {
   await shop.write(async (tx) => {
-    const draft = await demandDraft(tx, input.packageId);
+    const draft = await demandPackageDraft(tx, input.packageId);
     const list = [...(draft.recipe[input.part] as readonly object[])];
     const at = list.findIndex((one) => keyOf(one) === input.key);
     const to = neighbour(list, at, input.way);
@@ -58,7 +58,7 @@ export async function removeItem(
   input: { packageId: number; part: RecipePart; key: string },
 ): Promise<Removed> {
   return shop.write(async (tx) => {
-    const draft = await demandDraft(tx, input.packageId);
+    const draft = await demandPackageDraft(tx, input.packageId);
     const list = draft.recipe[input.part] as readonly object[];
     const item = list.find((one) => keyOf(one) === input.key);
     if (!item) throw new Refusal(`This ${WORD[input.part]} is gone already.`, "", {}, "conflict");
@@ -86,7 +86,7 @@ export async function putBack(
   input: { packageId: number; version: number; recipe: Recipe },
 ): Promise<void> {
   await shop.write(async (tx) => {
-    const draft = await demandDraft(tx, input.packageId);
+    const draft = await demandPackageDraft(tx, input.packageId);
     if (draft.version !== input.version)
       throw new Refusal("The draft was changed after that.", "Add what is missing by hand.", {}, "conflict");
     await storeDraft(tx, shop, input.packageId, draft, input.recipe, {

@@ -33,7 +33,7 @@ export async function createPackage(
  * begun. A draft may have problems; it cannot be published with them. With `seen` ("revision.version" of the newest when the
  * text was opened) it refuses where someone wrote since, unless `over` names what stands there now.
  */
-export async function addRevision(
+export async function addPackageRevision(
   shop: ShopHandle,
   input: {
     packageId: number;

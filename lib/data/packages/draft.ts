@@ -66,7 +66,7 @@ async function newestOf(tx: ShopTx, packageId: number) {
 }
 
 /** The draft of a package inside a write; refuses where its newest revision has been published meanwhile. */
-export async function demandDraft(tx: ShopTx, packageId: number): Promise<Draft> {
+export async function demandPackageDraft(tx: ShopTx, packageId: number): Promise<Draft> {
   const newest = await newestOf(tx, packageId);
   if (newest?.state === "draft") return { ...newest, recipe: storedRecipe(newest.recipe) };
   throw new Refusal(
@@ -114,7 +114,7 @@ export async function dropDraft(
   input: { packageId: number; version: number },
 ): Promise<{ number: number; before: string }> {
   return shop.write(async (tx) => {
-    const draft = await demandDraft(tx, input.packageId);
+    const draft = await demandPackageDraft(tx, input.packageId);
     await demandOne(
       tx.packageRevision.deleteMany({
         where: { id: draft.id, state: "draft", version: input.version },

@@ -6,7 +6,7 @@ import { freshKey, withItem } from "@/lib/domain/packages/withItem";
 import { Refusal } from "@/lib/domain/refusal";
 import type { ItemRef, RecipePart } from "@/lib/schemas/recipeItem";
 import { hashOf } from "../common/hash";
-import { type Draft, demandDraft, storeDraft } from "./draft";
+import { type Draft, demandPackageDraft, storeDraft } from "./draft";
 import { storedRecipe } from "./stored";
 
 /** What a form was drawn from, to see later whether someone else changed that very item. */
@@ -39,7 +39,7 @@ export async function saveItem(
   fixedPrice = "",
 ): Promise<string> {
   return shop.write(async (tx) => {
-    const draft = await demandDraft(tx, ref.packageId);
+    const draft = await demandPackageDraft(tx, ref.packageId);
     const list = draft.recipe[part] as readonly object[];
     const at = ref.key === "" ? -1 : list.findIndex((one) => keyOf(one) === ref.key);
     const there = list[at];

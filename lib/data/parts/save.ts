@@ -104,7 +104,7 @@ export async function changePart(shop: ShopHandle, input: PartInput): Promise<vo
       );
     if (!input.active && (before.onHandMilli > 0 || before.reservedMilli > 0))
       throw new Refusal(
-        `${before.code} is still on hand or promised.`,
+        `${before.code} is still on hand or reserved.`,
         "Use it up, send it back or scrap it first.",
         {
           active: "Only an empty part can be put away.",

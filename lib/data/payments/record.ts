@@ -2,14 +2,14 @@ import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { heldOf } from "@/lib/domain/invoices/held";
+import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { type PaymentMethod, takeMoney } from "@/lib/domain/invoices/settle";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { invoiceFacts, liveInvoice } from "../invoices/facts";
 import { invoiceIn } from "../invoices/rows";
-import { settleIn } from "../invoices/settle";
+import { countPaidIn } from "../invoices/settle";
 
 export interface MoneyInput {
   readonly amountMinor: number;
@@ -58,7 +58,7 @@ export async function recordDeposit(
           {},
           "conflict",
         );
-      const due = (await agreedMinor(tx, job.id)) - heldOf(job.payments);
+      const due = (await agreedMinor(tx, job.id)) - depositLeftOf(job.payments);
       const taken = takeMoney(due, input.amountMinor, input.method, terms.cashRoundingMinor, terms);
       return write(tx, shop, { ...input, ...taken, kind: "deposit", jobId: job.id, invoiceId: null });
     }),
@@ -116,7 +116,7 @@ export async function recordPayment(
         invoiceId: row.id,
       });
       await addPaid(tx, row, taken.settlesMinor);
-      await settleIn(tx, shop, row.id);
+      await countPaidIn(tx, shop, row.id);
       return id;
     }),
   );
@@ -131,7 +131,7 @@ export async function recordRefund(
     once(tx, shop, "recorded a refund", input, async () => {
       const terms = await termsIn(tx, shop, input.paidOn);
       const facts = await invoiceFacts(tx, input.jobId);
-      const held = heldOf(facts.job.payments);
+      const held = depositLeftOf(facts.job.payments);
       if (held <= 0)
         throw new Refusal(
           "The shop holds no money of this job.",
@@ -145,7 +145,7 @@ export async function recordRefund(
       const id = await write(tx, shop, { ...input, ...given, kind: "refund", jobId: input.jobId, invoiceId });
       if (invoiceId !== null) {
         await addPaid(tx, await invoiceIn(tx, invoiceId), 0 - given.settlesMinor);
-        await settleIn(tx, shop, invoiceId);
+        await countPaidIn(tx, shop, invoiceId);
       }
       return id;
     }),

@@ -2,7 +2,7 @@ import { type DirectoryTx, directory } from "@/lib/db/directory";
 import { demandOne } from "@/lib/db/guard";
 import { newToken, tokenHash } from "@/lib/db/token";
 import { Refusal } from "@/lib/domain/refusal";
-import { queueLetter } from "./letters";
+import { queueMailIn } from "./mails";
 import { demandGoodPassword, hashPassword, passwordMatches } from "./passwords";
 
 /** Refuses what is not a person's own present password, asked again before something weighty. */
@@ -48,7 +48,7 @@ export async function changePassword(
     await tx.session.deleteMany({ where: { personId, NOT: { id: sessionId } } });
     await voidResets(tx, personId, now);
     await tx.securityEvent.create({ data: { at: now, act: "changed the password", personId } });
-    await queueLetter(tx, { kind: "password changed", to: person.email, detail: {} }, now);
+    await queueMailIn(tx, { kind: "password changed", to: person.email, detail: {} }, now);
   });
 }
 
@@ -104,7 +104,7 @@ export async function resetPassword(token: string, password: string, now: Date):
     await tx.session.deleteMany({ where: { personId } });
     await voidResets(tx, personId, now);
     await tx.securityEvent.create({ data: { at: now, act: "set a new password by a link", personId } });
-    await queueLetter(tx, { kind: "password changed", to: person.email, detail: {} }, now);
+    await queueMailIn(tx, { kind: "password changed", to: person.email, detail: {} }, now);
   });
 }
 

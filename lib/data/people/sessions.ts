@@ -2,7 +2,7 @@ import { randomBytes } from "node:crypto";
 import { directory } from "@/lib/db/directory";
 import { deviceWords } from "@/lib/domain/access/device";
 import { Refusal } from "@/lib/domain/refusal";
-import { queueLetter } from "./letters";
+import { queueMailIn } from "./mails";
 import { passwordMatches } from "./passwords";
 
 export interface LiveSession {
@@ -84,7 +84,7 @@ export async function beginSession(
       },
     });
     if (newDevice)
-      await queueLetter(
+      await queueMailIn(
         tx,
         { kind: "new device", to: person.email, detail: { device, address, at: now.toISOString() } },
         now,

@@ -2,7 +2,7 @@ import { randomUUID } from "node:crypto";
 import { directory } from "@/lib/db/directory";
 import { newToken, tokenHash } from "@/lib/db/token";
 import { Refusal } from "@/lib/domain/refusal";
-import { queueLetter } from "./letters";
+import { queueMailIn } from "./mails";
 import { passwordMatches } from "./passwords";
 import type { ReadyPerson } from "./signUp";
 
@@ -18,8 +18,8 @@ export interface ShopWish {
 const HOURS = 24;
 
 /**
- * Keeps a wish to open a shop until its letter is answered. Nothing here looks whether the address is known: that is for
- * the letter's reader alone.
+ * Keeps a wish to open a shop until its mail is answered. Nothing here looks whether the address is known: that is for
+ * the mail's reader alone.
  */
 export async function keepSignUp(person: ReadyPerson, wish: ShopWish, now: Date): Promise<void> {
   await directory().write(async (tx) => {
@@ -39,7 +39,7 @@ export async function keepSignUp(person: ReadyPerson, wish: ShopWish, now: Date)
       },
       select: { id: true },
     });
-    await queueLetter(tx, { kind: "sign-up", to: person.email, detail: { signUpId: signUp.id } }, now);
+    await queueMailIn(tx, { kind: "sign-up", to: person.email, detail: { signUpId: signUp.id } }, now);
   });
 }
 
@@ -66,7 +66,7 @@ export async function signUpOf(token: string, now: Date) {
   return found && found.expiresAt > now ? found : null;
 }
 
-/** The sign-up of a link, shown to be of the person who filled in the form: who only gets the letter knows no password. */
+/** The sign-up of a link, shown to be of the person who filled in the form: who only gets the mail knows no password. */
 export async function provenSignUp(token: string, password: string, now: Date) {
   const found = await signUpOf(token, now);
   if (!found)

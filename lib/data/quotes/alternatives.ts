@@ -6,10 +6,10 @@ import type { PartsReady } from "@/lib/domain/quoting/partsReady";
 import { Refusal } from "@/lib/domain/refusal";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { type AlternativeRef, type KeepAlternative, LETTERS } from "@/lib/schemas/quoteLife";
-import type { Mixture } from "./draftSheet";
+import type { Mixture } from "./draftView";
+import { alternativeView, keptAlternatives, sameTicks } from "./offered";
 import { choicesOf, conflict, demandQuote, factsOf, findQuote, notADraft } from "./rows";
 import { turn } from "./turn";
-import { keptWays, sameTicks, wayView } from "./ways";
 import { chooseOptions } from "./write";
 
 /** Keeps the present ticks of a draft as its way A, B or C; what stood there is written over. */
@@ -28,11 +28,11 @@ export async function keepAlternative(shop: ShopHandle, input: KeepAlternative):
       update: { name, choices, createdAt: shop.now },
       select: { id: true },
     });
-    await audit(tx, shop, `kept way ${letter} of`, "quote", quote.id, { number: quote.number });
+    await audit(tx, shop, `kept alternative ${letter} of`, "quote", quote.id, { number: quote.number });
   });
 }
 
-/** Puts the ticks of a kept way into the draft. */
+/** Puts the ticks of a kept alternative into the draft. */
 export async function takeAlternative(shop: ShopHandle, input: AlternativeRef): Promise<void> {
   const kept = await shop.read.quoteAlternative.findUnique({
     where: { quoteId_letter: { quoteId: input.id, letter: input.letter } },
@@ -49,12 +49,12 @@ export async function dropAlternative(shop: ShopHandle, input: AlternativeRef): 
     const { count } = await tx.quoteAlternative.deleteMany({
       where: { quoteId: input.id, letter: input.letter },
     });
-    if (count > 0) await audit(tx, shop, `dropped way ${input.letter} of`, "quote", input.id);
+    if (count > 0) await audit(tx, shop, `dropped alternative ${input.letter} of`, "quote", input.id);
   });
 }
 
-/** One way of a quote, computed as of today. */
-export interface Way {
+/** One alternative of a quote, computed as of today. */
+export interface Alternative {
   readonly letter: string;
   readonly name: string;
   /** True for the ticks that the draft has now. */
@@ -80,29 +80,32 @@ export interface Way {
   readonly warnings: readonly string[];
 }
 
-export interface Ways {
+export interface Alternatives {
   readonly number: number;
   readonly version: number;
   readonly currency: string;
   readonly locale: string;
-  readonly ways: readonly Way[];
+  readonly alternatives: readonly Alternative[];
   /** Letters not used yet. */
   readonly free: readonly string[];
 }
 
-/** The kept ways of a draft side by side; null where there is no such draft. */
-export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null> {
+/** The kept alternatives of a draft side by side; null where there is no such draft. */
+export async function getAlternatives(shop: ShopHandle, id: number): Promise<Alternatives | null> {
   const found = await findQuote(shop.read, id);
   if (found?.quote.state !== "draft") return null;
-  const [facts, kept] = await Promise.all([factsOf(shop.read, found, shop.now), keptWays(shop.read, id)]);
+  const [facts, kept] = await Promise.all([
+    factsOf(shop.read, found, shop.now),
+    keptAlternatives(shop.read, id),
+  ]);
   const now = computeQuote(facts);
   const air = airOf(facts.conditions, facts.terms.latitude);
-  const ways: Way[] = [];
+  const alternatives: Alternative[] = [];
   for (const { letter, name, choices } of kept) {
     await turn();
-    const view = wayView(facts, choices);
+    const view = alternativeView(facts, choices);
     const carburettors = view.target.sheet?.carburettors ?? [];
-    ways.push({
+    alternatives.push({
       letter,
       name,
       now: sameTicks(view, now),
@@ -134,7 +137,7 @@ export async function getWays(shop: ShopHandle, id: number): Promise<Ways | null
     version: found.quote.version,
     currency: facts.terms.currency,
     locale: facts.terms.locale,
-    ways: ways.map((w) => ({ ...w, options: named(w.options, facts.recipe.options) })),
+    alternatives: alternatives.map((w) => ({ ...w, options: named(w.options, facts.recipe.options) })),
     free: LETTERS.filter((l) => !kept.some((k) => k.letter === l)),
   };
 }

@@ -9,7 +9,7 @@ import type { DeclineQuote, QuoteVersion, ReplaceQuote } from "@/lib/schemas/quo
 import { choicesOf, conflict, demandQuote, type FoundQuote, factsOf } from "./rows";
 import { revokeLinks } from "./send";
 import { asKeptNow } from "./switchTax";
-import { createIn, figures, settleFinding } from "./write";
+import { answerFindingIn, createIn, figures } from "./write";
 
 /**
  * A new draft revision from one that was sent, declined or ran out: same package revision, ticks and conditions, today's
@@ -118,7 +118,7 @@ async function declineIn(
       "conflict",
     );
   await moveOn(tx, found, version, { state: "declined", answeredAt: shop.now, declineReason: reason });
-  await settleFinding(tx, quote.findingId, "open");
+  await answerFindingIn(tx, quote.findingId, "open");
   await audit(tx, shop, "declined", "quote", quote.id, { number: quote.number, reason });
 }
 
@@ -140,7 +140,7 @@ export async function replaceQuote(
         );
       await moveOn(tx, found, input.version, { state: "replaced", answeredAt: shop.now });
       await revokeLinks(tx, shop, revision.id);
-      await settleFinding(tx, quote.findingId, "open");
+      await answerFindingIn(tx, quote.findingId, "open");
       const id = await createIn(tx, shop, {
         bikeId: quote.bike.id,
         packageId: input.packageId,

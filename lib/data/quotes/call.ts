@@ -22,7 +22,7 @@ export interface CallFacts {
 
 /**
  * Why someone should call about a quote that is out, the most pressing first; empty while it may rest. A question waits longest
- * for nobody; then a day that was promised, an end that is near, silence after it was read, silence before. Judgement.
+ * for nobody; then a call that was promised, an end that is near, silence after it was read, silence before. Judgement.
  */
 export function whyCall(facts: CallFacts): { rank: number; why: string }[] {
   const { today, callOn, validUntil, sentDays, opened, questions, remindedDays } = facts;

@@ -109,7 +109,7 @@ export async function withExtras(
 
 /**
  * Refuses where the kept facts no longer give what was shown: the total that the extras come to, and what each adds by itself. In a
- * way other than the sent one the extras were worked out just now, and their total with the way's.
+ * alternative other than the sent one the extras were worked out just now, and their total with the way's.
  */
 async function demandEachAsShown(
   frozen: FrozenQuote,
@@ -130,7 +130,7 @@ async function demandEachAsShown(
   }
 }
 
-/** A choice of extras and a choice of a way make one further revision between them. */
+/** A choice of extras and a choice of an alternative make one further revision between them. */
 function madeFrom({ revision, madeFrom = revision }: FrozenQuote) {
   return { revision: madeFrom + 1, madeFrom };
 }

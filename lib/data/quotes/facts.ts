@@ -4,14 +4,14 @@ import type { Recipe } from "@/lib/domain/packages/recipe";
 import type { PriceBook, QuoteFacts } from "@/lib/domain/quoting/facts";
 import { NO_TERMS } from "@/lib/domain/quoting/terms";
 import { dayIn } from "@/lib/domain/schedule/days";
-import { cardFacts } from "@/lib/domain/tuning/cardFacts";
 import { valuesOf } from "@/lib/domain/tuning/changes";
+import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
 import type { FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { cardCalibration } from "../bikes/calibrations";
-import { type CardRow, deliveredSettings, howKnown, modelFactsOf } from "../bikes/delivered";
+import { deliveredSettings, howKnown, type ModelCardRow, modelFactsOf } from "../bikes/delivered";
 import { fittedOn } from "../bikes/fitted";
 import { baselineAir } from "../common/air";
 import { storedRecipe } from "../packages/stored";
@@ -145,7 +145,7 @@ async function shopSide(db: Db, recipe: Recipe) {
 }
 
 function cardSide(
-  card: CardRow,
+  card: ModelCardRow,
   carburettors: readonly { position: number; label: string }[],
   values: readonly SheetValue[],
 ) {
@@ -156,7 +156,7 @@ function cardSide(
   const named = carburettors.length > 0 ? carburettors : counted;
   return {
     modelFacts: modelFactsOf(card),
-    card: cardFacts(card),
+    card: modelCardFacts(card),
     carburettors: named.map((c) => carburettorOf(c, card, values)),
     positions: named.map((c) => c.position),
   };
@@ -205,7 +205,7 @@ interface SheetValue {
 /** What is fitted now: the newest sheet's values, and the delivered ones where it says nothing. */
 function carburettorOf(
   { position, label }: { position: number; label: string },
-  card: CardRow,
+  card: ModelCardRow,
   values: readonly SheetValue[],
 ): FoundCarburettor {
   const found: Partial<Record<SettingKey, Known<number>>> = { ...deliveredSettings(card) };

@@ -30,14 +30,14 @@ export function freeze(
   view: QuoteView,
   head: Letterhead,
   sentOn: string,
-  offered: Pick<FrozenQuote, "extras" | "ways" | "way"> = {},
+  offered: Pick<FrozenQuote, "extras" | "alternatives" | "alternative"> = {},
 ): FrozenQuote {
   const { quote, revision } = found;
   const { documentNote, ...shop } = head;
   const { name, address, taxNumber, business } = quote.customer;
   const frozen: FrozenQuote = {
     format: "throttlewright-quote",
-    version: 1,
+    version: 2,
     number: quote.number,
     revision: revision.number,
     sentOn,

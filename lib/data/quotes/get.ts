@@ -5,12 +5,12 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { ConditionsSchema, type QuoteStateName } from "@/lib/schemas/quotes";
 import { bikeName } from "../bikes/bikeName";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
-import { type DraftSheet, drawn } from "./draftSheet";
+import { type DraftView, drawn } from "./draftView";
 import { type BelowMargin, storedBelowMargin } from "./leastMargin";
+import { keptAlternatives } from "./offered";
 import { factsOf, findQuote, stateOn } from "./rows";
-import { keptWays } from "./ways";
 
-export interface QuoteSheet {
+export interface QuotePage {
   readonly id: number;
   readonly number: number;
   readonly title: string;
@@ -38,7 +38,7 @@ export interface QuoteSheet {
   /** Who allowed the price below the least margin, and why; null where nobody had to, and for those who may not see margins. */
   readonly belowMargin: BelowMargin | null;
   /** The quote as it would print today; for a draft. */
-  readonly draft: DraftSheet | null;
+  readonly draft: DraftView | null;
   /** The quote as it was printed. */
   readonly frozen: FrozenQuote | null;
   readonly earlier: readonly {
@@ -72,7 +72,7 @@ export async function getQuote(
   shop: ShopHandle,
   id: number,
   { margin }: { margin: boolean },
-): Promise<QuoteSheet | null> {
+): Promise<QuotePage | null> {
   const found = await findQuote(shop.read, id);
   if (!found) return null;
   const { quote, revision } = found;
@@ -104,7 +104,7 @@ export async function getQuote(
       orderBy: { id: "desc" },
       take: 20,
     }),
-    revision.frozen === null ? keptWays(shop.read, id) : [],
+    revision.frozen === null ? keptAlternatives(shop.read, id) : [],
   ]);
   const { customer, bike, grossMinor: _g, minutes: _m, createdAt: _c, findingId: _f, ...rest } = quote;
   return {

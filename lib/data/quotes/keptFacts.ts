@@ -146,7 +146,7 @@ const FACTS: Versions<QuoteFacts> = {
   readers: { 1: Version1, [VERSION]: Version2 },
 };
 
-/** The facts kept with a sent revision that offers extras or ways; null where it offers none. */
+/** The facts kept with a sent revision that offers extras or alternatives; null where it offers none. */
 export function storedFacts(json: unknown): QuoteFacts | null {
   if (json === null || json === undefined) return null;
   const { format } = json as { format?: unknown };

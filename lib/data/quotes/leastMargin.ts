@@ -37,17 +37,19 @@ export function isAllowed(view: QuoteView, said: BelowMargin | null): boolean {
   return said.marginBp === null || (now !== null && now >= said.marginBp);
 }
 
-/** Every price that the customer may come to by one choice: the quote as it is, each way, each extra added. */
+/** Every price that the customer may come to by one choice: the quote as it is, each alternative, each extra added. */
 export function everyChoice(
   facts: QuoteFacts,
   view: QuoteView,
-  offered: Pick<FrozenQuote, "extras" | "ways">,
+  offered: Pick<FrozenQuote, "extras" | "alternatives">,
 ): QuoteView[] {
-  const ways = (offered.ways ?? []).map((way) => computeQuote({ ...facts, choices: way.choices }));
+  const alternatives = (offered.alternatives ?? []).map((alternative) =>
+    computeQuote({ ...facts, choices: alternative.choices }),
+  );
   const extras = (offered.extras ?? []).map(({ key }) =>
     computeQuote({ ...facts, choices: [...view.choice.chosen, key] }),
   );
-  return [view, ...ways, ...extras];
+  return [view, ...alternatives, ...extras];
 }
 
 /** Refuses to send prices below the least margin that nobody has allowed. `views` are all that the customer may come to choose. */

@@ -3,7 +3,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { ListQuotes, QuoteStateName } from "@/lib/schemas/quotes";
 import { bikeName } from "../bikes/bikeName";
-import { rowsHolding } from "../common/narrow";
+import { rowsMatching } from "../common/narrow";
 import { stateOn } from "./rows";
 
 const PAGE = 50;
@@ -37,7 +37,7 @@ export async function listQuotes(
       AND: [
         whereState(query.state, today),
         ...(query.kind ? [{ variationOfId: query.kind === "variation" ? { not: null } : null }] : []),
-        await rowsHolding(shop, "Quote", query.q ?? ""),
+        await rowsMatching(shop, "Quote", query.q ?? ""),
       ],
     },
     select: {

@@ -1,13 +1,16 @@
 import type { ShopTx } from "@/lib/db/shop";
 import type { PartNeed, Recipe } from "@/lib/domain/packages/recipe";
-import type { PartRow } from "@/lib/domain/quoting/facts";
+import type { QuotePartRow } from "@/lib/domain/quoting/facts";
 import { unclaimed } from "@/lib/domain/stock/arrival";
 import { taxMark } from "@/lib/domain/tax/rates";
 import { comingOf } from "../orders/expected";
 import { shortOf } from "../stock/shortages";
 
 /** Every part that any option of the recipe could need, with the whole drawer of each jet family. */
-export async function partRows(db: Pick<ShopTx, "part" | "orderLine">, recipe: Recipe): Promise<PartRow[]> {
+export async function partRows(
+  db: Pick<ShopTx, "part" | "orderLine">,
+  recipe: Recipe,
+): Promise<QuotePartRow[]> {
   const all: readonly PartNeed[] = [...recipe.options, ...recipe.operations].flatMap((o) => o.parts);
   const codes = [...new Set(all.flatMap((n) => (n.kind === "part" ? [n.code] : [])))];
   const families = [...new Set(all.flatMap((n) => (n.kind === "jet" ? [n.family] : [])))];
@@ -35,7 +38,7 @@ export async function partRows(db: Pick<ShopTx, "part" | "orderLine">, recipe: R
       active: true,
       reservations: {
         where: { state: "held" },
-        select: { jobId: true, wantedMilli: true, heldMilli: true, usedMilli: true },
+        select: { jobId: true, wantedMilli: true, reservedMilli: true, usedMilli: true },
         orderBy: { id: "asc" },
       },
     },
@@ -54,7 +57,7 @@ export async function partRows(db: Pick<ShopTx, "part" | "orderLine">, recipe: R
       reservations,
       taxCategory,
       ...row
-    }): PartRow => ({
+    }): QuotePartRow => ({
       ...row,
       ...(taxCategory === "" ? {} : { taxMark: taxMark(taxCategory) }),
       costE4: averageE4 ?? row.costE4,

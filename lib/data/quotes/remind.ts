@@ -12,7 +12,7 @@ import { conflict, demandQuote } from "./rows";
 import { makeLink } from "./send";
 
 /**
- * A reminder of a quote that is out: a mail in the outbox with a further link, since of the first only its hash is kept.
+ * A reminder of a quote that is out: a mail in the mail queue with a further link, since of the first only its hash is kept.
  * Links made before go on working. `origin` is this server's public address.
  */
 export async function remindQuote(
@@ -57,7 +57,7 @@ export async function remindQuote(
   return { to };
 }
 
-/** Puts the reminder with its further link into the outbox. */
+/** Puts the reminder with its further link into the mail queue. */
 export async function mailReminder(
   tx: ShopTx,
   shop: ShopHandle,

@@ -5,7 +5,7 @@ import { minuteOfDay } from "@/lib/domain/schedule/localTime";
 import { isMailTime, isReminderDue } from "@/lib/domain/schedule/reminder";
 import { storedQuote } from "../documents/quote";
 import { mailReminder } from "./remind";
-import { settleFinding } from "./write";
+import { answerFindingIn } from "./write";
 
 export interface QuoteRound {
   readonly expired: number;
@@ -46,7 +46,7 @@ async function expireQuotes(shop: ShopHandle, today: string): Promise<number> {
         data: { state: "expired", version: { increment: 1 } },
       });
       if (count !== 1) return 0;
-      await settleFinding(tx, findingId, "open");
+      await answerFindingIn(tx, findingId, "open");
       await audit(tx, shop, "let run out", "quote", id, { number });
       return 1;
     });

@@ -18,8 +18,8 @@ import { offeredExtras } from "./extras";
 import { freeze, letterheadOf } from "./freeze";
 import { keptFacts } from "./keptFacts";
 import { demandAllowed, everyChoice, storedBelowMargin } from "./leastMargin";
+import { type KeptAlternative, keptAlternatives, offeredAlternatives, ownAlternative } from "./offered";
 import { conflict, demandQuote, factsOf, notADraft } from "./rows";
-import { type KeptWay, keptWays, offeredWays, ownWay } from "./ways";
 import { figures } from "./write";
 
 export interface Sent {
@@ -29,14 +29,14 @@ export interface Sent {
 }
 
 type Sending = QuoteVersion & { readonly origin: string; readonly key?: string | undefined };
-/** Letters of kept ways that the customer may choose from. */
-type WithWays = Sending & { readonly ways?: readonly string[] };
+/** Mails of kept alternatives that the customer may choose from. */
+type WithAlternatives = Sending & { readonly alternatives?: readonly string[] };
 
 /**
- * Freezes the draft revision with everything it prints, makes the customer's link and puts a mail in the outbox.
+ * Freezes the draft revision with everything it prints, makes the customer's link and puts a mail in the mail queue.
  * Only the link's hash is kept. `origin` is this server's public address.
  */
-export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent> {
+export async function sendQuote(shop: ShopHandle, input: WithAlternatives): Promise<Sent> {
   let link: string | null = null;
   const revisionId = await shop.write((tx) => {
     link = null;
@@ -55,8 +55,8 @@ export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent
           `Quote ${quote.number} cannot be sent: ${view.warnings.find((w) => w.stops)?.message ?? "nothing is chosen."}`,
           "Settle this first.",
         );
-      const kept = await keptWays(tx, quote.id);
-      const offered = await offerOf(facts, view, kept, input.ways ?? []);
+      const kept = await keptAlternatives(tx, quote.id);
+      const offered = await offerOf(facts, view, kept, input.alternatives ?? []);
       demandAllowed(quote.number, everyChoice(facts, view, offered), storedBelowMargin(revision.belowMargin));
       const frozen = freeze(found, facts, view, await letterheadOf(tx), today, offered);
       await tx.quoteRevision.update({
@@ -66,7 +66,7 @@ export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent
           frozen: frozen as unknown as Prisma.InputJsonObject,
           hash: hashOf(frozen),
           frozenAt: shop.now,
-          ...(offered.extras || offered.ways ? { facts: keptFacts(facts) } : {}),
+          ...(offered.extras || offered.alternatives ? { facts: keptFacts(facts) } : {}),
           ...figures(view),
         },
         select: { id: true },
@@ -103,13 +103,16 @@ export async function sendQuote(shop: ShopHandle, input: WithWays): Promise<Sent
 async function offerOf(
   facts: QuoteFacts,
   view: QuoteView,
-  kept: readonly KeptWay[],
-  letters: readonly string[],
-): Promise<Pick<FrozenQuote, "extras" | "ways" | "way">> {
-  const ways = await offeredWays(facts, view, kept, letters);
-  const way = await ownWay(facts, view, ways);
+  kept: readonly KeptAlternative[],
+  mails: readonly string[],
+): Promise<Pick<FrozenQuote, "extras" | "alternatives" | "alternative">> {
+  const alternatives = await offeredAlternatives(facts, view, kept, mails);
+  const alternative = await ownAlternative(facts, view, alternatives);
   const extras = await offeredExtras(facts, view);
-  return { ...(extras.length > 0 ? { extras } : {}), ...(way && ways.length > 1 ? { ways, way } : {}) };
+  return {
+    ...(extras.length > 0 ? { extras } : {}),
+    ...(alternative && alternatives.length > 1 ? { alternatives, alternative } : {}),
+  };
 }
 
 /** A fresh link for a quote that is out; the ones before it stop working. */
@@ -200,9 +203,9 @@ async function mailLink(
 }
 
 /** The ways to choose from, with what each comes to. */
-function choicesTold({ ways = [], currency, locale }: FrozenQuote): string[] {
-  if (ways.length === 0) return [];
-  const named = ways.map((w) => {
+function choicesTold({ alternatives = [], currency, locale }: FrozenQuote): string[] {
+  if (alternatives.length === 0) return [];
+  const named = alternatives.map((w) => {
     const name = [w.letter, w.name].filter(Boolean).join(", ") || "As quoted";
     return `- ${name}: ${formatMoney(w.grossMinor, currency, locale)}`;
   });

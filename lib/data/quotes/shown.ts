@@ -7,8 +7,8 @@ import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { standingExtras } from "./extras";
 import { storedFacts } from "./keptFacts";
+import { asChosen, type Chosen } from "./offered";
 import { stateOn } from "./rows";
-import { asChosen, type Chosen } from "./ways";
 
 type Public = Pick<
   FrozenQuote,
@@ -36,8 +36,8 @@ type Public = Pick<
   | "acknowledgements"
   | "extras"
   | "taken"
-  | "ways"
-  | "way"
+  | "alternatives"
+  | "alternative"
 >;
 
 /** What the customer asked by link, with the shop's answer once there is one. */
@@ -61,7 +61,7 @@ export interface ShownQuote {
   readonly today: string;
   readonly printed: Public;
   readonly extras: readonly ShownExtra[];
-  /** True where the address asked for a way or an extra that this quote does not offer. */
+  /** True where the address asked for an alternative or an extra that this quote does not offer. */
   readonly strayed: boolean;
   /** Why what the address asked for cannot be agreed to any more; the quote as sent is shown then. */
   readonly refused: { readonly message: string; readonly remedy: string } | null;
@@ -136,9 +136,9 @@ export async function shownQuote(
   const today = dayIn(zone, shop.now);
   const sent = storedQuote(row.frozen);
   const facts = storedFacts(row.facts);
-  const way = sent.ways?.find((w) => w.letter === asked.way)?.letter;
+  const alternative = sent.alternatives?.find((w) => w.letter === asked.alternative)?.letter;
   const extras = asked.extras ?? [];
-  const { plain, standing, frozen, refused } = await asAsked(sent, facts, way, extras);
+  const { plain, standing, frozen, refused } = await asAsked(sent, facts, alternative, extras);
   const known = [...(sent.extras ?? []), ...(plain.extras ?? [])];
   const has = (list: readonly { key: string }[] | undefined, key: string) =>
     (list ?? []).some((one) => one.key === key);
@@ -164,7 +164,8 @@ export async function shownQuote(
     zone,
     printed,
     refused,
-    strayed: (asked.way !== undefined && way === undefined) || gone.some((key) => !has(known, key)),
+    strayed:
+      (asked.alternative !== undefined && alternative === undefined) || gone.some((key) => !has(known, key)),
     leftOut: known.filter((e, at) => gone.includes(e.key) && known.indexOf(e) === at).map((e) => e.name),
     extras: (plain.extras ?? []).map((e) => ({
       ...e,
@@ -187,14 +188,14 @@ export async function shownQuote(
 async function asAsked(
   sent: FrozenQuote,
   facts: QuoteFacts | null,
-  way: string | undefined,
+  alternative: string | undefined,
   extras: readonly string[],
 ) {
   const none = { taken: [] as string[], refused: [] as { key: string; because: string }[] };
   try {
-    const plain = await asChosen(sent, facts, { way });
+    const plain = await asChosen(sent, facts, { alternative });
     const standing = facts && extras.length > 0 ? standingExtras(facts, plain, extras) : none;
-    const frozen = await asChosen(sent, facts, { way, extras: standing.taken });
+    const frozen = await asChosen(sent, facts, { alternative, extras: standing.taken });
     return { plain, standing, frozen, refused: null };
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;

@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { type KeptWay, turned } from "@/lib/domain/pricing/taxWithin";
+import { type KeptAlternative, turned } from "@/lib/domain/pricing/taxWithin";
 import { Refusal } from "@/lib/domain/refusal";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { chunks } from "../common/chunks";
@@ -83,7 +83,7 @@ async function turnIn(tx: ShopTx, shop: ShopHandle, terms: TaxTerms): Promise<vo
   await turnDrafts(tx, terms, to);
 }
 
-async function turnParts(tx: ShopTx, terms: TaxTerms, to: KeptWay): Promise<void> {
+async function turnParts(tx: ShopTx, terms: TaxTerms, to: KeptAlternative): Promise<void> {
   const rows = await tx.part.findMany({
     // What is marked as not taxed shows the same either way.
     where: { priceE4: { not: null }, taxCategory: "" },
@@ -127,7 +127,7 @@ export async function asKeptNow(
   return { ...revision, packageRevision, terms: now };
 }
 
-async function turnDrafts(tx: ShopTx, terms: TaxTerms, to: KeptWay): Promise<void> {
+async function turnDrafts(tx: ShopTx, terms: TaxTerms, to: KeptAlternative): Promise<void> {
   const drafts = await tx.quoteRevision.findMany({
     where: { frozenAt: null, quote: { state: "draft" } },
     select: { id: true, quoteId: true, terms: true },

@@ -3,7 +3,7 @@ import type { ShopReader, ShopTx } from "@/lib/db/shop";
 import { moneyText } from "@/lib/domain/money/format";
 import { amountOf, MILLI } from "@/lib/domain/money/scale";
 import type { Recipe } from "@/lib/domain/packages/recipe";
-import { type KeptWay, turned } from "@/lib/domain/pricing/taxWithin";
+import { type KeptAlternative, turned } from "@/lib/domain/pricing/taxWithin";
 import type { QuoteTerms } from "@/lib/domain/quoting/terms";
 import { taxFor } from "@/lib/domain/tax/rates";
 import type { TaxedKind } from "@/lib/domain/tax/regimes";
@@ -45,7 +45,8 @@ export const rateOf = (terms: TaxTerms, kind: TaxedKind): number =>
   }).rateBp;
 
 /** The way that a switch turns prices to. */
-export const otherWay = (terms: TaxTerms): KeptWay => (terms.pricesIncludeTax ? "without tax" : "with tax");
+export const otherWay = (terms: TaxTerms): KeptAlternative =>
+  terms.pricesIncludeTax ? "without tax" : "with tax";
 
 export const hasFixedPrice = (recipe: Recipe): boolean =>
   recipe.options.some((option) => option.fixedPriceMinor !== undefined);
@@ -54,7 +55,7 @@ export const hasAmounts = (terms: QuoteTerms): boolean =>
   terms.lines.some((line) => line.priceMinor > 0) || terms.discount?.kind === "amount";
 
 /** An amount of the terms of a quote turned to the other way: lines by hand as they are taxed, an amount off as labour is. */
-export function turnedTerms(terms: QuoteTerms, tax: TaxTerms, to: KeptWay): QuoteTerms {
+export function turnedTerms(terms: QuoteTerms, tax: TaxTerms, to: KeptAlternative): QuoteTerms {
   const { discount } = terms;
   return {
     ...terms,

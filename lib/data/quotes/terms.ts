@@ -12,8 +12,8 @@ import type {
   ExtrasInput,
   LineDiscountInput,
   PriceBookInput,
-  PromiseInput,
   RemoveLine,
+  ValidUntilInput,
 } from "@/lib/schemas/quoteTerms";
 import { shareTyped } from "@/lib/schemas/quoteTerms";
 import { edit } from "./write";
@@ -123,12 +123,12 @@ export async function offerExtras(shop: ShopHandle, input: ExtrasInput): Promise
 const LONGEST_DAYS = 366;
 
 /** The last day on which the quote keeps its word: from today to a year on. */
-export async function promiseUntil(shop: ShopHandle, input: PromiseInput): Promise<void> {
+export async function setValidUntil(shop: ShopHandle, input: ValidUntilInput): Promise<void> {
   await edit(shop, input, "changed the last day of", (_, { today }) => {
     const { validUntil } = input;
     const [first, last] = [today ?? validUntil, daysAfter(today ?? validUntil, LONGEST_DAYS)];
     if (validUntil < first || validUntil > last)
-      throw new Refusal("A quote is promised until a day from today to a year on.", "Choose another day.", {
+      throw new Refusal("A quote is valid until a day from today to a year on.", "Choose another day.", {
         validUntil: `Choose ${first} to ${last}.`,
       });
     return { validUntil };

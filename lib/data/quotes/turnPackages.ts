@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
-import { type KeptWay, turned } from "@/lib/domain/pricing/taxWithin";
+import { type KeptAlternative, turned } from "@/lib/domain/pricing/taxWithin";
 import { storedRecipe } from "../packages/stored";
 import { hasFixedPrice, rateOf, type TaxTerms } from "./taxInPrices";
 
@@ -13,7 +13,7 @@ export async function turnPackages(
   tx: ShopTx,
   shop: ShopHandle,
   terms: TaxTerms,
-  to: KeptWay,
+  to: KeptAlternative,
 ): Promise<void> {
   const turnedRecipe = (recipe: Recipe): Prisma.InputJsonValue =>
     ({

@@ -112,7 +112,11 @@ async function quoteFinding(tx: ShopTx, jobId: number, id: number | undefined): 
 }
 
 /** What became of a quote is told to the finding it answers: agreed, or open again. */
-export async function settleFinding(tx: ShopTx, id: number | null, state: "agreed" | "open"): Promise<void> {
+export async function answerFindingIn(
+  tx: ShopTx,
+  id: number | null,
+  state: "agreed" | "open",
+): Promise<void> {
   if (id === null) return;
   await tx.finding.updateMany({
     where: { id, state: "quoted" },

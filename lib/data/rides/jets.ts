@@ -20,7 +20,7 @@ interface Change {
 }
 
 /**
- * The jets of a correction are promised to its step like any other part, where the drawer keeps their size; what it does not keep
+ * The jets of a correction are reserved for its step like any other part, where the drawer keeps their size; what it does not keep
  * is asked for when the step is passed. Nothing for a setting that is no jet.
  */
 export async function askForJetsIn(
@@ -51,7 +51,7 @@ export async function askForJetsIn(
 
 /**
  * The drawer that the job takes jets of this setting from: as its packages say, else as a step of it was asked, else the family
- * of the jet of the old size that it used or was promised. Empty where nothing tells.
+ * of the jet of the old size that it used or was reserved. Empty where nothing tells.
  */
 async function familyOf(tx: ShopTx, { jobId, setting, from }: Change): Promise<string> {
   const revisions = await tx.quoteRevision.findMany({

@@ -1,4 +1,4 @@
-import { idsHolding } from "@/lib/db/search";
+import { idsMatching } from "@/lib/db/search";
 import type { ShopHandle } from "@/lib/db/shop";
 import { found, foundParts, wordsOf } from "../common/narrow";
 import { type HitNoun, type HitSource, SOURCES } from "./rows";
@@ -48,7 +48,7 @@ export async function searchAll(
   if (words.length === 0) return [];
   const number = numberIn(text);
   const sources = SOURCES.filter((source) => may.invoices || source.noun !== "invoices");
-  const held = await idsHolding(
+  const held = await idsMatching(
     shop,
     sources.map(({ table, byName }) => ({ table, most: byName ? MOST_BY_NAME + 1 : MOST + 1 })),
     words,

@@ -31,7 +31,7 @@ const PART = { id: true, code: true, unit: true, bin: true, version: true } as c
 
 /**
  * Moves some of a part from one bin to another: two rows of the ledger that add up to nothing, so that on hand, what
- * is promised and what it cost stay. A bin of a name not known yet is a new one.
+ * is reserved and what it cost stay. A bin of a name not known yet is a new one.
  */
 export async function moveBetweenBins(shop: ShopHandle, input: BetweenBins): Promise<MovedBetween> {
   return shop.write((tx) =>

@@ -142,7 +142,7 @@ export async function getCount(shop: ShopHandle, id: number) {
         varianceMilli,
         worthE4:
           varianceMilli === null || unitE4 === null ? null : Math.round((varianceMilli * unitE4) / 1000),
-        /** What of the promised would be missing. */
+        /** What of the reserved would be missing. */
         missingMilli:
           sheet.state !== "counted" || varianceMilli === null
             ? 0

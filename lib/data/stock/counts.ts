@@ -8,7 +8,7 @@ import { quantityText } from "@/lib/schemas/quantity";
 import { inBinIn } from "./lying";
 import { recordMoveIn } from "./moves";
 import { demandQuantity, demandRow } from "./quantity";
-import { promiseMore } from "./shortages";
+import { reserveMore } from "./shortages";
 
 export interface CountInput {
   partId: number;
@@ -23,7 +23,7 @@ export interface CountInput {
 
 /**
  * Takes the count of one bin into the ledger: one move of the variance, none where the bin agrees. What is in the bins is
- * what there is: where it is less than was promised, the newest promises become short. Returns the variance.
+ * what there is: where it is less than was reserved, the newest reservations become short. Returns the variance.
  */
 export async function countPart(shop: ShopHandle, input: CountInput): Promise<number> {
   return shop.write((tx) =>
@@ -79,7 +79,7 @@ async function sheetOfOneIn(
   });
 }
 
-/** Makes the newest promises short by what is not there. */
+/** Makes the newest reservations short by what is not there. */
 export async function takeBack(
   tx: ShopTx,
   shop: ShopHandle,
@@ -88,26 +88,26 @@ export async function takeBack(
 ): Promise<void> {
   if (missingMilli <= 0) return;
   const rows = await tx.reservation.findMany({
-    where: { partId: part.id, state: "held", heldMilli: { gt: 0 } },
-    select: { id: true, heldMilli: true, job: { select: { number: true } } },
+    where: { partId: part.id, state: "held", reservedMilli: { gt: 0 } },
+    select: { id: true, reservedMilli: true, job: { select: { number: true } } },
     orderBy: [{ jobId: "desc" }, { id: "desc" }],
   });
   let left = missingMilli;
   for (const row of rows) {
-    const back = Math.min(left, row.heldMilli);
+    const back = Math.min(left, row.reservedMilli);
     if (back === 0) break;
     left -= back;
     await tx.reservation.update({
       where: { id: row.id },
-      data: { heldMilli: { decrement: back }, version: { increment: 1 } },
+      data: { reservedMilli: { decrement: back }, version: { increment: 1 } },
       select: { id: true },
     });
     await audit(tx, shop, "made short by a count", "part", part.id, {
       job: row.job.number,
-      heldMilli: -back,
+      reservedMilli: -back,
     });
   }
-  await promiseMore(tx, part, -(missingMilli - left));
+  await reserveMore(tx, part, -(missingMilli - left));
 }
 
 export interface SplitInput {

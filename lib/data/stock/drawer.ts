@@ -168,7 +168,7 @@ export async function partsByCode(shop: ShopHandle, codes: readonly string[]): P
 /** Parts whose free stock is below their point; those not yet on order come first. */
 export async function belowPoint(shop: ShopHandle, take: number) {
   const rows = await shop.read.part.findMany({
-    // Only a promised part can be below its point with more than that on hand, so this misses none.
+    // Only a reserved part can be below its point with more than that on hand, so this misses none.
     where: {
       active: true,
       pointMilli: { gt: 0 },

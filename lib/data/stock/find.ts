@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { searchKey, searchWords } from "@/lib/domain/searchKey";
-import { partsHolding } from "../common/narrow";
+import { partsMatching } from "../common/narrow";
 import { LIES } from "./lying";
 
 const FOUND = {
@@ -28,7 +28,7 @@ export async function findScanned(shop: ShopHandle, scanned: string, take = 8) {
   if (exact) return [exact];
   if (searchWords(text).length === 0) return [];
   // A supplier's code is among what a part is found by, so both questions go to the few rows that hold the words.
-  const held = await partsHolding(shop, text);
+  const held = await partsMatching(shop, text);
   const codeKey = searchKey(text);
   const supplied = await shop.read.part.findMany({
     where: { AND: [held, { OR: [{ suppliers: { some: { codeKey } } }, { supplierCode: text }] }] },
@@ -46,17 +46,17 @@ export async function findScanned(shop: ShopHandle, scanned: string, take = 8) {
 }
 
 /** Jobs going on that hold some of a part, for using it in one tap. */
-export async function promisesOf(shop: ShopHandle, partId: number) {
+export async function reservationsOf(shop: ShopHandle, partId: number) {
   return shop.read.reservation.findMany({
     where: {
       partId,
       state: "held",
-      heldMilli: { gt: 0 },
+      reservedMilli: { gt: 0 },
       job: { state: { in: ["waiting", "booked", "inWork", "ride"] } },
     },
     select: {
       id: true,
-      heldMilli: true,
+      reservedMilli: true,
       job: { select: { id: true, number: true, title: true, state: true } },
     },
     orderBy: [{ jobId: "asc" }, { id: "asc" }],

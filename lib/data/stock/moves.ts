@@ -7,9 +7,9 @@ import { type MoveKindName, quantityText } from "@/lib/schemas/quantity";
 import { costIn } from "./cost";
 import { changeBinIn, sharesAmongBins, type Where } from "./lying";
 import { demandMayCost } from "./mayCost";
-import { settleIn, sharesIn } from "./orderLines";
+import { countArrivedIn, sharesIn } from "./orderLines";
 import { demandQuantity } from "./quantity";
-import { type Filled, fillShortagesIn, type HeldBy, holdersIn } from "./shortages";
+import { type Filled, fillShortagesIn, holdersIn, type ReservedBy } from "./shortages";
 
 /** Every kind but moves between bins, which come in pairs (see betweenBins.ts). */
 export type SingleKind = Exclude<MoveKindName, "betweenBins">;
@@ -45,7 +45,7 @@ const DIRECTION: Readonly<Record<SingleKind, 1 | -1 | 0>> = {
   split: 0,
 };
 
-/** Appends one move to the ledger. On hand never goes below zero, nor below what is promised. */
+/** Appends one move to the ledger. On hand never goes below zero, nor below what is reserved. */
 export async function recordMove(shop: ShopHandle, input: MoveInput): Promise<Moved> {
   demandMayCost(shop, input.unitCostE4, "unitCost");
   return shop.write(async (tx) => {
@@ -61,7 +61,7 @@ export async function recordMove(shop: ShopHandle, input: MoveInput): Promise<Mo
 
 export interface MoveIn extends Omit<MoveInput, "key"> {
   /** How much of a use comes out of the job's own reservation; useReservedIn sets it. */
-  fromPromiseMilli?: number;
+  fromReservedMilli?: number;
   /** The order line a receipt comes in on; without one it answers the open lines there are, the one due first. */
   orderLineId?: number;
 }
@@ -73,16 +73,16 @@ export interface MoveIn extends Omit<MoveInput, "key"> {
 export async function recordMoveIn(tx: ShopTx, shop: ShopHandle, input: MoveIn): Promise<Moved> {
   const part = await partIn(tx, input.partId);
   const quantityMilli = signed(input.kind, input.quantityMilli, part.unit);
-  await demandThere(tx, part, quantityMilli, input.fromPromiseMilli ?? 0);
-  let promiseLeft = input.fromPromiseMilli ?? 0;
+  await demandThere(tx, part, quantityMilli, input.fromReservedMilli ?? 0);
+  let reservedLeft = input.fromReservedMilli ?? 0;
   let before = part;
   let moveId = 0;
   const filled: Filled[] = [];
   for (const share of await sharesOf(tx, part, quantityMilli, input)) {
     if (moveId !== 0) before = await partIn(tx, part.id);
-    const fromPromiseMilli = Math.min(promiseLeft, Math.abs(share.quantityMilli));
-    promiseLeft -= fromPromiseMilli;
-    const moved = await oneMoveIn(tx, shop, { ...input, fromPromiseMilli }, before, share);
+    const fromReservedMilli = Math.min(reservedLeft, Math.abs(share.quantityMilli));
+    reservedLeft -= fromReservedMilli;
+    const moved = await oneMoveIn(tx, shop, { ...input, fromReservedMilli }, before, share);
     moveId = moved.moveId;
     filled.push(...moved.filled);
   }
@@ -127,12 +127,12 @@ async function partIn(tx: ShopTx, id: number) {
 
 type Stood = Awaited<ReturnType<typeof partIn>>;
 
-/** Refuses what would leave less than nothing, or less than is promised to others. */
-async function demandThere(tx: ShopTx, part: Stood, quantityMilli: number, fromPromiseMilli: number) {
+/** Refuses what would leave less than nothing, or less than is reserved for others. */
+async function demandThere(tx: ShopTx, part: Stood, quantityMilli: number, fromReservedMilli: number) {
   const left = part.onHandMilli + quantityMilli;
   if (left < 0) throw notThere(part, quantityMilli);
-  if (left < part.reservedMilli - fromPromiseMilli)
-    throw promised(part, quantityMilli, await holdersIn(tx, part.id));
+  if (left < part.reservedMilli - fromReservedMilli)
+    throw reserved(part, quantityMilli, await holdersIn(tx, part.id));
 }
 
 /** One row of the ledger with the projections it changes. */
@@ -159,7 +159,7 @@ async function oneMoveIn(
       where: { id: part.id, onHandMilli: part.onHandMilli, reservedMilli: part.reservedMilli },
       data: {
         onHandMilli: { increment: quantityMilli },
-        reservedMilli: { decrement: input.fromPromiseMilli ?? 0 },
+        reservedMilli: { decrement: input.fromReservedMilli ?? 0 },
         averageE4,
         ...(orderLineId === null ? {} : { onOrderMilli: { decrement: quantityMilli } }),
         ...(input.kind === "receipt" && given !== null ? { costE4: given } : {}),
@@ -168,7 +168,7 @@ async function oneMoveIn(
     () => new Refusal("This part's stock has just changed.", "Do it again.", {}, "conflict"),
   );
   await changeBinIn(tx, part, bin, quantityMilli);
-  if (orderLineId !== null) await settleIn(tx, orderLineId, quantityMilli);
+  if (orderLineId !== null) await countArrivedIn(tx, orderLineId, quantityMilli);
   const move = await tx.move.create({
     data: {
       partId: part.id,
@@ -210,11 +210,13 @@ function notThere(part: Stood, quantityMilli: number): Refusal {
   );
 }
 
-function promised(part: Stood, quantityMilli: number, holders: readonly HeldBy[]): Refusal {
+function reserved(part: Stood, quantityMilli: number, holders: readonly ReservedBy[]): Refusal {
   const free = part.onHandMilli - part.reservedMilli;
-  const whom = holders.map((h) => `${quantityText(h.heldMilli, part.unit)} to job ${h.jobNumber}`).join(", ");
+  const whom = holders
+    .map((h) => `${quantityText(h.reservedMilli, part.unit)} to job ${h.jobNumber}`)
+    .join(", ");
   return new Refusal(
-    `${quantityText(-quantityMilli, part.unit)} of ${part.code} is not free: ${whom} is promised, ${quantityText(free, part.unit)} is left over.`,
+    `${quantityText(-quantityMilli, part.unit)} of ${part.code} is not free: ${whom} is reserved, ${quantityText(free, part.unit)} is left over.`,
     "Use it from that job's card, or release its reservation first.",
     { quantityMilli: `At most ${quantityText(free, part.unit)} is free.` },
   );

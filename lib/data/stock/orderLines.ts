@@ -30,7 +30,7 @@ export async function sharesIn(tx: ShopTx, partId: number, quantityMilli: number
 }
 
 /** Notes on a line what came, and on its order what state that leaves. The part's own projections are the move's. */
-export async function settleIn(tx: ShopTx, lineId: number, quantityMilli: number): Promise<void> {
+export async function countArrivedIn(tx: ShopTx, lineId: number, quantityMilli: number): Promise<void> {
   const line = await tx.orderLine.findUniqueOrThrow({ where: { id: lineId }, select: LINE });
   await demandOne(
     tx.orderLine.updateMany({

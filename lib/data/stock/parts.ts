@@ -2,7 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { taxMark } from "@/lib/domain/tax/rates";
 import type { PartListQuery } from "@/lib/schemas/parts";
-import { partsHolding } from "../common/narrow";
+import { partsMatching } from "../common/narrow";
 import { isBelow } from "./drawer";
 import { LIES } from "./lying";
 import { shortOf } from "./shortages";
@@ -26,9 +26,9 @@ const ROW = {
 } satisfies Prisma.PartSelect;
 
 type Row = Prisma.PartGetPayload<{ select: typeof ROW }>;
-export type PartRow = Row & { freeMilli: number; below: boolean };
+export type StockRow = Row & { freeMilli: number; below: boolean };
 
-const shown = (row: Row): PartRow => ({
+const shown = (row: Row): StockRow => ({
   ...row,
   freeMilli: row.onHandMilli - row.reservedMilli,
   below: isBelow(row),
@@ -39,11 +39,11 @@ export async function listParts(
   shop: ShopHandle,
   query: Partial<PartListQuery>,
   take = 50,
-): Promise<{ rows: PartRow[]; next: number | null }> {
+): Promise<{ rows: StockRow[]; next: number | null }> {
   const where: Prisma.PartWhereInput = {
     ...(query.kind ? { kind: query.kind } : {}),
     ...(query.family ? { family: query.family } : {}),
-    AND: [await partsHolding(shop, query.q ?? "")],
+    AND: [await partsMatching(shop, query.q ?? "")],
     ...(query.below
       ? {
           active: true,
@@ -52,9 +52,9 @@ export async function listParts(
         }
       : {}),
   };
-  const rows: PartRow[] = [];
+  const rows: StockRow[] = [];
   let after = query.after;
-  // A promised part may still be above its point, so a page of the "below" list can need a second look.
+  // A reserved part may still be above its point, so a page of the "below" list can need a second look.
   while (rows.length <= take) {
     const batch = await shop.read.part.findMany({
       where,
@@ -81,7 +81,7 @@ export async function listFamilies(shop: ShopHandle): Promise<string[]> {
   return rows.map((row) => row.family);
 }
 
-/** One part with what is promised of it and its newest moves. Costs only where they may be seen. */
+/** One part with what is reserved of it and its newest moves. Costs only where they may be seen. */
 export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
   const found = await shop.read.part.findUnique({
     where: { id },
@@ -102,7 +102,7 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
         select: {
           id: true,
           wantedMilli: true,
-          heldMilli: true,
+          reservedMilli: true,
           usedMilli: true,
           job: { select: { id: true, number: true, title: true } },
         },
@@ -146,7 +146,7 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
     version: part.version,
     // The client's types cannot follow a select made at run time.
     cost: withCost ? { costE4: costE4 ?? null, averageE4: averageE4 ?? null } : null,
-    promises: reservations.map((r) => ({ ...r, shortMilli: shortOf(r) })),
+    reservations: reservations.map((r) => ({ ...r, shortMilli: shortOf(r) })),
     moves: withBalances(moves, part.onHandMilli).map((move) => ({
       ...move,
       by: who.get(move.staffId ?? 0) ?? "",

@@ -1,16 +1,16 @@
 import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
-import { insertReservation, promiseAll } from "@/lib/db/reserving";
+import { insertReservation, reserveAll } from "@/lib/db/reserving";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { reserve } from "@/lib/domain/stock/reserve";
 import { quantityText } from "@/lib/schemas/quantity";
 import { recordMoveIn } from "./moves";
 import { demandAmount, demandQuantity } from "./quantity";
-import { fillShortagesIn, type HeldBy, holdersIn, promiseMore, shortOf } from "./shortages";
+import { fillShortagesIn, holdersIn, type ReservedBy, reserveMore, shortOf } from "./shortages";
 
-export type { HeldBy } from "./shortages";
+export type { ReservedBy } from "./shortages";
 
 export interface ReserveInput {
   jobId: number;
@@ -21,43 +21,49 @@ export interface ReserveInput {
 
 export interface Reserved {
   reservationId: number;
-  heldMilli: number;
+  reservedMilli: number;
   shortMilli: number;
   /** When short: the jobs that have the rest. */
-  heldBy: HeldBy[];
+  reservedBy: ReservedBy[];
 }
 
 /**
- * Promises a part to a job: holds what is free, records the rest as short and says who has it. The row is its own
+ * Reservations a part to a job: holds what is free, records the rest as short and says who has it. The row is its own
  * record of who wanted what and when; acceptance, which makes most of them, is on the audit trail itself.
  */
 export async function reserveIn(tx: ShopTx, shop: ShopHandle, input: ReserveInput): Promise<Reserved> {
   const { jobId, stepId = null, partId, wantedMilli } = input;
   demandAmount(wantedMilli);
-  // Nearly always all of it is free: the write that promises it then is the check as well.
-  const all = await promiseAll(tx, shop, partId, wantedMilli);
-  const heldMilli = all ? wantedMilli : await promiseSome(tx, partId, wantedMilli);
-  const reservationId = await insertReservation(tx, shop, { partId, jobId, stepId, wantedMilli, heldMilli });
-  const shortMilli = wantedMilli - heldMilli;
-  const heldBy = shortMilli > 0 ? await holdersIn(tx, partId, jobId) : [];
-  return { reservationId, heldMilli, shortMilli, heldBy };
+  // Nearly always all of it is free: the write that reserves it then is the check as well.
+  const all = await reserveAll(tx, shop, partId, wantedMilli);
+  const reservedMilli = all ? wantedMilli : await reserveSome(tx, partId, wantedMilli);
+  const reservationId = await insertReservation(tx, shop, {
+    partId,
+    jobId,
+    stepId,
+    wantedMilli,
+    reservedMilli,
+  });
+  const shortMilli = wantedMilli - reservedMilli;
+  const reservedBy = shortMilli > 0 ? await holdersIn(tx, partId, jobId) : [];
+  return { reservationId, reservedMilli, shortMilli, reservedBy };
 }
 
-/** Promises what is free of a part where that is less than is wanted, or refuses what cannot be wanted; answers how much. */
-async function promiseSome(tx: ShopTx, partId: number, wantedMilli: number): Promise<number> {
+/** Reserves what is free of a part where that is less than is wanted, or refuses what cannot be wanted; answers how much. */
+async function reserveSome(tx: ShopTx, partId: number, wantedMilli: number): Promise<number> {
   const part = await tx.part.findUnique({
     where: { id: partId },
     select: { id: true, unit: true, onHandMilli: true, reservedMilli: true },
   });
   if (!part) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
   demandQuantity(wantedMilli, part.unit);
-  const { heldMilli } = reserve({
+  const { fromStockMilli } = reserve({
     wantedMilli,
     onHandMilli: part.onHandMilli,
     reservedMilli: part.reservedMilli,
   });
-  await promiseMore(tx, part, heldMilli);
-  return heldMilli;
+  await reserveMore(tx, part, fromStockMilli);
+  return fromStockMilli;
 }
 
 /** Gives back everything a job still holds; what becomes free goes to jobs that are short, oldest first. */
@@ -83,17 +89,17 @@ export async function releaseOneIn(
       where: { id: reservationId, state: "held", version: found.version },
       data: {
         state: found.usedMilli > 0 ? "used" : "released",
-        heldMilli: 0,
+        reservedMilli: 0,
         unusedWhy,
         version: { increment: 1 },
       },
     }),
     () => changed(),
   );
-  await promiseMore(tx, found.part, -found.heldMilli);
+  await reserveMore(tx, found.part, -found.reservedMilli);
   await audit(tx, shop, "released", "part", found.part.id, {
     job: found.job.number,
-    heldMilli: found.heldMilli,
+    reservedMilli: found.reservedMilli,
     ...(unusedWhy ? { why: unusedWhy } : {}),
   });
   await fillShortagesIn(tx, shop, found.part.id);
@@ -110,12 +116,12 @@ export interface UseInput {
   key?: string | undefined;
 }
 
-/** Uses parts that a job holds: one move out of stock, and that much less promised. */
+/** Uses parts that a job holds: one move out of stock, and that much less reserved. */
 export async function useReserved(shop: ShopHandle, input: UseInput): Promise<{ moveId: number }> {
   return shop.write(async (tx) => {
     // biome-ignore lint/correctness/useHookAtTopLevel: parts are used here, no React hook
     const use = async () => (await useReservedIn(tx, shop, input)).moveId;
-    return { moveId: await once(tx, shop, "used a promised part", input, use) };
+    return { moveId: await once(tx, shop, "used a reserved part", input, use) };
   });
 }
 
@@ -129,13 +135,13 @@ export async function useReservedIn(
   const found = await held(tx, reservationId);
   const { part } = found;
   demandQuantity(quantityMilli, part.unit);
-  if (quantityMilli > found.heldMilli) throw await notHeld(tx, found, quantityMilli);
+  if (quantityMilli > found.reservedMilli) throw await notHeld(tx, found, quantityMilli);
   const used = found.usedMilli + quantityMilli;
   await demandOne(
     tx.reservation.updateMany({
       where: { id: reservationId, state: "held", version: found.version },
       data: {
-        heldMilli: { decrement: quantityMilli },
+        reservedMilli: { decrement: quantityMilli },
         usedMilli: { increment: quantityMilli },
         state: used >= found.wantedMilli ? "used" : "held",
         version: { increment: 1 },
@@ -149,7 +155,7 @@ export async function useReservedIn(
     quantityMilli,
     jobId: found.jobId,
     stepId: stepId ?? found.stepId ?? undefined,
-    fromPromiseMilli: quantityMilli,
+    fromReservedMilli: quantityMilli,
   });
   return { moveId };
 }
@@ -164,7 +170,7 @@ async function held(tx: ShopTx, reservationId: number) {
       jobId: true,
       stepId: true,
       wantedMilli: true,
-      heldMilli: true,
+      reservedMilli: true,
       usedMilli: true,
       state: true,
       version: true,
@@ -186,12 +192,14 @@ async function held(tx: ShopTx, reservationId: number) {
 async function notHeld(tx: ShopTx, found: Found, quantityMilli: number): Promise<Refusal> {
   const { part } = found;
   const others = await holdersIn(tx, part.id, found.jobId);
-  const who = others.map((o) => `job ${o.jobNumber} has ${quantityText(o.heldMilli, part.unit)}`).join(", ");
+  const who = others
+    .map((o) => `job ${o.jobNumber} has ${quantityText(o.reservedMilli, part.unit)}`)
+    .join(", ");
   const waits = shortOf(found) > 0 ? ` It is short of ${quantityText(shortOf(found), part.unit)}.` : "";
   return new Refusal(
-    `Job ${found.job.number} holds ${quantityText(found.heldMilli, part.unit)} of ${part.code}, not ${quantityText(quantityMilli, part.unit)}.${waits}${who && ` ${who[0]?.toUpperCase()}${who.slice(1)}.`}`,
+    `Job ${found.job.number} holds ${quantityText(found.reservedMilli, part.unit)} of ${part.code}, not ${quantityText(quantityMilli, part.unit)}.${waits}${who && ` ${who[0]?.toUpperCase()}${who.slice(1)}.`}`,
     "Use what is held, or receive more first.",
-    { quantityMilli: `At most ${quantityText(found.heldMilli, part.unit)}.` },
+    { quantityMilli: `At most ${quantityText(found.reservedMilli, part.unit)}.` },
   );
 }
 

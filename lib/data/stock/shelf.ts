@@ -40,7 +40,7 @@ export async function setHomeIn(
 }
 
 /** Notes that another part does in place of this one. */
-export async function addAlternative(
+export async function addSubstitute(
   shop: ShopHandle,
   input: { partId: number; code: string; note: string },
 ): Promise<void> {
@@ -63,7 +63,7 @@ export async function addAlternative(
           code: "Counted otherwise.",
         },
       );
-    await tx.partAlternative.upsert({
+    await tx.partSubstitute.upsert({
       where: { partId_otherId: { partId: input.partId, otherId: other.id } },
       create: { partId: input.partId, otherId: other.id, note: input.note },
       update: { note: input.note },
@@ -73,12 +73,12 @@ export async function addAlternative(
   });
 }
 
-export async function dropAlternative(
+export async function dropSubstitute(
   shop: ShopHandle,
   input: { partId: number; otherId: number },
 ): Promise<void> {
   await shop.write(async (tx) => {
-    const { count } = await tx.partAlternative.deleteMany({
+    const { count } = await tx.partSubstitute.deleteMany({
       where: { partId: input.partId, otherId: input.otherId },
     });
     if (count > 0) await audit(tx, shop, "changed", "part", input.partId, { changed: ["alternatives"] });
@@ -87,8 +87,8 @@ export async function dropAlternative(
 
 /** What does in place of a part, and who sells it; costs only where they may be seen. */
 export async function supplyOf(shop: ShopHandle, partId: number, withCost: boolean) {
-  const [alternatives, suppliers] = await Promise.all([
-    shop.read.partAlternative.findMany({
+  const [substitutes, suppliers] = await Promise.all([
+    shop.read.partSubstitute.findMany({
       where: { partId },
       select: {
         note: true,
@@ -117,7 +117,7 @@ export async function supplyOf(shop: ShopHandle, partId: number, withCost: boole
     }),
   ]);
   return {
-    alternatives: alternatives.map(({ other, note }) => ({
+    substitutes: substitutes.map(({ other, note }) => ({
       ...other,
       note,
       freeMilli: other.onHandMilli - other.reservedMilli,

@@ -4,21 +4,21 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 
 /** Who has how much of a part. */
-export interface HeldBy {
+export interface ReservedBy {
   jobNumber: number;
-  heldMilli: number;
+  reservedMilli: number;
 }
 
 export interface Filled {
   reservationId: number;
   jobId: number;
   jobNumber: number;
-  heldMilli: number;
+  reservedMilli: number;
 }
 
 /** What a reservation still wants and does not hold. */
-export const shortOf = (of: { wantedMilli: number; heldMilli: number; usedMilli: number }): number =>
-  Math.max(0, of.wantedMilli - of.heldMilli - of.usedMilli);
+export const shortOf = (of: { wantedMilli: number; reservedMilli: number; usedMilli: number }): number =>
+  Math.max(0, of.wantedMilli - of.reservedMilli - of.usedMilli);
 
 /** The two projections every guard of a part's row compares. */
 export interface OnShelf {
@@ -27,8 +27,8 @@ export interface OnShelf {
   reservedMilli: number;
 }
 
-/** Changes what is promised of a part, only if its row still says what was read. */
-export async function promiseMore(tx: ShopTx, part: OnShelf, byMilli: number): Promise<void> {
+/** Changes what is reserved of a part, only if its row still says what was read. */
+export async function reserveMore(tx: ShopTx, part: OnShelf, byMilli: number): Promise<void> {
   if (byMilli === 0) return;
   await demandOne(
     tx.part.updateMany({
@@ -39,21 +39,21 @@ export async function promiseMore(tx: ShopTx, part: OnShelf, byMilli: number): P
   );
 }
 
-/** The jobs that hold a part, biggest promise first. */
+/** The jobs that hold a part, biggest reservation first. */
 export async function holdersIn(
   tx: Pick<ShopTx, "reservation" | "job">,
   partId: number,
   butNotJob?: number,
-): Promise<HeldBy[]> {
+): Promise<ReservedBy[]> {
   const held = await tx.reservation.groupBy({
     by: ["jobId"],
     where: {
       partId,
       state: "held",
-      heldMilli: { gt: 0 },
+      reservedMilli: { gt: 0 },
       ...(butNotJob === undefined ? {} : { jobId: { not: butNotJob } }),
     },
-    _sum: { heldMilli: true },
+    _sum: { reservedMilli: true },
     orderBy: { jobId: "asc" },
   });
   if (held.length === 0) return [];
@@ -62,21 +62,21 @@ export async function holdersIn(
     select: { id: true, number: true },
     orderBy: { id: "asc" },
   });
-  const sums = new Map(held.map((row) => [row.jobId, row._sum.heldMilli ?? 0]));
+  const sums = new Map(held.map((row) => [row.jobId, row._sum.reservedMilli ?? 0]));
   return jobs
-    .map((job) => ({ jobNumber: job.number, heldMilli: sums.get(job.id) ?? 0 }))
-    .sort((a, b) => b.heldMilli - a.heldMilli || a.jobNumber - b.jobNumber);
+    .map((job) => ({ jobNumber: job.number, reservedMilli: sums.get(job.id) ?? 0 }))
+    .sort((a, b) => b.reservedMilli - a.reservedMilli || a.jobNumber - b.jobNumber);
 }
 
 /** Gives what is free of a part to the jobs that are short of it, oldest job first. */
 export async function fillShortagesIn(tx: ShopTx, shop: ShopHandle, partId: number): Promise<Filled[]> {
   const waiting = await tx.reservation.findMany({
-    where: { partId, state: "held", wantedMilli: { gt: tx.reservation.fields.heldMilli } },
+    where: { partId, state: "held", wantedMilli: { gt: tx.reservation.fields.reservedMilli } },
     select: {
       id: true,
       jobId: true,
       wantedMilli: true,
-      heldMilli: true,
+      reservedMilli: true,
       usedMilli: true,
       job: { select: { number: true } },
     },
@@ -96,25 +96,25 @@ export async function fillShortagesIn(tx: ShopTx, shop: ShopHandle, partId: numb
     free -= more;
     await tx.reservation.update({
       where: { id: reservation.id },
-      data: { heldMilli: { increment: more }, version: { increment: 1 } },
+      data: { reservedMilli: { increment: more }, version: { increment: 1 } },
       select: { id: true },
     });
     filled.push({
       reservationId: reservation.id,
       jobId: reservation.jobId,
       jobNumber: reservation.job.number,
-      heldMilli: more,
+      reservedMilli: more,
     });
   }
-  await promiseMore(
+  await reserveMore(
     tx,
     part,
-    filled.reduce((sum, one) => sum + one.heldMilli, 0),
+    filled.reduce((sum, one) => sum + one.reservedMilli, 0),
   );
   for (const one of filled)
     await audit(tx, shop, "held for a short job", "part", partId, {
       job: one.jobNumber,
-      heldMilli: one.heldMilli,
+      reservedMilli: one.reservedMilli,
     });
   return filled;
 }

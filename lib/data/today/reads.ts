@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { heldOf } from "@/lib/domain/invoices/held";
+import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { dayAfter } from "@/lib/domain/schedule/localTime";
 
 const MOST = 8;
@@ -52,12 +52,12 @@ export function shortReservations(shop: ShopHandle) {
   return shop.read.reservation.findMany({
     where: {
       state: "held",
-      wantedMilli: { gt: shop.read.reservation.fields.heldMilli },
+      wantedMilli: { gt: shop.read.reservation.fields.reservedMilli },
       job: { state: { in: ["waiting", "booked", "inWork", "ride"] } },
     },
     select: {
       wantedMilli: true,
-      heldMilli: true,
+      reservedMilli: true,
       usedMilli: true,
       part: { select: { id: true, code: true, name: true, unit: true, onOrderMilli: true } },
       job: { select: NAMED },
@@ -155,12 +155,12 @@ export async function moneyToGiveBack(shop: ShopHandle) {
     take: 60,
   });
   return jobs
-    .map(({ payments, ...job }) => ({ job, heldMinor: heldOf(payments) }))
-    .filter((one) => one.heldMinor > 0)
+    .map(({ payments, ...job }) => ({ job, depositLeftMinor: depositLeftOf(payments) }))
+    .filter((one) => one.depositLeftMinor > 0)
     .slice(0, MOST);
 }
 
-/** The drawer of main jets with the most promised of it. Families are named by the shop. */
+/** The drawer of main jets with the most reserved of it. Families are named by the shop. */
 export async function mainJets(shop: ShopHandle) {
   const rows = await shop.read.part.findMany({
     where: { kind: "jet", active: true, sizeMilli: { not: null }, family: { not: "" } },
@@ -178,9 +178,9 @@ export async function mainJets(shop: ShopHandle) {
     take: 300,
   });
   const families = Map.groupBy(rows, (row) => row.family);
-  const promised = (sizes: typeof rows) => sizes.reduce((sum, size) => sum + size.reservedMilli, 0);
+  const reserved = (sizes: typeof rows) => sizes.reduce((sum, size) => sum + size.reservedMilli, 0);
   const best = [...families]
-    .sort(([, a], [, b]) => promised(b) - promised(a))
+    .sort(([, a], [, b]) => reserved(b) - reserved(a))
     .sort(([a], [b]) => Number(/main/i.test(b)) - Number(/main/i.test(a)))[0];
   return best ? { family: best[0], sizes: best[1] } : null;
 }

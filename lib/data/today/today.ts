@@ -132,7 +132,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       openMinor: invoice.grossMinor - invoice.prepaidMinor - invoice.paidMinor,
       lateDays: daysBetween(invoice.dueOn ?? day, day),
     })),
-    toGiveBack: toGiveBack.map(({ job, heldMinor }) => ({ ...named(job), heldMinor })),
+    toGiveBack: toGiveBack.map(({ job, depositLeftMinor }) => ({ ...named(job), depositLeftMinor })),
     followUps: followUps.map(({ bike, ...one }) => ({
       ...one,
       bike: bikeByPlate(bike),

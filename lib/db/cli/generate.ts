@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { Refusal } from "@/lib/domain/refusal";
 import { say } from "@/lib/log/say";
 import { environmentWith } from "../../configuration/configuration";
-import { projectRoot } from "../places";
+import { projectRoot } from "../folders";
 import { schemaDigest, schemaFiles } from "../schemaFiles";
 
 /** Makes the four Prisma clients (directory and shop, SQLite and PostgreSQL) when the schema has changed. */

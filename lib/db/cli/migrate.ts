@@ -3,8 +3,8 @@ import { complain, say } from "@/lib/log/say";
 import { readSettingsFile } from "../../configuration/configuration";
 import { closePool } from "../clients";
 import { closeDirectory } from "../directory";
+import { projectRoot } from "../folders";
 import { migrateAll } from "../migrate";
-import { projectRoot } from "../places";
 import { closeShops } from "../shop";
 import { shopFaults } from "../shopFaults";
 

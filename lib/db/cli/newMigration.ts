@@ -2,9 +2,9 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { say } from "@/lib/log/say";
-import { type MigrationPlace, notOurs, withEngine } from "../engine";
+import { type MigrationTarget, notOurs, withEngine } from "../engine";
+import { postgresUrl, projectRoot } from "../folders";
 import { applyMigrations, migrationFolder, migrations } from "../migrations";
-import { postgresUrl, projectRoot } from "../places";
 import { inPostgres } from "../postgres";
 import { type DatabaseKind, type Provider, schemaFiles } from "../schemaFiles";
 
@@ -24,7 +24,7 @@ export async function missingSql(kind: DatabaseKind, provider: Provider, postgre
     .finally(() => inPostgres(postgres, (client) => client.query(`DROP SCHEMA "${schema}" CASCADE`)));
 }
 
-async function difference(kind: DatabaseKind, place: MigrationPlace): Promise<string> {
+async function difference(kind: DatabaseKind, place: MigrationTarget): Promise<string> {
   const files = schemaFiles(kind, place.provider).map(([path, content]) => ({ path, content }));
   await applyMigrations(kind, place);
   const { stdout } = await withEngine(kind, place, (engine) =>

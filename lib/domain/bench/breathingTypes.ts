@@ -1,9 +1,9 @@
 import type { Air } from "../air/weather";
 import type { VentCase } from "../tuning/station";
-import type { CardFacts, JetChoice, Warning } from "../tuning/targetTypes";
+import type { JetChoice, ModelCardFacts, Warning } from "../tuning/targetTypes";
 
 export interface BreathingInput {
-  readonly card: CardFacts;
+  readonly card: ModelCardFacts;
   readonly displacementCc: number;
   readonly carburettors: number;
   readonly ratedRpm: number;

@@ -1,9 +1,9 @@
 import type { Air } from "../air/weather";
 import type { SettingChange } from "../tuning/settingChange";
 import type {
-  CardFacts,
   FoundCarburettor,
   JetOnHand,
+  ModelCardFacts,
   RegionCorrection,
   TargetInput,
   TargetSheet,
@@ -16,7 +16,7 @@ export interface NamedAir {
 }
 
 export interface RecommendInput {
-  readonly card: CardFacts;
+  readonly card: ModelCardFacts;
   readonly carburettors: readonly FoundCarburettor[];
   readonly changes: readonly SettingChange[];
   /** Air that the settings found were right for. */

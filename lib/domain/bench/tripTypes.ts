@@ -1,10 +1,10 @@
 import type { Air } from "../air/weather";
 import type { Firmness, Reason } from "../reason";
 import type {
-  CardFacts,
   DensityJet,
   FoundCarburettor,
   JetOnHand,
+  ModelCardFacts,
   RegionCorrection,
   TargetRefusal,
   TargetSetting,
@@ -13,7 +13,7 @@ import type { Place } from "./placeAir";
 
 /** One bike, where its settings run right, and where it is going. */
 export interface TripInput {
-  readonly card: CardFacts;
+  readonly card: ModelCardFacts;
   /** Found alike in what is computed here: the first stands for all. */
   readonly carburettors: readonly FoundCarburettor[];
   readonly here: Air;

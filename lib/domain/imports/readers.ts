@@ -1,5 +1,5 @@
 import type { Cells } from "./cells";
-import type { BikeRow, CustomerRow, PartRow, PriceRow, RowsByNoun } from "./rowTypes";
+import type { BikeRow, CustomerRow, ImportPartRow, PriceRow, RowsByNoun } from "./rowTypes";
 import type { ImportNoun } from "./types";
 import { CONVENTION_WAYS, KIND_WAYS, TYPE_WAYS, UNIT_WAYS, YES_NO_WAYS } from "./words";
 
@@ -59,7 +59,7 @@ function price(cells: Cells, per = 1): PriceRow {
   };
 }
 
-function part(cells: Cells): PartRow {
+function part(cells: Cells): ImportPartRow {
   const said = cells.word("unit", UNIT_WAYS_TEXT, "each, ml, mm or g (m, cm, l and kg are converted)");
   const unit = said ? UNIT_WAYS[said] : undefined;
   const times = unit?.times ?? 1;

@@ -28,7 +28,7 @@ export type BikeRow = Maybe<{
   notes: string;
 }>;
 export type PriceRow = Maybe<{ costE4: number; priceE4: number; supplier: string; supplierCode: string }>;
-export type PartRow = PriceRow &
+export type ImportPartRow = PriceRow &
   Maybe<{
     name: string;
     kind: ImportPartKind;
@@ -44,6 +44,6 @@ export type PartRow = PriceRow &
 export interface RowsByNoun {
   customers: CustomerRow;
   bikes: BikeRow;
-  parts: PartRow;
+  parts: ImportPartRow;
   prices: PriceRow;
 }

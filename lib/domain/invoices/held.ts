@@ -12,6 +12,6 @@ export function settled(payment: PaidRow): number {
 }
 
 /** The shop's money from a job: all that came in less all that went back. */
-export function heldOf(payments: readonly PaidRow[]): number {
+export function depositLeftOf(payments: readonly PaidRow[]): number {
   return payments.reduce((sum, payment) => sum + settled(payment), 0);
 }

@@ -2,7 +2,7 @@ import type { ModelFacts } from "./facts";
 import { type Missing, warningsOf } from "./openEnds";
 import { type Clash, type DecidedBy, questionOf, type Verdict } from "./question";
 import type { Recipe } from "./recipe";
-import { settle } from "./settle";
+import { settle } from "./resolve";
 import { STEPS_OF_ALL, solverOf } from "./solve";
 import { keptBeside } from "./ticks";
 

@@ -47,11 +47,11 @@ export function accessMap(accesses: readonly Access[]): AccessMap {
       apart.get(other)?.add(key);
     }
   const exclude = (one: string, other: string) => apart.get(one)?.has(other) === true;
-  const inWay = new Map<string, ReadonlySet<string>>();
+  const asAlternative = new Map<string, ReadonlySet<string>>();
   /** All that cannot be open together with an access, for its own sake or for what it needs. */
   const apartFrom = (key: string): ReadonlySet<string> => {
-    const known = inWay.get(key) ?? new Set(own(key).flatMap((part) => [...(apart.get(part) ?? [])]));
-    inWay.set(key, known);
+    const known = asAlternative.get(key) ?? new Set(own(key).flatMap((part) => [...(apart.get(part) ?? [])]));
+    asAlternative.set(key, known);
     return known;
   };
   return {

@@ -13,7 +13,7 @@ export interface CardWork {
 }
 
 /** A step that opens or closes, or anything else, in the order of the card. */
-export interface CardStep {
+export interface StepOnCard {
   readonly kind: "open" | "operation" | "close" | "ride";
   readonly key: string;
   readonly state: "todo" | "done" | "skipped";
@@ -53,7 +53,7 @@ export function goOn(
  * already"), but one skipped ahead of its turn counts for nothing yet. What cannot be so (something open on a thing that is
  * closed, or two that exclude each other) is taken as closed: opening it again is a step too many, never one too few.
  */
-export function openAt(steps: readonly CardStep[], accesses: readonly Access[]): string[] {
+export function openAt(steps: readonly StepOnCard[], accesses: readonly Access[]): string[] {
   const next = steps.findIndex((step) => step.state === "todo");
   const behind = steps.filter((step, at) => step.state === "done" || (next < 0 ? true : at < next));
   const open = new Set<string>();

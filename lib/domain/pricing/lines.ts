@@ -11,7 +11,7 @@ import type { FixedFact, LabourFact, PriceFacts, PriceLine } from "./facts";
 export type ShownLine = Omit<PriceLine, "netMinor">;
 
 /** What lines need of the facts. */
-export type PriceBook = Pick<
+export type PriceRules = Pick<
   PriceFacts,
   "currency" | "locale" | "pricesIncludeTax" | "taxRegime" | "taxRates" | "markupBands"
 >;
@@ -20,7 +20,7 @@ export type PriceBook = Pick<
 export const MOST = 1e12;
 
 /** How a kind of line is taxed under the book's regime and rates. Throws as taxFor does. */
-export function taxOf(book: PriceBook, kind: TaxedKind, marked: TaxMark = ""): LineTax {
+export function taxOf(book: PriceRules, kind: TaxedKind, marked: TaxMark = ""): LineTax {
   return taxFor(book.taxRegime, kind, book.taxRates, marked);
 }
 
@@ -35,7 +35,7 @@ export const taxReason = (tax: LineTax, marked: TaxMark = ""): Reason => ({
  * Labour: minutes x hourly rate / 60, rounded once; the printed quantity is hours to three decimals.
  * Throws OutOfRange for minutes or rates below zero or without bound.
  */
-export function labourLine(fact: LabourFact, book: PriceBook): ShownLine {
+export function labourLine(fact: LabourFact, book: PriceRules): ShownLine {
   const minutes = within(`minutes of "${fact.name}"`, fact.minutes, 0, 1e6, "min");
   const rate = within(`hourly rate of "${fact.name}"`, fact.ratePerHourMinor, 0, MOST);
   const cost = within(`hourly cost of "${fact.name}"`, fact.costPerHourMinor, 0, MOST);
@@ -66,7 +66,7 @@ export function labourLine(fact: LabourFact, book: PriceBook): ShownLine {
 export function fixedLine(
   fact: FixedFact,
   kind: "fixed" | "outside",
-  book: PriceBook,
+  book: PriceRules,
   from = kind === "fixed" ? "fixed price of the package" : "work bought outside",
 ): ShownLine {
   const shownMinor = within(`price of "${fact.name}"`, fact.priceMinor, 0, MOST);

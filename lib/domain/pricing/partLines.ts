@@ -4,13 +4,13 @@ import type { Reason } from "../reason";
 import { within } from "../refusal";
 import type { LineTax } from "../tax/rates";
 import type { PartFact, UnsettledFact } from "./facts";
-import { MOST, type PriceBook, type ShownLine, taxed, taxOf, taxReason } from "./lines";
+import { MOST, type PriceRules, type ShownLine, taxed, taxOf, taxReason } from "./lines";
 import { markedUp, markupBand } from "./markup";
 
 type Priced = Pick<PartFact, "name" | "unit" | "unitCostE4" | "unitPriceE4">;
 
 /** A part's unit price as shown (E4) with its reason; null where it has neither a set price nor a cost within a band. */
-function unitPrice(fact: Priced, book: PriceBook, tax: LineTax): { e4: number; why: Reason } | null {
+function unitPrice(fact: Priced, book: PriceRules, tax: LineTax): { e4: number; why: Reason } | null {
   const text = (e4: number) => unitPriceText(e4, book.currency, book.locale);
   if (fact.unitPriceE4 !== null) {
     const e4 = within(`price of "${fact.name}"`, fact.unitPriceE4, 0, MOST);
@@ -28,7 +28,7 @@ function unitPrice(fact: Priced, book: PriceBook, tax: LineTax): { e4: number; w
  * A part: set price, or cost plus its band's markup. `unpriced` is true where neither is known and it stands at 0. A part that is
  * settled when it is fitted stands at 0 with a name that says what one may come to, costs nothing yet and is not unpriced.
  */
-export function partLine(fact: PartFact, book: PriceBook): { line: ShownLine; unpriced: boolean } {
+export function partLine(fact: PartFact, book: PriceRules): { line: ShownLine; unpriced: boolean } {
   const quantityMilli = within(`quantity of "${fact.name}"`, fact.quantityMilli, 0, MOST);
   const tax = taxOf(book, "part", fact.taxMark);
   if (fact.unsettled)
@@ -61,7 +61,7 @@ function unsettledLine(
   fact: PartFact,
   { name, size, sizes, setting, family }: UnsettledFact,
   quantityMilli: number,
-  book: PriceBook,
+  book: PriceRules,
   tax: LineTax,
 ): ShownLine {
   const prices = sizes.flatMap((one) => {
@@ -89,7 +89,7 @@ function unsettledLine(
   };
 }
 
-function rangeText(prices: readonly number[], { currency, locale }: PriceBook): string | null {
+function rangeText(prices: readonly number[], { currency, locale }: PriceRules): string | null {
   if (prices.length === 0) return null;
   const [low, high] = [Math.min(...prices), Math.max(...prices)];
   const text = (minor: number) => moneyText(minor, currency, locale);

@@ -5,7 +5,7 @@ import type { Recipe } from "../packages/recipe";
 import type { MarkupBand } from "../pricing/facts";
 import type { OnTheWay } from "../stock/arrival";
 import type { TaxMark } from "../tax/rates";
-import type { CardFacts, FoundCarburettor, RegionCorrection } from "../tuning/targetTypes";
+import type { FoundCarburettor, ModelCardFacts, RegionCorrection } from "../tuning/targetTypes";
 import type { QuoteTerms } from "./terms";
 
 /** How the shop quotes. Shares in basis points, amounts in minor units. */
@@ -45,7 +45,7 @@ export interface Grade {
 }
 
 /** A part that an option may need, as it stands. Quantities in thousandths of its unit, costs and prices in ten-thousandths of the currency's. */
-export interface PartRow {
+export interface QuotePartRow {
   readonly id: number;
   readonly code: string;
   readonly name: string;
@@ -78,7 +78,7 @@ export interface QuoteFacts {
   readonly priceBook: PriceBook;
   /** What was agreed on this quote beyond its package. */
   readonly agreed: QuoteTerms;
-  /** The last day the quote promises its prices for. */
+  /** The last day the quote's prices hold. */
   readonly validUntil: string;
   /** Names of the accesses that the job of a variation still has to close: they are opened and paid for already. */
   readonly openings?: readonly string[];
@@ -88,7 +88,7 @@ export interface QuoteFacts {
   readonly choices: readonly string[];
   readonly conditions: Conditions;
   readonly modelFacts: ModelFacts;
-  readonly card: CardFacts;
+  readonly card: ModelCardFacts;
   readonly carburettors: readonly FoundCarburettor[];
   /** Positions of the carburettors on the bike, in the same order. */
   readonly positions: readonly number[];
@@ -97,5 +97,5 @@ export interface QuoteFacts {
   readonly calibration: readonly RegionCorrection[] | null;
   /** True where a setting sheet of this bike says what is fitted. */
   readonly measured: boolean;
-  readonly parts: readonly PartRow[];
+  readonly parts: readonly QuotePartRow[];
 }

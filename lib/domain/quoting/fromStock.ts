@@ -1,10 +1,10 @@
 import { dayWords } from "../schedule/days";
 import { type Arrival, arrivalOf, type OnTheWay } from "../stock/arrival";
-import type { PartRow, QuoteFacts } from "./facts";
+import type { QuoteFacts, QuotePartRow } from "./facts";
 import type { QuotePart, Wanted } from "./partsWanted";
 
 /** Takes so much of a part of the shop's, as far as it is free after what was taken before. */
-export type Take = (wanted: Wanted, row: PartRow, quantityMilli: number) => QuotePart;
+export type Take = (wanted: Wanted, row: QuotePartRow, quantityMilli: number) => QuotePart;
 
 /** What one quote takes: each part is free once, and on its way once, whatever lines want it. */
 export function takeFrom(facts: QuoteFacts): Take {
@@ -45,7 +45,7 @@ function without(coming: readonly OnTheWay[], milli: number): OnTheWay[] {
   });
 }
 
-function noteOf(row: PartRow, arrival: Arrival | null, locale: string): string {
+function noteOf(row: QuotePartRow, arrival: Arrival | null, locale: string): string {
   const where = row.kind === "jet" ? "in the drawer" : "in stock";
   const amount = (milli: number) => `${milli / 1000}${row.unit === "each" ? "" : ` ${row.unit}`}`;
   if (!arrival) return `${amount(row.freeMilli)} ${where}`;
@@ -53,7 +53,7 @@ function noteOf(row: PartRow, arrival: Arrival | null, locale: string): string {
   return `${short}, ${comingWords(row, arrival, locale)}`;
 }
 
-function comingWords({ leadDays, coming }: PartRow, { by, on, late }: Arrival, locale: string): string {
+function comingWords({ leadDays, coming }: QuotePartRow, { by, on, late }: Arrival, locale: string): string {
   if (by === "order" && on !== null) return `on order, due ${dayWords(on, locale)}`;
   if (by === "order")
     return late === null

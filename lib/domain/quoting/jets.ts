@@ -1,6 +1,6 @@
 import type { PartNeed } from "../packages/recipe";
 import type { TargetSheet } from "../tuning/targetTypes";
-import type { PartRow, QuoteFacts } from "./facts";
+import type { QuoteFacts, QuotePartRow } from "./facts";
 import type { Take } from "./fromStock";
 import { type JetSetting, type QuotePart, unknownPart, type Wanted } from "./partsWanted";
 import { jetSize } from "./target";
@@ -10,7 +10,7 @@ export type JetWanted = Wanted & { readonly need: Extract<PartNeed, { kind: "jet
 export const JET_NAMES: Readonly<Record<JetSetting, string>> = { mainJet: "Main jet", pilotJet: "Pilot jet" };
 
 /** The jets of a family: what the shop keeps in that drawer. */
-export const drawerOf = (facts: QuoteFacts, family: string): PartRow[] =>
+export const drawerOf = (facts: QuoteFacts, family: string): QuotePartRow[] =>
   facts.parts.filter((p) => p.kind === "jet" && p.family === family);
 
 /** What the settings come to on some carburettors: a size in the jets' own numbering, null where nobody knows it. */

@@ -13,10 +13,10 @@ export function priceDayWarnings(facts: QuoteFacts, lineKeys: readonly string[])
       {
         message: over
           ? `The price of ${name} (${code}) was good until ${until} and has run out.`
-          : `The price of ${name} (${code}) is good until ${until}; this quote promises it until ${dayWords(validUntil, terms.locale)}.`,
+          : `The price of ${name} (${code}) is good until ${until}; this quote is valid until ${dayWords(validUntil, terms.locale)}.`,
         remedy: over
           ? "Ask what it costs now, then enter the price and its new last day."
-          : "Promise the quote until that day only, or ask how long the price holds and enter it.",
+          : "Make the quote valid until that day only, or ask how long the price holds and enter it.",
         stops: false,
         partId: id,
       },

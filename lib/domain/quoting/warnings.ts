@@ -32,7 +32,7 @@ export function stops(
   return [...clash, ...missing, ...unable, ...rates, ...prices];
 }
 
-/** Prices promised for longer than they are good, and discounts on lines that are gone. */
+/** Quotes that are valid for longer than their prices are good, and discounts on lines that are gone. */
 export function termWarnings(
   { priceBook, validUntil }: QuoteFacts,
   stray: readonly string[],
@@ -42,7 +42,7 @@ export function termWarnings(
     pricesUntil !== null && validUntil > pricesUntil
       ? [
           {
-            message: `The shop's prices are good until ${pricesUntil}; this quote promises them until ${validUntil}.`,
+            message: `The shop's prices are good until ${pricesUntil}; this quote is valid until ${validUntil}.`,
             remedy: "Look over the prices, then set the price book's new last day.",
             stops: false,
           },

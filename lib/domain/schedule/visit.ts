@@ -1,4 +1,4 @@
-/** A customer's visit as a booking's letter said it: what goes into their calendar. Instants are ISO 8601 in UTC. */
+/** A customer's visit as a booking's mail said it: what goes into their calendar. Instants are ISO 8601 in UTC. */
 export interface PrintedVisit {
   readonly uid: string;
   readonly sequence: number;
@@ -41,7 +41,7 @@ export function visitOf(booking: Visited, { slug, bike, job, place }: Around) {
   };
 }
 
-/** What a letter of `now` tells of a visit, as text that can be kept. */
+/** What a mail of `now` tells of a visit, as text that can be kept. */
 export function printedVisit(
   { startsAt, endsAt, ...visit }: ReturnType<typeof visitOf>,
   cancelled: boolean,

@@ -1,13 +1,13 @@
 import { within } from "../refusal";
 
 export interface Available {
-  /** On hand and promised to nobody. */
+  /** On hand and reserved for nobody. */
   readonly nowMilli: number;
-  /** The same with what is on order; below nothing when more is promised than there is and will be. */
+  /** The same with what is on order; below nothing when more is reserved than there is and will be. */
   readonly laterMilli: number;
 }
 
-/** What of a part can still be promised, in thousandths of its unit. */
+/** What of a part can still be reserved, in thousandths of its unit. */
 export function available(stock: {
   onHandMilli: number;
   reservedMilli: number;
@@ -21,16 +21,16 @@ export function available(stock: {
 }
 
 export interface Held {
-  /** Promised from the bin. */
-  readonly heldMilli: number;
-  /** Promised from what is on order. */
+  /** Reserved from the bin. */
+  readonly fromStockMilli: number;
+  /** Reserved from what is on order. */
   readonly fromOrderMilli: number;
-  /** Not promised: to be ordered. */
+  /** Not reserved: to be ordered. */
   readonly shortMilli: number;
 }
 
 /**
- * How much of what is wanted can be promised without promising more than is on hand and on order: first from the bin,
+ * How much of what is wanted can be reserved without promising more than is on hand and on order: first from the bin,
  * then from orders, and the rest is short. Thousandths. Refuses quantities below nothing.
  */
 export function reserve(asked: {
@@ -43,7 +43,7 @@ export function reserve(asked: {
   for (const [name, value] of Object.entries({ wantedMilli, onHandMilli, reservedMilli, onOrderMilli }))
     within(name, value, 0, Number.MAX_SAFE_INTEGER);
   const free = available({ onHandMilli, reservedMilli, onOrderMilli });
-  const heldMilli = Math.min(wantedMilli, free.nowMilli);
-  const fromOrderMilli = Math.min(wantedMilli - heldMilli, Math.max(0, free.laterMilli - free.nowMilli));
-  return { heldMilli, fromOrderMilli, shortMilli: wantedMilli - heldMilli - fromOrderMilli };
+  const fromStockMilli = Math.min(wantedMilli, free.nowMilli);
+  const fromOrderMilli = Math.min(wantedMilli - fromStockMilli, Math.max(0, free.laterMilli - free.nowMilli));
+  return { fromStockMilli, fromOrderMilli, shortMilli: wantedMilli - fromStockMilli - fromOrderMilli };
 }

@@ -60,7 +60,7 @@ export function suggestOrder(part: PartToOrder, text: (milli: number) => string)
     const because: Reason[] = [
       {
         fact: `job ${short.jobNumber} is short of ${text(short.shortMilli)}`,
-        from: "what it was promised and does not hold",
+        from: "what it needs and does not hold",
         effect: text(needMilli),
       },
       ...(fromComing > 0 ? [{ fact: `${text(fromComing)} of it is coming`, from: "orders" }] : []),

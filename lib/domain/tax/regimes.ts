@@ -78,7 +78,7 @@ export const TAX_REGIMES: readonly TaxRegime[] = [
     2500,
     false,
     "Organisation number",
-    "Merverdiavgiftsloven (2009) § 5-1 and the yearly decision of the Storting; from memory",
+    "Merverdiavgiftsloven (2009) § 5-1 and the yearly decision of the Storting; not checked against the published text",
   ),
   regime(
     "eu",

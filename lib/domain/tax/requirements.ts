@@ -111,7 +111,7 @@ const RULES: Readonly<Record<RegimeKey, Rules>> = {
       { name: "below 1,000 AUD", upToMinor: 99_999, fields: AU_SEVEN },
       { name: "1,000 AUD or more", upToMinor: null, fields: [...AU_SEVEN, "buyerIdentity"] },
     ],
-    source: "GST Act 1999 s 29-70; from memory",
+    source: "GST Act 1999 s 29-70; not checked against the published text",
   },
   nz: {
     title: "Tax invoice",
@@ -122,7 +122,7 @@ const RULES: Readonly<Record<RegimeKey, Rules>> = {
       { name: "above 1,000 NZD", upToMinor: null, fields: [...NZ_MIDDLE, "buyerIdentity", "buyerAddress"] },
     ],
     source:
-      "Goods and Services Tax Act 1985, s 19K (taxable supply information since 2023-04-01); from memory",
+      "Goods and Services Tax Act 1985, s 19K (taxable supply information since 2023-04-01); not checked against the published text",
   },
   gb: {
     title: "VAT invoice",
@@ -131,9 +131,13 @@ const RULES: Readonly<Record<RegimeKey, Rules>> = {
       { name: "simplified, up to 250 GBP", upToMinor: 25_000, fields: GB_SMALL },
       { name: "full, above 250 GBP", upToMinor: null, fields: FULL },
     ],
-    source: "Value Added Tax Regulations 1995, reg 14 and reg 16A; from memory",
+    source: "Value Added Tax Regulations 1995, reg 14 and reg 16A; not checked against the published text",
   },
-  no: one("Faktura", [...FULL, "dueDate"], "Bokføringsforskriften § 5-1-1; from memory"),
+  no: one(
+    "Faktura",
+    [...FULL, "dueDate"],
+    "Bokføringsforskriften § 5-1-1; not checked against the published text",
+  ),
   eu: {
     title: "Invoice",
     currency: "EUR",
@@ -141,7 +145,7 @@ const RULES: Readonly<Record<RegimeKey, Rules>> = {
       { name: "simplified, up to 100 EUR", upToMinor: 10_000, fields: EU_SMALL },
       { name: "full, above 100 EUR", upToMinor: null, fields: FULL },
     ],
-    source: "Directive 2006/112/EC art. 220a, 226 and 226b; from memory",
+    source: "Directive 2006/112/EC art. 220a, 226 and 226b; not checked against the published text",
   },
   us: one(
     "Invoice",

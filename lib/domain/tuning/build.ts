@@ -1,5 +1,5 @@
 import type { Build } from "./lesson";
-import type { CardFacts, NeedleShape, SettingKey, SettingValues } from "./targetTypes";
+import type { ModelCardFacts, NeedleShape, SettingKey, SettingValues } from "./targetTypes";
 
 /** What opens or closes an engine's breathing or its slide; unrecorded means as delivered. */
 const BREATHING: readonly SettingKey[] = [
@@ -20,7 +20,7 @@ export function buildOf(
   settings: SettingValues,
   delivered: SettingValues | undefined,
   needle: NeedleShape | undefined,
-  card: CardFacts,
+  card: ModelCardFacts,
 ): Build {
   const same = BREATHING.every((key) => {
     const was = delivered?.[key] ?? USUAL[key];

@@ -31,7 +31,7 @@ export interface NeedleShape {
  * What the model card knows. Every fact may be missing: a stated assumption stands in and widens the uncertainty.
  * Units as named. `displacementCc` is the whole engine's; lengths are per carburettor.
  */
-export interface CardFacts {
+export interface ModelCardFacts {
   readonly displacementCc?: Known<number> | undefined;
   readonly cylinders?: Known<number> | undefined;
   readonly strokeMm?: Known<number> | undefined;

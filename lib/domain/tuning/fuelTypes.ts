@@ -1,6 +1,6 @@
 import type { Air } from "../air/weather";
 import type { Firmness, Reason } from "../reason";
-import type { CardFacts, FuelName, Known, NeedleShape, SettingValues } from "./cardTypes";
+import type { FuelName, Known, ModelCardFacts, NeedleShape, SettingValues } from "./cardTypes";
 
 export type Region = "pilot" | "straight" | "taper" | "main";
 
@@ -25,7 +25,7 @@ export interface FuelSaid {
 
 /** All that one fuel curve needs: what is fitted, and the reference it is relative to. */
 export interface FuelState extends FuelSaid {
-  readonly card: CardFacts;
+  readonly card: ModelCardFacts;
   readonly carburettors: number;
   readonly settings: SettingValues;
   readonly needle?: Known<NeedleShape> | undefined;

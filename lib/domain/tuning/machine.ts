@@ -4,10 +4,10 @@ import { type SlideFacts, slideFacts } from "./slideFacts";
 import { between, StandIns, usualNeedle } from "./standIns";
 import type {
   CarburettorType,
-  CardFacts,
   FuelName,
   JetConvention,
   Known,
+  ModelCardFacts,
   NeedleShape,
   SettingValues,
   VentedTo,
@@ -51,7 +51,7 @@ const SNORKEL_SPEED = 25;
  * `settings` are the reference settings: they scale the assumed needle and spring. Throws OutOfRange for impossible facts.
  */
 export function machineFrom(
-  card: CardFacts,
+  card: ModelCardFacts,
   carburettors: number,
   settings: SettingValues,
   fittedNeedle?: Known<NeedleShape>,

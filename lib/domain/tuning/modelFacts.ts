@@ -73,7 +73,7 @@ const choice = (
 
 /**
  * Every fact a model card may hold besides make, model, years, displacement, cylinders, carburettors and type.
- * Keys are those of CardFacts in targetTypes.ts where it has them; the needle's shape is kept as numbers.
+ * Keys are those of ModelCardFacts in targetTypes.ts where it has them; the needle's shape is kept as numbers.
  * Limits: judgement, wide enough for single- to four-carburettor road and trail motorcycles.
  */
 export const MODEL_FACTS: readonly ModelFactDef[] = [

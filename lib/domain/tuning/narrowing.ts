@@ -1,16 +1,16 @@
 import type { Air } from "../air/weather";
 import type { Reason } from "../reason";
+import { expectedLog } from "./expectedLog";
 import { fuelCurve } from "./fuelCurve";
 import { type Machine, machineFrom } from "./machine";
-import { promisedLog } from "./promisedLog";
 import { REGIONS } from "./regions";
 import { type AskingBike, learner, type TaughtRide } from "./ridden";
-import type { CardFacts, FuelState, Known, Region, SettingValues } from "./targetTypes";
+import type { FuelState, Known, ModelCardFacts, Region, SettingValues } from "./targetTypes";
 
 /** A measurement that nobody has made yet, and what it would do to the likely range of lambda. */
 export interface Narrowing {
   /** A fact of the card, or a region that a lambda log would sample. */
-  readonly what: { readonly fact: keyof CardFacts } | { readonly region: Region };
+  readonly what: { readonly fact: keyof ModelCardFacts } | { readonly region: Region };
   readonly name: string;
   /** Mean one-sigma of lambda over the throttle now and with it, as fractions. */
   readonly now: number;
@@ -28,7 +28,7 @@ const REGION_NAMES: Readonly<Record<Region, string>> = {
 
 const know = <T>(value: T): Known<T> => ({ value, how: "measured" });
 /** Facts that have a stand-in, with the value the model works with. */
-const FACTS: readonly (readonly [keyof CardFacts, string, (m: Machine) => Partial<CardFacts>])[] = [
+const FACTS: readonly (readonly [keyof ModelCardFacts, string, (m: Machine) => Partial<ModelCardFacts>])[] = [
   ["needleJetMm", "The needle jet's bore", (m) => ({ needleJetMm: know(m.needleJetMm) })],
   ["needle", "The needle's shape", (m) => ({ needle: know(m.needle) })],
   ["boreMm", "The carburettor's bore", (m) => ({ boreMm: know(m.boreM * 1000) })],
@@ -95,7 +95,7 @@ export function narrowings(given: FuelState, air: Air, taught: Taught = UNTAUGHT
     ];
   });
   const logs = REGIONS.flatMap((region): Narrowing[] => {
-    const log = promisedLog(asking, region, calibration);
+    const log = expectedLog(asking, region, calibration);
     if (!log) return [];
     const kept = { ...log, bikeId: taught.id, current: true };
     const then = meanSigma({ ...state, calibration: certainty([kept]) }, air);
@@ -112,7 +112,7 @@ export function narrowings(given: FuelState, air: Air, taught: Taught = UNTAUGHT
   return [...facts, ...logs].filter((n) => n.then < now - 1e-5).sort((a, b) => a.then - b.then);
 }
 
-function isAssumed(card: CardFacts, fact: keyof CardFacts): boolean {
+function isAssumed(card: ModelCardFacts, fact: keyof ModelCardFacts): boolean {
   const known = card[fact];
   return known === undefined || known.how === "assumed" || (fact === "ventedTo" && known.value === "unknown");
 }

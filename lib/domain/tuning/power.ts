@@ -39,7 +39,7 @@ export function powerFactor(air: RunAir, standard: PowerStandard = "EU 134/2014"
       return said(
         european,
         european >= 0.93 && european <= 1.07,
-        "ISO 1585, limits from memory",
+        "ISO 1585, limits not checked against the published text",
         "0.93 to 1.07",
       );
     case "SAE J1349": {
@@ -47,12 +47,17 @@ export function powerFactor(air: RunAir, standard: PowerStandard = "EU 134/2014"
       return said(
         factor,
         factor >= 0.93 && factor <= 1.07,
-        "SAE J1349 (2004), limits from memory",
+        "SAE J1349 (2004), limits not checked against the published text",
         "0.93 to 1.07",
       );
     }
     case "DIN 70020":
-      return said((101.3 / p) * Math.sqrt(t / 293), true, "DIN 70020 (old), from memory", "none remembered");
+      return said(
+        (101.3 / p) * Math.sqrt(t / 293),
+        true,
+        "DIN 70020 (old), not checked against the published text",
+        "no limits known",
+      );
     default:
       throw new Refusal(
         `The power standard "${String(standard)}" is not known.`,

@@ -1,5 +1,5 @@
 import { slideRiseRatio } from "./slide";
-import type { CardFacts, Ratio, SettingValues } from "./targetTypes";
+import type { ModelCardFacts, Ratio, SettingValues } from "./targetTypes";
 
 /** Slide rise time, new over old, from lift holes; null when a side is unknown or nothing lets the slide rise. */
 function riseRatio(from: SettingValues, to: SettingValues): Ratio | null {
@@ -46,7 +46,7 @@ export function springRatio(from: SettingValues, to: SettingValues): Ratio | nul
 
 /** Both ratios; null on a mechanical slide, which has neither lift holes nor a balance. */
 export function ratios(
-  card: CardFacts,
+  card: ModelCardFacts,
   from: SettingValues,
   to: SettingValues,
 ): { readonly slideRise: Ratio | null; readonly springRate: Ratio | null } {

@@ -2,12 +2,15 @@ import type { Observation, RuleOut } from "./rideTypes";
 
 const LEAN: readonly RuleOut[] = [
   { check: "Air leak at the intake boot, plugs and hoses", why: "it leans every small opening" },
-  { check: "Fuel filter, tap and hose flow", why: "a starved bowl is a lean main" },
-  { check: "Float level, water and dirt in the bowl", why: "a low level leans every opening" },
+  {
+    check: "Fuel flow through filter, tap and hose",
+    why: "the main runs lean when the bowl empties faster than it fills",
+  },
+  { check: "Float height, and clean fuel in the bowl", why: "low fuel in the bowl leans every opening" },
   { check: "Vent hoses free, not kinked", why: "a closed vent lowers the fuel signal" },
 ];
 const RICH: readonly RuleOut[] = [
-  { check: "Float level and float valve", why: "a high level enriches every opening" },
+  { check: "Float level and float valve", why: "high fuel in the bowl enriches every opening" },
   { check: "Air filter clean", why: "a blocked filter enriches large openings" },
   { check: "Enrichener closes fully", why: "left open it is a second pilot jet" },
 ];

@@ -2,7 +2,7 @@ import { type Reason, VERIFY } from "../reason";
 import { onStep } from "./changes";
 import { errorOver, type Stations } from "./solve";
 import type { Resolved } from "./station";
-import type { CardFacts, NeedleShape, SettingValues, TargetSetting } from "./targetTypes";
+import type { ModelCardFacts, NeedleShape, SettingValues, TargetSetting } from "./targetTypes";
 
 export interface ScrewTask {
   readonly r: Resolved;
@@ -10,7 +10,7 @@ export interface ScrewTask {
   readonly values: SettingValues;
   readonly needle: NeedleShape;
   readonly found: SettingValues;
-  readonly card: CardFacts;
+  readonly card: ModelCardFacts;
   readonly freer: boolean;
 }
 

@@ -1,7 +1,7 @@
 import { within } from "../refusal";
 import { type SaidSpring, type SlideSpring, springFrom } from "./springCut";
 import { between, type StandIns } from "./standIns";
-import type { CardFacts, SettingValues } from "./targetTypes";
+import type { ModelCardFacts, SettingValues } from "./targetTypes";
 
 /** What moves a constant-vacuum slide, SI. */
 export interface SlideFacts {
@@ -27,7 +27,7 @@ const GAIN_PA = 1000;
  * down and 2200 Pa fully up (judgement). A mechanical slide has none: placeholders that nothing reads.
  */
 export function slideFacts(
-  card: CardFacts,
+  card: ModelCardFacts,
   settings: SettingValues,
   boreMm: number,
   cv: boolean,
@@ -91,7 +91,7 @@ export function slideFacts(
   };
 }
 
-function innerOf(card: CardFacts, installedMm: number): SlideFacts["innerSpring"] {
+function innerOf(card: ModelCardFacts, installedMm: number): SlideFacts["innerSpring"] {
   const rate = card.innerSpringRateNPerM?.value;
   const free = card.innerSpringFreeMm?.value;
   if (rate === undefined || free === undefined) return undefined;

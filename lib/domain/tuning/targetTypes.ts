@@ -1,6 +1,6 @@
 import type { Air } from "../air/weather";
 import type { Firmness, Reason } from "../reason";
-import type { CardFacts, JetConvention, Known, KnownSettings, NeedleShape } from "./cardTypes";
+import type { JetConvention, Known, KnownSettings, ModelCardFacts, NeedleShape } from "./cardTypes";
 import type { FuelSaid, FuelState, RegionCorrection } from "./fuelTypes";
 import type { SettingChange } from "./settingChange";
 import type { HowKnown, SettingKey } from "./settings";
@@ -39,7 +39,7 @@ export interface JetOnHand {
 }
 
 export interface TargetInput {
-  readonly card: CardFacts;
+  readonly card: ModelCardFacts;
   readonly carburettors: readonly FoundCarburettor[];
   /** All setting changes of the chosen options, in order. Breathing changes are settings too. */
   readonly changes: readonly SettingChange[];

@@ -2,7 +2,7 @@ import { linkSync, mkdirSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { photoFileNames } from "@/lib/data/photos/check";
-import { filesFolder } from "@/lib/db/places";
+import { filesFolder } from "@/lib/db/folders";
 import { type ShopHandle, shopFile } from "@/lib/db/shop";
 import { folderStore } from "@/lib/outside/fileStore";
 import { asOneFile, copyDatabase, digestOf, readCopy, sizeOf } from "./copyDatabase";

@@ -3,7 +3,7 @@ import { basename, dirname, join } from "node:path";
 import { type BackupRecord, backupRecord, keepBackupRecord, type LastBackup } from "@/lib/db/backupRecord";
 import { directory, directoryFile } from "@/lib/db/directory";
 import { tryLock } from "@/lib/db/folderLock";
-import { dataFolder } from "@/lib/db/places";
+import { dataFolder } from "@/lib/db/folders";
 import { backupsToKeep, type Kept } from "@/lib/domain/backup/keep";
 import { Refusal } from "@/lib/domain/refusal";
 import { copyDatabase, sizeOf } from "./copyDatabase";

@@ -1,6 +1,6 @@
 import { join, resolve } from "node:path";
 import { configuration } from "@/lib/configuration/configuration";
-import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/places";
+import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/folders";
 
 export interface BackupPlan {
   /** Whether the server makes backups by itself. */

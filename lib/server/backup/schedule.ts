@@ -2,7 +2,7 @@ import { spawn } from "node:child_process";
 import { constants, setPriority } from "node:os";
 import { environmentWith } from "@/lib/configuration/configuration";
 import { backupRecord, keepBackupRecord } from "@/lib/db/backupRecord";
-import { projectRoot } from "@/lib/db/places";
+import { projectRoot } from "@/lib/db/folders";
 import { isDue } from "@/lib/domain/backup/schedule";
 import { log } from "@/lib/log/log";
 import { keepFailure, recordSoFar } from "./make";

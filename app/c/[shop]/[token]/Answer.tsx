@@ -1,5 +1,5 @@
+import { alternativeName } from "@/app/_documents/alternativeDifferences";
 import { WishFields } from "@/app/_documents/WishFields";
-import { wayName } from "@/app/_documents/wayDifferences";
 import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
 import { Money } from "@/app/_ui/Money";
@@ -16,16 +16,17 @@ export function Answer({ slug, token, quote }: { slug: string; token: string; qu
   const { acknowledgements } = quote.printed;
   const taken = quote.extras.filter((e) => e.taken);
   const extras = taken.map((e) => e.key).join(",");
-  const { ways, way, locale } = quote.printed;
-  const chosen: Record<string, string> = ways && way ? { way: way.letter } : {};
+  const { alternatives, alternative, locale } = quote.printed;
+  const chosen: Record<string, string> =
+    alternatives && alternative ? { alternative: alternative.letter } : {};
   return (
     <>
       <Section title="Your yes">
-        {(ways || taken.length > 0) && (
+        {(alternatives || taken.length > 0) && (
           <p className="mb-3">
-            {ways && way && <strong>{wayName(way)}</strong>}
-            {ways && taken.length > 0 && ", "}
-            {taken.length > 0 && `${ways ? "with" : "With"} ${taken.map((e) => e.name).join(", ")}`}:{" "}
+            {alternatives && alternative && <strong>{alternativeName(alternative)}</strong>}
+            {alternatives && taken.length > 0 && ", "}
+            {taken.length > 0 && `${alternatives ? "with" : "With"} ${taken.map((e) => e.name).join(", ")}`}:{" "}
             <Money minor={quote.printed.grossMinor} currency={quote.printed.currency} locale={locale} />.
           </p>
         )}

@@ -1,12 +1,12 @@
 import { notFound } from "next/navigation";
+import { Alternatives } from "@/app/_documents/Alternatives";
+import { alternativeName } from "@/app/_documents/alternativeDifferences";
 import { Extras } from "@/app/_documents/Extras";
-import { Ways } from "@/app/_documents/Ways";
-import { wayName } from "@/app/_documents/wayDifferences";
 import { DateText } from "@/app/_ui/DateText";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
+import type { Chosen } from "@/lib/data/quotes/offered";
 import { type ShownQuote, shownQuote } from "@/lib/data/quotes/shown";
-import type { Chosen } from "@/lib/data/quotes/ways";
 import type { OpenedLink } from "@/lib/gate/customer";
 import { Answer } from "./Answer";
 import { Ask } from "./Ask";
@@ -40,8 +40,14 @@ export async function QuoteView({ link, token, chosen }: Props) {
         <DateText date={printed.validUntil} locale={printed.locale} look="long" />.
       </p>
       <Altered quote={quote} />
-      <Ways quote={quote} path={`/c/${link.shop.slug}/${token}`} className="lg:-mx-40" />
-      <Section title={printed.ways && printed.way ? `What we do: ${wayName(printed.way)}` : "What we do"}>
+      <Alternatives quote={quote} path={`/c/${link.shop.slug}/${token}`} className="lg:-mx-40" />
+      <Section
+        title={
+          printed.alternatives && printed.alternative
+            ? `What we do: ${alternativeName(printed.alternative)}`
+            : "What we do"
+        }
+      >
         <ul>
           {printed.options.map((o) => (
             <li key={o.key} className="border-hair border-b py-2.5">
@@ -66,7 +72,7 @@ export async function QuoteView({ link, token, chosen }: Props) {
       )}
       <Extras
         extras={quote.extras}
-        way={printed.ways && printed.way?.letter}
+        alternative={printed.alternatives && printed.alternative?.letter}
         printed={{ currency: printed.currency, locale: printed.locale, grossMinor: printed.grossMinor }}
       />
       <QuotePrice quote={quote} />

@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { openLink, SHUT, SHUT_REMEDY } from "@/lib/gate/customer";
-import { ExtrasAskedSchema, WayAskedSchema } from "@/lib/schemas/quoteLife";
+import { AlternativeAskedSchema, ExtrasAskedSchema } from "@/lib/schemas/quoteLife";
 import { InvoiceView } from "./InvoiceView";
 import { JobView } from "./JobView";
 import { Plain } from "./Plain";
@@ -17,11 +17,11 @@ export const metadata: Metadata = {
 /** What a customer sees by link: one document, for the purpose the link was made for. */
 interface Props {
   params: Promise<{ shop: string; token: string }>;
-  searchParams: Promise<{ extra?: string | string[]; way?: string | string[] }>;
+  searchParams: Promise<{ extra?: string | string[]; alternative?: string | string[] }>;
 }
 
 export default async function ByLink({ params, searchParams }: Props) {
-  const [{ shop: slug, token }, { extra, way }] = await Promise.all([params, searchParams]);
+  const [{ shop: slug, token }, { extra, alternative }] = await Promise.all([params, searchParams]);
   const link = await openLink(slug, token);
   if (link === "too often")
     return <Plain title="Too many tries in a short time">Wait ten minutes, then open your link again.</Plain>;
@@ -39,7 +39,10 @@ export default async function ByLink({ params, searchParams }: Props) {
       <QuoteView
         link={link}
         token={token}
-        chosen={{ way: WayAskedSchema.parse(way), extras: ExtrasAskedSchema.parse(extra) }}
+        chosen={{
+          alternative: AlternativeAskedSchema.parse(alternative),
+          extras: ExtrasAskedSchema.parse(extra),
+        }}
       />
     );
   if (link.purpose === "job") return <JobView link={link} token={token} />;

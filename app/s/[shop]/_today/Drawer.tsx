@@ -43,7 +43,7 @@ export function Drawer({ drawer, short, base, mayOrder }: DrawerProps) {
           <>
             <span className="font-mono">{sizeText(low)}</span>{" "}
             {waits ? `is short for job ${waits.number}` : `is below its point of ${pieces(low.pointMilli)}`}
-            {low.reservedMilli > 0 && `, ${pieces(low.reservedMilli)} of ${pieces(low.onHandMilli)} promised`}
+            {low.reservedMilli > 0 && `, ${pieces(low.reservedMilli)} of ${pieces(low.onHandMilli)} reserved`}
             {low.onOrderMilli > 0 ? `; ${pieces(low.onOrderMilli)} on order. ` : ". "}
             {mayOrder && low.onOrderMilli === 0 && (
               <Link

@@ -174,7 +174,7 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
       tone: "oxide" as const,
       word: "to give back",
       title: `Job ${one.number}`,
-      text: `${money(one.heldMinor)} held of a cancelled job · ${one.customer}`,
+      text: `${money(one.depositLeftMinor)} held of a cancelled job · ${one.customer}`,
       act: shop.can("payment.write") ? "Give it back" : "Open it",
       href: `${base}/invoices/new?job=${one.id}`,
     })),

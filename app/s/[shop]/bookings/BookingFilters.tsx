@@ -16,7 +16,7 @@ export function BookingFilters({ path, day, place, bays, people }: BookingFilter
   const options = (rows: readonly Named[]) => rows.map((row) => ({ value: String(row.id), label: row.name }));
   return (
     <TableFilters
-      place={{ path, query: { day, bay: place.bay?.toString(), person: place.person?.toString() } }}
+      at={{ path, query: { day, bay: place.bay?.toString(), person: place.person?.toString() } }}
       filters={[
         { name: "bay", label: "Bay", options: options(bays) },
         { name: "person", label: "Person", options: options(people) },

@@ -7,7 +7,7 @@ import { Section } from "@/app/_ui/Section";
 import { getDay } from "@/lib/data/bookings/list";
 import { dayAfter } from "@/lib/domain/schedule/localTime";
 import { open } from "@/lib/gate/open";
-import { BookingsPlaceSchema } from "@/lib/schemas/bookings";
+import { BookingsQuerySchema } from "@/lib/schemas/bookings";
 import { BookedList } from "./BookedList";
 import { BookingFilters } from "./BookingFilters";
 import { DayOfBays } from "./DayOfBays";
@@ -22,7 +22,7 @@ export default async function BookingsPage({
 }) {
   const { shop: slug } = await params;
   const shop = await open("booking.read", slug);
-  const place = BookingsPlaceSchema.parse(await searchParams);
+  const place = BookingsQuerySchema.parse(await searchParams);
   const view = await getDay(shop, place.day, { bay: place.bay, person: place.person });
   const kept = new URLSearchParams();
   if (place.bay) kept.set("bay", String(place.bay));

@@ -8,7 +8,7 @@ import { jobWord } from "@/lib/schemas/jobWords";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
 import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
 
-export interface Place {
+export interface Formats {
   readonly slug: string;
   readonly locale: string;
   readonly zone: string;
@@ -43,11 +43,11 @@ const state: TableColumn = { key: "state", header: "State", kind: "state" };
 
 /** Quotes, newest first. */
 export function Quotes({
-  place,
+  formats,
   quotes,
   aside,
 }: {
-  place: Place;
+  formats: Formats;
   quotes: readonly QuoteLine[];
   aside?: ReactNode;
 }) {
@@ -56,14 +56,14 @@ export function Quotes({
       <DataTable
         caption="Quotes"
         columns={[...start, { key: "gross", header: "Total", kind: "money" }, state]}
-        locale={place.locale}
+        locale={formats.locale}
         rows={quotes.map((quote) => ({
           id: String(quote.id),
-          href: `/s/${place.slug}/quotes/${quote.id}`,
+          href: `/s/${formats.slug}/quotes/${quote.id}`,
           number: String(quote.number),
           title: quote.title,
-          day: dayOf(quote.createdAt.getTime(), place.zone),
-          gross: { minor: quote.grossMinor, currency: place.currency },
+          day: dayOf(quote.createdAt.getTime(), formats.zone),
+          gross: { minor: quote.grossMinor, currency: formats.currency },
           state: QUOTE_WORDS[quote.state],
         }))}
         empty={<p className="text-soft">None yet.</p>}
@@ -73,19 +73,19 @@ export function Quotes({
 }
 
 /** Jobs, newest first. */
-export function Jobs({ place, jobs }: { place: Place; jobs: readonly JobLine[] }) {
+export function Jobs({ formats, jobs }: { formats: Formats; jobs: readonly JobLine[] }) {
   return (
     <Section title="Jobs">
       <DataTable
         caption="Jobs"
         columns={[...start, state]}
-        locale={place.locale}
+        locale={formats.locale}
         rows={jobs.map((job) => ({
           id: String(job.id),
-          href: `/s/${place.slug}/jobs/${job.id}`,
+          href: `/s/${formats.slug}/jobs/${job.id}`,
           number: String(job.number),
           title: job.title,
-          day: dayOf(job.createdAt.getTime(), place.zone),
+          day: dayOf(job.createdAt.getTime(), formats.zone),
           state: jobWord(job),
         }))}
         empty={<p className="text-soft">None yet.</p>}

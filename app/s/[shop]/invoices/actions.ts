@@ -4,12 +4,12 @@ import { creditInvoice } from "@/lib/data/invoices/credit";
 import { changeBasis, discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
 import { issueInvoice } from "@/lib/data/invoices/issue";
 import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/links";
-import { outboxOf } from "@/lib/data/mail/outbox";
+import { mailQueueOf } from "@/lib/data/mail/queue";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
-import { sendDue } from "@/lib/outside/mailOutbox";
+import { sendDue } from "@/lib/outside/mailQueue";
 import {
   ChangeBasisSchema,
   CreditInvoiceSchema,
@@ -19,8 +19,8 @@ import {
   IssueInvoiceSchema,
   JobLinkSchema,
 } from "@/lib/schemas/invoices";
-import { DepositSchema, PaymentSchema, RefundSchema, typedAmount } from "@/lib/schemas/payments";
-import { printForLetter } from "@/lib/workers/letters";
+import { PaymentSchema, RefundSchema, TakeDepositSchema, typedAmount } from "@/lib/schemas/payments";
+import { printForMail } from "@/lib/workers/mailPrints";
 
 export const makeDraft = action("invoice.write", DraftInvoiceSchema, async (shop, input, call) => {
   const id = await draftInvoice(shop, { ...input, key: call.key });
@@ -47,7 +47,7 @@ export const credit = action("invoice.write", CreditInvoiceSchema, async (shop, 
   return { to: `/s/${shop.slug}/invoices/${id}`, toast: "Credited in full. The job can be invoiced again." };
 });
 
-export const takeDeposit = action("payment.write", DepositSchema, async (shop, input, call) => {
+export const takeDeposit = action("payment.write", TakeDepositSchema, async (shop, input, call) => {
   const { amount, ...rest } = input;
   await recordDeposit(shop, { ...rest, amountMinor: typedAmount(amount, shop.settings), key: call.key });
   return { toast: "Deposit recorded." };
@@ -80,10 +80,10 @@ export const writeToCustomer = action("invoice.write", InvoiceLinkSchema, async 
   await mailInvoice(shop, { id: input.id, origin: publicUrl().origin, key: call.key });
   after(() =>
     sendDue(
-      outboxOf(shop, () => new Date()),
+      mailQueueOf(shop, () => new Date()),
       mailer(),
-      (enclosed) => printForLetter(shop, enclosed),
+      (enclosed) => printForMail(shop, enclosed),
     ),
   );
-  return { toast: "The letter is in the outbox." };
+  return { toast: "The mail is in the mail queue." };
 });

@@ -1,6 +1,11 @@
 "use server";
 import { moveItem, putBack, removeItem, renamePackage } from "@/lib/data/packages/arrange";
-import { addRevision, createPackage, publishRevision, retirePackage } from "@/lib/data/packages/author";
+import {
+  addPackageRevision,
+  createPackage,
+  publishRevision,
+  retirePackage,
+} from "@/lib/data/packages/author";
 import { beginDraft, dropDraft } from "@/lib/data/packages/draft";
 import { copyPackage, importPackage } from "@/lib/data/packages/file";
 import { saveItem } from "@/lib/data/packages/items";
@@ -37,7 +42,7 @@ export const startPackage = action("package.write", CreatePackageSchema, async (
 });
 
 export const writeRevision = action("package.write", AddRevisionSchema, async (shop, input, { key }) => {
-  const { number } = await addRevision(shop, { ...input, key });
+  const { number } = await addPackageRevision(shop, { ...input, key });
   return {
     to: at(shop.slug, input.packageId, `?revision=${number}`),
     toast: `Revision ${number} is a draft.`,

@@ -11,10 +11,10 @@ import {
   discountLine,
   discountQuote,
   offerExtras,
-  promiseUntil,
   removeLine,
   savePriceBook,
   setDeposit,
+  setValidUntil,
 } from "@/lib/data/quotes/terms";
 import { chooseOptions, createQuote, setConditions } from "@/lib/data/quotes/write";
 import { action } from "@/lib/gate/action";
@@ -38,17 +38,17 @@ import {
   SendQuoteSchema,
 } from "@/lib/schemas/quotes";
 import {
-  AddLineSchema,
-  DepositSchema,
+  AddQuoteLineSchema,
   DiscountSchema,
   ExtrasSchema,
   LineDiscountSchema,
   PriceBookSchema,
-  PromiseSchema,
+  QuoteDepositSchema,
   RemoveLineSchema,
+  ValidUntilSchema,
 } from "@/lib/schemas/quoteTerms";
 
-export const writeLine = action("quote.write", AddLineSchema, async (shop, input) => {
+export const writeLine = action("quote.write", AddQuoteLineSchema, async (shop, input) => {
   await addLine(shop, input);
   return { toast: "Line added." };
 });
@@ -68,13 +68,13 @@ export const saveDiscount = action("quote.write", DiscountSchema, async (shop, i
   return { toast: "Discount saved." };
 });
 
-export const saveDeposit = action("quote.write", DepositSchema, async (shop, input) => {
+export const saveDeposit = action("quote.write", QuoteDepositSchema, async (shop, input) => {
   await setDeposit(shop, input);
   return { toast: "Deposit saved." };
 });
 
-export const savePromise = action("quote.write", PromiseSchema, async (shop, input) => {
-  await promiseUntil(shop, input);
+export const saveValidUntil = action("quote.write", ValidUntilSchema, async (shop, input) => {
+  await setValidUntil(shop, input);
   return { toast: "Last day saved." };
 });
 
@@ -91,13 +91,13 @@ export const saveBook = action("shop.write", PriceBookSchema, async (shop, input
 export const answer = action("quote.write", AnswerSchema, async (shop, input) => {
   const { mailed } = await answerQuestion(shop, input);
   return {
-    toast: mailed ? "Answered; a mail is in the outbox." : "Answered: it stands on the customer's page.",
+    toast: mailed ? "Answered; a mail is in the mail queue." : "Answered: it stands on the customer's page.",
   };
 });
 
 export const remind = action("quote.send", RemindSchema, async (shop, input, { key }) => {
   const { to } = await remindQuote(shop, { ...input, key, origin: publicUrl().origin });
-  return { toast: `A reminder to ${to} is in the outbox.` };
+  return { toast: `A reminder to ${to} is in the mail queue.` };
 });
 
 export const callOn = action("quote.write", CallOnSchema, async (shop, input) => {
@@ -105,17 +105,17 @@ export const callOn = action("quote.write", CallOnSchema, async (shop, input) =>
   return { toast: input.callOn ? "It is on the list for that day." : "Taken off the list." };
 });
 
-export const keepWay = action("quote.write", KeepAlternativeSchema, async (shop, input) => {
+export const keepAlternativeOf = action("quote.write", KeepAlternativeSchema, async (shop, input) => {
   await keepAlternative(shop, input);
   return { toast: `Kept as ${input.letter}.` };
 });
 
-export const takeWay = action("quote.write", AlternativeSchema, async (shop, input) => {
+export const takeAlternativeUp = action("quote.write", AlternativeSchema, async (shop, input) => {
   await takeAlternative(shop, input);
   return { to: `/s/${shop.slug}/quotes/${input.id}`, toast: `The quote stands as ${input.letter} now.` };
 });
 
-export const dropWay = action("quote.write", AlternativeSchema, async (shop, input) => {
+export const dropAlternativeOf = action("quote.write", AlternativeSchema, async (shop, input) => {
   await dropAlternative(shop, input);
   return { toast: `${input.letter} dropped.` };
 });
@@ -168,8 +168,8 @@ export const replace = action("quote.write", ReplaceQuoteSchema, async (shop, in
 export const acceptByDesk = action("quote.write", AcceptForCustomerSchema, async (shop, input, { key }) => {
   const made = await acceptForCustomer(shop, { ...input, key });
   const short = made.short.map((part) => {
-    const who = part.heldBy.map((h) => `job ${h.jobNumber}`).join(", ");
-    return `${part.name} is short${who ? `: promised to ${who}` : ""}`;
+    const who = part.reservedBy.map((h) => `job ${h.jobNumber}`).join(", ");
+    return `${part.name} is short${who ? `: reserved for ${who}` : ""}`;
   });
   return {
     to: `/s/${shop.slug}/jobs/${made.jobId}`,

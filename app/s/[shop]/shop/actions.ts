@@ -1,10 +1,10 @@
 "use server";
 import { z } from "zod";
-import { retryMail } from "@/lib/data/mail/outbox";
+import { retryMail } from "@/lib/data/mail/queue";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
 import { askOwnersForFactor } from "@/lib/data/people/shops";
 import { saveSettings } from "@/lib/data/quotes/switchTax";
-import { addBay, addDaysOff, closeOn, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/places";
+import { addBay, addDaysOff, closeOn, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/hours";
 import { saveBands, saveGrade } from "@/lib/data/shop/prices";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
@@ -59,7 +59,7 @@ export const removePerson = action("people.write", RemoveSchema, async (shop, { 
   return { toast: "Taken out of the shop." };
 });
 
-export const retryLetter = action("quote.send", MailIdSchema, async (shop, { id }) => {
+export const sendMailAgain = action("quote.send", MailIdSchema, async (shop, { id }) => {
   await retryMail(shop, id);
   return { toast: "It is tried again in the next round." };
 });

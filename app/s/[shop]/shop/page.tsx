@@ -11,11 +11,11 @@ const ROOMS: readonly (readonly [path: string, name: string, what: string, needs
   ["people", "People", "Who belongs here and in which role; invitations", "people.write"],
   ["hours", "Bays and hours", "Bays, working hours, days off, closures", "shop.write"],
   ["prices", "Labour and markup", "What an hour costs, what parts carry", "shop.write"],
-  ["outbox", "Mail", "Letters to customers: sent, or waiting", "quote.send"],
+  ["mail", "Mail", "Mails to customers: sent, or waiting", "quote.send"],
   [
     "check",
     "Do the books add up",
-    "Works out stock, promises, numbers and totals from the ledgers",
+    "Works out stock, reservations, numbers and totals from the ledgers",
     "audit.read",
   ],
   ["audit", "Audit trail", "What was done, by whom, when", "audit.read"],

@@ -1,7 +1,7 @@
 import Link from "next/link";
 import { Section } from "@/app/_ui/Section";
 import type { OneTap as Use } from "@/lib/data/jobs/takePart";
-import type { PartRow } from "@/lib/data/stock/parts";
+import type { StockRow } from "@/lib/data/stock/parts";
 import { amountText } from "./amount";
 import { OneTap } from "./OneTap";
 import { tapShown } from "./tap";
@@ -9,7 +9,7 @@ import { tapShown } from "./tap";
 export interface InHandProps {
   shop: string;
   locale: string;
-  parts: readonly PartRow[];
+  parts: readonly StockRow[];
   taps: ReadonlyMap<number, readonly Use[]>;
 }
 

@@ -179,7 +179,7 @@ export function PartForm({ shop, currency, part, families, bins, withCost }: Par
             name="priceUntil"
             label="Price good until"
             initial={part?.priceUntil}
-            hint="Quotes that promise it for longer say so. Empty: no end is known."
+            hint="Quotes that are valid for longer say so. Empty: no end is known."
           />
         </div>
       </Section>

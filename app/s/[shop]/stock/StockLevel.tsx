@@ -11,7 +11,7 @@ export interface StockLevelProps {
   pointMilli: number;
 }
 
-/** What is on hand as a bar: the promised part filled, what is on order dashed, the order point a tick. */
+/** What is on hand as a bar: the reserved part filled, what is on order dashed, the order point a tick. */
 export function StockLevel({ code, unit, locale, ...stock }: StockLevelProps) {
   const most = Math.max(stock.onHandMilli + stock.onOrderMilli, stock.pointMilli * 1.25, 1000);
   const at = (milli: number) => `${(milli / most) * 100}%`;
@@ -21,13 +21,13 @@ export function StockLevel({ code, unit, locale, ...stock }: StockLevelProps) {
   return (
     <Chart
       title={`Stock level of ${code}`}
-      description={`${text(stock.onHandMilli)} on hand, ${text(stock.reservedMilli)} of it promised, ${text(stock.onOrderMilli)} on order, order point ${text(stock.pointMilli)}.`}
+      description={`${text(stock.onHandMilli)} on hand, ${text(stock.reservedMilli)} of it reserved, ${text(stock.onOrderMilli)} on order, order point ${text(stock.pointMilli)}.`}
       height={76}
       table={{
         head: ["", "quantity"],
         rows: [
           ["on hand", text(stock.onHandMilli)],
-          ["promised", text(stock.reservedMilli)],
+          ["reserved", text(stock.reservedMilli)],
           ["free", text(free)],
           ["on order", text(stock.onOrderMilli)],
           ["order point", text(stock.pointMilli)],
@@ -77,7 +77,7 @@ export function StockLevel({ code, unit, locale, ...stock }: StockLevelProps) {
         </>
       )}
       <text x="0" y="70" className="fill-soft">
-        filled = promised{stock.onOrderMilli > 0 ? " · dashed = on order" : ""}
+        filled = reserved{stock.onOrderMilli > 0 ? " · dashed = on order" : ""}
       </text>
     </Chart>
   );

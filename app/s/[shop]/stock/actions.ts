@@ -9,9 +9,9 @@ import { addToCount } from "@/lib/data/stock/countFound";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
 import { recordMove } from "@/lib/data/stock/moves";
 import { releaseReservation, useReserved } from "@/lib/data/stock/reservations";
-import { addAlternative, dropAlternative } from "@/lib/data/stock/shelf";
+import { addSubstitute, dropSubstitute } from "@/lib/data/stock/shelf";
 import { action } from "@/lib/gate/action";
-import { AlternativeSchema, NewPartSchema, NoAlternativeSchema, PartSchema } from "@/lib/schemas/parts";
+import { NewPartSchema, NoAlternativeSchema, PartSchema, SubstituteSchema } from "@/lib/schemas/parts";
 import { quantityText } from "@/lib/schemas/quantity";
 import {
   ApproveCountSchema,
@@ -144,7 +144,7 @@ export const openAssortment = action("stock.write", SplitSchema, async (shop, in
   return { to: partPage(shop.slug, input.partId), toast: "Opened into its parts." };
 });
 
-export const releasePromise = action("stock.write", ReleaseSchema, async (shop, input) => {
+export const freeReserved = action("stock.write", ReleaseSchema, async (shop, input) => {
   await releaseReservation(shop, input.reservationId);
   return { toast: "Released. It is free, or went to the next job that is short." };
 });
@@ -182,13 +182,13 @@ export const moveBack = action("stock.write", MoveBackSchema, async (shop, input
   return { toast: input.to ? `Back in bin ${input.to}.` : "Back where it was." };
 });
 
-export const addInstead = action("stock.write", AlternativeSchema, async (shop, input) => {
-  await addAlternative(shop, input);
+export const addInstead = action("stock.write", SubstituteSchema, async (shop, input) => {
+  await addSubstitute(shop, input);
   return { toast: `${input.code} does in its place.` };
 });
 
 export const dropInstead = action("stock.write", NoAlternativeSchema, async (shop, input) => {
-  await dropAlternative(shop, input);
+  await dropSubstitute(shop, input);
   return { toast: "Taken off." };
 });
 

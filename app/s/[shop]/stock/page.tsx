@@ -4,19 +4,19 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import type { StateCell, TableColumn, TableRow } from "@/app/_ui/tableTypes";
 import { oneTaps, shortJobs } from "@/lib/data/jobs/takePart";
-import { listFamilies, listParts, type PartRow } from "@/lib/data/stock/parts";
+import { listFamilies, listParts, type StockRow } from "@/lib/data/stock/parts";
 import { open } from "@/lib/gate/open";
 import { elsewhereText } from "@/lib/schemas/bins";
 import { PART_KINDS, PartListSchema } from "@/lib/schemas/parts";
 import { amountText } from "./amount";
 import { InHand } from "./InHand";
-import { StockPlaces } from "./StockPlaces";
+import { StockMenu } from "./StockMenu";
 
 const COLUMNS: readonly TableColumn[] = [
   { key: "part", header: "Part" },
   { key: "kind", header: "Kind" },
   { key: "onHand", header: "On hand", kind: "figure" },
-  { key: "promised", header: "Promised", kind: "figure" },
+  { key: "reserved", header: "Reserved", kind: "figure" },
   { key: "free", header: "Free", kind: "figure" },
   { key: "onOrder", header: "On order", kind: "figure" },
   { key: "bin", header: "Bin" },
@@ -26,7 +26,7 @@ const COLUMNS: readonly TableColumn[] = [
 /** So few found parts are in somebody's hand rather than in a list. */
 const FEW = 4;
 
-function stateOf(part: PartRow, short: readonly number[], point: string): StateCell | null {
+function stateOf(part: StockRow, short: readonly number[], point: string): StateCell | null {
   const below = part.below ? `below ${point}` : "";
   if (short.length > 0)
     return {
@@ -38,7 +38,7 @@ function stateOf(part: PartRow, short: readonly number[], point: string): StateC
   return part.active ? null : { shape: "dash", word: "put away" };
 }
 
-function rowOf(slug: string, locale: string, part: PartRow, short: readonly number[]): TableRow {
+function rowOf(slug: string, locale: string, part: StockRow, short: readonly number[]): TableRow {
   const amount = (milli: number) => amountText(milli, part.unit, locale);
   return {
     id: String(part.id),
@@ -46,7 +46,7 @@ function rowOf(slug: string, locale: string, part: PartRow, short: readonly numb
     part: { text: part.code, sub: part.name },
     kind: part.kind,
     onHand: amount(part.onHandMilli),
-    promised: part.reservedMilli ? amount(part.reservedMilli) : null,
+    reserved: part.reservedMilli ? amount(part.reservedMilli) : null,
     free: amount(part.freeMilli),
     onOrder: part.onOrderMilli ? amount(part.onOrderMilli) : null,
     bin: { text: part.bin || "–", sub: elsewhereText(part) },
@@ -92,7 +92,7 @@ export default async function StockPage({
           </>
         }
       />
-      <StockPlaces shop={slug} here="" />
+      <StockMenu shop={slug} here="" />
       {taps && <InHand shop={slug} locale={shop.settings.locale} parts={rows} taps={taps} />}
       <DataTable
         caption="Parts"

@@ -44,7 +44,7 @@ export function BreathingAnswer({
         />
         <p className="text-[14px] text-soft">
           Openings add as area over the root of their loss: hole in a wall 2.91 (Idelchik), snorkel standing
-          in 1.78 (Crane, from memory).
+          in 1.78 (Crane TP-410, not checked against the published text).
         </p>
         <Caution title="Keep the cut clear of the carburettor breather.">
           An opened airbox is louder and may breach type approval, emissions, noise and insurance terms: local

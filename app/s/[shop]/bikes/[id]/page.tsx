@@ -33,7 +33,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
   const [bike, onBench] = await Promise.all([getBike(shop, pathId(id)), benchBike(shop, pathId(id))]);
   if (!bike) notFound();
   const { locale, zone, currency } = shop.settings;
-  const place = { slug, locale, zone, currency };
+  const formats = { slug, locale, zone, currency };
   const home = `/s/${slug}/bikes/${bike.id}`;
   return (
     <>
@@ -74,8 +74,8 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
         </div>
       </div>
       {onBench && shop.can("bench.use") && <Carburettor bike={onBench} slug={slug} locale={locale} />}
-      <Jobs place={place} jobs={bike.jobs} />
-      <Quotes place={place} quotes={bike.quotes} />
+      <Jobs formats={formats} jobs={bike.jobs} />
+      <Quotes formats={formats} quotes={bike.quotes} />
     </>
   );
 }

@@ -5,9 +5,9 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { AroundFields } from "../AroundFields";
 import { changeBooking, giveUpBooking, takeUpBooking } from "../actions";
-import { PlaceFields, type PlaceFieldsProps } from "../PlaceFields";
+import { SlotFields, type SlotFieldsProps } from "../SlotFields";
 
-export interface BookingFormsProps extends PlaceFieldsProps {
+export interface BookingFormsProps extends SlotFieldsProps {
   shop: string;
   id: number;
   version: number;
@@ -44,7 +44,7 @@ export function BookingForms({
     <div className="min-w-0">
       <Section title="Move it">
         <Form action={changeBooking} shop={shop} hidden={hidden} label="Move the booking">
-          <PlaceFields {...place} />
+          <SlotFields {...place} />
           <AroundFields minutes={minutes} dropOff={dropOff} pickUp={pickUp} note={note} />
           <SubmitButton>Save the booking</SubmitButton>
         </Form>

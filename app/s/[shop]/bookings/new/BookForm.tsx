@@ -5,7 +5,7 @@ import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { AroundFields } from "../AroundFields";
 import { bookJob } from "../actions";
-import { PlaceFields } from "../PlaceFields";
+import { SlotFields } from "../SlotFields";
 
 export interface BookFormProps {
   shop: string;
@@ -39,7 +39,7 @@ export function BookForm({ shop, jobId, minutes, own, times, bays, people }: Boo
         />
       </Section>
       <Section title="Another time">
-        <PlaceFields bays={bays} people={people} {...own} />
+        <SlotFields bays={bays} people={people} {...own} />
       </Section>
       <Section title="Around it">
         <AroundFields minutes={minutes} />

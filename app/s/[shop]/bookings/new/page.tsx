@@ -7,13 +7,7 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import {
-  firstTimes,
-  jobToPlace,
-  listUnbooked,
-  type OfferedTime,
-  shopPeople,
-} from "@/lib/data/bookings/times";
+import { firstTimes, jobToBook, listUnbooked, type OfferedTime, shopPeople } from "@/lib/data/bookings/times";
 import { timeText, whenText } from "@/lib/data/bookings/words";
 import { wishOfJob } from "@/lib/data/jobs/wishes";
 import { dayOf } from "@/lib/domain/schedule/localTime";
@@ -74,7 +68,7 @@ export default async function NewBookingPage({
         )}
       </>
     );
-  const job = await jobToPlace(shop, asked);
+  const job = await jobToBook(shop, asked);
   if (!job) notFound();
   const { zone } = shop.settings;
   const wish = await wishOfJob(shop, asked);

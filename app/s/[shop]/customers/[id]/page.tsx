@@ -12,7 +12,7 @@ import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { STANDING_WORDS } from "@/lib/schemas/invoices";
 import { BikeLines } from "../../bikes/BikeLines";
-import { Jobs, type Place, Quotes } from "../History";
+import { type Formats, Jobs, Quotes } from "../History";
 
 type Customer = NonNullable<Awaited<ReturnType<typeof getCustomer>>>;
 
@@ -23,7 +23,7 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
   const customer = await getCustomer(shop, pathId(id), { invoices: withInvoices });
   if (!customer) notFound();
   const { locale, zone, currency, units } = shop.settings;
-  const place: Place = { slug, locale, zone, currency };
+  const formats: Formats = { slug, locale, zone, currency };
   const addBike = shop.can("bike.write") && (
     <LinkButton href={`/s/${slug}/bikes/new?customer=${customer.id}`} tone="main">
       Add a bike
@@ -51,10 +51,10 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
           <BikeLines slug={slug} locale={locale} units={units} bikes={customer.bikes} />
         </Section>
       </div>
-      <Quotes place={place} quotes={customer.quotes} />
-      <Jobs place={place} jobs={customer.jobs} />
+      <Quotes formats={formats} quotes={customer.quotes} />
+      <Jobs formats={formats} jobs={customer.jobs} />
       {withInvoices && (
-        <Invoices place={place} invoices={customer.invoices} today={dayOf(shop.now.getTime(), zone)} />
+        <Invoices formats={formats} invoices={customer.invoices} today={dayOf(shop.now.getTime(), zone)} />
       )}
     </>
   );
@@ -89,11 +89,11 @@ function Contact({ customer }: { customer: Customer }) {
 }
 
 function Invoices({
-  place,
+  formats,
   invoices,
   today,
 }: {
-  place: Place;
+  formats: Formats;
   invoices: Customer["invoices"];
   today: string;
 }) {
@@ -108,14 +108,14 @@ function Invoices({
           { key: "gross", header: "Total", kind: "money" },
           { key: "state", header: "State", kind: "state" },
         ]}
-        locale={place.locale}
+        locale={formats.locale}
         rows={invoices.map((invoice) => ({
           id: String(invoice.id),
-          href: `/s/${place.slug}/invoices/${invoice.id}`,
+          href: `/s/${formats.slug}/invoices/${invoice.id}`,
           number: `${invoice.kind === "creditNote" ? "Credit note" : "Invoice"} ${invoice.number ?? "draft"}`,
           issued: invoice.issuedOn,
           due: invoice.dueOn,
-          gross: { minor: invoice.grossMinor, currency: place.currency },
+          gross: { minor: invoice.grossMinor, currency: formats.currency },
           state: STANDING_WORDS[standing({ ...invoice, credited: invoice.creditedBy.length > 0 }, today)],
         }))}
         empty={<p className="text-soft">None yet.</p>}

@@ -50,8 +50,8 @@ function ToTheCustomer({ slug, id, email }: { slug: string; id: number; email: s
     <Dialog trigger="To the customer" title="To the customer">
       {email ? (
         <Form action={writeToCustomer} shop={slug} hidden={hidden} label="Mail the link">
-          <p className="mb-3">A letter with the link goes to {email}.</p>
-          <SubmitButton>Write the letter</SubmitButton>
+          <p className="mb-3">A mail with the link goes to {email}.</p>
+          <SubmitButton>Write the mail</SubmitButton>
         </Form>
       ) : (
         <p className="mb-3">This customer has no mail address: hand over the link.</p>
@@ -67,7 +67,7 @@ function ToTheCustomer({ slug, id, email }: { slug: string; id: number; email: s
 /** Taking it back: a credit note, money that goes back, and the next invoice after. */
 export function TakingBack(props: ActsProps) {
   const { slug, invoice, mayInvoice, mayPay } = props;
-  const { leftMinor, heldMinor } = invoice;
+  const { leftMinor, depositLeftMinor } = invoice;
   if (invoice.kind !== "invoice" || !(mayInvoice || mayPay)) return null;
   const standing = stands(props);
   return (
@@ -93,7 +93,7 @@ export function TakingBack(props: ActsProps) {
             </Form>
           </Dialog>
         )}
-        {mayPay && heldMinor > 0 && (
+        {mayPay && depositLeftMinor > 0 && (
           <Dialog trigger="Give money back" title="Give money back">
             {standing && leftMinor >= 0 && (
               <p className="mb-3 max-w-prose">The invoice stands, so what goes back is due again.</p>
@@ -102,8 +102,8 @@ export function TakingBack(props: ActsProps) {
               {...moneyForm(props)}
               action={giveBack}
               hidden={{ jobId: String(invoice.job.id) }}
-              mostMinor={heldMinor}
-              amountMinor={leftMinor < 0 ? 0 - leftMinor : heldMinor}
+              mostMinor={depositLeftMinor}
+              amountMinor={leftMinor < 0 ? 0 - leftMinor : depositLeftMinor}
               submit="Record as given back"
               reference="Why it goes back"
             />

@@ -87,10 +87,10 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                   },
                 ]}
               />
-              {invoice.creditedBy.length > 0 && invoice.heldMinor > 0 && (
+              {invoice.creditedBy.length > 0 && invoice.depositLeftMinor > 0 && (
                 <p className="mt-2">
-                  {money(invoice.heldMinor)} of this job is still held: it comes off the next invoice, or goes
-                  back.
+                  {money(invoice.depositLeftMinor)} of this job is still held: it comes off the next invoice,
+                  or goes back.
                 </p>
               )}
             </Section>

@@ -19,7 +19,7 @@ export function Deposits({ slug, view, settings, mayPay }: DepositsProps) {
   const { job, live } = view;
   const agreed = view.fixed.doc?.grossMinor ?? 0;
   const mayDeposit =
-    mayPay && live?.state !== "issued" && job.state !== "cancelled" && agreed > view.heldMinor;
+    mayPay && live?.state !== "issued" && job.state !== "cancelled" && agreed > view.depositLeftMinor;
   const form = { shop: slug, currency, locale, stepMinor: cashRoundingMinor, today: view.today };
   return (
     <Section title="Paid before the invoice">
@@ -41,24 +41,24 @@ export function Deposits({ slug, view, settings, mayPay }: DepositsProps) {
               {...form}
               action={takeDeposit}
               hidden={{ jobId: String(job.id) }}
-              mostMinor={agreed - view.heldMinor}
+              mostMinor={agreed - view.depositLeftMinor}
               amountMinor={Math.min(
-                agreed - view.heldMinor,
-                Math.max(0, view.depositAskedMinor - view.heldMinor) || agreed - view.heldMinor,
+                agreed - view.depositLeftMinor,
+                Math.max(0, view.depositAskedMinor - view.depositLeftMinor) || agreed - view.depositLeftMinor,
               )}
               submit="Record the deposit"
               reference="Reference, if any"
             />
           </Dialog>
         )}
-        {mayPay && view.heldMinor > 0 && live?.state !== "issued" && (
+        {mayPay && view.depositLeftMinor > 0 && live?.state !== "issued" && (
           <Dialog trigger="Give money back" title="Give money back">
             <MoneyForm
               {...form}
               action={giveBack}
               hidden={{ jobId: String(job.id) }}
-              mostMinor={view.heldMinor}
-              amountMinor={view.heldMinor}
+              mostMinor={view.depositLeftMinor}
+              amountMinor={view.depositLeftMinor}
               submit="Record as given back"
               reference="Why it goes back"
             />

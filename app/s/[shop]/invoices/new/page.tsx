@@ -7,8 +7,8 @@ import { previewInvoice } from "@/lib/data/invoices/get";
 import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
+import { BasisChoice } from "./BasisChoice";
 import { Deposits } from "./Deposits";
-import { Way } from "./Way";
 
 /** A job's money before its invoice: both ways of invoicing side by side, and deposits. */
 export default async function NewInvoicePage({
@@ -52,7 +52,7 @@ export default async function NewInvoicePage({
         </Note>
       )}
       <div className="grid gap-x-10 rail:grid-cols-2">
-        <Way
+        <BasisChoice
           title="As quoted: the agreed lines and variations"
           basis="fixed"
           drafted={view.fixed}
@@ -60,7 +60,7 @@ export default async function NewInvoicePage({
           jobId={job.id}
           may={mayDraft}
         />
-        <Way
+        <BasisChoice
           title="As worked: minutes spent and parts used"
           basis="asWorked"
           drafted={view.asWorked}

@@ -11,7 +11,7 @@ export function CancelJob({ slug, job }: { slug: string; job: JobView }) {
     <Dialog trigger="Cancel this job" triggerTone="danger" title={`Cancel job ${job.number}`}>
       <Form action={cancel} shop={slug} hidden={{ jobId: String(job.id), version: String(job.version) }}>
         <p className="mb-3">
-          Promised parts and coming bookings become free, and the customer is told of the bookings. A deposit
+          Reserved parts and coming bookings become free, and the customer is told of the bookings. A deposit
           stands under Today until it is given back. This cannot be taken back.
         </p>
         <TextField name="reason" label="Why" required maxLength={500} />

@@ -16,7 +16,7 @@ interface JobPartsProps {
   mayUse: boolean;
 }
 
-/** Parts promised to the job, used, and short. */
+/** Parts reserved for the job, used, and short. */
 export function JobParts({ job, base, slug, mayUse }: JobPartsProps) {
   const open = ["inWork", "ride"].includes(job.state);
   if (job.reservations.length === 0) return null;
@@ -38,13 +38,13 @@ export function JobParts({ job, base, slug, mayUse }: JobPartsProps) {
               <Standing one={one} />
               <span className="text-[14px] text-soft">
                 {quantityText(one.wantedMilli, part.unit)} wanted
-                {one.heldMilli > 0 && where(part)}
+                {one.reservedMilli > 0 && where(part)}
                 {step && ` for step ${step.position}, ${step.name}`}
                 {one.shortMilli > 0 &&
                   part.onOrderMilli > 0 &&
                   ` · ${quantityText(part.onOrderMilli, part.unit)} on order`}
-                {one.heldBy.length > 0 &&
-                  ` · ${one.heldBy.map((held) => `job ${held.jobNumber} has ${quantityText(held.heldMilli, part.unit)}`).join(", ")}`}
+                {one.reservedBy.length > 0 &&
+                  ` · ${one.reservedBy.map((held) => `job ${held.jobNumber} has ${quantityText(held.reservedMilli, part.unit)}`).join(", ")}`}
                 {one.unusedWhy && ` · ${one.unusedWhy}`}
               </span>
               {open && mayUse && one.state === "held" && step?.state !== "todo" && (
@@ -63,7 +63,7 @@ const where = (part: JobView["reservations"][number]["part"]) => {
   return text && ` · ${text}`;
 };
 
-/** A part promised to the job that no step asks for any more: used after all, or not, and why. */
+/** A part reserved for the job that no step asks for any more: used after all, or not, and why. */
 function AccountFor({
   one,
   jobId,
@@ -86,9 +86,9 @@ function AccountFor({
       <SubmitButton tone="second" name="used" value="not">
         Not used
       </SubmitButton>
-      {one.heldMilli > 0 && (
+      {one.reservedMilli > 0 && (
         <SubmitButton tone="second" name="used" value="used">
-          {`Used ${quantityText(one.heldMilli, one.part.unit)}`}
+          {`Used ${quantityText(one.reservedMilli, one.part.unit)}`}
         </SubmitButton>
       )}
     </Form>
@@ -103,10 +103,10 @@ function Standing({ one }: { one: JobView["reservations"][number] }) {
         short of {quantityText(one.shortMilli, unit)}
       </State>
     );
-  if (one.heldMilli > 0)
+  if (one.reservedMilli > 0)
     return (
       <State shape="square" tone="brass">
-        {quantityText(one.heldMilli, unit)} promised
+        {quantityText(one.reservedMilli, unit)} reserved
       </State>
     );
   if (one.usedMilli === 0) return <State shape="dash">not used</State>;

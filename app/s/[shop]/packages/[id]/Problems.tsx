@@ -4,7 +4,7 @@ import { Note } from "@/app/_ui/Note";
 import { keyOf } from "@/lib/data/packages/items";
 import type { Problem } from "@/lib/domain/packages/check";
 import { type Lack, lackText } from "@/lib/domain/packages/supplies";
-import { placeOf } from "./edit/concerns";
+import { itemOf } from "./edit/concerns";
 import { PART_WORDS } from "./edit/partWords";
 
 const KIND: Record<Problem["kind"], string> = {
@@ -50,16 +50,16 @@ export function Problems({ problems, lacks, edit }: Props) {
 }
 
 function Mend({ problem, edit }: { problem: Problem; edit: string }) {
-  const place = placeOf(problem);
-  if (!place) return null;
-  const key = place.rule ? keyOf(place.rule) : place.key;
+  const item = itemOf(problem);
+  if (!item) return null;
+  const key = item.rule ? keyOf(item.rule) : item.key;
   return (
     <Link
       prefetch={false}
-      href={`${edit}/${place.part}?key=${encodeURIComponent(key)}`}
+      href={`${edit}/${item.part}?key=${encodeURIComponent(key)}`}
       className="inline-flex min-h-6 items-center whitespace-nowrap underline underline-offset-4 pointer-coarse:min-h-12"
     >
-      {`Open the ${PART_WORDS[place.part].one}`}
+      {`Open the ${PART_WORDS[item.part].one}`}
     </Link>
   );
 }

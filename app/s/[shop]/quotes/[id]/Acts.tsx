@@ -5,12 +5,12 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import type { PackageLine } from "@/lib/data/packages/list";
-import type { QuoteSheet } from "@/lib/data/quotes/get";
+import type { QuotePage } from "@/lib/data/quotes/get";
 import { decline, replace, revise } from "../actions";
 
 interface Props {
   slug: string;
-  quote: QuoteSheet;
+  quote: QuotePage;
   packages: readonly PackageLine[];
 }
 
@@ -38,7 +38,7 @@ export function Acts({ slug, quote, packages }: Props) {
           <LinkButton href={`${path}/compare`} className="self-start">
             What if
           </LinkButton>
-          <LinkButton href={`${path}/ways`} className="self-start">
+          <LinkButton href={`${path}/alternatives`} className="self-start">
             Side by side
           </LinkButton>
         </>

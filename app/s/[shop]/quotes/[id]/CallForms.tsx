@@ -4,11 +4,11 @@ import { Form } from "@/app/_ui/Form";
 import { dateText } from "@/app/_ui/format";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
-import type { QuoteSheet } from "@/lib/data/quotes/get";
+import type { QuotePage } from "@/lib/data/quotes/get";
 import { callOn, remind } from "../actions";
 
 /** Keeping after a quote that is out: a day to call, and a reminder by mail. */
-export function CallForms({ slug, quote, maySend }: { slug: string; quote: QuoteSheet; maySend: boolean }) {
+export function CallForms({ slug, quote, maySend }: { slug: string; quote: QuotePage; maySend: boolean }) {
   const hidden = { id: String(quote.id), version: String(quote.version) };
   const { customer } = quote;
   return (

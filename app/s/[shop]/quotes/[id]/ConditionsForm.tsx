@@ -2,7 +2,7 @@ import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { QuoteSheet } from "@/lib/data/quotes/get";
+import type { QuotePage } from "@/lib/data/quotes/get";
 import { SEASONS } from "@/lib/domain/air/conditions";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { UNITS } from "@/lib/domain/units/units";
@@ -18,7 +18,7 @@ export function ConditionsForm({
   system,
 }: {
   slug: string;
-  quote: QuoteSheet;
+  quote: QuotePage;
   mayWrite: boolean;
   system: UnitSystem;
 }) {

@@ -2,7 +2,7 @@ import { Form } from "@/app/_ui/Form";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import type { DraftSheet } from "@/lib/data/quotes/draftSheet";
+import type { DraftView } from "@/lib/data/quotes/draftView";
 import { saveDeposit } from "../actions";
 import type { Given } from "./given";
 
@@ -13,7 +13,7 @@ export function DepositForm({
   currency,
   draft,
   shopBp,
-}: Given & { draft: DraftSheet; shopBp: number }) {
+}: Given & { draft: DraftView; shopBp: number }) {
   const own = draft.agreed.deposit;
   const how =
     own === null ? "shop" : "amountMinor" in own ? "amount" : own.percentBp === 0 ? "none" : "percent";

@@ -3,12 +3,12 @@ import { moneyText } from "@/app/_ui/format";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import type { DraftSheet } from "@/lib/data/quotes/draftSheet";
+import type { DraftView } from "@/lib/data/quotes/draftView";
 import { saveDiscount, saveLineDiscount } from "../actions";
 import type { Given } from "./given";
 
 /** A discount on the whole quote. */
-export function DiscountForm({ slug, hidden, currency, draft }: Given & { draft: DraftSheet }) {
+export function DiscountForm({ slug, hidden, currency, draft }: Given & { draft: DraftView }) {
   const { discount } = draft.agreed;
   return (
     <Form action={saveDiscount} shop={slug} hidden={hidden} label="Discount">
@@ -42,7 +42,7 @@ export function LineDiscountForm({
   currency,
   lines,
   locale,
-}: Given & { lines: DraftSheet["price"]["lines"]; locale: string }) {
+}: Given & { lines: DraftView["price"]["lines"]; locale: string }) {
   return (
     <Form action={saveLineDiscount} shop={slug} hidden={hidden} label="Discount on one line">
       <SelectField

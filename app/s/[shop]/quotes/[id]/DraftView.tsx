@@ -1,7 +1,7 @@
 import { minutesText } from "@/app/_ui/format";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
-import type { QuoteSheet } from "@/lib/data/quotes/get";
+import type { QuotePage } from "@/lib/data/quotes/get";
 import type { GroupView, OptionView } from "@/lib/domain/quoting/options";
 import { VERIFY } from "@/lib/domain/reason";
 import type { UnitSystem } from "@/lib/domain/units/systems";
@@ -18,8 +18,8 @@ import { WorkPlanSection } from "./WorkPlanSection";
 
 interface Props {
   slug: string;
-  quote: QuoteSheet;
-  draft: NonNullable<QuoteSheet["draft"]>;
+  quote: QuotePage;
+  draft: NonNullable<QuotePage["draft"]>;
   mayWrite: boolean;
   mayMargin: boolean;
   mayAllow: boolean;

@@ -5,15 +5,15 @@ import { Money } from "@/app/_ui/Money";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import type { FrozenQuote } from "@/lib/data/documents/quote";
-import type { QuoteSheet } from "@/lib/data/quotes/get";
+import type { QuotePage } from "@/lib/data/quotes/get";
 import { VERIFY } from "@/lib/domain/reason";
+import { AlternativesOffered } from "./AlternativesOffered";
 import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
-import { WaysOffered } from "./WaysOffered";
 import { WorkPlanSection } from "./WorkPlanSection";
 
 /** A quote as it was printed: nothing here is computed anew. */
-export function FrozenView({ quote, frozen }: { slug: string; quote: QuoteSheet; frozen: FrozenQuote }) {
+export function FrozenView({ quote, frozen }: { slug: string; quote: QuotePage; frozen: FrozenQuote }) {
   const { locale } = frozen;
   return (
     <>
@@ -44,7 +44,7 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuoteSheet;
               </ul>
             </Section>
           )}
-          <WaysOffered frozen={frozen} answered={quote.acceptance !== null} />
+          <AlternativesOffered frozen={frozen} answered={quote.acceptance !== null} />
           <Section title="What happened">
             <History quote={quote} />
           </Section>
@@ -65,9 +65,9 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuoteSheet;
   );
 }
 
-const addedBy = (quote: QuoteSheet) => (quote.frozen?.taken ?? []).join(", ");
+const addedBy = (quote: QuotePage) => (quote.frozen?.taken ?? []).join(", ");
 
-function History({ quote }: { quote: QuoteSheet }) {
+function History({ quote }: { quote: QuotePage }) {
   const { locale, zone } = quote.terms;
   const at = (date: Date) => <Instant at={date.toISOString()} locale={locale} zone={zone} />;
   const link = quote.links[0];

@@ -1,7 +1,7 @@
 import { Form } from "@/app/_ui/Form";
 import { moneyText } from "@/app/_ui/format";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { DraftSheet } from "@/lib/data/quotes/draftSheet";
+import type { DraftView } from "@/lib/data/quotes/draftView";
 import { TAX_MARK_WORDS } from "@/lib/schemas/parts";
 import { takeLineOff } from "../actions";
 import type { Given } from "./given";
@@ -13,7 +13,7 @@ export function HandLines({
   currency,
   lines,
   locale,
-}: Given & { lines: DraftSheet["agreed"]["lines"]; locale: string }) {
+}: Given & { lines: DraftView["agreed"]["lines"]; locale: string }) {
   if (lines.length === 0) return null;
   return (
     <ul className="mb-3">

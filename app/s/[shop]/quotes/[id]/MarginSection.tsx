@@ -4,13 +4,13 @@ import { moneyText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import type { QuoteSheet } from "@/lib/data/quotes/get";
+import type { QuotePage } from "@/lib/data/quotes/get";
 import { allowMargin } from "../actions";
 
 interface Props {
   slug: string;
-  quote: QuoteSheet;
-  draft: NonNullable<QuoteSheet["draft"]>;
+  quote: QuotePage;
+  draft: NonNullable<QuotePage["draft"]>;
   mayAllow: boolean;
 }
 

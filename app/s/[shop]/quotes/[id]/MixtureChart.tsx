@@ -1,8 +1,8 @@
 import { LambdaChart } from "@/app/_ui/LambdaChart";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
-import type { Mixture } from "@/lib/data/quotes/draftSheet";
-import type { QuoteSheet } from "@/lib/data/quotes/get";
+import type { Mixture } from "@/lib/data/quotes/draftView";
+import type { QuotePage } from "@/lib/data/quotes/get";
 import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { UNITS } from "@/lib/domain/units/units";
@@ -17,7 +17,7 @@ export function MixtureChart({
   mixture,
   system,
 }: {
-  quote: QuoteSheet;
+  quote: QuotePage;
   mixture: readonly Mixture[];
   system: UnitSystem;
 }) {

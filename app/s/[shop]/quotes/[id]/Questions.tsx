@@ -4,11 +4,11 @@ import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
-import type { QuoteSheet } from "@/lib/data/quotes/get";
+import type { QuotePage } from "@/lib/data/quotes/get";
 import { answer } from "../actions";
 
 /** What the customer asked by their link, and a place to answer. Nothing where nothing was asked. */
-export function Questions({ slug, quote, mayWrite }: { slug: string; quote: QuoteSheet; mayWrite: boolean }) {
+export function Questions({ slug, quote, mayWrite }: { slug: string; quote: QuotePage; mayWrite: boolean }) {
   if (quote.questions.length === 0) return null;
   const { locale, zone } = quote.terms;
   return (

@@ -2,9 +2,9 @@ import { cx } from "@/app/_ui/cx";
 import { Form } from "@/app/_ui/Form";
 import { Shown } from "@/app/_ui/Shown";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { KeptChoice } from "@/lib/data/quotes/draftSheet";
+import type { KeptChoice } from "@/lib/data/quotes/draftView";
 import { makeNewLink, sendForYes } from "../actions";
-import { WayTicks } from "./WayTicks";
+import { AlternativeTicks } from "./AlternativeTicks";
 
 interface Props {
   slug: string;
@@ -14,7 +14,7 @@ interface Props {
   sendable: boolean;
   mailTo: string;
   /** What may go along with a draft. */
-  ways: readonly KeptChoice[];
+  alternatives: readonly KeptChoice[];
   currency: string;
   locale: string;
 }
@@ -30,10 +30,10 @@ export function SendForm({ slug, id, version, state, sendable, mailTo, ...choice
       label="Send to the customer"
       className={cx(
         "grid max-w-[26rem] justify-items-end max-sm:justify-items-stretch",
-        choice.ways.length > 0 && "max-sm:basis-full!",
+        choice.alternatives.length > 0 && "max-sm:basis-full!",
       )}
     >
-      {draft && <WayTicks {...choice} />}
+      {draft && <AlternativeTicks {...choice} />}
       <SubmitButton tone={draft ? "main" : "second"} disabled={draft && !sendable}>
         {draft ? "Send for a yes" : "Make a new link"}
       </SubmitButton>
@@ -42,7 +42,7 @@ export function SendForm({ slug, id, version, state, sendable, mailTo, ...choice
         before="The customer's link. It is shown only now:"
         after={
           mailTo ? (
-            <p className="mt-1 text-[14px]">A mail to {mailTo} is in the outbox.</p>
+            <p className="mt-1 text-[14px]">A mail to {mailTo} is in the mail queue.</p>
           ) : (
             <p className="mt-1 text-[14px]">No mail address is known: send it yourself.</p>
           )

@@ -1,19 +1,19 @@
 import { Dialog } from "@/app/_ui/Dialog";
 import { dateText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
-import type { DraftSheet } from "@/lib/data/quotes/draftSheet";
-import type { QuoteSheet } from "@/lib/data/quotes/get";
+import type { DraftView } from "@/lib/data/quotes/draftView";
+import type { QuotePage } from "@/lib/data/quotes/get";
 import { DepositForm } from "./DepositForm";
 import { DiscountForm, LineDiscountForm } from "./DiscountForms";
 import { ExtrasForm } from "./ExtrasForm";
 import { HandLines } from "./HandLines";
 import { LineForm } from "./LineForm";
-import { PromiseForm } from "./PromiseForm";
+import { ValidUntilForm } from "./ValidUntilForm";
 
 interface Props {
   slug: string;
-  quote: QuoteSheet;
-  draft: DraftSheet;
+  quote: QuotePage;
+  draft: DraftView;
 }
 
 /** What is agreed on this quote beyond its package: lines by hand, discounts, the deposit, extras to offer. */
@@ -30,10 +30,10 @@ export function TermsForms({ slug, quote, draft }: Props) {
           <LineForm {...given} />
         </Dialog>
         <Dialog
-          trigger={`Promised until ${dateText(quote.validUntil, locale)}`}
-          title="How long this quote is promised"
+          trigger={`Valid until ${dateText(quote.validUntil, locale)}`}
+          title="How long this quote is valid"
         >
-          <PromiseForm {...given} validUntil={quote.validUntil} />
+          <ValidUntilForm {...given} validUntil={quote.validUntil} />
         </Dialog>
         <Dialog trigger="Discount" title="Discount on the whole">
           <DiscountForm {...given} draft={draft} />

@@ -3,7 +3,7 @@ import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { listPackages } from "@/lib/data/packages/list";
-import { getQuote, type QuoteSheet } from "@/lib/data/quotes/get";
+import { getQuote, type QuotePage } from "@/lib/data/quotes/get";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { systemOf } from "@/lib/schemas/bench";
@@ -47,7 +47,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
                 state={quote.state}
                 sendable={quote.draft?.sendable ?? false}
                 mailTo={quote.customer.email}
-                ways={quote.draft?.ways ?? []}
+                alternatives={quote.draft?.alternatives ?? []}
                 currency={quote.terms.currency}
                 locale={quote.terms.locale}
               />
@@ -77,7 +77,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
   );
 }
 
-function About({ slug, quote }: { slug: string; quote: QuoteSheet }) {
+function About({ slug, quote }: { slug: string; quote: QuotePage }) {
   const link = "underline decoration-hair underline-offset-4 hover:decoration-ink";
   return (
     <>

@@ -93,11 +93,7 @@ async function ChooseBike({ shop, query }: { shop: OpenShop; query: Record<strin
   const path = `/s/${shop.slug}/quotes/new`;
   return (
     <Section title="Bikes">
-      <TableFilters
-        place={{ path, query: { q: query.q } }}
-        search="Owner, plate, make or model"
-        filters={[]}
-      />
+      <TableFilters at={{ path, query: { q: query.q } }} search="Owner, plate, make or model" filters={[]} />
       {rows.length === 0 ? (
         <Empty
           title="No bike found."

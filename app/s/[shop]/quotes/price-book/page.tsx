@@ -49,7 +49,7 @@ export default async function PriceBook({ params }: { params: Promise<{ shop: st
           <DateField
             name="pricesUntil"
             label="Prices good until"
-            hint="A quote that promises them for longer says so to you"
+            hint="A quote that is valid for longer says so to you"
             initial={book.pricesUntil ?? ""}
           />
         </div>

@@ -29,7 +29,7 @@ export default async function Check({ params }: { params: Promise<{ shop: string
       <Section title="What is checked">
         <ul className="max-w-[720px] list-disc pl-5">
           <li>Stock on hand is the sum of its moves and never below zero.</li>
-          <li>What is promised is what jobs hold, within what there is.</li>
+          <li>What is reserved is what jobs hold, within what there is.</li>
           <li>
             Invoice and credit note numbers have no gap; each document is what it was when issued, adds up,
             and is dated no earlier than the one before.

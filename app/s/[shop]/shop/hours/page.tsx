@@ -6,7 +6,7 @@ import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { workingTimes } from "@/lib/data/shop/places";
+import { workingTimes } from "@/lib/data/shop/hours";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { open } from "@/lib/gate/open";
 import { addOff, makeBay, removeOff, saveWorkingHours, useBay } from "../actions";

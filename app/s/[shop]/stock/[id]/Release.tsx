@@ -1,7 +1,7 @@
 "use client";
 import { Form } from "@/app/_ui/Form";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { releasePromise } from "../actions";
+import { freeReserved } from "../actions";
 
 export function Release({
   shop,
@@ -16,7 +16,7 @@ export function Release({
 }) {
   return (
     <Form
-      action={releasePromise}
+      action={freeReserved}
       shop={shop}
       hidden={{ partId: String(partId), reservationId: String(reservationId) }}
       label={`Release from job ${job}`}

@@ -87,9 +87,9 @@ export function Supply({ shop, part, supply, coming, locale, currency, mayWrite,
         </ul>
       </Section>
       <Section title="Does in its place" aside={mayWrite && <AddInstead {...acts} />}>
-        {supply.alternatives.length === 0 && <p className="text-soft">Nothing noted.</p>}
+        {supply.substitutes.length === 0 && <p className="text-soft">Nothing noted.</p>}
         <ul>
-          {supply.alternatives.map((other) => (
+          {supply.substitutes.map((other) => (
             <li key={other.id} className="flex flex-wrap items-baseline gap-x-4 border-hair border-b py-1.5">
               <Link href={`/s/${shop}/stock/${other.id}`} className={LINK}>
                 {other.code}

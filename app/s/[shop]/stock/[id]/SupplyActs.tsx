@@ -53,7 +53,7 @@ export function OfferForm({
 export function AddInstead({ shop, partId, code }: PartOf) {
   return (
     <Dialog trigger="Add" triggerTone="quiet" title={`What does in place of ${code}`}>
-      <Form action={addInstead} shop={shop} hidden={{ partId: String(partId) }} label="Add an alternative">
+      <Form action={addInstead} shop={shop} hidden={{ partId: String(partId) }} label="Add an substitute">
         <TextField name="code" label="Part's code" mono required />
         <TextField name="note" label="Note" hint="For example: half a size richer." />
         <SubmitButton size="act">Add it</SubmitButton>

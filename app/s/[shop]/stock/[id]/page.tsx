@@ -23,7 +23,7 @@ import { UsageChart } from "../UsageChart";
 import { Moves, moveReasons } from "./Moves";
 import { PartActs } from "./PartActs";
 import { PartFacts } from "./PartFacts";
-import { Promises } from "./Promises";
+import { Reservations } from "./Reservations";
 import { Supply } from "./Supply";
 import { WhereItLies } from "./WhereItLies";
 
@@ -85,14 +85,14 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
                   {text(part.onHandMilli)}
                 </Opens>
               </Amount>
-              <Amount name="promised">{text(part.reservedMilli)}</Amount>
+              <Amount name="reserved">{text(part.reservedMilli)}</Amount>
               <Amount name="free">{text(part.freeMilli)}</Amount>
               <Amount name="on order">{text(part.onOrderMilli)}</Amount>
             </dl>
             <StockLevel {...part} locale={locale} />
           </Section>
           <WhereItLies shop={slug} part={part} bins={bins} locale={locale} mayWrite={mayWrite} />
-          <Promises
+          <Reservations
             shop={slug}
             part={part}
             locale={locale}

@@ -6,7 +6,7 @@ import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { listBins, listOpenCounts } from "@/lib/data/stock/binCounts";
 import { open } from "@/lib/gate/open";
-import { StockPlaces } from "../StockPlaces";
+import { StockMenu } from "../StockMenu";
 import { BeginCount, BeginNamed } from "./BeginCount";
 
 export default async function CountsPage({ params }: { params: Promise<{ shop: string }> }) {
@@ -17,7 +17,7 @@ export default async function CountsPage({ params }: { params: Promise<{ shop: s
   return (
     <>
       <PageHead title="Counts" />
-      <StockPlaces shop={slug} here="/counts" />
+      <StockMenu shop={slug} here="/counts" />
       {going.length > 0 && (
         <Section title="Going on">
           <ul>

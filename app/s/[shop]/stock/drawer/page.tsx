@@ -7,7 +7,7 @@ import { Section } from "@/app/_ui/Section";
 import { listDrawer } from "@/lib/data/stock/drawer";
 import { open } from "@/lib/gate/open";
 import { CONVENTION_WORDS } from "@/lib/schemas/parts";
-import { StockPlaces } from "../StockPlaces";
+import { StockMenu } from "../StockMenu";
 
 const numbered = (convention: string) =>
   convention === "bore" || convention === "flow" ? `, ${CONVENTION_WORDS[convention]}` : "";
@@ -19,7 +19,7 @@ export default async function DrawerPage({ params }: { params: Promise<{ shop: s
   return (
     <>
       <PageHead title="Drawer" />
-      <StockPlaces shop={slug} here="/drawer" />
+      <StockMenu shop={slug} here="/drawer" />
       {families.length === 0 && (
         <Empty
           title="The drawer is empty."

@@ -11,7 +11,7 @@ import { stockFigures } from "@/lib/data/stock/figures";
 import type { Reason } from "@/lib/domain/reason";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { open } from "@/lib/gate/open";
-import { StockPlaces } from "../StockPlaces";
+import { StockMenu } from "../StockMenu";
 import { DeadStock } from "./DeadStock";
 import { ValueChart } from "./ValueChart";
 
@@ -56,7 +56,7 @@ export default async function FiguresPage({
   return (
     <>
       <PageHead title="Stock figures" sub={dateText(day, locale)} />
-      <StockPlaces shop={slug} here="/figures" />
+      <StockMenu shop={slug} here="/figures" />
       <NextForm action={`/s/${slug}/stock/figures`} className="mb-2 flex max-w-md items-end gap-2.5">
         <DateField name="day" label="At the end of" initial={day} max={today} className="flex-1" />
         <div className="mb-4">

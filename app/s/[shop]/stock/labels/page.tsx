@@ -8,7 +8,7 @@ import { listFamilies } from "@/lib/data/stock/parts";
 import { labelFiles, MOST_LABELS } from "@/lib/domain/stock/labelFiles";
 import { open } from "@/lib/gate/open";
 import { LabelsSchema } from "@/lib/schemas/parts";
-import { StockPlaces } from "../StockPlaces";
+import { StockMenu } from "../StockMenu";
 import { LabelFiles } from "./LabelFiles";
 
 interface LabelsPageProps {
@@ -34,7 +34,7 @@ export default async function LabelsPage({ params, searchParams }: LabelsPagePro
   return (
     <>
       <PageHead title="Labels" />
-      <StockPlaces shop={slug} here="/labels" />
+      <StockMenu shop={slug} here="/labels" />
       <p className="mb-5 max-w-prose text-soft">
         Labels say bin, code and name, with the code to scan. One part's label is on its own page; here are
         those of a drawer or a bin.

@@ -8,7 +8,7 @@ import { unitPriceText } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import {
-  AddLineSchema,
+  AddOrderLineSchema,
   CancelLineSchema,
   CancelOrderSchema,
   ChangeLineSchema,
@@ -39,7 +39,7 @@ export const draftPart = action("stock.write", DraftLineSchema, async (shop, inp
   return { to: page(shop.slug, id as number), toast: "On the supplier's draft." };
 });
 
-export const addOrderLine = action("stock.write", AddLineSchema, async (shop, input, call) => {
+export const addOrderLine = action("stock.write", AddOrderLineSchema, async (shop, input, call) => {
   const found = await findScanned(shop, input.code);
   const [part] = found;
   if (!part || found.length > 1)
@@ -71,7 +71,7 @@ export const placeDraft = action("stock.write", PlaceSchema, async (shop, input,
   const number = await placeOrder(shop, { ...input, key: call.key });
   return {
     to: page(shop.slug, input.orderId),
-    toast: input.mail ? `Order ${number} is placed, and its letter written.` : `Order ${number} is placed.`,
+    toast: input.mail ? `Order ${number} is placed, and its mail written.` : `Order ${number} is placed.`,
   };
 });
 

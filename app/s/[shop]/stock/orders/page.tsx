@@ -8,7 +8,7 @@ import { listOrders } from "@/lib/data/orders/list";
 import { listSuppliers } from "@/lib/data/orders/suppliers";
 import { open } from "@/lib/gate/open";
 import { ORDER_STATES, ORDER_WORDS, OrderListSchema } from "@/lib/schemas/orders";
-import { StockPlaces } from "../StockPlaces";
+import { StockMenu } from "../StockMenu";
 import { orderState } from "./orderState";
 
 const COLUMNS: readonly TableColumn[] = [
@@ -39,7 +39,7 @@ export default async function OrdersPage({
   return (
     <>
       <PageHead title="Orders" actions={suggest} />
-      <StockPlaces shop={slug} here="/orders" />
+      <StockMenu shop={slug} here="/orders" />
       <Section title="Purchase orders">
         <DataTable
           caption="Purchase orders, newest first"

@@ -3,13 +3,13 @@ import { Empty } from "@/app/_ui/Empty";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { oneTaps, tapOf } from "@/lib/data/jobs/takePart";
-import { findScanned, promisesOf } from "@/lib/data/stock/find";
+import { findScanned, reservationsOf } from "@/lib/data/stock/find";
 import { fetchOrder } from "@/lib/domain/stock/bins";
 import { open } from "@/lib/gate/open";
 import { fetchText } from "@/lib/schemas/bins";
 import { amountText } from "../amount";
 import { OneTap } from "../OneTap";
-import { StockPlaces } from "../StockPlaces";
+import { StockMenu } from "../StockMenu";
 import { tapShown } from "../tap";
 import { ScanField } from "./ScanField";
 import { TapActs } from "./TapActs";
@@ -29,15 +29,15 @@ export default async function ScanPage({
   const [only] = found;
   const part = found.length === 1 ? only : undefined;
   const mayUse = shop.can("stock.use");
-  const [taps, promises] = await Promise.all([
+  const [taps, reservations] = await Promise.all([
     mayUse ? oneTaps(shop, found) : null,
-    part && mayUse ? promisesOf(shop, part.id) : [],
+    part && mayUse ? reservationsOf(shop, part.id) : [],
   ]);
   const { locale } = shop.settings;
   return (
     <>
       <PageHead title="Scan" />
-      <StockPlaces shop={slug} here="/scan" />
+      <StockMenu shop={slug} here="/scan" />
       <div className="max-w-[40rem]">
         <ScanField key={asked} path={`/s/${slug}/stock/scan`} />
         {part && (
@@ -69,9 +69,9 @@ export default async function ScanPage({
               bins={fetchOrder(part.bins, part.bin).map((one) => one.bin)}
               taps={[
                 ...(taps?.get(part.id) ?? []),
-                ...promises
+                ...reservations
                   .filter((row) => row.job.state === "waiting" || row.job.state === "booked")
-                  .map((row) => promised(part, row)),
+                  .map((row) => reserved(part, row)),
               ].map((tap) => tapShown(tap, part.unit, locale))}
             />
           </Section>
@@ -117,14 +117,17 @@ export default async function ScanPage({
   );
 }
 
-/** A promise to a job that is not in work yet, for the parts laid out beforehand. */
-function promised(part: { id: number; unit: string }, row: Awaited<ReturnType<typeof promisesOf>>[number]) {
+/** A reservation for a job that is not in work yet, for the parts laid out beforehand. */
+function reserved(
+  part: { id: number; unit: string },
+  row: Awaited<ReturnType<typeof reservationsOf>>[number],
+) {
   return {
     partId: part.id,
     jobId: row.job.id,
     job: row.job.number,
     title: row.job.title,
     reservationId: row.id,
-    quantityMilli: tapOf(part.unit, row.heldMilli),
+    quantityMilli: tapOf(part.unit, row.reservedMilli),
   };
 }

@@ -4,7 +4,7 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { listSuppliers } from "@/lib/data/orders/suppliers";
 import { open } from "@/lib/gate/open";
-import { StockPlaces } from "../StockPlaces";
+import { StockMenu } from "../StockMenu";
 
 export default async function SuppliersPage({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
@@ -18,7 +18,7 @@ export default async function SuppliersPage({ params }: { params: Promise<{ shop
   return (
     <>
       <PageHead title="Suppliers" actions={add} />
-      <StockPlaces shop={slug} here="/suppliers" />
+      <StockMenu shop={slug} here="/suppliers" />
       <DataTable
         caption="Suppliers"
         columns={[

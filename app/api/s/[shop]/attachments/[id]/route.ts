@@ -5,7 +5,7 @@ import { file, shopFile } from "@/lib/gate/route";
 import { inWorker } from "@/lib/workers/pool";
 import { idOf, missing } from "../../paper";
 
-/** What goes with a letter of the outbox, printed from what was frozen. */
+/** What goes with a mail of the mail queue, printed from what was frozen. */
 export const GET = shopFile("quote.send", async (shop, params, { signal }) => {
   const enclosed = await getEnclosed(shop, idOf(params));
   if (!enclosed) throw missing();

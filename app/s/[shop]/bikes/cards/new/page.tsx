@@ -1,7 +1,7 @@
 import { PageHead } from "@/app/_ui/PageHead";
 import { open } from "@/lib/gate/open";
 import { distanceUnit } from "../../distance";
-import { CardForm } from "../CardForm";
+import { ModelCardForm } from "../ModelCardForm";
 
 export default async function NewModelCardPage({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
@@ -9,7 +9,7 @@ export default async function NewModelCardPage({ params }: { params: Promise<{ s
   return (
     <>
       <PageHead title="New model card" />
-      <CardForm shop={slug} service={{ unit: distanceUnit(shop.settings.units), every: undefined }} />
+      <ModelCardForm shop={slug} service={{ unit: distanceUnit(shop.settings.units), every: undefined }} />
     </>
   );
 }

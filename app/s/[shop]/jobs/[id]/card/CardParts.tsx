@@ -25,32 +25,32 @@ export function CardParts({ parts, stepId, slug, mayUse }: CardPartsProps) {
           <li key={one.id} className="flex items-center justify-between gap-4 border-hair border-b py-1.5">
             <span className="min-w-0">
               {part.name} <span className="font-mono text-[14px] text-soft">{part.code}</span>
-              {one.heldMilli > 0 && (
+              {one.reservedMilli > 0 && (
                 <span className="block font-mono text-[14px] text-soft">{fetchText(part)}</span>
               )}
             </span>
-            {one.heldMilli > 0 && mayUse ? (
+            {one.reservedMilli > 0 && mayUse ? (
               <Form
                 action={takePart}
                 shop={slug}
                 hidden={{
                   reservationId: String(one.id),
-                  quantityMilli: String(one.heldMilli),
+                  quantityMilli: String(one.reservedMilli),
                   stepId: String(stepId),
                 }}
                 className="flex-none"
                 label={`Use ${part.name}`}
               >
                 <SubmitButton tone="quiet" className="gap-1.5">
-                  <Shape shape="square" tone="brass" /> use {quantityText(one.heldMilli, part.unit)}
+                  <Shape shape="square" tone="brass" /> use {quantityText(one.reservedMilli, part.unit)}
                 </SubmitButton>
               </Form>
             ) : one.shortMilli > 0 ? (
               <State shape="diamond" tone="oxide">
                 short of {quantityText(one.shortMilli, part.unit)}
               </State>
-            ) : one.heldMilli > 0 ? (
-              <State shape="square">{quantityText(one.heldMilli, part.unit)} promised</State>
+            ) : one.reservedMilli > 0 ? (
+              <State shape="square">{quantityText(one.reservedMilli, part.unit)} reserved</State>
             ) : (
               <State shape="filled">{quantityText(one.usedMilli, part.unit)} used</State>
             )}

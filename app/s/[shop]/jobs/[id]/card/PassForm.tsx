@@ -13,7 +13,7 @@ import { PassButton } from "./PassButton";
 
 interface PassFormProps {
   step: CardStep;
-  /** Parts promised to the step. */
+  /** Parts reserved for the step. */
   parts: CardStep["parts"];
   jobId: number;
   slug: string;

@@ -72,7 +72,7 @@ export default async function PrintedCard({ params }: { params: Promise<{ shop: 
                   <p key={one.id}>
                     Part: {one.part.name} <span className="font-mono">{one.part.code}</span>,{" "}
                     {quantityText(one.wantedMilli, one.part.unit)}
-                    {one.heldMilli > 0 && fetchText(one.part) && `, ${fetchText(one.part)}`}
+                    {one.reservedMilli > 0 && fetchText(one.part) && `, ${fetchText(one.part)}`}
                   </p>
                 ))}
               </div>

@@ -10,7 +10,7 @@ export function concerns(problem: Problem, part: RecipePart, item: object): bool
 }
 
 /** The list and the item a problem is put right in: its first name's, or the first of its rules. */
-export function placeOf(problem: Problem): { part: RecipePart; key: string; rule?: object } | null {
+export function itemOf(problem: Problem): { part: RecipePart; key: string; rule?: object } | null {
   const [rule] = problem.rules ?? [];
   if (rule && (problem.part === "rules" || problem.kind === "clash")) return { part: "rules", key: "", rule };
   const [key] = problem.names;

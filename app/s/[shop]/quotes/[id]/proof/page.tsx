@@ -1,5 +1,5 @@
 import { notFound } from "next/navigation";
-import { wayName } from "@/app/_documents/wayDifferences";
+import { alternativeName } from "@/app/_documents/alternativeDifferences";
 import { DateText } from "@/app/_ui/DateText";
 import { Facts } from "@/app/_ui/Facts";
 import { Instant } from "@/app/_ui/Instant";
@@ -64,11 +64,11 @@ function Yes({ proof, zone }: { proof: Proof; zone: string }) {
                 },
               ]
             : []),
-          ...(frozen.ways && frozen.way
+          ...(frozen.alternatives && frozen.alternative
             ? [
                 {
-                  name: acceptance ? "Way chosen" : "Way shown first",
-                  value: `${wayName(frozen.way)}, of ${frozen.ways.map(wayName).join("; ")}`,
+                  name: acceptance ? "Alternative chosen" : "Alternative shown first",
+                  value: `${alternativeName(frozen.alternative)}, of ${frozen.alternatives.map(alternativeName).join("; ")}`,
                 },
               ]
             : []),

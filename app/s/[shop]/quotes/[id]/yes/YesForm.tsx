@@ -20,7 +20,8 @@ export function YesForm({
 }) {
   const { printed } = quote;
   const extras = quote.extras.filter((e) => e.taken).map((e) => e.key);
-  const way: Record<string, string> = printed.ways && printed.way ? { way: printed.way.letter } : {};
+  const alternative: Record<string, string> =
+    printed.alternatives && printed.alternative ? { alternative: printed.alternative.letter } : {};
   return (
     <Section title="How they said it">
       <Form
@@ -30,7 +31,7 @@ export function YesForm({
           revisionId: String(revisionId),
           shownHash: quote.hash,
           extras: extras.join(","),
-          ...way,
+          ...alternative,
         }}
         label="Accepted by the customer"
       >

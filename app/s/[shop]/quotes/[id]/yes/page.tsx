@@ -1,7 +1,7 @@
 import { notFound } from "next/navigation";
+import { Alternatives } from "@/app/_documents/Alternatives";
+import { alternativeName } from "@/app/_documents/alternativeDifferences";
 import { Extras } from "@/app/_documents/Extras";
-import { Ways } from "@/app/_documents/Ways";
-import { wayName } from "@/app/_documents/wayDifferences";
 import { Facts } from "@/app/_ui/Facts";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Money } from "@/app/_ui/Money";
@@ -11,24 +11,24 @@ import { Section } from "@/app/_ui/Section";
 import { revisionToAccept, shownQuote } from "@/lib/data/quotes/shown";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { ExtrasAskedSchema, WayAskedSchema } from "@/lib/schemas/quoteLife";
+import { AlternativeAskedSchema, ExtrasAskedSchema } from "@/lib/schemas/quoteLife";
 import { YesForm } from "./YesForm";
 
 interface Props {
   params: Promise<{ shop: string; id: string }>;
-  searchParams: Promise<{ extra?: string | string[]; way?: string | string[] }>;
+  searchParams: Promise<{ extra?: string | string[]; alternative?: string | string[] }>;
 }
 
 /** A yes that was said to the desk: the way and the extras they chose, what it comes to, and how it was said. */
 export default async function SaidYes({ params, searchParams }: Props) {
-  const [{ shop: slug, id }, { extra, way }] = await Promise.all([params, searchParams]);
+  const [{ shop: slug, id }, { extra, alternative }] = await Promise.all([params, searchParams]);
   const shop = await open("quote.write", slug);
   const revisionId = await revisionToAccept(shop, pathId(id));
   const quote =
     revisionId === null
       ? null
       : await shownQuote(shop, revisionId, {
-          way: WayAskedSchema.parse(way),
+          alternative: AlternativeAskedSchema.parse(alternative),
           extras: ExtrasAskedSchema.parse(extra),
         });
   if (revisionId === null || !quote) notFound();
@@ -67,16 +67,18 @@ export default async function SaidYes({ params, searchParams }: Props) {
             It is not offered, or does not go with the way chosen.
           </Note>
         )}
-        <Ways quote={quote} path={`${path}/yes`} />
+        <Alternatives quote={quote} path={`${path}/yes`} />
         <Extras
           extras={quote.extras}
-          way={printed.ways && printed.way?.letter}
+          alternative={printed.alternatives && printed.alternative?.letter}
           printed={{ currency: printed.currency, locale: printed.locale, grossMinor: printed.grossMinor }}
         />
         <Section title="What they say yes to">
           <Facts
             rows={[
-              ...(printed.ways && printed.way ? [{ name: "Way", value: wayName(printed.way) }] : []),
+              ...(printed.alternatives && printed.alternative
+                ? [{ name: "Alternative", value: alternativeName(printed.alternative) }]
+                : []),
               { name: "Work", value: printed.options.map((o) => o.name).join("; ") },
               { name: "Total", value: money(printed.grossMinor), strong: true },
               ...(printed.depositMinor > 0 ? [{ name: "Deposit", value: money(printed.depositMinor) }] : []),

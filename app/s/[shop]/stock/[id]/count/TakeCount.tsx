@@ -21,7 +21,7 @@ export interface TakeCountProps {
   ledger: string;
   /** Nothing where the bin agrees. */
   variance: string | null;
-  /** What is promised beyond what there would be. */
+  /** What is reserved beyond what there would be. */
   missing: string | null;
 }
 
@@ -38,7 +38,7 @@ export function TakeCount({ shop, partId, typed, bin, thereMilli, ...shown }: Ta
         ]}
       />
       {missing && (
-        <Note title="More is promised than there is.">
+        <Note title="More is reserved than there is.">
           {missing} will be short: the newest jobs lose it first, and get it back from the next delivery.
         </Note>
       )}

@@ -54,7 +54,7 @@ export function Approve({ shop, sheetId, version, open, mayApprove, lines }: App
           </div>
           {line.missing && (
             <p className="text-[14px] text-soft">
-              {line.missing} of what is promised would be missing: the newest jobs become short of it.
+              {line.missing} of what is reserved would be missing: the newest jobs become short of it.
             </p>
           )}
           {line.leftOut && <p className="text-[14px] text-soft">Left out.</p>}

@@ -59,7 +59,7 @@ export function OpenLineActs({
         <Form action={postpone} shop={shop} hidden={hidden} label="Another day">
           <DateField
             name="dueOn"
-            label="Promised for"
+            label="Due on"
             initial={dueOn}
             min={today}
             hint="The rest stays on order; bookings wait for this day."

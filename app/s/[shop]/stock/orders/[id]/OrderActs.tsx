@@ -31,7 +31,7 @@ export function PlaceOrder({ shop, order, today, mailTo }: OrderOf & { today: st
           value="true"
           initial={mailTo !== ""}
           disabled={mailTo === ""}
-          label="Write a letter to the supplier"
+          label="Write a mail to the supplier"
           detail={mailTo || "The supplier has no e-mail address yet."}
         />
         <SubmitButton size="act">Place it</SubmitButton>

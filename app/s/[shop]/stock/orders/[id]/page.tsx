@@ -101,7 +101,7 @@ export default async function OrderPage({ params }: { params: Promise<{ shop: st
               },
               { name: "Ordered", value: order.orderedOn && dateText(order.orderedOn, locale), mono: true },
               {
-                name: "Letter written",
+                name: "Mail written",
                 value: order.mailedAt && instantText(order.mailedAt.toISOString(), locale, zone),
                 mono: true,
               },

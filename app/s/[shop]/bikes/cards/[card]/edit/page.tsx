@@ -4,7 +4,7 @@ import { getModelCard } from "@/lib/data/bikes/modelCards";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { distanceUnit, shownDistance } from "../../../distance";
-import { CardForm } from "../../CardForm";
+import { ModelCardForm } from "../../ModelCardForm";
 
 export default async function EditModelCardPage({
   params,
@@ -20,7 +20,7 @@ export default async function EditModelCardPage({
   return (
     <>
       <PageHead title={`Change ${card.make} ${card.model}`} />
-      <CardForm shop={slug} card={card} service={{ unit: distanceUnit(units), every }} />
+      <ModelCardForm shop={slug} card={card} service={{ unit: distanceUnit(units), every }} />
     </>
   );
 }

@@ -134,7 +134,7 @@ export function PriceListDesk({ shop, supplierId, currency, locale, mark }: Pric
                 className={`${CONTROL} font-mono`}
               />
               <p id={`${id}untilHint`} className="mt-1 text-[14px] text-soft">
-                As the list says it; empty where it does not. Quotes that promise longer say so.
+                As the list says it; empty where it does not. Quotes that are valid for longer say so.
               </p>
             </div>
           </div>

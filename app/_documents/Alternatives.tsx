@@ -1,0 +1,128 @@
+import Link from "next/link";
+import { buttonLook } from "@/app/_ui/buttonLook";
+import { cx } from "@/app/_ui/cx";
+import { minutesText } from "@/app/_ui/format";
+import { Money } from "@/app/_ui/Money";
+import { Section } from "@/app/_ui/Section";
+import { State } from "@/app/_ui/State";
+import type { ShownQuote } from "@/lib/data/quotes/shown";
+import { AlternativeCurve } from "./AlternativeCurve";
+import { alternativeName, type Differences, differencesOf } from "./alternativeDifferences";
+import { settingSentence } from "./settingWords";
+
+interface Props {
+  quote: ShownQuote;
+  /** Address of the page that shows the quote. */
+  path: string;
+  /** Lets them stand wider than the text around them. */
+  className?: string | undefined;
+}
+
+/** The ways to choose from, side by side: what differs in plain words. Each is a link, so that the server works out the rest. */
+export function Alternatives({ quote, path, className }: Props) {
+  const { printed, extras } = quote;
+  const found = differencesOf(printed.alternatives ?? []);
+  if (!found) return null;
+  const taken = extras.filter((e) => e.taken).map((e) => ["extra", e.key]);
+  const href = (letter: string) => `${path}?${new URLSearchParams([["alternative", letter], ...taken])}`;
+  return (
+    <Section title="Choose one" className={className}>
+      {found.common.length > 0 && <p className="mb-3">In each: {found.common.join("; ")}.</p>}
+      <ul className={cx("grid gap-4", found.alternatives.length > 2 ? "lg:grid-cols-3" : "sm:grid-cols-2")}>
+        {found.alternatives.map((one) => (
+          <Alternative
+            key={one.alternative.letter}
+            one={one}
+            all={found}
+            printed={printed}
+            href={
+              one.alternative.letter === printed.alternative?.letter ? null : href(one.alternative.letter)
+            }
+          />
+        ))}
+      </ul>
+    </Section>
+  );
+}
+
+interface AlternativeProps {
+  one: Differences["alternatives"][number];
+  all: Differences;
+  printed: ShownQuote["printed"];
+  /** Null for the one chosen. */
+  href: string | null;
+}
+
+function Alternative({ one, all, printed, href }: AlternativeProps) {
+  const { alternative, options, settings, cautions, moreMinor } = one;
+  const { currency, locale } = printed;
+  const several = printed.carburettors.length > 1;
+  const at = (carburettor: number) =>
+    several ? `${printed.carburettors[carburettor - 1] ?? carburettor}: ` : "";
+  return (
+    <li
+      aria-current={href === null ? "true" : undefined}
+      className={cx(
+        "flex min-w-0 flex-col rounded-[3px] bg-sheet p-4",
+        href === null ? "border-2 border-ink" : "m-px border border-rule",
+      )}
+    >
+      <h3 className="font-bold text-[19px]">{alternativeName(alternative)}</h3>
+      <p className="mt-1 text-[22px]">
+        <Money minor={alternative.grossMinor} currency={currency} locale={locale} code />
+      </p>
+      <p className="text-[14px] text-soft">
+        {moreMinor === 0 ? (
+          "the least"
+        ) : (
+          <>
+            <Money minor={moreMinor} currency={currency} locale={locale} /> more than{" "}
+            {all.cheapest.letter || alternativeName(all.cheapest)}
+          </>
+        )}
+        , {minutesText(alternative.minutes, "min", "h")} in the workshop
+      </p>
+      <ul className="mt-3 grow text-[15px]">
+        {options.map((name) => (
+          <li key={name} className="py-0.5 font-semibold">
+            {name}
+          </li>
+        ))}
+        {settings.map((s) => (
+          <li key={`${s.carburettor} ${s.setting}`} className="py-0.5 text-[14px]">
+            {at(s.carburettor)}
+            {settingSentence(s, locale)}
+          </li>
+        ))}
+        {cautions.map((text) => (
+          <li key={text} className="py-0.5">
+            {text}
+          </li>
+        ))}
+        <li className="py-0.5 text-soft">
+          {alternative.roadUse
+            ? "On public roads emissions and noise rules may apply: you are asked to confirm that below."
+            : "Nothing about road use to confirm."}
+        </li>
+      </ul>
+      <AlternativeCurve curve={alternative.curve} between={all.lambda} locale={locale} />
+      <p className="mt-3 flex min-h-12 items-center">
+        {href === null ? (
+          <State shape="filled" tone="pine">
+            Chosen
+          </State>
+        ) : (
+          <Link
+            href={href}
+            replace
+            scroll={false}
+            prefetch={false}
+            className={buttonLook("second", "normal", "min-h-12 w-full")}
+          >
+            {alternative.letter === "" ? "Choose it as quoted" : `Choose ${alternativeName(alternative)}`}
+          </Link>
+        )}
+      </p>
+    </li>
+  );
+}

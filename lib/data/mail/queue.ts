@@ -1,0 +1,123 @@
+import { randomUUID } from "node:crypto";
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { demandOne } from "@/lib/db/guard";
+import { audit } from "@/lib/db/record";
+import type { ShopHandle } from "@/lib/db/shop";
+import { MOST_TRIES, nextTry } from "@/lib/domain/mail/tries";
+import { Refusal } from "@/lib/domain/refusal";
+import { type Enclosed, enclosedWith } from "./attachments";
+
+export interface TakenMail {
+  readonly id: number;
+  readonly to: string;
+  readonly subject: string;
+  readonly text: string;
+  /** The same at every try. */
+  readonly messageId: string;
+  /** Which try this is, from 1. */
+  readonly tries: number;
+}
+
+/** A shop's mails on their way out, as the sender needs them. */
+export interface MailQueue {
+  /** Takes the oldest mail that is due for sending, so that no other sender takes it too; null when none is. */
+  take(): Promise<TakenMail | null>;
+  /** What goes with a mail, out of what was frozen. */
+  enclosed(id: number): Promise<readonly Enclosed[]>;
+  sent(mail: TakenMail): Promise<void>;
+  /** The mail stays readable with why it did not go; it is tried again later unless that is of no use. */
+  failed(mail: TakenMail, why: string, forGood: boolean): Promise<void>;
+}
+
+/** Longer than a sender may take for one mail. A mail whose sender was stopped is taken up again after it. */
+export const HELD_MS = 3 * 60_000;
+
+/** Mails that are due: new ones, those to be tried again, and those whose sender was stopped. */
+function dueAt(now: Date): Prisma.MailWhereInput {
+  return {
+    OR: [
+      { state: "waiting", OR: [{ nextAt: null }, { nextAt: { lte: now } }] },
+      { state: "sending", OR: [{ heldUntil: null }, { heldUntil: { lte: now } }] },
+    ],
+  };
+}
+
+/** True where a mail is due. */
+export async function hasMailDue(shop: ShopHandle): Promise<boolean> {
+  return (
+    (await shop.read.mail.findFirst({
+      where: dueAt(shop.now),
+      select: { id: true },
+      orderBy: { id: "asc" },
+    })) !== null
+  );
+}
+
+/** `clock`: sending takes longer than a request, whose one moment would not do. */
+export function mailQueueOf(shop: ShopHandle, clock: () => Date = () => shop.now): MailQueue {
+  return {
+    take: () =>
+      shop.write(async (tx) => {
+        const now = clock();
+        const where = dueAt(now);
+        await tx.mail.updateMany({
+          where: { ...where, tries: { gte: MOST_TRIES } },
+          data: {
+            state: "failed",
+            failure: "Whoever sent it was stopped each time.",
+            nextAt: null,
+            heldUntil: null,
+          },
+        });
+        const mail = await tx.mail.findFirst({
+          where,
+          select: { id: true, to: true, subject: true, text: true, messageId: true, tries: true },
+          orderBy: [{ tries: "asc" }, { id: "asc" }],
+        });
+        if (!mail) return null;
+        const taken = { messageId: mail.messageId || randomUUID(), tries: mail.tries + 1 };
+        await tx.mail.updateMany({
+          where: { id: mail.id, ...where },
+          data: { ...taken, state: "sending", heldUntil: new Date(now.getTime() + HELD_MS) },
+        });
+        return { ...mail, ...taken };
+      }),
+    enclosed: (id) => enclosedWith(shop, id),
+    sent: ({ id }) =>
+      shop.write(async (tx) => {
+        // Sent is sent, also where this sender had been given up and another one has the mail.
+        await tx.mail.updateMany({
+          where: { id, state: { not: "sent" } },
+          data: { state: "sent", sentAt: clock(), failure: "", nextAt: null, heldUntil: null },
+        });
+      }),
+    failed: ({ id, tries }, why, forGood) =>
+      shop.write(async (tx) => {
+        const nextAt = forGood ? null : nextTry(tries, clock());
+        await tx.mail.updateMany({
+          where: { id, state: "sending", tries },
+          data: { state: nextAt ? "waiting" : "failed", failure: why.slice(0, 300), nextAt, heldUntil: null },
+        });
+      }),
+  };
+}
+
+/** Puts a mail that did not go back among those that are due, as if it had not been tried. */
+export async function retryMail(shop: ShopHandle, id: number): Promise<void> {
+  await shop.write(async (tx) => {
+    await demandOne(
+      tx.mail.updateMany({
+        where: { id, OR: [{ state: "failed" }, { state: "waiting", tries: { gt: 0 } }] },
+        data: { state: "waiting", tries: 0, nextAt: null },
+      }),
+      () =>
+        new Refusal(
+          "This mail has gone meanwhile, or is being sent.",
+          "Look at the list again.",
+          {},
+          "conflict",
+        ),
+    );
+    await audit(tx, shop, "retry", "mail", id);
+  });
+}
