@@ -1,5 +1,6 @@
 import type { Operation } from "@/lib/domain/packages/recipe";
-import { JIS, operation, pieces } from "./parts";
+import { operation } from "@/lib/domain/packages/writing";
+import { JIS, pieces } from "./parts";
 
 /** The operations of the open-road package. */
 export const OPEN_ROAD_WORK: readonly Operation[] = [

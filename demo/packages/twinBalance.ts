@@ -1,5 +1,6 @@
 import type { Recipe } from "@/lib/domain/packages/recipe";
-import { access, JIS, operation, option, pieces } from "./parts";
+import { access, operation, option } from "@/lib/domain/packages/writing";
+import { JIS, pieces } from "./parts";
 
 const PAIR = "Both carburettors alike, left first.";
 

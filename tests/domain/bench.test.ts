@@ -53,6 +53,11 @@ describe("a jet for a trip", () => {
     expect(answer.chosen.size).toBe(140);
     expect(answer.carry).toBeNull();
   });
+  it("keeps the fitted jet that is on target, however unsure the air of the place is", () => {
+    const answer = settingForTrip(trip({ humidity: null }));
+    expect(answer.chosen.size).toBe(140);
+    expect(answer.held).toBeNull();
+  });
   it("agrees with the target sheet's own exact size at every corner", () => {
     const answer = settingForTrip(trip({ highM: 1800, coldC: 2, warmC: 30 }));
     expect(answer.corners).toHaveLength(4);

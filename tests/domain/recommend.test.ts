@@ -245,7 +245,7 @@ describe("a lambda log of a test ride", () => {
       corrections(observed(held(throttle, targetLambda(throttle) * factor, 0)), sheet).corrections[0];
     expect(first(0.98, 1.06)).toMatchObject({ setting: "mainJet", to: 142.5 });
     expect(first(0.5, 0.92)).toMatchObject({ setting: "clipPosition", to: 2 });
-    expect(first(0.02, 1.08)).toMatchObject({ setting: "mixtureScrewTurns", to: 1.75 });
+    expect(first(0.02, 1.08)).toMatchObject({ setting: "mixtureScrewTurns", to: 2 });
   });
   it("is itself the measurement for one leaner main where it read rich at full load, and only there", () => {
     const needs = (rows: ReturnType<typeof held>, read: boolean) => {

@@ -4,20 +4,20 @@ import type { Known, ModelCardFacts, TargetInput } from "@/lib/domain/tuning/tar
 const read = <T>(value: T): Known<T> => ({ value, how: "read" });
 export const PLAIN_AIR = airFromReading({ stationPa: 101_325, temperatureC: 20, humidity: 0.4 });
 
-/** An invented 650 cc single with a constant-vacuum carburettor: Tarrant Drover 580. */
+/** An invented 580 cc single with a constant-vacuum carburettor: Tarrant Drover 580. */
 export const DROVER: ModelCardFacts = {
-  displacementCc: read(650),
+  displacementCc: read(580),
   cylinders: read(1),
-  strokeMm: read(82),
+  strokeMm: read(78),
   ratedRpm: read(6500),
   carburettorType: read("cv"),
-  boreMm: read(38),
-  diaphragmMm: read(65),
+  boreMm: read(37),
+  diaphragmMm: read(63),
   slideMassG: read(42),
   springRateNPerM: read(110),
-  springFreeMm: read(112),
-  springCoils: read(20),
-  springInstalledMm: read(80),
+  springFreeMm: read(118),
+  springCoils: read(21),
+  springInstalledMm: read(84),
   needleJetMm: read(2.6),
   needle: read({
     straightMm: 2.5,
@@ -30,20 +30,20 @@ export const DROVER: ModelCardFacts = {
   jetConvention: read("bore"),
   ventedTo: read("atmosphere"),
   fuel: read("E10"),
-  snorkelMm: read(39),
-  snorkelHoleMm: read(48),
-  headerMm: read(38),
-  deliveredScrewTurns: read(1.5),
+  snorkelMm: read(36),
+  snorkelHoleMm: read(45),
+  headerMm: read(36),
+  deliveredScrewTurns: read(1.75),
 };
 
 export const AS_FOUND = {
   mainJet: read(140),
   pilotJet: read(45),
   clipPosition: read(3),
-  mixtureScrewTurns: read(1.5),
-  springLengthMm: read(112),
+  mixtureScrewTurns: read(1.75),
+  springLengthMm: read(118),
   liftHoleCount: read(1),
-  liftHoleMm: read(2.5),
+  liftHoleMm: read(2.2),
   airboxOpeningMm: read(0),
   snorkelFitted: read(1),
   headerWeldMm: read(3),
@@ -64,7 +64,7 @@ export const OPENED: TargetInput = {
   card: DROVER,
   carburettors: [{ name: "carburettor", settings: AS_FOUND }],
   changes: [
-    { setting: "airboxOpeningMm", change: "set", value: 51 },
+    { setting: "airboxOpeningMm", change: "set", value: 47 },
     { setting: "mainJet", change: "computed" },
     { setting: "clipPosition", change: "computed" },
     { setting: "mixtureScrewTurns", change: "computed" },

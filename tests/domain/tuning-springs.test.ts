@@ -5,14 +5,16 @@ import { springForceN } from "@/lib/domain/tuning/slide";
 import { shapedSpring } from "@/lib/domain/tuning/springShape";
 import { resolve } from "@/lib/domain/tuning/station";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
-import { AS_FOUND, OPENED, PLAIN_AIR } from "./tuning-demo";
+import { AS_FOUND, DROVER, OPENED, PLAIN_AIR } from "./tuning-demo";
 
 const known = (value: number) => ({ value, how: "read" as const });
-const found = { ...AS_FOUND, springCoils: known(20) };
+/** The spring that the figures by hand below are of. */
+const card = { ...DROVER, springFreeMm: known(112), springInstalledMm: known(80), springCoils: known(20) };
+const found = { ...AS_FOUND, springLengthMm: known(112), springCoils: known(20) };
 const sheetOf = (
   changes: typeof OPENED.changes,
   settings: (typeof OPENED.carburettors)[0]["settings"] = found,
-) => targetSettings({ ...OPENED, carburettors: [{ name: "c", settings }], changes });
+) => targetSettings({ ...OPENED, card, carburettors: [{ name: "c", settings }], changes });
 const solvedIn = (sheet: ReturnType<typeof sheetOf>) => {
   const [c] = sheet.carburettors;
   if (!c) throw new Error("no carburettor");

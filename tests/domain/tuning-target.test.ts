@@ -15,6 +15,7 @@ const only = (sheet: TargetSheet): CarburettorTarget => {
 };
 const setting = (c: CarburettorTarget, key: string) => c.settings.find((s) => s.key === key);
 const rules = (sheet: TargetSheet) => sheet.warnings.map((w) => w.rule);
+const known = (value: number) => ({ value, how: "read" as const });
 const with_ = (changes: Partial<TargetInput>): TargetInput => ({ ...OPENED, ...changes });
 const hill = (altitudeM: number) =>
   airFromReading({ qnhPa: 101_325, altitudeM, temperatureC: 15, humidity: 0.4 });
@@ -40,7 +41,7 @@ describe("target settings of a freer single", () => {
   });
   it("starts the screw a quarter turn further out and says to set the idle down (common practice, no source)", () => {
     const sheet = targetSettings(OPENED);
-    expect(only(sheet).screwStart?.value).toBe(1.75);
+    expect(only(sheet).screwStart?.value).toBe(2);
     expect(setting(only(sheet), "idleSpeedRpm")?.value).toBe(1400);
     expect(rules(sheet)).toContain("idle speed");
     expect(rules(sheet)).toContain("opening place");
@@ -49,7 +50,7 @@ describe("target settings of a freer single", () => {
   it("keeps what the package leaves alone, as it was read, and explains all that it computes", () => {
     const c = only(targetSettings(OPENED));
     expect(setting(c, "pilotJet")).toMatchObject({ value: 45, how: "read", firmness: "firm" });
-    expect(setting(c, "airboxOpeningMm")).toMatchObject({ value: 51, from: 0, how: "computed" });
+    expect(setting(c, "airboxOpeningMm")).toMatchObject({ value: 47, from: 0, how: "computed" });
     for (const s of c.settings) expect(s.because.length).toBeGreaterThan(0);
     expect(setting(c, "mainJet")?.firmness).toBe("starting point");
     expect(setting(c, "mainJet")?.because.at(-1)?.fact).toContain("verify by plug, lambda and test ride");
@@ -60,11 +61,15 @@ describe("target settings of a freer single", () => {
     expect(c.mainJet?.chosen.size).toBe(140);
     expect(c.mainJet?.note).toBe("The fitted jet stays.");
     expect(setting(c, "clipPosition")?.value).toBe(3);
-    expect(c.screwStart?.value).toBe(1.5);
+    expect(c.screwStart?.value).toBe(1.75);
   });
   it("reports slide rise and spring rate: two 3.0 mm holes for one of 2.5 is x 0.347, 112 to 100 mm is x 1.12 (common practice)", () => {
     const sheet = targetSettings(
       with_({
+        card: { ...DROVER, springFreeMm: known(112), springInstalledMm: known(80) },
+        carburettors: [
+          { name: "c", settings: { ...AS_FOUND, liftHoleMm: known(2.5), springLengthMm: known(112) } },
+        ],
         changes: [
           { setting: "liftHoleCount", change: "set", value: 2 },
           { setting: "liftHoleMm", change: "add", value: 0.5 },
@@ -92,14 +97,14 @@ describe("jets that exist", () => {
   });
   it("takes a drawer jet that loses little against the best, and the best when the drawer's loses more", () => {
     const near = only(
-      targetSettings(with_({ jets: [...mainJets([148], 1, false), ...mainJets([147.5], 0, true)] })),
+      targetSettings(with_({ jets: [...mainJets([147], 1, false), ...mainJets([146], 0, true)] })),
     ).mainJet;
-    expect(near?.best.size).toBe(147.5);
-    expect(near?.chosen.size).toBe(148);
+    expect(near?.best.size).toBe(146);
+    expect(near?.chosen.size).toBe(147);
     const far = only(
-      targetSettings(with_({ jets: [...mainJets([155], 1, false), ...mainJets([147.5], 0, true)] })),
+      targetSettings(with_({ jets: [...mainJets([155], 1, false), ...mainJets([145], 0, true)] })),
     ).mainJet;
-    expect(far?.chosen.size).toBe(147.5);
+    expect(far?.chosen.size).toBe(145);
     expect(far?.nearestInDrawer?.size).toBe(155);
     expect(jetsOnly([147.5], 2, false)?.inDrawer).toBe(true);
   });
@@ -144,7 +149,7 @@ describe("jets that exist", () => {
     );
     const main = only(targetSettings(with_({ changes: set }))).mainJet;
     expect(main?.chosen).toMatchObject({ size: 155, free: 1 });
-    expect(main?.best.size).toBe(147.5);
+    expect(main?.best.size).toBe(145);
     expect(main?.inDrawer).toBe(true);
     const kept = targetSettings(with_({ changes: OPENED.changes.filter((c) => c.setting !== "mainJet") }));
     expect(only(kept).mainJet?.chosen.size).toBe(140);
@@ -260,7 +265,7 @@ describe("bad and missing input", () => {
     expect(empty.mainJet).toBeNull();
     const said = targetSettings(with_({ carburettors: [{ name: "only", settings: {} }] })).warnings;
     expect(said.map((w) => w.message)).toContain("Main jet is to be computed, but is not known as found.");
-    expect(empty.screwStart?.value).toBe(1.75);
+    expect(empty.screwStart?.value).toBe(2);
     const marked = targetSettings(with_({ now: typicalWeather(1, -34, 410) }));
     expect(rules(marked)).toContain("assumed air");
   });

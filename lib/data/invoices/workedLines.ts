@@ -26,7 +26,7 @@ export function workedLines(facts: InvoiceFacts, now: Date): BasisLines {
     rows.filter((row) => !fixed.steps.has(stepOf(row) ?? 0));
   const rules = rulesOf(facts);
   const labour = workedLabour(
-    charged(job.steps, (step) => step.id),
+    job.steps,
     charged(job.timeEntries, (entry) => entry.stepId).map(entryOf),
     grades,
     unit,

@@ -15,6 +15,7 @@ const CARD = {
   stopped: true,
   version: true,
   arrivedAt: true,
+  odometerKm: true,
   bikeId: true,
   customer: { select: { name: true } },
   bike: { select: { plate: true, complaint: true, modelCard: { select: { make: true, model: true } } } },

@@ -1,6 +1,6 @@
 import { Refusal } from "../refusal";
 import { leastLoss } from "../tuning/choose";
-import { listCandidates } from "../tuning/jetChoice";
+import { listCandidates, ON_TARGET } from "../tuning/jetChoice";
 import { mainLimitsOver } from "../tuning/jetLimits";
 import { heldBack } from "../tuning/jetStep";
 import { settingDef } from "../tuning/settings";
@@ -101,7 +101,10 @@ export function sizesOver(asked: readonly Asked[]): readonly TripSize[] {
   return [...worst.values()].sort((a, b) => a.size - b.size);
 }
 
-/** The size whose worst corner is least bad; the fitted one or one in the drawer when it loses little more. Throws Refusal for none. */
+/**
+ * The fitted size where it is on target in every corner; else the size whose worst corner is least bad, and the fitted one or one in
+ * the drawer when it loses little more. Throws Refusal for none.
+ */
 export function pick(sizes: readonly TripSize[], needed: number, fitted: number): TripSize {
   const best = sizes[leastLoss(sizes)];
   if (!best)
@@ -109,6 +112,8 @@ export function pick(sizes: readonly TripSize[], needed: number, fitted: number)
       "No main jet is left to choose from.",
       "Choose another drawer, or leave it blank for the usual sizes.",
     );
+  const stays = sizes.find((s) => s.size === fitted && Math.abs(s.phiError) <= ON_TARGET);
+  if (stays) return stays;
   const ready = sizes.filter((s) => s.free >= needed || s.size === fitted);
   const near = ready[leastLoss(ready)];
   return near && near.loss <= best.loss + DRAWER_ALLOWANCE ? near : best;

@@ -30,6 +30,8 @@ export interface JetQuestion {
 
 /** A drawer jet is taken when its loss is at most this far (log richness) above the best that exists. Source: judgement. */
 const DRAWER_ALLOWANCE = 0.01;
+/** A fitted jet this close (log richness) to the target stays, however unsure the rest is: nothing asks for another. Source: judgement. */
+export const ON_TARGET = 0.005;
 const USUAL_STEP = 2.5;
 
 /**
@@ -45,7 +47,8 @@ export function chooseJet(q: JetQuestion): JetChoice {
   const drawer = at(candidates.filter((c) => c.free >= q.needed));
   const ready = at(candidates.filter((c) => c.free >= q.needed || isFitted(c)));
   const given = q.given === undefined ? null : settled(q, q.given, candidates);
-  const chosen = given ?? (ready && ready.loss <= best.loss + DRAWER_ALLOWANCE ? ready : best);
+  const stays = candidates.find((c) => isFitted(c) && Math.abs(c.phiError) <= ON_TARGET);
+  const chosen = given ?? stays ?? (ready && ready.loss <= best.loss + DRAWER_ALLOWANCE ? ready : best);
   const runnerUp = at(candidates.filter((c) => c !== chosen));
   return {
     convention: chosen.convention,
