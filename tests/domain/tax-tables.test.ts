@@ -1,3 +1,4 @@
+import { stdnum } from "stdnum";
 import { describe, expect, it } from "vitest";
 import { Refusal } from "../../lib/domain/refusal";
 import { type TaxNumberKind, taxNumber } from "../../lib/domain/tax/numbers";
@@ -92,6 +93,7 @@ describe("regimes", () => {
       const labour = taxFor(key, "labour", { standardBp: 800, taxed: { labour: false } });
       expect(labour.category === "E", key).toBe(key === "us" || key === "entered");
     }
+    expect(TAX_REGIMES.filter((r) => r.flagged).map((r) => r.key)).toEqual(["us", "entered"]);
   });
 
   it("say what to do beside the word to confirm, where something must be entered", () => {
@@ -225,6 +227,18 @@ describe("what the law asks of an invoice", () => {
     expect(invoiceRequirements("gb", 1, "EUR").tier).toContain("full");
   });
 
+  it("names the tier that a total falls in by the law's amounts", () => {
+    const tier = (key: string, gross: number) => invoiceRequirements(key, gross).tier;
+    expect([tier("au", 99_999), tier("au", 100_000)]).toEqual(["below 1,000 AUD", "1,000 AUD or more"]);
+    expect([20_000, 20_001, 100_001].map((gross) => tier("nz", gross))).toEqual([
+      "up to 200 NZD",
+      "above 200 to 1,000 NZD",
+      "above 1,000 NZD",
+    ]);
+    expect(asked("nz", 20_000, "NZD")).toEqual(asked("nz", 20_000));
+    expect(asked("nz", 1, "AUD")).toEqual(asked("nz", 100_001));
+  });
+
   it("gives the document its name: tax invoice, VAT invoice, faktura or invoice", () => {
     expect(TAX_REGIMES.map(({ key }) => invoiceRequirements(key, 1).title)).toEqual([
       "Tax invoice",
@@ -284,6 +298,36 @@ describe("numbers of tax and business", () => {
     expect(accepts("gbVat", "980780684001")).toBe("980780684001");
     expect(accepts("gbVat", "980780685001")).toBeNull();
     expect(accepts("gbVat", "9807806840")).toBeNull();
+  });
+
+  // The digits before or behind are such that the weights alone would let each of these pass.
+  it("have no digit or letter too many, whatever the weights say", () => {
+    expect(accepts("ird", "0010000040")).toBeNull();
+    expect(accepts("ird", "049091850X")).toBeNull();
+    expect(accepts("nzbn", "09400000000090")).toBeNull();
+  });
+
+  // stdnum 1.12.0 says so of each: seven zeros at the start are none, elsewhere they are; 42 and 55 only from 100 on.
+  it("of HMRC may begin with a zero or hold seven, and leave 42 or 55 only from 100 on, as stdnum judges", () => {
+    const said = (text: string) => [accepts("gbVat", text) !== null, stdnum.GB?.vat?.validate(text).isValid];
+    expect(said("001000091")).toEqual([true, true]);
+    expect(said("500000002")).toEqual([true, true]);
+    expect(said("090003080")).toEqual([false, false]);
+    expect(said("000000042")).toEqual([false, false]);
+  });
+
+  it("have their country's prefix in front and nowhere else", () => {
+    for (const [kind, odd] of [
+      ["abn", "51ABN824753556"],
+      ["ird", "4909NZ1850"],
+      ["gbVat", "98GB0780684"],
+      ["noOrg", "988NO077917"],
+      ["noOrg", "988MVA077917"],
+      ["nzbn", "94NZBN29999999996"],
+      ["euVat", "1IE1234567"],
+    ] as const)
+      expect(accepts(kind, odd), odd).toBeNull();
+    expect(() => taxNumber("nzbn", "1")).toThrow('"1" is no valid NZBN');
   });
 
   // Directive 2006/112/EC art. 215: the prefix of ISO 3166; the longest national number has twelve signs (FR, SE).

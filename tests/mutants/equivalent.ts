@@ -81,4 +81,37 @@ export const EQUIVALENT: readonly Equivalent[] = [
     to: '""',
     why: 'decimal.js reads "5." and ".5" as it reads "5.0" and "0.5"',
   },
+  {
+    file: "tax/numbers.ts",
+    from: "Number(text) < 10_000_000",
+    to: "Number(text) <= 10_000_000",
+    why: "10 000 000 has a wrong check digit (it would be 9)",
+  },
+  {
+    file: "tax/numbers.ts",
+    from: "Number(text) > 200_000_000",
+    to: "Number(text) >= 200_000_000",
+    why: "200 000 000 has a wrong check digit (it would be 5)",
+  },
+  { file: "tax/numbers.ts", from: "/^$/u", to: "/$/u", why: "it strips nothing either way" },
+  { file: "tax/numbers.ts", from: "/^$/u", to: "/^/u", why: "it strips nothing either way" },
+  {
+    file: "tax/requirements.ts",
+    from: 'own !== ""',
+    to: "true",
+    why: "a regime without a currency has one tier, which holds for every document",
+  },
+  {
+    file: "tax/requirements.ts",
+    from: '""',
+    to: FILLED,
+    why: "a regime without a currency has one tier, which holds for every document",
+  },
+  {
+    file: "tax/rates.ts",
+    from: '""',
+    to: FILLED,
+    near: "TAX_MARKS",
+    why: "what is no mark is read as none as well",
+  },
 ];
