@@ -138,6 +138,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "acceptance",
         "invoices",
         "payments",
+        "sales",
         "imports",
       ],
       views: ["papers", "figures", "bench", "search", "today", "books"],

@@ -98,7 +98,6 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
           high: 2.5,
           step: 0.01,
           measures: "needleMm",
-          station: 0,
         },
         {
           kind: "reading",

@@ -1,9 +1,14 @@
 import { describe, expect, it } from "vitest";
+import { removeBike } from "@/lib/data/bikes/remove";
+import { listCustomers } from "@/lib/data/customers/customers";
+import { removeCustomer } from "@/lib/data/customers/remove";
 import { publishRevision } from "@/lib/data/packages/author";
 import { getPackage } from "@/lib/data/packages/get";
 import { takeStarter } from "@/lib/data/packages/starters";
+import { createQuote } from "@/lib/data/quotes/write";
 import { firstSteps, showFirstSteps } from "@/lib/data/today/firstSteps";
 import { STARTERS } from "@/lib/domain/packages/starters/starters";
+import { readyToQuote } from "../support/quotes";
 import { twoShops } from "../support/shops";
 
 const done = async (shop: Parameters<typeof firstSteps>[0]) =>
@@ -53,5 +58,60 @@ describe("the list of first steps", () => {
       "put first steps away",
       "brought back first steps",
     ]);
+  });
+});
+
+describe("what was made by mistake", () => {
+  it("is removed while nothing hangs on it, as it was looked at, and told in the audit trail; the other shop keeps its own", async () => {
+    const { a, b } = await twoShops();
+    const bikeIn = async (shop: typeof a) => {
+      const createdAt = shop.now;
+      return shop.write((tx) =>
+        tx.bike.create({
+          data: {
+            customer: { create: { name: "Ines Valdborg", searchKey: "ines valdborg", createdAt } },
+            modelCard: {
+              create: {
+                make: "Tarrant",
+                model: "Drover 580",
+                displacementCc: 578,
+                carburettorType: "constant vacuum",
+                searchKey: "tarrant drover 580",
+                createdAt,
+              },
+            },
+            searchKey: "tarrant drover 580",
+            createdAt,
+            carburettors: { create: [{ position: 1, label: "Single" }] },
+          },
+          select: { id: true, customerId: true },
+        }),
+      );
+    };
+    const { customerId, id: bikeId } = await bikeIn(a);
+    const theirs = await bikeIn(b);
+    await expect(removeCustomer(a, { id: customerId, version: 1 })).rejects.toThrow(
+      "has 1 bike, which would be lost",
+    );
+    await expect(removeBike(a, { id: bikeId, version: 7 })).rejects.toMatchObject({ kind: "conflict" });
+    await removeBike(a, { id: bikeId, version: 1 });
+    await removeCustomer(a, { id: customerId, version: 1 });
+    expect(await a.read.customer.count()).toBe(0);
+    expect((await listCustomers(a, { q: "Valdborg", sort: "name" })).rows).toEqual([]);
+    await expect(removeCustomer(a, { id: customerId, version: 1 })).rejects.toMatchObject({
+      kind: "missing",
+    });
+    expect(await b.read.bike.count({ where: { id: theirs.id } })).toBe(1);
+    const acts = await a.read.auditEntry.findMany({ where: { act: "removed" }, orderBy: { id: "asc" } });
+    expect(acts.map((one) => one.noun)).toEqual(["bike", "customer"]);
+  });
+
+  it("stays where a quote or a setting sheet hangs on it, with all of what does", async () => {
+    const { a } = await twoShops();
+    const { bikeId, packageId } = await readyToQuote(a);
+    await createQuote(a, { bikeId, packageId });
+    const bike = await a.read.bike.findUniqueOrThrow({ where: { id: bikeId } });
+    await expect(removeBike(a, { id: bikeId, version: bike.version })).rejects.toThrow(/1 quote/);
+    await expect(removeCustomer(a, { id: bike.customerId, version: 1 })).rejects.toThrow(/1 bike, 1 quote/);
   });
 });

@@ -144,7 +144,7 @@ describe("an invoice on paper", () => {
           taxableMinor: 0 - tax.taxableMinor,
           taxMinor: 0 - tax.taxMinor,
         })),
-        credits: { number: 2001, issuedOn: "2026-11-25", reason: "Wrong bike" },
+        credits: { kind: "invoice", number: 2001, issuedOn: "2026-11-25", reason: "Wrong bike" },
       }),
     );
     has(

@@ -17,6 +17,7 @@ const fact = (key: string, value: number) => ({ key, value, text: null, how: "me
 const NEEDLE = [
   fact("needleStraightMm", 2.46),
   fact("needleStraightLiftMm", 6),
+  fact("needleStraightLengthMm", 20),
   fact("needleTaper1LengthMm", 38),
   fact("needleTaper1Deg", 1.85),
   fact("needleWearMm", 0.03),
@@ -29,8 +30,8 @@ describe("what a hold point may measure", () => {
     for (const { key } of SETTINGS) expect(measurable(key)?.kind).toBe("setting");
     expect(measurable("needleJetBoreMm")).toMatchObject({ kind: "wear", unit: "mm", of: "carburettor" });
     expect(measurable("spoons")).toBeUndefined();
-    expect(measuredName("needleMm", 10)).toBe("Needle diameter, 10 mm down the taper");
-    expect(measuredName("needleMm", 0)).toBe("Needle diameter, straight part");
+    expect(measuredName("needleMm", 30)).toBe("Needle diameter, 30 mm below the shoulder");
+    expect(measuredName("needleMm", null)).toBe("Needle diameter, straight part");
   });
 
   it("is refused in a package where nobody can measure it, or in another unit than it is kept in", () => {
@@ -74,9 +75,10 @@ describe("the limit of something that wears", () => {
       high: 2.61,
       from: "model card",
     });
-    expect(wearLimit("needleMm", 0, NEEDLE)?.low).toBeCloseTo(2.43, 9);
+    expect(wearLimit("needleMm", null, NEEDLE)?.low).toBeCloseTo(2.43, 9);
+    expect(wearLimit("needleMm", 20, NEEDLE)?.low).toBeCloseTo(2.43, 9);
     // By hand: d = 2.46 - 2 x 10 mm x tan(1.85 deg / 2) = 2.46 - 20 x 0.0161458 = 2.137084; less 0.03 of wear.
-    expect(wearLimit("needleMm", 10, NEEDLE)?.low).toBeCloseTo(2.1071, 4);
+    expect(wearLimit("needleMm", 30, NEEDLE)?.low).toBeCloseTo(2.1071, 4);
     expect(wearLimit("springLengthMm", null, [fact("springFreeMinMm", 104)])).toMatchObject({ low: 104 });
     // A diaphragm that lets light through is renewed: common practice, no source.
     expect(wearLimit("diaphragmLights", null, [])).toEqual({ high: 0, from: "common practice" });
@@ -84,8 +86,8 @@ describe("the limit of something that wears", () => {
 
   it("is none where the card does not say, beyond the known taper too", () => {
     expect(wearLimit("needleJetBoreMm", null, NEEDLE)).toBeNull();
-    expect(wearLimit("needleMm", 39, NEEDLE)).toBeNull();
-    expect(wearLimit("needleMm", 0, NEEDLE.slice(0, 4))).toBeNull();
+    expect(wearLimit("needleMm", 59, NEEDLE)).toBeNull();
+    expect(wearLimit("needleMm", null, NEEDLE.slice(0, 5))).toBeNull();
     expect(wearLimit("mainJet", null, NEEDLE)).toBeNull();
   });
 
@@ -189,13 +191,13 @@ describe("the trend of a bike", () => {
     };
     const trends = trendsOf([
       { ...row, measures: "floatHeightMm", at: at(2), value: 13 },
-      { ...row, measures: "needleMm", station: 10, at: at(2), value: 2.13 },
-      { ...row, measures: "needleMm", station: 0, at: at(2), value: 2.45 },
-      { ...row, measures: "needleMm", station: 0, at: at(1), value: 2.46 },
+      { ...row, measures: "needleMm", station: 30, at: at(2), value: 2.13 },
+      { ...row, measures: "needleMm", station: null, at: at(2), value: 2.45 },
+      { ...row, measures: "needleMm", station: null, at: at(1), value: 2.46 },
       { ...row, measures: "spoons", at: at(1), value: 1 },
     ]);
     expect(trends.map((one) => [one.name, one.readings.map((r) => r.value)])).toEqual([
-      ["Needle diameter, 10 mm down the taper", [2.13]],
+      ["Needle diameter, 30 mm below the shoulder", [2.13]],
       ["Needle diameter, straight part", [2.46, 2.45]],
       ["Float height", [13]],
     ]);

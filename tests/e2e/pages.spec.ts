@@ -79,6 +79,9 @@ for (const [where, size] of Object.entries(SIZES)) {
         await demandUsable(page).catch((cause: Error) => {
           troubles.push(`${address}: ${cause.message}`);
         });
+      // WCAG 2.4.2: the title says which page this is, and of which shop.
+      const title = await page.title();
+      if (!/^\S.* · Saltpan/.test(title)) troubles.push(`${address} is called "${title}"`);
     }
     expect(troubles).toEqual([]);
     ears.demandQuiet();

@@ -3,13 +3,17 @@ import type { Conditions } from "@/lib/domain/air/conditions";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
 import type { PriceLine, TaxSubtotal } from "@/lib/domain/pricing/facts";
 import type { Acknowledgement } from "@/lib/domain/quoting/acknowledgements";
+import type { NeedleRecord } from "@/lib/domain/tuning/needleRecord";
 import type { HowKnown } from "@/lib/domain/tuning/settings";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import { NeedleRecordSchema } from "@/lib/schemas/needles";
 import { conditions, day, how, line, number, plannedStep, taxSubtotal, text, totals, whole } from "./pieces";
 import { readVersion, type Versions } from "./versions";
 
 export interface FrozenOption {
   readonly key: string;
+  /** Key of the work it is of; absent where the quote is one package. */
+  readonly work?: string;
   readonly name: string;
   readonly plain: string;
   readonly minutes: number;
@@ -69,6 +73,15 @@ export interface FrozenAlternative {
   readonly cautions: readonly string[];
 }
 
+/** A work as a quote lists it. */
+export interface FrozenWork {
+  readonly key: string;
+  readonly kind: "package" | "written" | "parts" | "text";
+  readonly name: string;
+  /** The words of a text; empty for other works. */
+  readonly text: string;
+}
+
 /** Costs stay out of what a customer is shown. */
 export type FrozenLine = Omit<PriceLine, "costMinor">;
 
@@ -98,7 +111,9 @@ export interface FrozenQuote {
   };
   readonly bike: { readonly name: string; readonly plate: string; readonly frameNumber: string };
   readonly carburettors: readonly string[];
-  readonly package: { readonly name: string; readonly revision: number };
+  /** The one package that the quote is; else its works, in their order. */
+  readonly package?: { readonly name: string; readonly revision: number };
+  readonly works?: readonly FrozenWork[];
   readonly locale: string;
   readonly currency: string;
   readonly pricesIncludeTax: boolean;
@@ -117,6 +132,8 @@ export interface FrozenQuote {
   readonly parts: readonly FrozenPart[];
   readonly conditions: Conditions;
   readonly settings: readonly FrozenSetting[];
+  /** Needles that the work leaves; absent where it changes none. */
+  readonly needles?: readonly { readonly carburettor: number; readonly record: NeedleRecord }[];
   /** What the tuning library answered, whole; null where nothing was computed. */
   readonly calculation: TargetSheet | null;
   readonly cautions: readonly string[];
@@ -185,7 +202,12 @@ const PRINTED = {
   customer: z.looseObject({ name: text, address: text, taxNumber: text, business: z.boolean() }),
   bike: z.looseObject({ name: text, plate: text, frameNumber: text }),
   carburettors: z.array(text),
-  package: z.looseObject({ name: text, revision: whole }),
+  package: z.looseObject({ name: text, revision: whole }).exactOptional(),
+  works: z
+    .array(
+      z.looseObject({ key: text, kind: z.enum(["package", "written", "parts", "text"]), name: text, text }),
+    )
+    .exactOptional(),
   locale: text,
   currency: text,
   pricesIncludeTax: z.boolean(),
@@ -193,6 +215,7 @@ const PRINTED = {
   options: z.array(
     z.looseObject({
       key: text,
+      work: text.exactOptional(),
       name: text,
       plain: text,
       minutes: number,
@@ -220,6 +243,7 @@ const PRINTED = {
   ),
   conditions,
   settings: z.array(setting),
+  needles: z.array(z.looseObject({ carburettor: whole, record: NeedleRecordSchema })).exactOptional(),
   calculation: calculation.nullable(),
   cautions: z.array(text),
   acknowledgements: z.array(z.looseObject({ key: text, text })),

@@ -10,8 +10,10 @@ import { settingDef } from "@/lib/domain/tuning/settings";
 import type { IntakeInput } from "@/lib/schemas/intakes";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { fittedOn } from "../bikes/fitted";
+import { fittedNeedles } from "../bikes/needles";
 import { keepOdometerIn } from "../bikes/odometer";
 import { conditionsIn } from "../jobs/acceptedSettings";
+import { type JobNeedle, needleShapeIn, needlesOfJob } from "../jobs/needles";
 import { sheetsOfJob } from "../jobs/sheets";
 
 /**
@@ -86,12 +88,33 @@ async function keepFelt(
     evidence: {
       kind: "felt",
       settings: Object.fromEntries(values.map((one) => [one.setting, one.value])),
+      ...(await needleShapeIn(tx, intake.bikeId, await needlesThen(tx, intake))),
       air: keptAir(airOf(conditions, latitude)),
       at,
     },
     samples: 0,
     note: `Intake ${intake.id}, before any work.`,
   });
+}
+
+/** The needles as the bike came: those found on its job, or those that its records say are in it. */
+async function needlesThen(
+  tx: ShopTx,
+  intake: { readonly bikeId: number; readonly jobId: number | null },
+): Promise<readonly JobNeedle[]> {
+  const found =
+    intake.jobId === null
+      ? [...(await fittedNeedles(tx, intake.bikeId))]
+      : (await needlesOfJob(tx, { id: intake.jobId, bikeId: intake.bikeId })).map(
+          (one) => [one.carburettor, one.found] as const,
+        );
+  return found.map(([carburettor, one]) => ({
+    carburettor,
+    found: one,
+    target: null,
+    made: null,
+    fitted: one,
+  }));
 }
 
 /** Takes an intake that was wrong out of everything; it stays to be read, with the reason. */

@@ -9,7 +9,7 @@ import type { DraftInvoice } from "@/lib/schemas/invoices";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
 import { composeInvoice } from "./compose";
 import { type InvoiceFacts, invoiceFacts, liveInvoice } from "./facts";
-import { demandInvoiceDraft, invoiceIn } from "./rows";
+import { demandInvoiceDraft, invoiceIn, jobIdOf } from "./rows";
 
 /** States of a job in which it can be invoiced: the work is done. */
 const DONE: readonly InvoiceFacts["job"]["state"][] = ["ready", "invoiced", "closed"];
@@ -30,7 +30,10 @@ export async function draftInvoice(
           jobId: job.id,
           customerId: job.customerId,
           basis: input.basis,
-          searchKey: searchKey(job.customer.name, job.number, printed.bike.name, job.bike.plate, job.title),
+          searchKey: searchKey(
+            job.customer.name,
+            ...printed.jobs.flatMap((one) => [one.number, one.bike.name, one.bike.plate, one.title]),
+          ),
           createdAt: shop.now,
           ...figuresOf(printed),
         },
@@ -83,7 +86,7 @@ export async function changeBasis(
     once(tx, shop, "changed an invoice's basis", input, async () => {
       const row = await invoiceIn(tx, input.id);
       demandInvoiceDraft(row, input.version);
-      const printed = composeInvoice(await invoiceFacts(tx, row.jobId), input.basis, shop.now);
+      const printed = composeInvoice(await invoiceFacts(tx, jobIdOf(row)), input.basis, shop.now);
       await guarded(tx, row, { basis: input.basis, ...figuresOf(printed) });
       await audit(tx, shop, "changed basis", "invoice", row.id, {
         basis: input.basis,
@@ -120,7 +123,7 @@ export async function discardDraft(
       demandInvoiceDraft(row, input.version);
       await tx.invoice.deleteMany({ where: { id: row.id, state: "draft", version: row.version } });
       await audit(tx, shop, "discarded", "invoice", row.id, { basis: row.basis, grossMinor: row.grossMinor });
-      return row.jobId;
+      return jobIdOf(row);
     }),
   );
 }

@@ -6,7 +6,9 @@ import { settingDef } from "@/lib/domain/tuning/settings";
 import type { FinishInput } from "@/lib/schemas/jobs";
 import { saveSheetIn } from "../bikes/sheets";
 import { conditionsIn, keepAcceptedIn } from "./acceptedSettings";
+import { finishPlainIn, hasRideIn } from "./finishPlain";
 import { measureAgainIn, sameShown } from "./measuredAgain";
+import { keepNeedlesLeftIn } from "./needles";
 import { demandAccountedIn } from "./partsLeft";
 import { sheetsOfJob, wantedValues } from "./sheets";
 import { demandVersion, jobIn, moveJobIn } from "./states";
@@ -21,7 +23,8 @@ interface LeftValue {
 
 /**
  * Makes a job ready: nothing left to do, every hold point of what was done passed or overridden, and a complete
- * as-left sheet in which each value is confirmed, the idle speed among them. Accepted settings teach the model card.
+ * as-left sheet in which each value is confirmed, the idle speed among them. Accepted settings teach the model card. A job that
+ * changed no setting leaves no sheet: its id is then 0.
  */
 export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{ sheetId: number }> {
   return shop.write(async (tx) => ({
@@ -30,6 +33,11 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
       demandVersion(job, input.version);
       await demandDone(tx, job);
       await demandAccountedIn(tx, shop, job.id);
+      if (!(await hasRideIn(tx, job.id))) {
+        await freeBaysIn(tx, shop, job.id);
+        await finishPlainIn(tx, shop, job, input);
+        return 0;
+      }
       const sheets = await sheetsOfJob(tx, job);
       const { values, again } = leftValues(input, wantedValues(sheets), sheets.measured);
       await measureAgainIn(tx, shop, job, again);
@@ -44,7 +52,8 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
         odometerRight: input.odometerRight,
         ...(input.note ? { note: input.note } : {}),
       });
-      await keepAcceptedIn(tx, shop, job, values, { ...conditions, latitude });
+      const needles = await keepNeedlesLeftIn(tx, shop, job, sheetId);
+      await keepAcceptedIn(tx, shop, job, { values, needles }, { ...conditions, latitude });
       await endAllIn(tx, shop, job.id);
       await freeBaysIn(tx, shop, job.id);
       await moveJobIn(tx, job, ["inWork", "ride"], { state: "ready", finishedAt: shop.now, stopped: "" });

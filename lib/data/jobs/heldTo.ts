@@ -1,4 +1,5 @@
 import type { ShopReader, ShopTx } from "@/lib/db/shop";
+import { MAKES_NEEDLE } from "@/lib/domain/packages/needleOption";
 import { heldAgainst, LIMIT_FACTS, wearLimit } from "@/lib/domain/tuning/wearLimits";
 
 /** A hold point, as far as its limits go. */
@@ -20,7 +21,7 @@ type Reads = Pick<ShopReader, "modelFact" | "step"> | Pick<ShopTx, "modelFact" |
 
 /**
  * The limits of a job's readings: those of each hold point and those of the bike's model card. What a step of the job makes, such
- * as a spring's length, is held to the card only as found, before that step.
+ * as a spring's length or a needle, is held to the card only as found, before that step.
  */
 export async function limitsOn(
   reads: Reads,
@@ -40,7 +41,11 @@ export async function limitsOn(
     }),
   ]);
   const madeBy = (measures: string, position: number) =>
-    steps.some((step) => step.position <= position && (step.makes as string[]).includes(measures));
+    steps.some(
+      (step) =>
+        step.position <= position &&
+        (step.makes as string[]).includes(measures === "needleMm" ? MAKES_NEEDLE : measures),
+    );
   return (hold, position) =>
     heldAgainst(
       hold,

@@ -1,4 +1,5 @@
 import type { Complaint } from "../tuning/complaints";
+import type { NeedleWork } from "../tuning/needleWork";
 import type { SettingChange } from "../tuning/settingChange";
 import type { WearItem } from "../tuning/wear";
 
@@ -36,6 +37,8 @@ export interface Option {
   readonly changes: readonly SettingChange[];
   /** Complaints that it answers beside those that its settings decide. */
   readonly answers?: readonly Complaint[];
+  /** What it does to the needle itself; absent: nothing. */
+  readonly needle?: NeedleWork;
   /** Said to the customer before they accept. */
   readonly cautions: readonly string[];
   /** Ticked when a new quote starts. */
@@ -74,7 +77,7 @@ export interface HoldPoint {
   readonly step?: number;
   /** Key of what the reading measures: lib/domain/tuning/measurables.ts. */
   readonly measures?: string;
-  /** Where along the part it is read, in mm: how far down a needle's taper, 0 on its straight part. */
+  /** Where along the part it is read, in mm below a needle's shoulder; absent: on its straight part. */
   readonly station?: number;
   /** Position of the carburettor that is measured, from 1; absent for the only one, or for the whole engine. */
   readonly carburettor?: number;
@@ -92,7 +95,7 @@ export interface Operation {
   readonly after: readonly string[];
   readonly parts: readonly PartNeed[];
   readonly holdPoints: readonly HoldPoint[];
-  /** Keys of the settings that this operation makes: their target values stand on its step. */
+  /** Keys of the settings that this operation makes, and "needle" for the needle itself: their target values stand on its step. */
   readonly makes?: readonly string[];
   readonly cautions: readonly string[];
   readonly tools: readonly string[];

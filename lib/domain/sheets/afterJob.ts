@@ -1,5 +1,6 @@
 import { measurable } from "../tuning/measurables";
 import type { SheetValueOf } from "./fitted";
+import { madeWith } from "./needleHeights";
 
 /** A value on a sheet, with how it is known. */
 export interface KnownValue extends SheetValueOf {
@@ -40,7 +41,7 @@ export function readValues(
   for (const reading of readings.toSorted((a, b) => a.position - b.position)) {
     const { setting, value, position } = reading;
     if (measurable(setting)?.kind !== "setting") continue;
-    const made = steps.filter((step) => !step.skipped && step.makes.includes(setting));
+    const made = steps.filter((step) => !step.skipped && madeWith(step.makes).includes(setting));
     for (const carburettor of carburettorsRead(setting, reading.carburettor, carburettors)) {
       const known: KnownValue = { carburettor, setting, value, how: "measured" };
       const place = `${carburettor} ${setting}`;
@@ -77,7 +78,7 @@ export function madeValues<T extends SheetValueOf>(
   steps: readonly SettingStep[],
   changed: (setting: string) => boolean,
 ): T[] {
-  const named = new Set(steps.flatMap((step) => step.makes));
-  const made = new Set(steps.filter((step) => !step.skipped).flatMap((step) => step.makes));
+  const named = new Set(steps.flatMap((step) => madeWith(step.makes)));
+  const made = new Set(steps.filter((step) => !step.skipped).flatMap((step) => madeWith(step.makes)));
   return target.filter(({ setting }) => (named.has(setting) ? made.has(setting) : changed(setting)));
 }

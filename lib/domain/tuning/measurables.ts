@@ -72,9 +72,9 @@ export function measurable(key: string): Measurable | undefined {
   return MEASURABLES.find((one) => one.key === key);
 }
 
-/** Its name, with the station where there is one: “Needle diameter, 10 mm down the taper”. */
+/** Its name, with the station where there is one: “Needle diameter, 32 mm below the shoulder”. */
 export function measuredName(key: string, station: number | null): string {
-  const name = measurable(key)?.name ?? key;
-  if (station === null) return name;
-  return station > 0 ? `${name}, ${station} mm down the taper` : `${name}, straight part`;
+  const def = measurable(key);
+  if (!def?.atStation) return def?.name ?? key;
+  return `${def.name}, ${station === null ? "straight part" : `${station} mm below the shoulder`}`;
 }

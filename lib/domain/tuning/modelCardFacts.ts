@@ -43,7 +43,7 @@ const TYPES: Readonly<Record<string, "cv" | "mechanical">> = {
 /**
  * What the tuning calculations may know of a model, from a kept model card; facts the card lacks are absent.
  * The card's own columns count as read off paper. A needle needs its straight part, the lift where its taper
- * begins and one whole taper; its clip facts have the usual stand-ins (groove 3 of 5, 1 mm apart: judgement).
+ * begins and one whole taper; its clip facts have the usual stand-ins (groove 3 of 5, 1 mm apart: judgement), and say so.
  */
 export function modelCardFacts(card: KeptModelCard): ModelCardFacts {
   const found = new Map(card.facts.map((fact) => [fact.key, fact]));
@@ -86,12 +86,16 @@ export function needleOf(facts: readonly KeptFact[]): Known<NeedleShape> | undef
     tapers.push({ lengthMm: length.value, includedAngleDeg: angle.value });
   }
   if (tapers.length === 0) return undefined;
+  const clips = number("needleClips")?.value;
+  const length = number("needleStraightLengthMm")?.value;
   const shape: NeedleShape = {
     straightMm: straight.value,
     straightLiftMm: lift.value,
     clipAt: number("needleClipAt")?.value ?? 3,
     clipStepMm: number("needleClipStepMm")?.value ?? 1,
-    clips: number("needleClips")?.value ?? 5,
+    clips: clips ?? 5,
+    ...(clips === undefined ? { groovesAssumed: true } : {}),
+    ...(length === undefined ? {} : { planeMm: length - lift.value }),
     tapers,
   };
   return { value: shape, how: weakest([straight.how, lift.how]) };

@@ -120,9 +120,10 @@ export const MODEL_FACTS: readonly ModelFactDef[] = [
   ...numbers("Needle", [
     ["needleStraightMm", "Needle diameter, straight part", "mm", 1, 6, 0.01],
     ["needleStraightLiftMm", "Slide lift where the taper begins to act", "mm", 0, 40, 0.5],
+    ["needleStraightLengthMm", "Needle's straight part, length from the shoulder", "mm", 1, 80, 0.5],
     ["needleClipAt", "Clip groove that lift was measured in", "", 1, 7, 1],
     ["needleClipStepMm", "Distance between clip grooves", "mm", 0.3, 3, 0.05],
-    ["needleClips", "Clip grooves", "", 1, 7, 1],
+    ["needleClips", "Clip grooves, 0 for none", "", 0, 7, 1],
     ["needleTaper1LengthMm", "First taper, length", "mm", 0.5, 60, 0.5],
     ["needleTaper1Deg", "First taper, whole angle", "degrees", 0.1, 20, 0.05],
     ["needleTaper2LengthMm", "Second taper, length", "mm", 0.5, 60, 0.5],

@@ -34,7 +34,7 @@ export const STEADY: Readonly<Record<ThrottlePosition, Pull>> = {
 };
 
 /** What other conditions point at, whatever the opening; a missing condition uses STEADY. Source: judgement. */
-const SPECIAL: Readonly<Partial<Record<RideCondition, Pull>>> = {
+export const SPECIAL: Readonly<Partial<Record<RideCondition, Pull>>> = {
   idle: { mixtureScrewTurns: 0.9, pilotJet: 0.6, idleSpeedRpm: 0.2, floatHeightMm: 0.15 },
   decelerating: { mixtureScrewTurns: 0.7, pilotJet: 0.7 },
   starting: { pilotJet: 0.5, mixtureScrewTurns: 0.4, floatHeightMm: 0.5 },

@@ -1,6 +1,6 @@
 import type { KeptFact } from "./modelCardFacts";
 import { needleOf } from "./modelCardFacts";
-import { needleDiameterMm } from "./needle";
+import { diameterBelow } from "./needlePoints";
 
 /** A limit that a reading is held against, and where it comes from. */
 export interface WearLimit {
@@ -20,12 +20,13 @@ export const LIMIT_FACTS = [
   "springFreeMinMm",
   "needleStraightMm",
   "needleStraightLiftMm",
+  "needleStraightLengthMm",
   ...[1, 2, 3].flatMap((at) => [`needleTaper${at}LengthMm`, `needleTaper${at}Deg`]),
 ] as const;
 
 /**
  * The wear limit of something measured, from the facts of its model card; null where the card sets none. A needle is worn when it is
- * thinner than delivered at that station (mm down the taper, 0 or null on the straight part) by the card's figure. A diaphragm that
+ * thinner than delivered at that station (mm below the shoulder; null: on the straight part) by more than the card's figure. A diaphragm that
  * lets light through is renewed. Sources: the card; for the diaphragm common practice.
  */
 export function wearLimit(
@@ -62,12 +63,13 @@ export function wearLimit(
 
 /** The needle's delivered diameter (mm) at a station; null where the card does not know its shape that far. */
 function deliveredNeedleMm(station: number | null, facts: readonly KeptFact[]): number | null {
-  if (station === null || station <= 0)
-    return facts.find((one) => one.key === "needleStraightMm")?.value ?? null;
-  const needle = needleOf(facts);
-  const length = needle?.value.tapers.reduce((sum, taper) => sum + taper.lengthMm, 0) ?? 0;
-  if (!needle || station > length) return null;
-  return needleDiameterMm(needle.value, needle.value.straightLiftMm + station);
+  const fact = (key: string) => facts.find((one) => one.key === key)?.value ?? null;
+  const straight = fact("needleStraightLengthMm");
+  if (station === null || (straight !== null && station <= straight)) return fact("needleStraightMm");
+  const needle = needleOf(facts)?.value;
+  const tapers = needle?.tapers.reduce((sum, taper) => sum + taper.lengthMm, 0) ?? 0;
+  if (!needle || straight === null || station > straight + tapers) return null;
+  return diameterBelow(needle, station);
 }
 
 /** The stricter of a hold point's own limits and those of its model card, and whose it is where the card is stricter. */

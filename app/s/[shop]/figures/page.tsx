@@ -38,7 +38,7 @@ export default async function Figures({ params }: { params: Promise<{ shop: stri
   if (whole.sent === 0)
     return (
       <>
-        <PageHead title="Figures" />
+        <PageHead of={shop.name} title="Figures" />
         <Empty
           title="Nothing to count yet."
           text="Once quotes have been sent, what becomes of them stands here by month and by package."
@@ -47,7 +47,7 @@ export default async function Figures({ params }: { params: Promise<{ shop: stri
     );
   return (
     <>
-      <PageHead title="Figures" sub={`${whole.sent} quotes sent in twelve months`} />
+      <PageHead of={shop.name} title="Figures" sub={`${whole.sent} quotes sent in twelve months`} />
       <div className="grid gap-x-8 rail:grid-cols-[minmax(0,1fr)_minmax(0,16rem)]">
         <Section title="Quotes by the month they were sent">
           <MonthBars months={figures.months} currency={currency} locale={locale} />

@@ -45,13 +45,6 @@ export const BOWL = access("bowl", "Float bowl off", 3, 4, {
   tools: [CROSS, "Drain cup", "Auxiliary fuel bottle"],
 });
 
-export const TOP = access("top", "Top cover off", 4, 6, {
-  needs: ["swung"],
-  closingChecks: ["Diaphragm bead in its groove", "Slide rises and drops freely"],
-  cautions: [HEADS, "The diaphragm tears easily: fingers only, no tool at its edge."],
-  tools: [CROSS],
-});
-
 export const BENCH = access("bench", "Carburettor out on the bench", 14, 18, {
   openAs: "Take out: carburettor",
   closeAs: "Put back: carburettor",

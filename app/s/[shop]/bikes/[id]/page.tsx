@@ -44,6 +44,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`${bike.modelCard.make} ${bike.modelCard.model}`}
         sub={
           <>

@@ -16,6 +16,7 @@ import { CancelJob } from "./CancelJob";
 import { JobBookings } from "./JobBookings";
 import { JobFindings } from "./JobFindings";
 import { JobMoney } from "./JobMoney";
+import { JobNeedles } from "./JobNeedles";
 import { JobParts } from "./JobParts";
 import { JobPhotos } from "./JobPhotos";
 import { JobPlan } from "./JobPlan";
@@ -38,6 +39,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Job ${job.number}`}
         sub={`${job.bike.name} · ${job.title}`}
         state={
@@ -75,6 +77,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           </Section>
           <Section title="Settings">
             <SheetTable sheets={job.sheets} locale={locale} />
+            <JobNeedles needles={job.needles} home={`${base}/bikes/${job.bike.id}`} locale={locale} />
           </Section>
         </div>
         <div className="min-w-0">

@@ -52,6 +52,7 @@ export default async function Recommend({
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Recommended setting"
         sub={
           <Link href={`/s/${slug}/bikes/${bike.id}`} className="text-brass underline underline-offset-4">

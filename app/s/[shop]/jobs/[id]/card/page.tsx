@@ -15,6 +15,7 @@ import { Overrides } from "./Overrides";
 import { PassedStep } from "./PassedStep";
 import { PassForm } from "./PassForm";
 import { SkipForm } from "./SkipForm";
+import { StepNeedle } from "./StepNeedle";
 import { StepSettings } from "./StepSettings";
 import { StepText } from "./StepText";
 
@@ -38,6 +39,7 @@ export default async function CardPage({
   const todo = step?.state === "todo";
   return (
     <div data-hands-busy="" className="mx-auto max-w-xl">
+      <title>{`Card of job ${card.number} · ${shop.name}`}</title>
       <header className="-mx-4 flex items-center justify-between gap-3 border-ink border-b-2 px-4 pb-2 rail:mx-0 rail:px-0">
         <h1 className="min-w-0 font-bold text-[18px]">
           <Link
@@ -71,6 +73,13 @@ export default async function CardPage({
           <h2 className="mb-2 font-bold text-[26px] leading-tight">{step.name}</h2>
           <StepText step={step} />
           {todo && <StepSettings settings={step.settings} locale={shop.settings.locale} />}
+          <StepNeedle
+            needles={step.needles}
+            home={`/s/${slug}`}
+            job={card}
+            mayMeasure={mayWork && shop.can("sheet.write")}
+            locale={shop.settings.locale}
+          />
           <Photos shop={shop} noun="step" id={step.id} of={step.name} onCard />
           {todo && mayWork ? (
             <>

@@ -11,6 +11,7 @@ import { VERIFY } from "@/lib/domain/reason";
 import { handedReadings } from "@/lib/domain/sheets/handedOver";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { JobNeedles } from "../JobNeedles";
 import { PrintButton } from "../PrintButton";
 import { paperOf } from "../paper";
 import { SheetTable } from "../SheetTable";
@@ -24,18 +25,22 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
   const { locale, zone, country } = shop.settings;
   const here = `/s/${slug}/jobs/${job.id}`;
   const { asLeft } = job.sheets;
-  if (!asLeft)
+  if (!asLeft && job.finishedAt === null)
     return (
-      <Empty
-        title="Nothing to hand over yet."
-        text="The handover sheet is made of the as-left sheet: record that first."
-        action={<LinkButton href={here}>Back to the job</LinkButton>}
-      />
+      <>
+        <title>{`Handover of job ${job.number} · ${shop.name}`}</title>
+        <Empty
+          title="Nothing to hand over yet."
+          text="The handover sheet is made of the as-left sheet: record that first."
+          action={<LinkButton href={here}>Back to the job</LinkButton>}
+        />
+      </>
     );
   const done = job.steps.filter((step) => step.kind === "operation" && step.state === "done");
-  const handed = handedReadings(await cardReadings(shop.read, job.id), asLeft.values);
+  const handed = handedReadings(await cardReadings(shop.read, job.id), asLeft?.values ?? []);
   return (
     <Paper size={paperOf(country)}>
+      <title>{`Handover of job ${job.number} · ${shop.name}`}</title>
       <div className="mb-4 flex flex-wrap gap-2.5 print:hidden">
         <LinkButton href={here}>Back to the job</LinkButton>
         {job.state === "ready" && shop.can("invoice.write") && (
@@ -66,7 +71,7 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
             ...(job.odometerKm === null
               ? []
               : [{ name: "Odometer in", value: `${job.odometerKm} km`, mono: true }]),
-            ...(asLeft.odometerKm === null
+            ...(asLeft?.odometerKm == null
               ? []
               : [{ name: "Odometer out", value: `${asLeft.odometerKm} km`, mono: true }]),
           ]}
@@ -79,11 +84,20 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
           ))}
         </ul>
       </Section>
-      <Section title="Settings, before and now">
-        <SheetTable sheets={{ ...job.sheets, target: null }} locale={locale} />
-        <LetPass readings={handed.letPass} />
-        {asLeft.note && <p>{asLeft.note}</p>}
-      </Section>
+      {asLeft ? (
+        <Section title="Settings, before and now">
+          <SheetTable sheets={{ ...job.sheets, target: null }} locale={locale} />
+          <JobNeedles needles={job.needles.map((one) => ({ ...one, target: null }))} locale={locale} />
+          <LetPass readings={handed.letPass} />
+          {asLeft.note && <p>{asLeft.note}</p>}
+        </Section>
+      ) : (
+        job.notes && (
+          <Section title="Note">
+            <p className="whitespace-pre-line">{job.notes}</p>
+          </Section>
+        )
+      )}
       <Measured readings={handed.readings} locale={locale} />
       <Section title="Please know">
         <p>

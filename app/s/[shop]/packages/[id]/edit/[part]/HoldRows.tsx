@@ -1,9 +1,9 @@
 "use client";
+import { RowList } from "@/app/_ui/RowList";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
 import type { HoldPoint } from "@/lib/domain/packages/recipe";
 import { MEASURABLES } from "@/lib/domain/tuning/measurables";
-import { RowList } from "./rowParts";
 
 const KINDS = [
   { value: "reading", label: "a reading" },
@@ -68,7 +68,7 @@ export function HoldRows({ rows }: { rows: readonly HoldPoint[] }) {
             />
             <TextField
               name={`holdPoints.${at}.station`}
-              label="Needle: mm down its taper"
+              label="Needle: mm below its shoulder"
               initial={text(point?.station)}
               inputMode="decimal"
               mono

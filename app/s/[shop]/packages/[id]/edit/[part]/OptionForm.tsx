@@ -12,6 +12,7 @@ import { ChangeRows } from "./ChangeRows";
 import { FormEnd } from "./FormEnd";
 import type { ItemFormProps } from "./GroupForm";
 import { Keys } from "./Keys";
+import { NeedleFields } from "./NeedleFields";
 import { PartRows } from "./PartRows";
 
 interface Props extends ItemFormProps<Option> {
@@ -75,6 +76,7 @@ export function OptionForm({ slug, hidden, item, writing, recipe, supplies, loca
       </div>
       <PartRows rows={item?.parts ?? []} takers={recipe.operations} supplies={supplies} />
       <ChangeRows rows={item?.changes ?? []} />
+      <NeedleFields work={item?.needle} />
       <div className="max-w-[46rem]">
         <Keys
           name="answers"
