@@ -18,6 +18,7 @@ const CARD = {
   odometerKm: true,
   bikeId: true,
   customer: { select: { name: true } },
+  agreement: { select: { kind: true } },
   bike: { select: { plate: true, complaint: true, modelCard: { select: { make: true, model: true } } } },
   steps: {
     select: {
