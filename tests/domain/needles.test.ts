@@ -365,8 +365,8 @@ describe("target settings with a needle", () => {
           { setting: "mixtureScrewTurns", change: "computed" },
         ],
       });
-      expect(c.settings.find((s) => s.key === "pilotJet")?.value).toBe(45);
-      expect(c.screwStart?.value).toBe(1.5);
+      expect(c.settings.find((s) => s.key === "pilotJet")?.value).toBe(AS_FOUND.pilotJet.value);
+      expect(c.screwStart?.value).toBe(AS_FOUND.mixtureScrewTurns.value);
     }
   });
 });

@@ -28,8 +28,10 @@ export function foundCarburettor(
     const def = v.carburettor === position ? settingDef(v.setting) : undefined;
     if (def) settings[def.key] = { value: v.value, how: howKnown(v.how) };
   }
-  const needle = knownNeedle(needles?.get(position)?.record ?? null, card);
-  if ((needle ?? card.needle)?.value.clips === 0 && settings.clipPosition?.how === "assumed")
-    delete settings.clipPosition;
+  const record = needles?.get(position)?.record ?? null;
+  const needle = knownNeedle(record, card);
+  // A needle that was looked at and has no grooves has no clip, whatever an older sheet says.
+  const assumed = card.needle?.value.clips === 0 && settings.clipPosition?.how === "assumed";
+  if (record?.grooves === 0 || (record === null && assumed)) delete settings.clipPosition;
   return { name: label || String(position), settings, ...(needle ? { needle } : {}) };
 }

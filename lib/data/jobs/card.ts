@@ -1,11 +1,14 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import { MAKES_NEEDLE } from "@/lib/domain/packages/needleOption";
 import { settingsToMake } from "@/lib/domain/sheets/toMake";
 import { LIES } from "../stock/lying";
 import { shortOf } from "../stock/shortages";
 import { jetName, jetsFor, storedJets } from "./jets";
+import { needlesOfJob } from "./needles";
 import { staffNames } from "./people";
 import { sheetsOfJob } from "./sheets";
+import { shimsInDrawer, toldSettings } from "./stepTargets";
 
 const CARD = {
   id: true,
@@ -111,7 +114,11 @@ export async function getCard(shop: ShopHandle, jobId: number) {
   ]);
   if (!row) return null;
   const { steps, reservations, bike, ...job } = row;
-  const sheets = await sheetsOfJob(shop.read, job);
+  const [sheets, needles, shims] = await Promise.all([
+    sheetsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
+    needlesOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
+    shimsInDrawer(shop.read),
+  ]);
   const drawer = await jetsFor(
     shop.read,
     steps.flatMap((step) => (step.state === "todo" ? storedJets(step.unsettled) : [])),
@@ -138,11 +145,13 @@ export async function getCard(shop: ShopHandle, jobId: number) {
       })),
       tools: step.tools as string[],
       cautions: step.cautions as string[],
-      settings: settingsToMake(
-        step.makes as string[],
-        sheets.asFound?.values ?? [],
-        sheets.target?.values ?? [],
+      settings: toldSettings(
+        settingsToMake(step.makes as string[], sheets.asFound?.values ?? [], sheets.target?.values ?? []),
+        sheets.target,
+        shims,
       ),
+      /** The needles that the step changes. */
+      needles: (step.makes as string[]).includes(MAKES_NEEDLE) ? needles : [],
       doneByName: step.doneBy === null ? "" : (names.get(step.doneBy) ?? ""),
       parts: reservations
         .filter((one) => one.stepId === step.id)

@@ -134,7 +134,12 @@ export function settingsOf(facts: QuoteFacts, view: QuoteView): FrozenSetting[] 
 /** The needles that the work leaves, where it changes one whose shape is known. */
 function needlesOf(facts: QuoteFacts, view: QuoteView): Pick<FrozenQuote, "needles"> {
   const needles = (view.target.sheet?.carburettors ?? []).flatMap((c, at) => {
-    const record = c.needle && recordOfShape(c.needle.after, c.needle.work);
+    const work = c.needle?.work;
+    const record =
+      c.needle &&
+      (work?.kind === "exchange"
+        ? recordOfShape(c.needle.after, "bought", work.code)
+        : recordOfShape(c.needle.after, "reshaped"));
     return record ? [{ carburettor: facts.positions[at] ?? at + 1, record }] : [];
   });
   return needles.length > 0 ? { needles } : {};

@@ -1,6 +1,5 @@
 import type { Known, ModelCardFacts, NeedleShape } from "./cardTypes";
 import { cornersOf, diameterBelow, type NeedlePoint, needleThroughPoints } from "./needlePoints";
-import type { NeedleWork } from "./needleWork";
 
 export const NEEDLE_ORIGINS = ["delivered", "bought", "reshaped"] as const;
 export type NeedleOrigin = (typeof NEEDLE_ORIGINS)[number];
@@ -94,13 +93,13 @@ export function wornMm(record: NeedleRecord, delivered: NeedleShape | undefined)
   return Math.max(...record.stations.map((s) => diameterBelow(delivered, s.atMm) - s.diameterMm));
 }
 
-/** A needle that work leaves, as it is kept with a target: its corners below the shoulder, to a thousandth; null where it cannot be placed. */
-export function recordOfShape(shape: NeedleShape, work: NeedleWork): NeedleRecord | null {
+/** A needle of which the shape is known, as it is kept: its corners below the shoulder, to a thousandth; null where it cannot be placed. */
+export function recordOfShape(shape: NeedleShape, origin: NeedleOrigin, marks = ""): NeedleRecord | null {
   if (shape.planeMm === undefined) return null;
   const round = (mm: number) => Number(mm.toFixed(3));
   return {
-    origin: work.kind === "exchange" ? "bought" : "reshaped",
-    marks: work.kind === "exchange" ? work.code : "",
+    origin,
+    marks,
     stations: cornersOf(shape).map(({ atMm, diameterMm }) => ({
       atMm: round(atMm),
       diameterMm: round(diameterMm),
@@ -112,4 +111,21 @@ export function recordOfShape(shape: NeedleShape, work: NeedleWork): NeedleRecor
     planeMm: round(shape.planeMm),
     note: "",
   };
+}
+
+/** A recorded needle's diameter (mm) at a place below the shoulder: a cone between stations, straight above the first; null below the last. */
+export function diameterAt(record: NeedleRecord, atMm: number): number | null {
+  const below = record.stations.find((s) => s.atMm >= atMm - 1e-9);
+  const above = record.stations.findLast((s) => s.atMm <= atMm + 1e-9);
+  if (!below) return null;
+  if (!above || below.atMm - above.atMm < 1e-9) return below.diameterMm;
+  const share = (atMm - above.atMm) / (below.atMm - above.atMm);
+  return above.diameterMm + share * (below.diameterMm - above.diameterMm);
+}
+
+/** Places at which needles are laid side by side: those that were measured, or all where none was. */
+export function stationsBeside(records: readonly NeedleRecord[]): readonly number[] {
+  const measured = records.filter((record) => record.micrometerMm !== null);
+  const from = measured.length > 0 ? measured : records;
+  return [...new Set(from.flatMap((record) => record.stations.map((s) => s.atMm)))].sort((a, b) => a - b);
 }

@@ -25,9 +25,12 @@ export interface InvoiceText extends PaperMoney {
   readonly basis: string;
   readonly credits: { readonly number: number; readonly issuedOn: string; readonly reason: string } | null;
   readonly buyer: { readonly name: string; readonly address: string };
-  readonly job: { readonly number: number; readonly title: string };
+  readonly jobs: readonly {
+    readonly number: number;
+    readonly title: string;
+    readonly bike: { readonly plate: string; readonly odometerKm: number | null };
+  }[];
   readonly quotes: readonly number[];
-  readonly bike: { readonly plate: string; readonly odometerKm: number | null };
   readonly prepaidMinor: number;
   readonly dueMinor: number;
   readonly deposits: readonly {
@@ -88,11 +91,13 @@ export async function readInvoice(
     [text.number, text.issuedOn, text.netMinor, text.taxMinor, text.grossMinor],
     [row.number, row.issuedOn, row.netMinor, row.taxMinor, row.grossMinor],
   );
-  diff.same("the job", [text.job.number, text.job.title], [job.number, job.title]);
+  const [charged] = text.jobs;
+  diff.same("the jobs", text.jobs.length, 1);
+  diff.same("the job", [charged?.number, charged?.title], [job.number, job.title]);
   diff.same("the buyer", [text.buyer.name, text.buyer.address], [job.customer.name, job.customer.address]);
   diff.same(
     "the bike",
-    [text.bike.plate, text.bike.odometerKm],
+    [charged?.bike.plate, charged?.bike.odometerKm],
     [job.bike.plate, job.odometerKm ?? job.bike.odometerKm],
   );
   diff.same("the day of the work", text.supplyOn, localDay(job.finishedAt, settings.zone));
@@ -255,7 +260,8 @@ function moneyBefore(diff: Differences, text: InvoiceText, payments: JobRows["pa
 
 /** A credit note is its invoice with the other sign, line by line. */
 function readCredit(diff: Differences, text: InvoiceText, invoice: InvoiceText, reason: string): void {
-  diff.same("what it credits", text.credits, { number: invoice.number, issuedOn: invoice.issuedOn, reason });
+  const { kind, number, issuedOn } = invoice;
+  diff.same("what it credits", text.credits, { kind, number, issuedOn, reason });
   const plain = (lines: InvoiceText["lines"], sign: number) =>
     lines.map((line) => [line.key, sign * line.quantityMilli, sign * line.netMinor, sign * line.shownMinor]);
   diff.same("its lines", plain(text.lines, 1), plain(invoice.lines, -1));

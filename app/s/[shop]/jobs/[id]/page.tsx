@@ -17,6 +17,7 @@ import { CancelJob } from "./CancelJob";
 import { JobBookings } from "./JobBookings";
 import { JobFindings } from "./JobFindings";
 import { JobMoney } from "./JobMoney";
+import { JobNeedles } from "./JobNeedles";
 import { JobParts } from "./JobParts";
 import { JobPhotos } from "./JobPhotos";
 import { JobPlan } from "./JobPlan";
@@ -77,6 +78,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           </Section>
           <Section title="Settings">
             <SheetTable sheets={job.sheets} locale={locale} />
+            <JobNeedles needles={job.needles} home={`${base}/bikes/${job.bike.id}`} locale={locale} />
           </Section>
         </div>
         <div className="min-w-0">

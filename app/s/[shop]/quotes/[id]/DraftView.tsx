@@ -9,6 +9,7 @@ import type { PackageOffer } from "../PackageChoice";
 import { ConditionsForm } from "./ConditionsForm";
 import { MarginSection } from "./MarginSection";
 import { MixtureChart } from "./MixtureChart";
+import { NeedleSection } from "./NeedleSection";
 import { OptionTicks, type TickGroup } from "./OptionTicks";
 import { PartsSection } from "./PartsSection";
 import { PriceSection } from "./PriceSection";
@@ -75,6 +76,7 @@ export function DraftView({
         </div>
         <div className="min-w-0">
           <MixtureChart quote={quote} mixture={draft.mixture} system={units} />
+          <NeedleSection sheet={draft.target.sheet} locale={terms.locale} />
           <ConditionsForm slug={slug} quote={quote} mayWrite={mayWrite} system={units} />
           <div className="grid gap-x-7 lg:grid-cols-[minmax(0,1fr)_minmax(0,15rem)]">
             <PriceSection

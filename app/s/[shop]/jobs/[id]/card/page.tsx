@@ -17,6 +17,7 @@ import { Overrides } from "./Overrides";
 import { PassedStep } from "./PassedStep";
 import { PassForm } from "./PassForm";
 import { SkipForm } from "./SkipForm";
+import { StepNeedle } from "./StepNeedle";
 import { StepSettings } from "./StepSettings";
 import { StepText } from "./StepText";
 
@@ -74,6 +75,13 @@ export default async function CardPage({
           <h2 className="mb-2 font-bold text-[26px] leading-tight">{step.name}</h2>
           <StepText step={step} />
           {todo && <StepSettings settings={step.settings} locale={shop.settings.locale} />}
+          <StepNeedle
+            needles={step.needles}
+            home={`/s/${slug}`}
+            job={card}
+            mayMeasure={mayWork && shop.can("sheet.write")}
+            locale={shop.settings.locale}
+          />
           <Photos shop={shop} noun="step" id={step.id} of={step.name} onCard />
           {todo && mayWork ? (
             <>

@@ -9,6 +9,7 @@ import { getJob } from "@/lib/data/jobs/get";
 import { VERIFY } from "@/lib/domain/reason";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { JobNeedles } from "../JobNeedles";
 import { PrintButton } from "../PrintButton";
 import { paperOf } from "../paper";
 import { SheetTable } from "../SheetTable";
@@ -85,6 +86,7 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
       {asLeft ? (
         <Section title="Settings, before and now">
           <SheetTable sheets={{ ...job.sheets, target: null }} locale={locale} />
+          <JobNeedles needles={job.needles.map((one) => ({ ...one, target: null }))} locale={locale} />
           {asLeft.note && <p>{asLeft.note}</p>}
         </Section>
       ) : (
