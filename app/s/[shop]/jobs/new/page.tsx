@@ -1,4 +1,5 @@
-import { notFound } from "next/navigation";
+import { Empty } from "@/app/_ui/Empty";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getBike } from "@/lib/data/bikes/bikes";
 import { recipeSupplies } from "@/lib/data/packages/supplies";
@@ -19,7 +20,17 @@ export default async function NewJob({ params, searchParams }: Props) {
   const shop = await open("job.write", slug);
   const { bike: asked, of } = await searchParams;
   const bike = await getBike(shop, askedId(asked) ?? 0);
-  if (!bike) notFound();
+  if (!bike)
+    return (
+      <>
+        <PageHead of={shop.name} title="Open a job" />
+        <Empty
+          title="Which bike is it for?"
+          text="A job is opened from its bike."
+          action={<LinkButton href={`/s/${slug}/bikes`}>To the bikes</LinkButton>}
+        />
+      </>
+    );
   const { grades } = await recipeSupplies(shop);
   const earlier = bike.jobs.filter((job) => OVER.includes(job.state));
   return (
