@@ -52,7 +52,8 @@ export function LambdaAnswer({ data, locale }: { data: LambdaAnswerData; locale:
         )}
         <Bins bins={data.bins} locale={locale} />
         <p className="mt-2 text-[14px] text-soft">
-          Common targets of the trade, without a published source: full load 0.86 to 0.90, cruise 0.95 to 1.05, idle 0.90 to 1.00.
+          Common targets of the trade, without a published source: full load 0.86 to 0.90, cruise 0.95 to
+          1.05, idle 0.90 to 1.00.
         </p>
       </Section>
       {data.regions && (
