@@ -119,7 +119,7 @@ describe("what a job finds and leaves", () => {
       jobId: second.id,
       kind: "target",
       values: quoted,
-      calculation: { carburettors: [{ settings: [{ key: "mainJet", value: 150, from: 140 }] }] },
+      calculation: { carburettors: [{ settings: [{ key: "mainJet", value: 150, from: 140, because: [] }] }] },
     });
     const left = [value("mainJet", 145), value("pilotJet", 47.5), value("idleSpeedRpm", 1400)];
     await saveSheet(a, { bikeId: first.bikeId, jobId: first.id, kind: "asLeft", values: left });
