@@ -72,13 +72,13 @@ async function bikeOf(name: string): Promise<number> {
   return id;
 }
 
-/** A job of a clean bowl, agreed, and its bike here. */
+/** A job of a clean bowl and a set screw, agreed. */
 async function jobOn(bikeId: number): Promise<number> {
   const { revisionId } = await acts.quote(bench, {
     bikeId,
     packageId: reset.id,
-    take: ["bowl"],
-    leave: ["main-round", "main-hex", "screw", "bowl"],
+    take: ["bowl", "screw"],
+    leave: ["main-round", "main-hex", "bowl", "screw"],
   });
   return acts.yes(bench, revisionId);
 }
@@ -116,7 +116,12 @@ for (const name of ["Adela Quirk", "Bastian Reyes"]) {
   await cancelJob(bench.shop, { jobId: off, version, reason: "The bike was sold" });
   const numbers = await shop.read.job.findMany({ where: { id: { in: [second, short, kept, off] } } });
   const named = (id: number) => ({ id, number: numbers.find((job) => job.id === id)?.number ?? 0 });
+  const idle = await shop.read.settingValue.findFirstOrThrow({
+    where: { sheet: { jobId: first, kind: "asLeft" }, setting: "idleSpeedRpm" },
+  });
   sets.push({
+    idle: idle.value,
+
     second: named(second),
     short: named(short),
     kept: named(kept),
