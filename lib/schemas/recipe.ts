@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Recipe } from "../domain/packages/recipe";
+import { COMPLAINT_KEYS } from "../domain/tuning/complaints";
 import { WEAR_KEYS } from "../domain/tuning/wear";
 import { oneLine } from "./oneLine";
 
@@ -14,7 +15,7 @@ const number = z.number().min(-1e9).max(1e9);
 const keys = z.array(key).max(60);
 const texts = z.array(text.min(1)).max(40);
 
-const PartNeedSchema = z.discriminatedUnion("kind", [
+export const PartNeedSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("part"), code: key, quantityMilli, operation: key.exactOptional() }),
   z.strictObject({
     kind: z.literal("jet"),
@@ -25,7 +26,7 @@ const PartNeedSchema = z.discriminatedUnion("kind", [
   }),
 ]);
 
-const SettingChangeSchema = z.strictObject({
+export const SettingChangeSchema = z.strictObject({
   setting: key,
   change: z.enum(["computed", "set", "add"]),
   value: number.exactOptional(),
@@ -51,7 +52,7 @@ const NeedleWorkSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("exchange"), code: key }),
 ]);
 
-const HoldPointSchema = z
+export const HoldPointSchema = z
   .strictObject({
     kind: z.enum(["reading", "signature"]),
     name,
@@ -60,6 +61,7 @@ const HoldPointSchema = z
     high: number.exactOptional(),
     step: z.number().positive().max(1e9).exactOptional(),
     measures: key.exactOptional(),
+    station: z.number().min(0).max(120).exactOptional(),
     carburettor: z.int().min(1).max(4).exactOptional(),
   })
   .refine(
@@ -104,6 +106,7 @@ export const RecipeOfWorksSchema = z.strictObject({
         operations: keys,
         parts: z.array(PartNeedSchema).max(60),
         changes: z.array(SettingChangeSchema).max(20),
+        answers: z.array(z.enum(COMPLAINT_KEYS)).max(COMPLAINT_KEYS.length).exactOptional(),
         needle: NeedleWorkSchema.exactOptional(),
         cautions: texts,
         preset: z.boolean(),

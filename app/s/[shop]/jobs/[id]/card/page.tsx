@@ -98,6 +98,7 @@ export default async function CardPage({
                 jobId={card.id}
                 slug={slug}
                 locale={shop.settings.locale}
+                carburettors={card.carburettors}
               />
               <SkipForm step={step} jobId={card.id} slug={slug} />
             </>
