@@ -259,9 +259,10 @@ async function playWeek(week: WeekShop): Promise<void> {
   const back = await odometer(one);
   await acts.arrive(bench, again, back);
   await acts.work(bench, again);
-  await acts.ride(bench, again, null);
+  // A needle reseated changes no setting: no ride, no sheet.
   await acts.finish(bench, again, back + 12);
-  await asLeftRead(week, again, back + 12);
+  expect(await bench.shop.read.settingSheet.count({ where: { jobId: again, kind: "asLeft" } })).toBe(0);
+  expect((await bench.shop.read.bike.findUniqueOrThrow({ where: { id: one } })).odometerKm).toBe(back + 12);
   const last = await acts.invoice(bench, again, "fixed");
   const text = await issuedAndRead(week, last);
   await acts.payByCard(bench, last, text.dueMinor);
