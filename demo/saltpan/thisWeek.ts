@@ -27,6 +27,26 @@ export function thisWeek(stage: Stage, garage: Garage): Course[] {
     week.open({ bike: 29, package: "TWIN" }, -8, "14:20"),
     week.open({ bike: 25, package: "OPEN" }, -4, "09:50"),
     week.open({ bike: 34, package: "RESET" }, -2, "15:10"),
+    week.overTheCounter(-6, "10:20", [["SCR-J4x12", 8]], "cash", 1000),
+    week.overTheCounter(
+      -3,
+      "15:45",
+      [
+        ["OR-BOWL-40", 2],
+        ["SCR-J4x16", 4],
+      ],
+      "card",
+    ),
+    week.overTheCounter(
+      -1,
+      "09:35",
+      [
+        ["SHIM-N", 4],
+        ["CLIP-N", 2],
+      ],
+      "cash",
+      2000,
+    ),
     week.waiting({ bike: 22, package: "OPEN", take: ["silencer", "weld"] }, -5),
   ];
 }

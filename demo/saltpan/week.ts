@@ -5,6 +5,7 @@ import { photograph } from "../photos";
 import { arrive, bookSpot, type Spot } from "../work/booking";
 import { workCard } from "../work/card";
 import { type Chance, chance as seeded } from "../work/chance";
+import { sellOver } from "../work/counter";
 import type { Course } from "../work/courses";
 import { deposit, invoice, type Method, pay } from "../work/money";
 import { draftQuote, send } from "../work/quoting";
@@ -32,6 +33,19 @@ export class Week extends Sales {
     const at = this.at(day, time);
     yield at;
     await arrive(this.stage, at, jobId, this.garage.odometer(wish.bike) + 40);
+  }
+
+  /** Someone walks in for a few parts. */
+  async *overTheCounter(
+    day: number,
+    time: string,
+    wanted: readonly (readonly [code: string, pieces: number])[],
+    method: Method,
+    givenMinor?: number,
+  ): Course {
+    const at = this.at(day, time);
+    yield at;
+    await sellOver(this.stage, at, wanted, method, givenMinor);
   }
 
   async *draft(wish: Wish, day: number, time: string): Course {

@@ -78,14 +78,14 @@ const rowsOf = (invoices: readonly ExportedInvoice[]) =>
   invoices.map(({ doc, paidMinor, creditedBy }) => {
     const money = (minor: number) => majorText(minor, doc.currency);
     return [
-      doc.kind === "creditNote" ? "credit note" : "invoice",
+      doc.kind === "creditNote" ? "credit note" : doc.kind,
       doc.number,
       doc.issuedOn,
       doc.dueOn,
       doc.buyer.name,
       doc.buyer.taxNumber,
-      doc.job.number,
-      doc.bike.name,
+      doc.jobs.map((job) => job.number).join(", "),
+      doc.jobs.map((job) => job.bike.name).join(", "),
       doc.currency,
       money(doc.netMinor),
       money(doc.taxMinor),

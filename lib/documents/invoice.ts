@@ -4,10 +4,12 @@ import { dayText, numberText } from "./format";
 import { priceLines, type Sum, totalSums } from "./lines";
 import { caution, facts, foot, heading, label, say, section, sums } from "./look";
 import { type Content, toPdf } from "./pdf";
+import { numberOf, receiptPdf, settledSums } from "./receipt";
 import { type PaperWords, paperWords } from "./words";
 
-/** An invoice, a credit note, or a draft marked as one, as a PDF. Everything printed is in the value. */
+/** An invoice, a credit note, a receipt, or a draft marked as one, as a PDF. Everything printed is in the value. */
 export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
+  if (doc.basis === "counter" && doc.kind !== "invoice") return receiptPdf(doc);
   const words = paperWords(doc.locale);
   const title = titleOf(doc, words);
   const name = doc.number === null ? title : `${title} ${doc.number}`;
@@ -31,9 +33,9 @@ export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
       ...(doc.number === null ? [caution(words.draft)] : []),
       parties(doc, words),
       about(doc, words),
-      section(words.lines),
+      section(doc.jobs.length > 0 ? words.lines : words.parts),
       priceLines(doc, words),
-      sums([...totalSums(doc, words), ...paidBefore(doc, words), due(doc, words)]),
+      sums([...totalSums(doc, words), ...paidBefore(doc, words), ...paidAtOnce(doc, words)]),
       ...paying(doc, words),
       ...(doc.note ? [say(doc.note, { margin: [0, 12, 0, 0] })] : []),
     ],
@@ -43,9 +45,6 @@ export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
 function titleOf(doc: PrintedInvoice, words: PaperWords): string {
   return doc.kind === "creditNote" ? words.creditNote : doc.title;
 }
-
-const numberOf = (doc: PrintedInvoice, words: PaperWords) =>
-  doc.seller.taxNumber ? `${words.sellerNumber || doc.seller.numberName} ${doc.seller.taxNumber}` : "";
 
 function parties(doc: PrintedInvoice, words: PaperWords): Content {
   const { seller, buyer } = doc;
@@ -75,25 +74,26 @@ function parties(doc: PrintedInvoice, words: PaperWords): Content {
 
 function about(doc: PrintedInvoice, words: PaperWords): Content {
   const day = (given: string) => (given ? dayText(given, doc.locale) : "");
-  const { bike } = doc;
   return {
     columns: [
       facts([
         [words.issued, day(doc.issuedOn)],
-        [words.done, day(doc.supplyOn)],
-        [words.due, doc.kind === "invoice" && doc.dueMinor > 0 ? day(doc.dueOn) : ""],
+        [doc.jobs.length > 0 ? words.done : words.soldOn, day(doc.supplyOn)],
+        [words.due, asksForMoney(doc) ? day(doc.dueOn) : ""],
         [words.credits, doc.credits ? `${doc.credits.number}, ${day(doc.credits.issuedOn)}` : ""],
         [words.reason, doc.credits?.reason ?? ""],
       ]),
       facts([
-        [words.bike, bike.name],
-        [words.plate, bike.plate],
-        [words.frame, bike.frameNumber],
-        [
-          words.odometer,
-          bike.odometerKm === null ? "" : `${numberText(bike.odometerKm, doc.locale)}\u00a0km`,
-        ],
-        [words.job, `${doc.job.number}, ${doc.job.title}`],
+        ...doc.jobs.flatMap(({ bike, number, title }): [string, string][] => [
+          [words.bike, bike.name],
+          [words.plate, bike.plate],
+          [words.frame, bike.frameNumber],
+          [
+            words.odometer,
+            bike.odometerKm === null ? "" : `${numberText(bike.odometerKm, doc.locale)}\u00a0km`,
+          ],
+          [words.job, `${number}, ${title}`],
+        ]),
         [words.quoteNo, doc.quotes.join(", ")],
       ]),
     ],
@@ -113,6 +113,14 @@ function paidBefore(doc: PrintedInvoice, words: PaperWords): Sum[] {
   });
 }
 
+const asksForMoney = (doc: PrintedInvoice) =>
+  doc.kind === "invoice" && doc.dueMinor > 0 && doc.settlement === null;
+
+/** What is due; or, where it was paid as it was issued, what was paid. */
+function paidAtOnce(doc: PrintedInvoice, words: PaperWords): Sum[] {
+  return doc.settlement ? settledSums(doc, doc.settlement, words) : [due(doc, words)];
+}
+
 function due(doc: PrintedInvoice, words: PaperWords): Sum {
   const name = doc.kind === "creditNote" ? words.toCredit : doc.dueMinor < 0 ? words.toPayBack : words.toPay;
   return {
@@ -123,7 +131,7 @@ function due(doc: PrintedInvoice, words: PaperWords): Sum {
 }
 
 function paying(doc: PrintedInvoice, words: PaperWords): Content[] {
-  if (doc.kind === "creditNote" || doc.number === null || doc.dueMinor <= 0) return [];
+  if (!asksForMoney(doc) || doc.number === null) return [];
   const rows = [
     say(words.payBy(dayText(doc.dueOn, doc.locale), String(doc.number))),
     ...(doc.seller.bankDetails ? [say(doc.seller.bankDetails)] : []),

@@ -38,7 +38,8 @@ export interface PaperInput {
   /** In points, for what is not an office sheet: a label. */
   readonly page?: {
     readonly width: number;
-    readonly height: number;
+    /** "auto": one page as long as what stands on it. */
+    readonly height: number | "auto";
     readonly margins: [number, number, number, number];
   };
 }

@@ -72,6 +72,11 @@ export const STANDING_WORDS: Readonly<Record<InvoiceStanding, StateWord>> = {
   toPayBack: { word: "to pay back", shape: "diamond", tone: "oxide" },
 };
 
+export const KIND_WORDS = { invoice: "invoice", creditNote: "credit note", receipt: "receipt" } as const;
+export const KIND_NAMES = { invoice: "Invoice", creditNote: "Credit note", receipt: "Receipt" } as const;
+/** As the names of files say it. */
+export const KIND_FILES = { invoice: "invoice", creditNote: "credit-note", receipt: "receipt" } as const;
+
 export const BASIS_WORDS = { fixed: "as quoted", asWorked: "as worked" } as const;
 
 export type DraftInvoice = z.output<typeof DraftInvoiceSchema>;

@@ -242,6 +242,7 @@ describe("a credit note", () => {
       const credit = storedInvoice((await invoiceNow(shop, creditId)).frozen);
       expect(credit.number).toBe(301);
       expect(credit.credits).toEqual({
+        kind: "invoice",
         number: 2001,
         issuedOn: invoice.issuedOn,
         reason: "Wrong customer on it",

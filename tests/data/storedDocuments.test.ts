@@ -49,6 +49,24 @@ describe("a document out of the database", () => {
     expect(storedInvoice(frozen)).toEqual(frozen);
   });
 
+  it("that is an invoice of the first version, of one job, is read in the present shape", async () => {
+    const { a } = await twoShops();
+    await nameShop(a);
+    const { jobId } = await readyJob(a);
+    const { frozen } = await invoiceNow(a, await issuedInvoice(a, jobId));
+    const now = storedInvoice(frozen);
+    const { jobs, settlement: _, ...rest } = frozen as Json & { jobs: (Json & { bike: Json })[] };
+    const [first] = jobs;
+    if (!first) throw new Error("An invoice of no job.");
+    const { bike, ...job } = first;
+    const before = { ...rest, version: 1, job, bike };
+    expect(storedInvoice(before)).toEqual(now);
+    const credited = { ...before, credits: { number: 2001, issuedOn: "2026-11-25", reason: "Wrong bike" } };
+    expect(storedInvoice(credited).credits).toMatchObject({ kind: "invoice", number: 2001 });
+    expect(() => storedInvoice({ ...before, kind: "receipt" })).toThrow(/damaged.*kind/s);
+    expect(() => storedInvoice({ ...before, version: 2 })).toThrow(/damaged.*jobs/s);
+  });
+
   it("of the first version, a quote that called its alternatives ways, is brought up to date", async () => {
     const { a } = await twoShops();
     const quote = await frozenQuote(a);

@@ -18,7 +18,7 @@ describe("the invoices as CSV", () => {
             kind: "creditNote",
             number: 301,
             grossMinor: -1230,
-            credits: { number: 2001, issuedOn: doc.issuedOn, reason: "x" },
+            credits: { kind: "invoice", number: 2001, issuedOn: doc.issuedOn, reason: "x" },
           },
           paidMinor: 0,
           creditedBy: null,

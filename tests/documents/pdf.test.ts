@@ -144,7 +144,7 @@ describe("an invoice on paper", () => {
           taxableMinor: 0 - tax.taxableMinor,
           taxMinor: 0 - tax.taxMinor,
         })),
-        credits: { number: 2001, issuedOn: "2026-11-25", reason: "Wrong bike" },
+        credits: { kind: "invoice", number: 2001, issuedOn: "2026-11-25", reason: "Wrong bike" },
       }),
     );
     has(
@@ -253,8 +253,10 @@ describe("the other papers", () => {
       "137.5",
       "142.5",
       "1,400 rpm",
-      "Float height",
-      "12 to 13 mm",
+      "Needle jet bore",
+      "As found: 2.615",
+      "at most 2.6 mm",
+      "2.560",
       "RM-142",
       "throttle sticks",
       "we do not certify it",

@@ -2,9 +2,12 @@ import type { HandoverPaper } from "@/lib/documents/handover";
 import type { JobCardPaper, StepOnPaper } from "@/lib/documents/jobCard";
 import type { QuotePaper } from "@/lib/documents/quote";
 import type { SheetPaper } from "@/lib/documents/settingSheet";
+import { handOver } from "@/lib/domain/invoices/handOver";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
+import { creditOf } from "@/lib/domain/pricing/invoice";
 import { priceQuote } from "@/lib/domain/pricing/quote";
+import { priceSale } from "@/lib/domain/pricing/sale";
 
 /** An invented shop's price: `parts` lines of parts beside the labour. */
 function priced(country: "AU" | "NO", parts: number) {
@@ -77,6 +80,13 @@ function priced(country: "AU" | "NO", parts: number) {
   };
 }
 
+const BIKE = {
+  name: "Tarrant Drover 580, 2006",
+  plate: "SP 640",
+  frameNumber: "TT6E00417",
+  odometerKm: 41_200,
+};
+
 export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000): PrintedInvoice {
   const price = priced(country, parts);
   const totals = invoiceTotals(
@@ -109,9 +119,9 @@ export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000)
       taxNumber: "",
       business: false,
     },
-    job: { number: 601, title: "Open-road breathing" },
+    jobs: [{ number: 601, title: "Open-road breathing", bike: BIKE }],
     quotes: [1001, 1004],
-    bike: { name: "Tarrant Drover 580, 2006", plate: "SP 640", frameNumber: "TT6E00417", odometerKm: 41_200 },
+    settlement: null,
     country,
     locale: au ? "en-AU" : "nb-NO",
     currency: price.currency,
@@ -143,7 +153,7 @@ export function quoteSample(country: "AU" | "NO"): QuotePaper {
     title: "Open-road breathing",
     shop: { ...invoice.seller, note: "Prices hold for the days named." },
     customer: invoice.buyer,
-    bike: invoice.bike,
+    bike: BIKE,
     carburettors: ["Left", "Right"],
     options: [
       {
@@ -310,7 +320,21 @@ export const handoverSample: HandoverPaper = {
   day: "2026-11-24",
   dayText: "24 November 2026",
   work: ["Cut the opening", "Fit the main jet", "Renew the breather filter"],
-  readings: [{ name: "Float height", unit: "mm", low: 12, high: 13, value: 12.5, overrideReason: "" }],
+  readings: [
+    {
+      name: "Needle jet bore",
+      unit: "mm",
+      measures: "needleJetBoreMm",
+      station: null,
+      carburettor: null,
+      low: null,
+      high: 2.6,
+      value: 2.56,
+      found: 2.615,
+      overrideReason: "",
+    },
+  ],
+  letPass: [],
   asFound: [{ carburettor: 1, setting: "mainJet", value: 137.5, how: "read" }],
   asLeft: [
     { carburettor: 1, setting: "mainJet", value: 142.5, how: "read" },
@@ -321,3 +345,52 @@ export const handoverSample: HandoverPaper = {
   next: "24 May 2027 or 44,200 km, whichever comes first.",
   shop: { name: "Saltpan Carburettor Works", phone: "555 0100", locale: "en-AU", country: "AU" },
 };
+
+/** A receipt of two jets and a gasket paid in cash, or the slip of its return. */
+export function receiptSample(country: "AU" | "NO", back = false): PrintedInvoice {
+  const au = country === "AU";
+  const base = invoiceSample(country, 0, 0);
+  const part = (code: string, name: string, pieces: number, priceE4: number, discountBp = 0) => ({
+    code,
+    name,
+    unit: "each",
+    quantityMilli: pieces * 1000,
+    unitPriceE4: priceE4,
+    discountBp,
+  });
+  const parts = au
+    ? [part("MH-125", "Main jet 125", 2, 84_200), part("BG-4", "Bowl gasket", 1, 31_000, 1000)]
+    : [part("HD-125", "Hoveddyse 125", 2, 680_000), part("FP-4", "Flottørpakning", 1, 333_300)];
+  const { currency, locale, pricesIncludeTax, taxRegime } = base;
+  const rules = { currency, locale, pricesIncludeTax, taxRegime, discountBp: 0, discountWhy: "" };
+  const priced = priceSale(parts, rules);
+  const lines = back ? creditOf(priced.lines) : priced.lines;
+  const totals = invoiceTotals({ ...priced, lines });
+  const { method, amountMinor, roundingMinor, givenMinor, changeMinor } = handOver(
+    priced.grossMinor,
+    "cash",
+    back ? null : au ? 2000 : 50_000,
+    au ? 5 : 100,
+    rules,
+  );
+  return {
+    ...base,
+    kind: back ? "creditNote" : "receipt",
+    number: back ? 301 : 501,
+    title: au ? "Tax invoice" : "Salgskvittering",
+    basis: "counter",
+    dueOn: base.issuedOn,
+    supplyOn: base.issuedOn,
+    credits: back ? { kind: "receipt", number: 501, issuedOn: base.issuedOn, reason: "Wrong size" } : null,
+    buyer: { name: "", address: "", taxNumber: "", business: false },
+    jobs: [],
+    quotes: [],
+    settlement: { method, amountMinor, roundingMinor, givenMinor, changeMinor },
+    lines: lines.map(({ costMinor: _, ...line }) => line),
+    taxes: totals.taxes,
+    netMinor: totals.netMinor,
+    taxMinor: totals.taxMinor,
+    grossMinor: totals.grossMinor,
+    dueMinor: totals.dueMinor,
+  };
+}

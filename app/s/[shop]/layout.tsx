@@ -12,6 +12,7 @@ const MENU: readonly (readonly [key: string, name: string, path: string, needs: 
   ["bikes", "Bikes", "/bikes", "bike.read"],
   ["customers", "Customers", "/customers", "customer.read"],
   ["stock", "Stock", "/stock", "stock.read"],
+  ["counter", "Counter", "/counter", "sale.write"],
   ["invoices", "Invoices", "/invoices", "invoice.read"],
   ["packages", "Packages", "/packages", "package.read"],
   ["bench", "Bench", "/bench", "bench.use"],

@@ -29,6 +29,8 @@ export default async function Today({ params }: { params: Promise<{ shop: string
   return (
     <>
       <PageHead
+        of={shop.name}
+        named="Today"
         title={<DateText date={today.day} locale={locale} look="weekday" />}
         sub={<Air air={today.air} locale={locale} units={shop.settings.units} />}
         actions={<span className="text-soft max-sm:hidden">{ROLE[shop.role]}</span>}

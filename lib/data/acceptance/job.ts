@@ -6,6 +6,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { SheetValue } from "@/lib/domain/sheets/check";
 import { newestOfEach } from "@/lib/domain/sheets/fitted";
+import { keepNeedleIn } from "../bikes/needles";
 import { saveSheetIn } from "../bikes/sheets";
 import type { FrozenQuote } from "../documents/quote";
 import { sheetsOfJob } from "../jobs/sheets";
@@ -122,7 +123,7 @@ async function targetSheet(
       ])
     : own;
   if (values.length === 0) return;
-  await saveSheetIn(tx, shop, {
+  const sheetId = await saveSheetIn(tx, shop, {
     bikeId,
     jobId,
     kind: "target",
@@ -131,6 +132,17 @@ async function targetSheet(
     ...(variationOf ? {} : { calculation: frozen.calculation as unknown as Prisma.InputJsonObject }),
     note: `From quote ${frozen.number}, revision ${frozen.revision}.`,
   });
+  for (const { carburettor, record } of frozen.needles ?? [])
+    if (fitted.has(carburettor))
+      await keepNeedleIn(tx, shop, {
+        bikeId,
+        carburettor,
+        state: "target",
+        record,
+        how: "computed",
+        jobId,
+        sheetId,
+      });
 }
 
 async function reserveParts(

@@ -6,24 +6,24 @@ import { readVersion, type Versions } from "./versions";
 /** An issued document as it is kept: all that it prints, unchanged for good. */
 export interface FrozenInvoice extends PrintedInvoice {
   readonly format: "throttlewright-invoice";
-  readonly version: 1;
+  readonly version: 2;
 }
 
 export function frozenOf(printed: PrintedInvoice): FrozenInvoice {
-  return { format: "throttlewright-invoice", version: 1, ...printed };
+  return { format: "throttlewright-invoice", version: 2, ...printed };
 }
 
-const Version1 = z.looseObject({
+const bike = z.looseObject({ name: text, plate: text, frameNumber: text, odometerKm: whole.nullable() });
+const job = z.looseObject({ number: whole, title: text });
+const credits = z.looseObject({ number: whole, issuedOn: day, reason: text });
+
+const both = {
   format: z.literal("throttlewright-invoice"),
-  version: z.literal(1),
-  kind: z.enum(["invoice", "creditNote"]),
   number: whole.nullable(),
   title: text,
   issuedOn: day,
   dueOn: day,
   supplyOn: day,
-  basis: z.enum(["fixed", "asWorked"]),
-  credits: z.looseObject({ number: whole, issuedOn: day, reason: text }).nullable(),
   seller: z.looseObject({
     name: text,
     legalName: text,
@@ -35,9 +35,7 @@ const Version1 = z.looseObject({
     bankDetails: text,
   }),
   buyer: z.looseObject({ name: text, address: text, taxNumber: text, business: z.boolean() }),
-  job: z.looseObject({ number: whole, title: text }),
   quotes: z.array(whole),
-  bike: z.looseObject({ name: text, plate: text, frameNumber: text, odometerKm: whole.nullable() }),
   country: text,
   locale: text,
   currency: text,
@@ -51,12 +49,51 @@ const Version1 = z.looseObject({
   deposits: z.array(z.looseObject({ paidOn: day, method: text, amountMinor: whole })),
   note: text,
   rule: z.looseObject({ tier: text, source: text }),
+};
+
+/** One job, and nothing sold over the counter. */
+const Version1 = z
+  .looseObject({
+    ...both,
+    version: z.literal(1),
+    kind: z.enum(["invoice", "creditNote"]),
+    basis: z.enum(["fixed", "asWorked"]),
+    credits: credits.nullable(),
+    job,
+    bike,
+  })
+  .transform(
+    ({ job, bike, ...doc }): FrozenInvoice => ({
+      ...doc,
+      version: 2,
+      credits: doc.credits && { kind: "invoice", ...doc.credits },
+      jobs: [{ ...job, bike }],
+      settlement: null,
+    }),
+  );
+
+const Version2 = z.looseObject({
+  ...both,
+  version: z.literal(2),
+  kind: z.enum(["invoice", "creditNote", "receipt"]),
+  basis: z.enum(["fixed", "asWorked", "counter"]),
+  credits: credits.extend({ kind: z.enum(["invoice", "receipt"]) }).nullable(),
+  jobs: z.array(job.extend({ bike })),
+  settlement: z
+    .looseObject({
+      method: text,
+      amountMinor: whole,
+      roundingMinor: whole,
+      givenMinor: whole,
+      changeMinor: whole,
+    })
+    .nullable(),
 }) satisfies z.ZodType<FrozenInvoice>;
 
 const INVOICES: Versions<FrozenInvoice> = {
   format: "throttlewright-invoice",
   what: "an issued document",
-  readers: { 1: Version1 },
+  readers: { 1: Version1, 2: Version2 },
 };
 
 /** An issued document out of the database. Its hash is that of the JSON as it was kept. */

@@ -1,6 +1,6 @@
 import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
 import { missingFields } from "@/lib/domain/invoices/missing";
-import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
+import type { Basis, PrintedInvoice, PrintedSeller } from "@/lib/domain/invoices/printed";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
@@ -26,30 +26,27 @@ export function composeInvoice(facts: InvoiceFacts, basis: Basis, now: Date): Pr
     supplyOn: job.finishedAt ? dayIn(settings.zone, job.finishedAt) : today,
     basis,
     credits: null,
-    seller: {
-      name: settings.name,
-      legalName: settings.legalName,
-      taxNumber: settings.taxNumber,
-      numberName: taxRegime(regime).numberName,
-      address: settings.address,
-      phone: settings.phone,
-      email: settings.email,
-      bankDetails: settings.bankDetails,
-    },
+    seller: sellerOf(settings, regime),
     buyer: {
       name: job.customer.name,
       address: job.customer.address,
       taxNumber: job.customer.taxNumber,
       business: job.customer.business,
     },
-    job: { number: job.number, title: job.title },
+    jobs: [
+      {
+        number: job.number,
+        title: job.title,
+        bike: {
+          name: bikeName(job.bike),
+          plate: job.bike.plate,
+          frameNumber: job.bike.frameNumber,
+          odometerKm: job.odometerKm ?? job.bike.odometerKm,
+        },
+      },
+    ],
     quotes,
-    bike: {
-      name: bikeName(job.bike),
-      plate: job.bike.plate,
-      frameNumber: job.bike.frameNumber,
-      odometerKm: job.odometerKm ?? job.bike.odometerKm,
-    },
+    settlement: null,
     country: settings.country,
     locale: settings.locale,
     currency,
@@ -69,6 +66,21 @@ export function composeInvoice(facts: InvoiceFacts, basis: Basis, now: Date): Pr
     })),
     note: settings.documentNote,
     rule: { tier: rule.tier, source: rule.source },
+  };
+}
+
+/** The shop as its documents name it. */
+export function sellerOf(settings: InvoiceFacts["settings"], regime: string): PrintedSeller {
+  const { name, legalName, taxNumber, address, phone, email, bankDetails } = settings;
+  return {
+    name,
+    legalName,
+    taxNumber,
+    numberName: taxRegime(regime).numberName,
+    address,
+    phone,
+    email,
+    bankDetails,
   };
 }
 

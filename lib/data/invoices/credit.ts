@@ -2,11 +2,12 @@ import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { PrintedSettlement } from "@/lib/domain/invoices/printed";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { creditOf } from "@/lib/domain/pricing/invoice";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
-import type { CreditInvoice } from "@/lib/schemas/invoices";
+import { type CreditInvoice, KIND_NAMES } from "@/lib/schemas/invoices";
 import { type FrozenInvoice, frozenOf, storedInvoice } from "../documents/invoice";
 import { costless } from "./basis";
 import { figuresOf } from "./draft";
@@ -21,17 +22,35 @@ export async function creditInvoice(
   shop: ShopHandle,
   input: CreditInvoice & { key?: string | undefined },
 ): Promise<number> {
-  return shop.write((tx) => once(tx, shop, "credited an invoice", input, () => creditIn(tx, shop, input)));
+  return shop.write((tx) =>
+    once(tx, shop, "credited an invoice", input, async () => {
+      const { saleId } = await invoiceIn(tx, input.id);
+      if (saleId !== null)
+        throw new Refusal(
+          "This was sold over the counter: its parts and its money come back with it.",
+          "Take it back on the sale's own page.",
+          {},
+          "conflict",
+        );
+      return creditIn(tx, shop, input);
+    }),
+  );
 }
 
-async function creditIn(tx: ShopTx, shop: ShopHandle, input: CreditInvoice): Promise<number> {
+/** As creditInvoice, in a transaction of the caller's. `settlement` is the money that goes back at once. */
+export async function creditIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  input: CreditInvoice,
+  settlement: PrintedSettlement | null = null,
+): Promise<number> {
   const row = await invoiceIn(tx, input.id);
-  if (row.kind !== "invoice" || row.state !== "issued")
+  if (row.kind === "creditNote" || row.state !== "issued")
     throw new Refusal("Only an issued invoice can be credited.", "Discard a draft instead.", {}, "conflict");
   const before = row.creditedBy[0];
   if (before)
     throw new Refusal(
-      `Invoice ${row.number} is already credited with ${before.number}.`,
+      `${KIND_NAMES[row.kind]} ${row.number} is already credited with ${before.number}.`,
       "Nothing more is to be done.",
       {},
       "conflict",
@@ -44,11 +63,12 @@ async function creditIn(tx: ShopTx, shop: ShopHandle, input: CreditInvoice): Pro
   const day = dayIn(zone, shop.now);
   const order = await demandLater(tx, day, input.earlier === "on");
   const number = await nextNumber(tx, "creditNote", FIRST_CREDIT);
-  const frozen = frozenOf(mirrored(storedInvoice(json), { number, day, reason: input.reason }));
+  const frozen = frozenOf(mirrored(storedInvoice(json), { number, day, reason: input.reason, settlement }));
   const { id } = await tx.invoice.create({
     data: {
       kind: "creditNote",
       jobId: row.jobId,
+      saleId: row.saleId,
       customerId: row.customerId,
       creditsId: row.id,
       basis: row.basis,
@@ -81,9 +101,10 @@ async function creditIn(tx: ShopTx, shop: ShopHandle, input: CreditInvoice): Pro
 /** The credit note of an invoice: each amount with the other sign, to the cent. */
 function mirrored(
   invoice: FrozenInvoice,
-  as: { number: number; day: string; reason: string },
+  as: { number: number; day: string; reason: string; settlement: PrintedSettlement | null },
 ): FrozenInvoice {
-  if (invoice.number === null) throw new Error("A draft cannot be credited.");
+  if (invoice.number === null || invoice.kind === "creditNote")
+    throw new Error("A draft cannot be credited.");
   const lines = creditOf(invoice.lines.map(costless)).map(({ costMinor: _, ...line }) => line);
   const totals = invoiceTotals({ ...invoice, lines: lines.map(costless) });
   if (totals.grossMinor !== 0 - invoice.grossMinor || totals.taxMinor !== 0 - invoice.taxMinor)
@@ -94,7 +115,13 @@ function mirrored(
     number: as.number,
     issuedOn: as.day,
     dueOn: as.day,
-    credits: { number: invoice.number, issuedOn: invoice.issuedOn, reason: as.reason },
+    credits: {
+      kind: invoice.kind,
+      number: invoice.number,
+      issuedOn: invoice.issuedOn,
+      reason: as.reason,
+    },
+    settlement: as.settlement,
     lines,
     taxes: totals.taxes,
     netMinor: totals.netMinor,

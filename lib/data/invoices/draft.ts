@@ -7,9 +7,10 @@ import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { DraftInvoice } from "@/lib/schemas/invoices";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
+import { demandPaidFor } from "./byWord";
 import { composeInvoice } from "./compose";
 import { type InvoiceFacts, invoiceFacts, liveInvoice } from "./facts";
-import { demandInvoiceDraft, invoiceIn } from "./rows";
+import { demandInvoiceDraft, invoiceIn, jobIdOf } from "./rows";
 
 /** States of a job in which it can be invoiced: the work is done. */
 const DONE: readonly InvoiceFacts["job"]["state"][] = ["ready", "invoiced", "closed"];
@@ -30,7 +31,10 @@ export async function draftInvoice(
           jobId: job.id,
           customerId: job.customerId,
           basis: input.basis,
-          searchKey: searchKey(job.customer.name, job.number, printed.bike.name, job.bike.plate, job.title),
+          searchKey: searchKey(
+            job.customer.name,
+            ...printed.jobs.flatMap((one) => [one.number, one.bike.name, one.bike.plate, one.title]),
+          ),
           createdAt: shop.now,
           ...figuresOf(printed),
         },
@@ -57,6 +61,7 @@ function demandInvoiceable(facts: InvoiceFacts): void {
       {},
       "conflict",
     );
+  demandPaidFor(facts);
   const live = liveInvoice(facts);
   if (live)
     throw new Refusal(
@@ -83,7 +88,7 @@ export async function changeBasis(
     once(tx, shop, "changed an invoice's basis", input, async () => {
       const row = await invoiceIn(tx, input.id);
       demandInvoiceDraft(row, input.version);
-      const printed = composeInvoice(await invoiceFacts(tx, row.jobId), input.basis, shop.now);
+      const printed = composeInvoice(await invoiceFacts(tx, jobIdOf(row)), input.basis, shop.now);
       await guarded(tx, row, { basis: input.basis, ...figuresOf(printed) });
       await audit(tx, shop, "changed basis", "invoice", row.id, {
         basis: input.basis,
@@ -120,7 +125,7 @@ export async function discardDraft(
       demandInvoiceDraft(row, input.version);
       await tx.invoice.deleteMany({ where: { id: row.id, state: "draft", version: row.version } });
       await audit(tx, shop, "discarded", "invoice", row.id, { basis: row.basis, grossMinor: row.grossMinor });
-      return row.jobId;
+      return jobIdOf(row);
     }),
   );
 }

@@ -10,14 +10,29 @@ import { storedInvoice } from "../documents/invoice";
 import { composeInvoice } from "./compose";
 import { invoiceFacts, liveInvoice } from "./facts";
 import { laterThan } from "./order";
-import { INVOICE_ROW } from "./rows";
+import { INVOICE_ROW, jobIdOf } from "./rows";
+
+const PAYMENTS = {
+  select: {
+    id: true,
+    kind: true,
+    invoiceId: true,
+    method: true,
+    amountMinor: true,
+    roundingMinor: true,
+    paidOn: true,
+    reference: true,
+  },
+  orderBy: { id: "asc" },
+  take: 200,
+} satisfies Prisma.Job$paymentsArgs;
 
 const PAGE = {
   ...INVOICE_ROW,
   frozen: true,
   hash: true,
   reason: true,
-  credits: { select: { id: true, number: true } },
+  credits: { select: { id: true, kind: true, number: true } },
   customer: { select: { id: true, name: true, email: true } },
   job: {
     select: {
@@ -25,22 +40,10 @@ const PAGE = {
       number: true,
       title: true,
       state: true,
-      payments: {
-        select: {
-          id: true,
-          kind: true,
-          invoiceId: true,
-          method: true,
-          amountMinor: true,
-          roundingMinor: true,
-          paidOn: true,
-          reference: true,
-        },
-        orderBy: { id: "asc" },
-        take: 200,
-      },
+      payments: PAYMENTS,
     },
   },
+  sale: { select: { payments: PAYMENTS } },
 } satisfies Prisma.InvoiceSelect;
 
 export type InvoiceView = NonNullable<Awaited<ReturnType<typeof getInvoice>>>;
@@ -55,11 +58,12 @@ export async function getInvoice(shop: ShopHandle, id: number) {
   });
   const today = dayIn(zone, shop.now);
   const money = { ...row, credited: row.creditedBy.length > 0 };
-  const { frozen: json, ...rest } = row;
+  const { frozen: json, sale, ...rest } = row;
+  const { payments = [] } = row.job ?? sale ?? {};
   const made =
     row.state === "issued"
       ? { doc: storedInvoice(json) }
-      : await drafted(shop, row.jobId, row.basis as Basis);
+      : await drafted(shop, jobIdOf(row), row.basis as Basis);
   return {
     ...rest,
     ...made,
@@ -70,7 +74,8 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     leftMinor: outstanding(money),
     standing: standing(money, today),
     lateDays: daysLate(money, today),
-    depositLeftMinor: depositLeftOf(row.job.payments),
+    payments,
+    depositLeftMinor: depositLeftOf(payments),
   };
 }
 
@@ -100,21 +105,7 @@ export async function previewInvoice(shop: ShopHandle, jobId: number) {
   if (!there) return null;
   const facts = await invoiceFacts(shop.read, jobId);
   const { job, settings } = facts;
-  const payments = await shop.read.payment.findMany({
-    where: { jobId },
-    select: {
-      id: true,
-      kind: true,
-      invoiceId: true,
-      method: true,
-      amountMinor: true,
-      roundingMinor: true,
-      paidOn: true,
-      reference: true,
-    },
-    orderBy: { id: "asc" },
-    take: 200,
-  });
+  const payments = await shop.read.payment.findMany({ where: { jobId }, ...PAYMENTS });
   const of = (basis: Basis) => attempt(async () => composeInvoice(facts, basis, shop.now));
   const live = liveInvoice(facts);
   return {

@@ -1,6 +1,8 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { settled } from "@/lib/domain/invoices/held";
+import type { DocumentKind } from "@/lib/domain/invoices/printed";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
+import { KIND_NAMES } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { costless } from "./basis";
@@ -10,15 +12,17 @@ import { dateProblems } from "./order";
 export async function moneyProblems(shop: ShopHandle): Promise<string[]> {
   const problems = [
     ...(await gaps(shop, "invoice")),
+    ...(await gaps(shop, "receipt")),
     ...(await gaps(shop, "creditNote")),
     ...(await dateProblems(shop, "invoice")),
+    ...(await dateProblems(shop, "receipt")),
     ...(await dateProblems(shop, "creditNote")),
   ];
   for await (const row of eachIssued(shop)) problems.push(...problemsOf(row));
   return problems;
 }
 
-async function gaps(shop: ShopHandle, kind: "invoice" | "creditNote"): Promise<string[]> {
+async function gaps(shop: ShopHandle, kind: DocumentKind): Promise<string[]> {
   const rows = await shop.read.invoice.findMany({
     where: { kind, state: "issued" },
     select: { number: true },
@@ -43,6 +47,15 @@ async function gaps(shop: ShopHandle, kind: "invoice" | "creditNote"): Promise<s
 
 const PAGE = 200;
 
+const MONEY = {
+  select: {
+    payments: {
+      select: { kind: true, invoiceId: true, amountMinor: true, roundingMinor: true },
+      orderBy: { id: "asc" },
+    },
+  },
+} as const;
+
 async function pageAfter(shop: ShopHandle, after: number) {
   return shop.read.invoice.findMany({
     where: { state: "issued", id: { gt: after } },
@@ -59,14 +72,8 @@ async function pageAfter(shop: ShopHandle, after: number) {
       paidMinor: true,
       credits: { select: { frozen: true } },
       creditedBy: { select: { id: true } },
-      job: {
-        select: {
-          payments: {
-            select: { kind: true, invoiceId: true, amountMinor: true, roundingMinor: true },
-            orderBy: { id: "asc" },
-          },
-        },
-      },
+      job: MONEY,
+      sale: MONEY,
     },
     orderBy: { id: "asc" },
     take: PAGE,
@@ -86,14 +93,15 @@ async function* eachIssued(shop: ShopHandle): AsyncGenerator<Row> {
 }
 
 function problemsOf(row: Row): string[] {
-  const name = row.kind === "invoice" ? `Invoice ${row.number}` : `Credit note ${row.number}`;
+  const name = `${KIND_NAMES[row.kind]} ${row.number}`;
+  const payments = (row.job ?? row.sale)?.payments ?? [];
   const doc = readable(row.frozen);
   if (!doc) return [`${name} cannot be read any more.`];
   const totals = invoiceTotals({ ...doc, lines: doc.lines.map(costless) }, doc.prepaidMinor);
-  const own = row.job.payments
+  const own = payments
     .filter((payment) => payment.invoiceId === row.id)
     .reduce((sum, payment) => sum + settled(payment), 0);
-  const others = row.job.payments
+  const others = payments
     .filter((payment) => payment.invoiceId !== row.id)
     .reduce((sum, payment) => sum + settled(payment), 0);
   const credited = row.creditedBy.length > 0;
@@ -113,6 +121,7 @@ function problemsOf(row: Row): string[] {
     [doc.netMinor + doc.taxMinor === doc.grossMinor, "has a total that is not net plus tax"],
     [doc.prepaidMinor === row.prepaidMinor, "prints other money paid before than is kept"],
     [row.creditedBy.length <= 1, "is credited more than once"],
+    [(row.job === null) !== (row.sale === null), "is of no job and no sale, or of both"],
     ...(row.kind === "creditNote"
       ? [[mirrors(doc, row.credits?.frozen), "does not mirror the invoice it credits"] as const]
       : [
@@ -124,10 +133,7 @@ function problemsOf(row: Row): string[] {
             own + row.prepaidMinor <= Math.max(row.grossMinor, row.prepaidMinor),
             "is paid more than was due",
           ] as const,
-          [
-            credited || row.prepaidMinor === others,
-            "takes off other money than the job was paid before",
-          ] as const,
+          [credited || row.prepaidMinor === others, "takes off other money than was paid before"] as const,
         ]),
   ];
   return holds.flatMap(([fine, what]) => (fine ? [] : [`${name} ${what}.`]));

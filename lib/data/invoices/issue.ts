@@ -10,14 +10,15 @@ import type { IssueInvoice } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, frozenOf } from "../documents/invoice";
 import { markInvoicedIn } from "../jobs/states";
+import { demandInsideYes } from "./byWord";
 import { composeInvoice, demandComplete } from "./compose";
 import { figuresOf } from "./draft";
 import { invoiceFacts } from "./facts";
 import { demandLater } from "./order";
-import { changedTotal, demandInvoiceDraft, invoiceIn } from "./rows";
+import { changedTotal, demandInvoiceDraft, invoiceIn, jobIdOf } from "./rows";
 import { countPaidIn } from "./settle";
 
-const FIRST_INVOICE = 2001;
+export const FIRST_INVOICE = 2001;
 
 /**
  * Issues a draft for good: composed from what stands now, checked against the regime, numbered without a gap, frozen and
@@ -33,8 +34,10 @@ export async function issueInvoice(
 async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promise<number> {
   const row = await invoiceIn(tx, input.id);
   demandInvoiceDraft(row, input.version);
-  const facts = await invoiceFacts(tx, row.jobId);
+  const jobId = jobIdOf(row);
+  const facts = await invoiceFacts(tx, jobId);
   const printed = composeInvoice(facts, row.basis as Basis, shop.now);
+  demandInsideYes(facts, printed.grossMinor);
   demandComplete(printed);
   if (input.shownMinor !== undefined && input.shownMinor !== printed.grossMinor)
     throw changedTotal(input.shownMinor, printed.grossMinor, printed);
@@ -48,7 +51,7 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
     () =>
       new Refusal("This draft has just been changed by someone else.", "Look at it again.", {}, "conflict"),
   );
-  await markInvoicedIn(tx, shop, row.jobId);
+  await markInvoicedIn(tx, shop, jobId);
   await audit(tx, shop, "issued", "invoice", row.id, {
     number: frozen.number,
     grossMinor: frozen.grossMinor,
@@ -71,5 +74,10 @@ export function issued(frozen: FrozenInvoice) {
 }
 
 export function findBy(doc: FrozenInvoice): string {
-  return searchKey(doc.number, doc.buyer.name, doc.job.number, doc.bike.name, doc.bike.plate, doc.job.title);
+  return searchKey(
+    doc.number,
+    doc.buyer.name,
+    ...doc.jobs.flatMap((job) => [job.number, job.bike.name, job.bike.plate, job.title]),
+    ...(doc.basis === "counter" ? doc.lines.flatMap((line) => [line.key, line.name]).slice(0, 20) : []),
+  );
 }

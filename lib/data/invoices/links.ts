@@ -4,7 +4,8 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { newToken } from "@/lib/db/token";
 import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
-import { storedInvoice } from "../documents/invoice";
+import { KIND_WORDS } from "@/lib/schemas/invoices";
+import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { encloseInvoiceIn } from "../mail/attachments";
 
 export interface MadeLink {
@@ -54,39 +55,50 @@ async function linkIn(
   return { path: `/c/${shop.slug}/${token.text}`, expiresAt };
 }
 
-/** Writes the customer a mail with the invoice's link, into the mail queue. `origin` is the product's address. */
+/** Writes the customer, or whom `to` names, a mail with the invoice's link, into the mail queue. `origin` is the product's address. */
 export async function mailInvoice(
   shop: ShopHandle,
-  input: { id: number; origin: string; key?: string | undefined },
+  input: { id: number; origin: string; to?: string; key?: string | undefined },
 ): Promise<void> {
   await shop.write((tx) => once(tx, shop, "wrote an invoice's mail", input, () => writeIn(tx, shop, input)));
 }
 
+/** What a document charges, in a few words. */
+const forWhat = ({ jobs }: FrozenInvoice): string =>
+  jobs.length === 0
+    ? "parts over the counter"
+    : jobs.map((job) => `${job.title} (${job.bike.name})`).join(", ");
+
 /** Answers the mail's id: never the link, of which only a hash is kept. */
-async function writeIn(tx: ShopTx, shop: ShopHandle, input: { id: number; origin: string }): Promise<number> {
+async function writeIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  input: { id: number; origin: string; to?: string },
+): Promise<number> {
   const row = await tx.invoice.findUnique({
     where: { id: input.id },
     select: { frozen: true, customer: { select: { email: true } } },
   });
   const link = await invoiceLinkIn(tx, shop, input.id);
-  if (!row?.customer.email)
+  const to = input.to ?? row?.customer?.email;
+  if (!row || !to)
     throw new Refusal(
       "This customer has no mail address.",
       "Enter it on the customer's page, or hand over the link.",
     );
   const doc = storedInvoice(row.frozen);
-  const what = doc.kind === "creditNote" ? "credit note" : "invoice";
+  const what = KIND_WORDS[doc.kind];
   const amount = formatMoney(doc.dueMinor, doc.currency, doc.locale);
   const text = [
-    `Dear ${doc.buyer.name},`,
-    `here is ${what} ${doc.number} for ${doc.job.title} (${doc.bike.name}): ${amount}${doc.dueMinor > 0 ? `, due ${doc.dueOn}` : ""}.`,
+    doc.buyer.name ? `Dear ${doc.buyer.name},` : "Good day,",
+    `here is ${what} ${doc.number} for ${forWhat(doc)}: ${amount}${doc.dueMinor > 0 && !doc.settlement ? `, due ${doc.dueOn}` : ""}.`,
     `${input.origin}${link.path}`,
     `The link opens until ${link.expiresAt.toISOString().slice(0, 10)}.`,
     doc.seller.name,
   ].join("\n\n");
   const mail = await tx.mail.create({
     data: {
-      to: row.customer.email,
+      to,
       subject: `${doc.seller.name}: ${what} ${doc.number}`,
       text,
       createdAt: shop.now,

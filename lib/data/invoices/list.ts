@@ -45,7 +45,7 @@ export async function listInvoices(
 }
 
 const STANDS = {
-  kind: "invoice",
+  kind: { in: ["invoice", "receipt"] },
   state: "issued",
   creditedBy: { none: {} },
 } satisfies Prisma.InvoiceWhereInput;
@@ -60,7 +60,7 @@ function filterOf(filter: InvoiceFilter, today: string): Prisma.InvoiceWhereInpu
     case "late":
       return { ...STANDS, dueOn: { lt: today }, job: { state: "invoiced" } };
     case "closed":
-      return { ...STANDS, job: { state: "closed" } };
+      return { ...STANDS, OR: [{ job: { state: "closed" } }, { saleId: { not: null } }] };
     case "credited":
       return { OR: [{ kind: "creditNote" }, { creditedBy: { some: {} } }] };
   }

@@ -1,14 +1,14 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { DocumentKind } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";
+import { KIND_NAMES, KIND_WORDS } from "@/lib/schemas/invoices";
 
 /** An issued document that bears a later date than is to be printed now. */
 export interface LaterDocument {
-  readonly kind: "invoice" | "creditNote";
+  readonly kind: DocumentKind;
   readonly number: number;
   readonly issuedOn: string;
 }
-
-const DOCUMENT_WORDS = { invoice: "invoice", creditNote: "credit note" } as const;
 
 /**
  * The last issued invoice or credit note, where its date is later than `day`: then this server's clock has been set back, or
@@ -25,7 +25,7 @@ export async function laterThan(read: Pick<ShopTx, "invoice">, day: string): Pro
       ? [{ kind, number: row.number, issuedOn: row.issuedOn }]
       : [];
   };
-  const found = [...(await last("invoice")), ...(await last("creditNote"))];
+  const found = [...(await last("invoice")), ...(await last("receipt")), ...(await last("creditNote"))];
   return found.sort((one, two) => (one.issuedOn < two.issuedOn ? 1 : -1))[0] ?? null;
 }
 
@@ -37,7 +37,7 @@ export async function demandLater(
 ): Promise<{ earlierThan?: string; of?: string }> {
   const later = await laterThan(tx, day);
   if (!later) return {};
-  const before = `${DOCUMENT_WORDS[later.kind]} ${later.number}`;
+  const before = `${KIND_WORDS[later.kind]} ${later.number}`;
   if (meant) return { earlierThan: later.issuedOn, of: before };
   throw new Refusal(
     `Today is ${day} here, and ${before} is dated ${later.issuedOn}: nothing was issued.`,
@@ -58,8 +58,8 @@ export async function dateProblems(shop: ShopHandle, kind: LaterDocument["kind"]
   for (const [at, row] of rows.entries()) {
     const before = rows[at - 1];
     if (!before?.issuedOn || !row.issuedOn || row.issuedOn >= before.issuedOn) continue;
-    if (await isMeant(shop, kind === "invoice" ? row.id : row.creditsId, row.number)) continue;
-    const name = kind === "invoice" ? "Invoice" : "Credit note";
+    if (await isMeant(shop, kind === "creditNote" ? row.creditsId : row.id, row.number)) continue;
+    const name = KIND_NAMES[kind];
     problems.push(
       `${name} ${row.number} is dated ${row.issuedOn}, before ${before.number} (${before.issuedOn}): a clock was set back.`,
     );

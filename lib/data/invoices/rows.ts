@@ -8,6 +8,7 @@ export const INVOICE_ROW = {
   number: true,
   state: true,
   jobId: true,
+  saleId: true,
   customerId: true,
   basis: true,
   issuedOn: true,
@@ -27,6 +28,12 @@ export async function invoiceIn(tx: ShopTx, id: number) {
 }
 
 export type InvoiceRow = Awaited<ReturnType<typeof invoiceIn>>;
+
+/** The job of a draft: a sale's documents are issued as they are made. */
+export function jobIdOf(row: { readonly id: number; readonly jobId: number | null }): number {
+  if (row.jobId === null) throw new Error(`Document ${row.id} is of no job.`);
+  return row.jobId;
+}
 
 /** Refuses anything but a draft seen as it stands. */
 export function demandInvoiceDraft(row: InvoiceRow, version: number): void {

@@ -10,7 +10,7 @@ import { invoiceIn } from "./rows";
  */
 export async function countPaidIn(tx: ShopTx, shop: ShopHandle, invoiceId: number): Promise<void> {
   const row = await invoiceIn(tx, invoiceId);
-  if (row.state !== "issued" || row.creditedBy.length > 0) return;
+  if (row.state !== "issued" || row.creditedBy.length > 0 || row.jobId === null) return;
   const left = outstanding({ ...row, credited: false });
   if (left === 0) {
     await closeJobIn(tx, shop, row.jobId);

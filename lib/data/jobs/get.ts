@@ -5,6 +5,7 @@ import { atGrades, sideBySide } from "@/lib/domain/labour/sideBySide";
 import { bikeByPlate } from "../bikes/bikeName";
 import { LIES } from "../stock/lying";
 import { holdersIn, shortOf } from "../stock/shortages";
+import { needlesOfJob } from "./needles";
 import { sheetsOfJob } from "./sheets";
 import { entryOf } from "./time/overrun";
 import { wishOfJob } from "./wishes";
@@ -33,6 +34,19 @@ const PAGE = {
     },
   },
   revision: { select: { quote: { select: { id: true, number: true } } } },
+  agreement: {
+    select: {
+      kind: true,
+      chargedBp: true,
+      why: true,
+      comebackOf: { select: { id: true, number: true, title: true } },
+    },
+  },
+  yeses: {
+    select: { id: true, saidBy: true, how: true, upToMinor: true, note: true, at: true },
+    orderBy: { id: "desc" },
+    take: 20,
+  },
   steps: {
     select: {
       id: true,
@@ -167,6 +181,7 @@ export async function getJob(shop: ShopHandle, id: number) {
   ]);
   if (!row) return null;
   const sheets = await sheetsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
+  const needles = await needlesOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
   const { bike, revision, timeEntries, ...job } = row;
   const reservations = await Promise.all(
     row.reservations.map(async (one) => {
@@ -194,6 +209,7 @@ export async function getJob(shop: ShopHandle, id: number) {
     time: sideBySide(graded.steps, timeEntries.map(entryOf), unit, shop.now.getTime(), graded.main),
     reservations,
     sheets,
+    needles,
     /** What kind of step is next; null when none is left. */
     nextKind: row.steps.find((step) => step.state === "todo")?.kind ?? null,
   };

@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { KIND_FILES } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { type PrintedOrder, storedOrder } from "../documents/order";
@@ -68,7 +69,7 @@ export async function encloseInvoiceIn(
   nounId: number,
   doc: FrozenInvoice,
 ): Promise<void> {
-  const name = `${doc.kind === "creditNote" ? "credit-note" : "invoice"}-${doc.number}.pdf`;
+  const name = `${KIND_FILES[doc.kind]}-${doc.number}.pdf`;
   await encloseIn(tx, mailId, { noun: "invoice", nounId, form: "pdf", name });
 }
 

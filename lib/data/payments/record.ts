@@ -8,7 +8,7 @@ import { outstanding } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { invoiceFacts, liveInvoice } from "../invoices/facts";
-import { invoiceIn } from "../invoices/rows";
+import { invoiceIn, jobIdOf } from "../invoices/rows";
 import { countPaidIn } from "../invoices/settle";
 
 export interface MoneyInput {
@@ -60,7 +60,7 @@ export async function recordDeposit(
         );
       const due = (await agreedMinor(tx, job.id)) - depositLeftOf(job.payments);
       const taken = takeMoney(due, input.amountMinor, input.method, terms.cashRoundingMinor, terms);
-      return write(tx, shop, { ...input, ...taken, kind: "deposit", jobId: job.id, invoiceId: null });
+      return writeMoneyIn(tx, shop, { ...input, ...taken, kind: "deposit", jobId: job.id, invoiceId: null });
     }),
   );
 }
@@ -91,6 +91,14 @@ export async function recordPayment(
     once(tx, shop, "recorded a payment", input, async () => {
       const terms = await termsIn(tx, shop, input.paidOn);
       const row = await invoiceIn(tx, input.invoiceId);
+      if (row.saleId !== null)
+        throw new Refusal(
+          "Parts over the counter are paid as they are sold.",
+          "Nothing more is due for them.",
+          {},
+          "conflict",
+        );
+      const jobId = jobIdOf(row);
       if (row.kind !== "invoice" || row.state !== "issued")
         throw new Refusal(
           "Only an issued invoice is paid.",
@@ -108,11 +116,11 @@ export async function recordPayment(
         );
       const due = outstanding({ ...row, credited: false });
       const taken = takeMoney(due, input.amountMinor, input.method, terms.cashRoundingMinor, terms);
-      const id = await write(tx, shop, {
+      const id = await writeMoneyIn(tx, shop, {
         ...input,
         ...taken,
         kind: "payment",
-        jobId: row.jobId,
+        jobId,
         invoiceId: row.id,
       });
       await addPaid(tx, row, taken.settlesMinor);
@@ -142,7 +150,13 @@ export async function recordRefund(
       const given = takeMoney(held, input.amountMinor, input.method, terms.cashRoundingMinor, terms, "held");
       const live = liveInvoice(facts);
       const invoiceId = live?.state === "issued" ? live.id : null;
-      const id = await write(tx, shop, { ...input, ...given, kind: "refund", jobId: input.jobId, invoiceId });
+      const id = await writeMoneyIn(tx, shop, {
+        ...input,
+        ...given,
+        kind: "refund",
+        jobId: input.jobId,
+        invoiceId,
+      });
       if (invoiceId !== null) {
         await addPaid(tx, await invoiceIn(tx, invoiceId), 0 - given.settlesMinor);
         await countPaidIn(tx, shop, invoiceId);
@@ -163,19 +177,23 @@ async function addPaid(tx: ShopTx, row: { id: number; version: number }, minor: 
   );
 }
 
-interface Written extends MoneyInput {
+interface Written extends Omit<MoneyInput, "key"> {
   readonly kind: "deposit" | "payment" | "refund";
-  readonly jobId: number;
+  /** The job that it belongs to, or the counter sale. */
+  readonly jobId?: number;
+  readonly saleId?: number;
   readonly invoiceId: number | null;
   readonly roundingMinor: number;
 }
 
-async function write(tx: ShopTx, shop: ShopHandle, row: Written): Promise<number> {
-  const { kind, jobId, invoiceId, method, amountMinor, roundingMinor, paidOn } = row;
+/** Appends one row of money. */
+export async function writeMoneyIn(tx: ShopTx, shop: ShopHandle, row: Written): Promise<number> {
+  const { kind, jobId = null, saleId = null, invoiceId, method, amountMinor, roundingMinor, paidOn } = row;
   const { id } = await tx.payment.create({
     data: {
       kind,
       jobId,
+      saleId,
       invoiceId,
       method,
       amountMinor,
@@ -187,6 +205,7 @@ async function write(tx: ShopTx, shop: ShopHandle, row: Written): Promise<number
     },
     select: { id: true },
   });
-  await audit(tx, shop, kind, "payment", id, { jobId, invoiceId, amountMinor, roundingMinor, method });
+  const of = saleId === null ? { jobId } : { saleId };
+  await audit(tx, shop, kind, "payment", id, { ...of, invoiceId, amountMinor, roundingMinor, method });
   return id;
 }

@@ -1,6 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { SearchTable } from "@/lib/db/search";
 import type { ShopReader } from "@/lib/db/shop";
+import { KIND_NAMES } from "@/lib/schemas/invoices";
 import { bikeName } from "../bikes/bikeName";
 
 export type HitNoun = "customers" | "bikes" | "quotes" | "jobs" | "parts" | "invoices";
@@ -131,8 +132,8 @@ export const SOURCES: readonly HitSource[] = [
       return rows.map((row) => ({
         id: row.id,
         number: row.number,
-        label: `${row.kind === "creditNote" ? "Credit note" : "Invoice"} ${row.number ?? "draft"}`,
-        sub: `Job ${row.job.number} · ${row.customer.name}`,
+        label: `${KIND_NAMES[row.kind]} ${row.number ?? "draft"}`,
+        sub: some(row.job ? `Job ${row.job.number}` : "Over the counter", row.customer?.name ?? ""),
       }));
     },
   },

@@ -62,6 +62,10 @@ export async function recordMove(shop: ShopHandle, input: MoveInput): Promise<Mo
 export interface MoveIn extends Omit<MoveInput, "key"> {
   /** How much of a use comes out of the job's own reservation; useReservedIn sets it. */
   fromReservedMilli?: number;
+  /** The counter sale that takes it out or brings it back. */
+  saleId?: number;
+  /** What comes in is to leave again at once, so no job that is short gets it. */
+  passesThrough?: boolean;
   /** The order line a receipt comes in on; without one it answers the open lines there are, the one due first. */
   orderLineId?: number;
 }
@@ -181,13 +185,14 @@ async function oneMoveIn(
       staffId: shop.by.staffId,
       jobId: input.jobId ?? null,
       stepId: input.stepId ?? null,
+      saleId: input.saleId ?? null,
       orderLineId,
       why: input.why ?? "",
     },
     select: { id: true },
   });
   await audit(tx, shop, input.kind, "part", part.id, { moveId: move.id, quantityMilli });
-  const filled = quantityMilli > 0 ? await fillShortagesIn(tx, shop, part.id) : [];
+  const filled = quantityMilli > 0 && !input.passesThrough ? await fillShortagesIn(tx, shop, part.id) : [];
   return { moveId: move.id, filled };
 }
 

@@ -1,3 +1,4 @@
+import { receiptRequirements } from "../tax/receipts";
 import { type InvoiceField, invoiceRequirements } from "../tax/requirements";
 import type { PrintedInvoice } from "./printed";
 
@@ -33,7 +34,8 @@ export function missingFields(doc: PrintedInvoice): Missing[] {
     supplyDate: [said(doc.supplyOn), "the day the work was done", "Finish the job."],
     dueDate: [said(doc.dueOn), "the day it is due", SHOP],
   };
-  const { fields } = invoiceRequirements(doc.taxRegime, doc.grossMinor, doc.currency);
+  const rules = doc.kind === "receipt" ? receiptRequirements : invoiceRequirements;
+  const { fields } = rules(doc.taxRegime, doc.grossMinor, doc.currency);
   return fields.flatMap((field) => {
     const found = filled[field];
     return !found || found[0] ? [] : [{ field, what: found[1], remedy: found[2] }];

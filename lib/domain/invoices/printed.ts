@@ -5,6 +5,8 @@ export type PrintedLine = Omit<PriceLine, "costMinor">;
 
 export type Basis = "fixed" | "asWorked";
 
+export type DocumentKind = "invoice" | "creditNote" | "receipt";
+
 export interface PrintedSeller {
   readonly name: string;
   readonly legalName: string;
@@ -24,6 +26,28 @@ export interface PrintedBuyer {
   readonly business: boolean;
 }
 
+/** A job that a document charges, and its bike. */
+export interface PrintedJob {
+  readonly number: number;
+  readonly title: string;
+  readonly bike: {
+    readonly name: string;
+    readonly plate: string;
+    readonly frameNumber: string;
+    readonly odometerKm: number | null;
+  };
+}
+
+/** Money that changed hands as a counter sale was made, or went back as it was returned. All of it is positive. */
+export interface PrintedSettlement {
+  readonly method: string;
+  readonly amountMinor: number;
+  /** What cash rounding added to the total or took from it (BT-114). */
+  readonly roundingMinor: number;
+  readonly givenMinor: number;
+  readonly changeMinor: number;
+}
+
 export interface PrintedDeposit {
   readonly paidOn: string;
   readonly method: string;
@@ -31,29 +55,31 @@ export interface PrintedDeposit {
   readonly amountMinor: number;
 }
 
-/** Everything an invoice or credit note prints. Money in minor units, days as "YYYY-MM-DD"; a credit note's amounts are negative. */
+/** Everything an invoice, a receipt or a credit note prints. Money in minor units, days as "YYYY-MM-DD"; a credit note's amounts are negative. */
 export interface PrintedInvoice {
-  readonly kind: "invoice" | "creditNote";
+  readonly kind: DocumentKind;
   /** Null while a draft. */
   readonly number: number | null;
   readonly title: string;
   readonly issuedOn: string;
   readonly dueOn: string;
-  /** The day the work was finished. */
+  /** The day the work was finished, or the parts were handed over. */
   readonly supplyOn: string;
-  readonly basis: Basis;
-  /** The invoice that a credit note takes back, and why. */
-  readonly credits: { readonly number: number; readonly issuedOn: string; readonly reason: string } | null;
+  readonly basis: Basis | "counter";
+  /** What a credit note takes back, and why. */
+  readonly credits: {
+    readonly kind: "invoice" | "receipt";
+    readonly number: number;
+    readonly issuedOn: string;
+    readonly reason: string;
+  } | null;
   readonly seller: PrintedSeller;
   readonly buyer: PrintedBuyer;
-  readonly job: { readonly number: number; readonly title: string };
+  /** Empty for parts sold over the counter. */
+  readonly jobs: readonly PrintedJob[];
   readonly quotes: readonly number[];
-  readonly bike: {
-    readonly name: string;
-    readonly plate: string;
-    readonly frameNumber: string;
-    readonly odometerKm: number | null;
-  };
+  /** Null where it is paid later. */
+  readonly settlement: PrintedSettlement | null;
   readonly country: string;
   readonly locale: string;
   readonly currency: string;

@@ -1,8 +1,9 @@
 import { Temporal } from "temporal-polyfill";
+import type { DocumentKind } from "./printed";
 
 /** What an invoice's state is decided from. */
 export interface InvoiceMoney {
-  readonly kind: "invoice" | "creditNote";
+  readonly kind: DocumentKind;
   readonly state: "draft" | "issued";
   readonly dueOn: string | null;
   readonly grossMinor: number;

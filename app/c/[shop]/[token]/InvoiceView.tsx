@@ -29,16 +29,23 @@ export async function InvoiceView({ link, token }: { link: OpenedLink; token: st
         {title} {doc.number}
       </h1>
       <p className="mt-2 mb-6 text-[15px]">
-        For {doc.buyer.name}, {doc.bike.name}: {doc.job.title}. Issued {day(doc.issuedOn)}.
+        {doc.jobs.map((job) => (
+          <span key={job.number}>
+            For {doc.buyer.name}, {job.bike.name}: {job.title}.{" "}
+          </span>
+        ))}
+        Issued {day(doc.issuedOn)}.
       </p>
-      {doc.credits && <Note title={`Takes back invoice ${doc.credits.number}.`}>{doc.credits.reason}</Note>}
+      {doc.credits && (
+        <Note title={`Takes back ${doc.credits.kind} ${doc.credits.number}.`}>{doc.credits.reason}</Note>
+      )}
       {creditedWith !== null && (
         <Note title={`Taken back with credit note ${creditedWith}.`}>Nothing is to be paid for it.</Note>
       )}
-      <Section title="What was done">
+      <Section title={doc.jobs.length > 0 ? "What was done" : "Parts"}>
         <PrintedLines doc={doc} plain />
       </Section>
-      {doc.kind === "invoice" && creditedWith === null && (
+      {doc.kind !== "creditNote" && creditedWith === null && (
         <Section title="Paying">
           {leftMinor > 0 && (
             <p className="whitespace-pre-line">

@@ -49,6 +49,7 @@ export default async function InvoicesPage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Invoices"
         sub={
           unpaid.rows.length > 0 && (
@@ -107,11 +108,16 @@ function rowOf(row: InvoiceLine, base: string, currency: string) {
   return {
     id: String(row.id),
     href: `${base}/${row.id}`,
-    number: row.number === null ? "draft" : String(row.number),
-    customer: row.customer.name,
-    job: { text: String(row.job.number), sub: row.job.title },
+    number:
+      row.number === null
+        ? "draft"
+        : row.kind === "receipt"
+          ? { text: String(row.number), sub: "receipt" }
+          : String(row.number),
+    customer: row.customer?.name ?? "walk-in",
+    job: row.job ? { text: String(row.job.number), sub: row.job.title } : "over the counter",
     issued: row.issuedOn,
-    due: row.kind === "invoice" ? row.dueOn : null,
+    due: row.kind === "invoice" && row.job ? row.dueOn : null,
     state: { shape, tone, word: standingText(row.standing, row.lateDays) },
     total: { minor: row.grossMinor, currency },
     left: row.state === "issued" && row.leftMinor !== 0 ? { minor: row.leftMinor, currency } : null,

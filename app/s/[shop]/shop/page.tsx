@@ -37,7 +37,7 @@ export default async function Shop({ params }: { params: Promise<{ shop: string 
   const links = [...ROOMS.filter(([, , , needs]) => shop.can(needs))];
   return (
     <>
-      <PageHead title="Shop" sub={shop.name} />
+      <PageHead of={shop.name} title="Shop" sub={shop.name} />
       {unset.length > 0 && (
         <Note title="No labour rate yet.">
           Nobody has entered what an hour of {unset.join(", ")} costs, so no quote can be sent.{" "}

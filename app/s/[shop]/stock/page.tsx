@@ -91,6 +91,7 @@ export default async function StockPage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Stock"
         actions={
           <>

@@ -2,6 +2,7 @@ import { shownInvoice } from "@/lib/data/invoices/shown";
 import { openLink } from "@/lib/gate/customer";
 import { file, refused } from "@/lib/gate/route";
 import { shutAnswer } from "@/lib/gate/shut";
+import { KIND_FILES } from "@/lib/schemas/invoices";
 import { inWorker } from "@/lib/workers/pool";
 
 /** The invoice of a customer's link as a PDF. A link that is for anything else, or does not open, has none. */
@@ -18,11 +19,10 @@ export async function GET(
       : await shownInvoice(link.shop, link.invoiceId);
   if (!shown || typeof link === "string")
     return new Response("Not found.", { status: 404, headers: { "Cache-Control": "no-store" } });
-  const kind = shown.doc.kind === "creditNote" ? "credit-note" : "invoice";
   let response: Response;
   try {
     const pdf = await inWorker(link.shop, "invoicePdf", shown.doc, { signal: request.signal });
-    response = file(pdf, "application/pdf", `${kind}-${shown.doc.number}.pdf`, true);
+    response = file(pdf, "application/pdf", `${KIND_FILES[shown.doc.kind]}-${shown.doc.number}.pdf`, true);
   } catch (cause) {
     return refused(cause);
   }

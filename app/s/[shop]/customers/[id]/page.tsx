@@ -10,7 +10,7 @@ import { standing } from "@/lib/domain/invoices/state";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { STANDING_WORDS } from "@/lib/schemas/invoices";
+import { KIND_NAMES, STANDING_WORDS } from "@/lib/schemas/invoices";
 import { BikeLines } from "../../bikes/BikeLines";
 import { type Formats, Jobs, Quotes } from "../History";
 
@@ -32,6 +32,7 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
   return (
     <>
       <PageHead
+        of={shop.name}
         title={customer.name}
         sub={customer.business ? "Business" : undefined}
         actions={
@@ -112,7 +113,7 @@ function Invoices({
         rows={invoices.map((invoice) => ({
           id: String(invoice.id),
           href: `/s/${formats.slug}/invoices/${invoice.id}`,
-          number: `${invoice.kind === "creditNote" ? "Credit note" : "Invoice"} ${invoice.number ?? "draft"}`,
+          number: `${KIND_NAMES[invoice.kind]} ${invoice.number ?? "draft"}`,
           issued: invoice.issuedOn,
           due: invoice.dueOn,
           gross: { minor: invoice.grossMinor, currency: formats.currency },

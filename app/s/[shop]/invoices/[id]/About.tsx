@@ -1,6 +1,7 @@
 import Link from "next/link";
 import { DateText } from "@/app/_ui/DateText";
 import type { InvoiceView } from "@/lib/data/invoices/get";
+import { KIND_WORDS } from "@/lib/schemas/invoices";
 
 /** What the document hangs on: its job, its customer, and what it credits or is credited with. */
 export function About({ slug, invoice }: { slug: string; invoice: InvoiceView }) {
@@ -8,18 +9,28 @@ export function About({ slug, invoice }: { slug: string; invoice: InvoiceView })
   const credit = invoice.creditedBy[0];
   return (
     <>
-      <Link className={link} href={`/s/${slug}/jobs/${invoice.job.id}`}>
-        Job {invoice.job.number}
-      </Link>
-      {" · "}
-      <Link className={link} href={`/s/${slug}/customers/${invoice.customer.id}`}>
-        {invoice.customer.name}
-      </Link>
+      {invoice.job ? (
+        <Link className={link} href={`/s/${slug}/jobs/${invoice.job.id}`}>
+          Job {invoice.job.number}
+        </Link>
+      ) : (
+        <Link className={link} href={`/s/${slug}/counter/${invoice.saleId}`}>
+          Sold over the counter
+        </Link>
+      )}
+      {invoice.customer && (
+        <>
+          {" · "}
+          <Link className={link} href={`/s/${slug}/customers/${invoice.customer.id}`}>
+            {invoice.customer.name}
+          </Link>
+        </>
+      )}
       {invoice.credits && (
         <>
           {" · credits "}
           <Link className={link} href={`/s/${slug}/invoices/${invoice.credits.id}`}>
-            invoice {invoice.credits.number}
+            {KIND_WORDS[invoice.credits.kind]} {invoice.credits.number}
           </Link>
           {`: ${invoice.reason}`}
         </>
@@ -46,7 +57,7 @@ export function printedRows(invoice: InvoiceView, locale: string) {
     { name: "Rule", value: doc.rule.tier },
     { name: invoice.state === "draft" ? "Would be issued" : "Issued", value: day(doc.issuedOn) },
     ...(doc.kind === "invoice" ? [{ name: "Due", value: day(doc.dueOn) }] : []),
-    { name: "Work finished", value: day(doc.supplyOn) },
+    { name: doc.jobs.length > 0 ? "Work finished" : "Sold", value: day(doc.supplyOn) },
     { name: doc.seller.numberName, value: doc.seller.taxNumber, mono: true },
     {
       name: "To",
@@ -56,7 +67,10 @@ export function printedRows(invoice: InvoiceView, locale: string) {
         </span>
       ),
     },
-    { name: "Bike", value: [doc.bike.name, doc.bike.plate].filter(Boolean).join(", ") },
+    ...doc.jobs.map(({ bike }) => ({
+      name: "Bike",
+      value: [bike.name, bike.plate].filter(Boolean).join(", "),
+    })),
     ...(invoice.hash
       ? [
           {

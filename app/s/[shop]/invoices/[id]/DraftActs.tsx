@@ -20,7 +20,7 @@ export interface ActsProps {
 }
 
 /** Issuing cannot be undone, so it is asked for in words. */
-export function DraftActs({ slug, invoice, mayInvoice }: ActsProps) {
+export function DraftActs({ slug, invoice, locale, mayInvoice }: ActsProps) {
   const { doc } = invoice;
   if (!mayInvoice || !doc) return null;
   return (
@@ -49,7 +49,7 @@ export function DraftActs({ slug, invoice, mayInvoice }: ActsProps) {
           <strong>This cannot be undone.</strong> An issued invoice never changes; only a credit note takes it
           back.
         </p>
-        <EarlierDate invoice={invoice} />
+        <EarlierDate later={invoice.later} today={invoice.today} locale={locale} />
         <SubmitButton>Issue it for good</SubmitButton>
       </Form>
     </Dialog>
@@ -76,7 +76,7 @@ export function DraftOtherwise({ slug, invoice, mayInvoice }: ActsProps) {
         >
           <SubmitButton tone="second">Charge {BASIS_WORDS[other]}</SubmitButton>
         </Form>
-        <LinkButton href={`/s/${slug}/invoices/new?job=${invoice.job.id}`}>Compare both</LinkButton>
+        <LinkButton href={`/s/${slug}/invoices/new?job=${invoice.jobId}`}>Compare both</LinkButton>
         <Form action={discard} shop={slug} hidden={seen(invoice)} label="Discard the draft">
           <SubmitButton tone="second">Discard the draft</SubmitButton>
         </Form>

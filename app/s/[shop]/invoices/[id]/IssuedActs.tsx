@@ -26,7 +26,7 @@ export function IssuedActs(props: ActsProps) {
   const { leftMinor } = invoice;
   return (
     <>
-      {mayInvoice && <ToTheCustomer slug={slug} id={invoice.id} email={invoice.customer.email} />}
+      {mayInvoice && <ToTheCustomer slug={slug} id={invoice.id} email={invoice.customer?.email ?? ""} />}
       {mayPay && stands(props) && leftMinor > 0 && (
         <Dialog trigger="Record a payment" triggerTone="main" title={`Payment for invoice ${invoice.number}`}>
           <MoneyForm
@@ -66,8 +66,14 @@ function ToTheCustomer({ slug, id, email }: { slug: string; id: number; email: s
 
 /** Taking it back: a credit note, money that goes back, and the next invoice after. */
 export function TakingBack(props: ActsProps) {
-  const { slug, invoice, mayInvoice, mayPay } = props;
+  const { slug, invoice, locale, mayInvoice, mayPay } = props;
   const { leftMinor, depositLeftMinor } = invoice;
+  if (invoice.saleId !== null)
+    return (
+      <Section title="Taking it back">
+        <LinkButton href={`/s/${slug}/counter/${invoice.saleId}`}>To the sale</LinkButton>
+      </Section>
+    );
   if (invoice.kind !== "invoice" || !(mayInvoice || mayPay)) return null;
   const standing = stands(props);
   return (
@@ -88,7 +94,7 @@ export function TakingBack(props: ActsProps) {
                 maxLength={300}
                 required
               />
-              <EarlierDate invoice={invoice} />
+              <EarlierDate later={invoice.later} today={invoice.today} locale={locale} />
               <SubmitButton tone="danger">Credit it for good</SubmitButton>
             </Form>
           </Dialog>
@@ -101,7 +107,7 @@ export function TakingBack(props: ActsProps) {
             <MoneyForm
               {...moneyForm(props)}
               action={giveBack}
-              hidden={{ jobId: String(invoice.job.id) }}
+              hidden={{ jobId: String(invoice.jobId) }}
               mostMinor={depositLeftMinor}
               amountMinor={leftMinor < 0 ? 0 - leftMinor : depositLeftMinor}
               submit="Record as given back"
@@ -110,9 +116,7 @@ export function TakingBack(props: ActsProps) {
           </Dialog>
         )}
         {mayInvoice && !standing && (
-          <LinkButton href={`/s/${slug}/invoices/new?job=${invoice.job.id}`}>
-            Invoice the job again
-          </LinkButton>
+          <LinkButton href={`/s/${slug}/invoices/new?job=${invoice.jobId}`}>Invoice the job again</LinkButton>
         )}
       </div>
     </Section>

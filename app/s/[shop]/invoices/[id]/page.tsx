@@ -9,7 +9,7 @@ import { Section } from "@/app/_ui/Section";
 import { getInvoice } from "@/lib/data/invoices/get";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { BASIS_WORDS } from "@/lib/schemas/invoices";
+import { BASIS_WORDS, KIND_NAMES } from "@/lib/schemas/invoices";
 import { PaymentList } from "../PaymentList";
 import { Standing } from "../Standing";
 import { About, printedRows } from "./About";
@@ -23,7 +23,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
   if (!invoice) notFound();
   const { currency, locale } = shop.settings;
   const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;
-  const kind = invoice.kind === "creditNote" ? "Credit note" : "Invoice";
+  const kind = KIND_NAMES[invoice.kind];
   const writes = {
     slug,
     invoice,
@@ -35,6 +35,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
   return (
     <>
       <PageHead
+        of={shop.name}
         title={invoice.number === null ? "Invoice, draft" : `${kind} ${invoice.number}`}
         sub={<About slug={slug} invoice={invoice} />}
         state={<Standing standing={invoice.standing} lateDays={invoice.lateDays} />}
@@ -63,7 +64,13 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
       )}
       <div className="grid gap-x-10 rail:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
         {invoice.doc && (
-          <Section title={`Charged ${BASIS_WORDS[invoice.doc.basis]}`}>
+          <Section
+            title={
+              invoice.doc.basis === "counter"
+                ? "Sold over the counter"
+                : `Charged ${BASIS_WORDS[invoice.doc.basis]}`
+            }
+          >
             <PrintedLines doc={invoice.doc} />
           </Section>
         )}
@@ -73,10 +80,10 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
               <Facts rows={printedRows(invoice, locale)} />
             </Section>
           )}
-          {invoice.state === "issued" && invoice.kind === "invoice" && (
+          {invoice.state === "issued" && invoice.kind !== "creditNote" && (
             <Section title="Money">
-              {invoice.job.payments.length > 0 && (
-                <PaymentList payments={invoice.job.payments} currency={currency} locale={locale} />
+              {invoice.payments.length > 0 && (
+                <PaymentList payments={invoice.payments} currency={currency} locale={locale} />
               )}
               <Facts
                 rows={[
@@ -89,8 +96,8 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
               />
               {invoice.creditedBy.length > 0 && invoice.depositLeftMinor > 0 && (
                 <p className="mt-2">
-                  {money(invoice.depositLeftMinor)} of this job is still held: it comes off the next invoice,
-                  or goes back.
+                  {money(invoice.depositLeftMinor)} of it is still held: it comes off the next invoice, or
+                  goes back.
                 </p>
               )}
             </Section>

@@ -10,10 +10,10 @@ import { startPackage, takeStarterOver } from "../actions";
 
 export default async function NewPackage({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
-  await open("package.write", slug);
+  const shop = await open("package.write", slug);
   return (
     <>
-      <PageHead title="New package" />
+      <PageHead of={shop.name} title="New package" />
       <Section title="Begin from a starter" className="max-w-[760px]">
         <ul>
           {STARTERS.map((starter) => (

@@ -28,7 +28,11 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
   const regime = TAX_REGIMES.find((r) => r.key === s.taxRegime);
   return (
     <>
-      <PageHead title="Settings" sub="Documents sent or issued so far keep what they printed." />
+      <PageHead
+        of={shop.name}
+        title="Settings"
+        sub="Documents sent or issued so far keep what they printed."
+      />
       <Form
         action={saveShopSettings}
         shop={slug}

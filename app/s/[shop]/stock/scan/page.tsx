@@ -1,6 +1,7 @@
 import Link from "next/link";
 import { Empty } from "@/app/_ui/Empty";
 import { PageHead } from "@/app/_ui/PageHead";
+import { ScanField } from "@/app/_ui/ScanField";
 import { Section } from "@/app/_ui/Section";
 import { oneTaps, tapOf } from "@/lib/data/jobs/takePart";
 import { findScanned, reservationsOf } from "@/lib/data/stock/find";
@@ -11,7 +12,6 @@ import { amountText } from "../amount";
 import { OneTap } from "../OneTap";
 import { StockMenu } from "../StockMenu";
 import { tapShown } from "../tap";
-import { ScanField } from "./ScanField";
 import { TapActs } from "./TapActs";
 
 export default async function ScanPage({
@@ -36,7 +36,7 @@ export default async function ScanPage({
   const { locale } = shop.settings;
   return (
     <>
-      <PageHead title="Scan" />
+      <PageHead of={shop.name} title="Scan" />
       <StockMenu shop={slug} here="/scan" />
       <div className="max-w-[40rem]">
         <ScanField key={asked} path={`/s/${slug}/stock/scan`} />

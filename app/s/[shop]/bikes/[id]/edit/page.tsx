@@ -31,7 +31,11 @@ export default async function EditBikePage({ params }: { params: Promise<{ shop:
     : [bike.customer, ...customers];
   return (
     <>
-      <PageHead title={`Change ${bike.modelCard.make} ${bike.modelCard.model}`} sub={bike.customer.name} />
+      <PageHead
+        of={shop.name}
+        title={`Change ${bike.modelCard.make} ${bike.modelCard.model}`}
+        sub={bike.customer.name}
+      />
       <Form
         action={saveBike}
         shop={slug}

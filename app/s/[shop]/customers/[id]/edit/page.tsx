@@ -20,7 +20,7 @@ export default async function EditCustomerPage({
   if (!customer) notFound();
   return (
     <>
-      <PageHead title={`Change ${customer.name}`} />
+      <PageHead of={shop.name} title={`Change ${customer.name}`} />
       <CustomerForm shop={slug} customer={customer} />
       <div className="mt-10">
         <Dialog trigger="Remove this customer" triggerTone="danger" title={`Remove ${customer.name}`}>

@@ -1,6 +1,7 @@
 import { getInvoice } from "@/lib/data/invoices/get";
 import { Refusal } from "@/lib/domain/refusal";
 import { shopFile } from "@/lib/gate/route";
+import { KIND_FILES } from "@/lib/schemas/invoices";
 import { inWorker } from "@/lib/workers/pool";
 import { idOf, missing, pdfFile } from "../../../paper";
 
@@ -10,7 +11,6 @@ export const GET = shopFile("invoice.read", async (shop, params, { signal }) => 
   if (!invoice) throw missing();
   if (!invoice.doc)
     throw new Refusal(invoice.refused?.message ?? "This draft cannot be printed.", invoice.refused?.remedy);
-  const kind = invoice.kind === "creditNote" ? "credit-note" : "invoice";
   const pdf = await inWorker(shop, "invoicePdf", invoice.doc, { signal });
-  return pdfFile(pdf, `${kind}-${invoice.number ?? "draft"}`);
+  return pdfFile(pdf, `${KIND_FILES[invoice.kind]}-${invoice.number ?? "draft"}`);
 });

@@ -1,22 +1,36 @@
 "use client";
 import { useRouter } from "next/navigation";
-import { type FormEvent, useCallback, useEffect, useId, useRef, useState } from "react";
-import { Button } from "@/app/_ui/Button";
-import { CONTROL } from "@/app/_ui/FieldFrame";
-import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { type FormEvent, useCallback, useEffect, useEffectEvent, useId, useRef, useState } from "react";
+import { Button } from "./Button";
 import { type CodeReader, codeReader } from "./codeReader";
+import { CONTROL } from "./FieldFrame";
+import { SubmitButton } from "./SubmitButton";
+
+export interface ScanFieldProps {
+  /** The page that a code leads to. */
+  path: string;
+  /** Takes the code in place of leaving for that page. */
+  onCode?: ((code: string) => void) | undefined;
+}
 
 /** A field that a hand scanner types into, and a camera that looks for a code. Both lead to the part. */
-export function ScanField({ path }: { path: string }) {
+export function ScanField({ path, onCode }: ScanFieldProps) {
   const id = useId();
   const router = useRouter();
   const field = useRef<HTMLInputElement>(null);
   const video = useRef<HTMLVideoElement>(null);
   const [looking, setLooking] = useState(false);
   const [trouble, setTrouble] = useState("");
+  const taken = useEffectEvent((code: string) => onCode?.(code));
+  const takes = onCode !== undefined;
   const go = useCallback(
-    (code: string) => router.push(`${path}?code=${encodeURIComponent(code)}`),
-    [router, path],
+    (code: string) => {
+      if (!takes) return router.push(`${path}?code=${encodeURIComponent(code)}`);
+      setLooking(false);
+      if (field.current) field.current.value = "";
+      taken(code);
+    },
+    [router, path, takes],
   );
   useEffect(() => field.current?.focus(), []);
 

@@ -1,0 +1,131 @@
+"use client";
+import { useId } from "react";
+import { Button } from "@/app/_ui/Button";
+import { CONTROL } from "@/app/_ui/FieldFrame";
+import { quantityText } from "@/lib/schemas/quantity";
+import { stepped, type TypedLine } from "./saleLines";
+
+export interface SaleLinesProps {
+  lines: readonly TypedLine[];
+  currency: string;
+  change: (lines: readonly TypedLine[]) => void;
+}
+
+/** What is sold: each part with how many, the price of one and what comes off, to be changed where it stands. */
+export function SaleLines({ lines, currency, change }: SaleLinesProps) {
+  return (
+    <ul className="mb-4">
+      {lines.map((line, at) => (
+        <SaleLine
+          key={line.part.id}
+          line={line}
+          at={at}
+          currency={currency}
+          set={(next) => change(lines.map((one, place) => (place === at ? { ...one, ...next } : one)))}
+          step={(by) => change(stepped(lines, at, by))}
+          drop={() => change(lines.filter((_, place) => place !== at))}
+        />
+      ))}
+    </ul>
+  );
+}
+
+interface SaleLineProps {
+  line: TypedLine;
+  at: number;
+  currency: string;
+  set: (next: Partial<TypedLine>) => void;
+  step: (by: number) => void;
+  drop: () => void;
+}
+
+function SaleLine({ line, at, currency, set, step, drop }: SaleLineProps) {
+  const { part } = line;
+  const pieces = part.unit === "each";
+  const name = (field: string) => `lines.${at}.${field}`;
+  return (
+    <li className="border-hair border-b py-3">
+      <input type="hidden" name={name("partId")} value={part.id} readOnly />
+      <div className="mb-2 flex items-baseline justify-between gap-3">
+        <span className="min-w-0">
+          <span className="font-mono font-semibold">{part.code}</span> {part.name}
+          <span className="block text-[14px] text-soft">
+            {quantityText(part.freeMilli, part.unit)} free in the drawer
+          </span>
+        </span>
+        <Button tone="quiet" onClick={drop} aria-label={`Take ${part.code} off`}>
+          Take off
+        </Button>
+      </div>
+      <div className="grid grid-cols-[auto_minmax(0,1fr)_minmax(0,5.5rem)] items-end gap-2.5 sm:max-w-xl">
+        <div className="flex items-end gap-1">
+          {pieces && (
+            <Button onClick={() => step(-1)} aria-label={`One ${part.code} less`} className="px-3">
+              −
+            </Button>
+          )}
+          <Typed
+            label={pieces ? "How many" : `How much, ${part.unit}`}
+            name={name("quantity")}
+            value={line.quantity}
+            onType={(quantity) => set({ quantity })}
+            className="w-16"
+          />
+          {pieces && (
+            <Button onClick={() => step(1)} aria-label={`One ${part.code} more`} className="px-3">
+              +
+            </Button>
+          )}
+        </div>
+        <Typed
+          label={`Price of one, ${currency}`}
+          name={name("price")}
+          value={line.price}
+          onType={(price) => set({ price })}
+        />
+        <Typed
+          label="% off"
+          name={name("discount")}
+          value={line.discount}
+          onType={(discount) => set({ discount })}
+        />
+      </div>
+    </li>
+  );
+}
+
+interface TypedProps {
+  label: string;
+  name: string;
+  value: string;
+  onType: (value: string) => void;
+  className?: string;
+  hint?: string;
+}
+
+/** A figure that the page reckons with as it is typed. */
+export function Typed({ label, name, value, onType, className, hint }: TypedProps) {
+  const id = useId();
+  return (
+    <div className={className ?? "min-w-0"}>
+      <label htmlFor={id} className="mb-1 block text-[14px]">
+        {label}
+      </label>
+      <input
+        id={id}
+        name={name}
+        value={value}
+        onChange={(event) => onType(event.target.value)}
+        inputMode="decimal"
+        autoComplete="off"
+        aria-describedby={hint ? `${id}-hint` : undefined}
+        className={`${CONTROL} font-mono`}
+      />
+      {hint && (
+        <p id={`${id}-hint`} className="mt-1 text-[14px] text-soft">
+          {hint}
+        </p>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,60 @@
+import Link from "next/link";
+import { Instant } from "@/app/_ui/Instant";
+import { Money } from "@/app/_ui/Money";
+import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { recentSales } from "@/lib/data/sales/get";
+import { counterTerms, saleCustomers } from "@/lib/data/sales/parts";
+import { open } from "@/lib/gate/open";
+import { KIND_NAMES } from "@/lib/schemas/invoices";
+import { EarlierDate } from "../invoices/[id]/EarlierDate";
+import { CounterDesk } from "./CounterDesk";
+
+export default async function CounterPage({ params }: { params: Promise<{ shop: string }> }) {
+  const { shop: slug } = await params;
+  const shop = await open("sale.write", slug);
+  const { locale, zone } = shop.settings;
+  const [terms, recent, customers] = await Promise.all([
+    counterTerms(shop),
+    recentSales(shop),
+    saleCustomers(shop),
+  ]);
+  const { rules, stepMinor, today, later } = terms;
+  return (
+    <>
+      <PageHead title="Counter" sub="Parts sold without a job" />
+      <div className="grid gap-x-10 rail:grid-cols-[minmax(0,3fr)_minmax(0,1fr)]">
+        <CounterDesk
+          shop={slug}
+          rules={rules}
+          stepMinor={stepMinor}
+          customers={customers}
+          earlier={later && <EarlierDate later={later} today={today} locale={locale} />}
+        />
+        <Section title="Last sales">
+          {recent.length === 0 && <p className="text-soft">None yet.</p>}
+          <ul>
+            {recent.map((one) => (
+              <li key={one.id} className="border-hair border-b py-1.5">
+                <Link
+                  href={`/s/${slug}/counter/${one.saleId}`}
+                  className="flex min-h-8 items-center justify-between gap-3 pointer-coarse:min-h-12"
+                >
+                  <span>
+                    {KIND_NAMES[one.kind]} {one.number}
+                  </span>
+                  <Money minor={one.grossMinor} currency={rules.currency} locale={locale} />
+                </Link>
+                <p className="text-[14px] text-soft">
+                  <Instant at={one.createdAt.toISOString()} locale={locale} zone={zone} />
+                  {one.customer && `, ${one.customer.name}`}
+                  {one.creditedBy.length > 0 && `, taken back with ${one.creditedBy[0]?.number}`}
+                </p>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,79 @@
+import { marksOf } from "@/lib/domain/money/format";
+import { priceText } from "@/lib/domain/money/scale";
+import type { PricedQuote } from "@/lib/domain/pricing/facts";
+import { type PartForSale, priceSale, type SaleRules } from "@/lib/domain/pricing/sale";
+import { Refusal } from "@/lib/domain/refusal";
+import { quantityText } from "@/lib/schemas/quantity";
+import { SoldLineSchema } from "@/lib/schemas/sales";
+
+/** A line of a sale as it is typed. */
+export interface TypedLine {
+  readonly part: PartForSale;
+  readonly quantity: string;
+  readonly price: string;
+  readonly discount: string;
+}
+
+/** How the shop prices: what every line and total follows. */
+export type CounterRules = Omit<SaleRules, "discountBp" | "discountWhy">;
+
+const MILLI = 1000;
+
+/** A part scanned: one more on its line, or a line of its own. Pieces begin with one; what is measured waits for a quantity. */
+export function withPart(lines: readonly TypedLine[], part: PartForSale, rules: CounterRules): TypedLine[] {
+  const at = lines.findIndex((line) => line.part.id === part.id);
+  if (at >= 0) return part.unit === "each" ? stepped(lines, at, 1) : [...lines];
+  const { decimal } = marksOf(rules.locale);
+  const price = part.priceE4 === null ? "" : priceText(part.priceE4, rules.currency).replace(".", decimal);
+  return [...lines, { part, quantity: part.unit === "each" ? "1" : "", price, discount: "" }];
+}
+
+/** A line with so many more pieces, or fewer; none left takes it away. */
+export function stepped(lines: readonly TypedLine[], at: number, by: number): TypedLine[] {
+  return lines.flatMap((line, place) => {
+    if (place !== at) return [line];
+    const now = SoldLineSchema.shape.quantity.safeParse(line.quantity);
+    const next = (now.success ? now.data : 0) + by * MILLI;
+    return next > 0 ? [{ ...line, quantity: quantityText(next, "each") }] : [];
+  });
+}
+
+export interface Reckoned {
+  readonly priced: PricedQuote | null;
+  /** Why there is no total. */
+  readonly why: string;
+}
+
+/** The sale as typed so far, priced by the same rules as the server's. */
+export function reckoned(lines: readonly TypedLine[], discount: string, rules: CounterRules): Reckoned {
+  const parts = lines.map(({ part, quantity, price, discount: off }) => ({
+    part,
+    read: SoldLineSchema.safeParse({ partId: String(part.id), quantity, price, discount: off }),
+  }));
+  const wrong = parts.find(({ read }) => !read.success);
+  if (wrong)
+    return { priced: null, why: `${wrong.part.code}: ${wrong.read.error?.issues[0]?.message ?? ""}` };
+  const whole = SoldLineSchema.shape.discount.safeParse(discount);
+  if (!whole.success) return { priced: null, why: whole.error.issues[0]?.message ?? "" };
+  try {
+    const sold = parts.flatMap(({ part, read }) =>
+      read.success
+        ? [
+            {
+              code: part.code,
+              name: part.name,
+              unit: part.unit,
+              quantityMilli: read.data.quantity,
+              unitPriceE4: read.data.price,
+              discountBp: read.data.discount,
+              ...(part.taxMark ? { taxMark: part.taxMark } : {}),
+            },
+          ]
+        : [],
+    );
+    return { priced: priceSale(sold, { ...rules, discountBp: whole.data, discountWhy: "" }), why: "" };
+  } catch (cause) {
+    if (!(cause instanceof Refusal)) throw cause;
+    return { priced: null, why: cause.message };
+  }
+}

@@ -1,0 +1,126 @@
+import type { PrintedInvoice, PrintedSettlement } from "@/lib/domain/invoices/printed";
+import { formatMoney } from "@/lib/domain/money/format";
+import { amountText, dayText, quantityText, unitPriceText } from "./format";
+import { type Sum, totalSums } from "./lines";
+import { figure, INK, label, say } from "./look";
+import { type Content, type TableCell, toPdf } from "./pdf";
+import { type PaperWords, paperWords } from "./words";
+
+const MM = 72 / 25.4;
+/** Receipt rolls are 80 mm wide, of which printers reach some 72 (common practice). */
+const ROLL = {
+  width: 80 * MM,
+  margins: [4 * MM, 5 * MM, 4 * MM, 5 * MM] as [number, number, number, number],
+};
+
+/** A counter sale's receipt, or the slip of its return, on a roll as long as it needs. Everything printed is in the value. */
+export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
+  const words = paperWords(doc.locale);
+  const title = doc.kind === "creditNote" ? (doc.settlement ? words.returned : words.creditNote) : doc.title;
+  const { seller, buyer, locale } = doc;
+  const middle = (text: string, look = {}) => say(text, { align: "center", ...look });
+  return toPdf({
+    title: `${title} ${doc.number}`,
+    author: seller.name,
+    locale,
+    country: doc.country,
+    date: doc.issuedOn,
+    page: { width: ROLL.width, height: "auto", margins: ROLL.margins },
+    footer: () => say(""),
+    content: [
+      middle(seller.legalName || seller.name, { bold: true, size: 12 }),
+      ...[seller.address, numberOf(doc, words), seller.phone].filter(Boolean).map((row) => middle(row)),
+      middle(title, { bold: true, size: 12, margin: [0, 8, 0, 0] }),
+      middle(String(doc.number), { face: "Figure", size: 11 }),
+      middle(dayText(doc.issuedOn, locale)),
+      ...(doc.credits
+        ? [
+            middle(
+              `${doc.credits.kind === "receipt" ? words.creditsReceipt : words.credits} ${doc.credits.number}, ${dayText(doc.credits.issuedOn, locale)}`,
+            ),
+            middle(`${words.reason}: ${doc.credits.reason}`),
+          ]
+        : []),
+      ...(buyer.name ? [middle([buyer.name, buyer.address].filter(Boolean).join("\n"))] : []),
+      lines(doc),
+      narrowSums([...totalSums(doc, words), ...settledSums(doc, doc.settlement, words)]),
+      ...(doc.note ? [middle(doc.note, { margin: [0, 8, 0, 0] })] : []),
+      middle(doc.kind === "creditNote" ? "" : words.thanks, { margin: [0, 8, 0, 0] }),
+      ...(doc.kind === "creditNote" ? [] : [middle(words.keep, { size: 8 })]),
+    ],
+  });
+}
+
+/** The seller's number under the tax, with what it is called. */
+export const numberOf = (doc: PrintedInvoice, words: PaperWords) =>
+  doc.seller.taxNumber ? `${words.sellerNumber || doc.seller.numberName} ${doc.seller.taxNumber}` : "";
+
+/** What was paid as the document was issued, with the rounding to coins and the change; nothing where nothing was. */
+export function settledSums(
+  doc: PrintedInvoice,
+  settlement: PrintedSettlement | null,
+  words: PaperWords,
+): Sum[] {
+  if (!settlement) return [];
+  const money = (minor: number) => formatMoney(minor, doc.currency, doc.locale);
+  const { method, amountMinor, roundingMinor, givenMinor, changeMinor } = settlement;
+  const back = doc.kind === "creditNote";
+  const how = words.methods[method] ?? method;
+  return [
+    ...(roundingMinor === 0
+      ? []
+      : [{ name: words.cashRounding, value: money(back ? 0 - roundingMinor : roundingMinor) }]),
+    { name: (back ? words.paidBackBy : words.paidBy)(how), value: money(amountMinor), strong: true },
+    ...(changeMinor === 0
+      ? []
+      : [
+          { name: words.given, value: money(givenMinor) },
+          { name: words.change, value: money(changeMinor) },
+        ]),
+  ];
+}
+
+/** Two rows for each line: what it is, then how many at which price and the amount. */
+function lines(doc: PrintedInvoice): Content {
+  const { currency, locale } = doc;
+  const taxed = new Set(doc.lines.map((line) => line.taxRateBp)).size > 1;
+  const body = doc.lines.map((line): TableCell[] => {
+    const rate = taxed ? `  ${line.taxRateBp / 100}\u00a0%` : "";
+    const many =
+      line.kind === "discount"
+        ? rate.trim()
+        : `${quantityText(line.quantityMilli, line.unit, locale)} × ${unitPriceText(line.unitPriceE4, currency, locale)}${rate}`;
+    return [
+      { stack: [say(line.name), ...(many ? [label(many)] : [])] } as TableCell,
+      figure(amountText(line.shownMinor, currency, locale)) as TableCell,
+    ];
+  });
+  return table(body, { margin: [0, 8, 0, 0], strong: () => false });
+}
+
+function narrowSums(rows: readonly Sum[]): Content {
+  const body = rows.map((row): TableCell[] => [
+    say(row.name, row.strong ? { bold: true } : { size: 8.5 }) as TableCell,
+    figure(row.value, row.strong ? { bold: true, size: 10 } : {}) as TableCell,
+  ]);
+  return table(body, { margin: [0, 2, 0, 0], strong: (at) => rows[at]?.strong === true });
+}
+
+function table(
+  body: TableCell[][],
+  look: { margin: [number, number, number, number]; strong: (row: number) => boolean },
+): Content {
+  return {
+    table: { widths: ["*", "auto"], body, dontBreakRows: true },
+    layout: {
+      hLineWidth: (at: number) => (at === 0 || look.strong(at) ? 0.9 : 0),
+      vLineWidth: () => 0,
+      hLineColor: () => INK,
+      paddingLeft: () => 0,
+      paddingRight: () => 0,
+      paddingTop: () => 2,
+      paddingBottom: () => 2,
+    },
+    margin: look.margin,
+  } as Content;
+}
