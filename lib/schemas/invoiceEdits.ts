@@ -119,7 +119,7 @@ export function storedEdit(row: {
   return {
     key: row.key,
     act: z.enum(["change", "add", "off", "fixed", "asWorked"]).parse(row.act),
-    line: row.line === null ? null : StoredLine.parse(row.line),
+    line: z.union([z.strictObject({}).transform(() => null), StoredLine]).parse(row.line),
     reason: row.reason,
     by: row.personName,
   };

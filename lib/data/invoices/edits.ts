@@ -1,4 +1,5 @@
-import { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -83,9 +84,10 @@ export async function putLineBack(
   return shop.write((tx) =>
     once(tx, shop, "put an invoice's line back", { asked, key }, async () => {
       const { row, facts } = await draftIn(tx, input);
-      const { count } = await tx.invoiceEdit.deleteMany({ where: { invoiceId: row.id, key: input.key } });
-      if (count !== 1)
-        throw new Refusal("This line is not changed.", "Look at the draft again.", {}, "conflict");
+      await demandOne(
+        tx.invoiceEdit.deleteMany({ where: { invoiceId: row.id, key: input.key } }),
+        () => new Refusal("This line is not changed.", "Look at the draft again.", {}, "conflict"),
+      );
       const edits = await editsOf(tx, row.id);
       const printed = composeInvoice(facts, row.basis as Basis, shop.now, edits);
       await guarded(tx, row, figuresOf(printed));
@@ -125,7 +127,7 @@ async function storeIn(
     );
   const data = {
     act: edit.act,
-    line: edit.line ? (edit.line as unknown as Prisma.InputJsonObject) : Prisma.DbNull,
+    line: (edit.line ?? {}) as unknown as Prisma.InputJsonObject,
     reason: edit.reason,
     personName: edit.by,
     at: shop.now,

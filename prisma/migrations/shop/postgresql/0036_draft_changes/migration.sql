@@ -4,7 +4,7 @@ CREATE TABLE "InvoiceEdit" (
     "invoiceId" INTEGER NOT NULL,
     "key" TEXT NOT NULL,
     "act" TEXT NOT NULL,
-    "line" JSONB,
+    "line" JSONB NOT NULL DEFAULT '{}',
     "reason" TEXT NOT NULL,
     "personName" TEXT NOT NULL,
     "at" TIMESTAMP(3) NOT NULL,
