@@ -24,6 +24,7 @@ export default function ErrorPage({ error, reset }: ErrorPageProps) {
         </>
       }
     >
+      <title>This page broke · Throttlewright</title>
       <p>Something failed on our side while this page was being made.</p>
       <p>
         <strong>What is safe:</strong> everything that was saved before. Nothing is half saved: a change is

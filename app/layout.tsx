@@ -6,7 +6,6 @@ import { themeOf } from "./_ui/theme";
 import "./globals.css";
 
 export const metadata: Metadata = {
-  title: { default: "Throttlewright", template: "%s · Throttlewright" },
   description: "Quotes, jets, bays, settings and invoices for carburettor tuners.",
   robots: { index: false },
 };

@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import { LinkButton } from "./_ui/LinkButton";
 import { Trouble } from "./_ui/Trouble";
 
-export const metadata: Metadata = { title: "Not here" };
+export const metadata: Metadata = { title: "Not here · Throttlewright" };
 
 export default function NotFound() {
   return (

@@ -1,5 +1,10 @@
+import type { Metadata } from "next";
 import Link from "next/link";
 import type { ReactNode } from "react";
+
+export const metadata: Metadata = {
+  title: { default: "Throttlewright", template: "%s · Throttlewright" },
+};
 
 export default function PublicLayout({ children }: { children: ReactNode }) {
   return (

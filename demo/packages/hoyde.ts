@@ -1,5 +1,6 @@
 import type { Recipe } from "@/lib/domain/packages/recipe";
-import { access, operation, option, pieces } from "./parts";
+import { access, operation, option } from "@/lib/domain/packages/writing";
+import { pieces } from "./parts";
 
 /** Settings for the mountains, for the shop in the north: Norwegian throughout. */
 export const HOYDE: Recipe = {

@@ -1,5 +1,6 @@
 import type { Recipe } from "@/lib/domain/packages/recipe";
-import { JIS, operation, option, pieces, SINGLE_ACCESSES } from "./parts";
+import { operation, option } from "@/lib/domain/packages/writing";
+import { JIS, pieces, SINGLE_ACCESSES } from "./parts";
 
 /** A small package for any single: jets and screw to suit altitude and season, nothing cut. */
 export const JET_RESET: Recipe = {

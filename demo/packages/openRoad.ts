@@ -1,6 +1,7 @@
 import type { Recipe } from "@/lib/domain/packages/recipe";
+import { access, option } from "@/lib/domain/packages/writing";
 import { OPEN_ROAD_WORK } from "./openRoadWork";
-import { access, option, pieces, SINGLE_ACCESSES } from "./parts";
+import { pieces, SINGLE_ACCESSES } from "./parts";
 
 const ROUND = "Main jets, large round";
 
@@ -84,6 +85,7 @@ export const OPEN_ROAD: Recipe = {
           { setting: "liftHoleCount", change: "set", value: 2 },
           { setting: "liftHoleMm", change: "set", value: 2.8 },
         ],
+        answers: ["snap"],
         preset: true,
       },
     ),

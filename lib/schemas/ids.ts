@@ -26,3 +26,6 @@ export function idIn(text: unknown): number | null {
 /** A whole number from 1 that a form sends along: an id, or the version of a record. */
 export const formId = (message = "Choose one.") =>
   z.coerce.number(message).int(message).min(1, message).max(LARGEST, message);
+
+/** A record to be removed, as the page that was looked at knew it. */
+export const RemoveRecordSchema = z.object({ id: formId(), version: formId() });

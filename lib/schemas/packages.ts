@@ -20,6 +20,8 @@ export const CreatePackageSchema = z.object({
   summary: z.string().trim().max(400, "Keep this within 400 characters.").default(""),
 });
 
+export const TakeStarterSchema = z.object({ starter: z.string().max(40, "Choose a starter package.") });
+
 /** Most characters of a recipe or a package's file. */
 export const MOST_RECIPE = 400_000;
 

@@ -1,9 +1,11 @@
 import { z } from "zod";
 import type { Recipe } from "../domain/packages/recipe";
+import { COMPLAINT_KEYS } from "../domain/tuning/complaints";
 import { WEAR_KEYS } from "../domain/tuning/wear";
 import { oneLine } from "./oneLine";
 
-const key = z.string().trim().min(1, "A key is missing.").max(60);
+/** Of several works a work's own key stands before its keys: lib/domain/quoting/composeWorks.ts. */
+const key = z.string().trim().min(1, "A key is missing.").max(70);
 const name = oneLine(120).min(1, "A name is missing.");
 const text = z.string().trim().max(2000);
 const why = z.string().trim().min(1, "Say why the rule is there.").max(300);
@@ -30,6 +32,26 @@ const SettingChangeSchema = z.strictObject({
   value: number.exactOptional(),
 });
 
+const needleMm = z.number().min(0).max(200);
+const NeedleWorkSchema = z.discriminatedUnion("kind", [
+  z.strictObject({
+    kind: z.literal("reduce"),
+    fromMm: needleMm,
+    toMm: needleMm,
+    byMm: z.number().min(0.001).max(0.4),
+    gaugeMm: needleMm.exactOptional(),
+  }),
+  z.strictObject({
+    kind: z.literal("stations"),
+    stations: z
+      .array(z.strictObject({ atMm: needleMm, diameterMm: z.number().min(0.5).max(6) }))
+      .min(2)
+      .max(20),
+    gaugeMm: needleMm.exactOptional(),
+  }),
+  z.strictObject({ kind: z.literal("exchange"), code: key }),
+]);
+
 const HoldPointSchema = z
   .strictObject({
     kind: z.enum(["reading", "signature"]),
@@ -39,6 +61,7 @@ const HoldPointSchema = z
     high: number.exactOptional(),
     step: z.number().positive().max(1e9).exactOptional(),
     measures: key.exactOptional(),
+    station: z.number().min(0).max(120).exactOptional(),
     carburettor: z.int().min(1).max(4).exactOptional(),
   })
   .refine(
@@ -66,8 +89,8 @@ const RuleSchema = z.discriminatedUnion("kind", [
   }),
 ]);
 
-/** A recipe as it comes from a form or a file: right shapes and sizes. Whether it makes sense is `checkRecipe`'s to say. */
-export const RecipeSchema = z.strictObject({
+/** The recipe that a quote's works come to together. */
+export const RecipeOfWorksSchema = z.strictObject({
   format: z.literal("throttlewright-recipe"),
   version: z.literal(2),
   groups: z
@@ -83,6 +106,8 @@ export const RecipeSchema = z.strictObject({
         operations: keys,
         parts: z.array(PartNeedSchema).max(60),
         changes: z.array(SettingChangeSchema).max(20),
+        answers: z.array(z.enum(COMPLAINT_KEYS)).max(COMPLAINT_KEYS.length).exactOptional(),
+        needle: NeedleWorkSchema.exactOptional(),
         cautions: texts,
         preset: z.boolean(),
         roadUse: z.boolean(),
@@ -127,4 +152,19 @@ export const RecipeSchema = z.strictObject({
     )
     .max(60),
   rules: z.array(RuleSchema).max(120),
+}) satisfies z.ZodType<Recipe>;
+
+/** Longest key of a package's own. */
+const LONGEST_KEY = 60;
+
+/** A recipe as it comes from a form or a file: right shapes and sizes. Whether it makes sense is `checkRecipe`'s to say. */
+export const RecipeSchema = RecipeOfWorksSchema.superRefine((recipe, context) => {
+  for (const part of ["groups", "options", "operations", "accesses"] as const)
+    for (const [at, { key: own }] of recipe[part].entries())
+      if (own.length > LONGEST_KEY)
+        context.addIssue({
+          code: "custom",
+          path: [part, at, "key"],
+          message: `Keep a key within ${LONGEST_KEY} characters.`,
+        });
 }) satisfies z.ZodType<Recipe>;

@@ -1,7 +1,10 @@
 import { z } from "zod";
+import { MAKES_NEEDLE } from "../domain/packages/needleOption";
 import type { Access, Operation, Option, OptionGroup } from "../domain/packages/recipe";
+import { COMPLAINT_KEYS } from "../domain/tuning/complaints";
 import { settingDef } from "../domain/tuning/settings";
 import { WEAR_KEYS } from "../domain/tuning/wear";
+import { needleWorkFields, needleWorkFrom } from "./needleWork";
 import { key, keys, lines, minutes, name, text, ticked } from "./recipeFields";
 import { itemRef, parted } from "./recipeItem";
 import { changeRows, holdRows, partRows } from "./recipeRows";
@@ -24,15 +27,36 @@ export const OptionFormSchema = z
     operations: keys,
     parts: partRows,
     changes: changeRows,
+    answers: z.array(z.enum(COMPLAINT_KEYS)).max(COMPLAINT_KEYS.length).default([]),
+    ...needleWorkFields,
     cautions: lines,
     preset: ticked,
     roadUse: ticked,
     fixedPrice: z.string().trim().max(30).default(""),
   })
-  .transform(({ fixedPrice, ...form }) => {
-    const { item, ...ref } = parted(form);
-    return { ...ref, fixedPrice, item: item satisfies Said<Option> };
-  });
+  .transform(
+    (
+      {
+        fixedPrice,
+        needleWork,
+        needleFrom,
+        needleTo,
+        needleBy,
+        needleStations,
+        needleGauge,
+        needleCode,
+        ...form
+      },
+      context,
+    ) => {
+      const { item, ...ref } = parted(form);
+      const said = { needleWork, needleFrom, needleTo, needleBy, needleStations, needleGauge, needleCode };
+      const needle = needleWorkFrom(said, (field, message) =>
+        context.addIssue({ code: "custom", path: [field], message }),
+      );
+      return { ...ref, fixedPrice, item: { ...item, ...(needle ? { needle } : {}) } satisfies Said<Option> };
+    },
+  );
 
 export const OperationFormSchema = z
   .object({
@@ -46,7 +70,8 @@ export const OperationFormSchema = z
     parts: partRows,
     holdPoints: holdRows,
     makes: keys.refine(
-      (settings) => settings.length <= 20 && settings.every((setting) => settingDef(setting)),
+      (settings) =>
+        settings.length <= 20 && settings.every((setting) => settingDef(setting) || setting === MAKES_NEEDLE),
       "Choose settings from the list.",
     ),
     cautions: lines,

@@ -36,6 +36,8 @@ describe("a job's card", () => {
     const job = await makeJob(a, false);
     await expect(pass(a, job.steps[0] as number)).rejects.toThrow(/has not arrived/);
     await arriveJob(a, { jobId: job.id, version: 1, odometerKm: 24_180 });
+    // The card's paper has a line for it.
+    expect((await getCard(a, job.id))?.odometerKm).toBe(24_180);
     expect(await pass(a, job.steps[0] as number)).toBe("passed");
     expect((await a.read.bike.findUniqueOrThrow({ where: { id: job.bikeId } })).odometerKm).toBe(24_180);
   });

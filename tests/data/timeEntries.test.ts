@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { previewInvoice } from "@/lib/data/invoices/get";
 import { getCard } from "@/lib/data/jobs/card";
 import { getJob } from "@/lib/data/jobs/get";
 import { passStep } from "@/lib/data/jobs/pass";
@@ -65,6 +66,28 @@ describe("time on a job", () => {
     expect(await listRunning(later(a, 7))).toMatchObject([{ stepId: seat, own: true, forgotten: null }]);
     expect((await getJob(later(a, 7), job.id))?.time.steps[0]?.spentMinutes).toBe(7);
     expect((await getCard(later(a, 9), job.id))?.ownMs).toBe(7 * 60_000);
+  });
+
+  it("of a ride, which has no grade, is rounded with the work of its grade, on the job's page as on the invoice", async () => {
+    const { a, b } = await twoShops();
+    for (const shop of [a, b]) {
+      const job = await makeJob(shop);
+      await shop.write(async (tx) => {
+        await tx.settings.update({ where: { id: 1 }, data: { billingUnit: "tenths" } });
+        await tx.step.updateMany({
+          where: { jobId: job.id, kind: { not: "ride" } },
+          data: { grade: "workshop" },
+        });
+        const at = (minutes: number) => new Date(shop.now.getTime() - minutes * 60_000);
+        const entry = { staffId: shop.by.staffId ?? 0, jobId: job.id };
+        for (const stepId of [job.steps[1] ?? 0, job.steps[3] ?? 0])
+          await tx.timeEntry.create({ data: { ...entry, stepId, startedAt: at(5), endedAt: at(3) } });
+      });
+      // Twice 2 min are one tenth of an hour.
+      expect((await getJob(shop, job.id))?.time.billedMinutes).toBe(6);
+      const { doc } = (await previewInvoice(shop, job.id))?.asWorked ?? {};
+      expect(doc?.lines.map((line) => [line.key, line.quantityMilli])).toEqual([["worked-workshop", 100]]);
+    }
   });
 
   it("is nobody else's to stop, and not for people who are not of the shop", async () => {

@@ -18,6 +18,11 @@ const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: strin
     from: /\/quotes\/(\d+)$/,
     to: "/s/saltpan/quotes/$/alternatives",
   },
+  "/s/saltpan/quotes/1/work": {
+    list: "/s/saltpan/quotes?state=draft",
+    from: /\/quotes\/(\d+)$/,
+    to: "/s/saltpan/quotes/$/work?kind=written",
+  },
   "/s/saltpan/quotes/1/yes": {
     list: "/s/saltpan/quotes?state=sent",
     from: /\/quotes\/(\d+)$/,
@@ -79,6 +84,9 @@ for (const [where, size] of Object.entries(SIZES)) {
         await demandUsable(page).catch((cause: Error) => {
           troubles.push(`${address}: ${cause.message}`);
         });
+      // WCAG 2.4.2: the title says which page this is, and of which shop.
+      const title = await page.title();
+      if (!/^\S.* · Saltpan/.test(title)) troubles.push(`${address} is called "${title}"`);
     }
     expect(troubles).toEqual([]);
     ears.demandQuiet();

@@ -3,10 +3,12 @@ import { figureText } from "@/app/_ui/format";
 import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
+import { firstSteps } from "@/lib/data/today/firstSteps";
 import { getToday, type TodayView } from "@/lib/data/today/today";
 import { open } from "@/lib/gate/open";
 import { Bays } from "./_today/Bays";
 import { Drawer } from "./_today/Drawer";
+import { FirstSteps } from "./_today/FirstSteps";
 import { NeedsAHand } from "./_today/NeedsAHand";
 import { OnNow } from "./_today/OnNow";
 
@@ -15,19 +17,25 @@ const ROLE = { owner: "Owner", desk: "Desk", tuner: "Tuner", books: "Books" } as
 export default async function Today({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
   const shop = await open("today.read", slug);
-  const today = await getToday(shop, {
-    quotes: shop.can("quote.write"),
-    invoices: shop.can("invoice.read"),
-    stock: shop.can("stock.use") || shop.can("stock.write"),
-  });
+  const [today, steps] = await Promise.all([
+    getToday(shop, {
+      quotes: shop.can("quote.write"),
+      invoices: shop.can("invoice.read"),
+      stock: shop.can("stock.use") || shop.can("stock.write"),
+    }),
+    shop.can("shop.write") ? firstSteps(shop) : null,
+  ]);
   const { locale } = shop.settings;
   return (
     <>
       <PageHead
+        of={shop.name}
+        named="Today"
         title={<DateText date={today.day} locale={locale} look="weekday" />}
         sub={<Air air={today.air} locale={locale} units={shop.settings.units} />}
         actions={<span className="text-soft max-sm:hidden">{ROLE[shop.role]}</span>}
       />
+      {steps && <FirstSteps steps={steps} slug={slug} />}
       <Bays today={today} base={`/s/${slug}`} />
       <OnNow running={today.running} base={`/s/${slug}`} locale={locale} zone={shop.settings.zone} />
       <div className="mt-7 grid gap-x-8 lg:grid-cols-2">

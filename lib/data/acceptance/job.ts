@@ -4,8 +4,12 @@ import { nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
+import type { SheetValue } from "@/lib/domain/sheets/check";
+import { newestOfEach } from "@/lib/domain/sheets/fitted";
+import { keepNeedleIn } from "../bikes/needles";
 import { saveSheetIn } from "../bikes/sheets";
 import type { FrozenQuote } from "../documents/quote";
+import { sheetsOfJob } from "../jobs/sheets";
 import { type ReservedBy, reserveIn } from "../stock/reservations";
 import { leaveJetsOpenIn } from "./openJets";
 import { addSteps, extendSteps } from "./steps";
@@ -101,7 +105,7 @@ async function targetSheet(
   tx: ShopTx,
   shop: ShopHandle,
   jobId: number,
-  { bikeId, frozen }: AcceptedWork,
+  { bikeId, frozen, variationOf }: AcceptedWork,
 ): Promise<void> {
   const carburettors = await tx.carburettor.findMany({
     where: { bikeId },
@@ -109,19 +113,36 @@ async function targetSheet(
     orderBy: { position: "asc" },
   });
   const fitted = new Set(carburettors.map((c) => c.position));
-  const values = frozen.settings
-    .filter((s) => fitted.has(s.carburettor))
-    .map(({ carburettor, setting, value, how }) => ({ carburettor, setting, value, how }));
+  const own = frozen.settings.filter((s) => fitted.has(s.carburettor));
+  // A variation knows nothing of what the job itself makes: it adds what it changes, and the rest stays as the job has it.
+  const changed = own.filter((s) => s.value !== s.from);
+  const values = variationOf
+    ? newestOfEach<SheetValue>([
+        { values: changed },
+        { values: changed.length === 0 ? [] : (await sheetsOfJob(tx, { id: jobId, bikeId })).fitted },
+      ])
+    : own;
   if (values.length === 0) return;
-  await saveSheetIn(tx, shop, {
+  const sheetId = await saveSheetIn(tx, shop, {
     bikeId,
     jobId,
     kind: "target",
     values,
     conditions: frozen.conditions as Prisma.InputJsonObject,
-    calculation: frozen.calculation as unknown as Prisma.InputJsonObject,
+    ...(variationOf ? {} : { calculation: frozen.calculation as unknown as Prisma.InputJsonObject }),
     note: `From quote ${frozen.number}, revision ${frozen.revision}.`,
   });
+  for (const { carburettor, record } of frozen.needles ?? [])
+    if (fitted.has(carburettor))
+      await keepNeedleIn(tx, shop, {
+        bikeId,
+        carburettor,
+        state: "target",
+        record,
+        how: "computed",
+        jobId,
+        sheetId,
+      });
 }
 
 async function reserveParts(

@@ -4,13 +4,14 @@ import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
-import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
-import type { FoundCarburettor, Known, ModelCardFacts, SettingValues } from "@/lib/domain/tuning/targetTypes";
+import type { FoundCarburettor, ModelCardFacts, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { baselineAir } from "../common/air";
 import { cardCalibration, type KeptCalibration } from "./calibrations";
-import { deliveredSettings, howKnown, type ModelCardRow } from "./delivered";
+import { deliveredSettings, type ModelCardRow } from "./delivered";
 import { fittedOn } from "./fitted";
+import { foundCarburettor } from "./found";
+import { fittedNeedles } from "./needles";
 
 const NAME = {
   id: true,
@@ -68,7 +69,7 @@ export interface BenchBike {
 
 /** One bike for the bench; null when there is none. */
 export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike | null> {
-  const [bike, home, sheet] = await Promise.all([
+  const [bike, home, sheet, needles] = await Promise.all([
     shop.read.bike.findUnique({
       where: { id },
       select: {
@@ -93,15 +94,15 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
       select: { altitudeM: true, latitude: true, latitudeSouth: true },
     }),
     fittedOn(shop.read, id),
+    fittedNeedles(shop.read, id),
   ]);
   if (!bike) return null;
   const facts = bike.modelCard;
   const card = modelCardFacts(facts);
   const baseline = baselineAir(sheet?.conditions, home.altitudeM, weatherLatitude(home));
   const carburettors = bike.carburettors.map((c) => ({
-    name: c.label || String(c.position),
     position: c.position,
-    settings: settingsAt(c.position, facts, sheet?.values ?? []),
+    ...foundCarburettor(c, { facts, card, values: sheet?.values ?? [], needles }),
   }));
   const told = ConditionsSchema.safeParse(sheet?.conditions);
   return {
@@ -121,24 +122,11 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
       card,
       delivered: valuesOf(deliveredSettings(facts)),
       carburettors: Math.max(1, carburettors.length),
-      reference: { settings: valuesOf(carburettors[0]?.settings ?? {}), air: baseline },
+      reference: {
+        settings: valuesOf(carburettors[0]?.settings ?? {}),
+        needle: carburettors[0]?.needle,
+        air: baseline,
+      },
     }),
   };
-}
-
-interface Value {
-  readonly carburettor: number;
-  readonly setting: string;
-  readonly value: number;
-  readonly how: string;
-}
-
-/** The newest sheet's values, and the delivered ones where it says nothing. */
-function settingsAt(position: number, card: ModelCardRow, values: readonly Value[]) {
-  const found: Partial<Record<SettingKey, Known<number>>> = { ...deliveredSettings(card) };
-  for (const v of values) {
-    const def = v.carburettor === position ? settingDef(v.setting) : undefined;
-    if (def) found[def.key] = { value: v.value, how: howKnown(v.how) };
-  }
-  return found;
 }

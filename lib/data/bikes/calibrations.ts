@@ -11,7 +11,7 @@ import {
   type TaughtRide,
 } from "@/lib/domain/tuning/ridden";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
-import type { RegionCorrection, SettingValues } from "@/lib/domain/tuning/targetTypes";
+import type { RegionCorrection } from "@/lib/domain/tuning/targetTypes";
 import { unseenWork } from "@/lib/domain/tuning/unseen";
 import { deliveredSettings } from "./delivered";
 
@@ -30,6 +30,18 @@ const positive = z.number().positive();
 const EvidenceSchema = z.object({
   kind: z.enum(["wideband", "accepted", "felt"]),
   settings: z.partialRecord(z.enum(SETTINGS.map((s) => s.key)), z.number()),
+  needle: z
+    .object({
+      straightMm: positive,
+      straightLiftMm: z.number(),
+      clipAt: z.number(),
+      clipStepMm: z.number(),
+      clips: z.int().min(0).max(10),
+      groovesAssumed: z.boolean().exactOptional(),
+      planeMm: z.number().exactOptional(),
+      tapers: z.array(z.object({ lengthMm: positive, includedAngleDeg: z.number() })).max(80),
+    })
+    .exactOptional(),
   air: z.object({ pressurePa: positive, temperatureK: positive, humidity: z.number().min(0).max(1) }),
   at: z
     .array(
@@ -77,7 +89,7 @@ export async function keepCalibrationIn(
       { bike: "Choose a bike." },
       "missing",
     );
-  const heldBecause = (await unseenIn(tx, input.bikeId, evidence.settings)).join(" ");
+  const heldBecause = (await unseenIn(tx, input.bikeId, evidence)).join(" ");
   const { id } = await tx.calibration.create({
     data: {
       jobId: input.jobId ?? null,
@@ -104,13 +116,17 @@ export async function keepCalibrationIn(
 }
 
 /** What was ever fitted to a bike that the model cannot see: parts used on its jobs and not given back. */
-async function unseenIn(tx: ShopTx, bikeId: number, fitted: SettingValues): Promise<readonly string[]> {
+async function unseenIn(
+  tx: ShopTx,
+  bikeId: number,
+  { settings, needle }: Pick<RiddenEvidence, "settings" | "needle">,
+): Promise<readonly string[]> {
   const [moves, bike] = await Promise.all([
     tx.move.findMany({
       where: {
         job: { bikeId },
         kind: { in: ["use", "returnToStock"] },
-        part: { kind: { in: ["needle", "filter", "spring"] } },
+        part: { kind: { in: needle ? ["filter", "spring"] : ["needle", "filter", "spring"] } },
       },
       select: { partId: true, quantityMilli: true, part: { select: { kind: true, name: true } } },
       orderBy: { id: "asc" },
@@ -124,7 +140,7 @@ async function unseenIn(tx: ShopTx, bikeId: number, fitted: SettingValues): Prom
   const left = new Map<number, number>();
   for (const m of moves) left.set(m.partId, (left.get(m.partId) ?? 0) + m.quantityMilli);
   const parts = moves.filter((m) => (left.get(m.partId) ?? 0) < 0).map((m) => m.part);
-  return unseenWork(parts, fitted, valuesOf(deliveredSettings(bike.modelCard)));
+  return unseenWork(parts, settings, valuesOf(deliveredSettings(bike.modelCard)));
 }
 
 export interface KeptCalibration {

@@ -4,7 +4,7 @@ import { placeAir } from "@/lib/domain/bench/placeAir";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import type { LambdaReading } from "@/lib/domain/tuning/lambdaLog";
 import { heldAt, keptAir, type RiddenEvidence } from "@/lib/domain/tuning/ridden";
-import type { SettingValues } from "@/lib/domain/tuning/targetTypes";
+import type { NeedleShape, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { rideOf } from "@/lib/schemas/benchLogRead";
 import type { LambdaInput } from "@/lib/schemas/benchLogs";
 import type { BenchBike } from "./benchBike";
@@ -15,6 +15,8 @@ const MILD_C = 20;
 /** What was fitted on the ride, and its air where the input says none. */
 export interface Ridden {
   readonly settings: SettingValues;
+  /** The needle where it is another than the model card's. */
+  readonly needle?: NeedleShape;
   readonly air: Air;
 }
 
@@ -39,6 +41,7 @@ export function workLog(
   const [first] = bike.carburettors;
   const reference = valuesOf(first?.settings ?? {});
   const settings = { ...reference, ...ridden?.settings };
+  const needle = ridden?.needle ?? first?.needle?.value;
   const { altitudeM, temperatureK } = rideOf(input);
   const said =
     altitudeM === null && temperatureK === null
@@ -57,7 +60,7 @@ export function workLog(
         carburettors: Math.max(1, bike.carburettors.length),
         settings,
         accepted: reference,
-        needle: first?.needle,
+        needle: needle && { value: needle, how: "measured" },
         baseline: bike.baseline,
         delivered: bike.delivered,
       },
@@ -66,6 +69,7 @@ export function workLog(
     evidence: {
       kind: "wideband",
       settings,
+      ...(needle ? { needle } : {}),
       air: keptAir(air),
       at: reading.bins.map(heldAt),
     },

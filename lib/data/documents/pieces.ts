@@ -24,6 +24,7 @@ const reason = z.looseObject({
 
 export const line = z.looseObject({
   key: text,
+  work: text.exactOptional(),
   kind: z.enum(["labour", "part", "fixed", "sundries", "outside", "discount"]),
   name: text,
   quantityMilli: whole,
@@ -60,6 +61,9 @@ const holdPoint = z.looseObject({
   low: number.exactOptional(),
   high: number.exactOptional(),
   step: number.exactOptional(),
+  measures: text.exactOptional(),
+  station: number.exactOptional(),
+  carburettor: number.exactOptional(),
 });
 
 export const plannedStep = z.looseObject({

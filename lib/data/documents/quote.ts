@@ -3,17 +3,23 @@ import type { Conditions } from "@/lib/domain/air/conditions";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
 import type { PriceLine, TaxSubtotal } from "@/lib/domain/pricing/facts";
 import type { Acknowledgement } from "@/lib/domain/quoting/acknowledgements";
+import type { NeedleRecord } from "@/lib/domain/tuning/needleRecord";
 import type { HowKnown } from "@/lib/domain/tuning/settings";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import { NeedleRecordSchema } from "@/lib/schemas/needles";
 import { conditions, day, how, line, number, plannedStep, taxSubtotal, text, totals, whole } from "./pieces";
 import { readVersion, type Versions } from "./versions";
 
 export interface FrozenOption {
   readonly key: string;
+  /** Key of the work it is of; absent where the quote is one package. */
+  readonly work?: string;
   readonly name: string;
   readonly plain: string;
   readonly minutes: number;
   readonly roadUse: boolean;
+  /** Complaints of the bike's intake that it answers, in words; absent where there are none. */
+  readonly answers?: readonly string[];
 }
 
 export interface FrozenSetting {
@@ -67,6 +73,15 @@ export interface FrozenAlternative {
   readonly cautions: readonly string[];
 }
 
+/** A work as a quote lists it. */
+export interface FrozenWork {
+  readonly key: string;
+  readonly kind: "package" | "written" | "parts" | "text";
+  readonly name: string;
+  /** The words of a text; empty for other works. */
+  readonly text: string;
+}
+
 /** Costs stay out of what a customer is shown. */
 export type FrozenLine = Omit<PriceLine, "costMinor">;
 
@@ -96,7 +111,9 @@ export interface FrozenQuote {
   };
   readonly bike: { readonly name: string; readonly plate: string; readonly frameNumber: string };
   readonly carburettors: readonly string[];
-  readonly package: { readonly name: string; readonly revision: number };
+  /** The one package that the quote is; else its works, in their order. */
+  readonly package?: { readonly name: string; readonly revision: number };
+  readonly works?: readonly FrozenWork[];
   readonly locale: string;
   readonly currency: string;
   readonly pricesIncludeTax: boolean;
@@ -115,6 +132,8 @@ export interface FrozenQuote {
   readonly parts: readonly FrozenPart[];
   readonly conditions: Conditions;
   readonly settings: readonly FrozenSetting[];
+  /** Needles that the work leaves; absent where it changes none. */
+  readonly needles?: readonly { readonly carburettor: number; readonly record: NeedleRecord }[];
   /** What the tuning library answered, whole; null where nothing was computed. */
   readonly calculation: TargetSheet | null;
   readonly cautions: readonly string[];
@@ -183,13 +202,26 @@ const PRINTED = {
   customer: z.looseObject({ name: text, address: text, taxNumber: text, business: z.boolean() }),
   bike: z.looseObject({ name: text, plate: text, frameNumber: text }),
   carburettors: z.array(text),
-  package: z.looseObject({ name: text, revision: whole }),
+  package: z.looseObject({ name: text, revision: whole }).exactOptional(),
+  works: z
+    .array(
+      z.looseObject({ key: text, kind: z.enum(["package", "written", "parts", "text"]), name: text, text }),
+    )
+    .exactOptional(),
   locale: text,
   currency: text,
   pricesIncludeTax: z.boolean(),
   taxRegime: text,
   options: z.array(
-    z.looseObject({ key: text, name: text, plain: text, minutes: number, roadUse: z.boolean() }),
+    z.looseObject({
+      key: text,
+      work: text.exactOptional(),
+      name: text,
+      plain: text,
+      minutes: number,
+      roadUse: z.boolean(),
+      answers: z.array(text).exactOptional(),
+    }),
   ),
   lines: z.array(line),
   taxes: z.array(taxSubtotal),
@@ -211,6 +243,7 @@ const PRINTED = {
   ),
   conditions,
   settings: z.array(setting),
+  needles: z.array(z.looseObject({ carburettor: whole, record: NeedleRecordSchema })).exactOptional(),
   calculation: calculation.nullable(),
   cautions: z.array(text),
   acknowledgements: z.array(z.looseObject({ key: text, text })),

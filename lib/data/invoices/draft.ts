@@ -7,6 +7,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { DraftInvoice } from "@/lib/schemas/invoices";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
+import { demandPaidFor } from "./byWord";
 import { composeInvoice } from "./compose";
 import { type InvoiceFacts, invoiceFacts, liveInvoice } from "./facts";
 import { demandInvoiceDraft, invoiceIn, jobIdOf } from "./rows";
@@ -60,6 +61,7 @@ function demandInvoiceable(facts: InvoiceFacts): void {
       {},
       "conflict",
     );
+  demandPaidFor(facts);
   const live = liveInvoice(facts);
   if (live)
     throw new Refusal(

@@ -10,6 +10,7 @@ import type { IssueInvoice } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, frozenOf } from "../documents/invoice";
 import { markInvoicedIn } from "../jobs/states";
+import { demandInsideYes } from "./byWord";
 import { composeInvoice, demandComplete } from "./compose";
 import { figuresOf } from "./draft";
 import { editsOf } from "./edits";
@@ -38,6 +39,7 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
   const facts = await invoiceFacts(tx, jobId);
   const edits = await editsOf(tx, row.id);
   const printed = composeInvoice(facts, row.basis as Basis, shop.now, edits);
+  demandInsideYes(facts, printed.grossMinor);
   demandComplete(printed);
   if (input.shownMinor !== undefined && input.shownMinor !== printed.grossMinor)
     throw changedTotal(input.shownMinor, printed.grossMinor, printed);

@@ -26,7 +26,7 @@ export function workedLines(facts: InvoiceFacts, now: Date): BasisLines {
     rows.filter((row) => !fixed.steps.has(stepOf(row) ?? 0));
   const rules = rulesOf(facts);
   const labour = workedLabour(
-    charged(job.steps, (step) => step.id),
+    job.steps,
     charged(job.timeEntries, (entry) => entry.stepId).map(entryOf),
     grades,
     unit,
@@ -134,10 +134,13 @@ function discountsOf(agreed: readonly AgreedQuote[], facts: InvoiceFacts): LineD
       const line = quote.frozen.lines.find((one) => one.key === key);
       if (line?.unsettled)
         return fittedFor(facts, quote.frozen.number, line.unsettled).map((part) => part.code);
-      return line?.kind === "part" ? [key] : [lineKey(quote, at, key)];
+      return line?.kind === "part" ? [partCode(line)] : [lineKey(quote, at, key)];
     }),
   );
 }
+
+/** The code of a part's line, also where the line is of one of several works. */
+const partCode = ({ key, work }: FrozenLine): string => (work ? key.slice(work.length + 1) : key);
 
 /** Amounts agreed off the whole, as the quotes printed them. */
 function amountOff(agreed: readonly AgreedQuote[], inclusive: boolean) {

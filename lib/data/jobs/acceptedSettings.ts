@@ -6,6 +6,7 @@ import { ACCEPTED_AT, keptAir } from "@/lib/domain/tuning/ridden";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { sheetConditions } from "../common/air";
+import { type JobNeedle, needleShapeIn } from "./needles";
 
 /** The air a job is finished in: typical for the month at the shop. */
 export async function conditionsIn(tx: ShopTx, shop: ShopHandle): Promise<Conditions & { latitude: number }> {
@@ -16,12 +17,18 @@ export async function conditionsIn(tx: ShopTx, shop: ShopHandle): Promise<Condit
   return { ...sheetConditions(home, shop.now), latitude: weatherLatitude(home) };
 }
 
+/** What a job leaves on its bike. */
+export interface LeftOnBike {
+  readonly values: readonly { carburettor: number; setting: string; value: number }[];
+  readonly needles: readonly JobNeedle[];
+}
+
 /** What was left after a ride that was good all over is kept for the model card as accepted; nothing when it was not ridden so. */
 export async function keepAcceptedIn(
   tx: ShopTx,
   shop: ShopHandle,
   job: { id: number; bikeId: number; number: number },
-  values: readonly { carburettor: number; setting: string; value: number }[],
+  { values, needles }: LeftOnBike,
   { latitude, ...conditions }: Conditions & { latitude: number },
 ): Promise<void> {
   const ride = await tx.testRide.findFirst({
@@ -38,7 +45,13 @@ export async function keepAcceptedIn(
     bikeId: job.bikeId,
     source: "asLeft",
     jobId: job.id,
-    evidence: { kind: "accepted", settings, air: keptAir(airOf(conditions, latitude)), at: ACCEPTED_AT },
+    evidence: {
+      kind: "accepted",
+      settings,
+      ...(await needleShapeIn(tx, job.bikeId, needles)),
+      air: keptAir(airOf(conditions, latitude)),
+      at: ACCEPTED_AT,
+    },
     samples: 0,
     note: `Job ${job.number}, as left.`,
   });

@@ -1,11 +1,16 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import { MAKES_NEEDLE } from "@/lib/domain/packages/needleOption";
+import { asksCarburettor } from "@/lib/domain/sheets/afterJob";
 import { settingsToMake } from "@/lib/domain/sheets/toMake";
 import { LIES } from "../stock/lying";
 import { shortOf } from "../stock/shortages";
+import { limitsOn } from "./heldTo";
 import { jetName, jetsFor, storedJets } from "./jets";
+import { needlesOfJob } from "./needles";
 import { staffNames } from "./people";
 import { sheetsOfJob } from "./sheets";
+import { shimsInDrawer, toldSettings } from "./stepTargets";
 
 const CARD = {
   id: true,
@@ -15,9 +20,18 @@ const CARD = {
   stopped: true,
   version: true,
   arrivedAt: true,
+  odometerKm: true,
   bikeId: true,
   customer: { select: { name: true } },
-  bike: { select: { plate: true, complaint: true, modelCard: { select: { make: true, model: true } } } },
+  agreement: { select: { kind: true } },
+  bike: {
+    select: {
+      plate: true,
+      complaint: true,
+      modelCard: { select: { make: true, model: true } },
+      carburettors: { select: { position: true, label: true }, orderBy: { position: "asc" } },
+    },
+  },
   steps: {
     select: {
       id: true,
@@ -46,10 +60,20 @@ const CARD = {
           high: true,
           increment: true,
           measures: true,
+          station: true,
+          carburettor: true,
           passed: true,
           overrideReason: true,
           readings: {
-            select: { id: true, value: true, inside: true, at: true },
+            select: {
+              id: true,
+              value: true,
+              inside: true,
+              low: true,
+              high: true,
+              carburettor: true,
+              at: true,
+            },
             orderBy: { id: "desc" },
             take: 5,
           },
@@ -83,6 +107,8 @@ const CARD = {
   },
 } satisfies Prisma.JobSelect;
 
+type HoldRow = Prisma.JobGetPayload<{ select: typeof CARD }>["steps"][number]["holdPoints"][number];
+
 export type CardView = NonNullable<Awaited<ReturnType<typeof getCard>>>;
 export type CardStep = CardView["steps"][number];
 
@@ -109,7 +135,12 @@ export async function getCard(shop: ShopHandle, jobId: number) {
   ]);
   if (!row) return null;
   const { steps, reservations, bike, ...job } = row;
-  const sheets = await sheetsOfJob(shop.read, job);
+  const [sheets, needles, shims, limitsOf] = await Promise.all([
+    sheetsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
+    needlesOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
+    shimsInDrawer(shop.read),
+    limitsOn(shop.read, { id: job.id, bikeId: job.bikeId }),
+  ]);
   const drawer = await jetsFor(
     shop.read,
     steps.flatMap((step) => (step.state === "todo" ? storedJets(step.unsettled) : [])),
@@ -122,8 +153,15 @@ export async function getCard(shop: ShopHandle, jobId: number) {
       plate: bike.plate,
     },
     complaint: bike.complaint,
-    steps: steps.map(({ unsettled, ...step }) => ({
+    carburettors: bike.carburettors,
+    steps: steps.map(({ unsettled, holdPoints, ...step }) => ({
       ...step,
+      /** Each with the limits that it is held to now, and whether it has to say its carburettor. */
+      holdPoints: holdPoints.map((hold) => ({
+        ...hold,
+        ...(step.state === "todo" ? limitsOf(hold, step.position) : heldThen(hold)),
+        asksCarburettor: hold.kind === "reading" && asksCarburettor(hold, bike.carburettors.length),
+      })),
       /** Jets that the step settles, each with those of its drawer that are free. */
       jets: storedJets(unsettled).map((jet) => ({
         ...jet,
@@ -136,11 +174,13 @@ export async function getCard(shop: ShopHandle, jobId: number) {
       })),
       tools: step.tools as string[],
       cautions: step.cautions as string[],
-      settings: settingsToMake(
-        step.makes as string[],
-        sheets.asFound?.values ?? [],
-        sheets.target?.values ?? [],
+      settings: toldSettings(
+        settingsToMake(step.makes as string[], sheets.asFound?.values ?? [], sheets.target?.values ?? []),
+        sheets.target,
+        shims,
       ),
+      /** The needles that the step changes. */
+      needles: (step.makes as string[]).includes(MAKES_NEEDLE) ? needles : [],
       doneByName: step.doneBy === null ? "" : (names.get(step.doneBy) ?? ""),
       parts: reservations
         .filter((one) => one.stepId === step.id)
@@ -154,6 +194,11 @@ export async function getCard(shop: ShopHandle, jobId: number) {
     ownMs: own.reduce((sum, one) => sum + ((one.endedAt ?? shop.now).getTime() - one.startedAt.getTime()), 0),
     others: row.timeEntries.filter((entry) => entry.staffId !== shop.by.staffId),
   };
+}
+
+/** The limits that the newest reading was held to. */
+function heldThen({ low, high, readings }: HoldRow) {
+  return { low: readings[0]?.low ?? low, high: readings[0]?.high ?? high, from: "" };
 }
 
 /** The step to show: the one asked for by its position, else the first that is still to do, else the last. */

@@ -1,10 +1,11 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { BillingUnit } from "@/lib/domain/labour/billing";
-import { mainGradeOf, sideBySide } from "@/lib/domain/labour/sideBySide";
+import { atGrades, sideBySide } from "@/lib/domain/labour/sideBySide";
 import { bikeByPlate } from "../bikes/bikeName";
 import { LIES } from "../stock/lying";
 import { holdersIn, shortOf } from "../stock/shortages";
+import { needlesOfJob } from "./needles";
 import { sheetsOfJob } from "./sheets";
 import { entryOf } from "./time/overrun";
 import { wishOfJob } from "./wishes";
@@ -33,6 +34,19 @@ const PAGE = {
     },
   },
   revision: { select: { quote: { select: { id: true, number: true } } } },
+  agreement: {
+    select: {
+      kind: true,
+      chargedBp: true,
+      why: true,
+      comebackOf: { select: { id: true, number: true, title: true } },
+    },
+  },
+  yeses: {
+    select: { id: true, saidBy: true, how: true, upToMinor: true, note: true, at: true },
+    orderBy: { id: "desc" },
+    take: 20,
+  },
   steps: {
     select: {
       id: true,
@@ -159,13 +173,15 @@ export type JobView = NonNullable<Awaited<ReturnType<typeof getJob>>>;
 
 /** Everything a job's page shows; null where there is no such job. */
 export async function getJob(shop: ShopHandle, id: number) {
-  const [row, settings, wish] = await Promise.all([
+  const [row, settings, grades, wish] = await Promise.all([
     shop.read.job.findUnique({ where: { id }, select: PAGE }),
     shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { billingUnit: true } }),
+    shop.read.labourGrade.findMany({ select: { code: true }, orderBy: { id: "asc" }, take: 50 }),
     wishOfJob(shop, id),
   ]);
   if (!row) return null;
   const sheets = await sheetsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
+  const needles = await needlesOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
   const { bike, revision, timeEntries, ...job } = row;
   const reservations = await Promise.all(
     row.reservations.map(async (one) => {
@@ -177,6 +193,10 @@ export async function getJob(shop: ShopHandle, id: number) {
       };
     }),
   );
+  const graded = atGrades(
+    row.steps,
+    grades.map((grade) => grade.code),
+  );
   const unit: BillingUnit = settings.billingUnit === "tenths" ? "tenths" : "minutes";
   return {
     ...job,
@@ -186,9 +206,10 @@ export async function getJob(shop: ShopHandle, id: number) {
     quote: revision.quote,
     wish,
     timeEntries,
-    time: sideBySide(row.steps, timeEntries.map(entryOf), unit, shop.now.getTime(), mainGradeOf(row.steps)),
+    time: sideBySide(graded.steps, timeEntries.map(entryOf), unit, shop.now.getTime(), graded.main),
     reservations,
     sheets,
+    needles,
     /** What kind of step is next; null when none is left. */
     nextKind: row.steps.find((step) => step.state === "todo")?.kind ?? null,
   };

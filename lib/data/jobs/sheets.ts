@@ -4,6 +4,7 @@ import { madeValues, readValues, type SettingReading, type SettingStep } from "@
 import { newestOfEach } from "@/lib/domain/sheets/fitted";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
 import { fittedOn } from "../bikes/fitted";
+import { fittedNeedles } from "../bikes/needles";
 
 const SHEET = {
   id: true,
@@ -22,12 +23,12 @@ const SHEET = {
 export type SheetOfJob = Prisma.SettingSheetGetPayload<{ select: typeof SHEET }>;
 
 export type SheetReads =
-  | Pick<ShopReader, "settingSheet" | "step" | "carburettor">
-  | Pick<ShopTx, "settingSheet" | "step" | "carburettor">;
+  | Pick<ShopReader, "settingSheet" | "step" | "carburettor" | "fittedPart">
+  | Pick<ShopTx, "settingSheet" | "step" | "carburettor" | "fittedPart">;
 
 export interface JobSheets {
   readonly asFound: SheetOfJob | null;
-  readonly target: SheetOfJob | null;
+  readonly target: (SheetOfJob & { readonly calculation: Prisma.JsonValue }) | null;
   readonly asLeft: SheetOfJob | null;
   /** What is fitted once the steps of the card are done: found, made, and measured on the card last. */
   readonly fitted: SheetOfJob["values"];
@@ -71,7 +72,13 @@ export async function sheetsOfJob(
     ...(end === undefined ? {} : { id: { lt: end } }),
   });
   const read = readValues(steps.steps, steps.readings, Math.max(1, carburettors.length));
-  const found = newestOfEach([{ values: read.found }, own ?? { values: [] }, before ?? { values: [] }]);
+  const needles = await fittedNeedles(reads, job.bikeId);
+  // A needle that was looked at and has no grooves has no clip, whatever an older sheet says.
+  const found = newestOfEach([
+    { values: read.found },
+    own ?? { values: [] },
+    before ?? { values: [] },
+  ]).filter((v) => v.setting !== "clipPosition" || needles.get(v.carburettor)?.record.grooves !== 0);
   const base = own ?? before;
   const made = madeValues(target?.values ?? [], steps.steps, changedBy(target?.calculation ?? null));
   return {
@@ -111,7 +118,7 @@ const unwritten = (jobId: number): SheetOfJob => ({
   values: [],
 });
 
-/** The steps of a card with the settings that they make, and the newest reading of each hold point that measures one. */
+/** The steps of a card with the settings that they make, and the newest reading of each hold point that measures something, on each carburettor. */
 async function settingSteps(
   reads: SheetReads,
   jobId: number,
@@ -127,7 +134,7 @@ async function settingSteps(
         select: {
           measures: true,
           carburettor: true,
-          readings: { select: { value: true }, orderBy: { id: "desc" }, take: 1 },
+          readings: { select: { value: true, carburettor: true }, orderBy: { id: "desc" }, take: 20 },
         },
         orderBy: { position: "asc" },
         take: 20,
@@ -144,10 +151,15 @@ async function settingSteps(
     })),
     readings: rows.flatMap((row) =>
       row.holdPoints.flatMap((hold) => {
-        const value = hold.readings[0]?.value ?? null;
-        return value === null
-          ? []
-          : [{ position: row.position, setting: hold.measures, carburettor: hold.carburettor, value }];
+        const read = hold.readings.map((one) => ({
+          ...one,
+          carburettor: hold.carburettor ?? one.carburettor,
+        }));
+        return read.flatMap(({ value, carburettor }, at) =>
+          value === null || read.findIndex((other) => other.carburettor === carburettor) < at
+            ? []
+            : [{ position: row.position, setting: hold.measures, carburettor, value }],
+        );
       }),
     ),
   };

@@ -46,7 +46,8 @@ interface New {
   readonly recipe: Recipe;
 }
 
-async function create(
+/** Makes a package with its first draft inside a write. Refuses a code that is taken. */
+export async function createIn(
   tx: ShopTx,
   shop: ShopHandle,
   { code, name, summary, recipe }: New,
@@ -81,7 +82,7 @@ export async function importPackage(
   const { summary, recipe } = file;
   return shop.write((tx) =>
     once(tx, shop, "imported a package", input, () =>
-      create(tx, shop, { code: code || file.code, name: name || file.name, summary, recipe }, "imported"),
+      createIn(tx, shop, { code: code || file.code, name: name || file.name, summary, recipe }, "imported"),
     ),
   );
 }
@@ -105,7 +106,7 @@ export async function copyPackage(
         throw new Refusal("There is nothing to copy yet.", "Write its first revision.", {}, "missing");
       const { code, name } = input;
       const recipe = storedRecipe(newest.recipe);
-      return create(tx, shop, { code, name, summary: row.summary, recipe }, "copied");
+      return createIn(tx, shop, { code, name, summary: row.summary, recipe }, "copied");
     }),
   );
 }

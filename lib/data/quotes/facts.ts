@@ -1,20 +1,23 @@
 import type { ShopTx } from "@/lib/db/shop";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Recipe } from "@/lib/domain/packages/recipe";
+import type { Work } from "@/lib/domain/packages/work";
+import { composeWorks } from "@/lib/domain/quoting/composeWorks";
 import type { PriceBook, QuoteFacts } from "@/lib/domain/quoting/facts";
 import { NO_TERMS } from "@/lib/domain/quoting/terms";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
-import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
-import type { FoundCarburettor, Known } from "@/lib/domain/tuning/targetTypes";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { cardCalibration } from "../bikes/calibrations";
-import { deliveredSettings, howKnown, type ModelCardRow, modelFactsOf } from "../bikes/delivered";
+import { deliveredSettings, type ModelCardRow, modelFactsOf } from "../bikes/delivered";
 import { fittedOn } from "../bikes/fitted";
+import { foundCarburettor } from "../bikes/found";
+import { fittedNeedles, type KeptNeedle } from "../bikes/needles";
 import { baselineAir } from "../common/air";
-import { storedRecipe } from "../packages/stored";
+import { openIntake } from "../intakes/get";
+import { needleParts, shimsOnHand } from "./needleStock";
 import { partRows } from "./partRows";
 
 /** A reader or a transaction: facts are gathered the same way in both. */
@@ -27,19 +30,22 @@ export type Db = Pick<
   | "part"
   | "orderLine"
   | "settingSheet"
+  | "fittedPart"
   | "quoteRevision"
+  | "quoteWork"
   | "packageRevision"
   | "priceBook"
   | "calibration"
   | "job"
   | "step"
+  | "intake"
 >;
 
 const NO_BOOK: PriceBook = { roundDownToMinor: 0, pricesFrom: null, pricesUntil: null };
 
 export interface QuoteKey {
   readonly bikeId: number;
-  readonly recipe: unknown;
+  readonly works: readonly Work[];
   readonly choices: readonly string[];
   readonly conditions: unknown;
   /** Stored terms of the revision; absent where it has none. */
@@ -52,20 +58,25 @@ export interface QuoteKey {
 
 /** Gathers a quote's facts in a fixed number of queries. */
 export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
-  const recipe = storedRecipe(key.recipe);
+  const { recipe, works, outside } = composeWorks(key.works);
   const bike = await db.bike.findUniqueOrThrow({ where: { id: key.bikeId }, select: BIKE });
   const shop = await shopSide(db, recipe);
   const sheet = await fittedOn(db, key.bikeId);
   const { modelCard, carburettors, customer } = bike;
   const openings = key.jobId ? await openingsOf(db, key.jobId) : [];
-  const side = cardSide(modelCard, carburettors, sheet?.values ?? []);
+  const needles = await fittedNeedles(db, key.bikeId);
+  const side = cardSide(modelCard, carburettors, sheet?.values ?? [], needles);
   const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitude);
   const learned = await cardCalibration({ read: db }, bike.modelCardId, {
     id: key.bikeId,
     card: side.card,
     delivered: valuesOf(deliveredSettings(modelCard)),
     carburettors: Math.max(1, side.carburettors.length),
-    reference: { settings: valuesOf(side.carburettors[0]?.settings ?? {}), air: baseline },
+    reference: {
+      settings: valuesOf(side.carburettors[0]?.settings ?? {}),
+      needle: side.carburettors[0]?.needle,
+      air: baseline,
+    },
   });
   return {
     ...shop,
@@ -74,6 +85,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     openings,
     calibration: learned?.regions ?? null,
     recipe,
+    ...(works.length > 0 ? { works, outside } : {}),
     agreed: storedTerms(key.terms),
     validUntil: key.validUntil ?? "",
     today: dayIn(shop.terms.zone, key.now),
@@ -81,6 +93,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     conditions: ConditionsSchema.parse(key.conditions),
     baseline,
     measured: sheet !== null,
+    complaints: (await openIntake(db, key.bikeId))?.observations ?? [],
   };
 }
 
@@ -141,6 +154,8 @@ async function shopSide(db: Db, recipe: Recipe) {
         select: { roundDownToMinor: true, pricesFrom: true, pricesUntil: true },
       })) ?? NO_BOOK,
     parts: await partRows(db, recipe),
+    shims: await shimsOnHand(db),
+    needles: await needleParts(db, recipe),
   };
 }
 
@@ -148,16 +163,19 @@ function cardSide(
   card: ModelCardRow,
   carburettors: readonly { position: number; label: string }[],
   values: readonly SheetValue[],
+  needles?: ReadonlyMap<number, KeptNeedle>,
 ) {
   const counted = Array.from({ length: card.carburettors }, (_, i) => ({
     position: i + 1,
     label: String(i + 1),
   }));
   const named = carburettors.length > 0 ? carburettors : counted;
+  const read = modelCardFacts(card);
+  const fitted = { facts: card, card: read, values, ...(needles ? { needles } : {}) };
   return {
     modelFacts: modelFactsOf(card),
-    card: modelCardFacts(card),
-    carburettors: named.map((c) => carburettorOf(c, card, values)),
+    card: read,
+    carburettors: named.map((c) => foundCarburettor(c, fitted)),
     positions: named.map((c) => c.position),
   };
 }
@@ -200,18 +218,4 @@ interface SheetValue {
   readonly setting: string;
   readonly value: number;
   readonly how: string;
-}
-
-/** What is fitted now: the newest sheet's values, and the delivered ones where it says nothing. */
-function carburettorOf(
-  { position, label }: { position: number; label: string },
-  card: ModelCardRow,
-  values: readonly SheetValue[],
-): FoundCarburettor {
-  const found: Partial<Record<SettingKey, Known<number>>> = { ...deliveredSettings(card) };
-  for (const v of values) {
-    const def = v.carburettor === position ? settingDef(v.setting) : undefined;
-    if (def) found[def.key] = { value: v.value, how: howKnown(v.how) };
-  }
-  return { name: label || String(position), settings: found };
 }

@@ -2,6 +2,7 @@ import type { ShopTx } from "@/lib/db/shop";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import { agreedDiscount } from "@/lib/domain/quoting/price";
 import type { QuoteView } from "@/lib/domain/quoting/result";
+import { recordOfShape } from "@/lib/domain/tuning/needleRecord";
 import { bikeName } from "../bikes/bikeName";
 import type { FrozenQuote, FrozenSetting } from "../documents/quote";
 import type { FoundQuote } from "./rows";
@@ -47,12 +48,20 @@ export function freeze(
     customer: { name, address, taxNumber, business },
     bike: { name: bikeName(quote.bike), plate: quote.bike.plate, frameNumber: quote.bike.frameNumber },
     carburettors: facts.carburettors.map((c) => c.name),
-    package: { name: revision.packageRevision.package.name, revision: revision.packageRevision.number },
+    ...named(facts, revision),
     ...computedPart(facts, view),
     ...offered,
   };
   // Through JSON once, so that what is hashed is what will be read back.
   return JSON.parse(JSON.stringify(frozen)) as FrozenQuote;
+}
+
+/** The package that a quote is, or the works that it lists. */
+function named({ works }: QuoteFacts, { works: rows }: FoundQuote["revision"]) {
+  const [only] = rows;
+  return works || !only?.packageRevision
+    ? { works: works ?? [] }
+    : { package: { name: only.packageRevision.package.name, revision: only.packageRevision.number } };
 }
 
 /** The part of a frozen quote that follows from its facts: options, price, work, parts, settings, what is said before a yes. */
@@ -64,16 +73,19 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     currency: price.currency,
     pricesIncludeTax: price.pricesIncludeTax,
     taxRegime: facts.terms.taxRegime,
-    options: view.groups
-      .flatMap((g) => g.options)
-      .filter((o) => o.ticked)
-      .map(({ key, name: option, plain, minutes, roadUse }) => ({
-        key,
-        name: option,
-        plain,
-        minutes,
-        roadUse,
-      })),
+    options: view.groups.flatMap(({ work, options }) =>
+      options
+        .filter((o) => o.ticked)
+        .map(({ key, name: option, plain, minutes, roadUse, answers }) => ({
+          key,
+          ...(work === undefined ? {} : { work }),
+          name: option,
+          plain,
+          minutes,
+          roadUse,
+          ...(answers.length > 0 ? { answers } : {}),
+        })),
+    ),
     lines: price.lines.map((line) => {
       const { costMinor: _, ...printed } = withoutCost(line);
       return printed;
@@ -100,6 +112,7 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     ),
     conditions: facts.conditions,
     settings: settingsOf(facts, view),
+    ...needlesOf(facts, view),
     calculation: view.target.sheet,
     cautions: view.cautions,
     acknowledgements: view.acknowledgements,
@@ -117,4 +130,18 @@ export function settingsOf(facts: QuoteFacts, view: QuoteView): FrozenSetting[] 
       how: s.how,
     })),
   );
+}
+
+/** The needles that the work leaves, where it changes one whose shape is known. */
+function needlesOf(facts: QuoteFacts, view: QuoteView): Pick<FrozenQuote, "needles"> {
+  const needles = (view.target.sheet?.carburettors ?? []).flatMap((c, at) => {
+    const work = c.needle?.work;
+    const record =
+      c.needle &&
+      (work?.kind === "exchange"
+        ? recordOfShape(c.needle.after, "bought", work.code)
+        : recordOfShape(c.needle.after, "reshaped"));
+    return record ? [{ carburettor: facts.positions[at] ?? at + 1, record }] : [];
+  });
+  return needles.length > 0 ? { needles } : {};
 }

@@ -5,10 +5,12 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { ConditionsSchema, type QuoteStateName } from "@/lib/schemas/quotes";
 import { bikeName } from "../bikes/bikeName";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
+import { type IntakeView, openIntake } from "../intakes/get";
 import { type DraftView, drawn } from "./draftView";
 import { type BelowMargin, storedBelowMargin } from "./leastMargin";
 import { keptAlternatives } from "./offered";
 import { factsOf, findQuote, stateOn } from "./rows";
+import { type WorkView, workView } from "./workView";
 
 export interface QuotePage {
   readonly id: number;
@@ -30,7 +32,7 @@ export interface QuotePage {
     readonly phone: string;
   };
   readonly bike: { readonly id: number; readonly name: string; readonly plate: string };
-  readonly package: { readonly id: number; readonly name: string; readonly revision: number };
+  readonly works: readonly WorkView[];
   readonly revisionId: number;
   readonly revisionNumber: number;
   readonly conditions: Conditions;
@@ -39,6 +41,8 @@ export interface QuotePage {
   readonly belowMargin: BelowMargin | null;
   /** The quote as it would print today; for a draft. */
   readonly draft: DraftView | null;
+  /** What was told and felt of the bike and no work has answered yet; for a draft. */
+  readonly intake: IntakeView | null;
   /** The quote as it was printed. */
   readonly frozen: FrozenQuote | null;
   readonly earlier: readonly {
@@ -112,17 +116,14 @@ export async function getQuote(
     state: stateOn(dayIn(facts.terms.zone, shop.now), quote),
     customer: { id: customer.id, name: customer.name, email: customer.email, phone: customer.phone },
     bike: { id: bike.id, name: bikeName(bike), plate: bike.plate },
-    package: {
-      id: revision.packageRevision.package.id,
-      name: revision.packageRevision.package.name,
-      revision: revision.packageRevision.number,
-    },
+    works: revision.works.map(workView),
     revisionId: revision.id,
     revisionNumber: revision.number,
     conditions: ConditionsSchema.parse(revision.conditions),
     hash: revision.hash,
     belowMargin: margin ? said : null,
     draft: revision.frozen === null ? await drawn(facts, kept, margin, said) : null,
+    intake: revision.frozen === null ? await openIntake(shop.read, bike.id) : null,
     frozen: revision.frozen === null ? null : storedQuote(revision.frozen),
     earlier,
     acceptance: extra.acceptance,

@@ -1,8 +1,8 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { SettingDef } from "@/lib/domain/tuning/settings";
-import { readRecipe } from "@/lib/schemas/recipeVersions";
 import { correctionWork } from "../jobs/reopen";
 import { replanIn } from "../jobs/replan";
+import { composedIfRead, WORKS } from "../packages/works";
 import { type AimedAt, askForJetsIn } from "./jets";
 
 /** A correction comes to the card, planned anew from where the bike stands, and a new ride after it. The ride that led here counts as done. */
@@ -17,16 +17,11 @@ export async function appendCorrectionIn(
   const job = await tx.job.findUniqueOrThrow({
     where: { id: jobId },
     select: {
-      revision: { select: { packageRevision: { select: { recipe: true } } } },
+      revision: { select: { works: WORKS } },
     },
   });
-  const recipe = readRecipe(job.revision.packageRevision.recipe);
-  const { operation } = correctionWork(
-    recipe.success ? recipe.data : null,
-    def,
-    change.fromValue,
-    change.toValue,
-  );
+  const recipe = composedIfRead(job.revision.works)?.recipe ?? null;
+  const { operation } = correctionWork(recipe, def, change.fromValue, change.toValue);
   const ride = await endRide(tx, shop, jobId);
   const ids = await replanIn(
     tx,

@@ -5,6 +5,7 @@ import { keptAir } from "@/lib/domain/tuning/ridden";
 import type { Observation } from "@/lib/domain/tuning/rideTypes";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { conditionsIn } from "../jobs/acceptedSettings";
+import { needleShapeIn, needlesOfJob } from "../jobs/needles";
 import { sheetsOfJob, wantedValues } from "../jobs/sheets";
 import { settingsOf } from "./reading";
 
@@ -25,6 +26,7 @@ export async function keepFeltIn(
     evidence: {
       kind: "felt",
       settings: settingsOf(wantedValues(await sheetsOfJob(tx, job))),
+      ...(await needleShapeIn(tx, job.bikeId, await needlesOfJob(tx, job))),
       air: keptAir(airOf(conditions, latitude)),
       at,
     },

@@ -11,6 +11,7 @@ import { benchBike } from "../bikes/benchBike";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { workLog } from "../bikes/workLog";
 import { conditionsIn } from "../jobs/acceptedSettings";
+import { needleShapeIn, needlesOfJob } from "../jobs/needles";
 import { sheetsOfJob, wantedValues } from "../jobs/sheets";
 import { demandVersion, jobIn } from "../jobs/states";
 import { readingOf, settingsOf } from "./reading";
@@ -40,6 +41,7 @@ export async function recordLog(
       const fitted = settingsOf(wantedValues(await sheetsOfJob(tx, job)));
       const { answer, evidence } = workLog(input, log, bike, conditions, {
         settings: fitted,
+        ...(await needleShapeIn(tx, job.bikeId, await needlesOfJob(tx, job))),
         air: airOf(conditions, latitude),
       });
       steady = answer.steady;

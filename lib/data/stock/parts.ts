@@ -17,6 +17,7 @@ const ROW = {
   sizeMilli: true,
   bin: true,
   supplier: true,
+  priceE4: true,
   pointMilli: true,
   onHandMilli: true,
   reservedMilli: true,

@@ -2,9 +2,11 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeByPlate } from "../bikes/bikeName";
+import { nearTheirAmount } from "../invoices/byWord";
 import { listRunning } from "../jobs/time/list";
 import { wishesOf } from "../jobs/wishes";
 import { openQuestions } from "../quotes/questions";
+import { stateOn } from "../quotes/rows";
 import { belowPoint } from "../stock/drawer";
 import { shortOf } from "../stock/shortages";
 import { airToday } from "./air";
@@ -16,6 +18,7 @@ import {
   mainJets,
   moneyToGiveBack,
   openFindings,
+  openVariations,
   sentQuotes,
   shortReservations,
 } from "./reads";
@@ -55,6 +58,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     drawer,
     questions,
     toGiveBack,
+    variations,
+    nearAmount,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -80,6 +85,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     sees.stock ? mainJets(shop) : null,
     sees.quotes ? openQuestions(shop, MOST) : [],
     sees.invoices ? moneyToGiveBack(shop) : [],
+    sees.quotes ? openVariations(shop) : [],
+    nearTheirAmount(shop, MOST),
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -121,6 +128,11 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     unbooked: unbooked.map((job) => ({ ...named(job), wish: wishes.get(job.id) ?? null })),
     short: byJob(short).slice(0, MOST),
     findings,
+    variations: variations.map(({ validUntil, ...one }) => ({
+      ...one,
+      state: stateOn(day, { state: one.state, validUntil }),
+    })),
+    nearAmount,
     running,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,

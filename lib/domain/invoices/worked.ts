@@ -1,6 +1,6 @@
 import type { BillingUnit } from "../labour/billing";
 import type { TimeEntry } from "../labour/entries";
-import { mainGradeOf, sideBySide } from "../labour/sideBySide";
+import { atGrades, sideBySide } from "../labour/sideBySide";
 import { roundHalfAway } from "../money/round";
 import type { LabourFact, PartFact } from "../pricing/facts";
 import { Refusal } from "../refusal";
@@ -22,8 +22,8 @@ export interface GradeRate {
 }
 
 /**
- * Labour as worked: the minutes spent of each grade, rounded once to billing units. Time outside the steps, and steps whose grade the shop
- * no longer has, go to the grade with most planned minutes (judgement), else the shop's first. Refuses while time runs.
+ * Labour as worked: the minutes spent of each grade, rounded once to billing units; grades as atGrades has them. `steps` are all of
+ * the job's, `entries` those that are billed. Refuses while time runs.
  */
 export function workedLabour(
   steps: readonly WorkedStep[],
@@ -34,12 +34,11 @@ export function workedLabour(
 ): LabourFact[] {
   if (entries.some((entry) => entry.endedAt === null))
     throw new Refusal("Time still runs on this job.", "Stop the clock on the job's card, then look again.");
-  const main = grades.find((grade) => grade.code === mainGradeOf(steps)) ?? grades[0];
-  const graded = steps.map((step) => ({
-    ...step,
-    grade: (grades.find((grade) => grade.code === step.grade) ?? main)?.code ?? "",
-  }));
-  return sideBySide(graded, entries, unit, now, main?.code).grades.map(
+  const graded = atGrades(
+    steps,
+    grades.map((grade) => grade.code),
+  );
+  return sideBySide(graded.steps, entries, unit, now, graded.main).grades.map(
     ({ grade: code, spentMinutes, billedMinutes }) => {
       const grade = grades.find((one) => one.code === code);
       if (!grade || grade.rateSet === false)

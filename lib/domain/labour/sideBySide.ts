@@ -26,11 +26,27 @@ export interface SideBySide {
 
 const MINUTE = 60_000;
 
-/** The grade with most planned minutes, which time outside the steps counts to (judgement); empty for no steps. */
-export function mainGradeOf(steps: readonly { readonly minutes: number; readonly grade: string }[]): string {
+/** The grade with most planned minutes; empty for no steps. */
+function mainGradeOf(steps: readonly { readonly minutes: number; readonly grade: string }[]): string {
   const planned = new Map<string, number>();
   for (const step of steps) planned.set(step.grade, (planned.get(step.grade) ?? 0) + step.minutes);
   return [...planned].sort((a, b) => b[1] - a[1])[0]?.[0] ?? "";
+}
+
+/**
+ * The steps of a job at grades that the shop has: a step of none of them, such as a ride, counts to the grade with most planned
+ * minutes (judgement), else to the shop's first; so does time outside the steps, at `main`.
+ */
+export function atGrades<Step extends { readonly minutes: number; readonly grade: string }>(
+  steps: readonly Step[],
+  grades: readonly string[],
+): { steps: Step[]; main: string } {
+  const most = mainGradeOf(steps.filter((step) => grades.includes(step.grade)));
+  const main = most || (grades[0] ?? "");
+  return {
+    steps: steps.map((step) => (grades.includes(step.grade) ? step : { ...step, grade: main })),
+    main,
+  };
 }
 
 /**

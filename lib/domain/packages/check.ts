@@ -4,6 +4,7 @@ import { duplicates, unknownNames } from "./checkNames";
 import { clashes } from "./checkOptions";
 import { brokenOperations } from "./checkWork";
 import { shortestCycle } from "./cycle";
+import { brokenNeedles } from "./needleOption";
 import type { Problem } from "./problem";
 import type { Recipe } from "./recipe";
 import { STEPS_OF_ALL } from "./solve";
@@ -29,6 +30,7 @@ export function checkRecipe(recipe: Recipe, steps = STEPS_OF_ALL): Problem[] {
     ...names,
     ...work,
     ...brokenChanges(recipe),
+    ...brokenNeedles(recipe),
     ...brokenRules(recipe),
     ...clashes(recipe, steps),
   ];

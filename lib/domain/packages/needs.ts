@@ -1,5 +1,7 @@
 import { Refusal } from "../refusal";
+import type { NeedleWork } from "../tuning/needleWork";
 import type { SettingChange } from "../tuning/settingChange";
+import { needleConflict, needleWorkOf } from "./needleOption";
 import type { Operation, Option, PartNeed, Recipe } from "./recipe";
 import { madeBy } from "./taking";
 
@@ -9,6 +11,8 @@ export interface Needs {
   /** Options' and operations' parts, one entry for each part or jet, quantities added up. */
   readonly parts: readonly PartNeed[];
   readonly changes: readonly SettingChange[];
+  /** What is done to the needle; absent: nothing. */
+  readonly needle?: NeedleWork;
   readonly cautions: readonly string[];
   readonly roadUse: boolean;
 }
@@ -39,6 +43,7 @@ export function needs(recipe: Recipe, chosen: readonly string[]): Needs {
       `The package names an operation “${key}” that it does not have.`,
       "Correct the package and publish it again.",
     );
+  const needle = needleWorkOf(options);
   return {
     operations,
     parts: mergeParts([
@@ -46,6 +51,7 @@ export function needs(recipe: Recipe, chosen: readonly string[]): Needs {
       ...operations.flatMap((operation) => operation.parts),
     ]),
     changes: mergeChanges(options),
+    ...(needle ? { needle } : {}),
     cautions: [...new Set(options.flatMap((option) => option.cautions))],
     roadUse: options.some((option) => option.roadUse),
   };
@@ -77,6 +83,8 @@ export function changeConflict(
       decided.set(change.setting, { option: option.key, how });
     }
   }
+  const needle = needleConflict(options);
+  if (needle) return { setting: "the needle", options: needle };
   return null;
 }
 

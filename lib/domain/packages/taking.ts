@@ -1,4 +1,7 @@
+import { measurable } from "../tuning/measurables";
 import { settingDef } from "../tuning/settings";
+import { sameUnit } from "../units/unitNamed";
+import { changedBy, MAKES_NEEDLE } from "./needleOption";
 import type { Problem } from "./problem";
 import type { Operation, Option, PartNeed, Recipe } from "./recipe";
 
@@ -25,7 +28,7 @@ export function madeBy(recipe: Recipe, options: readonly Option[]): Map<string, 
   const made = new Map<string, Set<string>>();
   const add = (operation: string, setting: string) =>
     made.set(operation, (made.get(operation) ?? new Set()).add(setting));
-  const changed = new Set(options.flatMap((option) => option.changes.map((change) => change.setting)));
+  const changed = new Set(options.flatMap(changedBy));
   const wanted = new Set(options.flatMap((option) => option.operations));
   for (const { key, makes } of recipe.operations)
     if (wanted.has(key)) for (const setting of makes ?? []) if (changed.has(setting)) add(key, setting);
@@ -38,7 +41,7 @@ export function madeBy(recipe: Recipe, options: readonly Option[]): Map<string, 
     }
     const [only, ...others] = option.operations;
     if (only === undefined || others.length > 0) continue;
-    for (const { setting } of option.changes) if (!has(setting)) add(only, setting);
+    for (const setting of changedBy(option)) if (!has(setting)) add(only, setting);
   }
   return new Map([...made].map(([key, settings]) => [key, [...settings]]));
 }
@@ -51,6 +54,7 @@ export function untaken(recipe: Recipe): Problem[] {
       ...changesUnmade(recipe, option),
     ]),
     ...recipe.operations.flatMap(namesNoSetting),
+    ...recipe.operations.flatMap(measuresNothing),
   ];
 }
 
@@ -74,24 +78,37 @@ function partsUntaken(recipe: Recipe, option: Option): Problem[] {
 function changesUnmade(recipe: Recipe, option: Option): Problem[] {
   if (option.operations.length < 2) return [];
   const made = new Set([...madeBy(recipe, [option]).values()].flat());
-  return option.changes
-    .filter((change) => !made.has(change.setting) && settingDef(change.setting))
-    .map((change) => ({
+  return changedBy(option)
+    .filter((setting) => !made.has(setting) && (settingDef(setting) || setting === MAKES_NEEDLE))
+    .map((setting) => ({
       kind: "setting",
-      message: `Option “${option.name}” changes ${settingDef(change.setting)?.name}, and none of its operations makes it: mark it on the one that does.`,
+      message: `Option “${option.name}” changes ${settingDef(setting)?.name ?? "the needle"}, and none of its operations makes it: mark it on the one that does.`,
       names: [option.key],
       part: "options",
     }));
 }
 
 function namesNoSetting(operation: Operation): Problem[] {
-  const named = [...(operation.makes ?? []), ...operation.holdPoints.flatMap((hold) => hold.measures ?? [])];
-  return named
-    .filter((setting) => !settingDef(setting))
+  return (operation.makes ?? [])
+    .filter((setting) => !settingDef(setting) && setting !== MAKES_NEEDLE)
     .map((setting) => ({
       kind: "setting",
       message: `Operation “${operation.name}” names “${setting}”, which is no setting.`,
       names: [operation.key],
       part: "operations",
     }));
+}
+
+/** Hold points that measure what nobody can, or in a unit that it is not kept in. */
+function measuresNothing(operation: Operation): Problem[] {
+  return operation.holdPoints.flatMap(({ name, measures, unit }): Problem[] => {
+    if (measures === undefined) return [];
+    const what = measurable(measures);
+    const message = !what
+      ? `Hold point “${name}” of “${operation.name}” measures “${measures}”, which is nothing that is measured.`
+      : sameUnit(unit ?? "", what.unit)
+        ? null
+        : `Hold point “${name}” of “${operation.name}” is read in “${unit ?? ""}”: ${what.name.toLowerCase()} is kept ${what.unit ? `in ${what.unit}` : "as a plain number"}.`;
+    return message === null ? [] : [{ kind: "setting", message, names: [operation.key], part: "operations" }];
+  });
 }

@@ -5,8 +5,12 @@ import type { Recipe } from "../packages/recipe";
 import type { MarkupBand } from "../pricing/facts";
 import type { OnTheWay } from "../stock/arrival";
 import type { TaxMark } from "../tax/rates";
+import type { ShimOnHand } from "../tuning/needlePosition";
+import type { NeedleRecord } from "../tuning/needleRecord";
+import type { Observation } from "../tuning/rideTypes";
 import type { FoundCarburettor, ModelCardFacts, RegionCorrection } from "../tuning/targetTypes";
-import type { QuoteTerms } from "./terms";
+import type { WorkHead } from "./composeWorks";
+import type { HandLine, QuoteTerms } from "./terms";
 
 /** How the shop quotes. Shares in basis points, amounts in minor units. */
 export interface ShopTerms {
@@ -84,17 +88,28 @@ export interface QuoteFacts {
   readonly openings?: readonly string[];
   /** The shop's day on which they were gathered: parts on order are late or not, prices good or not, as of it. Null: of no day. */
   readonly today: string | null;
+  /** The recipe of all works together: lib/domain/quoting/composeWorks.ts. */
   readonly recipe: Recipe;
+  /** The works in their order; absent where the quote is one package. */
+  readonly works?: readonly WorkHead[];
+  /** Work of its works that is bought outside. */
+  readonly outside?: readonly HandLine[];
   readonly choices: readonly string[];
   readonly conditions: Conditions;
   readonly modelFacts: ModelFacts;
   readonly card: ModelCardFacts;
   readonly carburettors: readonly FoundCarburettor[];
+  /** Needle shims of the drawer; absent: nobody looked. */
+  readonly shims?: readonly ShimOnHand[];
+  /** Needles of stock that options fit, by code, as they were measured. */
+  readonly needles?: Readonly<Record<string, NeedleRecord>>;
   /** Positions of the carburettors on the bike, in the same order. */
   readonly positions: readonly number[];
   readonly baseline: Air;
   /** What rides and logs taught about this model; null where nothing is kept. */
   readonly calibration: readonly RegionCorrection[] | null;
+  /** What an intake of the bike says that no work has answered yet; absent where there is none. */
+  readonly complaints?: readonly Observation[];
   /** True where a setting sheet of this bike says what is fitted. */
   readonly measured: boolean;
   readonly parts: readonly QuotePartRow[];

@@ -1,6 +1,9 @@
 import type { Choice } from "../packages/choose";
 import type { Option } from "../packages/recipe";
+import { answeredBy } from "../tuning/complaints";
+import { observedText } from "../tuning/symptoms";
 import type { TargetSheet } from "../tuning/targetTypes";
+import { workOf } from "./composeWorks";
 import type { QuoteFacts } from "./facts";
 import type { QuotePart } from "./parts";
 import { jetSize } from "./target";
@@ -19,6 +22,8 @@ export interface OptionView {
   readonly minutes: number;
   /** Chosen jet sizes, "142.5", where the option fits a jet and is ticked. */
   readonly size: string;
+  /** Complaints of the bike's intake that it answers, in words. */
+  readonly answers: readonly string[];
   readonly notes: readonly { readonly text: string; readonly short: boolean }[];
 }
 
@@ -27,6 +32,8 @@ export interface GroupView {
   readonly name: string;
   readonly choose: "exactly one" | "at most one" | "any";
   readonly options: readonly OptionView[];
+  /** Key of the work it is of; absent where the quote is one package. */
+  readonly work?: string;
 }
 
 /** The package's options in their groups, each with what the present ticks say of it. */
@@ -38,6 +45,7 @@ export function groupViews(
 ): GroupView[] {
   return facts.recipe.groups.map((group) => ({
     ...group,
+    ...(facts.works ? { work: workOf(facts.works, group.key) } : {}),
     options: facts.recipe.options
       .filter((o) => o.group === group.key)
       .map((o) => view(facts, o, choice, sheet, parts)),
@@ -68,6 +76,7 @@ function view(
     minutes: facts.recipe.operations
       .filter((o) => option.operations.includes(o.key))
       .reduce((sum, o) => sum + o.minutes, 0),
+    answers: answeredBy(option, facts.complaints ?? []).map(observedText),
     size: ticked ? sizeOf(option, sheet) : "",
     notes: [
       ...mine

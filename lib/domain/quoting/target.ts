@@ -1,8 +1,16 @@
 import { airOf } from "../air/conditions";
 import type { Needs } from "../packages/needs";
 import { Refusal } from "../refusal";
+import { knownNeedle } from "../tuning/needleRecord";
+import type { NeedleWork } from "../tuning/needleWork";
 import { targetSettings } from "../tuning/targetSheet";
-import type { CarburettorTarget, JetConvention, JetOnHand, TargetSheet } from "../tuning/targetTypes";
+import type {
+  CarburettorTarget,
+  JetConvention,
+  JetOnHand,
+  NeedleChange,
+  TargetSheet,
+} from "../tuning/targetTypes";
 import type { QuoteFacts } from "./facts";
 
 /** The settings the chosen options lead to, or why none can be computed; null where the options change no setting. */
@@ -16,12 +24,14 @@ export interface Target {
  * were right for, with the jets of the drawers that the work takes from. What the library refuses is told as trouble.
  */
 export function targetOf(facts: QuoteFacts, needs: Needs): Target {
-  if (needs.changes.length === 0) return { sheet: null, trouble: null };
+  if (needs.changes.length === 0 && !needs.needle) return { sheet: null, trouble: null };
   try {
     const sheet = targetSettings({
       card: facts.card,
       carburettors: facts.carburettors,
       changes: needs.changes,
+      needleChange: needs.needle && needleChange(facts, needs.needle),
+      shims: facts.shims,
       now: airOf(facts.conditions, facts.terms.latitude),
       baseline: facts.baseline,
       jets: jetsOf(facts, needs),
@@ -32,6 +42,13 @@ export function targetOf(facts: QuoteFacts, needs: Needs): Target {
     if (!(cause instanceof Refusal)) throw cause;
     return { sheet: null, trouble: { message: cause.message, remedy: cause.remedy } };
   }
+}
+
+/** The needle's work, with the needle of stock that it fits where somebody measured that one. */
+function needleChange(facts: QuoteFacts, work: NeedleWork): NeedleChange {
+  const record = work.kind === "exchange" ? (facts.needles?.[work.code] ?? null) : null;
+  const part = knownNeedle(record, facts.card);
+  return part ? { work, part } : { work };
 }
 
 /** The drawers that the chosen work takes its jets from. */

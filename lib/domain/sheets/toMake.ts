@@ -1,5 +1,6 @@
 import { type SettingDef, settingDef } from "../tuning/settings";
 import type { SheetValueOf } from "./fitted";
+import { shownHeights } from "./needleHeights";
 
 /** One setting to make on one carburettor. */
 export interface SettingToMake {
@@ -22,14 +23,15 @@ export function settingsToMake(
   found: readonly Value[],
   target: readonly Value[],
 ): SettingToMake[] {
-  return makes.flatMap((setting) => {
+  const known = new Set([...found, ...target].map((v) => v.setting));
+  return shownHeights(makes, known).flatMap((setting) => {
     const def = settingDef(setting);
     if (!def) return [];
     const of = (values: readonly Value[], carburettor: number) =>
       values.find((v) => v.setting === setting && v.carburettor === carburettor)?.value ?? null;
     const aimed = target.filter((v) => v.setting === setting);
-    const known = aimed.length > 0 ? aimed : found.filter((v) => v.setting === setting);
-    const carburettors = [...new Set(known.map((v) => v.carburettor))].sort();
+    const said = aimed.length > 0 ? aimed : found.filter((v) => v.setting === setting);
+    const carburettors = [...new Set(said.map((v) => v.carburettor))].sort();
     return (carburettors.length > 0 ? carburettors : [1]).map((carburettor) => ({
       def,
       carburettor,

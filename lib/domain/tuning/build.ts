@@ -1,4 +1,5 @@
 import type { Build } from "./lesson";
+import { comparedNeedles } from "./needlePoints";
 import type { ModelCardFacts, NeedleShape, SettingKey, SettingValues } from "./targetTypes";
 
 /** What opens or closes an engine's breathing or its slide; unrecorded means as delivered. */
@@ -26,6 +27,6 @@ export function buildOf(
     const was = delivered?.[key] ?? USUAL[key];
     return settings[key] === undefined || was === undefined || settings[key] === was;
   });
-  const other = needle && card.needle && JSON.stringify(needle) !== JSON.stringify(card.needle.value);
+  const other = needle && card.needle && comparedNeedles(needle, card.needle.value) !== "the same";
   return same && !other ? "delivered" : "modified";
 }

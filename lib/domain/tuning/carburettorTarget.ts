@@ -3,8 +3,11 @@ import { applyChanges, valuesOf } from "./changes";
 import { chooseJet } from "./jetChoice";
 import { type JetTask, jetQuestion, jetReach } from "./jetQuestion";
 import { chooseWithinStep, equivalentSize } from "./jetStep";
-import { mainAndClip, type Writable } from "./mainAndClip";
+import { mainAndNeedle, type Writable } from "./mainAndNeedle";
 import { bestCutaway, rankNeedles } from "./mechanical";
+import { heightAsked, heightWarnings, unsureOf } from "./needleAsked";
+import { changedNeedle, clipLess } from "./needleTarget";
+import { pilotStations } from "./pilotStations";
 import { ratios } from "./ratios";
 import { screwStart } from "./screw";
 import { stationsFor } from "./solve";
@@ -31,38 +34,52 @@ export interface SolvedCarburettor {
 }
 
 /**
- * Solves one carburettor: main jet, then clip, again until settled (they are in series), then pilot jet, then screw.
+ * Solves one carburettor: main jet, then needle height, again until settled (they are in series), then pilot jet, then screw.
  * `jets` is what is still free, `needed` how many carburettors get the same. A jet that
  * no size can put on target is left out with a warning. Throws Refusal and OutOfRange. Source: tuning order, common practice.
  */
 export function solveCarburettor(
   input: TargetInput,
-  found: FoundCarburettor,
+  given: FoundCarburettor,
   jets: readonly JetOnHand[],
   needed: number,
 ): SolvedCarburettor {
-  const { computed, ...applied } = applyChanges(found.settings, input.changes);
+  const oldNeedle = given.needle ?? input.card.needle;
+  const found = clipLess(given, oldNeedle);
+  const applied = applyChanges(found.settings, input.changes);
   const asFound = valuesOf(found.settings);
-  const oldNeedle = found.needle ?? input.card.needle;
-  const newNeedle = input.newNeedle ?? oldNeedle;
+  const changed = changedNeedle(oldNeedle, input.needleChange);
+  const newNeedle = input.newNeedle ?? changed.needle;
+  const other =
+    input.newNeedle ?? (input.needleChange?.work.kind === "exchange" ? changed.needle : undefined);
+  const { computed, moves } = heightAsked(applied);
   const base = {
     card: input.card,
     carburettors: input.carburettors.length,
     calibration: input.calibration,
     ...input.fuel?.now,
-    reference: { settings: asFound, needle: oldNeedle, air: input.baseline, ...input.fuel?.found },
+    reference: {
+      settings: asFound,
+      needle: oldNeedle,
+      air: input.baseline,
+      ...input.fuel?.found,
+      unsure: unsureOf(found.settings),
+    },
   };
   const values: Writable = { ...applied.values };
-  if (input.newNeedle) values.clipPosition = input.newNeedle.value.clipAt;
+  if (other && other.value.clips > 0) values.clipPosition = other.value.clipAt;
+  else if (other) delete values.clipPosition;
   Object.assign(values, settledSpring(asFound, values));
-  const r = resolve({ ...base, settings: { ...values }, needle: newNeedle }, input.now);
-  const stations = stationsFor(r);
+  const state = { ...base, settings: { ...values }, needle: newNeedle };
+  const r = resolve(state, input.now);
+  const stations = { ...stationsFor(r), pilotJet: pilotStations(state, asFound, input.now) };
+  let raisedMm = 0;
   const needle = r.now.needle;
   const refusals: TargetRefusal[] = [];
   const beyond = new Map<string, Warning>();
   const choose = (key: "mainJet" | "pilotJet"): JetChoice | null => {
     const fitted = asFound[key] ?? null;
-    const task: JetTask = { r, stations, key, values: { ...values }, needle, fitted, jets, needed };
+    const task: JetTask = { r, stations, key, values: { ...values }, needle, raisedMm, fitted, jets, needed };
     const reached = jetReach(task);
     if (reached !== "") {
       beyond.set(key, outOfReach(key, reached));
@@ -81,7 +98,24 @@ export function solveCarburettor(
     const cut = bestCutaway(r, stations, values, needle);
     if (cut !== null) values.slideCutawayMm = cut;
   }
-  const mainJet = mainAndClip(r, stations, values, needle, asFound, computed, choose);
+  const { mainJet, position, ...raised } = mainAndNeedle(
+    {
+      r,
+      stations,
+      values,
+      needle,
+      found: found.settings,
+      groove: other && other.value.clips > 0 ? other.value.clipAt : undefined,
+      shims: input.shims ?? [],
+      moves,
+    },
+    asFound.mainJet !== undefined,
+    (by) => {
+      raisedMm = by;
+      return choose("mainJet");
+    },
+  );
+  raisedMm = raised.raisedMm;
   const pilotJet = asFound.pilotJet === undefined ? null : choose("pilotJet");
   const freer = freerBreathing(asFound, values);
   const screw = screwStart({ r, stations, values, needle, found: asFound, card: input.card, freer });
@@ -95,13 +129,17 @@ export function solveCarburettor(
       needles: rankNeedles(r, stations, values, input.needles ?? []),
       ...ratios(input.card, asFound, values),
       screwStart: screw,
+      needlePosition: position,
+      needle: changed.target,
       before: { ...base, settings: asFound, needle: oldNeedle },
-      after: { ...base, settings: values, needle: newNeedle },
+      after: { ...base, settings: values, needle: newNeedle, ...(raisedMm === 0 ? {} : { raisedMm }) },
     },
     refusals,
     warnings: [
       ...applied.warnings,
-      ...unknownFor(computed, asFound, screw !== null, values.clipPosition !== undefined),
+      ...changed.warnings,
+      ...heightWarnings(position, moves, needle),
+      ...unknownFor(computed, asFound, screw !== null),
       ...beyond.values(),
     ],
     assumptions: r.machine.assumptions,

@@ -16,14 +16,19 @@ export type JetConvention = "bore" | "flow";
 export type VentedTo = "atmosphere" | "airbox" | "unknown";
 export type FuelName = "E0" | "E10" | "E85";
 
-/** A needle: straight part, then up to three tapers, from the shoulder downwards. */
+/** A needle: straight part, then its tapers, from the shoulder downwards; a taper of no angle is straight, of a negative one thickens. */
 export interface NeedleShape {
   readonly straightMm: number;
   /** Slide lift at which the first taper reaches the needle jet, clip in `clipAt`. */
   readonly straightLiftMm: number;
   readonly clipAt: number;
   readonly clipStepMm: number;
+  /** Clip grooves; 0: it has none and sits by shims. */
   readonly clips: number;
+  /** True where nobody counted the grooves: no groove is recommended then. */
+  readonly groovesAssumed?: boolean;
+  /** How far the needle jet lies below the shoulder, slide shut; absent: nobody measured it. */
+  readonly planeMm?: number;
   readonly tapers: readonly { readonly lengthMm: number; readonly includedAngleDeg: number }[];
 }
 

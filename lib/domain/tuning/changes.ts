@@ -18,6 +18,7 @@ const COMPUTABLE: ReadonlySet<string> = new Set([
   "mainJet",
   "pilotJet",
   "clipPosition",
+  "needleShimBelowMm",
   "slideCutawayMm",
   "mixtureScrewTurns",
   "idleSpeedRpm",

@@ -1,7 +1,8 @@
 import type { Air } from "../air/weather";
 import { jetAreaMm2, seriesArea } from "./jets";
 import type { Machine } from "./machine";
-import { annulusMm2, grooveOf, needleDiameterMm, needleRaiseMm } from "./needle";
+import { annulusMm2, needleDiameterMm } from "./needle";
+import { raisedMm } from "./needleHeight";
 import type { FuelName, NeedleShape, SettingValues } from "./targetTypes";
 
 /** What one carburettor is set to. */
@@ -16,17 +17,14 @@ export interface Fitted extends Metering {
 export interface Metering {
   readonly settings: SettingValues;
   readonly needle: NeedleShape;
+  /** Raised by this where only the difference is known, mm. */
+  readonly raisedMm?: number | undefined;
 }
 
-/** Metering area (mm2) of needle ring and main jet in series at a lift. `seatFromMm`: seat height of the reference. */
-export function mainCircuitMm2(m: Machine, fitted: Metering, liftMm: number, seatFromMm: number): number {
+/** Metering area (mm2) of needle ring and main jet in series at a lift. `from`: settings of the reference, whose needle height counts as none. */
+export function mainCircuitMm2(m: Machine, fitted: Metering, liftMm: number, from: SettingValues): number {
   const { settings: s, needle } = fitted;
-  const raise = needleRaiseMm(
-    needle,
-    s.clipPosition === undefined ? needle.clipAt : grooveOf(needle, s.clipPosition),
-    (s.needleSeatMm ?? seatFromMm) - seatFromMm,
-  );
-  const ring = annulusMm2(m.needleJetMm, needleDiameterMm(needle, liftMm + raise));
+  const ring = annulusMm2(m.needleJetMm, needleDiameterMm(needle, liftMm + raisedMm(fitted, from)));
   return seriesArea(ring, jetAreaMm2(s.mainJet ?? m.mainJet, m.convention));
 }
 

@@ -4,18 +4,19 @@ import { within } from "../refusal";
 import { leadingRegion, targetLambda } from "./regions";
 import { correctionAt, logRichness, logSigma, type Resolved, resolve, stationAt } from "./station";
 import type { FuelCurve, FuelState } from "./targetTypes";
+import { unknownCases } from "./unknownCases";
 
 /**
  * Lambda over grip opening for a state in an air, n points (2 to 400) from nearly closed to full, relative to the
- * reference settings that met the target in their own air. Band: 1.5 sigma. Vents unknown: both cases, the curve between
- * them. Sources: tuning model as documented in airSide.ts and station.ts; weights, targets and priors judgement. Throws OutOfRange, Refusal.
+ * reference settings that met the target in their own air. Band: 1.5 sigma. What is unknown and matters (vents, needle height, a
+ * jet): each case, the curve in their middle and all of them in the band. Sources: tuning model as documented in airSide.ts and station.ts; weights, targets and priors judgement. Throws OutOfRange, Refusal.
  */
 export function fuelCurve(state: FuelState, conditions: Air, n = 50): FuelCurve {
   within("points", n, 2, 400);
-  const r = resolve(state, conditions);
   const at = (i: number) => ({ throttle: 0.02 + (0.98 * i) / (Math.floor(n) - 1) });
   return curveOf(
-    r,
+    state,
+    conditions,
     Array.from({ length: Math.floor(n) }, (_, i) => at(i)),
   );
 }
@@ -32,7 +33,8 @@ export function fuelOverSpeed(state: FuelState, conditions: Air, n = 30): FuelCu
   const r = resolve(state, conditions);
   const [low, high] = SPEEDS;
   return curveOf(
-    r,
+    state,
+    conditions,
     Array.from({ length: Math.floor(n) }, (_, i) => ({
       throttle: 1,
       rpm: r.machine.ratedRpm * (low + ((high - low) * i) / (Math.floor(n) - 1)),
@@ -41,10 +43,14 @@ export function fuelOverSpeed(state: FuelState, conditions: Air, n = 30): FuelCu
 }
 
 function curveOf(
-  r: Resolved,
+  state: FuelState,
+  conditions: Air,
   places: readonly { readonly throttle: number; readonly rpm?: number }[],
 ): FuelCurve {
+  const r = resolve(state, conditions);
+  const open = unknownCases(state).map((one) => ({ ...one, r: resolve(one.state, conditions) }));
   const cases = r.vents.map(() => [] as number[]);
+  const others = open.map(() => [] as number[]);
   const points = places.map(({ throttle, rpm }) => {
     const target = targetLambda(throttle);
     const stations = r.vents.map((v) => stationAt(r, v, throttle, rpm));
@@ -52,11 +58,18 @@ function curveOf(
     logs.forEach((l, k) => {
       cases[k]?.push(target * Math.exp(-l));
     });
+    const unknown = open.map((one) => caseRichness(one.r, throttle, rpm));
+    unknown.forEach((l, k) => {
+      others[k]?.push(target * Math.exp(-l));
+    });
     const [first] = stations;
-    const mean = logs.reduce((a, b) => a + b, 0) / logs.length;
-    const spread = (Math.max(...logs) - Math.min(...logs)) / 2;
-    const sigma = first ? Math.hypot(logSigma(r, first, mean - correctionAt(r, first.weights)), spread) : 0;
-    const lambda = target * Math.exp(-mean);
+    const all = [...logs, ...unknown];
+    const [most, least] = [Math.max(...all), Math.min(...all)];
+    const middle = (most + least) / 2;
+    const sigma = first
+      ? Math.hypot(logSigma(r, first, middle - correctionAt(r, first.weights)), (most - least) / 2)
+      : 0;
+    const lambda = target * Math.exp(-middle);
     return {
       throttle,
       rpm: first?.now.rpm ?? 0,
@@ -71,10 +84,24 @@ function curveOf(
   return {
     points,
     ventCases: r.vents.length < 2 ? [] : r.vents.map((ventedTo, k) => ({ ventedTo, lambda: cases[k] ?? [] })),
-    assumptions: r.machine.assumptions,
+    cases: open.map(({ name, settle }, k) => ({ name, settle, lambda: others[k] ?? [] })),
+    assumptions: [
+      ...r.machine.assumptions,
+      ...open.map(({ name, settle }) => ({
+        fact: `Not known, may be: ${name}`,
+        from: "nobody looked",
+        effect: settle,
+      })),
+    ],
     because: curveReasons(r),
     firmness: "starting point",
   };
+}
+
+/** A case's log richness: the mean of its vent cases. */
+function caseRichness(r: Resolved, throttle: number, rpm: number | undefined): number {
+  const logs = r.vents.map((v) => logRichness(r, stationAt(r, v, throttle, rpm), r.now));
+  return logs.reduce((a, b) => a + b, 0) / logs.length;
 }
 
 function curveReasons(r: Resolved): readonly Reason[] {

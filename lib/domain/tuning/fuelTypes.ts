@@ -1,6 +1,6 @@
 import type { Air } from "../air/weather";
 import type { Firmness, Reason } from "../reason";
-import type { FuelName, Known, ModelCardFacts, NeedleShape, SettingValues } from "./cardTypes";
+import type { FuelName, Known, ModelCardFacts, NeedleShape, SettingKey, SettingValues } from "./cardTypes";
 
 export type Region = "pilot" | "straight" | "taper" | "main";
 
@@ -29,11 +29,15 @@ export interface FuelState extends FuelSaid {
   readonly carburettors: number;
   readonly settings: SettingValues;
   readonly needle?: Known<NeedleShape> | undefined;
+  /** The needle raised by this against the reference, mm, where only the difference is known. */
+  readonly raisedMm?: number | undefined;
   /** Settings that met the lambda target in this air: the curve is computed relative to them. */
   readonly reference: FuelSaid & {
     readonly settings: SettingValues;
     readonly needle?: Known<NeedleShape> | undefined;
     readonly air: Air;
+    /** Settings of these that nobody looked at: the model card's stand in, and both cases are shown where they matter. */
+    readonly unsure?: readonly SettingKey[] | undefined;
   };
   readonly calibration?: readonly RegionCorrection[] | undefined;
 }
@@ -59,7 +63,16 @@ export interface FuelCurve {
     readonly ventedTo: "atmosphere" | "airbox";
     readonly lambda: readonly number[];
   }[];
+  /** What nobody looked at, where it makes a difference: each case's lambda, same order as points, and what would settle it. */
+  readonly cases: readonly UnknownCase[];
   readonly assumptions: readonly Reason[];
   readonly because: readonly Reason[];
   readonly firmness: Firmness;
+}
+
+/** One of the ways an unknown fact may be, in words, with the measurement that would settle it. */
+export interface UnknownCase {
+  readonly name: string;
+  readonly settle: string;
+  readonly lambda: readonly number[];
 }

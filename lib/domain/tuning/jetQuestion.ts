@@ -12,6 +12,8 @@ export interface JetTask {
   /** Everything fitted but this jet. */
   readonly values: SettingValues;
   readonly needle: NeedleShape;
+  /** The needle raised by this where only the difference is known, mm. */
+  readonly raisedMm?: number;
   readonly fitted: number | null;
   readonly jets: readonly JetOnHand[];
   /** Carburettors that get the same jet. */
@@ -21,7 +23,8 @@ export interface JetTask {
 /** "" when some jet from 0.3 to 2 times the reference's area meets the target; else why none does. */
 export function jetReach(t: JetTask): string {
   const [low, high] = jetBounds(t.r, t.r.reference.settings[t.key] ?? t.r.machine[t.key]);
-  const at = (size: number) => errorOver(t.r, t.stations[t.key], { ...t.values, [t.key]: size }, t.needle);
+  const at = (size: number) =>
+    errorOver(t.r, t.stations[t.key], { ...t.values, [t.key]: size }, t.needle, t.raisedMm);
   if (at(high) < 0) return `even ${Math.round(high)} is lean, the rest of its circuit holds the fuel back`;
   return at(low) > 0 ? `even ${Math.round(low)} is rich` : "";
 }
@@ -30,7 +33,7 @@ export function jetReach(t: JetTask): string {
 export function jetQuestion(t: JetTask): JetQuestion {
   const { r, key } = t;
   const here = t.stations[key];
-  const error = (size: number) => errorOver(r, here, { ...t.values, [key]: size }, t.needle);
+  const error = (size: number) => errorOver(r, here, { ...t.values, [key]: size }, t.needle, t.raisedMm);
   const unchanged = r.reference.settings[key] ?? r.machine[key];
   const needed = error(unchanged);
   const [low, high] = jetBounds(r, unchanged);
@@ -59,7 +62,7 @@ function changeSigma(t: JetTask, changed: number): number {
   const { r, key } = t;
   const each = t.stations[key].length / r.vents.length;
   const cases = r.vents.map((_, i) =>
-    errorOver(r, t.stations[key].slice(i * each, (i + 1) * each), t.values, t.needle),
+    errorOver(r, t.stations[key].slice(i * each, (i + 1) * each), t.values, t.needle, t.raisedMm),
   );
   const spread = (Math.max(...cases) - Math.min(...cases)) / 2;
   const air = 0.5 * Math.hypot(r.now.air.sigma, r.reference.air.sigma);

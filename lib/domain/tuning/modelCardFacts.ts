@@ -43,7 +43,7 @@ const TYPES: Readonly<Record<string, "cv" | "mechanical">> = {
 /**
  * What the tuning calculations may know of a model, from a kept model card; facts the card lacks are absent.
  * The card's own columns count as read off paper. A needle needs its straight part, the lift where its taper
- * begins and one whole taper; its clip facts have the usual stand-ins (groove 3 of 5, 1 mm apart: judgement).
+ * begins and one whole taper; its clip facts have the usual stand-ins (groove 3 of 5, 1 mm apart: judgement), and say so.
  */
 export function modelCardFacts(card: KeptModelCard): ModelCardFacts {
   const found = new Map(card.facts.map((fact) => [fact.key, fact]));
@@ -65,11 +65,16 @@ export function modelCardFacts(card: KeptModelCard): ModelCardFacts {
     jetConvention: word("jetConvention", ["bore", "flow"]),
     ventedTo: word("ventedTo", ["atmosphere", "airbox", "unknown"]),
     fuel: word("fuel", ["E0", "E10", "E85"]),
-    needle: needleOf(number),
+    needle: needleOf(card.facts),
   };
 }
 
-function needleOf(number: (key: string) => Known<number> | undefined): Known<NeedleShape> | undefined {
+/** The delivered needle's shape; undefined without its straight part, the lift where its taper begins and one whole taper. */
+export function needleOf(facts: readonly KeptFact[]): Known<NeedleShape> | undefined {
+  const number = (key: string): Known<number> | undefined => {
+    const fact = facts.find((one) => one.key === key);
+    return fact && fact.value !== null ? { value: fact.value, how: fact.how as HowKnown } : undefined;
+  };
   const straight = number("needleStraightMm");
   const lift = number("needleStraightLiftMm");
   if (!straight || !lift) return undefined;
@@ -81,12 +86,16 @@ function needleOf(number: (key: string) => Known<number> | undefined): Known<Nee
     tapers.push({ lengthMm: length.value, includedAngleDeg: angle.value });
   }
   if (tapers.length === 0) return undefined;
+  const clips = number("needleClips")?.value;
+  const length = number("needleStraightLengthMm")?.value;
   const shape: NeedleShape = {
     straightMm: straight.value,
     straightLiftMm: lift.value,
     clipAt: number("needleClipAt")?.value ?? 3,
     clipStepMm: number("needleClipStepMm")?.value ?? 1,
-    clips: number("needleClips")?.value ?? 5,
+    clips: clips ?? 5,
+    ...(clips === undefined ? { groovesAssumed: true } : {}),
+    ...(length === undefined ? {} : { planeMm: length - lift.value }),
     tapers,
   };
   return { value: shape, how: weakest([straight.how, lift.how]) };

@@ -120,9 +120,10 @@ export const MODEL_FACTS: readonly ModelFactDef[] = [
   ...numbers("Needle", [
     ["needleStraightMm", "Needle diameter, straight part", "mm", 1, 6, 0.01],
     ["needleStraightLiftMm", "Slide lift where the taper begins to act", "mm", 0, 40, 0.5],
+    ["needleStraightLengthMm", "Needle's straight part, length from the shoulder", "mm", 1, 80, 0.5],
     ["needleClipAt", "Clip groove that lift was measured in", "", 1, 7, 1],
     ["needleClipStepMm", "Distance between clip grooves", "mm", 0.3, 3, 0.05],
-    ["needleClips", "Clip grooves", "", 1, 7, 1],
+    ["needleClips", "Clip grooves, 0 for none", "", 0, 7, 1],
     ["needleTaper1LengthMm", "First taper, length", "mm", 0.5, 60, 0.5],
     ["needleTaper1Deg", "First taper, whole angle", "degrees", 0.1, 20, 0.05],
     ["needleTaper2LengthMm", "Second taper, length", "mm", 0.5, 60, 0.5],
@@ -143,8 +144,10 @@ export const MODEL_FACTS: readonly ModelFactDef[] = [
     ["headerMm", "Header pipe at the weld, inside diameter", "mm", 15, 80, 0.5],
   ]),
   ...numbers("Wear limits", [
-    ["needleWearMm", "Needle worn when thinner by", "mm", 0.005, 0.5, 0.005],
+    ["needleWearMm", "Needle worn when thinner by more than", "mm", 0.005, 0.5, 0.005],
     ["needleJetWearMm", "Needle jet worn when wider than", "mm", 1, 6, 0.005],
+    ["needleJetOvalMm", "Needle jet worn when out of round by more than", "mm", 0.005, 0.5, 0.005],
+    ["guidePlayMaxMm", "Slide guide worn when its play is more than", "mm", 0.05, 2, 0.05],
     ["springFreeMinMm", "Slide spring worn when shorter than", "mm", 20, 250, 0.5],
     ["guideCheckKm", "Slide guide inspected every", "km", 1000, 100_000, 1000],
   ]),

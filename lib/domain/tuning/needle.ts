@@ -36,8 +36,9 @@ export function annulusMm2(needleJetMm: number, needleMm: number): number {
   return (Math.PI / 4) * (jet * jet - needleMm * needleMm);
 }
 
-/** How far (mm) a clip position and seat height raise the needle above where its shape was described. Clip 1 is the top groove. */
+/** How far (mm) a clip position and seat height raise the needle above where its shape was described. Clip 1 is the top groove; a needle without grooves has no clip. */
 export function needleRaiseMm(needle: NeedleShape, clip: number, seatChangeMm: number): number {
+  if (needle.clips === 0) return within("needle seat change", seatChangeMm, -10, 10, "mm");
   const step = within("distance between clip grooves", needle.clipStepMm, 0.1, 5, "mm");
   const grooves = within("clip grooves raised", clip - needle.clipAt, -10, 10);
   return grooves * step + within("needle seat change", seatChangeMm, -10, 10, "mm");
@@ -45,6 +46,12 @@ export function needleRaiseMm(needle: NeedleShape, clip: number, seatChangeMm: n
 
 /** The clip's groove. Refuses one that the needle has not. */
 export function grooveOf(needle: NeedleShape, clip: number): number {
+  if (needle.clips === 0)
+    throw new Refusal(
+      `The needle has no grooves; a clip is said to be in groove ${clip}.`,
+      "Take the clip position off the sheet and record the shims below the needle's shoulder.",
+      { clipPosition: "This needle has no grooves." },
+    );
   if (!Number.isInteger(clip) || clip < 1 || clip > needle.clips)
     throw new Refusal(
       `The needle has ${needle.clips} clip grooves; the clip is said to be in ${clip}.`,

@@ -32,3 +32,23 @@ export function needleProfile(setup: MeteringSetup, liftMm: number, n = 40): rea
     return { liftMm: lift, needleMm, ringMm2, circuitMm2: seriesArea(ringMm2, main) };
   });
 }
+
+/**
+ * Mean open ring (mm2) between needle and needle jet over the lifts from `fromMm` to `toMm`, exact: along a cone the mean of d squared
+ * is (a2 + ab + b2) / 3. Source: geometry.
+ */
+export function meanRingMm2(needle: NeedleShape, needleJetMm: number, fromMm: number, toMm: number): number {
+  within("lift", toMm - fromMm, 0.01, 120, "mm");
+  let corner = needle.straightLiftMm;
+  const corners = [corner, ...needle.tapers.map((taper) => (corner += taper.lengthMm))];
+  const inside = corners.filter((at) => at > fromMm && at < toMm);
+  const places = [fromMm, ...inside, toMm];
+  let sum = 0;
+  places.slice(1).forEach((to, i) => {
+    const from = places[i] ?? fromMm;
+    const [a, b] = [needleDiameterMm(needle, from), needleDiameterMm(needle, to)];
+    annulusMm2(needleJetMm, Math.max(a, b));
+    sum += (to - from) * (needleJetMm ** 2 - (a * a + a * b + b * b) / 3);
+  });
+  return ((Math.PI / 4) * sum) / (toMm - fromMm);
+}

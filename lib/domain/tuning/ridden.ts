@@ -119,7 +119,9 @@ function measures(bike: AskingBike, ride: TaughtRide, region: Region, ratedRpm: 
 function lessonOf(bike: AskingBike, ride: TaughtRide): Lesson {
   const { pressurePa, temperatureK, humidity } = ride.air;
   const air = buildAir(pressurePa, temperatureK, humidity, false, 0.01, []);
-  const needle = ride.needle ? { value: ride.needle, how: "read" as const } : bike.reference.needle;
+  const needle = ride.needle
+    ? { value: ride.needle, how: "read" as const }
+    : (bike.card.needle ?? bike.reference.needle);
   const point = pointsIn({ ...bike, settings: ride.settings, needle }, air);
   return {
     bike: ride.bikeId === bike.id ? 0 : ride.bikeId,

@@ -15,6 +15,8 @@ export type SettingKey =
   | "pilotJet"
   | "clipPosition"
   | "needleSeatMm"
+  | "needleShimBelowMm"
+  | "needleShimAboveMm"
   | "slideCutawayMm"
   | "mixtureScrewTurns"
   | "floatHeightMm"
@@ -45,6 +47,8 @@ export const SETTINGS: readonly SettingDef[] = [
   def("pilotJet", "Pilot jet", "", 10, 100, 2.5, 1),
   def("clipPosition", "Clip position from top", "", 1, 7, 1, 0),
   def("needleSeatMm", "Needle seat height", "mm", 0, 10, 0.05, 2),
+  def("needleShimBelowMm", "Shims below the needle's shoulder", "mm", 0, 5, 0.05, 2),
+  def("needleShimAboveMm", "Shims above the needle's shoulder", "mm", 0, 5, 0.05, 2),
   def("slideCutawayMm", "Slide cutaway, mechanical slides", "mm", 0, 6, 0.5, 1),
   def("mixtureScrewTurns", "Mixture screw", "turns out", 0, 6, 0.125, 3),
   def("floatHeightMm", "Float height", "mm", 0, 40, 0.5, 1),

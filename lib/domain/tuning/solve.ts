@@ -32,9 +32,10 @@ export function errorOver(
   stations: readonly Station[],
   settings: SettingValues,
   needle: NeedleShape,
+  raisedMm = 0,
 ): number {
   let sum = 0;
-  for (const s of stations) sum += logRichness(r, s, { settings, needle });
+  for (const s of stations) sum += logRichness(r, s, { settings, needle, raisedMm });
   return sum / stations.length;
 }
 
@@ -68,7 +69,7 @@ export function jetBounds(r: Resolved, size: number): readonly [number, number] 
 
 /**
  * Clip position of least expected loss, added up from an eighth to past half throttle, since a groove that suits half
- * throttle can be far off where the taper begins; a near tie keeps the fitted one, then the richer.
+ * throttle can be far off where the taper begins; a near tie keeps the fitted one, then the richer. A needle without grooves answers clip 0.
  */
 export function bestClip(
   r: Resolved,
@@ -77,11 +78,11 @@ export function bestClip(
   needle: NeedleShape,
   sigma: number,
 ): { readonly clip: number; readonly phiError: number; readonly loss: number } {
-  const options = Array.from({ length: needle.clips }, (_, i) => {
-    const clipPosition = i + 1;
-    const errors = stations.clipPosition.map((x) =>
-      logRichness(r, x, { settings: { ...settings, clipPosition }, needle }),
-    );
+  const { clipPosition: _, ...unclipped } = settings;
+  const grooves = needle.clips === 0 ? [0] : Array.from({ length: needle.clips }, (_, i) => i + 1);
+  const options = grooves.map((clipPosition) => {
+    const held = clipPosition === 0 ? unclipped : { ...settings, clipPosition };
+    const errors = stations.clipPosition.map((x) => logRichness(r, x, { settings: held, needle }));
     const loss = errors.reduce((sum, e) => sum + expectedLoss(e, sigma, LEAN_COST_PART), 0) / errors.length;
     return { clipPosition, phiError: errors.reduce((sum, e) => sum + e, 0) / errors.length, loss };
   });

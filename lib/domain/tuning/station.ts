@@ -58,6 +58,7 @@ export function resolve(state: FuelState, air: Air): Resolved {
     now: {
       settings: { ...whole, ...state.settings },
       needle: (state.needle ?? { value: machine.needle }).value,
+      raisedMm: state.raisedMm,
       air,
       ...fuelIn(state, air, machine),
     },
@@ -104,7 +105,7 @@ export function stationAt(r: Resolved, vent: VentCase, throttle: number, rpm?: n
     now,
     reference,
     weights: regionWeights(now.liftShare),
-    main: mainCircuitMm2(r.machine, r.reference, reference.liftMm, r.reference.settings.needleSeatMm ?? 0),
+    main: mainCircuitMm2(r.machine, r.reference, reference.liftMm, r.reference.settings),
     pilot: pilotCircuitMm2(r.machine, r.reference.settings, turns),
   };
 }
@@ -112,10 +113,10 @@ export function stationAt(r: Resolved, vent: VentCase, throttle: number, rpm?: n
 /** Natural log of richness against target at a station, for what is fitted. 0: on target; -0.05: 5 % lean. */
 export function logRichness(r: Resolved, station: Station, fitted: Metering): number {
   const { now, reference, weights: w } = station;
-  const seat = r.reference.settings.needleSeatMm ?? 0;
   const turns = r.reference.settings.mixtureScrewTurns ?? USUAL_TURNS;
   const main =
-    (mainCircuitMm2(r.machine, fitted, now.liftMm, seat) / station.main) * (now.perArea / reference.perArea);
+    (mainCircuitMm2(r.machine, fitted, now.liftMm, r.reference.settings) / station.main) *
+    (now.perArea / reference.perArea);
   const pilot =
     (pilotCircuitMm2(r.machine, fitted.settings, turns) / station.pilot) *
     (now.perPilotArea / reference.perPilotArea);

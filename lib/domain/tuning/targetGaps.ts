@@ -1,18 +1,18 @@
 import { type SettingKey, settingDef } from "./settings";
 import type { SettingValues, Warning } from "./targetTypes";
 
-/** Settings that are to be computed from an as-found value nobody recorded; `screw` and `clip`: they start from the card or a new needle. */
+/** Settings that are to be computed from an as-found value nobody recorded; `screw`: it starts from the card. The needle's height is asked for by itself (needleAsked.ts). */
 export function unknownFor(
   computed: ReadonlySet<SettingKey>,
   found: SettingValues,
   screw: boolean,
-  clip: boolean,
 ): readonly Warning[] {
   return [...computed]
     .filter(
       (key) =>
         found[key] === undefined &&
-        !(key === "clipPosition" && clip) &&
+        key !== "clipPosition" &&
+        key !== "needleShimBelowMm" &&
         !(key === "mixtureScrewTurns" && screw),
     )
     .map((key) => {

@@ -76,12 +76,17 @@ function jetReasons(jet: JetChoice): readonly Reason[] {
 }
 
 function otherReasons(key: SettingKey, value: number, from: number | null): readonly Reason[] {
-  if (key === "clipPosition")
+  if (key === "clipPosition" || key === "needleShimBelowMm")
     return [
       {
         fact: value === from ? "Half throttle stays on target" : "Half throttle is nearest target here",
         from: "fuel model",
-        effect: value === from || from === null ? `clip ${value}` : `needle ${value > from ? "up" : "down"}`,
+        effect:
+          value === from || from === null
+            ? key === "clipPosition"
+              ? `clip ${value}`
+              : `${value} mm of shims`
+            : `needle ${value > from ? "up" : "down"}`,
       },
       { fact: VERIFY, from: "judgement" },
     ];

@@ -2,6 +2,8 @@ import type { Air } from "../air/weather";
 import type { Firmness, Reason } from "../reason";
 import type { JetConvention, Known, KnownSettings, ModelCardFacts, NeedleShape } from "./cardTypes";
 import type { FuelSaid, FuelState, RegionCorrection } from "./fuelTypes";
+import type { NeedlePosition, ShimOnHand } from "./needlePosition";
+import type { NeedleWork } from "./needleWork";
 import type { SettingChange } from "./settingChange";
 import type { HowKnown, SettingKey } from "./settings";
 
@@ -14,6 +16,25 @@ export interface FoundCarburettor {
   readonly settings: KnownSettings;
   /** A needle other than the model card's that is fitted now. */
   readonly needle?: Known<NeedleShape> | undefined;
+}
+
+/** What a package does to the needle, and the needle that it fits where it exchanges it. */
+export interface NeedleChange {
+  readonly work: NeedleWork;
+  readonly part?: Known<NeedleShape> | undefined;
+}
+
+/** The needle before and after its change. */
+export interface NeedleTarget {
+  readonly work: NeedleWork;
+  readonly before: NeedleShape;
+  readonly after: NeedleShape;
+  /** Where the work's ring gauge stops, mm below the shoulder; null where it has none or it stops nowhere. */
+  readonly gauge: {
+    readonly gaugeMm: number;
+    readonly beforeMm: number | null;
+    readonly afterMm: number | null;
+  } | null;
 }
 
 /** A needle that can be had. */
@@ -45,6 +66,10 @@ export interface TargetInput {
   readonly changes: readonly SettingChange[];
   /** A needle fitted by the package. */
   readonly newNeedle?: Known<NeedleShape> | undefined;
+  /** What the package does to the needle. */
+  readonly needleChange?: NeedleChange | undefined;
+  /** Needle shims that the drawer has. */
+  readonly shims?: readonly ShimOnHand[] | undefined;
   /** Air that the settings are wanted for. */
   readonly now: Air;
   /** Air that the as-found settings were right for. */
@@ -134,6 +159,10 @@ export interface CarburettorTarget {
   readonly springRate: Ratio | null;
   /** Mixture screw to start from, turns out; null when unknown. */
   readonly screwStart: TargetSetting | null;
+  /** Where the needle is to sit; null where the package leaves it, or nothing tells how it is held. */
+  readonly needlePosition?: NeedlePosition | null;
+  /** The needle's change; null where the package leaves it, or it cannot be placed (a warning says so). */
+  readonly needle?: NeedleTarget | null;
   readonly before: FuelState;
   readonly after: FuelState;
 }

@@ -1,3 +1,4 @@
+import { comparedNeedles } from "./needlePoints";
 import { springRatio } from "./ratios";
 import { slideRiseRatio } from "./slide";
 import type { CarburettorTarget, SettingValues, TargetInput, Warning } from "./targetTypes";
@@ -23,10 +24,12 @@ const warn = (rule: string, message: string, remedy: string, source = PRACTICE):
 export function tradeWarnings(input: TargetInput, target: CarburettorTarget): readonly Warning[] {
   const a = target.before.settings;
   const b = target.after.settings;
-  return [...breathingRules(input, a, b), ...slideRules(a, b), ...leanRules(target, a, b)];
+  return [...breathingRules(input, target), ...slideRules(a, b), ...leanRules(target, a, b)];
 }
 
-function breathingRules(input: TargetInput, a: SettingValues, b: SettingValues): Warning[] {
+function breathingRules(input: TargetInput, target: CarburettorTarget): Warning[] {
+  const a = target.before.settings;
+  const b = target.after.settings;
   const found: Warning[] = [];
   const freer = freerBreathing(a, b);
   const bigger = a.mainJet !== undefined && b.mainJet !== undefined && b.mainJet > a.mainJet;
@@ -39,7 +42,8 @@ function breathingRules(input: TargetInput, a: SettingValues, b: SettingValues):
         "Open the airbox, or keep the main jet.",
       ),
     );
-  if (freer && !bigger)
+  const slim = !bigger && isSlimmer(target);
+  if (freer && !bigger && !slim)
     found.push(
       warn(
         "airbox without main",
@@ -47,11 +51,11 @@ function breathingRules(input: TargetInput, a: SettingValues, b: SettingValues):
         "Let the main jet be computed, or measure lambda at full load.",
       ),
     );
-  if (input.newNeedle && cut && a.mainJet === b.mainJet)
+  if (slim && cut)
     found.push(
       warn(
         "needle with cut opening",
-        "A tapered needle with the delivered main jet wants only the snorkel out.",
+        "A needle slimmer than the delivered one wants only the snorkel out with this main jet.",
         "Do not cut the airbox, or fit a larger main jet.",
       ),
     );
@@ -70,6 +74,13 @@ function breathingRules(input: TargetInput, a: SettingValues, b: SettingValues):
       ),
     );
   return found;
+}
+
+/** The fitted needle is slimmer in its jet than the delivered one (else than the one found), and nowhere thicker. Source: geometry. */
+function isSlimmer({ before, after }: CarburettorTarget): boolean {
+  const delivered = after.card.needle?.value ?? before.needle?.value;
+  const fitted = after.needle?.value;
+  return !!delivered && !!fitted && comparedNeedles(fitted, delivered) === "slimmer";
 }
 
 function slideRules(a: SettingValues, b: SettingValues): Warning[] {

@@ -17,6 +17,12 @@ export interface TodayLine {
   readonly href: string;
 }
 
+const VARIATION_WORDS: Readonly<Record<string, string>> = {
+  sent: "extra work, no answer",
+  expired: "extra work, ran out",
+  declined: "extra work, declined",
+};
+
 const days = (count: number) => (count === 0 ? "today" : count === 1 ? "1 day" : `${count} days`);
 
 /** What needs a hand, most pressing first: what stops work, who stands at the door, what waits, what is owed. */
@@ -83,6 +89,7 @@ function floorLines(today: TodayView, shop: OpenShop): TodayLine[] {
 
 function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
   const base = `/s/${shop.slug}`;
+  const { currency, locale } = shop.settings;
   return [
     ...today.questions.map((one) => ({
       key: `asked${one.id}`,
@@ -93,6 +100,26 @@ function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
       text: `${one.quote.customer.name} · ${one.text.slice(0, 90)}`,
       act: shop.can("quote.write") ? "Answer" : "Open the quote",
       href: `${base}/quotes/${one.quote.id}`,
+    })),
+    ...today.nearAmount.map((one) => ({
+      key: `amount${one.id}`,
+      shape: "triangle" as const,
+      tone: one.state === "over" ? ("oxide" as const) : ("brass" as const),
+      word: one.state === "over" ? "past the amount agreed" : "near the amount agreed",
+      title: `Job ${one.number}`,
+      text: `${moneyText(one.spentMinor ?? 0, currency, locale)} of ${moneyText(one.upToMinor, currency, locale)} · ${one.customer.name} ${one.customer.phone}`.trim(),
+      act: "Ask for a yes",
+      href: `${base}/jobs/${one.id}`,
+    })),
+    ...today.variations.map((one) => ({
+      key: `variation${one.id}`,
+      shape: "diamond" as const,
+      tone: one.state === "sent" ? ("brass" as const) : ("oxide" as const),
+      word: VARIATION_WORDS[one.state] ?? one.state,
+      title: `Job ${one.variationOf?.number}`,
+      text: [one.title, one.customer.name, one.declineReason].filter(Boolean).join(" · "),
+      act: one.state === "sent" ? "Ask for an answer" : "Look at it",
+      href: `${base}/quotes/${one.id}`,
     })),
     ...today.findings.map((one) => ({
       key: `found${one.id}`,

@@ -25,10 +25,10 @@ const LOGS = [
 
 export default async function Bench({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
-  await open("bench.use", slug);
+  const shop = await open("bench.use", slug);
   return (
     <>
-      <PageHead title="Bench" sub="Tuning sums on their own, without a job" />
+      <PageHead of={shop.name} title="Bench" sub="Tuning sums on their own, without a job" />
       <Section title="Sums">
         <Rooms slug={slug} rooms={SUMS} />
       </Section>

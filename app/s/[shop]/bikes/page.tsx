@@ -28,6 +28,7 @@ export default async function BikesPage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Bikes"
         actions={
           <>

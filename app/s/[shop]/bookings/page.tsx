@@ -42,6 +42,7 @@ export default async function BookingsPage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title={dateText(view.day, view.locale, "weekday")}
         sub={view.day === view.today ? "today" : undefined}
         actions={

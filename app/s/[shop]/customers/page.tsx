@@ -35,7 +35,7 @@ export default async function CustomersPage({
   );
   return (
     <>
-      <PageHead title="Customers" actions={add} />
+      <PageHead of={shop.name} title="Customers" actions={add} />
       <DataTable
         caption="Customers"
         columns={COLUMNS}

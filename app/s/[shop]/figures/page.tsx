@@ -9,6 +9,7 @@ import type { TableColumn } from "@/app/_ui/tableTypes";
 import { quoteFigures } from "@/lib/data/figures/quotes";
 import type { WinLine } from "@/lib/data/figures/winRate";
 import { open } from "@/lib/gate/open";
+import { Comebacks } from "./Comebacks";
 import { MonthBars } from "./MonthBars";
 
 const COLUMNS: readonly TableColumn[] = [
@@ -38,16 +39,17 @@ export default async function Figures({ params }: { params: Promise<{ shop: stri
   if (whole.sent === 0)
     return (
       <>
-        <PageHead title="Figures" />
+        <PageHead of={shop.name} title="Figures" />
         <Empty
           title="Nothing to count yet."
           text="Once quotes have been sent, what becomes of them stands here by month and by package."
         />
+        <Comebacks shop={shop} />
       </>
     );
   return (
     <>
-      <PageHead title="Figures" sub={`${whole.sent} quotes sent in twelve months`} />
+      <PageHead of={shop.name} title="Figures" sub={`${whole.sent} quotes sent in twelve months`} />
       <div className="grid gap-x-8 rail:grid-cols-[minmax(0,1fr)_minmax(0,16rem)]">
         <Section title="Quotes by the month they were sent">
           <MonthBars months={figures.months} currency={currency} locale={locale} />
@@ -113,6 +115,7 @@ export default async function Figures({ params }: { params: Promise<{ shop: stri
           </ul>
         </Section>
       )}
+      <Comebacks shop={shop} />
     </>
   );
 }

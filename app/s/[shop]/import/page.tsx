@@ -13,7 +13,7 @@ export default async function ImportPage({ params }: { params: Promise<{ shop: s
   const runs = await listImports(shop);
   return (
     <>
-      <PageHead title="Import" sub="from a CSV file" />
+      <PageHead of={shop.name} title="Import" sub="from a CSV file" />
       <Section title="What is in the file">
         <ul className="max-w-[720px]">
           {IMPORT_NOUNS.map((noun) => (

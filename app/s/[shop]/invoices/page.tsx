@@ -49,6 +49,7 @@ export default async function InvoicesPage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Invoices"
         sub={
           unpaid.rows.length > 0 && (

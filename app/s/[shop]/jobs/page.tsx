@@ -36,7 +36,7 @@ export default async function Jobs({
   const { locale, zone } = shop.settings;
   return (
     <>
-      <PageHead title="Jobs" sub="Accepted work, newest first." />
+      <PageHead of={shop.name} title="Jobs" sub="Accepted work, newest first." />
       <DataTable
         caption="Jobs"
         columns={COLUMNS}

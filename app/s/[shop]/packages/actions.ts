@@ -9,6 +9,7 @@ import {
 import { beginDraft, dropDraft } from "@/lib/data/packages/draft";
 import { copyPackage, importPackage } from "@/lib/data/packages/file";
 import { saveItem } from "@/lib/data/packages/items";
+import { takeStarter } from "@/lib/data/packages/starters";
 import { action } from "@/lib/gate/action";
 import {
   AddRevisionSchema,
@@ -20,6 +21,7 @@ import {
   PutBackSchema,
   RenamePackageSchema,
   RetirePackageSchema,
+  TakeStarterSchema,
 } from "@/lib/schemas/packages";
 import {
   AccessFormSchema,
@@ -38,6 +40,14 @@ export const startPackage = action("package.write", CreatePackageSchema, async (
   return {
     to: at(shop.slug, id, "/edit"),
     toast: "Package made. Write what must be opened, then the work, then what can be chosen.",
+  };
+});
+
+export const takeStarterOver = action("package.write", TakeStarterSchema, async (shop, input, { key }) => {
+  const id = await takeStarter(shop, { ...input, key });
+  return {
+    to: at(shop.slug, id),
+    toast: "A draft of your own. Look its minutes and limits through, then publish it.",
   };
 });
 

@@ -26,6 +26,7 @@ export default async function Packages({ params }: { params: Promise<{ shop: str
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Packages"
         actions={
           start && (

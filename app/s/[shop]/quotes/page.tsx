@@ -58,6 +58,7 @@ export default async function Quotes({ params, searchParams }: Props) {
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Quotes"
         actions={
           <>

@@ -31,7 +31,7 @@ export default async function SearchPage({
   const groups = await searchAll(shop, text, { invoices: shop.can("invoice.read") });
   return (
     <>
-      <PageHead title="Find anything" />
+      <PageHead of={shop.name} title="Find anything" />
       <Form action={`/s/${slug}/search`} role="search" className="mb-6 flex max-w-[640px] items-end gap-3">
         <div className="min-w-0 flex-1">
           <label htmlFor="q" className="mb-1 block font-semibold text-[15px]">

@@ -6,6 +6,7 @@ import { askOwnersForFactor } from "@/lib/data/people/shops";
 import { saveSettings } from "@/lib/data/quotes/switchTax";
 import { addBay, addDaysOff, closeOn, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/hours";
 import { saveBands, saveGrade } from "@/lib/data/shop/prices";
+import { firstSteps, showFirstSteps } from "@/lib/data/today/firstSteps";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
@@ -25,6 +26,17 @@ import {
   HoursSchema,
   SettingsSchema,
 } from "@/lib/schemas/shop";
+
+export const putFirstStepsAway = action("shop.write", z.object({}), async (shop) => {
+  await showFirstSteps(shop, false);
+  return { toast: "Put away. Shop brings it back." };
+});
+
+export const bringFirstStepsBack = action("shop.write", z.object({}), async (shop) => {
+  await showFirstSteps(shop, true);
+  if (await firstSteps(shop)) return { to: `/s/${shop.slug}`, toast: "The list is on Today." };
+  return { toast: "All of the first steps are done." };
+});
 
 export const saveShopSettings = action("shop.write", SettingsSchema, async (shop, input) => {
   await saveSettings(shop, input);

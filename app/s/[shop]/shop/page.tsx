@@ -1,10 +1,13 @@
 import Link from "next/link";
+import { Form } from "@/app/_ui/Form";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { gradesWithoutRate } from "@/lib/data/shop/prices";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { open } from "@/lib/gate/open";
+import { bringFirstStepsBack } from "./actions";
 
 const ROOMS: readonly (readonly [path: string, name: string, what: string, needs: Permission])[] = [
   ["settings", "Settings", "Name, address, tax, altitude, terms of quotes and invoices", "shop.write"],
@@ -35,7 +38,7 @@ export default async function Shop({ params }: { params: Promise<{ shop: string 
   const links = [...ROOMS.filter(([, , , needs]) => shop.can(needs))];
   return (
     <>
-      <PageHead title="Shop" sub={shop.name} />
+      <PageHead of={shop.name} title="Shop" sub={shop.name} />
       {unset.length > 0 && (
         <Note title="No labour rate yet.">
           Nobody has entered what an hour of {unset.join(", ")} costs, so no quote can be sent.{" "}
@@ -73,6 +76,11 @@ export default async function Shop({ params }: { params: Promise<{ shop: string 
             </li>
           )}
         </ul>
+        {shop.can("shop.write") && (
+          <Form action={bringFirstStepsBack} shop={slug} label="First steps" className="mt-4">
+            <SubmitButton tone="quiet">Show the list of first steps on Today</SubmitButton>
+          </Form>
+        )}
       </Section>
     </>
   );

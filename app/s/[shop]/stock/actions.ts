@@ -8,9 +8,11 @@ import { correctMove, momentOn } from "@/lib/data/stock/correct";
 import { addToCount } from "@/lib/data/stock/countFound";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
 import { recordMove } from "@/lib/data/stock/moves";
+import { measurePartNeedle } from "@/lib/data/stock/needles";
 import { releaseReservation, useReserved } from "@/lib/data/stock/reservations";
 import { addSubstitute, dropSubstitute } from "@/lib/data/stock/shelf";
 import { action } from "@/lib/gate/action";
+import { PartNeedleSchema } from "@/lib/schemas/needles";
 import { NewPartSchema, NoAlternativeSchema, PartSchema, SubstituteSchema } from "@/lib/schemas/parts";
 import { quantityText } from "@/lib/schemas/quantity";
 import {
@@ -43,6 +45,11 @@ export const addPart = action("stock.write", NewPartSchema, async (shop, input, 
 export const savePart = action("stock.write", PartSchema, async (shop, input) => {
   await changePart(shop, input);
   return { to: partPage(shop.slug, input.id), toast: `${input.code} saved.` };
+});
+
+export const measureNeedleInStock = action("stock.write", PartNeedleSchema, async (shop, input) => {
+  await measurePartNeedle(shop, input);
+  return { to: partPage(shop.slug, input.id), toast: "Needle recorded." };
 });
 
 export const receivePart = action("stock.write", ReceiveSchema, async (shop, input, call) => {

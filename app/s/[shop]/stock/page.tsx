@@ -5,6 +5,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import type { StateCell, TableColumn, TableRow } from "@/app/_ui/tableTypes";
 import { oneTaps, shortJobs } from "@/lib/data/jobs/takePart";
 import { listFamilies, listParts, type StockRow } from "@/lib/data/stock/parts";
+import { unitPriceText } from "@/lib/domain/money/format";
 import { open } from "@/lib/gate/open";
 import { elsewhereText } from "@/lib/schemas/bins";
 import { PART_KINDS, PartListSchema } from "@/lib/schemas/parts";
@@ -15,6 +16,7 @@ import { StockMenu } from "./StockMenu";
 const COLUMNS: readonly TableColumn[] = [
   { key: "part", header: "Part" },
   { key: "kind", header: "Kind" },
+  { key: "price", header: "Price", align: "end" },
   { key: "onHand", header: "On hand", kind: "figure" },
   { key: "reserved", header: "Reserved", kind: "figure" },
   { key: "free", header: "Free", kind: "figure" },
@@ -38,13 +40,20 @@ function stateOf(part: StockRow, short: readonly number[], point: string): State
   return part.active ? null : { shape: "dash", word: "put away" };
 }
 
-function rowOf(slug: string, locale: string, part: StockRow, short: readonly number[]): TableRow {
+function rowOf(
+  slug: string,
+  locale: string,
+  currency: string,
+  part: StockRow,
+  short: readonly number[],
+): TableRow {
   const amount = (milli: number) => amountText(milli, part.unit, locale);
   return {
     id: String(part.id),
     href: `/s/${slug}/stock/${part.id}`,
     part: { text: part.code, sub: part.name },
     kind: part.kind,
+    price: part.priceE4 === null ? "by markup" : unitPriceText(part.priceE4, currency, locale),
     onHand: amount(part.onHandMilli),
     reserved: part.reservedMilli ? amount(part.reservedMilli) : null,
     free: amount(part.freeMilli),
@@ -82,6 +91,7 @@ export default async function StockPage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Stock"
         actions={
           <>
@@ -97,7 +107,9 @@ export default async function StockPage({
       <DataTable
         caption="Parts"
         columns={COLUMNS}
-        rows={rows.map((part) => rowOf(slug, shop.settings.locale, part, short.get(part.id) ?? []))}
+        rows={rows.map((part) =>
+          rowOf(slug, shop.settings.locale, shop.settings.currency, part, short.get(part.id) ?? []),
+        )}
         locale={shop.settings.locale}
         path={`/s/${slug}/stock`}
         query={{

@@ -76,7 +76,7 @@ export default async function AirPage({
   const benchName = `a bench day (${shownText("altitude", altitudeM, system, locale)}, ${shownText("airTemperature", benchTemperatureC + 273.15, system, locale)})`;
   return (
     <>
-      <PageHead title="Air now" sub="Bench" />
+      <PageHead of={shop.name} title="Air now" sub="Bench" />
       <BenchColumns
         trouble={work.trouble}
         form={

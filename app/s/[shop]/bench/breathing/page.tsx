@@ -53,7 +53,7 @@ export default async function Breathing({
   );
   return (
     <>
-      <PageHead title="Airbox and header flow" sub="Bench" />
+      <PageHead of={shop.name} title="Airbox and header flow" sub="Bench" />
       <BikeChoice
         path={`/s/${slug}/bench/breathing`}
         slug={slug}

@@ -20,6 +20,7 @@ export default async function Dyno({
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Dyno runs"
         sub="Bench"
         actions={<LinkButton href={`/s/${slug}/bench/dyno?example=1`}>Fill in an example</LinkButton>}

@@ -25,6 +25,7 @@ export default async function Lambda({
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Lambda log"
         sub="Bench"
         actions={<LinkButton href={`/s/${slug}/bench/lambda?${example}`}>Fill in an example</LinkButton>}

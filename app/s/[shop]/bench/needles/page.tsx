@@ -37,7 +37,7 @@ export default async function Needles({
     );
   return (
     <>
-      <PageHead title="Needle against needle" sub="Bench" />
+      <PageHead of={shop.name} title="Needle against needle" sub="Bench" />
       <BikeChoice
         path={`/s/${slug}/bench/needles`}
         slug={slug}

@@ -52,7 +52,7 @@ export default async function Slide({
   );
   return (
     <>
-      <PageHead title="Spring and lift holes" sub="Bench" />
+      <PageHead of={shop.name} title="Spring and lift holes" sub="Bench" />
       <BikeChoice
         path={`/s/${slug}/bench/slide`}
         slug={slug}

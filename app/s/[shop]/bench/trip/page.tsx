@@ -51,7 +51,7 @@ export default async function Trip({
   const path = `/s/${slug}/bench/trip`;
   return (
     <>
-      <PageHead title="Jet for a trip" sub="Bench" />
+      <PageHead of={shop.name} title="Jet for a trip" sub="Bench" />
       <BikeChoice
         path={path}
         slug={slug}

@@ -1,5 +1,6 @@
 import Link from "next/link";
 import { type CalledOut, CarburettorSection } from "@/app/_ui/CarburettorSection";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { NeedleAndJet } from "@/app/_ui/NeedleAndJet";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
@@ -74,6 +75,11 @@ export function Carburettor({ bike, slug, locale }: { bike: BenchBike; slug: str
       <Section title={`What ${bike.model} was taught`}>
         <Learned calibration={bike.calibration} locale={locale} />
       </Section>
+      <p className="mb-5">
+        <LinkButton href={`/s/${slug}/bikes/${bike.id}/needle`}>
+          Needle: measured, reshaped, earlier
+        </LinkButton>
+      </p>
       <nav aria-label="On the bench with this bike" className="mb-7 flex flex-wrap gap-x-6 print:hidden">
         {BENCHES.map(([path, name]) => (
           <Link
@@ -100,7 +106,7 @@ function needleDrawing({ card, carburettors }: BenchBike): Drawing | null {
   if (!needle || !needleJetMm) return null;
   const shape = needle.value;
   const clip = carburettors[0]?.settings.clipPosition?.value ?? shape.clipAt;
-  const one = { shape, raisedGrooves: clip - shape.clipAt };
+  const one = { shape, raisedGrooves: shape.clips === 0 ? 0 : clip - shape.clipAt };
   const pair: PairInput = {
     a: one,
     b: one,

@@ -10,12 +10,14 @@ import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { getBike } from "@/lib/data/bikes/bikes";
+import { openIntake } from "@/lib/data/intakes/get";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { Photos } from "../../_photos/Photos";
 import { Jobs, Quotes } from "../../customers/History";
 import { distanceUnit, shownDistance } from "../distance";
+import { BeforeQuote } from "./BeforeQuote";
 import { Carburettor } from "./Carburettor";
 import { Settings } from "./Settings";
 
@@ -30,7 +32,11 @@ const link = (href: string, text: string) => (
 export default async function BikePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("bike.read", slug);
-  const [bike, onBench] = await Promise.all([getBike(shop, pathId(id)), benchBike(shop, pathId(id))]);
+  const [bike, onBench, intake] = await Promise.all([
+    getBike(shop, pathId(id)),
+    benchBike(shop, pathId(id)),
+    openIntake(shop.read, pathId(id)),
+  ]);
   if (!bike) notFound();
   const { locale, zone, currency } = shop.settings;
   const formats = { slug, locale, zone, currency };
@@ -38,6 +44,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`${bike.modelCard.make} ${bike.modelCard.model}`}
         sub={
           <>
@@ -51,7 +58,11 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
             {shop.can("sheet.write") && (
               <LinkButton href={`${home}/sheets/new?kind=asFound`}>Record as found</LinkButton>
             )}
+            <LinkButton href={`${home}/wear`}>Wear and readings</LinkButton>
             {shop.can("bench.use") && <LinkButton href={`${home}/recommend`}>Recommended setting</LinkButton>}
+            {shop.can("job.write") && (
+              <LinkButton href={`/s/${slug}/jobs/new?bike=${bike.id}`}>Open a job</LinkButton>
+            )}
             {shop.can("quote.write") && (
               <LinkButton href={`/s/${slug}/quotes/new?bike=${bike.id}`} tone="main">
                 New quote
@@ -68,6 +79,13 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
       <div className="grid gap-x-10 lg:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
         <Settings home={home} bike={bike} locale={locale} zone={zone} mayRecord={shop.can("sheet.write")} />
         <div>
+          <BeforeQuote
+            home={home}
+            intake={intake}
+            mayRecord={shop.can("intake.write")}
+            locale={locale}
+            zone={zone}
+          />
           <Due bike={bike} shop={shop} />
           <About bike={bike} shop={shop} />
           <Photos shop={shop} noun="bike" id={bike.id} of={`the ${bike.modelCard.model}`} />

@@ -26,7 +26,7 @@ export default async function ModelCardsPage({
   );
   return (
     <>
-      <PageHead title="Model cards" actions={add} />
+      <PageHead of={shop.name} title="Model cards" actions={add} />
       <DataTable
         caption="Model cards"
         columns={[

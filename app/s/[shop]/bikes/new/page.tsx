@@ -28,7 +28,7 @@ export default async function NewBikePage({
     customer && !customers.some((each) => each.id === customer.id) ? [customer, ...customers] : customers;
   return (
     <>
-      <PageHead title="New bike" sub={customer?.name} />
+      <PageHead of={shop.name} title="New bike" sub={customer?.name} />
       {customers.length === MOST && !customer && (
         <p className="mb-4 text-soft">
           The first {MOST} customers are listed. For another, open that customer and add the bike there.

@@ -28,6 +28,7 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Booking of job ${job.number}`}
         sub={`${job.bike.modelCard.make} ${job.bike.modelCard.model}, ${job.customer.name}`}
         state={<State shape={word.shape}>{word.word}</State>}

@@ -17,7 +17,7 @@ export default async function CalendarPage({ params }: { params: Promise<{ shop:
   const { locale, zone } = shop.settings;
   return (
     <>
-      <PageHead title="Your calendar" sub="your bookings in your own calendar program" />
+      <PageHead of={shop.name} title="Your calendar" sub="your bookings in your own calendar program" />
       <Section title="Private address">
         <p className="mb-3 max-w-[640px]">
           A calendar program that follows this address shows the bookings that have you as their person, and

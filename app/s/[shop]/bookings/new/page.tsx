@@ -46,7 +46,7 @@ export default async function NewBookingPage({
   if (!asked)
     return (
       <>
-        <PageHead title="Book a job" />
+        <PageHead of={shop.name} title="Book a job" />
         {jobs.length === 0 ? (
           <Empty
             title="Every job has its time."
@@ -83,6 +83,7 @@ export default async function NewBookingPage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Book job ${job.number}`}
         sub={`${job.bike.modelCard.make} ${job.bike.modelCard.model}, ${job.customer.name}, ${minutesText(minutes, "min", "h")} of work`}
       />

@@ -32,6 +32,7 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
   return (
     <>
       <PageHead
+        of={shop.name}
         title={customer.name}
         sub={customer.business ? "Business" : undefined}
         actions={

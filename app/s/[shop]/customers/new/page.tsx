@@ -4,10 +4,10 @@ import { CustomerForm } from "../CustomerForm";
 
 export default async function NewCustomerPage({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
-  await open("customer.write", slug);
+  const shop = await open("customer.write", slug);
   return (
     <>
-      <PageHead title="New customer" />
+      <PageHead of={shop.name} title="New customer" />
       <CustomerForm shop={slug} />
     </>
   );

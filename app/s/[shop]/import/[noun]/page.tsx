@@ -22,6 +22,7 @@ export default async function ImportNounPage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Import ${NOUN_WORDS[noun.data].name.toLowerCase()}`}
         actions={<LinkButton href={`/s/${slug}/import`}>Something else</LinkButton>}
       />

@@ -30,6 +30,7 @@ export default async function NewInvoicePage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Invoice job ${job.number}`}
         sub={
           <Link href={`/s/${slug}/jobs/${job.id}`} className="underline decoration-hair underline-offset-4">

@@ -12,10 +12,12 @@ import { open } from "@/lib/gate/open";
 import { jobWord } from "@/lib/schemas/jobWords";
 import { wishText } from "@/lib/schemas/wishes";
 import { JobLink } from "../../invoices/JobLink";
+import { Agreement } from "./Agreement";
 import { CancelJob } from "./CancelJob";
 import { JobBookings } from "./JobBookings";
 import { JobFindings } from "./JobFindings";
 import { JobMoney } from "./JobMoney";
+import { JobNeedles } from "./JobNeedles";
 import { JobParts } from "./JobParts";
 import { JobPhotos } from "./JobPhotos";
 import { JobPlan } from "./JobPlan";
@@ -38,6 +40,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Job ${job.number}`}
         sub={`${job.bike.name} · ${job.title}`}
         state={
@@ -75,6 +78,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           </Section>
           <Section title="Settings">
             <SheetTable sheets={job.sheets} locale={locale} />
+            <JobNeedles needles={job.needles} home={`${base}/bikes/${job.bike.id}`} locale={locale} />
           </Section>
         </div>
         <div className="min-w-0">
@@ -84,6 +88,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
             )}
             <WhoAndWhat job={job} base={base} locale={locale} zone={zone} />
           </Section>
+          <Agreement shop={shop} job={job} />
           <JobParts job={job} base={base} slug={slug} mayUse={shop.can("stock.use")} />
           <JobFindings
             job={job}

@@ -35,6 +35,7 @@ export default async function Package({ params, searchParams }: Props) {
   return (
     <>
       <PageHead
+        of={shop.name}
         title={found.name}
         sub={<span className="font-mono">{found.code}</span>}
         state={shown && <RevisionState shown={shown} active={found.active} />}

@@ -1,5 +1,6 @@
 import { inWords } from "@/lib/domain/packages/cardFacts";
 import type { PartNeed, Recipe, Rule } from "@/lib/domain/packages/recipe";
+import type { NeedleWork } from "@/lib/domain/tuning/needleWork";
 import type { SettingChange } from "@/lib/domain/tuning/settingChange";
 import { settingDef } from "@/lib/domain/tuning/settings";
 
@@ -16,6 +17,15 @@ export function changeText(change: SettingChange): string {
   const unit = def?.unit ? ` ${def.unit}` : "";
   if (change.change === "set") return `${name} set to ${change.value}${unit}`;
   return `${name} ${(change.value ?? 0) < 0 ? "less" : "more"} by ${Math.abs(change.value ?? 0)}${unit}`;
+}
+
+export function needleText(work: NeedleWork): string {
+  if (work.kind === "exchange") return `needle exchanged for ${work.code}`;
+  const gauge = work.gaugeMm === undefined ? "" : `, to a ${work.gaugeMm} mm gauge`;
+  if (work.kind === "reduce")
+    return `needle ${work.byMm} mm thinner from ${work.fromMm} to ${work.toMm} mm below its shoulder, polished${gauge}`;
+  const stations = work.stations.map((s) => `${s.diameterMm} mm at ${s.atMm} mm`).join(", ");
+  return `needle to ${stations} below its shoulder${gauge}`;
 }
 
 export function ruleText(rule: Rule, recipe: Recipe): string {

@@ -10,10 +10,11 @@ import { FileText } from "./FileText";
 /** A package from a file that this or another shop saved. */
 export default async function ImportPackage({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
-  await open("package.write", slug);
+  const shop = await open("package.write", slug);
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Package from a file"
         sub="It comes in as a draft and changes nothing that is there"
         actions={<LinkButton href={`/s/${slug}/packages`}>Back</LinkButton>}

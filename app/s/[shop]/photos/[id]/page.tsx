@@ -34,6 +34,7 @@ export default async function PhotoPage({ params }: { params: Promise<{ shop: st
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Photo of ${TITLE[subject.noun]}`}
         sub={
           <Link href={home(slug, subject)} className="text-brass underline underline-offset-4">

@@ -19,6 +19,7 @@ export default async function PriceBook({ params }: { params: Promise<{ shop: st
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Price book"
         sub="For every new price that a quote computes"
         actions={

@@ -18,7 +18,7 @@ export default async function Audit({
   const { rows, next } = await listAudit(shop, askedId(before));
   return (
     <>
-      <PageHead title="Audit trail" sub="Newest first. It only grows." />
+      <PageHead of={shop.name} title="Audit trail" sub="Newest first. It only grows." />
       <ul className="max-w-[980px]">
         {rows.map((row) => (
           <li key={row.id} className="grid gap-x-6 border-hair border-b py-2 sm:grid-cols-[190px_1fr]">

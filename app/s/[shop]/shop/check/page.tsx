@@ -12,6 +12,7 @@ export default async function Check({ params }: { params: Promise<{ shop: string
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Do the books add up"
         sub="Worked out just now from the ledgers"
         state={

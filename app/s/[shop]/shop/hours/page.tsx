@@ -38,7 +38,7 @@ export default async function Hours({ params, searchParams }: Props) {
   ].sort((x, y) => x.fromDay.localeCompare(y.fromDay));
   return (
     <>
-      <PageHead title="Bays and hours" />
+      <PageHead of={shop.name} title="Bays and hours" />
       <Section title="Bays">
         <ul className="max-w-[640px]">
           {bays.map((bay) => (

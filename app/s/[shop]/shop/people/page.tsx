@@ -21,7 +21,7 @@ export default async function People({ params }: { params: Promise<{ shop: strin
   const { memberships, invitations } = await listMembers(shop);
   return (
     <>
-      <PageHead title="People" sub={`${memberships.length} in the shop`} />
+      <PageHead of={shop.name} title="People" sub={`${memberships.length} in the shop`} />
       <Section title="In the shop">
         <ul className="max-w-[820px]">
           {memberships.map(({ person, role }) => (

@@ -26,7 +26,7 @@ export default async function Prices({ params }: { params: Promise<{ shop: strin
   };
   return (
     <>
-      <PageHead title="Labour and markup" sub="New quotes use these; sent ones keep theirs." />
+      <PageHead of={shop.name} title="Labour and markup" sub="New quotes use these; sent ones keep theirs." />
       <Section title={`An hour of work, in ${currency}`}>
         <ul className="max-w-[900px]">
           {[...grades, blank].map((grade) => (

@@ -19,6 +19,7 @@ export default async function Security({
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Who came in"
         sub="Sign-ins, refusals and changes of the shop's people. It only grows."
       />

@@ -16,6 +16,7 @@ import { backupOf } from "@/lib/gate/backups";
 import { open } from "@/lib/gate/open";
 import { askForFactor, saveShopSettings } from "../actions";
 import { Backup } from "./Backup";
+import { localeChoices, zoneChoices } from "./choices";
 
 const percent = (bp: number) => String(bp / 100);
 
@@ -27,7 +28,11 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
   const regime = TAX_REGIMES.find((r) => r.key === s.taxRegime);
   return (
     <>
-      <PageHead title="Settings" sub="Documents sent or issued so far keep what they printed." />
+      <PageHead
+        of={shop.name}
+        title="Settings"
+        sub="Documents sent or issued so far keep what they printed."
+      />
       <Form
         action={saveShopSettings}
         shop={slug}
@@ -61,8 +66,13 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
               initial={s.benchTemperatureC}
               hint="Air density is compared with a day like this."
             />
-            <TextField name="zone" label="Time zone" initial={s.zone} mono />
-            <TextField name="locale" label="Language and formats" initial={s.locale} mono />
+            <SelectField name="zone" label="Time zone" initial={s.zone} options={zoneChoices(s.zone)} />
+            <SelectField
+              name="locale"
+              label="Language and formats"
+              initial={s.locale}
+              options={localeChoices(s.locale)}
+            />
             <SelectField
               name="units"
               label="Units"

@@ -23,6 +23,7 @@ import { UsageChart } from "../UsageChart";
 import { Moves, moveReasons } from "./Moves";
 import { PartActs } from "./PartActs";
 import { PartFacts } from "./PartFacts";
+import { PartNeedle } from "./PartNeedle";
 import { Reservations } from "./Reservations";
 import { Supply } from "./Supply";
 import { WhereItLies } from "./WhereItLies";
@@ -61,6 +62,7 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
     <>
       <Suggestions id="bins" values={bins} />
       <PageHead
+        of={shop.name}
         title={part.code}
         sub={part.name}
         state={
@@ -132,6 +134,7 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
           >
             <PartFacts part={part} locale={locale} currency={currency} />
           </Section>
+          {part.kind === "needle" && <PartNeedle shop={shop} partId={part.id} mayWrite={mayWrite} />}
           <Photos shop={shop} noun="part" id={part.id} of={part.code} />
           <Supply
             shop={slug}

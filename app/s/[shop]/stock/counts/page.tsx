@@ -16,7 +16,7 @@ export default async function CountsPage({ params }: { params: Promise<{ shop: s
   const { locale, zone } = shop.settings;
   return (
     <>
-      <PageHead title="Counts" />
+      <PageHead of={shop.name} title="Counts" />
       <StockMenu shop={slug} here="/counts" />
       {going.length > 0 && (
         <Section title="Going on">

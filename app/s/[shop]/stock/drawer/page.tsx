@@ -18,7 +18,7 @@ export default async function DrawerPage({ params }: { params: Promise<{ shop: s
   const families = await listDrawer(shop);
   return (
     <>
-      <PageHead title="Drawer" />
+      <PageHead of={shop.name} title="Drawer" />
       <StockMenu shop={slug} here="/drawer" />
       {families.length === 0 && (
         <Empty

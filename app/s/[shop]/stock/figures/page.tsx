@@ -55,7 +55,7 @@ export default async function FiguresPage({
   ];
   return (
     <>
-      <PageHead title="Stock figures" sub={dateText(day, locale)} />
+      <PageHead of={shop.name} title="Stock figures" sub={dateText(day, locale)} />
       <StockMenu shop={slug} here="/figures" />
       <NextForm action={`/s/${slug}/stock/figures`} className="mb-2 flex max-w-md items-end gap-2.5">
         <DateField name="day" label="At the end of" initial={day} max={today} className="flex-1" />

@@ -33,7 +33,7 @@ export default async function LabelsPage({ params, searchParams }: LabelsPagePro
   const none = { value: "", label: "none" };
   return (
     <>
-      <PageHead title="Labels" />
+      <PageHead of={shop.name} title="Labels" />
       <StockMenu shop={slug} here="/labels" />
       <p className="mb-5 max-w-prose text-soft">
         Labels say bin, code and name, with the code to scan. One part's label is on its own page; here are

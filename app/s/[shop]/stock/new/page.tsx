@@ -10,7 +10,7 @@ export default async function NewPartPage({ params }: { params: Promise<{ shop: 
   const [families, bins] = await Promise.all([listFamilies(shop), binNamesIn(shop.read)]);
   return (
     <>
-      <PageHead title="Add a part" />
+      <PageHead of={shop.name} title="Add a part" />
       <PartForm
         shop={slug}
         currency={shop.settings.currency}

@@ -38,7 +38,7 @@ export default async function OrdersPage({
   );
   return (
     <>
-      <PageHead title="Orders" actions={suggest} />
+      <PageHead of={shop.name} title="Orders" actions={suggest} />
       <StockMenu shop={slug} here="/orders" />
       <Section title="Purchase orders">
         <DataTable

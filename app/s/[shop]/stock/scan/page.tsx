@@ -36,7 +36,7 @@ export default async function ScanPage({
   const { locale } = shop.settings;
   return (
     <>
-      <PageHead title="Scan" />
+      <PageHead of={shop.name} title="Scan" />
       <StockMenu shop={slug} here="/scan" />
       <div className="max-w-[40rem]">
         <ScanField key={asked} path={`/s/${slug}/stock/scan`} />

@@ -17,7 +17,7 @@ export default async function SuppliersPage({ params }: { params: Promise<{ shop
   );
   return (
     <>
-      <PageHead title="Suppliers" actions={add} />
+      <PageHead of={shop.name} title="Suppliers" actions={add} />
       <StockMenu shop={slug} here="/suppliers" />
       <DataTable
         caption="Suppliers"

@@ -1,4 +1,5 @@
 import { notFound } from "next/navigation";
+import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { KeepMine } from "@/app/_ui/KeepMine";
 import { LinkButton } from "@/app/_ui/LinkButton";
@@ -12,7 +13,7 @@ import { modelCardChoices } from "@/lib/data/bikes/modelCards";
 import { customerChoices } from "@/lib/data/customers/customers";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { saveBike } from "../../actions";
+import { saveBike, takeBikeOut } from "../../actions";
 import { BikeDetails } from "../../BikeDetails";
 import { cardName } from "../../cardName";
 
@@ -30,7 +31,11 @@ export default async function EditBikePage({ params }: { params: Promise<{ shop:
     : [bike.customer, ...customers];
   return (
     <>
-      <PageHead title={`Change ${bike.modelCard.make} ${bike.modelCard.model}`} sub={bike.customer.name} />
+      <PageHead
+        of={shop.name}
+        title={`Change ${bike.modelCard.make} ${bike.modelCard.model}`}
+        sub={bike.customer.name}
+      />
       <Form
         action={saveBike}
         shop={slug}
@@ -82,6 +87,21 @@ export default async function EditBikePage({ params }: { params: Promise<{ shop:
           </LinkButton>
         </div>
       </Form>
+      <div className="mt-10">
+        <Dialog trigger="Remove this bike" triggerTone="danger" title="Remove the bike">
+          <Form
+            action={takeBikeOut}
+            shop={slug}
+            hidden={{ id: String(bike.id), version: String(bike.version) }}
+            label="Remove"
+          >
+            <p className="mb-3">
+              For a bike made by mistake. With a sheet, a quote, a job or a photo no bike can be removed.
+            </p>
+            <SubmitButton tone="danger">Remove</SubmitButton>
+          </Form>
+        </Dialog>
+      </div>
     </>
   );
 }

@@ -44,6 +44,7 @@ export default async function SheetsPage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Setting sheets"
         sub={`${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}`}
         actions={record}

@@ -44,7 +44,7 @@ export default async function ModelCardPage({ params }: { params: Promise<{ shop
   );
   return (
     <>
-      <PageHead title={cardName(card)} sub={card.carburettorType} actions={change} />
+      <PageHead of={shop.name} title={cardName(card)} sub={card.carburettorType} actions={change} />
       <div className="gap-x-10 lg:columns-2">
         <Section title="Model" className="break-inside-avoid">
           <Facts

@@ -8,7 +8,7 @@ export default async function NewModelCardPage({ params }: { params: Promise<{ s
   const shop = await open("card.write", slug);
   return (
     <>
-      <PageHead title="New model card" />
+      <PageHead of={shop.name} title="New model card" />
       <ModelCardForm shop={slug} service={{ unit: distanceUnit(shop.settings.units), every: undefined }} />
     </>
   );

@@ -1,8 +1,12 @@
 import { notFound } from "next/navigation";
+import { Dialog } from "@/app/_ui/Dialog";
+import { Form } from "@/app/_ui/Form";
 import { PageHead } from "@/app/_ui/PageHead";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { getCustomerToEdit } from "@/lib/data/customers/customers";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { takeCustomerOut } from "../../actions";
 import { CustomerForm } from "../../CustomerForm";
 
 export default async function EditCustomerPage({
@@ -16,8 +20,23 @@ export default async function EditCustomerPage({
   if (!customer) notFound();
   return (
     <>
-      <PageHead title={`Change ${customer.name}`} />
+      <PageHead of={shop.name} title={`Change ${customer.name}`} />
       <CustomerForm shop={slug} customer={customer} />
+      <div className="mt-10">
+        <Dialog trigger="Remove this customer" triggerTone="danger" title={`Remove ${customer.name}`}>
+          <Form
+            action={takeCustomerOut}
+            shop={slug}
+            hidden={{ id: String(customer.id), version: String(customer.version) }}
+            label="Remove"
+          >
+            <p className="mb-3">
+              For a customer made by mistake. With a bike, a quote, a job or an invoice nobody can be removed.
+            </p>
+            <SubmitButton tone="danger">Remove</SubmitButton>
+          </Form>
+        </Dialog>
+      </div>
     </>
   );
 }

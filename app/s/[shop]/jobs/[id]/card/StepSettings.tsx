@@ -8,7 +8,7 @@ export function StepSettings({ settings, locale }: { settings: CardStep["setting
   return (
     <div className="mt-3 border-brass border-l-4 bg-brass-wash px-3.5 py-2">
       <dl>
-        {settings.map(({ def, carburettor, from, to }) => (
+        {settings.map(({ def, carburettor, from, to, why, how }) => (
           <div
             key={`${carburettor} ${def.key}`}
             className="flex flex-wrap items-baseline justify-between gap-x-4 py-1"
@@ -32,6 +32,20 @@ export function StepSettings({ settings, locale }: { settings: CardStep["setting
                 {from === null ? "not known as found" : `found: ${figureText(from, locale, def.decimals)}`}
               </span>
             </dd>
+            {how.length + why.length > 0 && (
+              <dd className="w-full text-[14px]">
+                {how.map((line) => (
+                  <span key={line} className="block">
+                    {line}
+                  </span>
+                ))}
+                {why.map((line) => (
+                  <span key={line} className="block text-soft">
+                    {line}
+                  </span>
+                ))}
+              </dd>
+            )}
           </div>
         ))}
       </dl>

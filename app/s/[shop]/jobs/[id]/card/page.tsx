@@ -8,13 +8,16 @@ import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { jobWord } from "@/lib/schemas/jobWords";
 import { Photos } from "../../../_photos/Photos";
+import { AddWork } from "../AddWork";
 import { Beside, Progress } from "./Along";
 import { CardParts } from "./CardParts";
 import { CardTime } from "./CardTime";
+import { OnWord } from "./OnWord";
 import { Overrides } from "./Overrides";
 import { PassedStep } from "./PassedStep";
 import { PassForm } from "./PassForm";
 import { SkipForm } from "./SkipForm";
+import { StepNeedle } from "./StepNeedle";
 import { StepSettings } from "./StepSettings";
 import { StepText } from "./StepText";
 
@@ -38,6 +41,7 @@ export default async function CardPage({
   const todo = step?.state === "todo";
   return (
     <div data-hands-busy="" className="mx-auto max-w-xl">
+      <title>{`Card of job ${card.number} · ${shop.name}`}</title>
       <header className="-mx-4 flex items-center justify-between gap-3 border-ink border-b-2 px-4 pb-2 rail:mx-0 rail:px-0">
         <h1 className="min-w-0 font-bold text-[18px]">
           <Link
@@ -71,6 +75,13 @@ export default async function CardPage({
           <h2 className="mb-2 font-bold text-[26px] leading-tight">{step.name}</h2>
           <StepText step={step} />
           {todo && <StepSettings settings={step.settings} locale={shop.settings.locale} />}
+          <StepNeedle
+            needles={step.needles}
+            home={`/s/${slug}`}
+            job={card}
+            mayMeasure={mayWork && shop.can("sheet.write")}
+            locale={shop.settings.locale}
+          />
           <Photos shop={shop} noun="step" id={step.id} of={step.name} onCard />
           {todo && mayWork ? (
             <>
@@ -87,6 +98,7 @@ export default async function CardPage({
                 jobId={card.id}
                 slug={slug}
                 locale={shop.settings.locale}
+                carburettors={card.carburettors}
               />
               <SkipForm step={step} jobId={card.id} slug={slug} />
             </>
@@ -101,6 +113,12 @@ export default async function CardPage({
               </Link>{" "}
               first. It is {jobWord(card).word}.
             </p>
+          )}
+          {mayWork && card.agreement && (
+            <div className="mt-4">
+              <OnWord shop={shop} jobId={card.id} kind={card.agreement.kind} />
+              <AddWork shop={shop} jobId={card.id} />
+            </div>
           )}
           <Beside card={card} at={step.position} here={here} />
         </>

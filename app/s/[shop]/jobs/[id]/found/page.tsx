@@ -20,7 +20,7 @@ export default async function FoundPage({
   const step = card.steps.find((one) => one.id === asked);
   return (
     <div data-hands-busy="" className="mx-auto max-w-xl">
-      <PageHead title="Found something" sub={`Job ${card.number}, ${card.bike.name}`} />
+      <PageHead of={shop.name} title="Found something" sub={`Job ${card.number}, ${card.bike.name}`} />
       <FoundForm
         slug={slug}
         jobId={card.id}

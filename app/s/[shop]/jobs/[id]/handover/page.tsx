@@ -5,13 +5,17 @@ import { Instant } from "@/app/_ui/Instant";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
+import { cardReadings } from "@/lib/data/jobs/cardReadings";
 import { getJob } from "@/lib/data/jobs/get";
 import { VERIFY } from "@/lib/domain/reason";
+import { handedReadings } from "@/lib/domain/sheets/handedOver";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { JobNeedles } from "../JobNeedles";
 import { PrintButton } from "../PrintButton";
 import { paperOf } from "../paper";
 import { SheetTable } from "../SheetTable";
+import { LetPass, Measured } from "./Measured";
 
 export default async function HandoverPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
@@ -21,20 +25,22 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
   const { locale, zone, country } = shop.settings;
   const here = `/s/${slug}/jobs/${job.id}`;
   const { asLeft } = job.sheets;
-  if (!asLeft)
+  if (!asLeft && job.finishedAt === null)
     return (
-      <Empty
-        title="Nothing to hand over yet."
-        text="The handover sheet is made of the as-left sheet: record that first."
-        action={<LinkButton href={here}>Back to the job</LinkButton>}
-      />
+      <>
+        <title>{`Handover of job ${job.number} · ${shop.name}`}</title>
+        <Empty
+          title="Nothing to hand over yet."
+          text="The handover sheet is made of the as-left sheet: record that first."
+          action={<LinkButton href={here}>Back to the job</LinkButton>}
+        />
+      </>
     );
   const done = job.steps.filter((step) => step.kind === "operation" && step.state === "done");
-  const readings = job.steps.flatMap((step) =>
-    step.holdPoints.filter((hold) => hold.kind === "reading" && hold.readings[0]?.value != null),
-  );
+  const handed = handedReadings(await cardReadings(shop.read, job.id), asLeft?.values ?? []);
   return (
     <Paper size={paperOf(country)}>
+      <title>{`Handover of job ${job.number} · ${shop.name}`}</title>
       <div className="mb-4 flex flex-wrap gap-2.5 print:hidden">
         <LinkButton href={here}>Back to the job</LinkButton>
         {job.state === "ready" && shop.can("invoice.write") && (
@@ -65,7 +71,7 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
             ...(job.odometerKm === null
               ? []
               : [{ name: "Odometer in", value: `${job.odometerKm} km`, mono: true }]),
-            ...(asLeft.odometerKm === null
+            ...(asLeft?.odometerKm == null
               ? []
               : [{ name: "Odometer out", value: `${asLeft.odometerKm} km`, mono: true }]),
           ]}
@@ -78,22 +84,21 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
           ))}
         </ul>
       </Section>
-      <Section title="Settings, before and now">
-        <SheetTable sheets={{ ...job.sheets, target: null }} locale={locale} />
-        {asLeft.note && <p>{asLeft.note}</p>}
-      </Section>
-      {readings.length > 0 && (
-        <Section title="Measured">
-          <Facts
-            rows={readings.map((hold, at) => ({
-              key: String(at),
-              name: hold.overrideReason ? `${hold.name} (let pass: ${hold.overrideReason})` : hold.name,
-              value: `${hold.readings[0]?.value} ${hold.unit}`,
-              mono: true,
-            }))}
-          />
+      {asLeft ? (
+        <Section title="Settings, before and now">
+          <SheetTable sheets={{ ...job.sheets, target: null }} locale={locale} />
+          <JobNeedles needles={job.needles.map((one) => ({ ...one, target: null }))} locale={locale} />
+          <LetPass readings={handed.letPass} />
+          {asLeft.note && <p>{asLeft.note}</p>}
         </Section>
+      ) : (
+        job.notes && (
+          <Section title="Note">
+            <p className="whitespace-pre-line">{job.notes}</p>
+          </Section>
+        )
       )}
+      <Measured readings={handed.readings} locale={locale} />
       <Section title="Please know">
         <p>
           {VERIFY} Come back at once if the throttle sticks, fuel drips, or the engine pings or runs hot.

@@ -22,6 +22,7 @@ export default async function PrintedCard({ params }: { params: Promise<{ shop: 
   const tools = [...new Set(card.steps.flatMap((step) => step.tools))];
   return (
     <Paper size={paperOf(shop.settings.country)}>
+      <title>{`Job ${card.number} · ${shop.name}`}</title>
       <div className="mb-4 flex gap-2.5 print:hidden">
         <LinkButton href={`/s/${slug}/jobs/${card.id}`}>Back to the job</LinkButton>
         <PrintButton />

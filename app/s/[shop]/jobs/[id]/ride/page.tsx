@@ -32,6 +32,7 @@ export default async function RidePage({ params }: { params: Promise<{ shop: str
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Test ride"
         sub={
           <>

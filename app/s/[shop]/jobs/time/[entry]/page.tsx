@@ -19,6 +19,7 @@ export default async function TimePage({ params }: { params: Promise<{ shop: str
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Correct time"
         sub={`${entry.staff}, job ${entry.jobNumber}${entry.step && `, ${entry.step}`}`}
       />

@@ -29,7 +29,7 @@ export default async function EditDraft({ params }: { params: Promise<{ shop: st
   if (shown?.state !== "draft")
     return (
       <>
-        <PageHead title={found.name} actions={back} />
+        <PageHead of={shop.name} title={found.name} actions={back} />
         <p className="mb-4 max-w-prose">
           {shown
             ? `Revision ${shown.number} is published and never changes. A new revision begins as a copy of it.`
@@ -47,6 +47,7 @@ export default async function EditDraft({ params }: { params: Promise<{ shop: st
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`${found.name}: draft`}
         state={<State shape="circle">{`Revision ${shown.number}, draft`}</State>}
         actions={

@@ -33,6 +33,7 @@ export default async function TryPackage({ params, searchParams }: Props) {
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Try ${trial.package.name}`}
         sub={trial.card ? `on ${trial.card.name}, revision ${shown?.number}` : `revision ${shown?.number}`}
         actions={
@@ -63,6 +64,7 @@ export default async function TryPackage({ params, searchParams }: Props) {
               </p>
               <PriceSection
                 price={view.price}
+                works={[]}
                 savedMinutes={view.savedMinutes}
                 savedMinor={view.savedMinor}
                 depositMinor={view.depositMinor}

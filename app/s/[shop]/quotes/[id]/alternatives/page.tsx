@@ -25,6 +25,7 @@ export default async function SideBySide({ params }: { params: Promise<{ shop: s
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Quote ${found.number}: side by side`}
         sub="Computed as of today"
         actions={<LinkButton href={`/s/${slug}/quotes/${id}`}>Back to the quote</LinkButton>}

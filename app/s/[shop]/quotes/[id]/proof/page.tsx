@@ -23,6 +23,7 @@ export default async function QuoteProof({ params }: { params: Promise<{ shop: s
   return (
     <>
       <PageHead
+        of={shop.name}
         title={acceptance ? `Proof of the yes to quote ${frozen.number}` : `Quote ${frozen.number}`}
         sub={`${frozen.title} · revision ${frozen.revision}`}
         actions={
@@ -137,6 +138,7 @@ function Shown({ proof: { frozen } }: { proof: Proof }) {
       </Section>
       <PriceSection
         price={frozen}
+        works={frozen.works ?? []}
         savedMinutes={frozen.savedMinutes}
         savedMinor={frozen.savedMinor}
         depositMinor={frozen.depositMinor}

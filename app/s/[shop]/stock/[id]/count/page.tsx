@@ -38,6 +38,7 @@ export default async function CountPage({
     return (
       <>
         <PageHead
+          of={shop.name}
           title={`Count of ${part.code}`}
           sub={[part.name, bin && `bin ${bin}`].filter(Boolean).join(", ")}
         />
@@ -60,6 +61,7 @@ export default async function CountPage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Count ${part.code}`}
         sub={[part.name, bin && `bin ${bin}`].filter(Boolean).join(", ")}
       />

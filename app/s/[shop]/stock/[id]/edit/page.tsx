@@ -22,7 +22,7 @@ export default async function EditPartPage({ params }: { params: Promise<{ shop:
   const money = (e4: number | null | undefined) => (e4 == null ? "" : priceText(e4, shop.settings.currency));
   return (
     <>
-      <PageHead title={`Change ${part.code}`} sub={part.name} />
+      <PageHead of={shop.name} title={`Change ${part.code}`} sub={part.name} />
       <PartForm
         shop={slug}
         currency={shop.settings.currency}

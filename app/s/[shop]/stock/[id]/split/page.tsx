@@ -26,7 +26,7 @@ export default async function SplitPage({
   const sizes = family ? (await drawer(shop, family)).filter((size) => size.partId !== part.id) : [];
   return (
     <>
-      <PageHead title={`Open ${part.code}`} sub={part.name} />
+      <PageHead of={shop.name} title={`Open ${part.code}`} sub={part.name} />
       {families.length === 0 ? (
         <Empty
           title="There is no drawer to put the pieces in."

@@ -19,7 +19,7 @@ export default async function CountPage({ params }: { params: Promise<{ shop: st
   if (count.state === "open")
     return (
       <>
-        <PageHead title={`Count bin ${count.bin}`} sub={`${count.lines.length} parts`} />
+        <PageHead of={shop.name} title={`Count bin ${count.bin}`} sub={`${count.lines.length} parts`} />
         <BlindForm
           shop={slug}
           sheetId={count.id}
@@ -32,6 +32,7 @@ export default async function CountPage({ params }: { params: Promise<{ shop: st
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Count of bin ${count.bin}`}
         sub={`counted by ${count.countedBy}${count.countedAt ? `, ${instantText(count.countedAt.toISOString(), locale, zone)}` : ""}`}
         state={

@@ -30,6 +30,7 @@ export default async function OrderPage({ params }: { params: Promise<{ shop: st
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`Order ${order.number}`}
         sub={order.supplier.name}
         state={

@@ -18,6 +18,7 @@ export default async function SuggestedPage({ params }: { params: Promise<{ shop
   return (
     <>
       <PageHead
+        of={shop.name}
         title="What to order"
         actions={<LinkButton href={`/s/${slug}/stock/orders`}>Orders</LinkButton>}
       />

@@ -14,6 +14,7 @@ export default async function SupplierPage({ params }: { params: Promise<{ shop:
   return (
     <>
       <PageHead
+        of={shop.name}
         title={supplier?.name ?? "Add a supplier"}
         actions={
           supplier && (

@@ -62,6 +62,7 @@ export default async function SheetPage({
   return (
     <Paper size={paperOf(shop.settings.country)}>
       <PageHead
+        of={shop.name}
         title={`${KIND_NAMES[sheet.kind]}, sheet ${sheet.id}`}
         sub={<span className="hidden print:inline">{shop.settings.name}</span>}
         actions={

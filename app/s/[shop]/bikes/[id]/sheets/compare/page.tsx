@@ -32,6 +32,7 @@ export default async function ComparePage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title="Two sheets"
         sub={`${from.bike.modelCard.make} ${from.bike.modelCard.model} · ${from.bike.customer.name}`}
         actions={back}

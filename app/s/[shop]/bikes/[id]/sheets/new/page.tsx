@@ -25,6 +25,7 @@ export default async function NewSheetPage({
   return (
     <>
       <PageHead
+        of={shop.name}
         title={kind === "asLeft" ? "Record as left" : "Record as found"}
         sub={`${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}`}
       />

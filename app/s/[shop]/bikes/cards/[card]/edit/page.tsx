@@ -19,7 +19,7 @@ export default async function EditModelCardPage({
   const every = card.serviceKm === null ? undefined : shownDistance(card.serviceKm, units);
   return (
     <>
-      <PageHead title={`Change ${card.make} ${card.model}`} />
+      <PageHead of={shop.name} title={`Change ${card.make} ${card.model}`} />
       <ModelCardForm shop={slug} card={card} service={{ unit: distanceUnit(units), every }} />
     </>
   );

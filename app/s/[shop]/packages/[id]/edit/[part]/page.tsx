@@ -34,7 +34,7 @@ export default async function EditItem({ params, searchParams }: Props) {
   if (shown?.state !== "draft")
     return (
       <>
-        <PageHead title={found.name} actions={back} />
+        <PageHead of={shop.name} title={found.name} actions={back} />
         <p className="mb-4">There is no draft to change: what is published stays as it is.</p>
         <BeginDraft slug={slug} packageId={found.id} />
       </>
@@ -55,6 +55,7 @@ export default async function EditItem({ params, searchParams }: Props) {
   return (
     <>
       <PageHead
+        of={shop.name}
         title={item ? name || `The ${one}` : `New ${one}`}
         sub={`${found.name}, draft`}
         actions={back}

@@ -14,7 +14,7 @@ export default async function PriceListPage({ params }: { params: Promise<{ shop
   if (!supplier) notFound();
   return (
     <>
-      <PageHead title="Price list" sub={supplier.name} />
+      <PageHead of={shop.name} title="Price list" sub={supplier.name} />
       <p className="mb-5 max-w-prose text-soft">
         The supplier's list as CSV: its codes and its costs. Parts you do not keep are passed over; nothing
         changes before you have seen it.

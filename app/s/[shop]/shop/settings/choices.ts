@@ -1,0 +1,18 @@
+import type { Choice } from "@/app/_ui/SelectField";
+import { COUNTRY_PRESETS } from "@/lib/domain/tax/presets";
+
+const LANGUAGES = new Intl.DisplayNames(["en"], { type: "language", languageDisplay: "standard" });
+
+/** Time zones by name, the shop's own among them. */
+export function zoneChoices(own: string): readonly Choice[] {
+  const zones = new Set([...Intl.supportedValuesOf("timeZone"), own]);
+  return [...zones].sort().map((zone) => ({ value: zone, label: zone.replaceAll("_", " ") }));
+}
+
+/** Languages with their country's formats, the shop's own among them. */
+export function localeChoices(own: string): readonly Choice[] {
+  const locales = new Set([...COUNTRY_PRESETS.map((preset) => preset.locale), own]);
+  return [...locales]
+    .map((locale) => ({ value: locale, label: LANGUAGES.of(locale) ?? locale }))
+    .sort((a, b) => a.label.localeCompare(b.label, "en"));
+}

@@ -1,0 +1,37 @@
+import { knownNeedle } from "@/lib/domain/tuning/needleRecord";
+import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
+import type { FoundCarburettor, Known, ModelCardFacts } from "@/lib/domain/tuning/targetTypes";
+import { deliveredSettings, howKnown, type ModelCardRow } from "./delivered";
+import type { KeptNeedle } from "./needles";
+
+interface SheetValue {
+  readonly carburettor: number;
+  readonly setting: string;
+  readonly value: number;
+  readonly how: string;
+}
+
+export interface WhatIsFitted {
+  readonly facts: ModelCardRow;
+  readonly card: ModelCardFacts;
+  readonly values: readonly SheetValue[];
+  readonly needles?: ReadonlyMap<number, KeptNeedle>;
+}
+
+/** What is fitted in a carburettor: the newest sheet's values and needle, and the delivered ones where nothing is said. */
+export function foundCarburettor(
+  { position, label }: { readonly position: number; readonly label: string },
+  { facts, card, values, needles }: WhatIsFitted,
+): FoundCarburettor {
+  const settings: Partial<Record<SettingKey, Known<number>>> = { ...deliveredSettings(facts) };
+  for (const v of values) {
+    const def = v.carburettor === position ? settingDef(v.setting) : undefined;
+    if (def) settings[def.key] = { value: v.value, how: howKnown(v.how) };
+  }
+  const record = needles?.get(position)?.record ?? null;
+  const needle = knownNeedle(record, card);
+  // A needle that was looked at and has no grooves has no clip, whatever an older sheet says.
+  const assumed = card.needle?.value.clips === 0 && settings.clipPosition?.how === "assumed";
+  if (record?.grooves === 0 || (record === null && assumed)) delete settings.clipPosition;
+  return { name: label || String(position), settings, ...(needle ? { needle } : {}) };
+}

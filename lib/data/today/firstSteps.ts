@@ -1,0 +1,61 @@
+import { audit } from "@/lib/db/record";
+import type { ShopHandle } from "@/lib/db/shop";
+
+export type FirstStepKey =
+  | "identity"
+  | "rate"
+  | "hours"
+  | "people"
+  | "data"
+  | "package"
+  | "published"
+  | "quote";
+
+export interface FirstStep {
+  readonly key: FirstStepKey;
+  readonly done: boolean;
+}
+
+/** What a new shop does first, each done by doing it; null once the list was put away or all of it is done. */
+export async function firstSteps(shop: ShopHandle): Promise<readonly FirstStep[] | null> {
+  const settings = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { firstSteps: true, legalName: true, address: true, bankDetails: true },
+  });
+  if (!settings.firstSteps) return null;
+  const one = { select: { id: true }, orderBy: { id: "asc" } } as const;
+  const [unset, hours, people, customer, part, recipe, published, quote] = await Promise.all([
+    shop.read.labourGrade.count({ where: { rateSet: false } }),
+    shop.read.auditEntry.findFirst({ where: { act: { in: ["changed hours"] }, noun: "person" }, ...one }),
+    shop.read.staff.count(),
+    shop.read.customer.findFirst(one),
+    shop.read.part.findFirst(one),
+    shop.read.package.findFirst(one),
+    shop.read.packageRevision.findFirst({ where: { state: "published" }, ...one }),
+    shop.read.quote.findFirst(one),
+  ]);
+  const done: Readonly<Record<FirstStepKey, boolean>> = {
+    identity: Boolean(settings.address && settings.bankDetails),
+    rate: unset === 0,
+    hours: hours !== null,
+    people: people > 1,
+    data: customer !== null || part !== null,
+    package: recipe !== null,
+    published: published !== null,
+    quote: quote !== null,
+  };
+  const steps = Object.entries(done).map(([key, is]) => ({ key: key as FirstStepKey, done: is }));
+  return steps.every((step) => step.done) ? null : steps;
+}
+
+/** Puts the list of first steps away, or brings it back. */
+export async function showFirstSteps(shop: ShopHandle, shown: boolean): Promise<void> {
+  await shop.write(async (tx) => {
+    const { count } = await tx.settings.updateMany({
+      where: { id: 1, firstSteps: !shown },
+      data: { firstSteps: shown },
+    });
+    if (count > 0)
+      await audit(tx, shop, shown ? "brought back first steps" : "put first steps away", "shop", null);
+  });
+}

@@ -1,0 +1,2 @@
+-- AlterTable
+ALTER TABLE "Settings" ADD COLUMN     "firstSteps" BOOLEAN NOT NULL DEFAULT true;
