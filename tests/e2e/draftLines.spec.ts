@@ -14,10 +14,7 @@ test("a draft's lines are changed, added and put back by hand, with why, on a de
   await page.goto("/s/saltpan/jobs?state=ready");
   const job = await page.locator("main a[href*='/jobs/']").first().getAttribute("href");
   await page.goto(`/s/saltpan/invoices/new?job=${/\/jobs\/(\d+)/.exec(job ?? "")?.[1]}`);
-  await page
-    .getByRole("button", { name: /^(?:Draft|Make).*(?:quoted|agreed)/i })
-    .first()
-    .click();
+  await page.getByRole("button", { name: "Draft it as quoted" }).click();
   await expect(page.getByRole("heading", { name: "Invoice, draft" })).toBeVisible();
   await expect(page.getByRole("heading", { name: "Line by line" })).toBeVisible();
 
