@@ -23,6 +23,7 @@ const CARD = {
   odometerKm: true,
   bikeId: true,
   customer: { select: { name: true } },
+  agreement: { select: { kind: true } },
   bike: {
     select: {
       plate: true,

@@ -60,6 +60,9 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
             )}
             <LinkButton href={`${home}/wear`}>Wear and readings</LinkButton>
             {shop.can("bench.use") && <LinkButton href={`${home}/recommend`}>Recommended setting</LinkButton>}
+            {shop.can("job.write") && (
+              <LinkButton href={`/s/${slug}/jobs/new?bike=${bike.id}`}>Open a job</LinkButton>
+            )}
             {shop.can("quote.write") && (
               <LinkButton href={`/s/${slug}/quotes/new?bike=${bike.id}`} tone="main">
                 New quote
