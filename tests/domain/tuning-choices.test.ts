@@ -462,14 +462,13 @@ describe("filling over engine speed", () => {
 });
 
 describe("what is missing to compute", () => {
-  it("is named setting by setting, unless card or needle stand in", () => {
+  it("is named setting by setting, unless the card stands in; the needle is asked for by itself", () => {
     const all = new Set(["mainJet", "clipPosition", "mixtureScrewTurns"] as const);
-    const named = (screw: boolean, clip: boolean, found: SettingValues = {}) =>
-      unknownFor(all, found, screw, clip).map((w) => w.message.split(" is to")[0]);
-    expect(named(false, false)).toEqual(["Main jet", "Clip position from top", "Mixture screw"]);
-    expect(named(true, true)).toEqual(["Main jet"]);
-    expect(named(true, false)).toEqual(["Main jet", "Clip position from top"]);
-    expect(named(false, true, { mainJet: 140 })).toEqual(["Mixture screw"]);
+    const named = (screw: boolean, found: SettingValues = {}) =>
+      unknownFor(all, found, screw).map((w) => w.message.split(" is to")[0]);
+    expect(named(false)).toEqual(["Main jet", "Mixture screw"]);
+    expect(named(true)).toEqual(["Main jet"]);
+    expect(named(false, { mainJet: 140 })).toEqual(["Mixture screw"]);
     expect(outOfReach("pilotJet", "why").message).toBe("No pilot jet meets the target: why.");
     expect(outOfReach("mainJet", "why").message).toBe("No main jet meets the target: why.");
   });
@@ -529,6 +528,7 @@ describe("facts of a kept model card", () => {
         clipAt: 3,
         clipStepMm: 1,
         clips: 5,
+        groovesAssumed: true,
         tapers: [{ lengthMm: 20, includedAngleDeg: 1.5 }],
       },
     });

@@ -5,7 +5,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { type SettingDef, settingDef } from "@/lib/domain/tuning/settings";
 import type { AcceptInput } from "@/lib/schemas/rides";
 import { saveSheetIn } from "../bikes/sheets";
-import { type SheetOfJob, sheetsOfJob, wantedValues } from "../jobs/sheets";
+import { type SheetOfJob, sheetsOfJob } from "../jobs/sheets";
 import { demandVersion, jobIn, moveJobIn } from "../jobs/states";
 import { appendCorrectionIn } from "./append";
 
@@ -131,7 +131,7 @@ async function saveTarget(
   lambda: number | null,
 ): Promise<{ sheetId: number; values: readonly SheetValue[] }> {
   const step = found.toValue - found.fromValue;
-  const values = wantedValues(await sheetsOfJob(tx, job)).map((value) =>
+  const values = (await sheetsOfJob(tx, job)).fitted.map((value) =>
     value.setting === found.setting
       ? { ...value, value: Number((value.value + step).toFixed(4)), how: "computed" }
       : value,

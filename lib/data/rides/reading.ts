@@ -3,7 +3,7 @@ import type { Observation, RideReading } from "@/lib/domain/tuning/rideTypes";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { corrections } from "@/lib/domain/tuning/symptoms";
 import type { SettingValues } from "@/lib/domain/tuning/targetTypes";
-import { type SheetOfJob, type SheetReads, sheetsOfJob, wantedValues } from "../jobs/sheets";
+import { type SheetOfJob, type SheetReads, sheetsOfJob } from "../jobs/sheets";
 
 type Reads = SheetReads & (Pick<ShopReader, "bike"> | Pick<ShopTx, "bike">);
 
@@ -21,7 +21,7 @@ export async function readingOf(
     }),
   ]);
   return corrections(observations, {
-    settings: settingsOf(wantedValues(sheets)),
+    settings: settingsOf(sheets.fitted),
     accepted: settingsOf(sheets.asFound?.values ?? []),
     carburettorType: bike.modelCard.carburettorType === "mechanical slide" ? "mechanical" : "cv",
   });
