@@ -15,6 +15,7 @@ type Priced = Pick<
   | "grossMinor"
   | "depositMinor"
   | "savedMinutes"
+  | "savedAgainst"
 >;
 
 /** The price as printed. */
