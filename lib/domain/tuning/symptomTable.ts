@@ -15,6 +15,7 @@ export const LEVERS: readonly Lever[] = [
   { key: "mainJet", step: 2.5, richer: 1, ease: 0.8 },
   { key: "pilotJet", step: 2.5, richer: 1, ease: 0.6 },
   { key: "clipPosition", step: 1, richer: 1, ease: 0.8 },
+  { key: "needleShimBelowMm", step: 0.25, richer: 1, ease: 0.8 },
   { key: "mixtureScrewTurns", step: 0.25, richer: 1, ease: 1 },
   { key: "floatHeightMm", step: 0.5, richer: -1, ease: 0.55 },
   { key: "springLengthMm", step: 2, richer: 0, ease: 0.5 },

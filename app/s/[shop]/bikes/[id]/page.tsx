@@ -10,6 +10,7 @@ import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { getBike } from "@/lib/data/bikes/bikes";
+import { triedOn } from "@/lib/data/rides/tried";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
@@ -18,6 +19,7 @@ import { Jobs, Quotes } from "../../customers/History";
 import { distanceUnit, shownDistance } from "../distance";
 import { Carburettor } from "./Carburettor";
 import { Settings } from "./Settings";
+import { Tried } from "./Tried";
 
 type Bike = NonNullable<Awaited<ReturnType<typeof getBike>>>;
 
@@ -30,7 +32,11 @@ const link = (href: string, text: string) => (
 export default async function BikePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("bike.read", slug);
-  const [bike, onBench] = await Promise.all([getBike(shop, pathId(id)), benchBike(shop, pathId(id))]);
+  const [bike, onBench, tried] = await Promise.all([
+    getBike(shop, pathId(id)),
+    benchBike(shop, pathId(id)),
+    triedOn(shop.read, pathId(id)),
+  ]);
   if (!bike) notFound();
   const { locale, zone, currency } = shop.settings;
   const formats = { slug, locale, zone, currency };
@@ -75,6 +81,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
         </div>
       </div>
       {onBench && shop.can("bench.use") && <Carburettor bike={onBench} slug={slug} locale={locale} />}
+      <Tried tried={tried} slug={slug} locale={locale} zone={zone} />
       <Jobs formats={formats} jobs={bike.jobs} />
       <Quotes formats={formats} quotes={bike.quotes} />
     </>
