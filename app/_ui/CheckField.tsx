@@ -17,12 +17,14 @@ export interface CheckFieldProps {
   error?: string | undefined;
   /** Cannot be chosen now; `detail` says why. */
   disabled?: boolean | undefined;
+  /** Round: of those that share its name one is chosen. */
+  one?: boolean | undefined;
   /** Rules a hair line below, for lists. */
   ruled?: boolean | undefined;
   onChange?: ((ticked: boolean) => void) | undefined;
 }
 
-/** A square box with its words, a second line and a figure. */
+/** A square box with its words, a second line and a figure; round where one of several is chosen. */
 export function CheckField({
   name,
   label,
@@ -31,6 +33,7 @@ export function CheckField({
   detail,
   figure,
   ruled,
+  one,
   ...rest
 }: CheckFieldProps) {
   const id = useId();
@@ -50,7 +53,7 @@ export function CheckField({
         <input
           key={seq}
           id={id}
-          type="checkbox"
+          type={one ? "radio" : "checkbox"}
           name={name}
           value={value}
           defaultChecked={ticked}

@@ -1,6 +1,7 @@
 import type { PrintedLine } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
 import type { TaxSubtotal } from "@/lib/domain/pricing/facts";
+import { byWork } from "@/lib/domain/quoting/byWork";
 import { amountText, quantityText, rateText, unitPriceText } from "./format";
 import { figure, ledger, say } from "./look";
 import type { Content } from "./pdf";
@@ -20,8 +21,15 @@ export interface PricedPaper {
 
 const taxed = (paper: PricedPaper) => paper.taxes.some((tax) => tax.rateBp > 0);
 
-/** The priced lines. The tax column stands wherever any tax is charged: it says how far each line is taxed. */
-export function priceLines(paper: PricedPaper, words: PaperWords): Content {
+/**
+ * The priced lines, under the works they are of where there are several. The tax column stands wherever any tax is charged: it says
+ * how far each line is taxed.
+ */
+export function priceLines(
+  paper: PricedPaper,
+  words: PaperWords,
+  works: readonly { readonly key: string; readonly name: string }[] = [],
+): Content {
   const { locale, currency, pricesIncludeTax } = paper;
   const withTax = taxed(paper);
   const amount = !withTax ? words.amount : pricesIncludeTax ? words.amountWith : words.amountWithout;
@@ -32,15 +40,23 @@ export function priceLines(paper: PricedPaper, words: PaperWords): Content {
     ...(withTax ? [{ head: words.tax, width: "auto", end: true }] : []),
     { head: `${amount}, ${currency}`, width: "auto", end: true },
   ];
+  const row = (line: PrintedLine): Content[] => [
+    say(line.name),
+    figure(quantityText(line.quantityMilli, line.unit, locale)),
+    figure(`${unitPriceText(line.unitPriceE4, currency, locale)}${line.unit === "h" ? "\u00a0/h" : ""}`),
+    ...(withTax ? [figure(rateText(line.taxRateBp, locale))] : []),
+    figure(amountText(line.shownMinor, currency, locale)),
+  ];
+  const head = (name: string): Content[] => [
+    say(name, { bold: true }),
+    ...columns.slice(1).map(() => figure("")),
+  ];
+  const groups = byWork(works, paper.lines).filter(({ lines }) => lines.length > 0);
   return ledger(
     columns,
-    paper.lines.map((line) => [
-      say(line.name),
-      figure(quantityText(line.quantityMilli, line.unit, locale)),
-      figure(`${unitPriceText(line.unitPriceE4, currency, locale)}${line.unit === "h" ? "\u00a0/h" : ""}`),
-      ...(withTax ? [figure(rateText(line.taxRateBp, locale))] : []),
-      figure(amountText(line.shownMinor, currency, locale)),
-    ]),
+    works.length === 0
+      ? paper.lines.map(row)
+      : groups.flatMap(({ work, lines }) => [head(work?.name ?? words.forAll), ...lines.map(row)]),
   );
 }
 

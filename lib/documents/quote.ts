@@ -1,4 +1,5 @@
 import { formatMoney } from "@/lib/domain/money/format";
+import { byWork } from "@/lib/domain/quoting/byWork";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { dayText, minutesText, numberText } from "./format";
 import { type PricedPaper, priceLines, totalSums } from "./lines";
@@ -26,7 +27,19 @@ export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "
   readonly customer: { readonly name: string; readonly address: string };
   readonly bike: { readonly name: string; readonly plate: string; readonly frameNumber: string };
   readonly carburettors: readonly string[];
-  readonly options: readonly { readonly name: string; readonly plain: string; readonly minutes: number }[];
+  readonly options: readonly {
+    readonly work?: string | undefined;
+    readonly name: string;
+    readonly plain: string;
+    readonly minutes: number;
+  }[];
+  /** Present where the quote is not one package. */
+  readonly works?: readonly {
+    readonly key: string;
+    readonly kind: string;
+    readonly name: string;
+    readonly text: string;
+  }[];
   readonly depositMinor: number;
   readonly savedMinutes: number;
   readonly savedMinor: number;
@@ -68,25 +81,10 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
           ? `${words.options}: ${alternativeOnPaper(quote.alternative, words)}`
           : words.options,
       ),
-      ledger(
-        [
-          { head: words.what, width: "*" },
-          { head: words.planned, width: "auto", end: true },
-        ],
-        quote.options.map((option) => [
-          {
-            stack: [
-              say(option.name, { bold: true }),
-              say(option.plain, { size: 8.5 }),
-              ...((quote.taken ?? []).includes(option.name) ? [say(words.addedByYou, { size: 8.5 })] : []),
-            ],
-          },
-          figure(option.minutes > 0 ? minutesText(option.minutes) : ""),
-        ]),
-      ),
+      done(quote, words),
       ...settings(quote, words),
       section(words.price),
-      priceLines(quote, words),
+      priceLines(quote, words, quote.works),
       sums([
         ...totalSums(quote, words),
         ...(quote.depositMinor > 0 ? [{ name: words.depositAsked, value: money(quote.depositMinor) }] : []),
@@ -109,6 +107,37 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
       ...(quote.shop.note ? [say(quote.shop.note, { margin: [0, 12, 0, 0] })] : []),
     ],
   });
+}
+
+/** What is done: the options chosen, under the works that they are of where there are several. */
+function done(quote: QuotePaper, words: PaperWords): Content {
+  const taken = quote.taken ?? [];
+  const row = ({ name, plain, minutes }: QuotePaper["options"][number]) => [
+    {
+      stack: [
+        say(name, { bold: true }),
+        ...(plain || !quote.works ? [say(plain, { size: 8.5 })] : []),
+        ...(taken.includes(name) ? [say(words.addedByYou, { size: 8.5 })] : []),
+      ],
+    },
+    figure(minutes > 0 ? minutesText(minutes) : ""),
+  ];
+  const rows = quote.works
+    ? byWork(quote.works, quote.options).flatMap(({ work, lines }) => [
+        ...(work?.kind === "text"
+          ? [[{ stack: [say(work.name, { bold: true }), say(work.text, { size: 8.5 })] }, figure("")]]
+          : []),
+        ...(work?.kind === "package" ? [[say(work.name, { size: 11, bold: true }), figure("")]] : []),
+        ...lines.map(row),
+      ])
+    : quote.options.map(row);
+  return ledger(
+    [
+      { head: words.what, width: "*" },
+      { head: words.planned, width: "auto", end: true },
+    ],
+    rows,
+  );
 }
 
 function about(quote: QuotePaper, words: PaperWords): Content {

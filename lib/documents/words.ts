@@ -58,6 +58,8 @@ const EN = {
   payBy: (day: string, ref: string) => `Please pay by ${day} with the reference ${ref}.`,
   methods: { cash: "cash", card: "card", transfer: "bank transfer" } as Readonly<Record<string, string>>,
   options: "What is done",
+  /** Over lines that are of no single work. */
+  forAll: "For all of it",
   settings: "Settings computed for it",
   lines: "What was done",
   values: "Settings",
@@ -190,6 +192,7 @@ const NB: PaperWords = {
   payBy: (day, ref) => `Betal innen ${day} og merk betalingen ${ref}.`,
   methods: { cash: "kontant", card: "kort", transfer: "bankoverføring" },
   options: "Dette gjøres",
+  forAll: "Felles for arbeidet",
   settings: "Innstillinger beregnet for dette",
   lines: "Dette er gjort",
   values: "Innstillinger",

@@ -25,6 +25,9 @@ export class Refusal extends Error {
   }
 }
 
+/** A number without the rounding dust of the arithmetic that it came from. */
+const written = (value: number) => Number(value.toPrecision(12));
+
 /** A quantity outside the range in which a calculation holds: names the quantity, its value and its range. */
 export class OutOfRange extends Refusal {
   constructor(
@@ -34,9 +37,10 @@ export class OutOfRange extends Refusal {
     readonly high: number,
     readonly unit: string = "",
   ) {
+    const range = `${written(low)} to ${written(high)}${unit && ` ${unit}`}`;
     super(
-      `${quantity} is ${given}${unit && ` ${unit}`}, outside ${low} to ${high}${unit && ` ${unit}`}.`,
-      `Enter a ${quantity} from ${low} to ${high}${unit && ` ${unit}`}.`,
+      `${quantity} is ${written(given)}${unit && ` ${unit}`}, outside ${range}.`,
+      `Enter a ${quantity} from ${range}.`,
     );
   }
 }

@@ -2,8 +2,10 @@ import { z } from "zod";
 import { NO_TERMS, type QuoteTerms } from "@/lib/domain/quoting/terms";
 import { oneLine } from "./oneLine";
 import { id, version } from "./packages";
+import { milliOf } from "./quantity";
 
-const key = z.string().trim().min(1).max(60);
+/** Of one of several works its key stands before: lib/domain/quoting/composeWorks.ts. */
+const key = z.string().trim().min(1).max(70);
 const why = oneLine(120, "Keep the reason within 120 characters.").default("");
 const minor = z.int().min(0).max(1_000_000_000);
 const bp = z.int().min(0).max(10_000);
@@ -16,6 +18,8 @@ const HandLineSchema = z.strictObject({
   priceMinor: minor,
   costMinor: minor,
   taxMark: z.enum(["", "Z", "E", "O"]).optional(),
+  quantityMilli: z.int().min(1).max(1_000_000_000).optional(),
+  unit: z.string().min(1).max(20).optional(),
 });
 
 /** What was agreed on one quote beyond its package, as it is stored with the revision. */
@@ -71,6 +75,18 @@ export const AddQuoteLineSchema = z.object({
   ...draft,
   kind: z.enum(["outside", "text"], "Choose what kind of line it is."),
   name: oneLine(160, "Keep this within 160 characters.").min(1, "Say what it is."),
+  quantity: z
+    .string()
+    .trim()
+    .max(20, "Enter how many, such as 1 or 2.5.")
+    .default("")
+    .transform((typed, context) => {
+      const milli = typed === "" ? 1000 : milliOf(typed);
+      if (milli !== null && milli > 0) return milli;
+      context.addIssue({ code: "custom", message: "Enter how many, such as 1 or 2.5." });
+      return z.NEVER;
+    }),
+  unit: oneLine(20, "Keep the unit within 20 characters.").default(""),
   price: money,
   cost: money,
   taxMark: z.enum(["", "Z", "E", "O"], "Choose how it is taxed.").optional(),
@@ -116,7 +132,8 @@ export const PriceBookSchema = z.object({
   pricesUntil: day,
 });
 
-export type AddLine = z.output<typeof AddQuoteLineSchema>;
+type LineTyped = z.output<typeof AddQuoteLineSchema>;
+export type AddLine = Omit<LineTyped, "quantity" | "unit"> & Partial<Pick<LineTyped, "quantity" | "unit">>;
 export type RemoveLine = z.output<typeof RemoveLineSchema>;
 export type LineDiscountInput = z.output<typeof LineDiscountSchema>;
 export type DiscountInput = z.output<typeof DiscountSchema>;

@@ -44,21 +44,30 @@ export const ConditionsSchema = z.object({
 
 export const CreateQuoteSchema = z.object({
   bikeId: id,
-  packageId: id,
+  /** Blank: a quote that begins without works. */
+  packageId: z.preprocess((v) => (v === "" ? undefined : v), id.optional()),
+  title: oneLine(120, "Keep the title within 120 characters.").default(""),
   variationOfId: z.preprocess((v) => (v === "" ? undefined : v), id.optional()),
   /** The finding on that job which the quote answers. */
   findingId: z.preprocess((v) => (v === "" ? undefined : v), id.optional()),
 });
 
-const optionKeys = z.array(z.string().trim().min(1).max(60)).max(60).default([]);
+const optionKeys = z.array(z.string().trim().min(1).max(70)).max(60).default([]);
 
 /** A tick changed: the options ticked now, and the one just touched, which wins over others of its group. */
-export const ChooseOptionsSchema = z.object({
-  id,
-  version,
-  choices: optionKeys,
-  touched: z.string().trim().max(60).default(""),
-});
+export const ChooseOptionsSchema = z
+  .object({
+    id,
+    version,
+    choices: optionKeys,
+    /** Of each group of which one is chosen: the option, or nothing. */
+    one: z.record(z.string().regex(/^\d{1,3}$/), z.string().trim().max(70)).default({}),
+    touched: z.string().trim().max(70).default(""),
+  })
+  .transform(({ one, choices, ...rest }) => ({
+    ...rest,
+    choices: [...choices, ...Object.values(one).filter(Boolean)],
+  }));
 export const QuoteVersionSchema = z.object({ id, version });
 /** Lets a draft go out below the least margin. */
 export const AllowMarginSchema = QuoteVersionSchema.extend({
@@ -70,6 +79,9 @@ export const SendQuoteSchema = QuoteVersionSchema.extend({
   alternatives: z.array(z.enum(LETTERS, "Choose A, B or C.")).max(3).default([]),
 });
 export const ReplaceQuoteSchema = QuoteVersionSchema.extend({ packageId: id });
+export const RetitleQuoteSchema = QuoteVersionSchema.extend({
+  title: oneLine(120, "Keep the title within 120 characters.").min(1, "Give it a title."),
+});
 
 const reason = z.string().trim().max(400, "Keep this within 400 characters.").default("");
 export const DeclineQuoteSchema = QuoteVersionSchema.extend({ reason });
@@ -86,7 +98,7 @@ const extras = z
   .max(600)
   .default("")
   .transform((text) => text.split(",").filter(Boolean))
-  .pipe(z.array(z.string().max(60)).max(8));
+  .pipe(z.array(z.string().max(70)).max(8));
 
 /** The way shown; absent where the quote offers none. */
 const alternative = z.string().max(8).optional();
@@ -115,7 +127,8 @@ export const ListQuotesSchema = z.object({
   after: cursorId,
 });
 
-export type CreateQuote = z.output<typeof CreateQuoteSchema>;
+type QuoteTyped = z.output<typeof CreateQuoteSchema>;
+export type CreateQuote = Omit<QuoteTyped, "title"> & Partial<Pick<QuoteTyped, "title">>;
 export type ChooseOptions = z.output<typeof ChooseOptionsSchema>;
 export type QuoteVersion = z.output<typeof QuoteVersionSchema>;
 export type ReplaceQuote = z.output<typeof ReplaceQuoteSchema>;

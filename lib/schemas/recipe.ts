@@ -3,7 +3,8 @@ import type { Recipe } from "../domain/packages/recipe";
 import { WEAR_KEYS } from "../domain/tuning/wear";
 import { oneLine } from "./oneLine";
 
-const key = z.string().trim().min(1, "A key is missing.").max(60);
+/** Of several works a work's own key stands before its keys: lib/domain/quoting/composeWorks.ts. */
+const key = z.string().trim().min(1, "A key is missing.").max(70);
 const name = oneLine(120).min(1, "A name is missing.");
 const text = z.string().trim().max(2000);
 const why = z.string().trim().min(1, "Say why the rule is there.").max(300);
@@ -86,8 +87,8 @@ const RuleSchema = z.discriminatedUnion("kind", [
   }),
 ]);
 
-/** A recipe as it comes from a form or a file: right shapes and sizes. Whether it makes sense is `checkRecipe`'s to say. */
-export const RecipeSchema = z.strictObject({
+/** The recipe that a quote's works come to together. */
+export const RecipeOfWorksSchema = z.strictObject({
   format: z.literal("throttlewright-recipe"),
   version: z.literal(2),
   groups: z
@@ -148,4 +149,19 @@ export const RecipeSchema = z.strictObject({
     )
     .max(60),
   rules: z.array(RuleSchema).max(120),
+}) satisfies z.ZodType<Recipe>;
+
+/** Longest key of a package's own. */
+const LONGEST_KEY = 60;
+
+/** A recipe as it comes from a form or a file: right shapes and sizes. Whether it makes sense is `checkRecipe`'s to say. */
+export const RecipeSchema = RecipeOfWorksSchema.superRefine((recipe, context) => {
+  for (const part of ["groups", "options", "operations", "accesses"] as const)
+    for (const [at, { key: own }] of recipe[part].entries())
+      if (own.length > LONGEST_KEY)
+        context.addIssue({
+          code: "custom",
+          path: [part, at, "key"],
+          message: `Keep a key within ${LONGEST_KEY} characters.`,
+        });
 }) satisfies z.ZodType<Recipe>;

@@ -11,7 +11,7 @@ interface Told {
 }
 
 /** Rows of a form, `name.0.cell`: a row whose `cells` are all blank is none; `read` answers undefined where it told a fault. */
-function rows<T>(
+export function rows<T>(
   most: number,
   cells: readonly string[],
   read: (row: Cells, tell: (cell: string, message: string) => undefined) => T | undefined,

@@ -105,7 +105,7 @@ export async function domainRows(): Promise<Row[]> {
   const facts = await quoteFacts(shop.read, {
     now: shop.now,
     bikeId,
-    recipe,
+    works: [{ key: "", kind: "package", name: "Full", recipe }],
     choices: presetChoice(recipe, {}),
     terms: TERMS,
     conditions: { altitudeM: 410, season: "spring", temperatureC: null, humidityPercent: null },

@@ -24,7 +24,10 @@ export function seed(database: string, count: number): void {
       `INSERT INTO "Quote" (id, number, customerId, bikeId, title, state, validUntil, grossMinor, minutes, searchKey, createdAt) VALUES (?, ?, ?, ?, 'Open-road breathing', ?, '2026-12-31', ?, 139, ?, ?)`,
     );
     const revision = db.prepare(
-      `INSERT INTO "QuoteRevision" (id, quoteId, number, packageRevisionId, choices, conditions, createdAt) VALUES (?, ?, 1, 1, '[]', '{}', ?)`,
+      `INSERT INTO "QuoteRevision" (id, quoteId, number, choices, conditions, createdAt) VALUES (?, ?, 1, '[]', '{}', ?)`,
+    );
+    const work = db.prepare(
+      `INSERT INTO "QuoteWork" (revisionId, position, key, kind, packageRevisionId) VALUES (?, 1, '', 'package', 1)`,
     );
     const job = db.prepare(
       `INSERT INTO "Job" (id, number, customerId, bikeId, revisionId, title, state, minutes, searchKey, createdAt) VALUES (?, ?, ?, ?, ?, 'Open-road breathing', ?, 139, ?, ?)`,
@@ -36,6 +39,7 @@ export function seed(database: string, count: number): void {
       bike.run(n, n, `SP ${n}`, `sp ${n} tarrant tx 640`, at);
       quote.run(n, 1000 + n, n, n, states[n % 4], 38_000 + (n % 500), `quote ${1000 + n} customer ${n}`, at);
       revision.run(n, n, at);
+      work.run(n);
       job.run(n, 600 + n, n, n, n, jobStates[n % 4], `job ${600 + n} customer ${n}`, at);
     }
     db.prepare(

@@ -257,7 +257,7 @@ describe("a needle job", () => {
     expect(history[0]?.how).toBe("measured");
     const next = await quoteFacts(a.read, {
       bikeId,
-      recipe: RECIPE,
+      works: [{ key: "", kind: "package", name: "Needle", recipe: RECIPE }],
       choices: [],
       conditions: frozen.conditions,
       now: a.now,

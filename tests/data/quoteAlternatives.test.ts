@@ -110,7 +110,7 @@ describe("the way a customer chooses", () => {
     const { revisionId, ready } = await sendWith(a, ["A", "B", "C"]);
     const facts = await quoteFacts(a.read, {
       bikeId: ready.bikeId,
-      recipe: BREATHING,
+      works: [{ key: "", kind: "package", name: "Open-road breathing", recipe: BREATHING }],
       choices: [...CARE, "snorkel", "check"],
       conditions: { altitudeM: 410, season: "spring", temperatureC: null, humidityPercent: null },
       now: a.now,

@@ -169,7 +169,7 @@ describe("extras that the customer may add", () => {
     const facts = await quoteFacts(a.read, {
       now: a.now,
       bikeId: ready.bikeId,
-      recipe: BREATHING,
+      works: [{ key: "", kind: "package", name: "Open-road breathing", recipe: BREATHING }],
       choices: ["opening", "main", "breather", "needle", "check"],
       conditions: { altitudeM: 410, season: "spring", temperatureC: null, humidityPercent: null },
     });

@@ -307,7 +307,7 @@ describe("a week in which each paper is read against the ledgers", () => {
       expect(await read()).toEqual([]);
     };
     const entry = await shop.read.timeEntry.findFirstOrThrow({
-      where: { jobId: invoice.jobId, stepId: { not: null } },
+      where: { jobId: invoice.jobId ?? 0, stepId: { not: null } },
     });
     const ends = (endedAt: Date | null) =>
       shop.write((tx) => tx.timeEntry.update({ where: { id: entry.id }, data: { endedAt } }));

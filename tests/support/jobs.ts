@@ -129,7 +129,9 @@ export async function makeJob(shop: ShopHandle, arrived = true): Promise<MadeJob
         revisions: {
           create: {
             number: 1,
-            packageRevisionId: pack.revisions[0]?.id ?? 0,
+            works: {
+              create: { position: 1, kind: "package", packageRevisionId: pack.revisions[0]?.id ?? 0 },
+            },
             choices: ["main"],
             conditions: {},
             createdAt: shop.now,

@@ -63,7 +63,7 @@ export async function oneJob(
       data: {
         quoteId: quote.id,
         number: 1,
-        packageRevisionId: recipe.id,
+        works: { create: { position: 1, kind: "package", packageRevisionId: recipe.id } },
         choices: [],
         conditions: {},
         createdAt: shop.now,

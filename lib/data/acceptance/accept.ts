@@ -7,6 +7,7 @@ import type { WishFields } from "@/lib/schemas/wishes";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { demandWish, keepWish } from "../jobs/wishes";
+import { WORKS } from "../packages/works";
 import { storedFacts } from "../quotes/keptFacts";
 import { asChosen, type Chosen } from "../quotes/offered";
 import { answerFindingIn } from "../quotes/write";
@@ -97,7 +98,7 @@ export async function acceptForCustomer(
 const ROW = {
   id: true,
   number: true,
-  packageRevisionId: true,
+  works: WORKS,
   conditions: true,
   terms: true,
   facts: true,

@@ -2,6 +2,8 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
+import type { WorkRow } from "../packages/works";
+import { sameWorks } from "../quotes/works";
 import type { Accepted } from "./job";
 
 /** What a list says of an accepted quote. */
@@ -12,7 +14,7 @@ export function listed({ revision, grossMinor, minutes }: FrozenQuote) {
 interface Sent {
   readonly id: number;
   readonly number: number;
-  readonly packageRevisionId: number;
+  readonly works: readonly WorkRow[];
   readonly conditions: Prisma.JsonValue;
   readonly terms: Prisma.JsonValue;
   readonly quote: { readonly id: number };
@@ -29,7 +31,7 @@ export async function addChosenRevision(
     data: {
       quoteId: sent.quote.id,
       number: frozen.revision,
-      packageRevisionId: sent.packageRevisionId,
+      works: sameWorks(sent.works),
       choices: frozen.options.map((o) => o.key),
       conditions: sent.conditions ?? {},
       ...(sent.terms === null ? {} : { terms: sent.terms }),

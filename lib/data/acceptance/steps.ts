@@ -4,9 +4,9 @@ import type { FrozenQuote } from "../documents/quote";
 import { replanIn } from "../jobs/replan";
 import { RIDE, stepData } from "../jobs/stepRow";
 import { moveOnIn } from "../jobs/steps";
-import { storedRecipe } from "../packages/stored";
+import { composedOf, WORKS } from "../packages/works";
 
-/** The steps of a new job: the frozen plan with its hold points, then the ride. Answers the step of each operation by its key. */
+/** The steps of a new job: the frozen plan with its hold points, then the ride where a setting changes. Answers the step of each operation by its key. */
 export async function addSteps(
   tx: ShopTx,
   jobId: number,
@@ -21,7 +21,7 @@ export async function addSteps(
     const { id } = await tx.step.create({ data, select: { id: true } });
     if (step.kind === "operation") ids.set(step.key, id);
   }
-  if (frozen.steps.length > 0) {
+  if (changesSetting(frozen)) {
     const position = frozen.steps.length + 1;
     await tx.step.create({ data: { jobId, position, ...RIDE }, select: { id: true } });
   }
@@ -41,15 +41,20 @@ export async function extendSteps(
     const found = recipe.operations.find((o) => step.kind === "operation" && o.key === step.key);
     return found ? [{ ...found, makes: step.makes ?? [] }] : [];
   });
-  const ids = await replanIn(tx, shop, jobId, { revisionId, operations });
+  const ride = changesSetting(frozen) ? RIDE : null;
+  const ids = await replanIn(tx, shop, jobId, { revisionId, operations }, ride);
   await moveOnIn(tx, jobId);
   return ids;
 }
 
+/** Whether the work changes how the bike is set: only then it is ridden, and left with a sheet of its settings. */
+const changesSetting = ({ settings, steps }: FrozenQuote): boolean =>
+  settings.length > 0 || steps.some((step) => (step.makes ?? []).length > 0);
+
 async function recipeOf(tx: ShopTx, revisionId: number): Promise<Recipe> {
-  const { packageRevision } = await tx.quoteRevision.findUniqueOrThrow({
+  const { works } = await tx.quoteRevision.findUniqueOrThrow({
     where: { id: revisionId },
-    select: { packageRevision: { select: { recipe: true } } },
+    select: { works: WORKS },
   });
-  return storedRecipe(packageRevision.recipe);
+  return composedOf(works).recipe;
 }

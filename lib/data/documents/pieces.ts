@@ -24,6 +24,7 @@ const reason = z.looseObject({
 
 export const line = z.looseObject({
   key: text,
+  work: text.exactOptional(),
   kind: z.enum(["labour", "part", "fixed", "sundries", "outside", "discount"]),
   name: text,
   quantityMilli: whole,

@@ -12,6 +12,8 @@ import { readVersion, type Versions } from "./versions";
 
 export interface FrozenOption {
   readonly key: string;
+  /** Key of the work it is of; absent where the quote is one package. */
+  readonly work?: string;
   readonly name: string;
   readonly plain: string;
   readonly minutes: number;
@@ -69,6 +71,15 @@ export interface FrozenAlternative {
   readonly cautions: readonly string[];
 }
 
+/** A work as a quote lists it. */
+export interface FrozenWork {
+  readonly key: string;
+  readonly kind: "package" | "written" | "parts" | "text";
+  readonly name: string;
+  /** The words of a text; empty for other works. */
+  readonly text: string;
+}
+
 /** Costs stay out of what a customer is shown. */
 export type FrozenLine = Omit<PriceLine, "costMinor">;
 
@@ -98,7 +109,9 @@ export interface FrozenQuote {
   };
   readonly bike: { readonly name: string; readonly plate: string; readonly frameNumber: string };
   readonly carburettors: readonly string[];
-  readonly package: { readonly name: string; readonly revision: number };
+  /** The one package that the quote is; else its works, in their order. */
+  readonly package?: { readonly name: string; readonly revision: number };
+  readonly works?: readonly FrozenWork[];
   readonly locale: string;
   readonly currency: string;
   readonly pricesIncludeTax: boolean;
@@ -187,13 +200,25 @@ const PRINTED = {
   customer: z.looseObject({ name: text, address: text, taxNumber: text, business: z.boolean() }),
   bike: z.looseObject({ name: text, plate: text, frameNumber: text }),
   carburettors: z.array(text),
-  package: z.looseObject({ name: text, revision: whole }),
+  package: z.looseObject({ name: text, revision: whole }).exactOptional(),
+  works: z
+    .array(
+      z.looseObject({ key: text, kind: z.enum(["package", "written", "parts", "text"]), name: text, text }),
+    )
+    .exactOptional(),
   locale: text,
   currency: text,
   pricesIncludeTax: z.boolean(),
   taxRegime: text,
   options: z.array(
-    z.looseObject({ key: text, name: text, plain: text, minutes: number, roadUse: z.boolean() }),
+    z.looseObject({
+      key: text,
+      work: text.exactOptional(),
+      name: text,
+      plain: text,
+      minutes: number,
+      roadUse: z.boolean(),
+    }),
   ),
   lines: z.array(line),
   taxes: z.array(taxSubtotal),

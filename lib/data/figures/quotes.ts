@@ -33,7 +33,7 @@ export async function quoteFigures(shop: ShopHandle): Promise<QuoteFigures> {
     const lost = state === "declined" || state === "expired";
     return [
       {
-        package: row.revisions[0]?.packageRevision.package.name ?? row.title,
+        package: packagesOf(row.revisions[0]?.works ?? []),
         month: dayIn(zone, row.sentAt).slice(0, 7),
         state: won ? "won" : lost ? "lost" : "open",
         grossMinor: row.grossMinor,
@@ -51,6 +51,12 @@ export async function quoteFigures(shop: ShopHandle): Promise<QuoteFigures> {
       .map(({ id, number, declineReason }) => ({ id, number, reason: declineReason })),
     cut: rows.length >= MOST,
   };
+}
+
+/** What a quote is counted under: its packages, each once. */
+function packagesOf(works: readonly { packageRevision: { package: { name: string } } | null }[]): string {
+  const names = works.flatMap((work) => work.packageRevision?.package.name ?? []);
+  return [...new Set(names)].join(" + ") || "No package";
 }
 
 /** "2025-12" to this month. */
@@ -76,7 +82,13 @@ async function sentSince(shop: ShopHandle, since: Date) {
         grossMinor: true,
         declineReason: true,
         revisions: {
-          select: { packageRevision: { select: { package: { select: { name: true } } } } },
+          select: {
+            works: {
+              select: { packageRevision: { select: { package: { select: { name: true } } } } },
+              orderBy: { position: "asc" },
+              take: 20,
+            },
+          },
           orderBy: { number: "desc" },
           take: 1,
         },

@@ -42,12 +42,16 @@ export function fixedLines(facts: InvoiceFacts): BasisLines {
 /** The lines of one agreed quote; `anew` where some of them are not its own. */
 function linesOf(facts: InvoiceFacts, quote: AgreedQuote, at: number): { lines: PriceLine[]; anew: boolean } {
   const { frozen } = quote;
-  const told = (name: string) => (at === 0 ? name : `${name} (variation ${frozen.number})`);
+  const told = ({ name, work }: Pick<PriceLine, "name" | "work">) => {
+    const of = work === undefined ? undefined : frozen.works?.find((one) => one.key === work)?.name;
+    const named = of === undefined || of === name ? name : `${of}: ${name}`;
+    return at === 0 ? named : `${named} (variation ${frozen.number})`;
+  };
   const done = new Set<string>();
   const off: PriceLine[] = [];
   const lines = frozen.lines.flatMap((line): PriceLine[] => {
     const { unsettled } = line;
-    if (!unsettled) return [costless({ ...line, key: lineKey(quote, at, line.key), name: told(line.name) })];
+    if (!unsettled) return [costless({ ...line, key: lineKey(quote, at, line.key), name: told(line) })];
     demandAsked(facts, frozen.number, unsettled);
     const mark = `${unsettled.setting} ${unsettled.family}`;
     if (done.has(mark)) return [];
@@ -55,7 +59,7 @@ function linesOf(facts: InvoiceFacts, quote: AgreedQuote, at: number): { lines: 
     const agreedOff = quote.terms.lineDiscounts.filter((one) => isOfMark(frozen, one, mark));
     const priced = pricedAsFitted(facts, quote, fittedFor(facts, frozen.number, unsettled), agreedOff);
     const named = priced.map((one) =>
-      costless({ ...one, key: lineKey(quote, at, `fitted-${mark}-${one.key}`), name: told(one.name) }),
+      costless({ ...one, key: lineKey(quote, at, `fitted-${mark}-${one.key}`), name: told(one) }),
     );
     off.push(...named.filter((one) => one.kind === "discount"));
     return named.filter((one) => one.kind !== "discount");

@@ -134,10 +134,13 @@ function discountsOf(agreed: readonly AgreedQuote[], facts: InvoiceFacts): LineD
       const line = quote.frozen.lines.find((one) => one.key === key);
       if (line?.unsettled)
         return fittedFor(facts, quote.frozen.number, line.unsettled).map((part) => part.code);
-      return line?.kind === "part" ? [key] : [lineKey(quote, at, key)];
+      return line?.kind === "part" ? [partCode(line)] : [lineKey(quote, at, key)];
     }),
   );
 }
+
+/** The code of a part's line, also where the line is of one of several works. */
+const partCode = ({ key, work }: FrozenLine): string => (work ? key.slice(work.length + 1) : key);
 
 /** Amounts agreed off the whole, as the quotes printed them. */
 function amountOff(agreed: readonly AgreedQuote[], inclusive: boolean) {

@@ -1,14 +1,14 @@
 import type { ShopTx } from "@/lib/db/shop";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
 import type { PackageWork } from "@/lib/domain/plan/oneBike";
-import { readRecipe } from "@/lib/schemas/recipeVersions";
 import { storedQuote } from "../documents/quote";
+import { composedIfRead, WORKS } from "../packages/works";
 import { correctionAgain } from "./reopen";
 
 /** What a job's card is made of, as re-planning needs it. */
 export interface CardRows {
   readonly steps: readonly CardRow[];
-  /** The packages of the accepted quote and of each accepted variation, in the order of their yes. */
+  /** The works of the accepted quote and of each accepted variation, in the order of their yes. */
   readonly works: readonly AgreedWork[];
 }
 
@@ -56,7 +56,7 @@ export async function cardRows(tx: Reads, jobId: number): Promise<CardRows> {
       select: {
         id: true,
         frozen: true,
-        packageRevision: { select: { recipe: true } },
+        works: WORKS,
         acceptance: { select: { id: true } },
         job: { select: { id: true } },
       },
@@ -67,14 +67,14 @@ export async function cardRows(tx: Reads, jobId: number): Promise<CardRows> {
   const place = (row: (typeof agreed)[number]) => (row.job ? 0 : (row.acceptance?.id ?? 0));
   const works = agreed
     .toSorted((a, b) => place(a) - place(b))
-    .map(({ id, frozen, packageRevision }): AgreedWork => {
-      const recipe = readRecipe(packageRevision.recipe);
-      const { operations, accesses } = recipe.success ? recipe.data : { operations: [], accesses: [] };
+    .map(({ id, frozen, works: listed }): AgreedWork => {
+      const recipe = composedIfRead(listed)?.recipe ?? null;
+      const { operations, accesses } = recipe ?? { operations: [], accesses: [] };
       const planned = frozen === null ? null : storedQuote(frozen).steps;
       const keys = planned?.filter((step) => step.kind === "operation").map((step) => step.key);
       return {
         revisionId: id,
-        recipe: recipe.success ? recipe.data : null,
+        recipe,
         operations,
         accesses,
         planned: keys ?? operations.map((o) => o.key),

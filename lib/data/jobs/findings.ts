@@ -61,3 +61,10 @@ export async function noteFinding(
     await audit(tx, shop, "noted", "finding", input.findingId);
   });
 }
+
+/** The words of a finding; null where there is none. */
+export async function findingText(shop: ShopHandle, id: number | undefined): Promise<string | null> {
+  if (id === undefined) return null;
+  const found = await shop.read.finding.findUnique({ where: { id }, select: { text: true } });
+  return found?.text ?? null;
+}

@@ -6,6 +6,7 @@ import { settingDef } from "@/lib/domain/tuning/settings";
 import type { FinishInput } from "@/lib/schemas/jobs";
 import { saveSheetIn } from "../bikes/sheets";
 import { conditionsIn, keepAcceptedIn } from "./acceptedSettings";
+import { finishPlainIn, hasRideIn } from "./finishPlain";
 import { keepNeedlesLeftIn } from "./needles";
 import { demandAccountedIn } from "./partsLeft";
 import { sheetsOfJob, wantedValues } from "./sheets";
@@ -21,7 +22,8 @@ interface LeftValue {
 
 /**
  * Makes a job ready: nothing left to do, every hold point of what was done passed or overridden, and a complete
- * as-left sheet in which each value is confirmed, the idle speed among them. Accepted settings teach the model card.
+ * as-left sheet in which each value is confirmed, the idle speed among them. Accepted settings teach the model card. A job that
+ * changed no setting leaves no sheet: its id is then 0.
  */
 export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{ sheetId: number }> {
   return shop.write(async (tx) => ({
@@ -30,6 +32,11 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
       demandVersion(job, input.version);
       await demandDone(tx, job);
       await demandAccountedIn(tx, shop, job.id);
+      if (!(await hasRideIn(tx, job.id))) {
+        await freeBaysIn(tx, shop, job.id);
+        await finishPlainIn(tx, shop, job, input);
+        return 0;
+      }
       const sheets = await sheetsOfJob(tx, job);
       const values = leftValues(input, wantedValues(sheets));
       const { latitude, ...conditions } = await conditionsIn(tx, shop);

@@ -14,14 +14,14 @@ export interface AddedWork {
 /**
  * Plans a card anew from where the bike stands: what is done stays as it is, what is open stays open for what still needs it, and
  * the operations left, old and new, come in the order of least minutes. A step taken in hand (a reading is there, a check
- * ticked) stays the next. A ride ends the card: `ride` is made where none waits. Answers the step of each added operation.
+ * ticked) stays the next. Where there is a `ride` it ends the card: it is made where none waits. Answers the step of each added operation.
  */
 export async function replanIn(
   tx: ShopTx,
   shop: ShopHandle,
   jobId: number,
   added: AddedWork,
-  ride: StepData = RIDE,
+  ride: StepData | null = RIDE,
 ): Promise<Map<string, number>> {
   const rows = await cardRows(tx, jobId);
   const from = rows.works.findIndex((work) => work.revisionId === added.revisionId);
@@ -40,7 +40,7 @@ export async function replanIn(
     const { id } = await tx.step.create({ data, select: { id: true } });
     if (line.added) ids.set(line.added.key, id);
   }
-  if (rides.length === 0 && all.length > 0)
+  if (ride && rides.length === 0 && all.length > 0)
     await tx.step.create({ data: { jobId, position: all.length + 1, ...ride }, select: { id: true } });
   const names = added.operations.map((operation) => operation.name);
   await audit(tx, shop, "planned anew", "job", jobId, { added: names, together });

@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { storedRecipe } from "./stored";
 
 /** What a recipe may name from the shop: part codes, families of jets, labour grades. */
 export interface Supplies {
@@ -26,4 +27,25 @@ export async function recipeSupplies(shop: ShopHandle): Promise<Supplies> {
     shop.read.labourGrade.findMany({ select: { code: true, name: true }, orderBy: { id: "asc" }, take: 50 }),
   ]);
   return { parts, families: jets.map((j) => j.family), grades };
+}
+
+/** Names of the accesses that published packages know, each once. */
+export async function accessNames(shop: ShopHandle): Promise<string[]> {
+  const packages = await shop.read.package.findMany({
+    where: { active: true },
+    select: {
+      revisions: {
+        where: { state: "published" },
+        select: { recipe: true },
+        orderBy: { number: "desc" },
+        take: 1,
+      },
+    },
+    orderBy: { id: "asc" },
+    take: 60,
+  });
+  const names = packages
+    .flatMap(({ revisions }) => revisions.map((revision) => storedRecipe(revision.recipe)))
+    .flatMap((recipe) => recipe.accesses.map((access) => access.name));
+  return [...new Set(names)].sort();
 }

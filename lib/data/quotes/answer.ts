@@ -9,6 +9,7 @@ import type { DeclineQuote, QuoteVersion, ReplaceQuote } from "@/lib/schemas/quo
 import { choicesOf, conflict, demandQuote, type FoundQuote, factsOf } from "./rows";
 import { revokeLinks } from "./send";
 import { asKeptNow } from "./switchTax";
+import { sameWorks } from "./works";
 import { answerFindingIn, createIn, figures } from "./write";
 
 /**
@@ -50,7 +51,7 @@ export async function reviseQuote(
         data: {
           quoteId: quote.id,
           number,
-          packageRevisionId: revision.packageRevision.id,
+          works: sameWorks(revision.works),
           choices: choicesOf(revision.choices),
           conditions: revision.conditions ?? {},
           ...(revision.terms === null ? {} : { terms: revision.terms }),

@@ -77,6 +77,7 @@ function withMargin(view: QuoteView, said: BelowMargin | null): QuoteView {
     message: "This price is below the shop's least margin.",
     remedy: "Change it, or ask an owner to allow it with a reason.",
     stops: true,
+    place: "margin" as const,
   };
   return { ...view, warnings: [...view.warnings, warning], sendable: false };
 }

@@ -1,6 +1,8 @@
 import type { ShopTx } from "@/lib/db/shop";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import type { Recipe } from "@/lib/domain/packages/recipe";
+import type { Work } from "@/lib/domain/packages/work";
+import { composeWorks } from "@/lib/domain/quoting/composeWorks";
 import type { PriceBook, QuoteFacts } from "@/lib/domain/quoting/facts";
 import { NO_TERMS } from "@/lib/domain/quoting/terms";
 import { dayIn } from "@/lib/domain/schedule/days";
@@ -14,7 +16,6 @@ import { fittedOn } from "../bikes/fitted";
 import { foundCarburettor } from "../bikes/found";
 import { fittedNeedles, type KeptNeedle } from "../bikes/needles";
 import { baselineAir } from "../common/air";
-import { storedRecipe } from "../packages/stored";
 import { needleParts, shimsOnHand } from "./needleStock";
 import { partRows } from "./partRows";
 
@@ -30,6 +31,7 @@ export type Db = Pick<
   | "settingSheet"
   | "fittedPart"
   | "quoteRevision"
+  | "quoteWork"
   | "packageRevision"
   | "priceBook"
   | "calibration"
@@ -41,7 +43,7 @@ const NO_BOOK: PriceBook = { roundDownToMinor: 0, pricesFrom: null, pricesUntil:
 
 export interface QuoteKey {
   readonly bikeId: number;
-  readonly recipe: unknown;
+  readonly works: readonly Work[];
   readonly choices: readonly string[];
   readonly conditions: unknown;
   /** Stored terms of the revision; absent where it has none. */
@@ -54,7 +56,7 @@ export interface QuoteKey {
 
 /** Gathers a quote's facts in a fixed number of queries. */
 export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
-  const recipe = storedRecipe(key.recipe);
+  const { recipe, works, outside } = composeWorks(key.works);
   const bike = await db.bike.findUniqueOrThrow({ where: { id: key.bikeId }, select: BIKE });
   const shop = await shopSide(db, recipe);
   const sheet = await fittedOn(db, key.bikeId);
@@ -81,6 +83,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     openings,
     calibration: learned?.regions ?? null,
     recipe,
+    ...(works.length > 0 ? { works, outside } : {}),
     agreed: storedTerms(key.terms),
     validUntil: key.validUntil ?? "",
     today: dayIn(shop.terms.zone, key.now),

@@ -48,12 +48,20 @@ export function freeze(
     customer: { name, address, taxNumber, business },
     bike: { name: bikeName(quote.bike), plate: quote.bike.plate, frameNumber: quote.bike.frameNumber },
     carburettors: facts.carburettors.map((c) => c.name),
-    package: { name: revision.packageRevision.package.name, revision: revision.packageRevision.number },
+    ...named(facts, revision),
     ...computedPart(facts, view),
     ...offered,
   };
   // Through JSON once, so that what is hashed is what will be read back.
   return JSON.parse(JSON.stringify(frozen)) as FrozenQuote;
+}
+
+/** The package that a quote is, or the works that it lists. */
+function named({ works }: QuoteFacts, { works: rows }: FoundQuote["revision"]) {
+  const [only] = rows;
+  return works || !only?.packageRevision
+    ? { works: works ?? [] }
+    : { package: { name: only.packageRevision.package.name, revision: only.packageRevision.number } };
 }
 
 /** The part of a frozen quote that follows from its facts: options, price, work, parts, settings, what is said before a yes. */
@@ -65,16 +73,18 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     currency: price.currency,
     pricesIncludeTax: price.pricesIncludeTax,
     taxRegime: facts.terms.taxRegime,
-    options: view.groups
-      .flatMap((g) => g.options)
-      .filter((o) => o.ticked)
-      .map(({ key, name: option, plain, minutes, roadUse }) => ({
-        key,
-        name: option,
-        plain,
-        minutes,
-        roadUse,
-      })),
+    options: view.groups.flatMap(({ work, options }) =>
+      options
+        .filter((o) => o.ticked)
+        .map(({ key, name: option, plain, minutes, roadUse }) => ({
+          key,
+          ...(work === undefined ? {} : { work }),
+          name: option,
+          plain,
+          minutes,
+          roadUse,
+        })),
+    ),
     lines: price.lines.map((line) => {
       const { costMinor: _, ...printed } = withoutCost(line);
       return printed;

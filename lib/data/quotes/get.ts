@@ -9,6 +9,7 @@ import { type DraftView, drawn } from "./draftView";
 import { type BelowMargin, storedBelowMargin } from "./leastMargin";
 import { keptAlternatives } from "./offered";
 import { factsOf, findQuote, stateOn } from "./rows";
+import { type WorkView, workView } from "./workView";
 
 export interface QuotePage {
   readonly id: number;
@@ -30,7 +31,7 @@ export interface QuotePage {
     readonly phone: string;
   };
   readonly bike: { readonly id: number; readonly name: string; readonly plate: string };
-  readonly package: { readonly id: number; readonly name: string; readonly revision: number };
+  readonly works: readonly WorkView[];
   readonly revisionId: number;
   readonly revisionNumber: number;
   readonly conditions: Conditions;
@@ -112,11 +113,7 @@ export async function getQuote(
     state: stateOn(dayIn(facts.terms.zone, shop.now), quote),
     customer: { id: customer.id, name: customer.name, email: customer.email, phone: customer.phone },
     bike: { id: bike.id, name: bikeName(bike), plate: bike.plate },
-    package: {
-      id: revision.packageRevision.package.id,
-      name: revision.packageRevision.package.name,
-      revision: revision.packageRevision.number,
-    },
+    works: revision.works.map(workView),
     revisionId: revision.id,
     revisionNumber: revision.number,
     conditions: ConditionsSchema.parse(revision.conditions),

@@ -2,9 +2,10 @@ import { z } from "zod";
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
+import { RecipeOfWorksSchema } from "@/lib/schemas/recipe";
+import { readRecipe } from "@/lib/schemas/recipeVersions";
 import { conditions, day, how, number, text, whole } from "../documents/pieces";
 import { readVersion, type Versions } from "../documents/versions";
-import { storedRecipe } from "../packages/stored";
 
 /** The facts of a sent revision as they are kept, for what its customer may choose. */
 const FORMAT = "throttlewright-quote-facts";
@@ -14,14 +15,21 @@ export function keptFacts(facts: QuoteFacts): Prisma.InputJsonObject {
   return { format: FORMAT, version: VERSION, ...facts } as unknown as Prisma.InputJsonObject;
 }
 
-/** A recipe of whatever version it was kept in. */
+/** A package's recipe of whatever version it was kept in, or that of several works. */
 const recipe = z.unknown().transform((json, context): Recipe => {
-  try {
-    return storedRecipe(json);
-  } catch (cause) {
-    context.addIssue({ code: "custom", message: cause instanceof Error ? cause.message : String(cause) });
-    return z.NEVER;
-  }
+  const read = readRecipe(json);
+  const composed = read.success ? read : RecipeOfWorksSchema.safeParse(json);
+  if (composed.success) return composed.data;
+  context.addIssue({ code: "custom", message: z.prettifyError(composed.error) });
+  return z.NEVER;
+});
+
+const handLine = z.looseObject({
+  key: text,
+  kind: z.enum(["outside", "text"]),
+  name: text,
+  priceMinor: whole,
+  costMinor: whole,
 });
 
 const known = z.looseObject({ value: z.union([text, number, z.looseObject({})]), how });
@@ -57,15 +65,7 @@ const Version2 = z
       pricesUntil: day.nullable(),
     }),
     agreed: z.looseObject({
-      lines: z.array(
-        z.looseObject({
-          key: text,
-          kind: z.enum(["outside", "text"]),
-          name: text,
-          priceMinor: whole,
-          costMinor: whole,
-        }),
-      ),
+      lines: z.array(handLine),
       lineDiscounts: z.array(z.looseObject({ line: text, bp, why: text })),
       discount: z
         .discriminatedUnion("kind", [
@@ -80,6 +80,12 @@ const Version2 = z
     openings: z.array(text).exactOptional(),
     today: day.nullable(),
     recipe,
+    works: z
+      .array(
+        z.looseObject({ key: text, kind: z.enum(["package", "written", "parts", "text"]), name: text, text }),
+      )
+      .exactOptional(),
+    outside: z.array(handLine).exactOptional(),
     choices: z.array(text),
     conditions,
     modelFacts: z.record(text, z.union([text, number, z.null()])),

@@ -2,6 +2,7 @@ import type { ShopTx } from "@/lib/db/shop";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import { Refusal } from "@/lib/domain/refusal";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
+import { storedWork, WORKS } from "../packages/works";
 import { type Db, quoteFacts } from "./facts";
 
 const QUOTE = {
@@ -44,7 +45,7 @@ const QUOTE = {
   variationOf: { select: { id: true, number: true } },
 } as const;
 
-export const REVISION = {
+const REVISION = {
   id: true,
   number: true,
   choices: true,
@@ -54,9 +55,7 @@ export const REVISION = {
   frozen: true,
   hash: true,
   frozenAt: true,
-  packageRevision: {
-    select: { id: true, number: true, recipe: true, package: { select: { id: true, name: true } } },
-  },
+  works: WORKS,
 } as const;
 
 /** A quote with its newest revision, in a transaction or for a page. */
@@ -81,7 +80,7 @@ export async function demandQuote(tx: ShopTx, id: number): Promise<FoundQuote> {
 export function factsOf(db: Db, { quote, revision }: FoundQuote, now: Date): Promise<QuoteFacts> {
   return quoteFacts(db, {
     bikeId: quote.bike.id,
-    recipe: revision.packageRevision.recipe,
+    works: revision.works.map(storedWork),
     choices: choicesOf(revision.choices),
     conditions: revision.conditions,
     terms: revision.terms,

@@ -23,6 +23,7 @@ type Public = Pick<
   | "currency"
   | "pricesIncludeTax"
   | "options"
+  | "works"
   | "taxes"
   | "netMinor"
   | "taxMinor"
@@ -70,6 +71,7 @@ export interface ShownQuote {
   readonly questions: readonly ShownQuestion[];
   readonly lines: readonly {
     readonly key: string;
+    readonly work?: string | undefined;
     readonly kind: string;
     readonly name: string;
     readonly quantityMilli: number;
@@ -173,8 +175,9 @@ export async function shownQuote(
       because: standing.refused.find((r) => r.key === e.key)?.because ?? "",
     })),
     questions: row.quote.questions,
-    lines: lines.map(({ key, kind, name, quantityMilli, unit, shownMinor }) => ({
+    lines: lines.map(({ key, work, kind, name, quantityMilli, unit, shownMinor }) => ({
       key,
+      work,
       kind,
       name,
       quantityMilli,

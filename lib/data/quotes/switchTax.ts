@@ -6,8 +6,9 @@ import { Refusal } from "@/lib/domain/refusal";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { chunks } from "../common/chunks";
 import { storedQuote } from "../documents/quote";
+import { WORKS } from "../packages/works";
 import { type SettingsChange, saveSettingsIn } from "../shop/settings";
-import { type FoundQuote, REVISION } from "./rows";
+import type { FoundQuote } from "./rows";
 import {
   hasAmounts,
   keptPrices,
@@ -17,6 +18,7 @@ import {
   TAX_TERMS,
   type TaxTerms,
   turnedTerms,
+  turnedWork,
 } from "./taxInPrices";
 import { turnPackages } from "./turnPackages";
 
@@ -109,33 +111,53 @@ export async function asKeptNow(
   if (revision.frozen === null) return revision;
   const terms = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: TAX_TERMS });
   if (storedQuote(revision.frozen).pricesIncludeTax === terms.pricesIncludeTax) return revision;
-  let { packageRevision } = revision;
-  for (;;) {
-    const next = await tx.packageRevision.findFirst({
-      where: { convertedFrom: packageRevision.id },
-      select: REVISION.packageRevision.select,
-      orderBy: { id: "desc" },
-    });
-    if (!next) break;
-    packageRevision = next;
-  }
-  const agreed = storedTerms(revision.terms);
   const way = terms.pricesIncludeTax ? "with tax" : "without tax";
+  const works = [];
+  for (const work of revision.works)
+    works.push({
+      ...work,
+      ...(work.kind === "written" ? { data: turnedWork(work.data, terms, way) } : {}),
+      packageRevision: work.packageRevision && (await lastTurned(tx, work.packageRevision)),
+    });
+  const agreed = storedTerms(revision.terms);
   const now = hasAmounts(agreed)
     ? (turnedTerms(agreed, terms, way) as unknown as Prisma.JsonObject)
     : revision.terms;
-  return { ...revision, packageRevision, terms: now };
+  return { ...revision, works, terms: now };
+}
+
+type PackageRow = NonNullable<FoundQuote["revision"]["works"][number]["packageRevision"]>;
+
+/** The last of the revisions that were made of one by turning its fixed prices. */
+async function lastTurned(tx: ShopTx, revision: PackageRow): Promise<PackageRow> {
+  const next = await tx.packageRevision.findFirst({
+    where: { convertedFrom: revision.id },
+    select: WORKS.select.packageRevision.select,
+    orderBy: { id: "desc" },
+  });
+  return next ? lastTurned(tx, next) : revision;
 }
 
 async function turnDrafts(tx: ShopTx, terms: TaxTerms, to: KeptAlternative): Promise<void> {
   const drafts = await tx.quoteRevision.findMany({
     where: { frozenAt: null, quote: { state: "draft" } },
-    select: { id: true, quoteId: true, terms: true },
+    select: {
+      id: true,
+      quoteId: true,
+      terms: true,
+      works: { where: { kind: "written" }, select: { id: true, data: true }, orderBy: { id: "asc" } },
+    },
     orderBy: { id: "asc" },
   });
-  for (const { id, quoteId, terms: stored } of drafts) {
+  for (const { id, quoteId, terms: stored, works } of drafts) {
     const agreed = storedTerms(stored);
-    if (!hasAmounts(agreed)) continue;
+    if (!hasAmounts(agreed) && works.length === 0) continue;
+    for (const work of works)
+      await tx.quoteWork.update({
+        where: { id: work.id },
+        data: { data: turnedWork(work.data, terms, to) },
+        select: { id: true },
+      });
     await tx.quoteRevision.update({
       where: { id },
       data: { terms: turnedTerms(agreed, terms, to) as unknown as Prisma.InputJsonObject },

@@ -8,6 +8,7 @@ import type { QuoteTerms } from "@/lib/domain/quoting/terms";
 import { taxFor } from "@/lib/domain/tax/rates";
 import type { TaxedKind } from "@/lib/domain/tax/regimes";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
+import { keptWork, storedWritten } from "@/lib/schemas/works";
 import { storedRecipe } from "../packages/stored";
 
 type Tables = "settings" | "part" | "labourGrade" | "package" | "quoteRevision";
@@ -70,6 +71,21 @@ export function turnedTerms(terms: QuoteTerms, tax: TaxTerms, to: KeptAlternativ
         ? { ...discount, minor: turned(discount.minor, rateOf(tax, "labour"), to) }
         : discount,
   };
+}
+
+/** What a written work says, its fixed price and the prices of its work from outside turned to the other way. */
+export function turnedWork(data: unknown, tax: TaxTerms, to: KeptAlternative): Prisma.JsonObject {
+  const { fixedPriceMinor, outside, ...said } = storedWritten(data);
+  return keptWork({
+    ...said,
+    ...(fixedPriceMinor === undefined
+      ? {}
+      : { fixedPriceMinor: turned(fixedPriceMinor, rateOf(tax, "fixed"), to) }),
+    outside: outside.map((line) => ({
+      ...line,
+      priceMinor: turned(line.priceMinor, rateOf(tax, "outside"), to),
+    })),
+  }) as unknown as Prisma.JsonObject;
 }
 
 /** What a switch of “prices include tax” would touch. */

@@ -1,7 +1,5 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
-import { parseMoney } from "@/lib/domain/money/parse";
-import type { ShopTerms } from "@/lib/domain/quoting/facts";
 import type { HandLine, QuoteTerms } from "@/lib/domain/quoting/terms";
 import { Refusal } from "@/lib/domain/refusal";
 import { daysAfter } from "@/lib/domain/schedule/days";
@@ -16,23 +14,8 @@ import type {
   ValidUntilInput,
 } from "@/lib/schemas/quoteTerms";
 import { shareTyped } from "@/lib/schemas/quoteTerms";
+import { amountTyped } from "./typedAmount";
 import { edit } from "./write";
-
-type Money = Pick<ShopTerms, "currency" | "locale">;
-
-/** A typed amount; blank is `blank`, and a refusal names its field. */
-function typed(text: string, terms: Money, field: string, blank: number | null = null): number {
-  if (text === "" && blank !== null) return blank;
-  try {
-    const minor = parseMoney(text, terms.currency, terms.locale);
-    if (minor >= 0) return minor;
-    throw new Refusal("An amount cannot be below zero.", "Enter what it is, without a minus.");
-  } catch (cause) {
-    if (!(cause instanceof Refusal)) throw cause;
-    const said = `${cause.message} ${cause.remedy}`;
-    throw new Refusal("This amount cannot be read.", "Look at the marked field.", { [field]: said });
-  }
-}
 
 function share(text: string): number {
   const read = shareTyped.safeParse(text);
@@ -48,8 +31,8 @@ const nextKey = (lines: readonly HandLine[]) =>
 export async function addLine(shop: ShopHandle, input: AddLine): Promise<void> {
   await edit(shop, input, "added a line to", (_, { agreed, terms }) => {
     const outside = input.kind === "outside";
-    const priceMinor = typed(input.price, terms, "price", outside ? null : 0);
-    const costMinor = typed(input.cost, terms, "cost", outside ? null : 0);
+    const priceMinor = amountTyped(input.price, terms, "price", outside ? null : 0);
+    const costMinor = amountTyped(input.cost, terms, "cost", outside ? null : 0);
     if (agreed.lines.length >= 20)
       throw new Refusal("A quote takes 20 lines by hand.", "Take one off first, or put them into a package.");
     const line = {
@@ -58,10 +41,16 @@ export async function addLine(shop: ShopHandle, input: AddLine): Promise<void> {
       name: input.name,
       priceMinor,
       costMinor,
+      ...counted(input),
       ...(input.taxMark ? { taxMark: input.taxMark } : {}),
     };
     return { agreed: { ...agreed, lines: [...agreed.lines, line] } };
   });
+}
+
+/** How many a line is of, where it is not one. */
+function counted({ quantity = 1000, unit = "" }: AddLine) {
+  return quantity === 1000 && unit === "" ? {} : { quantityMilli: quantity, unit: unit || "each" };
 }
 
 /** Takes a line written by hand off again, with any discount on it. */
@@ -93,7 +82,7 @@ export async function discountQuote(shop: ShopHandle, input: DiscountInput): Pro
         ? null
         : how === "percent"
           ? { kind: "percent", bp: share(amount), why }
-          : { kind: "amount", minor: typed(amount, terms, "amount"), why };
+          : { kind: "amount", minor: amountTyped(amount, terms, "amount"), why };
     return { agreed: { ...agreed, discount } };
   });
 }
@@ -106,7 +95,7 @@ export async function setDeposit(shop: ShopHandle, input: DepositInput): Promise
       how === "shop"
         ? null
         : how === "amount"
-          ? { amountMinor: typed(amount, terms, "amount") }
+          ? { amountMinor: amountTyped(amount, terms, "amount") }
           : { percentBp: how === "none" ? 0 : share(amount) };
     return { agreed: { ...agreed, deposit } };
   });
@@ -156,7 +145,7 @@ export async function savePriceBook(shop: ShopHandle, input: PriceBookInput): Pr
         pricesUntil: `Choose ${pricesFrom} or later.`,
       });
     const data = {
-      roundDownToMinor: typed(input.roundDownTo, terms, "roundDownTo", 0),
+      roundDownToMinor: amountTyped(input.roundDownTo, terms, "roundDownTo", 0),
       pricesFrom: pricesFrom || null,
       pricesUntil: pricesUntil || null,
     };

@@ -33,8 +33,8 @@ export async function turnPackages(
         number: true,
         state: true,
         recipe: true,
-        quotes: {
-          where: { quote: { state: { in: ["draft", "sent", "declined", "expired"] } } },
+        works: {
+          where: { revision: { quote: { state: { in: ["draft", "sent", "declined", "expired"] } } } },
           select: { id: true },
           take: 1,
         },
@@ -47,7 +47,7 @@ export async function turnPackages(
     const wanted = revisions.filter(
       (one) =>
         one.state === "published" &&
-        (one === newest || one.quotes.length > 0) &&
+        (one === newest || one.works.length > 0) &&
         hasFixedPrice(storedRecipe(one.recipe)),
     );
     // The newest stays the newest, even where only an older one has fixed prices.
@@ -77,8 +77,8 @@ export async function turnPackages(
         },
         select: { id: true },
       });
-      await tx.quoteRevision.updateMany({
-        where: { packageRevisionId: one.id, frozenAt: null, quote: { state: "draft" } },
+      await tx.quoteWork.updateMany({
+        where: { packageRevisionId: one.id, revision: { frozenAt: null, quote: { state: "draft" } } },
         data: { packageRevisionId: made.id },
       });
     }

@@ -14,15 +14,19 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { SetConditions } from "@/lib/schemas/quoteConditions";
-import type { ChooseOptions, CreateQuote } from "@/lib/schemas/quotes";
+import type { ChooseOptions, CreateQuote, QuoteVersion } from "@/lib/schemas/quotes";
 import { bikeName } from "../bikes/bikeName";
 import { conditionsToday } from "../common/air";
+import { storedRecipe } from "../packages/stored";
 import { quoteFacts } from "./facts";
 import { conflict, demandQuote, type FoundQuote, factsOf, notADraft } from "./rows";
 
 const FIRST_NUMBER = 1001;
 
-/** A draft quote for a bike from a package's newest published revision, preset options ticked; answers its id. */
+/** The title of a quote until its first work gives it one. */
+export const UNTITLED = "New quote";
+
+/** A draft quote for a bike: of a package's newest published revision, preset options ticked, or without works yet. Answers its id. */
 export async function createQuote(
   shop: ShopHandle,
   input: CreateQuote & { key?: string | undefined },
@@ -31,7 +35,7 @@ export async function createQuote(
 }
 
 export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote): Promise<number> {
-  const revision = await newestPublished(tx, input.packageId);
+  const revision = input.packageId === undefined ? null : await newestPublished(tx, input.packageId);
   const bike = await tx.bike.findUnique({
     where: { id: input.bikeId },
     select: {
@@ -56,10 +60,10 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
   });
   const conditions = conditionsToday(settings, shop.now);
   const validUntil = daysAfter(dayIn(settings.zone, shop.now), settings.quoteValidDays);
-  const recipe = revision.recipe;
+  const title = input.title || revision?.package.name || UNTITLED;
   const facts = await quoteFacts(tx, {
     bikeId: bike.id,
-    recipe,
+    works: revision ? [{ key: "", kind: "package", name: title, recipe: storedRecipe(revision.recipe) }] : [],
     choices: [],
     conditions,
     validUntil,
@@ -75,9 +79,9 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
       number,
       customerId: bike.customer.id,
       bikeId: bike.id,
-      title: revision.package.name,
+      title,
       validUntil,
-      searchKey: searchKey(number, bike.customer.name, bikeName(bike), bike.plate, revision.package.name),
+      searchKey: searchOf(number, bike.customer.name, bike, title),
       createdAt: shop.now,
       createdBy: shop.by.staffId,
       grossMinor: view.price.grossMinor,
@@ -87,7 +91,9 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
       revisions: {
         create: {
           number: 1,
-          packageRevisionId: revision.id,
+          ...(revision
+            ? { works: { create: { position: 1, kind: "package", packageRevisionId: revision.id } } }
+            : {}),
           choices,
           conditions: conditions as Prisma.InputJsonObject,
           createdAt: shop.now,
@@ -99,6 +105,14 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
   });
   await audit(tx, shop, "created", "quote", id, { number });
   return id;
+}
+
+/** Gives a draft another title. */
+export async function retitleQuote(
+  shop: ShopHandle,
+  { title, ...input }: QuoteVersion & { title: string },
+): Promise<void> {
+  await edit(shop, input, "retitled", () => ({ title }));
 }
 
 /** The finding that extra work answers is quoted from here on; null for one of another job or dealt with already. */
@@ -124,7 +138,7 @@ export async function answerFindingIn(
   });
 }
 
-async function newestPublished(tx: ShopTx, packageId: number) {
+export async function newestPublished(tx: ShopTx, packageId: number) {
   const found = await tx.packageRevision.findFirst({
     where: { packageId, state: "published", package: { active: true } },
     select: { id: true, recipe: true, package: { select: { name: true } } },
@@ -178,11 +192,25 @@ export function settled(
   return recipe.options.map((o) => o.key).filter((key) => stand.includes(key));
 }
 
+/** A quote's title, where its search key follows. */
+export const retitled = ({ quote }: FoundQuote, title: string) => ({
+  title,
+  searchKey: searchOf(quote.number, quote.customer.name, quote.bike, title),
+});
+
+const searchOf = (
+  number: number,
+  customer: string,
+  bike: Parameters<typeof bikeName>[0] & { plate: string },
+  title: string,
+) => searchKey(number, customer, bikeName(bike), bike.plate, title);
+
 export interface Change {
   readonly choices?: string[];
   readonly conditions?: Omit<SetConditions, "id" | "version">;
   readonly agreed?: QuoteTerms;
   readonly validUntil?: string;
+  readonly title?: string;
 }
 
 /** Changes a draft and computes it anew, against its version. */
@@ -215,6 +243,7 @@ export async function edit(
         where: { id, state: "draft", version },
         data: {
           ...(change.validUntil ? { validUntil: change.validUntil } : {}),
+          ...(change.title ? retitled(found, change.title) : {}),
           grossMinor: view.price.grossMinor,
           minutes: view.plan.minutes,
           version: { increment: 1 },

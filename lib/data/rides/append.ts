@@ -1,8 +1,8 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { SettingDef } from "@/lib/domain/tuning/settings";
-import { readRecipe } from "@/lib/schemas/recipeVersions";
 import { correctionWork, idleCheck } from "../jobs/reopen";
 import { replanIn } from "../jobs/replan";
+import { composedIfRead, WORKS } from "../packages/works";
 import { type AimedAt, askForJetsIn } from "./jets";
 
 interface AddedChange {
@@ -31,11 +31,10 @@ export async function appendCorrectionIn(
   const job = await tx.job.findUniqueOrThrow({
     where: { id: jobId },
     select: {
-      revision: { select: { packageRevision: { select: { recipe: true } } } },
+      revision: { select: { works: WORKS } },
     },
   });
-  const read = readRecipe(job.revision.packageRevision.recipe);
-  const recipe = read.success ? read.data : null;
+  const recipe = composedIfRead(job.revision.works)?.recipe ?? null;
   const works = changes.map((change) => ({
     ...change,
     operation: correctionWork(recipe, change.def, change.from, change.to).operation,

@@ -1,8 +1,8 @@
 import type { ShopHandle, ShopReader, ShopTx } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { jetsToSettle } from "@/lib/domain/sheets/jets";
-import { RecipeSchema } from "@/lib/schemas/recipe";
 import { leaveOpenIn, storedJets } from "../jobs/jets";
+import { composedIfRead, WORKS } from "../packages/works";
 import { reserveIn } from "../stock/reservations";
 
 /** The size that a correction aims at on one carburettor. */
@@ -83,13 +83,13 @@ export async function askForJetsIn(
 async function familyOf(tx: JetReads, { jobId, setting, from }: JetChange): Promise<string> {
   const revisions = await tx.quoteRevision.findMany({
     where: { OR: [{ job: { id: jobId } }, { quote: { variationOfId: jobId }, acceptance: { isNot: null } }] },
-    select: { packageRevision: { select: { recipe: true } } },
+    select: { works: WORKS },
     orderBy: { id: "desc" },
     take: 100,
   });
-  for (const { packageRevision } of revisions) {
-    const recipe = RecipeSchema.safeParse(packageRevision.recipe);
-    const family = recipe.success ? familyIn(recipe.data, setting) : undefined;
+  for (const { works } of revisions) {
+    const composed = composedIfRead(works);
+    const family = composed ? familyIn(composed.recipe, setting) : undefined;
     if (family) return family;
   }
   const steps = await tx.step.findMany({

@@ -3,6 +3,7 @@ import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { dayAfter } from "@/lib/domain/schedule/localTime";
 
 const MOST = 8;
+const GOING_ON = ["waiting", "booked", "inWork", "ride"] as const;
 const NAMED = {
   id: true,
   number: true,
@@ -76,10 +77,39 @@ export function openFindings(shop: ShopHandle) {
   });
 }
 
-/** Sent quotes still open, or run out within the last fortnight: later than that nobody waits for them. */
+/** Variations that hold up a job that is going on: without an answer, run out, or declined while work is still done. */
+export function openVariations(shop: ShopHandle) {
+  return shop.read.quote.findMany({
+    where: {
+      variationOfId: { not: null },
+      OR: [
+        { state: { in: ["sent", "expired"] }, variationOf: { state: { in: [...GOING_ON, "ready"] } } },
+        { state: "declined", variationOf: { state: { in: [...GOING_ON] } } },
+      ],
+    },
+    select: {
+      id: true,
+      number: true,
+      title: true,
+      state: true,
+      validUntil: true,
+      declineReason: true,
+      customer: { select: { name: true, phone: true } },
+      variationOf: { select: { number: true } },
+    },
+    orderBy: { id: "asc" },
+    take: MOST,
+  });
+}
+
+/** Sent quotes for a bike still open, or run out within the last fortnight: later than that nobody waits for them. */
 export function sentQuotes(shop: ShopHandle, day: string) {
   return shop.read.quote.findMany({
-    where: { state: { in: ["sent", "expired"] }, validUntil: { gte: dayAfter(day, -14) } },
+    where: {
+      state: { in: ["sent", "expired"] },
+      variationOfId: null,
+      validUntil: { gte: dayAfter(day, -14) },
+    },
     select: {
       id: true,
       number: true,

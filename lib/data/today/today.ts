@@ -5,6 +5,7 @@ import { bikeByPlate } from "../bikes/bikeName";
 import { listRunning } from "../jobs/time/list";
 import { wishesOf } from "../jobs/wishes";
 import { openQuestions } from "../quotes/questions";
+import { stateOn } from "../quotes/rows";
 import { belowPoint } from "../stock/drawer";
 import { shortOf } from "../stock/shortages";
 import { airToday } from "./air";
@@ -16,6 +17,7 @@ import {
   mainJets,
   moneyToGiveBack,
   openFindings,
+  openVariations,
   sentQuotes,
   shortReservations,
 } from "./reads";
@@ -55,6 +57,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     drawer,
     questions,
     toGiveBack,
+    variations,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -80,6 +83,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     sees.stock ? mainJets(shop) : null,
     sees.quotes ? openQuestions(shop, MOST) : [],
     sees.invoices ? moneyToGiveBack(shop) : [],
+    sees.quotes ? openVariations(shop) : [],
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -121,6 +125,10 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     unbooked: unbooked.map((job) => ({ ...named(job), wish: wishes.get(job.id) ?? null })),
     short: byJob(short).slice(0, MOST),
     findings,
+    variations: variations.map(({ validUntil, ...one }) => ({
+      ...one,
+      state: stateOn(day, { state: one.state, validUntil }),
+    })),
     running,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,

@@ -3,7 +3,8 @@ import type { LineDiscount, PriceLine } from "../pricing/facts";
 
 type Agreed = Pick<PriceLine, "key" | "kind" | "shownMinor">;
 
-const LABOUR = /^(?:work|opening)-(.*)$/;
+/** Of one of several works its key stands before, and a colon: lib/domain/quoting/composeWorks.ts. */
+const LABOUR = /^(?:[^:]*:)?(?:work|opening)-(.*)$/;
 
 /**
  * Discounts agreed on single lines, on the lines of an invoice as worked, by their keys. A quote has two labour lines for a grade

@@ -3,7 +3,7 @@ import { Decimal, type Numeric, roundHalfAway } from "./round";
 
 /**
  * Rounds the fractions numerators[i] / denominator to whole numbers that add up to `target`, by largest remainder:
- * all are cut towards zero, then units go where most was cut; ties go to the larger fraction, then to the earlier one.
+ * all are cut towards zero, then units go where most was cut; ties go to the larger fraction, then to the earlier one (sorting is stable).
  * Negating every numerator and the target negates the result. Numerators are kept undivided so that equal remainders compare equal.
  * Throws Refusal when the target is further from the sum than rounding can explain.
  * Source: method of largest remainder (Hamilton); the tie rule is judgement.
@@ -19,7 +19,7 @@ export function roundToSum(numerators: readonly Numeric[], denominator: Numeric,
   const sign = Math.sign(missing);
   const order = exact
     .map((n, at) => ({ at, lost: n.sub(down.mul(shares[at] ?? 0)).mul(sign), size: n.abs() }))
-    .sort((a, b) => b.lost.cmp(a.lost) || b.size.cmp(a.size) || a.at - b.at);
+    .sort((a, b) => b.lost.cmp(a.lost) || b.size.cmp(a.size));
   for (const { at } of order.slice(0, Math.abs(missing))) shares[at] = (shares[at] ?? 0) + sign;
   return shares;
 }

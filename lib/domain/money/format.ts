@@ -75,5 +75,5 @@ export function unitPriceText(priceE4: number, currency: string, locale: string)
 export function marksOf(locale: string): { readonly decimal: string; readonly group: string } {
   const parts = formatOf("EUR", locale).formatToParts(1234567.5);
   const mark = (type: "decimal" | "group") => parts.find((p) => p.type === type)?.value ?? "";
-  return { decimal: mark("decimal") || ".", group: mark("group") };
+  return { decimal: mark("decimal"), group: mark("group") };
 }

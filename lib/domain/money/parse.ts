@@ -50,19 +50,12 @@ export function parseMoney(typed: string, currency: string, locale: string): num
     .replace(SYMBOLS, "")
     .trim()
     .replace(SPACES, " ");
-  if (!text) return refuse(typed, "is no amount", example);
   const mark = decimalMark(text, locale);
   if (mark === undefined) return refuse(typed, "can be read in two ways", example);
-  const [whole = "", fraction = "", more] = mark ? text.split(mark) : [text];
+  const [whole = "", fraction = ""] = mark ? text.split(mark) : [text];
   const grouped = /^\d{1,3}(?:([ ,.])\d{3})(?:\1\d{3})*$/u.test(whole);
-  if (
-    more !== undefined ||
-    !(grouped || /^\d*$/u.test(whole)) ||
-    !/^\d*$/u.test(fraction) ||
-    !(whole || fraction)
-  ) {
+  if (!(grouped || /^\d*$/u.test(whole)) || !/^\d*$/u.test(fraction) || !(whole || fraction))
     return refuse(typed, "is no amount", example);
-  }
   if (fraction.length > digits)
     return refuse(typed, `has more than ${digits} decimals, which ${currency} does not have`, example);
   const major = new Decimal(`${whole.replace(/\D/gu, "") || "0"}.${fraction || "0"}`);

@@ -36,7 +36,12 @@ export interface PriceFacts {
   readonly markupBands: readonly MarkupBand[];
 }
 
-export interface LabourFact {
+/** A line that belongs to one of several works says which, by the work's key. */
+interface OfWork {
+  readonly work?: string | undefined;
+}
+
+export interface LabourFact extends OfWork {
   readonly key: string;
   readonly name: string;
   readonly minutes: number;
@@ -46,8 +51,10 @@ export interface LabourFact {
   readonly because: readonly Reason[];
 }
 
-export interface PartFact {
+export interface PartFact extends OfWork {
   readonly code: string;
+  /** Key of its line; absent: its code. */
+  readonly key?: string;
   readonly name: string;
   readonly unit: string;
   readonly quantityMilli: number;
@@ -77,13 +84,16 @@ export interface UnsettledMark {
   readonly family: string;
 }
 
-export interface FixedFact {
+export interface FixedFact extends OfWork {
   readonly key: string;
   readonly name: string;
   readonly priceMinor: number;
   readonly costMinor: number;
   /** Zero-rated, exempt or outside the scope; absent: as its kind is taxed. */
   readonly taxMark?: TaxMark | undefined;
+  /** How many of `unit`, in thousandths, at `priceMinor` and `costMinor` each; absent: one. */
+  readonly quantityMilli?: number | undefined;
+  readonly unit?: string | undefined;
 }
 
 export interface LineDiscount {
@@ -101,7 +111,7 @@ export interface MarkupBand {
 export type LineKind = "labour" | "part" | "fixed" | "sundries" | "outside" | "discount";
 
 /** One printed line. `netMinor` is tax-exclusive (BT-131); `shownMinor` follows the shop's way of showing prices. */
-export interface PriceLine {
+export interface PriceLine extends OfWork {
   readonly key: string;
   readonly kind: LineKind;
   readonly name: string;

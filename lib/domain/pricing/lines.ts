@@ -1,6 +1,6 @@
 import { moneyText } from "../money/format";
 import { Decimal, roundHalfAway } from "../money/round";
-import { e4OfMinor, MILLI } from "../money/scale";
+import { amountOf, e4OfMinor, MILLI } from "../money/scale";
 import type { Reason } from "../reason";
 import { within } from "../refusal";
 import { type LineTax, type TaxMark, taxFor } from "../tax/rates";
@@ -43,6 +43,7 @@ export function labourLine(fact: LabourFact, book: PriceRules): ShownLine {
   const tax = taxOf(book, "labour");
   return {
     key: fact.key,
+    ...ofWork(fact),
     kind: "labour",
     name: fact.name,
     quantityMilli: roundHalfAway(new Decimal(minutes).mul(MILLI).div(60)),
@@ -62,27 +63,36 @@ export function labourLine(fact: LabourFact, book: PriceRules): ShownLine {
   };
 }
 
-/** A fixed price, or work done outside the shop. */
+/** Which of several works a line is of, where it is of one. */
+export const ofWork = ({ work }: { readonly work?: string | undefined }) =>
+  work === undefined ? {} : { work };
+
+/** A fixed price, a line by hand or work done outside the shop: so many of it, at its price and cost each. */
 export function fixedLine(
   fact: FixedFact,
   kind: "fixed" | "outside",
   book: PriceRules,
   from = kind === "fixed" ? "fixed price of the package" : "work bought outside",
 ): ShownLine {
-  const shownMinor = within(`price of "${fact.name}"`, fact.priceMinor, 0, MOST);
+  const priceMinor = within(`price of "${fact.name}"`, fact.priceMinor, 0, MOST);
+  const costMinor = within(`cost of "${fact.name}"`, fact.costMinor, 0, MOST);
+  const quantityMilli = within(`quantity of "${fact.name}"`, fact.quantityMilli ?? MILLI, 0, MOST);
   const tax = taxOf(book, kind, fact.taxMark);
+  const unitPriceE4 = e4OfMinor(priceMinor, book.currency);
+  const text = moneyText(priceMinor, book.currency, book.locale);
   return {
     key: fact.key,
+    ...ofWork(fact),
     kind,
     name: fact.name,
-    quantityMilli: MILLI,
-    unit: "each",
-    unitPriceE4: e4OfMinor(shownMinor, book.currency),
-    shownMinor,
-    costMinor: within(`cost of "${fact.name}"`, fact.costMinor, 0, MOST),
+    quantityMilli,
+    unit: fact.unit ?? "each",
+    unitPriceE4,
+    shownMinor: amountOf(unitPriceE4, quantityMilli, book.currency),
+    costMinor: amountOf(e4OfMinor(costMinor, book.currency), quantityMilli, book.currency),
     ...taxed(tax),
     because: [
-      { fact: moneyText(shownMinor, book.currency, book.locale), from },
+      { fact: quantityMilli === MILLI ? text : `${quantityMilli / MILLI} × ${text}`, from },
       taxReason(tax, fact.taxMark),
     ],
   };

@@ -4,7 +4,7 @@ import type { Reason } from "../reason";
 import { within } from "../refusal";
 import type { LineTax } from "../tax/rates";
 import type { PartFact, UnsettledFact } from "./facts";
-import { MOST, type PriceRules, type ShownLine, taxed, taxOf, taxReason } from "./lines";
+import { MOST, ofWork, type PriceRules, type ShownLine, taxed, taxOf, taxReason } from "./lines";
 import { markedUp, markupBand } from "./markup";
 
 type Priced = Pick<PartFact, "name" | "unit" | "unitCostE4" | "unitPriceE4">;
@@ -48,12 +48,13 @@ export function partLine(fact: PartFact, book: PriceRules): { line: ShownLine; u
   return { line, unpriced: price === null };
 }
 
-const bareLine = ({ code, name, unit }: PartFact, quantityMilli: number, tax: LineTax) => ({
-  key: code,
+const bareLine = (fact: PartFact, quantityMilli: number, tax: LineTax) => ({
+  key: fact.key ?? fact.code,
+  ...ofWork(fact),
   kind: "part" as const,
-  name,
+  name: fact.name,
   quantityMilli,
-  unit,
+  unit: fact.unit,
   ...taxed(tax),
 });
 

@@ -34,7 +34,7 @@ function wholeReasons(facts: PriceFacts): Reason[] {
  * Throws Refusal for an unknown currency or regime or a missing rate, OutOfRange for a quantity that cannot be.
  */
 export function priceQuote(facts: PriceFacts): PricedQuote {
-  const parts = facts.parts.map((p) => partLine(p, facts));
+  const parts = facts.parts.map((p) => ({ ...partLine(p, facts), code: p.code }));
   const worked = [
     ...facts.labour.map((l) => labourLine(l, facts)),
     ...parts.map((p) => p.line),
@@ -48,7 +48,7 @@ export function priceQuote(facts: PriceFacts): PricedQuote {
   const { netMinor, taxMinor, grossMinor, taxes } = invoiceTotals({ ...facts, lines });
   const { costMinor, complete } = costOf(lines);
   const margin = complete ? marginBp(netMinor, costMinor) : null;
-  const unpriced = parts.filter((p) => p.unpriced).map((p) => p.line.key);
+  const unpriced = parts.filter((p) => p.unpriced).map((p) => p.code);
   const warnings = [
     ...unpriced.map(
       (code) => `Part ${code} has no price and stands at 0: enter its cost or price before sending.`,

@@ -50,7 +50,7 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     ...termWarnings(facts, strayDiscounts),
     ...priceDayWarnings(
       facts,
-      price.lines.map((l) => l.key),
+      priceFacts.parts.map((p) => p.code),
     ),
     ...partWarnings(parts),
     ...unpricedWarnings(price.unpriced ?? []),
@@ -70,7 +70,7 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     acknowledgements: acknowledgementsFor(need.roadUse, need.changes.length > 0 || need.needle !== undefined),
     warnings,
     belowLeast: belowLeast(price.netMinor, price.costMinor, facts.terms.minimumMarginBp),
-    sendable: warnings.every((w) => !w.stops) && choice.chosen.length > 0,
+    sendable: warnings.every((w) => !w.stops) && (choice.chosen.length > 0 || facts.agreed.lines.length > 0),
   };
 }
 

@@ -8,7 +8,8 @@ import type { TaxMark } from "../tax/rates";
 import type { ShimOnHand } from "../tuning/needlePosition";
 import type { NeedleRecord } from "../tuning/needleRecord";
 import type { FoundCarburettor, ModelCardFacts, RegionCorrection } from "../tuning/targetTypes";
-import type { QuoteTerms } from "./terms";
+import type { WorkHead } from "./composeWorks";
+import type { HandLine, QuoteTerms } from "./terms";
 
 /** How the shop quotes. Shares in basis points, amounts in minor units. */
 export interface ShopTerms {
@@ -86,7 +87,12 @@ export interface QuoteFacts {
   readonly openings?: readonly string[];
   /** The shop's day on which they were gathered: parts on order are late or not, prices good or not, as of it. Null: of no day. */
   readonly today: string | null;
+  /** The recipe of all works together: lib/domain/quoting/composeWorks.ts. */
   readonly recipe: Recipe;
+  /** The works in their order; absent where the quote is one package. */
+  readonly works?: readonly WorkHead[];
+  /** Work of its works that is bought outside. */
+  readonly outside?: readonly HandLine[];
   readonly choices: readonly string[];
   readonly conditions: Conditions;
   readonly modelFacts: ModelFacts;

@@ -1,21 +1,33 @@
 import { roundHalfAway } from "../money/round";
 import type { WorkPlan } from "../plan/plan";
 import type { LabourFact } from "../pricing/facts";
+import { keyIn, type WorkHead, workOf } from "./composeWorks";
 import type { Grade } from "./facts";
 
 export type Grades = ReadonlyMap<string, Grade>;
 
 const EMPTY: Omit<Grade, "code"> = { name: "Work", ratePerHourMinor: 0, costPerHourMinor: 0 };
 
-/** One line of work for each grade, then one of opening and closing for each grade that opens, named where several do. */
-export function labourOf(plan: WorkPlan, grades: Grades): LabourFact[] {
+/**
+ * One line of work for each grade, of each work where the quote lists several, then one of opening and closing for each grade that
+ * opens, named where several do: what is opened once belongs to no single work.
+ */
+export function labourOf(
+  plan: WorkPlan,
+  grades: Grades,
+  works: readonly WorkHead[] | undefined,
+): LabourFact[] {
   const codes = [...new Set(plan.steps.map((s) => s.grade))];
   const opening = new Set(
     plan.steps.filter((s) => s.kind !== "operation" && s.minutes > 0).map((s) => s.grade),
   );
-  const line = (code: string, opens: boolean): LabourFact[] => {
+  const line = (code: string, opens: boolean, work?: string): LabourFact[] => {
     const steps = plan.steps.filter(
-      (s) => s.grade === code && (s.kind === "operation") !== opens && s.minutes > 0,
+      (s) =>
+        s.grade === code &&
+        (s.kind === "operation") !== opens &&
+        s.minutes > 0 &&
+        (work === undefined || workOf(works ?? [], s.key) === work),
     );
     if (steps.length === 0) return [];
     const grade = grades.get(code) ?? { code, ...EMPTY };
@@ -23,7 +35,8 @@ export function labourOf(plan: WorkPlan, grades: Grades): LabourFact[] {
     const opened = opening.size > 1 ? `Opening up and closing, ${named}` : "Opening up and closing";
     return [
       {
-        key: opens ? `opening-${code}` : `work-${code}`,
+        key: keyIn(work ?? "", opens ? `opening-${code}` : `work-${code}`),
+        ...(work === undefined ? {} : { work }),
         name: opens ? opened : `Work, ${named}`,
         minutes: steps.reduce((sum, s) => sum + s.minutes, 0),
         grade: grade.name,
@@ -37,7 +50,10 @@ export function labourOf(plan: WorkPlan, grades: Grades): LabourFact[] {
       },
     ];
   };
-  return [...codes.flatMap((code) => line(code, false)), ...codes.flatMap((code) => line(code, true))];
+  const worked = works
+    ? works.flatMap(({ key }) => codes.flatMap((code) => line(code, false, key)))
+    : codes.flatMap((code) => line(code, false));
+  return [...worked, ...codes.flatMap((code) => line(code, true))];
 }
 
 /** Minutes saved, at the rate of the grade that opens most. */
@@ -51,14 +67,16 @@ export function savedOf(plan: WorkPlan, grades: Grades): number {
 }
 
 /** Names of the grades that some labour is charged at although the shop has not entered their rate. */
-export function unsetGradesOf(labour: readonly LabourFact[], grades: Grades): string[] {
+export function unsetGradesOf(plan: WorkPlan, grades: Grades): string[] {
   const unset = [...grades.values()].filter((grade) => grade.rateSet === false);
   return unset
-    .filter(({ code }) => labour.some(({ key }) => key === `work-${code}` || key === `opening-${code}`))
+    .filter(({ code }) => plan.steps.some((step) => step.grade === code && step.minutes > 0))
     .map((grade) => grade.name);
 }
 
-/** Grades that the plan works at and the shop does not have. */
+/** Grades that the plan takes time of and the shop does not have. */
 export function unknownGradesOf(plan: WorkPlan, grades: Grades): string[] {
-  return [...new Set(plan.steps.map((s) => s.grade))].filter((code) => !grades.has(code));
+  return [...new Set(plan.steps.filter((s) => s.minutes > 0).map((s) => s.grade))].filter(
+    (code) => !grades.has(code),
+  );
 }

@@ -1,6 +1,7 @@
 import type { Choice } from "../packages/choose";
 import type { Option } from "../packages/recipe";
 import type { TargetSheet } from "../tuning/targetTypes";
+import { workOf } from "./composeWorks";
 import type { QuoteFacts } from "./facts";
 import type { QuotePart } from "./parts";
 import { jetSize } from "./target";
@@ -27,6 +28,8 @@ export interface GroupView {
   readonly name: string;
   readonly choose: "exactly one" | "at most one" | "any";
   readonly options: readonly OptionView[];
+  /** Key of the work it is of; absent where the quote is one package. */
+  readonly work?: string;
 }
 
 /** The package's options in their groups, each with what the present ticks say of it. */
@@ -38,6 +41,7 @@ export function groupViews(
 ): GroupView[] {
   return facts.recipe.groups.map((group) => ({
     ...group,
+    ...(facts.works ? { work: workOf(facts.works, group.key) } : {}),
     options: facts.recipe.options
       .filter((o) => o.group === group.key)
       .map((o) => view(facts, o, choice, sheet, parts)),

@@ -1,17 +1,21 @@
 import { amountOf } from "../money/scale";
 import type { PartFact } from "../pricing/facts";
+import { keyIn, workOf } from "./composeWorks";
 import type { QuoteFacts } from "./facts";
 import { drawerOf, JET_NAMES } from "./jets";
 import type { QuotePart } from "./partsWanted";
 
-/** The parts that are priced by the line: the same part wanted twice is one. */
+/** The parts that are priced by the line: the same part wanted twice by one work is one. */
 export function partFactsOf(facts: QuoteFacts, parts: readonly QuotePart[]): PartFact[] {
   const merged = new Map<string, PartFact>();
   for (const p of parts) {
-    const key = p.unsettled ? `${p.setting} ${p.code}` : p.code;
+    const code = p.unsettled ? `${p.setting} ${p.code}` : p.code;
+    const work = facts.works ? workOf(facts.works, p.option) : undefined;
+    const key = keyIn(work ?? "", code);
     const before = merged.get(key);
     merged.set(key, {
-      code: key,
+      code,
+      ...(work === undefined ? {} : { key, work }),
       name: p.name,
       unit: p.unit,
       quantityMilli: (before?.quantityMilli ?? 0) + p.quantityMilli,

@@ -2,6 +2,7 @@ import type { PartNeed } from "../packages/recipe";
 import { takenBy } from "../packages/taking";
 import type { Arrival } from "../stock/arrival";
 import type { TaxMark } from "../tax/rates";
+import { workOf } from "./composeWorks";
 import type { QuoteFacts } from "./facts";
 
 export type JetSetting = "mainJet" | "pilotJet";
@@ -48,17 +49,27 @@ export interface Wanted {
 
 /**
  * The parts of some chosen options: each under the operation that takes it (null: whichever step the person takes it at), an
- * operation's own parts once.
+ * operation's own parts once. A jet that several works settle is taken by the first of them.
  */
 export function wantedOf(facts: QuoteFacts, chosen: readonly string[]): Wanted[] {
   const options = facts.recipe.options.filter((o) => chosen.includes(o.key));
   const seen = new Set<string>();
+  const jets = new Map<string, string>();
+  const isOthers = (need: PartNeed, option: string) => {
+    if (need.kind !== "jet" || !facts.works) return false;
+    const work = workOf(facts.works, option);
+    const first = jets.get(need.setting) ?? work;
+    jets.set(need.setting, first);
+    return first !== work;
+  };
   return options.flatMap((option) => [
-    ...option.parts.map((need) => ({
-      need,
-      option: option.key,
-      operation: takenBy(facts.recipe, option, need),
-    })),
+    ...option.parts
+      .filter((need) => !isOthers(need, option.key))
+      .map((need) => ({
+        need,
+        option: option.key,
+        operation: takenBy(facts.recipe, option, need),
+      })),
     ...option.operations.flatMap((key) => {
       if (seen.has(key)) return [];
       seen.add(key);

@@ -3,6 +3,7 @@ import type { WorkPlan } from "../plan/plan";
 import { planWork } from "../plan/planWork";
 import { whileOpen } from "../plan/whileOpen";
 import type { FixedFact, PriceFacts } from "../pricing/facts";
+import { workOf } from "./composeWorks";
 import type { QuoteFacts } from "./facts";
 import { type Grades, labourOf, savedOf, unknownGradesOf, unsetGradesOf } from "./labour";
 import { partFactsOf, partsCost } from "./partFacts";
@@ -55,7 +56,7 @@ export function priceFactsOf(
     pricesIncludeTax: terms.pricesIncludeTax,
     taxRegime: terms.taxRegime,
     taxRates: { standardBp: terms.taxRateBp, taxed: { labour: terms.taxLabour, part: terms.taxParts } },
-    labour: labourOf(chargedPlan, grades),
+    labour: labourOf(chargedPlan, grades, facts.works),
     sharedMinutesSaved: chargedPlan.minutesSaved,
     parts: partFactsOf(
       facts,
@@ -65,6 +66,7 @@ export function priceFactsOf(
       const own = option.operations.filter((key) => !charged.has(key));
       return {
         key: option.key,
+        ...(facts.works ? { work: workOf(facts.works, option.key) } : {}),
         name: option.name,
         priceMinor: option.fixedPriceMinor ?? 0,
         costMinor:
@@ -75,7 +77,7 @@ export function priceFactsOf(
           ),
       };
     }),
-    outside: facts.agreed.lines.filter((l) => l.kind === "outside"),
+    outside: [...(facts.outside ?? []), ...facts.agreed.lines.filter((l) => l.kind === "outside")],
     byHand: facts.agreed.lines.filter((l) => l.kind === "text"),
     sundriesBp: terms.sundriesBp,
     sundriesMaxMinor: terms.sundriesMaxMinor,
@@ -86,7 +88,7 @@ export function priceFactsOf(
   };
   const keys = [
     ...price.labour.map((l) => l.key),
-    ...price.parts.map((p) => p.code),
+    ...price.parts.map((p) => p.key ?? p.code),
     ...[...price.fixed, ...price.outside, ...(price.byHand ?? [])].map((f) => f.key),
   ];
   const [standing, stray] = [true, false].map((there) =>
@@ -97,7 +99,7 @@ export function priceFactsOf(
     strayDiscounts: (stray ?? []).map((d) => d.line),
     savedMinutes: chargedPlan.minutesSaved,
     savedMinor: savedOf(chargedPlan, grades),
-    unsetGrades: unsetGradesOf(price.labour, grades),
+    unsetGrades: unsetGradesOf(chargedPlan, grades),
     unknownGrades: unknownGradesOf(plan, grades),
   };
 }

@@ -12,8 +12,8 @@ export interface QuoteWarning {
   readonly message: string;
   readonly remedy: string;
   readonly stops: boolean;
-  /** Where it is put right, if that is in the shop's own terms. */
-  readonly place?: "labour rates";
+  /** Where it is put right, besides the part's own page. */
+  readonly place?: "labour rates" | "options" | "works" | "margin";
   /** The part to put right, where it is one. */
   readonly partId?: number;
 }

@@ -10,6 +10,11 @@ export interface HandLine {
   readonly costMinor: number;
   /** Zero-rated, exempt or outside the scope; absent: as its kind is taxed. */
   readonly taxMark?: TaxMark | undefined;
+  /** How many of `unit`, in thousandths, at `priceMinor` and `costMinor` each; absent: one of it. */
+  readonly quantityMilli?: number | undefined;
+  readonly unit?: string | undefined;
+  /** Key of the work that it is part of; absent where it is written on the quote itself. */
+  readonly work?: string | undefined;
 }
 
 /** What was agreed on one quote beyond its package. Shares in basis points, amounts in minor units. */

@@ -14,14 +14,29 @@ export function stops(
   unset: readonly string[],
 ): QuoteWarning[] {
   const clash = choice.clash
-    ? [{ message: choice.clash.because, remedy: "Take one of these options off.", stops: true }]
+    ? [
+        {
+          message: choice.clash.because,
+          remedy: "Take one of these options off.",
+          stops: true,
+          place: "options" as const,
+        },
+      ]
     : [];
-  const missing = choice.missing.map((m) => ({ message: m.because, remedy: "", stops: true }));
-  const unable = refused.flatMap((r) => (r ? [{ message: r.message, remedy: r.remedy, stops: true }] : []));
+  const missing = choice.missing.map((m) => ({
+    message: m.because,
+    remedy: "",
+    stops: true,
+    place: "options" as const,
+  }));
+  const unable = refused.flatMap((r) =>
+    r ? [{ message: r.message, remedy: r.remedy, stops: true, place: "works" as const }] : [],
+  );
   const rates = grades.map((code) => ({
     message: `The package prices work at the grade “${code}”, which this shop does not have.`,
     remedy: "Add the grade in the shop's settings, or correct the package.",
     stops: true,
+    place: "labour rates" as const,
   }));
   const prices = unset.map((name) => ({
     message: `The price of an hour of ${name} is not set: the shop has entered none yet.`,

@@ -25,9 +25,12 @@ export interface InvoiceText extends PaperMoney {
   readonly basis: string;
   readonly credits: { readonly number: number; readonly issuedOn: string; readonly reason: string } | null;
   readonly buyer: { readonly name: string; readonly address: string };
-  readonly job: { readonly number: number; readonly title: string };
+  readonly jobs: readonly {
+    readonly number: number;
+    readonly title: string;
+    readonly bike: { readonly plate: string; readonly odometerKm: number | null };
+  }[];
   readonly quotes: readonly number[];
-  readonly bike: { readonly plate: string; readonly odometerKm: number | null };
   readonly prepaidMinor: number;
   readonly dueMinor: number;
   readonly deposits: readonly {
@@ -48,11 +51,14 @@ const JOB = {
     include: { part: true },
     orderBy: { id: "asc" },
   },
-  revision: { include: { packageRevision: true, quote: true } },
+  revision: { include: { works: { include: { packageRevision: true } }, quote: true } },
   variations: {
     where: { state: "accepted" },
     include: {
-      revisions: { where: { acceptance: { isNot: null } }, include: { packageRevision: true, quote: true } },
+      revisions: {
+        where: { acceptance: { isNot: null } },
+        include: { works: { include: { packageRevision: true } }, quote: true },
+      },
     },
     orderBy: { id: "asc" },
   },
@@ -77,6 +83,7 @@ export async function readInvoice(
   });
   const text = row.frozen as unknown as InvoiceText;
   const settings = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 } });
+  if (row.jobId === null) throw new Error(`Document ${row.number} belongs to no job.`);
   const job = await jobRows(shop, row.jobId);
   const diff = new Differences(`${row.kind === "invoice" ? "Invoice" : "Credit note"} ${row.number}`);
   diff.same(
@@ -84,11 +91,13 @@ export async function readInvoice(
     [text.number, text.issuedOn, text.netMinor, text.taxMinor, text.grossMinor],
     [row.number, row.issuedOn, row.netMinor, row.taxMinor, row.grossMinor],
   );
-  diff.same("the job", [text.job.number, text.job.title], [job.number, job.title]);
+  const [charged] = text.jobs;
+  diff.same("the jobs", text.jobs.length, 1);
+  diff.same("the job", [charged?.number, charged?.title], [job.number, job.title]);
   diff.same("the buyer", [text.buyer.name, text.buyer.address], [job.customer.name, job.customer.address]);
   diff.same(
     "the bike",
-    [text.bike.plate, text.bike.odometerKm],
+    [charged?.bike.plate, charged?.bike.odometerKm],
     [job.bike.plate, job.odometerKm ?? job.bike.odometerKm],
   );
   diff.same("the day of the work", text.supplyOn, localDay(job.finishedAt, settings.zone));
@@ -145,7 +154,7 @@ async function asWorked(shop: ShopHandle, job: JobRows, agreed: readonly Agreed[
   const bands = await shop.read.markupBand.findMany();
   const rate = STANDARD[settings.country] ?? 0n;
   const fixedOf = (revision: Agreed) => {
-    const recipe = revision.packageRevision.recipe as unknown as RecipeRow;
+    const recipe = revision.works[0]?.packageRevision?.recipe as unknown as RecipeRow;
     const own = recipe.options.filter((option) =>
       textOf(revision).options.some((one) => one.key === option.key),
     );
@@ -251,7 +260,8 @@ function moneyBefore(diff: Differences, text: InvoiceText, payments: JobRows["pa
 
 /** A credit note is its invoice with the other sign, line by line. */
 function readCredit(diff: Differences, text: InvoiceText, invoice: InvoiceText, reason: string): void {
-  diff.same("what it credits", text.credits, { number: invoice.number, issuedOn: invoice.issuedOn, reason });
+  const { kind, number, issuedOn } = invoice;
+  diff.same("what it credits", text.credits, { kind, number, issuedOn, reason });
   const plain = (lines: InvoiceText["lines"], sign: number) =>
     lines.map((line) => [line.key, sign * line.quantityMilli, sign * line.netMinor, sign * line.shownMinor]);
   diff.same("its lines", plain(text.lines, 1), plain(invoice.lines, -1));

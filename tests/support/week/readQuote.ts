@@ -109,14 +109,14 @@ export async function readQuote(shop: ShopHandle, revisionId: number): Promise<s
   const revision = await shop.read.quoteRevision.findUniqueOrThrow({
     where: { id: revisionId },
     include: {
-      packageRevision: true,
+      works: { include: { packageRevision: true } },
       quote: {
         include: { customer: true, bike: { include: { carburettors: { orderBy: { position: "asc" } } } } },
       },
     },
   });
   const text = revision.frozen as unknown as QuoteText;
-  const recipe = revision.packageRevision.recipe as unknown as RecipeRow;
+  const recipe = revision.works[0]?.packageRevision?.recipe as unknown as RecipeRow;
   const terms = (revision.terms ?? {}) as unknown as TermsRow;
   const settings = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 } });
   const { quote } = revision;

@@ -3,6 +3,7 @@ import { minutesText } from "@/app/_ui/format";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
+import { byWork } from "@/lib/domain/quoting/byWork";
 
 /** The price as printed. */
 export function QuotePrice({ quote }: { quote: ShownQuote }) {
@@ -17,11 +18,20 @@ export function QuotePrice({ quote }: { quote: ShownQuote }) {
       return `${line.name}, ${line.quantityMilli / 1000}${line.unit === "each" ? "" : ` ${line.unit}`}`;
     return line.name;
   };
+  const rows = (of: ShownQuote["lines"]) =>
+    of.map((line) => ({ key: line.key, name: name(line), value: money(line.shownMinor) }));
+  const groups = printed.works ? byWork(printed.works, lines).filter((group) => group.lines.length > 0) : [];
   return (
     <Section title="What it costs">
+      {groups.map(({ work, lines: own }) => (
+        <div key={work?.key ?? "rest"} className="mb-3">
+          <h3 className="font-semibold text-[15px]">{work?.name ?? "For all of it"}</h3>
+          <Facts rows={rows(own)} />
+        </div>
+      ))}
       <Facts
         rows={[
-          ...lines.map((line) => ({ key: line.key, name: name(line), value: money(line.shownMinor) })),
+          ...(groups.length > 0 ? [] : rows(lines)),
           ...printed.taxes.map((tax) => ({
             key: `tax ${tax.name}`,
             name: printed.pricesIncludeTax ? `of which ${tax.name}` : tax.name,

@@ -2,6 +2,7 @@ import { notFound } from "next/navigation";
 import { Alternatives } from "@/app/_documents/Alternatives";
 import { alternativeName } from "@/app/_documents/alternativeDifferences";
 import { Extras } from "@/app/_documents/Extras";
+import { WorksDone } from "@/app/_documents/WorksDone";
 import { DateText } from "@/app/_ui/DateText";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
@@ -48,14 +49,7 @@ export async function QuoteView({ link, token, chosen }: Props) {
             : "What we do"
         }
       >
-        <ul>
-          {printed.options.map((o) => (
-            <li key={o.key} className="border-hair border-b py-2.5">
-              <strong>{o.name}</strong>
-              <span className="block">{o.plain}</span>
-            </li>
-          ))}
-        </ul>
+        <WorksDone works={printed.works} options={printed.options} />
       </Section>
       <FoundPhotos link={link} token={token} />
       <QuoteSettings printed={printed} />

@@ -17,6 +17,12 @@ export interface TodayLine {
   readonly href: string;
 }
 
+const VARIATION_WORDS: Readonly<Record<string, string>> = {
+  sent: "extra work, no answer",
+  expired: "extra work, ran out",
+  declined: "extra work, declined",
+};
+
 const days = (count: number) => (count === 0 ? "today" : count === 1 ? "1 day" : `${count} days`);
 
 /** What needs a hand, most pressing first: what stops work, who stands at the door, what waits, what is owed. */
@@ -93,6 +99,16 @@ function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
       text: `${one.quote.customer.name} · ${one.text.slice(0, 90)}`,
       act: shop.can("quote.write") ? "Answer" : "Open the quote",
       href: `${base}/quotes/${one.quote.id}`,
+    })),
+    ...today.variations.map((one) => ({
+      key: `variation${one.id}`,
+      shape: "diamond" as const,
+      tone: one.state === "sent" ? ("brass" as const) : ("oxide" as const),
+      word: VARIATION_WORDS[one.state] ?? one.state,
+      title: `Job ${one.variationOf?.number}`,
+      text: [one.title, one.customer.name, one.declineReason].filter(Boolean).join(" · "),
+      act: one.state === "sent" ? "Ask for an answer" : "Look at it",
+      href: `${base}/quotes/${one.id}`,
     })),
     ...today.findings.map((one) => ({
       key: `found${one.id}`,

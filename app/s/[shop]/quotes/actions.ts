@@ -16,7 +16,7 @@ import {
   setDeposit,
   setValidUntil,
 } from "@/lib/data/quotes/terms";
-import { chooseOptions, createQuote, setConditions } from "@/lib/data/quotes/write";
+import { chooseOptions, createQuote, retitleQuote, setConditions } from "@/lib/data/quotes/write";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { SetConditionsSchema } from "@/lib/schemas/quoteConditions";
@@ -35,6 +35,7 @@ import {
   DeclineQuoteSchema,
   QuoteVersionSchema,
   ReplaceQuoteSchema,
+  RetitleQuoteSchema,
   SendQuoteSchema,
 } from "@/lib/schemas/quotes";
 import {
@@ -56,6 +57,11 @@ export const writeLine = action("quote.write", AddQuoteLineSchema, async (shop, 
 export const takeLineOff = action("quote.write", RemoveLineSchema, async (shop, input) => {
   await removeLine(shop, input);
   return { toast: "Line taken off." };
+});
+
+export const saveTitle = action("quote.write", RetitleQuoteSchema, async (shop, input) => {
+  await retitleQuote(shop, input);
+  return { toast: "Title saved." };
 });
 
 export const saveLineDiscount = action("quote.write", LineDiscountSchema, async (shop, input) => {

@@ -31,7 +31,8 @@ export function NextAct({ shop, job }: { shop: OpenShop; job: JobView }) {
   const more = job.state === "ready" && job.nextKind !== null;
   if (job.state === "inWork" || job.state === "ride" || more) {
     if (!works) return null;
-    if (job.nextKind === null) return main(`${here}/finish`, "Record as left");
+    const rides = job.steps.some((step) => step.kind === "ride");
+    if (job.nextKind === null) return main(`${here}/finish`, rides ? "Record as left" : "Finish the job");
     return job.nextKind === "ride"
       ? main(`${here}/ride`, "Test ride")
       : main(`${here}/card`, "Open the card");

@@ -5,6 +5,7 @@ import type { QuotePage } from "@/lib/data/quotes/get";
 import type { GroupView, OptionView } from "@/lib/domain/quoting/options";
 import { VERIFY } from "@/lib/domain/reason";
 import type { UnitSystem } from "@/lib/domain/units/systems";
+import type { PackageOffer } from "../PackageChoice";
 import { ConditionsForm } from "./ConditionsForm";
 import { MarginSection } from "./MarginSection";
 import { MixtureChart } from "./MixtureChart";
@@ -15,6 +16,7 @@ import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
 import { TermsForms } from "./TermsForms";
 import { Warnings } from "./Warnings";
+import { WorkList } from "./WorkList";
 import { WorkPlanSection } from "./WorkPlanSection";
 
 interface Props {
@@ -25,33 +27,53 @@ interface Props {
   mayMargin: boolean;
   mayAllow: boolean;
   units: UnitSystem;
+  packages: readonly PackageOffer[];
+  mayKeep: boolean;
 }
 
 /** A draft quote: ticks at the left, what follows from them at the right, the work along the foot. */
-export function DraftView({ slug, quote, draft, mayWrite, mayMargin, mayAllow, units }: Props) {
+export function DraftView({
+  slug,
+  quote,
+  draft,
+  mayWrite,
+  mayMargin,
+  mayAllow,
+  units,
+  packages,
+  mayKeep,
+}: Props) {
   const { terms } = quote;
+  // A work that is no package has nothing to choose.
+  const chosen = new Set(quote.works.filter((work) => work.kind === "package").map((work) => work.key));
+  const ticked = draft.groups.filter((group) => chosen.has(group.work ?? ""));
   const roadUse = draft.acknowledgements.some((a) => a.key === "road-use");
   return (
     <>
       <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">
-        <Section title={`${quote.package.name}, revision ${quote.package.revision}`}>
-          {mayWrite ? (
-            <OptionTicks
-              slug={slug}
-              id={quote.id}
-              version={quote.version}
-              groups={draft.groups.map(tickGroup)}
-            />
-          ) : (
-            <ReadOnly groups={draft.groups} />
-          )}
-          <Note title="Starting point.">
-            {VERIFY.replace(/^Starting point: v/, "V")}
-            {roadUse &&
-              " Road use: emissions and noise rules may apply; the customer acknowledges this when accepting."}
-          </Note>
-          <Warnings slug={slug} warnings={draft.warnings} />
-        </Section>
+        <div className="min-w-0">
+          {mayWrite && <WorkList slug={slug} quote={quote} packages={packages} mayKeep={mayKeep} />}
+          <Section id="choices" title={worksTitle(quote.works)}>
+            {mayWrite ? (
+              <OptionTicks
+                slug={slug}
+                id={quote.id}
+                version={quote.version}
+                groups={ticked.map((group) => tickGroup(group, quote.works))}
+              />
+            ) : (
+              <ReadOnly groups={draft.groups} />
+            )}
+            {draft.target.sheet && (
+              <Note title="Starting point.">
+                {VERIFY.replace(/^Starting point: v/, "V")}
+                {roadUse &&
+                  " Road use: emissions and noise rules may apply; the customer acknowledges this when accepting."}
+              </Note>
+            )}
+            <Warnings slug={slug} warnings={draft.warnings} />
+          </Section>
+        </div>
         <div className="min-w-0">
           <MixtureChart quote={quote} mixture={draft.mixture} system={units} />
           <NeedleSection sheet={draft.target.sheet} locale={terms.locale} />
@@ -59,6 +81,7 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, mayAllow, u
           <div className="grid gap-x-7 lg:grid-cols-[minmax(0,1fr)_minmax(0,15rem)]">
             <PriceSection
               price={draft.price}
+              works={quote.works}
               savedMinutes={draft.savedMinutes}
               savedMinor={draft.savedMinor}
               depositMinor={draft.depositMinor}
@@ -77,10 +100,22 @@ export function DraftView({ slug, quote, draft, mayWrite, mayMargin, mayAllow, u
   );
 }
 
+/** What stands over the options: the one package with its revision, or that there are several works. */
+function worksTitle(works: QuotePage["works"]): string {
+  const [only, ...others] = works;
+  return only?.kind === "package" && others.length === 0
+    ? `${only.name}, revision ${only.revision}`
+    : "Works";
+}
+
 const HOW = { "exactly one": "one of these", "at most one": "one at most", any: "" } as const;
 
-function tickGroup(group: GroupView): TickGroup {
+function tickGroup(group: GroupView, works: QuotePage["works"]): TickGroup {
+  const packages = works.filter((work) => work.kind === "package");
+  const work = packages.length > 1 ? packages.find((one) => one.key === group.work) : undefined;
   return {
+    work: work?.name ?? "",
+    choose: group.choose,
     key: group.key,
     name: group.name,
     how: HOW[group.choose],

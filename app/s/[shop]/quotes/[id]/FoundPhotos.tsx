@@ -21,11 +21,10 @@ export async function FoundPhotos({ shop, quoteId, sent }: FoundPhotosProps) {
       {!sent && shop.can("photo.write") && (
         <PhotoTake shop={shop.slug} noun="finding" id={found.id} of="of what was found" />
       )}
-      {found.photos.length > 0 && (
-        <p className="mt-2 text-[14px] text-soft">
-          The customer sees the photos taken before the quote is sent, while it waits for an answer.
-        </p>
-      )}
+      <p className="mt-2 text-[14px] text-soft">
+        The customer reads these words and sees the photos taken before the quote is sent, while it waits for
+        an answer.
+      </p>
     </Section>
   );
 }

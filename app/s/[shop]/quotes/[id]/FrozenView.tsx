@@ -1,3 +1,4 @@
+import { WorksDone } from "@/app/_documents/WorksDone";
 import { DateText } from "@/app/_ui/DateText";
 import { Facts } from "@/app/_ui/Facts";
 import { Instant } from "@/app/_ui/Instant";
@@ -19,15 +20,10 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuotePage; 
     <>
       <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">
         <div className="min-w-0">
-          <Section title={`${frozen.package.name}, revision ${frozen.package.revision}`}>
-            <ul>
-              {frozen.options.map((o) => (
-                <li key={o.key} className="border-hair border-b py-2">
-                  <strong>{o.name}</strong>
-                  <span className="block text-[14px] text-soft">{o.plain}</span>
-                </li>
-              ))}
-            </ul>
+          <Section
+            title={frozen.package ? `${frozen.package.name}, revision ${frozen.package.revision}` : "Works"}
+          >
+            <WorksDone works={frozen.works} options={frozen.options} />
             {frozen.settings.length > 0 && (
               <Note title="Starting point.">{VERIFY.replace(/^Starting point: v/, "V")}</Note>
             )}
@@ -52,6 +48,7 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuotePage; 
         <div className="min-w-0">
           <PriceSection
             price={frozen}
+            works={frozen.works ?? []}
             savedMinutes={frozen.savedMinutes}
             savedMinor={frozen.savedMinor}
             depositMinor={frozen.depositMinor}

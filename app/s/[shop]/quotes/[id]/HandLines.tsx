@@ -3,6 +3,7 @@ import { moneyText } from "@/app/_ui/format";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { DraftView } from "@/lib/data/quotes/draftView";
 import { TAX_MARK_WORDS } from "@/lib/schemas/parts";
+import { quantityText } from "@/lib/schemas/quantity";
 import { takeLineOff } from "../actions";
 import type { Given } from "./given";
 
@@ -23,6 +24,8 @@ export function HandLines({
             {line.name}
             <span className="block text-[14px] text-soft">
               {line.kind === "outside" ? "work bought outside" : "written by hand"}
+              {line.quantityMilli !== undefined &&
+                `, ${quantityText(line.quantityMilli, line.unit ?? "each")} ×`}
               {line.taxMark && `, ${TAX_MARK_WORDS[line.taxMark]}`}
             </span>
           </span>

@@ -19,16 +19,20 @@ export function LineForm({ slug, hidden, currency }: Given) {
         ]}
       />
       <TextField name="name" label="What it is" required maxLength={160} />
+      <div className="grid grid-cols-2 gap-x-4">
+        <TextField name="quantity" label="How many" initial="1" inputMode="decimal" mono />
+        <TextField name="unit" label="Unit" hint="Empty: pieces" maxLength={20} />
+      </div>
       <TextField
         name="price"
-        label={`Price, ${currency}`}
+        label={`Price of one, ${currency}`}
         hint="As your prices are shown; empty is text only"
         inputMode="decimal"
         mono
       />
       <TextField
         name="cost"
-        label={`What it costs you, ${currency}`}
+        label={`What one costs you, ${currency}`}
         hint="Without tax; needed for work bought outside"
         inputMode="decimal"
         mono

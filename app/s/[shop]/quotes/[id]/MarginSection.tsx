@@ -21,7 +21,7 @@ export function MarginSection({ slug, quote, draft, mayAllow }: Props) {
   const none = price.costKnown ? "nothing" : "not known";
   const allowed = !draft.warnings.some((w) => w.stops && w.message.includes("least margin"));
   return (
-    <Section title="Margin">
+    <Section id="margin" title="Margin">
       <Figure
         large
         value={price.marginBp === null ? none : price.marginBp / 100}

@@ -22,6 +22,9 @@ export interface TickGroup {
   readonly key: string;
   readonly name: string;
   readonly how: string;
+  readonly choose: "exactly one" | "at most one" | "any";
+  /** The work it is of, said where several have something to choose; else empty. */
+  readonly work: string;
   readonly options: readonly TickOption[];
 }
 
@@ -80,28 +83,48 @@ export function OptionTicks({ slug, id, version, groups }: Props) {
       <input type="hidden" name="_shop" value={slug} readOnly />
       <input type="hidden" name="id" value={id} readOnly />
       <input type="hidden" name="version" value={version} readOnly />
-      {groups.map((group) => (
-        <fieldset key={group.key} className="mb-4 min-w-0">
-          <legend className="text-[14px] text-soft">
-            {group.name}
-            {group.how && `, ${group.how}`}
-          </legend>
-          {group.options.map((option) => (
-            <CheckField
-              key={`${option.key} ${version}`}
-              name="choices[]"
-              value={option.key}
-              label={option.name}
-              figure={option.figure}
-              initial={after(made, option)}
-              disabled={option.fixed}
-              ruled
-              detail={<Detail option={option} />}
-              onChange={(on) => tick(option.key, on)}
-            />
-          ))}
-        </fieldset>
-      ))}
+      {groups.map((group, at) => {
+        const many = group.choose === "any";
+        const on = group.options.find((option) => after(made, option));
+        return (
+          <fieldset key={group.key} className="mb-4 min-w-0">
+            {group.work !== "" && group.work !== groups[at - 1]?.work && (
+              <p className="mb-1 font-semibold">{group.work}</p>
+            )}
+            <legend className="text-[14px] text-soft">
+              {group.name}
+              {group.how && `, ${group.how}`}
+            </legend>
+            {group.options.map((option) => (
+              <CheckField
+                key={`${option.key} ${version}`}
+                one={!many}
+                name={many ? "choices[]" : `one.${at}`}
+                value={option.key}
+                label={option.name}
+                figure={option.figure}
+                initial={after(made, option)}
+                disabled={option.fixed}
+                ruled
+                detail={<Detail option={option} />}
+                onChange={(ticked) => tick(option.key, ticked)}
+              />
+            ))}
+            {group.choose === "at most one" && !on?.fixed && (
+              <CheckField
+                key={`none ${version}`}
+                one
+                name={`one.${at}`}
+                value=""
+                label="None of these"
+                initial={on === undefined}
+                ruled
+                onChange={() => on && tick(on.key, false)}
+              />
+            )}
+          </fieldset>
+        );
+      })}
       <noscript>
         <button type="submit" className="min-h-11 border border-ink px-4 font-semibold">
           Compute again

@@ -5,6 +5,7 @@ import { Opens } from "@/app/_ui/Opens";
 import { PriceBar } from "@/app/_ui/PriceBar";
 import { Section } from "@/app/_ui/Section";
 import type { PricedQuote, PriceLine } from "@/lib/domain/pricing/facts";
+import { byWork } from "@/lib/domain/quoting/byWork";
 import type { Reason } from "@/lib/domain/reason";
 import { taxRegime } from "@/lib/domain/tax/rates";
 import { priceBuild } from "./priceBuild";
@@ -19,6 +20,8 @@ type Price = Pick<
 
 interface Props {
   price: Price;
+  /** The works that its lines may be of. */
+  works: readonly { readonly key: string; readonly name: string }[];
   savedMinutes: number;
   savedMinor: number;
   depositMinor: number;
@@ -28,7 +31,15 @@ interface Props {
 }
 
 /** The price: every figure opens to what it rests on, and all of it as one bar. */
-export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, locale, costMinor }: Props) {
+export function PriceSection({
+  price,
+  works,
+  savedMinutes,
+  savedMinor,
+  depositMinor,
+  locale,
+  costMinor,
+}: Props) {
   const { currency, lines, pricesIncludeTax } = price;
   const money = (minor: number, credit = false) => (
     <Money minor={minor} currency={currency} locale={locale} credit={credit} />
@@ -42,7 +53,27 @@ export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, lo
       </Opens>
     ),
   });
-  const parts = lines.filter((l) => l.kind === "part" && !l.unsettled);
+  // Of several works each is one row, which opens to its lines.
+  const own = lines.some((l) => l.work !== undefined) ? byWork(works, lines) : [];
+  const worked = own.flatMap(({ work, lines: of }) => {
+    const settled = of.filter((l) => !l.unsettled);
+    return work && settled.length > 0
+      ? [
+          row(
+            `work ${work.key}`,
+            work.name,
+            settled.reduce((sum, l) => sum + l.shownMinor, 0),
+            settled.map((l) => ({
+              fact: l.kind === "part" ? `${l.quantityMilli / 1000} × ${l.name}` : nameOf(l),
+              from: l.because[0] ? `${l.because[0].fact}, ${l.because[0].from}` : l.key,
+              effect: moneyText(l.shownMinor, currency, locale),
+            })),
+          ),
+        ]
+      : [];
+  });
+  const shared = own.length > 0 ? (own.find(({ work }) => !work)?.lines ?? []) : lines;
+  const parts = shared.filter((l) => l.kind === "part" && !l.unsettled);
   // What is charged when it is fitted stands by itself: nobody may miss it.
   const open = lines.filter((l) => l.unsettled).map((l) => row(l.key, l.name, l.shownMinor, l.because));
   const partReasons = parts.map((l) => ({
@@ -50,10 +81,10 @@ export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, lo
     from: l.because[0] ? `${l.because[0].fact}, ${l.because[0].from}` : l.key,
     effect: moneyText(l.shownMinor, currency, locale),
   }));
-  const other = lines
+  const other = shared
     .filter((l) => l.kind !== "part")
     .map((l) => row(l.key, nameOf(l), l.shownMinor, l.because));
-  const at = lines.filter((l) => l.kind === "labour").length;
+  const at = shared.filter((l) => l.kind === "labour").length;
   const partRow =
     parts.length > 0
       ? [
@@ -76,6 +107,7 @@ export function PriceSection({ price, savedMinutes, savedMinor, depositMinor, lo
     <Section title={`Price, ${taxName} ${pricesIncludeTax ? "included" : "added below"}`}>
       <Facts
         rows={[
+          ...worked,
           ...other.slice(0, at),
           ...partRow,
           ...open,

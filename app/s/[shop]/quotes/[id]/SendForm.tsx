@@ -3,8 +3,10 @@ import { Form } from "@/app/_ui/Form";
 import { Shown } from "@/app/_ui/Shown";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { KeptChoice } from "@/lib/data/quotes/draftView";
+import type { QuoteWarning } from "@/lib/domain/quoting/result";
 import { makeNewLink, sendForYes } from "../actions";
 import { AlternativeTicks } from "./AlternativeTicks";
+import { Mend } from "./Mend";
 
 interface Props {
   slug: string;
@@ -12,6 +14,8 @@ interface Props {
   version: number;
   state: "draft" | "sent";
   sendable: boolean;
+  /** What keeps a draft from being sent. */
+  stops: readonly QuoteWarning[];
   mailTo: string;
   /** What may go along with a draft. */
   alternatives: readonly KeptChoice[];
@@ -20,7 +24,7 @@ interface Props {
 }
 
 /** One form before and after sending, so that the link it hands back stays to be copied. */
-export function SendForm({ slug, id, version, state, sendable, mailTo, ...choice }: Props) {
+export function SendForm({ slug, id, version, state, sendable, stops, mailTo, ...choice }: Props) {
   const draft = state === "draft";
   return (
     <Form
@@ -37,6 +41,7 @@ export function SendForm({ slug, id, version, state, sendable, mailTo, ...choice
       <SubmitButton tone={draft ? "main" : "second"} disabled={draft && !sendable}>
         {draft ? "Send for a yes" : "Make a new link"}
       </SubmitButton>
+      {draft && !sendable && <Reasons slug={slug} stops={stops} />}
       <Shown
         name="link"
         before="The customer's link. It is shown only now:"
@@ -49,5 +54,25 @@ export function SendForm({ slug, id, version, state, sendable, mailTo, ...choice
         }
       />
     </Form>
+  );
+}
+
+/** Why the button cannot be pressed yet, each reason with the way to its mend. */
+function Reasons({ slug, stops }: { slug: string; stops: readonly QuoteWarning[] }) {
+  const nothing = {
+    message: "Nothing is on this quote yet.",
+    remedy: "",
+    stops: true,
+    place: "works" as const,
+  };
+  return (
+    <ul aria-label="Not to be sent yet" className="mt-1 max-w-[22rem] text-[14px] sm:text-end">
+      {(stops.length > 0 ? stops : [nothing]).map((warning) => (
+        <li key={warning.message}>
+          {warning.message}
+          <Mend slug={slug} warning={warning} />
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -1,8 +1,12 @@
 import { Dialog } from "@/app/_ui/Dialog";
+import { Form } from "@/app/_ui/Form";
 import { dateText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextField } from "@/app/_ui/TextField";
 import type { DraftView } from "@/lib/data/quotes/draftView";
 import type { QuotePage } from "@/lib/data/quotes/get";
+import { saveTitle } from "../actions";
 import { DepositForm } from "./DepositForm";
 import { DiscountForm, LineDiscountForm } from "./DiscountForms";
 import { ExtrasForm } from "./ExtrasForm";
@@ -26,6 +30,19 @@ export function TermsForms({ slug, quote, draft }: Props) {
     <Section title="Agreed on this quote" className="print:hidden">
       <HandLines {...given} lines={agreed.lines} locale={locale} />
       <div className="flex flex-wrap gap-3">
+        <Dialog trigger="Title" title="What the quote is called">
+          <Form action={saveTitle} shop={slug} hidden={hidden} label="Title">
+            <TextField
+              name="title"
+              label="Title"
+              hint="The customer reads it, and the job takes it over."
+              initial={quote.title}
+              required
+              maxLength={120}
+            />
+            <SubmitButton>Save the title</SubmitButton>
+          </Form>
+        </Dialog>
         <Dialog trigger="Add a line" title="A line by hand">
           <LineForm {...given} />
         </Dialog>

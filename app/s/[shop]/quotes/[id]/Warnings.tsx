@@ -1,6 +1,6 @@
-import Link from "next/link";
 import { Shape } from "@/app/_ui/Shape";
 import type { QuoteWarning } from "@/lib/domain/quoting/result";
+import { Mend } from "./Mend";
 
 /** What stands against the quote: first what keeps it from being sent. With the shop's slug, a part to put right is linked. */
 export function Warnings({
@@ -20,22 +20,7 @@ export function Warnings({
           <span>
             {w.stops && <strong className="text-oxide">Not to be sent yet: </strong>}
             {w.message} {w.remedy && <span className="text-soft">{w.remedy}</span>}
-            {slug && w.place === "labour rates" && (
-              <Link
-                href={`/s/${slug}/shop/prices`}
-                className="ml-2 inline-flex min-h-6 items-center whitespace-nowrap text-brass underline underline-offset-4 pointer-coarse:min-h-12"
-              >
-                Set the rate
-              </Link>
-            )}
-            {slug && w.partId !== undefined && (
-              <Link
-                href={`/s/${slug}/stock/${w.partId}/edit`}
-                className="ml-2 inline-flex min-h-6 items-center whitespace-nowrap text-brass underline underline-offset-4 pointer-coarse:min-h-12"
-              >
-                Change the part
-              </Link>
-            )}
+            {slug && <Mend slug={slug} warning={w} />}
           </span>
         </li>
       ))}

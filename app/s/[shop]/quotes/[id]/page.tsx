@@ -2,7 +2,7 @@ import Link from "next/link";
 import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
-import { listPackages } from "@/lib/data/packages/list";
+import { listPackages, type PackageLine } from "@/lib/data/packages/list";
 import { getQuote, type QuotePage } from "@/lib/data/quotes/get";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -47,6 +47,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
                 version={quote.version}
                 state={quote.state}
                 sendable={quote.draft?.sendable ?? false}
+                stops={(quote.draft?.warnings ?? []).filter((warning) => warning.stops)}
                 mailTo={quote.customer.email}
                 alternatives={quote.draft?.alternatives ?? []}
                 currency={quote.terms.currency}
@@ -70,6 +71,8 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
           mayMargin={shop.can("margin.read")}
           mayAllow={shop.can("margin.override")}
           units={systemOf(shop.settings.units)}
+          packages={offered(packages ?? [])}
+          mayKeep={shop.can("package.write")}
         />
       ) : (
         quote.frozen && <FrozenView slug={slug} quote={quote} frozen={quote.frozen} />
@@ -77,6 +80,9 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
     </>
   );
 }
+
+const offered = (packages: readonly PackageLine[]) =>
+  packages.filter((p) => p.active && p.published !== null);
 
 function About({ slug, quote }: { slug: string; quote: QuotePage }) {
   const link = "underline decoration-hair underline-offset-4 hover:decoration-ink";

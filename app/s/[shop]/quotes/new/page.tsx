@@ -1,18 +1,16 @@
 import Link from "next/link";
-import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Empty } from "@/app/_ui/Empty";
-import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
-import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TableFilters } from "@/app/_ui/TableFilters";
 import { getBike, listBikes } from "@/lib/data/bikes/bikes";
+import { findingText } from "@/lib/data/jobs/findings";
 import { listPackages } from "@/lib/data/packages/list";
 import { askedId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { BikeQuery } from "@/lib/schemas/bikes";
-import { startQuote } from "../actions";
+import { StartForm } from "./StartForm";
 
 interface Props {
   params: Promise<{ shop: string }>;
@@ -33,7 +31,7 @@ export default async function NewQuote({ params, searchParams }: Props) {
         sub={bike ? `${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}` : "Which bike?"}
       />
       {bike ? (
-        <ChoosePackage shop={shop} bikeId={bikeId} job={query.job} finding={query.finding} />
+        <Begin shop={shop} bikeId={bikeId} job={query.job} finding={query.finding} />
       ) : (
         <ChooseBike shop={shop} query={query} />
       )}
@@ -41,7 +39,7 @@ export default async function NewQuote({ params, searchParams }: Props) {
   );
 }
 
-async function ChoosePackage({
+async function Begin({
   shop,
   bikeId,
   job,
@@ -53,39 +51,22 @@ async function ChoosePackage({
   finding: string | undefined;
 }) {
   const packages = (await listPackages(shop)).filter((p) => p.active && p.published !== null);
-  if (packages.length === 0)
-    return (
-      <Empty
-        title="No published package."
-        text="A quote is made from a package: options, work, parts and rules. Publish one first."
-        action={<LinkButton href={`/s/${shop.slug}/packages`}>To the packages</LinkButton>}
-      />
-    );
+  const found = job ? await findingText(shop, askedId(finding)) : null;
   return (
-    <Form
-      action={startQuote}
-      shop={shop.slug}
-      hidden={{ bikeId: String(bikeId), variationOfId: job ?? "", findingId: job ? (finding ?? "") : "" }}
-      label="New quote"
-      className="max-w-[640px]"
-    >
+    <>
       {job && (
-        <p className="mb-3 text-soft">
+        <p className="mb-3 max-w-[40rem] text-soft">
           Extra work on a job that is running: it is added to that job once accepted.
+          {found && ` It answers what was found: “${found}”. The customer sees these words with the photos.`}
         </p>
       )}
-      <ChoiceField
-        name="packageId"
-        label="Package"
-        initial={packages.length === 1 ? String(packages[0]?.id) : undefined}
-        options={packages.map((p) => ({
-          value: String(p.id),
-          label: p.name,
-          detail: `${p.summary}${p.summary ? " · " : ""}revision ${p.published}`,
-        }))}
+      <StartForm
+        slug={shop.slug}
+        hidden={{ bikeId: String(bikeId), variationOfId: job ?? "", findingId: job ? (finding ?? "") : "" }}
+        packages={packages}
+        title={(found ?? "").split("\n")[0]?.slice(0, 120) ?? ""}
       />
-      <SubmitButton>Start the quote</SubmitButton>
-    </Form>
+    </>
   );
 }
 

@@ -7,6 +7,7 @@ import { wantedValues } from "@/lib/data/jobs/sheets";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { FinishForm } from "./FinishForm";
+import { LookOver } from "./LookOver";
 
 export default async function FinishPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
@@ -15,12 +16,14 @@ export default async function FinishPage({ params }: { params: Promise<{ shop: s
   if (!job) notFound();
   const here = `/s/${slug}/jobs/${job.id}`;
   const left = job.steps.find((step) => step.state === "todo");
+  // Only work that changes a setting is ridden, and leaves a sheet.
+  const rides = job.steps.some((step) => step.kind === "ride");
   const inWork = job.state === "inWork" || job.state === "ride";
   return (
     <>
       <PageHead
         of={shop.name}
-        title="Record as left"
+        title={rides ? "Record as left" : "Finish the job"}
         sub={
           <>
             <Link href={here} className="underline underline-offset-4">
@@ -39,7 +42,10 @@ export default async function FinishPage({ params }: { params: Promise<{ shop: s
         </Note>
       )}
       {!inWork && <Note title="This job is not in work.">Its as-left sheet stays as it was recorded.</Note>}
-      {inWork && !left && (
+      {inWork && !left && !rides && (
+        <LookOver jobId={job.id} version={job.version} slug={slug} odometerKm={job.bikeOdometerKm} />
+      )}
+      {inWork && !left && rides && (
         <FinishForm
           jobId={job.id}
           version={job.version}

@@ -22,7 +22,7 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
   const { locale, zone, country } = shop.settings;
   const here = `/s/${slug}/jobs/${job.id}`;
   const { asLeft } = job.sheets;
-  if (!asLeft)
+  if (!asLeft && job.finishedAt === null)
     return (
       <>
         <title>{`Handover of job ${job.number} · ${shop.name}`}</title>
@@ -70,7 +70,7 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
             ...(job.odometerKm === null
               ? []
               : [{ name: "Odometer in", value: `${job.odometerKm} km`, mono: true }]),
-            ...(asLeft.odometerKm === null
+            ...(asLeft?.odometerKm == null
               ? []
               : [{ name: "Odometer out", value: `${asLeft.odometerKm} km`, mono: true }]),
           ]}
@@ -83,11 +83,19 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
           ))}
         </ul>
       </Section>
-      <Section title="Settings, before and now">
-        <SheetTable sheets={{ ...job.sheets, target: null }} locale={locale} />
-        <JobNeedles needles={job.needles.map((one) => ({ ...one, target: null }))} locale={locale} />
-        {asLeft.note && <p>{asLeft.note}</p>}
-      </Section>
+      {asLeft ? (
+        <Section title="Settings, before and now">
+          <SheetTable sheets={{ ...job.sheets, target: null }} locale={locale} />
+          <JobNeedles needles={job.needles.map((one) => ({ ...one, target: null }))} locale={locale} />
+          {asLeft.note && <p>{asLeft.note}</p>}
+        </Section>
+      ) : (
+        job.notes && (
+          <Section title="Note">
+            <p className="whitespace-pre-line">{job.notes}</p>
+          </Section>
+        )
+      )}
       {readings.length > 0 && (
         <Section title="Measured">
           <Facts

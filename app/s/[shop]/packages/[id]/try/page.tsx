@@ -64,6 +64,7 @@ export default async function TryPackage({ params, searchParams }: Props) {
               </p>
               <PriceSection
                 price={view.price}
+                works={[]}
                 savedMinutes={view.savedMinutes}
                 savedMinor={view.savedMinor}
                 depositMinor={view.depositMinor}

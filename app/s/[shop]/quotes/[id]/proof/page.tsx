@@ -138,6 +138,7 @@ function Shown({ proof: { frozen } }: { proof: Proof }) {
       </Section>
       <PriceSection
         price={frozen}
+        works={frozen.works ?? []}
         savedMinutes={frozen.savedMinutes}
         savedMinor={frozen.savedMinor}
         depositMinor={frozen.depositMinor}

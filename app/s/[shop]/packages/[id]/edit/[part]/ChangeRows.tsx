@@ -1,9 +1,9 @@
 "use client";
+import { RowList } from "@/app/_ui/RowList";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
 import type { SettingChange } from "@/lib/domain/tuning/settingChange";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
-import { RowList } from "./rowParts";
 
 const HOW = [
   { value: "computed", label: "is computed" },

@@ -1,9 +1,9 @@
 "use client";
+import { RowList } from "@/app/_ui/RowList";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
 import type { HoldPoint } from "@/lib/domain/packages/recipe";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
-import { RowList } from "./rowParts";
 
 const KINDS = [
   { value: "reading", label: "a reading" },

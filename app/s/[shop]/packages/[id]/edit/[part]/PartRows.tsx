@@ -1,8 +1,8 @@
 "use client";
+import { RowList } from "@/app/_ui/RowList";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
 import type { PartNeed } from "@/lib/domain/packages/recipe";
-import { RowList } from "./rowParts";
 
 interface Props {
   rows: readonly PartNeed[];

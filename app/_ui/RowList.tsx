@@ -1,7 +1,7 @@
 "use client";
 import { type ReactNode, useRef, useState } from "react";
-import { Button } from "@/app/_ui/Button";
-import { Section } from "@/app/_ui/Section";
+import { Button } from "./Button";
+import { Section } from "./Section";
 
 /** Rows of a form: those there are, one that is blank, and as many more as are asked for. A blank row is not saved. */
 export function RowList({

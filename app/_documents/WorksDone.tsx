@@ -1,0 +1,47 @@
+import { byWork } from "@/lib/domain/quoting/byWork";
+
+interface Option {
+  readonly key: string;
+  readonly work?: string;
+  readonly name: string;
+  readonly plain: string;
+}
+
+interface Work {
+  readonly key: string;
+  readonly kind: "package" | "written" | "parts" | "text";
+  readonly name: string;
+  readonly text: string;
+}
+
+const ROW = "border-hair border-b py-2.5";
+
+/** What is done, work by work: a package under its name, a work or a text by itself. */
+export function WorksDone({
+  works,
+  options,
+}: {
+  works: readonly Work[] | undefined;
+  options: readonly Option[];
+}) {
+  const row = (o: Option) => (
+    <li key={o.key} className={ROW}>
+      <strong>{o.name}</strong>
+      <span className="block whitespace-pre-line">{o.plain}</span>
+    </li>
+  );
+  if (!works) return <ul>{options.map(row)}</ul>;
+  return byWork(works, options).map(({ work, lines }) =>
+    work?.kind === "text" ? (
+      <div key={work.key} className={ROW}>
+        <strong>{work.name}</strong>
+        <p className="whitespace-pre-line">{work.text}</p>
+      </div>
+    ) : (
+      <section key={work?.key ?? "rest"} className="mb-3">
+        {work?.kind === "package" && <h3 className="pt-2 font-bold text-[17px]">{work.name}</h3>}
+        <ul>{lines.map(row)}</ul>
+      </section>
+    ),
+  );
+}

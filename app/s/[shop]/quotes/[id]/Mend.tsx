@@ -1,0 +1,29 @@
+import Link from "next/link";
+import type { QuoteWarning } from "@/lib/domain/quoting/result";
+
+const LOOK =
+  "ml-2 inline-flex min-h-6 items-center whitespace-nowrap text-brass underline underline-offset-4 pointer-coarse:min-h-12";
+
+const PLACES = {
+  "labour rates": { words: "Set the rate", path: "shop/prices" },
+  options: { words: "To the choices", path: "#choices" },
+  works: { words: "To the works", path: "#works" },
+  margin: { words: "To the margin", path: "#margin" },
+} as const;
+
+/** Where what stands against a quote is put right. */
+export function Mend({ slug, warning: { place, partId } }: { slug: string; warning: QuoteWarning }) {
+  if (partId !== undefined)
+    return (
+      <Link href={`/s/${slug}/stock/${partId}/edit`} className={LOOK}>
+        Change the part
+      </Link>
+    );
+  if (place === undefined) return null;
+  const { words, path } = PLACES[place];
+  return (
+    <Link href={path.startsWith("#") ? path : `/s/${slug}/${path}`} className={LOOK}>
+      {words}
+    </Link>
+  );
+}

@@ -1,0 +1,120 @@
+import { Dialog } from "@/app/_ui/Dialog";
+import { Form } from "@/app/_ui/Form";
+import { minutesText, moneyText } from "@/app/_ui/format";
+import { LinkButton } from "@/app/_ui/LinkButton";
+import { Section } from "@/app/_ui/Section";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextField } from "@/app/_ui/TextField";
+import type { QuotePage } from "@/lib/data/quotes/get";
+import { PackageChoice, type PackageOffer } from "../PackageChoice";
+import { keepWork, moveUpOrDown, putPackage, takeWorkOff } from "./work/actions";
+
+type Work = QuotePage["works"][number];
+
+interface Props {
+  slug: string;
+  quote: QuotePage;
+  packages: readonly PackageOffer[];
+  /** May keep a work as a package. */
+  mayKeep: boolean;
+}
+
+/** The works of a draft in their order: to add, change, move and take off. */
+export function WorkList({ slug, quote, packages, mayKeep }: Props) {
+  const hidden = { id: String(quote.id), version: String(quote.version) };
+  const path = `/s/${slug}/quotes/${quote.id}/work`;
+  const last = quote.works.length - 1;
+  return (
+    <Section id="works" title="Works" className="print:hidden">
+      {quote.works.length === 0 && (
+        <p className="mb-3">Nothing is on this quote yet. Add what is to be done.</p>
+      )}
+      <ol>
+        {quote.works.map((work, at) => {
+          const mine = { ...hidden, work: work.key };
+          return (
+            <li key={work.key} className="border-hair border-b py-2">
+              <strong>{work.name}</strong>
+              <span className="block text-[14px] text-soft">{about(work, quote.terms)}</span>
+              <div className="mt-1 flex flex-wrap items-center gap-x-3">
+                {work.kind === "package" ? null : (
+                  <LinkButton href={`${path}?work=${work.key}&kind=${work.kind}`} tone="quiet">
+                    Change<span className="sr-only"> {work.name}</span>
+                  </LinkButton>
+                )}
+                {at > 0 && <Move slug={slug} hidden={mine} by="up" name={work.name} />}
+                {at < last && <Move slug={slug} hidden={mine} by="down" name={work.name} />}
+                <Form action={takeWorkOff} shop={slug} hidden={mine} label={`Take off ${work.name}`}>
+                  <SubmitButton tone="quiet">
+                    Take off<span className="sr-only"> {work.name}</span>
+                  </SubmitButton>
+                </Form>
+                {work.kind === "written" && mayKeep && (
+                  <Dialog trigger="Make this a package" triggerTone="quiet" title={`Keep “${work.name}”`}>
+                    <Form action={keepWork} shop={slug} hidden={mine} label="Make this a package">
+                      <p className="mb-3">
+                        A new package with this work as its draft, to be looked over and published.
+                      </p>
+                      <TextField name="code" label="Code" hint="Short: CHAIN" required maxLength={24} mono />
+                      <SubmitButton>Keep it as a package</SubmitButton>
+                    </Form>
+                  </Dialog>
+                )}
+              </div>
+            </li>
+          );
+        })}
+      </ol>
+      <div className="mt-3 flex flex-wrap gap-3">
+        <LinkButton href={`${path}?kind=written`}>Write a work</LinkButton>
+        {packages.length > 0 && (
+          <Dialog trigger="Add a package" title="Add a package">
+            <Form action={putPackage} shop={slug} hidden={hidden} label="Add a package">
+              <PackageChoice packages={packages} />
+              <SubmitButton>Add it</SubmitButton>
+            </Form>
+          </Dialog>
+        )}
+        <LinkButton href={`${path}?kind=parts`}>Add parts</LinkButton>
+        <LinkButton href={`${path}?kind=text`}>Add a text</LinkButton>
+      </div>
+    </Section>
+  );
+}
+
+function Move({
+  slug,
+  hidden,
+  by,
+  name,
+}: {
+  slug: string;
+  hidden: Record<string, string>;
+  by: "up" | "down";
+  name: string;
+}) {
+  return (
+    <Form action={moveUpOrDown} shop={slug} hidden={{ ...hidden, by }} label={`Move ${name} ${by}`}>
+      <SubmitButton tone="quiet">
+        {by === "up" ? "Up" : "Down"}
+        <span className="sr-only">: {name}</span>
+      </SubmitButton>
+    </Form>
+  );
+}
+
+function about(work: Work, { currency, locale }: QuotePage["terms"]): string {
+  if (work.kind === "package") return `package, revision ${work.revision}`;
+  if (work.kind === "text") return "text";
+  const parts = `${work.parts.length} ${work.parts.length === 1 ? "part" : "parts"}`;
+  if (work.kind === "parts") return parts;
+  const minutes = work.steps.reduce((sum, step) => sum + step.minutes, 0);
+  return [
+    minutes > 0 ? minutesText(minutes, "min", "h") : "",
+    work.fixedPriceMinor === undefined ? "" : `at ${moneyText(work.fixedPriceMinor, currency, locale)}`,
+    work.parts.length > 0 ? parts : "",
+    work.outside.length > 0 ? "work from outside" : "",
+  ]
+    .filter(Boolean)
+    .join(", ");
+}

@@ -1,0 +1,50 @@
+"use server";
+import { keepAsPackage } from "@/lib/data/quotes/keepWork";
+import { addPackage, moveWork, removeWork, writeParts, writeText, writeWork } from "@/lib/data/quotes/works";
+import { action } from "@/lib/gate/action";
+import {
+  KeepWorkSchema,
+  MoveWorkSchema,
+  PackageWorkSchema,
+  PartsWorkSchema,
+  TextWorkSchema,
+  WorkRefSchema,
+  WrittenWorkSchema,
+} from "@/lib/schemas/works";
+
+const quoteOf = (slug: string, id: number) => `/s/${slug}/quotes/${id}`;
+
+export const putPackage = action("quote.write", PackageWorkSchema, async (shop, input) => {
+  await addPackage(shop, input);
+  return { toast: "Package added." };
+});
+
+export const putWork = action("quote.write", WrittenWorkSchema, async (shop, input) => {
+  await writeWork(shop, input);
+  return { to: quoteOf(shop.slug, input.id), toast: `“${input.name}” is on the quote.` };
+});
+
+export const putParts = action("quote.write", PartsWorkSchema, async (shop, input) => {
+  await writeParts(shop, input);
+  return { to: quoteOf(shop.slug, input.id), toast: "The parts are on the quote." };
+});
+
+export const putText = action("quote.write", TextWorkSchema, async (shop, input) => {
+  await writeText(shop, input);
+  return { to: quoteOf(shop.slug, input.id), toast: "The text is on the quote." };
+});
+
+export const takeWorkOff = action("quote.write", WorkRefSchema, async (shop, input) => {
+  await removeWork(shop, input);
+  return { toast: "Taken off." };
+});
+
+export const moveUpOrDown = action("quote.write", MoveWorkSchema, async (shop, input) => {
+  await moveWork(shop, input);
+  return { toast: "Moved." };
+});
+
+export const keepWork = action("package.write", KeepWorkSchema, async (shop, input, { key }) => {
+  const packageId = await keepAsPackage(shop, { ...input, key });
+  return { to: `/s/${shop.slug}/packages/${packageId}`, toast: "A package draft of this work." };
+});

@@ -1,0 +1,82 @@
+// Mutation testing of lib/domain: npm run mutants -- [folder or folder/file.ts ...] [--changed]
+import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import type { MutantResult } from "@stryker-mutator/api/core";
+import { Stryker } from "@stryker-mutator/core";
+import { SUBJECTS, TOO_LONG } from "./subjects.ts";
+import { judged, type Tried } from "./tried.ts";
+
+const root = join(import.meta.dirname, "../..");
+const asked = process.argv.slice(2);
+const changed = asked.includes("--changed");
+const names = asked.filter((a) => !a.startsWith("-"));
+
+/** Files of lib/domain to change, by folder. */
+const wanted = new Map<string, string[]>();
+for (const name of names.length > 0 ? names : Object.keys(SUBJECTS)) {
+  const [folder = "", file] = name.split("/");
+  if (!SUBJECTS[folder]) {
+    console.error(`"${folder}" is none of ${Object.keys(SUBJECTS).join(", ")}.`);
+    process.exit(2);
+  }
+  wanted.set(folder, [...(wanted.get(folder) ?? []), `lib/domain/${folder}/${file ?? "**/*.ts"}`]);
+}
+
+function testsOf(folder: string): string[] {
+  const patterns = (SUBJECTS[folder] ?? []).map(
+    (p) => new RegExp(`^${p.replaceAll(".", "\\.").replace("*", ".*")}$`),
+  );
+  return readdirSync(join(root, "tests/domain")).filter(
+    (name) => patterns.some((p) => p.test(name)) && !TOO_LONG.includes(name),
+  );
+}
+
+async function tryFolder(folder: string, mutate: string[]): Promise<readonly MutantResult[]> {
+  mkdirSync(join(root, ".tmp/mutants"), { recursive: true });
+  writeFileSync(join(root, ".tmp/mutants/tests.json"), JSON.stringify(testsOf(folder)));
+  return new Stryker({
+    configFile: "tests/mutants/stryker.json",
+    mutate,
+    incremental: changed,
+    incrementalFile: `.tmp/mutants/${folder}.json`,
+  }).runMutationTest();
+}
+
+function share(part: number, whole: number): string {
+  return whole === 0 ? "none" : `${((100 * part) / whole).toFixed(1)} %`;
+}
+
+const rows: string[][] = [["folder", "mutants", "killed", "score", "equivalent", "open", "words", "minutes"]];
+let stale = 0;
+for (const [folder, mutate] of wanted) {
+  const from = performance.now();
+  const result = judged(await tryFolder(folder, mutate), root);
+  const minutes = ((performance.now() - from) / 60_000).toFixed(1);
+  const of = (fate: Tried["fate"]) => result.tried.filter((t) => t.fate === fate);
+  const [killed, equivalent, open, words] = [of("killed"), of("equivalent"), of("open"), of("words")];
+  console.log(`\n${folder}`);
+  for (const t of open)
+    console.log(
+      `  lives  ${t.file}:${t.at}  ${t.mutator}  ${t.from}  ->  ${t.to || "(nothing)"}${t.why === "NoCoverage" ? "  (no test comes here)" : ""}`,
+    );
+  for (const t of equivalent)
+    console.log(`  same   ${t.file}:${t.at}  ${t.from}  ->  ${t.to || "(nothing)"}: ${t.why}`);
+  for (const e of result.stale)
+    console.log(
+      `  STALE  ${e.file}: no living mutant turns ${e.from} into ${e.to || "(nothing)"}; take it off the list`,
+    );
+  stale += result.stale.length;
+  const whole = killed.length + open.length;
+  rows.push([
+    folder,
+    `${whole + equivalent.length}`,
+    `${killed.length}`,
+    share(killed.length, whole + equivalent.length),
+    `${equivalent.length}`,
+    `${open.length}`,
+    `${words.length}`,
+    minutes,
+  ]);
+}
+console.log(`\n${rows.map((row) => row.map((cell) => cell.padStart(11)).join("")).join("\n")}`);
+if (stale > 0) process.exitCode = 1;
