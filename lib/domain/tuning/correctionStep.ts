@@ -49,7 +49,7 @@ export function stepThatCanBeMade(lever: Lever, sense: 1 | -1, from: number, she
   if (lever.key === "clipPosition")
     return sheet.grooves !== undefined && plain.to > sheet.grooves ? null : plain;
   if (lever.key === "needleShimBelowMm") return shimStep(sense, from, sheet.shims ?? []);
-  if (lever.key === "springLengthMm") return springStep(from, sheet.deliveredSpringMm);
+  if (lever.key === "springLengthMm") return sense < 0 ? plain : springStep(from, sheet.deliveredSpringMm);
   if (lever.key === "mainJet" || lever.key === "pilotJet")
     return jetStep(lever, sense, from, sheet.jets?.[lever.key]);
   return plain;
