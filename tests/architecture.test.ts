@@ -131,6 +131,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "orders",
         "parts",
         "jobs",
+        "intakes",
         "bookings",
         "quotes",
         "rides",

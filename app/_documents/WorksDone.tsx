@@ -5,6 +5,8 @@ interface Option {
   readonly work?: string;
   readonly name: string;
   readonly plain: string;
+  /** Complaints of the bike's intake that it answers. */
+  readonly answers?: readonly string[];
 }
 
 interface Work {
@@ -28,6 +30,11 @@ export function WorksDone({
     <li key={o.key} className={ROW}>
       <strong>{o.name}</strong>
       <span className="block whitespace-pre-line">{o.plain}</span>
+      {o.answers?.map((answer) => (
+        <span key={answer} className="block text-[15px] text-soft">
+          For what was told of it. {answer}
+        </span>
+      ))}
     </li>
   );
   if (!works) return <ul>{options.map(row)}</ul>;

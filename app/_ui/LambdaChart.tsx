@@ -4,6 +4,12 @@ import { type BandPoint, CurveBand } from "./CurveBand";
 import { figureText } from "./format";
 import { words } from "./words";
 
+/** Where a rider felt the mixture to be off: throttle 0 to 1. */
+export interface FeltMark {
+  readonly throttle: number;
+  readonly sign: "lean" | "rich";
+}
+
 export interface LambdaChartProps {
   title: string;
   description: string;
@@ -19,6 +25,8 @@ export interface LambdaChartProps {
   ticks?: readonly (readonly [at: number, word: string])[] | undefined;
   /** The same for a row of the table. */
   xText?: ((x: number) => string) | undefined;
+  /** What was felt, marked on the curve as found, or on the other where there is only one. */
+  felt?: readonly FeltMark[] | undefined;
   beforeLabel?: string | undefined;
   afterLabel?: string | undefined;
   locale?: string | undefined;
@@ -48,6 +56,7 @@ export function LambdaChart({
   ...rest
 }: LambdaChartProps) {
   const { xName = "throttle", ticks = QUARTERS, xText = (at) => `${Math.round(at * 100)} %` } = rest;
+  const { felt = [] } = rest;
   const { beforeLabel = words.asFound, afterLabel = words.target, locale = "en" } = rest;
   const all = [...(before ?? []), ...after, ...(wantedCurve ?? [])].flatMap((p) => [p.low, p.high]);
   if (wanted) all.push(wanted.low, wanted.high);
@@ -62,7 +71,7 @@ export function LambdaChart({
   return (
     <Chart
       title={title}
-      description={description}
+      description={[description, ...felt.map((m) => `Felt ${m.sign} at ${xText(m.throttle)}.`)].join(" ")}
       height={HEIGHT}
       inset="pt-4 pl-11 pr-2"
       table={{
@@ -121,6 +130,25 @@ export function LambdaChart({
         )}
         <CurveBand points={after} x={x} y={y} bandClass="fill-brass-fill/40" lineClass="stroke-brass" />
       </svg>
+      {felt.map((mark) => {
+        const at = y(nearest(before && before.length > 0 ? before : after, mark.throttle).y);
+        const lean = mark.sign === "lean";
+        return (
+          <g key={`${mark.throttle} ${mark.sign}`} className="fill-oxide">
+            <svg x={`${mark.throttle * 100}%`} y={at} overflow="visible" aria-hidden="true">
+              <path d={lean ? "M-6 4L6 4L0 14Z" : "M-6 -4L6 -4L0 -14Z"} />
+            </svg>
+            <text
+              x={`${mark.throttle * 100}%`}
+              y={at + (lean ? 28 : -18)}
+              textAnchor={mark.throttle < 0.1 ? "start" : mark.throttle > 0.9 ? "end" : "middle"}
+              className={PAGE}
+            >
+              {lean ? words.feltLean : words.feltRich}
+            </text>
+          </g>
+        );
+      })}
       <g className="fill-soft font-mono">
         <text x="-34" y="-4">
           {unit}

@@ -63,9 +63,7 @@ function Reading({
     go(event.key === "ArrowUp" ? 1 : -1);
   };
   const reading = readingOf({ name: label, unit, low: low ?? null, measures }, text, chosen);
-  const limits = [low, high].map((limit) =>
-    limit === undefined ? "…" : figureText(limit, locale, decimals),
-  );
+  const limits = limitsOf(low, high, (limit) => figureText(limit, locale, decimals));
   const button = "w-16 flex-none text-[28px] font-bold leading-none hover:bg-hair";
   return (
     <div className="my-4">
@@ -113,13 +111,23 @@ function Reading({
       </div>
       <div id={`${id}-limits`} aria-live="polite" className="mt-1.5 flex justify-between gap-4 text-[15px]">
         <span className="text-soft">
-          {limits[0]} {words.to} {limits[1]} <span className={chosen === unit ? "sr-only" : ""}>{unit}</span>
+          {limits} <span className={chosen === unit ? "sr-only" : ""}>{unit}</span>
         </span>
         <Verdict reading={reading} low={low} high={high} />
       </div>
       <FieldError id={id} error={error} />
     </div>
   );
+}
+
+function limitsOf(
+  low: number | undefined,
+  high: number | undefined,
+  text: (limit: number) => string,
+): string {
+  if (low !== undefined && high !== undefined) return `${text(low)} ${words.to} ${text(high)}`;
+  if (low !== undefined) return `${words.from} ${text(low)}`;
+  return high === undefined ? words.noLimit : `${words.upTo} ${text(high)}`;
 }
 
 /** The number in the hold point's own unit; null while there is none that can be. */

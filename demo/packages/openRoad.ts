@@ -85,6 +85,7 @@ export const OPEN_ROAD: Recipe = {
           { setting: "liftHoleCount", change: "set", value: 2 },
           { setting: "liftHoleMm", change: "set", value: 2.8 },
         ],
+        answers: ["snap"],
         preset: true,
       },
     ),

@@ -92,6 +92,24 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
       holdPoints: [
         {
           kind: "reading",
+          name: "Needle, straight part",
+          unit: "mm",
+          low: 2.4,
+          high: 2.5,
+          step: 0.01,
+          measures: "needleMm",
+        },
+        {
+          kind: "reading",
+          name: "Needle jet bore, by pin gauge",
+          unit: "mm",
+          low: 2.5,
+          high: 2.7,
+          step: 0.01,
+          measures: "needleJetBoreMm",
+        },
+        {
+          kind: "reading",
           name: "Needle seat height",
           unit: "mm",
           low: 3,
@@ -100,7 +118,7 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
           measures: "needleSeatMm",
         },
       ],
-      tools: ["Depth gauge 0.01 mm", "Fine stone"],
+      tools: ["Depth gauge 0.01 mm", "Micrometer 0.001 mm", "Pin gauges 2.50 to 2.70", "Fine stone"],
     },
   ),
   operation(

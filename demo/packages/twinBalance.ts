@@ -64,6 +64,7 @@ export const TWIN_BALANCE: Recipe = {
       "Slides and diaphragms looked over",
       "Guides inspected, diaphragms held to the light.",
       ["slides"],
+      { answers: ["snap"] },
     ),
     option(
       "rubbers",
@@ -71,7 +72,7 @@ export const TWIN_BALANCE: Recipe = {
       "Intake rubbers renewed",
       "Cracked rubbers let in air that no jet can make good.",
       ["rubbers"],
-      { parts: [pieces("RUB-750", 2)] },
+      { parts: [pieces("RUB-750", 2)], answers: ["idle", "small"] },
     ),
     option("plugs", "care", "Spark plugs, pair", "New plugs, gapped, fixed price.", ["plugs"], {
       fixedPriceMinor: 6_800,
@@ -81,7 +82,34 @@ export const TWIN_BALANCE: Recipe = {
   operations: [
     operation("slides", "Look over slides and diaphragms", PAIR, 24, ["rack-out"], {
       grade: "bench",
-      holdPoints: [{ kind: "signature", name: "Both slides drop freely, no nick found" }],
+      holdPoints: [
+        {
+          kind: "reading",
+          name: "Play of the looser slide in its guide",
+          unit: "mm",
+          low: 0,
+          high: 0.4,
+          step: 0.05,
+          measures: "guidePlayMm",
+        },
+        {
+          kind: "reading",
+          name: "Left diaphragm against the light, points of light",
+          high: 0,
+          step: 1,
+          measures: "diaphragmLights",
+          carburettor: 1,
+        },
+        {
+          kind: "reading",
+          name: "Right diaphragm against the light, points of light",
+          high: 0,
+          step: 1,
+          measures: "diaphragmLights",
+          carburettor: 2,
+        },
+        { kind: "signature", name: "Both slides drop freely" },
+      ],
       inspects: ["slideGuides"],
     }),
     operation("fit-mains", "Fit the main jets", PAIR, 14, ["bowls"], {

@@ -156,6 +156,9 @@ export function bikes(
       complaint: chance.pick(COMPLAINTS[key]),
       found: found(model, chance),
       ranAtM: chance.share() < 0.25 ? chance.pick([30, 60, 720]) : 410,
+      ...(at === 0
+        ? { felt: { throttle: "quarter", condition: "steady", engine: "hot", sign: "lean" } }
+        : {}),
     };
   });
 }

@@ -67,6 +67,7 @@ async function passOne(stage: Stage, at: Date, shift: Shift, step: CardStep): Pr
     .map((hold) => ({
       holdPointId: hold.id,
       value: shift.fail?.holdPoint === hold.name ? shift.fail.value : measured(hold, shift.chance),
+      ...(hold.asksCarburettor ? { carburettor: shift.chance.between(1, 2) } : {}),
     }));
   const ids = (kind: string) => step.holdPoints.filter((hold) => hold.kind === kind).map((hold) => hold.id);
   const passed = await passStep(shop, {

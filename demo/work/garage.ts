@@ -1,9 +1,11 @@
 import { createBike } from "@/lib/data/bikes/bikes";
 import { saveSheet } from "@/lib/data/bikes/sheets";
 import { createCustomer } from "@/lib/data/customers/customers";
+import { recordIntake } from "@/lib/data/intakes/record";
 import type { SheetValue } from "@/lib/domain/sheets/check";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
 import { CustomerSchema } from "@/lib/schemas/customers";
+import { IntakeSchema } from "@/lib/schemas/intakes";
 import type { Stage } from "../stage";
 
 export interface DemoCustomer {
@@ -28,6 +30,8 @@ export interface DemoBike {
   /** What was found on it, per carburettor, and where it had run well. */
   readonly found: readonly SheetValue[];
   readonly ranAtM: number;
+  /** What was felt on a ride before anything was quoted, as its form says it. */
+  readonly felt?: Readonly<Record<"throttle" | "condition" | "engine" | "sign", string>>;
 }
 
 /** The shop's customers and bikes, each entered on the day it first comes up. */
@@ -97,6 +101,22 @@ export class Garage {
       odometerKm,
       conditions,
     });
+    if (this.bikes.size === 1 || one.felt)
+      await recordIntake(
+        this.stage.shop.as(this.stage.hands.floor, when),
+        IntakeSchema.parse({
+          bikeId: String(id),
+          complaint,
+          changedBefore: "Nothing that the owner knows of",
+          odometerKm: String(odometerKm),
+          fuelUse: "5.8",
+          observations: { 0: one.felt ?? HESITATES },
+          cylinders: { 1: { plug: "tan", compressionKpa: "11.4 bar", intakeClearanceMm: "0.10" } },
+        }),
+      );
     return id;
   }
 }
+
+/** What the shop's first bike did when it came. */
+const HESITATES = { throttle: "closed", condition: "snap", engine: "hot", sign: "hesitates" };

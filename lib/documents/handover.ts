@@ -1,3 +1,5 @@
+import type { CardReading, HandedReading } from "@/lib/domain/sheets/handedOver";
+import { measurable } from "@/lib/domain/tuning/measurables";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { numberText, quantityText } from "./format";
 import { limitsText } from "./jobCard";
@@ -5,15 +7,6 @@ import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, secti
 import { type Content, toPdf } from "./pdf";
 import { type ValueOnPaper, valueText } from "./settingSheet";
 import { type PaperWords, paperWords } from "./words";
-
-export interface HandoverReading {
-  readonly name: string;
-  readonly unit: string;
-  readonly low: number | null;
-  readonly high: number | null;
-  readonly value: number | null;
-  readonly overrideReason: string;
-}
 
 /** What goes home with the bike. */
 export interface HandoverPaper {
@@ -25,7 +18,9 @@ export interface HandoverPaper {
   readonly day: string;
   readonly dayText: string;
   readonly work: readonly string[];
-  readonly readings: readonly HandoverReading[];
+  readonly readings: readonly HandedReading[];
+  /** Settings that were let pass outside their limits. */
+  readonly letPass: readonly CardReading[];
   readonly asFound: readonly ValueOnPaper[];
   readonly asLeft: readonly ValueOnPaper[];
   readonly fitted: readonly {
@@ -90,10 +85,13 @@ function settingsPart(paper: HandoverPaper, words: PaperWords): Content[] {
     const found = paper.asFound.find(
       (value) => value.carburettor === left.carburettor && value.setting === left.setting,
     );
+    const passed = paper.letPass.find(
+      (one) =>
+        one.measures === left.setting && (one.carburettor === null || one.carburettor === left.carburettor),
+    );
+    const name = `${settingDef(left.setting)?.name ?? left.setting}${several ? `, ${words.carburettor.toLowerCase()} ${left.carburettor}` : ""}`;
     return [
-      say(
-        `${settingDef(left.setting)?.name ?? left.setting}${several ? `, ${words.carburettor.toLowerCase()} ${left.carburettor}` : ""}`,
-      ),
+      passed ? { stack: [say(name), label(`${words.overridden}: ${passed.overrideReason}`)] } : say(name),
       figure(found ? valueText(found, locale) : ""),
       figure(valueText(left, locale), { bold: true }),
       label(words.hows[left.how] ?? left.how),
@@ -111,15 +109,23 @@ function settingsPart(paper: HandoverPaper, words: PaperWords): Content[] {
 function readingsPart(paper: HandoverPaper, words: PaperWords): Content[] {
   const { locale } = paper.shop;
   if (paper.readings.length === 0) return [];
+  const several = paper.readings.some((one) => (one.carburettor ?? 0) > 1);
+  const number = (one: HandedReading, value: number) =>
+    `${numberText(value, locale, measurable(one.measures)?.decimals)}\u00a0${one.unit}`.trim();
   const rows = paper.readings.map((one) => [
     {
       stack: [
-        say(one.name),
+        say(
+          several && one.carburettor !== null
+            ? `${one.name}, ${words.carburettor.toLowerCase()} ${one.carburettor}`
+            : one.name,
+        ),
+        ...(one.found === null ? [] : [label(`${words.asFound}: ${number(one, one.found)}`)]),
         ...(one.overrideReason ? [label(`${words.overridden}: ${one.overrideReason}`)] : []),
       ],
     },
     label(limitsText(one, words, locale)),
-    figure(one.value === null ? "" : `${numberText(one.value, locale)}\u00a0${one.unit}`),
+    figure(number(one, one.value)),
   ]);
   return [
     section(words.readings),

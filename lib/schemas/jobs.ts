@@ -80,6 +80,13 @@ export const PassSchema = z.object({
       ),
     ),
   units: z.record(z.string().regex(/^\d{1,9}$/), z.string().max(20)).optional(),
+  /** `carburettors.<holdPointId>`: which one was read, where the hold point leaves it open. */
+  carburettors: z
+    .record(z.string().regex(/^\d{1,9}$/), z.string().regex(/^[1-4]?$/, "Choose a carburettor."))
+    .optional()
+    .transform((said) =>
+      Object.fromEntries(Object.entries(said ?? {}).flatMap(([id, one]) => (one ? [[id, Number(one)]] : []))),
+    ),
   /** `parts.<reservationId>`: used or not; `why.<reservationId>` where it was not. */
   parts: z.record(z.string().regex(/^\d{1,9}$/), z.enum(["", "used", "not"])).optional(),
   why: z

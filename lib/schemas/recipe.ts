@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Recipe } from "../domain/packages/recipe";
+import { COMPLAINT_KEYS } from "../domain/tuning/complaints";
 import { WEAR_KEYS } from "../domain/tuning/wear";
 import { oneLine } from "./oneLine";
 
@@ -60,6 +61,7 @@ const HoldPointSchema = z
     high: number.exactOptional(),
     step: z.number().positive().max(1e9).exactOptional(),
     measures: key.exactOptional(),
+    station: z.number().min(0).max(120).exactOptional(),
     carburettor: z.int().min(1).max(4).exactOptional(),
   })
   .refine(
@@ -104,6 +106,7 @@ export const RecipeOfWorksSchema = z.strictObject({
         operations: keys,
         parts: z.array(PartNeedSchema).max(60),
         changes: z.array(SettingChangeSchema).max(20),
+        answers: z.array(z.enum(COMPLAINT_KEYS)).max(COMPLAINT_KEYS.length).exactOptional(),
         needle: NeedleWorkSchema.exactOptional(),
         cautions: texts,
         preset: z.boolean(),

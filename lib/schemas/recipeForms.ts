@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { MAKES_NEEDLE } from "../domain/packages/needleOption";
 import type { Access, Operation, Option, OptionGroup } from "../domain/packages/recipe";
+import { COMPLAINT_KEYS } from "../domain/tuning/complaints";
 import { settingDef } from "../domain/tuning/settings";
 import { WEAR_KEYS } from "../domain/tuning/wear";
 import { needleWorkFields, needleWorkFrom } from "./needleWork";
@@ -26,6 +27,7 @@ export const OptionFormSchema = z
     operations: keys,
     parts: partRows,
     changes: changeRows,
+    answers: z.array(z.enum(COMPLAINT_KEYS)).max(COMPLAINT_KEYS.length).default([]),
     ...needleWorkFields,
     cautions: lines,
     preset: ticked,

@@ -1,7 +1,8 @@
 import { z } from "zod";
 import type { SettingChange } from "@/lib/domain/tuning/settingChange";
 import type { HoldPoint, PartNeed } from "../domain/packages/recipe";
-import { SETTINGS, settingDef } from "../domain/tuning/settings";
+import { measurable } from "../domain/tuning/measurables";
+import { SETTINGS } from "../domain/tuning/settings";
 import { milliOf } from "./quantity";
 import { readTyped } from "./typedNumber";
 
@@ -84,12 +85,19 @@ export const holdRows = rows<HoldPoint>(20, HOLD_CELLS, (row, tell) => {
   if (high === undefined) return tell("high", "Enter a number, or leave it empty.");
   if (step === undefined || (step !== null && step <= 0))
     return tell("step", "Enter a number above nothing, or leave it empty.");
-  if (low === null && high === null) return tell("low", "Give at least one limit.");
   if (low !== null && high !== null && low > high) return tell("low", "The low limit is above the high one.");
   const unit = (row.unit ?? "").trim();
   if (unit.length > 20) return tell("unit", "Keep the unit within 20 characters.");
   const measures = (row.measures ?? "").trim();
-  if (measures && !settingDef(measures)) return tell("measures", "Choose a setting, or none.");
+  const what = measurable(measures);
+  if (measures && !what) return tell("measures", "Choose what it measures, or nothing.");
+  if (low === null && high === null && !what)
+    return tell("low", "Give at least one limit, or say what it measures.");
+  const station = readTyped(row.station ?? "");
+  if (station === undefined || (station !== null && (station < 0 || station > 120)))
+    return tell("station", "Enter 0 to 120 mm, or leave it empty.");
+  if (station !== null && !what?.atStation)
+    return tell("station", "Only a needle is read at a distance along it: empty this.");
   const carburettor = readTyped(row.carburettor ?? "");
   if (carburettor === undefined || (carburettor !== null && ![1, 2, 3, 4].includes(carburettor)))
     return tell("carburettor", "Enter 1 to 4, or leave it empty.");
@@ -102,5 +110,6 @@ export const holdRows = rows<HoldPoint>(20, HOLD_CELLS, (row, tell) => {
     ...(step === null ? {} : { step }),
     ...(measures ? { measures } : {}),
     ...(measures && carburettor !== null ? { carburettor } : {}),
+    ...(station === null ? {} : { station }),
   };
 });

@@ -320,7 +320,21 @@ export const handoverSample: HandoverPaper = {
   day: "2026-11-24",
   dayText: "24 November 2026",
   work: ["Cut the opening", "Fit the main jet", "Renew the breather filter"],
-  readings: [{ name: "Float height", unit: "mm", low: 12, high: 13, value: 12.5, overrideReason: "" }],
+  readings: [
+    {
+      name: "Needle jet bore",
+      unit: "mm",
+      measures: "needleJetBoreMm",
+      station: null,
+      carburettor: null,
+      low: null,
+      high: 2.6,
+      value: 2.56,
+      found: 2.615,
+      overrideReason: "",
+    },
+  ],
+  letPass: [],
   asFound: [{ carburettor: 1, setting: "mainJet", value: 137.5, how: "read" }],
   asLeft: [
     { carburettor: 1, setting: "mainJet", value: 142.5, how: "read" },

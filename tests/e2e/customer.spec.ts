@@ -55,8 +55,8 @@ test("a customer reads the mail, compares, asks, chooses an alternative with an 
     };
     await keep("Open road");
     await page.goto(quotePath);
-    await page.getByRole("checkbox", { name: /Snorkel out only/ }).check();
-    await expect(page.getByRole("checkbox", { name: /^Airbox opening/ })).not.toBeChecked();
+    await page.getByRole("radio", { name: /Snorkel out only/ }).check();
+    await expect(page.getByRole("radio", { name: /^Airbox opening/ })).not.toBeChecked();
     await keep("Quieter");
     await page.getByRole("button", { name: "Take A" }).click();
     await expect(page).toHaveURL(new RegExp(`${quotePath}$`));

@@ -18,6 +18,11 @@ const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: strin
     from: /\/quotes\/(\d+)$/,
     to: "/s/saltpan/quotes/$/alternatives",
   },
+  "/s/saltpan/quotes/1/work": {
+    list: "/s/saltpan/quotes?state=draft",
+    from: /\/quotes\/(\d+)$/,
+    to: "/s/saltpan/quotes/$/work?kind=written",
+  },
   "/s/saltpan/quotes/1/yes": {
     list: "/s/saltpan/quotes?state=sent",
     from: /\/quotes\/(\d+)$/,

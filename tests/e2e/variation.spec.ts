@@ -34,12 +34,14 @@ async function sendReset(page: Page, options: readonly RegExp[]): Promise<{ tota
   await expect(page.getByRole("heading", { level: 1, name: /^Quote \d+/ })).toBeVisible();
   for (const box of [/^Main jet, large round/, /^Mixture screw and idle/, /^Bowl and float/, /^Vent hoses/]) {
     const wanted = options.some((option) => option.source === box.source);
-    const tick = page.getByRole("checkbox", { name: box });
+    // Of the main jets one is chosen, or none.
+    const tick = page.getByRole("checkbox", { name: box }).or(page.getByRole("radio", { name: box }));
     if ((await tick.isChecked()) === wanted) continue;
+    const round = (await tick.getAttribute("type")) === "radio";
     const kept = page.waitForResponse((answer) => answer.request().method() === "POST");
-    await tick.click();
+    await (round && !wanted ? page.getByRole("radio", { name: "None of these" }) : tick).click();
     await kept;
-    await expect(page.getByRole("checkbox", { name: box })).toBeChecked({ checked: wanted });
+    await expect(tick).toBeChecked({ checked: wanted });
   }
   // The page is drawn anew after the last tick: what is sent is the quote as it stands then.
   await page.waitForLoadState("networkidle");

@@ -8,6 +8,8 @@ export interface Equivalent {
   readonly from: string;
   readonly to: string;
   readonly near?: string;
+  /** StrykerJS's name of the kind of change; with "…" for both texts it stands for all of the kind in the file. */
+  readonly mutator?: string;
   readonly why: string;
 }
 
@@ -15,6 +17,8 @@ export interface Equivalent {
 const FILLED = '"Stryker was here!"';
 const CACHE = "a cache: without it the same is made anew";
 const THERE = "always there; only the type checker cannot know";
+
+const TABLE = "the table reaches as far as the range that was asked for";
 
 export const EQUIVALENT: readonly Equivalent[] = [
   { file: "money/format.ts", from: "known", to: "false", why: CACHE },
@@ -114,4 +118,9 @@ export const EQUIVALENT: readonly Equivalent[] = [
     near: "TAX_MARKS",
     why: "what is no mark is read as none as well",
   },
+  { file: "air/conditions.ts", from: '"spring"', to: '""', near: "third", why: THERE },
+  { file: "air/places.ts", from: '""', to: FILLED, near: "zone", why: THERE },
+  { file: "air/typical.ts", from: "!high || !low", to: "false", why: TABLE },
+  { file: "air/typical.ts", from: "!high || !low", to: "!high && !low", why: TABLE },
+  { file: "air/typical.ts", from: '"Enter 0 to 75 degrees."', to: '""', why: TABLE },
 ];

@@ -54,6 +54,7 @@ export function judged(
         e.file === file &&
         fits(e.from, from) &&
         fits(e.to, to) &&
+        (e.mutator === undefined || e.mutator === result.mutatorName) &&
         (e.near === undefined || (lines[start.line - 1] ?? "").includes(e.near)),
     );
     if (!known) return { ...base, fate: "open", why: result.status };

@@ -1,5 +1,7 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { needs } from "@/lib/domain/packages/needs";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
+import { settingDef } from "@/lib/domain/tuning/settings";
 import type { FrozenQuote } from "../documents/quote";
 import { replanIn } from "../jobs/replan";
 import { RIDE, stepData } from "../jobs/stepRow";
@@ -14,14 +16,15 @@ export async function addSteps(
   frozen: FrozenQuote,
 ): Promise<Map<string, number>> {
   const ids = new Map<string, number>();
-  const { operations } = await recipeOf(tx, revisionId);
+  const recipe = await recipeOf(tx, revisionId);
+  const { operations } = recipe;
   for (const [at, step] of frozen.steps.entries()) {
     const operation = operations.find((one) => step.kind === "operation" && one.key === step.key);
     const data = { jobId, position: at + 1, ...stepData(step, operation?.inspects) };
     const { id } = await tx.step.create({ data, select: { id: true } });
     if (step.kind === "operation") ids.set(step.key, id);
   }
-  if (changesSetting(frozen)) {
+  if (changesSetting(recipe, frozen)) {
     const position = frozen.steps.length + 1;
     await tx.step.create({ data: { jobId, position, ...RIDE }, select: { id: true } });
   }
@@ -41,15 +44,24 @@ export async function extendSteps(
     const found = recipe.operations.find((o) => step.kind === "operation" && o.key === step.key);
     return found ? [{ ...found, makes: step.makes ?? [] }] : [];
   });
-  const ride = changesSetting(frozen) ? RIDE : null;
+  const ride = changesSetting(recipe, frozen) ? RIDE : null;
   const ids = await replanIn(tx, shop, jobId, { revisionId, operations }, ride);
   await moveOnIn(tx, jobId);
   return ids;
 }
 
-/** Whether the work changes how the bike is set: only then it is ridden, and left with a sheet of its settings. */
-const changesSetting = ({ settings, steps }: FrozenQuote): boolean =>
-  settings.length > 0 || steps.some((step) => (step.makes ?? []).length > 0);
+/** Whether the work changes or measures how the bike is set: only then it is ridden, and left with a sheet of its settings. */
+function changesSetting(recipe: Recipe, { options }: FrozenQuote): boolean {
+  const keys = options.map((option) => option.key);
+  const { changes, needle, operations } = needs(
+    recipe,
+    keys.filter((key) => recipe.options.some((option) => option.key === key)),
+  );
+  const measures = operations.some((operation) =>
+    operation.holdPoints.some((point) => settingDef(point.measures ?? "") !== undefined),
+  );
+  return changes.length > 0 || needle !== undefined || measures;
+}
 
 async function recipeOf(tx: ShopTx, revisionId: number): Promise<Recipe> {
   const { works } = await tx.quoteRevision.findUniqueOrThrow({

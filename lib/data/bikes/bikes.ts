@@ -68,6 +68,7 @@ export async function getBike(shop: ShopHandle, id: number) {
           make: true,
           model: true,
           displacementCc: true,
+          cylinders: true,
           carburettorType: true,
           serviceKm: true,
           serviceMonths: true,

@@ -1,5 +1,8 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
-import { type WearReading, wear } from "@/lib/domain/tuning/wear";
+import { MEASURABLES, measuredName } from "@/lib/domain/tuning/measurables";
+import { measuredWear, type WearReading, wear } from "@/lib/domain/tuning/wear";
+import { LIMIT_FACTS, wearLimit } from "@/lib/domain/tuning/wearLimits";
 
 export interface BikeWear {
   readonly bikeId: number;
@@ -8,19 +11,113 @@ export interface BikeWear {
 }
 
 const MOST = 50;
+/** Readings of parts that are looked through for the newest of each. */
+const READINGS = 1000;
+const WEARS = MEASURABLES.filter((one) => one.kind === "wear").map((one) => one.key as string);
 
-/** Wear limits of a card against what was measured on its newest bikes: spring by the newest sheet that measured it, guides by the odometer since a step was done that inspects them. */
+/**
+ * Wear limits of a card against what was measured on its newest bikes: a spring by the newest sheet that measured it, guides by the
+ * odometer since a step was done that inspects them, other parts by the newest reading of each on a job card.
+ */
 export async function wearOnCard(shop: ShopHandle, cardId: number): Promise<readonly BikeWear[]> {
+  return wearOf(shop, cardId, { modelCardId: cardId });
+}
+
+/** The same of one bike. */
+export async function wearOnBike(
+  shop: ShopHandle,
+  bike: { readonly id: number; readonly modelCardId: number },
+): Promise<readonly WearReading[]> {
+  const [own] = await wearOf(shop, bike.modelCardId, { id: bike.id });
+  return own?.readings ?? [];
+}
+
+async function wearOf(
+  shop: ShopHandle,
+  cardId: number,
+  where: Prisma.BikeWhereInput,
+): Promise<readonly BikeWear[]> {
   const facts = await shop.read.modelFact.findMany({
-    where: { modelCardId: cardId, key: { in: ["springFreeMinMm", "guideCheckKm"] } },
-    select: { key: true, value: true },
+    where: { modelCardId: cardId, key: { in: ["guideCheckKm", ...LIMIT_FACTS] } },
+    select: { key: true, value: true, text: true, how: true },
     orderBy: { key: "asc" },
   });
   const limit = (key: string) => facts.find((f) => f.key === key)?.value ?? null;
   const [springMin, guideKm] = [limit("springFreeMinMm"), limit("guideCheckKm")];
-  if (springMin === null && guideKm === null) return [];
-  const bikes = await shop.read.bike.findMany({
-    where: { modelCardId: cardId },
+  const [bikes, parts] = await Promise.all([
+    bikesOf(shop, where),
+    shop.read.reading.findMany({
+      where: { value: { not: null }, holdPoint: { measures: { in: WEARS }, step: { job: { bike: where } } } },
+      select: {
+        value: true,
+        carburettor: true,
+        holdPoint: {
+          select: {
+            measures: true,
+            station: true,
+            carburettor: true,
+            step: { select: { job: { select: { bikeId: true } } } },
+          },
+        },
+      },
+      orderBy: { id: "desc" },
+      take: READINGS,
+    }),
+  ]);
+  const worn = Map.groupBy(parts, (one) => one.holdPoint.step.job.bikeId);
+  return bikes.flatMap((bike) => {
+    const spring = bike.sheets[0]?.values[0]?.value ?? null;
+    const since = bike.odometerKm === null ? null : bike.odometerKm - (bike.jobs[0]?.odometerKm ?? 0);
+    const readings = [
+      ...(springMin === null ? [] : [wear("Slide spring free length", "mm", springMin, spring, false)]),
+      ...(guideKm === null
+        ? []
+        : [
+            wear(
+              bike.jobs[0] ? "Slide guide, since it was inspected" : "Slide guide, no inspection is kept",
+              "km",
+              guideKm,
+              since,
+              true,
+            ),
+          ]),
+      ...newestOf(worn.get(bike.id) ?? []).flatMap((one) => {
+        const most = wearLimit(one.measures, one.station, facts);
+        const unit = MEASURABLES.find((each) => each.key === one.measures)?.unit ?? "";
+        const side = one.carburettor === null ? "" : `, carburettor ${one.carburettor}`;
+        const name = `${measuredName(one.measures, one.station)}${side}`;
+        return most ? [measuredWear(name, unit, most, one.value)] : [];
+      }),
+    ];
+    const name = [bike.customer.name, bike.plate].filter(Boolean).join(", ");
+    return readings.length === 0 ? [] : [{ bikeId: bike.id, name, readings }];
+  });
+}
+
+interface PartRow {
+  readonly value: number | null;
+  readonly carburettor: number | null;
+  readonly holdPoint: {
+    readonly measures: string;
+    readonly station: number | null;
+    readonly carburettor: number | null;
+  };
+}
+
+/** The newest reading of each part, carburettor and station, out of rows given newest first. */
+function newestOf(rows: readonly PartRow[]) {
+  const groups = Map.groupBy(
+    rows.flatMap(({ value, carburettor, holdPoint }) =>
+      value === null ? [] : [{ ...holdPoint, value, carburettor: holdPoint.carburettor ?? carburettor }],
+    ),
+    (one) => `${one.measures} ${one.carburettor ?? ""} ${one.station ?? ""}`,
+  );
+  return [...groups.values()].flatMap((own) => own[0] ?? []);
+}
+
+const bikesOf = (shop: ShopHandle, where: Prisma.BikeWhereInput) =>
+  shop.read.bike.findMany({
+    where,
     select: {
       id: true,
       plate: true,
@@ -48,26 +145,3 @@ export async function wearOnCard(shop: ShopHandle, cardId: number): Promise<read
     orderBy: { id: "desc" },
     take: MOST,
   });
-  return bikes.map((bike) => {
-    const spring = bike.sheets[0]?.values[0]?.value ?? null;
-    const since = bike.odometerKm === null ? null : bike.odometerKm - (bike.jobs[0]?.odometerKm ?? 0);
-    return {
-      bikeId: bike.id,
-      name: [bike.customer.name, bike.plate].filter(Boolean).join(", "),
-      readings: [
-        ...(springMin === null ? [] : [wear("Slide spring free length", "mm", springMin, spring, false)]),
-        ...(guideKm === null
-          ? []
-          : [
-              wear(
-                bike.jobs[0] ? "Slide guide, since it was inspected" : "Slide guide, no inspection is kept",
-                "km",
-                guideKm,
-                since,
-                true,
-              ),
-            ]),
-      ],
-    };
-  });
-}

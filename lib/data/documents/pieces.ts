@@ -61,6 +61,9 @@ const holdPoint = z.looseObject({
   low: number.exactOptional(),
   high: number.exactOptional(),
   step: number.exactOptional(),
+  measures: text.exactOptional(),
+  station: number.exactOptional(),
+  carburettor: number.exactOptional(),
 });
 
 export const plannedStep = z.looseObject({

@@ -18,6 +18,8 @@ export interface FrozenOption {
   readonly plain: string;
   readonly minutes: number;
   readonly roadUse: boolean;
+  /** Complaints of the bike's intake that it answers, in words; absent where there are none. */
+  readonly answers?: readonly string[];
 }
 
 export interface FrozenSetting {
@@ -218,6 +220,7 @@ const PRINTED = {
       plain: text,
       minutes: number,
       roadUse: z.boolean(),
+      answers: z.array(text).exactOptional(),
     }),
   ),
   lines: z.array(line),

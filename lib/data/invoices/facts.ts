@@ -34,6 +34,8 @@ const JOB = {
       modelCard: { select: { make: true, model: true } },
     },
   },
+  agreement: { select: { kind: true, chargedBp: true } },
+  yeses: { select: { saidBy: true, upToMinor: true }, orderBy: { id: "desc" }, take: 1 },
   revision: {
     select: { id: true, frozen: true, terms: true, depositMinor: true, quote: { select: { number: true } } },
   },

@@ -1,9 +1,11 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { MAKES_NEEDLE } from "@/lib/domain/packages/needleOption";
+import { asksCarburettor } from "@/lib/domain/sheets/afterJob";
 import { settingsToMake } from "@/lib/domain/sheets/toMake";
 import { LIES } from "../stock/lying";
 import { shortOf } from "../stock/shortages";
+import { limitsOn } from "./heldTo";
 import { jetName, jetsFor, storedJets } from "./jets";
 import { needlesOfJob } from "./needles";
 import { staffNames } from "./people";
@@ -21,7 +23,15 @@ const CARD = {
   odometerKm: true,
   bikeId: true,
   customer: { select: { name: true } },
-  bike: { select: { plate: true, complaint: true, modelCard: { select: { make: true, model: true } } } },
+  agreement: { select: { kind: true } },
+  bike: {
+    select: {
+      plate: true,
+      complaint: true,
+      modelCard: { select: { make: true, model: true } },
+      carburettors: { select: { position: true, label: true }, orderBy: { position: "asc" } },
+    },
+  },
   steps: {
     select: {
       id: true,
@@ -50,10 +60,20 @@ const CARD = {
           high: true,
           increment: true,
           measures: true,
+          station: true,
+          carburettor: true,
           passed: true,
           overrideReason: true,
           readings: {
-            select: { id: true, value: true, inside: true, at: true },
+            select: {
+              id: true,
+              value: true,
+              inside: true,
+              low: true,
+              high: true,
+              carburettor: true,
+              at: true,
+            },
             orderBy: { id: "desc" },
             take: 5,
           },
@@ -87,6 +107,8 @@ const CARD = {
   },
 } satisfies Prisma.JobSelect;
 
+type HoldRow = Prisma.JobGetPayload<{ select: typeof CARD }>["steps"][number]["holdPoints"][number];
+
 export type CardView = NonNullable<Awaited<ReturnType<typeof getCard>>>;
 export type CardStep = CardView["steps"][number];
 
@@ -113,10 +135,11 @@ export async function getCard(shop: ShopHandle, jobId: number) {
   ]);
   if (!row) return null;
   const { steps, reservations, bike, ...job } = row;
-  const [sheets, needles, shims] = await Promise.all([
+  const [sheets, needles, shims, limitsOf] = await Promise.all([
     sheetsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
     needlesOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
     shimsInDrawer(shop.read),
+    limitsOn(shop.read, { id: job.id, bikeId: job.bikeId }),
   ]);
   const drawer = await jetsFor(
     shop.read,
@@ -130,8 +153,15 @@ export async function getCard(shop: ShopHandle, jobId: number) {
       plate: bike.plate,
     },
     complaint: bike.complaint,
-    steps: steps.map(({ unsettled, ...step }) => ({
+    carburettors: bike.carburettors,
+    steps: steps.map(({ unsettled, holdPoints, ...step }) => ({
       ...step,
+      /** Each with the limits that it is held to now, and whether it has to say its carburettor. */
+      holdPoints: holdPoints.map((hold) => ({
+        ...hold,
+        ...(step.state === "todo" ? limitsOf(hold, step.position) : heldThen(hold)),
+        asksCarburettor: hold.kind === "reading" && asksCarburettor(hold, bike.carburettors.length),
+      })),
       /** Jets that the step settles, each with those of its drawer that are free. */
       jets: storedJets(unsettled).map((jet) => ({
         ...jet,
@@ -164,6 +194,11 @@ export async function getCard(shop: ShopHandle, jobId: number) {
     ownMs: own.reduce((sum, one) => sum + ((one.endedAt ?? shop.now).getTime() - one.startedAt.getTime()), 0),
     others: row.timeEntries.filter((entry) => entry.staffId !== shop.by.staffId),
   };
+}
+
+/** The limits that the newest reading was held to. */
+function heldThen({ low, high, readings }: HoldRow) {
+  return { low: readings[0]?.low ?? low, high: readings[0]?.high ?? high, from: "" };
 }
 
 /** The step to show: the one asked for by its position, else the first that is still to do, else the last. */

@@ -7,6 +7,7 @@ import type { FinishInput } from "@/lib/schemas/jobs";
 import { saveSheetIn } from "../bikes/sheets";
 import { conditionsIn, keepAcceptedIn } from "./acceptedSettings";
 import { finishPlainIn, hasRideIn } from "./finishPlain";
+import { measureAgainIn, sameShown } from "./measuredAgain";
 import { keepNeedlesLeftIn } from "./needles";
 import { demandAccountedIn } from "./partsLeft";
 import { sheetsOfJob, wantedValues } from "./sheets";
@@ -38,7 +39,8 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
         return 0;
       }
       const sheets = await sheetsOfJob(tx, job);
-      const values = leftValues(input, wantedValues(sheets));
+      const { values, again } = leftValues(input, wantedValues(sheets), sheets.measured);
+      await measureAgainIn(tx, shop, job, again);
       const { latitude, ...conditions } = await conditionsIn(tx, shop);
       const sheetId = await saveSheetIn(tx, shop, {
         bikeId: job.bikeId,
@@ -103,23 +105,36 @@ async function demandDone(tx: ShopTx, job: { id: number; number: number; stopped
     );
 }
 
-/** Every value that should be fitted, confirmed; refused with all that is open while something is. */
+/** Every value that should be fitted, confirmed, and those of them that a reading on the card measured otherwise; refused with all that is open while something is. */
 function leftValues(
   input: FinishInput,
   wanted: readonly { carburettor: number; setting: string }[],
-): LeftValue[] {
+  measured: readonly { carburettor: number; setting: string; value: number }[],
+): { values: LeftValue[]; again: LeftValue[] } {
+  const again: LeftValue[] = [];
   const values: LeftValue[] = [];
   const fields: Record<string, string> = {};
   for (const [carburettor, settings] of Object.entries(input.values))
     for (const [setting, value] of Object.entries(settings)) {
       const def = settingDef(setting);
-      const how = input.hows[carburettor]?.[setting] || input.rest || "";
+      const said = input.hows[carburettor]?.[setting] || "";
+      const how = said || input.rest || "";
+      const read = measured.find((one) => one.setting === setting && one.carburettor === Number(carburettor));
       if (!def) fields[`values.${carburettor}.${setting}`] = "This is no setting.";
       else if (value === null)
         fields[`values.${carburettor}.${setting}`] = `Enter ${def.name.toLowerCase()}.`;
       else if (value < def.low || value > def.high)
         fields[`values.${carburettor}.${setting}`] = `${def.name} is from ${def.low} to ${def.high}.`;
-      else if (how === "") fields.rest = "Say how you know the values that are not measured on the card.";
+      else if (read && sameShown(setting, read.value, value))
+        values.push({ carburettor: Number(carburettor), setting, value: read.value, how: "measured" });
+      else if (read && said !== "measured")
+        fields[`values.${carburettor}.${setting}`] =
+          `The card measured ${read.value}${def.unit && ` ${def.unit}`}: leave it so, or say that this was measured again.`;
+      else if (read) {
+        const anew = { carburettor: Number(carburettor), setting, value, how: "measured" } as const;
+        values.push(anew);
+        again.push(anew);
+      } else if (how === "") fields.rest = "Say how you know the values that are not measured on the card.";
       else values.push({ carburettor: Number(carburettor), setting, value, how });
     }
   for (const { carburettor, setting } of wanted)
@@ -135,5 +150,5 @@ function leftValues(
       "Everything that is missing is marked: measure it or read it off the part.",
       fields,
     );
-  return values;
+  return { values, again };
 }

@@ -34,6 +34,19 @@ const PAGE = {
     },
   },
   revision: { select: { quote: { select: { id: true, number: true } } } },
+  agreement: {
+    select: {
+      kind: true,
+      chargedBp: true,
+      why: true,
+      comebackOf: { select: { id: true, number: true, title: true } },
+    },
+  },
+  yeses: {
+    select: { id: true, saidBy: true, how: true, upToMinor: true, note: true, at: true },
+    orderBy: { id: "desc" },
+    take: 20,
+  },
   steps: {
     select: {
       id: true,

@@ -3,9 +3,9 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
-import { readingIn } from "@/lib/domain/sheets/typedReading";
 import { type JetSaid, settleJetsIn } from "./jets";
 import { accountForIn, type PartSaid } from "./partsLeft";
+import { inOwnUnits, type ReadingTaken, takeReadingsIn } from "./readings";
 import { startWorkIn } from "./states";
 import { moveOnIn, type StepOfCard, setStopIn, stepIn, whoDid } from "./steps";
 import { followTimeIn } from "./time/run";
@@ -14,9 +14,11 @@ export interface PassStepInput {
   stepId: number;
   version: number;
   /** What was measured, per hold point. */
-  readings: readonly { holdPointId: number; value: number; unit?: string }[];
+  readings: readonly ReadingTaken[];
   /** The unit chosen for a reading, where it is not its hold point's own. */
   units?: Readonly<Record<string, string>> | undefined;
+  /** The carburettor that a reading is of, where its hold point leaves that open. */
+  carburettors?: Readonly<Record<string, number>> | undefined;
   /** What was said of the parts reserved for the step. */
   parts?: readonly PartSaid[];
   /** What was said of the jets that the step settles. */
@@ -45,7 +47,11 @@ async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): P
   await startWorkIn(tx, shop, step.jobId);
   if (step.kind === "ride") await demandGoodRide(tx, step);
 
-  const outside = await takeReadings(tx, shop, step, inOwnUnits(step, input));
+  const readings = input.readings.map((reading) => ({
+    ...reading,
+    carburettor: reading.carburettor ?? input.carburettors?.[reading.holdPointId],
+  }));
+  const outside = await takeReadingsIn(tx, shop, step, inOwnUnits(step, readings, input.units));
   if (outside.length > 0) {
     await raise(tx, step);
     await setStopIn(tx, step.jobId, outside.join("; "));
@@ -111,52 +117,6 @@ async function demandGoodRide(tx: ShopTx, step: StepOfCard): Promise<void> {
     ride ? "Accept a correction and ride again." : "Ride, then record what you felt, or that all was good.",
   );
 }
-
-/** Every reading in its hold point's own unit; refuses with all that cannot be. */
-function inOwnUnits(step: StepOfCard, { readings, units }: PassStepInput): PassStepInput["readings"] {
-  const fields: Record<string, string> = {};
-  const read = readings.map(({ holdPointId, value, unit }) => {
-    const hold = step.holdPoints.find((one) => one.id === holdPointId && one.kind === "reading");
-    if (!hold) throw new Refusal("This reading is not of this step.", "Open the card again.", {}, "missing");
-    const found = readingIn(hold, value, unit || units?.[holdPointId] || "");
-    if ("problem" in found) fields[`readings.${holdPointId}`] = found.problem;
-    return { holdPointId, value: "problem" in found ? value : found.value };
-  });
-  const [first] = Object.values(fields);
-  if (first) throw new Refusal(first, "Nothing was saved: look at the marked readings.", fields);
-  return read;
-}
-
-/** Keeps every reading; says those outside their limits in words. */
-async function takeReadings(
-  tx: ShopTx,
-  shop: ShopHandle,
-  step: StepOfCard,
-  readings: PassStepInput["readings"],
-): Promise<string[]> {
-  const outside: string[] = [];
-  for (const { holdPointId, value } of readings) {
-    const hold = step.holdPoints.find((one) => one.id === holdPointId && one.kind === "reading");
-    if (!hold) throw new Refusal("This reading is not of this step.", "Open the card again.", {}, "missing");
-    if (hold.passed || hold.overrideReason) continue;
-    const inside = (hold.low === null || value >= hold.low) && (hold.high === null || value <= hold.high);
-    await tx.reading.create({
-      data: { holdPointId, value, inside, at: shop.now, staffId: shop.by.staffId },
-      select: { id: true },
-    });
-    if (inside)
-      await tx.holdPoint.update({ where: { id: hold.id }, data: { passed: true }, select: { id: true } });
-    else outside.push(`${hold.name} ${value}${hold.unit && ` ${hold.unit}`}, not ${limits(hold)}`);
-  }
-  return outside;
-}
-
-const limits = (hold: { low: number | null; high: number | null }): string =>
-  hold.low === null
-    ? `up to ${hold.high}`
-    : hold.high === null
-      ? `from ${hold.low}`
-      : `${hold.low} to ${hold.high}`;
 
 async function markHeld(
   tx: ShopTx,

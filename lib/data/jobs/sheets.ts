@@ -118,7 +118,7 @@ const unwritten = (jobId: number): SheetOfJob => ({
   values: [],
 });
 
-/** The steps of a card with the settings that they make, and the newest reading of each hold point that measures one. */
+/** The steps of a card with the settings that they make, and the newest reading of each hold point that measures something, on each carburettor. */
 async function settingSteps(
   reads: SheetReads,
   jobId: number,
@@ -134,7 +134,7 @@ async function settingSteps(
         select: {
           measures: true,
           carburettor: true,
-          readings: { select: { value: true }, orderBy: { id: "desc" }, take: 1 },
+          readings: { select: { value: true, carburettor: true }, orderBy: { id: "desc" }, take: 20 },
         },
         orderBy: { position: "asc" },
         take: 20,
@@ -151,10 +151,15 @@ async function settingSteps(
     })),
     readings: rows.flatMap((row) =>
       row.holdPoints.flatMap((hold) => {
-        const value = hold.readings[0]?.value ?? null;
-        return value === null
-          ? []
-          : [{ position: row.position, setting: hold.measures, carburettor: hold.carburettor, value }];
+        const read = hold.readings.map((one) => ({
+          ...one,
+          carburettor: hold.carburettor ?? one.carburettor,
+        }));
+        return read.flatMap(({ value, carburettor }, at) =>
+          value === null || read.findIndex((other) => other.carburettor === carburettor) < at
+            ? []
+            : [{ position: row.position, setting: hold.measures, carburettor, value }],
+        );
       }),
     ),
   };

@@ -16,6 +16,7 @@ export function stepData(step: PlannedStep, inspects: readonly WearItem[] = []):
     increment: point.step ?? null,
     measures: point.measures ?? "",
     carburettor: point.carburettor ?? null,
+    station: point.station ?? null,
   }));
   const checks = step.checks.map((name) => ({ kind: "check" as const, name }));
   return {

@@ -17,7 +17,14 @@ export async function stepIn(tx: ShopTx, stepId: number) {
       version: true,
       doneBy: true,
       unsettled: true,
-      job: { select: { number: true, state: true } },
+      job: {
+        select: {
+          number: true,
+          state: true,
+          bikeId: true,
+          bike: { select: { carburettors: { select: { position: true }, orderBy: { position: "asc" } } } },
+        },
+      },
       holdPoints: {
         select: {
           id: true,
@@ -27,6 +34,8 @@ export async function stepIn(tx: ShopTx, stepId: number) {
           low: true,
           high: true,
           measures: true,
+          station: true,
+          carburettor: true,
           passed: true,
           overrideReason: true,
         },

@@ -1,7 +1,9 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayIn } from "@/lib/domain/schedule/days";
+import { handedReadings } from "@/lib/domain/sheets/handedOver";
 import { bikeName } from "../bikes/bikeName";
 import { storedQuote } from "../documents/quote";
+import { cardReadings } from "../jobs/cardReadings";
 import { sheetsOfJob } from "../jobs/sheets";
 
 /** What goes home with a bike: work done, readings, settings before and after, parts fitted; null where there is no such job. */
@@ -20,22 +22,7 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
       revision: { select: { frozen: true } },
       steps: {
         where: { kind: "operation", state: "done" },
-        select: {
-          name: true,
-          holdPoints: {
-            select: {
-              kind: true,
-              name: true,
-              unit: true,
-              low: true,
-              high: true,
-              overrideReason: true,
-              readings: { select: { value: true }, orderBy: { id: "desc" }, take: 1 },
-            },
-            orderBy: { position: "asc" },
-            take: 20,
-          },
-        },
+        select: { name: true },
         orderBy: { position: "asc" },
         take: 300,
       },
@@ -52,7 +39,10 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
     where: { id: 1 },
     select: { zone: true, followUpDays: true },
   });
-  const sheets = await sheetsOfJob(shop.read, { id: job.id, bikeId: job.bikeId });
+  const [sheets, read] = await Promise.all([
+    sheetsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
+    cardReadings(shop.read, job.id),
+  ]);
   const followUp = await shop.read.followUp.findFirst({
     where: { jobId: job.id },
     select: { dueOn: true, dueKm: true },
@@ -67,11 +57,7 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
     day: dayIn(settings.zone, job.finishedAt ?? shop.now),
     finished: job.finishedAt !== null,
     work: job.steps.map((step) => step.name),
-    readings: job.steps.flatMap((step) =>
-      step.holdPoints
-        .filter((hold) => hold.kind === "reading" && hold.readings.length > 0)
-        .map(({ readings, kind: _, ...hold }) => ({ ...hold, value: readings[0]?.value ?? null })),
-    ),
+    ...handedReadings(read, sheets.asLeft?.values ?? []),
     asFound: sheets.asFound?.values ?? [],
     asLeft: sheets.asLeft?.values ?? [],
     fitted: fittedOf(job.moves),

@@ -16,6 +16,7 @@ import { fittedOn } from "../bikes/fitted";
 import { foundCarburettor } from "../bikes/found";
 import { fittedNeedles, type KeptNeedle } from "../bikes/needles";
 import { baselineAir } from "../common/air";
+import { openIntake } from "../intakes/get";
 import { needleParts, shimsOnHand } from "./needleStock";
 import { partRows } from "./partRows";
 
@@ -37,6 +38,7 @@ export type Db = Pick<
   | "calibration"
   | "job"
   | "step"
+  | "intake"
 >;
 
 const NO_BOOK: PriceBook = { roundDownToMinor: 0, pricesFrom: null, pricesUntil: null };
@@ -91,6 +93,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     conditions: ConditionsSchema.parse(key.conditions),
     baseline,
     measured: sheet !== null,
+    complaints: (await openIntake(db, key.bikeId))?.observations ?? [],
   };
 }
 

@@ -76,13 +76,14 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     options: view.groups.flatMap(({ work, options }) =>
       options
         .filter((o) => o.ticked)
-        .map(({ key, name: option, plain, minutes, roadUse }) => ({
+        .map(({ key, name: option, plain, minutes, roadUse, answers }) => ({
           key,
           ...(work === undefined ? {} : { work }),
           name: option,
           plain,
           minutes,
           roadUse,
+          ...(answers.length > 0 ? { answers } : {}),
         })),
     ),
     lines: price.lines.map((line) => {

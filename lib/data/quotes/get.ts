@@ -5,6 +5,7 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { ConditionsSchema, type QuoteStateName } from "@/lib/schemas/quotes";
 import { bikeName } from "../bikes/bikeName";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
+import { type IntakeView, openIntake } from "../intakes/get";
 import { type DraftView, drawn } from "./draftView";
 import { type BelowMargin, storedBelowMargin } from "./leastMargin";
 import { keptAlternatives } from "./offered";
@@ -40,6 +41,8 @@ export interface QuotePage {
   readonly belowMargin: BelowMargin | null;
   /** The quote as it would print today; for a draft. */
   readonly draft: DraftView | null;
+  /** What was told and felt of the bike and no work has answered yet; for a draft. */
+  readonly intake: IntakeView | null;
   /** The quote as it was printed. */
   readonly frozen: FrozenQuote | null;
   readonly earlier: readonly {
@@ -120,6 +123,7 @@ export async function getQuote(
     hash: revision.hash,
     belowMargin: margin ? said : null,
     draft: revision.frozen === null ? await drawn(facts, kept, margin, said) : null,
+    intake: revision.frozen === null ? await openIntake(shop.read, bike.id) : null,
     frozen: revision.frozen === null ? null : storedQuote(revision.frozen),
     earlier,
     acceptance: extra.acceptance,

@@ -24,7 +24,7 @@ import { amountTyped } from "./typedAmount";
 import { figures, newestPublished, retitled, UNTITLED } from "./write";
 
 /** A work as it is written; a package's row names its revision. */
-interface NewRow {
+export interface NewRow {
   readonly key: string;
   readonly kind: WorkRow["kind"];
   readonly packageRevisionId: number | null;
@@ -158,7 +158,7 @@ const rowOf = ({ key, kind, data, packageRevision }: WorkRow): NewRow => ({
 });
 
 /** A list of works as it is created with a revision. */
-const newWorks = (rows: readonly NewRow[]) => ({
+export const newWorks = (rows: readonly NewRow[]) => ({
   create: rows.map(({ key, kind, packageRevisionId, data }, at) => ({
     position: at + 1,
     key,

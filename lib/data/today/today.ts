@@ -2,6 +2,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeByPlate } from "../bikes/bikeName";
+import { nearTheirAmount } from "../invoices/byWord";
 import { listRunning } from "../jobs/time/list";
 import { wishesOf } from "../jobs/wishes";
 import { openQuestions } from "../quotes/questions";
@@ -58,6 +59,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     questions,
     toGiveBack,
     variations,
+    nearAmount,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -84,6 +86,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     sees.quotes ? openQuestions(shop, MOST) : [],
     sees.invoices ? moneyToGiveBack(shop) : [],
     sees.quotes ? openVariations(shop) : [],
+    nearTheirAmount(shop, MOST),
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -129,6 +132,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       ...one,
       state: stateOn(day, { state: one.state, validUntil }),
     })),
+    nearAmount,
     running,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,

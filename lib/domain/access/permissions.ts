@@ -17,6 +17,7 @@ const TABLE = {
   "bike.read": ["owner", "desk", "tuner", "books"],
   "bike.write": ["owner", "desk", "tuner"],
   "sheet.write": ["owner", "tuner"],
+  "intake.write": ["owner", "desk", "tuner"],
   "card.write": ["owner", "tuner"],
   "package.read": ["owner", "desk", "tuner", "books"],
   "package.write": ["owner"],

@@ -1,3 +1,4 @@
+import type { Complaint } from "../tuning/complaints";
 import type { NeedleWork } from "../tuning/needleWork";
 import type { SettingChange } from "../tuning/settingChange";
 import type { WearItem } from "../tuning/wear";
@@ -34,6 +35,8 @@ export interface Option {
   readonly operations: readonly string[];
   readonly parts: readonly PartNeed[];
   readonly changes: readonly SettingChange[];
+  /** Complaints that it answers beside those that its settings decide. */
+  readonly answers?: readonly Complaint[];
   /** What it does to the needle itself; absent: nothing. */
   readonly needle?: NeedleWork;
   /** Said to the customer before they accept. */
@@ -72,8 +75,10 @@ export interface HoldPoint {
   readonly low?: number;
   readonly high?: number;
   readonly step?: number;
-  /** Key of the setting that the reading measures. */
+  /** Key of what the reading measures: lib/domain/tuning/measurables.ts. */
   readonly measures?: string;
+  /** Where along the part it is read, in mm below a needle's shoulder; absent: on its straight part. */
+  readonly station?: number;
   /** Position of the carburettor that is measured, from 1; absent for the only one, or for the whole engine. */
   readonly carburettor?: number;
 }

@@ -1,4 +1,6 @@
+import { measurable } from "../tuning/measurables";
 import { settingDef } from "../tuning/settings";
+import { sameUnit } from "../units/unitNamed";
 import { changedBy, MAKES_NEEDLE } from "./needleOption";
 import type { Problem } from "./problem";
 import type { Operation, Option, PartNeed, Recipe } from "./recipe";
@@ -52,6 +54,7 @@ export function untaken(recipe: Recipe): Problem[] {
       ...changesUnmade(recipe, option),
     ]),
     ...recipe.operations.flatMap(namesNoSetting),
+    ...recipe.operations.flatMap(measuresNothing),
   ];
 }
 
@@ -86,8 +89,7 @@ function changesUnmade(recipe: Recipe, option: Option): Problem[] {
 }
 
 function namesNoSetting(operation: Operation): Problem[] {
-  const named = [...(operation.makes ?? []), ...operation.holdPoints.flatMap((hold) => hold.measures ?? [])];
-  return named
+  return (operation.makes ?? [])
     .filter((setting) => !settingDef(setting) && setting !== MAKES_NEEDLE)
     .map((setting) => ({
       kind: "setting",
@@ -95,4 +97,18 @@ function namesNoSetting(operation: Operation): Problem[] {
       names: [operation.key],
       part: "operations",
     }));
+}
+
+/** Hold points that measure what nobody can, or in a unit that it is not kept in. */
+function measuresNothing(operation: Operation): Problem[] {
+  return operation.holdPoints.flatMap(({ name, measures, unit }): Problem[] => {
+    if (measures === undefined) return [];
+    const what = measurable(measures);
+    const message = !what
+      ? `Hold point “${name}” of “${operation.name}” measures “${measures}”, which is nothing that is measured.`
+      : sameUnit(unit ?? "", what.unit)
+        ? null
+        : `Hold point “${name}” of “${operation.name}” is read in “${unit ?? ""}”: ${what.name.toLowerCase()} is kept ${what.unit ? `in ${what.unit}` : "as a plain number"}.`;
+    return message === null ? [] : [{ kind: "setting", message, names: [operation.key], part: "operations" }];
+  });
 }

@@ -7,6 +7,7 @@ import type { OnTheWay } from "../stock/arrival";
 import type { TaxMark } from "../tax/rates";
 import type { ShimOnHand } from "../tuning/needlePosition";
 import type { NeedleRecord } from "../tuning/needleRecord";
+import type { Observation } from "../tuning/rideTypes";
 import type { FoundCarburettor, ModelCardFacts, RegionCorrection } from "../tuning/targetTypes";
 import type { WorkHead } from "./composeWorks";
 import type { HandLine, QuoteTerms } from "./terms";
@@ -107,6 +108,8 @@ export interface QuoteFacts {
   readonly baseline: Air;
   /** What rides and logs taught about this model; null where nothing is kept. */
   readonly calibration: readonly RegionCorrection[] | null;
+  /** What an intake of the bike says that no work has answered yet; absent where there is none. */
+  readonly complaints?: readonly Observation[];
   /** True where a setting sheet of this bike says what is fitted. */
   readonly measured: boolean;
   readonly parts: readonly QuotePartRow[];

@@ -1,5 +1,7 @@
 import type { Choice } from "../packages/choose";
 import type { Option } from "../packages/recipe";
+import { answeredBy } from "../tuning/complaints";
+import { observedText } from "../tuning/symptoms";
 import type { TargetSheet } from "../tuning/targetTypes";
 import { workOf } from "./composeWorks";
 import type { QuoteFacts } from "./facts";
@@ -20,6 +22,8 @@ export interface OptionView {
   readonly minutes: number;
   /** Chosen jet sizes, "142.5", where the option fits a jet and is ticked. */
   readonly size: string;
+  /** Complaints of the bike's intake that it answers, in words. */
+  readonly answers: readonly string[];
   readonly notes: readonly { readonly text: string; readonly short: boolean }[];
 }
 
@@ -72,6 +76,7 @@ function view(
     minutes: facts.recipe.operations
       .filter((o) => option.operations.includes(o.key))
       .reduce((sum, o) => sum + o.minutes, 0),
+    answers: answeredBy(option, facts.complaints ?? []).map(observedText),
     size: ticked ? sizeOf(option, sheet) : "",
     notes: [
       ...mine

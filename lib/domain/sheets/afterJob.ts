@@ -1,3 +1,4 @@
+import { measurable } from "../tuning/measurables";
 import type { SheetValueOf } from "./fitted";
 import { madeWith } from "./needleHeights";
 
@@ -14,22 +15,21 @@ export interface SettingStep {
   readonly makes: readonly string[];
 }
 
-/** The newest reading of a hold point that measures a setting. */
+/** The newest reading of a hold point that measures something. */
 export interface SettingReading {
   readonly position: number;
+  /** Key of what it measures: lib/domain/tuning/measurables.ts. */
   readonly setting: string;
   /** Null for the only carburettor, or the whole engine. */
   readonly carburettor: number | null;
   readonly value: number;
 }
 
-/** Settings of the engine, one for all its carburettors; sheets keep them with the first. */
-const OF_THE_ENGINE = ["idleSpeedRpm"];
-
 /**
  * Readings of a card as values of a sheet, measured. A reading taken before a step that makes its setting tells what was found;
- * one taken at that step or later tells what is left; where no step makes it, it tells both. Without a carburettor's number a
- * reading counts for the only carburettor, or for the first where the setting is one of the whole engine.
+ * one taken at that step or later tells what is left; where no step makes it, it tells both. A reading of the engine stands with
+ * the first carburettor, one of what all carburettors share with each of them; any other without a carburettor's number counts for
+ * the only one. Readings of parts that wear are no settings and tell nothing here.
  */
 export function readValues(
   steps: readonly SettingStep[],
@@ -40,16 +40,33 @@ export function readValues(
   const left = new Map<string, KnownValue>();
   for (const reading of readings.toSorted((a, b) => a.position - b.position)) {
     const { setting, value, position } = reading;
-    const carburettor =
-      reading.carburettor ?? (carburettors === 1 || OF_THE_ENGINE.includes(setting) ? 1 : null);
-    if (carburettor === null || carburettor > carburettors) continue;
+    if (measurable(setting)?.kind !== "setting") continue;
     const made = steps.filter((step) => !step.skipped && madeWith(step.makes).includes(setting));
-    const known: KnownValue = { carburettor, setting, value, how: "measured" };
-    const place = `${carburettor} ${setting}`;
-    if (made.every((step) => position < step.position)) found.set(place, known);
-    if (made.length === 0 || made.some((step) => position >= step.position)) left.set(place, known);
+    for (const carburettor of carburettorsRead(setting, reading.carburettor, carburettors)) {
+      const known: KnownValue = { carburettor, setting, value, how: "measured" };
+      const place = `${carburettor} ${setting}`;
+      if (made.every((step) => position < step.position)) found.set(place, known);
+      if (made.length === 0 || made.some((step) => position >= step.position)) left.set(place, known);
+    }
   }
   return { found: [...found.values()], left: [...left.values()] };
+}
+
+/** The carburettors whose value a reading tells; none where nobody said which of several it was. */
+function carburettorsRead(measures: string, said: number | null, carburettors: number): number[] {
+  const of = measurable(measures)?.of;
+  if (of === "engine") return [1];
+  if (of === "all carburettors") return Array.from({ length: carburettors }, (_, at) => at + 1);
+  const carburettor = said ?? (carburettors === 1 ? 1 : null);
+  return carburettor === null || carburettor > carburettors ? [] : [carburettor];
+}
+
+/** True where a reading has to say which carburettor it is of. */
+export function asksCarburettor(
+  hold: { readonly measures: string; readonly carburettor: number | null },
+  carburettors: number,
+): boolean {
+  return carburettors > 1 && hold.carburettor === null && measurable(hold.measures)?.of === "carburettor";
 }
 
 /**

@@ -1,5 +1,6 @@
-import { settingDef } from "../tuning/settings";
+import { measurable } from "../tuning/measurables";
 import { fromSi, toSi } from "../units/convert";
+import { unitNamed } from "../units/unitNamed";
 import { UNITS, type Unit, type UnitDef } from "../units/units";
 
 /** What a reading is of, as its hold point says. */
@@ -8,18 +9,10 @@ export interface ReadingRule {
   /** The unit as it is written: "mm", "rpm"; empty where the reading is a plain number. */
   readonly unit: string;
   readonly low: number | null;
-  /** Key of the setting that it measures; empty for none. */
+  /** Key of what it measures; empty where nothing is kept of it. */
   readonly measures: string;
 }
 
-/** Other ways to write a unit. */
-const ALSO: Readonly<Record<string, Unit>> = {
-  '"': "in",
-  "o/min": "rpm",
-  "1/min": "rpm",
-  c: "degC",
-  f: "degF",
-};
 /** Units that readings are taken in beside each other on a bench (judgement). */
 const TOGETHER: readonly (readonly Unit[])[] = [
   ["mm", "in"],
@@ -33,16 +26,6 @@ const TOGETHER: readonly (readonly Unit[])[] = [
 ];
 
 const signOf = (unit: Unit): string => UNITS[unit].sign;
-
-function unitNamed(text: string): Unit | undefined {
-  const plain = text.trim().toLowerCase();
-  const keys = Object.keys(UNITS) as Unit[];
-  return (
-    keys.find((key) => signOf(key) === text.trim()) ??
-    keys.find((key) => signOf(key).toLowerCase() === plain || key.toLowerCase() === plain) ??
-    ALSO[plain]
-  );
-}
 
 /** The units that a reading in `unit` may be given in, itself first; empty where there is no choice. */
 export function readingUnits(unit: string): string[] {
@@ -62,7 +45,7 @@ export function partedReading(text: string): { value: number; unit: string } | n
 /**
  * A reading in the unit of its hold point, or what is wrong with it. `unit` is what was typed or chosen with the number; empty
  * means the hold point's own. Refused are a unit of something else, less than nothing where there is no such thing, and a value
- * that its setting cannot have.
+ * that what it measures cannot have.
  */
 export function readingIn(
   rule: ReadingRule,
@@ -82,7 +65,7 @@ export function readingIn(
   const cold = own && (UNITS[own] as UnitDef).quantity === "temperature";
   if (read < 0 && !cold && (rule.low === null || rule.low >= 0))
     return { problem: `${rule.name} cannot be below nothing: read it again.` };
-  const def = settingDef(rule.measures);
+  const def = measurable(rule.measures);
   if (def && (read < def.low || read > def.high))
     return {
       problem: `${def.name} is from ${def.low} to ${def.high}${def.unit && ` ${def.unit}`}: read it again.`,

@@ -57,11 +57,7 @@ export function applyChanges(found: KnownSettings, changes: readonly SettingChan
     if (change.change === "add" && from === undefined) {
       warnings.push({
         rule: "unknown as found",
-        message:
-          `${def.name} is to change by ${change.value} ${def.unit}, but is not known as found.`.replace(
-            "  ",
-            " ",
-          ),
+        message: `${def.name} is to change by ${change.value}${def.unit && ` ${def.unit}`}, but is not known as found.`,
         remedy: `Record ${def.name} as found.`,
         source: "model",
       });

@@ -65,11 +65,16 @@ export function modelCardFacts(card: KeptModelCard): ModelCardFacts {
     jetConvention: word("jetConvention", ["bore", "flow"]),
     ventedTo: word("ventedTo", ["atmosphere", "airbox", "unknown"]),
     fuel: word("fuel", ["E0", "E10", "E85"]),
-    needle: needleOf(number),
+    needle: needleOf(card.facts),
   };
 }
 
-function needleOf(number: (key: string) => Known<number> | undefined): Known<NeedleShape> | undefined {
+/** The delivered needle's shape; undefined without its straight part, the lift where its taper begins and one whole taper. */
+export function needleOf(facts: readonly KeptFact[]): Known<NeedleShape> | undefined {
+  const number = (key: string): Known<number> | undefined => {
+    const fact = facts.find((one) => one.key === key);
+    return fact && fact.value !== null ? { value: fact.value, how: fact.how as HowKnown } : undefined;
+  };
   const straight = number("needleStraightMm");
   const lift = number("needleStraightLiftMm");
   if (!straight || !lift) return undefined;

@@ -144,8 +144,10 @@ export const MODEL_FACTS: readonly ModelFactDef[] = [
     ["headerMm", "Header pipe at the weld, inside diameter", "mm", 15, 80, 0.5],
   ]),
   ...numbers("Wear limits", [
-    ["needleWearMm", "Needle worn when thinner by", "mm", 0.005, 0.5, 0.005],
+    ["needleWearMm", "Needle worn when thinner by more than", "mm", 0.005, 0.5, 0.005],
     ["needleJetWearMm", "Needle jet worn when wider than", "mm", 1, 6, 0.005],
+    ["needleJetOvalMm", "Needle jet worn when out of round by more than", "mm", 0.005, 0.5, 0.005],
+    ["guidePlayMaxMm", "Slide guide worn when its play is more than", "mm", 0.05, 2, 0.05],
     ["springFreeMinMm", "Slide spring worn when shorter than", "mm", 20, 250, 0.5],
     ["guideCheckKm", "Slide guide inspected every", "km", 1000, 100_000, 1000],
   ]),

@@ -1,4 +1,4 @@
-import type { RideCondition, RideSign, ThrottlePosition } from "./rideTypes";
+import type { Observation, RideCondition, RideSign, ThrottlePosition } from "./rideTypes";
 import type { SettingKey } from "./settings";
 
 /** A setting that a symptom can point at: step of one correction, richer way round, ease of changing it (1 is easiest). */
@@ -42,7 +42,7 @@ export const SPECIAL: Readonly<Partial<Record<RideCondition, Pull>>> = {
 };
 
 /** A snap adds this on constant-vacuum slides: too quick a rise is a lean snap. Source: common practice. */
-export const SNAP: Pull = { springLengthMm: 0.7 };
+const SNAP: Pull = { springLengthMm: 0.7 };
 
 /** Likelihood that a sign means too lean, and too rich. Source: judgement. */
 export const MEANS: Readonly<
@@ -57,3 +57,11 @@ export const MEANS: Readonly<
 
 /** A cold engine is partly on its enrichener and looks lean: what it shows counts less. Source: common practice. */
 export const COLD_COUNTS = 0.4;
+
+/** How strongly an observation points at a setting, 0 to 1. A snap points at the slide's rise, and less at what is steady there. */
+export function pullOf(setting: SettingKey, { condition, throttle }: Observation): number {
+  // A needle is raised alike by its clip and by its shims.
+  const key = setting === "needleShimBelowMm" ? "clipPosition" : setting;
+  if (condition === "snap") return SNAP[key] ?? 0.7 * (STEADY[throttle][key] ?? 0);
+  return (SPECIAL[condition] ?? STEADY[throttle])[key] ?? 0;
+}

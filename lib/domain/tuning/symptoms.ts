@@ -6,7 +6,7 @@ import { practisedTogether } from "./practised";
 import type { Observation, RideReading } from "./rideTypes";
 import { ruleOutFirst } from "./ruleOut";
 import { settingDef } from "./settings";
-import { COLD_COUNTS, LEVERS, type Lever, MEANS, SNAP, SPECIAL, STEADY } from "./symptomTable";
+import { COLD_COUNTS, LEVERS, type Lever, MEANS, pullOf } from "./symptomTable";
 
 export type { RideSheet } from "./correction";
 
@@ -53,7 +53,7 @@ function add(lever: Lever, observations: readonly Observation[]): Tally {
   const tally: Tally = { up: 0, down: 0, because: [] };
   let good = 1;
   for (const o of observations) {
-    const pull = pullOf(lever, o);
+    const pull = pullOf(lever.key, o);
     if (pull === 0) continue;
     if (o.sign === "good") {
       good *= 1 - 0.7 * pull;
@@ -68,7 +68,7 @@ function add(lever: Lever, observations: readonly Observation[]): Tally {
     tally.up += sense > 0 ? toRicher : toLeaner;
     tally.down += sense > 0 ? toLeaner : toRicher;
     tally.because.push({
-      fact: `${words(o)}: ${o.sign}${o.note ? ` (${o.note})` : ""}`,
+      fact: observedText(o),
       from: "test ride",
       effect: `${settingDef(lever.key)?.name ?? lever.key} decides ${Math.round(pull * 100)} % here${
         o.engine === "cold" ? ", cold engine counts less" : ""
@@ -78,13 +78,6 @@ function add(lever: Lever, observations: readonly Observation[]): Tally {
   tally.up *= good;
   tally.down *= good;
   return tally;
-}
-
-function pullOf(lever: Lever, o: Observation): number {
-  // A needle is raised alike by its clip and by its shims.
-  const key = lever.key === "needleShimBelowMm" ? "clipPosition" : lever.key;
-  if (o.condition === "snap") return SNAP[key] ?? 0.7 * (STEADY[o.throttle][key] ?? 0);
-  return (SPECIAL[o.condition] ?? STEADY[o.throttle])[key] ?? 0;
 }
 
 function unexplained(observations: readonly Observation[], found: number): readonly string[] {
@@ -112,6 +105,11 @@ const PLACE = {
   threeQuarter: "Three quarters",
   full: "Full throttle",
 } as const;
+
+/** An observation in words: “A quarter, steady, hot: lean (in your words)”. */
+export function observedText(o: Observation): string {
+  return `${words(o)}: ${o.sign}${o.note ? ` (${o.note})` : ""}`;
+}
 
 function words(o: Observation): string {
   return `${PLACE[o.throttle]}, ${o.condition}, ${o.engine}`;

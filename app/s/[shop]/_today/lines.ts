@@ -89,6 +89,7 @@ function floorLines(today: TodayView, shop: OpenShop): TodayLine[] {
 
 function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
   const base = `/s/${shop.slug}`;
+  const { currency, locale } = shop.settings;
   return [
     ...today.questions.map((one) => ({
       key: `asked${one.id}`,
@@ -99,6 +100,16 @@ function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
       text: `${one.quote.customer.name} · ${one.text.slice(0, 90)}`,
       act: shop.can("quote.write") ? "Answer" : "Open the quote",
       href: `${base}/quotes/${one.quote.id}`,
+    })),
+    ...today.nearAmount.map((one) => ({
+      key: `amount${one.id}`,
+      shape: "triangle" as const,
+      tone: one.state === "over" ? ("oxide" as const) : ("brass" as const),
+      word: one.state === "over" ? "past the amount agreed" : "near the amount agreed",
+      title: `Job ${one.number}`,
+      text: `${moneyText(one.spentMinor ?? 0, currency, locale)} of ${moneyText(one.upToMinor, currency, locale)} · ${one.customer.name} ${one.customer.phone}`.trim(),
+      act: "Ask for a yes",
+      href: `${base}/jobs/${one.id}`,
     })),
     ...today.variations.map((one) => ({
       key: `variation${one.id}`,

@@ -9,6 +9,7 @@ import type { TableColumn } from "@/app/_ui/tableTypes";
 import { quoteFigures } from "@/lib/data/figures/quotes";
 import type { WinLine } from "@/lib/data/figures/winRate";
 import { open } from "@/lib/gate/open";
+import { Comebacks } from "./Comebacks";
 import { MonthBars } from "./MonthBars";
 
 const COLUMNS: readonly TableColumn[] = [
@@ -43,6 +44,7 @@ export default async function Figures({ params }: { params: Promise<{ shop: stri
           title="Nothing to count yet."
           text="Once quotes have been sent, what becomes of them stands here by month and by package."
         />
+        <Comebacks shop={shop} />
       </>
     );
   return (
@@ -113,6 +115,7 @@ export default async function Figures({ params }: { params: Promise<{ shop: stri
           </ul>
         </Section>
       )}
+      <Comebacks shop={shop} />
     </>
   );
 }

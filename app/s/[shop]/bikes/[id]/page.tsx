@@ -10,6 +10,7 @@ import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { getBike } from "@/lib/data/bikes/bikes";
+import { openIntake } from "@/lib/data/intakes/get";
 import { triedOn } from "@/lib/data/rides/tried";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
@@ -17,6 +18,7 @@ import { type OpenShop, open } from "@/lib/gate/open";
 import { Photos } from "../../_photos/Photos";
 import { Jobs, Quotes } from "../../customers/History";
 import { distanceUnit, shownDistance } from "../distance";
+import { BeforeQuote } from "./BeforeQuote";
 import { Carburettor } from "./Carburettor";
 import { Settings } from "./Settings";
 import { Tried } from "./Tried";
@@ -32,9 +34,10 @@ const link = (href: string, text: string) => (
 export default async function BikePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("bike.read", slug);
-  const [bike, onBench, tried] = await Promise.all([
+  const [bike, onBench, intake, tried] = await Promise.all([
     getBike(shop, pathId(id)),
     benchBike(shop, pathId(id)),
+    openIntake(shop.read, pathId(id)),
     triedOn(shop.read, pathId(id)),
   ]);
   if (!bike) notFound();
@@ -58,7 +61,11 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
             {shop.can("sheet.write") && (
               <LinkButton href={`${home}/sheets/new?kind=asFound`}>Record as found</LinkButton>
             )}
+            <LinkButton href={`${home}/wear`}>Wear and readings</LinkButton>
             {shop.can("bench.use") && <LinkButton href={`${home}/recommend`}>Recommended setting</LinkButton>}
+            {shop.can("job.write") && (
+              <LinkButton href={`/s/${slug}/jobs/new?bike=${bike.id}`}>Open a job</LinkButton>
+            )}
             {shop.can("quote.write") && (
               <LinkButton href={`/s/${slug}/quotes/new?bike=${bike.id}`} tone="main">
                 New quote
@@ -75,6 +82,13 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
       <div className="grid gap-x-10 lg:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
         <Settings home={home} bike={bike} locale={locale} zone={zone} mayRecord={shop.can("sheet.write")} />
         <div>
+          <BeforeQuote
+            home={home}
+            intake={intake}
+            mayRecord={shop.can("intake.write")}
+            locale={locale}
+            zone={zone}
+          />
           <Due bike={bike} shop={shop} />
           <About bike={bike} shop={shop} />
           <Photos shop={shop} noun="bike" id={bike.id} of={`the ${bike.modelCard.model}`} />

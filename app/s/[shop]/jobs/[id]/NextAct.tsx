@@ -3,6 +3,7 @@ import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { OdometerField } from "@/app/_ui/OdometerField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { isFree } from "@/lib/data/jobs/closeFree";
 import type { JobView } from "@/lib/data/jobs/get";
 import type { OpenShop } from "@/lib/gate/open";
 import { arrive, arriveAtDesk } from "../actions";
@@ -41,7 +42,9 @@ export function NextAct({ shop, job }: { shop: OpenShop; job: JobView }) {
     return (
       <>
         <LinkButton href={`${here}/handover`}>Handover sheet</LinkButton>
-        {shop.can("invoice.write") && main(`${base}/invoices/new?job=${job.id}`, "Invoice")}
+        {shop.can("invoice.write") &&
+          !isFree(job.agreement) &&
+          main(`${base}/invoices/new?job=${job.id}`, "Invoice")}
       </>
     );
   const invoice = job.invoices.at(-1);

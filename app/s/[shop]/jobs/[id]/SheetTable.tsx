@@ -9,8 +9,9 @@ const KINDS = [
   ["asLeft", "As left"],
 ] as const;
 
-/** As found, target and as left of every setting that any of them knows, side by side. */
+/** As found, target and as left of every setting that any of them knows, side by side; a sheet that there is not has no column. */
 export function SheetTable({ sheets, locale }: { sheets: JobSheets; locale: string }) {
+  const kinds = KINDS.filter(([kind]) => (sheets[kind]?.values.length ?? 0) > 0);
   const all = KINDS.flatMap(([kind]) => sheets[kind]?.values ?? []);
   if (all.length === 0)
     return <Empty title="No setting is recorded yet." text="Record the bike as found on its own page." />;
@@ -25,7 +26,7 @@ export function SheetTable({ sheets, locale }: { sheets: JobSheets; locale: stri
       <thead>
         <tr>
           <th scope="col">Setting</th>
-          {KINDS.map(([kind, name]) => (
+          {kinds.map(([kind, name]) => (
             <th key={kind} scope="col" data-align="end">
               {name}
             </th>
@@ -40,7 +41,7 @@ export function SheetTable({ sheets, locale }: { sheets: JobSheets; locale: stri
             <td data-first="">
               {def.name} {def.unit && <span className="text-soft">{def.unit}</span>}
             </td>
-            {KINDS.map(([kind, name]) => {
+            {kinds.map(([kind, name]) => {
               const found = foundOn(sheets[kind], carburettor, def.key);
               return (
                 <td key={kind} data-name={name} data-align="end" data-empty={found ? undefined : ""}>

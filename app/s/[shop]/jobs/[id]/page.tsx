@@ -12,6 +12,7 @@ import { open } from "@/lib/gate/open";
 import { jobWord } from "@/lib/schemas/jobWords";
 import { wishText } from "@/lib/schemas/wishes";
 import { JobLink } from "../../invoices/JobLink";
+import { Agreement } from "./Agreement";
 import { CancelJob } from "./CancelJob";
 import { JobBookings } from "./JobBookings";
 import { JobFindings } from "./JobFindings";
@@ -87,6 +88,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
             )}
             <WhoAndWhat job={job} base={base} locale={locale} zone={zone} />
           </Section>
+          <Agreement shop={shop} job={job} />
           <JobParts job={job} base={base} slug={slug} mayUse={shop.can("stock.use")} />
           <JobFindings
             job={job}

@@ -1,5 +1,6 @@
 import { Section } from "@/app/_ui/Section";
 import type { Access, Operation, Recipe } from "@/lib/domain/packages/recipe";
+import { measuredName } from "@/lib/domain/tuning/measurables";
 import { WEAR_ITEMS } from "@/lib/domain/tuning/wear";
 import { partText } from "./recipeWords";
 
@@ -73,12 +74,13 @@ const said = (label: string, list: readonly string[]) =>
 function operationLines(o: Operation, access: Name, operation: Name): string[] {
   const holds = o.holdPoints.map((h) => {
     const unit = h.unit ? ` ${h.unit}` : "";
-    if (h.low !== undefined && h.high !== undefined) return `${h.name} ${h.low} to ${h.high}${unit}`;
+    const kept = h.measures === undefined ? "" : ` (${measuredName(h.measures, h.station ?? null)})`;
+    if (h.low !== undefined && h.high !== undefined) return `${h.name} ${h.low} to ${h.high}${unit}${kept}`;
     return h.low !== undefined
-      ? `${h.name} from ${h.low}${unit}`
+      ? `${h.name} from ${h.low}${unit}${kept}`
       : h.high !== undefined
-        ? `${h.name} up to ${h.high}${unit}`
-        : h.name;
+        ? `${h.name} up to ${h.high}${unit}${kept}`
+        : `${h.name}${kept}`;
   });
   return [
     `Grade: ${o.grade}`,

@@ -15,6 +15,7 @@ import { PartsSection } from "./PartsSection";
 import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
 import { TermsForms } from "./TermsForms";
+import { Told } from "./Told";
 import { Warnings } from "./Warnings";
 import { WorkList } from "./WorkList";
 import { WorkPlanSection } from "./WorkPlanSection";
@@ -71,11 +72,17 @@ export function DraftView({
                   " Road use: emissions and noise rules may apply; the customer acknowledges this when accepting."}
               </Note>
             )}
+            {quote.intake && <Told intake={quote.intake} groups={draft.groups} slug={slug} />}
             <Warnings slug={slug} warnings={draft.warnings} />
           </Section>
         </div>
         <div className="min-w-0">
-          <MixtureChart quote={quote} mixture={draft.mixture} system={units} />
+          <MixtureChart
+            quote={quote}
+            mixture={draft.mixture}
+            marks={quote.intake?.marks ?? []}
+            system={units}
+          />
           <NeedleSection sheet={draft.target.sheet} locale={terms.locale} />
           <ConditionsForm slug={slug} quote={quote} mayWrite={mayWrite} system={units} />
           <div className="grid gap-x-7 lg:grid-cols-[minmax(0,1fr)_minmax(0,15rem)]">
@@ -127,7 +134,7 @@ function tickGroup(group: GroupView, works: QuotePage["works"]): TickGroup {
       fixed: o.forced || o.forbidden,
       because: o.because,
       figure: figureOf(o),
-      notes: o.notes,
+      notes: [...o.answers.map((text) => ({ text: `Answers: ${text}`, short: false })), ...o.notes],
     })),
   };
 }
@@ -146,6 +153,11 @@ function ReadOnly({ groups }: { groups: readonly GroupView[] }) {
           <span>
             <strong>{o.name}</strong>
             <span className="block text-[14px] text-soft">{o.because || o.plain}</span>
+            {o.answers.map((answer) => (
+              <span key={answer} className="block text-[14px]">
+                Answers: {answer}
+              </span>
+            ))}
           </span>
           <span className="font-mono">{figureOf(o)}</span>
         </li>

@@ -1,4 +1,4 @@
-import { LambdaChart } from "@/app/_ui/LambdaChart";
+import { type FeltMark, LambdaChart } from "@/app/_ui/LambdaChart";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import type { Mixture } from "@/lib/data/quotes/draftView";
@@ -15,10 +15,13 @@ const points = (curve: FuelCurve) =>
 export function MixtureChart({
   quote,
   mixture,
+  marks,
   system,
 }: {
   quote: QuotePage;
   mixture: readonly Mixture[];
+  /** Where the bike was felt lean or rich before the quote. */
+  marks: readonly FeltMark[];
   system: UnitSystem;
 }) {
   const { season } = quote.conditions;
@@ -51,11 +54,20 @@ export function MixtureChart({
               before={points(m.before)}
               after={points(m.after)}
               wanted={wanted}
+              felt={marks}
               locale={quote.terms.locale}
             />
           </div>
         );
       })}
+      {marks.length > 0 && (
+        <Note title="As found may be wrong.">
+          On the intake it was felt{" "}
+          {marks.map((m) => `${m.sign} at ${Math.round(m.throttle * 100)} % throttle`).join(", ")}: the curve
+          as found is moved a little towards that. A feeling counts little: a lambda log there would settle
+          it.
+        </Note>
+      )}
       {first.after.assumptions.length > 0 && (
         <details className="text-[14px] text-soft">
           <summary className="inline-flex min-h-6 items-center underline decoration-dotted underline-offset-4 pointer-coarse:min-h-12">

@@ -1,5 +1,6 @@
 import { Caution } from "@/app/_ui/Caution";
 import { figureText } from "@/app/_ui/format";
+import type { FeltMark } from "@/app/_ui/LambdaChart";
 import { Note } from "@/app/_ui/Note";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
@@ -18,11 +19,14 @@ export function Answer({
   bike,
   answer,
   drawer,
+  felt,
   locale,
 }: {
   bike: BenchBike;
   answer: Recommendation;
   drawer: boolean;
+  /** Where the bike was felt lean or rich before any work. */
+  felt: readonly FeltMark[];
   locale: string;
 }) {
   const { sheet, corners, worst } = answer;
@@ -87,6 +91,7 @@ export function Answer({
         }}
         fullLiftMm={bike.card.boreMm?.value ?? fullLift(first.after, worst.air)}
         where={worst.name}
+        felt={felt}
         locale={locale}
       />
       <Section title={range ? "In each corner" : "In this air"}>

@@ -1,5 +1,5 @@
 import { figureText } from "@/app/_ui/format";
-import { LambdaChart } from "@/app/_ui/LambdaChart";
+import { type FeltMark, LambdaChart } from "@/app/_ui/LambdaChart";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
 import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
@@ -12,11 +12,13 @@ export interface CurvesProps {
   speed: { before: FuelCurve; after: FuelCurve };
   fullLiftMm: number;
   where: string;
+  /** Where the bike was felt lean or rich before any work. */
+  felt: readonly FeltMark[];
   locale: string;
 }
 
 /** The mixture before and after, over the grip and over the slide: a constant-vacuum slide does not follow the grip. */
-export function Curves({ before, after, speed, fullLiftMm, where, locale }: CurvesProps) {
+export function Curves({ before, after, speed, fullLiftMm, where, felt, locale }: CurvesProps) {
   const lift = overLift(before, after, fullLiftMm);
   const grip = overThrottle(before, after);
   const turns = overSpeed(speed.before, speed.after);
@@ -43,6 +45,7 @@ export function Curves({ before, after, speed, fullLiftMm, where, locale }: Curv
           before={grip.before}
           after={grip.after}
           wantedCurve={grip.wanted}
+          felt={felt}
           afterLabel="recommended"
           locale={locale}
         />

@@ -7,6 +7,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { workRecommendation } from "@/lib/data/bench/recommend";
 import { jetFamilies } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
+import { openIntake } from "@/lib/data/intakes/get";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { pathId } from "@/lib/gate/ids";
@@ -30,7 +31,7 @@ export default async function Recommend({
 }) {
   const { shop: slug, id } = await params;
   const shop = await open("bench.use", slug);
-  const bike = await benchBike(shop, pathId(id));
+  const [bike, intake] = await Promise.all([benchBike(shop, pathId(id)), openIntake(shop.read, pathId(id))]);
   if (!bike) notFound();
   const { altitudeM, locale, zone } = shop.settings;
   const system = systemOf(shop.settings.units);
@@ -62,7 +63,8 @@ export default async function Recommend({
       <p className="mb-4 text-[15px] text-soft">
         From what is fitted {bike.settingsFrom ? "by its newest sheet" : "as delivered: no sheet says"}, taken
         as right in {Math.round(bike.baseline.temperatureK - 273.15)} °C and{" "}
-        {Math.round(bike.baseline.pressurePa / 100)} hPa.
+        {Math.round(bike.baseline.pressurePa / 100)} hPa
+        {(intake?.marks.length ?? 0) > 0 && ", but for what was felt on its intake"}.
       </p>
       <BenchColumns
         trouble={work.trouble}
@@ -111,6 +113,7 @@ export default async function Recommend({
             bike={bike}
             answer={work.answer}
             drawer={names.includes(query.mainFamily ?? "")}
+            felt={intake?.marks ?? []}
             locale={locale}
           />
         )}

@@ -3,9 +3,10 @@ import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { ReadingStepper } from "@/app/_ui/ReadingStepper";
+import { SelectField } from "@/app/_ui/SelectField";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { CardStep } from "@/lib/data/jobs/card";
+import type { CardStep, CardView } from "@/lib/data/jobs/card";
 import { pass } from "../../actions";
 import { JetsSaid } from "./JetsSaid";
 import { PartsSaid } from "./PartsSaid";
@@ -18,10 +19,12 @@ interface PassFormProps {
   jobId: number;
   slug: string;
   locale: string;
+  /** Those of the bike. */
+  carburettors: CardView["carburettors"];
 }
 
 /** Hold points of a step, and the act that passes it. */
-export function PassForm({ step, parts, jobId, slug, locale }: PassFormProps) {
+export function PassForm({ step, parts, jobId, slug, locale, carburettors }: PassFormProps) {
   const here = `/s/${slug}/jobs/${jobId}`;
   const open = step.holdPoints.filter((hold) => !hold.passed && !hold.overrideReason);
   const ride = step.kind === "ride";
@@ -59,9 +62,29 @@ export function PassForm({ step, parts, jobId, slug, locale }: PassFormProps) {
               measures={hold.measures}
               locale={locale}
             />
+            {hold.from && (
+              <p className="-mt-2 text-[14px] text-soft">Held to the wear limit of the {hold.from}.</p>
+            )}
+            {hold.asksCarburettor && (
+              <SelectField
+                name={`carburettors.${hold.id}`}
+                label={`${hold.name}: of which carburettor`}
+                initial={String(hold.readings[0]?.carburettor ?? "")}
+                options={[
+                  { value: "", label: "choose…" },
+                  ...carburettors.map((one) => ({ value: String(one.position), label: one.label })),
+                ]}
+              />
+            )}
             {hold.readings.length > 0 && (
               <p className="-mt-2 text-[14px] text-soft">
-                Measured before: {hold.readings.map((reading) => `${reading.value} ${hold.unit}`).join(", ")}
+                Measured before:{" "}
+                {hold.readings
+                  .map(
+                    (one) =>
+                      `${one.value} ${hold.unit}${one.carburettor ? `, carburettor ${one.carburettor}` : ""}`,
+                  )
+                  .join("; ")}
               </p>
             )}
           </div>

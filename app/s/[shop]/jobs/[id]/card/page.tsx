@@ -8,9 +8,11 @@ import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { jobWord } from "@/lib/schemas/jobWords";
 import { Photos } from "../../../_photos/Photos";
+import { AddWork } from "../AddWork";
 import { Beside, Progress } from "./Along";
 import { CardParts } from "./CardParts";
 import { CardTime } from "./CardTime";
+import { OnWord } from "./OnWord";
 import { Overrides } from "./Overrides";
 import { PassedStep } from "./PassedStep";
 import { PassForm } from "./PassForm";
@@ -96,6 +98,7 @@ export default async function CardPage({
                 jobId={card.id}
                 slug={slug}
                 locale={shop.settings.locale}
+                carburettors={card.carburettors}
               />
               <SkipForm step={step} jobId={card.id} slug={slug} />
             </>
@@ -110,6 +113,12 @@ export default async function CardPage({
               </Link>{" "}
               first. It is {jobWord(card).word}.
             </p>
+          )}
+          {mayWork && card.agreement && (
+            <div className="mt-4">
+              <OnWord shop={shop} jobId={card.id} kind={card.agreement.kind} />
+              <AddWork shop={shop} jobId={card.id} />
+            </div>
           )}
           <Beside card={card} at={step.position} here={here} />
         </>

@@ -5,14 +5,17 @@ import { Instant } from "@/app/_ui/Instant";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
+import { cardReadings } from "@/lib/data/jobs/cardReadings";
 import { getJob } from "@/lib/data/jobs/get";
 import { VERIFY } from "@/lib/domain/reason";
+import { handedReadings } from "@/lib/domain/sheets/handedOver";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { JobNeedles } from "../JobNeedles";
 import { PrintButton } from "../PrintButton";
 import { paperOf } from "../paper";
 import { SheetTable } from "../SheetTable";
+import { LetPass, Measured } from "./Measured";
 
 export default async function HandoverPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
@@ -34,9 +37,7 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
       </>
     );
   const done = job.steps.filter((step) => step.kind === "operation" && step.state === "done");
-  const readings = job.steps.flatMap((step) =>
-    step.holdPoints.filter((hold) => hold.kind === "reading" && hold.readings[0]?.value != null),
-  );
+  const handed = handedReadings(await cardReadings(shop.read, job.id), asLeft?.values ?? []);
   return (
     <Paper size={paperOf(country)}>
       <title>{`Handover of job ${job.number} · ${shop.name}`}</title>
@@ -87,6 +88,7 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
         <Section title="Settings, before and now">
           <SheetTable sheets={{ ...job.sheets, target: null }} locale={locale} />
           <JobNeedles needles={job.needles.map((one) => ({ ...one, target: null }))} locale={locale} />
+          <LetPass readings={handed.letPass} />
           {asLeft.note && <p>{asLeft.note}</p>}
         </Section>
       ) : (
@@ -96,18 +98,7 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
           </Section>
         )
       )}
-      {readings.length > 0 && (
-        <Section title="Measured">
-          <Facts
-            rows={readings.map((hold, at) => ({
-              key: String(at),
-              name: hold.overrideReason ? `${hold.name} (let pass: ${hold.overrideReason})` : hold.name,
-              value: `${hold.readings[0]?.value} ${hold.unit}`,
-              mono: true,
-            }))}
-          />
-        </Section>
-      )}
+      <Measured readings={handed.readings} locale={locale} />
       <Section title="Please know">
         <p>
           {VERIFY} Come back at once if the throttle sticks, fuel drips, or the engine pings or runs hot.

@@ -38,7 +38,11 @@ export default async function WorkPage({ params, searchParams }: Props) {
   const supplies = await recipeSupplies(shop);
   return (
     <>
-      <PageHead title={work?.name || TITLES[shown]} sub={`Quote ${quote.number}, ${quote.bike}`} />
+      <PageHead
+        of={shop.name}
+        title={work?.name || TITLES[shown]}
+        sub={`Quote ${quote.number}, ${quote.bike}`}
+      />
       {shown === "written" && (
         <WrittenForm
           slug={slug}

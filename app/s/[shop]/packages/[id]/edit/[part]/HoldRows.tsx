@@ -3,7 +3,7 @@ import { RowList } from "@/app/_ui/RowList";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
 import type { HoldPoint } from "@/lib/domain/packages/recipe";
-import { SETTINGS } from "@/lib/domain/tuning/settings";
+import { MEASURABLES } from "@/lib/domain/tuning/measurables";
 
 const KINDS = [
   { value: "reading", label: "a reading" },
@@ -16,7 +16,7 @@ export function HoldRows({ rows }: { rows: readonly HoldPoint[] }) {
   return (
     <RowList
       title="Hold points"
-      hint="The step may not be passed without it. A reading needs one limit at least; a signature only what it is for."
+      hint="The step may not be passed without it. A reading that measures a setting or a part that wears is kept as measured and held against the model card’s limits too; another reading needs one limit at least."
       add="Add a hold point"
       count={rows.length}
       row={(at) => {
@@ -45,12 +45,15 @@ export function HoldRows({ rows }: { rows: readonly HoldPoint[] }) {
             {cell("step", "Read to", text(point?.step))}
             <SelectField
               name={`holdPoints.${at}.measures`}
-              label="Measures the setting"
+              label="Measures"
               initial={point?.measures ?? ""}
-              className="col-span-2 sm:col-span-4"
+              className="col-span-2 sm:col-span-3"
               options={[
-                { value: "", label: "none" },
-                ...SETTINGS.map((s) => ({ value: s.key, label: s.name })),
+                { value: "", label: "nothing that is kept" },
+                ...MEASURABLES.map((one) => ({
+                  value: one.key,
+                  label: one.kind === "wear" ? `Wear: ${one.name}` : one.name,
+                })),
               ]}
             />
             <SelectField
@@ -59,9 +62,16 @@ export function HoldRows({ rows }: { rows: readonly HoldPoint[] }) {
               initial={text(point?.carburettor)}
               className="col-span-2"
               options={[
-                { value: "", label: "the only one" },
+                { value: "", label: "the only one, or asked on the card" },
                 ...[1, 2, 3, 4].map((n) => ({ value: String(n), label: String(n) })),
               ]}
+            />
+            <TextField
+              name={`holdPoints.${at}.station`}
+              label="Needle: mm below its shoulder"
+              initial={text(point?.station)}
+              inputMode="decimal"
+              mono
             />
           </div>
         );

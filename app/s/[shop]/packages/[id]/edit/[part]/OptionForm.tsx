@@ -5,6 +5,7 @@ import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import type { Supplies } from "@/lib/data/packages/supplies";
 import type { Option, Recipe } from "@/lib/domain/packages/recipe";
+import { COMPLAINTS } from "@/lib/domain/tuning/complaints";
 import { saveOption } from "../../../actions";
 import { currencyDigits, plainAmount } from "../../../plainAmount";
 import { ChangeRows } from "./ChangeRows";
@@ -76,6 +77,16 @@ export function OptionForm({ slug, hidden, item, writing, recipe, supplies, loca
       <PartRows rows={item?.parts ?? []} takers={recipe.operations} supplies={supplies} />
       <ChangeRows rows={item?.changes ?? []} />
       <NeedleFields work={item?.needle} />
+      <div className="max-w-[46rem]">
+        <Keys
+          name="answers"
+          legend="Complaints that it answers"
+          hint="Beside those that its settings decide: a quote says so where the intake names one"
+          of={COMPLAINTS}
+          ticked={item?.answers ?? []}
+          none=""
+        />
+      </div>
       <div className="max-w-[46rem]">
         <TextArea
           name="cautions"
