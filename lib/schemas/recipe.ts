@@ -15,7 +15,7 @@ const number = z.number().min(-1e9).max(1e9);
 const keys = z.array(key).max(60);
 const texts = z.array(text.min(1)).max(40);
 
-const PartNeedSchema = z.discriminatedUnion("kind", [
+export const PartNeedSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("part"), code: key, quantityMilli, operation: key.exactOptional() }),
   z.strictObject({
     kind: z.literal("jet"),
@@ -26,7 +26,7 @@ const PartNeedSchema = z.discriminatedUnion("kind", [
   }),
 ]);
 
-const SettingChangeSchema = z.strictObject({
+export const SettingChangeSchema = z.strictObject({
   setting: key,
   change: z.enum(["computed", "set", "add"]),
   value: number.exactOptional(),
@@ -52,7 +52,7 @@ const NeedleWorkSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("exchange"), code: key }),
 ]);
 
-const HoldPointSchema = z
+export const HoldPointSchema = z
   .strictObject({
     kind: z.enum(["reading", "signature"]),
     name,

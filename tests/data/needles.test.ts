@@ -6,7 +6,6 @@ import { getCard } from "@/lib/data/jobs/card";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { getJob } from "@/lib/data/jobs/get";
 import { passStep } from "@/lib/data/jobs/pass";
-import { wantedValues } from "@/lib/data/jobs/sheets";
 import { arriveJob } from "@/lib/data/jobs/states";
 import { addPackageRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
 import { handoverForPaper } from "@/lib/data/papers/handover";
@@ -239,7 +238,7 @@ describe("a needle job", () => {
     } as never);
     const job = await getJob(a, jobId);
     if (!job) throw new Error("no job");
-    const values = Object.fromEntries(wantedValues(job.sheets).map((v) => [v.setting, v.value]));
+    const values = Object.fromEntries(job.sheets.fitted.map((v) => [v.setting, v.value]));
     expect(values.needleShimBelowMm).toBe(shims?.value);
     await finishJob(a, {
       jobId,

@@ -202,11 +202,17 @@ describe("rules of the trade (common practice, no source)", () => {
   const target = (
     before: SettingValues,
     after: SettingValues,
-    more: { main?: { phiError: number }; explicit?: boolean } = {},
+    more: { main?: { phiError: number }; explicit?: boolean; slimMm?: number } = {},
   ) =>
     ({
       before: { settings: before },
-      after: { settings: after },
+      after: {
+        settings: after,
+        card: DROVER,
+        ...(more.slimMm && DROVER.needle
+          ? { needle: known({ ...DROVER.needle.value, straightMm: 2.5 - more.slimMm }) }
+          : {}),
+      },
       settings: more.explicit ? [{ key: "mainJet", because: [{ fact: "", from: "package" }] }] : [],
       mainJet: more.main
         ? { chosen: { size: 140, phiError: more.main.phiError }, best: { size: 142.5 } }
@@ -236,13 +242,14 @@ describe("rules of the trade (common practice, no source)", () => {
   it("say where not to cut, what a tapered needle wants, and what weld to leave", () => {
     const cut = { ...was, airboxOpeningMm: 40, mainJet: 150 };
     expect(rules(input(), target(was, cut))).toEqual(["opening place", "idle speed"]);
-    const newNeedle = known(usualNeedle(2.6, 37));
-    expect(rules(input({ newNeedle }), target(was, cut))).not.toContain("needle with cut opening");
-    expect(rules(input({ newNeedle }), target(was, { ...cut, mainJet: 140 }))).toContain(
-      "needle with cut opening",
-    );
-    expect(rules(input(), target(was, { ...cut, mainJet: 140 }))).not.toContain("needle with cut opening");
-    expect(rules(input({ newNeedle }), target(was, was))).toEqual([]);
+    const slim = { slimMm: 0.05 };
+    const small = { ...cut, mainJet: 140 };
+    expect(rules(input(), target(was, cut, slim))).not.toContain("needle with cut opening");
+    expect(rules(input(), target(was, small, slim))).toContain("needle with cut opening");
+    expect(rules(input(), target(was, small, slim))).not.toContain("airbox without main");
+    expect(rules(input(), target(was, small))).not.toContain("needle with cut opening");
+    expect(rules(input(), target(was, small, { slimMm: -0.02 }))).toContain("airbox without main");
+    expect(rules(input(), target(was, was, slim))).toEqual([]);
     const thin = tradeWarnings(input(), target({ headerWeldMm: 0.5 }, { headerWeldMm: 0.5 }));
     expect(thin.map((w) => [w.rule, w.message, w.source])).toEqual([
       ["header weld", "0.5 mm of header weld would stay.", "common practice"],

@@ -8,7 +8,7 @@ export const SUBJECTS: Readonly<Record<string, readonly string[]>> = {
   pricing: ["pricing*.test.ts"],
   stock: ["stock*.test.ts", "arrival.test.ts", "labelFiles.test.ts"],
   plan: ["plan*.test.ts", "whileOpen.test.ts"],
-  tuning: ["tuning-*.test.ts"],
+  tuning: ["tuning-*.test.ts", "needle*.test.ts", "wear*.test.ts"],
 };
 
 /** Simulations that take too long to run for each mutant. */

@@ -6,7 +6,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { type SettingDef, settingDef } from "@/lib/domain/tuning/settings";
 import type { AcceptInput } from "@/lib/schemas/rides";
 import { saveSheetIn } from "../bikes/sheets";
-import { type SheetOfJob, sheetsOfJob, wantedValues } from "../jobs/sheets";
+import { type SheetOfJob, sheetsOfJob } from "../jobs/sheets";
 import { demandVersion, jobIn, moveJobIn } from "../jobs/states";
 import { appendCorrectionIn } from "./append";
 
@@ -149,7 +149,7 @@ async function saveTarget(
   lambda: number | null,
 ): Promise<{ sheetId: number; values: readonly SheetValue[] }> {
   const changes = changesOf(found);
-  const values = wantedValues(await sheetsOfJob(tx, job)).map((value) => {
+  const values = (await sheetsOfJob(tx, job)).fitted.map((value) => {
     const change = changes.find((one) => one.def.key === value.setting);
     return change
       ? { ...value, value: Number((value.value + change.to - change.from).toFixed(4)), how: "computed" }

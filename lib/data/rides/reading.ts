@@ -4,7 +4,7 @@ import { settingDef } from "@/lib/domain/tuning/settings";
 import { corrections } from "@/lib/domain/tuning/symptoms";
 import type { SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { needlesOfJob } from "../jobs/needles";
-import { type SheetOfJob, type SheetReads, sheetsOfJob, wantedValues } from "../jobs/sheets";
+import { type SheetOfJob, type SheetReads, sheetsOfJob } from "../jobs/sheets";
 import { shimsInDrawer } from "../jobs/stepTargets";
 import { freeJets } from "./jets";
 import { triedOn } from "./tried";
@@ -41,7 +41,7 @@ export async function readingOf(
   ]);
   const { carburettorType, facts } = bike.modelCard;
   const fact = (key: string) => facts.find((one) => one.key === key)?.value ?? undefined;
-  const settings = settingsOf(wantedValues(sheets));
+  const settings = settingsOf(sheets.fitted);
   const jets = {
     mainJet: await freeJets(reads, job.id, "mainJet", settings.mainJet),
     pilotJet: await freeJets(reads, job.id, "pilotJet", settings.pilotJet),

@@ -51,6 +51,11 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
         actions={
           <>
             {shop.can("job.write") && <JobLink slug={slug} jobId={job.id} />}
+            {shop.can("job.write") && ["invoiced", "closed"].includes(job.state) && (
+              <LinkButton href={`${base}/jobs/new?bike=${job.bike.id}&of=${job.id}`}>
+                It comes back
+              </LinkButton>
+            )}
             <LinkButton href={`${base}/jobs/${job.id}/print`}>Card on paper</LinkButton>
             <NextAct shop={shop} job={job} />
           </>

@@ -5,8 +5,20 @@ import { Section } from "@/app/_ui/Section";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
 import { byWork } from "@/lib/domain/quoting/byWork";
 
+type Priced = Pick<
+  ShownQuote["printed"],
+  | "currency"
+  | "locale"
+  | "works"
+  | "taxes"
+  | "pricesIncludeTax"
+  | "grossMinor"
+  | "depositMinor"
+  | "savedMinutes"
+>;
+
 /** The price as printed. */
-export function QuotePrice({ quote }: { quote: ShownQuote }) {
+export function QuotePrice({ quote }: { quote: Pick<ShownQuote, "lines"> & { printed: Priced } }) {
   const { printed, lines } = quote;
   const money = (minor: number) => (
     <Money minor={minor} currency={printed.currency} locale={printed.locale} credit />
