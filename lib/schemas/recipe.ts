@@ -15,7 +15,7 @@ const number = z.number().min(-1e9).max(1e9);
 const keys = z.array(key).max(60);
 const texts = z.array(text.min(1)).max(40);
 
-const PartNeedSchema = z.discriminatedUnion("kind", [
+export const PartNeedSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("part"), code: key, quantityMilli, operation: key.exactOptional() }),
   z.strictObject({
     kind: z.literal("jet"),
@@ -26,7 +26,7 @@ const PartNeedSchema = z.discriminatedUnion("kind", [
   }),
 ]);
 
-const SettingChangeSchema = z.strictObject({
+export const SettingChangeSchema = z.strictObject({
   setting: key,
   change: z.enum(["computed", "set", "add"]),
   value: number.exactOptional(),
@@ -52,7 +52,7 @@ const NeedleWorkSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("exchange"), code: key }),
 ]);
 
-const HoldPointSchema = z
+export const HoldPointSchema = z
   .strictObject({
     kind: z.enum(["reading", "signature"]),
     name,
@@ -128,6 +128,7 @@ export const RecipeOfWorksSchema = z.strictObject({
         parts: z.array(PartNeedSchema).max(60),
         holdPoints: z.array(HoldPointSchema).max(20),
         makes: z.array(key).max(20).exactOptional(),
+        makesSwarf: z.boolean().exactOptional(),
         cautions: texts,
         tools: texts,
         inspects: z.array(z.enum(WEAR_KEYS)).max(WEAR_KEYS.length),
@@ -141,6 +142,7 @@ export const RecipeOfWorksSchema = z.strictObject({
         name,
         openAs: name.exactOptional(),
         closeAs: name.exactOptional(),
+        fuelOpen: z.boolean().exactOptional(),
         openMinutes: minutes,
         closeMinutes: minutes,
         needs: keys,

@@ -2,6 +2,7 @@ import { z } from "zod";
 import type { PartWanted, WrittenWork } from "@/lib/domain/packages/work";
 import { oneLine } from "./oneLine";
 import { id, version } from "./packages";
+import { HoldPointSchema, PartNeedSchema, SettingChangeSchema } from "./recipe";
 import { lines } from "./recipeFields";
 import { changeRows, holdRows, partRows, rows } from "./recipeRows";
 import { readTyped } from "./typedNumber";
@@ -104,52 +105,18 @@ const quantityMilli = z.int().min(1).max(1_000_000_000);
 const key = z.string().min(1).max(60);
 const minutes = z.int().min(0).max(6000);
 const minor = z.int().min(0).max(1_000_000_000);
-const number = z.number().min(-1e9).max(1e9);
 
 const Written = z.object({
   ...head,
   plain: z.string().max(2000),
   steps: z.array(z.object({ name: z.string().max(120), minutes, grade: key })).max(6),
-  parts: z
-    .array(
-      z.discriminatedUnion("kind", [
-        z.object({ kind: z.literal("part"), code: key, quantityMilli }),
-        z.object({
-          kind: z.literal("jet"),
-          setting: z.enum(["mainJet", "pilotJet"]),
-          family: key,
-          quantityMilli,
-        }),
-      ]),
-    )
-    .max(60),
+  parts: z.array(PartNeedSchema).max(60),
   outside: z.array(z.object({ name: z.string().max(160), priceMinor: minor, costMinor: minor })).max(6),
   accesses: z
     .array(z.object({ name: z.string().min(1).max(120), openMinutes: minutes, closeMinutes: minutes }))
     .max(6),
-  holdPoints: z
-    .array(
-      z.object({
-        kind: z.enum(["reading", "signature"]),
-        name: z.string().max(120),
-        unit: z.string().max(20).exactOptional(),
-        low: number.exactOptional(),
-        high: number.exactOptional(),
-        step: number.exactOptional(),
-        measures: key.exactOptional(),
-        carburettor: z.int().min(1).max(4).exactOptional(),
-      }),
-    )
-    .max(20),
-  changes: z
-    .array(
-      z.object({
-        setting: key,
-        change: z.enum(["computed", "set", "add"]),
-        value: number.exactOptional(),
-      }),
-    )
-    .max(20),
+  holdPoints: z.array(HoldPointSchema).max(20),
+  changes: z.array(SettingChangeSchema).max(20),
   cautions: z.array(z.string().max(2000)).max(40),
   fixedPriceMinor: minor.exactOptional(),
 });

@@ -23,6 +23,11 @@ const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: strin
     from: /\/quotes\/(\d+)$/,
     to: "/s/saltpan/quotes/$/work?kind=written",
   },
+  "/s/saltpan/quotes/1/preview": {
+    list: "/s/saltpan/quotes?state=draft",
+    from: /\/quotes\/(\d+)$/,
+    to: "/s/saltpan/quotes/$/preview",
+  },
   "/s/saltpan/quotes/1/yes": {
     list: "/s/saltpan/quotes?state=sent",
     from: /\/quotes\/(\d+)$/,

@@ -1,3 +1,4 @@
+import { editedLines, type InvoiceEdit, type SideLines } from "@/lib/domain/invoices/edits";
 import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
 import { missingFields } from "@/lib/domain/invoices/missing";
 import type { Basis, PrintedInvoice, PrintedSeller } from "@/lib/domain/invoices/printed";
@@ -7,13 +8,26 @@ import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import { taxRegime } from "@/lib/domain/tax/rates";
 import { invoiceRequirements } from "@/lib/domain/tax/requirements";
 import { bikeName } from "../bikes/bikeName";
+import { type BasisLines, rulesOf } from "./basis";
 import type { InvoiceFacts } from "./facts";
 import { linesOn } from "./lines";
 
 /** What an invoice for the job would print if it were issued now; all money of the job so far is taken off. */
-export function composeInvoice(facts: InvoiceFacts, basis: Basis, now: Date): PrintedInvoice {
+export function composeInvoice(
+  facts: InvoiceFacts,
+  basis: Basis,
+  now: Date,
+  edits: readonly InvoiceEdit[] = [],
+): PrintedInvoice {
   const { job, settings } = facts;
-  const { lines, currency, pricesIncludeTax, taxRegime: regime, quotes } = linesOn(basis, facts, now);
+  const charged = linesOn(basis, facts, now);
+  const { currency, pricesIncludeTax, taxRegime: regime, quotes } = charged;
+  const lines = editedLines(charged.lines, edits, sidesOf(facts, charged, edits, now), {
+    ...rulesOf(facts),
+    currency,
+    pricesIncludeTax,
+    taxRegime: regime,
+  });
   const totals = invoiceTotals({ lines, pricesIncludeTax, taxRegime: regime }, depositLeftOf(job.payments));
   const rule = invoiceRequirements(regime, totals.grossMinor, currency);
   const today = dayIn(settings.zone, now);
@@ -67,6 +81,25 @@ export function composeInvoice(facts: InvoiceFacts, basis: Basis, now: Date): Pr
     note: settings.documentNote,
     rule: { tier: rule.tier, source: rule.source },
   };
+}
+
+/** The lines of both bases, as far as a change takes one from them; those priced in another way than the draft are none. */
+function sidesOf(
+  facts: InvoiceFacts,
+  charged: BasisLines,
+  edits: readonly InvoiceEdit[],
+  now: Date,
+): SideLines {
+  const side = (basis: Basis) => {
+    if (!edits.some((edit) => edit.act === basis)) return null;
+    const own = linesOn(basis, facts, now);
+    const alike =
+      own.currency === charged.currency &&
+      own.pricesIncludeTax === charged.pricesIncludeTax &&
+      own.taxRegime === charged.taxRegime;
+    return alike ? own.lines : null;
+  };
+  return { fixed: side("fixed"), asWorked: side("asWorked") };
 }
 
 /** The shop as its documents name it. */

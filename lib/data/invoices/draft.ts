@@ -88,6 +88,13 @@ export async function changeBasis(
     once(tx, shop, "changed an invoice's basis", input, async () => {
       const row = await invoiceIn(tx, input.id);
       demandInvoiceDraft(row, input.version);
+      if (await tx.invoiceEdit.findFirst({ where: { invoiceId: row.id }, select: { id: true } }))
+        throw new Refusal(
+          "Lines of this draft were changed by hand, and the other basis has other lines.",
+          "Put the changed lines back as they were first, or take single lines from the other basis.",
+          {},
+          "conflict",
+        );
       const printed = composeInvoice(await invoiceFacts(tx, jobIdOf(row)), input.basis, shop.now);
       await guarded(tx, row, { basis: input.basis, ...figuresOf(printed) });
       await audit(tx, shop, "changed basis", "invoice", row.id, {
@@ -99,7 +106,8 @@ export async function changeBasis(
   );
 }
 
-async function guarded(
+/** Changes a draft as it was seen. */
+export async function guarded(
   tx: ShopTx,
   row: { id: number; version: number },
   data: Parameters<ShopTx["invoice"]["updateMany"]>[0]["data"],

@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import type { InvoiceEdit } from "@/lib/domain/invoices/edits";
 import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { type Missing, missingFields } from "@/lib/domain/invoices/missing";
 import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
@@ -8,6 +9,8 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { storedInvoice } from "../documents/invoice";
 import { composeInvoice } from "./compose";
+import { type DraftSide, draftSides } from "./draftSides";
+import { editsOf } from "./edits";
 import { invoiceFacts, liveInvoice } from "./facts";
 import { laterThan } from "./order";
 import { INVOICE_ROW, jobIdOf } from "./rows";
@@ -60,13 +63,13 @@ export async function getInvoice(shop: ShopHandle, id: number) {
   const money = { ...row, credited: row.creditedBy.length > 0 };
   const { frozen: json, sale, ...rest } = row;
   const { payments = [] } = row.job ?? sale ?? {};
-  const made =
-    row.state === "issued"
-      ? { doc: storedInvoice(json) }
-      : await drafted(shop, jobIdOf(row), row.basis as Basis);
+  const edits = await editsOf(shop.read, row.id);
+  const made: Drafted & { sides?: readonly DraftSide[] } =
+    row.state === "issued" ? { doc: storedInvoice(json) } : await drafted(shop, row, edits);
   return {
     ...rest,
     ...made,
+    edits,
     today,
     later: await laterThan(shop.read, today),
     cashRoundingMinor,
@@ -84,13 +87,20 @@ export interface Drafted {
   readonly refused?: { readonly message: string; readonly remedy: string };
 }
 
-async function drafted(shop: ShopHandle, jobId: number, basis: Basis): Promise<Drafted> {
-  return attempt(async () => composeInvoice(await invoiceFacts(shop.read, jobId), basis, shop.now));
+async function drafted(
+  shop: ShopHandle,
+  row: { id: number; jobId: number | null; basis: string },
+  edits: readonly InvoiceEdit[],
+): Promise<Drafted & { sides: readonly DraftSide[] }> {
+  const facts = await invoiceFacts(shop.read, jobIdOf(row));
+  const basis = row.basis as Basis;
+  const made = attempt(() => composeInvoice(facts, basis, shop.now, edits));
+  return { ...made, sides: draftSides(facts, basis, made.doc?.lines ?? [], edits, shop.now) };
 }
 
-async function attempt(run: () => Promise<PrintedInvoice>): Promise<Drafted> {
+function attempt(run: () => PrintedInvoice): Drafted {
   try {
-    return { doc: await run() };
+    return { doc: run() };
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;
     return { refused: { message: cause.message, remedy: cause.remedy } };
@@ -106,12 +116,12 @@ export async function previewInvoice(shop: ShopHandle, jobId: number) {
   const facts = await invoiceFacts(shop.read, jobId);
   const { job, settings } = facts;
   const payments = await shop.read.payment.findMany({ where: { jobId }, ...PAYMENTS });
-  const of = (basis: Basis) => attempt(async () => composeInvoice(facts, basis, shop.now));
+  const of = (basis: Basis) => attempt(() => composeInvoice(facts, basis, shop.now));
   const live = liveInvoice(facts);
   return {
     job: { id: job.id, number: job.number, title: job.title, state: job.state, customer: job.customer.name },
-    fixed: await of("fixed"),
-    asWorked: await of("asWorked"),
+    fixed: of("fixed"),
+    asWorked: of("asWorked"),
     depositAskedMinor: job.revision.depositMinor,
     depositLeftMinor: depositLeftOf(payments),
     payments,

@@ -13,6 +13,7 @@ import { markInvoicedIn } from "../jobs/states";
 import { demandInsideYes } from "./byWord";
 import { composeInvoice, demandComplete } from "./compose";
 import { figuresOf } from "./draft";
+import { editsOf } from "./edits";
 import { invoiceFacts } from "./facts";
 import { demandLater } from "./order";
 import { changedTotal, demandInvoiceDraft, invoiceIn, jobIdOf } from "./rows";
@@ -36,7 +37,8 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
   demandInvoiceDraft(row, input.version);
   const jobId = jobIdOf(row);
   const facts = await invoiceFacts(tx, jobId);
-  const printed = composeInvoice(facts, row.basis as Basis, shop.now);
+  const edits = await editsOf(tx, row.id);
+  const printed = composeInvoice(facts, row.basis as Basis, shop.now, edits);
   demandInsideYes(facts, printed.grossMinor);
   demandComplete(printed);
   if (input.shownMinor !== undefined && input.shownMinor !== printed.grossMinor)
@@ -55,6 +57,7 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
   await audit(tx, shop, "issued", "invoice", row.id, {
     number: frozen.number,
     grossMinor: frozen.grossMinor,
+    ...(edits.length > 0 ? { changedLines: edits.length } : {}),
     ...order,
   });
   await countPaidIn(tx, shop, row.id);

@@ -94,7 +94,7 @@ const CARD = {
       reservedMilli: true,
       usedMilli: true,
       state: true,
-      part: { select: { code: true, name: true, unit: true, bin: true, bins: LIES } },
+      part: { select: { id: true, code: true, name: true, unit: true, bin: true, bins: LIES } },
     },
     orderBy: { id: "asc" },
     take: 200,

@@ -19,6 +19,16 @@ export async function shimsInDrawer(reads: Pick<ShopReader, "part">): Promise<re
   }));
 }
 
+type Carburettor = TargetSheet["carburettors"][number];
+type Setting = Carburettor["settings"][number];
+
+/** What of a kept answer is read here. */
+interface Told {
+  readonly carburettors?: readonly (Pick<Partial<Carburettor>, "needlePosition"> & {
+    readonly settings: readonly (Pick<Setting, "key" | "value"> & Partial<Pick<Setting, "because">>)[];
+  })[];
+}
+
 /** A setting to make with from where its value comes and how it is made. */
 export interface ToldSetting extends SettingToMake {
   readonly why: readonly string[];
@@ -31,11 +41,12 @@ export function toldSettings(
   target: { readonly note: string; readonly calculation?: unknown } | null,
   shims: readonly SizeInDrawer[],
 ): readonly ToldSetting[] {
-  const answered = (target?.calculation ?? null) as TargetSheet | null;
+  // Kept with the job as it was answered then, which an older release may have done with less in it.
+  const answered = (target?.calculation ?? null) as Told | null;
   return settings.map((one) => {
     const place = answered?.carburettors?.[one.carburettor - 1];
     const said = place?.settings.find((s) => s.key === one.def.key);
-    const because = said && said.value === one.to ? said.because.slice(0, 2) : [];
+    const because = said && said.value === one.to ? (said.because ?? []).slice(0, 2) : [];
     const question = place?.needlePosition?.question;
     const asked = one.to === null && one.def.key.startsWith("needleShim") && question ? [question] : [];
     return {

@@ -1,5 +1,4 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { storedRecipe } from "./stored";
 
 /** What a recipe may name from the shop: part codes, families of jets, labour grades. */
 export interface Supplies {
@@ -29,7 +28,7 @@ export async function recipeSupplies(shop: ShopHandle): Promise<Supplies> {
   return { parts, families: jets.map((j) => j.family), grades };
 }
 
-/** Names of the accesses that published packages know, each once. */
+/** Names of the accesses that the newest packages know, each once: to choose from while typing, so they are not checked here. */
 export async function accessNames(shop: ShopHandle): Promise<string[]> {
   const packages = await shop.read.package.findMany({
     where: { active: true },
@@ -41,11 +40,11 @@ export async function accessNames(shop: ShopHandle): Promise<string[]> {
         take: 1,
       },
     },
-    orderBy: { id: "asc" },
-    take: 60,
+    orderBy: { id: "desc" },
+    take: 20,
   });
   const names = packages
-    .flatMap(({ revisions }) => revisions.map((revision) => storedRecipe(revision.recipe)))
-    .flatMap((recipe) => recipe.accesses.map((access) => access.name));
-  return [...new Set(names)].sort();
+    .flatMap(({ revisions }) => revisions.map((one) => one.recipe as { accesses?: { name?: string }[] }))
+    .flatMap((recipe) => (recipe.accesses ?? []).map((access) => access.name ?? ""));
+  return [...new Set(names.filter(Boolean))].sort();
 }

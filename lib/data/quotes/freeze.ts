@@ -20,7 +20,7 @@ const LETTERHEAD = {
 
 type Letterhead = Record<keyof typeof LETTERHEAD, string>;
 
-export function letterheadOf(tx: ShopTx): Promise<Letterhead> {
+export function letterheadOf(tx: Pick<ShopTx, "settings">): Promise<Letterhead> {
   return tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: LETTERHEAD });
 }
 
@@ -96,6 +96,7 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     grossMinor: price.grossMinor,
     depositMinor: view.depositMinor,
     savedMinutes: view.savedMinutes,
+    savedAgainst: "visits" as const,
     savedMinor: view.savedMinor,
     minutes: plan.minutes,
     steps: plan.steps,

@@ -2,6 +2,8 @@ import { notFound } from "next/navigation";
 import { Alternatives } from "@/app/_documents/Alternatives";
 import { alternativeName } from "@/app/_documents/alternativeDifferences";
 import { Extras } from "@/app/_documents/Extras";
+import { QuotePrice } from "@/app/_documents/QuotePrice";
+import { QuoteSettings } from "@/app/_documents/QuoteSettings";
 import { WorksDone } from "@/app/_documents/WorksDone";
 import { DateText } from "@/app/_ui/DateText";
 import { Note } from "@/app/_ui/Note";
@@ -13,8 +15,6 @@ import { Answer } from "./Answer";
 import { Ask } from "./Ask";
 import { FoundPhotos } from "./FoundPhotos";
 import { Plain } from "./Plain";
-import { QuotePrice } from "./QuotePrice";
-import { QuoteSettings } from "./QuoteSettings";
 
 interface Props {
   link: OpenedLink;

@@ -2,6 +2,7 @@
 import { after } from "next/server";
 import { creditInvoice } from "@/lib/data/invoices/credit";
 import { changeBasis, discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
+import { addInvoiceLine, editLine, putLineBack } from "@/lib/data/invoices/edits";
 import { issueInvoice } from "@/lib/data/invoices/issue";
 import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/links";
 import { mailQueueOf } from "@/lib/data/mail/queue";
@@ -10,6 +11,7 @@ import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
+import { AddInvoiceLineSchema, EditLineSchema, PutLineBackSchema } from "@/lib/schemas/invoiceEdits";
 import {
   ChangeBasisSchema,
   CreditInvoiceSchema,
@@ -30,6 +32,21 @@ export const makeDraft = action("invoice.write", DraftInvoiceSchema, async (shop
 export const switchBasis = action("invoice.write", ChangeBasisSchema, async (shop, input, call) => {
   await changeBasis(shop, { ...input, key: call.key });
   return { toast: input.basis === "fixed" ? "Now as quoted." : "Now as worked." };
+});
+
+export const changeDraftLine = action("invoice.write", EditLineSchema, async (shop, input, call) => {
+  await editLine(shop, { ...input, requestKey: call.key });
+  return { toast: "The line is changed." };
+});
+
+export const addDraftLine = action("invoice.write", AddInvoiceLineSchema, async (shop, input, call) => {
+  await addInvoiceLine(shop, { ...input, key: call.key });
+  return { toast: "The line is added." };
+});
+
+export const putBack = action("invoice.write", PutLineBackSchema, async (shop, input, call) => {
+  await putLineBack(shop, { ...input, requestKey: call.key });
+  return { toast: "Charged as it was." };
 });
 
 export const discard = action("invoice.write", DiscardDraftSchema, async (shop, input, call) => {

@@ -14,6 +14,7 @@ const ROOMS: readonly (readonly [path: string, name: string, what: string, needs
   ["people", "People", "Who belongs here and in which role; invitations", "people.write"],
   ["hours", "Bays and hours", "Bays, working hours, days off, closures", "shop.write"],
   ["prices", "Labour and markup", "What an hour costs, what parts carry", "shop.write"],
+  ["numbers", "Numbers", "At which number quotes, jobs, invoices and receipts begin", "shop.write"],
   ["mail", "Mail", "Mails to customers: sent, or waiting", "quote.send"],
   [
     "check",

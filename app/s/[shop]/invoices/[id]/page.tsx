@@ -14,6 +14,7 @@ import { PaymentList } from "../PaymentList";
 import { Standing } from "../Standing";
 import { About, printedRows } from "./About";
 import { DraftActs, DraftOtherwise } from "./DraftActs";
+import { ChangesMade, DraftLines } from "./DraftLines";
 import { IssuedActs, TakingBack } from "./IssuedActs";
 
 export default async function InvoicePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
@@ -21,7 +22,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
   const shop = await open("invoice.read", slug);
   const invoice = await getInvoice(shop, pathId(id));
   if (!invoice) notFound();
-  const { currency, locale } = shop.settings;
+  const { currency, locale, zone } = shop.settings;
   const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;
   const kind = KIND_NAMES[invoice.kind];
   const writes = {
@@ -72,6 +73,9 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
             }
           >
             <PrintedLines doc={invoice.doc} />
+            {invoice.edits.length > 0 && invoice.state === "draft" && (
+              <p className="mt-2">{changed(invoice.edits.length)} by hand: see line by line.</p>
+            )}
           </Section>
         )}
         <div>
@@ -102,9 +106,13 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
               )}
             </Section>
           )}
+          <ChangesMade invoice={invoice} locale={locale} zone={zone} />
           {invoice.state === "draft" ? <DraftOtherwise {...writes} /> : <TakingBack {...writes} />}
         </div>
       </div>
+      {invoice.state === "draft" && <DraftLines {...writes} zone={zone} />}
     </>
   );
 }
+
+const changed = (lines: number) => `${lines} ${lines === 1 ? "line is" : "lines are"} changed`;

@@ -51,6 +51,11 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
         actions={
           <>
             {shop.can("job.write") && <JobLink slug={slug} jobId={job.id} />}
+            {shop.can("job.write") && ["invoiced", "closed"].includes(job.state) && (
+              <LinkButton href={`${base}/jobs/new?bike=${job.bike.id}&of=${job.id}`}>
+                It comes back
+              </LinkButton>
+            )}
             <LinkButton href={`${base}/jobs/${job.id}/print`}>Card on paper</LinkButton>
             <NextAct shop={shop} job={job} />
           </>
@@ -86,7 +91,13 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
             {job.wish && (job.state === "waiting" || job.state === "booked") && (
               <Note title="The customer wishes:">{wishText(job.wish, locale)}.</Note>
             )}
-            <WhoAndWhat job={job} base={base} locale={locale} zone={zone} />
+            <WhoAndWhat
+              job={job}
+              base={base}
+              locale={locale}
+              zone={zone}
+              mayTakeIn={shop.can("intake.write") && job.finishedAt === null}
+            />
           </Section>
           <Agreement shop={shop} job={job} />
           <JobParts job={job} base={base} slug={slug} mayUse={shop.can("stock.use")} />

@@ -35,6 +35,9 @@ export function Acts({ slug, quote, packages }: Props) {
     <>
       {quote.state === "draft" ? (
         <>
+          <LinkButton href={`${path}/preview`} className="self-start">
+            As the customer sees it
+          </LinkButton>
           <LinkButton href={`${path}/compare`} className="self-start">
             What if
           </LinkButton>

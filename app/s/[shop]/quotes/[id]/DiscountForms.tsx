@@ -41,8 +41,17 @@ export function LineDiscountForm({
   hidden,
   currency,
   lines,
+  works,
   locale,
-}: Given & { lines: DraftView["price"]["lines"]; locale: string }) {
+}: Given & {
+  lines: DraftView["price"]["lines"];
+  works: readonly { readonly key: string; readonly name: string }[];
+  locale: string;
+}) {
+  const named = ({ name, work }: DraftView["price"]["lines"][number]) => {
+    const of = work === undefined ? undefined : works.find((one) => one.key === work)?.name;
+    return of === undefined || of === name ? name : `${of}: ${name}`;
+  };
   return (
     <Form action={saveLineDiscount} shop={slug} hidden={hidden} label="Discount on one line">
       <SelectField
@@ -52,7 +61,7 @@ export function LineDiscountForm({
           .filter((l) => l.kind !== "discount" && l.kind !== "sundries")
           .map((l) => ({
             value: l.key,
-            label: `${l.name}, ${moneyText(l.shownMinor, currency, locale)}`,
+            label: `${named(l)}, ${moneyText(l.shownMinor, currency, locale)}`,
           }))}
       />
       <TextField

@@ -56,7 +56,7 @@ export function TermsForms({ slug, quote, draft }: Props) {
           <DiscountForm {...given} draft={draft} />
         </Dialog>
         <Dialog trigger="Discount a line" title="Discount on one line">
-          <LineDiscountForm {...given} lines={price.lines} locale={locale} />
+          <LineDiscountForm {...given} works={quote.works} lines={price.lines} locale={locale} />
         </Dialog>
         <Dialog trigger="Deposit" title="Deposit">
           <DepositForm {...given} draft={draft} shopBp={quote.terms.depositBp} />

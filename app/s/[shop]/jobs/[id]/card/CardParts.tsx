@@ -1,3 +1,4 @@
+import Link from "next/link";
 import { Form } from "@/app/_ui/Form";
 import { Shape } from "@/app/_ui/Shape";
 import { State } from "@/app/_ui/State";
@@ -27,6 +28,18 @@ export function CardParts({ parts, stepId, slug, mayUse }: CardPartsProps) {
               {part.name} <span className="font-mono text-[14px] text-soft">{part.code}</span>
               {one.reservedMilli > 0 && (
                 <span className="block font-mono text-[14px] text-soft">{fetchText(part)}</span>
+              )}
+              {one.shortMilli > 0 && (
+                <span className="block text-[14px] text-oxide">
+                  {quantityText(one.wantedMilli, part.unit)} wanted, {quantityText(one.shortMilli, part.unit)}{" "}
+                  missing.{" "}
+                  <Link
+                    href={`/s/${slug}/stock/${part.id}`}
+                    className="inline-flex min-h-6 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12"
+                  >
+                    Who waits for it<span className="sr-only">: {part.name}</span>
+                  </Link>
+                </span>
               )}
             </span>
             {one.reservedMilli > 0 && mayUse ? (

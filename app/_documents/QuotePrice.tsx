@@ -5,8 +5,21 @@ import { Section } from "@/app/_ui/Section";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
 import { byWork } from "@/lib/domain/quoting/byWork";
 
+type Priced = Pick<
+  ShownQuote["printed"],
+  | "currency"
+  | "locale"
+  | "works"
+  | "taxes"
+  | "pricesIncludeTax"
+  | "grossMinor"
+  | "depositMinor"
+  | "savedMinutes"
+  | "savedAgainst"
+>;
+
 /** The price as printed. */
-export function QuotePrice({ quote }: { quote: ShownQuote }) {
+export function QuotePrice({ quote }: { quote: Pick<ShownQuote, "lines"> & { printed: Priced } }) {
   const { printed, lines } = quote;
   const money = (minor: number) => (
     <Money minor={minor} currency={printed.currency} locale={printed.locale} credit />
@@ -45,8 +58,10 @@ export function QuotePrice({ quote }: { quote: ShownQuote }) {
       />
       {printed.savedMinutes > 0 && (
         <p className="mt-2 text-[15px] text-pine">
-          Doing it all at once saves {minutesText(printed.savedMinutes, "min", "h")} of taking apart; that is
-          taken off already.
+          {printed.savedAgainst === "visits"
+            ? "Doing it all in one visit, not one for each work, saves"
+            : "Doing it all at once saves"}{" "}
+          {minutesText(printed.savedMinutes, "min", "h")} of taking apart; that is taken off already.
         </p>
       )}
     </Section>

@@ -1,10 +1,14 @@
-import { settingSentence } from "@/app/_documents/settingWords";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
+import { settingSentence } from "./settingWords";
 
 /** What changes on the bike, in plain words. */
-export function QuoteSettings({ printed }: { printed: ShownQuote["printed"] }) {
+export function QuoteSettings({
+  printed,
+}: {
+  printed: Pick<ShownQuote["printed"], "settings" | "carburettors" | "locale">;
+}) {
   const changed = printed.settings.filter((s) => s.value !== s.from);
   if (changed.length === 0) return null;
   const several = printed.carburettors.length > 1;

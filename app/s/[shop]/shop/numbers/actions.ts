@@ -1,0 +1,9 @@
+"use server";
+import { beginSeries } from "@/lib/data/shop/numbers";
+import { action } from "@/lib/gate/action";
+import { FirstNumberSchema, NUMBERED } from "@/lib/schemas/numbers";
+
+export const chooseFirst = action("shop.write", FirstNumberSchema, async (shop, input, call) => {
+  await beginSeries(shop, { ...input, key: call.key });
+  return { toast: `${NUMBERED[input.kind].name} begin at ${input.first}.` };
+});
