@@ -34,7 +34,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "springShape",
         "venturi",
       ],
-      tests: ["tuning-tables", "tuning-parts", "tuning-springs"],
+      tests: ["tuning-tables", "tuning-ranges", "tuning-parts", "tuning-springs"],
     },
     {
       files: [
