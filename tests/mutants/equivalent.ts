@@ -146,4 +146,10 @@ export const EQUIVALENT: readonly Equivalent[] = [
     to: "d <= THINNEST",
     why: "no taper's tangent leaves exactly this thickness",
   },
+  {
+    file: "tuning/springCut.ts",
+    from: "was.springLengthMm !== undefined",
+    to: "true",
+    why: "a difference from nothing is no number, which is not within the limit either",
+  },
 ];
