@@ -1,6 +1,5 @@
 import { finishJob } from "@/lib/data/jobs/finish";
 import { getJob } from "@/lib/data/jobs/get";
-import { wantedValues } from "@/lib/data/jobs/sheets";
 import { acceptCorrection } from "@/lib/data/rides/accept";
 import { getRides } from "@/lib/data/rides/get";
 import { recordRide } from "@/lib/data/rides/record";
@@ -69,7 +68,7 @@ export async function finish(
   if (!job) throw new Error(`There is no job ${jobId}.`);
   const values: Record<string, Record<string, number>> = {};
   const hows: Record<string, Record<string, "measured" | "read" | "assumed">> = {};
-  for (const { carburettor, setting, value, how } of wantedValues(job.sheets)) {
+  for (const { carburettor, setting, value, how } of job.sheets.fitted) {
     values[carburettor] = { ...values[carburettor], [setting]: value };
     const known = /Jet$|clipPosition|Fitted|Count/.test(setting) ? "read" : "measured";
     hows[carburettor] = { ...hows[carburettor], [setting]: how === "assumed" ? "assumed" : known };

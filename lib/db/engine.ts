@@ -11,6 +11,7 @@ import type { SchemaEngine } from "@prisma/schema-engine-wasm";
 import type pg from "pg";
 import { projectRoot } from "./folders";
 import { type DatabaseKind, schemaFiles } from "./schemaFiles";
+import type { SearchTable } from "./search";
 
 /** Where a migration runs: a SQLite file, or a schema of a PostgreSQL database. */
 export type MigrationTarget =
@@ -18,7 +19,7 @@ export type MigrationTarget =
   | { provider: "postgresql"; url: string; schema: string };
 
 /** The nouns that migration 0011 made a table of trigrams for. */
-export const SEARCHED = ["Customer", "Bike", "Quote", "Job", "Invoice", "Part"];
+export const SEARCHED: readonly SearchTable[] = ["Customer", "Bike", "Quote", "Job", "Invoice", "Part"];
 
 /**
  * Tables that the schema does not know, or the next migration would drop them. On SQLite they are virtual, and each

@@ -1,5 +1,6 @@
 import { monitorEventLoopDelay } from "node:perf_hooks";
 
+/** Milliseconds, to a tenth. */
 export interface EventLoopDelay {
   readonly p50Ms: number;
   readonly p99Ms: number;
@@ -38,7 +39,7 @@ export function eventLoopDelay(): EventLoopDelay | null {
   const found = kept.throttlewrightEventLoop;
   if (!found || found.histogram.count === 0) return null;
   // What is recorded is the time between two beats; the beat itself is no delay.
-  const late = (nanoseconds: number) => Math.max(0, Math.round(nanoseconds / 1e4) / 100 - EVERY_MS);
+  const late = (nanoseconds: number) => Math.max(0, Math.round(nanoseconds / 1e5 - 10 * EVERY_MS) / 10);
   const { histogram, since } = found;
   return {
     p50Ms: late(histogram.percentile(50)),

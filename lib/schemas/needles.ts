@@ -50,7 +50,7 @@ const stations = z
 
 const counted = (name: string) => typedNumber({ name, low: 0, high: 7, whole: true });
 
-export const needleFields = {
+const needleFields = {
   origin: z.enum(NEEDLE_ORIGINS, "Say where the needle is from."),
   marks: shortText(60, "The marks"),
   stations,

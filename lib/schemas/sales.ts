@@ -5,7 +5,7 @@ import { PAYMENT_METHODS } from "./payments";
 import { blank, moneyE4, quantity } from "./stockFields";
 
 /** So many parts go over the counter at once. */
-export const MOST_LINES = 60;
+const MOST_LINES = 60;
 
 const share = z.preprocess(
   blank,

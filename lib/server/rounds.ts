@@ -5,7 +5,7 @@ import { sweepLimits } from "@/lib/gate/limit";
 import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
 import { eachShop } from "./eachShop";
-import { MAIL, PACKAGES, PHOTOS, QUOTES } from "./work";
+import { KEYS, MAIL, PACKAGES, PHOTOS, QUOTES, SEARCH, STAFF } from "./work";
 
 const SECOND = 1_000;
 const MINUTE = 60 * SECOND;
@@ -17,6 +17,9 @@ export function startRounds(): void {
   repeat("quotes", { first: MINUTE, pause: 15 * MINUTE }, () => eachShop(QUOTES, clock));
   repeat("packages", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(PACKAGES, clock));
   repeat("photos", { first: 20 * MINUTE, pause: 360 * MINUTE }, () => eachShop(PHOTOS, clock));
+  repeat("staff", { first: 3 * MINUTE, pause: 60 * MINUTE }, () => eachShop(STAFF, clock));
+  repeat("keys", { first: 25 * MINUTE, pause: 360 * MINUTE }, () => eachShop(KEYS, clock));
+  repeat("search", { first: 40 * MINUTE, pause: 1440 * MINUTE }, () => eachShop(SEARCH, clock));
   repeat("directory", { first: 30 * MINUTE, pause: 360 * MINUTE }, () => sweepDirectory(clock()));
 }
 

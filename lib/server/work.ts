@@ -1,7 +1,11 @@
 import { hasMailDue, mailQueueOf } from "@/lib/data/mail/queue";
 import { checkRevisions, hasUnchecked } from "@/lib/data/packages/checked";
+import { hasStaleStaff, settleStaff } from "@/lib/data/people/staff";
 import { sweepPhotos } from "@/lib/data/photos/sweep";
 import { type QuoteRound, quoteRound } from "@/lib/data/quotes/rounds";
+import { hasOldKeys, sweepKeys } from "@/lib/data/shop/sweepKeys";
+import { SEARCHED } from "@/lib/db/engine";
+import { mergeSearchIn } from "@/lib/db/searchMerge";
 import { publicUrl } from "@/lib/gate/origin";
 import { folderStore } from "@/lib/outside/fileStore";
 import { mailer } from "@/lib/outside/mail";
@@ -36,6 +40,22 @@ export const MAIL: ShopWork<Sent> = {
       (enclosed) => printForMail(shop, enclosed),
     ),
 };
+
+/** What a search finds by, put in order a table at a time. */
+export const SEARCH: ShopWork<number> = {
+  name: "search",
+  wanted: always,
+  run: async (shop) => {
+    for (const table of SEARCHED) await shop.write((tx) => mergeSearchIn(tx, [table]));
+    return SEARCHED.length;
+  },
+};
+
+/** Keys of requests that are kept no longer. */
+export const KEYS: ShopWork<number> = { name: "keys", wanted: hasOldKeys, run: sweepKeys };
+
+/** Rows of people that a stop left behind the directory. */
+export const STAFF: ShopWork<number> = { name: "staff", wanted: hasStaleStaff, run: settleStaff };
 
 /** Photos taken off long ago, and files that no photo names. */
 export const PHOTOS: ShopWork<{ photos: number; files: number }> = {

@@ -12,6 +12,7 @@ const { table } = await import("./floor");
 const { blockRows } = await import("./blockRows");
 const { databaseRows } = await import("./databaseRows");
 const { domainRows } = await import("./domainRows");
+const { importRows } = await import("./importRows");
 const { pageRows } = await import("./pageRows");
 const { workerRows } = await import("./workerRows");
 const { closeShops } = await import("@/lib/db/shop");
@@ -21,6 +22,7 @@ try {
   const rows = [
     ...(await blockRows()),
     ...(await workerRows()),
+    ...(await importRows()),
     ...(await domainRows()),
     ...(await databaseRows(big)),
   ];

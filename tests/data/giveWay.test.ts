@@ -1,4 +1,5 @@
 import { beforeAll, expect, it } from "vitest";
+import { giveWay } from "@/lib/db/giveWay";
 import type { ShopHandle } from "@/lib/db/shop";
 import { type TwoShops, twoShops } from "../support/shops";
 
@@ -28,6 +29,17 @@ const busy = (reader: Pick<ShopHandle["read"], "part">) => async () => {
 it("a long chain of queries lets others be served, reading and within a transaction", async () => {
   expect(await turnsDuring(busy(shops.a.read))).toBeGreaterThan(5);
   expect(await turnsDuring(() => shops.a.write((tx) => busy(tx)()))).toBeGreaterThan(5);
+});
+
+it("computations that each take long have a turn for others between any two of them", async () => {
+  const computed = async () => {
+    for (let n = 0; n < 6; n++) {
+      await giveWay();
+      const until = performance.now() + 10;
+      while (performance.now() < until);
+    }
+  };
+  expect(await turnsDuring(computed)).toBeGreaterThanOrEqual(5);
 });
 
 it("another shop's reader is answered while a transaction of many statements is under way", async () => {

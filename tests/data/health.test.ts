@@ -90,6 +90,8 @@ describe.runIf(!process.env.DATABASE_URL)("the health page", () => {
     await new Promise((resume) => setTimeout(resume, 30));
     const { eventLoop } = await healthNow(null);
     expect(eventLoop?.longestMs).toBeGreaterThan(20);
+    for (const figure of [eventLoop?.p50Ms, eventLoop?.p99Ms, eventLoop?.p999Ms, eventLoop?.longestMs])
+      expect(String(figure)).toMatch(/^\d+(\.\d)?$/);
     expect(eventLoop?.p50Ms).toBeLessThanOrEqual(eventLoop?.longestMs ?? 0);
   });
 });

@@ -6,9 +6,9 @@ import { getCard } from "@/lib/data/jobs/card";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { getJob } from "@/lib/data/jobs/get";
 import { passStep } from "@/lib/data/jobs/pass";
-import { wantedValues } from "@/lib/data/jobs/sheets";
 import { arriveJob } from "@/lib/data/jobs/states";
 import { addPackageRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
+import { handoverForPaper } from "@/lib/data/papers/handover";
 import { quoteFacts } from "@/lib/data/quotes/facts";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { createQuote } from "@/lib/data/quotes/write";
@@ -238,7 +238,7 @@ describe("a needle job", () => {
     } as never);
     const job = await getJob(a, jobId);
     if (!job) throw new Error("no job");
-    const values = Object.fromEntries(wantedValues(job.sheets).map((v) => [v.setting, v.value]));
+    const values = Object.fromEntries(job.sheets.fitted.map((v) => [v.setting, v.value]));
     expect(values.needleShimBelowMm).toBe(shims?.value);
     await finishJob(a, {
       jobId,
@@ -251,6 +251,9 @@ describe("a needle job", () => {
       cautions: "on",
     });
 
+    const paper = await handoverForPaper(a, jobId);
+    const at36 = paper?.needles.find((one) => one.atMm === 36);
+    expect(at36).toEqual({ carburettor: 1, atMm: 36, found: 2.2, left: 2.16, how: "measured" });
     const history = await needlesOf(a.read, bikeId);
     expect(history.map((n) => n.state)).toEqual(["left", "made", "target", "found"]);
     expect(history[0]?.record).toEqual(history[1]?.record);

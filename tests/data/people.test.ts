@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { changePassword, makeReset, resetPassword } from "@/lib/data/people/account";
 import { createShop } from "@/lib/data/people/createShop";
+import { knowsDevice, rememberDevice } from "@/lib/data/people/devices";
 import {
   addStaff,
   changeRole,
@@ -110,6 +111,10 @@ describe("signing in", () => {
       await beginSession(of(person.id), PLACE, NOW, 7),
       await beginSession(of(person.id), PLACE, NOW, 7),
     ];
+    const token = "Ab3_Ab3_Ab3_Ab3_Ab3_Ab3_xyz";
+    const known = () => knowsDevice("owner-b@fjellrev.example", token, NOW, 90);
+    await rememberDevice(person.id, token, NOW);
+    expect(await known()).toBe(true);
     await changePassword(
       person.id,
       one,
@@ -118,6 +123,8 @@ describe("signing in", () => {
     );
     expect(await liveSession(one, person.sessionVersion, NOW, 12)).not.toBeNull();
     expect(await liveSession(two, person.sessionVersion, NOW, 12)).toBeNull();
+    // Who held the old password on a browser of theirs is a stranger again.
+    expect(await known()).toBe(false);
     await endAllSessions(person.id, NOW);
     expect(await liveSession(one, person.sessionVersion, NOW, 12)).toBeNull();
     await expect(
@@ -129,7 +136,10 @@ describe("signing in", () => {
     const late = (await makeReset("owner-b@fjellrev.example", NOW)) ?? "";
     await expect(resetPassword(late, "third one, long enough", later(3))).rejects.toThrow(/used or over/);
     const token = (await makeReset("owner-b@fjellrev.example", NOW)) ?? "";
+    const { id } = await authenticate("owner-b@fjellrev.example", "a different one, longer", NOW);
+    await rememberDevice(id, "Cd4_Cd4_Cd4_Cd4_Cd4_Cd4_xyz", NOW);
     await resetPassword(token, "third one, long enough", later(1));
+    expect(await knowsDevice("owner-b@fjellrev.example", "Cd4_Cd4_Cd4_Cd4_Cd4_Cd4_xyz", NOW, 90)).toBe(false);
     await expect(resetPassword(token, "fourth one, long enough", later(1))).rejects.toThrow(/used or over/);
     await authenticate("owner-b@fjellrev.example", "third one, long enough", NOW);
     expect(await makeReset("nobody@fjellrev.example", NOW)).toBeNull();

@@ -89,6 +89,10 @@ describe.runIf(!process.env.DATABASE_URL)("the restore command", () => {
     expect(existsSync(`${shopFile("one")}-wal`)).toBe(true);
     writeFileSync(join(data, "shops/later.sqlite"), "opened after the backup");
     await left();
+    // When the copy was made, somebody was about to open a shop: its database is swept away an hour later.
+    const copied = new Database(join(copy, "directory.sqlite"));
+    copied.prepare(`INSERT INTO "ShopInMaking" ("database", "startedAt") VALUES ('one', 0)`).run();
+    copied.close();
 
     const told = await restore(copy);
     expect(told.text).toContain("one: put back, opened and checked");
@@ -96,6 +100,9 @@ describe.runIf(!process.env.DATABASE_URL)("the restore command", () => {
     expect(told.code).toBe(0);
     expect(readdirSync(join(data, "shops"))).toEqual(["one.sqlite", "two.sqlite"]);
     expect(await bays("one")).toBe(1);
+    const back = new Database(join(data, "directory.sqlite"), { readonly: true });
+    expect(back.prepare(`SELECT count(*) AS n FROM "ShopInMaking"`).get()).toEqual({ n: 0 });
+    back.close();
     expect(existsSync(join(data, "restore-plan.json"))).toBe(false);
     expect(existsSync(join(data, "restore-in-the-making"))).toBe(false);
     // The replaced files still hold every write that was acknowledged, in their log.

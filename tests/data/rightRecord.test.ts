@@ -5,7 +5,7 @@ import { getCard } from "@/lib/data/jobs/card";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { accountForOne } from "@/lib/data/jobs/partsLeft";
 import { passStep } from "@/lib/data/jobs/pass";
-import { draftOf, sheetsOfJob, wantedValues } from "@/lib/data/jobs/sheets";
+import { draftOf, sheetsOfJob } from "@/lib/data/jobs/sheets";
 import { takeBackPass } from "@/lib/data/jobs/takeBack";
 import { startTime } from "@/lib/data/jobs/time/run";
 import { recordRefund } from "@/lib/data/payments/record";
@@ -101,7 +101,7 @@ describe("what a job finds and leaves", () => {
     const sheets = await sheetsOfJob(a.read, second);
     // The as-left sheet says nothing of the pilot jet: the older sheet's is still fitted.
     expect(plain(sheets.asFound?.values ?? [])).toEqual({ mainJet: 145, pilotJet: 42.5, idleSpeedRpm: 1400 });
-    expect(plain(wantedValues(sheets))).toEqual({ mainJet: 145, pilotJet: 42.5, idleSpeedRpm: 1400 });
+    expect(plain(sheets.fitted)).toEqual({ mainJet: 145, pilotJet: 42.5, idleSpeedRpm: 1400 });
     expect(plain(await draftOf(a, first.bikeId, second.id, "asLeft"))).toMatchObject({ mainJet: 145 });
     // The first job's own papers still say what it found.
     const own = await sheetsOfJob(a.read, first);
@@ -119,13 +119,13 @@ describe("what a job finds and leaves", () => {
       jobId: second.id,
       kind: "target",
       values: quoted,
-      calculation: { carburettors: [{ settings: [{ key: "mainJet", value: 150, from: 140 }] }] },
+      calculation: { carburettors: [{ settings: [{ key: "mainJet", value: 150, from: 140, because: [] }] }] },
     });
     const left = [value("mainJet", 145), value("pilotJet", 47.5), value("idleSpeedRpm", 1400)];
     await saveSheet(a, { bikeId: first.bikeId, jobId: first.id, kind: "asLeft", values: left });
 
     const sheets = await sheetsOfJob(a.read, second);
-    expect(plain(wantedValues(sheets))).toEqual({ mainJet: 150, pilotJet: 47.5, idleSpeedRpm: 1400 });
+    expect(plain(sheets.fitted)).toEqual({ mainJet: 150, pilotJet: 47.5, idleSpeedRpm: 1400 });
     const card = await getCard(a, second.id);
     expect(card?.steps.flatMap((step) => step.settings)).toMatchObject([{ from: 145, to: 150 }]);
   });
@@ -138,7 +138,7 @@ describe("what a job finds and leaves", () => {
     expect(sheets.measured).toEqual([
       { carburettor: 1, setting: "idleSpeedRpm", value: 1400, how: "measured" },
     ]);
-    expect(wantedValues(sheets).find((one) => one.setting === "idleSpeedRpm")).toMatchObject({
+    expect(sheets.fitted.find((one) => one.setting === "idleSpeedRpm")).toMatchObject({
       value: 1400,
       how: "measured",
     });

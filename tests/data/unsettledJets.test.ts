@@ -7,7 +7,7 @@ import { previewInvoice } from "@/lib/data/invoices/get";
 import { getCard } from "@/lib/data/jobs/card";
 import { storedJets } from "@/lib/data/jobs/jets";
 import { passStep } from "@/lib/data/jobs/pass";
-import { sheetsOfJob, wantedValues } from "@/lib/data/jobs/sheets";
+import { sheetsOfJob } from "@/lib/data/jobs/sheets";
 import { getQuote } from "@/lib/data/quotes/get";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { createQuote } from "@/lib/data/quotes/write";
@@ -139,7 +139,7 @@ describe("a jet whose size nobody knows", () => {
       include: { readings: true },
     });
     expect(hold).toMatchObject({ name: "Main jet fitted", passed: true, readings: [{ value: 142.5 }] });
-    const left = wantedValues(await sheetsOfJob(a.read, { id: job.jobId, bikeId: job.bikeId }));
+    const left = (await sheetsOfJob(a.read, { id: job.jobId, bikeId: job.bikeId })).fitted;
     expect(left.find((one) => one.setting === "mainJet")).toMatchObject({ value: 142.5, how: "measured" });
     expect(await b.read.move.count()).toBe(0);
   });
@@ -157,7 +157,7 @@ describe("a jet whose size nobody knows", () => {
       { at: 0, partId: job.jetId, size: null, why: "" },
       { at: 1, partId: null, size: 140, why: "The customer brought it." },
     ]);
-    const left = wantedValues(await sheetsOfJob(a.read, { id: job.jobId, bikeId: job.bikeId }));
+    const left = (await sheetsOfJob(a.read, { id: job.jobId, bikeId: job.bikeId })).fitted;
     expect(
       left.filter((one) => one.setting === "mainJet").map(({ carburettor, value }) => [carburettor, value]),
     ).toEqual([

@@ -235,7 +235,12 @@ async function playWeek(week: WeekShop): Promise<void> {
   bench.morning(4);
   const again = await acts.yes(
     bench,
-    await sentAndRead(week, { bikeId: one, packageId, take: ["needle"], leave: ["opening", "main"] }),
+    await sentAndRead(week, {
+      bikeId: one,
+      packageId,
+      take: ["needle", "snorkel"],
+      leave: ["opening", "main"],
+    }),
   );
   const left = await bench.shop.read.settingSheet.findFirstOrThrow({
     where: { jobId: first, kind: "asLeft" },

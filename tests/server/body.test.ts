@@ -52,7 +52,8 @@ function speak(pieces: Iterable<Buffer | string>): Promise<string> {
     void (async () => {
       for (const piece of pieces) {
         if (socket.destroyed) return;
-        if (!socket.write(piece)) await Promise.race([once(socket, "drain"), ended]);
+        // A refused body ends in a reset while this end still writes; what was answered before it counts.
+        if (!socket.write(piece)) await Promise.race([once(socket, "drain").catch(() => ended), ended]);
       }
     })();
   });

@@ -12,6 +12,7 @@ import { ROLE_WORDS } from "@/lib/domain/access/permissions";
 import { COUNTRY_PRESETS } from "@/lib/domain/tax/presets";
 import { person } from "@/lib/gate/personAction";
 import { changeOwnPassword, openAnotherShop, signOut, signOutEverywhere } from "../actions";
+import { PresentPassword } from "./PresentPassword";
 
 export const metadata: Metadata = { title: "You" };
 
@@ -58,13 +59,7 @@ export default async function Account() {
       </Section>
       <Section title="Password">
         <Form action={changeOwnPassword} label="Change your password" className="grid gap-4">
-          <TextField
-            name="currentPassword"
-            label="Present password"
-            type="password"
-            autoComplete="current-password"
-            required
-          />
+          <PresentPassword />
           <TextField
             name="password"
             label="New password"

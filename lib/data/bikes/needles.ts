@@ -66,7 +66,7 @@ export async function fittedNeedles(
 }
 
 /** The first of each carburettor in a list, by position. */
-export function newestByPlace(newestFirst: readonly KeptNeedle[]): ReadonlyMap<number, KeptNeedle> {
+function newestByPlace(newestFirst: readonly KeptNeedle[]): ReadonlyMap<number, KeptNeedle> {
   return new Map(newestFirst.toReversed().map((needle) => [needle.carburettor, needle]));
 }
 

@@ -1,5 +1,7 @@
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
+import type { SearchTable } from "@/lib/db/search";
+import { mergeSearchIn } from "@/lib/db/searchMerge";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { RowsByNoun } from "@/lib/domain/imports/rowTypes";
 import type { ImportNoun, ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
@@ -30,6 +32,17 @@ export interface ImportView {
 /** Problems, and notes, told of one file: more than anyone mends before trying again. */
 const LISTED = 1000;
 
+/** So many rows leave enough behind in the search's index that it is put in order at once. */
+const MANY = 500;
+
+const FOUND_BY: Readonly<Record<ImportNoun, readonly SearchTable[]>> = {
+  // A bike is found by its owner's name.
+  customers: ["Customer", "Bike"],
+  bikes: ["Bike"],
+  parts: ["Part"],
+  prices: [],
+};
+
 /** What bringing a file in would do: every row that is wrong, and how many would be new, changed or the same. Writes nothing. */
 export async function previewImport(shop: ShopHandle, input: ImportInput): Promise<ImportView> {
   demandMayCost(shop, input.map.costE4, "map.costE4");
@@ -52,6 +65,7 @@ export async function runImport(shop: ShopHandle, input: ImportInput, key?: stri
           "Mend the rows that are listed in the file and choose it again.",
         );
       await decision.store(tx, shop);
+      if (view.added + view.changed > MANY) await mergeSearchIn(tx, FOUND_BY[input.noun]);
       const counts = { rows: view.rows, added: view.added, changed: view.changed };
       const run = await tx.importRun.create({
         data: {

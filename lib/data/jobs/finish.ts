@@ -10,7 +10,7 @@ import { finishPlainIn, hasRideIn } from "./finishPlain";
 import { measureAgainIn, sameShown } from "./measuredAgain";
 import { keepNeedlesLeftIn } from "./needles";
 import { demandAccountedIn } from "./partsLeft";
-import { sheetsOfJob, wantedValues } from "./sheets";
+import { sheetsOfJob } from "./sheets";
 import { demandVersion, jobIn, moveJobIn } from "./states";
 import { endAllIn } from "./time/run";
 
@@ -39,7 +39,7 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
         return 0;
       }
       const sheets = await sheetsOfJob(tx, job);
-      const { values, again } = leftValues(input, wantedValues(sheets), sheets.measured);
+      const { values, again } = leftValues(input, sheets.fitted, sheets.measured);
       await measureAgainIn(tx, shop, job, again);
       const { latitude, ...conditions } = await conditionsIn(tx, shop);
       const sheetId = await saveSheetIn(tx, shop, {

@@ -21,6 +21,7 @@ const SHEET = {
 } satisfies Prisma.SettingSheetSelect;
 
 export type SheetOfJob = Prisma.SettingSheetGetPayload<{ select: typeof SHEET }>;
+type Value = SheetOfJob["values"][number];
 
 export type SheetReads =
   | Pick<ShopReader, "settingSheet" | "step" | "carburettor" | "fittedPart">
@@ -74,7 +75,7 @@ export async function sheetsOfJob(
   const read = readValues(steps.steps, steps.readings, Math.max(1, carburettors.length));
   const needles = await fittedNeedles(reads, job.bikeId);
   // A needle that was looked at and has no grooves has no clip, whatever an older sheet says.
-  const found = newestOfEach([
+  const found = newestOfEach<Value>([
     { values: read.found },
     own ?? { values: [] },
     before ?? { values: [] },
@@ -82,18 +83,11 @@ export async function sheetsOfJob(
   const base = own ?? before;
   const made = madeValues(target?.values ?? [], steps.steps, changedBy(target?.calculation ?? null));
   return {
-    asFound:
-      found.length === 0
-        ? null
-        : { ...(base ?? unwritten(job.id)), kind: "asFound", values: found as SheetOfJob["values"] },
+    asFound: found.length === 0 ? null : { ...(base ?? unwritten(job.id)), kind: "asFound", values: found },
     target,
     asLeft,
-    measured: read.left as SheetOfJob["values"],
-    fitted: newestOfEach([
-      { values: read.left },
-      { values: made },
-      { values: found },
-    ]) as SheetOfJob["values"],
+    measured: read.left,
+    fitted: newestOfEach<Value>([{ values: read.left }, { values: made }, { values: found }]),
   };
 }
 
@@ -174,10 +168,5 @@ export async function draftOf(
 ): Promise<SheetOfJob["values"]> {
   if (jobId === undefined) return (await fittedOn(shop.read, bikeId))?.values ?? [];
   const sheets = await sheetsOfJob(shop.read, { id: jobId, bikeId });
-  return kind === "asLeft" ? wantedValues(sheets) : (sheets.asFound?.values ?? []);
-}
-
-/** What should be fitted when the job is done: what was found, what its steps make, what was measured. */
-export function wantedValues(sheets: JobSheets): SheetOfJob["values"] {
-  return [...sheets.fitted];
+  return kind === "asLeft" ? sheets.fitted : (sheets.asFound?.values ?? []);
 }

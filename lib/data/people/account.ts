@@ -17,7 +17,7 @@ export async function demandOwnPassword(personId: string, given: string): Promis
     });
 }
 
-/** Changes a password, signs out every other session and voids every link that would set another. */
+/** Changes a password, signs out every other session, forgets known devices and voids every link that would set another. */
 export async function changePassword(
   personId: string,
   sessionId: string,
@@ -46,6 +46,7 @@ export async function changePassword(
         ),
     );
     await tx.session.deleteMany({ where: { personId, NOT: { id: sessionId } } });
+    await tx.knownDevice.deleteMany({ where: { personId } });
     await voidResets(tx, personId, now);
     await tx.securityEvent.create({ data: { at: now, act: "changed the password", personId } });
     await queueMailIn(tx, { kind: "password changed", to: person.email, detail: {} }, now);
@@ -77,7 +78,7 @@ export async function makeReset(email: string, now: Date): Promise<string | null
   return token.text;
 }
 
-/** Sets a new password by a reset token, once, signs out everywhere and voids every other such link. */
+/** Sets a new password by a reset token, once, signs out everywhere, forgets known devices and voids every other such link. */
 export async function resetPassword(token: string, password: string, now: Date): Promise<void> {
   const hash = tokenHash(token);
   const found = await directory().read.reset.findFirst({
@@ -102,6 +103,7 @@ export async function resetPassword(token: string, password: string, now: Date):
       select: { id: true },
     });
     await tx.session.deleteMany({ where: { personId } });
+    await tx.knownDevice.deleteMany({ where: { personId } });
     await voidResets(tx, personId, now);
     await tx.securityEvent.create({ data: { at: now, act: "set a new password by a link", personId } });
     await queueMailIn(tx, { kind: "password changed", to: person.email, detail: {} }, now);

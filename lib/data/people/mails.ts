@@ -1,5 +1,6 @@
 import { configuration } from "@/lib/configuration/configuration";
 import { type DirectoryTx, directory } from "@/lib/db/directory";
+import { MOST_TRIES, nextTry } from "@/lib/domain/mail/tries";
 import { Refusal } from "@/lib/domain/refusal";
 
 /** Mails to people as such: what each kind needs to be written. What it says is made as it leaves (mailTexts). */
@@ -63,15 +64,13 @@ export async function sendPeopleMail(mail: MailToQueue, now: Date): Promise<void
   await directory().write((tx) => queueMailIn(tx, mail, now));
 }
 
-const MOST_TRIES = 8;
-
 /** A mail taken for sending. */
 export interface TakenMail {
   readonly id: number;
   readonly mail: MailToQueue;
 }
 
-/** Takes the mail that waits longest, and puts it off in case it does not get away: 1, 2, 4, 8 minutes and so on. */
+/** Takes the mail that waits longest, and puts it off in case it does not get away. */
 export async function takeMail(now: Date): Promise<TakenMail | null> {
   return directory().write(async (tx) => {
     const row = await tx.mail.findFirst({
@@ -79,10 +78,10 @@ export async function takeMail(now: Date): Promise<TakenMail | null> {
       orderBy: [{ nextAt: "asc" }, { id: "asc" }],
     });
     if (!row) return null;
-    const nextAt = new Date(now.getTime() + 60_000 * 2 ** row.tries);
+    const tries = row.tries + 1;
     const { count } = await tx.mail.updateMany({
       where: { id: row.id, tries: row.tries },
-      data: { tries: row.tries + 1, nextAt },
+      data: { tries, nextAt: nextTry(tries, now) ?? row.expiresAt },
     });
     if (count !== 1) return null;
     const { kind, to, detail } = row;

@@ -1,3 +1,4 @@
+import { giveWay } from "@/lib/db/giveWay";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { airOf } from "@/lib/domain/air/conditions";
@@ -9,7 +10,6 @@ import { type AlternativeRef, type KeepAlternative, LETTERS } from "@/lib/schema
 import type { Mixture } from "./draftView";
 import { alternativeView, keptAlternatives, sameTicks } from "./offered";
 import { choicesOf, conflict, demandQuote, factsOf, findQuote, notADraft } from "./rows";
-import { turn } from "./turn";
 import { chooseOptions } from "./write";
 
 /** Keeps the present ticks of a draft as its way A, B or C; what stood there is written over. */
@@ -102,7 +102,7 @@ export async function getAlternatives(shop: ShopHandle, id: number): Promise<Alt
   const air = airOf(facts.conditions, facts.terms.latitude);
   const alternatives: Alternative[] = [];
   for (const { letter, name, choices } of kept) {
-    await turn();
+    await giveWay();
     const view = alternativeView(facts, choices);
     const carburettors = view.target.sheet?.carburettors ?? [];
     alternatives.push({

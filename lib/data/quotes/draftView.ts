@@ -1,3 +1,4 @@
+import { giveWay } from "@/lib/db/giveWay";
 import { airOf } from "@/lib/domain/air/conditions";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
@@ -8,7 +9,6 @@ import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
 import { type ExtraChoice, extraChoices } from "./extras";
 import { type BelowMargin, isAllowed } from "./leastMargin";
 import { alternativeView, type KeptAlternative, sameTicks } from "./offered";
-import { turn } from "./turn";
 import { withoutCost } from "./withoutCost";
 
 export interface DraftView extends QuoteView {
@@ -54,7 +54,7 @@ export async function drawn(
   }));
   const alternatives: KeptChoice[] = [];
   for (const alternative of kept) {
-    await turn();
+    await giveWay();
     alternatives.push(keptChoice(facts, view, alternative, said));
   }
   if (margin) return { ...view, mixture, agreed, extras, alternatives };

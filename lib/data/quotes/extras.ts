@@ -1,3 +1,4 @@
+import { giveWay } from "@/lib/db/giveWay";
 import { choose, chooser } from "@/lib/domain/packages/choose";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
@@ -6,7 +7,6 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { FrozenExtra, FrozenQuote } from "../documents/quote";
 import { demandAsShown } from "./asShown";
 import { computedPart } from "./freeze";
-import { turn } from "./turn";
 
 /** An option that could be offered as an extra, and whether it is. */
 export interface ExtraChoice {
@@ -37,7 +37,7 @@ export function extraChoices(facts: QuoteFacts, { choice }: QuoteView): ExtraCho
 export async function offeredExtras(facts: QuoteFacts, view: QuoteView): Promise<FrozenExtra[]> {
   const extras: FrozenExtra[] = [];
   for (const { key } of extraChoices(facts, view).filter((o) => o.offered)) {
-    await turn();
+    await giveWay();
     const option = facts.recipe.options.find((o) => o.key === key);
     const then = computeQuote({ ...facts, choices: [...view.choice.chosen, key] });
     if (!option || !then.sendable) continue;
@@ -119,11 +119,11 @@ async function demandEachAsShown(
 ): Promise<void> {
   if (frozen.madeFrom !== undefined) return;
   const base = frozen.options.map((o) => o.key);
-  await turn();
+  await giveWay();
   const plain = computeQuote({ ...facts, choices: base });
   demandAsShown(frozen, frozen, { grossMinor: plain.price.grossMinor, depositMinor: plain.depositMinor });
   for (const extra of (frozen.extras ?? []).filter((e) => extras.includes(e.key))) {
-    await turn();
+    await giveWay();
     const alone = extras.length === 1 ? view : computeQuote({ ...facts, choices: [...base, extra.key] });
     const grossMinor = alone.price.grossMinor - plain.price.grossMinor;
     demandAsShown(frozen, extra, { grossMinor });

@@ -1,3 +1,4 @@
+import { giveWay } from "@/lib/db/giveWay";
 import type { ShopTx } from "@/lib/db/shop";
 import { airOf } from "@/lib/domain/air/conditions";
 import { computeQuote } from "@/lib/domain/quoting/compute";
@@ -11,7 +12,6 @@ import { demandAsShown } from "./asShown";
 import { offeredExtras, withExtras } from "./extras";
 import { computedPart, settingsOf } from "./freeze";
 import { choicesOf } from "./rows";
-import { turn } from "./turn";
 
 /** More than these side by side are not compared, they are guessed at. Judgement. */
 const MOST_CHOICES = 3;
@@ -58,7 +58,7 @@ export async function offeredAlternatives(
   if (letters.length === 0) return [];
   const alternatives: { alternative: Pick<KeptAlternative, "letter" | "name">; its: QuoteView }[] = [];
   for (const letter of [...new Set(letters)].sort()) {
-    await turn();
+    await giveWay();
     const alternative = kept.find((k) => k.letter === letter);
     if (!alternative)
       throw new Refusal(
@@ -130,7 +130,7 @@ export async function ownAlternative(
   alternatives: readonly FrozenAlternative[],
 ) {
   for (const { letter, name, choices } of alternatives) {
-    await turn();
+    await giveWay();
     if (sameTicks(alternativeView(facts, choices), view)) return { letter, name };
   }
   return null;

@@ -1,7 +1,7 @@
+import { giveWay } from "@/lib/db/giveWay";
 import type { ShopHandle } from "@/lib/db/shop";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import { factsOf, findQuote } from "./rows";
-import { turn } from "./turn";
 import { settled } from "./write";
 
 export interface WhatIf {
@@ -35,7 +35,7 @@ export async function whatIfs(shop: ShopHandle, id: number): Promise<WhatIfs | n
   const name = (key: string) => facts.recipe.options.find((o) => o.key === key)?.name ?? key;
   const rows: WhatIf[] = [];
   for (const option of facts.recipe.options) {
-    await turn();
+    await giveWay();
     const on = now.choice.chosen.includes(option.key);
     const ticks = on
       ? now.choice.chosen.filter((key) => key !== option.key)

@@ -6,7 +6,7 @@ import type { Observation } from "@/lib/domain/tuning/rideTypes";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { conditionsIn } from "../jobs/acceptedSettings";
 import { needleShapeIn, needlesOfJob } from "../jobs/needles";
-import { sheetsOfJob, wantedValues } from "../jobs/sheets";
+import { sheetsOfJob } from "../jobs/sheets";
 import { settingsOf } from "./reading";
 
 /** What was felt lean or rich on a ride is kept as one-sided evidence; nothing where nothing of the kind was felt. */
@@ -25,7 +25,7 @@ export async function keepFeltIn(
     jobId: job.id,
     evidence: {
       kind: "felt",
-      settings: settingsOf(wantedValues(await sheetsOfJob(tx, job))),
+      settings: settingsOf((await sheetsOfJob(tx, job)).fitted),
       ...(await needleShapeIn(tx, job.bikeId, await needlesOfJob(tx, job))),
       air: keptAir(airOf(conditions, latitude)),
       at,

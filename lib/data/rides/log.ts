@@ -12,7 +12,7 @@ import { keepCalibrationIn } from "../bikes/calibrations";
 import { workLog } from "../bikes/workLog";
 import { conditionsIn } from "../jobs/acceptedSettings";
 import { needleShapeIn, needlesOfJob } from "../jobs/needles";
-import { sheetsOfJob, wantedValues } from "../jobs/sheets";
+import { sheetsOfJob } from "../jobs/sheets";
 import { demandVersion, jobIn } from "../jobs/states";
 import { readingOf, settingsOf } from "./reading";
 import { demandRideable, keptCorrections } from "./record";
@@ -38,7 +38,7 @@ export async function recordLog(
       demandVersion(job, input.version);
       await demandRideable(tx, job);
       const { latitude, ...conditions } = await conditionsIn(tx, shop);
-      const fitted = settingsOf(wantedValues(await sheetsOfJob(tx, job)));
+      const fitted = settingsOf((await sheetsOfJob(tx, job)).fitted);
       const { answer, evidence } = workLog(input, log, bike, conditions, {
         settings: fitted,
         ...(await needleShapeIn(tx, job.bikeId, await needlesOfJob(tx, job))),

@@ -20,7 +20,7 @@ import { writeMoneyIn } from "../payments/record";
 import { recordMoveIn } from "../stock/moves";
 import { partsForSaleIn, saleBookOf } from "./parts";
 
-export const FIRST_RECEIPT = 501;
+const FIRST_RECEIPT = 501;
 
 export interface Sell extends Omit<SellInput, "given"> {
   /** What the customer gave in cash; null where it was exact. */

@@ -39,9 +39,16 @@ async function difference(kind: DatabaseKind, place: MigrationTarget): Promise<s
   return clean(stdout ?? "");
 }
 
-/** A migration names no schema: the search path says which shop's it runs in. */
-function clean(sql: string): string {
+/**
+ * A migration names no schema: the search path says which shop's it runs in. The engine writes a JSON default for SQLite bare, as
+ * in DEFAULT [], which SQLite does not take: it is a text there.
+ */
+export function clean(sql: string): string {
   const kept = sql
+    .replace(/( JSONB(?: NOT NULL)? DEFAULT )([[{].*?)(?=,?$)/gm, (_, column: string, json: string) => {
+      const end = json.endsWith(";") ? ";" : "";
+      return `${column}'${json.slice(0, json.length - end.length).replaceAll("'", "''")}'${end}`;
+    })
     .replace(/-- CreateSchema\s*CREATE SCHEMA IF NOT EXISTS "[^"]+";\s*/g, "")
     .replaceAll('"public".', "");
   return /^\s*(--[^\n]*\s*)*$/.test(kept) ? "" : kept;

@@ -38,6 +38,18 @@ export async function stageDirectory(copy: string, making: string): Promise<void
       `The directory of this copy cannot be put back. ${damage}`,
       "Take an earlier copy. Nothing was changed.",
     );
+  await forgetShopsInMaking(join(making, name));
+}
+
+/** Who was making a shop when the copy was made is not at it any more, and its database may be another's by now. */
+async function forgetShopsInMaking(file: string): Promise<void> {
+  const client = sqliteClient("directory", file, false);
+  try {
+    await client.shopInMaking.deleteMany();
+  } finally {
+    await client.$disconnect();
+  }
+  asOneFile(file);
 }
 
 /** Brings one shop's database and pictures to `making`, whole, up to date and checked; what is wrong is in the answer. */

@@ -20,7 +20,6 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { instantOf } from "@/lib/domain/schedule/localTime";
 import type { RideObservation } from "@/lib/schemas/rides";
 import { ORIGIN } from "../quotes";
-import { as } from "../shops";
 import { dayAfter } from "./readInvoice";
 
 const MONDAY = "2026-11-30";
@@ -39,7 +38,7 @@ export class Bench {
   }
 
   get shop(): ShopHandle {
-    return as(this.made, { now: new Date(this.ms) });
+    return { ...this.made, now: new Date(this.ms) };
   }
 
   get today(): string {
@@ -48,7 +47,7 @@ export class Bench {
 
   /** Somebody else works from here on. */
   hands(staffId: number): void {
-    this.made = as(this.made, { by: { ...this.made.by, staffId } });
+    this.made = { ...this.made, by: { ...this.made.by, staffId } };
   }
 
   private day = 0;
@@ -218,7 +217,7 @@ export async function ride(
 
 export const IDLE = 1_400;
 
-/** Finishes a job with the as-left sheet as it is offered, but for `left`, the idle speed measured. */
+/** Finishes a job with the as-left sheet as it is offered, but for `left`, the idle speed as the card measured it. */
 export async function finish(
   bench: Bench,
   jobId: number,
@@ -228,9 +227,10 @@ export async function finish(
   bench.pass(5);
   const job = await bench.shop.read.job.findUniqueOrThrow({ where: { id: jobId } });
   const values: Record<string, Record<string, number>> = {};
-  for (const one of await draftOf(bench.shop, job.bikeId, jobId, "asLeft"))
-    values[one.carburettor] = { ...values[one.carburettor], [one.setting]: one.value };
-  values[1] = { ...values[1], idleSpeedRpm: IDLE, ...left };
+  const draft = await draftOf(bench.shop, job.bikeId, jobId, "asLeft");
+  for (const one of draft) values[one.carburettor] = { ...values[one.carburettor], [one.setting]: one.value };
+  const measured = draft.find((one) => one.setting === "idleSpeedRpm" && one.how === "measured")?.value;
+  values[1] = { ...values[1], idleSpeedRpm: measured ?? IDLE, ...left };
   const { version } = job;
   await finishJob(bench.shop, {
     jobId,

@@ -1,16 +1,11 @@
 import { TextField } from "@/app/_ui/TextField";
+import { PresentPassword } from "../PresentPassword";
 
 /** The present password, and a code where there is a second factor: asked again before it changes. */
 export function GuardFields({ withCode }: { withCode: boolean }) {
   return (
     <>
-      <TextField
-        name="currentPassword"
-        label="Present password"
-        type="password"
-        autoComplete="current-password"
-        required
-      />
+      <PresentPassword />
       {withCode && (
         <TextField
           name="code"

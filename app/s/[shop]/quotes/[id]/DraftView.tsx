@@ -93,6 +93,7 @@ export function DraftView({
               price={draft.price}
               works={quote.works}
               savedMinutes={draft.savedMinutes}
+              savedAgainst="visits"
               savedMinor={draft.savedMinor}
               depositMinor={draft.depositMinor}
               locale={terms.locale}
@@ -105,7 +106,7 @@ export function DraftView({
           <SettingsTable sheet={draft.target.sheet} locale={terms.locale} />
         </div>
       </div>
-      <WorkPlanSection plan={draft.plan} />
+      <WorkPlanSection plan={draft.plan} savedMinutes={draft.savedMinutes} />
     </>
   );
 }

@@ -3,7 +3,6 @@ import { notFound } from "next/navigation";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getJob } from "@/lib/data/jobs/get";
-import { wantedValues } from "@/lib/data/jobs/sheets";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { FinishForm } from "./FinishForm";
@@ -50,7 +49,7 @@ export default async function FinishPage({ params }: { params: Promise<{ shop: s
           jobId={job.id}
           version={job.version}
           slug={slug}
-          values={wantedValues(job.sheets)}
+          values={job.sheets.fitted}
           measured={job.sheets.measured}
           odometerKm={job.bikeOdometerKm}
         />

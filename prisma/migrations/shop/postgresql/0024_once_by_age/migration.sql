@@ -1,0 +1,2 @@
+-- CreateIndex
+CREATE INDEX "Once_at_idx" ON "Once"("at");
