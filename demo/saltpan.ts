@@ -7,6 +7,7 @@ import type { Role } from "@/lib/domain/access/permissions";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { Calendar } from "./calendar";
 import { JET_RESET } from "./packages/jetReset";
+import { NEEDLE_WORK } from "./packages/needleWork";
 import { OPEN_ROAD } from "./packages/openRoad";
 import { TWIN_BALANCE } from "./packages/twinBalance";
 import { photograph } from "./photos";
@@ -54,6 +55,13 @@ export async function buildSaltpan(shop: DemoShop, now: Date, opened: Date): Pro
       "Twin balance and jets",
       "Two carburettors made alike and balanced by vacuum.",
       TWIN_BALANCE,
+    ),
+    NEEDLE: await publish(
+      first,
+      "NEEDLE",
+      "Needle eased and shimmed",
+      "The needle alone, measured, eased and set by shims: the airbox stays.",
+      NEEDLE_WORK,
     ),
   };
   const { bays } = await shopPeople(first);

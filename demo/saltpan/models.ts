@@ -50,6 +50,7 @@ export const MODELS: readonly DemoModel[] = [
       needleClipAt: [3, "read"],
       needleClipStepMm: [1, "measured"],
       needleClips: [5, "read"],
+      needleStraightLengthMm: [26, "measured"],
       needleTaper1LengthMm: [38, "measured"],
       needleTaper1Deg: [1.85, "measured"],
       fuel: ["E10", "assumed"],

@@ -21,6 +21,7 @@ export const PARTS: readonly Row[] = [
   ["NDL-400-A", "Needle, Trail 400", "needle", "each", JETS, "C2", "9", "16.20", "1", "2"],
   ["NJ-260", "Needle jet 2.60", "jet", "each", JETS, "C3", "12", "21.00", "1", "2"],
   ["SHIM-N", "Needle shim 0.25 mm", "other", "each", JETS, "C4", "5", "0.35", "20", "80"],
+  ["SHIM-N5", "Needle shim 0.5 mm", "other", "each", JETS, "C4", "5", "0.35", "10", "30"],
   ["CLIP-N", "Needle clip", "other", "each", JETS, "C4", "5", "0.60", "10", "40"],
   [
     "SPR-580-S",

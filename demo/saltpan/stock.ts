@@ -1,6 +1,7 @@
 import { createPart, putOnOrder } from "@/lib/data/parts/save";
 import { belowPoint } from "@/lib/data/stock/drawer";
 import type { ShopHandle } from "@/lib/db/shop";
+import { SHIM_FAMILY } from "@/lib/domain/stock/shims";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import type { Stage } from "../stage";
 import type { Chance } from "../work/chance";
@@ -11,7 +12,12 @@ import { FAMILIES, JETS, PARTS } from "./shelfList";
 /** Fills the shelves by the part form's own words. */
 export async function stockShelves(shop: ShopHandle, chance: Chance): Promise<void> {
   for (const [code, name, kind, unit, supplier, bin, leadDays, cost, point, opening] of PARTS) {
-    const family = kind === "jet" ? { family: "Needle jets", size: code.slice(-3), convention: "bore" } : {};
+    const family =
+      kind === "jet"
+        ? { family: "Needle jets", size: code.slice(-3), convention: "bore" }
+        : code.startsWith("SHIM-")
+          ? { family: SHIM_FAMILY, size: code.endsWith("5") ? "0.5" : "0.25" }
+          : {};
     await createPart(
       shop,
       NewPartSchema.parse({

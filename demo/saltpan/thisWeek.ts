@@ -14,6 +14,7 @@ export function thisWeek(stage: Stage, garage: Garage): Course[] {
     week.ready({ bike: 6, package: "RESET" }),
     week.fetched({ bike: 43, package: "TWIN" }, -3, "08:00"),
     week.fetched({ bike: 44, package: "RESET" }, -4, "12:30", "cash"),
+    week.eased({ bike: 40, package: "NEEDLE" }, -5, "08:00"),
     week.booked({ bike: 4, package: "RESET" }, -5, [0, "tuner", 0, "12:30", 130], "12:15"),
     week.waiting({ bike: 7, package: "TWIN", take: ["balance-full", "pilots"] }, -4),
     week.waiting({ bike: 8, package: "RESET", take: ["vents"] }, -3),

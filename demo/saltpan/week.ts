@@ -8,6 +8,7 @@ import { type Chance, chance as seeded } from "../work/chance";
 import { sellOver } from "../work/counter";
 import type { Course } from "../work/courses";
 import { deposit, invoice, type Method, pay } from "../work/money";
+import { EASED_NEEDLE, FOUND_NEEDLE, LEAN_QUARTER, measureNeedle } from "../work/needle";
 import { draftQuote, send } from "../work/quoting";
 import { finish, GOOD, rideOut } from "../work/ride";
 import { Sales, type Wish } from "../work/sales";
@@ -205,6 +206,28 @@ export class Week extends Sales {
     yield handed;
     const id = await invoice(this.stage, handed, jobId);
     if (method) await pay(this.stage, handed, id, method);
+  }
+
+  /** A needle without grooves, measured before the quote, eased, and corrected by a shim after the ride. */
+  async *eased(wish: Wish, day: number, time: string): Course {
+    const seen = this.at(day - 6, "09:30");
+    yield seen;
+    const bikeId = await this.garage.bike(wish.bike, seen);
+    await measureNeedle(this.stage, seen, bikeId, FOUND_NEEDLE);
+    const { jobId } = yield* this.sold(wish, day - 5);
+    const start = this.at(day, time);
+    yield start;
+    await arrive(this.stage, start, jobId, this.garage.odometer(wish.bike) + 1040);
+    const chance = this.chance(wish);
+    const worked = yield* workCard(this.stage, { jobId, role: "tuner", from: start, chance });
+    await measureNeedle(this.stage, worked, bikeId, EASED_NEEDLE, jobId);
+    const ridden = yield* rideOut(this.stage, jobId, "tuner", worked, chance, [LEAN_QUARTER, GOOD]);
+    const at = new Date(ridden.getTime() + 10 * 60_000);
+    yield at;
+    await finish(this.stage, at, jobId, "tuner", this.garage.odometer(wish.bike) + 1052);
+    const handed = new Date(at.getTime() + 25 * 60_000);
+    yield handed;
+    await pay(this.stage, handed, await invoice(this.stage, handed, jobId), "card");
   }
 
   private async *finished(

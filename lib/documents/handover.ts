@@ -23,6 +23,14 @@ export interface HandoverPaper {
   readonly letPass: readonly CardReading[];
   readonly asFound: readonly ValueOnPaper[];
   readonly asLeft: readonly ValueOnPaper[];
+  /** Diameters of a needle that was written down, at its stations below the shoulder, mm. */
+  readonly needles?: readonly {
+    readonly carburettor: number;
+    readonly atMm: number;
+    readonly found: number | null;
+    readonly left: number | null;
+    readonly how: string;
+  }[];
   readonly fitted: readonly {
     readonly code: string;
     readonly name: string;
@@ -97,6 +105,16 @@ function settingsPart(paper: HandoverPaper, words: PaperWords): Content[] {
       label(words.hows[left.how] ?? left.how),
     ];
   });
+  for (const one of paper.needles ?? []) {
+    const mm = (value: number | null) => (value === null ? "" : `${numberText(value, locale, 3)}\u00a0mm`);
+    const place = several ? `, ${words.carburettor.toLowerCase()} ${one.carburettor}` : "";
+    rows.push([
+      say(`${words.needle}, ${numberText(one.atMm, locale, 1)}\u00a0mm${place}`),
+      figure(mm(one.found)),
+      figure(mm(one.left), { bold: true }),
+      label(words.hows[one.how] ?? one.how),
+    ]);
+  }
   const columns = [
     { head: words.setting, width: "*" },
     { head: words.asFound, width: "auto", end: true },

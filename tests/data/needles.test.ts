@@ -8,6 +8,7 @@ import { getJob } from "@/lib/data/jobs/get";
 import { passStep } from "@/lib/data/jobs/pass";
 import { arriveJob } from "@/lib/data/jobs/states";
 import { addPackageRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
+import { handoverForPaper } from "@/lib/data/papers/handover";
 import { quoteFacts } from "@/lib/data/quotes/facts";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { createQuote } from "@/lib/data/quotes/write";
@@ -250,6 +251,9 @@ describe("a needle job", () => {
       cautions: "on",
     });
 
+    const paper = await handoverForPaper(a, jobId);
+    const at36 = paper?.needles.find((one) => one.atMm === 36);
+    expect(at36).toEqual({ carburettor: 1, atMm: 36, found: 2.2, left: 2.16, how: "measured" });
     const history = await needlesOf(a.read, bikeId);
     expect(history.map((n) => n.state)).toEqual(["left", "made", "target", "found"]);
     expect(history[0]?.record).toEqual(history[1]?.record);

@@ -340,6 +340,10 @@ export const handoverSample: HandoverPaper = {
     { carburettor: 1, setting: "mainJet", value: 142.5, how: "read" },
     { carburettor: 1, setting: "idleSpeedRpm", value: 1400, how: "measured" },
   ],
+  needles: [
+    { carburettor: 1, atMm: 36, found: 2.14, left: 2.11, how: "measured" },
+    { carburettor: 1, atMm: 56, found: null, left: 1.49, how: "computed" },
+  ],
   fitted: [{ code: "RM-142", name: "Main jet 142.5", unit: "each", quantityMilli: 1000 }],
   cautions: ["Louder on the intake side."],
   next: "24 May 2027 or 44,200 km, whichever comes first.",

@@ -462,8 +462,8 @@ describe("filling over engine speed", () => {
 });
 
 describe("what is missing to compute", () => {
-  it("is named setting by setting, unless the card stands in; the needle is asked for by itself", () => {
-    const all = new Set(["mainJet", "clipPosition", "mixtureScrewTurns"] as const);
+  it("is named setting by setting, unless the card stands in; the needle's height is asked for by itself", () => {
+    const all = new Set(["mainJet", "clipPosition", "needleShimBelowMm", "mixtureScrewTurns"] as const);
     const named = (screw: boolean, found: SettingValues = {}) =>
       unknownFor(all, found, screw).map((w) => w.message.split(" is to")[0]);
     expect(named(false)).toEqual(["Main jet", "Mixture screw"]);
@@ -543,8 +543,11 @@ describe("facts of a kept model card", () => {
         fact("needleClipAt", 2),
         fact("needleClipStepMm", 0.9),
         fact("needleClips", 6),
+        fact("needleStraightLengthMm", 26),
       ),
     ).needle;
+    expect(more?.value.groovesAssumed).toBeUndefined();
+    expect(more?.value.planeMm).toBe(20);
     expect(more?.value.tapers).toEqual([
       { lengthMm: 20, includedAngleDeg: 1.5 },
       { lengthMm: 10, includedAngleDeg: 3 },

@@ -32,6 +32,7 @@ const sheet: RideSheet = {
     idleSpeedRpm: 1300,
   },
   carburettorType: "cv",
+  deliveredSpringMm: 112,
 };
 const lever = (key: string) => {
   const found = LEVERS.find((l) => l.key === key);
@@ -54,7 +55,9 @@ describe("one step of a setting", () => {
     // A greater float height is a lower level: leaner (common practice).
     expect(by("floatHeightMm", 1)).toMatchObject({ to: 14.5, unit: "mm", direction: "leaner" });
     expect(by("floatHeightMm", -1)).toMatchObject({ to: 13.5, direction: "richer" });
-    expect(by("springLengthMm", 1)).toMatchObject({ to: 102, direction: "up" });
+    // A cut spring gets no longer: up means exchanged for the delivered one (common practice).
+    expect(by("springLengthMm", 1)).toMatchObject({ to: 112, direction: "up" });
+    expect(by("springLengthMm", 1, { ...sheet, deliveredSpringMm: 100 })).toBeNull();
     expect(by("springLengthMm", -1)).toMatchObject({ to: 98, direction: "down" });
     expect(by("idleSpeedRpm", -1)).toMatchObject({ to: 1250, unit: "rpm", direction: "down" });
   });
@@ -153,7 +156,7 @@ describe("a ride read", () => {
 
   it("takes a lean snap for the spring and seven tenths of what a steady reading there would say", () => {
     const snap = list(felt("half", "lean", "snap"));
-    expect(snap.find((c) => c.setting === "springLengthMm")).toMatchObject({ to: 102, direction: "up" });
+    expect(snap.find((c) => c.setting === "springLengthMm")).toMatchObject({ to: 112, direction: "up" });
     expect(snap.find((c) => c.setting === "clipPosition")?.score).toBeCloseTo(0.7 * 0.9 * 0.85 * 0.8, 9);
     const rich = list(felt("half", "rich", "snap"));
     expect(rich.find((c) => c.setting === "springLengthMm")?.direction ?? "up").toBe("up");
@@ -161,7 +164,9 @@ describe("a ride read", () => {
 
   it("takes idle, overrun and starting for their own settings, whatever the opening", () => {
     const settings = (condition: Observation["condition"]) =>
-      list(felt("full", "lean", condition)).map((c) => c.setting);
+      list(felt("full", "lean", condition))
+        .filter((c) => !c.also)
+        .map((c) => c.setting);
     expect(settings("idle")).toEqual(["mixtureScrewTurns", "pilotJet", "idleSpeedRpm", "floatHeightMm"]);
     expect(settings("decelerating")).toEqual(["mixtureScrewTurns", "pilotJet"]);
     expect(settings("starting")).toEqual(["mixtureScrewTurns", "pilotJet", "floatHeightMm"]);

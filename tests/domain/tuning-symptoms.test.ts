@@ -39,12 +39,71 @@ describe("symptoms", () => {
   });
   it("starts with the screw at idle and the spring on a lean snap", () => {
     expect(first(felt("closed", "lean", "idle"))).toMatchObject({ setting: "mixtureScrewTurns", to: 2 });
-    expect(first(felt("full", "lean", "snap"), felt("full", "good"))).toMatchObject({
-      setting: "springLengthMm",
-      direction: "up",
-    });
+    const cut = { ...sheet, deliveredSpringMm: 112 };
+    const [spring] = corrections([felt("full", "lean", "snap"), felt("full", "good")], cut).corrections;
+    expect(spring).toMatchObject({ setting: "springLengthMm", from: 100, to: 112, direction: "up" });
+    expect(spring?.because.map((r) => r.effect).join()).toContain("exchange it");
     const noSpring = corrections([felt("full", "lean", "snap")], { ...sheet, carburettorType: "mechanical" });
     expect(noSpring.corrections.map((c) => c.setting)).not.toContain("springLengthMm");
+  });
+  it("never makes a spring longer: uncut, or of unknown delivery, it is no lever (common practice)", () => {
+    for (const deliveredSpringMm of [undefined, 100, 96]) {
+      const { corrections: list } = corrections([felt("full", "lean", "snap")], {
+        ...sheet,
+        deliveredSpringMm,
+      });
+      expect(list.map((c) => c.setting)).not.toContain("springLengthMm");
+    }
+  });
+  it("offers only what this bike has: shims and no clip without grooves, clips inside the grooves", () => {
+    const { clipPosition: _, ...settings } = sheet.settings;
+    const bare = { ...sheet, settings: { ...settings, needleShimBelowMm: 0.25 }, grooves: 0 };
+    const shims = [
+      { sizeMm: 0.25, free: 0 },
+      { sizeMm: 0.5, free: 3 },
+    ];
+    const [lean] = corrections([felt("quarter", "lean")], { ...bare, shims }).corrections;
+    expect(lean).toMatchObject({ setting: "needleShimBelowMm", from: 0.25, to: 0.75, direction: "richer" });
+    const [order] = corrections([felt("quarter", "lean")], bare).corrections;
+    expect(order?.because.at(-1)?.fact).toBe("No needle shim is free: order 0.25 mm");
+    const rich = corrections([felt("quarter", "rich")], { ...bare, shims }).corrections;
+    expect(rich.map((c) => c.setting)).not.toContain("needleShimBelowMm");
+    const keys = corrections([felt("quarter", "lean")], bare).corrections.map((c) => c.setting);
+    expect(keys).not.toContain("clipPosition");
+    const top = corrections([felt("quarter", "lean")], { ...sheet, grooves: 3 }).corrections;
+    expect(top.map((c) => c.setting)).not.toContain("clipPosition");
+    expect(top.map((c) => c.setting)).not.toContain("needleShimBelowMm");
+  });
+  it("takes a jet of the drawer first, two half sizes richer at most, and leaner by one only", () => {
+    const from = (sign: "lean" | "rich", mainJet: readonly number[]) =>
+      corrections([felt("full", sign)], { ...sheet, jets: { mainJet } }).corrections[0];
+    expect(from("lean", [150, 152.5])?.to).toBe(150);
+    expect(from("lean", [152.5])).toMatchObject({ to: 152.5 });
+    expect(from("lean", [155])).toMatchObject({ to: 150 });
+    expect(from("rich", [142.5])).toMatchObject({ to: 145 });
+  });
+  it("offers needle and screw as one change where both point the same way, with the reason", () => {
+    const list = ranked(felt("eighth", "lean"), felt("quarter", "lean"));
+    const both = list.find((c) => c.also);
+    expect(both).toMatchObject({
+      setting: "clipPosition",
+      to: 4,
+      also: [{ setting: "mixtureScrewTurns", from: 1.75, to: 2 }],
+    });
+    expect(both?.because[0]?.fact).toContain("One step of the needle, then the screw");
+    expect(ranked(felt("full", "lean")).some((c) => c.also)).toBe(false);
+  });
+  it("puts what was tried on this bike and taken back behind, and says what it did", () => {
+    const what = "Clip position from top 3 to 4 on job 612: rich at a quarter; taken back";
+    const tried = [{ setting: "clipPosition", to: 4, what }];
+    const plain = ranked(felt("half", "lean"), felt("threeQuarter", "lean"));
+    const list = corrections([felt("half", "lean"), felt("threeQuarter", "lean")], {
+      ...sheet,
+      tried,
+    }).corrections;
+    expect(plain[0]?.setting).toBe("clipPosition");
+    expect(list[0]?.setting).toBe("mainJet");
+    expect(list.find((c) => c.setting === "clipPosition")?.because.map((r) => r.fact)).toContain(what);
   });
   it("lowers the fuel level when it floods on starting: a larger float height is leaner (common practice)", () => {
     const float = ranked(felt("closed", "floods", "starting")).find((c) => c.setting === "floatHeightMm");

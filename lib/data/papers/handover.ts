@@ -1,9 +1,11 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { handedReadings } from "@/lib/domain/sheets/handedOver";
+import { diameterAt, stationsBeside } from "@/lib/domain/tuning/needleRecord";
 import { bikeName } from "../bikes/bikeName";
 import { storedQuote } from "../documents/quote";
 import { cardReadings } from "../jobs/cardReadings";
+import { type JobNeedle, needlesOfJob } from "../jobs/needles";
 import { sheetsOfJob } from "../jobs/sheets";
 
 /** What goes home with a bike: work done, readings, settings before and after, parts fitted; null where there is no such job. */
@@ -60,6 +62,7 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
     ...handedReadings(read, sheets.asLeft?.values ?? []),
     asFound: sheets.asFound?.values ?? [],
     asLeft: sheets.asLeft?.values ?? [],
+    needles: needlesOnPaper(await needlesOfJob(shop.read, { id: job.id, bikeId: job.bikeId })),
     fitted: fittedOf(job.moves),
     cautions: job.revision.frozen === null ? [] : storedQuote(job.revision.frozen).cautions,
     followUp,
@@ -73,4 +76,19 @@ function fittedOf(
     const quantityMilli = own.reduce((sum, move) => sum - move.quantityMilli, 0);
     return own[0] && quantityMilli > 0 ? [{ ...own[0].part, quantityMilli }] : [];
   });
+}
+
+/** A needle that was written down, at the stations that were measured: as found and as left. */
+function needlesOnPaper(needles: readonly JobNeedle[]) {
+  return needles.flatMap(({ carburettor, found, fitted }) =>
+    fitted
+      ? stationsBeside([...(found ? [found.record] : []), fitted.record]).map((atMm) => ({
+          carburettor,
+          atMm,
+          found: found && diameterAt(found.record, atMm),
+          left: diameterAt(fitted.record, atMm),
+          how: fitted.how,
+        }))
+      : [],
+  );
 }

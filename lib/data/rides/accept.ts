@@ -1,3 +1,4 @@
+import { z } from "zod";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -29,7 +30,7 @@ export async function acceptCorrection(
       const def = demandSetting(found.setting);
       demandMeasured(found, def, input.lambda);
 
-      const { sheetId: saved, values } = await saveTarget(tx, shop, job, found, def, input.lambda);
+      const { sheetId: saved, values } = await saveTarget(tx, shop, job, found, input.lambda);
       await tx.correction.update({
         where: { id: found.id },
         data: { acceptedAt: shop.now, acceptedBy: shop.by.staffId, sheetId: saved },
@@ -39,9 +40,10 @@ export async function acceptCorrection(
         tx,
         shop,
         job.id,
-        def,
-        found,
-        values.filter((value) => value.setting === def.key),
+        changesOf(found).map((change) => ({
+          ...change,
+          target: values.filter((value) => value.setting === change.def.key),
+        })),
       );
       await moveJobIn(tx, job, ["inWork", "ride"], { state: "inWork", finishedAt: null });
       await audit(tx, shop, "accepted a correction", "job", job.id, {
@@ -66,6 +68,7 @@ async function correctionIn(tx: ShopTx, id: number) {
       setting: true,
       fromValue: true,
       toValue: true,
+      also: true,
       needs: true,
       rideId: true,
       ride: { select: { jobId: true } },
@@ -119,6 +122,22 @@ function demandMeasured(found: Found, def: SettingDef, lambda: number | null): v
     );
 }
 
+export interface Change {
+  readonly def: SettingDef;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A correction's own change and those that are made with it. */
+function changesOf(found: Found): readonly Change[] {
+  const also = AlsoSchema.parse(found.also);
+  return [{ setting: found.setting, from: found.fromValue, to: found.toValue }, ...also].map(
+    ({ setting, from, to }) => ({ def: demandSetting(setting), from, to }),
+  );
+}
+
+const AlsoSchema = z.array(z.object({ setting: z.string(), from: z.number(), to: z.number() })).max(4);
+
 type SheetValue = SheetOfJob["values"][number];
 
 /** The target as it stands, changed in this one setting by the same step on every carburettor. */
@@ -127,22 +146,22 @@ async function saveTarget(
   shop: ShopHandle,
   job: { id: number; bikeId: number },
   found: Found,
-  def: SettingDef,
   lambda: number | null,
 ): Promise<{ sheetId: number; values: readonly SheetValue[] }> {
-  const step = found.toValue - found.fromValue;
-  const values = (await sheetsOfJob(tx, job)).fitted.map((value) =>
-    value.setting === found.setting
-      ? { ...value, value: Number((value.value + step).toFixed(4)), how: "computed" }
-      : value,
-  );
+  const changes = changesOf(found);
+  const values = (await sheetsOfJob(tx, job)).fitted.map((value) => {
+    const change = changes.find((one) => one.def.key === value.setting);
+    return change
+      ? { ...value, value: Number((value.value + change.to - change.from).toFixed(4)), how: "computed" }
+      : value;
+  });
   const measured = lambda === null ? "" : ` Lambda ${lambda} measured before.`;
   const sheetId = await saveSheetIn(tx, shop, {
     bikeId: job.bikeId,
     jobId: job.id,
     kind: "target",
     values,
-    note: `After a ride: ${def.name.toLowerCase()} ${found.fromValue} to ${found.toValue}.${measured}`,
+    note: `After a ride: ${changes.map((one) => `${one.def.name.toLowerCase()} ${one.from} to ${one.to}`).join(", ")}.${measured}`,
   });
   return { sheetId, values };
 }

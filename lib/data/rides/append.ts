@@ -1,18 +1,32 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { SettingDef } from "@/lib/domain/tuning/settings";
-import { correctionWork } from "../jobs/reopen";
+import { correctionWork, idleCheck } from "../jobs/reopen";
 import { replanIn } from "../jobs/replan";
 import { composedIfRead, WORKS } from "../packages/works";
 import { type AimedAt, askForJetsIn } from "./jets";
+
+interface AddedChange {
+  readonly def: SettingDef;
+  readonly from: number;
+  readonly to: number;
+  readonly target: readonly AimedAt[];
+}
+
+/** What moves the idle mixture: screw and idle are looked at again after it. Source: common practice. */
+const MOVES_IDLE: readonly string[] = [
+  "mainJet",
+  "pilotJet",
+  "clipPosition",
+  "needleSeatMm",
+  "needleShimBelowMm",
+];
 
 /** A correction comes to the card, planned anew from where the bike stands, and a new ride after it. The ride that led here counts as done. */
 export async function appendCorrectionIn(
   tx: ShopTx,
   shop: ShopHandle,
   jobId: number,
-  def: SettingDef,
-  change: { fromValue: number; toValue: number },
-  target: readonly AimedAt[],
+  changes: readonly AddedChange[],
 ): Promise<void> {
   const job = await tx.job.findUniqueOrThrow({
     where: { id: jobId },
@@ -21,19 +35,38 @@ export async function appendCorrectionIn(
     },
   });
   const recipe = composedIfRead(job.revision.works)?.recipe ?? null;
-  const { operation } = correctionWork(recipe, def, change.fromValue, change.toValue);
+  const works = changes.map((change) => ({
+    ...change,
+    operation: correctionWork(recipe, change.def, change.from, change.to).operation,
+  }));
+  const idle = changes.some((change) => MOVES_IDLE.includes(change.def.key));
+  const check =
+    idle && recipe
+      ? idleCheck(
+          recipe,
+          works.map((work) => work.operation.key),
+        )
+      : undefined;
   const ride = await endRide(tx, shop, jobId);
   const ids = await replanIn(
     tx,
     shop,
     jobId,
-    { revisionId: null, operations: [operation] },
-    { kind: "ride", key: "ride", ...ride },
+    { revisionId: null, operations: [...works.map((work) => work.operation), ...(check ? [check] : [])] },
+    { kind: "ride", key: "ride", ...ride, instruction: withIdle(ride.instruction, idle && !check) },
   );
-  const stepId = ids.get(operation.key);
-  if (stepId === undefined) throw new Error("A correction without a step of its own.");
-  await askForJetsIn(tx, shop, { jobId, stepId, setting: def.key, from: change.fromValue }, target);
+  for (const { operation, def, from, target } of works) {
+    const stepId = ids.get(operation.key);
+    if (stepId === undefined) throw new Error("A correction without a step of its own.");
+    await askForJetsIn(tx, shop, { jobId, stepId, setting: def.key, from }, target);
+  }
 }
+
+const IDLE_FIRST = "Before riding, hot: look at the mixture screw and set the idle again.";
+
+/** Where the package knows no step for it, the ride itself says that screw and idle are looked at first. */
+const withIdle = (instruction: string, first: boolean): string =>
+  first && !instruction.startsWith(IDLE_FIRST) ? `${IDLE_FIRST} ${instruction}` : instruction;
 
 const USUAL_RIDE = {
   name: "Test ride",

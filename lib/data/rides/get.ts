@@ -43,6 +43,7 @@ export async function getRides(shop: ShopHandle, jobId: number) {
               setting: true,
               fromValue: true,
               toValue: true,
+              also: true,
               because: true,
               needs: true,
               acceptedAt: true,
@@ -73,12 +74,22 @@ export async function getRides(shop: ShopHandle, jobId: number) {
         ...one,
         name: settingDef(one.setting)?.name ?? one.setting,
         unit: settingDef(one.setting)?.unit ?? "",
+        also: alsoOf(one.also),
         because: one.because as unknown as Reason[],
       })),
     })),
     ...about(reading),
     target: sheets.target,
   };
+}
+
+/** What a correction changes along, in words. */
+function alsoOf(kept: unknown): readonly string[] {
+  return (kept as readonly { setting: string; from: number; to: number }[]).map(({ setting, from, to }) => {
+    const def = settingDef(setting);
+    const text = (value: number) => value.toFixed(def?.decimals ?? 0);
+    return `${def?.name.toLowerCase() ?? setting} ${text(from)} → ${text(to)} ${def?.unit ?? ""}`.trim();
+  });
 }
 
 /** What is not kept with the ride and follows from its observations alone. */

@@ -1,4 +1,4 @@
-import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { ShopHandle, ShopReader, ShopTx } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { jetsToSettle } from "@/lib/domain/sheets/jets";
 import { leaveOpenIn, storedJets } from "../jobs/jets";
@@ -11,12 +11,39 @@ export interface AimedAt {
   readonly value: number;
 }
 
-interface Change {
+interface JetChange {
   readonly jobId: number;
-  readonly stepId: number;
   readonly setting: string;
   /** The size that was fitted. */
   readonly from: number;
+}
+
+interface Change extends JetChange {
+  readonly stepId: number;
+}
+
+type Tables = "quoteRevision" | "step" | "part";
+type JetReads = Pick<ShopReader, Tables> | Pick<ShopTx, Tables>;
+
+/** Sizes that are free in the drawer which a job takes a jet from; undefined where nothing tells the drawer. */
+export async function freeJets(
+  reads: JetReads,
+  jobId: number,
+  setting: string,
+  from: number | undefined,
+): Promise<readonly number[] | undefined> {
+  if (from === undefined) return undefined;
+  const family = await familyOf(reads, { jobId, setting, from });
+  if (family === "") return undefined;
+  const rows = await reads.part.findMany({
+    where: { kind: "jet", family, active: true, sizeMilli: { not: null } },
+    select: { sizeMilli: true, onHandMilli: true, reservedMilli: true },
+    orderBy: { sizeMilli: "asc" },
+    take: 200,
+  });
+  return rows
+    .filter((row) => row.onHandMilli - row.reservedMilli >= 1000)
+    .map((row) => (row.sizeMilli ?? 0) / 1000);
 }
 
 /**
@@ -53,7 +80,7 @@ export async function askForJetsIn(
  * The drawer that the job takes jets of this setting from: as its packages say, else as a step of it was asked, else the family
  * of the jet of the old size that it used or was reserved. Empty where nothing tells.
  */
-async function familyOf(tx: ShopTx, { jobId, setting, from }: Change): Promise<string> {
+async function familyOf(tx: JetReads, { jobId, setting, from }: JetChange): Promise<string> {
   const revisions = await tx.quoteRevision.findMany({
     where: { OR: [{ job: { id: jobId } }, { quote: { variationOfId: jobId }, acceptance: { isNot: null } }] },
     select: { works: WORKS },

@@ -63,6 +63,7 @@ export function keptCorrections(corrections: readonly Correction[]) {
             setting: one.setting,
             fromValue: one.from,
             toValue: one.to,
+            also: (one.also ?? []).map(({ setting, from, to }) => ({ setting, from, to })),
             because: one.because as unknown as Prisma.InputJsonValue,
             needs: one.needsMeasurement ?? "",
           },

@@ -64,10 +64,13 @@ export function withMeasured(
     const read =
       one.setting === "mainJet"
         ? richAtFullLoad
-        : seen.some((o) => o.sign === "rich" && (STEADY[o.throttle][one.setting] ?? 0) >= DECIDES);
+        : seen.some((o) => o.sign === "rich" && (STEADY[o.throttle][needleKey(one.setting)] ?? 0) >= DECIDES);
     return needsMeasurement === undefined || read ? rest : one;
   });
 }
+
+/** Shims decide where the clip does. */
+const needleKey = (key: Correction["setting"]) => (key === "needleShimBelowMm" ? "clipPosition" : key);
 
 function nearest(opening: number): ThrottlePosition {
   return POSITIONS.reduce((best, p) =>

@@ -141,6 +141,7 @@ export const MODEL_FACTS: readonly ModelFactDef[] = [
     ["ratedRpm", "Engine speed at rated power", "rpm", 2000, 20_000, 100],
     ["snorkelMm", "Snorkel, inside diameter", "mm", 5, 120, 1],
     ["snorkelHoleMm", "Hole left with the snorkel out", "mm", 5, 120, 1],
+    ["openingBreatherMm", "Least distance of an opening from the breather", "mm", 0, 300, 5],
     ["headerMm", "Header pipe at the weld, inside diameter", "mm", 15, 80, 0.5],
   ]),
   ...numbers("Wear limits", [

@@ -26,8 +26,17 @@ export interface Correction {
   readonly score: number;
   readonly because: readonly Reason[];
   readonly firmness: Firmness;
+  /** Other settings that are changed in the same step: a practised combination. */
+  readonly also?: readonly ChangedToo[];
   /** What must be measured before this is done; absent when nothing. */
   readonly needsMeasurement?: string;
+}
+
+/** A setting that a correction changes along with its own. */
+export interface ChangedToo {
+  readonly setting: SettingKey;
+  readonly from: number;
+  readonly to: number;
 }
 
 /** A fault that looks like a wrong setting: looked at before any setting is changed. */

@@ -15,6 +15,7 @@ export const LEVERS: readonly Lever[] = [
   { key: "mainJet", step: 2.5, richer: 1, ease: 0.8 },
   { key: "pilotJet", step: 2.5, richer: 1, ease: 0.6 },
   { key: "clipPosition", step: 1, richer: 1, ease: 0.8 },
+  { key: "needleShimBelowMm", step: 0.25, richer: 1, ease: 0.8 },
   { key: "mixtureScrewTurns", step: 0.25, richer: 1, ease: 1 },
   { key: "floatHeightMm", step: 0.5, richer: -1, ease: 0.55 },
   { key: "springLengthMm", step: 2, richer: 0, ease: 0.5 },
@@ -59,6 +60,8 @@ export const COLD_COUNTS = 0.4;
 
 /** How strongly an observation points at a setting, 0 to 1. A snap points at the slide's rise, and less at what is steady there. */
 export function pullOf(setting: SettingKey, { condition, throttle }: Observation): number {
-  if (condition === "snap") return SNAP[setting] ?? 0.7 * (STEADY[throttle][setting] ?? 0);
-  return (SPECIAL[condition] ?? STEADY[throttle])[setting] ?? 0;
+  // A needle is raised alike by its clip and by its shims.
+  const key = setting === "needleShimBelowMm" ? "clipPosition" : setting;
+  if (condition === "snap") return SNAP[key] ?? 0.7 * (STEADY[throttle][key] ?? 0);
+  return (SPECIAL[condition] ?? STEADY[throttle])[key] ?? 0;
 }

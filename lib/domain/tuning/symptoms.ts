@@ -1,6 +1,8 @@
 import type { Reason } from "../reason";
 import { Refusal } from "../refusal";
 import { correctionBy, type RideSheet } from "./correction";
+import { usable } from "./correctionStep";
+import { practisedTogether } from "./practised";
 import type { Observation, RideReading } from "./rideTypes";
 import { ruleOutFirst } from "./ruleOut";
 import { settingDef } from "./settings";
@@ -34,16 +36,16 @@ export function corrections(observations: readonly Observation[], sheet: RideShe
     })
     .filter((c) => c !== null)
     .sort((a, b) => b.score - a.score);
+  const together = practisedTogether(ranked);
   const top = Math.max(1, ranked[0]?.score ?? 1);
   return {
-    corrections: ranked.map((c) => ({ ...c, score: c.score / top })),
+    corrections: [...ranked.slice(0, 1), ...together, ...ranked.slice(1)].map((c) => ({
+      ...c,
+      score: c.score / top,
+    })),
     ruleOutFirst: ruleOutFirst(observations),
     unexplained: unexplained(observations, ranked.length),
   };
-}
-
-function usable(lever: Lever, sheet: RideSheet): boolean {
-  return !(lever.key === "springLengthMm" && sheet.carburettorType === "mechanical");
 }
 
 /** Adds up a lever's case: `up` for a larger value, `down` for a smaller one. */

@@ -75,10 +75,11 @@ export function Carburettor({ bike, slug, locale }: { bike: BenchBike; slug: str
       <Section title={`What ${bike.model} was taught`}>
         <Learned calibration={bike.calibration} locale={locale} />
       </Section>
-      <p className="mb-5">
+      <p className="mb-5 flex flex-wrap gap-3">
         <LinkButton href={`/s/${slug}/bikes/${bike.id}/needle`}>
           Needle: measured, reshaped, earlier
         </LinkButton>
+        <LinkButton href={`/s/${slug}/bikes/${bike.id}/parts`}>Jets, springs, holes as described</LinkButton>
       </p>
       <nav aria-label="On the bench with this bike" className="mb-7 flex flex-wrap gap-x-6 print:hidden">
         {BENCHES.map(([path, name]) => (

@@ -11,6 +11,7 @@ import { State } from "@/app/_ui/State";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { getBike } from "@/lib/data/bikes/bikes";
 import { openIntake } from "@/lib/data/intakes/get";
+import { triedOn } from "@/lib/data/rides/tried";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
@@ -20,6 +21,7 @@ import { distanceUnit, shownDistance } from "../distance";
 import { BeforeQuote } from "./BeforeQuote";
 import { Carburettor } from "./Carburettor";
 import { Settings } from "./Settings";
+import { Tried } from "./Tried";
 
 type Bike = NonNullable<Awaited<ReturnType<typeof getBike>>>;
 
@@ -32,10 +34,11 @@ const link = (href: string, text: string) => (
 export default async function BikePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("bike.read", slug);
-  const [bike, onBench, intake] = await Promise.all([
+  const [bike, onBench, intake, tried] = await Promise.all([
     getBike(shop, pathId(id)),
     benchBike(shop, pathId(id)),
     openIntake(shop.read, pathId(id)),
+    triedOn(shop.read, pathId(id)),
   ]);
   if (!bike) notFound();
   const { locale, zone, currency } = shop.settings;
@@ -92,6 +95,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
         </div>
       </div>
       {onBench && shop.can("bench.use") && <Carburettor bike={onBench} slug={slug} locale={locale} />}
+      <Tried tried={tried} slug={slug} locale={locale} zone={zone} />
       <Jobs formats={formats} jobs={bike.jobs} />
       <Quotes formats={formats} quotes={bike.quotes} />
     </>

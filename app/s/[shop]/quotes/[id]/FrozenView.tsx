@@ -9,6 +9,7 @@ import type { FrozenQuote } from "@/lib/data/documents/quote";
 import type { QuotePage } from "@/lib/data/quotes/get";
 import { VERIFY } from "@/lib/domain/reason";
 import { AlternativesOffered } from "./AlternativesOffered";
+import { NeedleSection } from "./NeedleSection";
 import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
 import { WorkPlanSection } from "./WorkPlanSection";
@@ -50,14 +51,16 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuotePage; 
             price={frozen}
             works={frozen.works ?? []}
             savedMinutes={frozen.savedMinutes}
+            savedAgainst={frozen.savedAgainst}
             savedMinor={frozen.savedMinor}
             depositMinor={frozen.depositMinor}
             locale={locale}
           />
+          <NeedleSection sheet={frozen.calculation} locale={locale} />
           <SettingsTable sheet={frozen.calculation} locale={locale} />
         </div>
       </div>
-      <WorkPlanSection plan={{ steps: frozen.steps, minutes: frozen.minutes, minutesSaved: 0 }} />
+      <WorkPlanSection plan={{ steps: frozen.steps, minutes: frozen.minutes }} />
     </>
   );
 }

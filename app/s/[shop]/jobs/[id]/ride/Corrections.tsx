@@ -61,10 +61,16 @@ export function Corrections({ job, corrections, slug, mayAccept, locale }: Corre
               <div className="flex flex-wrap items-baseline justify-between gap-x-4">
                 <span className={at === 0 ? "font-bold text-[18px]" : "font-semibold"}>
                   {at + 1}. {one.name}
+                  {one.also.length > 0 && ", as practised together"}
                 </span>
                 <Opens name={one.name} because={one.because} firmness="starting point">
                   {figureText(one.fromValue, locale, decimals)} → {figureText(one.toValue, locale, decimals)}
                   {unit}
+                  {one.also.map((text) => (
+                    <span key={text} className="block text-end">
+                      and {text}
+                    </span>
+                  ))}
                 </Opens>
               </div>
               {at === 0 && <p className="text-[14px] text-soft">{VERIFY}</p>}
@@ -93,7 +99,11 @@ export function Corrections({ job, corrections, slug, mayAccept, locale }: Corre
                     />
                   )}
                   <SubmitButton tone={at === 0 ? "main" : "second"}>
-                    {at === 0 ? "Change this, and only this" : "Change this instead"}
+                    {one.also.length > 0
+                      ? "Change these together"
+                      : at === 0
+                        ? "Change this, and only this"
+                        : "Change this instead"}
                   </SubmitButton>
                 </Form>
               )}

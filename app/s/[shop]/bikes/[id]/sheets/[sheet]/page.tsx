@@ -8,12 +8,14 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
+import { needlesOf } from "@/lib/data/bikes/needles";
 import { getSheet } from "@/lib/data/bikes/sheets";
 import { airOfSheet } from "@/lib/data/common/air";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import { VERIFY } from "@/lib/domain/reason";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { NeedleStations } from "../../../../_needle/NeedleStations";
 import { PrintButton } from "../../../../jobs/[id]/PrintButton";
 import { paperOf } from "../../../../jobs/[id]/paper";
 import { CompareTable } from "../../../CompareTable";
@@ -33,6 +35,7 @@ export default async function SheetPage({
   const { locale, zone, units } = shop.settings;
   const { bike } = sheet;
   const home = `/s/${slug}/bikes/${sheet.bikeId}`;
+  const needles = await needlesOf(shop.read, sheet.bikeId, { sheetId: sheet.id });
   const air = airOfSheet(sheet.conditions, weatherLatitude(shop.settings));
   const facts = [
     {
@@ -85,6 +88,19 @@ export default async function SheetPage({
             locale={locale}
           />
           {sheet.values.some((value) => value.how === "computed") && <Note>{VERIFY}</Note>}
+          {needles.map((needle) => (
+            <div key={needle.id} className="mt-4">
+              <h3 className="font-semibold">
+                {needles.length > 1 ? `Needle of carburettor ${needle.carburettor}` : "Needle"}
+                <span className="font-normal text-soft">, {needle.how}</span>
+              </h3>
+              <NeedleStations
+                caption="Needle: diameters in mm"
+                columns={[{ name: KIND_NAMES[sheet.kind], record: needle.record }]}
+                locale={locale}
+              />
+            </div>
+          ))}
         </Section>
       </div>
       {sheet.note && (
