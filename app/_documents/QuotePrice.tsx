@@ -15,6 +15,7 @@ type Priced = Pick<
   | "grossMinor"
   | "depositMinor"
   | "savedMinutes"
+  | "savedAgainst"
 >;
 
 /** The price as printed. */
@@ -57,8 +58,10 @@ export function QuotePrice({ quote }: { quote: Pick<ShownQuote, "lines"> & { pri
       />
       {printed.savedMinutes > 0 && (
         <p className="mt-2 text-[15px] text-pine">
-          Doing it all at once saves {minutesText(printed.savedMinutes, "min", "h")} of taking apart; that is
-          taken off already.
+          {printed.savedAgainst === "visits"
+            ? "Doing it all in one visit, not one for each work, saves"
+            : "Doing it all at once saves"}{" "}
+          {minutesText(printed.savedMinutes, "min", "h")} of taking apart; that is taken off already.
         </p>
       )}
     </Section>

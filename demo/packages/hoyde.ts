@@ -121,6 +121,7 @@ export const HOYDE: Recipe = {
       closingChecks: ["Lufteslangen på, ikke knekt"],
     }),
     access("flottorhus", "Flottørhuset av", 3, 4, {
+      fuelOpen: true,
       openAs: "Ta av: flottørhuset",
       closeAs: "Sett på: flottørhuset",
       needs: ["vendt"],

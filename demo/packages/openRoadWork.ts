@@ -24,6 +24,7 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
           measures: "airboxOpeningMm",
         },
       ],
+      makesSwarf: true,
       cautions: ["Eyes and lungs: goggles and mask. Block the carburettor mouth before cutting."],
       tools: ["Hole saw 48 mm", "Deburring blade"],
     },
@@ -70,6 +71,7 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
           measures: "liftHoleMm",
         },
       ],
+      makesSwarf: true,
       cautions: ["A slide that sticks is a no-ride fault: blow out and drop-test it twice."],
       tools: ["Slide jig", "Hand reamer 2.8 mm"],
     },
@@ -142,6 +144,7 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
           measures: "headerWeldMm",
         },
       ],
+      makesSwarf: true,
       cautions: [
         "Grinding: away from the fuel bench, tank and carburettor out of the room. Eyes, lungs, ears.",
       ],

@@ -43,6 +43,7 @@ export const SINGLE_ACCESSES: readonly Access[] = [
     tools: ["8 mm socket, long"],
   }),
   access("bowl", "Bowl off", 3, 4, {
+    fuelOpen: true,
     needs: ["turned-left"],
     closingChecks: ["O-ring in its groove", "Fuel from the bottle two minutes, no drip"],
     cautions: [SCREWS],

@@ -224,6 +224,7 @@ export const TWIN_BALANCE: Recipe = {
       tools: [JIS, "Long ball-end key 5 mm"],
     }),
     access("bowls", "Both bowls off", 6, 8, {
+      fuelOpen: true,
       needs: ["rack-out"],
       closingChecks: ["Both O-rings in their grooves", "Fuel from the bottle two minutes, no drip"],
       cautions: ["Small cross heads here are JIS: the wrong driver burrs them."],

@@ -42,6 +42,7 @@ export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "
   }[];
   readonly depositMinor: number;
   readonly savedMinutes: number;
+  readonly savedAgainst?: "visits";
   readonly savedMinor: number;
   readonly minutes: number;
   readonly settings: readonly {
@@ -59,6 +60,7 @@ export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "
 export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint8Array> {
   const words = paperWords(quote.locale);
   const name = `${words.quote} ${quote.number}`;
+  const savedText = quote.savedAgainst === "visits" ? words.savedByOneVisit : words.saved;
   const money = (minor: number) => formatMoney(minor, quote.currency, quote.locale);
   return toPdf({
     title: name,
@@ -91,7 +93,7 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
       ]),
       ...(quote.savedMinutes > 0
         ? [
-            say(words.saved(minutesText(quote.savedMinutes), money(quote.savedMinor)), {
+            say(savedText(minutesText(quote.savedMinutes), money(quote.savedMinor)), {
               size: 8.5,
               color: BRASS,
               margin: [0, 8, 0, 0],

@@ -82,6 +82,8 @@ const EN = {
   depositAsked: "Deposit asked",
   saved: (minutes: string, money: string) =>
     `Each access is opened once for all work that needs it: ${minutes} and ${money} less, already taken off.`,
+  savedByOneVisit: (minutes: string, money: string) =>
+    `All done in one visit, not one for each work: ${minutes} and ${money} less, already taken off.`,
   alternative: "Alternative",
   alternatives: "You may choose",
   alternativesOffered: "Alternatives you could choose from",
@@ -210,6 +212,8 @@ const NB: PaperWords = {
   depositAsked: "Forskudd",
   saved: (minutes, money) =>
     `Hver tilgang åpnes én gang for alt arbeid som trenger den: ${minutes} og ${money} mindre, allerede trukket fra.`,
+  savedByOneVisit: (minutes, money) =>
+    `Alt gjøres på ett besøk, ikke ett for hvert arbeid: ${minutes} og ${money} mindre, allerede trukket fra.`,
   alternative: "Variant",
   alternatives: "Du kan velge",
   alternativesOffered: "Varianter du kunne velge mellom",

@@ -32,38 +32,83 @@ const PLACE = {
   bayId: id("Choose a bay."),
   staffId: id("Choose who does it."),
 };
-const AROUND = { minutes, dropOff: localOrNothing, pickUp: localOrNothing, note };
+const AROUND = { dropOff: localOrNothing, pickUp: localOrNothing, note };
 
 /** A time that was offered: its start, bay and person in one value. */
 export const offeredValue = (slot: { startsAt: number; bayId: number; staffId: number }): string =>
   `${slot.startsAt}.${slot.bayId}.${slot.staffId}`;
 
-const Offered = z.object({
-  jobId: id("Choose a job."),
-  choice: z
-    .string()
-    .regex(/^\d+\.\d+\.\d+$/)
-    .transform((text) => {
-      const [startsAt, bayId, staffId] = text.split(".").map(Number) as [number, number, number];
-      return { startsAt, bayId, staffId };
-    }),
-  ...AROUND,
-});
-const OwnTime = z.object({ jobId: id("Choose a job."), choice: z.literal("own"), ...PLACE, ...AROUND });
+const choice = z
+  .string()
+  .regex(/^\d+\.\d+\.\d+$/)
+  .transform((text) => {
+    const [startsAt, bayId, staffId] = text.split(".").map(Number) as [number, number, number];
+    return { startsAt, bayId, staffId };
+  });
 
 /** Either one of the first times that work, or a time of one's own. */
-export const BookSchema = z.unknown().transform((given, context) => {
-  const own = (given as { choice?: unknown }).choice === "own";
-  const hasChoice = typeof (given as { choice?: unknown }).choice === "string";
-  const parsed = hasChoice ? (own ? OwnTime : Offered).safeParse(given) : null;
-  if (parsed?.success) return parsed.data;
-  if (!parsed) context.addIssue({ code: "custom", path: ["choice"], message: "Choose a time." });
-  for (const issue of parsed?.error.issues ?? [])
-    context.addIssue({ code: "custom", path: issue.path as string[], message: issue.message });
-  return z.NEVER;
+const timed = <S extends z.ZodRawShape>(of: S) => {
+  const Offered = z.object({ ...AROUND, ...of, choice });
+  const OwnTime = z.object({ ...AROUND, ...of, ...PLACE, choice: z.literal("own") });
+  return z.unknown().transform((given, context): z.output<typeof Offered> | z.output<typeof OwnTime> => {
+    const own = (given as { choice?: unknown }).choice === "own";
+    const hasChoice = typeof (given as { choice?: unknown }).choice === "string";
+    const parsed = hasChoice ? (own ? OwnTime : Offered).safeParse(given) : null;
+    if (parsed?.success) return parsed.data as z.output<typeof Offered> | z.output<typeof OwnTime>;
+    if (!parsed) context.addIssue({ code: "custom", path: ["choice"], message: "Choose a time." });
+    for (const issue of parsed?.error.issues ?? [])
+      context.addIssue({ code: "custom", path: issue.path as string[], message: issue.message });
+    return z.NEVER;
+  });
+};
+
+export const BookSchema = timed({ jobId: id("Choose a job."), minutes });
+
+const known = z.preprocess(blank, formId("Choose one from the list.").optional());
+const WHOSE = {
+  bikeId: known,
+  customerId: known,
+  guestName: oneLine(120, "Keep the name within 120 characters.").default(""),
+  guestPhone: oneLine(40, "Keep the number within 40 characters.").default(""),
+  words: oneLine(200, "Keep this within 200 characters.").pipe(
+    z.string().min(3, "Say what the bike comes for."),
+  ),
+};
+
+/** Whose bike is booked in before there is a job: a bike, a customer, or a name and a number. */
+export const BookInSchema = timed({ ...WHOSE, minutes: z.coerce.number().int().min(5).max(60_000) }).refine(
+  (given) => given.bikeId !== undefined || given.customerId !== undefined || given.guestName !== "",
+  {
+    path: ["guestName"],
+    message: "Choose the bike or the customer, or write down who called.",
+  },
+);
+export interface BookedInFor {
+  readonly bikeId?: number | undefined;
+  readonly customerId?: number | undefined;
+  readonly guestName: string;
+  readonly guestPhone: string;
+  readonly words: string;
+}
+
+/** For how long a bike is to be booked in; an hour until somebody says. */
+export const BookInQuerySchema = z.object({
+  minutes: z.coerce.number().int().min(5).max(60_000).catch(60).default(60),
 });
 
-export const MoveBookingSchema = z.object({ id: id("Choose a booking."), version, ...PLACE, ...AROUND });
+export const BookingToJobSchema = z.object({
+  id: id("Choose a booking."),
+  version,
+  jobId: id("Choose the job."),
+});
+
+export const MoveBookingSchema = z.object({
+  id: id("Choose a booking."),
+  version,
+  ...PLACE,
+  ...AROUND,
+  minutes,
+});
 export const CancelBookingSchema = z.object({
   id: id("Choose a booking."),
   version,

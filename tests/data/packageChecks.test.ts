@@ -40,7 +40,7 @@ describe("what the checks say of a revision", () => {
     expect(clash?.rules?.length).toBeGreaterThan(0);
     for (const rule of clash?.rules ?? []) expect(recipe.rules.some((one) => one === rule)).toBe(true);
     // Another answer put in its place is what is shown: nothing is worked out on the way.
-    const said = { problems: [], presetMinutes: 11, presetSaved: 1 };
+    const said = { problems: [], presetMinutes: 11 };
     await a.write((tx) =>
       tx.packageRevision.update({ where: { id }, data: { checked: said }, select: { id: true } }),
     );

@@ -14,6 +14,7 @@ import {
   handoverSample,
   invoiceSample,
   quoteSample,
+  receiptSample,
   sheetSample,
 } from "./samples";
 
@@ -46,6 +47,38 @@ const whole = (text: string) => text.replace(/ /g, "");
 const has = (found: Read, ...wanted: string[]) => {
   for (const text of wanted) expect(whole(found.text)).toContain(whole(text));
 };
+
+describe("a receipt on a roll", () => {
+  it("is one page 80 mm wide, as long as its lines, with tax in the prices, rounding and change in Australia", async () => {
+    const found = await read(await invoicePdf(receiptSample("AU")));
+    expect(found.pages).toHaveLength(1);
+    // 80 mm are 226.8 points.
+    expect(found.size[0]).toBe(227);
+    has(found, "Tax invoice", "501", "ABN 51 824 753 556", "25 November 2026", "2 × 8.42", "16.84");
+    has(found, "10 % off Bowl gasket", "$19.63", "of which GST 10 % on $17.85 without tax", "$1.78");
+    has(found, "Rounding to coins", "$0.02", "Paid, cash", "$19.65", "Given", "$20.00", "Change", "$0.35");
+    expect(found.text).not.toContain("Job");
+  });
+
+  it("says in Norwegian what is returned, with tax on top and whole kroner paid back", async () => {
+    const found = await read(await invoicePdf(receiptSample("NO", true)));
+    has(found, "Returkvittering", "301", "Gjelder salgskvittering 501", "Grunn: Wrong size");
+    has(found, "MVA 25 %", "Øreavrunding", "Tilbakebetalt, kontant", "212,00 kr");
+  });
+
+  it("that a full invoice replaced is a credit note and pays nothing back", async () => {
+    const doc = { ...receiptSample("AU", true), settlement: null };
+    const found = await read(await invoicePdf(doc));
+    has(found, "Credit note", "Takes back receipt 501");
+    expect(found.text).not.toContain("Paid back");
+  });
+
+  it("is a full invoice on a sheet where one was asked for", async () => {
+    const found = await read(await invoicePdf({ ...receiptSample("NO"), kind: "invoice", title: "Faktura" }));
+    expect(found.size).toEqual([595, 842]);
+    has(found, "Faktura", "Solgt", "Betalt, kontant", "Vekslepenger");
+  });
+});
 
 describe("an invoice on paper", () => {
   it("carries all that an Australian tax invoice must: title, seller, ABN, date, what, GST and its extent, total", async () => {

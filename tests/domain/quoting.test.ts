@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { composeWorks } from "@/lib/domain/quoting/composeWorks";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import { ROAD } from "../support/roadPackage";
 import { FACTS, HOME } from "./quoteFacts";
@@ -22,14 +23,38 @@ describe("the quote engine", () => {
     expect(quote.sendable).toBe(true);
   });
 
-  it("opens once for all work that needs it, and takes what that saves off the price", () => {
+  it("opens once for all work that needs it, and tells no saving of one package by itself", () => {
     const both = computeQuote({ ...FACTS, choices: ["cut", "breather"] });
     const [cut, breather] = ["cut", "breather"].map((key) => computeQuote({ ...FACTS, choices: [key] }));
-    expect(both.savedMinutes).toBe(21);
-    expect(both.savedMinor).toBe(3_150);
-    expect(both.price.grossMinor).toBe(
-      (cut?.price.grossMinor ?? 0) + (breather?.price.grossMinor ?? 0) - both.savedMinor,
+    // The seat is opened and closed once for both, 21 minutes at 90.00 an hour: nobody would do them on two visits.
+    expect((cut?.price.grossMinor ?? 0) + (breather?.price.grossMinor ?? 0) - both.price.grossMinor).toBe(
+      3_150,
     );
+    expect([both.savedMinutes, both.savedMinor]).toEqual([0, 0]);
+  });
+
+  it("tells what one visit saves against a visit for each of its works, as their prices by themselves say", () => {
+    const work = (key: string) => ({ kind: "package" as const, key, name: key, recipe: FACTS.recipe });
+    const facts = (keys: readonly string[]) => {
+      const { recipe, works } = composeWorks(keys.map(work));
+      return { ...FACTS, recipe, works };
+    };
+    const both = computeQuote({ ...facts(["a", "b"]), choices: ["a:cut", "b:breather"] });
+    const [cut, breather] = [
+      computeQuote({ ...facts(["a"]), choices: ["a:cut"] }),
+      computeQuote({ ...facts(["b"]), choices: ["b:breather"] }),
+    ];
+    expect(both.savedMinutes).toBe(21);
+    expect(both.savedMinutes).toBe(cut.plan.minutes + breather.plan.minutes - both.plan.minutes);
+    expect(both.price.grossMinor).toBe(cut.price.grossMinor + breather.price.grossMinor - both.savedMinor);
+  });
+
+  it("tells what a variation saves against a visit of its own, while the job has the bike open", () => {
+    const alone = computeQuote({ ...FACTS, choices: ["breather"] });
+    const [opening] = FACTS.recipe.accesses.filter((one) => alone.plan.steps.some((s) => s.key === one.key));
+    const within = computeQuote({ ...FACTS, choices: ["breather"], openings: [opening?.name ?? ""] });
+    expect(within.savedMinutes).toBe((opening?.openMinutes ?? 0) + (opening?.closeMinutes ?? 0));
+    expect(within.plan.minutes).toBe(alone.plan.minutes - within.savedMinutes);
   });
 
   it("takes a jet of the size that the settings come to, thinner air a smaller one", () => {

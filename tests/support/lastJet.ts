@@ -33,6 +33,7 @@ const next = await shop.read.booking.findFirstOrThrow({
   select: { startsAt: true, job: { select: { id: true, number: true } } },
   orderBy: { startsAt: "asc" },
 });
+if (!next.job) throw new Error("A booking of no job.");
 for (const job of [inWork, next.job])
   await shop.write((tx) => reserveIn(tx, shop, { jobId: job.id, partId: part.id, wantedMilli: 1000 }));
 console.log(

@@ -18,6 +18,7 @@ export async function removeBike(shop: ShopHandle, { id, version }: { id: number
       "setting sheet": await tx.settingSheet.count({ where }),
       quote: await tx.quote.count({ where }),
       job: await tx.job.count({ where }),
+      booking: await tx.booking.count({ where }),
       intake: await tx.intake.count({ where }),
       "follow-up": await tx.followUp.count({ where }),
       "described part": await tx.fittedPart.count({ where }),

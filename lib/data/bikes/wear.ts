@@ -3,6 +3,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { MEASURABLES, measuredName } from "@/lib/domain/tuning/measurables";
 import { measuredWear, type WearReading, wear } from "@/lib/domain/tuning/wear";
 import { LIMIT_FACTS, wearLimit } from "@/lib/domain/tuning/wearLimits";
+import { type BikeReading, readingsOn } from "./readings";
 
 export interface BikeWear {
   readonly bikeId: number;
@@ -11,8 +12,6 @@ export interface BikeWear {
 }
 
 const MOST = 50;
-/** Readings of parts that are looked through for the newest of each. */
-const READINGS = 1000;
 const WEARS = MEASURABLES.filter((one) => one.kind === "wear").map((one) => one.key as string);
 
 /**
@@ -44,27 +43,13 @@ async function wearOf(
   });
   const limit = (key: string) => facts.find((f) => f.key === key)?.value ?? null;
   const [springMin, guideKm] = [limit("springFreeMinMm"), limit("guideCheckKm")];
-  const [bikes, parts] = await Promise.all([
-    bikesOf(shop, where),
-    shop.read.reading.findMany({
-      where: { value: { not: null }, holdPoint: { measures: { in: WEARS }, step: { job: { bike: where } } } },
-      select: {
-        value: true,
-        carburettor: true,
-        holdPoint: {
-          select: {
-            measures: true,
-            station: true,
-            carburettor: true,
-            step: { select: { job: { select: { bikeId: true } } } },
-          },
-        },
-      },
-      orderBy: { id: "desc" },
-      take: READINGS,
-    }),
-  ]);
-  const worn = Map.groupBy(parts, (one) => one.holdPoint.step.job.bikeId);
+  const bikes = await bikesOf(shop, where);
+  const parts = await readingsOn(
+    shop.read,
+    bikes.map((bike) => bike.id),
+    { measures: { in: WEARS } },
+  );
+  const worn = Map.groupBy(parts, (one) => one.bikeId);
   return bikes.flatMap((bike) => {
     const spring = bike.sheets[0]?.values[0]?.value ?? null;
     const since = bike.odometerKm === null ? null : bike.odometerKm - (bike.jobs[0]?.odometerKm ?? 0);
@@ -94,25 +79,13 @@ async function wearOf(
   });
 }
 
-interface PartRow {
-  readonly value: number | null;
-  readonly carburettor: number | null;
-  readonly holdPoint: {
-    readonly measures: string;
-    readonly station: number | null;
-    readonly carburettor: number | null;
-  };
-}
-
-/** The newest reading of each part, carburettor and station, out of rows given newest first. */
-function newestOf(rows: readonly PartRow[]) {
+/** The newest reading of each part, carburettor and station. */
+function newestOf(readings: readonly BikeReading[]): BikeReading[] {
   const groups = Map.groupBy(
-    rows.flatMap(({ value, carburettor, holdPoint }) =>
-      value === null ? [] : [{ ...holdPoint, value, carburettor: holdPoint.carburettor ?? carburettor }],
-    ),
+    readings,
     (one) => `${one.measures} ${one.carburettor ?? ""} ${one.station ?? ""}`,
   );
-  return [...groups.values()].flatMap((own) => own[0] ?? []);
+  return [...groups.values()].flatMap((own) => own.at(-1) ?? []);
 }
 
 const bikesOf = (shop: ShopHandle, where: Prisma.BikeWhereInput) =>

@@ -4,14 +4,13 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayOf } from "@/lib/domain/schedule/localTime";
-import { printedVisit, type Visited, visitOf } from "@/lib/domain/schedule/visit";
-import { frozenVisit } from "../documents/visit";
+import type { Visited } from "@/lib/domain/schedule/visit";
 import { markBookedIn, markUnbookedIn } from "../jobs/states";
-import { encloseIn } from "../mail/attachments";
-import { type Formats, formatsOf, workingMinutes, workingTimeOf } from "./facts";
+import { formatsOf, workingMinutes, workingTimeOf } from "./facts";
 import { fitIn, type Wanted } from "./fit";
+import { jobOf, named, ofJob, type Subject, subjectOf, tell, told } from "./subject";
 import { remainingMinutes } from "./times";
-import { bookingMail, whenText } from "./words";
+import { whenText } from "./words";
 
 export interface BookInput extends Wanted {
   jobId: number;
@@ -23,12 +22,13 @@ export async function book(shop: ShopHandle, input: BookInput): Promise<number> 
   return shop.write((tx) =>
     once(tx, shop, "booked", input, async () => {
       const job = await jobOf(tx, input.jobId);
+      const subject = ofJob(job);
       const formats = await formatsOf(tx);
       await markBookedIn(tx, shop, job.id);
       const fitted = await fitIn(tx, shop, formats, input, input.minutes ?? remainingMinutes(job), null);
       const made = await tx.booking.create({ data: { jobId: job.id, ...fitted }, select: { id: true } });
-      await audit(tx, shop, "booked", "booking", made.id, told(fitted, job.number));
-      await tell(tx, shop, formats, "made", job, { ...fitted, id: made.id, version: 1 });
+      await audit(tx, shop, "booked", "booking", made.id, told(fitted, subject));
+      await tell(tx, shop, formats, "made", subject, { ...fitted, id: made.id, version: 1 });
       return made.id;
     }),
   );
@@ -45,17 +45,18 @@ export async function moveBooking(shop: ShopHandle, input: MoveBookingInput): Pr
   await shop.write((tx) =>
     once(tx, shop, "moved a booking", input, async () => {
       const before = await bookingOf(tx, input.id, input.version, "held");
-      const job = await jobOf(tx, before.jobId);
+      const subject = await subjectOf(tx, before);
       const formats = await formatsOf(tx);
-      const minutes = input.minutes ?? (await minutesOf(tx, before, formats.zone)) ?? remainingMinutes(job);
+      const minutes =
+        input.minutes ?? (await minutesOf(tx, before, formats.zone)) ?? planned(subject, before);
       const fitted = await fitIn(tx, shop, formats, along(before, input), minutes, before.id);
       await guarded(tx, before, fitted);
-      await audit(tx, shop, "moved", "booking", before.id, told(fitted, job.number));
+      await audit(tx, shop, "moved", "booking", before.id, told(fitted, subject));
       if (
         fitted.startsAt.getTime() !== before.startsAt.getTime() ||
         fitted.endsAt.getTime() !== before.endsAt.getTime()
       )
-        await tell(tx, shop, formats, "moved", job, changed(before, fitted));
+        await tell(tx, shop, formats, "moved", subject, changed(before, fitted));
       return before.id;
     }),
   );
@@ -82,17 +83,20 @@ export async function cancelBooking(
 ): Promise<void> {
   await shop.write(async (tx) => {
     const before = await bookingOf(tx, input.id, input.version, "held");
-    const job = await jobOf(tx, before.jobId);
+    const subject = await subjectOf(tx, before);
     await guarded(tx, before, { state: "cancelled" });
-    const other = await tx.booking.findFirst({
-      where: { jobId: job.id, state: "held" },
-      select: { id: true },
-      orderBy: { id: "asc" },
-    });
-    if (!other) await markUnbookedIn(tx, shop, job.id);
-    await audit(tx, shop, "cancelled", "booking", before.id, { job: job.number, why: input.why ?? "" });
+    const { jobId } = before;
+    const other =
+      jobId !== null &&
+      (await tx.booking.findFirst({
+        where: { jobId, state: "held" },
+        select: { id: true },
+        orderBy: { id: "asc" },
+      }));
+    if (jobId !== null && !other) await markUnbookedIn(tx, shop, jobId);
+    await audit(tx, shop, "cancelled", "booking", before.id, { ...named(subject), why: input.why ?? "" });
     if (before.startsAt > shop.now)
-      await tell(tx, shop, await formatsOf(tx), "cancelled", job, changed(before));
+      await tell(tx, shop, await formatsOf(tx), "cancelled", subject, changed(before));
   });
 }
 
@@ -104,14 +108,14 @@ export async function tellCancelledIn(tx: ShopTx, shop: ShopHandle, jobId: numbe
     take: 50,
   });
   if (held.length === 0) return;
-  const [job, formats] = [await jobOf(tx, jobId), await formatsOf(tx)];
+  const [subject, formats] = [ofJob(await jobOf(tx, jobId)), await formatsOf(tx)];
   for (const before of held) {
     await guarded(tx, before, { state: "cancelled" });
     await audit(tx, shop, "cancelled", "booking", before.id, {
-      job: job.number,
+      ...named(subject),
       why: "The job is cancelled.",
     });
-    if (before.startsAt > shop.now) await tell(tx, shop, formats, "cancelled", job, changed(before));
+    if (before.startsAt > shop.now) await tell(tx, shop, formats, "cancelled", subject, changed(before));
   }
 }
 
@@ -122,46 +126,33 @@ export async function restoreBooking(
 ): Promise<void> {
   await shop.write(async (tx) => {
     const before = await bookingOf(tx, input.id, input.version, "cancelled");
-    const job = await jobOf(tx, before.jobId);
+    const subject = await subjectOf(tx, before);
     const formats = await formatsOf(tx);
-    const minutes = (await minutesOf(tx, before, formats.zone)) ?? remainingMinutes(job);
-    await markBookedIn(tx, shop, job.id);
+    const minutes = (await minutesOf(tx, before, formats.zone)) ?? planned(subject, before);
+    if (before.jobId !== null) await markBookedIn(tx, shop, before.jobId);
     const fitted = await fitIn(tx, shop, formats, before, minutes, before.id);
     await guarded(tx, before, { ...fitted, state: "held" });
-    await audit(tx, shop, "taken up again", "booking", before.id, told(fitted, job.number));
-    await tell(tx, shop, formats, "made", job, changed(before, fitted));
+    await audit(tx, shop, "taken up again", "booking", before.id, told(fitted, subject));
+    await tell(tx, shop, formats, "made", subject, changed(before, fitted));
   });
 }
 
-type JobOf = Awaited<ReturnType<typeof jobOf>>;
-
-async function jobOf(tx: ShopTx, id: number) {
-  const job = await tx.job.findUnique({
-    where: { id },
-    select: {
-      id: true,
-      number: true,
-      title: true,
-      minutes: true,
-      customer: { select: { name: true, email: true } },
-      bike: { select: { plate: true, modelCard: { select: { make: true, model: true } } } },
-      steps: { select: { minutes: true, state: true }, orderBy: { position: "asc" } },
-    },
-  });
-  if (!job) throw new Refusal("There is no such job.", "Choose one from the list of jobs.", {}, "missing");
-  return job;
-}
+/** The minutes to do where those a booking was made for cannot be told any more. */
+const planned = ({ job }: Subject, { startsAt, endsAt }: BookingOf): number =>
+  job ? remainingMinutes(job) : Math.max(5, Math.round((endsAt.getTime() - startsAt.getTime()) / 60_000));
 
 type BookingOf = Awaited<ReturnType<typeof bookingOf>>;
 
-async function bookingOf(tx: ShopTx, id: number, version: number, state: "held" | "cancelled") {
+/** A booking as it was seen. */
+export async function bookingOf(tx: ShopTx, id: number, version: number, state: "held" | "cancelled") {
   const found = await tx.booking.findUnique({ where: { id } });
   if (!found) throw new Refusal("There is no such booking.", "Open it from the bookings.", {}, "missing");
   if (found.version !== version || found.state !== state) throw await changedMeanwhile(tx, found);
   return found;
 }
 
-async function guarded(
+/** Changes a booking as it was seen. */
+export async function guarded(
   tx: ShopTx,
   before: BookingOf,
   data: Parameters<ShopTx["booking"]["updateMany"]>[0]["data"],
@@ -202,14 +193,6 @@ async function minutesOf(tx: ShopTx, booking: BookingOf, zone: string): Promise<
   return workingMinutes(stretch, working) || null;
 }
 
-const told = (fitted: { startsAt: Date; endsAt: Date; bayId: number; staffId: number }, job: number) => ({
-  job,
-  startsAt: fitted.startsAt.toISOString(),
-  endsAt: fitted.endsAt.toISOString(),
-  bayId: fitted.bayId,
-  staffId: fitted.staffId,
-});
-
 /** A booking as it stands after a change. */
 const changed = (before: BookingOf, to: Partial<Visited> = {}): Visited => ({
   ...before,
@@ -217,29 +200,3 @@ const changed = (before: BookingOf, to: Partial<Visited> = {}): Visited => ({
   id: before.id,
   version: before.version + 1,
 });
-
-async function tell(
-  tx: ShopTx,
-  shop: ShopHandle,
-  formats: Formats,
-  news: Parameters<typeof bookingMail>[0],
-  job: JobOf,
-  booking: Visited,
-): Promise<void> {
-  if (!job.customer.email) return;
-  const { make, model } = job.bike.modelCard;
-  const bike = [make, model, job.bike.plate].filter(Boolean).join(" ");
-  const told = bookingMail(news, { ...job, bike, customer: job.customer.name }, booking, formats);
-  const mail = await tx.mail.create({
-    data: { to: job.customer.email, ...told, createdAt: shop.now },
-    select: { id: true },
-  });
-  const visit = visitOf(booking, { slug: shop.slug, bike, job, place: formats });
-  await encloseIn(tx, mail.id, {
-    noun: "booking",
-    nounId: booking.id,
-    form: "ics",
-    name: `job-${job.number}.ics`,
-    printed: frozenVisit(printedVisit(visit, news === "cancelled", shop.now)),
-  });
-}

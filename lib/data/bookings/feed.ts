@@ -3,6 +3,8 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { newToken } from "@/lib/db/token";
 import { Refusal } from "@/lib/domain/refusal";
 
+import { bookedFor, FOR } from "./bookedFor";
+
 const DAY = 86_400_000;
 
 function own(shop: ShopHandle): number {
@@ -56,24 +58,18 @@ const FED = {
   note: true,
   version: true,
   bay: { select: { name: true } },
-  job: {
-    select: {
-      id: true,
-      number: true,
-      title: true,
-      bike: { select: { plate: true, modelCard: { select: { make: true, model: true } } } },
-    },
-  },
+  ...FOR,
 } as const;
 
 /** One person's bookings from two months ago on, the cancelled ones too, so that a calendar takes them out. */
 export async function fedBookings(shop: ShopHandle, staffId: number) {
-  return shop.read.booking.findMany({
+  const rows = await shop.read.booking.findMany({
     where: { staffId, endsAt: { gte: new Date(shop.now.getTime() - 60 * DAY) } },
     select: FED,
     orderBy: [{ startsAt: "asc" }, { id: "asc" }],
     take: 500,
   });
+  return rows.map(({ job, ...row }) => ({ ...row, jobId: job?.id ?? null, of: bookedFor({ ...row, job }) }));
 }
 
 export type FedBooking = Awaited<ReturnType<typeof fedBookings>>[number];

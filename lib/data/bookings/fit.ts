@@ -2,6 +2,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { spanOf, type WorkingTime, workingIntervals } from "@/lib/domain/schedule/working";
+import { bookedFor, FOR } from "./bookedFor";
 import { type Formats, workingTimeOf } from "./facts";
 import { timeText, whenText } from "./words";
 
@@ -85,7 +86,7 @@ async function demandFree(
       OR: [{ bayId: wanted.bayId }, { staffId: wanted.staffId }],
       ...(self === null ? {} : { id: { not: self } }),
     },
-    select: { bayId: true, startsAt: true, endsAt: true, job: { select: { number: true } } },
+    select: { bayId: true, startsAt: true, endsAt: true, ...FOR },
     orderBy: { startsAt: "asc" },
   });
   if (!inTheWay) return;
@@ -93,11 +94,13 @@ async function demandFree(
   const sameDay =
     dayOf(inTheWay.startsAt.getTime(), formats.zone) === dayOf(inTheWay.endsAt.getTime(), formats.zone);
   const until = sameDay ? timeText(inTheWay.endsAt, formats.zone) : whenText(inTheWay.endsAt, formats);
+  const { name, customer } = bookedFor(inTheWay);
+  const what = inTheWay.job ? name.toLowerCase() : `the bike of ${customer}`;
   const field = bayTaken ? "bayId" : "staffId";
   throw new Refusal(
-    `${bayTaken ? names.bay : names.person} has job ${inTheWay.job.number} from ${whenText(inTheWay.startsAt, formats)} to ${until}.`,
-    `Choose another time, another ${bayTaken ? "bay" : "person"}, or move job ${inTheWay.job.number} first.`,
-    { [field]: `Taken by job ${inTheWay.job.number}.` },
+    `${bayTaken ? names.bay : names.person} has ${what} from ${whenText(inTheWay.startsAt, formats)} to ${until}.`,
+    `Choose another time, another ${bayTaken ? "bay" : "person"}, or move ${what} first.`,
+    { [field]: `Taken by ${what}.` },
     "conflict",
   );
 }

@@ -1,6 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayAfter, dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
+import { bookedFor, FOR } from "./bookedFor";
 import { closuresFrom, formatsOf, mondayOf, today, workersOf, workingMinutes, workingTimeOf } from "./facts";
 
 const BOOKED = {
@@ -14,20 +15,13 @@ const BOOKED = {
   version: true,
   bay: { select: { id: true, name: true } },
   staff: { select: { id: true, name: true } },
-  job: {
-    select: {
-      id: true,
-      number: true,
-      title: true,
-      state: true,
-      arrivedAt: true,
-      customer: { select: { name: true, phone: true } },
-      bike: { select: { plate: true, modelCard: { select: { make: true, model: true } } } },
-    },
-  },
+  ...FOR,
 } satisfies Prisma.BookingSelect;
 
-export type BookedRow = Prisma.BookingGetPayload<{ select: typeof BOOKED }>;
+export type BookedRow = ReturnType<typeof rowOf>;
+
+/** A booking with what it is for in words. */
+const rowOf = (row: Prisma.BookingGetPayload<{ select: typeof BOOKED }>) => ({ ...row, of: bookedFor(row) });
 
 export interface BookingFilter {
   bay?: number | undefined;
@@ -42,7 +36,7 @@ async function bookingsBetween(
   zone: string,
   filter: BookingFilter = {},
 ): Promise<BookedRow[]> {
-  return shop.read.booking.findMany({
+  const rows = await shop.read.booking.findMany({
     where: {
       state: { in: ["held", "done"] },
       startsAt: { lt: new Date(instantOf(toDay, "24:00", zone)) },
@@ -54,6 +48,7 @@ async function bookingsBetween(
     orderBy: [{ startsAt: "asc" }, { id: "asc" }],
     take: 400,
   });
+  return rows.map(rowOf);
 }
 
 /** What the bookings screen shows: the day ruled by bays, and its week. */
@@ -157,5 +152,12 @@ export async function getBooking(shop: ShopHandle, id: number) {
   const minutes = person
     ? workingMinutes(stretch, await workingTimeOf(shop.read, person.id, zone, dayOf(stretch.startsAt, zone)))
     : 0;
-  return { ...found, zone, locale, bays, people: people.map(({ id, name }) => ({ id, name })), minutes };
+  return {
+    ...rowOf(found),
+    zone,
+    locale,
+    bays,
+    people: people.map(({ id, name }) => ({ id, name })),
+    minutes,
+  };
 }

@@ -37,10 +37,37 @@ export async function firstTimes(
   wish: Pick<BookingWish, "fromDay" | "notDays"> | null = null,
 ): Promise<FirstTimes> {
   const { zone } = await formatsOf(shop.read);
+  const fromDay = dayOf(shop.now.getTime(), zone);
+  const job = await jobToBook(shop, jobId);
+  if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
+  const short = job.reservations.filter((row) => shortOf(row) > 0).map((row) => row.part.id);
+  const coming = await comingOf(shop, short);
+  const { awaited, unknown } = partsToCome(job, coming, fromDay, zone);
+  const times = await timesFor(shop, zone, { minutes: job.minutes, awaited, count, wish });
+  return { minutes: job.minutes, times, unknown };
+}
+
+/** The first times at which a bay and a person are free for so many working minutes. */
+export async function firstTimesFor(shop: ShopHandle, minutes: number, count = 5): Promise<OfferedTime[]> {
+  const { zone } = await formatsOf(shop.read);
+  return timesFor(shop, zone, { minutes, awaited: [], count, wish: null });
+}
+
+interface Sought {
+  readonly minutes: number;
+  readonly awaited: readonly Awaited[];
+  readonly count: number;
+  readonly wish: Pick<BookingWish, "fromDay" | "notDays"> | null;
+}
+
+async function timesFor(
+  shop: ShopHandle,
+  zone: string,
+  { minutes, awaited, count, wish }: Sought,
+): Promise<OfferedTime[]> {
   const now = shop.now.getTime();
   const fromDay = dayOf(now, zone);
-  const [job, bays, people, closures, bookings] = await Promise.all([
-    jobToBook(shop, jobId),
+  const [bays, people, closures, bookings] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
       select: { id: true, name: true },
@@ -54,12 +81,8 @@ export async function firstTimes(
       orderBy: { startsAt: "asc" },
     }),
   ]);
-  if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
-  const short = job.reservations.filter((row) => shortOf(row) > 0).map((row) => row.part.id);
-  const coming = await comingOf(shop, short);
-  const { awaited, unknown } = partsToCome(job, coming, fromDay, zone);
   const slots = earliest({
-    minutes: job.minutes,
+    minutes,
     bays,
     people,
     bookings: bookings.map((b) => ({ ...b, startsAt: b.startsAt.getTime(), endsAt: b.endsAt.getTime() })),
@@ -72,13 +95,12 @@ export async function firstTimes(
   });
   const nameIn = (rows: readonly { id: number; name: string }[], id: number) =>
     rows.find((row) => row.id === id)?.name ?? "";
-  const times = slots.map((slot) => ({
+  return slots.map((slot) => ({
     ...slot,
     bay: nameIn(bays, slot.bayId),
     person: nameIn(people, slot.staffId),
     waitsFor: [...slot.waitsFor],
   }));
-  return { minutes: job.minutes, times, unknown };
 }
 
 /** A job as booking sees it: the minutes still to do, and what it is short of. Null where there is none. */
@@ -162,6 +184,41 @@ export async function listUnbooked(shop: ShopHandle, take = 100) {
     orderBy: { id: "asc" },
     take,
   });
+}
+
+/** Jobs that go on, for giving a booking its job: of one customer, or of anybody where nobody knows whose bike it is. */
+export async function jobsToGive(shop: ShopHandle, customerId: number | null) {
+  return shop.read.job.findMany({
+    where: {
+      state: { in: ["waiting", "booked", "inWork", "ride"] },
+      ...(customerId === null ? {} : { customerId }),
+    },
+    select: { id: true, number: true, title: true, customer: { select: { name: true } } },
+    orderBy: { id: "desc" },
+    take: 100,
+  });
+}
+
+/** Bikes and customers as a booking without a job chooses from them. */
+export async function whoseToBook(shop: ShopHandle) {
+  const [bikes, customers] = await Promise.all([
+    shop.read.bike.findMany({
+      select: {
+        id: true,
+        plate: true,
+        modelCard: { select: { make: true, model: true } },
+        customer: { select: { name: true } },
+      },
+      orderBy: { id: "desc" },
+      take: 500,
+    }),
+    shop.read.customer.findMany({
+      select: { id: true, name: true, phone: true },
+      orderBy: [{ name: "asc" }, { id: "asc" }],
+      take: 500,
+    }),
+  ]);
+  return { bikes, customers };
 }
 
 /** The bays in use and the people who work on bikes, for choosing. */

@@ -1,3 +1,4 @@
+import type { BookedFor } from "./bookedFor";
 import type { Formats } from "./facts";
 
 const made = new Map<string, Intl.DateTimeFormat>();
@@ -41,7 +42,7 @@ const SUBJECT: Readonly<Record<News, string>> = { made: "Booked", moved: "Moved"
 /** What the customer is told of a booking, times on the shop's clock. */
 export function bookingMail(
   news: News,
-  job: { number: number; title: string; bike: string; customer: string },
+  of: Pick<BookedFor, "name" | "title" | "bike" | "customer"> & { readonly job: boolean },
   booking: Told,
   formats: Formats,
 ): { subject: string; text: string } {
@@ -54,12 +55,12 @@ export function bookingMail(
           `Ready about: ${whenText(booking.pickUpAt ?? booking.endsAt, formats)}`,
         ];
   const lines = [
-    `Hello ${job.customer},`,
+    `Hello ${of.customer},`,
     "",
     FIRST[news],
     "",
-    `Job ${job.number}: ${job.title}`,
-    `Bike: ${job.bike}`,
+    of.job ? `${of.name}: ${of.title}` : of.title,
+    `Bike: ${of.bike}`,
     ...times,
     "",
     `These are the times on the shop's clock (${formats.zone}).`,

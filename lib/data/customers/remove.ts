@@ -17,6 +17,7 @@ export async function removeCustomer(shop: ShopHandle, { id, version }: { id: nu
       bike: await tx.bike.count({ where }),
       quote: await tx.quote.count({ where }),
       job: await tx.job.count({ where }),
+      booking: await tx.booking.count({ where }),
       invoice: await tx.invoice.count({ where }),
     });
     await demandOne(

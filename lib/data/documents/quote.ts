@@ -127,6 +127,8 @@ export interface FrozenQuote {
   readonly depositMinor: number;
   readonly savedMinutes: number;
   readonly savedMinor: number;
+  /** "visits": saved against a visit for each work; absent in earlier texts: against opening up for every single operation. */
+  readonly savedAgainst?: "visits";
   readonly minutes: number;
   readonly steps: readonly PlannedStep[];
   readonly parts: readonly FrozenPart[];
@@ -229,6 +231,7 @@ const PRINTED = {
   depositMinor: whole,
   savedMinutes: number,
   savedMinor: whole,
+  savedAgainst: z.literal("visits").exactOptional(),
   minutes: number,
   steps: z.array(plannedStep),
   parts: z.array(

@@ -72,6 +72,7 @@ export function correctionWork(
       : [{ kind: "signature", name: `${def.name} ${text(to)}${unit} fitted` }],
     makes: [def.key],
     cautions: like?.cautions ?? [],
+    ...(like?.makesSwarf ? { makesSwarf: true } : {}),
     tools: like?.tools ?? [],
     inspects: [],
   };

@@ -10,14 +10,13 @@ import { MOST_RECIPE } from "@/lib/schemas/packages";
 import { storedRecipe } from "./stored";
 
 /** Goes up when the checks or the planner come to other answers; what was kept before is then worked out anew. */
-const CHECKS = 1;
+const CHECKS = 2;
 
 /** What the checks say of a revision, and what its preset options take. */
 export interface Checked {
   readonly problems: readonly Problem[];
   /** Plan minutes of the preset options, where a plan can be made. */
   readonly presetMinutes: number | null;
-  readonly presetSaved: number | null;
   /** How far above the least they can be: 0 where the plan is proven least. */
   readonly presetGap: number | null;
 }
@@ -32,12 +31,11 @@ function workOut(recipe: Recipe): Kept {
     ...problem,
     ...(rules ? { rules: rules.map((rule) => recipe.rules.indexOf(rule)) } : {}),
   }));
-  if (problems.length > 0) return { problems, presetMinutes: null, presetSaved: null, presetGap: null };
+  if (problems.length > 0) return { problems, presetMinutes: null, presetGap: null };
   const plan = planWork(needs(recipe, presetChoice(recipe, {})).operations, recipe.accesses);
   return {
     problems,
     presetMinutes: plan.minutes,
-    presetSaved: plan.minutesSaved,
     presetGap: plan.gapMinutes,
   };
 }

@@ -71,7 +71,6 @@ const UNCHECKED: Checked = {
     },
   ],
   presetMinutes: null,
-  presetSaved: null,
   presetGap: null,
 };
 

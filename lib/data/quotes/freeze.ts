@@ -96,6 +96,7 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     grossMinor: price.grossMinor,
     depositMinor: view.depositMinor,
     savedMinutes: view.savedMinutes,
+    savedAgainst: "visits" as const,
     savedMinor: view.savedMinor,
     minutes: plan.minutes,
     steps: plan.steps,

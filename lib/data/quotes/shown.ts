@@ -30,6 +30,7 @@ type Public = Pick<
   | "grossMinor"
   | "depositMinor"
   | "savedMinutes"
+  | "savedAgainst"
   | "savedMinor"
   | "minutes"
   | "settings"

@@ -1,6 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { dayAfter } from "@/lib/domain/schedule/localTime";
+import { FOR } from "../bookings/bookedFor";
 
 const MOST = 8;
 const GOING_ON = ["waiting", "booked", "inWork", "ride"] as const;
@@ -31,6 +32,7 @@ export function bookingsBetween(shop: ShopHandle, begins: Date, ends: Date) {
       dropOffAt: true,
       state: true,
       staff: { select: { name: true } },
+      ...FOR,
       job: { select: NAMED },
     },
     orderBy: { startsAt: "asc" },

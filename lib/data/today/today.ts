@@ -2,6 +2,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeByPlate } from "../bikes/bikeName";
+import { bookedFor } from "../bookings/bookedFor";
 import { nearTheirAmount } from "../invoices/byWord";
 import { listRunning } from "../jobs/time/list";
 import { wishesOf } from "../jobs/wishes";
@@ -99,19 +100,31 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     nowMinute: minuteOfDay(shop.now.getTime(), zone),
     shift: shiftOf(people.flatMap((person) => (person.hours as WeeklyHours)[weekday] ?? [])),
     bays,
-    bookings: bookings.map(({ job, startsAt, endsAt, dropOffAt, ...booking }) => ({
-      ...booking,
-      job: named(job),
+    bookings: bookings.map(({ startsAt, endsAt, dropOffAt, ...booking }) => ({
+      id: booking.id,
+      bayId: booking.bayId,
+      state: booking.state,
+      staff: booking.staff,
+      job: booking.job && named(booking.job),
+      of: bookedFor(booking),
       from: startsAt < (begins as Date) ? 0 : minuteOfDay(startsAt.getTime(), zone),
       to: endsAt >= (ends as Date) ? 1440 : minuteOfDay(endsAt.getTime(), zone),
       dropOff: dropOffAt?.toISOString() ?? null,
     })),
     arrivals: bookings
-      .filter(
-        ({ job, state }) =>
-          state === "held" && !job.arrivedAt && (job.state === "booked" || job.state === "waiting"),
+      .flatMap(({ job, state, startsAt, dropOffAt }) =>
+        job && state === "held" && !job.arrivedAt && (job.state === "booked" || job.state === "waiting")
+          ? [{ ...named(job), at: (dropOffAt ?? startsAt).toISOString() }]
+          : [],
       )
-      .map(({ job, startsAt, dropOffAt }) => ({ ...named(job), at: (dropOffAt ?? startsAt).toISOString() }))
+      .slice(0, MOST),
+    bookedIn: bookings
+      .filter(({ job, state }) => job === null && state === "held")
+      .map(({ startsAt, dropOffAt, ...booking }) => ({
+        id: booking.id,
+        of: bookedFor(booking),
+        at: (dropOffAt ?? startsAt).toISOString(),
+      }))
       .slice(0, MOST),
     stopped: jobs
       .filter((job) => job.stopped && job.state !== "ready")

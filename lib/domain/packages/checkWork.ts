@@ -1,6 +1,6 @@
 import { reach } from "./cycle";
 import type { Problem } from "./problem";
-import type { Recipe } from "./recipe";
+import type { Operation, Recipe } from "./recipe";
 
 /** Problems of operations and accesses: minutes, access missing, and accesses that can never be open together. */
 export function brokenOperations(recipe: Recipe): Problem[] {
@@ -32,6 +32,21 @@ export function brokenOperations(recipe: Recipe): Problem[] {
       },
     ];
   };
+  const swarfInFuel = (operation: Operation): Problem[] => {
+    if (!operation.makesSwarf) return [];
+    const together = reach(operation.accesses, needsOf);
+    const fuel = recipe.accesses.find((access) => together.has(access.key) && access.fuelOpen);
+    return fuel
+      ? [
+          {
+            kind: "operation",
+            message: `Operation “${operation.name}” makes swarf and needs “${fuel.name}” open, where the fuel system is open.`,
+            names: [operation.key, fuel.key],
+            part: "operations",
+          },
+        ]
+      : [];
+  };
   return [
     ...recipe.operations.flatMap((operation): Problem[] => {
       const say = (message: string): Problem => ({
@@ -45,6 +60,7 @@ export function brokenOperations(recipe: Recipe): Problem[] {
         ...(operation.accesses.length === 0
           ? [say("names no access: say what must be open to reach it.")]
           : []),
+        ...swarfInFuel(operation),
         ...apart(operation.accesses, `Operation “${operation.name}”`, "operation", operation.key),
       ];
     }),

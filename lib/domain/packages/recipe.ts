@@ -97,6 +97,8 @@ export interface Operation {
   readonly holdPoints: readonly HoldPoint[];
   /** Keys of the settings that this operation makes, and "needle" for the needle itself: their target values stand on its step. */
   readonly makes?: readonly string[];
+  /** It makes swarf or dust, so that no access with the fuel system open is open while it is done. */
+  readonly makesSwarf?: boolean;
   readonly cautions: readonly string[];
   readonly tools: readonly string[];
   /** Parts whose wear it inspects: with the step done, their kilometres count from there. */
@@ -109,6 +111,8 @@ export interface Access {
   /** What its opening and its closing step say, where the words made of the name do not do. */
   readonly openAs?: string;
   readonly closeAs?: string;
+  /** The fuel system is open while it is open. */
+  readonly fuelOpen?: boolean;
   readonly openMinutes: number;
   readonly closeMinutes: number;
   readonly needs: readonly string[];

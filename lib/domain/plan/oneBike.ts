@@ -51,6 +51,7 @@ export function oneBike(works: readonly PackageWork[]): OneBike {
         ...(there ?? { ...own, key }),
         needs: both(there?.needs, needs),
         excludes: both(there?.excludes, excludes),
+        ...(there?.fuelOpen || own.fuelOpen ? { fuelOpen: true } : {}),
         closingChecks: both(there?.closingChecks, own.closingChecks),
         cautions: both(there?.cautions, own.cautions),
         tools: both(there?.tools, own.tools),

@@ -13,7 +13,7 @@ export interface OpenStatesInput {
 interface Step {
   readonly state: number;
   readonly cost: number;
-  /** True where nothing had to be opened. */
+  /** True where nothing had to be opened or closed. */
   readonly free: boolean;
 }
 
@@ -56,8 +56,10 @@ export function openStates({ needs, shuts, charges, work }: OpenStatesInput) {
         cost += charges[place] ?? 0;
         free = false;
       }
+    const shut = shuts[item] ?? [];
+    if (shut.some((place) => there[place])) free = false;
     const mask = ((masks[state] ?? 0n) & (kept[item] ?? all)) | (wanted[item] ?? 0n);
-    return { state: numbered(mask, there, shuts[item] ?? [], opened), cost, free };
+    return { state: numbered(mask, there, shut, opened), cost, free };
   };
   const steps: Step[][] = [];
   const lists: number[][] = [];

@@ -4,6 +4,7 @@ import { openingsBound } from "./openings";
 import { openStates } from "./openStates";
 import { fewestPairs } from "./precedence";
 import { leastOrder, MOST_WORK, type Sequenced } from "./sequence";
+import { inTheWayOf, refuseSwarfInFuel } from "./swarf";
 import type { Work } from "./work";
 
 /**
@@ -17,10 +18,10 @@ import type { Work } from "./work";
  *    (already charged) and not opening what is open. So closing anything that is not in the way never saves.
  * 2. Opening something that the next operation does not need can wait until it is needed, at the same charge. So it never saves.
  * 3. What is in the way must be closed, with all that rests on it; there is no choice in that.
- * 4. An operation that may come next and needs nothing to be opened can be done now: it costs nothing, leaves S as it is, and
- *    fewer operations remain. This is what `settled` uses.
- * 5. An access that neither is nor rests on one with an exclusion is never in the way: it is opened at most once in every
- *    order, so it adds a constant and is left out of the state.
+ * 4. An operation that may come next and needs nothing to be opened or closed can be done now: it costs nothing, leaves S as it is,
+ *    and fewer operations remain. This is what `settled` uses.
+ * 5. An access that neither is nor rests on one with an exclusion, or with the fuel system open where work makes swarf, is never
+ *    in the way: it is opened at most once in every order, so it adds a constant and is left out of the state.
  * The bound: whatever the remaining operations need and is not open has to be opened at least once more, and again wherever
  * precedence puts an operation between two that need it which it is in the way of (`openingsBound`).
  */
@@ -33,10 +34,14 @@ export function leastOpenings(
   const required = operations.map((operation) => {
     const keys = map.withNeeds(operation.accesses);
     refuseApart(map, keys, `“${operation.name}”`);
+    refuseSwarfInFuel(map, operation, keys);
     return keys;
   });
   const used = map.withNeeds([...required.flat(), ...openNow]);
-  const disputed = new Set(used.filter((key) => used.some((other) => map.exclude(key, other))));
+  const swarf = operations.some((operation) => operation.makesSwarf);
+  const disputed = new Set(
+    used.filter((key) => (swarf && map.get(key).fuelOpen) || used.some((other) => map.exclude(key, other))),
+  );
   const contested = used.filter((key) => map.withNeeds([key]).some((part) => disputed.has(part)));
   const charge = (key: string) => map.get(key).openMinutes + map.get(key).closeMinutes;
   const inState = new Set(contested);
@@ -47,7 +52,9 @@ export function leastOpenings(
   const place = new Map(contested.map((key, at) => [key, at]));
   const places = (keys: readonly string[]) => keys.flatMap((key) => place.get(key) ?? []);
   const needs = required.map(places);
-  const shuts = required.map((keys) => places(map.inTheWay(contested, keys)));
+  const shuts = operations.map((operation, at) =>
+    places(inTheWayOf(map, contested, required[at] ?? [], operation)),
+  );
   const charges = contested.map(charge);
   const { numberOf, openIn, step } = openStates({ needs, shuts, charges, work });
   const index = new Map(operations.map((operation, at) => [operation.key, at]));

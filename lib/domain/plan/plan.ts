@@ -26,9 +26,6 @@ export interface PlannedStep {
 export interface WorkPlan {
   readonly steps: readonly PlannedStep[];
   readonly minutes: number;
-  /** Minutes if each operation opened and closed everything by itself. */
-  readonly minutesAlone: number;
-  readonly minutesSaved: number;
   readonly tools: readonly string[];
   /** True when the order is proven least; else `gapMinutes` bounds how far it can be from it. */
   readonly exact: boolean;

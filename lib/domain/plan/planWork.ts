@@ -3,6 +3,7 @@ import { Refusal } from "../refusal";
 import { type AccessMap, accessMap, refuseApart } from "./accesses";
 import { leastOpenings } from "./order";
 import type { WorkPlan } from "./plan";
+import { MOST_WORK } from "./sequence";
 import { stepsOf } from "./steps";
 
 /**
@@ -11,21 +12,26 @@ import { stepsOf } from "./steps";
  * done; accesses that exclude each other are never open together. Proven least where a bounded amount of work suffices for that
  * (about all of 16 operations, and most longer lists); otherwise `gapMinutes` says how far from least it can be. Refuses an operation given twice, unknown
  * accesses, an operation that needs accesses which exclude each other, and circles.
- * An operation key in `after` that is not given is ignored.
+ * An operation key in `after` that is not given is ignored. `work` bounds the search.
  */
-export function planWork(operations: readonly Operation[], accesses: readonly Access[]): WorkPlan {
-  return replan(operations, accesses, []);
+export function planWork(
+  operations: readonly Operation[],
+  accesses: readonly Access[],
+  work: number = MOST_WORK,
+): WorkPlan {
+  return replan(operations, accesses, [], work);
 }
 
 /**
  * The same from where the bike stands: `openNow` are the accesses open at this moment, `remaining` the operations not yet
- * done. `minutesAlone` is then: close what is open, and do each remaining operation by itself. Refuses an `openNow` that
+ * done. Refuses an `openNow` that
  * cannot be: an access open without what it needs, or two open that exclude each other.
  */
 export function replan(
   remaining: readonly Operation[],
   accesses: readonly Access[],
   openNow: readonly string[],
+  work: number = MOST_WORK,
 ): WorkPlan {
   const map = accessMap(accesses);
   const twice = remaining.find(
@@ -33,16 +39,13 @@ export function replan(
   );
   if (twice) throw new Refusal(`“${twice.name}” is in the work twice.`, "Leave one of them out.");
   const open = standing(map, openNow);
-  const found = leastOpenings(remaining, map, open);
+  const found = leastOpenings(remaining, map, open, { left: work });
   const ordered = found.order.flatMap((index) => remaining[index] ?? []);
   const steps = stepsOf(ordered, map, open);
   const minutes = steps.reduce((sum, step) => sum + step.minutes, 0);
-  const minutesAlone = aloneMinutes(remaining, map, open);
   return {
     steps,
     minutes,
-    minutesAlone,
-    minutesSaved: minutesAlone - minutes,
     tools: [...new Set(steps.flatMap((step) => step.tools))],
     exact: found.exact,
     gapMinutes: found.cost - found.bound,
@@ -59,16 +62,4 @@ function standing(map: AccessMap, openNow: readonly string[]): readonly string[]
     );
   refuseApart(map, open, "The bike");
   return open;
-}
-
-function aloneMinutes(operations: readonly Operation[], map: AccessMap, openNow: readonly string[]): number {
-  const closing = openNow.reduce((sum, key) => sum + map.get(key).closeMinutes, 0);
-  return operations.reduce((sum, operation) => {
-    const around = map.withNeeds(operation.accesses).map(map.get);
-    return (
-      sum +
-      operation.minutes +
-      around.reduce((total, access) => total + access.openMinutes + access.closeMinutes, 0)
-    );
-  }, closing);
 }

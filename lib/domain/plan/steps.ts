@@ -2,6 +2,7 @@ import { accessTitles } from "../packages/accessTitles";
 import type { Operation } from "../packages/recipe";
 import type { AccessMap } from "./accesses";
 import type { PlannedStep } from "./plan";
+import { inTheWayOf } from "./swarf";
 
 interface Span {
   readonly access: string;
@@ -82,7 +83,7 @@ function spansOf(ordered: readonly Operation[], map: AccessMap, openNow: readonl
   const current = new Map(spans.map((span) => [span.access, span]));
   for (const [place, operation] of ordered.entries()) {
     const required = map.withNeeds(operation.accesses);
-    for (const key of map.inTheWay([...current.keys()], required)) current.delete(key);
+    for (const key of inTheWayOf(map, [...current.keys()], required, operation)) current.delete(key);
     for (const access of required) {
       const span = current.get(access) ?? { access, from: place, last: place };
       if (span.from === place) spans.push(span);

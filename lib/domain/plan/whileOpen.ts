@@ -13,5 +13,5 @@ export function whileOpen(plan: WorkPlan, openings: readonly string[] | undefine
     step.kind !== "operation" && open.has(folded(step.access ?? step.name)) ? { ...step, minutes: 0 } : step,
   );
   const minutes = steps.reduce((sum, step) => sum + step.minutes, 0);
-  return { ...plan, steps, minutes, minutesSaved: plan.minutesSaved + plan.minutes - minutes };
+  return { ...plan, steps, minutes };
 }

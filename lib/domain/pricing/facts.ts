@@ -12,7 +12,7 @@ export interface PriceFacts {
   /** What the shop entered where the regime leaves rates open (EU, US, other countries). */
   readonly taxRates?: ShopRates;
   readonly labour: readonly LabourFact[];
-  /** Minutes charged less because accesses are opened once (already taken off `labour`), for showing. */
+  /** Minutes charged less because all works are done in one visit (already taken off `labour`), for showing. */
   readonly sharedMinutesSaved: number;
   readonly parts: readonly PartFact[];
   readonly fixed: readonly FixedFact[];

@@ -18,7 +18,7 @@ function wholeReasons(facts: PriceFacts): Reason[] {
       ? [
           {
             fact: `${saved} min not charged`,
-            from: "work plan: each access is opened once for all work that needs it",
+            from: "work plan: all works in one visit, against a visit for each",
           },
         ]
       : []),

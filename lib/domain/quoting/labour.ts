@@ -56,14 +56,14 @@ export function labourOf(
   return [...worked, ...codes.flatMap((code) => line(code, true))];
 }
 
-/** Minutes saved, at the rate of the grade that opens most. */
-export function savedOf(plan: WorkPlan, grades: Grades): number {
+/** The price of saved minutes, at the rate of the grade that opens most. */
+export function savedOf(plan: WorkPlan, savedMinutes: number, grades: Grades): number {
   const minutes = new Map<string, number>();
   for (const s of plan.steps)
     if (s.kind !== "operation") minutes.set(s.grade, (minutes.get(s.grade) ?? 0) + s.minutes);
   const most = [...minutes].sort((a, b) => b[1] - a[1])[0]?.[0];
   const rate = most === undefined ? 0 : (grades.get(most)?.ratePerHourMinor ?? 0);
-  return roundHalfAway((plan.minutesSaved * rate) / 60);
+  return roundHalfAway((savedMinutes * rate) / 60);
 }
 
 /** Names of the grades that some labour is charged at although the shop has not entered their rate. */

@@ -8,10 +8,11 @@ import type { QuoteFacts } from "./facts";
 import { type Grades, labourOf, savedOf, unknownGradesOf, unsetGradesOf } from "./labour";
 import { partFactsOf, partsCost } from "./partFacts";
 import type { QuotePart } from "./partsWanted";
+import { savedByOneVisit } from "./visits";
 
 export interface PriceInput {
   readonly price: PriceFacts;
-  /** Minutes that opening once saves in what is charged by time, and their price at the grade that opens. */
+  /** Minutes that one visit saves in what is charged by time, and their price at the grade that opens. */
   readonly savedMinutes: number;
   readonly savedMinor: number;
   /** Names of labour grades whose rate the shop has not entered. */
@@ -47,6 +48,7 @@ export function priceFactsOf(
           ),
           facts.openings,
         );
+  const savedMinutes = savedByOneVisit(facts, chargedPlan);
   const isFixed = (option: string) => fixed.some((o) => o.key === option);
   const grades = new Map(facts.grades.map((g) => [g.code, g]));
   const { terms } = facts;
@@ -57,7 +59,7 @@ export function priceFactsOf(
     taxRegime: terms.taxRegime,
     taxRates: { standardBp: terms.taxRateBp, taxed: { labour: terms.taxLabour, part: terms.taxParts } },
     labour: labourOf(chargedPlan, grades, facts.works),
-    sharedMinutesSaved: chargedPlan.minutesSaved,
+    sharedMinutesSaved: savedMinutes,
     parts: partFactsOf(
       facts,
       parts.filter((p) => !isFixed(p.option)),
@@ -97,8 +99,8 @@ export function priceFactsOf(
   return {
     price: { ...price, lineDiscounts: standing ?? [] },
     strayDiscounts: (stray ?? []).map((d) => d.line),
-    savedMinutes: chargedPlan.minutesSaved,
-    savedMinor: savedOf(chargedPlan, grades),
+    savedMinutes,
+    savedMinor: savedOf(chargedPlan, savedMinutes, grades),
     unsetGrades: unsetGradesOf(chargedPlan, grades),
     unknownGrades: unknownGradesOf(plan, grades),
   };

@@ -27,7 +27,7 @@ export interface QuoteView {
   readonly parts: readonly QuotePart[];
   readonly ready: PartsReady;
   readonly price: PricedQuote;
-  /** What opening once saves in what is charged by time; already taken off the price. */
+  /** What one visit saves against a visit for each work, in what is charged by time; already taken off the price. */
   readonly savedMinutes: number;
   readonly savedMinor: number;
   readonly depositMinor: number;

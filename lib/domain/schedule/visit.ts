@@ -24,12 +24,15 @@ interface Around {
   /** The shop's own name in addresses: with the booking's id it makes an id that stays through every change. */
   readonly slug: string;
   readonly bike: string;
-  readonly job: { readonly number: number; readonly title: string };
+  /** Null for a booking that was made before there is a job. */
+  readonly job: { readonly number: number; readonly title: string } | null;
+  /** What it is for, where there is no job. */
+  readonly words?: string;
   readonly place: { readonly name: string; readonly address: string; readonly phone: string };
 }
 
 /** A booking as its customer's calendar shows it, from bringing the bike to fetching it. */
-export function visitOf(booking: Visited, { slug, bike, job, place }: Around) {
+export function visitOf(booking: Visited, { slug, bike, job, words = "", place }: Around) {
   return {
     uid: `visit-${booking.id}@${slug}`,
     sequence: booking.version,
@@ -37,7 +40,7 @@ export function visitOf(booking: Visited, { slug, bike, job, place }: Around) {
     endsAt: booking.pickUpAt ?? booking.endsAt,
     summary: `${bike} at ${place.name}`,
     location: place.address,
-    description: [`Job ${job.number}: ${job.title}`, place.phone].filter(Boolean).join("\n"),
+    description: [job ? `Job ${job.number}: ${job.title}` : words, place.phone].filter(Boolean).join("\n"),
   };
 }
 

@@ -277,9 +277,9 @@ async function linesTold(shop: ShopHandle, asked: Asked): Promise<{ lines: ToldL
       .reduce((sum, one) => sum + one.openMinutes + one.closeMinutes, 0);
   };
   if (!asked.variation) diff.same("minutes of opening and closing", openingMinutes, accesses(charged));
-  const alone = charged.reduce((sum, one) => sum + one.minutes + accesses([one]), 0);
+  const visit = charged.reduce((sum, one) => sum + one.minutes, 0) + accesses(charged);
   const spent = charged.reduce((sum, one) => sum + one.minutes, 0) + Number(openingMinutes);
-  diff.same("minutes saved", text.savedMinutes, alone - spent);
+  diff.same("minutes saved against a visit of its own", text.savedMinutes, visit - spent);
 
   const wanted = [...byTime.flatMap((option) => option.parts), ...charged.flatMap((one) => one.parts)];
   const quantities = new Map<string, bigint>();

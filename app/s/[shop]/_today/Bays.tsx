@@ -6,7 +6,15 @@ import { jobWord } from "@/lib/schemas/jobWords";
 type Booking = TodayView["bookings"][number];
 
 function blockOf(booking: Booking, now: number, base: string): DayBlock {
-  const { job } = booking;
+  const { job, of } = booking;
+  if (!job)
+    return {
+      from: booking.from,
+      to: booking.to,
+      label: `${of.customer}, ${of.model}`,
+      href: `${base}/bookings/${booking.id}`,
+      tone: "planned",
+    };
   const over = booking.state === "done" || ["ready", "invoiced", "closed"].includes(job.state);
   const said = job.state === "inWork" && !job.stopped ? "" : `, ${jobWord(job).word}`;
   return {

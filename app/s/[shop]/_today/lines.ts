@@ -74,6 +74,16 @@ function floorLines(today: TodayView, shop: OpenShop): TodayLine[] {
       act: works || shop.can("job.write") ? "It is here" : "Open the job",
       href: job(one.id),
     })),
+    ...today.bookedIn.map((one) => ({
+      key: `bookedIn${one.id}`,
+      shape: "square" as const,
+      tone: "ink" as const,
+      word: `arrives ${instantText(one.at, locale, zone, "time")}`,
+      title: one.of.customer,
+      text: `${one.of.bike} · ${one.of.title}`,
+      act: "Open the booking",
+      href: `${base}/bookings/${one.id}`,
+    })),
     ...today.toRide.map((one) => ({
       key: `ride${one.id}`,
       shape: "triangle" as const,

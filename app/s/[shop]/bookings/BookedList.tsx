@@ -35,15 +35,15 @@ export function BookedList({ shop, view, bookings }: BookedListProps) {
               href={`/s/${shop}/bookings/${row.id}`}
               className="inline-flex min-h-6 items-center pointer-coarse:min-h-12 font-semibold"
             >
-              Job {row.job.number}
+              {row.of.name}
             </Link>{" "}
-            {row.job.bike.modelCard.make} {row.job.bike.modelCard.model}, {row.job.customer.name}
+            {row.of.bike}, {row.of.customer}
             <span className="block text-[14px] text-soft">
               {[
-                row.job.title,
+                row.of.title,
                 row.bay.name,
                 row.staff.name,
-                row.dropOffAt && !row.job.arrivedAt && `comes ${when(row.dropOffAt)}`,
+                row.dropOffAt && !row.job?.arrivedAt && `comes ${when(row.dropOffAt)}`,
                 row.pickUpAt && `fetched ${when(row.pickUpAt)}`,
                 row.note,
               ]
@@ -51,7 +51,7 @@ export function BookedList({ shop, view, bookings }: BookedListProps) {
                 .join(" · ")}
             </span>
           </span>
-          {row.state === "held" && row.job.arrivedAt ? (
+          {row.state === "held" && row.job?.arrivedAt ? (
             <State shape="square" tone="pine">
               bike is here
             </State>

@@ -5,16 +5,18 @@ import { timeText } from "@/lib/data/bookings/words";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 
 function toneOf(row: BookedRow): BlockTone {
-  if (row.state === "done" || ["ready", "invoiced", "closed"].includes(row.job.state)) return "done";
-  return row.job.state === "inWork" || row.job.state === "ride" ? "now" : "planned";
+  const state = row.job?.state ?? "";
+  if (row.state === "done" || ["ready", "invoiced", "closed"].includes(state)) return "done";
+  return state === "inWork" || state === "ride" ? "now" : "planned";
 }
 
 function labelOf(row: BookedRow, view: DayView): string {
   const arrives =
-    !row.job.arrivedAt && row.dropOffAt && dayOf(row.dropOffAt.getTime(), view.zone) === view.day
+    !row.job?.arrivedAt && row.dropOffAt && dayOf(row.dropOffAt.getTime(), view.zone) === view.day
       ? `, arrives ${timeText(row.dropOffAt, view.zone)}`
       : "";
-  return `${row.job.number} ${row.job.bike.modelCard.model}${arrives} · ${row.staff.name}`;
+  const what = row.job ? `${row.job.number} ${row.of.model}` : `${row.of.customer}, ${row.of.model}`;
+  return `${what}${arrives} · ${row.staff.name}`;
 }
 
 export interface DayOfBaysProps {

@@ -39,7 +39,7 @@ export function Week({ shop, view, hrefOf }: WeekProps) {
                   href={`/s/${shop}/bookings/${row.id}`}
                   className="inline-flex min-h-6 items-center pointer-coarse:min-h-12"
                 >
-                  Job {row.job.number} {row.job.bike.modelCard.model}
+                  {row.job ? `${row.of.name} ${row.of.model}` : `${row.of.customer}, ${row.of.model}`}
                 </Link>
                 <span className="text-soft">
                   {" "}

@@ -1,11 +1,14 @@
 "use server";
 import { z } from "zod";
 import { book, cancelBooking, moveBooking, restoreBooking } from "@/lib/data/bookings/book";
+import { bookIn, bookingToJob } from "@/lib/data/bookings/bookIn";
 import { endFeed, makeFeed } from "@/lib/data/bookings/feed";
 import { dayOf, instantOf } from "@/lib/domain/schedule/localTime";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import {
+  BookInSchema,
+  BookingToJobSchema,
   BookSchema,
   CancelBookingSchema,
   MoveBookingSchema,
@@ -18,25 +21,47 @@ type Local = { day: string; time: string };
 const instant = (local: Local, zone: string) => new Date(instantOf(local.day, local.time, zone));
 const orNull = (local: Local | undefined, zone: string) => (local ? instant(local, zone) : null);
 
-export const bookJob = action("booking.write", BookSchema, async (shop, input, call) => {
-  const { zone } = shop.settings;
+type Timed = z.output<typeof BookSchema> | z.output<typeof BookInSchema>;
+
+/** Where, with whom, when and what around it, as a form said it. */
+function wantedIn(input: Timed, zone: string) {
   const place =
     "day" in input
       ? { bayId: input.bayId, staffId: input.staffId, startsAt: instant(input, zone) }
       : { ...input.choice, startsAt: new Date(input.choice.startsAt) };
-  const id = await book(shop, {
-    jobId: input.jobId,
+  return {
     ...place,
-    minutes: input.minutes,
     dropOffAt: orNull(input.dropOff, zone),
     pickUpAt: orNull(input.pickUp, zone),
     note: input.note,
-    key: call.key,
-  });
-  return {
-    to: `/s/${shop.slug}/bookings?day=${dayOf(place.startsAt.getTime(), zone)}#booking-${id}`,
-    toast: "Booked.",
   };
+}
+
+const toTheDay = (slug: string, startsAt: Date, zone: string, id: number) => ({
+  to: `/s/${slug}/bookings?day=${dayOf(startsAt.getTime(), zone)}#booking-${id}`,
+  toast: "Booked.",
+});
+
+export const bookJob = action("booking.write", BookSchema, async (shop, input, call) => {
+  const { zone } = shop.settings;
+  const wanted = wantedIn(input, zone);
+  const { jobId, minutes } = input;
+  const id = await book(shop, { jobId, minutes, ...wanted, key: call.key });
+  return toTheDay(shop.slug, wanted.startsAt, zone, id);
+});
+
+export const bookBikeIn = action("booking.write", BookInSchema, async (shop, input, call) => {
+  const { zone } = shop.settings;
+  const wanted = wantedIn(input, zone);
+  const { bikeId, customerId, guestName, guestPhone, words, minutes } = input;
+  const whose = { bikeId, customerId, guestName, guestPhone, words };
+  const id = await bookIn(shop, { ...whose, minutes, ...wanted, key: call.key });
+  return toTheDay(shop.slug, wanted.startsAt, zone, id);
+});
+
+export const giveItsJob = action("booking.write", BookingToJobSchema, async (shop, input, call) => {
+  await bookingToJob(shop, { ...input, key: call.key });
+  return { toast: "The booking is the job's now." };
 });
 
 export const changeBooking = action("booking.write", MoveBookingSchema, async (shop, input, call) => {

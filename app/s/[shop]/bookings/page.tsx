@@ -35,9 +35,12 @@ export default async function BookingsPage({
   };
   const mayBook = shop.can("booking.write");
   const book = mayBook && (
-    <LinkButton href={`/s/${slug}/bookings/new`} tone="main">
-      Book a job
-    </LinkButton>
+    <>
+      <LinkButton href={`/s/${slug}/bookings/in`}>Book a bike in</LinkButton>
+      <LinkButton href={`/s/${slug}/bookings/new`} tone="main">
+        Book a job
+      </LinkButton>
+    </>
   );
   return (
     <>

@@ -22,7 +22,7 @@ export default async function CounterPage({ params }: { params: Promise<{ shop: 
   const { rules, stepMinor, today, later } = terms;
   return (
     <>
-      <PageHead title="Counter" sub="Parts sold without a job" />
+      <PageHead of={shop.name} title="Counter" sub="Parts sold without a job" />
       <div className="grid gap-x-10 rail:grid-cols-[minmax(0,3fr)_minmax(0,1fr)]">
         <CounterDesk
           shop={slug}

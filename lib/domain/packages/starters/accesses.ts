@@ -39,6 +39,7 @@ export const SWUNG = access("swung", "Carburettor swung out of its rubbers", 8, 
 });
 
 export const BOWL = access("bowl", "Float bowl off", 3, 4, {
+  fuelOpen: true,
   needs: ["swung"],
   closingChecks: ["O-ring in its groove", "Two minutes of fuel from the bottle, no drip"],
   cautions: [FUEL, HEADS],

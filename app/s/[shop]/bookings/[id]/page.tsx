@@ -7,12 +7,14 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { getBooking } from "@/lib/data/bookings/list";
+import { jobsToGive } from "@/lib/data/bookings/times";
 import { timeText, whenText } from "@/lib/data/bookings/words";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { BOOKING_WORDS } from "@/lib/schemas/bookings";
 import { BookingForms } from "./BookingForms";
+import { GiveItsJob } from "./GiveItsJob";
 
 const TOUCH = "inline-flex min-h-6 items-center pointer-coarse:min-h-12";
 
@@ -21,7 +23,7 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
   const shop = await open("booking.read", slug);
   const booking = await getBooking(shop, pathId(id));
   if (!booking) notFound();
-  const { zone, job } = booking;
+  const { zone, job, of } = booking;
   const day = dayOf(booking.startsAt.getTime(), zone);
   const local = (at: Date | null) => (at ? `${dayOf(at.getTime(), zone)}T${timeText(at, zone)}` : "");
   const word = BOOKING_WORDS[booking.state];
@@ -29,8 +31,8 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
     <>
       <PageHead
         of={shop.name}
-        title={`Booking of job ${job.number}`}
-        sub={`${job.bike.modelCard.make} ${job.bike.modelCard.model}, ${job.customer.name}`}
+        title={job ? `Booking of job ${job.number}` : `Booked in: ${of.customer}`}
+        sub={job ? `${of.bike}, ${of.customer}` : of.bike}
         state={<State shape={word.shape}>{word.word}</State>}
         actions={<LinkButton href={`/s/${slug}/bookings?day=${day}`}>To the day</LinkButton>}
       />
@@ -38,14 +40,16 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
         <Section title="As it stands">
           <Facts
             rows={[
-              {
-                name: "Job",
-                value: (
-                  <Link href={`/s/${slug}/jobs/${job.id}`} className={TOUCH}>
-                    {job.title}
-                  </Link>
-                ),
-              },
+              job
+                ? {
+                    name: "Job",
+                    value: (
+                      <Link href={`/s/${slug}/jobs/${job.id}`} className={TOUCH}>
+                        {job.title}
+                      </Link>
+                    ),
+                  }
+                : { name: "What for", value: of.title },
               { name: "Starts", value: whenText(booking.startsAt, booking) },
               { name: "Ends", value: whenText(booking.endsAt, booking) },
               ...(booking.minutes
@@ -61,13 +65,13 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
                 name: "It is fetched",
                 value: booking.pickUpAt ? whenText(booking.pickUpAt, booking) : "when the work ends",
               },
-              ...(job.customer.phone
+              ...(of.phone
                 ? [
                     {
                       name: "Call",
                       value: (
-                        <a className={TOUCH} href={`tel:${job.customer.phone.replace(/\s/g, "")}`}>
-                          {job.customer.phone}
+                        <a className={TOUCH} href={`tel:${of.phone.replace(/\s/g, "")}`}>
+                          {of.phone}
                         </a>
                       ),
                     },
@@ -77,6 +81,14 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
             ]}
           />
         </Section>
+        {shop.can("booking.write") && booking.state === "held" && !job && (
+          <GiveItsJob
+            shop={slug}
+            id={booking.id}
+            version={booking.version}
+            jobs={await jobsToGive(shop, booking.customer?.id ?? null)}
+          />
+        )}
         {shop.can("booking.write") && booking.state !== "done" && (
           <BookingForms
             shop={slug}

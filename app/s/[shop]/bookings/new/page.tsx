@@ -7,29 +7,13 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { firstTimes, jobToBook, listUnbooked, type OfferedTime, shopPeople } from "@/lib/data/bookings/times";
-import { timeText, whenText } from "@/lib/data/bookings/words";
+import { firstTimes, jobToBook, listUnbooked, shopPeople } from "@/lib/data/bookings/times";
 import { wishOfJob } from "@/lib/data/jobs/wishes";
-import { dayOf } from "@/lib/domain/schedule/localTime";
 import { askedId } from "@/lib/gate/ids";
-import { type OpenShop, open } from "@/lib/gate/open";
-import { offeredValue } from "@/lib/schemas/bookings";
+import { open } from "@/lib/gate/open";
+import { offered, ownStart } from "../offered";
 import { BookForm } from "./BookForm";
 import { Wish } from "./Wish";
-
-/** What a time waits for, in words. */
-function waits(time: OfferedTime, shop: OpenShop): string {
-  const words = time.waitsFor.map((wait) => {
-    const until = whenText(wait.until, shop.settings);
-    if (wait.kind === "awaited") return `waits for ${wait.what}, here ${until}`;
-    if (wait.kind === "hours") return `${wait.what} starts work then`;
-    return `${wait.what} is free from ${until}`;
-  });
-  return [`${time.bay}, ${time.person}`, ...words].join(" · ");
-}
-
-/** Where a time of one's own begins to be chosen: at the first that works. */
-const ownStart = (at: number, zone: string) => ({ day: dayOf(at, zone), time: timeText(at, zone) });
 
 export default async function NewBookingPage({
   params,
@@ -46,7 +30,11 @@ export default async function NewBookingPage({
   if (!asked)
     return (
       <>
-        <PageHead of={shop.name} title="Book a job" />
+        <PageHead
+          of={shop.name}
+          title="Book a job"
+          actions={<LinkButton href={`/s/${slug}/bookings/in`}>Book a bike in without a job</LinkButton>}
+        />
         {jobs.length === 0 ? (
           <Empty
             title="Every job has its time."
@@ -76,10 +64,6 @@ export default async function NewBookingPage({
     firstTimes(shop, asked, 6, query.wish === "aside" ? null : wish),
     shopPeople(shop),
   ]);
-  const end = (time: OfferedTime) =>
-    dayOf(time.startsAt, zone) === dayOf(time.endsAt, zone)
-      ? timeText(time.endsAt, zone)
-      : whenText(time.endsAt, shop.settings);
   return (
     <>
       <PageHead
@@ -101,11 +85,7 @@ export default async function NewBookingPage({
         own={ownStart(times[0]?.startsAt ?? shop.now.getTime(), zone)}
         bays={bays}
         people={people}
-        times={times.map((time) => ({
-          value: offeredValue(time),
-          label: `${whenText(time.startsAt, shop.settings)} to ${end(time)}`,
-          detail: waits(time, shop),
-        }))}
+        times={offered(times, shop.settings)}
       />
     </>
   );

@@ -28,6 +28,7 @@ export default async function SalePage({ params }: { params: Promise<{ shop: str
   return (
     <>
       <PageHead
+        of={shop.name}
         title={`${KIND_NAMES[shown.kind]} ${shown.number}`}
         sub={
           <>

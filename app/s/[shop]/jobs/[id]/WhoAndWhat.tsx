@@ -11,11 +11,14 @@ export function WhoAndWhat({
   base,
   locale,
   zone,
+  mayTakeIn,
 }: {
   job: JobView;
   base: string;
   locale: string;
   zone: string;
+  /** Whether the person may record an intake, and the job is not done yet. */
+  mayTakeIn: boolean;
 }) {
   return (
     <Facts
@@ -39,6 +42,18 @@ export function WhoAndWhat({
             </Link>
           ),
         },
+        ...(mayTakeIn
+          ? [
+              {
+                name: "Intake",
+                value: (
+                  <Link className={link} href={`${base}/bikes/${job.bike.id}/intakes/new?job=${job.id}`}>
+                    Record what it does
+                  </Link>
+                ),
+              },
+            ]
+          : []),
         ...(job.bike.complaint ? [{ name: "Complaint", value: job.bike.complaint }] : []),
         {
           name: "Quote",

@@ -91,7 +91,13 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
             {job.wish && (job.state === "waiting" || job.state === "booked") && (
               <Note title="The customer wishes:">{wishText(job.wish, locale)}.</Note>
             )}
-            <WhoAndWhat job={job} base={base} locale={locale} zone={zone} />
+            <WhoAndWhat
+              job={job}
+              base={base}
+              locale={locale}
+              zone={zone}
+              mayTakeIn={shop.can("intake.write") && job.finishedAt === null}
+            />
           </Section>
           <Agreement shop={shop} job={job} />
           <JobParts job={job} base={base} slug={slug} mayUse={shop.can("stock.use")} />

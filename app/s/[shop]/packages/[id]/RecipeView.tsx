@@ -23,11 +23,7 @@ export function RecipeView({
       {shown.presetMinutes !== null && (
         <p className="mb-5">
           With the options ticked from the start the work takes{" "}
-          <strong className="font-mono">{minutesText(shown.presetMinutes, "min", "h")}</strong>
-          {shown.presetSaved
-            ? `, ${minutesText(shown.presetSaved, "min", "h")} less than doing each by itself`
-            : ""}
-          .
+          <strong className="font-mono">{minutesText(shown.presetMinutes, "min", "h")}</strong>.
           {shown.presetGap
             ? ` No shorter order was found; at most ${shown.presetGap} min less is possible.`
             : ""}

@@ -86,6 +86,7 @@ function operationLines(o: Operation, access: Name, operation: Name): string[] {
     `Grade: ${o.grade}`,
     ...said("Needs", o.accesses.map(access)),
     ...said("After", o.after.map(operation)),
+    ...(o.makesSwarf ? ["Makes swarf or dust: never with the fuel system open"] : []),
     ...said("Parts", o.parts.map(partText)),
     ...said("Hold points", holds),
     ...said("Cautions", o.cautions),
@@ -101,6 +102,7 @@ function accessLines(a: Access, access: Name): string[] {
   return [
     ...said("Needs", a.needs.map(access)),
     ...said("Never together with", a.excludes.map(access)),
+    ...(a.fuelOpen ? ["The fuel system is open with it"] : []),
     ...said("Checked on closing", a.closingChecks),
     ...said("Cautions", a.cautions),
     ...said("Tools", a.tools),

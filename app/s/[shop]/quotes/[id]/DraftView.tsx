@@ -90,6 +90,7 @@ export function DraftView({
               price={draft.price}
               works={quote.works}
               savedMinutes={draft.savedMinutes}
+              savedAgainst="visits"
               savedMinor={draft.savedMinor}
               depositMinor={draft.depositMinor}
               locale={terms.locale}
@@ -102,7 +103,7 @@ export function DraftView({
           <SettingsTable sheet={draft.target.sheet} locale={terms.locale} />
         </div>
       </div>
-      <WorkPlanSection plan={draft.plan} />
+      <WorkPlanSection plan={draft.plan} savedMinutes={draft.savedMinutes} />
     </>
   );
 }

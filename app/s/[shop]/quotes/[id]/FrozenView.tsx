@@ -51,6 +51,7 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuotePage; 
             price={frozen}
             works={frozen.works ?? []}
             savedMinutes={frozen.savedMinutes}
+            savedAgainst={frozen.savedAgainst}
             savedMinor={frozen.savedMinor}
             depositMinor={frozen.depositMinor}
             locale={locale}
@@ -59,7 +60,7 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuotePage; 
           <SettingsTable sheet={frozen.calculation} locale={locale} />
         </div>
       </div>
-      <WorkPlanSection plan={{ steps: frozen.steps, minutes: frozen.minutes, minutesSaved: 0 }} />
+      <WorkPlanSection plan={{ steps: frozen.steps, minutes: frozen.minutes }} />
     </>
   );
 }

@@ -23,6 +23,8 @@ interface Props {
   /** The works that its lines may be of. */
   works: readonly { readonly key: string; readonly name: string }[];
   savedMinutes: number;
+  /** What the saving is told against; absent in earlier quotes: opening up for every single operation. */
+  savedAgainst?: "visits" | undefined;
   savedMinor: number;
   depositMinor: number;
   locale: string;
@@ -35,6 +37,7 @@ export function PriceSection({
   price,
   works,
   savedMinutes,
+  savedAgainst,
   savedMinor,
   depositMinor,
   locale,
@@ -132,8 +135,11 @@ export function PriceSection({
       )}
       {savedMinutes > 0 && (
         <p className="mt-2 text-[15px] text-pine">
-          Opened once for all of it: {minutesText(savedMinutes, "min", "h")} and{" "}
-          {moneyText(savedMinor, currency, locale)} already taken off.
+          {savedAgainst === "visits"
+            ? "One visit for all of it, not one for each work:"
+            : "Opened once for all of it:"}{" "}
+          {minutesText(savedMinutes, "min", "h")} and {moneyText(savedMinor, currency, locale)} already taken
+          off.
         </p>
       )}
     </Section>

@@ -4,6 +4,7 @@ import { State } from "@/app/_ui/State";
 import type { IntakeView } from "@/lib/data/intakes/get";
 import type { GroupView } from "@/lib/domain/quoting/options";
 import { observedText } from "@/lib/domain/tuning/symptoms";
+import { RuleOutList } from "../../bikes/[id]/intakes/RuleOutList";
 
 interface Props {
   intake: IntakeView;
@@ -51,13 +52,7 @@ export function Told({ intake, groups, slug }: Props) {
       {intake.ruleOut.length > 0 && (
         <>
           <h3 className="mt-3 font-semibold">First rule out</h3>
-          <ul className="list-disc pl-5 text-[15px]">
-            {intake.ruleOut.map((one) => (
-              <li key={one.check}>
-                {one.check}: {one.why}
-              </li>
-            ))}
-          </ul>
+          <RuleOutList ruleOut={intake.ruleOut} />
         </>
       )}
     </Section>

@@ -7,18 +7,18 @@ interface Props {
   plan: {
     readonly steps: readonly PlannedStep[];
     readonly minutes: number;
-    readonly minutesSaved: number;
     readonly exact?: boolean;
     readonly gapMinutes?: number;
   };
+  /** Against a visit for each work; told where there is any. */
+  savedMinutes?: number;
 }
 
 /** The work in its order, openings bracketed. */
-export function WorkPlanSection({ plan }: Props) {
+export function WorkPlanSection({ plan, savedMinutes = 0 }: Props) {
   if (plan.steps.length === 0) return null;
   const whole = minutesText(plan.minutes, "min", "h");
-  const saved =
-    plan.minutesSaved > 0 ? ` · ${minutesText(plan.minutesSaved, "min", "h")} saved by opening once` : "";
+  const saved = savedMinutes > 0 ? ` · ${minutesText(savedMinutes, "min", "h")} saved by one visit` : "";
   const gap =
     plan.exact === false && plan.gapMinutes
       ? ` · no shorter order found, at most ${plan.gapMinutes} min less is possible`

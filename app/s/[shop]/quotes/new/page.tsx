@@ -5,11 +5,13 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { TableFilters } from "@/app/_ui/TableFilters";
 import { getBike, listBikes } from "@/lib/data/bikes/bikes";
+import { openIntake } from "@/lib/data/intakes/get";
 import { findingText } from "@/lib/data/jobs/findings";
 import { listPackages } from "@/lib/data/packages/list";
 import { askedId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { BikeQuery } from "@/lib/schemas/bikes";
+import { RuleOutList } from "../../bikes/[id]/intakes/RuleOutList";
 import { StartForm } from "./StartForm";
 
 interface Props {
@@ -51,6 +53,7 @@ async function Begin({
   finding: string | undefined;
 }) {
   const packages = (await listPackages(shop)).filter((p) => p.active && p.published !== null);
+  const intake = await openIntake(shop.read, bikeId);
   const found = job ? await findingText(shop, askedId(finding)) : null;
   return (
     <>
@@ -59,6 +62,11 @@ async function Begin({
           Extra work on a job that is running: it is added to that job once accepted.
           {found && ` It answers what was found: “${found}”. The customer sees these words with the photos.`}
         </p>
+      )}
+      {intake && intake.ruleOut.length > 0 && (
+        <Section title="First rule out, by the bike’s intake" className="max-w-[40rem]">
+          <RuleOutList ruleOut={intake.ruleOut} />
+        </Section>
       )}
       <StartForm
         slug={shop.slug}

@@ -14,7 +14,7 @@ export default async function NumbersPage({ params }: { params: Promise<{ shop: 
   const series = await numberSeries(shop);
   return (
     <>
-      <PageHead title="Numbers" />
+      <PageHead of={shop.name} title="Numbers" />
       <p className="mb-5 max-w-prose">
         Each kind of document has numbers of its own, one after the other and without gaps. Before the first
         one you can begin where your books ended; after it the numbers go on by themselves.

@@ -28,17 +28,18 @@ async function calendar({ shop: slug, token }: { shop: string; token: string }):
   return response;
 }
 
-function entryOf({ id, version, job, bay, ...booking }: FedBooking, slug: string) {
-  const { make, model } = job.bike.modelCard;
+function entryOf({ id, version, jobId, of, bay, ...booking }: FedBooking, slug: string) {
   return {
     uid: `booking-${id}@${slug}`,
     sequence: version,
     startsAt: booking.startsAt,
     endsAt: booking.endsAt,
-    summary: `Job ${job.number}: ${make} ${model}, ${job.title}`,
+    summary: `${of.name}: ${of.bike}, ${of.title}`,
     location: bay.name,
-    description: [job.bike.plate, booking.note].filter(Boolean).join("\n"),
-    url: `${publicUrl().origin}/s/${slug}/jobs/${job.id}`,
+    description: [of.plate, ...(jobId === null ? [of.customer, of.phone] : []), booking.note]
+      .filter(Boolean)
+      .join("\n"),
+    url: `${publicUrl().origin}/s/${slug}/${jobId === null ? `bookings/${id}` : `jobs/${jobId}`}`,
     cancelled: booking.state === "cancelled",
   };
 }

@@ -34,6 +34,7 @@ export default async function IntakesPage({
     <>
       <PageHead
         title="Intakes"
+        of={shop.name}
         sub={`${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}`}
         actions={record}
       />

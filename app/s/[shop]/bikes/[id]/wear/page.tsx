@@ -22,6 +22,7 @@ export default async function WearPage({ params }: { params: Promise<{ shop: str
     <>
       <PageHead
         title="Wear and readings"
+        of={shop.name}
         sub={
           <>
             <Link href={home} className="text-brass underline underline-offset-4">

@@ -56,8 +56,8 @@ export default async function TryPackage({ params, searchParams }: Props) {
           {view && (
             <>
               <p className="mb-4">
-                {minutesText(view.plan.minutes, "min", "h")} of work,{" "}
-                {minutesText(view.plan.minutesSaved, "min", "h")} less than each operation by itself.
+                {minutesText(view.plan.minutes, "min", "h")} of work, all opened and closed as seldom as can
+                be.
                 {view.plan.exact
                   ? " No order is shorter."
                   : ` No shorter order was found; at most ${view.plan.gapMinutes} min less is possible.`}
@@ -66,6 +66,7 @@ export default async function TryPackage({ params, searchParams }: Props) {
                 price={view.price}
                 works={[]}
                 savedMinutes={view.savedMinutes}
+                savedAgainst="visits"
                 savedMinor={view.savedMinor}
                 depositMinor={view.depositMinor}
                 locale={shop.settings.locale}

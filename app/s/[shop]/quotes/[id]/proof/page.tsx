@@ -140,6 +140,7 @@ function Shown({ proof: { frozen } }: { proof: Proof }) {
         price={frozen}
         works={frozen.works ?? []}
         savedMinutes={frozen.savedMinutes}
+        savedAgainst={frozen.savedAgainst}
         savedMinor={frozen.savedMinor}
         depositMinor={frozen.depositMinor}
         locale={locale}

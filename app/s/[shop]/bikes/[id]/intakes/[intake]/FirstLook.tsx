@@ -3,6 +3,7 @@ import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import type { IntakeView } from "@/lib/data/intakes/get";
 import { observedText } from "@/lib/domain/tuning/symptoms";
+import { RuleOutList } from "../RuleOutList";
 import { PLUG_WORDS } from "../words";
 
 /** What was felt and looked at, and what that says to rule out before a setting is changed. */
@@ -52,13 +53,7 @@ export function FirstLook({ intake, locale }: { intake: IntakeView; locale: stri
       )}
       {ruleOut.length > 0 && (
         <Section title="First rule out" className="break-inside-avoid">
-          <ul className="list-disc pl-5">
-            {ruleOut.map((one) => (
-              <li key={one.check} className="py-0.5">
-                {one.check}: <span className="text-soft">{one.why}</span>
-              </li>
-            ))}
-          </ul>
+          <RuleOutList ruleOut={ruleOut} />
         </Section>
       )}
     </>

@@ -30,6 +30,7 @@ export default async function IntakePage({
     <>
       <PageHead
         title={`Intake, ${instantText(intake.at.toISOString(), locale, zone, "date")}`}
+        of={shop.name}
         sub={
           <>
             <Link href={home} className="text-brass underline underline-offset-4">

@@ -23,6 +23,7 @@ export default async function NewIntakePage({
     <>
       <PageHead
         title="New intake"
+        of={shop.name}
         sub={`${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}`}
       />
       <IntakeForm

@@ -1,3 +1,4 @@
+import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { TextArea } from "@/app/_ui/TextArea";
@@ -54,6 +55,12 @@ export function AccessForm({
         of={others}
         ticked={item?.needs ?? []}
         none="No other access yet."
+      />
+      <CheckField
+        name="fuelOpen"
+        label="The fuel system is open with it"
+        detail="Nothing that makes swarf or dust is done meanwhile"
+        initial={item?.fuelOpen ?? false}
       />
       <Keys
         name="excludes"

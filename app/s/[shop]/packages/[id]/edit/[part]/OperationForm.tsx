@@ -1,3 +1,4 @@
+import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { SelectField } from "@/app/_ui/SelectField";
@@ -53,6 +54,12 @@ export function OperationForm({ slug, hidden, item, writing, recipe, supplies }:
           of={recipe.accesses}
           ticked={item?.accesses ?? []}
           none="No access yet: add them to the draft, then tick them here."
+        />
+        <CheckField
+          name="makesSwarf"
+          label="Makes swarf or dust"
+          detail="Planned before the fuel system is open, or after it is closed"
+          initial={item?.makesSwarf ?? false}
         />
         <Keys
           name="after"
