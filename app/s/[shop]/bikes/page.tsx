@@ -29,6 +29,7 @@ export default async function BikesPage({
     <>
       <PageHead
         of={shop.name}
+        of={shop.name}
         title="Bikes"
         actions={
           <>

@@ -27,6 +27,7 @@ export default async function Packages({ params }: { params: Promise<{ shop: str
     <>
       <PageHead
         of={shop.name}
+        of={shop.name}
         title="Packages"
         actions={
           start && (

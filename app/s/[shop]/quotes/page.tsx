@@ -59,6 +59,7 @@ export default async function Quotes({ params, searchParams }: Props) {
     <>
       <PageHead
         of={shop.name}
+        of={shop.name}
         title="Quotes"
         actions={
           <>

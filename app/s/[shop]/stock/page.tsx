@@ -92,6 +92,7 @@ export default async function StockPage({
     <>
       <PageHead
         of={shop.name}
+        of={shop.name}
         title="Stock"
         actions={
           <>

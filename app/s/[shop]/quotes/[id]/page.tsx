@@ -29,6 +29,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
     <>
       <PageHead
         of={shop.name}
+        of={shop.name}
         title={`Quote ${quote.number}`}
         sub={<About slug={slug} quote={quote} />}
         state={

@@ -20,6 +20,7 @@ export default async function Security({
     <>
       <PageHead
         of={shop.name}
+        of={shop.name}
         title="Who came in"
         sub="Sign-ins, refusals and changes of the shop's people. It only grows."
       />

@@ -108,7 +108,9 @@ export function PassForm({ step, parts, jobId, slug, locale, carburettors }: Pas
               Record the ride
             </LinkButton>
           ) : (
-            <PassButton key={step.id}>Pass and go on</PassButton>
+            <PassButton key={step.id} step={step.id}>
+              Pass and go on
+            </PassButton>
           )
         }
       >

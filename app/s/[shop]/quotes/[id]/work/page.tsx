@@ -40,6 +40,7 @@ export default async function WorkPage({ params, searchParams }: Props) {
     <>
       <PageHead
         of={shop.name}
+        of={shop.name}
         title={work?.name || TITLES[shown]}
         sub={`Quote ${quote.number}, ${quote.bike}`}
       />

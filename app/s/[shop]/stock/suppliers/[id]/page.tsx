@@ -15,6 +15,7 @@ export default async function SupplierPage({ params }: { params: Promise<{ shop:
     <>
       <PageHead
         of={shop.name}
+        of={shop.name}
         title={supplier?.name ?? "Add a supplier"}
         actions={
           supplier && (
