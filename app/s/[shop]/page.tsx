@@ -30,7 +30,6 @@ export default async function Today({ params }: { params: Promise<{ shop: string
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         named="Today"
         title={<DateText date={today.day} locale={locale} look="weekday" />}
         sub={<Air air={today.air} locale={locale} units={shop.settings.units} />}

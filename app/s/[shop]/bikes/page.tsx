@@ -29,7 +29,6 @@ export default async function BikesPage({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Bikes"
         actions={
           <>

@@ -46,7 +46,6 @@ export default async function BookingsPage({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={dateText(view.day, view.locale, "weekday")}
         sub={view.day === view.today ? "today" : undefined}
         actions={

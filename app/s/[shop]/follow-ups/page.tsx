@@ -31,7 +31,6 @@ export default async function FollowUpsPage({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Follow-ups"
         sub="Asking how a bike runs, and what is due by day or distance."
         actions={FOLLOW_UP_STATES.filter((state) => state !== query.state).map((state) => (

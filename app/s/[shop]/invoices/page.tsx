@@ -50,7 +50,6 @@ export default async function InvoicesPage({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Invoices"
         sub={
           unpaid.rows.length > 0 && (

@@ -27,7 +27,6 @@ export default async function Packages({ params }: { params: Promise<{ shop: str
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Packages"
         actions={
           start && (

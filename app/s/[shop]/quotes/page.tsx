@@ -59,7 +59,6 @@ export default async function Quotes({ params, searchParams }: Props) {
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Quotes"
         actions={
           <>

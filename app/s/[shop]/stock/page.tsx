@@ -92,7 +92,6 @@ export default async function StockPage({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Stock"
         actions={
           <>

@@ -21,7 +21,6 @@ export default async function Dyno({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Dyno runs"
         sub="Bench"
         actions={<LinkButton href={`/s/${slug}/bench/dyno?example=1`}>Fill in an example</LinkButton>}

@@ -26,7 +26,6 @@ export default async function Lambda({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Lambda log"
         sub="Bench"
         actions={<LinkButton href={`/s/${slug}/bench/lambda?${example}`}>Fill in an example</LinkButton>}

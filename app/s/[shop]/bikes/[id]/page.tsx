@@ -48,7 +48,6 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`${bike.modelCard.make} ${bike.modelCard.model}`}
         sub={
           <>

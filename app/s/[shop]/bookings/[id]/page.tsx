@@ -31,7 +31,6 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={job ? `Booking of job ${job.number}` : `Booked in: ${of.customer}`}
         sub={job ? `${of.bike}, ${of.customer}` : of.bike}
         state={<State shape={word.shape}>{word.word}</State>}

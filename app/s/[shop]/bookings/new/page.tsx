@@ -32,7 +32,6 @@ export default async function NewBookingPage({
       <>
         <PageHead
           of={shop.name}
-          of={shop.name}
           title="Book a job"
           actions={<LinkButton href={`/s/${slug}/bookings/in`}>Book a bike in without a job</LinkButton>}
         />
@@ -68,7 +67,6 @@ export default async function NewBookingPage({
   return (
     <>
       <PageHead
-        of={shop.name}
         of={shop.name}
         title={`Book job ${job.number}`}
         sub={`${job.bike.modelCard.make} ${job.bike.modelCard.model}, ${job.customer.name}, ${minutesText(minutes, "min", "h")} of work`}

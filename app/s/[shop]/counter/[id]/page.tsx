@@ -29,7 +29,6 @@ export default async function SalePage({ params }: { params: Promise<{ shop: str
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`${KIND_NAMES[shown.kind]} ${shown.number}`}
         sub={
           <>

@@ -33,7 +33,6 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={customer.name}
         sub={customer.business ? "Business" : undefined}
         actions={

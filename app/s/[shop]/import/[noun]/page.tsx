@@ -23,7 +23,6 @@ export default async function ImportNounPage({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`Import ${NOUN_WORDS[noun.data].name.toLowerCase()}`}
         actions={<LinkButton href={`/s/${slug}/import`}>Something else</LinkButton>}
       />

@@ -37,7 +37,6 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={invoice.number === null ? "Invoice, draft" : `${kind} ${invoice.number}`}
         sub={<About slug={slug} invoice={invoice} />}
         state={<Standing standing={invoice.standing} lateDays={invoice.lateDays} />}

@@ -31,7 +31,6 @@ export default async function NewInvoicePage({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`Invoice job ${job.number}`}
         sub={
           <Link href={`/s/${slug}/jobs/${job.id}`} className="underline decoration-hair underline-offset-4">

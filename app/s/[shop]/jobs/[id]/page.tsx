@@ -41,7 +41,6 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`Job ${job.number}`}
         sub={`${job.bike.name} · ${job.title}`}
         state={

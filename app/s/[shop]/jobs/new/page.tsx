@@ -37,7 +37,6 @@ export default async function NewJob({ params, searchParams }: Props) {
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Open a job"
         sub={`${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}`}
       />

@@ -36,7 +36,6 @@ export default async function Package({ params, searchParams }: Props) {
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={found.name}
         sub={<span className="font-mono">{found.code}</span>}
         state={shown && <RevisionState shown={shown} active={found.active} />}

@@ -15,7 +15,6 @@ export default async function ImportPackage({ params }: { params: Promise<{ shop
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Package from a file"
         sub="It comes in as a draft and changes nothing that is there"
         actions={<LinkButton href={`/s/${slug}/packages`}>Back</LinkButton>}

@@ -35,7 +35,6 @@ export default async function PhotoPage({ params }: { params: Promise<{ shop: st
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`Photo of ${TITLE[subject.noun]}`}
         sub={
           <Link href={home(slug, subject)} className="text-brass underline underline-offset-4">

@@ -29,7 +29,6 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`Quote ${quote.number}`}
         sub={<About slug={slug} quote={quote} />}
         state={

@@ -20,7 +20,6 @@ export default async function PriceBook({ params }: { params: Promise<{ shop: st
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Price book"
         sub="For every new price that a quote computes"
         actions={

@@ -13,7 +13,6 @@ export default async function Check({ params }: { params: Promise<{ shop: string
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Do the books add up"
         sub="Worked out just now from the ledgers"
         state={

@@ -27,7 +27,6 @@ export default async function MailPage({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Mail"
         sub="Without a mail server the mails wait here, to be copied and sent by hand. One that does not go is tried again for four days, at growing distances."
       />

@@ -20,7 +20,6 @@ export default async function Security({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Who came in"
         sub="Sign-ins, refusals and changes of the shop's people. It only grows."
       />

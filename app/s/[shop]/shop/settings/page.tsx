@@ -30,7 +30,6 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Settings"
         sub="Documents sent or issued so far keep what they printed."
       />

@@ -63,7 +63,6 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
       <Suggestions id="bins" values={bins} />
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={part.code}
         sub={part.name}
         state={

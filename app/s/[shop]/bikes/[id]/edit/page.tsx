@@ -33,7 +33,6 @@ export default async function EditBikePage({ params }: { params: Promise<{ shop:
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`Change ${bike.modelCard.make} ${bike.modelCard.model}`}
         sub={bike.customer.name}
       />

@@ -33,7 +33,6 @@ export default async function IntakesPage({
   return (
     <>
       <PageHead
-        of={shop.name}
         title="Intakes"
         of={shop.name}
         sub={`${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}`}

@@ -61,7 +61,6 @@ export default async function NeedlePage({
   return (
     <>
       <PageHead
-        of={shop.name}
         title={bike.carburettors.length > 1 && place ? `Needle, ${place.name}` : "Needle"}
         of={shop.name}
         sub={bike.name}

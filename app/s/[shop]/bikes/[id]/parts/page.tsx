@@ -37,7 +37,6 @@ export default async function BikePartsPage({
   return (
     <>
       <PageHead
-        of={shop.name}
         title="Parts as described"
         of={shop.name}
         sub={bike.carburettors.length > 1 ? `${bike.name}, ${place?.name}` : bike.name}

@@ -53,7 +53,6 @@ export default async function Recommend({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Recommended setting"
         sub={
           <Link href={`/s/${slug}/bikes/${bike.id}`} className="text-brass underline underline-offset-4">

@@ -45,7 +45,6 @@ export default async function SheetsPage({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Setting sheets"
         sub={`${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}`}
         actions={record}

@@ -21,7 +21,6 @@ export default async function WearPage({ params }: { params: Promise<{ shop: str
   return (
     <>
       <PageHead
-        of={shop.name}
         title="Wear and readings"
         of={shop.name}
         sub={

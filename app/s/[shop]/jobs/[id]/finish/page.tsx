@@ -22,7 +22,6 @@ export default async function FinishPage({ params }: { params: Promise<{ shop: s
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={rides ? "Record as left" : "Finish the job"}
         sub={
           <>

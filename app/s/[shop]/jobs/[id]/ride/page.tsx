@@ -33,7 +33,6 @@ export default async function RidePage({ params }: { params: Promise<{ shop: str
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Test ride"
         sub={
           <>

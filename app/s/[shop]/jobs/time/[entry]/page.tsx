@@ -20,7 +20,6 @@ export default async function TimePage({ params }: { params: Promise<{ shop: str
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Correct time"
         sub={`${entry.staff}, job ${entry.jobNumber}${entry.step && `, ${entry.step}`}`}
       />

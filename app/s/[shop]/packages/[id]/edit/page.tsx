@@ -48,7 +48,6 @@ export default async function EditDraft({ params }: { params: Promise<{ shop: st
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`${found.name}: draft`}
         state={<State shape="circle">{`Revision ${shown.number}, draft`}</State>}
         actions={

@@ -34,7 +34,6 @@ export default async function TryPackage({ params, searchParams }: Props) {
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`Try ${trial.package.name}`}
         sub={trial.card ? `on ${trial.card.name}, revision ${shown?.number}` : `revision ${shown?.number}`}
         actions={

@@ -23,7 +23,6 @@ export default async function WriteRevision({ params }: { params: Promise<{ shop
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`${found.name}: ${found.shown?.state === "draft" ? "rewrite the draft" : "new revision"}`}
         actions={<LinkButton href={`/s/${slug}/packages/${id}`}>Back</LinkButton>}
       />

@@ -26,7 +26,6 @@ export default async function SideBySide({ params }: { params: Promise<{ shop: s
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`Quote ${found.number}: side by side`}
         sub="Computed as of today"
         actions={<LinkButton href={`/s/${slug}/quotes/${id}`}>Back to the quote</LinkButton>}

@@ -29,7 +29,6 @@ export default async function Compare({ params }: { params: Promise<{ shop: stri
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`Quote ${found.number}: what if`}
         sub={`Now ${minutesText(found.minutes, "min", "h")}, ${moneyText(found.grossMinor, currency, locale, true)}`}
         actions={<LinkButton href={`/s/${slug}/quotes/${id}`}>Back to the quote</LinkButton>}

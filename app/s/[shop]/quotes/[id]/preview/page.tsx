@@ -22,7 +22,6 @@ export default async function Preview({ params }: { params: Promise<{ shop: stri
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`${printed.title} for your ${printed.bike.name}`}
         sub={`Quote ${printed.number} for ${printed.customer.name}, as it would be sent now`}
         actions={<LinkButton href={`/s/${slug}/quotes/${quoteId}`}>Back to the quote</LinkButton>}

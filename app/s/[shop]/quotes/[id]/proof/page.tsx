@@ -24,7 +24,6 @@ export default async function QuoteProof({ params }: { params: Promise<{ shop: s
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={acceptance ? `Proof of the yes to quote ${frozen.number}` : `Quote ${frozen.number}`}
         sub={`${frozen.title} · revision ${frozen.revision}`}
         actions={

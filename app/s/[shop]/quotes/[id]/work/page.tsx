@@ -40,7 +40,6 @@ export default async function WorkPage({ params, searchParams }: Props) {
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={work?.name || TITLES[shown]}
         sub={`Quote ${quote.number}, ${quote.bike}`}
       />

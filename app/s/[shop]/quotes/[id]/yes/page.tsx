@@ -37,7 +37,6 @@ export default async function SaidYes({ params, searchParams }: Props) {
   const head = (
     <PageHead
       of={shop.name}
-      of={shop.name}
       title={`Yes to quote ${printed.number}`}
       sub={`${quote.customerName} · ${printed.title}`}
       actions={<LinkButton href={path}>Back to the quote</LinkButton>}

@@ -39,7 +39,6 @@ export default async function CountPage({
       <>
         <PageHead
           of={shop.name}
-          of={shop.name}
           title={`Count of ${part.code}`}
           sub={[part.name, bin && `bin ${bin}`].filter(Boolean).join(", ")}
         />
@@ -62,7 +61,6 @@ export default async function CountPage({
   return (
     <>
       <PageHead
-        of={shop.name}
         of={shop.name}
         title={`Count ${part.code}`}
         sub={[part.name, bin && `bin ${bin}`].filter(Boolean).join(", ")}

@@ -33,7 +33,6 @@ export default async function CountPage({ params }: { params: Promise<{ shop: st
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`Count of bin ${count.bin}`}
         sub={`counted by ${count.countedBy}${count.countedAt ? `, ${instantText(count.countedAt.toISOString(), locale, zone)}` : ""}`}
         state={

@@ -31,7 +31,6 @@ export default async function OrderPage({ params }: { params: Promise<{ shop: st
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`Order ${order.number}`}
         sub={order.supplier.name}
         state={

@@ -19,7 +19,6 @@ export default async function SuggestedPage({ params }: { params: Promise<{ shop
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="What to order"
         actions={<LinkButton href={`/s/${slug}/stock/orders`}>Orders</LinkButton>}
       />

@@ -15,7 +15,6 @@ export default async function SupplierPage({ params }: { params: Promise<{ shop:
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={supplier?.name ?? "Add a supplier"}
         actions={
           supplier && (

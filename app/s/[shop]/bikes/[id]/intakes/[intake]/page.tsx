@@ -29,7 +29,6 @@ export default async function IntakePage({
   return (
     <>
       <PageHead
-        of={shop.name}
         title={`Intake, ${instantText(intake.at.toISOString(), locale, zone, "date")}`}
         of={shop.name}
         sub={

@@ -22,7 +22,6 @@ export default async function NewIntakePage({
   return (
     <>
       <PageHead
-        of={shop.name}
         title="New intake"
         of={shop.name}
         sub={`${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}`}

@@ -39,7 +39,6 @@ export default async function MeasureNeedlePage({
   return (
     <>
       <PageHead
-        of={shop.name}
         title={made ? "Needle as made" : "Needle as found"}
         of={shop.name}
         sub={known.carburettors.length > 1 ? `${known.name}, ${place?.name}` : known.name}

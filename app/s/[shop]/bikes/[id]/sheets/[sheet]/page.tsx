@@ -66,7 +66,6 @@ export default async function SheetPage({
     <Paper size={paperOf(shop.settings.country)}>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={`${KIND_NAMES[sheet.kind]}, sheet ${sheet.id}`}
         sub={<span className="hidden print:inline">{shop.settings.name}</span>}
         actions={

@@ -33,7 +33,6 @@ export default async function ComparePage({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title="Two sheets"
         sub={`${from.bike.modelCard.make} ${from.bike.modelCard.model} · ${from.bike.customer.name}`}
         actions={back}

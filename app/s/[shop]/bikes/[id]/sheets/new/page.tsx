@@ -26,7 +26,6 @@ export default async function NewSheetPage({
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={kind === "asLeft" ? "Record as left" : "Record as found"}
         sub={`${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}`}
       />

@@ -56,7 +56,6 @@ export default async function EditItem({ params, searchParams }: Props) {
     <>
       <PageHead
         of={shop.name}
-        of={shop.name}
         title={item ? name || `The ${one}` : `New ${one}`}
         sub={`${found.name}, draft`}
         actions={back}
