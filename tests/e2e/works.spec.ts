@@ -29,6 +29,8 @@ async function workAndFinish(page: Page, job: string): Promise<void> {
     if ((await form.count()) === 0) break;
     const title = (await page.getByRole("heading", { level: 2 }).first().textContent()) ?? "";
     for (const part of await form.getByRole("radio", { name: /^Used: take/ }).all()) await part.check();
+    // The button rests for a second on a new step.
+    await expect(form.locator("[data-rests]")).toHaveCount(0);
     await page.getByRole("button", { name: "Pass and go on" }).click();
     await expect(form.and(page.getByRole("form", { name: `Pass ${title}` }))).toHaveCount(0);
   }
