@@ -12,7 +12,10 @@ import { handoverForPaper } from "@/lib/data/papers/handover";
 import { quoteFacts } from "@/lib/data/quotes/facts";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { createQuote } from "@/lib/data/quotes/write";
+import { acceptCorrection } from "@/lib/data/rides/accept";
+import { getRides } from "@/lib/data/rides/get";
 import { recordRide } from "@/lib/data/rides/record";
+import { triedOn } from "@/lib/data/rides/tried";
 import { recordMove } from "@/lib/data/stock/moves";
 import { measurePartNeedle, needleOfPart } from "@/lib/data/stock/needles";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -103,9 +106,9 @@ async function accepted(shop: ShopHandle, bikeId: number, packageId: number) {
 }
 
 /** Passes every step but the ride, as the card asks for it. */
-async function workThrough(shop: ShopHandle, jobId: number): Promise<void> {
+async function workThrough(shop: ShopHandle, jobId: number, arrives = true): Promise<void> {
   const { version } = await jobNow(shop, jobId);
-  await arriveJob(shop, { jobId, version, odometerKm: null });
+  if (arrives) await arriveJob(shop, { jobId, version, odometerKm: null });
   for (;;) {
     const card = await getCard(shop, jobId);
     const step = card?.steps.find((one) => one.state === "todo");
@@ -269,6 +272,46 @@ describe("a needle job", () => {
     expect(next.carburettors[0]?.settings.needleShimBelowMm?.value).toBe(shims?.value);
     const again = computeQuote({ ...next, choices: ["needle"] });
     expect(again.target.sheet?.carburettors[0]?.needle?.before).toEqual(next.carburettors[0]?.needle?.value);
+  });
+  it("is corrected by a shim and the screw as one change, and remembers what was taken back", async () => {
+    const { a, b } = await twoShops();
+    const { bikeId, packageId } = await ready(a);
+    await recordNeedle(a, form(bikeId));
+    const { jobId } = await accepted(a, bikeId, packageId);
+    await workThrough(a, jobId);
+    const felt = (throttle: "eighth" | "quarter", sign: "lean" | "rich") =>
+      ({ throttle, condition: "steady", engine: "hot", sign, note: "" }) as const;
+    const ride = async (sign: "lean" | "rich") => {
+      const { version } = await jobNow(a, jobId);
+      const observations = [felt("eighth", sign), felt("quarter", sign)];
+      await recordRide(a, { jobId, version, good: "no", odometerKm: null, note: "", observations });
+      return (await getRides(a, jobId))?.rides[0]?.corrections ?? [];
+    };
+    const offered = await ride("lean");
+    expect(offered.map((one) => one.setting)).not.toContain("clipPosition");
+    const both = offered.find((one) => one.also.length > 0);
+    expect(both?.setting).toBe("needleShimBelowMm");
+    expect(both?.also).toEqual(["mixture screw 2.000 → 2.250 turns out"]);
+    const { version } = await jobNow(a, jobId);
+    await acceptCorrection(a, { correctionId: both?.id ?? 0, version, lambda: null });
+    const card = await getCard(a, jobId);
+    const todo = card?.steps.filter((step) => step.state === "todo").map((step) => step.name) ?? [];
+    expect(todo.some((name) => name.startsWith("Shims below the needle's shoulder"))).toBe(true);
+    expect(todo.some((name) => name.startsWith("Mixture screw 2.000 to 2.250"))).toBe(true);
+    expect(card?.steps.at(-1)?.instruction).toContain("look at the mixture screw and set the idle again");
+    const target = (await getRides(a, jobId))?.target;
+    expect(target?.values.find((v) => v.setting === "mixtureScrewTurns")?.value).toBe(2.25);
+    expect(target?.values.find((v) => v.setting === "needleShimBelowMm")?.value).toBe(both?.toValue);
+
+    await workThrough(a, jobId, false);
+    const back = (await ride("rich")).find((one) => one.setting === "needleShimBelowMm");
+    expect(back?.toValue).toBe(both?.fromValue);
+    const again = await jobNow(a, jobId);
+    await acceptCorrection(a, { correctionId: back?.id ?? 0, version: again.version, lambda: 0.9 });
+    const [second, first] = await triedOn(a.read, bikeId);
+    expect(second).toMatchObject({ kept: true, result: "not ridden yet" });
+    expect(first).toMatchObject({ kept: false, result: "rich at an eighth, rich at a quarter" });
+    expect(await triedOn(b.read, bikeId)).toEqual([]);
   });
   it("asks for what is missing on a bike of which nothing is measured, and leaves the needle out of the curve", async () => {
     const { a } = await twoShops();

@@ -370,3 +370,36 @@ describe("target settings with a needle", () => {
     }
   });
 });
+
+describe("a needle whose clip nobody looked at", () => {
+  it("gets a difference and no groove on the sheet, with both cases in the band", () => {
+    const clipPosition = { value: 3, how: "assumed" as const };
+    const thicker = {
+      ...PLAIN,
+      clips: 5,
+      clipAt: 3,
+      straightMm: 2.45,
+      tapers: [{ lengthMm: 30, includedAngleDeg: 1.9 }],
+    };
+    const sheet = targetSettings({
+      ...OPENED,
+      carburettors: [{ name: "c", settings: { ...AS_FOUND, clipPosition } }],
+      changes: [{ setting: "clipPosition", change: "computed" }],
+      needleChange: {
+        work: {
+          kind: "stations",
+          stations: [
+            { atMm: 20, diameterMm: 2.45 },
+            { atMm: 50, diameterMm: 1.5 },
+          ],
+        },
+      },
+      card: { ...CARD, needle: { value: { ...thicker, straightMm: 2.5 }, how: "read" } },
+    });
+    const [c] = sheet.carburettors;
+    expect(c?.needlePosition).toMatchObject({ by: "clip", to: null, from: null });
+    expect(c?.needlePosition?.differenceMm).not.toBe(0);
+    expect(c?.settings.find((s) => s.key === "clipPosition")).toMatchObject({ value: 3, how: "assumed" });
+    expect(sheet.warnings.map((w) => w.remedy).join()).toContain("Look which groove the clip is in");
+  });
+});

@@ -8,9 +8,15 @@ const RANGE_NOTES = {
   },
 } as const;
 
-/** Clip, screw and idle as the richest corner wants them (a larger value is richer); the pilot jet no further from the fitted than every corner asks. */
+/** Clip or shims, screw and idle as the richest corner wants them (a larger value is richer); the pilot jet no further from the fitted than every corner asks. */
 export function settledOver(sheets: readonly TargetSheet[]): readonly TargetSetting[] {
-  const keys = ["clipPosition", "pilotJet", "mixtureScrewTurns", "idleSpeedRpm"] as const;
+  const keys = [
+    "clipPosition",
+    "needleShimBelowMm",
+    "pilotJet",
+    "mixtureScrewTurns",
+    "idleSpeedRpm",
+  ] as const;
   return keys.flatMap((key) => {
     const all = sheets.flatMap((s) =>
       (s.carburettors[0]?.settings ?? []).filter((x) => x.key === key && x.how === "computed"),

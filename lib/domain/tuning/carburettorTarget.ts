@@ -5,7 +5,7 @@ import { type JetTask, jetQuestion, jetReach } from "./jetQuestion";
 import { chooseWithinStep, equivalentSize } from "./jetStep";
 import { mainAndNeedle, type Writable } from "./mainAndNeedle";
 import { bestCutaway, rankNeedles } from "./mechanical";
-import { heightAsked, heightWarnings, unsureOf } from "./needleAsked";
+import { heightAsked, heightWarnings, told, unsureOf } from "./needleAsked";
 import { changedNeedle, clipLess } from "./needleTarget";
 import { pilotStations } from "./pilotStations";
 import { ratios } from "./ratios";
@@ -52,7 +52,7 @@ export function solveCarburettor(
   const newNeedle = input.newNeedle ?? changed.needle;
   const other =
     input.newNeedle ?? (input.needleChange?.work.kind === "exchange" ? changed.needle : undefined);
-  const { computed, moves } = heightAsked(applied);
+  const { computed, moves } = heightAsked(applied, newNeedle?.value.clips);
   const base = {
     card: input.card,
     carburettors: input.carburettors.length,
@@ -123,7 +123,11 @@ export function solveCarburettor(
   return {
     target: {
       name: found.name,
-      settings: listSettings(found.settings, values, computed, applied.because, { mainJet, pilotJet, screw }),
+      settings: listSettings(found.settings, values, told(computed, position), applied.because, {
+        mainJet,
+        pilotJet,
+        screw,
+      }),
       mainJet,
       pilotJet,
       needles: rankNeedles(r, stations, values, input.needles ?? []),

@@ -7,17 +7,30 @@ const HEIGHTS: readonly SettingKey[] = ["clipPosition", "needleSeatMm", "needleS
 
 /**
  * Whether the needle's height is to be computed, and what else is. Where the package sets seat, shims or clip itself the height is
- * said: nothing is computed on top of it.
+ * said: nothing is computed on top of it. A needle without grooves is asked for its shims, whatever the package calls it.
  */
-export function heightAsked(applied: Applied): {
+export function heightAsked(
+  applied: Applied,
+  clips: number | undefined,
+): {
   readonly computed: ReadonlySet<SettingKey>;
   readonly moves: boolean;
 } {
   const asked = HEIGHTS.some((key) => applied.computed.has(key));
   const said = HEIGHTS.some((key) => applied.because[key] !== undefined);
   const computed = new Set(applied.computed);
-  if (said) for (const key of HEIGHTS) computed.delete(key);
+  if (asked) for (const key of HEIGHTS) computed.delete(key);
+  if (asked && !said) computed.add(clips === 0 ? "needleShimBelowMm" : "clipPosition");
   return { computed, moves: asked && !said };
+}
+
+/** What is told as computed: a height that is only a difference is not, it stays as found. */
+export function told(
+  computed: ReadonlySet<SettingKey>,
+  position: NeedlePosition | null,
+): ReadonlySet<SettingKey> {
+  if (position?.to !== null) return computed;
+  return new Set([...computed].filter((key) => !HEIGHTS.includes(key)));
 }
 
 /** What to look at before the needle's height can be told as a number. */
