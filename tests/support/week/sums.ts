@@ -32,5 +32,12 @@ export class Differences {
   }
 }
 
+/** As text; fields in one order, since PostgreSQL keeps JSON in an order of its own. */
 const plain = (value: unknown): string =>
-  JSON.stringify(value, (_, one) => (typeof one === "bigint" ? Number(one) : one)) ?? "nothing";
+  JSON.stringify(value, (_, one: unknown) =>
+    typeof one === "bigint"
+      ? Number(one)
+      : one !== null && typeof one === "object" && !Array.isArray(one)
+        ? Object.fromEntries(Object.entries(one).toSorted(([a], [b]) => (a < b ? -1 : 1)))
+        : one,
+  ) ?? "nothing";
