@@ -8,6 +8,7 @@ import { passStep } from "@/lib/data/jobs/pass";
 import { draftOf, sheetsOfJob } from "@/lib/data/jobs/sheets";
 import { takeBackPass } from "@/lib/data/jobs/takeBack";
 import { startTime } from "@/lib/data/jobs/time/run";
+import { handoverForPaper } from "@/lib/data/papers/handover";
 import { recordRefund } from "@/lib/data/payments/record";
 import { recordRide } from "@/lib/data/rides/record";
 import { recordMove } from "@/lib/data/stock/moves";
@@ -162,6 +163,18 @@ describe("an odometer", () => {
     });
     const bike = await a.read.bike.findUniqueOrThrow({ where: { id: job.bikeId } });
     expect(bike.odometerKm).toBe(24_212);
+  });
+
+  it("typed at the end of work without a sheet is the job's, on its handover and its invoice", async () => {
+    const job = await doneButRide(a);
+    await a.write(async (tx) => {
+      await tx.step.deleteMany({ where: { jobId: job.id, kind: "ride" } });
+      await tx.job.update({ where: { id: job.id }, data: { odometerKm: 24_000 } });
+    });
+    const end = { values: {}, hows: {}, note: "", cautions: "on" as const };
+    await finishJob(a, { ...(await at(a, job.id)), ...end, odometerKm: 24_180 });
+    expect((await handoverForPaper(a, job.id))?.odometerKm).toBe(24_180);
+    expect((await a.read.bike.findUniqueOrThrow({ where: { id: job.bikeId } })).odometerKm).toBe(24_180);
   });
 
   it("lower than before, or far too high, is asked about and never replaces a reading in silence", async () => {

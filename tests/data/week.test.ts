@@ -11,6 +11,7 @@ import { getOrder } from "@/lib/data/orders/list";
 import { placeOrder } from "@/lib/data/orders/place";
 import { printedOrderIn } from "@/lib/data/orders/printed";
 import { receiveOrder } from "@/lib/data/orders/receive";
+import { handoverForPaper } from "@/lib/data/papers/handover";
 import { sentQuotePaper } from "@/lib/data/papers/quote";
 import { sheetForPaper } from "@/lib/data/papers/sheet";
 import { recordRefund } from "@/lib/data/payments/record";
@@ -26,6 +27,7 @@ import { settingSheetPdf } from "@/lib/documents/settingSheet";
 import { twoShops } from "../support/shops";
 import * as acts from "../support/week/acts";
 import { readCard } from "../support/week/readCard";
+import { readHandover } from "../support/week/readHandover";
 import { type InvoiceText, readInvoice } from "../support/week/readInvoice";
 import { readPrint, readWords } from "../support/week/readPrint";
 import { type QuoteText, readQuote } from "../support/week/readQuote";
@@ -86,6 +88,13 @@ async function asLeftRead({ bench }: WeekShop, jobId: number, odometerKm: number
   const words = [String(sheet.job), sheet.plate, new Intl.NumberFormat(locale).format(acts.IDLE)];
   found.push(...(await readWords(await settingSheetPdf(paper), "As-left sheet", words)));
   expect(found).toEqual([]);
+  await handoverRead(bench.shop, jobId, odometerKm);
+}
+
+async function handoverRead(shop: ShopHandle, jobId: number, odometerKm: number | null): Promise<void> {
+  const handover = await handoverForPaper(shop, jobId);
+  if (!handover) throw new Error("A job has no handover.");
+  expect(await readHandover(shop, jobId, handover, odometerKm)).toEqual([]);
 }
 
 async function orderRead({ bench }: WeekShop, orderId: number): Promise<void> {
@@ -238,7 +247,7 @@ async function playWeek(week: WeekShop): Promise<void> {
     await sentAndRead(week, {
       bikeId: one,
       packageId,
-      take: ["needle", "snorkel"],
+      take: ["needle"],
       leave: ["opening", "main"],
     }),
   );
@@ -270,6 +279,7 @@ async function playWeek(week: WeekShop): Promise<void> {
   expect(await bench.shop.read.settingSheet.findFirst(sheet)).toBeNull();
   const { odometerKm } = await bench.shop.read.bike.findUniqueOrThrow({ where: { id: one } });
   expect(odometerKm).toBe(back + 12);
+  await handoverRead(bench.shop, again, back + 12);
   const last = await acts.invoice(bench, again, "fixed");
   const text = await issuedAndRead(week, last);
   await acts.payByCard(bench, last, text.dueMinor);

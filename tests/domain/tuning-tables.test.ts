@@ -254,6 +254,7 @@ describe("springs", () => {
     const was = { springLengthMm: 112, springCoils: 20 };
     const eighteen = { rateNPerM: 110 / 0.9, freeM: expect.closeTo(0.1008, 9), coils: 18 };
     expect(springFrom(base, was, was)).toEqual(base);
+    expect(springFrom(base, was, { springLengthMm: 112 })).toEqual(base);
     expect(springFrom(base, was, { ...was, springCoils: 18 })).toEqual(eighteen);
     expect(springFrom(base, was, { springLengthMm: 100.8, springCoils: 20 })).toMatchObject({
       rateNPerM: expect.closeTo(110 / 0.9, 9),

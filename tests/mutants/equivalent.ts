@@ -20,6 +20,8 @@ const THERE = "always there; only the type checker cannot know";
 
 const TABLE = "the table reaches as far as the range that was asked for";
 
+const BISECTED = "halving ends at the same lift where the balance is exact";
+
 export const EQUIVALENT: readonly Equivalent[] = [
   { file: "money/format.ts", from: "known", to: "false", why: CACHE },
   { file: "money/format.ts", from: "formats.set(key, made);", to: ";", why: CACHE },
@@ -123,4 +125,31 @@ export const EQUIVALENT: readonly Equivalent[] = [
   { file: "air/typical.ts", from: "!high || !low", to: "false", why: TABLE },
   { file: "air/typical.ts", from: "!high || !low", to: "!high && !low", why: TABLE },
   { file: "air/typical.ts", from: '"Enter 0 to 75 degrees."', to: '""', why: TABLE },
+  { file: "tuning/slide.ts", from: "surplus(high) >= 0", to: "surplus(high) > 0", why: BISECTED },
+  { file: "tuning/slide.ts", from: "surplus(low) <= 0", to: "surplus(low) < 0", why: BISECTED },
+  { file: "tuning/slide.ts", from: "surplus(middle) > 0", to: "surplus(middle) >= 0", why: BISECTED },
+  {
+    file: "tuning/slide.ts",
+    from: "i < 34",
+    to: "i <= 34",
+    why: "one more halving of a span that is below a nanometre",
+  },
+  {
+    file: "tuning/needle.ts",
+    from: "left <= 0",
+    to: "left < 0",
+    why: "a taper of no length takes nothing off",
+  },
+  {
+    file: "tuning/needle.ts",
+    from: "d < THINNEST",
+    to: "d <= THINNEST",
+    why: "no taper's tangent leaves exactly this thickness",
+  },
+  {
+    file: "tuning/springCut.ts",
+    from: "was.springLengthMm !== undefined",
+    to: "true",
+    why: "a difference from nothing is no number, which is not within the limit either",
+  },
 ];

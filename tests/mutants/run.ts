@@ -3,7 +3,7 @@ import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { MutantResult } from "@stryker-mutator/api/core";
 import { Stryker } from "@stryker-mutator/core";
-import { SUBJECTS, TOO_LONG } from "./subjects.ts";
+import { type Part, SUBJECTS, TOO_LONG } from "./subjects.ts";
 import { judged, type Tried } from "./tried.ts";
 
 const root = join(import.meta.dirname, "../..");
@@ -11,35 +11,47 @@ const asked = process.argv.slice(2);
 const changed = asked.includes("--changed");
 const names = asked.filter((a) => !a.startsWith("-"));
 
-/** Files of lib/domain to change, by folder. */
+/** Files of lib/domain to change, by folder: names without ".ts". */
 const wanted = new Map<string, string[]>();
 for (const name of names.length > 0 ? names : Object.keys(SUBJECTS)) {
-  const [folder = "", file] = name.split("/");
+  const [folder = "", file] = name.replace(/\.ts$/, "").split("/");
   if (!SUBJECTS[folder]) {
     console.error(`"${folder}" is none of ${Object.keys(SUBJECTS).join(", ")}.`);
     process.exit(2);
   }
-  wanted.set(folder, [...(wanted.get(folder) ?? []), `lib/domain/${folder}/${file ?? "**/*.ts"}`]);
+  const all = readdirSync(join(root, "lib/domain", folder)).map((one) => one.replace(/\.ts$/, ""));
+  wanted.set(folder, [...(wanted.get(folder) ?? []), ...(file === undefined ? all : [file])]);
 }
 
-function testsOf(folder: string): string[] {
-  const patterns = (SUBJECTS[folder] ?? []).map(
-    (p) => new RegExp(`^${p.replaceAll(".", "\\.").replace("*", ".*")}$`),
-  );
-  return readdirSync(join(root, "tests/domain")).filter(
-    (name) => patterns.some((p) => p.test(name)) && !TOO_LONG.includes(name),
-  );
+function testsOf(part: Part): string[] {
+  const patterns = part.tests.map((name) => new RegExp(`^${name.replace("*", ".*")}$`));
+  return readdirSync(join(root, "tests/domain"))
+    .filter((name) => name.endsWith(".test.ts"))
+    .filter((name) => {
+      const bare = name.replace(".test.ts", "");
+      return patterns.some((p) => p.test(bare)) && !TOO_LONG.includes(bare);
+    });
 }
 
-async function tryFolder(folder: string, mutate: string[]): Promise<readonly MutantResult[]> {
+/** Tries the mutants of the wanted files, part by part. */
+async function tryFolder(folder: string, files: readonly string[]): Promise<readonly MutantResult[]> {
   mkdirSync(join(root, ".tmp/mutants"), { recursive: true });
-  writeFileSync(join(root, ".tmp/mutants/tests.json"), JSON.stringify(testsOf(folder)));
-  return new Stryker({
-    configFile: "tests/mutants/stryker.json",
-    mutate,
-    incremental: changed,
-    incrementalFile: `.tmp/mutants/${folder}.json`,
-  }).runMutationTest();
+  const parts = SUBJECTS[folder] ?? [];
+  const named = new Set(parts.flatMap((part) => part.files ?? []));
+  const results: MutantResult[] = [];
+  for (const [at, part] of parts.entries()) {
+    const own = files.filter((file) => (part.files ? part.files.includes(file) : !named.has(file)));
+    if (own.length === 0) continue;
+    writeFileSync(join(root, ".tmp/mutants/tests.json"), JSON.stringify(testsOf(part)));
+    const stryker = new Stryker({
+      configFile: "tests/mutants/stryker.json",
+      mutate: own.map((file) => `lib/domain/${folder}/${file}.ts`),
+      incremental: changed,
+      incrementalFile: `.tmp/mutants/${folder}-${at}.json`,
+    });
+    results.push(...(await stryker.runMutationTest()));
+  }
+  return results;
 }
 
 function share(part: number, whole: number): string {
@@ -48,9 +60,9 @@ function share(part: number, whole: number): string {
 
 const rows: string[][] = [["folder", "mutants", "killed", "score", "equivalent", "open", "words", "minutes"]];
 let stale = 0;
-for (const [folder, mutate] of wanted) {
+for (const [folder, files] of wanted) {
   const from = performance.now();
-  const result = judged(await tryFolder(folder, mutate), root);
+  const result = judged(await tryFolder(folder, files), root);
   const minutes = ((performance.now() - from) / 60_000).toFixed(1);
   const of = (fate: Tried["fate"]) => result.tried.filter((t) => t.fate === fate);
   const [killed, equivalent, open, words] = [of("killed"), of("equivalent"), of("open"), of("words")];

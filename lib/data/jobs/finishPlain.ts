@@ -33,6 +33,8 @@ export async function finishPlainIn(
     state: "ready",
     finishedAt: shop.now,
     stopped: "",
+    // No sheet keeps it: the job's own row does.
+    ...(input.odometerKm === null ? {} : { odometerKm: input.odometerKm }),
     ...(input.note ? { notes: input.note } : {}),
   });
   await audit(tx, shop, "finished", "job", job.id);

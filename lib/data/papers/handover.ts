@@ -22,6 +22,19 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
       customer: { select: { name: true } },
       bike: { select: { year: true, plate: true, modelCard: { select: { make: true, model: true } } } },
       revision: { select: { frozen: true } },
+      variations: {
+        where: { state: "accepted" },
+        select: {
+          revisions: {
+            where: { acceptance: { isNot: null } },
+            select: { frozen: true },
+            orderBy: { number: "desc" },
+            take: 1,
+          },
+        },
+        orderBy: { id: "asc" },
+        take: 50,
+      },
       steps: {
         where: { kind: "operation", state: "done" },
         select: { name: true },
@@ -64,9 +77,15 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
     asLeft: sheets.asLeft?.values ?? [],
     needles: needlesOnPaper(await needlesOfJob(shop.read, { id: job.id, bikeId: job.bikeId })),
     fitted: fittedOf(job.moves),
-    cautions: job.revision.frozen === null ? [] : storedQuote(job.revision.frozen).cautions,
+    cautions: cautionsOf([job.revision, ...job.variations.flatMap((variation) => variation.revisions)]),
     followUp,
   };
+}
+
+/** What was said of the job's quote and of its variations, each once. */
+function cautionsOf(agreed: readonly { frozen: unknown }[]): string[] {
+  const quotes = agreed.flatMap(({ frozen }) => (frozen === null ? [] : [storedQuote(frozen)]));
+  return [...new Set(quotes.flatMap((quote) => quote.cautions))];
 }
 
 function fittedOf(

@@ -6,9 +6,12 @@ import { nameShop } from "../invoices";
 import { BREATHING, makeBike, readyToQuote } from "../quotes";
 import { Bench } from "./acts";
 
-/** The breathing package with the carburettor's work at the bench's rate, and a reading that measures a setting. */
+/** The breathing package with the carburettor's work at the bench's rate, a reading that measures a setting, and a caution of its own for the snorkel. */
 const WEEK: Recipe = {
   ...BREATHING,
+  options: BREATHING.options.map((option) =>
+    option.key === "snorkel" ? { ...option, cautions: ["Dust comes in where the road is dry."] } : option,
+  ),
   operations: BREATHING.operations.map((operation) => {
     if (operation.key === "needle") return { ...operation, grade: "bench" };
     if (operation.key !== "fit-main") return operation;

@@ -60,7 +60,11 @@ function SaleLine({ line, at, currency, set, step, drop }: SaleLineProps) {
       <div className="grid grid-cols-[auto_minmax(0,1fr)_minmax(0,5.5rem)] items-end gap-2.5 sm:max-w-xl">
         <div className="flex items-end gap-1">
           {pieces && (
-            <Button onClick={() => step(-1)} aria-label={`One ${part.code} less`} className="px-3">
+            <Button
+              onClick={() => step(-1)}
+              aria-label={`One ${part.code} less`}
+              className="min-w-11 px-3 pointer-coarse:min-w-12"
+            >
               −
             </Button>
           )}
@@ -72,7 +76,11 @@ function SaleLine({ line, at, currency, set, step, drop }: SaleLineProps) {
             className="w-16"
           />
           {pieces && (
-            <Button onClick={() => step(1)} aria-label={`One ${part.code} more`} className="px-3">
+            <Button
+              onClick={() => step(1)}
+              aria-label={`One ${part.code} more`}
+              className="min-w-11 px-3 pointer-coarse:min-w-12"
+            >
               +
             </Button>
           )}

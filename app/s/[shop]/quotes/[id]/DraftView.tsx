@@ -48,33 +48,36 @@ export function DraftView({
   // A work that is no package has nothing to choose.
   const chosen = new Set(quote.works.filter((work) => work.kind === "package").map((work) => work.key));
   const ticked = draft.groups.filter((group) => chosen.has(group.work ?? ""));
+  const isSaid = !mayWrite || ticked.length > 0 || draft.warnings.length > 0 || Boolean(quote.intake);
   const roadUse = draft.acknowledgements.some((a) => a.key === "road-use");
   return (
     <>
       <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">
         <div className="min-w-0">
           {mayWrite && <WorkList slug={slug} quote={quote} packages={packages} mayKeep={mayKeep} />}
-          <Section id="choices" title={worksTitle(quote.works)}>
-            {mayWrite ? (
-              <OptionTicks
-                slug={slug}
-                id={quote.id}
-                version={quote.version}
-                groups={ticked.map((group) => tickGroup(group, quote.works))}
-              />
-            ) : (
-              <ReadOnly groups={draft.groups} />
-            )}
-            {draft.target.sheet && (
-              <Note title="Starting point.">
-                {VERIFY.replace(/^Starting point: v/, "V")}
-                {roadUse &&
-                  " Road use: emissions and noise rules may apply; the customer acknowledges this when accepting."}
-              </Note>
-            )}
-            {quote.intake && <Told intake={quote.intake} groups={draft.groups} slug={slug} />}
-            <Warnings slug={slug} warnings={draft.warnings} />
-          </Section>
+          {isSaid && (
+            <Section id="choices" title={worksTitle(quote.works)}>
+              {mayWrite ? (
+                <OptionTicks
+                  slug={slug}
+                  id={quote.id}
+                  version={quote.version}
+                  groups={ticked.map((group) => tickGroup(group, quote.works))}
+                />
+              ) : (
+                <ReadOnly groups={draft.groups} />
+              )}
+              {draft.target.sheet && (
+                <Note title="Starting point.">
+                  {VERIFY.replace(/^Starting point: v/, "V")}
+                  {roadUse &&
+                    " Road use: emissions and noise rules may apply; the customer acknowledges this when accepting."}
+                </Note>
+              )}
+              {quote.intake && <Told intake={quote.intake} groups={draft.groups} slug={slug} />}
+              <Warnings slug={slug} warnings={draft.warnings} />
+            </Section>
+          )}
         </div>
         <div className="min-w-0">
           <MixtureChart
@@ -113,7 +116,7 @@ function worksTitle(works: QuotePage["works"]): string {
   const [only, ...others] = works;
   return only?.kind === "package" && others.length === 0
     ? `${only.name}, revision ${only.revision}`
-    : "Works";
+    : "What is chosen";
 }
 
 const HOW = { "exactly one": "one of these", "at most one": "one at most", any: "" } as const;

@@ -97,7 +97,7 @@ function Move({
     <Form action={moveUpOrDown} shop={slug} hidden={{ ...hidden, by }} label={`Move ${name} ${by}`}>
       <SubmitButton tone="quiet">
         {by === "up" ? "Up" : "Down"}
-        <span className="sr-only">: {name}</span>
+        <span className="sr-only"> {name}</span>
       </SubmitButton>
     </Form>
   );
