@@ -2,7 +2,16 @@ import { type Air, relativeAirDensity } from "../air/weather";
 import type { Reason } from "../reason";
 import { within } from "../refusal";
 import { leadingRegion, targetLambda } from "./regions";
-import { correctionAt, logRichness, logSigma, type Resolved, resolve, stationAt } from "./station";
+import {
+  correctionAt,
+  logRichness,
+  logSigma,
+  metered,
+  type Resolved,
+  resolve,
+  type Station,
+  stationAt,
+} from "./station";
 import type { FuelCurve, FuelState } from "./targetTypes";
 import { unknownCases } from "./unknownCases";
 
@@ -58,7 +67,7 @@ function curveOf(
     logs.forEach((l, k) => {
       cases[k]?.push(target * Math.exp(-l));
     });
-    const unknown = open.map((one) => caseRichness(one.r, throttle, rpm));
+    const unknown = open.map((one) => caseRichness(one.r, stations));
     unknown.forEach((l, k) => {
       others[k]?.push(target * Math.exp(-l));
     });
@@ -98,9 +107,9 @@ function curveOf(
   };
 }
 
-/** A case's log richness: the mean of its vent cases. */
-function caseRichness(r: Resolved, throttle: number, rpm: number | undefined): number {
-  const logs = r.vents.map((v) => logRichness(r, stationAt(r, v, throttle, rpm), r.now));
+/** A case's log richness: the mean of its vent cases. It differs in what is metered, not in the air that passes. */
+function caseRichness(r: Resolved, stations: readonly Station[]): number {
+  const logs = stations.map((station) => logRichness(r, metered(r, station), r.now));
   return logs.reduce((a, b) => a + b, 0) / logs.length;
 }
 

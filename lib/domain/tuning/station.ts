@@ -100,13 +100,18 @@ export interface Station {
 export function stationAt(r: Resolved, vent: VentCase, throttle: number, rpm?: number): Station {
   const now = airSide(r.machine, r.now, vent, throttle, rpm);
   const reference = airSide(r.machine, r.reference, vent, throttle, rpm);
-  const turns = r.reference.settings.mixtureScrewTurns ?? USUAL_TURNS;
+  return metered(r, { now, reference, weights: regionWeights(now.liftShare) });
+}
+
+/** A station of the same air sides, metered by what another reference has fitted: the air side knows neither jets nor needle. */
+export function metered(r: Resolved, sides: Pick<Station, "now" | "reference" | "weights">): Station {
+  const { settings } = r.reference;
   return {
-    now,
-    reference,
-    weights: regionWeights(now.liftShare),
-    main: mainCircuitMm2(r.machine, r.reference, reference.liftMm, r.reference.settings),
-    pilot: pilotCircuitMm2(r.machine, r.reference.settings, turns),
+    now: sides.now,
+    reference: sides.reference,
+    weights: sides.weights,
+    main: mainCircuitMm2(r.machine, r.reference, sides.reference.liftMm, settings),
+    pilot: pilotCircuitMm2(r.machine, settings, settings.mixtureScrewTurns ?? USUAL_TURNS),
   };
 }
 
