@@ -442,6 +442,22 @@ describe("the house", () => {
     expect(wrong).toEqual([]);
   });
 
+  it("links in one way, which fetches nothing ahead: app/_ui/Link.tsx", () => {
+    const others = files("app").filter(
+      (file) => file !== "app/_ui/Link.tsx" && importsOf(file).some(({ target }) => target === "next/link"),
+    );
+    expect(others).toEqual([]);
+  });
+
+  it("gives every page of a shop a title of its own (WCAG 2.4.2)", () => {
+    const untitled = files("app/s").filter((file) => {
+      const text = readFileSync(join(root, file), "utf8");
+      const heads = text.match(/<PageHead\b/g)?.length ?? 0;
+      return file.endsWith("page.tsx") && heads > (text.match(/\bof=\{/g)?.length ?? 0);
+    });
+    expect(untitled).toEqual([]);
+  });
+
   it("writes `it` in unit tests: `test` is the browser tests' own", () => {
     const wrong = files("tests").filter(
       (file) =>

@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import type { ReactNode } from "react";
+import { Link } from "@/app/_ui/Link";
 
 export const metadata: Metadata = {
   title: { default: "Throttlewright", template: "%s · Throttlewright" },

@@ -1,7 +1,7 @@
-import Link from "next/link";
 import { buttonLook } from "@/app/_ui/buttonLook";
 import { cx } from "@/app/_ui/cx";
 import { minutesText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
@@ -116,7 +116,6 @@ function Alternative({ one, all, printed, href }: AlternativeProps) {
             href={href}
             replace
             scroll={false}
-            prefetch={false}
             className={buttonLook("second", "normal", "min-h-12 w-full")}
           >
             {alternative.letter === "" ? "Choose it as quoted" : `Choose ${alternativeName(alternative)}`}

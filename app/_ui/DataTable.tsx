@@ -6,11 +6,11 @@ import {
   tableFeatures,
   useTable,
 } from "@tanstack/react-table";
-import Link from "next/link";
 import { useRouter } from "next/navigation";
 import { type ReactNode, useMemo } from "react";
 import { cellText } from "./cellText";
 import { Empty } from "./Empty";
+import { Link } from "./Link";
 import { moveBetweenRows, opener } from "./rowKeys";
 import { TableFilters } from "./TableFilters";
 import { TablePages } from "./TablePages";
@@ -110,7 +110,6 @@ export function DataTable({
                       {header.column.getCanSort() ? (
                         <Link
                           href={sortHref(at, header.column.id)}
-                          prefetch={false}
                           scroll={false}
                           className="inline-flex min-h-6 items-center gap-1 no-underline hover:underline pointer-coarse:min-h-12"
                         >

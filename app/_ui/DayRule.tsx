@@ -1,7 +1,7 @@
-import Link from "next/link";
 import type { ReactNode } from "react";
 import { Chart } from "./Chart";
 import { cx } from "./cx";
+import { Link } from "./Link";
 
 export type BlockTone = "now" | "done" | "planned" | "caution";
 

@@ -1,7 +1,7 @@
-import Link from "next/link";
 import type { ReactNode } from "react";
 import { type ButtonSize, type ButtonTone, buttonLook } from "./buttonLook";
 import { FileLink } from "./FileLink";
+import { Link } from "./Link";
 
 export interface LinkButtonProps {
   href: string;
@@ -24,7 +24,7 @@ export function LinkButton({ href, tone, size, children, className, download, la
       </FileLink>
     );
   return (
-    <Link href={href} prefetch={false} className={look} aria-label={label}>
+    <Link href={href} className={look} aria-label={label}>
       {children}
     </Link>
   );

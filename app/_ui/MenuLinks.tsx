@@ -1,6 +1,6 @@
 "use client";
-import Link from "next/link";
 import { cx } from "./cx";
+import { Link } from "./Link";
 import { type MenuItem, useMenuItem } from "./useMenuItem";
 
 export interface MenuLinksProps {

@@ -1,7 +1,7 @@
-import Link from "next/link";
 import type { ReactNode } from "react";
 import { cx } from "./cx";
 import { KeyHelp } from "./KeyHelp";
+import { Link } from "./Link";
 import { MenuLinks } from "./MenuLinks";
 import { MenuSheet } from "./MenuSheet";
 import { ThemeChoice } from "./ThemeChoice";

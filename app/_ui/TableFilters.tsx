@@ -1,9 +1,9 @@
 "use client";
 import Form from "next/form";
-import Link from "next/link";
 import { useId } from "react";
 import { buttonLook } from "./buttonLook";
 import { CONTROL } from "./FieldFrame";
+import { Link } from "./Link";
 import { tableHref } from "./tableHref";
 import type { TableFilter, TableQuery } from "./tableTypes";
 import { words } from "./words";

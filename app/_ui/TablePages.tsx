@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { buttonLook } from "./buttonLook";
+import { Link } from "./Link";
 import { tableHref } from "./tableHref";
 import type { TableQuery } from "./tableTypes";
 import { words } from "./words";

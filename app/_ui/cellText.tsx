@@ -1,6 +1,6 @@
-import Link from "next/link";
 import type { ReactNode } from "react";
 import { dateText, figureText, instantText, moneyText } from "./format";
+import { Link } from "./Link";
 import { State } from "./State";
 import type { CellValue, TableColumn } from "./tableTypes";
 
@@ -27,7 +27,7 @@ export function cellText(
     );
   if ("href" in value)
     return (
-      <Link href={value.href} prefetch={false} className="text-brass underline underline-offset-4">
+      <Link href={value.href} className="text-brass underline underline-offset-4">
         {value.text}
       </Link>
     );

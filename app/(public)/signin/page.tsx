@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { redirect } from "next/navigation";
+import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { ownPath } from "@/lib/gate/origin";
 import { currentSession } from "@/lib/gate/session";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import type { ReactNode } from "react";
+import { Link } from "@/app/_ui/Link";
 import { Shell } from "@/app/_ui/Shell";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { enter } from "@/lib/gate/open";

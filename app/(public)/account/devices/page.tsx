@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { Form } from "@/app/_ui/Form";
 import { Instant } from "@/app/_ui/Instant";
+import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";

@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { EventList } from "@/app/_ui/EventList";
+import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { eventsOfPerson } from "@/lib/data/people/events";
 import { askedId } from "@/lib/gate/ids";

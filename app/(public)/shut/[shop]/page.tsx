@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { notFound, redirect } from "next/navigation";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Trouble } from "@/app/_ui/Trouble";
 import { shopsOf } from "@/lib/data/people/shops";

@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { Form } from "@/app/_ui/Form";
+import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { JetDrawer } from "@/app/_ui/JetDrawer";
+import { Link } from "@/app/_ui/Link";
 import type { TodayView } from "@/lib/data/today/today";
 
 interface DrawerProps {

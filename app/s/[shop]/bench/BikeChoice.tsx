@@ -1,7 +1,7 @@
 import Form from "next/form";
-import Link from "next/link";
 import { buttonLook } from "@/app/_ui/buttonLook";
 import { CONTROL } from "@/app/_ui/FieldFrame";
+import { Link } from "@/app/_ui/Link";
 import { Note } from "@/app/_ui/Note";
 import type { BenchBike } from "@/lib/data/bikes/benchBike";
 

@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { open } from "@/lib/gate/open";

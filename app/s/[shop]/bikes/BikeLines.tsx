@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { Figure } from "@/app/_ui/Figure";
+import { Link } from "@/app/_ui/Link";
 import { distanceUnit, shownDistance } from "./distance";
 
 export interface BikeLine {

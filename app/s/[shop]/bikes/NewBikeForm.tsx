@@ -1,7 +1,7 @@
 "use client";
-import Link from "next/link";
 import { useState } from "react";
 import { Form } from "@/app/_ui/Form";
+import { Link } from "@/app/_ui/Link";
 import { NumberField } from "@/app/_ui/NumberField";
 import { Section } from "@/app/_ui/Section";
 import { type Choice, SelectField } from "@/app/_ui/SelectField";

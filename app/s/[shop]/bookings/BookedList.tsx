@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/app/_ui/Link";
 import { State } from "@/app/_ui/State";
 import { type BookedRow, blockOf, type DayView } from "@/lib/data/bookings/list";
 import { timeText, whenText } from "@/lib/data/bookings/words";

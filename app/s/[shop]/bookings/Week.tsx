@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { dateText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import type { DayView } from "@/lib/data/bookings/list";
 import { timeText } from "@/lib/data/bookings/words";
 import { dayOf } from "@/lib/domain/schedule/localTime";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { Instant } from "@/app/_ui/Instant";
+import { Link } from "@/app/_ui/Link";
 import { Money } from "@/app/_ui/Money";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { Facts } from "@/app/_ui/Facts";
+import { Link } from "@/app/_ui/Link";
 import { Section } from "@/app/_ui/Section";
 import { type ComebackLine, comebackFigures } from "@/lib/data/figures/comebacks";
 import type { OpenShop } from "@/lib/gate/open";

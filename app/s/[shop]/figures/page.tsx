@@ -1,7 +1,7 @@
-import Link from "next/link";
 import { DataTable } from "@/app/_ui/DataTable";
 import { Empty } from "@/app/_ui/Empty";
 import { Figure } from "@/app/_ui/Figure";
+import { Link } from "@/app/_ui/Link";
 import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";

@@ -1,10 +1,10 @@
-import Link from "next/link";
 import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { DateText } from "@/app/_ui/DateText";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
 import { figureText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";

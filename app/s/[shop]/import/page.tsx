@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { DataTable } from "@/app/_ui/DataTable";
+import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { listImports } from "@/lib/data/imports/run";

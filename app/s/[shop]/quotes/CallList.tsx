@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { dateText, moneyText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import { Section } from "@/app/_ui/Section";
 import type { ToCall } from "@/lib/data/quotes/call";
 

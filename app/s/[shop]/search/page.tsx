@@ -1,8 +1,8 @@
 import Form from "next/form";
-import Link from "next/link";
 import { Button } from "@/app/_ui/Button";
 import { Empty } from "@/app/_ui/Empty";
 import { CONTROL } from "@/app/_ui/FieldFrame";
+import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { type HitNoun, searchAll } from "@/lib/data/search/search";

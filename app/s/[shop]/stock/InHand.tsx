@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/app/_ui/Link";
 import { Section } from "@/app/_ui/Section";
 import type { OneTap as Use } from "@/lib/data/jobs/takePart";
 import type { StockRow } from "@/lib/data/stock/parts";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { cx } from "@/app/_ui/cx";
+import { Link } from "@/app/_ui/Link";
 
 const MENU = [
   ["", "Parts"],

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { instantText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
 import type { IntakeView } from "@/lib/data/intakes/get";

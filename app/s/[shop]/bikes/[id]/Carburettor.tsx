@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { type CalledOut, CarburettorSection } from "@/app/_ui/CarburettorSection";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { NeedleAndJet } from "@/app/_ui/NeedleAndJet";
 import { Note } from "@/app/_ui/Note";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { figureText, instantText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import { Section } from "@/app/_ui/Section";
 import type { TriedChange } from "@/lib/data/rides/tried";
 import { settingDef } from "@/lib/domain/tuning/settings";

@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/app/_ui/Link";
 import { Note } from "@/app/_ui/Note";
 import type { OpenShop } from "@/lib/gate/open";
 import { type BookingWish, wishText } from "@/lib/schemas/wishes";

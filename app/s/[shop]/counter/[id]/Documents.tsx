@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/app/_ui/Link";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import type { SaleView } from "@/lib/data/sales/get";

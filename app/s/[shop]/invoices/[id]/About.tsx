@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { DateText } from "@/app/_ui/DateText";
+import { Link } from "@/app/_ui/Link";
 import type { InvoiceView } from "@/lib/data/invoices/get";
 import { KIND_WORDS } from "@/lib/schemas/invoices";
 

@@ -1,10 +1,10 @@
-import Link from "next/link";
 import { Caution } from "@/app/_ui/Caution";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Facts } from "@/app/_ui/Facts";
 import { Form } from "@/app/_ui/Form";
 import { moneyText } from "@/app/_ui/format";
 import { Instant } from "@/app/_ui/Instant";
+import { Link } from "@/app/_ui/Link";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { Form } from "@/app/_ui/Form";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { DateText } from "@/app/_ui/DateText";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";

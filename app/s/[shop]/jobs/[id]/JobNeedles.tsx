@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/app/_ui/Link";
 import type { JobNeedle } from "@/lib/data/jobs/needles";
 import { NeedleStations } from "../../_needle/NeedleStations";
 

@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/app/_ui/Link";
 import { Minutes } from "@/app/_ui/Minutes";
 import { State } from "@/app/_ui/State";
 import type { JobView } from "@/lib/data/jobs/get";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { Instant } from "@/app/_ui/Instant";
+import { Link } from "@/app/_ui/Link";
 import type { JobView } from "@/lib/data/jobs/get";
 
 interface TimeEntriesProps {

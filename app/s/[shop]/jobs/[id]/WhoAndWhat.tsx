@@ -1,6 +1,6 @@
-import Link from "next/link";
 import { Facts } from "@/app/_ui/Facts";
 import { Instant } from "@/app/_ui/Instant";
+import { Link } from "@/app/_ui/Link";
 import type { JobView } from "@/lib/data/jobs/get";
 
 const link = "text-brass underline underline-offset-4";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { Caution } from "@/app/_ui/Caution";
+import { Link } from "@/app/_ui/Link";
 import { Note } from "@/app/_ui/Note";
 import { keyOf } from "@/lib/data/packages/items";
 import type { Problem } from "@/lib/domain/packages/check";
@@ -55,7 +55,6 @@ function Mend({ problem, edit }: { problem: Problem; edit: string }) {
   const key = item.rule ? keyOf(item.rule) : item.key;
   return (
     <Link
-      prefetch={false}
       href={`${edit}/${item.part}?key=${encodeURIComponent(key)}`}
       className="inline-flex min-h-6 items-center whitespace-nowrap underline underline-offset-4 pointer-coarse:min-h-12"
     >

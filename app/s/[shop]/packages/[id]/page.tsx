@@ -1,8 +1,8 @@
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
@@ -151,7 +151,7 @@ function FileLinks({ slug, found, mayWrite }: { slug: string; found: PackageView
         Save as a file
       </a>
       {mayWrite && (
-        <Link prefetch={false} className={look} href={`/s/${slug}/packages/${found.id}/write`}>
+        <Link className={look} href={`/s/${slug}/packages/${found.id}/write`}>
           Write it as text
         </Link>
       )}
@@ -166,7 +166,6 @@ function Revisions({ slug, found }: { slug: string; found: PackageView }) {
         {found.revisions.map((r) => (
           <li key={r.number}>
             <Link
-              prefetch={false}
               href={`/s/${slug}/packages/${found.id}?revision=${r.number}`}
               aria-current={r.number === found.shown?.number ? "page" : undefined}
               className="inline-flex min-h-6 items-center text-brass underline underline-offset-4 aria-[current]:font-bold aria-[current]:text-ink aria-[current]:no-underline pointer-coarse:min-h-12"

@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/app/_ui/Link";
 import type { QuoteWarning } from "@/lib/domain/quoting/result";
 
 const LOOK =

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { notFound } from "next/navigation";
+import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { listPackages, type PackageLine } from "@/lib/data/packages/list";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { Empty } from "@/app/_ui/Empty";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";

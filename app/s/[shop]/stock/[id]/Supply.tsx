@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { dateText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import { Section } from "@/app/_ui/Section";
 import type { openLinesOf } from "@/lib/data/orders/list";
 import type { PartView } from "@/lib/data/stock/parts";

@@ -1,6 +1,6 @@
-import Link from "next/link";
 import { Empty } from "@/app/_ui/Empty";
 import { instantText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";

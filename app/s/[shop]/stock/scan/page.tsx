@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { Empty } from "@/app/_ui/Empty";
+import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { ScanField } from "@/app/_ui/ScanField";
 import { Section } from "@/app/_ui/Section";

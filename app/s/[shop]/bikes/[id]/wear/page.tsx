@@ -1,6 +1,6 @@
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { Empty } from "@/app/_ui/Empty";
+import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { measuredOnBike } from "@/lib/data/bikes/measured";
 import { wearOnBike } from "@/lib/data/bikes/wear";

@@ -1,7 +1,7 @@
-import Link from "next/link";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { Instant } from "@/app/_ui/Instant";
+import { Link } from "@/app/_ui/Link";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { figureText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import type { BikeWear } from "@/lib/data/bikes/wear";

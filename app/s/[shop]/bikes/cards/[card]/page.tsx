@@ -1,9 +1,9 @@
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { Empty } from "@/app/_ui/Empty";
 import { Facts } from "@/app/_ui/Facts";
 import { Figure } from "@/app/_ui/Figure";
 import { figureText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";

@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/app/_ui/Link";
 import { StepBar } from "@/app/_ui/StepBar";
 import type { CardView } from "@/lib/data/jobs/card";
 

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { Form } from "@/app/_ui/Form";
+import { Link } from "@/app/_ui/Link";
 import { Shape } from "@/app/_ui/Shape";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";

@@ -1,7 +1,7 @@
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { Caution } from "@/app/_ui/Caution";
 import { Empty } from "@/app/_ui/Empty";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { getCard, stepToShow } from "@/lib/data/jobs/card";
 import { askedId, pathId } from "@/lib/gate/ids";

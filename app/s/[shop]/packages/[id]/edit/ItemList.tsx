@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { Form } from "@/app/_ui/Form";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
 import { Shape } from "@/app/_ui/Shape";
@@ -44,7 +44,6 @@ export function ItemList({ slug, packageId, part, lines }: Props) {
           {lines.map((line, at) => (
             <li key={line.key} className="border-hair border-b py-2">
               <Link
-                prefetch={false}
                 href={`${path}?key=${encodeURIComponent(line.key)}`}
                 className="block min-h-6 underline decoration-hair underline-offset-4 hover:decoration-ink pointer-coarse:min-h-12"
               >

@@ -1,6 +1,6 @@
 import NextForm from "next/form";
-import Link from "next/link";
 import { notFound } from "next/navigation";
+import { Link } from "@/app/_ui/Link";
 import { Note } from "@/app/_ui/Note";
 import { NumberField } from "@/app/_ui/NumberField";
 import { PageHead } from "@/app/_ui/PageHead";

@@ -1,7 +1,7 @@
-import Link from "next/link";
 import { cx } from "@/app/_ui/cx";
 import { Empty } from "@/app/_ui/Empty";
 import { dateText, instantText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import { State } from "@/app/_ui/State";
 import type { OrderView } from "@/lib/data/orders/list";
 import { unitPriceText } from "@/lib/domain/money/format";

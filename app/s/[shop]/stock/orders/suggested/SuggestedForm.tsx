@@ -1,7 +1,7 @@
 "use client";
-import Link from "next/link";
 import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
+import { Link } from "@/app/_ui/Link";
 import { NumberField } from "@/app/_ui/NumberField";
 import { Opens } from "@/app/_ui/Opens";
 import { State } from "@/app/_ui/State";

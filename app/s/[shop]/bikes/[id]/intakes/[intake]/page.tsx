@@ -1,8 +1,8 @@
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { Facts } from "@/app/_ui/Facts";
 import { Figure } from "@/app/_ui/Figure";
 import { instantText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
