@@ -34,8 +34,10 @@ export function MarginSection({ slug, quote, draft, mayAllow }: Props) {
         {price.costKnown &&
           price.marginBp === null &&
           `Nothing is charged; it costs ${moneyText(price.costMinor, price.currency, terms.locale)}. `}
-        {(price.costKnown || belowLeast) &&
-          `${belowLeast ? "Below" : "Not below"} the shop's ${terms.minimumMarginBp / 100} %.`}
+        {price.costKnown &&
+          !belowLeast &&
+          terms.minimumMarginBp > 0 &&
+          `Not below the shop's ${terms.minimumMarginBp / 100} %.`}
       </p>
       {price.warnings.map((w) => (
         <p key={w} className="mt-2 text-[14px] text-soft">
