@@ -75,7 +75,7 @@ test("what is wrong is said beside it, and nothing that was typed is lost", asyn
   await page.getByLabel("Full tax invoice").check();
   await page.getByRole("button", { name: "Sell and print" }).click();
   await expect(page.getByText("A full invoice names its buyer: choose the customer.").first()).toBeVisible();
-  await page.getByLabel("Customer").selectOption({ index: 1 });
+  await page.getByRole("combobox", { name: "Customer" }).selectOption({ index: 1 });
   await page.getByRole("button", { name: "Sell and print" }).click();
   await expect(page.getByRole("heading", { name: /^Invoice 2\d\d\d$/ })).toBeVisible();
 });
