@@ -15,7 +15,7 @@ for (const [where, size] of Object.entries(SIZES)) {
     const caller = `Halvard Moe ${where.slice(0, 4).trim()}`;
     await signIn(page, "saltpanDesk");
     await page.goto("/s/saltpan/bookings");
-    await page.getByRole("link", { name: "Book a bike in" }).click();
+    await page.getByRole("link", { name: "Book a bike in" }).first().click();
     await page.getByLabel("Minutes of work").fill("45");
     await page.getByRole("button", { name: "Show the times" }).click();
     await expect(page.getByText(/for 45 min of work/)).toBeVisible();
