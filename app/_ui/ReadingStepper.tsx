@@ -95,7 +95,7 @@ function Reading({
               aria-label={`${label}, ${words.unit}`}
               value={chosen}
               onChange={(event) => setChosen(event.currentTarget.value)}
-              className="min-h-12 bg-transparent font-mono text-soft"
+              className="min-h-12 min-w-14 bg-transparent font-mono text-soft"
             >
               {units.map((one) => (
                 <option key={one}>{one}</option>
