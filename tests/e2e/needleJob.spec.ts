@@ -55,7 +55,7 @@ test("a needle is measured, eased, fitted with shims, ridden and corrected by on
     await demandUsable(page);
     await page.getByRole("textbox", { name: "Slide lift" }).fill("20");
     await page.getByRole("button", { name: "Draw" }).click();
-    await expect(page.getByRole("img", { name: "Needle in needle jet at 20 mm lift" })).toBeVisible();
+    await expect(page.getByRole("img", { name: "Needle in needle jet at 20.0 mm lift" })).toBeVisible();
   });
 
   await test.step("quoted with the needle drawn before and after, and accepted", async () => {
