@@ -25,7 +25,7 @@ test("a draft's lines are changed, added and put back by hand, with why, on a de
   await dialog.getByLabel("Why (kept, not printed)").fill("Forgotten on the quote");
   await demandUsable(page);
   await dialog.getByRole("button", { name: "Add the line" }).click();
-  await expect(page.getByText("Forgotten on the quote").first()).toBeVisible();
+  await expect(page.getByText("Forgotten on the quote").filter({ visible: true })).toBeVisible();
 
   await page.setViewportSize({ width: 390, height: 844 });
   await demandUsable(page);
@@ -36,8 +36,10 @@ test("a draft's lines are changed, added and put back by hand, with why, on a de
   await page.getByRole("dialog").getByLabel("Not at all: take it off").check();
   await page.getByRole("dialog").getByLabel("Why (kept, not printed)").fill("Done as a favour");
   await page.getByRole("dialog").getByRole("button", { name: "Change the line" }).click();
-  await expect(page.getByText(/taken off: Done as a favour \(Petra Voss/).first()).toBeVisible();
+  await expect(
+    page.getByText(/taken off: Done as a favour \(Petra Voss/).filter({ visible: true }),
+  ).toBeVisible();
   await page.getByRole("button", { name: "Put it back as it was" }).click();
-  await expect(page.getByText(/Done as a favour/)).toHaveCount(0);
+  await expect(page.getByText(/taken off: Done as a favour/)).toHaveCount(0);
   ears.demandQuiet();
 });

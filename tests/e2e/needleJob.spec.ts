@@ -62,7 +62,7 @@ test("a needle is measured, eased, fitted with shims, ridden and corrected by on
     await page.goto(`/s/saltpan/quotes/new?bike=${bike.split("/").at(-1)}`);
     await page.getByRole("radio", { name: /Needle eased and shimmed/ }).check();
     await page.getByRole("button", { name: "Start the quote" }).click();
-    await expect(page.getByRole("heading", { level: 2, name: "Needle" })).toBeVisible();
+    await expect(page.getByRole("heading", { level: 2, name: "Needle", exact: true })).toBeVisible();
     await expect(page.getByText(/A ring gauge of 2(\.00)? mm stops/)).toBeVisible();
     await demandUsable(page);
     const link = await sendIt(page);
@@ -81,6 +81,7 @@ test("a needle is measured, eased, fitted with shims, ridden and corrected by on
       .getByRole("link", { name: /^Job \d+/ })
       .first()
       .click();
+    await page.waitForURL(/\/jobs\/\d+$/);
     await expect(page.getByText(name).first()).toBeVisible();
     job = new URL(page.url()).pathname;
     await page.getByRole("button", { name: "The bike is here" }).click();
@@ -104,7 +105,7 @@ test("a needle is measured, eased, fitted with shims, ridden and corrected by on
   await test.step("ridden lean at a quarter, one shim more, ridden good", async () => {
     await page.goto(`${job}/ride`);
     const first = page.getByRole("group", { name: "Observation 1" });
-    await first.getByRole("combobox", { name: "What it does" }).selectOption({ label: "lean" });
+    await first.getByRole("combobox", { name: "What it does" }).selectOption({ label: "feels lean" });
     await page.getByRole("button", { name: "Keep it and see what to change" }).click();
     const offered = page.getByRole("listitem").filter({ hasText: "1. Shims below the needle" });
     await expect(offered).toBeVisible();
