@@ -5,7 +5,7 @@ import { E2E } from "./e2eServer";
 import { bin, startOwnServer } from "./ownServer";
 
 /** These change nothing that the others look at, so they may run beside them. */
-const ASIDE = ["calendar", "isolation", "pages"];
+const ASIDE = ["account", "accountMail", "calendar", "isolation", "keptTyped", "labels", "pages"];
 
 function run(name: string, ...args: string[]): Promise<number> {
   const tests = spawn(bin("playwright"), ["test", "--config", "tests/playwright.config.ts", ...args], {
