@@ -1,6 +1,7 @@
 import type { PrintedLine } from "@/lib/domain/invoices/printed";
 import type { PriceFacts, PriceLine } from "@/lib/domain/pricing/facts";
 import { Refusal } from "@/lib/domain/refusal";
+import { ratesOf } from "@/lib/domain/tax/rates";
 import type { FrozenLine } from "../documents/quote";
 import type { InvoiceFacts } from "./facts";
 
@@ -24,10 +25,7 @@ export function rulesOf({ settings, bands }: InvoiceFacts) {
     locale,
     pricesIncludeTax,
     taxRegime,
-    taxRates: {
-      standardBp: settings.taxRateBp,
-      taxed: { labour: settings.taxLabour, part: settings.taxParts },
-    },
+    taxRates: ratesOf(settings),
     sharedMinutesSaved: 0,
     minimumMarginBp: 0,
     markupBands: bands,

@@ -5,7 +5,7 @@ import { amountOf, MILLI } from "@/lib/domain/money/scale";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { type KeptAlternative, turned } from "@/lib/domain/pricing/taxWithin";
 import type { QuoteTerms } from "@/lib/domain/quoting/terms";
-import { taxFor } from "@/lib/domain/tax/rates";
+import { ratesOf, taxFor } from "@/lib/domain/tax/rates";
 import type { TaxedKind } from "@/lib/domain/tax/regimes";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { keptWork, storedWritten } from "@/lib/schemas/works";
@@ -40,10 +40,7 @@ export type TaxTerms = Prisma.SettingsGetPayload<{ select: typeof TAX_TERMS }>;
 
 /** The rate, in basis points, that a kind of line is taxed at under some terms. */
 export const rateOf = (terms: TaxTerms, kind: TaxedKind): number =>
-  taxFor(terms.taxRegime, kind, {
-    standardBp: terms.taxRateBp,
-    taxed: { labour: terms.taxLabour, part: terms.taxParts },
-  }).rateBp;
+  taxFor(terms.taxRegime, kind, ratesOf(terms)).rateBp;
 
 /** The way that a switch turns prices to. */
 export const otherWay = (terms: TaxTerms): KeptAlternative =>

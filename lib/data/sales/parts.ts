@@ -4,7 +4,7 @@ import type { PriceRules } from "@/lib/domain/pricing/lines";
 import { partLine } from "@/lib/domain/pricing/partLines";
 import type { PartForSale } from "@/lib/domain/pricing/sale";
 import { dayIn } from "@/lib/domain/schedule/days";
-import { taxMark } from "@/lib/domain/tax/rates";
+import { ratesOf, taxMark } from "@/lib/domain/tax/rates";
 import { laterThan } from "../invoices/order";
 import { findScanned } from "../stock/find";
 
@@ -37,10 +37,7 @@ export async function saleBookOf(db: Db): Promise<PriceRules> {
     locale,
     pricesIncludeTax,
     taxRegime,
-    taxRates: {
-      standardBp: settings.taxRateBp,
-      taxed: { labour: settings.taxLabour, part: settings.taxParts },
-    },
+    taxRates: ratesOf(settings),
     markupBands,
   };
 }

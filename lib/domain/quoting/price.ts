@@ -3,6 +3,7 @@ import type { WorkPlan } from "../plan/plan";
 import { planWork } from "../plan/planWork";
 import { whileOpen } from "../plan/whileOpen";
 import type { FixedFact, PriceFacts } from "../pricing/facts";
+import { ratesOf } from "../tax/rates";
 import { workOf } from "./composeWorks";
 import type { QuoteFacts } from "./facts";
 import { type Grades, labourOf, savedOf, unknownGradesOf, unsetGradesOf } from "./labour";
@@ -57,7 +58,7 @@ export function priceFactsOf(
     locale: terms.locale,
     pricesIncludeTax: terms.pricesIncludeTax,
     taxRegime: terms.taxRegime,
-    taxRates: { standardBp: terms.taxRateBp, taxed: { labour: terms.taxLabour, part: terms.taxParts } },
+    taxRates: ratesOf(terms),
     labour: labourOf(chargedPlan, grades, facts.works),
     sharedMinutesSaved: savedMinutes,
     parts: partFactsOf(

@@ -9,6 +9,16 @@ export interface ShopRates {
   readonly taxed?: Readonly<Partial<Record<TaxedKind, boolean>>>;
 }
 
+/** What a shop's settings say of its tax. `taxRateBp` in basis points. */
+export const ratesOf = (settings: {
+  readonly taxRateBp: number;
+  readonly taxLabour: boolean;
+  readonly taxParts: boolean;
+}) => ({
+  standardBp: settings.taxRateBp,
+  taxed: { labour: settings.taxLabour, part: settings.taxParts },
+});
+
 /** How a part or a line is taxed where that is not as its kind is; empty: as its kind. Codes of UNCL5305. */
 export type TaxMark = "" | "Z" | "E" | "O";
 const TAX_MARKS: readonly TaxMark[] = ["", "Z", "E", "O"];
