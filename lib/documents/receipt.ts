@@ -21,7 +21,7 @@ export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
   const { seller, buyer, locale } = doc;
   const middle = (text: string, look = {}) => say(text, { align: "center", ...look });
   return toPdf({
-    title: `${title} ${doc.number}`,
+    title: `${title} ${doc.written}`,
     author: seller.name,
     locale,
     country: doc.country,
@@ -32,12 +32,12 @@ export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
       middle(seller.legalName || seller.name, { bold: true, size: 12 }),
       ...[seller.address, numberOf(doc, words), seller.phone].filter(Boolean).map((row) => middle(row)),
       middle(title, { bold: true, size: 12, margin: [0, 8, 0, 0] }),
-      middle(String(doc.number), { face: "Figure", size: 11 }),
+      middle(doc.written, { face: "Figure", size: 11 }),
       middle(dayText(doc.issuedOn, locale)),
       ...(doc.credits
         ? [
             middle(
-              `${doc.credits.kind === "receipt" ? words.creditsReceipt : words.credits} ${doc.credits.number}, ${dayText(doc.credits.issuedOn, locale)}`,
+              `${doc.credits.kind === "receipt" ? words.creditsReceipt : words.credits} ${doc.credits.written}, ${dayText(doc.credits.issuedOn, locale)}`,
             ),
             middle(`${words.reason}: ${doc.credits.reason}`),
           ]

@@ -193,6 +193,7 @@ describe("an invoice on paper", () => {
         ...doc,
         kind: "creditNote",
         number: 301,
+        written: "301",
         lines,
         netMinor: 0 - doc.netMinor,
         taxMinor: 0 - doc.taxMinor,
@@ -203,7 +204,13 @@ describe("an invoice on paper", () => {
           taxableMinor: 0 - tax.taxableMinor,
           taxMinor: 0 - tax.taxMinor,
         })),
-        credits: { kind: "invoice", number: 2001, issuedOn: "2026-11-25", reason: "Wrong bike" },
+        credits: {
+          kind: "invoice",
+          number: 2001,
+          written: "2001",
+          issuedOn: "2026-11-25",
+          reason: "Wrong bike",
+        },
       }),
     );
     has(
