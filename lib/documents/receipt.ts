@@ -1,5 +1,6 @@
 import type { PrintedInvoice, PrintedSettlement } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
+import { nameIn } from "@/lib/domain/pricing/said";
 import { amountText, dayText, quantityText, unitPriceText } from "./format";
 import { type Sum, totalSums } from "./lines";
 import { figure, INK, label, say } from "./look";
@@ -43,7 +44,7 @@ export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
           ]
         : []),
       ...(buyer.name ? [middle([buyer.name, buyer.address].filter(Boolean).join("\n"))] : []),
-      lines(doc),
+      lines(doc, words),
       narrowSums([...totalSums(doc, words), ...settledSums(doc, words)]),
       ...(doc.note ? [middle(doc.note, { margin: [0, 8, 0, 0] })] : []),
       middle(doc.kind === "creditNote" ? "" : words.thanks, { margin: [0, 8, 0, 0] }),
@@ -80,7 +81,7 @@ function settledBy(doc: PrintedInvoice, settlement: PrintedSettlement, words: Pa
 }
 
 /** Two rows for each line: what it is, then how many at which price and the amount. */
-function lines(doc: PrintedInvoice): Content {
+function lines(doc: PrintedInvoice, words: PaperWords): Content {
   const { currency, locale } = doc;
   const taxed = new Set(doc.lines.map((line) => line.taxRateBp)).size > 1;
   const body = doc.lines.map((line): TableCell[] => {
@@ -90,7 +91,7 @@ function lines(doc: PrintedInvoice): Content {
         ? rate.trim()
         : `${quantityText(line.quantityMilli, line.unit, locale)} × ${unitPriceText(line.unitPriceE4, currency, locale)}${rate}`;
     return [
-      { stack: [say(line.name), ...(many ? [label(many)] : [])] } as TableCell,
+      { stack: [say(nameIn(line, words.said)), ...(many ? [label(many)] : [])] } as TableCell,
       figure(amountText(line.shownMinor, currency, locale)) as TableCell,
     ];
   });
