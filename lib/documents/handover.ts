@@ -86,7 +86,7 @@ export async function handoverPdf(paper: HandoverPaper): Promise<Uint8Array> {
 }
 
 function settingsPart(paper: HandoverPaper, words: PaperWords): Content[] {
-  if (paper.asLeft.length === 0) return [];
+  if (paper.asLeft.length === 0 && (paper.needles ?? []).length === 0) return [];
   const { locale } = paper.shop;
   const several = new Set(paper.asLeft.map((value) => value.carburettor)).size > 1;
   const rows = paper.asLeft.map((left) => {

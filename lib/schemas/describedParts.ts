@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { DescribedPart } from "@/lib/domain/sheets/describedParts";
+import type { DescribedPart } from "@/lib/domain/tuning/describedParts";
 import { recordId } from "./ids";
 import { oneLine } from "./oneLine";
 import { readTyped, shortText } from "./typedNumber";

@@ -7,7 +7,7 @@ import {
   type DescribedPart,
   figuresOf,
   partWords,
-} from "@/lib/domain/sheets/describedParts";
+} from "@/lib/domain/tuning/describedParts";
 import { DescribedPartSchema, type DescribePartInput } from "@/lib/schemas/describedParts";
 import { saveSheetIn } from "./sheets";
 

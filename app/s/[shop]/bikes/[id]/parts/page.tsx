@@ -8,7 +8,7 @@ import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { describedParts } from "@/lib/data/bikes/describedParts";
-import { DESCRIBED_NAMES, type DescribedKind, nearBreather } from "@/lib/domain/sheets/describedParts";
+import { DESCRIBED_NAMES, type DescribedKind, nearBreather } from "@/lib/domain/tuning/describedParts";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { describePart } from "./actions";

@@ -7,6 +7,7 @@ import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
 import { cardReadings } from "@/lib/data/jobs/cardReadings";
 import { getJob } from "@/lib/data/jobs/get";
+import { needlesOnPaper } from "@/lib/data/papers/handover";
 import { VERIFY } from "@/lib/domain/reason";
 import { handedReadings } from "@/lib/domain/sheets/handedOver";
 import { pathId } from "@/lib/gate/ids";
@@ -37,7 +38,11 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
       </>
     );
   const done = job.steps.filter((step) => step.kind === "operation" && step.state === "done");
-  const handed = handedReadings(await cardReadings(shop.read, job.id), asLeft?.values ?? []);
+  const handed = handedReadings(
+    await cardReadings(shop.read, job.id),
+    asLeft?.values ?? [],
+    needlesOnPaper(job.needles),
+  );
   return (
     <Paper size={paperOf(country)}>
       <title>{`Handover of job ${job.number} · ${shop.name}`}</title>
@@ -92,11 +97,18 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
           {asLeft.note && <p>{asLeft.note}</p>}
         </Section>
       ) : (
-        job.notes && (
-          <Section title="Note">
-            <p className="whitespace-pre-line">{job.notes}</p>
-          </Section>
-        )
+        <>
+          {job.needles.length > 0 && (
+            <Section title="Needle">
+              <JobNeedles needles={job.needles.map((one) => ({ ...one, target: null }))} locale={locale} />
+            </Section>
+          )}
+          {job.notes && (
+            <Section title="Note">
+              <p className="whitespace-pre-line">{job.notes}</p>
+            </Section>
+          )}
+        </>
       )}
       <Measured readings={handed.readings} locale={locale} />
       <Section title="Please know">
