@@ -5,6 +5,7 @@ import { computedAt, diameterAt, stationsBeside } from "@/lib/domain/tuning/need
 import { bikeName } from "../bikes/bikeName";
 import { storedQuote } from "../documents/quote";
 import { cardReadings } from "../jobs/cardReadings";
+import { partsOfJob } from "../jobs/madeParts";
 import { type JobNeedle, needlesOfJob } from "../jobs/needles";
 import { sheetsOfJob } from "../jobs/sheets";
 
@@ -54,10 +55,11 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
     where: { id: 1 },
     select: { zone: true, followUpDays: true },
   });
-  const [sheets, read, jobNeedles] = await Promise.all([
+  const [sheets, read, jobNeedles, described] = await Promise.all([
     sheetsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
     cardReadings(shop.read, job.id),
     needlesOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
+    partsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
   ]);
   const needles = needlesOnPaper(jobNeedles);
   const followUp = await shop.read.followUp.findFirst({
@@ -78,6 +80,9 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
     asFound: sheets.asFound?.values ?? [],
     asLeft: sheets.asLeft?.values ?? [],
     needles,
+    described: described.flatMap(({ carburettor, kind, found, left }) =>
+      left ? [{ carburettor, kind, found: found?.words ?? "", left: left.words, how: left.how }] : [],
+    ),
     fitted: fittedOf(job.moves),
     cautions: cautionsOf([job.revision, ...job.variations.flatMap((variation) => variation.revisions)]),
     followUp,

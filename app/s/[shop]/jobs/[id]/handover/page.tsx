@@ -12,6 +12,7 @@ import { VERIFY } from "@/lib/domain/reason";
 import { handedReadings } from "@/lib/domain/sheets/handedOver";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { JobDescribed } from "../JobDescribed";
 import { JobNeedles } from "../JobNeedles";
 import { PrintButton } from "../PrintButton";
 import { paperOf } from "../paper";
@@ -93,6 +94,10 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
         <Section title="Settings, before and now">
           <SheetTable sheets={{ ...job.sheets, target: null }} locale={locale} />
           <JobNeedles needles={job.needles.map((one) => ({ ...one, target: null }))} locale={locale} />
+          <JobDescribed
+            described={job.described.filter((one) => one.left)}
+            columns={["As found", "As left"]}
+          />
           <LetPass readings={handed.letPass} />
           {asLeft.note && <p>{asLeft.note}</p>}
         </Section>
