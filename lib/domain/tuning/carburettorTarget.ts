@@ -114,7 +114,7 @@ export function solveCarburettor(
       needle,
       found: found.settings,
       groove: other && other.value.clips > 0 ? other.value.clipAt : undefined,
-      shims: input.shims ?? [],
+      shims: (input.shims ?? []).map((one) => ({ ...one, free: Math.floor(one.free / needed) })),
       moves,
     },
     asFound.mainJet !== undefined,
