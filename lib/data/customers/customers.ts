@@ -87,6 +87,7 @@ const INVOICE = {
   id: true,
   kind: true,
   number: true,
+  written: true,
   state: true,
   issuedOn: true,
   dueOn: true,
