@@ -29,6 +29,7 @@ export type Db = Pick<
   | "markupBand"
   | "part"
   | "orderLine"
+  | "knownKey"
   | "settingSheet"
   | "fittedPart"
   | "quoteRevision"
