@@ -1,6 +1,5 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { changeBike } from "@/lib/data/bikes/bikes";
-import { describedParts } from "@/lib/data/bikes/describedParts";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { keptInstead } from "@/lib/data/common/merged";
 import { changeCustomer, createCustomer, getCustomer } from "@/lib/data/customers/customers";
@@ -198,7 +197,6 @@ describe("two bikes", () => {
     const kept = await a.read.bike.findUniqueOrThrow({ where: { id: other.bikeId } });
     expect(kept).toMatchObject({ odometerKm: 41_200, plate: "S12 AB", year: 2006 });
     expect(await a.read.settingSheet.count({ where: { bikeId: other.bikeId } })).toBe(3);
-    expect(await describedParts(a, other.bikeId)).toHaveLength(0);
     expect(await a.read.fittedPart.count({ where: { bikeId: other.bikeId } })).toBe(1);
     expect((await a.read.job.findUniqueOrThrow({ where: { id: jobId } })).bikeId).toBe(other.bikeId);
     expect(await keptInstead(a.read, "bike", ready.bikeId)).toMatchObject({ keptId: other.bikeId });
