@@ -140,6 +140,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "payments",
         "sales",
         "imports",
+        "merging",
       ],
       views: ["papers", "figures", "bench", "search", "today", "books"],
     },

@@ -8,6 +8,7 @@ import type { CustomerInput, CustomerQueryInput } from "@/lib/schemas/customers"
 import { versionToReplace } from "@/lib/schemas/typedNumber";
 import { rekeyBikesIn } from "../bikes/bikeKeys";
 import { auditChange, changedMeanwhile } from "../common/changes";
+import { mergedOrMissing } from "../common/merged";
 import { rowsMatching } from "../common/narrow";
 import { ordered } from "../common/ordered";
 
@@ -197,7 +198,7 @@ export async function createCustomer(shop: ShopHandle, input: CustomerInput, key
 export async function changeCustomer(shop: ShopHandle, id: number, input: CustomerInput): Promise<number> {
   return shop.write(async (tx) => {
     const before = await tx.customer.findUnique({ where: { id } });
-    if (!before) throw new Refusal("There is no such customer.", "Choose one from the list.", {}, "missing");
+    if (!before) throw await mergedOrMissing(tx, "customer", id);
     const seen = versionToReplace(input);
     const fields = fieldsOf(input);
     await demandOne(
