@@ -1,5 +1,7 @@
 import { PageHead } from "@/app/_ui/PageHead";
-import { benchBike, benchBikes } from "@/lib/data/bikes/benchBike";
+import { benchBike } from "@/lib/data/bikes/benchBike";
+import { pickBikes } from "@/lib/data/bikes/pick";
+import { MOST_NEWEST } from "@/lib/data/common/picks";
 import { compareNeedles, needlesAt } from "@/lib/domain/bench/needlePair";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
@@ -25,7 +27,10 @@ export default async function Needles({
   const system = systemOf(shop.settings.units);
   const asked = benchQuery(await searchParams);
   const id = askedBike(asked);
-  const [bike, bikes] = await Promise.all([id === null ? null : benchBike(shop, id), benchBikes(shop, id)]);
+  const [bike, bikes] = await Promise.all([
+    id === null ? null : benchBike(shop, id),
+    pickBikes(shop, "", MOST_NEWEST),
+  ]);
   const query = onlyBike(asked) ? needleExample(bike, system) : asked;
   const work = workBench(NEEDLE_FIELDS, system, query, (v) => {
     const pair = pairOf(v);
@@ -41,7 +46,7 @@ export default async function Needles({
       <BikeChoice
         path={`/s/${slug}/bench/needles`}
         slug={slug}
-        bikes={bikes}
+        newest={bikes.rows}
         bike={bike}
         fills="the first needle is its own where the model card has one"
       />
