@@ -155,16 +155,6 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
   return { ...customer, invoices };
 }
 
-/** Every customer as a choice for a form, by name; bounded, narrowed by a search. */
-export async function customerChoices(shop: ShopHandle, q = "", take = 200) {
-  return shop.read.customer.findMany({
-    where: await rowsMatching(shop, "Customer", q),
-    select: { id: true, name: true, phone: true },
-    orderBy: [{ name: "asc" }, { id: "asc" }],
-    take,
-  });
-}
-
 function fieldsOf(input: CustomerInput) {
   return {
     name: input.name,
