@@ -1,5 +1,6 @@
 import { z } from "zod";
-import type { DescribedPart } from "@/lib/domain/sheets/describedParts";
+import type { DescribedPart } from "@/lib/domain/tuning/describedParts";
+import type { PartChange } from "@/lib/domain/tuning/partChange";
 import { recordId } from "./ids";
 import { oneLine } from "./oneLine";
 import { readTyped, shortText } from "./typedNumber";
@@ -7,15 +8,8 @@ import { readTyped, shortText } from "./typedNumber";
 const mm = z.number().min(0).max(500);
 const number = z.number().min(0).max(1_000_000);
 
-/** A described part as it is kept. */
-export const DescribedPartSchema = z.discriminatedUnion("kind", [
-  z.strictObject({
-    kind: z.literal("jet"),
-    setting: z.enum(["mainJet", "pilotJet"]),
-    number: number.nullable(),
-    by: z.enum(["pin gauge", "flow"]),
-    measured: z.number().min(0.1).max(1000),
-  }),
+/** A part as a package leaves it. */
+export const PartChangeSchema = z.discriminatedUnion("kind", [
   z.strictObject({
     kind: z.literal("spring"),
     change: z.enum(["delivered", "cut", "exchanged"]),
@@ -31,7 +25,24 @@ export const DescribedPartSchema = z.discriminatedUnion("kind", [
       .array(z.strictObject({ diameterMm: z.number().min(1).max(120), breatherMm: mm.nullable() }))
       .max(8),
   }),
-  z.strictObject({ kind: z.enum(["filter", "silencer"]), name: oneLine(80), flowLMin: number.nullable() }),
+  z.strictObject({
+    kind: z.enum(["filter", "silencer"]),
+    name: oneLine(80),
+    flowLMin: number.nullable(),
+    atPa: number.nullable().default(null),
+  }),
+]) satisfies z.ZodType<PartChange>;
+
+/** A described part as it is kept. */
+export const DescribedPartSchema = z.discriminatedUnion("kind", [
+  z.strictObject({
+    kind: z.literal("jet"),
+    setting: z.enum(["mainJet", "pilotJet"]),
+    number: number.nullable(),
+    by: z.enum(["pin gauge", "flow"]),
+    measured: z.number().min(0.1).max(1000),
+  }),
+  ...PartChangeSchema.options,
 ]) satisfies z.ZodType<DescribedPart>;
 
 const text = z.string().max(200, "Keep this within 200 characters.").default("");
@@ -53,13 +64,14 @@ export const DescribePartSchema = z
     coils: text,
     rateNPerM: text,
     flowLMin: text,
+    atPa: text,
     holes: text,
     openings: text,
   })
   .transform((form, context): { bikeId: number; carburettor: number; part: DescribedPart } => {
     const tell = (field: string, message: string) =>
       context.addIssue({ code: "custom", path: [field], message });
-    const optional = (field: "number" | "wireMm" | "coils" | "rateNPerM" | "flowLMin") => {
+    const optional = (field: "number" | "wireMm" | "coils" | "rateNPerM" | "flowLMin" | "atPa") => {
       const value = readTyped(form[field]);
       if (value === undefined) tell(field, "Enter a number, or leave it blank.");
       return value ?? null;
@@ -83,6 +95,20 @@ export type DescribePartInput = z.output<typeof DescribePartSchema>;
 
 const FIELD: Readonly<Record<string, string>> = { holesMm: "holes" };
 
+/** Numbers as a list says them, `most` beside each other: “48 60; 30”. */
+export function listedNumbers(typed: string, most: number, tell: (message: string) => void): number[][] {
+  return typed
+    .split(/[;\n]/)
+    .map((one) => one.trim())
+    .filter(Boolean)
+    .map((one) => {
+      const numbers = one.split(/\s+/).map((n) => readTyped(n));
+      if (numbers.length > most || numbers.some((n) => typeof n !== "number"))
+        tell(`“${one}” cannot be read: see the example.`);
+      return numbers.map((n) => n ?? 0);
+    });
+}
+
 function partIn(
   form: {
     kind: DescribedPart["kind"];
@@ -93,21 +119,12 @@ function partIn(
     holes: string;
     openings: string;
   },
-  optional: (field: "number" | "wireMm" | "coils" | "rateNPerM" | "flowLMin") => number | null,
+  optional: (field: "number" | "wireMm" | "coils" | "rateNPerM" | "flowLMin" | "atPa") => number | null,
   needed: (field: "measured" | "freeMm") => number,
   tell: (field: string, message: string) => void,
 ): DescribedPart {
-  const list = (typed: string, field: string, most: number): number[][] =>
-    typed
-      .split(/[;\n]/)
-      .map((one) => one.trim())
-      .filter(Boolean)
-      .map((one) => {
-        const numbers = one.split(/\s+/).map((n) => readTyped(n));
-        if (numbers.length > most || numbers.some((n) => typeof n !== "number"))
-          tell(field, `“${one}” cannot be read: see the example.`);
-        return numbers.map((n) => n ?? 0);
-      });
+  const list = (typed: string, field: string, most: number) =>
+    listedNumbers(typed, most, (message) => tell(field, message));
   switch (form.kind) {
     case "jet":
       return {
@@ -138,6 +155,6 @@ function partIn(
       };
     default:
       if (form.name === "") tell("name", "Say which one it is.");
-      return { kind: form.kind, name: form.name, flowLMin: optional("flowLMin") };
+      return { kind: form.kind, name: form.name, flowLMin: optional("flowLMin"), atPa: optional("atPa") };
   }
 }

@@ -9,6 +9,7 @@ import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { baselineAir } from "../common/air";
 import { cardCalibration, type KeptCalibration } from "./calibrations";
 import { deliveredSettings, type ModelCardRow } from "./delivered";
+import { fittedParts } from "./describedParts";
 import { fittedOn } from "./fitted";
 import { foundCarburettor } from "./found";
 import { fittedNeedles } from "./needles";
@@ -20,7 +21,6 @@ const NAME = {
   modelCard: { select: { make: true, model: true } },
   customer: { select: { name: true } },
 } as const;
-const MOST = 200;
 
 interface Named {
   readonly plate: string;
@@ -33,19 +33,6 @@ const nameOf = (bike: Named) =>
   [`${bike.modelCard.make} ${bike.modelCard.model}`, bike.year, bike.plate, bike.customer.name]
     .filter(Boolean)
     .join(", ");
-
-/** The newest bikes as choices, with `chosen` among them however old it is. */
-export async function benchBikes(
-  shop: ShopHandle,
-  chosen: number | null,
-): Promise<readonly { id: number; name: string }[]> {
-  const rows = await shop.read.bike.findMany({ select: NAME, orderBy: { id: "desc" }, take: MOST });
-  const old =
-    chosen === null || rows.some((row) => row.id === chosen)
-      ? null
-      : await shop.read.bike.findUnique({ where: { id: chosen }, select: NAME });
-  return [...(old ? [old] : []), ...rows].map((bike) => ({ id: bike.id, name: nameOf(bike) }));
-}
 
 /** What the bench knows of a bike: its model, what is fitted now, and what its model was calibrated by. */
 export interface BenchBike {
@@ -69,7 +56,7 @@ export interface BenchBike {
 
 /** One bike for the bench; null when there is none. */
 export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike | null> {
-  const [bike, home, sheet, needles] = await Promise.all([
+  const [bike, home, sheet, needles, parts] = await Promise.all([
     shop.read.bike.findUnique({
       where: { id },
       select: {
@@ -95,6 +82,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
     }),
     fittedOn(shop.read, id),
     fittedNeedles(shop.read, id),
+    fittedParts(shop.read, id),
   ]);
   if (!bike) return null;
   const facts = bike.modelCard;
@@ -102,7 +90,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
   const baseline = baselineAir(sheet?.conditions, home.altitudeM, weatherLatitude(home));
   const carburettors = bike.carburettors.map((c) => ({
     position: c.position,
-    ...foundCarburettor(c, { facts, card, values: sheet?.values ?? [], needles }),
+    ...foundCarburettor(c, { facts, card, values: sheet?.values ?? [], needles, parts }),
   }));
   const told = ConditionsSchema.safeParse(sheet?.conditions);
   return {

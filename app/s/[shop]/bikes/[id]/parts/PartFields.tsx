@@ -1,6 +1,6 @@
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
-import type { DescribedKind } from "@/lib/domain/sheets/describedParts";
+import type { DescribedKind } from "@/lib/domain/tuning/describedParts";
 
 const figure = (name: string, label: string, hint?: string) => (
   <TextField name={name} label={label} hint={hint} inputMode="decimal" mono />
@@ -59,6 +59,11 @@ export function PartFields({ kind }: { kind: DescribedKind }) {
     <>
       <TextField name="name" label="Which one" maxLength={80} />
       {figure("flowLMin", "Flow, l/min", "Blank: not known.")}
+      {figure(
+        "atPa",
+        "at a pressure loss of, Pa",
+        "28 inches of water are 6974 Pa. Settings are computed with a flow only where its loss is known, before and after a change.",
+      )}
     </>
   );
 }

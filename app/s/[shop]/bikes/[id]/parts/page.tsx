@@ -8,13 +8,24 @@ import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { describedParts } from "@/lib/data/bikes/describedParts";
-import { DESCRIBED_NAMES, type DescribedKind, nearBreather } from "@/lib/domain/sheets/describedParts";
+import {
+  DESCRIBED_NAMES,
+  type DescribedKind,
+  type DescribedPart,
+  nearBreather,
+} from "@/lib/domain/tuning/describedParts";
+import { flowsOf } from "@/lib/domain/tuning/flowFigures";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { describePart } from "./actions";
 import { PartFields } from "./PartFields";
 
+const STATES = { found: "as found", target: "target", left: "as left" } as const;
 const KINDS = Object.keys(DESCRIBED_NAMES) as DescribedKind[];
+
+/** A filter or silencer of which nothing tells how freely it passes air. */
+const uncounted = (part: DescribedPart) =>
+  (part.kind === "filter" || part.kind === "silencer") && flowsOf([part]) === undefined;
 
 /** What a sheet's single figures cannot hold: each part as it was described, the newest first. */
 export default async function BikePartsPage({
@@ -31,7 +42,7 @@ export default async function BikePartsPage({
   const { locale, zone } = shop.settings;
   const asked = askedId((await searchParams).c);
   const place = bike.carburettors.find((c) => c.position === asked) ?? bike.carburettors[0];
-  const all = (await describedParts(shop, bike.id)).filter((one) => one.carburettor === place?.position);
+  const all = (await describedParts(shop.read, bike.id)).filter((one) => one.carburettor === place?.position);
   const least = bike.facts.facts.find((fact) => fact.key === "openingBreatherMm")?.value ?? null;
   const home = `/s/${slug}/bikes/${bike.id}`;
   return (
@@ -53,16 +64,16 @@ export default async function BikePartsPage({
       )}
       {KINDS.map((kind) => {
         const own = all.filter((one) => one.part.kind === kind);
-        const [now] = own;
+        const now = own.find((one) => one.state !== "target");
         return (
           <Section key={kind} title={DESCRIBED_NAMES[kind]}>
             {own.length === 0 && <p className="text-soft">Nothing is written down.</p>}
             <ul>
-              {own.map((one, at) => (
+              {own.map((one) => (
                 <li key={one.id} className="flex flex-wrap justify-between gap-x-4 border-hair border-b py-2">
-                  <span className={at === 0 ? "font-semibold" : "text-soft"}>{one.words}</span>
+                  <span className={one === now ? "font-semibold" : "text-soft"}>{one.words}</span>
                   <span className="text-[14px] text-soft">
-                    {instantText(one.takenAt.toISOString(), locale, zone, "date")}
+                    {STATES[one.state]}, {instantText(one.takenAt.toISOString(), locale, zone, "date")}
                   </span>
                 </li>
               ))}
@@ -73,6 +84,12 @@ export default async function BikePartsPage({
                   {text}
                 </Note>
               ))}
+            {now && uncounted(now.part) && (
+              <Note title="Not computed with.">
+                It is kept and shown. Settings are computed with a flow only where the pressure loss that it
+                was measured at is known, of this part and of the one in its place.
+              </Note>
+            )}
             {shop.can("sheet.write") && (
               <details className="mt-2">
                 <summary className="inline-flex min-h-6 items-center underline decoration-dotted underline-offset-4 pointer-coarse:min-h-12">

@@ -4,8 +4,10 @@ import { NumberField } from "@/app/_ui/NumberField";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
-import type { Supplies } from "@/lib/data/packages/supplies";
+import { MAKES_NEEDLE } from "@/lib/domain/packages/needleOption";
+import { MADE_PARTS } from "@/lib/domain/packages/partOption";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
+import { DESCRIBED_NAMES } from "@/lib/domain/tuning/describedParts";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
 import { WEAR_ITEMS } from "@/lib/domain/tuning/wear";
 import { saveOperation } from "../../../actions";
@@ -17,12 +19,17 @@ import { PartRows } from "./PartRows";
 
 interface Props extends ItemFormProps<Operation> {
   recipe: Recipe;
-  supplies: Supplies;
+  grades: readonly { readonly code: string; readonly name: string }[];
 }
 
-export function OperationForm({ slug, hidden, item, writing, recipe, supplies }: Props) {
-  const grades = supplies.grades.map((g) => ({ value: g.code, label: g.name }));
-  const strange = item && !supplies.grades.some((g) => g.code === item.grade);
+/** What an operation can make beside settings. */
+const OBJECTS = [
+  { key: MAKES_NEEDLE, name: "The needle itself" },
+  ...MADE_PARTS.map((key) => ({ key, name: DESCRIBED_NAMES[key] })),
+];
+
+export function OperationForm({ slug, hidden, item, writing, recipe, grades }: Props) {
+  const strange = item && !grades.some((g) => g.code === item.grade);
   return (
     <Form action={saveOperation} shop={slug} hidden={hidden} label="Operation">
       <div className="max-w-[46rem]">
@@ -42,7 +49,7 @@ export function OperationForm({ slug, hidden, item, writing, recipe, supplies }:
             label="Labour grade"
             initial={item?.grade}
             options={[
-              ...grades,
+              ...grades.map((g) => ({ value: g.code, label: g.name })),
               ...(strange ? [{ value: item.grade, label: `“${item.grade}”, which the shop lacks` }] : []),
             ]}
           />
@@ -81,15 +88,15 @@ export function OperationForm({ slug, hidden, item, writing, recipe, supplies }:
       <div className="max-w-[46rem]">
         <Keys
           name="makes"
-          legend="Settings that it makes"
-          hint="The step shows the value to make for each of them"
-          of={SETTINGS}
+          legend="Settings and parts that it makes"
+          hint="The step shows what to make for each of them"
+          of={[...SETTINGS, ...OBJECTS]}
           ticked={item?.makes ?? []}
           none=""
         />
       </div>
       <HoldRows rows={item?.holdPoints ?? []} />
-      <PartRows rows={item?.parts ?? []} supplies={supplies} />
+      <PartRows rows={item?.parts ?? []} shop={slug} drawers />
       <div className="grid max-w-[46rem] gap-x-6 sm:grid-cols-2">
         <TextArea
           name="cautions"
