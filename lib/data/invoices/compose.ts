@@ -7,6 +7,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import { taxRegime } from "@/lib/domain/tax/rates";
 import { invoiceRequirements } from "@/lib/domain/tax/requirements";
+import { customerLocale } from "@/lib/words/language";
 import { bikeName } from "../bikes/bikeName";
 import { type BasisLines, rulesOf } from "./basis";
 import type { InvoiceFacts } from "./facts";
@@ -62,7 +63,7 @@ export function composeInvoice(
     quotes,
     settlement: null,
     country: settings.country,
-    locale: settings.locale,
+    locale: customerLocale(settings.locale, job.customer.language),
     currency,
     pricesIncludeTax,
     taxRegime: regime,
