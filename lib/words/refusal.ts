@@ -14,7 +14,7 @@ export class SaidRefusal extends Refusal {
     readonly toDo: Key,
     kind: Refusal["kind"] = "refused",
   ) {
-    super(sentence("en", what, values), refused.en[toDo], {}, kind);
+    super(sentence("en-GB", what, values), refused.en[toDo], {}, kind);
   }
 }
 

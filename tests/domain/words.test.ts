@@ -102,7 +102,7 @@ describe("what is refused to a customer", () => {
       { number: 7, day: new Date("2026-12-24T00:00:00Z") },
       "quoteOverDo",
     );
-    expect(day.message).toBe("Quote 7 was valid until December 24, 2026.");
+    expect(day.message).toBe("Quote 7 was valid until 24 December 2026.");
     expect(refusalIn(day, "nb-NO").message).toBe("Tilbud 7 gjaldt til 24. desember 2026.");
     const unknown = refusalIn(
       new Refusal("Something nobody foresaw.", "Do this.", { field: "Odd." }),
