@@ -10,6 +10,7 @@ import type { NamedAir, Recommendation } from "@/lib/domain/bench/recommendTypes
 import { seasonRange } from "@/lib/domain/bench/seasonRange";
 import { Refusal, within } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
+import type { ShimOnHand } from "@/lib/domain/tuning/needlePosition";
 import type { SettingChange } from "@/lib/domain/tuning/settingChange";
 import type { SettingKey } from "@/lib/domain/tuning/settings";
 import type { JetOnHand } from "@/lib/domain/tuning/targetTypes";
@@ -27,6 +28,7 @@ export function workRecommendation(
   bike: BenchBike,
   families: readonly DrawerFamily[],
   latitude: number,
+  shims: readonly ShimOnHand[],
 ): Recommendation {
   if (bike.carburettors[0]?.settings.mainJet === undefined)
     throw new Refusal(
@@ -59,6 +61,7 @@ export function workRecommendation(
       },
     },
     jets: [...jets("mainJet", v.mainFamily), ...jets("pilotJet", v.pilotFamily)],
+    shims,
     calibration: bike.calibration?.regions,
   });
 }

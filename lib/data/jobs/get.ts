@@ -5,6 +5,7 @@ import { atGrades, sideBySide } from "@/lib/domain/labour/sideBySide";
 import { bikeByPlate } from "../bikes/bikeName";
 import { LIES } from "../stock/lying";
 import { holdersIn, shortOf } from "../stock/shortages";
+import { partsOfJob } from "./madeParts";
 import { needlesOfJob } from "./needles";
 import { sheetsOfJob } from "./sheets";
 import { entryOf } from "./time/overrun";
@@ -182,6 +183,7 @@ export async function getJob(shop: ShopHandle, id: number) {
   if (!row) return null;
   const sheets = await sheetsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
   const needles = await needlesOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
+  const described = await partsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
   const { bike, revision, timeEntries, ...job } = row;
   const reservations = await Promise.all(
     row.reservations.map(async (one) => {
@@ -210,6 +212,7 @@ export async function getJob(shop: ShopHandle, id: number) {
     reservations,
     sheets,
     needles,
+    described,
     /** What kind of step is next; null when none is left. */
     nextKind: row.steps.find((step) => step.state === "todo")?.kind ?? null,
   };

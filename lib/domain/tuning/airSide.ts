@@ -4,7 +4,7 @@ import type { Fitted } from "./circuits";
 import { fuelDensityKgM3, fuelNamed } from "./fuels";
 import type { Machine } from "./machine";
 import { cvBalance, portDepressionPa, slidePortM2 } from "./slide";
-import { fitsItsPlace, springFrom } from "./springCut";
+import { fitsItsPlace, type SlideSpring, springFrom } from "./springCut";
 import type { SettingValues } from "./targetTypes";
 import { fillingAt, VOLUMETRIC } from "./volumetric";
 
@@ -58,7 +58,7 @@ export function airSide(
   const thin = Math.max(0.5, 1 - box / air.pressurePa - exhaustLoss(m, s, mean, air));
   const flow = mean * pulse(m.cylindersPerCarburettor) * thin;
   const felt = vented === "atmosphere" ? box : 0;
-  const slide = cvSlide(m, s);
+  const slide = cvSlide(m, s, fitted.spring);
   const balance =
     m.type === "cv"
       ? cvBalance(slide, flow, air.densityKgM3, felt)
@@ -111,9 +111,9 @@ function exhaustLoss(m: Machine, s: SettingValues, meanM3S: number, air: Air): n
   return Math.min(0.1, (0.25 * hot * speed ** 2 * weldLoss(m.headerMm, s.headerWeldMm)) / air.pressurePa);
 }
 
-/** The slide with the spring that the settings name, cut from the reference's where they differ. Throws Refusal (springCut.ts). */
-export function cvSlide(m: Machine, s: SettingValues) {
-  const spring = springFrom(m.spring, m.springSaid, s);
+/** The slide with the spring as described, else with the one that the settings name, cut from the reference's where they differ. Throws Refusal (springCut.ts). */
+export function cvSlide(m: Machine, s: SettingValues, described?: SlideSpring) {
+  const spring = described ?? springFrom(m.spring, m.springSaid, s);
   return {
     boreM: m.boreM,
     liftMaxM: m.boreM,

@@ -15,6 +15,7 @@ import { JobLink } from "../../invoices/JobLink";
 import { Agreement } from "./Agreement";
 import { CancelJob } from "./CancelJob";
 import { JobBookings } from "./JobBookings";
+import { JobDescribed } from "./JobDescribed";
 import { JobFindings } from "./JobFindings";
 import { JobMoney } from "./JobMoney";
 import { JobNeedles } from "./JobNeedles";
@@ -84,6 +85,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           <Section title="Settings">
             <SheetTable sheets={job.sheets} locale={locale} />
             <JobNeedles needles={job.needles} home={`${base}/bikes/${job.bike.id}`} locale={locale} />
+            <JobDescribed described={job.described} columns={["As found", "Target", "As left"]} />
           </Section>
         </div>
         <div className="min-w-0">

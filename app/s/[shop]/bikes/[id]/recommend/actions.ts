@@ -2,6 +2,7 @@
 import { saveRecommendation, workRecommendation } from "@/lib/data/bench/recommend";
 import { jetFamilies } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
+import { shimsInDrawer } from "@/lib/data/jobs/stepTargets";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
@@ -22,6 +23,7 @@ export const putRecommendation = action("sheet.write", PutSchema, async (shop, {
     bike,
     await jetFamilies(shop),
     weatherLatitude(shop.settings),
+    await shimsInDrawer(shop.read),
   );
   const sheet = await saveRecommendation(shop, bike, values.data, answer, call.key);
   return { to: `/s/${shop.slug}/bikes/${bike.id}/sheets/${sheet}`, toast: "Put on the target sheet." };
