@@ -11,6 +11,9 @@ export const links = {
       "It may have run out, been replaced by a newer one, or lost a character on the way. Nothing is wrong with your bike or your order: ask the workshop that sent it for a new link.",
     shut: "The workshop's records cannot be opened just now.",
     shutText: "Nothing is wrong with your bike or your order. Try again later, or ask the workshop by phone.",
+    accepted: "Thank you, this quote is accepted",
+    acceptedText:
+      "The shop will be in touch about a day. If anything is to change, call them before the bike goes in.",
     declined: "You said no to this quote",
     declinedText: "The shop knows. If you change your mind, ask them for a new one.",
     expired: "This quote has run out",
@@ -38,6 +41,8 @@ export const links = {
     shut: "Verkstedets opplysninger kan ikke åpnes akkurat nå.",
     shutText:
       "Det er ingenting galt med sykkelen eller bestillingen din. Prøv igjen senere, eller ring verkstedet.",
+    accepted: "Takk, tilbudet er godtatt",
+    acceptedText: "Verkstedet tar kontakt om en dag. Skal noe endres, så ring før sykkelen leveres inn.",
     declined: "Du takket nei til dette tilbudet",
     declinedText: "Verkstedet vet det. Ombestemmer du deg, kan du be om et nytt.",
     expired: "Dette tilbudet har gått ut",

@@ -72,7 +72,8 @@ describe("a customer's link", () => {
     const { a } = await twoShops();
     await listed(a);
     const sent = await sentQuote(a, await readyToQuote(a));
-    for (let n = 0; n < 60; n++) expect(await openLink(a.slug, "x".repeat(27))).toMatchObject({ closed: "unknown" });
+    for (let n = 0; n < 60; n++)
+      expect(await openLink(a.slug, "x".repeat(27))).toMatchObject({ closed: "unknown" });
     expect(await openLink(a.slug, "x".repeat(27))).toMatchObject({ closed: "too often" });
     expect(await openLink(a.slug, sent.token)).toMatchObject({ revisionId: sent.revisionId });
     vi.setSystemTime(new Date(NOW.getTime() + 11 * 60_000));

@@ -101,7 +101,7 @@ async function writeIn(
   const amount = formatMoney(doc.dueMinor, doc.currency, doc.locale);
   const text = [
     doc.buyer.name ? say("mails.dear", { name: doc.buyer.name }) : say("mails.goodDay"),
-    doc.dueMinor > 0 && !doc.settlement
+    doc.dueMinor > 0 && doc.settlements.length === 0
       ? say("mails.invoiceDue", { what, number, purpose, amount, day })
       : say("mails.invoice", { what, number, purpose, amount }),
     `${input.origin}${link.path}`,

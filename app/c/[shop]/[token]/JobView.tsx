@@ -21,10 +21,12 @@ interface Props {
   /** The page's own address. */
   path: string;
   foot: ReactNode;
+  /** True on the page of the quote that became this job. */
+  accepted?: boolean;
 }
 
 /** How far a customer's job is: in a sentence, then by what was agreed, what is to pay, and what goes home with the bike. */
-export async function JobView({ link, jobId, path, foot }: Props) {
+export async function JobView({ link, jobId, path, foot, accepted = false }: Props) {
   const job = await jobProgress(link.shop, jobId);
   if (!job) notFound();
   const { locale } = link;
@@ -46,6 +48,11 @@ export async function JobView({ link, jobId, path, foot }: Props) {
         {job.state === "inWork" &&
           `, ${say("jobPage.progress", { done: String(job.done), steps: job.steps })}`}
       </p>
+      {accepted && job.state === "waiting" && (
+        <Section title={say("links.accepted")}>
+          <p>{say("links.acceptedText")}</p>
+        </Section>
+      )}
       {next && (
         <Section title={say("jobPage.when")}>
           {!job.arrivedAt && (

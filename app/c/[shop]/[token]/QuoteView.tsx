@@ -44,7 +44,7 @@ export async function QuoteView({ link, token, chosen, foot }: Props) {
     );
   // Once it is agreed the same address goes on as the job's.
   if (found.state === "accepted" && found.jobId !== null)
-    return <JobView link={link} jobId={found.jobId} path={path} foot={foot} />;
+    return <JobView link={link} jobId={found.jobId} path={path} foot={foot} accepted />;
   if (found.state !== "sent") return <Answered state={found.state} locale={locale} foot={foot} />;
   const quote: ShownQuote = { ...found, printed: { ...found.printed, locale } };
   const { printed } = quote;
