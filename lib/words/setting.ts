@@ -6,6 +6,7 @@ export const setting = {
     snorkelOut: "The snorkel comes out.",
     snorkelIn: "The snorkel goes back in.",
     turns: "{value} turns out",
+    unit: { "turns out": "turns out", rpm: "rpm" },
     name: {
       mainJet: "Main jet",
       pilotJet: "Pilot jet",
@@ -51,6 +52,7 @@ export const setting = {
     snorkelOut: "Snorkelen tas ut.",
     snorkelIn: "Snorkelen settes inn igjen.",
     turns: "{value} omdreininger ut",
+    unit: { "turns out": "omdr. ut", rpm: "o/min" },
     name: {
       mainJet: "Hoveddyse",
       pilotJet: "Tomgangsdyse",
