@@ -6,6 +6,7 @@ import { Section } from "@/app/_ui/Section";
 import { jobDealings } from "@/lib/data/papers/progress";
 import type { OpenedLink } from "@/lib/gate/customer";
 import { wordsIn } from "@/lib/words/words";
+import { PayCode } from "./PayCode";
 
 interface Props {
   link: OpenedLink;
@@ -22,7 +23,7 @@ export async function Dealings({ link, jobId, path }: Props) {
   return (
     <>
       <Waiting dealt={dealt} locale={locale} />
-      <Agreed dealt={dealt} locale={locale} />
+      <Agreed dealt={dealt} link={link} />
       <Invoices dealt={dealt} locale={locale} path={path} />
     </>
   );
@@ -37,7 +38,8 @@ function Waiting({ dealt, locale }: { dealt: Dealt; locale: string }) {
   ));
 }
 
-function Agreed({ dealt, locale }: { dealt: Dealt; locale: string }) {
+function Agreed({ dealt, link }: { dealt: Dealt; link: OpenedLink }) {
+  const { locale } = link;
   const { agreed, added, depositLeftMinor, depositPaidMinor } = dealt;
   if (!agreed) return null;
   const say = wordsIn(locale);
@@ -69,6 +71,16 @@ function Agreed({ dealt, locale }: { dealt: Dealt; locale: string }) {
           {dealt.bankDetails && `\n${dealt.bankDetails}`}
         </p>
       )}
+      <PayCode
+        transfer={{
+          name: link.shopName,
+          bankDetails: dealt.bankDetails,
+          currency: dealt.currency,
+          amountMinor: depositLeftMinor,
+          reference: String(agreed.quote),
+        }}
+        locale={locale}
+      />
     </Section>
   );
 }

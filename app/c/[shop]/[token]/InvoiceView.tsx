@@ -8,6 +8,7 @@ import { Section } from "@/app/_ui/Section";
 import { shownInvoice } from "@/lib/data/invoices/shown";
 import type { OpenedLink } from "@/lib/gate/customer";
 import { wordsIn } from "@/lib/words/words";
+import { PayCode } from "./PayCode";
 
 interface Props {
   link: OpenedLink;
@@ -69,6 +70,18 @@ export async function InvoiceView({ link, token, foot }: Props) {
               </strong>
               {seller.bankDetails && `\n${seller.bankDetails}`}
             </p>
+          )}
+          {leftMinor > 0 && (
+            <PayCode
+              transfer={{
+                name: seller.legalName || seller.name,
+                bankDetails: seller.bankDetails,
+                currency: doc.currency,
+                amountMinor: leftMinor,
+                reference: String(doc.number),
+              }}
+              locale={locale}
+            />
           )}
           {leftMinor === 0 && <p>{say("invoicePage.paidInFull")}</p>}
           {leftMinor < 0 && <p>{say("invoicePage.paidTooMuch", { amount: left })}</p>}
