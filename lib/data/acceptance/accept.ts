@@ -69,6 +69,7 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
       select: { id: true },
     });
     const made = await beginJob(tx, shop, { revisionId, ...row.quote, frozen });
+    await keepLinksOpen(tx, shop, [row.id, revisionId]);
     if (wish) await keepWish(tx, shop, { jobId: made.jobId, revisionId }, wish);
     await answerFindingIn(tx, row.quote.findingId, "agreed");
     await mailYes(tx, shop, {
@@ -89,6 +90,17 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
       job: made.jobNumber,
     });
     return { ...made, again: false };
+  });
+}
+
+/** How long a quote's link goes on as the job's page, in days (judgement). */
+const DAYS_AFTER_YES = 180;
+
+/** The link of an accepted quote outlives the quote: it leads to the job now. */
+async function keepLinksOpen(tx: ShopTx, shop: ShopHandle, revisionIds: readonly number[]): Promise<void> {
+  await tx.customerLink.updateMany({
+    where: { revisionId: { in: [...revisionIds] }, purpose: "quote", revokedAt: null },
+    data: { expiresAt: new Date(shop.now.getTime() + DAYS_AFTER_YES * 86_400_000) },
   });
 }
 
