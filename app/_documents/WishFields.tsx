@@ -16,10 +16,12 @@ interface Props {
   /** The shop's day: earlier ones are over. */
   today: string;
   weekdays: readonly { value: string; name: string }[];
+  /** The form days are typed in, on a page outside the shop. */
+  locale?: string;
 }
 
 /** When the work would suit; everything may stay empty. It opens by itself when something in it was typed and refused. */
-export function WishFields({ words, today, weekdays }: Props) {
+export function WishFields({ words, today, weekdays, locale }: Props) {
   const { values, seq } = useContext(FormContext);
   const typed = Object.entries(values ?? {}).some(
     ([name, value]) => name.startsWith("wish") && value.length > 0 && value !== "",
@@ -39,7 +41,7 @@ export function WishFields({ words, today, weekdays }: Props) {
             { value: "from", label: words.from },
           ]}
         />
-        <DateField name="wishFrom" label={words.fromDay} min={today} />
+        <DateField name="wishFrom" label={words.fromDay} min={today} locale={locale} />
         <fieldset className="mb-4">
           <legend className="mb-1 font-semibold text-[15px]">{words.notDays}</legend>
           <div className="grid grid-cols-2 gap-x-4 sm:grid-cols-3">

@@ -95,7 +95,7 @@ async function writeIn(
   const doc = storedInvoice(row.frozen);
   const say = wordsIn(doc.locale);
   const what = say(KIND[doc.kind]);
-  const number = String(doc.number);
+  const number = doc.written;
   const purpose = forWhat(doc, say);
   const day = new Date(`${doc.dueOn}T00:00:00Z`);
   const amount = formatMoney(doc.dueMinor, doc.currency, doc.locale);
@@ -118,6 +118,6 @@ async function writeIn(
     select: { id: true },
   });
   await encloseInvoiceIn(tx, mail.id, input.id, doc);
-  await audit(tx, shop, "wrote", "mail", mail.id, { invoice: doc.number });
+  await audit(tx, shop, "wrote", "mail", mail.id, { invoice: doc.written });
   return mail.id;
 }

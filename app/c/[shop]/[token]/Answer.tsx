@@ -63,7 +63,12 @@ export function Answer({ slug, token, quote }: { slug: string; token: string; qu
             required
             maxLength={120}
           />
-          <WishFields words={wishWords(locale)} today={quote.today} weekdays={weekdayNames(locale)} />
+          <WishFields
+            words={wishWords(locale)}
+            today={quote.today}
+            weekdays={weekdayNames(locale)}
+            locale={locale}
+          />
           <SubmitButton size="act" className="w-full">
             {say("answering.accept")}
           </SubmitButton>

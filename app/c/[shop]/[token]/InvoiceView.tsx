@@ -33,7 +33,7 @@ export async function InvoiceView({ link, token, foot }: Props) {
     <main className="mx-auto max-w-[40rem] px-5 pt-6 pb-16">
       <p className="text-[15px] text-soft">{seller.name}</p>
       <h1 className="mt-1 border-ink border-b-2 pb-2 font-bold text-[26px] leading-tight">
-        {title} {doc.number}
+        {title} {doc.written}
       </h1>
       <p className="mt-2 mb-6 text-[15px]">
         {doc.jobs.map((job) => (
@@ -47,7 +47,7 @@ export async function InvoiceView({ link, token, foot }: Props) {
         <Note
           title={say(
             doc.credits.kind === "receipt" ? "invoicePage.takesBackReceipt" : "invoicePage.takesBackInvoice",
-            { number: String(doc.credits.number) },
+            { number: doc.credits.written },
           )}
         >
           {doc.credits.reason}
@@ -66,7 +66,7 @@ export async function InvoiceView({ link, token, foot }: Props) {
           {leftMinor > 0 && (
             <p className="whitespace-pre-line">
               <strong>
-                {say("invoicePage.toPay", { amount: left, day: day(doc.dueOn), number: String(doc.number) })}
+                {say("invoicePage.toPay", { amount: left, day: day(doc.dueOn), number: doc.written })}
               </strong>
               {seller.bankDetails && `\n${seller.bankDetails}`}
             </p>
@@ -78,7 +78,7 @@ export async function InvoiceView({ link, token, foot }: Props) {
                 bankDetails: seller.bankDetails,
                 currency: doc.currency,
                 amountMinor: leftMinor,
-                reference: String(doc.number),
+                reference: doc.written,
               }}
               locale={locale}
             />

@@ -17,7 +17,7 @@ export const GET = linkFile(async (link, request: NextRequest) => {
     const shown = await shownInvoice(shop, invoiceId);
     if (!shown) return null;
     const body = await inWorker(shop, "invoicePdf", shown.doc, { signal });
-    return { body, type: "application/pdf", name: `${KIND_FILES[shown.doc.kind]}-${shown.doc.number}.pdf` };
+    return { body, type: "application/pdf", name: `${KIND_FILES[shown.doc.kind]}-${shown.doc.written}.pdf` };
   }
   if (asked !== null || link.purpose !== "quote" || link.revisionId === null) return null;
   const quote = await sentQuoteOf(shop, link.revisionId);
