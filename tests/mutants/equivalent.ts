@@ -18,8 +18,6 @@ const FILLED = '"Stryker was here!"';
 const CACHE = "a cache: without it the same is made anew";
 const THERE = "always there; only the type checker cannot know";
 
-const TABLE = "the table reaches as far as the range that was asked for";
-
 const BISECTED = "halving ends at the same lift where the balance is exact";
 
 export const EQUIVALENT: readonly Equivalent[] = [
@@ -122,9 +120,6 @@ export const EQUIVALENT: readonly Equivalent[] = [
   },
   { file: "air/conditions.ts", from: '"spring"', to: '""', near: "third", why: THERE },
   { file: "air/places.ts", from: '""', to: FILLED, near: "zone", why: THERE },
-  { file: "air/typical.ts", from: "!high || !low", to: "false", why: TABLE },
-  { file: "air/typical.ts", from: "!high || !low", to: "!high && !low", why: TABLE },
-  { file: "air/typical.ts", from: '"Enter 0 to 75 degrees."', to: '""', why: TABLE },
   { file: "tuning/slide.ts", from: "surplus(high) >= 0", to: "surplus(high) > 0", why: BISECTED },
   { file: "tuning/slide.ts", from: "surplus(low) <= 0", to: "surplus(low) < 0", why: BISECTED },
   { file: "tuning/slide.ts", from: "surplus(middle) > 0", to: "surplus(middle) >= 0", why: BISECTED },

@@ -1,6 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import type { Spot } from "@/lib/domain/air/climate";
 import { seasonOf } from "@/lib/domain/air/conditions";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { airWith } from "@/lib/domain/air/typed";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { type Air, airFromReading } from "@/lib/domain/air/weather";
@@ -17,6 +18,7 @@ import type { BenchValues } from "@/lib/schemas/bench";
 import type { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
 import type { BenchBike } from "../bikes/benchBike";
 import { saveSheet } from "../bikes/sheets";
+import type { Home } from "../common/air";
 import type { DrawerFamily } from "../stock/drawer";
 
 export type RecommendValues = BenchValues<typeof RECOMMEND_FIELDS>;
@@ -26,7 +28,7 @@ export function workRecommendation(
   v: RecommendValues,
   bike: BenchBike,
   families: readonly DrawerFamily[],
-  latitude: number,
+  spot: Spot,
 ): Recommendation {
   if (bike.carburettors[0]?.settings.mainJet === undefined)
     throw new Refusal(
@@ -51,7 +53,7 @@ export function workRecommendation(
         bike.carburettors[0]?.settings.slideCutawayMm !== undefined,
     ),
     baseline: bike.baseline,
-    airs: airsOf(v, latitude),
+    airs: airsOf(v, spot),
     fuel: {
       now: {
         ...(v.fuel === "same" ? {} : { fuel: v.fuel }),
@@ -85,12 +87,12 @@ function changesOf(v: RecommendValues, mechanical: boolean): SettingChange[] {
   ];
 }
 
-function airsOf(v: RecommendValues, latitude: number): readonly NamedAir[] {
-  if (v.from === "range") return corners(v, latitude);
+function airsOf(v: RecommendValues, spot: Spot): readonly NamedAir[] {
+  if (v.from === "range") return corners(v, spot);
   const air =
     v.from === "read"
       ? readAir(v)
-      : airWith(typicalWeather(Number(v.month), latitude, v.altitude), {
+      : airWith(typicalWeather(Number(v.month), spot, v.altitude), {
           pressurePa: v.station === null ? null : v.station * 100,
           temperatureC: v.temperature,
           humidity: v.humidity === null ? null : v.humidity / 100,
@@ -101,9 +103,9 @@ function airsOf(v: RecommendValues, latitude: number): readonly NamedAir[] {
 const placeName = (altitudeM: number, air: Air) =>
   `${Math.round(altitudeM)} m, ${Math.round(air.temperatureK - 273.15)} °C`;
 
-function corners(v: RecommendValues, latitude: number): readonly NamedAir[] {
+function corners(v: RecommendValues, spot: Spot): readonly NamedAir[] {
   const high = within("highest altitude", v.highAltitude ?? v.altitude, v.altitude, 5000, "m");
-  const typical = seasonRange(v.season, latitude, v.altitude, high);
+  const typical = seasonRange(v.season, spot, v.altitude, high);
   const cold = v.coldest ?? typical.coldC;
   const warm = within("warmest temperature", v.warmest ?? typical.warmC, cold, 55, "C");
   const humidity = v.humidity === null ? null : v.humidity / 100;
@@ -139,7 +141,7 @@ function readAir(v: RecommendValues): Air {
 
 /** Puts a recommendation on the bike's target sheet, once per key, in the air of its worst corner; answers the sheet's id. */
 export async function saveRecommendation(
-  shop: ShopHandle & { readonly settings: { zone: string; latitude: number | null; latitudeSouth: boolean } },
+  shop: ShopHandle & { readonly settings: Omit<Home, "altitudeM"> & { readonly zone: string } },
   bike: BenchBike,
   v: RecommendValues,
   { sheet, corners: outcome, worst }: Recommendation,
@@ -161,7 +163,7 @@ export async function saveRecommendation(
     ),
     conditions: {
       altitudeM,
-      season: seasonOf(month, weatherLatitude(shop.settings) < 0),
+      season: seasonOf(month, weatherSpot(shop.settings).latitude < 0),
       temperatureC: Math.round((worst.air.temperatureK - 273.15) * 10) / 10,
       humidityPercent: Math.round(worst.air.humidity * 100),
     },

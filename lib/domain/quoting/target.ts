@@ -32,7 +32,7 @@ export function targetOf(facts: QuoteFacts, needs: Needs): Target {
       changes: needs.changes,
       needleChange: needs.needle && needleChange(facts, needs.needle),
       shims: facts.shims,
-      now: airOf(facts.conditions, facts.terms.latitude),
+      now: airOf(facts.conditions, facts.terms),
       baseline: facts.baseline,
       jets: jetsOf(facts, needs),
       calibration: facts.calibration ?? undefined,

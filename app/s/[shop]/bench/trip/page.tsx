@@ -3,7 +3,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { fittedOn, jetFamilies, workTrip } from "@/lib/data/bench/trip";
 import { benchBike, benchBikes } from "@/lib/data/bikes/benchBike";
 import { conditionsToday } from "@/lib/data/common/air";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
 import { TRIP_FIELDS } from "@/lib/schemas/benchFields";
@@ -46,7 +46,7 @@ export default async function Trip({
       })
     : asked;
   const work = workBench(TRIP_FIELDS, system, query, (values) =>
-    workTrip(values, bike, families, weatherLatitude(shop.settings)),
+    workTrip(values, bike, families, weatherSpot(shop.settings)),
   );
   const path = `/s/${slug}/bench/trip`;
   return (

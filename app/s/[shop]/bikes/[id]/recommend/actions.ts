@@ -2,7 +2,7 @@
 import { saveRecommendation, workRecommendation } from "@/lib/data/bench/recommend";
 import { jetFamilies } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { AddressSchema, benchSchema, systemOf } from "@/lib/schemas/bench";
@@ -17,12 +17,7 @@ export const putRecommendation = action("sheet.write", PutSchema, async (shop, {
   const values = benchSchema(RECOMMEND_FIELDS, systemOf(shop.settings.units)).safeParse(address);
   if (!values.success)
     throw new Refusal("The inputs cannot be calculated with.", "Calculate again, then keep the answer.");
-  const answer = workRecommendation(
-    values.data,
-    bike,
-    await jetFamilies(shop),
-    weatherLatitude(shop.settings),
-  );
+  const answer = workRecommendation(values.data, bike, await jetFamilies(shop), weatherSpot(shop.settings));
   const sheet = await saveRecommendation(shop, bike, values.data, answer, call.key);
   return { to: `/s/${shop.slug}/bikes/${bike.id}/sheets/${sheet}`, toast: "Put on the target sheet." };
 });

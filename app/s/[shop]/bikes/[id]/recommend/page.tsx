@@ -8,7 +8,7 @@ import { workRecommendation } from "@/lib/data/bench/recommend";
 import { jetFamilies } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { openIntake } from "@/lib/data/intakes/get";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -42,7 +42,7 @@ export default async function Recommend({
       ? asked
       : startOf(bike, families, { altitudeM, month: Number(dayIn(zone, shop.now).slice(5, 7)), system });
   const work = workBench(RECOMMEND_FIELDS, system, query, (values) =>
-    workRecommendation(values, bike, families, weatherLatitude(shop.settings)),
+    workRecommendation(values, bike, families, weatherSpot(shop.settings)),
   );
   const names = families.map((f) => f.family);
   const path = `/s/${slug}/bikes/${bike.id}/recommend`;
