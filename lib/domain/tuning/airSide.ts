@@ -4,7 +4,7 @@ import type { Fitted } from "./circuits";
 import { fuelDensityKgM3, fuelNamed } from "./fuels";
 import type { Machine } from "./machine";
 import { cvBalance, portDepressionPa, slidePortM2 } from "./slide";
-import { fitsItsPlace, springFrom } from "./springCut";
+import { fitsItsPlace, type SlideSpring, sameLength, springFrom } from "./springCut";
 import type { SettingValues } from "./targetTypes";
 import { fillingAt, VOLUMETRIC } from "./volumetric";
 
@@ -111,9 +111,16 @@ function exhaustLoss(m: Machine, s: SettingValues, meanM3S: number, air: Air): n
   return Math.min(0.1, (0.25 * hot * speed ** 2 * weldLoss(m.headerMm, s.headerWeldMm)) / air.pressurePa);
 }
 
-/** The slide with the spring that the settings name, cut from the reference's where they differ. Throws Refusal (springCut.ts). */
+/** The spring that the settings name: cut from the reference's where they differ, and from a new one where it is longer than that. */
+function springNow(m: Machine, s: SettingValues): SlideSpring {
+  const was = m.springSaid.springLengthMm ?? 0;
+  const longer = (s.springLengthMm ?? 0) > was && !sameLength(s.springLengthMm, was);
+  return longer ? springFrom(m.springNew.spring, m.springNew.said, s) : springFrom(m.spring, m.springSaid, s);
+}
+
+/** The slide with the spring that the settings name. Throws Refusal (springCut.ts). */
 export function cvSlide(m: Machine, s: SettingValues) {
-  const spring = springFrom(m.spring, m.springSaid, s);
+  const spring = springNow(m, s);
   return {
     boreM: m.boreM,
     liftMaxM: m.boreM,

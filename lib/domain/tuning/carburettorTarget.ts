@@ -11,7 +11,7 @@ import { pilotStations } from "./pilotStations";
 import { ratios } from "./ratios";
 import { screwStart } from "./screw";
 import { stationsFor } from "./solve";
-import { settledSpring } from "./springCut";
+import { deliveredSpring, settledSpring } from "./springCut";
 import { resolve } from "./station";
 import { outOfReach, unknownFor } from "./targetGaps";
 import { listSettings } from "./targetList";
@@ -69,7 +69,7 @@ export function solveCarburettor(
   const values: Writable = { ...applied.values };
   if (other && other.value.clips > 0) values.clipPosition = other.value.clipAt;
   else if (other) delete values.clipPosition;
-  Object.assign(values, settledSpring(asFound, values));
+  Object.assign(values, settledSpring(asFound, values, deliveredSpring(input.card)));
   const state = { ...base, settings: { ...values }, needle: newNeedle };
   const r = resolve(state, input.now);
   const stations = { ...stationsFor(r), pilotJet: pilotStations(state, asFound, input.now) };
