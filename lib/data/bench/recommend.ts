@@ -11,6 +11,9 @@ import type { NamedAir, Recommendation } from "@/lib/domain/bench/recommendTypes
 import { seasonRange } from "@/lib/domain/bench/seasonRange";
 import { Refusal, within } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
+import { USUAL_RATED_RPM } from "@/lib/domain/tuning/machine";
+import { knownNeedle } from "@/lib/domain/tuning/needleRecord";
+import { fillingOfText } from "@/lib/domain/tuning/pullText";
 import type { SettingChange } from "@/lib/domain/tuning/settingChange";
 import type { SettingKey } from "@/lib/domain/tuning/settings";
 import type { JetOnHand } from "@/lib/domain/tuning/targetTypes";
@@ -20,21 +23,24 @@ import type { BenchBike } from "../bikes/benchBike";
 import { saveSheet } from "../bikes/sheets";
 import type { Home } from "../common/air";
 import type { DrawerFamily } from "../stock/drawer";
+import type { NeedleOnHand } from "../stock/needles";
 
 export type RecommendValues = BenchValues<typeof RECOMMEND_FIELDS>;
 
-/** A bike's recommended setting after the changes asked, in the air or the range asked, from the drawers chosen. Throws Refusal, OutOfRange. */
+/** A bike's recommended setting after the changes asked, in the air or the range asked, from the drawers chosen, with the needles on hand tried. Throws Refusal, OutOfRange. */
 export function workRecommendation(
   v: RecommendValues,
   bike: BenchBike,
   families: readonly DrawerFamily[],
   spot: Spot,
+  needles: readonly NeedleOnHand[] = [],
 ): Recommendation {
   if (bike.carburettors[0]?.settings.mainJet === undefined)
     throw new Refusal(
       "The main jet fitted is not known.",
       "Record the bike as found, or enter the delivered jets on its model card.",
     );
+  const filling = fillingOfText(v.pull, bike.card.ratedRpm?.value ?? USUAL_RATED_RPM);
   const usual = bike.card.jetConvention?.value ?? "bore";
   const jets = (setting: "mainJet" | "pilotJet", name: string): JetOnHand[] =>
     (families.find((f) => f.family === name)?.sizes ?? []).map((s) => ({
@@ -45,7 +51,7 @@ export function workRecommendation(
       orderable: true,
     }));
   return recommend({
-    card: bike.card,
+    card: filling ? { ...bike.card, filling } : bike.card,
     carburettors: bike.carburettors,
     changes: changesOf(
       v,
@@ -61,6 +67,10 @@ export function workRecommendation(
       },
     },
     jets: [...jets("mainJet", v.mainFamily), ...jets("pilotJet", v.pilotFamily)],
+    needles: needles.flatMap(({ name, record }) => {
+      const shape = knownNeedle(record, bike.card)?.value;
+      return shape ? [{ name, shape }] : [];
+    }),
     calibration: bike.calibration?.regions,
   });
 }

@@ -25,6 +25,8 @@ export interface RecommendInput {
   readonly airs: readonly NamedAir[];
   readonly jets: readonly JetOnHand[];
   readonly fuel?: TargetInput["fuel"];
+  /** Needles to rank beside the fitted one. */
+  readonly needles?: TargetInput["needles"];
   readonly calibration?: readonly RegionCorrection[] | undefined;
 }
 

@@ -56,13 +56,14 @@ export function MainJet({ jet, fitted, needed, refusals, leanRisk, range, drawer
         <Big name={range ? "Chance of λ above 0.92, leanest corner" : "Chance of λ above 0.92"}>
           {Math.round(leanRisk * 100)} %
         </Big>
-        {density && density.size !== fitted && (
+        {density && (
           <Big name="By air density alone, firm">
             <Opens name="Main jet by air density alone" because={density.because} firmness="firm">
               {figureText(density.size, locale)}
             </Opens>{" "}
             <span className="font-sans text-[14px] text-soft">
-              the whole model, judged: {figureText(jet.exact, locale, 1)}
+              {density.size === fitted && "as fitted; "}the whole model, judged:{" "}
+              {figureText(jet.exact, locale, 1)}
             </span>
           </Big>
         )}
