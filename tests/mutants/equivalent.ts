@@ -118,6 +118,12 @@ export const EQUIVALENT: readonly Equivalent[] = [
     near: "TAX_MARKS",
     why: "what is no mark is read as none as well",
   },
+  {
+    file: "tax/receipts.ts",
+    from: '""',
+    to: FILLED,
+    why: "no limit is stated in it, so that no currency is compared with it",
+  },
   { file: "air/conditions.ts", from: '"spring"', to: '""', near: "third", why: THERE },
   { file: "air/places.ts", from: '""', to: FILLED, near: "zone", why: THERE },
   { file: "tuning/slide.ts", from: "surplus(high) >= 0", to: "surplus(high) > 0", why: BISECTED },
