@@ -16,7 +16,8 @@ export default defineConfig({
   use: {
     baseURL: E2E.url,
     actionTimeout: 20_000,
-    trace: "retain-on-failure",
+    // A trace of every step costs about as much as the walk: it is asked for where one is looked into.
+    trace: process.env.E2E_TRACE ? "retain-on-failure" : "off",
     screenshot: "only-on-failure",
     launchOptions: {
       ...(executablePath ? { executablePath } : {}),

@@ -45,7 +45,7 @@ test("a customer reads the mail, compares, asks, chooses an alternative with an 
   let quotePath = "";
   let link = "";
 
-  await test.step("the desk keeps two ways, offers an extra and sends", async () => {
+  await test.step("the desk keeps two alternatives, offers an extra and sends", async () => {
     quotePath = await newDraft(page, await newBike(page, name, "S640 ODV"));
     const keep = async (alternative: string) => {
       await page.goto(`${quotePath}/alternatives`);
@@ -55,7 +55,10 @@ test("a customer reads the mail, compares, asks, chooses an alternative with an 
     };
     await keep("Open road");
     await page.goto(quotePath);
+    // The next page is asked for once the tick has been answered: it keeps what the draft has by then.
+    const answered = page.waitForResponse((answer) => answer.request().method() === "POST");
     await page.getByRole("radio", { name: /Snorkel out only/ }).check();
+    await answered;
     await expect(page.getByRole("radio", { name: /^Airbox opening/ })).not.toBeChecked();
     await keep("Quieter");
     await page.getByRole("button", { name: "Take A" }).click();

@@ -5,7 +5,18 @@ import { E2E } from "./e2eServer";
 import { bin, startOwnServer } from "./ownServer";
 
 /** These change nothing that the others look at, so they may run beside them. */
-const ASIDE = ["account", "accountMail", "calendar", "isolation", "keptTyped", "labels", "packages", "pages"];
+const ASIDE = [
+  "account",
+  "accountMail",
+  "calendar",
+  "intake",
+  "isolation",
+  "keptTyped",
+  "labels",
+  "needleJob",
+  "packages",
+  "pages",
+];
 
 function run(name: string, ...args: string[]): Promise<number> {
   const tests = spawn(bin("playwright"), ["test", "--config", "tests/playwright.config.ts", ...args], {

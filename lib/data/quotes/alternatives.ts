@@ -12,7 +12,7 @@ import { alternativeView, keptAlternatives, sameTicks } from "./offered";
 import { choicesOf, conflict, demandQuote, factsOf, findQuote, notADraft } from "./rows";
 import { chooseOptions } from "./write";
 
-/** Keeps the present ticks of a draft as its way A, B or C; what stood there is written over. */
+/** Keeps the present ticks of a draft as its alternative A, B or C; what stood there is written over. */
 export async function keepAlternative(shop: ShopHandle, input: KeepAlternative): Promise<void> {
   await shop.write(async (tx) => {
     const found = await demandQuote(tx, input.id);
@@ -39,7 +39,12 @@ export async function takeAlternative(shop: ShopHandle, input: AlternativeRef): 
     select: { choices: true },
   });
   if (!kept)
-    throw new Refusal(`There is no way ${input.letter} any more.`, "Open the page again.", {}, "missing");
+    throw new Refusal(
+      `There is no alternative ${input.letter} any more.`,
+      "Open the page again.",
+      {},
+      "missing",
+    );
   const { id, version } = input;
   await chooseOptions(shop, { id, version, choices: choicesOf(kept.choices), touched: "" });
 }

@@ -123,7 +123,7 @@ function curveOf(facts: QuoteFacts, { target }: QuoteView): FrozenAlternative["c
   }));
 }
 
-/** The letter of the offered alternative that a quote's own ticks are; null where no ways were offered. */
+/** The letter of the offered alternative that a quote's own ticks are; null where none were offered. */
 export async function ownAlternative(
   facts: QuoteFacts,
   view: QuoteView,

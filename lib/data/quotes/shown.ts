@@ -103,7 +103,7 @@ export async function revisionToAccept(shop: ShopHandle, quoteId: number): Promi
   return newest?.frozenAt ? newest.id : null;
 }
 
-/** The quote of a link's revision in one of its ways, with some of its extras; null where it has been changed since or was never sent. */
+/** The quote of a link's revision in one of its alternatives, with some of its extras; null where it has been changed since or was never sent. */
 export async function shownQuote(
   shop: ShopHandle,
   revisionId: number,

@@ -43,16 +43,16 @@ interface Props {
 /** The options as ticks. Each tick is sent at once; ticks made while one is on its way are sent after it, none is lost. */
 export function OptionTicks({ slug, id, version, groups }: Props) {
   const [state, run, pending] = useGuardedAction(tickOptions);
-  // Ticks made since the last answer, newest last; `onAlternative` of them have been sent.
+  // Ticks made since the last answer, newest last; `sent` of them are under way.
   const [made, setMade] = useState<readonly Tick[]>([]);
-  const onAlternative = useRef(0);
+  const sent = useRef(0);
   const router = useRouter();
   const options = groups.flatMap((group) => group.options);
   const after = (ticks: readonly Tick[], option: TickOption) =>
     ticks.findLast((tick) => tick.key === option.key)?.on ?? option.ticked;
 
   const send = (ticks: readonly Tick[]) => {
-    onAlternative.current = ticks.length;
+    sent.current = ticks.length;
     const data = new FormData();
     const fixed = { _shop: slug, id: String(id), version: String(version), touched: ticks.at(-1)?.key ?? "" };
     for (const [name, value] of Object.entries(fixed)) data.set(name, value);
@@ -71,7 +71,7 @@ export function OptionTicks({ slug, id, version, groups }: Props) {
       router.refresh();
       return;
     }
-    const later = made.slice(onAlternative.current);
+    const later = made.slice(sent.current);
     setMade(later);
     if (later.length > 0) send(later);
   });
