@@ -154,8 +154,10 @@ describe("typical weather by longitude", () => {
     expect(nearest?.effect).toMatch(/^2\d\d km away$/);
     const sea = typicalWeather(7, { latitude: -48, longitude: -125 }, 0).because;
     expect(sea.map((r) => r.fact).join()).not.toContain("kept climate");
+    expect(sea.every((r) => r.fact.length > 10)).toBe(true);
     const alone = typicalWeather(7, { latitude: 47.4, longitude: null }, 430).because;
     expect(alone[0]?.fact).toBe("Typical for month 7, latitude 47, 430 m");
     expect(alone.map((r) => r.fact).join()).not.toContain("kept climate");
+    expect(alone.every((r) => r.fact.length > 10)).toBe(true);
   });
 });

@@ -55,6 +55,7 @@ export function Answer({
             fitted={bike.carburettors[0]?.settings.mainJet?.value ?? null}
             needed={bike.carburettors.length}
             refusals={sheet.refusals}
+            measured={bike.calibration?.regions.some((r) => r.region === "main" && r.measured) ?? false}
             leanRisk={Math.max(...corners.map((c) => c.leanRisk ?? 0))}
             range={range}
             drawer={drawer}
