@@ -256,10 +256,20 @@ describe("springs", () => {
     expect(springFrom(base, was, was)).toEqual(base);
     expect(springFrom(base, was, { springLengthMm: 112 })).toEqual(base);
     expect(springFrom(base, was, { ...was, springCoils: 18 })).toEqual(eighteen);
-    expect(springFrom(base, was, { springLengthMm: 100.8, springCoils: 20 })).toMatchObject({
+    expect(springFrom(base, was, { springLengthMm: 100.8 })).toMatchObject({
       rateNPerM: expect.closeTo(110 / 0.9, 9),
       freeM: 0.1008,
       coils: expect.closeTo(18, 9),
+    });
+    // Shorter with all its coils is sagged and as stiff; longer with them is of another pitch and softer by its length.
+    expect(springFrom(base, was, { springLengthMm: 100.8, springCoils: 20 })).toEqual({
+      rateNPerM: 110,
+      freeM: expect.closeTo(0.1008, 12),
+      coils: 20,
+    });
+    expect(springFrom(base, was, { springLengthMm: 123.2, springCoils: 20 })).toMatchObject({
+      rateNPerM: expect.closeTo(100, 9),
+      freeM: 0.1232,
     });
     expect(springFrom(base, was, { springLengthMm: 101, springCoils: 18 })).toMatchObject({
       rateNPerM: 110 / 0.9,
@@ -304,6 +314,33 @@ describe("springs", () => {
       springLengthMm: 100,
     });
     expect(settledSpring({ springCoils: 20 }, { springCoils: 18 })).toEqual({});
+  });
+
+  it("that get longer are new ones: the sheet is left with the delivered spring's coils for that length", () => {
+    const sagged = { springLengthMm: 108, springCoils: 20 };
+    const asNew = { springLengthMm: 112, springCoils: 20 };
+    expect(settledSpring(sagged, asNew, asNew)).toEqual({ springLengthMm: 112, springCoils: 20 });
+    expect(settledSpring(sagged, { ...sagged, springLengthMm: 110 }, asNew)).toEqual({
+      springLengthMm: 110,
+      springCoils: 19.64,
+    });
+    // Nobody knows the delivered one: the coils go with the length.
+    expect(settledSpring(sagged, asNew)).toEqual({ springLengthMm: 112, springCoils: 20.74 });
+    expect(settledSpring(sagged, asNew, { springLengthMm: 112 })).toEqual({
+      springLengthMm: 112,
+      springCoils: 20.74,
+    });
+    // Cut ones do not ask the delivered spring, and recounted coils speak for themselves.
+    expect(
+      settledSpring(sagged, { ...sagged, springLengthMm: 97.2 }, { springLengthMm: 150, springCoils: 9 }),
+    ).toEqual({
+      springLengthMm: 97.2,
+      springCoils: 18,
+    });
+    expect(settledSpring(sagged, { springLengthMm: 112, springCoils: 21 }, asNew)).toEqual({
+      springLengthMm: 112,
+      springCoils: 21,
+    });
   });
 
   it("fit their place when they are as long as it, and not when a hair shorter", () => {
