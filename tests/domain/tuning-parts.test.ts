@@ -20,7 +20,7 @@ import {
 } from "@/lib/domain/tuning/fuels";
 import { compareJets, jetAreaMm2, jetSizeForArea, seriesArea } from "@/lib/domain/tuning/jets";
 import { annulusMm2, needleDiameterMm, needleRaiseMm } from "@/lib/domain/tuning/needle";
-import { needleProfile } from "@/lib/domain/tuning/needleProfile";
+import { meanRingMm2, needleProfile } from "@/lib/domain/tuning/needleProfile";
 import { powerFactor } from "@/lib/domain/tuning/power";
 import {
   type CvSlide,
@@ -251,6 +251,7 @@ describe("breathing", () => {
   it("has K 4.0 for an orifice of half the pipe's area (Idelchik, secondary), 0 for none, and 0.25 for Borda-Carnot", () => {
     expect(Math.abs(pipeOrificeLoss(0.5) - 4)).toBeLessThanOrEqual(0.05);
     expect(pipeOrificeLoss(1)).toBe(0);
+    expect(() => pipeOrificeLoss(0.01)).toThrow("orifice area over pipe area is 0.01");
     expect(wideningLoss(0.5)).toBe(0.25);
     expect(weldLoss(38, 3)).toBeGreaterThan(weldLoss(38, 1));
   });
@@ -316,5 +317,32 @@ describe("choice under uncertainty", () => {
     expect(probabilityLeaner(0.92, 0.03, 0.92)).toBeCloseTo(0.5, 6);
     expect(probabilityLeaner(0.88, 0.03, 0.92)).toBeLessThan(0.1);
     expect(probabilityLeaner(0.93, 0, 0.92)).toBe(1);
+  });
+});
+
+describe("the mean open ring over a stretch of lift", () => {
+  // 2.5 mm to a lift of 10 mm, then 0.04 mm thinner for each mm down to 1.7 mm at 30 mm; straight from there on.
+  const angle = (2 * Math.atan(0.02) * 180) / Math.PI;
+  const cone = {
+    straightMm: 2.5,
+    straightLiftMm: 10,
+    clipAt: 3,
+    clipStepMm: 1,
+    clips: 5,
+    tapers: [{ lengthMm: 20, includedAngleDeg: angle }],
+  };
+  // By hand: along a cone the mean of d squared is (a2 + ab + b2) / 3.
+  it.each([
+    [0, 10, 0.400553],
+    [10, 30, 1.803798],
+    [0, 30, 1.33605],
+    [20, 40, 2.751512],
+    [12, 14, 0.860063],
+  ])("from %d to %d mm is %d mm2 of a 2.60 mm jet (geometry)", (from, to, ring) => {
+    expect(meanRingMm2(cone, 2.6, from, to)).toBeCloseTo(ring, 5);
+  });
+  it("refuses a stretch of no length and a needle thicker than its jet anywhere on it", () => {
+    expect(() => meanRingMm2(cone, 2.6, 5, 5)).toThrow("lift is 0 mm, outside 0.01 to 120 mm.");
+    expect(() => meanRingMm2(cone, 2.4, 5, 25)).toThrow(/needle/i);
   });
 });

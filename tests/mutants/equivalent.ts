@@ -152,6 +152,18 @@ export const EQUIVALENT: readonly Equivalent[] = [
     why: "no taper's tangent leaves exactly this thickness",
   },
   {
+    file: "tuning/needleProfile.ts",
+    from: "at > fromMm",
+    to: "at >= fromMm",
+    why: "a corner at the end adds a piece of no length",
+  },
+  {
+    file: "tuning/needleProfile.ts",
+    from: "at < toMm",
+    to: "at <= toMm",
+    why: "a corner at the end adds a piece of no length",
+  },
+  {
     file: "tuning/springCut.ts",
     from: "was.springLengthMm !== undefined",
     to: "true",
