@@ -1,3 +1,4 @@
+import { Fragment } from "react";
 import { Money } from "@/app/_ui/Money";
 import { Opens } from "@/app/_ui/Opens";
 import type { PrintedInvoice, PrintedLine } from "@/lib/domain/invoices/printed";
@@ -15,11 +16,11 @@ type Lines = Pick<
   | "locale"
   | "pricesIncludeTax"
   | "kind"
->;
+> & { readonly jobs?: PrintedInvoice["jobs"] };
 
 const ROW = "flex items-baseline justify-between gap-4 border-hair border-b py-2";
 
-/** What a document charges, line by line; each amount opens to its facts. Then taxes, what was paid before, what is due. */
+/** What a document charges, line by line, under its jobs where there are several; each amount opens to its facts. Then taxes and sums. */
 export function PrintedLines({ doc, plain }: { doc: Lines; plain?: boolean }) {
   const money = (minor: number) => <Money minor={minor} currency={doc.currency} locale={doc.locale} />;
   const taxed = doc.taxes.filter((tax) => tax.rateBp > 0);
@@ -34,23 +35,28 @@ export function PrintedLines({ doc, plain }: { doc: Lines; plain?: boolean }) {
     doc.kind === "creditNote" ? "To the customer's credit" : doc.dueMinor < 0 ? "To pay back" : "To pay";
   return (
     <>
-      <ul>
-        {doc.lines.map((line) => (
-          <li key={line.key} className={ROW}>
-            <span className="min-w-0">
-              {line.name}
-              <span className="block text-[14px] text-soft">{quantity(line)}</span>
-            </span>
-            {plain ? (
-              money(line.shownMinor)
-            ) : (
-              <Opens because={line.because} firmness="firm" name={line.name}>
-                {money(line.shownMinor)}
-              </Opens>
-            )}
-          </li>
-        ))}
-      </ul>
+      {groups(doc).map(({ head, lines }) => (
+        <Fragment key={head}>
+          {head !== "" && <h3 className="mt-4 font-bold">{head}</h3>}
+          <ul>
+            {lines.map((line) => (
+              <li key={line.key} className={ROW}>
+                <span className="min-w-0">
+                  {line.name}
+                  <span className="block text-[14px] text-soft">{quantity(line)}</span>
+                </span>
+                {plain ? (
+                  money(line.shownMinor)
+                ) : (
+                  <Opens because={line.because} firmness="firm" name={line.name}>
+                    {money(line.shownMinor)}
+                  </Opens>
+                )}
+              </li>
+            ))}
+          </ul>
+        </Fragment>
+      ))}
       <dl>
         {!doc.pricesIncludeTax && taxed.length > 0 && (
           <Sum name="Total without tax" value={money(doc.netMinor)} />
@@ -63,6 +69,15 @@ export function PrintedLines({ doc, plain }: { doc: Lines; plain?: boolean }) {
       </dl>
     </>
   );
+}
+
+/** The lines of each job under its name; of one job, or of none, all without. */
+function groups({ lines, jobs = [] }: Lines) {
+  if (jobs.length <= 1) return [{ head: "", lines }];
+  return jobs.map(({ number, title, bike }) => ({
+    head: `Job ${number}: ${title}, ${bike.name}`,
+    lines: lines.filter((line) => line.job === number),
+  }));
 }
 
 function Sum({ name, value, strong }: { name: string; value: React.ReactNode; strong?: boolean }) {

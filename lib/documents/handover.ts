@@ -1,4 +1,5 @@
 import type { CardReading, HandedReading } from "@/lib/domain/sheets/handedOver";
+import { DESCRIBED_NAMES, type DescribedKind } from "@/lib/domain/tuning/describedParts";
 import { measurable } from "@/lib/domain/tuning/measurables";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { numberText, quantityText } from "./format";
@@ -29,6 +30,14 @@ export interface HandoverPaper {
     readonly atMm: number;
     readonly found: number | null;
     readonly left: number | null;
+    readonly how: string;
+  }[];
+  /** Springs, holes, openings, filters and silencers that the work left otherwise, in words. */
+  readonly described?: readonly {
+    readonly carburettor: number;
+    readonly kind: DescribedKind;
+    readonly found: string;
+    readonly left: string;
     readonly how: string;
   }[];
   readonly fitted: readonly {
@@ -86,7 +95,7 @@ export async function handoverPdf(paper: HandoverPaper): Promise<Uint8Array> {
 }
 
 function settingsPart(paper: HandoverPaper, words: PaperWords): Content[] {
-  if (paper.asLeft.length === 0) return [];
+  if (paper.asLeft.length === 0 && (paper.needles ?? []).length === 0) return [];
   const { locale } = paper.shop;
   const several = new Set(paper.asLeft.map((value) => value.carburettor)).size > 1;
   const rows = paper.asLeft.map((left) => {
@@ -112,6 +121,15 @@ function settingsPart(paper: HandoverPaper, words: PaperWords): Content[] {
       say(`${words.needle}, ${numberText(one.atMm, locale, 1)}\u00a0mm${place}`),
       figure(mm(one.found)),
       figure(mm(one.left), { bold: true }),
+      label(words.hows[one.how] ?? one.how),
+    ]);
+  }
+  for (const one of paper.described ?? []) {
+    const place = several ? `, ${words.carburettor.toLowerCase()} ${one.carburettor}` : "";
+    rows.push([
+      say(`${DESCRIBED_NAMES[one.kind]}${place}`),
+      label(one.found),
+      say(one.left, { bold: true }),
       label(words.hows[one.how] ?? one.how),
     ]);
   }

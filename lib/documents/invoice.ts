@@ -34,7 +34,7 @@ export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
       parties(doc, words),
       about(doc, words),
       section(doc.jobs.length > 0 ? words.lines : words.parts),
-      priceLines(doc, words),
+      jobLines(doc, words),
       sums([...totalSums(doc, words), ...paidBefore(doc, words), ...paidAtOnce(doc, words)]),
       ...paying(doc, words),
       ...(doc.note ? [say(doc.note, { margin: [0, 12, 0, 0] })] : []),
@@ -102,23 +102,34 @@ function about(doc: PrintedInvoice, words: PaperWords): Content {
   };
 }
 
+/** The lines, under their jobs where there are several. */
+function jobLines(doc: PrintedInvoice, words: PaperWords): Content {
+  if (doc.jobs.length <= 1) return priceLines(doc, words);
+  const lines = doc.lines.map((line) => ({ ...line, work: String(line.job) }));
+  const jobs = doc.jobs.map(({ number, title, bike }) => ({
+    key: String(number),
+    name: `${words.job} ${number}: ${title}, ${[bike.name, bike.plate].filter(Boolean).join(", ")}`,
+  }));
+  return priceLines({ ...doc, lines }, words, jobs);
+}
+
 function paidBefore(doc: PrintedInvoice, words: PaperWords): Sum[] {
   return doc.deposits.map((deposit) => {
     const method = words.methods[deposit.method] ?? deposit.method;
     const name = (deposit.amountMinor < 0 ? words.givenBack : words.deposit)(
       dayText(deposit.paidOn, doc.locale),
-      method,
+      deposit.job === undefined ? method : `${method}, ${words.job.toLowerCase()} ${deposit.job}`,
     );
     return { name, value: formatMoney(0 - deposit.amountMinor, doc.currency, doc.locale) };
   });
 }
 
 const asksForMoney = (doc: PrintedInvoice) =>
-  doc.kind === "invoice" && doc.dueMinor > 0 && doc.settlement === null;
+  doc.kind === "invoice" && doc.dueMinor > 0 && doc.settlements.length === 0;
 
 /** What is due; or, where it was paid as it was issued, what was paid. */
 function paidAtOnce(doc: PrintedInvoice, words: PaperWords): Sum[] {
-  return doc.settlement ? settledSums(doc, doc.settlement, words) : [due(doc, words)];
+  return doc.settlements.length > 0 ? settledSums(doc, words) : [due(doc, words)];
 }
 
 function due(doc: PrintedInvoice, words: PaperWords): Sum {

@@ -1,5 +1,7 @@
 import { formatMoney } from "@/lib/domain/money/format";
 import { byWork } from "@/lib/domain/quoting/byWork";
+import { DESCRIBED_NAMES, partWords } from "@/lib/domain/tuning/describedParts";
+import type { PartTarget } from "@/lib/domain/tuning/partChange";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { dayText, minutesText, numberText } from "./format";
 import { type PricedPaper, priceLines, totalSums } from "./lines";
@@ -52,6 +54,8 @@ export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "
     readonly from: number | null;
     readonly how: string;
   }[];
+  /** Described parts that the work leaves otherwise; absent where it changes none. */
+  readonly described?: readonly (PartTarget & { readonly carburettor: number })[];
   readonly cautions: readonly string[];
   readonly acknowledgements: readonly { readonly text: string }[];
 }
@@ -182,6 +186,15 @@ function settings(quote: QuotePaper, words: PaperWords): Content[] {
     figure(value(one.setting, one.value), { bold: true }),
     label(words.hows[one.how] ?? one.how),
   ]);
+  for (const { carburettor, before, after } of quote.described ?? [])
+    rows.push([
+      say(
+        `${DESCRIBED_NAMES[after.kind]}${several ? `, ${quote.carburettors[carburettor - 1] ?? carburettor}` : ""}`,
+      ),
+      label(before ? partWords(before) : ""),
+      say(partWords(after), { bold: true }),
+      label(words.hows.computed ?? "computed"),
+    ]);
   const columns = [
     { head: words.setting, width: "*" },
     { head: words.now, width: "auto", end: true },

@@ -16,7 +16,8 @@ const ROLL = {
 /** A counter sale's receipt, or the slip of its return, on a roll as long as it needs. Everything printed is in the value. */
 export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
   const words = paperWords(doc.locale);
-  const title = doc.kind === "creditNote" ? (doc.settlement ? words.returned : words.creditNote) : doc.title;
+  const title =
+    doc.kind === "creditNote" ? (doc.settlements.length > 0 ? words.returned : words.creditNote) : doc.title;
   const { seller, buyer, locale } = doc;
   const middle = (text: string, look = {}) => say(text, { align: "center", ...look });
   return toPdf({
@@ -43,7 +44,7 @@ export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
         : []),
       ...(buyer.name ? [middle([buyer.name, buyer.address].filter(Boolean).join("\n"))] : []),
       lines(doc),
-      narrowSums([...totalSums(doc, words), ...settledSums(doc, doc.settlement, words)]),
+      narrowSums([...totalSums(doc, words), ...settledSums(doc, words)]),
       ...(doc.note ? [middle(doc.note, { margin: [0, 8, 0, 0] })] : []),
       middle(doc.kind === "creditNote" ? "" : words.thanks, { margin: [0, 8, 0, 0] }),
       ...(doc.kind === "creditNote" ? [] : [middle(words.keep, { size: 8 })]),
@@ -56,12 +57,10 @@ export const numberOf = (doc: PrintedInvoice, words: PaperWords) =>
   doc.seller.taxNumber ? `${words.sellerNumber || doc.seller.numberName} ${doc.seller.taxNumber}` : "";
 
 /** What was paid as the document was issued, with the rounding to coins and the change; nothing where nothing was. */
-export function settledSums(
-  doc: PrintedInvoice,
-  settlement: PrintedSettlement | null,
-  words: PaperWords,
-): Sum[] {
-  if (!settlement) return [];
+export const settledSums = (doc: PrintedInvoice, words: PaperWords): Sum[] =>
+  doc.settlements.flatMap((settlement) => settledBy(doc, settlement, words));
+
+function settledBy(doc: PrintedInvoice, settlement: PrintedSettlement, words: PaperWords): Sum[] {
   const money = (minor: number) => formatMoney(minor, doc.currency, doc.locale);
   const { method, amountMinor, roundingMinor, givenMinor, changeMinor } = settlement;
   const back = doc.kind === "creditNote";

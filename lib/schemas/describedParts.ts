@@ -1,5 +1,6 @@
 import { z } from "zod";
-import type { DescribedPart } from "@/lib/domain/sheets/describedParts";
+import type { DescribedPart } from "@/lib/domain/tuning/describedParts";
+import type { PartChange } from "@/lib/domain/tuning/partChange";
 import { recordId } from "./ids";
 import { oneLine } from "./oneLine";
 import { readTyped, shortText } from "./typedNumber";
@@ -7,15 +8,8 @@ import { readTyped, shortText } from "./typedNumber";
 const mm = z.number().min(0).max(500);
 const number = z.number().min(0).max(1_000_000);
 
-/** A described part as it is kept. */
-export const DescribedPartSchema = z.discriminatedUnion("kind", [
-  z.strictObject({
-    kind: z.literal("jet"),
-    setting: z.enum(["mainJet", "pilotJet"]),
-    number: number.nullable(),
-    by: z.enum(["pin gauge", "flow"]),
-    measured: z.number().min(0.1).max(1000),
-  }),
+/** A part as a package leaves it. */
+export const PartChangeSchema = z.discriminatedUnion("kind", [
   z.strictObject({
     kind: z.literal("spring"),
     change: z.enum(["delivered", "cut", "exchanged"]),
@@ -32,6 +26,18 @@ export const DescribedPartSchema = z.discriminatedUnion("kind", [
       .max(8),
   }),
   z.strictObject({ kind: z.enum(["filter", "silencer"]), name: oneLine(80), flowLMin: number.nullable() }),
+]) satisfies z.ZodType<PartChange>;
+
+/** A described part as it is kept. */
+export const DescribedPartSchema = z.discriminatedUnion("kind", [
+  z.strictObject({
+    kind: z.literal("jet"),
+    setting: z.enum(["mainJet", "pilotJet"]),
+    number: number.nullable(),
+    by: z.enum(["pin gauge", "flow"]),
+    measured: z.number().min(0.1).max(1000),
+  }),
+  ...PartChangeSchema.options,
 ]) satisfies z.ZodType<DescribedPart>;
 
 const text = z.string().max(200, "Keep this within 200 characters.").default("");
@@ -83,6 +89,20 @@ export type DescribePartInput = z.output<typeof DescribePartSchema>;
 
 const FIELD: Readonly<Record<string, string>> = { holesMm: "holes" };
 
+/** Numbers as a list says them, `most` beside each other: “48 60; 30”. */
+export function listedNumbers(typed: string, most: number, tell: (message: string) => void): number[][] {
+  return typed
+    .split(/[;\n]/)
+    .map((one) => one.trim())
+    .filter(Boolean)
+    .map((one) => {
+      const numbers = one.split(/\s+/).map((n) => readTyped(n));
+      if (numbers.length > most || numbers.some((n) => typeof n !== "number"))
+        tell(`“${one}” cannot be read: see the example.`);
+      return numbers.map((n) => n ?? 0);
+    });
+}
+
 function partIn(
   form: {
     kind: DescribedPart["kind"];
@@ -97,17 +117,8 @@ function partIn(
   needed: (field: "measured" | "freeMm") => number,
   tell: (field: string, message: string) => void,
 ): DescribedPart {
-  const list = (typed: string, field: string, most: number): number[][] =>
-    typed
-      .split(/[;\n]/)
-      .map((one) => one.trim())
-      .filter(Boolean)
-      .map((one) => {
-        const numbers = one.split(/\s+/).map((n) => readTyped(n));
-        if (numbers.length > most || numbers.some((n) => typeof n !== "number"))
-          tell(field, `“${one}” cannot be read: see the example.`);
-        return numbers.map((n) => n ?? 0);
-      });
+  const list = (typed: string, field: string, most: number) =>
+    listedNumbers(typed, most, (message) => tell(field, message));
   switch (form.kind) {
     case "jet":
       return {

@@ -9,7 +9,15 @@ const mm = z.number().min(0).max(200);
 export const NeedleRecordSchema = z.strictObject({
   origin: z.enum(NEEDLE_ORIGINS),
   marks: z.string().max(60),
-  stations: z.array(z.strictObject({ atMm: mm, diameterMm: z.number().min(0.2).max(6) })).max(80),
+  stations: z
+    .array(
+      z.strictObject({
+        atMm: mm,
+        diameterMm: z.number().min(0.2).max(6),
+        computed: z.literal(true).exactOptional(),
+      }),
+    )
+    .max(80),
   micrometerMm: mm.nullable(),
   grooves: z.int().min(0).max(7).nullable(),
   grooveStepMm: mm.nullable(),

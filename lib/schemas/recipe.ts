@@ -2,6 +2,7 @@ import { z } from "zod";
 import type { Recipe } from "../domain/packages/recipe";
 import { COMPLAINT_KEYS } from "../domain/tuning/complaints";
 import { WEAR_KEYS } from "../domain/tuning/wear";
+import { PartChangeSchema } from "./describedParts";
 import { oneLine } from "./oneLine";
 
 /** Of several works a work's own key stands before its keys: lib/domain/quoting/composeWorks.ts. */
@@ -108,6 +109,7 @@ export const RecipeOfWorksSchema = z.strictObject({
         changes: z.array(SettingChangeSchema).max(20),
         answers: z.array(z.enum(COMPLAINT_KEYS)).max(COMPLAINT_KEYS.length).exactOptional(),
         needle: NeedleWorkSchema.exactOptional(),
+        leaves: z.array(PartChangeSchema).min(1).max(5).exactOptional(),
         cautions: texts,
         preset: z.boolean(),
         roadUse: z.boolean(),

@@ -1,9 +1,10 @@
 import { z } from "zod";
-import { MAKES_NEEDLE } from "../domain/packages/needleOption";
 import type { Access, Operation, Option, OptionGroup } from "../domain/packages/recipe";
+import { isObject } from "../domain/packages/taking";
 import { COMPLAINT_KEYS } from "../domain/tuning/complaints";
 import { settingDef } from "../domain/tuning/settings";
 import { WEAR_KEYS } from "../domain/tuning/wear";
+import { leftPartFields, leftPartsFrom } from "./leftParts";
 import { needleWorkFields, needleWorkFrom } from "./needleWork";
 import { key, keys, lines, minutes, name, text, ticked } from "./recipeFields";
 import { itemRef, parted } from "./recipeItem";
@@ -29,6 +30,7 @@ export const OptionFormSchema = z
     changes: changeRows,
     answers: z.array(z.enum(COMPLAINT_KEYS)).max(COMPLAINT_KEYS.length).default([]),
     ...needleWorkFields,
+    ...leftPartFields,
     cautions: lines,
     preset: ticked,
     roadUse: ticked,
@@ -45,6 +47,17 @@ export const OptionFormSchema = z
         needleStations,
         needleGauge,
         needleCode,
+        leavesSpring,
+        leavesFreeMm,
+        leavesWireMm,
+        leavesCoils,
+        leavesRate,
+        leavesHoles,
+        leavesOpenings,
+        leavesFilter,
+        leavesFilterFlow,
+        leavesSilencer,
+        leavesSilencerFlow,
         ...form
       },
       context,
@@ -54,7 +67,24 @@ export const OptionFormSchema = z
       const needle = needleWorkFrom(said, (field, message) =>
         context.addIssue({ code: "custom", path: [field], message }),
       );
-      return { ...ref, fixedPrice, item: { ...item, ...(needle ? { needle } : {}) } satisfies Said<Option> };
+      const leaves = leftPartsFrom(
+        {
+          leavesSpring,
+          leavesFreeMm,
+          leavesWireMm,
+          leavesCoils,
+          leavesRate,
+          leavesHoles,
+          leavesOpenings,
+          leavesFilter,
+          leavesFilterFlow,
+          leavesSilencer,
+          leavesSilencerFlow,
+        },
+        (field, message) => context.addIssue({ code: "custom", path: [field], message }),
+      );
+      const objects = { ...(needle ? { needle } : {}), ...(leaves.length > 0 ? { leaves } : {}) };
+      return { ...ref, fixedPrice, item: { ...item, ...objects } satisfies Said<Option> };
     },
   );
 
@@ -71,7 +101,7 @@ export const OperationFormSchema = z
     holdPoints: holdRows,
     makes: keys.refine(
       (settings) =>
-        settings.length <= 20 && settings.every((setting) => settingDef(setting) || setting === MAKES_NEEDLE),
+        settings.length <= 20 && settings.every((setting) => settingDef(setting) || isObject(setting)),
       "Choose settings from the list.",
     ),
     makesSwarf: ticked,

@@ -15,7 +15,7 @@ it("a described part is kept with a sheet of its figures, earlier words stay, an
   expect(await describePart(a, holes)).toBe(await describePart(a, holes));
   await describePart(a, said({ kind: "filter", name: "Oiled foam" }));
   await describePart(a, said({ kind: "liftHoles", holes: "2.8; 2.8" }));
-  expect((await describedParts(a, bikeId)).map((one) => one.words)).toEqual([
+  expect((await describedParts(a.read, bikeId)).map((one) => one.words)).toEqual([
     "2.8 mm, 2.8 mm",
     "Oiled foam: flow not known",
     "2.3 mm, 2.8 mm",
@@ -24,7 +24,7 @@ it("a described part is kept with a sheet of its figures, earlier words stay, an
   expect(bike?.carburettors[0]?.settings.liftHoleMm).toEqual({ value: 2.8, how: "measured" });
   expect(bike?.carburettors[0]?.settings.mainJet?.value).toBe(137.5);
   expect(await b.read.fittedPart.count()).toBe(0);
-  expect(await describedParts(b, bikeId)).toEqual([]);
+  expect(await describedParts(b.read, bikeId)).toEqual([]);
   const other = said({ kind: "filter", name: "Foam" });
   await expect(describePart(a, { ...other, carburettor: 2 })).rejects.toThrow(Refusal);
   await expect(describePart(b, other)).rejects.toThrow("no such carburettor");

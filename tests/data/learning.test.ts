@@ -297,7 +297,7 @@ describe("a recommendation from the bike's page", () => {
       settings: { zone: "Australia/Adelaide", latitude: -35, longitude: null, latitudeSouth: true },
     };
     const values = ask({ from: "read", temperature: "5", altitude: "1500" });
-    const answer = workRecommendation(values, bike, [], { latitude: -35 });
+    const answer = workRecommendation(values, bike, [], { latitude: -35 }, []);
     const id = await saveRecommendation(shop, bike, values, answer, "recommend-key-1");
     expect(await saveRecommendation(shop, bike, values, answer, "recommend-key-1")).toBe(id);
     const sheet = await getSheet(a, bike.id, id);
@@ -318,6 +318,7 @@ describe("a recommendation from the bike's page", () => {
       bike,
       [],
       { latitude: -35 },
+      [],
     );
     const byDensity = high.sheet.carburettors[0]?.mainJet?.density?.size ?? 0;
     expect(byDensity).toBeLessThan(fitted - 2.5);
@@ -354,11 +355,11 @@ describe("a recommendation from the bike's page", () => {
     const { a } = await twoShops();
     const bike = await foundBike(a);
     const bare = { ...bike, carburettors: [{ name: "1", position: 1, settings: {} }] };
-    expect(() => workRecommendation(ask(), bare, [], { latitude: -35 })).toThrow(
+    expect(() => workRecommendation(ask(), bare, [], { latitude: -35 }, [])).toThrow(
       /main jet fitted is not known/,
     );
     const both = ask({ from: "read", temperature: "20", station: "960", qnh: "1013" });
-    expect(() => workRecommendation(both, bike, [], { latitude: -35 })).toThrow(
+    expect(() => workRecommendation(both, bike, [], { latitude: -35 }, [])).toThrow(
       /Both station pressure and QNH/,
     );
   });

@@ -216,7 +216,8 @@ describe("a needle on a bike", () => {
     expect(onHand.map((one) => one.name)).toEqual(["N-5, Needle, slim"]);
     const values = benchSchema(RECOMMEND_FIELDS, "metric").parse({ altitude: "410", month: "11" });
     const ranked = (needles: typeof onHand) =>
-      workRecommendation(values, bike, [], { latitude: -35 }, needles).sheet.carburettors[0]?.needles ?? [];
+      workRecommendation(values, bike, [], { latitude: -35 }, [], needles).sheet.carburettors[0]?.needles ??
+      [];
     expect(
       ranked(onHand)
         .map((one) => one.name)

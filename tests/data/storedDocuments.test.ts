@@ -55,7 +55,7 @@ describe("a document out of the database", () => {
     const { jobId } = await readyJob(a);
     const { frozen } = await invoiceNow(a, await issuedInvoice(a, jobId));
     const now = storedInvoice(frozen);
-    const { jobs, settlement: _, ...rest } = frozen as Json & { jobs: (Json & { bike: Json })[] };
+    const { jobs, settlements: _, ...rest } = frozen as Json & { jobs: (Json & { bike: Json })[] };
     const [first] = jobs;
     if (!first) throw new Error("An invoice of no job.");
     const { bike, ...job } = first;
@@ -65,6 +65,11 @@ describe("a document out of the database", () => {
     expect(storedInvoice(credited).credits).toMatchObject({ kind: "invoice", number: 2001 });
     expect(() => storedInvoice({ ...before, kind: "receipt" })).toThrow(/damaged.*kind/s);
     expect(() => storedInvoice({ ...before, version: 2 })).toThrow(/damaged.*jobs/s);
+    const paid = { method: "cash", amountMinor: 5, roundingMinor: 0, givenMinor: 5, changeMinor: 0 };
+    const second = { ...rest, jobs, version: 2, settlement: paid };
+    expect(storedInvoice(second)).toEqual({ ...now, settlements: [paid] });
+    expect(storedInvoice({ ...second, settlement: null })).toEqual(now);
+    expect(() => storedInvoice({ ...second, version: 3 })).toThrow(/damaged.*settlements/s);
   });
 
   it("of the first version, a quote that called its alternatives ways, is brought up to date", async () => {

@@ -16,6 +16,7 @@ import {
   quoteSample,
   receiptSample,
   sheetSample,
+  twoJobsSample,
 } from "./samples";
 
 interface Read {
@@ -67,10 +68,22 @@ describe("a receipt on a roll", () => {
   });
 
   it("that a full invoice replaced is a credit note and pays nothing back", async () => {
-    const doc = { ...receiptSample("AU", true), settlement: null };
+    const doc = { ...receiptSample("AU", true), settlements: [] };
     const found = await read(await invoicePdf(doc));
     has(found, "Credit note", "Takes back receipt 501");
     expect(found.text).not.toContain("Paid back");
+  });
+
+  it("paid in two ways says each, the rounding and the change with the cash", async () => {
+    const doc = receiptSample("AU");
+    const [cash] = doc.settlements;
+    if (!cash) throw new Error("A receipt of nothing paid.");
+    const settlements = [
+      { method: "card", amountMinor: 800, roundingMinor: 0, givenMinor: 800, changeMinor: 0 },
+      { ...cash, amountMinor: cash.amountMinor - 800 },
+    ];
+    const found = await read(await invoicePdf({ ...doc, settlements }));
+    has(found, "Paid, card $8.00", "Rounding to coins $0.02", "Paid, cash $11.65", "Change $0.35");
   });
 
   it("is a full invoice on a sheet where one was asked for", async () => {
@@ -81,6 +94,19 @@ describe("a receipt on a roll", () => {
 });
 
 describe("an invoice on paper", () => {
+  it("of two jobs prints each one's lines under its name, and which job a deposit was for", async () => {
+    for (const country of ["AU", "NO"] as const) {
+      const found = await read(await invoicePdf(twoJobsSample(country)));
+      const job = country === "AU" ? "Job" : "Jobb";
+      const heads = [`${job} 601: Open-road breathing`, `${job} 614: Chain and sprockets`];
+      has(found, ...heads, "Kestrel Trail 400");
+      has(found, country === "AU" ? "card, job 614" : "kort, jobb 614");
+      const text = whole(found.text);
+      const [one, two] = heads.map((head) => text.lastIndexOf(whole(head)));
+      expect(one).toBeLessThan(two ?? 0);
+    }
+  });
+
   it("carries all that an Australian tax invoice must: title, seller, ABN, date, what, GST and its extent, total", async () => {
     const doc = invoiceSample("AU");
     const found = await read(await invoicePdf(doc));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { type DescribedPart, figuresOf, nearBreather, partWords } from "@/lib/domain/sheets/describedParts";
+import { type DescribedPart, figuresOf, nearBreather, partWords } from "@/lib/domain/tuning/describedParts";
 import { DescribePartSchema } from "@/lib/schemas/describedParts";
 
 const typed = (fields: Record<string, string>) =>

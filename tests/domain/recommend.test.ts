@@ -3,8 +3,10 @@ import { airFromReading } from "@/lib/domain/air/weather";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { recommend } from "@/lib/domain/bench/recommend";
 import type { NamedAir, RecommendInput } from "@/lib/domain/bench/recommendTypes";
+import { shimAdvice } from "@/lib/domain/bench/shimAdvice";
 import { VERIFY } from "@/lib/domain/reason";
 import { OutOfRange, Refusal } from "@/lib/domain/refusal";
+import type { SizeInDrawer } from "@/lib/domain/sheets/howToMake";
 import { calibrate } from "@/lib/domain/tuning/calibrate";
 import { calibrationPoint } from "@/lib/domain/tuning/calibrationPoint";
 import { densityJet } from "@/lib/domain/tuning/densityJet";
@@ -34,6 +36,8 @@ const asked = (airs: readonly NamedAir[], change: Partial<RecommendInput> = {}):
   jets: mainJets(SIZES),
   ...change,
 });
+const NEEDLE = DROVER.needle?.value;
+if (!NEEDLE) throw new Error("no needle");
 const main = (answer: ReturnType<typeof recommend>) => {
   const jet = answer.sheet.carburettors[0]?.mainJet;
   if (!jet) throw new Error("no main jet");
@@ -41,6 +45,40 @@ const main = (answer: ReturnType<typeof recommend>) => {
 };
 const ALTITUDES = [0, 410, 1500, 3000];
 const TEMPERATURES = [5, 40];
+
+describe("a recommendation for a needle without grooves", () => {
+  const plain = { ...DROVER, needle: { how: "read", value: { ...NEEDLE, clips: 0, clipAt: 0 } } } as const;
+  const carburettor = (name: string) => {
+    const { clipPosition: _, ...found } = AS_FOUND;
+    return { name, settings: { ...found, needleShimBelowMm: { value: 1, how: "measured" } } } as const;
+  };
+  const inAir = (drawer: readonly SizeInDrawer[], names = ["carburettor"]) => {
+    const changes = [{ setting: "clipPosition", change: "computed" } as const];
+    const one = { card: plain, carburettors: names.map(carburettor), changes, shims: drawer };
+    const [c] = recommend(asked([at(3000, 40)], one)).sheet.carburettors;
+    if (!c) throw new Error("no carburettor");
+    const to = c.settings.find((s) => s.key === "needleShimBelowMm")?.value ?? Number.NaN;
+    return { to, said: shimAdvice(c, drawer, names.length).join(" ") };
+  };
+  const shims = (...sizes: readonly (readonly [mm: number, free: number])[]): SizeInDrawer[] =>
+    sizes.map(([sizeMm, free]) => ({ sizeMm, free, bin: "C4" }));
+  it("moves it in the steps of the shims that are free, and names them", () => {
+    const { to, said } = inAir(shims([0.3, 4]));
+    expect(to).not.toBe(1);
+    expect(Math.abs((to - 1) / 0.3) % 1).toBeCloseTo(0, 6);
+    expect(said).toContain("Free in the drawer: 4 of 0.3 mm (bin C4).");
+  });
+  it("says so where none is free, and works in the usual steps", () => {
+    const { to, said } = inAir(shims([0.3, 0]));
+    expect(((to - 1) / 0.25) % 1).toBeCloseTo(0, 6);
+    expect(said).toContain("No needle shim is free in the drawer");
+    expect(inAir([]).said).toContain("No needle shim is free in the drawer");
+  });
+  it("has enough of them for every carburettor, or does without", () => {
+    expect(((inAir(shims([0.3, 1]), ["left", "right"]).to - 1) / 0.25) % 1).toBeCloseTo(0, 6);
+    expect(Math.abs((inAir(shims([0.3, 8]), ["left", "right"]).to - 1) / 0.3) % 1).toBeCloseTo(0, 6);
+  });
+});
 
 describe("a recommendation for the demo bike", () => {
   it("wants a smaller main jet with altitude and with heat, at 0, 410, 1500, 3000 m and 5 and 40 °C", () => {

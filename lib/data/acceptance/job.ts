@@ -6,6 +6,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { SheetValue } from "@/lib/domain/sheets/check";
 import { newestOfEach } from "@/lib/domain/sheets/fitted";
+import { keepPartIn } from "../bikes/describedParts";
 import { keepNeedleIn } from "../bikes/needles";
 import { saveSheetIn } from "../bikes/sheets";
 import type { FrozenQuote } from "../documents/quote";
@@ -54,7 +55,8 @@ export async function beginJob(
   const stepIds = work.variationOf
     ? await extendSteps(tx, shop, job.id, work.revisionId, work.frozen)
     : await addSteps(tx, job.id, work.revisionId, work.frozen);
-  await targetSheet(tx, shop, job.id, work);
+  const sheetId = await targetSheet(tx, shop, job.id, work);
+  await targetParts(tx, shop, job.id, sheetId, work);
   const short = await reserveParts(tx, shop, job.id, work.frozen, stepIds);
   await leaveJetsOpenIn(tx, { id: job.id, bikeId: work.bikeId }, work.frozen, stepIds);
   return { jobId: job.id, jobNumber: job.number, short };
@@ -106,7 +108,7 @@ async function targetSheet(
   shop: ShopHandle,
   jobId: number,
   { bikeId, frozen, variationOf }: AcceptedWork,
-): Promise<void> {
+): Promise<number | null> {
   const carburettors = await tx.carburettor.findMany({
     where: { bikeId },
     select: { position: true },
@@ -122,7 +124,7 @@ async function targetSheet(
         { values: changed.length === 0 ? [] : (await sheetsOfJob(tx, { id: jobId, bikeId })).fitted },
       ])
     : own;
-  if (values.length === 0) return;
+  if (values.length === 0) return null;
   const sheetId = await saveSheetIn(tx, shop, {
     bikeId,
     jobId,
@@ -139,6 +141,33 @@ async function targetSheet(
         carburettor,
         state: "target",
         record,
+        how: "computed",
+        jobId,
+        sheetId,
+      });
+  return sheetId;
+}
+
+async function targetParts(
+  tx: ShopTx,
+  shop: ShopHandle,
+  jobId: number,
+  sheetId: number | null,
+  { bikeId, frozen }: AcceptedWork,
+): Promise<void> {
+  const places = await tx.carburettor.findMany({
+    where: { bikeId },
+    select: { position: true },
+    orderBy: { position: "asc" },
+    take: 10,
+  });
+  for (const { carburettor, after } of frozen.described ?? [])
+    if (places.some((place) => place.position === carburettor))
+      await keepPartIn(tx, shop, {
+        bikeId,
+        carburettor,
+        state: "target",
+        part: after,
         how: "computed",
         jobId,
         sheetId,

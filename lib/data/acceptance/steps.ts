@@ -53,14 +53,14 @@ export async function extendSteps(
 /** Whether the work changes or measures how the bike is set: only then it is ridden, and left with a sheet of its settings. */
 function changesSetting(recipe: Recipe, { options }: FrozenQuote): boolean {
   const keys = options.map((option) => option.key);
-  const { changes, needle, operations } = needs(
+  const { changes, needle, leaves, operations } = needs(
     recipe,
     keys.filter((key) => recipe.options.some((option) => option.key === key)),
   );
   const measures = operations.some((operation) =>
     operation.holdPoints.some((point) => settingDef(point.measures ?? "") !== undefined),
   );
-  return changes.length > 0 || needle !== undefined || measures;
+  return changes.length > 0 || needle !== undefined || leaves !== undefined || measures;
 }
 
 async function recipeOf(tx: ShopTx, revisionId: number): Promise<Recipe> {

@@ -12,6 +12,7 @@ import { seasonRange } from "@/lib/domain/bench/seasonRange";
 import { Refusal, within } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { USUAL_RATED_RPM } from "@/lib/domain/tuning/machine";
+import type { ShimOnHand } from "@/lib/domain/tuning/needlePosition";
 import { knownNeedle } from "@/lib/domain/tuning/needleRecord";
 import { fillingOfText } from "@/lib/domain/tuning/pullText";
 import type { SettingChange } from "@/lib/domain/tuning/settingChange";
@@ -33,6 +34,7 @@ export function workRecommendation(
   bike: BenchBike,
   families: readonly DrawerFamily[],
   spot: Spot,
+  shims: readonly ShimOnHand[],
   needles: readonly NeedleOnHand[] = [],
 ): Recommendation {
   if (bike.carburettors[0]?.settings.mainJet === undefined)
@@ -67,6 +69,7 @@ export function workRecommendation(
       },
     },
     jets: [...jets("mainJet", v.mainFamily), ...jets("pilotJet", v.pilotFamily)],
+    shims,
     needles: needles.flatMap(({ name, record }) => {
       const shape = knownNeedle(record, bike.card)?.value;
       return shape ? [{ name, shape }] : [];

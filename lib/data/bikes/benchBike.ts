@@ -9,6 +9,7 @@ import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { baselineAir } from "../common/air";
 import { cardCalibration, type KeptCalibration } from "./calibrations";
 import { deliveredSettings, type ModelCardRow } from "./delivered";
+import { fittedParts } from "./describedParts";
 import { fittedOn } from "./fitted";
 import { foundCarburettor } from "./found";
 import { fittedNeedles } from "./needles";
@@ -69,7 +70,7 @@ export interface BenchBike {
 
 /** One bike for the bench; null when there is none. */
 export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike | null> {
-  const [bike, home, sheet, needles] = await Promise.all([
+  const [bike, home, sheet, needles, parts] = await Promise.all([
     shop.read.bike.findUnique({
       where: { id },
       select: {
@@ -95,6 +96,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
     }),
     fittedOn(shop.read, id),
     fittedNeedles(shop.read, id),
+    fittedParts(shop.read, id),
   ]);
   if (!bike) return null;
   const facts = bike.modelCard;
@@ -102,7 +104,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
   const baseline = baselineAir(sheet?.conditions, home.altitudeM, weatherSpot(home));
   const carburettors = bike.carburettors.map((c) => ({
     position: c.position,
-    ...foundCarburettor(c, { facts, card, values: sheet?.values ?? [], needles }),
+    ...foundCarburettor(c, { facts, card, values: sheet?.values ?? [], needles, parts }),
   }));
   const told = ConditionsSchema.safeParse(sheet?.conditions);
   return {

@@ -1,3 +1,4 @@
+import type { DescribedPart } from "@/lib/domain/tuning/describedParts";
 import { knownNeedle } from "@/lib/domain/tuning/needleRecord";
 import { type SettingKey, settingDef } from "@/lib/domain/tuning/settings";
 import type { FoundCarburettor, Known, ModelCardFacts } from "@/lib/domain/tuning/targetTypes";
@@ -16,12 +17,13 @@ export interface WhatIsFitted {
   readonly card: ModelCardFacts;
   readonly values: readonly SheetValue[];
   readonly needles?: ReadonlyMap<number, KeptNeedle>;
+  readonly parts?: ReadonlyMap<number, readonly DescribedPart[]>;
 }
 
 /** What is fitted in a carburettor: the newest sheet's values and needle, and the delivered ones where nothing is said. */
 export function foundCarburettor(
   { position, label }: { readonly position: number; readonly label: string },
-  { facts, card, values, needles }: WhatIsFitted,
+  { facts, card, values, needles, parts }: WhatIsFitted,
 ): FoundCarburettor {
   const delivered = deliveredSettings(facts);
   const settings: Partial<Record<SettingKey, Known<number>>> = { ...delivered };
@@ -39,5 +41,11 @@ export function foundCarburettor(
   // A needle that was looked at and has no grooves has no clip, whatever an older sheet says.
   const assumed = card.needle?.value.clips === 0 && settings.clipPosition?.how === "assumed";
   if (record?.grooves === 0 || (record === null && assumed)) delete settings.clipPosition;
-  return { name: label || String(position), settings, ...(needle ? { needle } : {}) };
+  const described = parts?.get(position);
+  return {
+    name: label || String(position),
+    settings,
+    ...(needle ? { needle } : {}),
+    ...(described ? { parts: described } : {}),
+  };
 }

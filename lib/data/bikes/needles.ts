@@ -20,6 +20,8 @@ export interface KeptNeedle {
   readonly how: HowKnown;
   readonly jobId: number | null;
   readonly sheetId: number | null;
+  /** "read": put together from readings of the job's card; "taken back": those readings count no longer. Empty: a person wrote it. */
+  readonly onCard: "" | "read" | "taken back";
   readonly takenAt: Date;
 }
 
@@ -33,28 +35,54 @@ const SELECT = {
   how: true,
   jobId: true,
   sheetId: true,
+  onCard: true,
   takenAt: true,
 } as const satisfies Prisma.FittedPartSelect;
 const MOST = 60;
 
-/** All that was written of a bike's needles, newest first. */
+/** What was written of a bike's needles and still counts, newest first. */
 export async function needlesOf(
   reads: NeedleReads,
   bikeId: number,
   where: Prisma.FittedPartWhereInput = {},
 ): Promise<readonly KeptNeedle[]> {
+  return (await needleHistory(reads, bikeId, where)).filter((needle) => !needle.takenBack);
+}
+
+/** A needle as it was written, and whether the readings that it was put together from were taken back. */
+export interface WrittenNeedle extends KeptNeedle {
+  readonly takenBack: boolean;
+}
+
+/** All that was written of a bike's needles, newest first. */
+export async function needleHistory(
+  reads: NeedleReads,
+  bikeId: number,
+  where: Prisma.FittedPartWhereInput = {},
+): Promise<readonly WrittenNeedle[]> {
   const rows = await reads.fittedPart.findMany({
     where: { AND: [{ bikeId, kind: "needle" }, where] },
     select: SELECT,
     orderBy: { id: "desc" },
     take: MOST,
   });
-  return rows.map(({ facts, how, state, ...row }) => ({
-    ...row,
-    state: state as NeedleState,
-    how: howKnown(how),
-    record: NeedleRecordSchema.parse(facts),
-  }));
+  const takenBack = new Set<string>();
+  return rows.flatMap(({ facts, how, state, onCard, ...row }) => {
+    const place = `${row.jobId} ${row.carburettor} ${state}`;
+    if (onCard === "taken back") takenBack.add(place);
+    return onCard === "taken back"
+      ? []
+      : [
+          {
+            ...row,
+            state: state as NeedleState,
+            how: howKnown(how),
+            record: NeedleRecordSchema.parse(facts),
+            onCard: onCard as KeptNeedle["onCard"],
+            takenBack: onCard === "read" && takenBack.has(place),
+          },
+        ];
+  });
 }
 
 /** The needle in each carburettor, by position: the newest that is no target. */
@@ -78,6 +106,7 @@ export interface NewNeedle {
   readonly how: HowKnown;
   readonly jobId?: number | null;
   readonly sheetId?: number | null;
+  readonly onCard?: KeptNeedle["onCard"];
 }
 
 /** Writes a needle down inside a transaction of the caller's; earlier descriptions stay. */
@@ -95,7 +124,8 @@ export async function keepNeedleIn(tx: ShopTx, shop: ShopHandle, needle: NewNeed
     },
     select: { id: true },
   });
-  await audit(tx, shop, "recorded a needle", "bike", needle.bikeId, {
+  const what = needle.onCard === "taken back" ? "took a needle's readings back" : "recorded a needle";
+  await audit(tx, shop, what, "bike", needle.bikeId, {
     fittedPartId: id,
     state: needle.state,
     carburettor: needle.carburettor,

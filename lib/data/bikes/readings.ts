@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopReader } from "@/lib/db/shop";
+import { standing } from "@/lib/domain/sheets/standing";
 import type { MeasuredOnce } from "@/lib/domain/sheets/trend";
 
 /** Newest jobs that are looked back on. */
@@ -32,6 +33,7 @@ export async function readingsOn(
               measures: true,
               station: true,
               carburettor: true,
+              takenBackTo: true,
               readings: {
                 where: { value: { not: null } },
                 select: { id: true, at: true, value: true, inside: true, carburettor: true },
@@ -51,7 +53,7 @@ export async function readingsOn(
     steps
       .flatMap((step) => step.holdPoints)
       .flatMap(({ readings, ...hold }) =>
-        readings.flatMap(({ value, ...reading }): BikeReading[] =>
+        standing({ ...hold, readings }).flatMap(({ value, ...reading }): BikeReading[] =>
           value === null
             ? []
             : [

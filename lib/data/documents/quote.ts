@@ -4,8 +4,10 @@ import type { PlannedStep } from "@/lib/domain/plan/plan";
 import type { PriceLine, TaxSubtotal } from "@/lib/domain/pricing/facts";
 import type { Acknowledgement } from "@/lib/domain/quoting/acknowledgements";
 import type { NeedleRecord } from "@/lib/domain/tuning/needleRecord";
+import type { PartTarget } from "@/lib/domain/tuning/partChange";
 import type { HowKnown } from "@/lib/domain/tuning/settings";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import { DescribedPartSchema, PartChangeSchema } from "@/lib/schemas/describedParts";
 import { NeedleRecordSchema } from "@/lib/schemas/needles";
 import { conditions, day, how, line, number, plannedStep, taxSubtotal, text, totals, whole } from "./pieces";
 import { readVersion, type Versions } from "./versions";
@@ -136,6 +138,8 @@ export interface FrozenQuote {
   readonly settings: readonly FrozenSetting[];
   /** Needles that the work leaves; absent where it changes none. */
   readonly needles?: readonly { readonly carburettor: number; readonly record: NeedleRecord }[];
+  /** Described parts that the work leaves otherwise; absent where it changes none. */
+  readonly described?: readonly (PartTarget & { readonly carburettor: number })[];
   /** What the tuning library answered, whole; null where nothing was computed. */
   readonly calculation: TargetSheet | null;
   readonly cautions: readonly string[];
@@ -247,6 +251,11 @@ const PRINTED = {
   conditions,
   settings: z.array(setting),
   needles: z.array(z.looseObject({ carburettor: whole, record: NeedleRecordSchema })).exactOptional(),
+  described: z
+    .array(
+      z.looseObject({ carburettor: whole, before: DescribedPartSchema.nullable(), after: PartChangeSchema }),
+    )
+    .exactOptional(),
   calculation: calculation.nullable(),
   cautions: z.array(text),
   acknowledgements: z.array(z.looseObject({ key: text, text })),

@@ -12,12 +12,13 @@ import { type FrozenInvoice, frozenOf, storedInvoice } from "../documents/invoic
 import { costless } from "./basis";
 import { figuresOf } from "./draft";
 import { findBy, issued } from "./issue";
+import { furtherOn } from "./jobsOn";
 import { demandLater } from "./order";
 import { invoiceIn } from "./rows";
 
 const FIRST_CREDIT = 301;
 
-/** Takes an issued invoice back in full with a credit note of its own number; the job can then be invoiced again. Answers its id. */
+/** Takes an issued invoice back in full with a credit note of its own number; its jobs can then be invoiced again. Answers its id. */
 export async function creditInvoice(
   shop: ShopHandle,
   input: CreditInvoice & { key?: string | undefined },
@@ -37,12 +38,12 @@ export async function creditInvoice(
   );
 }
 
-/** As creditInvoice, in a transaction of the caller's. `settlement` is the money that goes back at once. */
+/** As creditInvoice, in a transaction of the caller's. `settlements` is the money that goes back at once. */
 export async function creditIn(
   tx: ShopTx,
   shop: ShopHandle,
   input: CreditInvoice,
-  settlement: PrintedSettlement | null = null,
+  settlements: readonly PrintedSettlement[] = [],
 ): Promise<number> {
   const row = await invoiceIn(tx, input.id);
   if (row.kind === "creditNote" || row.state !== "issued")
@@ -63,7 +64,7 @@ export async function creditIn(
   const day = dayIn(zone, shop.now);
   const order = await demandLater(tx, day, input.earlier === "on");
   const number = await nextNumber(tx, "creditNote", FIRST_CREDIT);
-  const frozen = frozenOf(mirrored(storedInvoice(json), { number, day, reason: input.reason, settlement }));
+  const frozen = frozenOf(mirrored(storedInvoice(json), { number, day, reason: input.reason, settlements }));
   const { id } = await tx.invoice.create({
     data: {
       kind: "creditNote",
@@ -80,6 +81,9 @@ export async function creditIn(
     },
     select: { id: true },
   });
+  const further = await furtherOn(tx, row.id);
+  if (further.length > 0)
+    await tx.invoiceJob.createMany({ data: further.map((one) => ({ ...one, invoiceId: id })) });
   // Its own money stays on the job: it is taken off the next invoice, or paid back.
   await demandOne(
     tx.invoice.updateMany({
@@ -101,7 +105,7 @@ export async function creditIn(
 /** The credit note of an invoice: each amount with the other sign, to the cent. */
 function mirrored(
   invoice: FrozenInvoice,
-  as: { number: number; day: string; reason: string; settlement: PrintedSettlement | null },
+  as: { number: number; day: string; reason: string; settlements: readonly PrintedSettlement[] },
 ): FrozenInvoice {
   if (invoice.number === null || invoice.kind === "creditNote")
     throw new Error("A draft cannot be credited.");
@@ -121,7 +125,7 @@ function mirrored(
       issuedOn: invoice.issuedOn,
       reason: as.reason,
     },
-    settlement: as.settlement,
+    settlements: as.settlements,
     lines,
     taxes: totals.taxes,
     netMinor: totals.netMinor,

@@ -11,6 +11,7 @@ import { dateProblems } from "./order";
 /** A sentence for each thing about a shop's money that does not hold; empty when all of it does. */
 export async function moneyProblems(shop: ShopHandle): Promise<string[]> {
   const problems = [
+    ...(await invoicedTwice(shop)),
     ...(await gaps(shop, "invoice")),
     ...(await gaps(shop, "receipt")),
     ...(await gaps(shop, "creditNote")),
@@ -20,6 +21,27 @@ export async function moneyProblems(shop: ShopHandle): Promise<string[]> {
   ];
   for await (const row of eachIssued(shop)) problems.push(...problemsOf(row));
   return problems;
+}
+
+/** A job stands on one invoice at a time, be it its own or one that it shares. */
+async function invoicedTwice(shop: ShopHandle): Promise<string[]> {
+  const live = { kind: "invoice", creditedBy: { none: {} } } as const;
+  const shared = await shop.read.invoiceJob.findMany({
+    where: { invoice: live },
+    select: { invoiceId: true, job: { select: { id: true, number: true } } },
+    orderBy: { id: "asc" },
+  });
+  const problems: string[] = [];
+  for (const { invoiceId, job } of shared) {
+    const other =
+      (await shop.read.invoice.findFirst({
+        where: { ...live, jobId: job.id },
+        select: { id: true },
+        orderBy: { id: "asc" },
+      })) ?? shared.find((one) => one.job.id === job.id && one.invoiceId !== invoiceId);
+    if (other) problems.push(`Job ${job.number} stands on two invoices.`);
+  }
+  return [...new Set(problems)];
 }
 
 async function gaps(shop: ShopHandle, kind: DocumentKind): Promise<string[]> {
@@ -72,7 +94,8 @@ async function pageAfter(shop: ShopHandle, after: number) {
       paidMinor: true,
       credits: { select: { frozen: true } },
       creditedBy: { select: { id: true } },
-      job: MONEY,
+      job: { select: { number: true, ...MONEY.select } },
+      furtherJobs: { select: { job: { select: { number: true, ...MONEY.select } } }, orderBy: { id: "asc" } },
       sale: MONEY,
     },
     orderBy: { id: "asc" },
@@ -94,7 +117,8 @@ async function* eachIssued(shop: ShopHandle): AsyncGenerator<Row> {
 
 function problemsOf(row: Row): string[] {
   const name = `${KIND_NAMES[row.kind]} ${row.number}`;
-  const payments = (row.job ?? row.sale)?.payments ?? [];
+  const jobs = [...(row.job ? [row.job] : []), ...row.furtherJobs.map((one) => one.job)];
+  const payments = row.sale?.payments ?? jobs.flatMap((job) => job.payments);
   const doc = readable(row.frozen);
   if (!doc) return [`${name} cannot be read any more.`];
   const totals = invoiceTotals({ ...doc, lines: doc.lines.map(costless) }, doc.prepaidMinor);
@@ -122,6 +146,10 @@ function problemsOf(row: Row): string[] {
     [doc.prepaidMinor === row.prepaidMinor, "prints other money paid before than is kept"],
     [row.creditedBy.length <= 1, "is credited more than once"],
     [(row.job === null) !== (row.sale === null), "is of no job and no sale, or of both"],
+    [
+      doc.jobs.map((job) => job.number).join() === jobs.map((job) => job.number).join(),
+      "prints other jobs than are kept",
+    ],
     ...(row.kind === "creditNote"
       ? [[mirrors(doc, row.credits?.frozen), "does not mirror the invoice it credits"] as const]
       : [

@@ -3,7 +3,6 @@ import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit, nextNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import type { Basis } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { IssueInvoice } from "@/lib/schemas/invoices";
@@ -14,9 +13,9 @@ import { demandInsideYes } from "./byWord";
 import { composeInvoice, demandComplete } from "./compose";
 import { figuresOf } from "./draft";
 import { editsOf } from "./edits";
-import { invoiceFacts } from "./facts";
+import { jobsOn } from "./jobsOn";
 import { demandLater } from "./order";
-import { changedTotal, demandInvoiceDraft, invoiceIn, jobIdOf } from "./rows";
+import { changedTotal, demandInvoiceDraft, invoiceIn } from "./rows";
 import { countPaidIn } from "./settle";
 
 export const FIRST_INVOICE = 2001;
@@ -35,11 +34,10 @@ export async function issueInvoice(
 async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promise<number> {
   const row = await invoiceIn(tx, input.id);
   demandInvoiceDraft(row, input.version);
-  const jobId = jobIdOf(row);
-  const facts = await invoiceFacts(tx, jobId);
+  const jobs = await jobsOn(tx, row);
   const edits = await editsOf(tx, row.id);
-  const printed = composeInvoice(facts, row.basis as Basis, shop.now, edits);
-  demandInsideYes(facts, printed.grossMinor);
+  const printed = composeInvoice(jobs, shop.now, edits);
+  demandInsideYes(jobs, printed);
   demandComplete(printed);
   if (input.shownMinor !== undefined && input.shownMinor !== printed.grossMinor)
     throw changedTotal(input.shownMinor, printed.grossMinor, printed);
@@ -53,7 +51,7 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
     () =>
       new Refusal("This draft has just been changed by someone else.", "Look at it again.", {}, "conflict"),
   );
-  await markInvoicedIn(tx, shop, jobId);
+  for (const { facts } of jobs) await markInvoicedIn(tx, shop, facts.job.id);
   await audit(tx, shop, "issued", "invoice", row.id, {
     number: frozen.number,
     grossMinor: frozen.grossMinor,

@@ -91,7 +91,7 @@ async function writeIn(
   const amount = formatMoney(doc.dueMinor, doc.currency, doc.locale);
   const text = [
     doc.buyer.name ? `Dear ${doc.buyer.name},` : "Good day,",
-    `here is ${what} ${doc.number} for ${forWhat(doc)}: ${amount}${doc.dueMinor > 0 && !doc.settlement ? `, due ${doc.dueOn}` : ""}.`,
+    `here is ${what} ${doc.number} for ${forWhat(doc)}: ${amount}${doc.dueMinor > 0 && doc.settlements.length === 0 ? `, due ${doc.dueOn}` : ""}.`,
     `${input.origin}${link.path}`,
     `The link opens until ${link.expiresAt.toISOString().slice(0, 10)}.`,
     doc.seller.name,

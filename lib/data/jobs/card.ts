@@ -1,12 +1,14 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { MAKES_NEEDLE } from "@/lib/domain/packages/needleOption";
+import { makesPart } from "@/lib/domain/packages/partOption";
 import { asksCarburettor } from "@/lib/domain/sheets/afterJob";
 import { settingsToMake } from "@/lib/domain/sheets/toMake";
 import { LIES } from "../stock/lying";
 import { shortOf } from "../stock/shortages";
 import { limitsOn } from "./heldTo";
 import { jetName, jetsFor, storedJets } from "./jets";
+import { partsOfJob } from "./madeParts";
 import { needlesOfJob } from "./needles";
 import { staffNames } from "./people";
 import { sheetsOfJob } from "./sheets";
@@ -135,9 +137,10 @@ export async function getCard(shop: ShopHandle, jobId: number) {
   ]);
   if (!row) return null;
   const { steps, reservations, bike, ...job } = row;
-  const [sheets, needles, shims, limitsOf] = await Promise.all([
+  const [sheets, needles, described, shims, limitsOf] = await Promise.all([
     sheetsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
     needlesOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
+    partsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
     shimsInDrawer(shop.read),
     limitsOn(shop.read, { id: job.id, bikeId: job.bikeId }),
   ]);
@@ -181,6 +184,8 @@ export async function getCard(shop: ShopHandle, jobId: number) {
       ),
       /** The needles that the step changes. */
       needles: (step.makes as string[]).includes(MAKES_NEEDLE) ? needles : [],
+      /** The described parts that it leaves otherwise. */
+      described: described.filter((one) => one.target && makesPart(step.makes as string[], one.kind)),
       doneByName: step.doneBy === null ? "" : (names.get(step.doneBy) ?? ""),
       parts: reservations
         .filter((one) => one.stepId === step.id)

@@ -1,5 +1,6 @@
 import type { ShopReader } from "@/lib/db/shop";
 import type { CardReading } from "@/lib/domain/sheets/handedOver";
+import { standing } from "@/lib/domain/sheets/standing";
 
 /** The newest reading of every hold point of a job's done work, on each carburettor, in the order of the card. */
 export async function cardReadings(
@@ -17,8 +18,9 @@ export async function cardReadings(
       low: true,
       high: true,
       overrideReason: true,
+      takenBackTo: true,
       readings: {
-        select: { value: true, low: true, high: true, carburettor: true },
+        select: { id: true, value: true, low: true, high: true, carburettor: true },
         orderBy: { id: "desc" },
         take: 20,
       },
@@ -26,10 +28,10 @@ export async function cardReadings(
     orderBy: [{ step: { position: "asc" } }, { position: "asc" }, { id: "asc" }],
     take: 500,
   });
-  return rows.flatMap(({ readings, ...hold }) => {
-    const newest = [...Map.groupBy(readings, (one) => one.carburettor).values()].flatMap(
-      (own) => own[0] ?? [],
-    );
+  return rows.flatMap(({ readings, takenBackTo, ...hold }) => {
+    const newest = [
+      ...Map.groupBy(standing({ readings, takenBackTo }), (one) => one.carburettor).values(),
+    ].flatMap((own) => own[0] ?? []);
     return newest.flatMap(({ value, low, high, carburettor }) =>
       value === null
         ? []

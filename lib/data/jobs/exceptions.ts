@@ -4,6 +4,7 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { may, type Role } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
+import { keepNeedleReadingsIn } from "./needleReadings";
 import { startWorkIn } from "./states";
 import { moveOnIn, type StepOfCard, setStopIn, stepIn, whoDid } from "./steps";
 
@@ -28,6 +29,7 @@ export async function skipStep(
         doneAt: shop.now,
         doneBy: shop.by.staffId,
       });
+      await keepNeedleReadingsIn(tx, shop, { id: step.jobId, bikeId: step.job.bikeId });
       await audit(tx, shop, "skipped", "step", step.id, { job: step.job.number, reason: input.reason });
       await moveOnIn(tx, step.jobId);
       return step.id;
@@ -52,6 +54,7 @@ export async function unskipStep(
     if (step.version !== input.version)
       throw new Refusal("This step was changed by someone else.", "Look at it again.", {}, "conflict");
     await setStep(tx, step, "skipped", { state: "todo", reason: "", doneAt: null, doneBy: null });
+    await keepNeedleReadingsIn(tx, shop, { id: step.jobId, bikeId: step.job.bikeId });
     await audit(tx, shop, "skip taken back", "step", step.id, { job: step.job.number });
     await moveOnIn(tx, step.jobId);
   });

@@ -7,6 +7,7 @@ import type { FinishInput } from "@/lib/schemas/jobs";
 import { saveSheetIn } from "../bikes/sheets";
 import { conditionsIn, keepAcceptedIn } from "./acceptedSettings";
 import { finishPlainIn, hasRideIn } from "./finishPlain";
+import { keepPartsLeftIn } from "./madeParts";
 import { measureAgainIn, sameShown } from "./measuredAgain";
 import { keepNeedlesLeftIn } from "./needles";
 import { demandAccountedIn } from "./partsLeft";
@@ -53,6 +54,7 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
         ...(input.note ? { note: input.note } : {}),
       });
       const needles = await keepNeedlesLeftIn(tx, shop, job, sheetId);
+      await keepPartsLeftIn(tx, shop, job, sheetId, values);
       await keepAcceptedIn(tx, shop, job, { values, needles }, { ...conditions, spot });
       await endAllIn(tx, shop, job.id);
       await freeBaysIn(tx, shop, job.id);

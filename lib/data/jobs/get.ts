@@ -5,10 +5,21 @@ import { atGrades, sideBySide } from "@/lib/domain/labour/sideBySide";
 import { bikeByPlate } from "../bikes/bikeName";
 import { LIES } from "../stock/lying";
 import { holdersIn, shortOf } from "../stock/shortages";
+import { partsOfJob } from "./madeParts";
 import { needlesOfJob } from "./needles";
 import { sheetsOfJob } from "./sheets";
 import { entryOf } from "./time/overrun";
 import { wishOfJob } from "./wishes";
+
+const DOCUMENT = {
+  id: true,
+  kind: true,
+  number: true,
+  state: true,
+  grossMinor: true,
+  prepaidMinor: true,
+  paidMinor: true,
+} as const;
 
 const PAGE = {
   id: true,
@@ -147,19 +158,8 @@ const PAGE = {
     orderBy: { startsAt: "asc" },
     take: 20,
   },
-  invoices: {
-    select: {
-      id: true,
-      kind: true,
-      number: true,
-      state: true,
-      grossMinor: true,
-      prepaidMinor: true,
-      paidMinor: true,
-    },
-    orderBy: { id: "asc" },
-    take: 20,
-  },
+  invoices: { select: DOCUMENT, orderBy: { id: "asc" }, take: 20 },
+  alsoOn: { select: { invoice: { select: DOCUMENT } }, orderBy: { id: "asc" }, take: 20 },
   payments: {
     where: { kind: "deposit" },
     select: { id: true, amountMinor: true, paidOn: true },
@@ -182,7 +182,8 @@ export async function getJob(shop: ShopHandle, id: number) {
   if (!row) return null;
   const sheets = await sheetsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
   const needles = await needlesOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
-  const { bike, revision, timeEntries, ...job } = row;
+  const described = await partsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
+  const { bike, revision, timeEntries, alsoOn, ...job } = row;
   const reservations = await Promise.all(
     row.reservations.map(async (one) => {
       const shortMilli = one.state === "held" ? shortOf(one) : 0;
@@ -198,8 +199,11 @@ export async function getJob(shop: ShopHandle, id: number) {
     grades.map((grade) => grade.code),
   );
   const unit: BillingUnit = settings.billingUnit === "tenths" ? "tenths" : "minutes";
+  const documents = [...row.invoices, ...alsoOn.map((one) => one.invoice)];
   return {
     ...job,
+    /** Its own and those that it shares with other jobs, oldest first. */
+    invoices: documents.sort((one, two) => one.id - two.id),
     bike: { id: row.bikeId, name: bikeByPlate(bike), complaint: bike.complaint },
     /** The newest reading: of a ride or a sheet, where one came after the arrival. */
     bikeOdometerKm: bike.odometerKm,
@@ -210,6 +214,7 @@ export async function getJob(shop: ShopHandle, id: number) {
     reservations,
     sheets,
     needles,
+    described,
     /** What kind of step is next; null when none is left. */
     nextKind: row.steps.find((step) => step.state === "todo")?.kind ?? null,
   };

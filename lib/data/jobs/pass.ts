@@ -4,6 +4,7 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type JetSaid, settleJetsIn } from "./jets";
+import { keepNeedleReadingsIn, NEEDLE_READING } from "./needleReadings";
 import { accountForIn, type PartSaid } from "./partsLeft";
 import { inOwnUnits, type ReadingTaken, takeReadingsIn } from "./readings";
 import { startWorkIn } from "./states";
@@ -52,6 +53,8 @@ async function passStepIn(tx: ShopTx, shop: ShopHandle, input: PassStepInput): P
     carburettor: reading.carburettor ?? input.carburettors?.[reading.holdPointId],
   }));
   const outside = await takeReadingsIn(tx, shop, step, inOwnUnits(step, readings, input.units));
+  if (step.holdPoints.some((hold) => hold.measures === NEEDLE_READING))
+    await keepNeedleReadingsIn(tx, shop, { id: step.jobId, bikeId: step.job.bikeId });
   if (outside.length > 0) {
     await raise(tx, step);
     await setStopIn(tx, step.jobId, outside.join("; "));

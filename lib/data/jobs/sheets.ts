@@ -2,6 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopReader, ShopTx } from "@/lib/db/shop";
 import { madeValues, readValues, type SettingReading, type SettingStep } from "@/lib/domain/sheets/afterJob";
 import { newestOfEach } from "@/lib/domain/sheets/fitted";
+import { standing } from "@/lib/domain/sheets/standing";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
 import { fittedOn } from "../bikes/fitted";
 import { fittedNeedles } from "../bikes/needles";
@@ -128,7 +129,12 @@ async function settingSteps(
         select: {
           measures: true,
           carburettor: true,
-          readings: { select: { value: true, carburettor: true }, orderBy: { id: "desc" }, take: 20 },
+          takenBackTo: true,
+          readings: {
+            select: { id: true, value: true, carburettor: true },
+            orderBy: { id: "desc" },
+            take: 20,
+          },
         },
         orderBy: { position: "asc" },
         take: 20,
@@ -145,7 +151,7 @@ async function settingSteps(
     })),
     readings: rows.flatMap((row) =>
       row.holdPoints.flatMap((hold) => {
-        const read = hold.readings.map((one) => ({
+        const read = standing(hold).map((one) => ({
           ...one,
           carburettor: hold.carburettor ?? one.carburettor,
         }));

@@ -2,11 +2,12 @@ import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { keepNeedleReadingsIn } from "./needleReadings";
 import { moveOnIn, stepIn } from "./steps";
 
 /**
  * Takes the newest pass of a card back, until the next act: the step waits again, its checks and readings to be given anew. What
- * was measured stays on record, and a part that was used stays used.
+ * was measured stays on record and tells nothing of the bike any more; a part that was used stays used.
  */
 export async function takeBackPass(
   shop: ShopHandle,
@@ -29,10 +30,16 @@ export async function takeBackPass(
       }),
       () => new Refusal("This step was changed by someone else.", "Look at it again.", {}, "conflict"),
     );
+    const newest = await tx.reading.findFirst({
+      where: { holdPoint: { stepId: step.id } },
+      select: { id: true },
+      orderBy: { id: "desc" },
+    });
     await tx.holdPoint.updateMany({
       where: { stepId: step.id, overrideReason: "" },
-      data: { passed: false },
+      data: { passed: false, ...(newest ? { takenBackTo: newest.id } : {}) },
     });
+    await keepNeedleReadingsIn(tx, shop, { id: step.jobId, bikeId: step.job.bikeId });
     await audit(tx, shop, "pass taken back", "step", step.id, { job: step.job.number, step: step.position });
     await moveOnIn(tx, step.jobId);
   });

@@ -1,10 +1,11 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { handedReadings } from "@/lib/domain/sheets/handedOver";
-import { diameterAt, stationsBeside } from "@/lib/domain/tuning/needleRecord";
+import { computedAt, diameterAt, stationsBeside } from "@/lib/domain/tuning/needleRecord";
 import { bikeName } from "../bikes/bikeName";
 import { storedQuote } from "../documents/quote";
 import { cardReadings } from "../jobs/cardReadings";
+import { partsOfJob } from "../jobs/madeParts";
 import { type JobNeedle, needlesOfJob } from "../jobs/needles";
 import { sheetsOfJob } from "../jobs/sheets";
 
@@ -54,10 +55,13 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
     where: { id: 1 },
     select: { zone: true, followUpDays: true },
   });
-  const [sheets, read] = await Promise.all([
+  const [sheets, read, jobNeedles, described] = await Promise.all([
     sheetsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
     cardReadings(shop.read, job.id),
+    needlesOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
+    partsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
   ]);
+  const needles = needlesOnPaper(jobNeedles);
   const followUp = await shop.read.followUp.findFirst({
     where: { jobId: job.id },
     select: { dueOn: true, dueKm: true },
@@ -72,10 +76,13 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
     day: dayIn(settings.zone, job.finishedAt ?? shop.now),
     finished: job.finishedAt !== null,
     work: job.steps.map((step) => step.name),
-    ...handedReadings(read, sheets.asLeft?.values ?? []),
+    ...handedReadings(read, sheets.asLeft?.values ?? [], needles),
     asFound: sheets.asFound?.values ?? [],
     asLeft: sheets.asLeft?.values ?? [],
-    needles: needlesOnPaper(await needlesOfJob(shop.read, { id: job.id, bikeId: job.bikeId })),
+    needles,
+    described: described.flatMap(({ carburettor, kind, found, left }) =>
+      left ? [{ carburettor, kind, found: found?.words ?? "", left: left.words, how: left.how }] : [],
+    ),
     fitted: fittedOf(job.moves),
     cautions: cautionsOf([job.revision, ...job.variations.flatMap((variation) => variation.revisions)]),
     followUp,
@@ -98,7 +105,7 @@ function fittedOf(
 }
 
 /** A needle that was written down, at the stations that were measured: as found and as left. */
-function needlesOnPaper(needles: readonly JobNeedle[]) {
+export function needlesOnPaper(needles: readonly JobNeedle[]) {
   return needles.flatMap(({ carburettor, found, fitted }) =>
     fitted
       ? stationsBeside([...(found ? [found.record] : []), fitted.record]).map((atMm) => ({
@@ -106,7 +113,7 @@ function needlesOnPaper(needles: readonly JobNeedle[]) {
           atMm,
           found: found && diameterAt(found.record, atMm),
           left: diameterAt(fitted.record, atMm),
-          how: fitted.how,
+          how: computedAt(fitted.record, atMm) ? "computed" : fitted.how,
         }))
       : [],
   );

@@ -7,11 +7,13 @@ import type { PriceBook, QuoteFacts } from "@/lib/domain/quoting/facts";
 import { NO_TERMS } from "@/lib/domain/quoting/terms";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { valuesOf } from "@/lib/domain/tuning/changes";
+import type { DescribedPart } from "@/lib/domain/tuning/describedParts";
 import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { cardCalibration } from "../bikes/calibrations";
 import { deliveredSettings, type ModelCardRow, modelFactsOf } from "../bikes/delivered";
+import { fittedParts } from "../bikes/describedParts";
 import { fittedOn } from "../bikes/fitted";
 import { foundCarburettor } from "../bikes/found";
 import { fittedNeedles, type KeptNeedle } from "../bikes/needles";
@@ -65,7 +67,8 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
   const { modelCard, carburettors, customer } = bike;
   const openings = key.jobId ? await openingsOf(db, key.jobId) : [];
   const needles = await fittedNeedles(db, key.bikeId);
-  const side = cardSide(modelCard, carburettors, sheet?.values ?? [], needles);
+  const parts = await fittedParts(db, key.bikeId);
+  const side = cardSide(modelCard, carburettors, sheet?.values ?? [], needles, parts);
   const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms);
   const learned = await cardCalibration({ read: db }, bike.modelCardId, {
     id: key.bikeId,
@@ -164,6 +167,7 @@ function cardSide(
   carburettors: readonly { position: number; label: string }[],
   values: readonly SheetValue[],
   needles?: ReadonlyMap<number, KeptNeedle>,
+  parts?: ReadonlyMap<number, readonly DescribedPart[]>,
 ) {
   const counted = Array.from({ length: card.carburettors }, (_, i) => ({
     position: i + 1,
@@ -171,7 +175,13 @@ function cardSide(
   }));
   const named = carburettors.length > 0 ? carburettors : counted;
   const read = modelCardFacts(card);
-  const fitted = { facts: card, card: read, values, ...(needles ? { needles } : {}) };
+  const fitted = {
+    facts: card,
+    card: read,
+    values,
+    ...(needles ? { needles } : {}),
+    ...(parts ? { parts } : {}),
+  };
   return {
     modelFacts: modelFactsOf(card),
     card: read,

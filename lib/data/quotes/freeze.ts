@@ -114,6 +114,7 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     conditions: facts.conditions,
     settings: settingsOf(facts, view),
     ...needlesOf(facts, view),
+    ...partsOf(facts, view),
     calculation: view.target.sheet,
     cautions: view.cautions,
     acknowledgements: view.acknowledgements,
@@ -145,4 +146,12 @@ function needlesOf(facts: QuoteFacts, view: QuoteView): Pick<FrozenQuote, "needl
     return record ? [{ carburettor: facts.positions[at] ?? at + 1, record }] : [];
   });
   return needles.length > 0 ? { needles } : {};
+}
+
+/** Springs, holes, openings, filters and silencers that the work leaves otherwise, before and after. */
+function partsOf(facts: QuoteFacts, view: QuoteView): Pick<FrozenQuote, "described"> {
+  const described = (view.target.sheet?.carburettors ?? []).flatMap((c, at) =>
+    (c.parts ?? []).map((part) => ({ carburettor: facts.positions[at] ?? at + 1, ...part })),
+  );
+  return described.length > 0 ? { described } : {};
 }

@@ -52,7 +52,7 @@ async function invoiceIn(tx: ShopTx, shop: ShopHandle, input: FullInvoiceInput):
     issuedOn: day,
     dueOn: day,
     buyer,
-    settlement: null,
+    settlements: [],
     prepaidMinor,
     dueMinor: receipt.grossMinor - prepaidMinor,
     deposits: sale.payments.map((payment) => ({

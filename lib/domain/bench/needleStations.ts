@@ -1,4 +1,5 @@
 import { Refusal } from "../refusal";
+import { needleDiameterMm } from "../tuning/needle";
 import type { NeedleShape } from "../tuning/targetTypes";
 
 /** A measured needle: the slide lift at which this diameter stands in the needle jet. */
@@ -9,9 +10,9 @@ export interface NeedleStation {
 
 /**
  * Reads stations as typed, "0 2.50; 6 2.50; 30 1.75": lift and diameter in mm, at least two, lifts rising, diameters never
- * growing. Throws Refusal naming the pair.
+ * growing unless `worn`: wear leaves a needle thinner above than below. Throws Refusal naming the pair.
  */
-export function stationsOf(text: string, field: string): readonly NeedleStation[] {
+export function stationsOf(text: string, field: string, worn = false): readonly NeedleStation[] {
   const refuse = (message: string) =>
     new Refusal(message, "Write lift and diameter in mm, such as 0 2.50; 6 2.50; 30 1.75.", {
       [field]: message,
@@ -35,7 +36,7 @@ export function stationsOf(text: string, field: string): readonly NeedleStation[
   stations.forEach((s, i) => {
     const before = stations[i - 1];
     if (before && s.liftMm <= before.liftMm) throw refuse(`The lifts do not rise at ${s.liftMm} mm.`);
-    if (before && s.diameterMm > before.diameterMm)
+    if (before && !worn && s.diameterMm > before.diameterMm)
       throw refuse(`The needle grows thicker at ${s.liftMm} mm.`);
   });
   return stations;
@@ -61,4 +62,13 @@ export function needleThrough(stations: readonly NeedleStation[]): NeedleShape {
     clips: 1,
     tapers,
   };
+}
+
+/** A needle as typed stations say it: its diameter at the closed slide, then at each corner that the lift reaches. */
+export function stationsText(shape: NeedleShape): string {
+  let lift = shape.straightLiftMm;
+  const corners = [lift, ...shape.tapers.map((taper) => (lift += taper.lengthMm))].filter((at) => at > 0.05);
+  return [0, ...corners]
+    .map((at) => `${Number(at.toFixed(2))} ${Number(needleDiameterMm(shape, at).toFixed(3))}`)
+    .join("; ");
 }

@@ -70,7 +70,7 @@ function sheetInput(input: RecommendInput, at: NamedAir, changes: readonly Setti
 }
 
 function demandAlike({ carburettors }: RecommendInput): void {
-  const kinds = new Set(carburettors.map((c) => JSON.stringify([c.settings, c.needle])));
+  const kinds = new Set(carburettors.map((c) => JSON.stringify([c.settings, c.needle, c.parts])));
   if (kinds.size > 1)
     throw new Refusal(
       "The carburettors were found unlike each other: no one setting serves a range.",

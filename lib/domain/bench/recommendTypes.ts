@@ -24,6 +24,8 @@ export interface RecommendInput {
   /** One air, or the corners of a range: one setting is wanted for all of them. */
   readonly airs: readonly NamedAir[];
   readonly jets: readonly JetOnHand[];
+  /** Needle shims of the drawer. */
+  readonly shims?: TargetInput["shims"];
   readonly fuel?: TargetInput["fuel"];
   /** Needles to rank beside the fitted one. */
   readonly needles?: TargetInput["needles"];

@@ -5,6 +5,7 @@ import { clashes } from "./checkOptions";
 import { brokenOperations } from "./checkWork";
 import { shortestCycle } from "./cycle";
 import { brokenNeedles } from "./needleOption";
+import { changesOf } from "./partOption";
 import type { Problem } from "./problem";
 import type { Recipe } from "./recipe";
 import { STEPS_OF_ALL } from "./solve";
@@ -56,7 +57,7 @@ function circles(recipe: Recipe): Problem[] {
 
 function brokenChanges(recipe: Recipe): Problem[] {
   return recipe.options.flatMap((option) =>
-    option.changes.flatMap((change): Problem[] => {
+    changesOf(option).flatMap((change): Problem[] => {
       const def = settingDef(change.setting);
       const say = (message: string): Problem[] => [
         {

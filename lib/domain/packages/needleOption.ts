@@ -1,14 +1,19 @@
 import { Refusal } from "../refusal";
 import type { NeedleWork } from "../tuning/needleWork";
+import { changesOf, MADE_PARTS } from "./partOption";
 import type { Problem } from "./problem";
 import type { Option, Recipe } from "./recipe";
 
 /** What an operation names among what it makes where it changes the needle itself; every other name is a setting's. */
 export const MAKES_NEEDLE = "needle";
 
-/** All that an option changes, by name: settings, and the needle itself. */
+/** All that an option changes, by name: settings, the needle itself, and parts that no setting describes. */
 export function changedBy(option: Option): readonly string[] {
-  return [...option.changes.map((change) => change.setting), ...(option.needle ? [MAKES_NEEDLE] : [])];
+  return [
+    ...changesOf(option).map((change) => change.setting),
+    ...(option.needle ? [MAKES_NEEDLE] : []),
+    ...(option.leaves ?? []).map((part) => part.kind).filter((kind) => MADE_PARTS.includes(kind)),
+  ];
 }
 
 /** The two options that change the needle differently, if any do. */

@@ -1,7 +1,9 @@
 import { Refusal } from "../refusal";
 import type { NeedleWork } from "../tuning/needleWork";
+import type { PartChange } from "../tuning/partChange";
 import type { SettingChange } from "../tuning/settingChange";
 import { needleConflict, needleWorkOf } from "./needleOption";
+import { changesOf, partConflict, partsLeftBy } from "./partOption";
 import type { Operation, Option, PartNeed, Recipe } from "./recipe";
 import { madeBy } from "./taking";
 
@@ -13,6 +15,8 @@ export interface Needs {
   readonly changes: readonly SettingChange[];
   /** What is done to the needle; absent: nothing. */
   readonly needle?: NeedleWork;
+  /** Parts that are left otherwise, one of a kind; absent: none. Their figures stand among the changes. */
+  readonly leaves?: readonly PartChange[];
   readonly cautions: readonly string[];
   readonly roadUse: boolean;
 }
@@ -44,6 +48,7 @@ export function needs(recipe: Recipe, chosen: readonly string[]): Needs {
       "Correct the package and publish it again.",
     );
   const needle = needleWorkOf(options);
+  const leaves = partsLeftBy(options);
   return {
     operations,
     parts: mergeParts([
@@ -52,6 +57,7 @@ export function needs(recipe: Recipe, chosen: readonly string[]): Needs {
     ]),
     changes: mergeChanges(options),
     ...(needle ? { needle } : {}),
+    ...(leaves.length > 0 ? { leaves } : {}),
     cautions: [...new Set(options.flatMap((option) => option.cautions))],
     roadUse: options.some((option) => option.roadUse),
   };
@@ -74,7 +80,7 @@ export function changeConflict(
 ): { setting: string; options: [string, string] } | null {
   const decided = new Map<string, { option: string; how: string }>();
   for (const option of options) {
-    for (const change of option.changes) {
+    for (const change of changesOf(option)) {
       if (change.change === "add") continue;
       const how = change.change === "set" ? `set ${change.value}` : "computed";
       const before = decided.get(change.setting);
@@ -85,7 +91,7 @@ export function changeConflict(
   }
   const needle = needleConflict(options);
   if (needle) return { setting: "the needle", options: needle };
-  return null;
+  return partConflict(options);
 }
 
 /** Per setting: what decides it ("set" or "computed"), then what is added on top; a set value takes its additions in. */
@@ -100,10 +106,7 @@ function mergeChanges(options: readonly Option[]): SettingChange[] {
       "Choose one of them.",
     );
   }
-  const bySetting = Map.groupBy(
-    options.flatMap((option) => option.changes),
-    (change) => change.setting,
-  );
+  const bySetting = Map.groupBy(options.flatMap(changesOf), (change) => change.setting);
   return [...bySetting].flatMap(([setting, changes]): SettingChange[] => {
     const decided = changes.find((change) => change.change !== "add");
     const additions = changes.filter((change) => change.change === "add");

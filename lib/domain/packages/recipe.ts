@@ -1,5 +1,6 @@
 import type { Complaint } from "../tuning/complaints";
 import type { NeedleWork } from "../tuning/needleWork";
+import type { PartChange } from "../tuning/partChange";
 import type { SettingChange } from "../tuning/settingChange";
 import type { WearItem } from "../tuning/wear";
 
@@ -39,6 +40,8 @@ export interface Option {
   readonly answers?: readonly Complaint[];
   /** What it does to the needle itself; absent: nothing. */
   readonly needle?: NeedleWork;
+  /** Spring, holes, openings, filter or silencer as it leaves them, one of a kind; absent: none. */
+  readonly leaves?: readonly PartChange[];
   /** Said to the customer before they accept. */
   readonly cautions: readonly string[];
   /** Ticked when a new quote starts. */
@@ -95,7 +98,7 @@ export interface Operation {
   readonly after: readonly string[];
   readonly parts: readonly PartNeed[];
   readonly holdPoints: readonly HoldPoint[];
-  /** Keys of the settings that this operation makes, and "needle" for the needle itself: their target values stand on its step. */
+  /** Keys of the settings that this operation makes, "needle" for the needle itself, "filter" and "silencer": their targets stand on its step. */
   readonly makes?: readonly string[];
   /** It makes swarf or dust, so that no access with the fuel system open is open while it is done. */
   readonly makesSwarf?: boolean;

@@ -2,6 +2,7 @@ import { measurable } from "../tuning/measurables";
 import { settingDef } from "../tuning/settings";
 import { sameUnit } from "../units/unitNamed";
 import { changedBy, MAKES_NEEDLE } from "./needleOption";
+import { MADE_PARTS } from "./partOption";
 import type { Problem } from "./problem";
 import type { Operation, Option, PartNeed, Recipe } from "./recipe";
 
@@ -79,18 +80,23 @@ function changesUnmade(recipe: Recipe, option: Option): Problem[] {
   if (option.operations.length < 2) return [];
   const made = new Set([...madeBy(recipe, [option]).values()].flat());
   return changedBy(option)
-    .filter((setting) => !made.has(setting) && (settingDef(setting) || setting === MAKES_NEEDLE))
+    .filter((setting) => !made.has(setting) && (settingDef(setting) || isObject(setting)))
     .map((setting) => ({
       kind: "setting",
-      message: `Option “${option.name}” changes ${settingDef(setting)?.name ?? "the needle"}, and none of its operations makes it: mark it on the one that does.`,
+      message: `Option “${option.name}” changes ${settingDef(setting)?.name ?? `the ${setting}`}, and none of its operations makes it: mark it on the one that does.`,
       names: [option.key],
       part: "options",
     }));
 }
 
+/** True of what an operation may make that is no setting. */
+export function isObject(name: string): boolean {
+  return name === MAKES_NEEDLE || MADE_PARTS.some((kind) => kind === name);
+}
+
 function namesNoSetting(operation: Operation): Problem[] {
   return (operation.makes ?? [])
-    .filter((setting) => !settingDef(setting) && setting !== MAKES_NEEDLE)
+    .filter((setting) => !settingDef(setting) && !isObject(setting))
     .map((setting) => ({
       kind: "setting",
       message: `Operation “${operation.name}” names “${setting}”, which is no setting.`,

@@ -113,6 +113,8 @@ export type LineKind = "labour" | "part" | "fixed" | "sundries" | "outside" | "d
 /** One printed line. `netMinor` is tax-exclusive (BT-131); `shownMinor` follows the shop's way of showing prices. */
 export interface PriceLine extends OfWork {
   readonly key: string;
+  /** Number of its job, on an invoice of several. */
+  readonly job?: number;
   readonly kind: LineKind;
   readonly name: string;
   /** Thousandths: of an hour for labour, of the part's unit for parts, of one for the rest. */

@@ -67,7 +67,10 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     savedMinor,
     depositMinor: deposit(price.grossMinor, facts.agreed.deposit ?? { percentBp: facts.terms.depositBp }),
     cautions: need.cautions,
-    acknowledgements: acknowledgementsFor(need.roadUse, need.changes.length > 0 || need.needle !== undefined),
+    acknowledgements: acknowledgementsFor(
+      need.roadUse,
+      need.changes.length > 0 || need.needle !== undefined || need.leaves !== undefined,
+    ),
     warnings,
     belowLeast: belowLeast(price.netMinor, price.costMinor, facts.terms.minimumMarginBp),
     sendable: warnings.every((w) => !w.stops) && (choice.chosen.length > 0 || facts.agreed.lines.length > 0),

@@ -1,4 +1,5 @@
 import type { Choice } from "../packages/choose";
+import { changesOf } from "../packages/partOption";
 import type { Option } from "../packages/recipe";
 import { answeredBy } from "../tuning/complaints";
 import { observedText } from "../tuning/symptoms";
@@ -76,7 +77,7 @@ function view(
     minutes: facts.recipe.operations
       .filter((o) => option.operations.includes(o.key))
       .reduce((sum, o) => sum + o.minutes, 0),
-    answers: answeredBy(option, facts.complaints ?? []).map(observedText),
+    answers: answeredBy({ ...option, changes: changesOf(option) }, facts.complaints ?? []).map(observedText),
     size: ticked ? sizeOf(option, sheet) : "",
     notes: [
       ...mine

@@ -24,13 +24,14 @@ export interface Target {
  * were right for, with the jets of the drawers that the work takes from. What the library refuses is told as trouble.
  */
 export function targetOf(facts: QuoteFacts, needs: Needs): Target {
-  if (needs.changes.length === 0 && !needs.needle) return { sheet: null, trouble: null };
+  if (needs.changes.length === 0 && !needs.needle && !needs.leaves) return { sheet: null, trouble: null };
   try {
     const sheet = targetSettings({
       card: facts.card,
       carburettors: facts.carburettors,
       changes: needs.changes,
       needleChange: needs.needle && needleChange(facts, needs.needle),
+      partChanges: needs.leaves,
       shims: facts.shims,
       now: airOf(facts.conditions, facts.terms),
       baseline: facts.baseline,

@@ -58,7 +58,7 @@ export function airSide(
   const thin = Math.max(0.5, 1 - box / air.pressurePa - exhaustLoss(m, s, mean, air));
   const flow = mean * pulse(m.cylindersPerCarburettor) * thin;
   const felt = vented === "atmosphere" ? box : 0;
-  const slide = cvSlide(m, s);
+  const slide = cvSlide(m, s, fitted.spring);
   const balance =
     m.type === "cv"
       ? cvBalance(slide, flow, air.densityKgM3, felt)
@@ -118,9 +118,9 @@ function springNow(m: Machine, s: SettingValues): SlideSpring {
   return longer ? springFrom(m.springNew.spring, m.springNew.said, s) : springFrom(m.spring, m.springSaid, s);
 }
 
-/** The slide with the spring that the settings name. Throws Refusal (springCut.ts). */
-export function cvSlide(m: Machine, s: SettingValues) {
-  const spring = springNow(m, s);
+/** The slide with the spring as described, else with the one that the settings name. Throws Refusal (springCut.ts). */
+export function cvSlide(m: Machine, s: SettingValues, described?: SlideSpring) {
+  const spring = described ?? springNow(m, s);
   return {
     boreM: m.boreM,
     liftMaxM: m.boreM,

@@ -1,5 +1,6 @@
 import type { Reason } from "../reason";
 import { applyChanges, valuesOf } from "./changes";
+import { fittedSpring } from "./fittedSpring";
 import { chooseJet } from "./jetChoice";
 import { type JetTask, jetQuestion, jetReach } from "./jetQuestion";
 import { chooseWithinStep, equivalentSize } from "./jetStep";
@@ -7,6 +8,7 @@ import { mainAndNeedle, type Writable } from "./mainAndNeedle";
 import { bestCutaway, rankNeedles } from "./mechanical";
 import { heightAsked, heightWarnings, told, unsureOf } from "./needleAsked";
 import { changedNeedle, clipLess } from "./needleTarget";
+import { changedParts } from "./partChange";
 import { pilotStations } from "./pilotStations";
 import { ratios } from "./ratios";
 import { screwStart } from "./screw";
@@ -61,6 +63,7 @@ export function solveCarburettor(
     reference: {
       settings: asFound,
       needle: oldNeedle,
+      spring: fittedSpring(found.parts),
       air: input.baseline,
       ...input.fuel?.found,
       unsure: unsureOf(found.settings),
@@ -69,8 +72,13 @@ export function solveCarburettor(
   const values: Writable = { ...applied.values };
   if (other && other.value.clips > 0) values.clipPosition = other.value.clipAt;
   else if (other) delete values.clipPosition;
-  Object.assign(values, settledSpring(asFound, values, deliveredSpring(input.card)));
-  const state = { ...base, settings: { ...values }, needle: newNeedle };
+  const put = input.partChanges?.find((part) => part.kind === "spring");
+  if (put?.change === "exchanged" && put.coils === null) delete values.springCoils;
+  if (!put) Object.assign(values, settledSpring(asFound, values, deliveredSpring(input.card)));
+  const parts = changedParts(found.parts ?? [], input.partChanges ?? [], asFound, values);
+  const sprung = parts.find((part) => part.after.kind === "spring");
+  const spring = sprung ? fittedSpring([sprung.after]) : base.reference.spring;
+  const state = { ...base, settings: { ...values }, needle: newNeedle, spring };
   const r = resolve(state, input.now);
   const stations = { ...stationsFor(r), pilotJet: pilotStations(state, asFound, input.now) };
   let raisedMm = 0;
@@ -106,7 +114,7 @@ export function solveCarburettor(
       needle,
       found: found.settings,
       groove: other && other.value.clips > 0 ? other.value.clipAt : undefined,
-      shims: input.shims ?? [],
+      shims: (input.shims ?? []).map((one) => ({ ...one, free: Math.floor(one.free / needed) })),
       moves,
     },
     asFound.mainJet !== undefined,
@@ -131,12 +139,19 @@ export function solveCarburettor(
       mainJet,
       pilotJet,
       needles: rankNeedles(r, stations, values, input.needles ?? []),
-      ...ratios(input.card, asFound, values),
+      ...ratios(input.card, asFound, values, { from: base.reference.spring, to: spring }),
       screwStart: screw,
       needlePosition: position,
       needle: changed.target,
-      before: { ...base, settings: asFound, needle: oldNeedle },
-      after: { ...base, settings: values, needle: newNeedle, ...(raisedMm === 0 ? {} : { raisedMm }) },
+      ...(parts.length > 0 ? { parts } : {}),
+      before: { ...base, settings: asFound, needle: oldNeedle, spring: base.reference.spring },
+      after: {
+        ...base,
+        settings: values,
+        needle: newNeedle,
+        spring,
+        ...(raisedMm === 0 ? {} : { raisedMm }),
+      },
     },
     refusals,
     warnings: [

@@ -3,11 +3,14 @@ import { jetAreaMm2, seriesArea } from "./jets";
 import type { Machine } from "./machine";
 import { annulusMm2, needleDiameterMm } from "./needle";
 import { raisedMm } from "./needleHeight";
+import type { SlideSpring } from "./springCut";
 import type { FuelName, NeedleShape, SettingValues } from "./targetTypes";
 
 /** What one carburettor is set to. */
 export interface Fitted extends Metering {
   readonly air: Air;
+  /** The slide spring as described; undefined: as the settings cut the reference's. */
+  readonly spring?: SlideSpring | undefined;
   readonly fuel: FuelName;
   /** Of the fuel in the bowl. */
   readonly fuelTemperatureK: number;

@@ -1,6 +1,8 @@
 import type { Reason } from "../reason";
 import { within } from "../refusal";
-import { type SlideFacts, slideFacts } from "./slideFacts";
+import type { FittedSpring } from "./fittedSpring";
+import { describedSpring, type SlideFacts, slideFacts } from "./slideFacts";
+import type { SlideSpring } from "./springCut";
 import { between, StandIns, usualNeedle } from "./standIns";
 import type {
   CarburettorType,
@@ -36,6 +38,8 @@ export interface Machine extends SlideFacts {
   readonly floatHeightMm: number | undefined;
   /** The bike's own filling over engine speed; undefined: the usual one. */
   readonly filling: readonly FillingPoint[] | undefined;
+  /** The spring that is fitted now, where it is described; undefined: the reference's, as the sheet says it was cut. */
+  readonly springNow: SlideSpring | undefined;
   readonly assumptions: readonly Reason[];
   /** Fractional sigma that the assumptions add, per unit of relative change. */
   readonly widen: number;
@@ -55,6 +59,7 @@ export function machineFrom(
   carburettors: number,
   settings: SettingValues,
   fittedNeedle?: Known<NeedleShape>,
+  springs: { readonly reference?: FittedSpring | undefined; readonly now?: FittedSpring | undefined } = {},
 ): Machine {
   const s = new StandIns();
   within("carburettors", carburettors, 1, 4);
@@ -75,8 +80,15 @@ export function machineFrom(
   const snorkelMm = s.number(card.snorkelMm, "Snorkel", usualSnorkel, 0.15, [5, 200, "mm"]);
   const ventedTo = card.ventedTo?.value ?? "unknown";
   if (ventedTo === "unknown") s.note("Where the bowl is vented: unknown, both cases computed");
+  const slide = slideFacts(card, settings, boreMm, type === "cv", s, springs.reference);
   return {
-    ...slideFacts(card, settings, boreMm, type === "cv", s),
+    ...slide,
+    springNow:
+      type !== "cv"
+        ? undefined
+        : springs.now === springs.reference
+          ? undefined
+          : describedSpring(springs.now, slide.spring.rateNPerM, s),
     type,
     carburettors,
     sweptM3: (cc / carburettors) * 1e-6,

@@ -4,13 +4,18 @@ import { cornersOf, diameterBelow, type NeedlePoint, needleThroughPoints } from 
 export const NEEDLE_ORIGINS = ["delivered", "bought", "reshaped"] as const;
 export type NeedleOrigin = (typeof NEEDLE_ORIGINS)[number];
 
+/** A diameter of a record; `computed` where it is a target's and nobody measured it, beside others that somebody did. */
+export interface NeedleStation extends NeedlePoint {
+  readonly computed?: true;
+}
+
 /** A needle as somebody measured it, on a bike or in a drawer. What nobody measured is null, never 0. Lengths in mm. */
 export interface NeedleRecord {
   readonly origin: NeedleOrigin;
   /** Letters and numbers on it. */
   readonly marks: string;
   /** Diameters by distance below the shoulder, from the shoulder down. */
-  readonly stations: readonly NeedlePoint[];
+  readonly stations: readonly NeedleStation[];
   /** The micrometer's step. */
   readonly micrometerMm: number | null;
   /** Clip grooves; 0: it has none and sits by shims. */
@@ -38,9 +43,10 @@ const USUAL_STEP_MM = 0.01;
  * the model card's taper begins, if the record shows where the taper begins; else it is asked for. Source: geometry.
  */
 export function needleOf(record: NeedleRecord, card: Pick<ModelCardFacts, "needle">): ReadNeedle {
-  if (record.stations.length < 2)
-    return { shape: null, ask: "Measure the needle at two stations or more, from the shoulder down." };
   const delivered = card.needle?.value;
+  const points = profileOf(record, delivered);
+  if (points.length < 2)
+    return { shape: null, ask: "Measure the needle at two stations or more, from the shoulder down." };
   const plane = record.planeMm ?? delivered?.planeMm ?? planeByTaper(record, delivered);
   if (plane === null)
     return {
@@ -50,7 +56,7 @@ export function needleOf(record: NeedleRecord, card: Pick<ModelCardFacts, "needl
   const grooves = record.grooves ?? delivered?.clips ?? 5;
   const assumed = record.grooves === null && (delivered === undefined || delivered.groovesAssumed === true);
   return {
-    shape: needleThroughPoints(record.stations, plane, {
+    shape: needleThroughPoints(points, plane, {
       clips: grooves,
       clipAt: grooves === 0 ? 0 : (record.grooveAt ?? delivered?.clipAt ?? Math.ceil(grooves / 2)),
       clipStepMm: record.grooveStepMm ?? delivered?.clipStepMm ?? 1,
@@ -58,6 +64,29 @@ export function needleOf(record: NeedleRecord, card: Pick<ModelCardFacts, "needl
     }),
     ask: "",
   };
+}
+
+/** Corners of the delivered needle nearer than this to a measured station are that station, mm. Source: judgement. */
+const APART_MM = 0.06;
+
+/**
+ * The points of a needle's profile: its stations, and beyond the first and the last of a delivered needle what its model card says,
+ * never thicker below nor thinner above than what was measured. A few readings along a needle are no whole profile.
+ */
+function profileOf(record: NeedleRecord, delivered: NeedleShape | undefined): readonly NeedlePoint[] {
+  const { stations } = record;
+  const [first, last] = [stations[0], stations.at(-1)];
+  if (!first || !last || record.origin !== "delivered" || delivered?.planeMm === undefined) return stations;
+  const corners = cornersOf(delivered);
+  return [
+    ...corners
+      .filter((corner) => corner.atMm < first.atMm - APART_MM)
+      .map(({ atMm, diameterMm }) => ({ atMm, diameterMm: Math.max(diameterMm, first.diameterMm) })),
+    ...stations,
+    ...corners
+      .filter((corner) => corner.atMm > last.atMm + APART_MM)
+      .map(({ atMm, diameterMm }) => ({ atMm, diameterMm: Math.min(diameterMm, last.diameterMm) })),
+  ];
 }
 
 function planeByTaper(record: NeedleRecord, delivered: NeedleShape | undefined): number | null {
@@ -123,9 +152,17 @@ export function diameterAt(record: NeedleRecord, atMm: number): number | null {
   return above.diameterMm + share * (below.diameterMm - above.diameterMm);
 }
 
+/** True where a diameter of a record follows from a station that nobody read, beside others that somebody did. */
+export function computedAt(record: NeedleRecord, atMm: number): boolean {
+  const below = record.stations.find((s) => s.atMm >= atMm - 1e-9);
+  const above = record.stations.findLast((s) => s.atMm <= atMm + 1e-9);
+  return below?.atMm === above?.atMm ? below?.computed === true : [below, above].some((s) => s?.computed);
+}
+
 /** Places at which needles are laid side by side: those that were measured, or all where none was. */
 export function stationsBeside(records: readonly NeedleRecord[]): readonly number[] {
-  const measured = records.filter((record) => record.micrometerMm !== null);
-  const from = measured.length > 0 ? measured : records;
-  return [...new Set(from.flatMap((record) => record.stations.map((s) => s.atMm)))].sort((a, b) => a - b);
+  const placesOf = (some: readonly NeedleRecord[]) =>
+    some.flatMap((record) => record.stations.flatMap((s) => (s.computed ? [] : [s.atMm])));
+  const measured = placesOf(records.filter((record) => record.micrometerMm !== null));
+  return [...new Set(measured.length > 0 ? measured : placesOf(records))].sort((a, b) => a - b);
 }

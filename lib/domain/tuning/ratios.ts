@@ -1,3 +1,4 @@
+import type { FittedSpring } from "./fittedSpring";
 import { slideRiseRatio } from "./slide";
 import type { ModelCardFacts, Ratio, SettingValues } from "./targetTypes";
 
@@ -49,7 +50,29 @@ export function ratios(
   card: ModelCardFacts,
   from: SettingValues,
   to: SettingValues,
+  springs: { readonly from?: FittedSpring | undefined; readonly to?: FittedSpring | undefined } = {},
 ): { readonly slideRise: Ratio | null; readonly springRate: Ratio | null } {
   if (card.carburettorType?.value === "mechanical") return { slideRise: null, springRate: null };
-  return { slideRise: riseRatio(from, to), springRate: springRatio(from, to) };
+  const measured = measuredRatio(springs.from?.rateNPerM, springs.to?.rateNPerM);
+  const another = springs.to !== springs.from && springs.to?.exchanged === true;
+  return {
+    slideRise: riseRatio(from, to),
+    // Length and coils tell a cut spring's rate from the one it was cut from, and nothing of another spring's.
+    springRate: measured ?? (another ? null : springRatio(from, to)),
+  };
+}
+
+function measuredRatio(from: number | null | undefined, to: number | null | undefined): Ratio | null {
+  if (!from || !to) return null;
+  return {
+    value: to / from,
+    because: [
+      {
+        fact: `${from} to ${to} N/m`,
+        from: "rates as described",
+        effect: `rate x ${(to / from).toFixed(2)}`,
+      },
+    ],
+    firmness: "firm",
+  };
 }

@@ -1,4 +1,5 @@
 import { within } from "../refusal";
+import type { FittedSpring } from "./fittedSpring";
 import { type SaidSpring, type SlideSpring, sameLength, springFrom } from "./springCut";
 import { between, type StandIns } from "./standIns";
 import type { ModelCardFacts, SettingValues } from "./targetTypes";
@@ -26,7 +27,8 @@ const GAIN_PA = 1000;
 
 /**
  * Slide, diaphragm and spring from card and reference settings; what is missing is chosen so that the slide holds 1200 Pa
- * down and 2200 Pa fully up (judgement). A mechanical slide has none: placeholders that nothing reads.
+ * down and 2200 Pa fully up (judgement). A mechanical slide has none: placeholders that nothing reads. `fitted`: the reference's
+ * spring as somebody described it.
  */
 export function slideFacts(
   card: ModelCardFacts,
@@ -34,6 +36,7 @@ export function slideFacts(
   boreMm: number,
   cv: boolean,
   s: StandIns,
+  fitted?: FittedSpring,
 ): SlideFacts {
   const freeMm = within(
     "slide spring free length",
@@ -80,7 +83,7 @@ export function slideFacts(
     300,
     "mm",
   ]);
-  if (springLengthMm < freeMm && springSaid.springCoils === undefined)
+  if (!fitted && springLengthMm < freeMm && springSaid.springCoils === undefined)
     s.note(
       `Slide spring of ${springLengthMm} mm, ${freeMm} mm as delivered: taken as cut, nobody counted its coils`,
     );
@@ -88,13 +91,36 @@ export function slideFacts(
   return {
     diaphragmM2: area,
     slideMassKg: massG / 1000,
-    spring: springFrom(asNew, delivered, springSaid),
+    spring: describedSpring(fitted, rate, s) ?? springFrom(asNew, delivered, springSaid),
     springNew: { spring: asNew, said: delivered },
     springPlaceKnown: card.springInstalledMm !== undefined && card.springInstalledMm.how !== "assumed",
     springSaid,
     innerSpring: innerOf(card, installed),
     springInstalledM: installed / 1000,
   };
+}
+
+/** What an exchanged spring of unknown rate adds to the uncertainty, per unit of relative change. Source: judgement. */
+export const UNKNOWN_RATE = 0.15;
+
+/** A described spring, with another's rate where nobody measured its own: noted, and wider where it is not the delivered one. */
+export function describedSpring(
+  fitted: FittedSpring | undefined,
+  usualRateNPerM: number,
+  s: StandIns,
+): SlideSpring | undefined {
+  if (!fitted) return undefined;
+  const rateNPerM = fitted.rateNPerM ?? usualRateNPerM;
+  if (fitted.rateNPerM === null && fitted.exchanged)
+    s.choice(
+      undefined,
+      "Rate of the exchanged slide spring",
+      () => rateNPerM,
+      UNKNOWN_RATE,
+      `${Math.round(rateNPerM)} N/m, as delivered`,
+    );
+  within("spring rate", rateNPerM, 5, 5000, "N/m");
+  return { rateNPerM, freeM: fitted.freeMm / 1000, coils: fitted.coils ?? undefined };
 }
 
 function innerOf(card: ModelCardFacts, installedMm: number): SlideFacts["innerSpring"] {

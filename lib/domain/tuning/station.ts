@@ -35,7 +35,8 @@ export interface Resolved {
 export function resolve(state: FuelState, air: Air): Resolved {
   const ref = state.reference;
   const refNeedle = ref.needle ?? state.card.needle;
-  const machine = machineFrom(state.card, state.carburettors, ref.settings, refNeedle);
+  const springs = { reference: ref.spring, now: state.spring };
+  const machine = machineFrom(state.card, state.carburettors, ref.settings, refNeedle, springs);
   const whole = {
     mainJet: machine.mainJet,
     pilotJet: machine.pilotJet,
@@ -59,6 +60,7 @@ export function resolve(state: FuelState, air: Air): Resolved {
       settings: { ...whole, ...state.settings },
       needle: (state.needle ?? { value: machine.needle }).value,
       raisedMm: state.raisedMm,
+      spring: machine.springNow,
       air,
       ...fuelIn(state, air, machine),
     },

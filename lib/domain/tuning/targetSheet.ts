@@ -47,7 +47,7 @@ export function insistOnMeasurement(sheet: TargetSheet): TargetSheet {
 
 /** Solves each set of carburettors that were found alike once, in order, for as many jets as the set needs. */
 function solveAlike(input: TargetInput): readonly SolvedCarburettor[] {
-  const alike = (c: FoundCarburettor) => JSON.stringify([c.settings, c.needle]);
+  const alike = (c: FoundCarburettor) => JSON.stringify([c.settings, c.needle, c.parts]);
   const sets = new Map<string, SolvedCarburettor>();
   let jets = input.jets;
   return input.carburettors.map((found) => {

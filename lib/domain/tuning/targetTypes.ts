@@ -1,9 +1,11 @@
 import type { Air } from "../air/weather";
 import type { Firmness, Reason } from "../reason";
 import type { JetConvention, Known, KnownSettings, ModelCardFacts, NeedleShape } from "./cardTypes";
+import type { DescribedPart } from "./describedParts";
 import type { FuelSaid, FuelState, RegionCorrection } from "./fuelTypes";
 import type { NeedlePosition, ShimOnHand } from "./needlePosition";
 import type { NeedleWork } from "./needleWork";
+import type { PartChange, PartTarget } from "./partChange";
 import type { SettingChange } from "./settingChange";
 import type { HowKnown, SettingKey } from "./settings";
 
@@ -16,6 +18,8 @@ export interface FoundCarburettor {
   readonly settings: KnownSettings;
   /** A needle other than the model card's that is fitted now. */
   readonly needle?: Known<NeedleShape> | undefined;
+  /** Springs, holes, openings, filter and silencer as they were described on it, one of a kind. */
+  readonly parts?: readonly DescribedPart[] | undefined;
 }
 
 /** What a package does to the needle, and the needle that it fits where it exchanges it. */
@@ -68,6 +72,8 @@ export interface TargetInput {
   readonly newNeedle?: Known<NeedleShape> | undefined;
   /** What the package does to the needle. */
   readonly needleChange?: NeedleChange | undefined;
+  /** Parts that the package leaves otherwise; their figures stand among the changes. */
+  readonly partChanges?: readonly PartChange[] | undefined;
   /** Needle shims that the drawer has. */
   readonly shims?: readonly ShimOnHand[] | undefined;
   /** Air that the settings are wanted for. */
@@ -163,6 +169,8 @@ export interface CarburettorTarget {
   readonly needlePosition?: NeedlePosition | null;
   /** The needle's change; null where the package leaves it, or it cannot be placed (a warning says so). */
   readonly needle?: NeedleTarget | null;
+  /** Described parts that the work changes; absent where it changes none. */
+  readonly parts?: readonly PartTarget[];
   readonly before: FuelState;
   readonly after: FuelState;
 }

@@ -110,6 +110,7 @@ function numberCases(state: FuelState): StateCase[] {
 function springCases(state: FuelState): StateCase[] {
   const { springLengthMm: found, springCoils: counted } = state.reference.settings;
   const { springLengthMm: delivered, springCoils } = deliveredSpring(state.card);
+  if (state.reference.spring !== undefined) return [];
   if (found === undefined || counted !== undefined || delivered === undefined || springCoils === undefined)
     return [];
   const now = state.settings.springLengthMm ?? found;

@@ -9,6 +9,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { PartForSale } from "@/lib/domain/pricing/sale";
 import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
+import { AlsoPaid } from "./AlsoPaid";
 import { sellParts } from "./actions";
 import { FoundParts } from "./FoundParts";
 import { SaleLines, Typed } from "./SaleLines";
@@ -38,6 +39,8 @@ export function CounterDesk({ shop, rules, stepMinor, customers, earlier }: Coun
   const [said, setSaid] = useState("");
   const [method, setMethod] = useState<string>("cash");
   const [given, setGiven] = useState("");
+  const [alsoMethod, setAlsoMethod] = useState("");
+  const [alsoAmount, setAlsoAmount] = useState("");
   const [off, setOff] = useState("");
   const [offWhy, setOffWhy] = useState("");
   const { priced, why } = reckoned(lines, off, rules);
@@ -83,9 +86,11 @@ export function CounterDesk({ shop, rules, stepMinor, customers, earlier }: Coun
             <Section title="Paid">
               <fieldset
                 className="min-w-0"
-                onChange={({ target }) =>
-                  target instanceof HTMLInputElement && target.name === "method" && setMethod(target.value)
-                }
+                onChange={({ target }) => {
+                  if (!(target instanceof HTMLInputElement && target.name === "method")) return;
+                  setMethod(target.value);
+                  if (target.value === alsoMethod) setAlsoMethod("");
+                }}
               >
                 <ChoiceField
                   name="method"
@@ -104,11 +109,20 @@ export function CounterDesk({ shop, rules, stepMinor, customers, earlier }: Coun
                   hint="Empty where it is exact."
                 />
               )}
+              <AlsoPaid
+                method={method}
+                also={alsoMethod}
+                amount={alsoAmount}
+                currency={rules.currency}
+                onMethod={setAlsoMethod}
+                onAmount={setAlsoAmount}
+              />
               <SaleTotal
                 priced={priced}
                 why={why}
                 method={method}
-                given={given}
+                given={method === "cash" ? given : ""}
+                also={{ method: alsoMethod, amount: alsoMethod === "" ? "" : alsoAmount }}
                 stepMinor={stepMinor}
                 rules={rules}
               />

@@ -1,9 +1,11 @@
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { benchBike, benchBikes } from "@/lib/data/bikes/benchBike";
 import { compareNeedles, needlesAt } from "@/lib/domain/bench/needlePair";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
 import { NEEDLE_FIELDS } from "@/lib/schemas/benchPartFields";
+import { idIn } from "@/lib/schemas/ids";
 import { askedBike, onlyBike } from "../askedBike";
 import { BenchColumns } from "../BenchColumns";
 import { BenchForm } from "../BenchForm";
@@ -26,7 +28,9 @@ export default async function Needles({
   const asked = benchQuery(await searchParams);
   const id = askedBike(asked);
   const [bike, bikes] = await Promise.all([id === null ? null : benchBike(shop, id), benchBikes(shop, id)]);
-  const query = onlyBike(asked) ? needleExample(bike, system) : asked;
+  const place = bike?.carburettors.find((one) => one.position === idIn(asked.c)) ?? bike?.carburettors[0];
+  const { c: _, ...typed } = asked;
+  const query = onlyBike(typed) ? needleExample(bike, system, place?.position) : asked;
   const work = workBench(NEEDLE_FIELDS, system, query, (v) => {
     const pair = pairOf(v);
     return { pair, at: v.at, points: compareNeedles(pair), inJet: needlesAt(pair, v.at) };
@@ -43,8 +47,25 @@ export default async function Needles({
         slug={slug}
         bikes={bikes}
         bike={bike}
-        fills="the first needle is its own where the model card has one"
+        fills={
+          place?.needle
+            ? "the first needle is its own as recorded, the second the model card's where it has one"
+            : "the first needle is its model card's, where that has one: nobody recorded its own"
+        }
       />
+      {bike && bike.carburettors.length > 1 && (
+        <p className="mb-4 flex flex-wrap gap-3 print:hidden">
+          {bike.carburettors.map((c) => (
+            <LinkButton
+              key={c.position}
+              href={`/s/${slug}/bench/needles?bike=${bike.id}&c=${c.position}`}
+              tone="quiet"
+            >
+              {c === place ? `${c.name}, shown` : c.name}
+            </LinkButton>
+          ))}
+        </p>
+      )}
       <BenchColumns
         trouble={work.trouble}
         form={

@@ -1,7 +1,7 @@
 import type { NeedleDrawn } from "@/app/_ui/NeedleAndJet";
 import type { BenchBike } from "@/lib/data/bikes/benchBike";
 import type { NeedleInJet, PairInput } from "@/lib/domain/bench/needlePair";
-import { needleThrough, stationsOf } from "@/lib/domain/bench/needleStations";
+import { needleThrough, stationsOf, stationsText } from "@/lib/domain/bench/needleStations";
 import { Refusal } from "@/lib/domain/refusal";
 import { annulusMm2, needleDiameterMm } from "@/lib/domain/tuning/needle";
 import type { NeedleShape } from "@/lib/domain/tuning/targetTypes";
@@ -27,7 +27,7 @@ export function pairOf(v: Values): PairInput {
 function needleOf(v: Values, which: "a" | "b"): NeedleInJet {
   const raisedGrooves = v[`${which}_clip`] ?? 0;
   const typed = v[`${which}_stations`];
-  if (typed) return { shape: needleThrough(stationsOf(typed, `${which}_stations`)), raisedGrooves };
+  if (typed) return { shape: needleThrough(stationsOf(typed, `${which}_stations`, true)), raisedGrooves };
   const needed = (name: "straight" | "lift" | "length1" | "angle1") => {
     const value = v[`${which}_${name}`];
     if (value !== null) return value;
@@ -77,11 +77,22 @@ const EXAMPLE: NeedleShape = {
   tapers: [{ lengthMm: 40, includedAngleDeg: 1.79 }],
 };
 
-/** What the page begins with: the bike's needle and one with a little more taper, or two of usual proportions. */
-export function needleExample(bike: BenchBike | null, system: UnitSystem): BenchQuery {
+/**
+ * What the page begins with: the needle in the bike's carburettor against the one that its model card was delivered with, where
+ * that is another; else one with a little more taper; or two of usual proportions.
+ */
+export function needleExample(
+  bike: BenchBike | null,
+  system: UnitSystem,
+  position?: number | null,
+): BenchQuery {
   const card = bike?.card;
-  const shape = card?.needle?.value ?? EXAMPLE;
-  const settings = bike?.carburettors[0]?.settings;
+  const place = bike?.carburettors.find((one) => one.position === position) ?? bike?.carburettors[0];
+  const own = place?.needle?.value;
+  const delivered = card?.needle?.value;
+  const shape = own ?? delivered ?? EXAMPLE;
+  const other = own ? delivered : undefined;
+  const settings = place?.settings;
   const text = (name: keyof typeof NEEDLE_FIELDS, value: number | undefined) =>
     [name, fieldText(NEEDLE_FIELDS[name], value, system)] as const;
   const needle = (which: "a" | "b", more: number) =>
@@ -97,6 +108,12 @@ export function needleExample(bike: BenchBike | null, system: UnitSystem): Bench
         which === "a" && settings?.clipPosition ? settings.clipPosition.value - shape.clipAt : 0,
       ),
     ]);
+  const raised = settings?.clipPosition && shape.clips > 0 ? settings.clipPosition.value - shape.clipAt : 0;
+  const measured = (which: "a" | "b", needle: NeedleShape) =>
+    Object.fromEntries([
+      [`${which}_stations`, stationsText(needle)] as const,
+      text(`${which}_clip`, which === "a" ? raised : 0),
+    ]);
   return {
     ...Object.fromEntries([
       text("needleJet", card?.needleJetMm?.value ?? shape.straightMm * 1.04),
@@ -106,7 +123,7 @@ export function needleExample(bike: BenchBike | null, system: UnitSystem): Bench
       text("grooveStep", shape.clipStepMm),
     ]),
     convention: card?.jetConvention?.value ?? "bore",
-    ...needle("a", 0),
-    ...needle("b", 0.3),
+    ...(own ? measured("a", own) : needle("a", 0)),
+    ...(other ? measured("b", other) : needle("b", 0.3)),
   };
 }

@@ -22,6 +22,7 @@ export default async function SalePage({ params }: { params: Promise<{ shop: str
   if (!sale) notFound();
   const { currency, locale, zone } = shop.settings;
   const { doc, shown, takenBack } = sale;
+  const change = doc.settlements.find((one) => one.changeMinor > 0);
   const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;
   const state = STANDING_WORDS[takenBack ? "credited" : "paid"];
   const acts = { slug, sale, currency, locale };
@@ -53,9 +54,9 @@ export default async function SalePage({ params }: { params: Promise<{ shop: str
           </>
         }
       />
-      {doc.settlement && doc.settlement.changeMinor > 0 && !takenBack && (
+      {change && !takenBack && (
         <p className="mb-5 border-brass-fill border-l-4 bg-wash px-3 py-2 font-bold text-[19px]">
-          Change {money(doc.settlement.changeMinor)} of {money(doc.settlement.givenMinor)}
+          Change {money(change.changeMinor)} of {money(change.givenMinor)}
         </p>
       )}
       <div className="grid gap-x-10 rail:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">

@@ -2,6 +2,7 @@ import { minutesText, moneyText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 import type { RevisionView } from "@/lib/data/packages/get";
 import type { Option, Recipe } from "@/lib/domain/packages/recipe";
+import { DESCRIBED_NAMES, partWords } from "@/lib/domain/tuning/describedParts";
 import { changeText, needleText, partText, ruleText } from "./recipeWords";
 import { WorkTables } from "./WorkTables";
 
@@ -83,6 +84,7 @@ function OptionRow({ option, recipe, price }: { option: Option; recipe: Recipe; 
     names.length > 0 ? `Work: ${names.join(", ")}` : "",
     option.parts.length > 0 ? `Parts: ${option.parts.map(partText).join(", ")}` : "",
     option.changes.length > 0 ? `Settings: ${option.changes.map(changeText).join(", ")}` : "",
+    ...(option.leaves ?? []).map((part) => `${DESCRIBED_NAMES[part.kind]} left: ${partWords(part)}`),
     option.needle ? `Needle: ${needleText(option.needle)}` : "",
     option.cautions.length > 0 ? `Said before accepting: ${option.cautions.join(" ")}` : "",
     marks.filter(Boolean).join(", "),

@@ -7,6 +7,7 @@ import { VERIFY } from "@/lib/domain/reason";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import type { PackageOffer } from "../PackageChoice";
 import { ConditionsForm } from "./ConditionsForm";
+import { LeftParts } from "./LeftParts";
 import { MarginSection } from "./MarginSection";
 import { MixtureChart } from "./MixtureChart";
 import { NeedleSection } from "./NeedleSection";
@@ -87,6 +88,7 @@ export function DraftView({
             system={units}
           />
           <NeedleSection sheet={draft.target.sheet} locale={terms.locale} />
+          <LeftParts sheet={draft.target.sheet} />
           <ConditionsForm slug={slug} quote={quote} mayWrite={mayWrite} system={units} />
           <div className="grid gap-x-7 lg:grid-cols-[minmax(0,1fr)_minmax(0,15rem)]">
             <PriceSection

@@ -9,6 +9,7 @@ import type { FrozenQuote } from "@/lib/data/documents/quote";
 import type { QuotePage } from "@/lib/data/quotes/get";
 import { VERIFY } from "@/lib/domain/reason";
 import { AlternativesOffered } from "./AlternativesOffered";
+import { LeftParts } from "./LeftParts";
 import { NeedleSection } from "./NeedleSection";
 import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
@@ -57,6 +58,7 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuotePage; 
             locale={locale}
           />
           <NeedleSection sheet={frozen.calculation} locale={locale} />
+          <LeftParts sheet={frozen.calculation} />
           <SettingsTable sheet={frozen.calculation} locale={locale} />
         </div>
       </div>

@@ -11,7 +11,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { benchBike } from "@/lib/data/bikes/benchBike";
-import { type KeptNeedle, needlesOf } from "@/lib/data/bikes/needles";
+import { type KeptNeedle, needleHistory, type WrittenNeedle } from "@/lib/data/bikes/needles";
 import { meanRingMm2 } from "@/lib/domain/tuning/needleProfile";
 import { needleOf, recordOfShape, straightLengthMm, wornMm } from "@/lib/domain/tuning/needleRecord";
 import { askedId, pathId } from "@/lib/gate/ids";
@@ -39,7 +39,8 @@ export default async function NeedlePage({
   const { locale, zone } = shop.settings;
   const home = `/s/${slug}/bikes/${bike.id}`;
   const place = bike.carburettors.find((c) => c.position === askedId(asked.c)) ?? bike.carburettors[0];
-  const all = (await needlesOf(shop.read, bike.id)).filter((n) => n.carburettor === place?.position);
+  const written = (await needleHistory(shop.read, bike.id)).filter((n) => n.carburettor === place?.position);
+  const all = written.filter((needle) => !needle.takenBack);
   const now = all.find((needle) => needle.state !== "target");
   const delivered = bike.card.needle?.value;
   const title = (needle: KeptNeedle) =>
@@ -143,12 +144,12 @@ export default async function NeedlePage({
           <MeanRing needles={shown} jet={jet} full={full} locale={locale} />
         </Section>
       )}
-      {all.length > 0 && (
+      {written.length > 0 && (
         <Section title="All that was written of it">
-          {all.map((needle) => (
+          {written.map((needle) => (
             <details key={needle.id} className="border-hair border-b py-2">
               <summary className="min-h-6 pointer-coarse:min-h-12">
-                {title(needle)} <span className="text-soft">{needle.how}</span>
+                {title(needle)} <span className="text-soft">{fromWhere(needle)}</span>
               </summary>
               <NeedleStations
                 caption={title(needle)}
@@ -162,6 +163,12 @@ export default async function NeedlePage({
       )}
     </>
   );
+}
+
+/** How a needle is known, and what became of its readings. */
+function fromWhere({ how, onCard, takenBack }: WrittenNeedle): string {
+  if (takenBack) return "read on the job card, taken back";
+  return onCard === "read" ? "read on the job card" : how;
 }
 
 function NeedleFacts({

@@ -1,6 +1,6 @@
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
-import type { DescribedKind } from "@/lib/domain/sheets/describedParts";
+import type { DescribedKind } from "@/lib/domain/tuning/describedParts";
 
 const figure = (name: string, label: string, hint?: string) => (
   <TextField name={name} label={label} hint={hint} inputMode="decimal" mono />

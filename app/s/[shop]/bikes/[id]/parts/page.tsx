@@ -8,12 +8,13 @@ import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { describedParts } from "@/lib/data/bikes/describedParts";
-import { DESCRIBED_NAMES, type DescribedKind, nearBreather } from "@/lib/domain/sheets/describedParts";
+import { DESCRIBED_NAMES, type DescribedKind, nearBreather } from "@/lib/domain/tuning/describedParts";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { describePart } from "./actions";
 import { PartFields } from "./PartFields";
 
+const STATES = { found: "as found", target: "target", left: "as left" } as const;
 const KINDS = Object.keys(DESCRIBED_NAMES) as DescribedKind[];
 
 /** What a sheet's single figures cannot hold: each part as it was described, the newest first. */
@@ -31,7 +32,7 @@ export default async function BikePartsPage({
   const { locale, zone } = shop.settings;
   const asked = askedId((await searchParams).c);
   const place = bike.carburettors.find((c) => c.position === asked) ?? bike.carburettors[0];
-  const all = (await describedParts(shop, bike.id)).filter((one) => one.carburettor === place?.position);
+  const all = (await describedParts(shop.read, bike.id)).filter((one) => one.carburettor === place?.position);
   const least = bike.facts.facts.find((fact) => fact.key === "openingBreatherMm")?.value ?? null;
   const home = `/s/${slug}/bikes/${bike.id}`;
   return (
@@ -53,16 +54,16 @@ export default async function BikePartsPage({
       )}
       {KINDS.map((kind) => {
         const own = all.filter((one) => one.part.kind === kind);
-        const [now] = own;
+        const now = own.find((one) => one.state !== "target");
         return (
           <Section key={kind} title={DESCRIBED_NAMES[kind]}>
             {own.length === 0 && <p className="text-soft">Nothing is written down.</p>}
             <ul>
-              {own.map((one, at) => (
+              {own.map((one) => (
                 <li key={one.id} className="flex flex-wrap justify-between gap-x-4 border-hair border-b py-2">
-                  <span className={at === 0 ? "font-semibold" : "text-soft"}>{one.words}</span>
+                  <span className={one === now ? "font-semibold" : "text-soft"}>{one.words}</span>
                   <span className="text-[14px] text-soft">
-                    {instantText(one.takenAt.toISOString(), locale, zone, "date")}
+                    {STATES[one.state]}, {instantText(one.takenAt.toISOString(), locale, zone, "date")}
                   </span>
                 </li>
               ))}

@@ -6,6 +6,8 @@ import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
 import type { BenchBike } from "@/lib/data/bikes/benchBike";
 import type { Recommendation } from "@/lib/domain/bench/recommendTypes";
+import { shimAdvice } from "@/lib/domain/bench/shimAdvice";
+import type { SizeInDrawer } from "@/lib/domain/sheets/howToMake";
 import { fuelCurve, fuelOverSpeed } from "@/lib/domain/tuning/fuelCurve";
 import { Assumptions, BenchWarnings, Verify } from "../../../bench/Verify";
 import { Learned } from "../../Learned";
@@ -21,12 +23,15 @@ export function Answer({
   bike,
   answer,
   drawer,
+  shims,
   felt,
   locale,
 }: {
   bike: BenchBike;
   answer: Recommendation;
   drawer: boolean;
+  /** Needle shims of the drawer. */
+  shims: readonly SizeInDrawer[];
   /** Where the bike was felt lean or rich before any work. */
   felt: readonly FeltMark[];
   locale: string;
@@ -77,6 +82,7 @@ export function Answer({
           <div key={c.name}>
             {sheet.carburettors.length > 1 && <h3 className="font-semibold">{c.name}</h3>}
             <SettingsTable name={c.name} settings={c.settings} locale={locale} />
+            <Shims said={shimAdvice(c, shims, sheet.carburettors.length)} />
           </div>
         ))}
         <ul className="flex flex-wrap gap-x-8 text-[15px]">
@@ -114,6 +120,12 @@ export function Answer({
       </Section>
     </>
   );
+}
+
+/** What a needle without grooves takes from the drawer. */
+function Shims({ said }: { said: readonly string[] }) {
+  if (said.length === 0) return null;
+  return <Note title="Needle shims.">{said.join(" ")}</Note>;
 }
 
 /** Further off than this one jet is a compromise, and another is worth carrying. Source: judgement, as for a trip. */

@@ -2,6 +2,7 @@
 import { saveRecommendation, workRecommendation } from "@/lib/data/bench/recommend";
 import { jetFamilies } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
+import { shimsInDrawer } from "@/lib/data/jobs/stepTargets";
 import { weatherSpot } from "@/lib/domain/air/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
@@ -17,7 +18,13 @@ export const putRecommendation = action("sheet.write", PutSchema, async (shop, {
   const values = benchSchema(RECOMMEND_FIELDS, systemOf(shop.settings.units)).safeParse(address);
   if (!values.success)
     throw new Refusal("The inputs cannot be calculated with.", "Calculate again, then keep the answer.");
-  const answer = workRecommendation(values.data, bike, await jetFamilies(shop), weatherSpot(shop.settings));
+  const answer = workRecommendation(
+    values.data,
+    bike,
+    await jetFamilies(shop),
+    weatherSpot(shop.settings),
+    await shimsInDrawer(shop.read),
+  );
   const sheet = await saveRecommendation(shop, bike, values.data, answer, call.key);
   return { to: `/s/${shop.slug}/bikes/${bike.id}/sheets/${sheet}`, toast: "Put on the target sheet." };
 });

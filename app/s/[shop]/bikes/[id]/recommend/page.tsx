@@ -8,6 +8,7 @@ import { workRecommendation } from "@/lib/data/bench/recommend";
 import { jetFamilies } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { openIntake } from "@/lib/data/intakes/get";
+import { shimsInDrawer } from "@/lib/data/jobs/stepTargets";
 import { needlesOnHand } from "@/lib/data/stock/needles";
 import { weatherSpot } from "@/lib/domain/air/places";
 import { dayIn } from "@/lib/domain/schedule/days";
@@ -36,14 +37,18 @@ export default async function Recommend({
   if (!bike) notFound();
   const { altitudeM, locale, zone } = shop.settings;
   const system = systemOf(shop.settings.units);
-  const [families, needles] = await Promise.all([jetFamilies(shop), needlesOnHand(shop)]);
+  const [families, shims, needles] = await Promise.all([
+    jetFamilies(shop),
+    shimsInDrawer(shop.read),
+    needlesOnHand(shop),
+  ]);
   const asked = benchQuery(await searchParams);
   const query =
     Object.keys(asked).length > 0
       ? asked
       : startOf(bike, families, { altitudeM, month: Number(dayIn(zone, shop.now).slice(5, 7)), system });
   const work = workBench(RECOMMEND_FIELDS, system, query, (values) =>
-    workRecommendation(values, bike, families, weatherSpot(shop.settings), needles),
+    workRecommendation(values, bike, families, weatherSpot(shop.settings), shims, needles),
   );
   const names = families.map((f) => f.family);
   const path = `/s/${slug}/bikes/${bike.id}/recommend`;
@@ -115,6 +120,7 @@ export default async function Recommend({
             bike={bike}
             answer={work.answer}
             drawer={names.includes(query.mainFamily ?? "")}
+            shims={shims}
             felt={intake?.marks ?? []}
             locale={locale}
           />

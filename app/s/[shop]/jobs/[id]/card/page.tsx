@@ -7,6 +7,7 @@ import { getCard, stepToShow } from "@/lib/data/jobs/card";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { jobWord } from "@/lib/schemas/jobWords";
+import { PartsBeside } from "../../../_parts/PartsBeside";
 import { Photos } from "../../../_photos/Photos";
 import { AddWork } from "../AddWork";
 import { Beside, Progress } from "./Along";
@@ -75,6 +76,14 @@ export default async function CardPage({
           <h2 className="mb-2 font-bold text-[26px] leading-tight">{step.name}</h2>
           <StepText step={step} />
           {todo && <StepSettings settings={step.settings} locale={shop.settings.locale} />}
+          <PartsBeside
+            caption="Parts that this step leaves otherwise"
+            columns={["Found", "To make"]}
+            rows={step.described.map(({ found, target, ...one }) => ({
+              ...one,
+              parts: [found?.part ?? null, target?.part ?? null],
+            }))}
+          />
           <StepNeedle
             needles={step.needles}
             home={`/s/${slug}`}

@@ -7,10 +7,12 @@ import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
 import { cardReadings } from "@/lib/data/jobs/cardReadings";
 import { getJob } from "@/lib/data/jobs/get";
+import { needlesOnPaper } from "@/lib/data/papers/handover";
 import { VERIFY } from "@/lib/domain/reason";
 import { handedReadings } from "@/lib/domain/sheets/handedOver";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { JobDescribed } from "../JobDescribed";
 import { JobNeedles } from "../JobNeedles";
 import { PrintButton } from "../PrintButton";
 import { paperOf } from "../paper";
@@ -37,7 +39,11 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
       </>
     );
   const done = job.steps.filter((step) => step.kind === "operation" && step.state === "done");
-  const handed = handedReadings(await cardReadings(shop.read, job.id), asLeft?.values ?? []);
+  const handed = handedReadings(
+    await cardReadings(shop.read, job.id),
+    asLeft?.values ?? [],
+    needlesOnPaper(job.needles),
+  );
   return (
     <Paper size={paperOf(country)}>
       <title>{`Handover of job ${job.number} · ${shop.name}`}</title>
@@ -88,15 +94,26 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
         <Section title="Settings, before and now">
           <SheetTable sheets={{ ...job.sheets, target: null }} locale={locale} />
           <JobNeedles needles={job.needles.map((one) => ({ ...one, target: null }))} locale={locale} />
+          <JobDescribed
+            described={job.described.filter((one) => one.left)}
+            columns={["As found", "As left"]}
+          />
           <LetPass readings={handed.letPass} />
           {asLeft.note && <p>{asLeft.note}</p>}
         </Section>
       ) : (
-        job.notes && (
-          <Section title="Note">
-            <p className="whitespace-pre-line">{job.notes}</p>
-          </Section>
-        )
+        <>
+          {job.needles.length > 0 && (
+            <Section title="Needle">
+              <JobNeedles needles={job.needles.map((one) => ({ ...one, target: null }))} locale={locale} />
+            </Section>
+          )}
+          {job.notes && (
+            <Section title="Note">
+              <p className="whitespace-pre-line">{job.notes}</p>
+            </Section>
+          )}
+        </>
       )}
       <Measured readings={handed.readings} locale={locale} />
       <Section title="Please know">

@@ -8,6 +8,7 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
+import { describedParts } from "@/lib/data/bikes/describedParts";
 import { needlesOf } from "@/lib/data/bikes/needles";
 import { getSheet } from "@/lib/data/bikes/sheets";
 import { airOfSheet } from "@/lib/data/common/air";
@@ -16,6 +17,7 @@ import { VERIFY } from "@/lib/domain/reason";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { NeedleStations } from "../../../../_needle/NeedleStations";
+import { PartsBeside } from "../../../../_parts/PartsBeside";
 import { PrintButton } from "../../../../jobs/[id]/PrintButton";
 import { paperOf } from "../../../../jobs/[id]/paper";
 import { CompareTable } from "../../../CompareTable";
@@ -36,6 +38,7 @@ export default async function SheetPage({
   const { bike } = sheet;
   const home = `/s/${slug}/bikes/${sheet.bikeId}`;
   const needles = await needlesOf(shop.read, sheet.bikeId, { sheetId: sheet.id });
+  const described = await describedParts(shop.read, sheet.bikeId, { sheetId: sheet.id });
   const air = airOfSheet(sheet.conditions, weatherSpot(shop.settings));
   const facts = [
     {
@@ -88,6 +91,11 @@ export default async function SheetPage({
             locale={locale}
           />
           {sheet.values.some((value) => value.how === "computed") && <Note>{VERIFY}</Note>}
+          <PartsBeside
+            caption="Parts as described"
+            columns={[KIND_NAMES[sheet.kind]]}
+            rows={described.map(({ carburettor, part }) => ({ carburettor, kind: part.kind, parts: [part] }))}
+          />
           {needles.map((needle) => (
             <div key={needle.id} className="mt-4">
               <h3 className="font-semibold">

@@ -5,7 +5,10 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import type { Supplies } from "@/lib/data/packages/supplies";
+import { MAKES_NEEDLE } from "@/lib/domain/packages/needleOption";
+import { MADE_PARTS } from "@/lib/domain/packages/partOption";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
+import { DESCRIBED_NAMES } from "@/lib/domain/tuning/describedParts";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
 import { WEAR_ITEMS } from "@/lib/domain/tuning/wear";
 import { saveOperation } from "../../../actions";
@@ -19,6 +22,12 @@ interface Props extends ItemFormProps<Operation> {
   recipe: Recipe;
   supplies: Supplies;
 }
+
+/** What an operation can make beside settings. */
+const OBJECTS = [
+  { key: MAKES_NEEDLE, name: "The needle itself" },
+  ...MADE_PARTS.map((key) => ({ key, name: DESCRIBED_NAMES[key] })),
+];
 
 export function OperationForm({ slug, hidden, item, writing, recipe, supplies }: Props) {
   const grades = supplies.grades.map((g) => ({ value: g.code, label: g.name }));
@@ -81,9 +90,9 @@ export function OperationForm({ slug, hidden, item, writing, recipe, supplies }:
       <div className="max-w-[46rem]">
         <Keys
           name="makes"
-          legend="Settings that it makes"
-          hint="The step shows the value to make for each of them"
-          of={SETTINGS}
+          legend="Settings and parts that it makes"
+          hint="The step shows what to make for each of them"
+          of={[...SETTINGS, ...OBJECTS]}
           ticked={item?.makes ?? []}
           none=""
         />

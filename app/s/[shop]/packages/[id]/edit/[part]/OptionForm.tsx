@@ -12,6 +12,7 @@ import { ChangeRows } from "./ChangeRows";
 import { FormEnd } from "./FormEnd";
 import type { ItemFormProps } from "./GroupForm";
 import { Keys } from "./Keys";
+import { LeftPartFields } from "./LeftPartFields";
 import { NeedleFields } from "./NeedleFields";
 import { PartRows } from "./PartRows";
 
@@ -77,6 +78,7 @@ export function OptionForm({ slug, hidden, item, writing, recipe, supplies, loca
       <PartRows rows={item?.parts ?? []} takers={recipe.operations} supplies={supplies} />
       <ChangeRows rows={item?.changes ?? []} />
       <NeedleFields work={item?.needle} />
+      <LeftPartFields leaves={item?.leaves} />
       <div className="max-w-[46rem]">
         <Keys
           name="answers"

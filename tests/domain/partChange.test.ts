@@ -1,0 +1,152 @@
+import { describe, expect, it } from "vitest";
+import { needs } from "@/lib/domain/packages/needs";
+import type { Option, Recipe } from "@/lib/domain/packages/recipe";
+import type { DescribedPart } from "@/lib/domain/tuning/describedParts";
+import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
+import { changedParts, followedBy } from "@/lib/domain/tuning/partChange";
+import { targetSettings } from "@/lib/domain/tuning/targetSheet";
+import type { TargetInput } from "@/lib/domain/tuning/targetTypes";
+import { OptionFormSchema } from "@/lib/schemas/recipeForms";
+import { BREATHING } from "../support/quotes";
+import { AS_FOUND, DROVER, mainJets, PLAIN_AIR } from "./tuning-demo";
+
+const SPRING = {
+  kind: "spring",
+  change: "delivered",
+  freeMm: 112,
+  wireMm: 0.9,
+  coils: 20,
+  rateNPerM: 100,
+} as const satisfies DescribedPart;
+
+describe("described parts under changed settings", () => {
+  it("a cut spring keeps rate times coils, and one that gets longer is another spring", () => {
+    // EN 13906-1: k0 N0 = k1 N1, so 100 N/m at 20 coils is 125 N/m at 16.
+    expect(
+      followedBy(SPRING, { springLengthMm: 112, springCoils: 20 }, { springLengthMm: 89.6, springCoils: 16 }),
+    ).toEqual({ ...SPRING, change: "cut", freeMm: 89.6, coils: 16, rateNPerM: 125 });
+    expect(followedBy(SPRING, { springLengthMm: 112 }, { springLengthMm: 120 })).toMatchObject({
+      change: "exchanged",
+      rateNPerM: null,
+    });
+    expect(followedBy(SPRING, { springLengthMm: 112 }, { springLengthMm: 112, mainJet: 150 })).toBeNull();
+  });
+  it("holes are drilled, and an opening is added beside others or takes the place of one", () => {
+    const holes: DescribedPart = { kind: "liftHoles", holesMm: [2.3, 2.8] };
+    expect(followedBy(holes, { liftHoleMm: 2.562 }, { liftHoleCount: 2, liftHoleMm: 3 })).toEqual({
+      kind: "liftHoles",
+      holesMm: [3, 3],
+    });
+    const two: DescribedPart = {
+      kind: "openings",
+      openings: [
+        { diameterMm: 30, breatherMm: 60 },
+        { diameterMm: 40, breatherMm: null },
+      ],
+    };
+    // 30² + 40² = 50²; one of 120 beside them makes 130.
+    expect(followedBy(two, { airboxOpeningMm: 50 }, { airboxOpeningMm: 130 })).toEqual({
+      kind: "openings",
+      openings: [...two.openings, { diameterMm: 120, breatherMm: null }],
+    });
+    const one: DescribedPart = { kind: "openings", openings: [{ diameterMm: 30, breatherMm: 60 }] };
+    expect(followedBy(one, { airboxOpeningMm: 30 }, { airboxOpeningMm: 51 })).toEqual({
+      kind: "openings",
+      openings: [{ diameterMm: 51, breatherMm: 60 }],
+    });
+  });
+  it("what a package puts in stands before what its settings say", () => {
+    const put = { ...SPRING, change: "exchanged", freeMm: 100, coils: 24 } as const;
+    expect(changedParts([SPRING], [put], { springLengthMm: 112 }, { springLengthMm: 100 })).toEqual([
+      { before: SPRING, after: put },
+    ]);
+    expect(changedParts([], [], { springLengthMm: 112 }, { springLengthMm: 100 })).toEqual([]);
+  });
+});
+
+describe("an exchanged spring in the settings", () => {
+  const input = (rateNPerM: number | null): TargetInput => ({
+    card: DROVER,
+    carburettors: [
+      {
+        name: "single",
+        settings: AS_FOUND,
+      },
+    ],
+    changes: [
+      { setting: "mainJet", change: "computed" },
+      { setting: "springLengthMm", change: "set", value: 118 },
+    ],
+    partChanges: [{ kind: "spring", change: "exchanged", freeMm: 118, wireMm: null, coils: 15, rateNPerM }],
+    now: PLAIN_AIR,
+    baseline: PLAIN_AIR,
+    jets: mainJets([137.5, 140, 142.5]),
+  });
+  const lift = (rate: number | null) => {
+    const [c] = targetSettings(input(rate)).carburettors;
+    if (!c) throw new Error("no carburettor");
+    return fuelCurve(c.after, PLAIN_AIR, 11);
+  };
+  it("a stiffer one of the same length lets the slide rise less", () => {
+    const rate = DROVER.springRateNPerM?.value ?? 0;
+    const [soft, same, stiff] = [lift(0.8 * rate), lift(rate), lift(1.3 * rate)].map(
+      (curve) => curve.points[5]?.liftMm ?? 0,
+    );
+    expect(stiff).toBeLessThan(same ?? 0);
+    expect(soft).toBeGreaterThan(same ?? 0);
+  });
+  it("one of unknown rate is told as an assumption and widens the band", () => {
+    const [known, unknown] = [lift(DROVER.springRateNPerM?.value ?? 0), lift(null)];
+    expect(unknown.assumptions.map((one) => one.fact).join()).toContain("Rate of the exchanged slide spring");
+    const width = (curve: typeof known) => (curve.points[10]?.high ?? 0) - (curve.points[10]?.low ?? 0);
+    expect(width(unknown)).toBeGreaterThan(width(known));
+    expect(targetSettings(input(null)).carburettors[0]?.springRate).toBeNull();
+  });
+});
+
+describe("parts in a package", () => {
+  const [first] = BREATHING.options;
+  if (!first) throw new Error("no option");
+  const option = (key: string, more: Partial<Option>): Option => ({
+    ...first,
+    key,
+    changes: [],
+    parts: [],
+    operations: [],
+    ...more,
+  });
+  const recipe = (...options: Option[]): Recipe => ({ ...BREATHING, options, rules: [] });
+  it("bring their figures as settings, and two options that differ are refused", () => {
+    const holes = option("holes", { leaves: [{ kind: "liftHoles", holesMm: [3, 3] }] });
+    const needed = needs(recipe(holes), ["holes"]);
+    expect(needed.changes).toEqual([
+      { setting: "liftHoleCount", change: "set", value: 2 },
+      { setting: "liftHoleMm", change: "set", value: 3 },
+    ]);
+    expect(needed.leaves).toEqual(holes.leaves);
+    const filter = (name: string) => option(name, { leaves: [{ kind: "filter", name, flowLMin: null }] });
+    expect(() => needs(recipe(filter("foam"), filter("gauze")), ["foam", "gauze"])).toThrow("the air filter");
+  });
+  it("are written in the option's form, with what is wrong told at its field", () => {
+    const form = { packageId: "1", name: "Spring", group: "g", key: "" };
+    const said = OptionFormSchema.parse({
+      ...form,
+      leavesSpring: "exchanged",
+      leavesFreeMm: "104,5",
+      leavesRate: "118",
+      leavesOpenings: "48 60; 30",
+    });
+    expect(said.item.leaves).toEqual([
+      { kind: "spring", change: "exchanged", freeMm: 104.5, wireMm: null, coils: null, rateNPerM: 118 },
+      {
+        kind: "openings",
+        openings: [
+          { diameterMm: 48, breatherMm: 60 },
+          { diameterMm: 30, breatherMm: null },
+        ],
+      },
+    ]);
+    const wrong = OptionFormSchema.safeParse({ ...form, leavesSpring: "cut", leavesHoles: "2.8; many" });
+    expect(wrong.error?.issues.map((issue) => issue.path[0])).toEqual(["leavesFreeMm", "leavesHoles"]);
+  });
+});
