@@ -88,6 +88,7 @@ describe("elementary carburettor", () => {
     expect(venturiAirFuelRatio({ ...v, upstreamPa: 101_325 })).toBeLessThan(venturiAirFuelRatio(v));
     expect(compressibleFlowFactor(1)).toBe(1);
     expect(() => venturiAirFuelRatio({ ...v, depressionPa: 20, lipM: 0.005 })).toThrow(Refusal);
+    expect(() => venturiAirFuelRatio({ ...v, throatM: 0.2 })).toThrow("throat is 0.2 m");
   });
   it("chokes at 0.5283 (gas tables)", () => {
     expect(criticalPressureRatio()).toBeCloseTo(0.5283, 4);
@@ -244,6 +245,14 @@ describe("slide", () => {
     const end = solver.solve(motion, 0, [0.005, 0], time).y;
     near((end[0] ?? 0) - 0.005, 0.015, 0.03);
     expect(() => slideRiseS(SLIDE, { ...step, depressionPa: 1100 }, holes, 1.2)).toThrow(Refusal);
+    // A depression that just holds the slide there never lifts it there.
+    const just = holdingPressurePa(SLIDE, 0.02);
+    expect(() => slideRiseS(SLIDE, { ...step, depressionPa: just }, holes, 1.2)).toThrow(Refusal);
+  });
+  it("rises evenly where no spring holds it: half of the way in half of the time (statics)", () => {
+    const free = { ...SLIDE, rateNPerM: 0 };
+    const from = (fromM: number) => slideRiseS(free, { fromM, toM: 0.02, depressionPa: 2200 }, 5e-6, 1.2);
+    near(from(0.01) / from(0), 0.5, 1e-9);
   });
 });
 
