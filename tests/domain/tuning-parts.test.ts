@@ -347,11 +347,14 @@ describe("the mean open ring over a stretch of lift", () => {
     [0, 30, 1.33605],
     [20, 40, 2.751512],
     [12, 14, 0.860063],
+    [0, 5, 0.400553],
+    [35, 40, 3.03949],
   ])("from %d to %d mm is %d mm2 of a 2.60 mm jet (geometry)", (from, to, ring) => {
     expect(meanRingMm2(cone, 2.6, from, to)).toBeCloseTo(ring, 5);
   });
   it("refuses a stretch of no length and a needle thicker than its jet anywhere on it", () => {
     expect(() => meanRingMm2(cone, 2.6, 5, 5)).toThrow("lift is 0 mm, outside 0.01 to 120 mm.");
     expect(() => meanRingMm2(cone, 2.4, 5, 25)).toThrow(/needle/i);
+    expect(() => meanRingMm2(cone, 2.4, 10, 25)).toThrow(/needle/i);
   });
 });

@@ -8,6 +8,7 @@ import type { CustomerInput, CustomerQueryInput } from "@/lib/schemas/customers"
 import { versionToReplace } from "@/lib/schemas/typedNumber";
 import { rekeyBikesIn } from "../bikes/bikeKeys";
 import { auditChange, changedMeanwhile } from "../common/changes";
+import { mergedOrMissing } from "../common/merged";
 import { rowsMatching } from "../common/narrow";
 import { ordered } from "../common/ordered";
 
@@ -87,6 +88,7 @@ const INVOICE = {
   id: true,
   kind: true,
   number: true,
+  written: true,
   state: true,
   issuedOn: true,
   dueOn: true,
@@ -153,16 +155,6 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
   return { ...customer, invoices };
 }
 
-/** Every customer as a choice for a form, by name; bounded, narrowed by a search. */
-export async function customerChoices(shop: ShopHandle, q = "", take = 200) {
-  return shop.read.customer.findMany({
-    where: await rowsMatching(shop, "Customer", q),
-    select: { id: true, name: true, phone: true },
-    orderBy: [{ name: "asc" }, { id: "asc" }],
-    take,
-  });
-}
-
 function fieldsOf(input: CustomerInput) {
   return {
     name: input.name,
@@ -196,7 +188,7 @@ export async function createCustomer(shop: ShopHandle, input: CustomerInput, key
 export async function changeCustomer(shop: ShopHandle, id: number, input: CustomerInput): Promise<number> {
   return shop.write(async (tx) => {
     const before = await tx.customer.findUnique({ where: { id } });
-    if (!before) throw new Refusal("There is no such customer.", "Choose one from the list.", {}, "missing");
+    if (!before) throw await mergedOrMissing(tx, "customer", id);
     const seen = versionToReplace(input);
     const fields = fieldsOf(input);
     await demandOne(

@@ -5,6 +5,7 @@ import { declineQuote, replaceQuote, reviseQuote } from "@/lib/data/quotes/answe
 import { allowBelowMargin } from "@/lib/data/quotes/leastMargin";
 import { answerQuestion } from "@/lib/data/quotes/questions";
 import { remindQuote, setCallOn } from "@/lib/data/quotes/remind";
+import { removeDraftQuote } from "@/lib/data/quotes/remove";
 import { renewLink, sendQuote } from "@/lib/data/quotes/send";
 import {
   addLine,
@@ -19,6 +20,7 @@ import {
 import { chooseOptions, createQuote, retitleQuote, setConditions } from "@/lib/data/quotes/write";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
+import { RemoveRecordSchema } from "@/lib/schemas/ids";
 import { SetConditionsSchema } from "@/lib/schemas/quoteConditions";
 import {
   AlternativeSchema,
@@ -48,6 +50,11 @@ import {
   RemoveLineSchema,
   ValidUntilSchema,
 } from "@/lib/schemas/quoteTerms";
+
+export const takeDraftOut = action("quote.write", RemoveRecordSchema, async (shop, input) => {
+  await removeDraftQuote(shop, input);
+  return { to: `/s/${shop.slug}/quotes`, toast: "Removed." };
+});
 
 export const writeLine = action("quote.write", AddQuoteLineSchema, async (shop, input) => {
   await addLine(shop, input);
