@@ -88,7 +88,15 @@ describe("elementary carburettor", () => {
     expect(venturiAirFuelRatio({ ...v, upstreamPa: 101_325 })).toBeLessThan(venturiAirFuelRatio(v));
     expect(compressibleFlowFactor(1)).toBe(1);
     expect(() => venturiAirFuelRatio({ ...v, depressionPa: 20, lipM: 0.005 })).toThrow(Refusal);
-    expect(() => venturiAirFuelRatio({ ...v, throatM: 0.2 })).toThrow("throat is 0.2 m");
+    const refused = (change: Partial<typeof v> & { upstreamPa?: number }, words: string) =>
+      expect(() => venturiAirFuelRatio({ ...v, ...change })).toThrow(words);
+    refused({ throatM: 0.2 }, "throat is 0.2 m, outside");
+    refused({ jetM: 0.01 }, "jet bore is 0.01 m, outside");
+    refused({ airDensityKgM3: 3 }, "air density is 3 kg/m3, outside");
+    refused({ fuelDensityKgM3: 1200 }, "fuel density is 1200 kg/m3, outside");
+    refused({ depressionPa: 70_000 }, "throat depression is 70000 Pa, outside");
+    refused({ upstreamPa: 20_000 }, "upstream pressure is 20000 Pa, outside");
+    refused({ lipM: 0.2 }, "lip is 0.2 m, outside");
   });
   it("chokes at 0.5283 (gas tables)", () => {
     expect(criticalPressureRatio()).toBeCloseTo(0.5283, 4);
