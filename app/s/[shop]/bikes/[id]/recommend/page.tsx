@@ -7,6 +7,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { workRecommendation } from "@/lib/data/bench/recommend";
 import { jetFamilies } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
+import { recallLike } from "@/lib/data/figures/recall";
 import { openIntake } from "@/lib/data/intakes/get";
 import { shimsInDrawer } from "@/lib/data/jobs/stepTargets";
 import { weatherLatitude } from "@/lib/domain/air/places";
@@ -15,6 +16,7 @@ import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
 import { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
+import { Recalled } from "../../../_recall/Recalled";
 import { BenchColumns } from "../../../bench/BenchColumns";
 import { BenchForm } from "../../../bench/BenchForm";
 import { workBench } from "../../../bench/workBench";
@@ -37,6 +39,7 @@ export default async function Recommend({
   const { altitudeM, locale, zone } = shop.settings;
   const system = systemOf(shop.settings.units);
   const [families, shims] = await Promise.all([jetFamilies(shop), shimsInDrawer(shop.read)]);
+  const recall = await recallLike(shop, bike.id);
   const asked = benchQuery(await searchParams);
   const query =
     Object.keys(asked).length > 0
@@ -119,6 +122,7 @@ export default async function Recommend({
             locale={locale}
           />
         )}
+        <Recalled recall={recall} slug={slug} locale={locale} zone={zone} />
         {work.answer && shop.can("sheet.write") && (
           <Section title="Keep it" className="print:hidden">
             <Form
