@@ -82,6 +82,8 @@ export const AddInvoiceLineSchema = z
     version,
     act: z.literal("add").default("add"),
     kind: z.enum(ADDED_KINDS, "Choose what it is."),
+    /** The job whose line it is; absent: the one that the draft began with. */
+    jobId: recordId.optional(),
     reason,
     ...typed,
   })

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { MOST_JOBS } from "@/lib/domain/invoices/severalJobs";
 import type { InvoiceStanding } from "@/lib/domain/invoices/state";
 import { cursorId, recordId } from "./ids";
 import type { StateWord } from "./jobWords";
@@ -10,8 +11,16 @@ const version = z
 const basis = z.enum(["fixed", "asWorked"], "Choose how the job is invoiced.");
 const typedDay = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Enter the day.");
 
-export const DraftInvoiceSchema = z.object({ jobId: recordId, basis });
-export const ChangeBasisSchema = z.object({ id: recordId, version, basis });
+/** `also`: further jobs of the same customer, on the same basis. */
+export const DraftInvoiceSchema = z.object({
+  jobId: recordId,
+  basis,
+  also: z.array(recordId).max(MOST_JOBS, `An invoice holds at most ${MOST_JOBS} jobs.`).default([]),
+});
+export const AddJobSchema = z.object({ id: recordId, version, jobId: recordId, basis });
+export const TakeJobOffSchema = z.object({ id: recordId, version, jobId: recordId });
+/** Without a job: of the one that the draft began with. */
+export const ChangeBasisSchema = z.object({ id: recordId, version, basis, jobId: recordId.optional() });
 export const DiscardDraftSchema = z.object({ id: recordId, version });
 
 /** `shownMinor` is the total the person agreed to: a draft that has come to another is not issued. */
@@ -79,6 +88,6 @@ export const KIND_FILES = { invoice: "invoice", creditNote: "credit-note", recei
 
 export const BASIS_WORDS = { fixed: "as quoted", asWorked: "as worked" } as const;
 
-export type DraftInvoice = z.output<typeof DraftInvoiceSchema>;
+export type DraftInvoice = Omit<z.output<typeof DraftInvoiceSchema>, "also"> & { also?: readonly number[] };
 export type IssueInvoice = z.output<typeof IssueInvoiceSchema>;
 export type CreditInvoice = z.output<typeof CreditInvoiceSchema>;

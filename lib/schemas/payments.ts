@@ -3,6 +3,7 @@ import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
 import { recordId } from "./ids";
 import { oneLine } from "./oneLine";
+import { blank } from "./stockFields";
 
 export const PAYMENT_METHODS = ["cash", "card", "transfer"] as const;
 export const METHOD_WORDS = { cash: "cash", card: "card", transfer: "bank transfer" } as const;
@@ -23,8 +24,18 @@ const money = {
     .pipe(oneLine(120, "Keep this within 120 characters.")),
 };
 
-export const TakeDepositSchema = z.object({ jobId: recordId, ...money });
-export const PaymentSchema = z.object({ invoiceId: recordId, ...money });
+/** A second method in the same act; without one its amount stays empty. */
+const also = {
+  alsoMethod: z.preprocess(blank, z.enum(PAYMENT_METHODS, "Choose how it was paid.").optional()),
+  alsoAmount: z
+    .string()
+    .default("")
+    .transform((text) => text.trim())
+    .pipe(z.string().max(30, "Enter the amount in figures.")),
+};
+
+export const TakeDepositSchema = z.object({ jobId: recordId, ...money, ...also });
+export const PaymentSchema = z.object({ invoiceId: recordId, ...money, ...also });
 export const RefundSchema = z.object({
   jobId: recordId,
   ...money,
@@ -35,11 +46,42 @@ export const RefundSchema = z.object({
 export function typedAmount(
   text: string,
   settings: { readonly currency: string; readonly locale: string },
+  field = "amount",
 ): number {
   try {
     return parseMoney(text, settings.currency, settings.locale);
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;
-    throw new Refusal(cause.message, cause.remedy, { amount: `${cause.message} ${cause.remedy}` });
+    throw new Refusal(cause.message, cause.remedy, { [field]: `${cause.message} ${cause.remedy}` });
   }
+}
+
+/** What was typed for a second method, in minor units; undefined where none was. Throws Refusal for one half without the other. */
+export function typedAlso(
+  input: { readonly alsoMethod?: (typeof PAYMENT_METHODS)[number] | undefined; readonly alsoAmount: string },
+  settings: { readonly currency: string; readonly locale: string },
+) {
+  const { alsoMethod: method, alsoAmount: text } = input;
+  if (method === undefined && text === "") return undefined;
+  if (method === undefined)
+    throw new Refusal("The second amount does not say how it was paid.", "Choose how.", {
+      alsoMethod: "Choose how it was paid.",
+    });
+  if (text === "")
+    throw new Refusal("The second way of paying has no amount.", "Enter it, or choose nothing there.", {
+      alsoAmount: "Enter the amount.",
+    });
+  return { method, amountMinor: typedAmount(text, settings, "alsoAmount") };
+}
+
+type TypedMoney = Omit<z.output<typeof PaymentSchema>, "invoiceId">;
+
+/** Money in as a form has it, its amounts in minor units. Throws Refusal. */
+export function moneyTyped(
+  input: TypedMoney,
+  settings: { readonly currency: string; readonly locale: string },
+) {
+  const { method, paidOn, reference } = input;
+  const amountMinor = typedAmount(input.amount, settings);
+  return { method, paidOn, reference, amountMinor, also: typedAlso(input, settings) };
 }

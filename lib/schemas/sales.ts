@@ -50,6 +50,9 @@ export const SellSchema = z
     paper: z.enum(["receipt", "invoice"]).default("receipt"),
     method: z.enum(PAYMENT_METHODS, "Choose how it is paid."),
     given: z.string().trim().max(30, "Enter the amount in figures.").default(""),
+    /** So much of it by another method first; empty: all by the one. */
+    alsoMethod: z.preprocess(blank, z.enum(PAYMENT_METHODS, "Choose how it is paid.").optional()),
+    alsoAmount: z.string().trim().max(30, "Enter the amount in figures.").default(""),
     /** The total that was on the screen: at another one nothing is sold. */
     shownMinor: z
       .string()

@@ -87,6 +87,10 @@ const asked = (file: File): ImportInput => ({
   fileName: `${file.noun}.csv`,
   mark: ".",
   distance: "km",
+  way: "column",
+  doubles: "",
+  double: {},
+  cards: {},
 });
 
 /** How long the event loop is held by the largest imports: brought in, looked at again, changed in every row. */

@@ -7,12 +7,16 @@ import { getPackage } from "@/lib/data/packages/get";
 import { takeStarter } from "@/lib/data/packages/starters";
 import { createQuote } from "@/lib/data/quotes/write";
 import { firstSteps, showFirstSteps } from "@/lib/data/today/firstSteps";
+import { audit } from "@/lib/db/record";
+import type { ShopHandle } from "@/lib/db/shop";
 import { STARTERS } from "@/lib/domain/packages/starters/starters";
 import { readyToQuote } from "../support/quotes";
 import { twoShops } from "../support/shops";
 
-const done = async (shop: Parameters<typeof firstSteps>[0]) =>
-  (await firstSteps(shop))?.filter((step) => step.done).map((step) => step.key);
+const steps = async (shop: ShopHandle) =>
+  firstSteps(shop, await shop.read.settings.findUniqueOrThrow({ where: { id: 1 } }));
+const done = async (shop: ShopHandle) =>
+  (await steps(shop))?.filter((step) => step.done).map((step) => step.key);
 
 describe("a starter package taken over", () => {
   it("is a draft of the shop's own that can be published, once for one request; the other shop has none", async () => {
@@ -48,7 +52,7 @@ describe("the list of first steps", () => {
     await takeStarter(a, { starter: "single-reset" });
     expect(await done(a)).toEqual([...(before ?? []), "package"]);
     await showFirstSteps(a, false);
-    expect(await firstSteps(a)).toBeNull();
+    expect(await steps(a)).toBeNull();
     expect(await done(b)).toEqual(before);
     await showFirstSteps(a, false);
     await showFirstSteps(a, true);
@@ -59,7 +63,48 @@ describe("the list of first steps", () => {
       "brought back first steps",
     ]);
   });
+
+  it("asks the database nothing once it was put away, and puts itself away once all of it is done", async () => {
+    const { a, b } = await twoShops();
+    const asked: string[] = [];
+    const watched: ShopHandle = { ...a, read: askedOf(a.read, asked) };
+    const settings = () => a.read.settings.findUniqueOrThrow({ where: { id: 1 } });
+    const { bikeId, packageId } = await readyToQuote(a);
+    await createQuote(a, { bikeId, packageId });
+    await a.write(async (tx) => {
+      await tx.settings.update({ where: { id: 1 }, data: { address: "1 Salt Road", bankDetails: "BSB 1" } });
+      await tx.labourGrade.updateMany({ data: { rateSet: true } });
+      await tx.staff.create({ data: { name: "Ada Lund", personId: "p-ada", role: "tuner", hours: {} } });
+      await audit(tx, a, "changed hours", "person", 1);
+    });
+    expect(await firstSteps(watched, await settings())).toBeNull();
+    expect(asked.length).toBe(8);
+    expect((await settings()).firstSteps).toBe(false);
+    asked.length = 0;
+    expect(await firstSteps(watched, await settings())).toBeNull();
+    expect(asked).toEqual([]);
+    await showFirstSteps(b, false);
+    expect(await steps(b)).toBeNull();
+    const acts = await a.read.auditEntry.findMany({ where: { act: "finished first steps" } });
+    expect(acts.length).toBe(1);
+  });
 });
+
+/** The same reader, which notes each question put to it. */
+function askedOf(read: ShopHandle["read"], asked: string[]): ShopHandle["read"] {
+  return new Proxy(read, {
+    get(target, table) {
+      const rows = Reflect.get(target, table) as object;
+      if (typeof table !== "string" || table.startsWith("$") || typeof rows !== "object") return rows;
+      return new Proxy(rows, {
+        get(delegate, verb) {
+          asked.push(`${table}.${String(verb)}`);
+          return Reflect.get(delegate, verb);
+        },
+      });
+    },
+  });
+}
 
 describe("what was made by mistake", () => {
   it("is removed while nothing hangs on it, as it was looked at, and told in the audit trail; the other shop keeps its own", async () => {

@@ -2,7 +2,8 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
 import { changeCustomer, getCustomerToEdit } from "@/lib/data/customers/customers";
-import { listImports, previewImport, runImport, usualMark } from "@/lib/data/imports/run";
+import { listImports } from "@/lib/data/imports/list";
+import { previewImport, runImport, usualMark } from "@/lib/data/imports/run";
 import { recordMove } from "@/lib/data/stock/moves";
 import type { ShopHandle } from "@/lib/db/shop";
 import { decodeFile } from "@/lib/domain/imports/decode";
@@ -284,7 +285,7 @@ describe("customers and bikes", () => {
     expect(told).toContain("2 customer id: is no customer's key here");
     expect(told).toContain("3 customer: is the name of 2 customers");
     expect(told).toContain("4 customer: is no customer here");
-    expect(told).toContain("5 model: has no model card for Orme X");
+    expect(told).toContain("2 model: has no model card for Orme X, and neither have 3 more rows");
     expect(told).toContain("6 customer id: names no customer");
   });
 

@@ -1,7 +1,8 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { storedInvoice } from "@/lib/data/documents/invoice";
-import { changeBasis, discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
+import { discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
+import { changeBasis } from "@/lib/data/invoices/draftJobs";
 import { addInvoiceLine, editLine, putLineBack } from "@/lib/data/invoices/edits";
 import { getInvoice } from "@/lib/data/invoices/get";
 import { issueInvoice } from "@/lib/data/invoices/issue";

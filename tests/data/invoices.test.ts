@@ -2,7 +2,8 @@ import { beforeEach, describe, expect, it } from "vitest";
 import { hashOf } from "@/lib/data/common/hash";
 import { storedInvoice } from "@/lib/data/documents/invoice";
 import { creditInvoice } from "@/lib/data/invoices/credit";
-import { changeBasis, discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
+import { discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
+import { changeBasis } from "@/lib/data/invoices/draftJobs";
 import { getInvoice, previewInvoice } from "@/lib/data/invoices/get";
 import { moneyProblems } from "@/lib/data/invoices/invariants";
 import { issueInvoice } from "@/lib/data/invoices/issue";
@@ -244,6 +245,7 @@ describe("a credit note", () => {
       expect(credit.credits).toEqual({
         kind: "invoice",
         number: 2001,
+        written: "2001",
         issuedOn: invoice.issuedOn,
         reason: "Wrong customer on it",
       });
@@ -356,7 +358,7 @@ describe("a clock that was set back", () => {
     });
     expect((await getInvoice(a, id))?.later).toEqual({
       kind: "invoice",
-      number: 2001,
+      written: "2001",
       issuedOn: "2026-11-28",
     });
     expect((await kinds(a, "invoice")).map((row) => row.number)).toEqual([2001]);

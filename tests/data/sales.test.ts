@@ -59,13 +59,15 @@ describe("a sale over the counter", () => {
     expect(doc.lines.map((one) => one.shownMinor)).toEqual([1684, 310, -31]);
     expect([doc.grossMinor, doc.taxMinor, doc.netMinor]).toEqual([1963, 178, 1785]);
     // In 5 cent coins 19.65 of 20.00 given: 0.35 back.
-    expect(doc.settlement).toEqual({
-      method: "cash",
-      amountMinor: 1965,
-      roundingMinor: 2,
-      givenMinor: 2000,
-      changeMinor: 35,
-    });
+    expect(doc.settlements).toEqual([
+      {
+        method: "cash",
+        amountMinor: 1965,
+        roundingMinor: 2,
+        givenMinor: 2000,
+        changeMinor: 35,
+      },
+    ]);
     expect([doc.kind, doc.number, doc.title, doc.jobs, doc.buyer.name]).toEqual([
       "receipt",
       501,
@@ -95,7 +97,7 @@ describe("a sale over the counter", () => {
     const doc = storedInvoice(sale.invoices[0]?.frozen);
     // 136.00 + 33.33 = 169.33; 25 % is 42.3325; 211.66; 212 kroner of 500 given.
     expect([doc.netMinor, doc.taxMinor, doc.grossMinor]).toEqual([16_933, 4233, 21_166]);
-    expect(doc.settlement).toMatchObject({ amountMinor: 21_200, roundingMinor: 34, changeMinor: 28_800 });
+    expect(doc.settlements).toMatchObject([{ amountMinor: 21_200, roundingMinor: 34, changeMinor: 28_800 }]);
     expect([doc.title, doc.currency]).toEqual(["Salgskvittering", "NOK"]);
     expect(await problemsOf(b)).toEqual([]);
   });
@@ -104,7 +106,7 @@ describe("a sale over the counter", () => {
     const jet = await partToSell(a);
     const sale = await sold(a, saleOf([line(jet, 1, 84_200)], { method: "card" }));
     expect(sale.payments).toMatchObject([{ method: "card", amountMinor: 842, roundingMinor: 0 }]);
-    expect(storedInvoice(sale.invoices[0]?.frozen).settlement).toMatchObject({ changeMinor: 0 });
+    expect(storedInvoice(sale.invoices[0]?.frozen).settlements).toMatchObject([{ changeMinor: 0 }]);
   });
 
   it("sent twice is sold once, and with other contents under the same key refused", async () => {
@@ -268,7 +270,7 @@ describe("a sale taken back", () => {
         kind: "creditNote",
         number: 301,
         credits: { kind: "receipt", number: 501, reason: "Not needed" },
-        settlement: { amountMinor: paid?.amountMinor },
+        settlements: [{ amountMinor: paid?.amountMinor }],
       });
       expect(await problemsOf(shop)).toEqual([]);
     }

@@ -11,6 +11,7 @@ import { createQuote } from "@/lib/data/quotes/write";
 import type { ShopHandle } from "@/lib/db/shop";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import { printedVisit, visitOf } from "@/lib/domain/schedule/visit";
+import { visitWords } from "@/lib/words/visit";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { ORIGIN, readyToQuote, sentQuote } from "../support/quotes";
 import { twoShops } from "../support/shops";
@@ -55,7 +56,7 @@ describe("a document out of the database", () => {
     const { jobId } = await readyJob(a);
     const { frozen } = await invoiceNow(a, await issuedInvoice(a, jobId));
     const now = storedInvoice(frozen);
-    const { jobs, settlement: _, ...rest } = frozen as Json & { jobs: (Json & { bike: Json })[] };
+    const { jobs, settlements: _, ...rest } = frozen as Json & { jobs: (Json & { bike: Json })[] };
     const [first] = jobs;
     if (!first) throw new Error("An invoice of no job.");
     const { bike, ...job } = first;
@@ -65,6 +66,11 @@ describe("a document out of the database", () => {
     expect(storedInvoice(credited).credits).toMatchObject({ kind: "invoice", number: 2001 });
     expect(() => storedInvoice({ ...before, kind: "receipt" })).toThrow(/damaged.*kind/s);
     expect(() => storedInvoice({ ...before, version: 2 })).toThrow(/damaged.*jobs/s);
+    const paid = { method: "cash", amountMinor: 5, roundingMinor: 0, givenMinor: 5, changeMinor: 0 };
+    const second = { ...rest, jobs, version: 2, settlement: paid };
+    expect(storedInvoice(second)).toEqual({ ...now, settlements: [paid] });
+    expect(storedInvoice({ ...second, settlement: null })).toEqual(now);
+    expect(() => storedInvoice({ ...second, version: 3 })).toThrow(/damaged.*settlements/s);
   });
 
   it("of the first version, a quote that called its alternatives ways, is brought up to date", async () => {
@@ -175,7 +181,13 @@ describe("a visit kept with a mail", () => {
     const booking = { id: 4, version: 2, startsAt: now, endsAt: now, dropOffAt: null, pickUpAt: null };
     const place = { name: "Saltpan", address: "Dock 4", phone: "" };
     const printed = printedVisit(
-      visitOf(booking, { slug: "saltpan", bike: "Tarrant", job: { number: 601, title: "Jets" }, place }),
+      visitOf(booking, {
+        slug: "saltpan",
+        bike: "Tarrant",
+        job: { number: 601, title: "Jets" },
+        place,
+        said: visitWords("en-AU"),
+      }),
       false,
       now,
     );

@@ -25,12 +25,14 @@ import { orderPdf } from "@/lib/documents/order";
 import { quotePdf } from "@/lib/documents/quote";
 import { settingSheetPdf } from "@/lib/documents/settingSheet";
 import { twoShops } from "../support/shops";
-import * as acts from "../support/week/acts";
+import * as bookedActs from "../support/week/acts";
+import * as ordinaryActs from "../support/week/ordinary";
 import { readCard } from "../support/week/readCard";
 import { readHandover } from "../support/week/readHandover";
 import { type InvoiceText, readInvoice } from "../support/week/readInvoice";
 import { readPrint, readWords } from "../support/week/readPrint";
 import { type QuoteText, readQuote } from "../support/week/readQuote";
+import { readSale } from "../support/week/readSale";
 import { readAsLeft } from "../support/week/readSheets";
 import { readLedgers, readOrder } from "../support/week/readStock";
 import { type WeekShop, weekShop } from "../support/week/shops";
@@ -38,8 +40,27 @@ import { type WeekShop, weekShop } from "../support/week/shops";
 const SEED = 20_261_130;
 const EVERYTHING = { quotes: true, invoices: true, stock: true };
 
+/** The same acts, each followed by a look at the books: whatever was done, they add up. */
+function summed<A extends object>(all: A): A {
+  const after =
+    (run: (bench: WeekShop["bench"], ...rest: unknown[]) => Promise<unknown>) =>
+    async (bench: WeekShop["bench"], ...rest: unknown[]) => {
+      const done = await run(bench, ...rest);
+      await evening({ bench });
+      return done;
+    };
+  return Object.fromEntries(
+    Object.entries(all).map(([name, act]) => [
+      name,
+      typeof act === "function" && name[0] === name[0]?.toLowerCase() ? after(act) : act,
+    ]),
+  ) as A;
+}
+const acts = summed(bookedActs);
+const ordinary = summed(ordinaryActs);
+
 /** Sends a quote and reads it, as it is kept and as it is printed. */
-async function sentAndRead({ bench }: WeekShop, wish: acts.Wish): Promise<number> {
+async function sentAndRead({ bench }: WeekShop, wish: bookedActs.Wish): Promise<number> {
   const { quoteId, revisionId } = await acts.quote(bench, wish);
   const found = await readQuote(bench.shop, revisionId);
   const paper = await sentQuotePaper(bench.shop, quoteId);
@@ -113,7 +134,7 @@ async function orderRead({ bench }: WeekShop, orderId: number): Promise<void> {
   expect(found).toEqual([]);
 }
 
-async function evening({ bench }: WeekShop): Promise<void> {
+async function evening({ bench }: Pick<WeekShop, "bench">): Promise<void> {
   expect(await problemsOf(bench.shop)).toEqual([]);
   expect(await readLedgers(bench.shop)).toEqual([]);
 }
@@ -159,6 +180,10 @@ async function playWeek(week: WeekShop): Promise<void> {
   );
   await acts.deposit(bench, third, (await jobOf(third)).revision.depositMinor);
   await acts.bookFirst(bench, third);
+  // Somebody books a time and never comes: bay and person are free again, and nothing is owed.
+  const missed = await ordinary.noShow(bench, "Halvard Moe");
+  const { state } = await bench.shop.read.booking.findUniqueOrThrow({ where: { id: missed } });
+  expect(state).toBe("cancelled");
   const filter = await bench.shop.read.part.findUniqueOrThrow({ where: { code: "BF-20" } });
   const [orderId = 0] = await addToDrafts(bench.shop, [{ partId: filter.id, quantityMilli: 7_000 }]);
   const { version } = await bench.shop.read.purchaseOrder.findUniqueOrThrow({ where: { id: orderId } });
@@ -178,6 +203,16 @@ async function playWeek(week: WeekShop): Promise<void> {
   await acts.finish(bench, first, came + 15);
   await cardRead(week, first);
   await asLeftRead(week, first, came + 15);
+  // A walk-in says yes to an hour's look, and pays for the time it took.
+  const stranger = await ordinary.walkIn(bench, "Cosima Rook", "SP LOOK");
+  const look = await ordinary.hourly(bench, stranger, "Cosima Rook", "400");
+  await acts.arrive(bench, look, null);
+  await cardRead(week, look);
+  await ordinary.workPlain(bench, look);
+  const looked = await acts.invoice(bench, look, "asWorked");
+  const { dueMinor } = await issuedAndRead(week, looked);
+  expect(dueMinor).toBeLessThanOrEqual(40_000);
+  await acts.payByCard(bench, looked, dueMinor);
   const [line] = await bench.shop.read.orderLine.findMany({ where: { orderId } });
   const lineId = line?.id ?? 0;
   await receiveOrder(bench.shop, {
@@ -194,6 +229,17 @@ async function playWeek(week: WeekShop): Promise<void> {
   await acts.payByCard(bench, invoiced, Math.round(quoted.dueMinor / 3));
   await acts.arrive(bench, second, await odometer(two));
   await acts.work(bench, second, { most: 4 });
+  // What the customer says no to is neither worked nor charged.
+  const dear = await addFinding(bench.shop, { jobId: second, text: "The needle has a step in it." });
+  const declined = await sentAndRead(week, {
+    bikeId: two,
+    packageId,
+    take: ["needle"],
+    leave: ["opening", "main", "breather"],
+    variationOfId: second,
+    findingId: dear.findingId,
+  });
+  await ordinary.no(bench, declined, "Not this year");
   const { findingId } = await addFinding(bench.shop, { jobId: second, text: "The snorkel is loose." });
   const variation = await sentAndRead(week, {
     bikeId: two,
@@ -211,6 +257,19 @@ async function playWeek(week: WeekShop): Promise<void> {
   await acts.finish(bench, second, null);
   await asLeftRead(week, second, null);
   await evening(week);
+
+  // Two jets and a filter over the counter, and one of the sales brought back.
+  const [jet] = await bench.shop.read.part.findMany({
+    where: { kind: "jet" },
+    orderBy: { onHandMilli: "desc" },
+    take: 1,
+  });
+  const code = jet?.code ?? "";
+  const sale = await ordinary.counter(bench, [{ code, pieces: 1, price: "8.45" }]);
+  expect(await readSale(bench.shop, sale, { [code]: 84_500n })).toEqual([]);
+  const filters = await ordinary.counter(bench, [{ code: "BF-20", pieces: 1, price: "23.99" }]);
+  await ordinary.broughtBack(bench, filters);
+  expect(await readSale(bench.shop, filters, { "BF-20": 239_900n })).toEqual([]);
 
   // Thursday: the second job is invoiced as worked and paid in cash; the first is credited, a jet comes back, invoiced anew.
   bench.morning(3);
@@ -239,6 +298,13 @@ async function playWeek(week: WeekShop): Promise<void> {
   });
   await orderRead(week, orderId);
   await evening(week);
+
+  // The bike of Tuesday's look stalls again: nothing is charged, and what it took stands with the shop.
+  const back1 = await ordinary.comeback(bench, stranger, look, 0);
+  await acts.arrive(bench, back1, null);
+  await ordinary.workPlain(bench, back1);
+  await ordinary.closedFree(bench, back1);
+  expect(await bench.shop.read.invoice.count({ where: { jobId: back1 } })).toBe(0);
 
   // Friday: the third job is called off and its deposit given back; the first bike comes again.
   bench.morning(4);
@@ -280,6 +346,12 @@ async function playWeek(week: WeekShop): Promise<void> {
   const { odometerKm } = await bench.shop.read.bike.findUniqueOrThrow({ where: { id: one } });
   expect(odometerKm).toBe(back + 12);
   await handoverRead(bench.shop, again, back + 12);
+  // And once more, of which 40 % is charged, with the reason on the invoice.
+  const back2 = await ordinary.comeback(bench, stranger, look, 40);
+  await acts.arrive(bench, back2, null);
+  await ordinary.workPlain(bench, back2);
+  const part = await issuedAndRead(week, await acts.invoice(bench, back2, "asWorked"));
+  expect(part.lines.at(-1)?.key).toMatch(/^discount-/);
   const last = await acts.invoice(bench, again, "fixed");
   const text = await issuedAndRead(week, last);
   await acts.payByCard(bench, last, text.dueMinor);
@@ -324,6 +396,8 @@ describe("a week in which each paper is read against the ledgers", () => {
       await undo();
       expect(await read()).toEqual([]);
     };
+    const sale = await shop.read.sale.findFirstOrThrow({ orderBy: { id: "asc" } });
+    expect(await readSale(shop, sale.id, {})).not.toEqual([]);
     const entry = await shop.read.timeEntry.findFirstOrThrow({
       where: { jobId: invoice.jobId ?? 0, stepId: { not: null } },
     });

@@ -97,6 +97,7 @@ export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000)
   return {
     kind: "invoice",
     number: 2001,
+    written: "2001",
     title: au ? "Tax invoice" : "Faktura",
     issuedOn: "2026-11-25",
     dueOn: "2026-12-02",
@@ -121,7 +122,7 @@ export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000)
     },
     jobs: [{ number: 601, title: "Open-road breathing", bike: BIKE }],
     quotes: [1001, 1004],
-    settlement: null,
+    settlements: [],
     country,
     locale: au ? "en-AU" : "nb-NO",
     currency: price.currency,
@@ -137,6 +138,35 @@ export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000)
     deposits: deposit ? [{ paidOn: "2026-11-10", method: "card", amountMinor: deposit }] : [],
     note: "Work is warranted for six months.",
     rule: { tier: "every invoice", source: "" },
+  };
+}
+
+/** The same invoice twice over: the lines once for each of two jobs, a deposit for the second. */
+export function twoJobsSample(country: "AU" | "NO"): PrintedInvoice {
+  const one = invoiceSample(country, 0, 0);
+  const lines = [601, 614].flatMap((job) =>
+    one.lines.map((line) => ({ ...line, job, key: `${job} ${line.key}` })),
+  );
+  const deposits = [{ paidOn: "2026-11-10", method: "card", amountMinor: 5_000, job: 614 }];
+  const totals = invoiceTotals({ ...one, lines: lines.map((line) => ({ ...line, costMinor: null })) }, 5_000);
+  const [first] = one.jobs;
+  if (!first) throw new Error("An invoice of no job.");
+  const second = {
+    number: 614,
+    title: "Chain and sprockets",
+    bike: { ...first.bike, name: "Kestrel Trail 400", plate: "KT 40" },
+  };
+  return {
+    ...one,
+    jobs: [first, second],
+    lines,
+    deposits,
+    taxes: totals.taxes,
+    netMinor: totals.netMinor,
+    taxMinor: totals.taxMinor,
+    grossMinor: totals.grossMinor,
+    prepaidMinor: totals.prepaidMinor,
+    dueMinor: totals.dueMinor,
   };
 }
 
@@ -381,15 +411,18 @@ export function receiptSample(country: "AU" | "NO", back = false): PrintedInvoic
     ...base,
     kind: back ? "creditNote" : "receipt",
     number: back ? 301 : 501,
+    written: back ? "301" : "501",
     title: au ? "Tax invoice" : "Salgskvittering",
     basis: "counter",
     dueOn: base.issuedOn,
     supplyOn: base.issuedOn,
-    credits: back ? { kind: "receipt", number: 501, issuedOn: base.issuedOn, reason: "Wrong size" } : null,
+    credits: back
+      ? { kind: "receipt", number: 501, written: "501", issuedOn: base.issuedOn, reason: "Wrong size" }
+      : null,
     buyer: { name: "", address: "", taxNumber: "", business: false },
     jobs: [],
     quotes: [],
-    settlement: { method, amountMinor, roundingMinor, givenMinor, changeMinor },
+    settlements: [{ method, amountMinor, roundingMinor, givenMinor, changeMinor }],
     lines: lines.map(({ costMinor: _, ...line }) => line),
     taxes: totals.taxes,
     netMinor: totals.netMinor,

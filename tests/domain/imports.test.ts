@@ -2,6 +2,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { decodeFile, MOST_BYTES } from "@/lib/domain/imports/decode";
 import { guessMapping } from "@/lib/domain/imports/guess";
+import { guessFile } from "@/lib/domain/imports/keyWays";
+import { customerLooks, customerMarks, likeCustomers } from "@/lib/domain/imports/likeness";
 import { readNumber } from "@/lib/domain/imports/numbers";
 import { readRows } from "@/lib/domain/imports/rows";
 import { Refusal } from "@/lib/domain/refusal";
@@ -254,5 +256,103 @@ describe("the rows of a list of bikes", () => {
         .rows[0]?.values.odometerKm;
     expect(read("mi")).toBe(16_093);
     expect(read("km")).toBe(10_000);
+  });
+});
+
+describe("likeness of two records (judgement)", () => {
+  const like = (a: Record<string, string>, b: Record<string, string>) =>
+    likeCustomers(customerLooks(a), customerLooks(b));
+  it("takes a phone's country code, a name's order and a mail's case for nothing", () => {
+    expect(
+      like({ name: "Nordmann, Kari", phone: "+47 900 11 222" }, { name: "KARI NORDMANN", phone: "90011222" }),
+    ).toEqual({
+      why: "the same name and phone",
+      sure: true,
+    });
+    expect(
+      like({ name: "Kari", email: "K@Example.org" }, { name: "Kari Nordmann", email: "k@example.org" })?.sure,
+    ).toBe(true);
+    expect(like({ name: "Ås" }, { name: "As" })?.sure).toBe(true);
+  });
+  it("never takes two of one name with other phones for one, nor two names on one phone", () => {
+    expect(like({ name: "Kari N", phone: "90011222" }, { name: "Kari N", phone: "90011333" })?.sure).toBe(
+      false,
+    );
+    expect(like({ name: "Kari N", phone: "90011222" }, { name: "Tor N", phone: "90011222" })?.sure).toBe(
+      false,
+    );
+    expect(like({ name: "Kari N" }, { name: "Tor N" })).toBeNull();
+  });
+  it("is the same either way round, and finds nothing that shares no mark", () => {
+    const text = fc.constantFrom("", "Kari", "Kari Nordmann", "Tor Nordmann", "nordmann kari");
+    const one = fc.record({
+      name: text,
+      phone: fc.constantFrom("", "90011222", "+4790011222", "12"),
+      email: fc.constantFrom("", "a@example.org", "A@example.org", "b@example.org"),
+    });
+    fc.assert(
+      fc.property(one, one, (a, b) => {
+        expect(like(a, b)).toEqual(like(b, a));
+        const marks = customerMarks(customerLooks(b));
+        if (like(a, b))
+          expect(customerMarks(customerLooks(a)).some((mark) => marks.includes(mark))).toBe(true);
+      }),
+    );
+  });
+});
+
+describe("how the rows of a file are known", () => {
+  const way = (text: string, noun: "customers" | "bikes" = "customers") => {
+    const csv = parseCsv(text);
+    return guessFile(noun, csv.headings, csv.rows);
+  };
+  it("is a number that is filled and differs in every row, else name and phone", () => {
+    expect(way("Kundenr,Navn\n1,A\n2,B")).toMatchObject({ way: "column", map: { importKey: 0, name: 1 } });
+    expect(way("Kundenr,Navn\n1,A\n1,B")).toMatchObject({ way: "words", map: { importKey: null } });
+    expect(way("Kundenr,Navn\n1,A\n,B")).toMatchObject({ way: "words", map: { importKey: null } });
+    expect(way("Fornavn,Etternavn,Tlf,Postnr,Poststed\nA,B,1,2,3")).toMatchObject({
+      way: "words",
+      map: { name: 0, lastName: 1, phone: 2, postcode: 3, city: 4 },
+    });
+  });
+  it("keeps frame numbers, also where they are the key", () => {
+    const rows = "Rammenr,Eier,Merke,Modell,Reg.nr,Årsmodell,Forgasser";
+    expect(way(`${rows}\nF1,A,Orme,X,AB,2001,vakuum\nF2,A,Orme,X,AC,2001,slid`, "bikes")).toMatchObject({
+      way: "column",
+      map: { importKey: 0, frameNumber: 0, customerName: 1, plate: 4, year: 5, carburettorType: 6 },
+    });
+    expect(way(`${rows}\nF1,A,Orme,X,AB,2001,\n,A,Orme,X,AC,2001,`, "bikes")).toMatchObject({
+      way: "words",
+      map: { importKey: null, frameNumber: 0 },
+    });
+  });
+});
+
+describe("words of the trade in Norwegian and German (common practice, no source)", () => {
+  it("are understood as headings and as values, marks and case left out", () => {
+    const csv = parseCsv(
+      "Varenummer;Benevnelse;Varegruppe;Enhet;Størrelse;Nummerering;Plassering;Innkjøpspris;Utsalgspris;Antall\n1;Dyse;Hoveddyse;stk.;120;boring;A1;10,50;25;3\n2;Nål;Nål;Stk;;;;;;\n3;Slange;SLANGE;meter;;;;;;\n4;Pakning;Dichtung;Stück;;;;;;",
+    );
+    const { map } = guessFile("parts", csv.headings, csv.rows);
+    const { rows, problems } = readRows("parts", csv.headings, csv.rows, map, {
+      currency: "NOK",
+      mark: ",",
+      distance: "km",
+    });
+    expect(problems).toEqual([]);
+    expect(rows.map((row) => [row.values.kind, row.values.unit])).toEqual([
+      ["jet", "each"],
+      ["needle", "each"],
+      ["hose", "mm"],
+      ["seal", "each"],
+    ]);
+    expect(rows[0]?.values).toMatchObject({
+      sizeMilli: 120_000,
+      convention: "bore",
+      bin: "A1",
+      costE4: 105_000,
+      priceE4: 250_000,
+      openingMilli: 3000,
+    });
   });
 });

@@ -23,7 +23,7 @@ export default async function Today({ params }: { params: Promise<{ shop: string
       invoices: shop.can("invoice.read"),
       stock: shop.can("stock.use") || shop.can("stock.write"),
     }),
-    shop.can("shop.write") ? firstSteps(shop) : null,
+    shop.can("shop.write") ? firstSteps(shop, shop.settings) : null,
   ]);
   const { locale } = shop.settings;
   return (

@@ -8,6 +8,7 @@ import type { CustomerInput, CustomerQueryInput } from "@/lib/schemas/customers"
 import { versionToReplace } from "@/lib/schemas/typedNumber";
 import { rekeyBikesIn } from "../bikes/bikeKeys";
 import { auditChange, changedMeanwhile } from "../common/changes";
+import { mergedOrMissing } from "../common/merged";
 import { rowsMatching } from "../common/narrow";
 import { ordered } from "../common/ordered";
 
@@ -72,6 +73,7 @@ export async function getCustomerToEdit(shop: ShopHandle, id: number) {
       email: true,
       phone: true,
       address: true,
+      language: true,
       business: true,
       taxNumber: true,
       discountBp: true,
@@ -87,6 +89,7 @@ const INVOICE = {
   id: true,
   kind: true,
   number: true,
+  written: true,
   state: true,
   issuedOn: true,
   dueOn: true,
@@ -106,6 +109,7 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
       email: true,
       phone: true,
       address: true,
+      language: true,
       business: true,
       taxNumber: true,
       discountBp: true,
@@ -153,22 +157,13 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
   return { ...customer, invoices };
 }
 
-/** Every customer as a choice for a form, by name; bounded, narrowed by a search. */
-export async function customerChoices(shop: ShopHandle, q = "", take = 200) {
-  return shop.read.customer.findMany({
-    where: await rowsMatching(shop, "Customer", q),
-    select: { id: true, name: true, phone: true },
-    orderBy: [{ name: "asc" }, { id: "asc" }],
-    take,
-  });
-}
-
 function fieldsOf(input: CustomerInput) {
   return {
     name: input.name,
     email: input.email,
     phone: input.phone,
     address: input.address,
+    language: input.language,
     business: input.business,
     taxNumber: input.taxNumber,
     discountBp: Math.round((input.discountPercent ?? 0) * 100),
@@ -196,7 +191,7 @@ export async function createCustomer(shop: ShopHandle, input: CustomerInput, key
 export async function changeCustomer(shop: ShopHandle, id: number, input: CustomerInput): Promise<number> {
   return shop.write(async (tx) => {
     const before = await tx.customer.findUnique({ where: { id } });
-    if (!before) throw new Refusal("There is no such customer.", "Choose one from the list.", {}, "missing");
+    if (!before) throw await mergedOrMissing(tx, "customer", id);
     const seen = versionToReplace(input);
     const fields = fieldsOf(input);
     await demandOne(

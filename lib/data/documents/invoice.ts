@@ -6,16 +6,22 @@ import { readVersion, type Versions } from "./versions";
 /** An issued document as it is kept: all that it prints, unchanged for good. */
 export interface FrozenInvoice extends PrintedInvoice {
   readonly format: "throttlewright-invoice";
-  readonly version: 2;
+  readonly version: 3;
 }
 
 export function frozenOf(printed: PrintedInvoice): FrozenInvoice {
-  return { format: "throttlewright-invoice", version: 2, ...printed };
+  return { format: "throttlewright-invoice", version: 3, ...printed };
 }
 
 const bike = z.looseObject({ name: text, plate: text, frameNumber: text, odometerKm: whole.nullable() });
 const job = z.looseObject({ number: whole, title: text });
-const credits = z.looseObject({ number: whole, issuedOn: day, reason: text });
+const credited = z.looseObject({ number: whole, issuedOn: day, reason: text });
+const creditedKind = credited.extend({ kind: z.enum(["invoice", "receipt"]) });
+/** Before series could have a prefix, a number was written as it is. */
+const asItIs = <T extends { readonly number: number | null }>(of: T) => ({
+  ...of,
+  written: of.number === null ? "" : String(of.number),
+});
 
 const both = {
   format: z.literal("throttlewright-invoice"),
@@ -41,12 +47,14 @@ const both = {
   currency: text,
   pricesIncludeTax: z.boolean(),
   taxRegime: text,
-  lines: z.array(line),
+  lines: z.array(line.extend({ job: whole.exactOptional() })),
   taxes: z.array(taxSubtotal),
   ...totals,
   prepaidMinor: whole,
   dueMinor: whole,
-  deposits: z.array(z.looseObject({ paidOn: day, method: text, amountMinor: whole })),
+  deposits: z.array(
+    z.looseObject({ paidOn: day, method: text, amountMinor: whole, job: whole.exactOptional() }),
+  ),
   note: text,
   rule: z.looseObject({ tier: text, source: text }),
 };
@@ -58,42 +66,64 @@ const Version1 = z
     version: z.literal(1),
     kind: z.enum(["invoice", "creditNote"]),
     basis: z.enum(["fixed", "asWorked"]),
-    credits: credits.nullable(),
+    credits: credited.nullable(),
     job,
     bike,
   })
   .transform(
     ({ job, bike, ...doc }): FrozenInvoice => ({
-      ...doc,
-      version: 2,
-      credits: doc.credits && { kind: "invoice", ...doc.credits },
+      ...asItIs(doc),
+      version: 3,
+      credits: doc.credits && asItIs({ kind: "invoice" as const, ...doc.credits }),
       jobs: [{ ...job, bike }],
-      settlement: null,
+      settlements: [],
     }),
   );
 
-const Version2 = z.looseObject({
+const sinceVersion2 = {
   ...both,
-  version: z.literal(2),
   kind: z.enum(["invoice", "creditNote", "receipt"]),
   basis: z.enum(["fixed", "asWorked", "counter"]),
-  credits: credits.extend({ kind: z.enum(["invoice", "receipt"]) }).nullable(),
   jobs: z.array(job.extend({ bike })),
-  settlement: z
-    .looseObject({
-      method: text,
-      amountMinor: whole,
-      roundingMinor: whole,
-      givenMinor: whole,
-      changeMinor: whole,
-    })
-    .nullable(),
+};
+
+const settlement = z.looseObject({
+  method: text,
+  amountMinor: whole,
+  roundingMinor: whole,
+  givenMinor: whole,
+  changeMinor: whole,
+});
+
+/** Paid by one method at most as it was issued. */
+const Version2 = z
+  .looseObject({
+    ...sinceVersion2,
+    version: z.literal(2),
+    credits: creditedKind.nullable(),
+    settlement: settlement.nullable(),
+  })
+  .transform(
+    ({ settlement: paid, ...doc }): FrozenInvoice => ({
+      ...asItIs(doc),
+      version: 3,
+      credits: doc.credits && asItIs(doc.credits),
+      settlements: paid ? [paid] : [],
+    }),
+  );
+
+const Version3 = z.looseObject({
+  ...sinceVersion2,
+  version: z.literal(3),
+  written: text,
+  credits: creditedKind.extend({ written: text }).nullable(),
+  settlements: z.array(settlement),
 }) satisfies z.ZodType<FrozenInvoice>;
 
 const INVOICES: Versions<FrozenInvoice> = {
   format: "throttlewright-invoice",
   what: "an issued document",
-  readers: { 1: Version1, 2: Version2 },
+  readers: { 1: Version1, 2: Version2, 3: Version3 },
 };
 
 /** An issued document out of the database. Its hash is that of the JSON as it was kept. */

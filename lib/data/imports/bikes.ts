@@ -1,13 +1,18 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { inTurns } from "@/lib/db/giveWay";
 import type { BikeRow } from "@/lib/domain/imports/rowTypes";
 import type { ReadRow, RowNote, RowProblem } from "@/lib/domain/imports/types";
 import { bikeKey } from "../bikes/bikeKeys";
 import { carburettorLabels } from "../bikes/bikes";
 import { createModelCardIn, type ModelCore } from "../bikes/modelCards";
-import { auditChanges, type Change } from "../common/changes";
+import { auditChanges } from "../common/changes";
 import { chunks, fetched } from "../common/chunks";
 import { type Card, cardFor, modelKey, type Owner, ownersOf } from "./bikeStands";
-import { type Decide, differing, filledOf } from "./types";
+import { knownRecords } from "./known";
+import { learnKeysIn } from "./learn";
+import { coreOf, MissingCards } from "./missingCards";
+import { type Decide, type Entry, filledOf, type Reader } from "./types";
+import { Updates } from "./updates";
 
 const WHERE_COLUMNS = [
   "displacementCc",
@@ -20,17 +25,22 @@ const WHERE_COLUMNS = [
   "model",
 ];
 
+const findBikes = (reader: Reader) => ({
+  byKeys: (keys: string[]) =>
+    reader.bike.findMany({ where: { importKey: { in: keys } }, orderBy: { id: "asc" } }),
+  byIds: (ids: number[]) => reader.bike.findMany({ where: { id: { in: ids } }, orderBy: { id: "asc" } }),
+  keyOf: (bike: { importKey: string | null }) => bike.importKey,
+});
+
+type Known = Prisma.BikeGetPayload<object>;
+
 /** Bikes by their key in the file. A model without a card gets the smallest one where the file knows enough. */
-export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
+export const decideBikes: Decide<BikeRow> = async (reader, rows, column, asked) => {
   const problems: RowProblem[] = [];
   const notes: RowNote[] = [];
   const refuse = (line: number, field: string, value: string, wrong: string, remedy: string) =>
     problems.push({ line, column: column(field), value, wrong, remedy });
-  const stored = await fetched(
-    rows.map((row) => row.key),
-    (keys) => reader.bike.findMany({ where: { importKey: { in: keys } }, orderBy: { id: "asc" } }),
-  );
-  const byKey = new Map(stored.map((bike) => [bike.importKey, bike]));
+  const stored = await knownRecords<Known>(reader, "bike", rows, findBikes(reader));
   const models = [...new Set(rows.map((row) => modelKey(row.values.make ?? "", row.values.model ?? "")))];
   const cards = Map.groupBy(
     await fetched(models, (some) =>
@@ -40,8 +50,11 @@ export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
   );
   const ownerOf = await ownersOf(reader, rows);
   const newCards = new Map<string, ModelCore>();
+  const described = new Map(asked.cards.map((card) => [modelKey(card.make, card.model), card]));
+  const missing = new MissingCards();
   const adds: { row: ReadRow<BikeRow>; owner: Owner; card: Card | string }[] = [];
-  const changes: (Change & { searchKey: string })[] = [];
+  const updates = new Updates<Known>(asked.byWords);
+  const stands = new Map<number, { card: Card; owner: Owner }>();
   for await (const row of inTurns(rows)) {
     const { values, line } = row;
     const owner = ownerOf(row);
@@ -64,29 +77,19 @@ export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
         `is outside the years of every ${values.make} ${values.model} card`,
         "Widen a card's years, or mend the year.",
       );
-    else if (!card && values.displacementCc && values.carburettorType) {
-      card = name;
-      if (!newCards.has(name)) {
-        newCards.set(name, {
-          make: values.make ?? "",
-          model: values.model ?? "",
-          displacementCc: values.displacementCc,
-          cylinders: values.cylinders ?? 1,
-          carburettors: values.carburettors ?? values.cylinders ?? 1,
-          carburettorType: values.carburettorType,
-        });
-        notes.push({ line, text: `A model card for ${values.make} ${values.model} is made from this row.` });
-      }
-    } else if (!card)
-      refuse(
-        line,
-        "model",
-        values.model ?? "",
-        `has no model card for ${values.make} ${values.model}`,
-        "Make the card first, or give displacement and carburettor type in the file.",
-      );
+    else if (!card) {
+      const core = described.get(name) ?? coreOf(values);
+      if (core) {
+        card = name;
+        if (!newCards.has(name)) {
+          newCards.set(name, core);
+          const from = described.has(name) ? "as you described it" : "from this row";
+          notes.push({ line, text: `A model card for ${values.make} ${values.model} is made ${from}.` });
+        }
+      } else missing.add(name, row);
+    }
     if ("wrong" in owner || !card) continue;
-    const before = byKey.get(row.key);
+    const before = stored.of(row);
     if (!before) {
       adds.push({ row, owner, card });
       continue;
@@ -98,8 +101,8 @@ export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
       delete own.odometerKm;
     }
     const keeps = known.find((each) => each.id === before.modelCardId);
-    const stands = keeps ?? card;
-    if (typeof stands === "string" || stands.id !== before.modelCardId) {
+    const stand = keeps ?? card;
+    if (typeof stand === "string" || stand.id !== before.modelCardId) {
       refuse(
         line,
         "model",
@@ -109,32 +112,36 @@ export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
       );
       continue;
     }
-    const to = differing(before, { ...own, customerId: owner.id });
-    if (Object.keys(to).length === 0) continue;
-    const from = Object.fromEntries(Object.keys(to).map((key) => [key, before[key as "plate"]]));
-    changes.push({
-      id: before.id,
-      version: before.version,
-      from,
-      to,
-      searchKey: bikeKey({ ...before, ...to }, stands, owner),
-    });
+    stands.set(before.id, { card: stand, owner });
+    updates.take(before, { ...own, customerId: owner.id });
   }
+  for (const one of missing.all())
+    refuse(
+      one.line,
+      "model",
+      one.model,
+      `has no model card for ${one.make} ${one.model}${one.rows > 1 ? `, and neither have ${one.rows - 1} more rows` : ""}`,
+      "Answer what is asked about it below, make the card first, or give displacement and carburettor type in the file.",
+    );
+  const changes = updates.changes((bike) => {
+    const { card, owner } = stands.get(bike.id) as { card: Card; owner: Owner };
+    return bikeKey(bike, card, owner);
+  });
   return {
     added: adds.length,
     changed: changes.length,
-    unchanged: rows.length - adds.length - changes.length,
+    unchanged: rows.length - adds.length - updates.rowsThatChange,
     problems,
     notes,
+    missing: missing.all(),
     async store(tx, shop) {
+      const entries: Entry[] = [];
       const made = new Map<string, Card>();
-      for (const [name, core] of newCards)
-        made.set(name, {
-          ...core,
-          yearFrom: null,
-          yearTo: null,
-          id: await createModelCardIn(tx, shop, core),
-        });
+      for (const [name, core] of newCards) {
+        const id = await createModelCardIn(tx, shop, core);
+        made.set(name, { ...core, yearFrom: null, yearTo: null, id });
+        entries.push({ noun: "modelCard", nounId: id, act: "added", version: 1 });
+      }
       const full = adds.map(({ row, owner, card }) => ({
         row,
         owner,
@@ -163,6 +170,9 @@ export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
           select: { id: true, importKey: true },
           orderBy: { id: "asc" },
         });
+        entries.push(
+          ...bikes.map(({ id }): Entry => ({ noun: "bike", nounId: id, act: "added", version: 1 })),
+        );
         await tx.carburettor.createMany({
           data: bikes.flatMap((bike) =>
             carburettorLabels(count.get(bike.importKey ?? "") ?? 1).map((label, at) => ({
@@ -179,6 +189,8 @@ export const decideBikes: Decide<BikeRow> = async (reader, rows, column) => {
           data: { ...to, searchKey: key, version: { increment: 1 } },
         });
       await auditChanges(tx, shop, "bike", changes);
+      await learnKeysIn(tx, stored.learned);
+      return [...entries, ...updates.entries("bike", changes), ...stored.learned];
     },
   };
 };

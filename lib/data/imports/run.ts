@@ -1,6 +1,5 @@
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
-import type { SearchTable } from "@/lib/db/search";
 import { mergeSearchIn } from "@/lib/db/searchMerge";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { RowsByNoun } from "@/lib/domain/imports/rowTypes";
@@ -10,11 +9,14 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { ImportInput } from "@/lib/schemas/imports";
 import { inWorker } from "@/lib/workers/pool";
 import { gathered } from "@/lib/workers/slices";
+import { chunks } from "../common/chunks";
 import { demandMayCost } from "../stock/mayCost";
 import { decideBikes } from "./bikes";
 import { decideCustomers } from "./customers";
+import { type Double, type DoubleChoice, findDoubles } from "./doubles";
+import { FOUND_BY, MANY } from "./foundBy";
 import { decideParts, decidePrices } from "./parts";
-import type { Decide, Decision, Reader } from "./types";
+import type { Decide, Decision, MissingCard, Reader } from "./types";
 
 export interface ImportView {
   readonly rows: number;
@@ -25,6 +27,12 @@ export interface ImportView {
   readonly bad: number;
   readonly problems: readonly RowProblem[];
   readonly notes: readonly RowNote[];
+  /** Rows that are left out because the person said so. */
+  readonly skipped: number;
+  /** Rows that are probably one with what is here, and what is done with each. */
+  readonly doubles: readonly (Double & { readonly choice: DoubleChoice })[];
+  /** Models without a card: asked about once each. */
+  readonly missing: readonly MissingCard[];
   /** What is not listed above, so that a file wrong in every cell is still answered quickly. */
   readonly unlisted: number;
 }
@@ -32,21 +40,17 @@ export interface ImportView {
 /** Problems, and notes, told of one file: more than anyone mends before trying again. */
 const LISTED = 1000;
 
-/** So many rows leave enough behind in the search's index that it is put in order at once. */
-const MANY = 500;
+/** Doubles shown to be decided one by one; what is decided for all holds for the others. */
+const DOUBLES_LISTED = 300;
 
-const FOUND_BY: Readonly<Record<ImportNoun, readonly SearchTable[]>> = {
-  // A bike is found by its owner's name.
-  customers: ["Customer", "Bike"],
-  bikes: ["Bike"],
-  parts: ["Part"],
-  prices: [],
-};
+/** Models asked about at once. */
+const CARDS_ASKED = 60;
 
 /** What bringing a file in would do: every row that is wrong, and how many would be new, changed or the same. Writes nothing. */
 export async function previewImport(shop: ShopHandle, input: ImportInput): Promise<ImportView> {
   demandMayCost(shop, input.map.costE4, "map.costE4");
-  const { view } = await decide(shop.read, input.noun, await readFile(shop, input));
+  const file = await withChoices(shop, input, await readFile(shop, input));
+  const { view } = await decide(shop.read, input, file);
   return view;
 }
 
@@ -54,17 +58,17 @@ export async function previewImport(shop: ShopHandle, input: ImportInput): Promi
 export async function runImport(shop: ShopHandle, input: ImportInput, key?: string): Promise<ImportView> {
   demandMayCost(shop, input.map.costE4, "map.costE4");
   // Read before the transaction: the shop's other writers do not wait for it.
-  const file = await readFile(shop, input);
+  const file = await withChoices(shop, input, await readFile(shop, input));
   return shop.write(async (tx) => {
     return once(tx, shop, "brought a file in", { ...input, key }, async () => {
-      const { view, decision } = await decide(tx, input.noun, file);
+      const { view, decision } = await decide(tx, input, file);
       const first = view.problems[0];
       if (first)
         throw new Refusal(
           `${view.bad} of ${view.rows} rows cannot come in, so nothing did. Line ${first.line}: ${[first.column, first.value && `"${first.value}"`, first.wrong].filter(Boolean).join(" ")}.`,
           "Mend the rows that are listed in the file and choose it again.",
         );
-      await decision.store(tx, shop);
+      const entries = await decision.store(tx, shop);
       if (view.added + view.changed > MANY) await mergeSearchIn(tx, FOUND_BY[input.noun]);
       const counts = { rows: view.rows, added: view.added, changed: view.changed };
       const run = await tx.importRun.create({
@@ -77,18 +81,11 @@ export async function runImport(shop: ShopHandle, input: ImportInput, key?: stri
         },
         select: { id: true },
       });
+      for (const some of chunks(entries))
+        await tx.importEntry.createMany({ data: some.map((entry) => ({ runId: run.id, ...entry })) });
       await audit(tx, shop, "imported", input.noun, run.id, { fileName: input.fileName, ...counts });
       return view;
     });
-  });
-}
-
-/** The newest imports. */
-export async function listImports(shop: ShopHandle) {
-  return shop.read.importRun.findMany({
-    select: { id: true, at: true, noun: true, fileName: true, rows: true, added: true, changed: true },
-    orderBy: { id: "desc" },
-    take: 20,
   });
 }
 
@@ -108,14 +105,14 @@ interface FileRead {
 /** The file's rows, read in a worker thread. */
 async function readFile(
   shop: ShopHandle,
-  { noun, text, map, mark, distance }: ImportInput,
+  { noun, text, map, mark, distance, way }: ImportInput,
 ): Promise<FileRead> {
   const { currency } = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
     select: { currency: true },
   });
   const terms = { currency, mark, distance };
-  const { headings, count, ...sheet } = await inWorker(shop, "readSheet", { noun, text, map, terms });
+  const { headings, count, ...sheet } = await inWorker(shop, "readSheet", { noun, text, map, terms, way });
   return {
     count,
     rows: await gathered(sheet.rows),
@@ -125,6 +122,11 @@ async function readFile(
   };
 }
 
+interface FileChosen extends FileRead {
+  readonly doubles: readonly (Double & { readonly choice: DoubleChoice })[];
+  readonly skipped: number;
+}
+
 const DECIDE: { readonly [N in ImportNoun]: Decide<RowsByNoun[N]> } = {
   customers: decideCustomers,
   bikes: decideBikes,
@@ -132,13 +134,31 @@ const DECIDE: { readonly [N in ImportNoun]: Decide<RowsByNoun[N]> } = {
   prices: decidePrices,
 };
 
+/** The file with what was decided about each row that is probably one with a record here. */
+async function withChoices(shop: ShopHandle, input: ImportInput, file: FileRead): Promise<FileChosen> {
+  const doubles = (await findDoubles(shop, input.noun, file.rows)).map((double) => ({
+    ...double,
+    choice: input.double[String(double.line)] ?? (input.doubles || (double.sure ? "update" : "both")),
+  }));
+  const byLine = new Map(doubles.map((double) => [double.line, double]));
+  const rows = file.rows.flatMap((row) => {
+    const double = byLine.get(row.line);
+    if (double?.choice === "skip") return [];
+    return double?.choice === "update" ? { ...row, target: double.target.id } : row;
+  });
+  return { ...file, rows, doubles, skipped: file.rows.length - rows.length };
+}
+
 async function decide(
   reader: Reader,
-  noun: ImportNoun,
-  file: FileRead,
+  { noun, cards, way }: ImportInput,
+  file: FileChosen,
 ): Promise<{ view: ImportView; decision: Decision }> {
   // The file was read as this noun's rows.
-  const decision = await (DECIDE[noun] as Decide<unknown>)(reader, file.rows, file.column);
+  const decision = await (DECIDE[noun] as Decide<unknown>)(reader, file.rows, file.column, {
+    cards: Object.values(cards),
+    byWords: way !== "column",
+  });
   const problems = [...file.problems, ...decision.problems].sort((a, b) => a.line - b.line);
   const notes = [...file.notes, ...decision.notes].sort((a, b) => a.line - b.line);
   const { added, changed, unchanged } = decision;
@@ -150,6 +170,9 @@ async function decide(
     bad: new Set(problems.map((problem) => problem.line)).size,
     problems: problems.slice(0, LISTED),
     notes: notes.slice(0, LISTED),
+    skipped: file.skipped,
+    doubles: file.doubles.slice(0, DOUBLES_LISTED),
+    missing: (decision.missing ?? []).slice(0, CARDS_ASKED),
     unlisted: Math.max(0, problems.length - LISTED) + Math.max(0, notes.length - LISTED),
   };
   return { decision, view };

@@ -1,10 +1,13 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { type LimitState, limitState } from "@/lib/domain/invoices/agreedLimit";
+import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
+import { grossOfJob } from "@/lib/domain/invoices/severalJobs";
 import { moneyText } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import { isFree } from "../jobs/closeFree";
 import { composeInvoice } from "./compose";
 import { type InvoiceFacts, invoiceFacts } from "./facts";
+import type { ChargedJobs } from "./jobsOn";
 
 /** Refuses an invoice for a job that nobody is invoiced for. */
 export function demandPaidFor({ job }: InvoiceFacts): void {
@@ -19,13 +22,18 @@ export function demandPaidFor({ job }: InvoiceFacts): void {
   );
 }
 
-/** Refuses to bill more than was agreed by word. */
-export function demandInsideYes({ job, settings }: InvoiceFacts, grossMinor: number): void {
+/** Refuses to bill more for any job than was agreed for it by word. */
+export function demandInsideYes(jobs: ChargedJobs, printed: PrintedInvoice): void {
+  for (const { facts } of jobs)
+    demandJobInsideYes(facts, grossOfJob(printed, facts.job.number), jobs.length > 1);
+}
+
+function demandJobInsideYes({ job, settings }: InvoiceFacts, grossMinor: number, several: boolean): void {
   const [yes] = job.yeses;
   if (!yes || limitState(grossMinor, yes.upToMinor) !== "over") return;
   const text = (minor: number) => moneyText(minor, settings.currency, settings.locale);
   throw new Refusal(
-    `This invoice comes to ${text(grossMinor)}; ${yes.saidBy} agreed up to ${text(yes.upToMinor)}.`,
+    `${several ? `Job ${job.number} on this invoice` : "This invoice"} comes to ${text(grossMinor)}; ${yes.saidBy} agreed up to ${text(yes.upToMinor)}.`,
     "Ask for another yes and write it down on the job, or take something off the invoice.",
     {},
     "conflict",
@@ -57,7 +65,7 @@ export async function spentByWord(shop: ShopHandle, jobId: number): Promise<Spen
     return { upToMinor, saidBy, spentMinor: 0, state: "inside", trouble: "" };
   try {
     const now = { ...facts, job: { ...facts.job, timeEntries } };
-    const spentMinor = composeInvoice(now, "asWorked", shop.now).grossMinor;
+    const spentMinor = composeInvoice([{ facts: now, basis: "asWorked" }], shop.now).grossMinor;
     return { upToMinor, saidBy, spentMinor, state: limitState(spentMinor, upToMinor), trouble: "" };
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;

@@ -1,43 +1,47 @@
 import { editedLines, type InvoiceEdit, type SideLines } from "@/lib/domain/invoices/edits";
 import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
 import { missingFields } from "@/lib/domain/invoices/missing";
-import type { Basis, PrintedInvoice, PrintedSeller } from "@/lib/domain/invoices/printed";
+import type { Basis, PrintedInvoice, PrintedJob, PrintedSeller } from "@/lib/domain/invoices/printed";
+import { editsOfJob, linesOfJobs } from "@/lib/domain/invoices/severalJobs";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import { taxRegime } from "@/lib/domain/tax/rates";
 import { invoiceRequirements } from "@/lib/domain/tax/requirements";
+import { customerLocale } from "@/lib/words/language";
 import { bikeName } from "../bikes/bikeName";
 import { type BasisLines, rulesOf } from "./basis";
 import type { InvoiceFacts } from "./facts";
+import type { ChargedJob, ChargedJobs } from "./jobsOn";
 import { linesOn } from "./lines";
 
-/** What an invoice for the job would print if it were issued now; all money of the job so far is taken off. */
+/** What an invoice for these jobs would print if it were issued now; all money of the jobs so far is taken off. */
 export function composeInvoice(
-  facts: InvoiceFacts,
-  basis: Basis,
+  jobs: ChargedJobs,
   now: Date,
   edits: readonly InvoiceEdit[] = [],
 ): PrintedInvoice {
+  const [{ facts, basis }] = jobs;
   const { job, settings } = facts;
-  const charged = linesOn(basis, facts, now);
-  const { currency, pricesIncludeTax, taxRegime: regime, quotes } = charged;
-  const lines = editedLines(charged.lines, edits, sidesOf(facts, charged, edits, now), {
-    ...rulesOf(facts),
-    currency,
-    pricesIncludeTax,
-    taxRegime: regime,
-  });
-  const totals = invoiceTotals({ lines, pricesIncludeTax, taxRegime: regime }, depositLeftOf(job.payments));
+  const charged = jobs.map((one, at) => chargedLines(one, at === 0, now, edits));
+  const [first, ...further] = charged;
+  if (!first) throw new Error("An invoice of no job.");
+  const lines = linesOfJobs([first, ...further]);
+  const { currency, pricesIncludeTax, taxRegime: regime } = first;
+  const payments = jobs.flatMap(({ facts: { job: of } }) =>
+    of.payments.map((payment) => ({ ...payment, of: of.number })),
+  );
+  const totals = invoiceTotals({ lines, pricesIncludeTax, taxRegime: regime }, depositLeftOf(payments));
   const rule = invoiceRequirements(regime, totals.grossMinor, currency);
   const today = dayIn(settings.zone, now);
   return {
     kind: "invoice",
     number: null,
+    written: "",
     title: rule.title,
     issuedOn: today,
     dueOn: daysAfter(today, settings.paymentDays),
-    supplyOn: job.finishedAt ? dayIn(settings.zone, job.finishedAt) : today,
+    supplyOn: lastDay(jobs, settings.zone) ?? today,
     basis,
     credits: null,
     seller: sellerOf(settings, regime),
@@ -47,22 +51,11 @@ export function composeInvoice(
       taxNumber: job.customer.taxNumber,
       business: job.customer.business,
     },
-    jobs: [
-      {
-        number: job.number,
-        title: job.title,
-        bike: {
-          name: bikeName(job.bike),
-          plate: job.bike.plate,
-          frameNumber: job.bike.frameNumber,
-          odometerKm: job.odometerKm ?? job.bike.odometerKm,
-        },
-      },
-    ],
-    quotes,
-    settlement: null,
+    jobs: jobs.map((one) => printedJob(one.facts)),
+    quotes: charged.flatMap((one) => one.quotes),
+    settlements: [],
     country: settings.country,
-    locale: settings.locale,
+    locale: customerLocale(settings.locale, job.customer.language),
     currency,
     pricesIncludeTax,
     taxRegime: regime,
@@ -73,14 +66,52 @@ export function composeInvoice(
     grossMinor: totals.grossMinor,
     prepaidMinor: totals.prepaidMinor,
     dueMinor: totals.dueMinor,
-    deposits: job.payments.map((payment) => ({
+    deposits: payments.map((payment) => ({
       paidOn: payment.paidOn,
       method: payment.method,
       amountMinor: settled(payment),
+      ...(jobs.length > 1 ? { job: payment.of } : {}),
     })),
     note: settings.documentNote,
     rule: { tier: rule.tier, source: rule.source },
   };
+}
+
+const printedJob = ({ job }: InvoiceFacts): PrintedJob => ({
+  number: job.number,
+  title: job.title,
+  bike: {
+    name: bikeName(job.bike),
+    plate: job.bike.plate,
+    frameNumber: job.bike.frameNumber,
+    odometerKm: job.odometerKm ?? job.bike.odometerKm,
+  },
+});
+
+/** The day on which the last of the jobs was finished; null where none is. */
+function lastDay(jobs: ChargedJobs, zone: string): string | null {
+  const days = jobs.flatMap(({ facts }) => (facts.job.finishedAt ? [dayIn(zone, facts.job.finishedAt)] : []));
+  return days.sort().at(-1) ?? null;
+}
+
+/** One job's lines on its basis, as they were changed by hand. */
+function chargedLines(
+  { facts, basis }: ChargedJob,
+  first: boolean,
+  now: Date,
+  edits: readonly InvoiceEdit[],
+): BasisLines & { readonly number: number } {
+  const charged = linesOn(basis, facts, now);
+  const { currency, pricesIncludeTax, taxRegime } = charged;
+  const { number } = facts.job;
+  const own = editsOfJob(edits, first ? null : number);
+  const lines = editedLines(charged.lines, own, sidesOf(facts, charged, own, now), {
+    ...rulesOf(facts),
+    currency,
+    pricesIncludeTax,
+    taxRegime,
+  });
+  return { ...charged, number, lines };
 }
 
 /** The lines of both bases, as far as a change takes one from them; those priced in another way than the draft are none. */

@@ -1,6 +1,6 @@
 import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
-import { audit, nextNumber } from "@/lib/db/record";
+import { audit, nextWritten, type TakenNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { PrintedSettlement } from "@/lib/domain/invoices/printed";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
@@ -12,12 +12,13 @@ import { type FrozenInvoice, frozenOf, storedInvoice } from "../documents/invoic
 import { costless } from "./basis";
 import { figuresOf } from "./draft";
 import { findBy, issued } from "./issue";
+import { furtherOn } from "./jobsOn";
 import { demandLater } from "./order";
 import { invoiceIn } from "./rows";
 
 const FIRST_CREDIT = 301;
 
-/** Takes an issued invoice back in full with a credit note of its own number; the job can then be invoiced again. Answers its id. */
+/** Takes an issued invoice back in full with a credit note of its own number; its jobs can then be invoiced again. Answers its id. */
 export async function creditInvoice(
   shop: ShopHandle,
   input: CreditInvoice & { key?: string | undefined },
@@ -37,12 +38,12 @@ export async function creditInvoice(
   );
 }
 
-/** As creditInvoice, in a transaction of the caller's. `settlement` is the money that goes back at once. */
+/** As creditInvoice, in a transaction of the caller's. `settlements` is the money that goes back at once. */
 export async function creditIn(
   tx: ShopTx,
   shop: ShopHandle,
   input: CreditInvoice,
-  settlement: PrintedSettlement | null = null,
+  settlements: readonly PrintedSettlement[] = [],
 ): Promise<number> {
   const row = await invoiceIn(tx, input.id);
   if (row.kind === "creditNote" || row.state !== "issued")
@@ -50,7 +51,7 @@ export async function creditIn(
   const before = row.creditedBy[0];
   if (before)
     throw new Refusal(
-      `${KIND_NAMES[row.kind]} ${row.number} is already credited with ${before.number}.`,
+      `${KIND_NAMES[row.kind]} ${row.written} is already credited with ${before.written}.`,
       "Nothing more is to be done.",
       {},
       "conflict",
@@ -62,8 +63,8 @@ export async function creditIn(
   const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   const day = dayIn(zone, shop.now);
   const order = await demandLater(tx, day, input.earlier === "on");
-  const number = await nextNumber(tx, "creditNote", FIRST_CREDIT);
-  const frozen = frozenOf(mirrored(storedInvoice(json), { number, day, reason: input.reason, settlement }));
+  const taken = await nextWritten(tx, shop, "creditNote", FIRST_CREDIT);
+  const frozen = frozenOf(mirrored(storedInvoice(json), { taken, day, reason: input.reason, settlements }));
   const { id } = await tx.invoice.create({
     data: {
       kind: "creditNote",
@@ -80,6 +81,9 @@ export async function creditIn(
     },
     select: { id: true },
   });
+  const further = await furtherOn(tx, row.id);
+  if (further.length > 0)
+    await tx.invoiceJob.createMany({ data: further.map((one) => ({ ...one, invoiceId: id })) });
   // Its own money stays on the job: it is taken off the next invoice, or paid back.
   await demandOne(
     tx.invoice.updateMany({
@@ -90,8 +94,8 @@ export async function creditIn(
       new Refusal("This invoice has just been changed by someone else.", "Look at it again.", {}, "conflict"),
   );
   await audit(tx, shop, "credited", "invoice", row.id, {
-    number: row.number,
-    creditNote: number,
+    number: row.written,
+    creditNote: taken.written,
     reason: input.reason,
     ...order,
   });
@@ -101,7 +105,7 @@ export async function creditIn(
 /** The credit note of an invoice: each amount with the other sign, to the cent. */
 function mirrored(
   invoice: FrozenInvoice,
-  as: { number: number; day: string; reason: string; settlement: PrintedSettlement | null },
+  as: { taken: TakenNumber; day: string; reason: string; settlements: readonly PrintedSettlement[] },
 ): FrozenInvoice {
   if (invoice.number === null || invoice.kind === "creditNote")
     throw new Error("A draft cannot be credited.");
@@ -112,16 +116,17 @@ function mirrored(
   return {
     ...invoice,
     kind: "creditNote",
-    number: as.number,
+    ...as.taken,
     issuedOn: as.day,
     dueOn: as.day,
     credits: {
       kind: invoice.kind,
       number: invoice.number,
+      written: invoice.written,
       issuedOn: invoice.issuedOn,
       reason: as.reason,
     },
-    settlement: as.settlement,
+    settlements: as.settlements,
     lines,
     taxes: totals.taxes,
     netMinor: totals.netMinor,

@@ -2,7 +2,8 @@ import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
+import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
+import { MOST_JOBS } from "@/lib/domain/invoices/severalJobs";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { DraftInvoice } from "@/lib/schemas/invoices";
@@ -10,44 +11,75 @@ import { JOB_WORDS } from "@/lib/schemas/jobWords";
 import { demandPaidFor } from "./byWord";
 import { composeInvoice } from "./compose";
 import { type InvoiceFacts, invoiceFacts, liveInvoice } from "./facts";
+import type { ChargedJob, ChargedJobs } from "./jobsOn";
 import { demandInvoiceDraft, invoiceIn, jobIdOf } from "./rows";
 
 /** States of a job in which it can be invoiced: the work is done. */
 const DONE: readonly InvoiceFacts["job"]["state"][] = ["ready", "invoiced", "closed"];
 
-/** A draft invoice of a finished job, as quoted or as worked; answers its id. */
+/** A draft invoice of a finished job, as quoted or as worked, and of others of the same customer on the same basis; answers its id. */
 export async function draftInvoice(
   shop: ShopHandle,
   input: DraftInvoice & { key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, "drafted an invoice", input, async () => {
-      const facts = await invoiceFacts(tx, input.jobId);
+      const { jobId, basis, also = [] } = input;
+      const facts = await invoiceFacts(tx, jobId);
       demandInvoiceable(facts);
+      const further: ChargedJob[] = [];
+      for (const id of new Set(also)) {
+        if (id !== jobId) further.push({ facts: await joinableIn(tx, facts, id, further.length), basis });
+      }
+      const jobs: ChargedJobs = [{ facts, basis }, ...further];
+      const printed = composeInvoice(jobs, shop.now);
       const { job } = facts;
-      const printed = composeInvoice(facts, input.basis, shop.now);
       const { id } = await tx.invoice.create({
         data: {
           jobId: job.id,
           customerId: job.customerId,
-          basis: input.basis,
-          searchKey: searchKey(
-            job.customer.name,
-            ...printed.jobs.flatMap((one) => [one.number, one.bike.name, one.bike.plate, one.title]),
-          ),
+          basis,
+          searchKey: foundAs(printed),
           createdAt: shop.now,
           ...figuresOf(printed),
+          furtherJobs: { create: further.map((one) => ({ jobId: one.facts.job.id, basis })) },
         },
         select: { id: true },
       });
       await audit(tx, shop, "drafted", "invoice", id, {
         job: job.number,
-        basis: input.basis,
+        ...(further.length > 0 ? { with: further.map((one) => one.facts.job.number) } : {}),
+        basis,
         grossMinor: printed.grossMinor,
       });
       return id;
     }),
   );
+}
+
+/** What a draft is found by. */
+export const foundAs = ({ buyer, jobs }: PrintedInvoice): string =>
+  searchKey(buyer.name, ...jobs.flatMap((one) => [one.number, one.bike.name, one.bike.plate, one.title]));
+
+/** A further job for an invoice that begins with `first`, beside so many others; refused where it may not stand there. */
+export async function joinableIn(
+  tx: ShopTx,
+  first: InvoiceFacts,
+  jobId: number,
+  others: number,
+): Promise<InvoiceFacts> {
+  const facts = await invoiceFacts(tx, jobId);
+  if (facts.job.customerId !== first.job.customerId)
+    throw new Refusal(
+      `Job ${facts.job.number} is ${facts.job.customer.name}'s, job ${first.job.number} is ${first.job.customer.name}'s.`,
+      "One invoice is for one customer: invoice them apart.",
+      {},
+      "conflict",
+    );
+  if (others + 2 > MOST_JOBS)
+    throw new Refusal(`An invoice holds at most ${MOST_JOBS} jobs.`, "Make another invoice for the rest.");
+  demandInvoiceable(facts);
+  return facts;
 }
 
 function demandInvoiceable(facts: InvoiceFacts): void {
@@ -67,7 +99,7 @@ function demandInvoiceable(facts: InvoiceFacts): void {
     throw new Refusal(
       live.state === "draft"
         ? `Job ${job.number} already has a draft invoice.`
-        : `Job ${job.number} is already invoiced with ${live.number}.`,
+        : `Job ${job.number} is already invoiced with ${live.written}.`,
       live.state === "draft" ? "Open the draft." : "Credit that one first.",
       {},
       "conflict",
@@ -77,33 +109,6 @@ function demandInvoiceable(facts: InvoiceFacts): void {
 export function figuresOf(printed: PrintedInvoice) {
   const { netMinor, taxMinor, grossMinor, prepaidMinor } = printed;
   return { netMinor, taxMinor, grossMinor, prepaidMinor };
-}
-
-/** Turns a draft from as quoted to as worked, or back. */
-export async function changeBasis(
-  shop: ShopHandle,
-  input: { id: number; version: number; basis: Basis; key?: string | undefined },
-): Promise<number> {
-  return shop.write((tx) =>
-    once(tx, shop, "changed an invoice's basis", input, async () => {
-      const row = await invoiceIn(tx, input.id);
-      demandInvoiceDraft(row, input.version);
-      if (await tx.invoiceEdit.findFirst({ where: { invoiceId: row.id }, select: { id: true } }))
-        throw new Refusal(
-          "Lines of this draft were changed by hand, and the other basis has other lines.",
-          "Put the changed lines back as they were first, or take single lines from the other basis.",
-          {},
-          "conflict",
-        );
-      const printed = composeInvoice(await invoiceFacts(tx, jobIdOf(row)), input.basis, shop.now);
-      await guarded(tx, row, { basis: input.basis, ...figuresOf(printed) });
-      await audit(tx, shop, "changed basis", "invoice", row.id, {
-        basis: input.basis,
-        grossMinor: printed.grossMinor,
-      });
-      return row.id;
-    }),
-  );
 }
 
 /** Changes a draft as it was seen. */

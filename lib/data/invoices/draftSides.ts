@@ -1,14 +1,18 @@
 import { type InvoiceEdit, type TypedInvoiceLine, typedOf } from "@/lib/domain/invoices/edits";
 import type { Basis, PrintedLine } from "@/lib/domain/invoices/printed";
+import { editsOfJob, jobOfKey, keyOfJob } from "@/lib/domain/invoices/severalJobs";
 import type { PriceLine } from "@/lib/domain/pricing/facts";
 import { Refusal } from "@/lib/domain/refusal";
 import { costless } from "./basis";
 import type { InvoiceFacts } from "./facts";
+import type { ChargedJob, ChargedJobs } from "./jobsOn";
 import { linesOn } from "./lines";
 
 /** One line of a draft: as agreed, as worked and as it is charged, each null where it is not there. */
 export interface DraftSide {
   readonly key: string;
+  /** Number of its job, on a draft of several. */
+  readonly job: number | null;
   readonly name: string;
   readonly agreedMinor: number | null;
   readonly workedMinor: number | null;
@@ -18,14 +22,33 @@ export interface DraftSide {
   readonly edit: InvoiceEdit | null;
 }
 
-/** Every line of both bases and of the draft, side by side: the draft's own first, in its order. */
+/** Every line of both bases and of the draft, side by side, job by job: of each the draft's own first, in its order. */
 export function draftSides(
-  facts: InvoiceFacts,
-  basis: Basis,
+  jobs: ChargedJobs,
   charged: readonly PrintedLine[],
   edits: readonly InvoiceEdit[],
   now: Date,
 ): DraftSide[] {
+  return jobs.flatMap((one, at) => {
+    const job = at === 0 ? null : one.facts.job.number;
+    const lines = charged.flatMap((line) => {
+      const of = jobOfKey(line.key);
+      return of.job === job ? [{ ...line, key: of.key }] : [];
+    });
+    return sidesOf(one, lines, editsOfJob(edits, job), now).map((side) => ({
+      ...side,
+      key: keyOfJob(job, side.key),
+      job: jobs.length > 1 ? one.facts.job.number : null,
+    }));
+  });
+}
+
+function sidesOf(
+  { facts, basis }: ChargedJob,
+  charged: readonly PrintedLine[],
+  edits: readonly InvoiceEdit[],
+  now: Date,
+): Omit<DraftSide, "job">[] {
   const agreed = sideOf("fixed", facts, now);
   const worked = sideOf("asWorked", facts, now);
   const own = basis === "fixed" ? agreed : worked;

@@ -4,14 +4,14 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { type InvoiceEdit, type TypedInvoiceLine, typedOf } from "@/lib/domain/invoices/edits";
-import type { Basis } from "@/lib/domain/invoices/printed";
+import { editsOfJob, jobOfKey, keyOfJob } from "@/lib/domain/invoices/severalJobs";
 import { Refusal } from "@/lib/domain/refusal";
 import { type AddInvoiceLine, type EditLine, storedEdit } from "@/lib/schemas/invoiceEdits";
 import { composeInvoice } from "./compose";
 import { figuresOf, guarded } from "./draft";
-import { type InvoiceFacts, invoiceFacts } from "./facts";
+import { type ChargedJobs, jobsOn } from "./jobsOn";
 import { linesOn } from "./lines";
-import { demandInvoiceDraft, type InvoiceRow, invoiceIn, jobIdOf } from "./rows";
+import { demandInvoiceDraft, type InvoiceRow, invoiceIn } from "./rows";
 
 const MILLI = 1000;
 const MOST = 200;
@@ -38,14 +38,14 @@ export async function editLine(
   const { requestKey: key, ...asked } = input;
   return shop.write((tx) =>
     once(tx, shop, "changed an invoice's line", { asked, key }, async () => {
-      const { row, facts } = await draftIn(tx, input);
+      const { row, jobs } = await draftIn(tx, input);
       const own = (await editsOf(tx, row.id)).find((edit) => edit.key === input.key && edit.act === "add");
       if (own?.line && input.act === "change") {
         const line = { ...own.line, ...typedIn(input, own.line) };
-        return storeIn(tx, shop, row, facts, { ...change(input, shop), key: own.key, act: "add", line });
+        return storeIn(tx, shop, row, jobs, { ...change(input, shop), key: own.key, act: "add", line });
       }
-      const line = input.act === "change" ? typedAnew(input, facts, row, shop.now) : null;
-      return storeIn(tx, shop, row, facts, { ...change(input, shop), key: input.key, act: input.act, line });
+      const line = input.act === "change" ? typedAnew(input, jobs, shop.now) : null;
+      return storeIn(tx, shop, row, jobs, { ...change(input, shop), key: input.key, act: input.act, line });
     }),
   );
 }
@@ -57,7 +57,7 @@ export async function addInvoiceLine(
 ): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, "added an invoice's line", input, async () => {
-      const { row, facts } = await draftIn(tx, input);
+      const { row, jobs } = await draftIn(tx, input);
       const before = await editsOf(tx, row.id);
       const line: TypedInvoiceLine = {
         kind: input.kind,
@@ -68,9 +68,10 @@ export async function addInvoiceLine(
         discountBp: input.discount,
         taxMark: input.taxMark,
       };
-      const added = before.map((edit) => Number(/^added-(\d+)$/.exec(edit.key)?.[1] ?? 0));
-      const key = `added-${Math.max(0, ...added) + 1}`;
-      return storeIn(tx, shop, row, facts, { ...change(input, shop), key, act: "add", line });
+      const job = furtherJob(jobs, input.jobId);
+      const added = editsOfJob(before, job).map((edit) => Number(/^added-(\d+)$/.exec(edit.key)?.[1] ?? 0));
+      const key = keyOfJob(job, `added-${Math.max(0, ...added) + 1}`);
+      return storeIn(tx, shop, row, jobs, { ...change(input, shop), key, act: "add", line });
     }),
   );
 }
@@ -83,13 +84,13 @@ export async function putLineBack(
   const { requestKey: key, ...asked } = input;
   return shop.write((tx) =>
     once(tx, shop, "put an invoice's line back", { asked, key }, async () => {
-      const { row, facts } = await draftIn(tx, input);
+      const { row, jobs } = await draftIn(tx, input);
       await demandOne(
         tx.invoiceEdit.deleteMany({ where: { invoiceId: row.id, key: input.key } }),
         () => new Refusal("This line is not changed.", "Look at the draft again.", {}, "conflict"),
       );
       const edits = await editsOf(tx, row.id);
-      const printed = composeInvoice(facts, row.basis as Basis, shop.now, edits);
+      const printed = composeInvoice(jobs, shop.now, edits);
       await guarded(tx, row, figuresOf(printed));
       await audit(tx, shop, "put line back", "invoice", row.id, {
         line: input.key,
@@ -105,7 +106,7 @@ const change = (input: { reason: string }, shop: ShopHandle) => ({ reason: input
 async function draftIn(tx: ShopTx, input: { id: number; version: number }) {
   const row = await invoiceIn(tx, input.id);
   demandInvoiceDraft(row, input.version);
-  return { row, facts: await invoiceFacts(tx, jobIdOf(row)) };
+  return { row, jobs: await jobsOn(tx, row) };
 }
 
 /** The draft is composed with the change before it is kept: what cannot be charged is refused. */
@@ -113,13 +114,13 @@ async function storeIn(
   tx: ShopTx,
   shop: ShopHandle,
   row: InvoiceRow,
-  facts: InvoiceFacts,
+  jobs: ChargedJobs,
   edit: InvoiceEdit,
 ): Promise<number> {
   const others = (await editsOf(tx, row.id)).filter((one) => one.key !== edit.key);
   if (others.length >= MOST)
     throw new Refusal(`A draft holds at most ${MOST} changes.`, "Put some lines back first.");
-  const printed = composeInvoice(facts, row.basis as Basis, shop.now, [...others, edit]);
+  const printed = composeInvoice(jobs, shop.now, [...others, edit]);
   if (printed.grossMinor < 0)
     throw new Refusal(
       "With this the total would be below zero.",
@@ -150,10 +151,19 @@ async function storeIn(
   return row.id;
 }
 
+/** Number of the job that a line is added to; null for the first one, also where none is named. */
+function furtherJob(jobs: ChargedJobs, jobId: number | undefined): number | null {
+  const at = jobId === undefined ? 0 : jobs.findIndex((one) => one.facts.job.id === jobId);
+  if (at < 0) throw new Refusal("This job is not on the draft.", "Look at the draft again.", {}, "conflict");
+  return at === 0 ? null : (jobs[at]?.facts.job.number ?? null);
+}
+
 /** The line typed over one that is there: its kind and unit stay. */
-function typedAnew(input: EditLine, facts: InvoiceFacts, row: InvoiceRow, now: Date): TypedInvoiceLine {
-  const { lines } = linesOn(row.basis as Basis, facts, now);
-  const there = lines.find((line) => line.key === input.key);
+function typedAnew(input: EditLine, jobs: ChargedJobs, now: Date): TypedInvoiceLine {
+  const { job, key } = jobOfKey(input.key);
+  const of = job === null ? jobs[0] : jobs.find((one) => one.facts.job.number === job);
+  const { lines } = of ? linesOn(of.basis, of.facts, now) : { lines: [] };
+  const there = lines.find((line) => line.key === key);
   if (!there)
     throw new Refusal(
       "This line is not in the basis of the draft.",

@@ -3,6 +3,10 @@ import type { ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { cardRows } from "../jobs/cardRows";
 
+const LIVE = {
+  select: { id: true, written: true, state: true, creditedBy: { select: { id: true }, take: 1 } },
+} as const;
+
 /** A reader or a transaction: a draft and an issue gather the same facts. */
 export type Db = Pick<ShopTx, "job" | "settings" | "labourGrade" | "markupBand" | "step" | "quoteRevision">;
 
@@ -21,6 +25,7 @@ const JOB = {
       address: true,
       taxNumber: true,
       business: true,
+      language: true,
       discountBp: true,
       discountClass: true,
     },
@@ -106,9 +111,10 @@ const JOB = {
     orderBy: { id: "asc" },
     take: 500,
   },
-  invoices: {
-    where: { kind: "invoice" },
-    select: { id: true, number: true, state: true, creditedBy: { select: { id: true }, take: 1 } },
+  invoices: { where: { kind: "invoice" }, ...LIVE, orderBy: { id: "asc" }, take: 50 },
+  alsoOn: {
+    where: { invoice: { kind: "invoice" } },
+    select: { invoice: LIVE },
     orderBy: { id: "asc" },
     take: 50,
   },
@@ -134,7 +140,8 @@ export async function invoiceFacts(db: Db, jobId: number) {
   return { job, settings, grades, bands, card: await cardRows(db, jobId) };
 }
 
-/** The job's one invoice that still stands: a draft, or issued and not credited. */
-export function liveInvoice(facts: InvoiceFacts) {
-  return facts.job.invoices.find((invoice) => invoice.creditedBy.length === 0) ?? null;
+/** The job's one invoice that still stands, its own or one that it shares: a draft, or issued and not credited. */
+export function liveInvoice({ job }: InvoiceFacts) {
+  const all = [...job.invoices, ...job.alsoOn.map((one) => one.invoice)];
+  return all.find((invoice) => invoice.creditedBy.length === 0) ?? null;
 }

@@ -12,8 +12,10 @@ import { composeInvoice } from "./compose";
 import { type DraftSide, draftSides } from "./draftSides";
 import { editsOf } from "./edits";
 import { invoiceFacts, liveInvoice } from "./facts";
+import { jobsOn } from "./jobsOn";
 import { laterThan } from "./order";
-import { INVOICE_ROW, jobIdOf } from "./rows";
+import { INVOICE_ROW } from "./rows";
+import { draftsToJoin, joinableTo } from "./together";
 
 const PAYMENTS = {
   select: {
@@ -35,7 +37,7 @@ const PAGE = {
   frozen: true,
   hash: true,
   reason: true,
-  credits: { select: { id: true, kind: true, number: true } },
+  credits: { select: { id: true, kind: true, written: true } },
   customer: { select: { id: true, name: true, email: true } },
   job: {
     select: {
@@ -45,6 +47,13 @@ const PAGE = {
       state: true,
       payments: PAYMENTS,
     },
+  },
+  furtherJobs: {
+    select: {
+      basis: true,
+      job: { select: { id: true, number: true, title: true, state: true, payments: PAYMENTS } },
+    },
+    orderBy: { id: "asc" },
   },
   sale: { select: { payments: PAYMENTS } },
 } satisfies Prisma.InvoiceSelect;
@@ -61,14 +70,17 @@ export async function getInvoice(shop: ShopHandle, id: number) {
   });
   const today = dayIn(zone, shop.now);
   const money = { ...row, credited: row.creditedBy.length > 0 };
-  const { frozen: json, sale, ...rest } = row;
-  const { payments = [] } = row.job ?? sale ?? {};
+  const { frozen: json, sale, job, furtherJobs, ...rest } = row;
+  const jobs = [...(job ? [{ ...job, basis: row.basis }] : []), ...furtherJobs.map(flat)];
+  const payments = sale?.payments ?? jobs.flatMap((one) => one.payments);
   const edits = await editsOf(shop.read, row.id);
   const made: Drafted & { sides?: readonly DraftSide[] } =
     row.state === "issued" ? { doc: storedInvoice(json) } : await drafted(shop, row, edits);
   return {
     ...rest,
     ...made,
+    jobs: jobs.map(({ payments: own, ...one }) => ({ ...one, heldMinor: depositLeftOf(own) })),
+    joinable: row.state === "draft" && job ? await joinableTo(shop, job.id) : [],
     edits,
     today,
     later: await laterThan(shop.read, today),
@@ -82,6 +94,10 @@ export async function getInvoice(shop: ShopHandle, id: number) {
   };
 }
 
+const flat = ({ job, basis }: { job: JobOnPage; basis: string }) => ({ ...job, basis });
+
+type JobOnPage = NonNullable<Prisma.InvoiceGetPayload<{ select: typeof PAGE }>["job"]>;
+
 export interface Drafted {
   readonly doc?: PrintedInvoice;
   readonly refused?: { readonly message: string; readonly remedy: string };
@@ -92,10 +108,9 @@ async function drafted(
   row: { id: number; jobId: number | null; basis: string },
   edits: readonly InvoiceEdit[],
 ): Promise<Drafted & { sides: readonly DraftSide[] }> {
-  const facts = await invoiceFacts(shop.read, jobIdOf(row));
-  const basis = row.basis as Basis;
-  const made = attempt(() => composeInvoice(facts, basis, shop.now, edits));
-  return { ...made, sides: draftSides(facts, basis, made.doc?.lines ?? [], edits, shop.now) };
+  const jobs = await jobsOn(shop.read, row);
+  const made = attempt(() => composeInvoice(jobs, shop.now, edits));
+  return { ...made, sides: draftSides(jobs, made.doc?.lines ?? [], edits, shop.now) };
 }
 
 function attempt(run: () => PrintedInvoice): Drafted {
@@ -116,7 +131,7 @@ export async function previewInvoice(shop: ShopHandle, jobId: number) {
   const facts = await invoiceFacts(shop.read, jobId);
   const { job, settings } = facts;
   const payments = await shop.read.payment.findMany({ where: { jobId }, ...PAYMENTS });
-  const of = (basis: Basis) => attempt(() => composeInvoice(facts, basis, shop.now));
+  const of = (basis: Basis) => attempt(() => composeInvoice([{ facts, basis }], shop.now));
   const live = liveInvoice(facts);
   return {
     job: { id: job.id, number: job.number, title: job.title, state: job.state, customer: job.customer.name },
@@ -125,7 +140,9 @@ export async function previewInvoice(shop: ShopHandle, jobId: number) {
     depositAskedMinor: job.revision.depositMinor,
     depositLeftMinor: depositLeftOf(payments),
     payments,
-    live: live ? { id: live.id, number: live.number, state: live.state } : null,
+    live: live ? { id: live.id, written: live.written, state: live.state } : null,
+    joinable: live ? [] : await joinableTo(shop, jobId),
+    drafts: live ? [] : await draftsToJoin(shop, jobId),
     today: dayIn(settings.zone, shop.now),
   };
 }

@@ -1,6 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { settled } from "@/lib/domain/invoices/held";
 import type { DocumentKind } from "@/lib/domain/invoices/printed";
+import { gapIn, writtenNumber } from "@/lib/domain/numbers/series";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { KIND_NAMES } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
@@ -11,6 +12,7 @@ import { dateProblems } from "./order";
 /** A sentence for each thing about a shop's money that does not hold; empty when all of it does. */
 export async function moneyProblems(shop: ShopHandle): Promise<string[]> {
   const problems = [
+    ...(await invoicedTwice(shop)),
     ...(await gaps(shop, "invoice")),
     ...(await gaps(shop, "receipt")),
     ...(await gaps(shop, "creditNote")),
@@ -22,26 +24,50 @@ export async function moneyProblems(shop: ShopHandle): Promise<string[]> {
   return problems;
 }
 
+/** A job stands on one invoice at a time, be it its own or one that it shares. */
+async function invoicedTwice(shop: ShopHandle): Promise<string[]> {
+  const live = { kind: "invoice", creditedBy: { none: {} } } as const;
+  const shared = await shop.read.invoiceJob.findMany({
+    where: { invoice: live },
+    select: { invoiceId: true, job: { select: { id: true, number: true } } },
+    orderBy: { id: "asc" },
+  });
+  const problems: string[] = [];
+  for (const { invoiceId, job } of shared) {
+    const other =
+      (await shop.read.invoice.findFirst({
+        where: { ...live, jobId: job.id },
+        select: { id: true },
+        orderBy: { id: "asc" },
+      })) ?? shared.find((one) => one.job.id === job.id && one.invoiceId !== invoiceId);
+    if (other) problems.push(`Job ${job.number} stands on two invoices.`);
+  }
+  return [...new Set(problems)];
+}
+
 async function gaps(shop: ShopHandle, kind: DocumentKind): Promise<string[]> {
   const rows = await shop.read.invoice.findMany({
     where: { kind, state: "issued" },
-    select: { number: true },
+    select: { number: true, written: true },
     orderBy: { number: "asc" },
   });
-  const counter = await shop.read.counter.findUnique({ where: { name: kind }, select: { next: true } });
+  const counter = await shop.read.counter.findUnique({
+    where: { name: kind },
+    select: { next: true, prefix: true, yearly: true },
+  });
   const numbers = rows.map((row) => row.number ?? 0);
-  const first = numbers[0];
-  if (first === undefined) return [];
+  const last = numbers.at(-1);
+  if (last === undefined) return [];
+  const style = { prefix: counter?.prefix ?? "", yearly: counter?.yearly ?? false };
   const next = counter?.next ?? 0;
+  const gap = gapIn(style, numbers);
   return [
-    ...numbers
-      .flatMap((number, at) =>
-        number === first + at ? [] : [`The ${kind} numbers have a gap before ${number}.`],
-      )
-      .slice(0, 1),
-    ...(next === first + numbers.length
-      ? []
-      : [`The next ${kind} number is ${next}, not ${first + numbers.length}.`]),
+    ...(gap === null ? [] : [`The ${kind} numbers have a gap before ${writtenNumber(style, gap)}.`]),
+    ...(next === last + 1 ? [] : [`The next ${kind} number is ${next}, not ${last + 1}.`]),
+    ...rows
+      .filter((row) => row.written !== writtenNumber(style, row.number ?? 0))
+      .slice(0, 1)
+      .map((row) => `The ${kind} number ${row.number} is written ${row.written}.`),
   ];
 }
 
@@ -63,6 +89,7 @@ async function pageAfter(shop: ShopHandle, after: number) {
       id: true,
       kind: true,
       number: true,
+      written: true,
       frozen: true,
       hash: true,
       netMinor: true,
@@ -72,7 +99,8 @@ async function pageAfter(shop: ShopHandle, after: number) {
       paidMinor: true,
       credits: { select: { frozen: true } },
       creditedBy: { select: { id: true } },
-      job: MONEY,
+      job: { select: { number: true, ...MONEY.select } },
+      furtherJobs: { select: { job: { select: { number: true, ...MONEY.select } } }, orderBy: { id: "asc" } },
       sale: MONEY,
     },
     orderBy: { id: "asc" },
@@ -93,8 +121,9 @@ async function* eachIssued(shop: ShopHandle): AsyncGenerator<Row> {
 }
 
 function problemsOf(row: Row): string[] {
-  const name = `${KIND_NAMES[row.kind]} ${row.number}`;
-  const payments = (row.job ?? row.sale)?.payments ?? [];
+  const name = `${KIND_NAMES[row.kind]} ${row.written}`;
+  const jobs = [...(row.job ? [row.job] : []), ...row.furtherJobs.map((one) => one.job)];
+  const payments = row.sale?.payments ?? jobs.flatMap((job) => job.payments);
   const doc = readable(row.frozen);
   if (!doc) return [`${name} cannot be read any more.`];
   const totals = invoiceTotals({ ...doc, lines: doc.lines.map(costless) }, doc.prepaidMinor);
@@ -107,7 +136,10 @@ function problemsOf(row: Row): string[] {
   const credited = row.creditedBy.length > 0;
   const holds: readonly (readonly [boolean, string])[] = [
     [hashOf(row.frozen) === row.hash, "is not what its hash was made of"],
-    [doc.number === row.number && doc.kind === row.kind, "prints another number than it has"],
+    [
+      doc.number === row.number && doc.written === row.written && doc.kind === row.kind,
+      "prints another number than it has",
+    ],
     [
       totals.netMinor === doc.netMinor &&
         totals.taxMinor === doc.taxMinor &&
@@ -122,6 +154,10 @@ function problemsOf(row: Row): string[] {
     [doc.prepaidMinor === row.prepaidMinor, "prints other money paid before than is kept"],
     [row.creditedBy.length <= 1, "is credited more than once"],
     [(row.job === null) !== (row.sale === null), "is of no job and no sale, or of both"],
+    [
+      doc.jobs.map((job) => job.number).join() === jobs.map((job) => job.number).join(),
+      "prints other jobs than are kept",
+    ],
     ...(row.kind === "creditNote"
       ? [[mirrors(doc, row.credits?.frozen), "does not mirror the invoice it credits"] as const]
       : [

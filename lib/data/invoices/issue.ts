@@ -1,9 +1,8 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
-import { audit, nextNumber } from "@/lib/db/record";
+import { audit, nextWritten } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import type { Basis } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { IssueInvoice } from "@/lib/schemas/invoices";
@@ -14,9 +13,9 @@ import { demandInsideYes } from "./byWord";
 import { composeInvoice, demandComplete } from "./compose";
 import { figuresOf } from "./draft";
 import { editsOf } from "./edits";
-import { invoiceFacts } from "./facts";
+import { jobsOn } from "./jobsOn";
 import { demandLater } from "./order";
-import { changedTotal, demandInvoiceDraft, invoiceIn, jobIdOf } from "./rows";
+import { changedTotal, demandInvoiceDraft, invoiceIn } from "./rows";
 import { countPaidIn } from "./settle";
 
 export const FIRST_INVOICE = 2001;
@@ -35,16 +34,15 @@ export async function issueInvoice(
 async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promise<number> {
   const row = await invoiceIn(tx, input.id);
   demandInvoiceDraft(row, input.version);
-  const jobId = jobIdOf(row);
-  const facts = await invoiceFacts(tx, jobId);
+  const jobs = await jobsOn(tx, row);
   const edits = await editsOf(tx, row.id);
-  const printed = composeInvoice(facts, row.basis as Basis, shop.now, edits);
-  demandInsideYes(facts, printed.grossMinor);
+  const printed = composeInvoice(jobs, shop.now, edits);
+  demandInsideYes(jobs, printed);
   demandComplete(printed);
   if (input.shownMinor !== undefined && input.shownMinor !== printed.grossMinor)
     throw changedTotal(input.shownMinor, printed.grossMinor, printed);
   const order = await demandLater(tx, printed.issuedOn, input.earlier === "on");
-  const frozen = frozenOf({ ...printed, number: await nextNumber(tx, "invoice", FIRST_INVOICE) });
+  const frozen = frozenOf({ ...printed, ...(await nextWritten(tx, shop, "invoice", FIRST_INVOICE)) });
   await demandOne(
     tx.invoice.updateMany({
       where: { id: row.id, state: "draft", version: row.version },
@@ -53,9 +51,9 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
     () =>
       new Refusal("This draft has just been changed by someone else.", "Look at it again.", {}, "conflict"),
   );
-  await markInvoicedIn(tx, shop, jobId);
+  for (const { facts } of jobs) await markInvoicedIn(tx, shop, facts.job.id);
   await audit(tx, shop, "issued", "invoice", row.id, {
-    number: frozen.number,
+    number: frozen.written,
     grossMinor: frozen.grossMinor,
     ...(edits.length > 0 ? { changedLines: edits.length } : {}),
     ...order,
@@ -69,6 +67,7 @@ export function issued(frozen: FrozenInvoice) {
   return {
     state: "issued" as const,
     number: frozen.number,
+    written: frozen.written,
     issuedOn: frozen.issuedOn,
     dueOn: frozen.dueOn,
     frozen: frozen as unknown as Prisma.InputJsonObject,
@@ -78,7 +77,7 @@ export function issued(frozen: FrozenInvoice) {
 
 export function findBy(doc: FrozenInvoice): string {
   return searchKey(
-    doc.number,
+    doc.written,
     doc.buyer.name,
     ...doc.jobs.flatMap((job) => [job.number, job.bike.name, job.bike.plate, job.title]),
     ...(doc.basis === "counter" ? doc.lines.flatMap((line) => [line.key, line.name]).slice(0, 20) : []),

@@ -9,6 +9,7 @@ const LINE = {
   id: true,
   kind: true,
   number: true,
+  written: true,
   state: true,
   issuedOn: true,
   dueOn: true,
@@ -17,6 +18,7 @@ const LINE = {
   paidMinor: true,
   customer: { select: { id: true, name: true } },
   job: { select: { id: true, number: true, title: true } },
+  furtherJobs: { select: { job: { select: { number: true } } }, orderBy: { id: "asc" } },
   creditedBy: { select: { id: true }, orderBy: { id: "asc" }, take: 1 },
 } satisfies Prisma.InvoiceSelect;
 

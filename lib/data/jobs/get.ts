@@ -11,6 +11,16 @@ import { sheetsOfJob } from "./sheets";
 import { entryOf } from "./time/overrun";
 import { wishOfJob } from "./wishes";
 
+const DOCUMENT = {
+  id: true,
+  kind: true,
+  written: true,
+  state: true,
+  grossMinor: true,
+  prepaidMinor: true,
+  paidMinor: true,
+} as const;
+
 const PAGE = {
   id: true,
   number: true,
@@ -148,19 +158,8 @@ const PAGE = {
     orderBy: { startsAt: "asc" },
     take: 20,
   },
-  invoices: {
-    select: {
-      id: true,
-      kind: true,
-      number: true,
-      state: true,
-      grossMinor: true,
-      prepaidMinor: true,
-      paidMinor: true,
-    },
-    orderBy: { id: "asc" },
-    take: 20,
-  },
+  invoices: { select: DOCUMENT, orderBy: { id: "asc" }, take: 20 },
+  alsoOn: { select: { invoice: { select: DOCUMENT } }, orderBy: { id: "asc" }, take: 20 },
   payments: {
     where: { kind: "deposit" },
     select: { id: true, amountMinor: true, paidOn: true },
@@ -184,7 +183,7 @@ export async function getJob(shop: ShopHandle, id: number) {
   const sheets = await sheetsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
   const needles = await needlesOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
   const described = await partsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
-  const { bike, revision, timeEntries, ...job } = row;
+  const { bike, revision, timeEntries, alsoOn, ...job } = row;
   const reservations = await Promise.all(
     row.reservations.map(async (one) => {
       const shortMilli = one.state === "held" ? shortOf(one) : 0;
@@ -200,8 +199,11 @@ export async function getJob(shop: ShopHandle, id: number) {
     grades.map((grade) => grade.code),
   );
   const unit: BillingUnit = settings.billingUnit === "tenths" ? "tenths" : "minutes";
+  const documents = [...row.invoices, ...alsoOn.map((one) => one.invoice)];
   return {
     ...job,
+    /** Its own and those that it shares with other jobs, oldest first. */
+    invoices: documents.sort((one, two) => one.id - two.id),
     bike: { id: row.bikeId, name: bikeByPlate(bike), complaint: bike.complaint },
     /** The newest reading: of a ride or a sheet, where one came after the arrival. */
     bikeOdometerKm: bike.odometerKm,

@@ -3,7 +3,7 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { depositLeftOf } from "@/lib/domain/invoices/held";
-import { type PaymentMethod, takeMoney } from "@/lib/domain/invoices/settle";
+import { type MoneyPart, type TakenPart, takeMoney, takeParts } from "@/lib/domain/invoices/settle";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
@@ -11,12 +11,15 @@ import { invoiceFacts, liveInvoice } from "../invoices/facts";
 import { invoiceIn, jobIdOf } from "../invoices/rows";
 import { countPaidIn } from "../invoices/settle";
 
-export interface MoneyInput {
-  readonly amountMinor: number;
-  readonly method: PaymentMethod;
+export interface MoneyInput extends MoneyPart {
   readonly paidOn: string;
   readonly reference?: string;
   readonly key?: string | undefined;
+}
+
+/** Money in: also by a second method in the same act. */
+export interface MoneyIn extends MoneyInput {
+  readonly also?: MoneyPart | undefined;
 }
 
 interface Terms {
@@ -38,11 +41,8 @@ async function termsIn(tx: ShopTx, shop: ShopHandle, paidOn: string): Promise<Te
   return terms;
 }
 
-/** Money for a job before its invoice, at most the agreed price; taken off when the invoice is issued. Answers the payment's id. */
-export async function recordDeposit(
-  shop: ShopHandle,
-  input: MoneyInput & { jobId: number },
-): Promise<number> {
+/** Money for a job before its invoice, at most the agreed price; taken off when the invoice is issued. Answers the first payment's id. */
+export async function recordDeposit(shop: ShopHandle, input: MoneyIn & { jobId: number }): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, "recorded a deposit", input, async () => {
       const terms = await termsIn(tx, shop, input.paidOn);
@@ -53,14 +53,14 @@ export async function recordDeposit(
       const live = liveInvoice(facts);
       if (live?.state === "issued")
         throw new Refusal(
-          `Job ${job.number} is invoiced with ${live.number}.`,
+          `Job ${job.number} is invoiced with ${live.written}.`,
           "Record the money as a payment of that invoice.",
           {},
           "conflict",
         );
       const due = (await agreedMinor(tx, job.id)) - depositLeftOf(job.payments);
-      const taken = takeMoney(due, input.amountMinor, input.method, terms.cashRoundingMinor, terms);
-      return writeMoneyIn(tx, shop, { ...input, ...taken, kind: "deposit", jobId: job.id, invoiceId: null });
+      const taken = takeParts(due, partsOf(input), terms.cashRoundingMinor, terms);
+      return writePartsIn(tx, shop, taken, { ...input, kind: "deposit", jobId: job.id, invoiceId: null });
     }),
   );
 }
@@ -82,10 +82,10 @@ async function agreedMinor(tx: ShopTx, jobId: number): Promise<number> {
   return job.variations.reduce((sum, variation) => sum + variation.grossMinor, job.revision.grossMinor);
 }
 
-/** Money for an issued invoice, at most what is due. Paid in full closes the job. Answers the payment's id. */
+/** Money for an issued invoice, at most what is due. Paid in full closes its jobs. Answers the first payment's id. */
 export async function recordPayment(
   shop: ShopHandle,
-  input: MoneyInput & { invoiceId: number },
+  input: MoneyIn & { invoiceId: number },
 ): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, "recorded a payment", input, async () => {
@@ -109,21 +109,20 @@ export async function recordPayment(
       const credit = row.creditedBy[0];
       if (credit)
         throw new Refusal(
-          `Invoice ${row.number} is credited with ${credit.number}: nothing is due.`,
+          `Invoice ${row.written} is credited with ${credit.written}: nothing is due.`,
           "Pay the job's new invoice.",
           {},
           "conflict",
         );
       const due = outstanding({ ...row, credited: false });
-      const taken = takeMoney(due, input.amountMinor, input.method, terms.cashRoundingMinor, terms);
-      const id = await writeMoneyIn(tx, shop, {
-        ...input,
-        ...taken,
-        kind: "payment",
-        jobId,
-        invoiceId: row.id,
-      });
-      await addPaid(tx, row, taken.settlesMinor);
+      const taken = takeParts(due, partsOf(input), terms.cashRoundingMinor, terms);
+      const of = { ...input, kind: "payment", jobId, invoiceId: row.id } as const;
+      const id = await writePartsIn(tx, shop, taken, of);
+      await addPaid(
+        tx,
+        row,
+        taken.reduce((sum, part) => sum + part.settlesMinor, 0),
+      );
       await countPaidIn(tx, shop, row.id);
       return id;
     }),
@@ -164,6 +163,25 @@ export async function recordRefund(
       return id;
     }),
   );
+}
+
+const partsOf = ({ method, amountMinor, also }: MoneyIn): MoneyPart[] => [
+  { method, amountMinor },
+  ...(also ? [also] : []),
+];
+
+/** A row for each method. Answers the first one's id. */
+async function writePartsIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  parts: readonly TakenPart[],
+  of: Omit<Written, "roundingMinor">,
+): Promise<number> {
+  const ids: number[] = [];
+  for (const part of parts) ids.push(await writeMoneyIn(tx, shop, { ...of, ...part }));
+  const [first] = ids;
+  if (first === undefined) throw new Error("A payment of no money.");
+  return first;
 }
 
 async function addPaid(tx: ShopTx, row: { id: number; version: number }, minor: number): Promise<void> {

@@ -1,8 +1,9 @@
 import { once } from "@/lib/db/once";
-import { audit, nextNumber } from "@/lib/db/record";
+import { audit, nextWritten } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { type HandedOver, handOver } from "@/lib/domain/invoices/handOver";
+import { type HandedOver, handedOver } from "@/lib/domain/invoices/handOver";
 import type { PrintedInvoice, PrintedSettlement } from "@/lib/domain/invoices/printed";
+import type { MoneyPart } from "@/lib/domain/invoices/settle";
 import type { PriceRules } from "@/lib/domain/pricing/lines";
 import { type PartForSale, priceSale } from "@/lib/domain/pricing/sale";
 import { Refusal } from "@/lib/domain/refusal";
@@ -22,7 +23,9 @@ import { partsForSaleIn, saleBookOf } from "./parts";
 
 const FIRST_RECEIPT = 501;
 
-export interface Sell extends Omit<SellInput, "given"> {
+export interface Sell extends Omit<SellInput, "given" | "alsoMethod" | "alsoAmount"> {
+  /** What was paid of it by another method; `method` pays the rest. */
+  readonly also?: MoneyPart | undefined;
   /** What the customer gave in cash; null where it was exact. */
   readonly givenMinor: number | null;
   readonly key?: string | undefined;
@@ -50,14 +53,12 @@ async function sellIn(tx: ShopTx, shop: ShopHandle, input: Sell): Promise<number
   if (input.shownMinor !== undefined && input.shownMinor !== priced.grossMinor)
     throw changedTotal(input.shownMinor, priced.grossMinor, book);
   const rule = ruleFor(input.paper, priced.grossMinor, book);
-  const paid =
-    priced.grossMinor === 0
-      ? null
-      : handOver(priced.grossMinor, input.method, input.givenMinor, settings.cashRoundingMinor, book);
+  const paid = handedOver(priced.grossMinor, input, settings.cashRoundingMinor, book);
   const { currency, locale, pricesIncludeTax, taxRegime } = book;
   const printed: PrintedInvoice = {
     kind: input.paper,
     number: null,
+    written: "",
     title: rule.title,
     issuedOn: day,
     dueOn: day,
@@ -68,7 +69,7 @@ async function sellIn(tx: ShopTx, shop: ShopHandle, input: Sell): Promise<number
     buyer: customer ?? { name: "", address: "", taxNumber: "", business: false },
     jobs: [],
     quotes: [],
-    settlement: paid && settlementOf(paid),
+    settlements: paid.map(settlementOf),
     country: settings.country,
     locale,
     currency,
@@ -88,7 +89,7 @@ async function sellIn(tx: ShopTx, shop: ShopHandle, input: Sell): Promise<number
   demandComplete(printed);
   const order = await demandLater(tx, day, input.earlier === "on");
   const first = input.paper === "receipt" ? FIRST_RECEIPT : FIRST_INVOICE;
-  const frozen = frozenOf({ ...printed, number: await nextNumber(tx, input.paper, first) });
+  const frozen = frozenOf({ ...printed, ...(await nextWritten(tx, shop, input.paper, first)) });
   const sale = await tx.sale.create({
     data: { soldAt: shop.now, staffId: shop.by.staffId },
     select: { id: true },
@@ -113,20 +114,20 @@ async function sellIn(tx: ShopTx, shop: ShopHandle, input: Sell): Promise<number
       kind: "use",
       quantityMilli: quantity,
       saleId: sale.id,
-      why: `sold, ${input.paper} ${frozen.number}`,
+      why: `sold, ${input.paper} ${frozen.written}`,
     });
-  if (paid)
+  for (const { method, amountMinor, roundingMinor } of paid)
     await writeMoneyIn(tx, shop, {
       kind: "payment",
       saleId: sale.id,
       invoiceId: id,
-      method: paid.method,
-      amountMinor: paid.amountMinor,
-      roundingMinor: paid.roundingMinor,
+      method,
+      amountMinor,
+      roundingMinor,
       paidOn: day,
     });
   await audit(tx, shop, "issued", "invoice", id, {
-    number: frozen.number,
+    number: frozen.written,
     grossMinor: frozen.grossMinor,
     saleId: sale.id,
     ...order,

@@ -32,7 +32,7 @@ export async function takeBack(
         tx,
         shop,
         { id: sale.live.id, reason: input.reason, earlier: input.earlier },
-        paid && settlementOf(paid),
+        paid ? [settlementOf(paid)] : [],
       );
       if (paid)
         await writeMoneyIn(tx, shop, {

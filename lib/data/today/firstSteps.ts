@@ -16,12 +16,21 @@ export interface FirstStep {
   readonly done: boolean;
 }
 
-/** What a new shop does first, each done by doing it; null once the list was put away or all of it is done. */
-export async function firstSteps(shop: ShopHandle): Promise<readonly FirstStep[] | null> {
-  const settings = await shop.read.settings.findUniqueOrThrow({
-    where: { id: 1 },
-    select: { firstSteps: true, legalName: true, address: true, bankDetails: true },
-  });
+/** What of the shop's settings the list looks at. */
+interface StepSettings {
+  readonly firstSteps: boolean;
+  readonly address: string;
+  readonly bankDetails: string;
+}
+
+/**
+ * What a new shop does first, each done by doing it; null once the list was put away or all of it is done. The list that is
+ * all done puts itself away, so that from then on no view asks anything for it.
+ */
+export async function firstSteps(
+  shop: ShopHandle,
+  settings: StepSettings,
+): Promise<readonly FirstStep[] | null> {
   if (!settings.firstSteps) return null;
   const one = { select: { id: true }, orderBy: { id: "asc" } } as const;
   const [unset, hours, people, customer, part, recipe, published, quote] = await Promise.all([
@@ -45,17 +54,22 @@ export async function firstSteps(shop: ShopHandle): Promise<readonly FirstStep[]
     quote: quote !== null,
   };
   const steps = Object.entries(done).map(([key, is]) => ({ key: key as FirstStepKey, done: is }));
-  return steps.every((step) => step.done) ? null : steps;
+  if (!steps.every((step) => step.done)) return steps;
+  await setFirstSteps(shop, false, "finished first steps");
+  return null;
 }
 
 /** Puts the list of first steps away, or brings it back. */
-export async function showFirstSteps(shop: ShopHandle, shown: boolean): Promise<void> {
+export function showFirstSteps(shop: ShopHandle, shown: boolean): Promise<void> {
+  return setFirstSteps(shop, shown, shown ? "brought back first steps" : "put first steps away");
+}
+
+async function setFirstSteps(shop: ShopHandle, shown: boolean, act: string): Promise<void> {
   await shop.write(async (tx) => {
     const { count } = await tx.settings.updateMany({
       where: { id: 1, firstSteps: !shown },
       data: { firstSteps: shown },
     });
-    if (count > 0)
-      await audit(tx, shop, shown ? "brought back first steps" : "put first steps away", "shop", null);
+    if (count > 0) await audit(tx, shop, act, "shop", null);
   });
 }

@@ -1,8 +1,11 @@
 import { Decimal, roundHalfAway } from "../money/round";
+import { searchKey } from "../searchKey";
 import { readNumber, scaled } from "./numbers";
 import type { FileRow, FileTerms, Mapping, RowNote, RowProblem } from "./types";
 
 const LONGEST_PRICE = 60;
+/** No known word is nearly as long. */
+const LONGEST_WORD = 80;
 
 /** Reads the cells of one row, collecting what is wrong and what was done to them. */
 export class Cells {
@@ -60,9 +63,9 @@ export class Cells {
     return this.text(key, max);
   }
 
-  /** One of a few words, by any of the ways people write them. */
+  /** One of a few words, by any of the ways people write them; marks and case make no difference. */
   word<T extends string>(key: string, ways: Readonly<Record<string, T>>, choices: string): T | undefined {
-    const text = this.raw(key).toLowerCase().replace(/\.$/u, "");
+    const text = searchKey(this.raw(key).slice(0, LONGEST_WORD)).replace(/\.$/u, "");
     if (text === "") return undefined;
     return Object.hasOwn(ways, text)
       ? ways[text]

@@ -4,7 +4,9 @@ import type { ImportNoun } from "./types";
 
 /** No known word is nearly as long. */
 const TELLING = 100;
-const bare = (heading: string): string => searchKey(heading.slice(0, TELLING)).replace(/[^a-z0-9]/g, "");
+/** A heading without marks, case, spaces and signs. */
+export const bareHeading = (heading: string): string =>
+  searchKey(heading.slice(0, TELLING)).replace(/[^a-z0-9]/g, "");
 
 /**
  * Which column probably holds which field, by its heading: first headings that are exactly a known word, then
@@ -13,7 +15,7 @@ const bare = (heading: string): string => searchKey(heading.slice(0, TELLING)).r
 export function guessMapping(noun: ImportNoun, headings: readonly string[]): Record<string, number | null> {
   const fields = IMPORT_FIELDS[noun];
   const guess: Record<string, number | null> = Object.fromEntries(fields.map((field) => [field.key, null]));
-  const free = new Map(headings.map((heading, column) => [column, bare(heading)]));
+  const free = new Map(headings.map((heading, column) => [column, bareHeading(heading)]));
   const take = (fits: (heading: string, word: string) => boolean) => {
     for (const field of fields) {
       if (guess[field.key] !== null) continue;

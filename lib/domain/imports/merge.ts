@@ -1,3 +1,4 @@
+import { searchKey } from "../searchKey";
 import type { ReadFile, ReadRow, RowNote, RowProblem } from "./types";
 
 type Values = Readonly<Record<string, unknown>>;
@@ -56,10 +57,51 @@ export function mergeRows<T extends Values>(
   };
 }
 
+/**
+ * Rows that are one by what they say become one: the first that says something of a field is right, and a note names what
+ * another one says otherwise. Spelling apart (case, spaces, marks) nothing is otherwise.
+ */
+export function joinRows<T extends Values>(
+  read: ReadFile<T>,
+  names: Readonly<Record<string, string>>,
+): ReadFile<T> {
+  const kept = new Map<string, ReadRow<T>>();
+  const notes: RowNote[] = [...read.notes];
+  for (const row of read.rows) {
+    const first = kept.get(row.key);
+    if (!first) {
+      kept.set(row.key, row);
+      continue;
+    }
+    kept.set(row.key, { ...first, values: { ...row.values, ...filled(first.values) } });
+    const other = Object.keys(row.values).filter((field) => {
+      const [one, two] = [first.values[field], row.values[field]];
+      return contradicts(one, two) && saysOtherwise(one, two);
+    });
+    const left = other.map((field) => `${names[field] ?? field} "${String(row.values[field]).slice(0, 80)}"`);
+    notes.push({
+      line: row.line,
+      text: `Taken together with line ${first.line}${left.length > 0 ? `, without its ${left.join(", ")}: the first line's is kept` : ""}.`,
+    });
+  }
+  return { rows: [...kept.values()], problems: read.problems, notes: notes.sort((a, b) => a.line - b.line) };
+}
+
+/** Two values differ by more than spelling: case, marks, spaces, or the order of the words. */
+export function saysOtherwise(a: unknown, b: unknown): boolean {
+  if (typeof a !== "string" || typeof b !== "string") return a !== b;
+  const [one, two] = [folded(a), folded(b)];
+  if (one.length === 0 || two.length === 0) return a !== b;
+  return one.join("") !== two.join("") && [...one].sort().join(" ") !== [...two].sort().join(" ");
+}
+
+const folded = (text: string): string[] => searchKey(text).match(/[\p{L}\p{N}]+/gu) ?? [];
+
 function contradicts(a: unknown, b: unknown): boolean {
   return a !== undefined && b !== undefined && a !== b;
 }
 
-function filled<T extends Values>(values: T): Partial<T> {
+/** Filled values only. */
+export function filled<T extends object>(values: T): Partial<T> {
   return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as Partial<T>;
 }

@@ -14,14 +14,40 @@ function customer(cells: Cells): CustomerRow {
     cells.refuse("email", "is no e-mail address", "Mend it, or leave the cell blank.");
   const business = cells.word("business", YES_NO_WAYS, "yes or no");
   return {
-    name: cells.needed("name", 120, "name"),
+    name: fullName(cells),
     email,
     phone: cells.text("phone", 60),
-    address: cells.text("address", 400),
+    address: address(cells),
     business: business && business === "yes",
     taxNumber: cells.text("taxNumber", 40),
     notes: cells.text("notes", 4000),
   };
+}
+
+function fullName(cells: Cells): string | undefined {
+  const [first, last] = [cells.raw("name"), cells.text("lastName", 120)];
+  if (!last) return cells.needed("name", 120, "name");
+  const name = [first, last].filter(Boolean).join(" ");
+  return name.length > 120
+    ? cells.refuse("lastName", "makes a name of more than 120 characters", "Shorten it.")
+    : name;
+}
+
+/** One text of what stands in several columns: a state comes between town and postcode, else the postcode is first. */
+function address(cells: Cells): string | undefined {
+  const [street, second, postcode, city, region, country] = [
+    cells.text("address", 400),
+    cells.text("address2", 120),
+    cells.text("postcode", 20),
+    cells.text("city", 80),
+    cells.text("region", 60),
+    cells.text("country", 60),
+  ];
+  const town = (region ? [city, region, postcode] : [postcode, city]).filter(Boolean).join(" ");
+  const whole = [street, second, town, country].filter(Boolean).join("\n");
+  return whole.length > 400
+    ? cells.refuse("address", "makes an address of more than 400 characters", "Shorten it.")
+    : whole || undefined;
 }
 
 function bike(cells: Cells): BikeRow {

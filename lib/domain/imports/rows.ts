@@ -1,6 +1,7 @@
 import { Cells } from "./cells";
 import { IMPORT_FIELDS } from "./fields";
-import { mergeRows } from "./merge";
+import { bikeGroups, bikeWords, customerGroups, customerWords, fingerprint, type KeyWay } from "./keyWays";
+import { filled, joinRows, mergeRows } from "./merge";
 import { READERS } from "./readers";
 import type { RowsByNoun } from "./rowTypes";
 import type {
@@ -21,9 +22,21 @@ const KEYS: Readonly<Record<ImportNoun, string>> = {
   prices: "code",
 };
 
+/** How the rows of noun and way are named, and which of them are one. Parts and prices have codes. */
+const WORDS: {
+  readonly [N in ImportNoun]?: {
+    readonly key: (row: RowsByNoun[N]) => string;
+    readonly groups: (rows: readonly RowsByNoun[N][]) => number[];
+  };
+} = {
+  customers: { key: customerWords, groups: customerGroups },
+  bikes: { key: bikeWords, groups: bikeGroups },
+};
+
 /**
  * Reads the rows of a file by a mapping of fields to columns. Answers every row that is understood, every problem of
- * every row, and notes of what was done unasked; rows with one key are merged or refused (mergeRows). Pure.
+ * every row, and notes of what was done unasked. Rows with one key are merged or refused (mergeRows); where they are known by
+ * what they say, those that are surely one are joined (joinRows). Pure.
  */
 export function readRows<N extends ImportNoun>(
   noun: N,
@@ -31,9 +44,11 @@ export function readRows<N extends ImportNoun>(
   rows: readonly FileRow[],
   mapping: Mapping,
   terms: FileTerms,
+  way: KeyWay = "column",
 ): ReadFile<RowsByNoun[N]> {
+  const words = way === "column" ? undefined : WORDS[noun];
   const missing = IMPORT_FIELDS[noun].filter(
-    (field) => field.needed && typeof mapping[field.key] !== "number",
+    (field) => field.needed && typeof mapping[field.key] !== "number" && !(words && field.key === KEYS[noun]),
   );
   if (missing.length > 0)
     return {
@@ -61,19 +76,39 @@ export function readRows<N extends ImportNoun>(
         wrong: `has ${row.cells.length} cells, and the heading ${headings.length}`,
         remedy: "Put quotes round a text that holds the separator.",
       });
-    const key = cells.needed(
-      KEYS[noun],
-      noun === "parts" || noun === "prices" ? 60 : 80,
-      noun === "parts" || noun === "prices" ? "code" : "key",
-    );
+    const coded = noun === "parts" || noun === "prices";
+    const key = words ? "" : cells.needed(KEYS[noun], coded ? 60 : 80, coded ? "code" : "key");
     const values = READERS[noun](cells);
     notes.push(...cells.notes);
     if (cells.problems.length > 0 || key === undefined) problems.push(...cells.problems);
     else understood.push({ line: row.line, key, values });
   }
   const names = Object.fromEntries(IMPORT_FIELDS[noun].map((field) => [field.key, field.name.toLowerCase()]));
-  return mergeRows({ rows: understood, problems, notes }, headings[mapping[KEYS[noun]] as number] ?? "", {
-    ...names,
-    odometerKm: "odometer",
-  });
+  const named = { ...names, odometerKm: "odometer" };
+  if (!words)
+    return mergeRows(
+      { rows: understood, problems, notes },
+      headings[mapping[KEYS[noun]] as number] ?? "",
+      named,
+    );
+  const known =
+    way === "row"
+      ? understood.map((row) => ({ ...row, key: `row | ${fingerprint(JSON.stringify(row.values))}` }))
+      : inGroups(understood, words.groups, words.key);
+  return joinRows({ rows: known, problems, notes }, named);
+}
+
+/** Rows with the key of what their group says together. */
+function inGroups<T extends object>(
+  rows: readonly ReadRow<T>[],
+  groups: (rows: readonly T[]) => number[],
+  key: (row: T) => string,
+): ReadRow<T>[] {
+  const group = groups(rows.map((row) => row.values));
+  const whole = new Map<number, T>();
+  for (const [at, row] of rows.entries()) {
+    const first = whole.get(group[at] ?? -1);
+    whole.set(group[at] ?? -1, first ? ({ ...row.values, ...filled(first) } as T) : row.values);
+  }
+  return rows.map((row, at) => ({ ...row, key: key(whole.get(group[at] ?? -1) ?? row.values) }));
 }

@@ -28,6 +28,8 @@ export interface ReadRow<T> {
   readonly line: number;
   readonly key: string;
   readonly values: T;
+  /** The record here that this row is taken for, though it is not known by the row's key. */
+  readonly target?: number;
 }
 
 export interface ReadFile<T> {

@@ -1,7 +1,7 @@
 import { cashRounding } from "../money/cash";
 import { moneyText } from "../money/format";
 import { Refusal } from "../refusal";
-import { type MoneyTaken, type PaymentMethod, takeMoney } from "./settle";
+import { type MoneyPart, type MoneyTaken, type PaymentMethod, takeMoney, takeParts } from "./settle";
 
 /** Money that changes hands at the counter. */
 export interface HandedOver extends MoneyTaken {
@@ -34,4 +34,42 @@ export function handOver(
     );
   }
   return { ...taken, method, givenMinor: given, changeMinor: given - payableMinor };
+}
+
+/** How a sale is paid: so much by one method where `also` names it, the rest by `method`. */
+export interface PaidHow {
+  readonly method: PaymentMethod;
+  /** What the customer gave in cash for what `method` pays; null where it was exact. */
+  readonly givenMinor: number | null;
+  readonly also?: MoneyPart | undefined;
+}
+
+/**
+ * Settles a sale by one or two methods, in minor units: nothing for a sale of nothing. The other method's amount comes first off
+ * what is due, and the rest is handed over as handOver does it. Throws Refusal where the other amount is all that is due or more.
+ */
+export function handedOver(
+  dueMinor: number,
+  { method, givenMinor, also }: PaidHow,
+  stepMinor: number,
+  book: { readonly currency: string; readonly locale: string },
+): HandedOver[] {
+  if (!also) return dueMinor === 0 ? [] : [handOver(dueMinor, method, givenMinor, stepMinor, book)];
+  if (also.amountMinor >= dueMinor)
+    throw new Refusal(
+      "The part by the other way of paying leaves nothing to pay.",
+      "Choose that way alone.",
+      {
+        alsoAmount: `Less than ${moneyText(dueMinor, book.currency, book.locale)}.`,
+      },
+    );
+  const restMinor = dueMinor - also.amountMinor;
+  const step = method === "cash" ? Math.max(1, stepMinor) : 1;
+  const rest: MoneyPart = { method, amountMinor: cashRounding(restMinor, step).payableMinor };
+  const [, other] = takeParts(dueMinor, [rest, also], stepMinor, book);
+  if (!other) throw new Error("Two parts were not taken as two.");
+  return [
+    { ...other, givenMinor: other.amountMinor, changeMinor: 0 },
+    handOver(restMinor, method, givenMinor, stepMinor, book),
+  ];
 }

@@ -38,7 +38,7 @@ export interface PrintedJob {
   };
 }
 
-/** Money that changed hands as a counter sale was made, or went back as it was returned. All of it is positive. */
+/** Money that changed hands by one method as a counter sale was made, or went back as it was returned. All of it is positive. */
 export interface PrintedSettlement {
   readonly method: string;
   readonly amountMinor: number;
@@ -53,6 +53,8 @@ export interface PrintedDeposit {
   readonly method: string;
   /** Money in is positive, money given back negative. */
   readonly amountMinor: number;
+  /** Number of the job that it was paid for, on an invoice of several. */
+  readonly job?: number;
 }
 
 /** Everything an invoice, a receipt or a credit note prints. Money in minor units, days as "YYYY-MM-DD"; a credit note's amounts are negative. */
@@ -60,6 +62,8 @@ export interface PrintedInvoice {
   readonly kind: DocumentKind;
   /** Null while a draft. */
   readonly number: number | null;
+  /** The number as it is written, with its prefix and year; empty while a draft. */
+  readonly written: string;
   readonly title: string;
   readonly issuedOn: string;
   readonly dueOn: string;
@@ -70,6 +74,7 @@ export interface PrintedInvoice {
   readonly credits: {
     readonly kind: "invoice" | "receipt";
     readonly number: number;
+    readonly written: string;
     readonly issuedOn: string;
     readonly reason: string;
   } | null;
@@ -78,8 +83,8 @@ export interface PrintedInvoice {
   /** Empty for parts sold over the counter. */
   readonly jobs: readonly PrintedJob[];
   readonly quotes: readonly number[];
-  /** Null where it is paid later. */
-  readonly settlement: PrintedSettlement | null;
+  /** One for each method of paying, as the document was issued; none where it is paid later. */
+  readonly settlements: readonly PrintedSettlement[];
   readonly country: string;
   readonly locale: string;
   readonly currency: string;

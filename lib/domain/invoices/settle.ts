@@ -55,4 +55,52 @@ export function takeMoney(
   return { amountMinor, roundingMinor: 0, settlesMinor: amountMinor };
 }
 
+/** An amount by one method. */
+export interface MoneyPart {
+  readonly method: PaymentMethod;
+  readonly amountMinor: number;
+}
+
+export type TakenPart = MoneyPart & MoneyTaken;
+
+/**
+ * Money by several methods in one act, in the order given. Cash is counted last, so that it alone settles what is left to the coin;
+ * each amount is held against what the ones before it leave. Throws Refusal as takeMoney does, and for a method given twice; what is
+ * wrong with an amount after the first stands at the field `alsoAmount`.
+ */
+export function takeParts(
+  dueMinor: number,
+  parts: readonly MoneyPart[],
+  stepMinor: number,
+  book: { readonly currency: string; readonly locale: string },
+): TakenPart[] {
+  if (new Set(parts.map((part) => part.method)).size < parts.length)
+    throw new Refusal("The same way of paying stands here twice.", "Put it in one amount.", {
+      alsoMethod: "Choose another one, or put it in one amount.",
+    });
+  const taken = new Map<MoneyPart, TakenPart>();
+  const inOrder = [...parts].sort(
+    (one, two) => Number(one.method === "cash") - Number(two.method === "cash"),
+  );
+  let left = dueMinor;
+  for (const part of inOrder) {
+    const own = atItsField(part === parts[0], () =>
+      takeMoney(left, part.amountMinor, part.method, stepMinor, book),
+    );
+    taken.set(part, { ...part, ...own });
+    left -= own.settlesMinor;
+  }
+  return parts.flatMap((part) => taken.get(part) ?? []);
+}
+
+function atItsField<T>(first: boolean, run: () => T): T {
+  try {
+    return run();
+  } catch (cause) {
+    if (first || !(cause instanceof Refusal)) throw cause;
+    const { amount, ...others } = cause.fields;
+    throw new Refusal(cause.message, cause.remedy, amount ? { ...others, alsoAmount: amount } : others);
+  }
+}
+
 const refused = (message: string, remedy: string) => new Refusal(message, remedy, { amount: remedy });

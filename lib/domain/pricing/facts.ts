@@ -1,5 +1,6 @@
 import type { Reason } from "../reason";
 import type { ShopRates, TaxMark } from "../tax/rates";
+import type { LineSaid } from "./said";
 
 /** Everything a quote's price is computed from. Money in minor units unless the name says otherwise. */
 export interface PriceFacts {
@@ -49,6 +50,7 @@ export interface LabourFact extends OfWork {
   readonly ratePerHourMinor: number;
   readonly costPerHourMinor: number;
   readonly because: readonly Reason[];
+  readonly said?: readonly LineSaid[];
 }
 
 export interface PartFact extends OfWork {
@@ -113,6 +115,8 @@ export type LineKind = "labour" | "part" | "fixed" | "sundries" | "outside" | "d
 /** One printed line. `netMinor` is tax-exclusive (BT-131); `shownMinor` follows the shop's way of showing prices. */
 export interface PriceLine extends OfWork {
   readonly key: string;
+  /** Number of its job, on an invoice of several. */
+  readonly job?: number;
   readonly kind: LineKind;
   readonly name: string;
   /** Thousandths: of an hour for labour, of the part's unit for parts, of one for the rest. */
@@ -125,6 +129,8 @@ export interface PriceLine extends OfWork {
   readonly taxCategory: string;
   readonly taxRateBp: number;
   readonly because: readonly Reason[];
+  /** What of its name the engine said by itself; absent: nothing. */
+  readonly said?: readonly LineSaid[];
   /** Present where the part is settled, and charged, when it is fitted. */
   readonly unsettled?: UnsettledMark;
 }

@@ -1,3 +1,4 @@
+import type { KeyWay } from "@/lib/domain/imports/keyWays";
 import { readRows } from "@/lib/domain/imports/rows";
 import type { RowsByNoun } from "@/lib/domain/imports/rowTypes";
 import type {
@@ -17,6 +18,7 @@ export interface SheetAsked {
   readonly text: string;
   readonly map: Mapping;
   readonly terms: FileTerms;
+  readonly way?: KeyWay;
 }
 
 export interface ReadSheet<N extends ImportNoun = ImportNoun> {
@@ -29,11 +31,11 @@ export interface ReadSheet<N extends ImportNoun = ImportNoun> {
 }
 
 /** A CSV text read into rows of a noun, with every problem and note in the order of its lines. Throws Refusal. */
-export function readSheet({ noun, text, map, terms }: SheetAsked): ReadSheet {
+export function readSheet({ noun, text, map, terms, way }: SheetAsked): ReadSheet {
   const csv = parseCsv(text);
   if (Object.values(map).some((column) => typeof column === "number" && column >= csv.headings.length))
     throw new Refusal("A column was chosen that this file does not have.", "Choose the columns again.");
-  const { rows, problems, notes } = readRows(noun, csv.headings, csv.rows, map, terms);
+  const { rows, problems, notes } = readRows(noun, csv.headings, csv.rows, map, terms, way);
   return {
     headings: csv.headings,
     count: csv.rows.length,

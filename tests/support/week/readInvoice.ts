@@ -154,8 +154,8 @@ async function asWorked(shop: ShopHandle, job: JobRows, agreed: readonly Agreed[
   const bands = await shop.read.markupBand.findMany();
   const rate = STANDARD[settings.country] ?? 0n;
   const fixedOf = (revision: Agreed) => {
-    const recipe = revision.works[0]?.packageRevision?.recipe as unknown as RecipeRow;
-    const own = recipe.options.filter((option) =>
+    const recipe = revision.works[0]?.packageRevision?.recipe as unknown as RecipeRow | undefined;
+    const own = (recipe?.options ?? []).filter((option) =>
       textOf(revision).options.some((one) => one.key === option.key),
     );
     return own.filter((option) => option.fixedPriceMinor !== undefined);

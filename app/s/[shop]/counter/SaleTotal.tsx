@@ -1,10 +1,11 @@
 "use client";
 import { moneyText } from "@/app/_ui/format";
-import { handOver } from "@/lib/domain/invoices/handOver";
+import { type HandedOver, handedOver } from "@/lib/domain/invoices/handOver";
 import type { PaymentMethod } from "@/lib/domain/invoices/settle";
 import { parseMoney } from "@/lib/domain/money/parse";
 import type { PricedQuote } from "@/lib/domain/pricing/facts";
 import { Refusal } from "@/lib/domain/refusal";
+import { METHOD_WORDS } from "@/lib/schemas/payments";
 import type { CounterRules } from "./saleLines";
 
 interface SaleTotalProps {
@@ -12,16 +13,18 @@ interface SaleTotalProps {
   why: string;
   method: string;
   given: string;
+  /** What is paid of it another way; both empty where all is paid in one. */
+  also: { readonly method: string; readonly amount: string };
   stepMinor: number;
   rules: CounterRules;
 }
 
 /** What is to be paid, the tax in it, the rounding to coins and the change, as it stands now. */
-export function SaleTotal({ priced, why, method, given, stepMinor, rules }: SaleTotalProps) {
+export function SaleTotal({ priced, why, method, given, also, stepMinor, rules }: SaleTotalProps) {
   if (!priced) return <p role="status">{why}</p>;
   const { currency, locale } = rules;
   const text = (minor: number) => moneyText(minor, currency, locale);
-  const paid = attempt(priced.grossMinor, method as PaymentMethod, given, stepMinor, rules);
+  const paid = attempt(priced.grossMinor, { method, given, also }, stepMinor, rules);
   const rows: (readonly [name: string, value: string, strong?: boolean])[] = [
     ...priced.lines
       .filter((line) => line.kind === "discount")
@@ -32,12 +35,14 @@ export function SaleTotal({ priced, why, method, given, stepMinor, rules }: Sale
         (tax) => [priced.pricesIncludeTax ? `of which ${tax.name}` : tax.name, text(tax.taxMinor)] as const,
       ),
     [`Total, ${currency}`, text(priced.grossMinor), true],
-    ...(paid.told && paid.told.roundingMinor !== 0
-      ? [["To pay in coins", text(paid.told.amountMinor), true] as const]
-      : []),
-    ...(paid.told && paid.told.changeMinor > 0
-      ? [["Change", text(paid.told.changeMinor), true] as const]
-      : []),
+    ...paid.told.flatMap((part) => [
+      ...(paid.told.length > 1
+        ? [[`In ${METHOD_WORDS[part.method]}`, text(part.amountMinor), true] as const]
+        : part.roundingMinor !== 0
+          ? [["To pay in coins", text(part.amountMinor), true] as const]
+          : []),
+      ...(part.changeMinor > 0 ? [["Change", text(part.changeMinor), true] as const] : []),
+    ]),
   ];
   return (
     <>
@@ -63,17 +68,23 @@ export function SaleTotal({ priced, why, method, given, stepMinor, rules }: Sale
 
 function attempt(
   dueMinor: number,
-  method: PaymentMethod,
-  given: string,
+  { method, given, also }: Pick<SaleTotalProps, "method" | "given" | "also">,
   stepMinor: number,
   rules: CounterRules,
-) {
-  if (dueMinor === 0) return { told: null, why: "" };
+): { told: readonly HandedOver[]; why: string } {
+  const minor = (text: string) => parseMoney(text, rules.currency, rules.locale);
   try {
-    const typed = given.trim() === "" ? null : parseMoney(given, rules.currency, rules.locale);
-    return { told: handOver(dueMinor, method, typed, stepMinor, rules), why: "" };
+    const how = {
+      method: method as PaymentMethod,
+      givenMinor: given.trim() === "" ? null : minor(given),
+      also:
+        also.amount.trim() === ""
+          ? undefined
+          : { method: also.method as PaymentMethod, amountMinor: minor(also.amount) },
+    };
+    return { told: handedOver(dueMinor, how, stepMinor, rules), why: "" };
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;
-    return { told: null, why: cause.message };
+    return { told: [], why: cause.message };
   }
 }

@@ -10,16 +10,17 @@ import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
-import { typedAmount } from "@/lib/schemas/payments";
+import { typedAlso, typedAmount } from "@/lib/schemas/payments";
 import { FullInvoiceSchema, MailReceiptSchema, SellSchema, TakeBackSchema } from "@/lib/schemas/sales";
 import { printForMail } from "@/lib/workers/mailPrints";
 
 const salePage = (slug: string, id: number) => `/s/${slug}/counter/${id}`;
 
 export const sellParts = action("sale.write", SellSchema, async (shop, input, call) => {
-  const { given, ...sale } = input;
+  const { given, alsoMethod, alsoAmount, ...sale } = input;
+  const also = typedAlso({ alsoMethod, alsoAmount }, shop.settings);
   const givenMinor = sale.method === "cash" && given ? givenIn(given, shop.settings) : null;
-  const id = await sell(shop, { ...sale, givenMinor, key: call.key });
+  const id = await sell(shop, { ...sale, also, givenMinor, key: call.key });
   return { to: salePage(shop.slug, id), toast: "Sold." };
 });
 

@@ -2,6 +2,7 @@
 import { useId } from "react";
 import { CONTROL } from "@/app/_ui/FieldFrame";
 import { IMPORT_FIELDS } from "@/lib/domain/imports/fields";
+import type { KeyWay } from "@/lib/domain/imports/keyWays";
 import type { ImportNoun, Mark } from "@/lib/domain/imports/types";
 import type { ParsedCsv } from "@/lib/schemas/csv";
 
@@ -16,6 +17,8 @@ export interface ColumnsProps {
   readonly map: Readonly<Record<string, number | null>>;
   readonly terms: Terms;
   readonly withCost: boolean;
+  readonly way: KeyWay;
+  readonly onWay: (way: KeyWay) => void;
   readonly onMap: (map: Record<string, number | null>) => void;
   readonly onTerms: (terms: Terms) => void;
 }
@@ -31,15 +34,48 @@ function exampleOf(csv: ParsedCsv, column: number | null | undefined): string {
   );
 }
 
+const WAYS = {
+  customers: { column: "A number of the file", words: "Name and phone", row: "The whole row" },
+  bikes: { column: "A number of the file", words: "Frame number or plate", row: "The whole row" },
+};
+
+const WAY_ABOUT: Readonly<Record<KeyWay, string>> = {
+  column: "The same number is the same one, whatever else has changed.",
+  words: "Rows that are surely one are taken together; the file again finds them.",
+  row: "A row that changes in any cell counts as new.",
+};
+
 /** Which column of the file holds which field: guessed by the headings, open to change. */
-export function Columns({ noun, csv, map, terms, withCost, onMap, onTerms }: ColumnsProps) {
+export function Columns({ noun, csv, map, terms, withCost, way, onWay, onMap, onTerms }: ColumnsProps) {
   const id = useId();
   const grid =
     "grid items-center gap-x-4 gap-y-1 border-hair border-b py-2 sm:grid-cols-[200px_minmax(0,260px)_minmax(0,1fr)]";
   return (
     <>
+      {(noun === "customers" || noun === "bikes") && (
+        <div className={grid}>
+          <label htmlFor={`${id}way`}>
+            <span className="font-semibold">Rows are known by</span>
+            <span className="block text-[14px] text-soft">Chosen for this file; you may change it</span>
+          </label>
+          <select
+            id={`${id}way`}
+            value={way}
+            onChange={({ currentTarget: { value } }) => onWay(value as KeyWay)}
+            className={CONTROL}
+          >
+            {Object.entries(WAYS[noun]).map(([value, name]) => (
+              <option key={value} value={value}>
+                {name}
+              </option>
+            ))}
+          </select>
+          <span className="text-[14px] text-soft">{WAY_ABOUT[way]}</span>
+        </div>
+      )}
       {IMPORT_FIELDS[noun]
         .filter((field) => withCost || field.key !== "costE4")
+        .filter((field) => way === "column" || field.key !== "importKey")
         .map((field) => (
           <div key={field.key} className={grid}>
             <label htmlFor={id + field.key}>

@@ -4,6 +4,8 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import type { ImportNoun, RowNote, RowProblem } from "@/lib/domain/imports/types";
+import type { DoubleFound } from "./Doubles";
+import type { CardMissing } from "./MissingCards";
 import { NOUN_WORDS } from "./nouns";
 
 export interface Findings {
@@ -13,6 +15,9 @@ export interface Findings {
   readonly unchanged: number;
   readonly bad: number;
   readonly unlisted: number;
+  readonly skipped: number;
+  readonly doubles: readonly DoubleFound[];
+  readonly missing: readonly CardMissing[];
   readonly problems: readonly RowProblem[];
   readonly notes: readonly RowNote[];
 }
@@ -57,6 +62,7 @@ export function Findings({ view, done }: { view: Findings; done?: { shop: string
               { name: words.added, value: view.added, mono: true },
               { name: words.changed, value: view.changed, mono: true },
               { name: words.same, value: view.unchanged, mono: true },
+              ...(view.skipped > 0 ? [{ name: "Left out", value: view.skipped, mono: true }] : []),
             ]}
           />
         </div>

@@ -7,13 +7,15 @@ import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { Working } from "@/app/_ui/Working";
 import { type Decoded, decodeFile } from "@/lib/domain/imports/decode";
-import { guessMapping } from "@/lib/domain/imports/guess";
+import { guessFile, type KeyWay } from "@/lib/domain/imports/keyWays";
 import type { ImportNoun, Mark } from "@/lib/domain/imports/types";
 import { Refusal } from "@/lib/domain/refusal";
 import { type ParsedCsv, parseCsv } from "@/lib/schemas/csv";
 import { bringIn, checkFile } from "./actions";
 import { Columns, type Terms } from "./Columns";
+import { type Choices, Doubles } from "./Doubles";
 import { Findings, type Findings as View } from "./Findings";
+import { answerOf, type CardAnswers, type CardMissing, cardName, MissingCards } from "./MissingCards";
 
 interface Chosen extends Decoded {
   readonly name: string;
@@ -29,6 +31,8 @@ export interface ImportDeskProps {
   readonly withCost: boolean;
 }
 
+const NO_CHOICES: Choices = { all: "", byLine: {} };
+
 /** File, columns, check, bring in: each part appears when the one before it is done. */
 export function ImportDesk({ shop, noun, mark, distance, withCost }: ImportDeskProps) {
   const [file, setFile] = useState<Chosen>();
@@ -37,6 +41,11 @@ export function ImportDesk({ shop, noun, mark, distance, withCost }: ImportDeskP
   const [terms, setTerms] = useState<Terms>({ mark, distance });
   const [checked, setChecked] = useState<View>();
   const [done, setDone] = useState<View>();
+  const [way, setWay] = useState<KeyWay>("column");
+  const [choices, setChoices] = useState<Choices>(NO_CHOICES);
+  const [answers, setAnswers] = useState<CardAnswers>({});
+  // What was answered since the file was checked counts at the next check.
+  const [stale, setStale] = useState(false);
 
   const choose = async (event: ChangeEvent<HTMLInputElement>) => {
     const picked = event.currentTarget.files?.[0];
@@ -44,17 +53,30 @@ export function ImportDesk({ shop, noun, mark, distance, withCost }: ImportDeskP
     setDone(undefined);
     setFile(undefined);
     setRefused(undefined);
+    setChoices(NO_CHOICES);
+    setAnswers({});
+    setStale(false);
     if (!picked) return;
     try {
       const decoded = decodeFile(new Uint8Array(await picked.arrayBuffer()));
       const csv = parseCsv(decoded.text);
       setFile({ ...decoded, name: picked.name, csv });
-      const guessed = guessMapping(noun, csv.headings);
-      setMap(withCost || !("costE4" in guessed) ? guessed : { ...guessed, costE4: null });
+      const guessed = guessFile(noun, csv.headings, csv.rows);
+      setWay(guessed.way);
+      setMap(withCost || !("costE4" in guessed.map) ? guessed.map : { ...guessed.map, costE4: null });
     } catch (cause) {
       if (!(cause instanceof Refusal)) throw cause;
       setRefused(cause);
     }
+  };
+
+  // Models asked about: those of the last check, and those answered before it.
+  const [asked, setAsked] = useState<readonly CardMissing[]>([]);
+  const settle = (view: View | undefined) => {
+    setChecked(view);
+    setStale(false);
+    const known = new Set(asked.map(cardName));
+    setAsked([...asked, ...(view?.missing ?? []).filter((card) => !known.has(cardName(card)))]);
   };
 
   // The text goes along when it is sent; five megabytes do not stand in the page.
@@ -66,8 +88,18 @@ export function ImportDesk({ shop, noun, mark, distance, withCost }: ImportDeskP
       data.set("text", file?.text ?? "");
       data.set("mark", terms.mark);
       data.set("distance", terms.distance);
+      data.set("way", way);
+      data.set("doubles", choices.all);
       for (const [field, column] of Object.entries(map))
         data.set(`map.${field}`, column === null ? "" : String(column));
+      for (const [line, choice] of Object.entries(choices.byLine)) data.set(`double.${line}`, choice);
+      for (const [at, card] of asked.entries())
+        for (const [key, value] of Object.entries({
+          make: card.make,
+          model: card.model,
+          ...(answers[cardName(card)] ?? answerOf(card)),
+        }))
+          data.set(`cards.${at}.${key}`, value);
       return action(before, data);
     };
   const viewOf = (state: FormState): View | undefined =>
@@ -102,6 +134,11 @@ export function ImportDesk({ shop, noun, mark, distance, withCost }: ImportDeskP
               noun={noun}
               csv={file.csv}
               map={map}
+              way={way}
+              onWay={(next) => {
+                setWay(next);
+                setChecked(undefined);
+              }}
               terms={terms}
               withCost={withCost}
               onMap={(next) => {
@@ -119,16 +156,40 @@ export function ImportDesk({ shop, noun, mark, distance, withCost }: ImportDeskP
               action={withFile(checkFile)}
               shop={shop}
               label="Check the file"
-              onDone={(state) => setChecked(viewOf(state))}
+              onDone={(state) => settle(viewOf(state))}
             >
-              <SubmitButton tone={checked ? "second" : "main"}>Check every row</SubmitButton>
+              <SubmitButton tone={checked && !stale ? "second" : "main"}>
+                {stale ? "Check again" : "Check every row"}
+              </SubmitButton>
               <Working>Looking at {file.csv.rows.length} rows. Nothing is changed by this.</Working>
             </Form>
             {checked && <Findings view={checked} />}
+            {checked && checked.missing.length > 0 && (
+              <MissingCards
+                cards={checked.missing}
+                answers={answers}
+                onAnswer={(next) => {
+                  setAnswers(next);
+                  setStale(true);
+                }}
+              />
+            )}
+            {checked && checked.doubles.length > 0 && (
+              <Doubles
+                shop={shop}
+                noun={noun}
+                doubles={checked.doubles}
+                choices={choices}
+                onChoose={(next) => {
+                  setChoices(next);
+                  setStale(true);
+                }}
+              />
+            )}
           </Section>
         </>
       )}
-      {file && checked && checked.problems.length === 0 && !done && (
+      {file && checked && checked.problems.length === 0 && !stale && !done && (
         <Section title="4. Bring it in">
           <Form
             action={withFile(bringIn)}
@@ -136,8 +197,10 @@ export function ImportDesk({ shop, noun, mark, distance, withCost }: ImportDeskP
             label="Bring it in"
             onDone={(state) => setDone(viewOf(state))}
           >
-            <SubmitButton size="act">Bring in {checked.rows} rows</SubmitButton>
-            <Working>Bringing {checked.rows} rows in: all of them, or none if something is wrong.</Working>
+            <SubmitButton size="act">Bring in {checked.rows - checked.skipped} rows</SubmitButton>
+            <Working>
+              Bringing {checked.rows - checked.skipped} rows in: all of them, or none if something is wrong.
+            </Working>
           </Form>
         </Section>
       )}

@@ -1,7 +1,8 @@
 "use server";
 import { previewImport, runImport } from "@/lib/data/imports/run";
+import { undoImport } from "@/lib/data/imports/undo";
 import { action } from "@/lib/gate/action";
-import { ImportSchema } from "@/lib/schemas/imports";
+import { ImportSchema, RunSchema } from "@/lib/schemas/imports";
 
 /** Reads a file and tells what it would do. Writes nothing. */
 export const checkFile = action(
@@ -12,6 +13,16 @@ export const checkFile = action(
   }),
   "file",
 );
+
+/** Takes a whole import back. */
+export const takeImportBack = action("import.run", RunSchema, async (shop, { id }) => {
+  const { removed, restored, putAway } = await undoImport(shop, id);
+  const away = putAway > 0 ? `, ${putAway} put away` : "";
+  return {
+    to: `/s/${shop.slug}/import/runs/${id}`,
+    toast: `Taken back: ${removed} removed, ${restored} as before${away}.`,
+  };
+});
 
 /** Brings a file in, all or nothing. */
 export const bringIn = action(

@@ -2,7 +2,7 @@ import { DataTable } from "@/app/_ui/DataTable";
 import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
-import { listImports } from "@/lib/data/imports/run";
+import { listImports } from "@/lib/data/imports/list";
 import { IMPORT_NOUNS, type ImportNoun } from "@/lib/domain/imports/types";
 import { open } from "@/lib/gate/open";
 import { NOUN_WORDS } from "./nouns";
@@ -39,15 +39,18 @@ export default async function ImportPage({ params }: { params: Promise<{ shop: s
             { key: "rows", header: "Rows", kind: "figure" },
             { key: "added", header: "Added", kind: "figure" },
             { key: "changed", header: "Changed", kind: "figure" },
+            { key: "back", header: "Taken back", kind: "instant" },
           ]}
           rows={runs.map((run) => ({
             id: String(run.id),
+            href: `/s/${slug}/import/runs/${run.id}`,
             file: run.fileName,
             noun: NOUN_WORDS[run.noun as ImportNoun]?.name ?? run.noun,
             at: run.at.toISOString(),
             rows: run.rows,
             added: run.added,
             changed: run.changed,
+            back: run.undoneAt?.toISOString() ?? null,
           }))}
           locale={shop.settings.locale}
           zone={shop.settings.zone}

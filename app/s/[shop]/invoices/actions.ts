@@ -1,18 +1,21 @@
 "use server";
 import { after } from "next/server";
 import { creditInvoice } from "@/lib/data/invoices/credit";
-import { changeBasis, discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
+import { discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
+import { addJob, changeBasis, takeJobOff } from "@/lib/data/invoices/draftJobs";
 import { addInvoiceLine, editLine, putLineBack } from "@/lib/data/invoices/edits";
 import { issueInvoice } from "@/lib/data/invoices/issue";
 import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/links";
 import { mailQueueOf } from "@/lib/data/mail/queue";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
+import { linkShown } from "@/lib/documents/linkCode";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
 import { AddInvoiceLineSchema, EditLineSchema, PutLineBackSchema } from "@/lib/schemas/invoiceEdits";
 import {
+  AddJobSchema,
   ChangeBasisSchema,
   CreditInvoiceSchema,
   DiscardDraftSchema,
@@ -20,8 +23,15 @@ import {
   InvoiceLinkSchema,
   IssueInvoiceSchema,
   JobLinkSchema,
+  TakeJobOffSchema,
 } from "@/lib/schemas/invoices";
-import { PaymentSchema, RefundSchema, TakeDepositSchema, typedAmount } from "@/lib/schemas/payments";
+import {
+  moneyTyped,
+  PaymentSchema,
+  RefundSchema,
+  TakeDepositSchema,
+  typedAmount,
+} from "@/lib/schemas/payments";
 import { printForMail } from "@/lib/workers/mailPrints";
 
 export const makeDraft = action("invoice.write", DraftInvoiceSchema, async (shop, input, call) => {
@@ -32,6 +42,16 @@ export const makeDraft = action("invoice.write", DraftInvoiceSchema, async (shop
 export const switchBasis = action("invoice.write", ChangeBasisSchema, async (shop, input, call) => {
   await changeBasis(shop, { ...input, key: call.key });
   return { toast: input.basis === "fixed" ? "Now as quoted." : "Now as worked." };
+});
+
+export const addToDraft = action("invoice.write", AddJobSchema, async (shop, input, call) => {
+  const id = await addJob(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/invoices/${id}`, toast: "The job is on the draft. Nothing is issued yet." };
+});
+
+export const takeOffDraft = action("invoice.write", TakeJobOffSchema, async (shop, input, call) => {
+  await takeJobOff(shop, { ...input, key: call.key });
+  return { toast: "The job is off the draft." };
 });
 
 export const changeDraftLine = action("invoice.write", EditLineSchema, async (shop, input, call) => {
@@ -65,14 +85,13 @@ export const credit = action("invoice.write", CreditInvoiceSchema, async (shop, 
 });
 
 export const takeDeposit = action("payment.write", TakeDepositSchema, async (shop, input, call) => {
-  const { amount, ...rest } = input;
-  await recordDeposit(shop, { ...rest, amountMinor: typedAmount(amount, shop.settings), key: call.key });
+  await recordDeposit(shop, { ...moneyTyped(input, shop.settings), jobId: input.jobId, key: call.key });
   return { toast: "Deposit recorded." };
 });
 
 export const takePayment = action("payment.write", PaymentSchema, async (shop, input, call) => {
-  const { amount, ...rest } = input;
-  await recordPayment(shop, { ...rest, amountMinor: typedAmount(amount, shop.settings), key: call.key });
+  const { invoiceId } = input;
+  await recordPayment(shop, { ...moneyTyped(input, shop.settings), invoiceId, key: call.key });
   return { toast: "Payment recorded." };
 });
 
@@ -85,12 +104,12 @@ export const giveBack = action("payment.write", RefundSchema, async (shop, input
 /** The link is shown once: only its hash is kept. */
 export const linkInvoice = action("invoice.write", InvoiceLinkSchema, async (shop, input) => {
   const { path } = await makeInvoiceLink(shop, input.id);
-  return { shown: { link: publicUrl().origin + path } };
+  return { shown: linkShown(publicUrl().origin + path) };
 });
 
 export const linkJob = action("job.write", JobLinkSchema, async (shop, input) => {
   const { path } = await makeJobLink(shop, input.jobId);
-  return { shown: { link: publicUrl().origin + path } };
+  return { shown: linkShown(publicUrl().origin + path) };
 });
 
 export const writeToCustomer = action("invoice.write", InvoiceLinkSchema, async (shop, input, call) => {

@@ -112,10 +112,10 @@ function rowOf(row: InvoiceLine, base: string, currency: string) {
       row.number === null
         ? "draft"
         : row.kind === "receipt"
-          ? { text: String(row.number), sub: "receipt" }
-          : String(row.number),
+          ? { text: row.written, sub: "receipt" }
+          : row.written,
     customer: row.customer?.name ?? "walk-in",
-    job: row.job ? { text: String(row.job.number), sub: row.job.title } : "over the counter",
+    job: row.job ? jobsText(row.job, row.furtherJobs) : "over the counter",
     issued: row.issuedOn,
     due: row.kind === "invoice" && row.job ? row.dueOn : null,
     state: { shape, tone, word: standingText(row.standing, row.lateDays) },
@@ -123,3 +123,12 @@ function rowOf(row: InvoiceLine, base: string, currency: string) {
     left: row.state === "issued" && row.leftMinor !== 0 ? { minor: row.leftMinor, currency } : null,
   };
 }
+
+/** The job that it charges, or all of them. */
+const jobsText = (
+  job: NonNullable<InvoiceLine["job"]>,
+  further: InvoiceLine["furtherJobs"],
+): { text: string; sub: string } => ({
+  text: [job.number, ...further.map((one) => one.job.number)].join(", "),
+  sub: further.length === 0 ? job.title : `${job.title}, and more`,
+});

@@ -34,7 +34,8 @@ export const putFirstStepsAway = action("shop.write", z.object({}), async (shop)
 
 export const bringFirstStepsBack = action("shop.write", z.object({}), async (shop) => {
   await showFirstSteps(shop, true);
-  if (await firstSteps(shop)) return { to: `/s/${shop.slug}`, toast: "The list is on Today." };
+  if (await firstSteps(shop, { ...shop.settings, firstSteps: true }))
+    return { to: `/s/${shop.slug}`, toast: "The list is on Today." };
   return { toast: "All of the first steps are done." };
 });
 

@@ -6,8 +6,9 @@ import { Money } from "@/app/_ui/Money";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { MOST_NEWEST } from "@/lib/data/common/picks";
+import { pickCustomers } from "@/lib/data/customers/pick";
 import { getSale } from "@/lib/data/sales/get";
-import { saleCustomers } from "@/lib/data/sales/parts";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { KIND_NAMES, STANDING_WORDS } from "@/lib/schemas/invoices";
@@ -22,6 +23,7 @@ export default async function SalePage({ params }: { params: Promise<{ shop: str
   if (!sale) notFound();
   const { currency, locale, zone } = shop.settings;
   const { doc, shown, takenBack } = sale;
+  const change = doc.settlements.find((one) => one.changeMinor > 0);
   const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;
   const state = STANDING_WORDS[takenBack ? "credited" : "paid"];
   const acts = { slug, sale, currency, locale };
@@ -29,7 +31,7 @@ export default async function SalePage({ params }: { params: Promise<{ shop: str
     <>
       <PageHead
         of={shop.name}
-        title={`${KIND_NAMES[shown.kind]} ${shown.number}`}
+        title={`${KIND_NAMES[shown.kind]} ${shown.written}`}
         sub={
           <>
             <Instant at={sale.soldAt.toISOString()} locale={locale} zone={zone} />
@@ -53,9 +55,9 @@ export default async function SalePage({ params }: { params: Promise<{ shop: str
           </>
         }
       />
-      {doc.settlement && doc.settlement.changeMinor > 0 && !takenBack && (
+      {change && !takenBack && (
         <p className="mb-5 border-brass-fill border-l-4 bg-wash px-3 py-2 font-bold text-[19px]">
-          Change {money(doc.settlement.changeMinor)} of {money(doc.settlement.givenMinor)}
+          Change {money(change.changeMinor)} of {money(change.givenMinor)}
         </p>
       )}
       <div className="grid gap-x-10 rail:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
@@ -70,7 +72,9 @@ export default async function SalePage({ params }: { params: Promise<{ shop: str
           {!takenBack && (
             <Section title="Otherwise">
               <div className="flex flex-wrap gap-2.5">
-                {shown.kind === "receipt" && <FullInvoice {...acts} customers={await saleCustomers(shop)} />}
+                {shown.kind === "receipt" && (
+                  <FullInvoice {...acts} newest={(await pickCustomers(shop, "", MOST_NEWEST)).rows} />
+                )}
                 <TakeItBack {...acts} />
               </div>
             </Section>

@@ -27,8 +27,9 @@ export default async function ImportNounPage({
         actions={<LinkButton href={`/s/${slug}/import`}>Something else</LinkButton>}
       />
       <p className="mb-5 max-w-prose text-soft">
-        All of the file comes in, or nothing does. Rows are known by their key, so the same file twice makes
-        no doubles. A blank cell leaves what is kept here as it is. Money is {currency}.
+        All of the file comes in, or nothing does, and it can be taken back as long as nothing hangs on it.
+        The same file twice makes no doubles. A blank cell leaves what is kept here as it is. Money is{" "}
+        {currency}.
       </p>
       <noscript>
         <Note title="This page needs scripts.">The file is read in your browser before it is sent.</Note>

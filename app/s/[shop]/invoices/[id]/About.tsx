@@ -1,3 +1,4 @@
+import { Fragment } from "react";
 import { DateText } from "@/app/_ui/DateText";
 import { Link } from "@/app/_ui/Link";
 import type { InvoiceView } from "@/lib/data/invoices/get";
@@ -9,10 +10,15 @@ export function About({ slug, invoice }: { slug: string; invoice: InvoiceView })
   const credit = invoice.creditedBy[0];
   return (
     <>
-      {invoice.job ? (
-        <Link className={link} href={`/s/${slug}/jobs/${invoice.job.id}`}>
-          Job {invoice.job.number}
-        </Link>
+      {invoice.jobs.length > 0 ? (
+        invoice.jobs.map((job, at) => (
+          <Fragment key={job.id}>
+            {at > 0 && ", "}
+            <Link className={link} href={`/s/${slug}/jobs/${job.id}`}>
+              {at === 0 ? "Job" : "job"} {job.number}
+            </Link>
+          </Fragment>
+        ))
       ) : (
         <Link className={link} href={`/s/${slug}/counter/${invoice.saleId}`}>
           Sold over the counter
@@ -30,7 +36,7 @@ export function About({ slug, invoice }: { slug: string; invoice: InvoiceView })
         <>
           {" · credits "}
           <Link className={link} href={`/s/${slug}/invoices/${invoice.credits.id}`}>
-            {KIND_WORDS[invoice.credits.kind]} {invoice.credits.number}
+            {KIND_WORDS[invoice.credits.kind]} {invoice.credits.written}
           </Link>
           {`: ${invoice.reason}`}
         </>
@@ -39,7 +45,7 @@ export function About({ slug, invoice }: { slug: string; invoice: InvoiceView })
         <>
           {" · credited with "}
           <Link className={link} href={`/s/${slug}/invoices/${credit.id}`}>
-            credit note {credit.number}
+            credit note {credit.written}
           </Link>
         </>
       )}

@@ -7,7 +7,7 @@ import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { InvoiceView } from "@/lib/data/invoices/get";
 import { BASIS_WORDS } from "@/lib/schemas/invoices";
-import { discard, issue, switchBasis } from "../actions";
+import { addToDraft, discard, issue, switchBasis, takeOffDraft } from "../actions";
 import { EarlierDate } from "./EarlierDate";
 
 export interface ActsProps {
@@ -64,23 +64,99 @@ const seen = (invoice: ActsProps["invoice"]) => ({
 /** The lesser acts on a draft: the other basis, or away with it. */
 export function DraftOtherwise({ slug, invoice, mayInvoice }: ActsProps) {
   if (!mayInvoice) return null;
-  const other = invoice.basis === "fixed" ? "asWorked" : "fixed";
+  const [only, ...further] = invoice.jobs;
   return (
     <Section title="Otherwise">
       <div className="flex flex-wrap gap-2.5">
-        <Form
-          action={switchBasis}
-          shop={slug}
-          hidden={{ ...seen(invoice), basis: other }}
-          label="Change the basis"
-        >
-          <SubmitButton tone="second">Charge {BASIS_WORDS[other]}</SubmitButton>
-        </Form>
-        <LinkButton href={`/s/${slug}/invoices/new?job=${invoice.jobId}`}>Compare both</LinkButton>
+        {only && further.length === 0 && (
+          <>
+            <SwitchBasis slug={slug} invoice={invoice} job={only} />
+            <LinkButton href={`/s/${slug}/invoices/new?job=${only.id}`}>Compare both</LinkButton>
+          </>
+        )}
         <Form action={discard} shop={slug} hidden={seen(invoice)} label="Discard the draft">
           <SubmitButton tone="second">Discard the draft</SubmitButton>
         </Form>
       </div>
+    </Section>
+  );
+}
+
+/** Charges a job of the draft the other way. */
+function SwitchBasis({
+  slug,
+  invoice,
+  job,
+}: Pick<ActsProps, "slug" | "invoice"> & { job: ActsProps["invoice"]["jobs"][number] }) {
+  const other = job.basis === "fixed" ? "asWorked" : "fixed";
+  const which = invoice.jobs.length > 1 ? ` job ${job.number}` : "";
+  return (
+    <Form
+      action={switchBasis}
+      shop={slug}
+      hidden={{ ...seen(invoice), jobId: String(job.id), basis: other }}
+      label={`Change the basis${which}`}
+    >
+      <SubmitButton tone="second">
+        Charge<span className="sr-only">{which}</span> {BASIS_WORDS[other]}
+      </SubmitButton>
+    </Form>
+  );
+}
+
+/** The jobs of a draft of several, and those of the same customer that could stand on it too. */
+export function JobsOnIt({ slug, invoice, mayInvoice }: ActsProps) {
+  const { jobs, joinable } = invoice;
+  if (!mayInvoice || (jobs.length <= 1 && joinable.length === 0)) return null;
+  const row = "border-hair border-b py-2.5";
+  return (
+    <Section title="Jobs on it">
+      <ul>
+        {jobs.map((job, at) => (
+          <li key={job.id} className={row}>
+            Job {job.number}: {job.title}, {BASIS_WORDS[job.basis === "fixed" ? "fixed" : "asWorked"]}
+            {jobs.length > 1 && (
+              <div className="mt-1.5 flex flex-wrap gap-2.5">
+                <SwitchBasis slug={slug} invoice={invoice} job={job} />
+                {at > 0 && (
+                  <Form
+                    action={takeOffDraft}
+                    shop={slug}
+                    hidden={{ ...seen(invoice), jobId: String(job.id) }}
+                    label={`Take job ${job.number} off`}
+                  >
+                    <SubmitButton tone="quiet">
+                      Take<span className="sr-only"> job {job.number}</span> off
+                    </SubmitButton>
+                  </Form>
+                )}
+              </div>
+            )}
+          </li>
+        ))}
+        {joinable.map((job) => (
+          <li key={job.id} className={row}>
+            <span className="text-soft">
+              Job {job.number}: {job.title}, not on it
+            </span>
+            <div className="mt-1.5 flex flex-wrap gap-2.5">
+              {(["fixed", "asWorked"] as const).map((basis) => (
+                <Form
+                  key={basis}
+                  action={addToDraft}
+                  shop={slug}
+                  hidden={{ ...seen(invoice), jobId: String(job.id), basis }}
+                  label={`Add job ${job.number} ${BASIS_WORDS[basis]}`}
+                >
+                  <SubmitButton tone="quiet">
+                    Add<span className="sr-only"> job {job.number}</span> {BASIS_WORDS[basis]}
+                  </SubmitButton>
+                </Form>
+              ))}
+            </div>
+          </li>
+        ))}
+      </ul>
     </Section>
   );
 }

@@ -28,13 +28,14 @@ export function DraftLines(props: DraftLinesProps) {
   return (
     <Section
       title="Line by line"
-      aside={mayInvoice && <AddLine slug={slug} seen={seen} currency={currency} />}
+      aside={mayInvoice && <AddLine slug={slug} seen={seen} currency={currency} jobs={invoice.jobs} />}
     >
       <ul>
         {sides.map((side) => (
           <li key={side.key} className="border-hair border-b py-2.5">
             <div className="flex items-start justify-between gap-4">
               <span className={side.chargedMinor === null ? "min-w-0 text-soft line-through" : "min-w-0"}>
+                {side.job === null ? "" : `Job ${side.job}: `}
                 {side.name}
               </span>
               {mayInvoice && (side.typed || side.agreedMinor !== null || side.workedMinor !== null) && (

@@ -2,7 +2,7 @@ import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
-import { Shown } from "@/app/_ui/Shown";
+import { ShownLink } from "@/app/_ui/ShownLink";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { credit, giveBack, linkInvoice, takePayment, writeToCustomer } from "../actions";
@@ -28,7 +28,11 @@ export function IssuedActs(props: ActsProps) {
     <>
       {mayInvoice && <ToTheCustomer slug={slug} id={invoice.id} email={invoice.customer?.email ?? ""} />}
       {mayPay && stands(props) && leftMinor > 0 && (
-        <Dialog trigger="Record a payment" triggerTone="main" title={`Payment for invoice ${invoice.number}`}>
+        <Dialog
+          trigger="Record a payment"
+          triggerTone="main"
+          title={`Payment for invoice ${invoice.written}`}
+        >
           <MoneyForm
             {...moneyForm(props)}
             action={takePayment}
@@ -36,6 +40,7 @@ export function IssuedActs(props: ActsProps) {
             mostMinor={leftMinor}
             amountMinor={leftMinor}
             submit="Record the payment"
+            twoWays
             reference="Reference, if any"
           />
         </Dialog>
@@ -57,7 +62,7 @@ function ToTheCustomer({ slug, id, email }: { slug: string; id: number; email: s
         <p className="mb-3">This customer has no mail address: hand over the link.</p>
       )}
       <Form action={linkInvoice} shop={slug} hidden={hidden} label="Make a link" className="mt-5">
-        <Shown name="link" before={<p className="mb-2">Copy it now: it is shown once.</p>} />
+        <ShownLink before={<p className="mb-2">Copy it now: it is shown once.</p>} />
         <SubmitButton tone="second">Make a link</SubmitButton>
       </Form>
     </Dialog>
@@ -67,7 +72,7 @@ function ToTheCustomer({ slug, id, email }: { slug: string; id: number; email: s
 /** Taking it back: a credit note, money that goes back, and the next invoice after. */
 export function TakingBack(props: ActsProps) {
   const { slug, invoice, locale, mayInvoice, mayPay } = props;
-  const { leftMinor, depositLeftMinor } = invoice;
+  const { leftMinor } = invoice;
   if (invoice.saleId !== null)
     return (
       <Section title="Taking it back">
@@ -80,11 +85,11 @@ export function TakingBack(props: ActsProps) {
     <Section title="Taking it back">
       <div className="flex flex-wrap gap-2.5">
         {mayInvoice && standing && (
-          <Dialog trigger="Credit in full" title={`Credit invoice ${invoice.number} in full`}>
+          <Dialog trigger="Credit in full" title={`Credit invoice ${invoice.written} in full`}>
             <Form action={credit} shop={slug} hidden={{ id: String(invoice.id) }} label="Credit">
               <p className="mb-3 max-w-prose">
-                A credit note with its own number takes the whole invoice back. The job can then be invoiced
-                again; money paid stays with the job until it comes off the next invoice or goes back. This
+                A credit note with its own number takes the whole invoice back. Its jobs can then be invoiced
+                again; money paid stays with them until it comes off the next invoice or goes back. This
                 cannot be undone.
               </p>
               <TextArea
@@ -99,24 +104,31 @@ export function TakingBack(props: ActsProps) {
             </Form>
           </Dialog>
         )}
-        {mayPay && depositLeftMinor > 0 && (
-          <Dialog trigger="Give money back" title="Give money back">
-            {standing && leftMinor >= 0 && (
-              <p className="mb-3 max-w-prose">The invoice stands, so what goes back is due again.</p>
-            )}
-            <MoneyForm
-              {...moneyForm(props)}
-              action={giveBack}
-              hidden={{ jobId: String(invoice.jobId) }}
-              mostMinor={depositLeftMinor}
-              amountMinor={leftMinor < 0 ? 0 - leftMinor : depositLeftMinor}
-              submit="Record as given back"
-              reference="Why it goes back"
-            />
-          </Dialog>
-        )}
+        {mayPay &&
+          invoice.jobs.map(({ id, number, heldMinor }) => {
+            if (heldMinor <= 0) return null;
+            const title = invoice.jobs.length > 1 ? `Give money of job ${number} back` : "Give money back";
+            return (
+              <Dialog key={id} trigger={title} title={title}>
+                {standing && leftMinor >= 0 && (
+                  <p className="mb-3 max-w-prose">The invoice stands, so what goes back is due again.</p>
+                )}
+                <MoneyForm
+                  {...moneyForm(props)}
+                  action={giveBack}
+                  hidden={{ jobId: String(id) }}
+                  mostMinor={heldMinor}
+                  amountMinor={leftMinor < 0 ? Math.min(heldMinor, 0 - leftMinor) : heldMinor}
+                  submit="Record as given back"
+                  reference="Why it goes back"
+                />
+              </Dialog>
+            );
+          })}
         {mayInvoice && !standing && (
-          <LinkButton href={`/s/${slug}/invoices/new?job=${invoice.jobId}`}>Invoice the job again</LinkButton>
+          <LinkButton href={`/s/${slug}/invoices/new?job=${invoice.jobId}`}>
+            Invoice {invoice.jobs.length > 1 ? "the jobs" : "the job"} again
+          </LinkButton>
         )}
       </div>
     </Section>

@@ -71,10 +71,23 @@ export function ChangeLine({
 }
 
 /** A line that neither basis has. */
-export function AddLine({ slug, seen, currency }: Seen) {
+export function AddLine({
+  slug,
+  seen,
+  currency,
+  jobs,
+}: Seen & { jobs: readonly { id: number; number: number; title: string }[] }) {
   return (
     <Dialog trigger="Add a line" triggerTone="quiet" title="Add a line">
       <Form action={addDraftLine} shop={slug} hidden={seen} label="Add a line">
+        {jobs.length > 1 && (
+          <SelectField
+            name="jobId"
+            label="Of which job"
+            initial={String(jobs[0]?.id)}
+            options={jobs.map((job) => ({ value: String(job.id), label: `${job.number}, ${job.title}` }))}
+          />
+        )}
         <SelectField
           name="kind"
           label="What it is"

@@ -13,7 +13,7 @@ import { BASIS_WORDS, KIND_NAMES } from "@/lib/schemas/invoices";
 import { PaymentList } from "../PaymentList";
 import { Standing } from "../Standing";
 import { About, printedRows } from "./About";
-import { DraftActs, DraftOtherwise } from "./DraftActs";
+import { DraftActs, DraftOtherwise, JobsOnIt } from "./DraftActs";
 import { ChangesMade, DraftLines } from "./DraftLines";
 import { IssuedActs, TakingBack } from "./IssuedActs";
 
@@ -37,7 +37,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
     <>
       <PageHead
         of={shop.name}
-        title={invoice.number === null ? "Invoice, draft" : `${kind} ${invoice.number}`}
+        title={invoice.number === null ? "Invoice, draft" : `${kind} ${invoice.written}`}
         sub={<About slug={slug} invoice={invoice} />}
         state={<Standing standing={invoice.standing} lateDays={invoice.lateDays} />}
         actions={
@@ -69,7 +69,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
             title={
               invoice.doc.basis === "counter"
                 ? "Sold over the counter"
-                : `Charged ${BASIS_WORDS[invoice.doc.basis]}`
+                : charged(invoice.jobs, invoice.doc.basis)
             }
           >
             <PrintedLines doc={invoice.doc} />
@@ -107,6 +107,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
             </Section>
           )}
           <ChangesMade invoice={invoice} locale={locale} zone={zone} />
+          {invoice.state === "draft" && <JobsOnIt {...writes} />}
           {invoice.state === "draft" ? <DraftOtherwise {...writes} /> : <TakingBack {...writes} />}
         </div>
       </div>
@@ -116,3 +117,8 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
 }
 
 const changed = (lines: number) => `${lines} ${lines === 1 ? "line is" : "lines are"} changed`;
+
+/** How it is charged; jobs that are charged in different ways say so themselves. */
+function charged(jobs: readonly { basis: string }[], basis: keyof typeof BASIS_WORDS): string {
+  return jobs.every((job) => job.basis === basis) ? `Charged ${BASIS_WORDS[basis]}` : "Charged";
+}

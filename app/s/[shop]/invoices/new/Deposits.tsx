@@ -47,6 +47,7 @@ export function Deposits({ slug, view, settings, mayPay }: DepositsProps) {
                 Math.max(0, view.depositAskedMinor - view.depositLeftMinor) || agreed - view.depositLeftMinor,
               )}
               submit="Record the deposit"
+              twoWays
               reference="Reference, if any"
             />
           </Dialog>

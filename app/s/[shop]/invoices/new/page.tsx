@@ -40,7 +40,7 @@ export default async function NewInvoicePage({
         actions={
           live && (
             <LinkButton href={`/s/${slug}/invoices/${live.id}`} tone="main">
-              Open the {live.state === "draft" ? "draft" : `invoice ${live.number}`}
+              Open the {live.state === "draft" ? "draft" : `invoice ${live.written}`}
             </LinkButton>
           )
         }
@@ -60,6 +60,8 @@ export default async function NewInvoicePage({
           slug={slug}
           jobId={job.id}
           may={mayDraft}
+          joinable={view.joinable}
+          drafts={view.drafts}
         />
         <BasisChoice
           title="As worked: minutes spent and parts used"
@@ -68,6 +70,8 @@ export default async function NewInvoicePage({
           slug={slug}
           jobId={job.id}
           may={mayDraft}
+          joinable={view.joinable}
+          drafts={view.drafts}
         />
       </div>
       <Deposits slug={slug} view={view} settings={shop.settings} mayPay={shop.can("payment.write")} />

@@ -12,10 +12,12 @@ interface JobMoneyProps {
   locale: string;
   /** May take a deposit before the invoice. */
   mayTake: boolean;
+  /** Puts the job on a draft of its customer's, where there is one. */
+  children?: React.ReactNode;
 }
 
 /** Deposits and documents of the job. */
-export function JobMoney({ job, base, currency, locale, mayTake }: JobMoneyProps) {
+export function JobMoney({ job, base, currency, locale, mayTake, children }: JobMoneyProps) {
   const open = ["waiting", "booked", "inWork", "ride", "ready"].includes(job.state);
   if (job.invoices.length === 0 && job.payments.length === 0 && !(open && mayTake)) return null;
   const row = "flex justify-between gap-4 border-hair border-b py-2";
@@ -33,7 +35,7 @@ export function JobMoney({ job, base, currency, locale, mayTake }: JobMoneyProps
         {job.invoices.map((invoice) => (
           <li key={invoice.id} className={row}>
             <Link href={`${base}/invoices/${invoice.id}`} className="text-brass underline underline-offset-4">
-              {invoice.kind === "creditNote" ? "Credit note" : "Invoice"} {invoice.number ?? "draft"}
+              {invoice.kind === "creditNote" ? "Credit note" : "Invoice"} {invoice.written || "draft"}
             </Link>
             <Money minor={invoice.grossMinor} currency={currency} locale={locale} />
           </li>
@@ -44,6 +46,7 @@ export function JobMoney({ job, base, currency, locale, mayTake }: JobMoneyProps
           Take a deposit
         </LinkButton>
       )}
+      {children}
     </Section>
   );
 }

@@ -5,12 +5,15 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { draftsToJoin } from "@/lib/data/invoices/together";
+import { isFree } from "@/lib/data/jobs/closeFree";
 import { getJob } from "@/lib/data/jobs/get";
 import { photosOfJob } from "@/lib/data/photos/list";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { jobWord } from "@/lib/schemas/jobWords";
 import { wishText } from "@/lib/schemas/wishes";
+import { AddToDrafts } from "../../invoices/AddToDrafts";
 import { JobLink } from "../../invoices/JobLink";
 import { Agreement } from "./Agreement";
 import { CancelJob } from "./CancelJob";
@@ -35,6 +38,8 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
   const job = await getJob(shop, pathId(id));
   if (!job) notFound();
   const photos = await photosOfJob(shop, shop.can("photo.read") ? job : { steps: [], findings: [] });
+  const billable = job.state === "ready" && !isFree(job.agreement) && job.invoices.length === 0;
+  const drafts = billable && shop.can("invoice.write") ? await draftsToJoin(shop, job.id) : [];
   const { locale, zone } = shop.settings;
   const { word, shape, tone } = jobWord(job);
   const base = `/s/${slug}`;
@@ -126,7 +131,9 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
               currency={shop.settings.currency}
               locale={locale}
               mayTake={shop.can("payment.write")}
-            />
+            >
+              <AddToDrafts slug={slug} jobId={job.id} basis="fixed" drafts={drafts} className="mt-3" />
+            </JobMoney>
           )}
           {shop.can("job.write") && ["waiting", "booked", "inWork", "ride"].includes(job.state) && (
             <CancelJob slug={slug} job={job} />
