@@ -104,7 +104,7 @@ function frozenAlternative(
     minutes: view.plan.minutes,
     settings: settingsOf(facts, view),
     curve: curveOf(facts, view),
-    roadUse: view.acknowledgements.some((a) => a.key === "road-use"),
+    roadUse: view.acknowledgements.includes("road-use"),
     cautions: view.cautions,
   };
 }
@@ -113,7 +113,7 @@ function frozenAlternative(
 function curveOf(facts: QuoteFacts, { target }: QuoteView): FrozenAlternative["curve"] {
   const [first] = target.sheet?.carburettors ?? [];
   if (!first) return [];
-  const air = airOf(facts.conditions, facts.terms.latitude);
+  const air = airOf(facts.conditions, facts.terms);
   const before = fuelCurve(first.before, air, CURVE_POINTS).points;
   const short = (n: number) => Math.round(n * 1000) / 1000;
   return fuelCurve(first.after, air, CURVE_POINTS).points.map(({ throttle, lambda }, at) => ({
