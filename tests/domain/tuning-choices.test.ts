@@ -40,12 +40,16 @@ describe("the cost of a guess", () => {
     expect(probabilityLeaner(0.92 * Math.exp(-0.03), 0.03, 0.92)).toBeCloseTo(0.158655, 6);
     expect(probabilityLeaner(0.92, 0, 0.92)).toBe(0);
     expect(probabilityLeaner(0.91, 0, 0.92)).toBe(0);
+    expect(probabilityLeaner(0.93, 0, 0.92)).toBe(1);
   });
 
   it("takes the least, the richer of two that are as good as equal, and the first of two alike", () => {
     const of = (...pairs: (readonly [loss: number, phiError: number])[]) =>
       leastLoss(pairs.map(([loss, phiError]) => ({ loss, phiError })));
     expect(of([2, 0], [1, 0], [3, 0])).toBe(1);
+    // A millionth apart is as good as equal, on either side.
+    expect(of([1e-6, 1], [0, 0])).toBe(0);
+    expect(of([1e-6, 0], [0, 1])).toBe(1);
     expect(of([1, 0.1], [1 + 5e-7, 0.2])).toBe(1);
     expect(of([1, 0.1], [1 + 5e-6, 0.2])).toBe(0);
     expect(of([1, 0.1], [1 - 5e-7, 0])).toBe(0);
@@ -216,6 +220,33 @@ describe("air density alone", () => {
     expect(up.exact).toBeCloseTo(140 * (80_000 / 101_325) ** 0.25, 0);
     expect(up.size).toBe(132.5);
     expect(up.because.map((r) => r.firmness)).toEqual(["firm", "firm"]);
+  });
+
+  it("says its steps in figures: ISA at 3000 m has 74.2 % of the density, area x 0.8615, exactly 129.9 (ISO 2533)", () => {
+    const sea = airFromReading({ stationPa: 101_325, temperatureC: 15, humidity: 0 });
+    const high = airFromReading({ stationPa: 70_108.6, temperatureC: -4.491, humidity: 0 });
+    expect(densityJet(140, "bore", high, sea).because).toEqual([
+      {
+        fact: "Dry air 74.2 % of where 140 was right",
+        from: "CIPM-2007",
+        effect: expect.stringMatching(/^fuel area x 0\.861\d by the square-root law$/),
+        firmness: "firm",
+      },
+      {
+        fact: "Exactly 129.9 by air density alone",
+        from: "square-root law, Heywood 7.2",
+        effect: "130, rounded to the richer size",
+        firmness: "firm",
+      },
+    ]);
+    const fuel = { now: "E85", reference: "E10" };
+    // 14.01 / 9.80 x sqrt(750 / 783) is 1.3991.
+    expect(densityJet(140, "bore", sea, sea, fuel).because[0]).toEqual({
+      fact: "E10 before, E85 now",
+      from: "stoichiometric ratio and density of the fuels",
+      effect: "fuel area x 1.399",
+      firmness: "firm",
+    });
   });
 
   it("goes with a change of fuel by ratio and root of density: E10 to E85 is 1.4 times the area", () => {

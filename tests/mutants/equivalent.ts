@@ -224,4 +224,11 @@ export const EQUIVALENT: readonly Equivalent[] = [
     to: "1 - r <= 1e-9",
     why: "both formulas answer the same where they meet",
   },
+  { file: "tuning/choose.ts", from: "z > 0", to: "z >= 0", why: "half lies on either side of 0" },
+  {
+    file: "tuning/choose.ts",
+    from: "sigma < 1e-9",
+    to: "sigma <= 1e-9",
+    why: "so near to certain both answer the same",
+  },
 ];
