@@ -270,7 +270,10 @@ describe("air density alone", () => {
     expect(bothLaws({ ...density, exact: 140.04 }, 140, 140, "cv")).toEqual([]);
     expect(bothLaws({ ...density, exact: 140.06 }, 140, 140, "cv")).toEqual(density.because);
     expect(bothLaws(density, 131.2, 140, "cv")).toEqual(density.because);
+    expect(bothLaws(density, 131.25, 140, "cv")).toHaveLength(3);
     const leaner = bothLaws(density, 126, 140, "cv");
+    expect(leaner[1]?.effect).toContain("spring-loaded slide");
+    expect(leaner[2]?.firmness).toBe("starting point");
     expect(leaner).toHaveLength(3);
     expect(leaner[1]).toMatchObject({ fact: "Exactly 126.0 by the whole model", firmness: "starting point" });
     expect(leaner[1]?.from).toContain("constant depression");
@@ -280,6 +283,7 @@ describe("air density alone", () => {
     });
     const richer = bothLaws(density, 134, 140, "mechanical");
     expect(richer[1]?.from).not.toContain("constant depression");
+    expect(richer[1]?.effect).toBe("breathing and slide besides the air");
     expect(richer[2]?.effect).toContain("lean at full load");
   });
 });
@@ -294,6 +298,7 @@ describe("limits of what is recommended unmeasured", () => {
   it("over several airs are the richest air's density on the lean side, and the most that any asks on the rich", () => {
     const over = mainLimitsOver([limits(130, 130, 128), limits(136, 137.5, 141)], 140);
     expect(over.density.exact).toBe(136);
+    expect(mainLimitsOver([limits(136, 137.5, 141), limits(130, 130, 128)], 140).density.exact).toBe(136);
     expect(over.low).toBeCloseTo(136, 6);
     // 141 rounds up to 142.5, and one step more.
     expect(over.high).toBeCloseTo(145, 6);

@@ -231,4 +231,22 @@ export const EQUIVALENT: readonly Equivalent[] = [
     to: "sigma <= 1e-9",
     why: "so near to certain both answer the same",
   },
+  {
+    file: "tuning/densityJet.ts",
+    from: "fuel.now === fuel.reference",
+    to: "false",
+    why: "a fuel's flow over its own is 1 as well",
+  },
+  {
+    file: "tuning/densityJet.ts",
+    from: "exact < density.exact",
+    to: "exact <= density.exact",
+    why: "it comes here only where the two are half a step apart",
+  },
+  {
+    file: "tuning/jetLimits.ts",
+    from: "b.exact > a.exact",
+    to: "b.exact >= a.exact",
+    why: "two airs that ask for one size say the same",
+  },
 ];
