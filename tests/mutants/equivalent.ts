@@ -249,4 +249,11 @@ export const EQUIVALENT: readonly Equivalent[] = [
     to: "b.exact >= a.exact",
     why: "two airs that ask for one size say the same",
   },
+  {
+    file: "tuning/jetLimits.ts",
+    from: "settingDef(key)?.step ?? 2.5",
+    to: "settingDef(key)?.step && 2.5",
+    why: "2.5 is the step of both jets",
+  },
+  { file: "tuning/jetLimits.ts", from: "settingDef(key)?.step", to: "settingDef(key).step", why: THERE },
 ];
