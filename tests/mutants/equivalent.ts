@@ -256,4 +256,40 @@ export const EQUIVALENT: readonly Equivalent[] = [
     why: "2.5 is the step of both jets",
   },
   { file: "tuning/jetLimits.ts", from: "settingDef(key)?.step", to: "settingDef(key).step", why: THERE },
+  {
+    file: "tuning/jetLimits.ts",
+    from: "t.r.reference.settings[t.key] ?? t.r.machine[t.key]",
+    to: "t.r.reference.settings[t.key] && t.r.machine[t.key]",
+    why: "the machine's jet is the reference's where that is known",
+  },
+  {
+    file: "tuning/jetStep.ts",
+    from: "wanted >= low",
+    to: "wanted > low",
+    why: "the limits lie a hair outside the sizes",
+  },
+  {
+    file: "tuning/jetStep.ts",
+    from: "wanted <= high",
+    to: "wanted < high",
+    why: "the limits lie a hair outside the sizes",
+  },
+  {
+    file: "tuning/jetStep.ts",
+    from: "settingDef(setting)?.name",
+    to: "settingDef(setting).name",
+    why: THERE,
+  },
+  {
+    file: "tuning/jetStep.ts",
+    from: "wanted < fitted",
+    to: "wanted <= fitted",
+    why: "the fitted size is never held back",
+  },
+  {
+    file: "tuning/jetStep.ts",
+    from: "choice.convention === r.machine.convention",
+    to: "false",
+    why: "through its area a size comes back as itself",
+  },
 ];
