@@ -14,6 +14,8 @@ import { orShut } from "./shut";
 /** A customer's link that opens: its shop, seen as this customer, and the one document it is for. */
 export interface OpenedLink {
   readonly shop: ShopHandle;
+  /** A sample shop's: nothing in it is real. */
+  readonly sample: boolean;
   readonly shopName: string;
   readonly id: number;
   readonly purpose: "quote" | "job" | "invoice";
@@ -56,7 +58,7 @@ async function find(
   if (!SHAPE.test(token)) return "unknown";
   const place = await directory().read.shop.findFirst({
     where: { slug, closedAt: null },
-    select: { slug: true, name: true, database: true },
+    select: { slug: true, name: true, database: true, sample: true },
   });
   if (!place) return "unknown";
   noteRequest({ shop: slug });
@@ -78,7 +80,16 @@ async function find(
     );
   const { id, purpose, revisionId, jobId, invoiceId } = link;
   const by = { ...nobody, personId: `link-${id}`, name: "Customer by link" };
-  return { shop: { ...shop, by }, shopName: place.name, id, purpose, revisionId, jobId, invoiceId };
+  return {
+    shop: { ...shop, by },
+    shopName: place.name,
+    sample: place.sample,
+    id,
+    purpose,
+    revisionId,
+    jobId,
+    invoiceId,
+  };
 }
 
 /**

@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
+import { SampleMark } from "@/app/_ui/SampleMark";
 import { openLink, SHUT, SHUT_REMEDY } from "@/lib/gate/customer";
 import { AlternativeAskedSchema, ExtrasAskedSchema } from "@/lib/schemas/quoteLife";
 import { InvoiceView } from "./InvoiceView";
@@ -34,8 +35,8 @@ export default async function ByLink({ params, searchParams }: Props) {
     );
   if (link === "shut") return <Plain title={SHUT}>{SHUT_REMEDY}</Plain>;
   if (link === "unknown") notFound();
-  if (link.purpose === "quote")
-    return (
+  const view =
+    link.purpose === "quote" ? (
       <QuoteView
         link={link}
         token={token}
@@ -44,7 +45,16 @@ export default async function ByLink({ params, searchParams }: Props) {
           extras: ExtrasAskedSchema.parse(extra),
         }}
       />
+    ) : link.purpose === "job" ? (
+      <JobView link={link} token={token} />
+    ) : (
+      <InvoiceView link={link} token={token} />
     );
-  if (link.purpose === "job") return <JobView link={link} token={token} />;
-  return <InvoiceView link={link} token={token} />;
+  if (!link.sample) return view;
+  return (
+    <>
+      <SampleMark />
+      {view}
+    </>
+  );
 }
