@@ -9,7 +9,7 @@ import { buildSaltpan } from "./saltpan";
 import { DEMO_PEOPLE } from "./signIns";
 import type { DemoShop } from "./stage";
 
-export const SAMPLE_NAME = "Sample shop (Saltpan Carburettor Works)";
+const SAMPLE_NAME = "Sample shop (Saltpan Carburettor Works)";
 
 /** As long ago as the oldest of its jobs may be, and the days before its first quote. */
 const OPEN_DAYS = 420;
