@@ -148,7 +148,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
   "lib/domain": {
     loose: true,
     floors: {
-      words: ["refusal", "reason", "searchKey", "access"],
+      words: ["refusal", "reason", "searchKey", "access", "numbers"],
       measures: ["units", "money", "air", "schedule", "mail"],
       subjects: [
         "tuning",
@@ -448,6 +448,26 @@ describe("the house", () => {
       (file) => file !== "app/_ui/Link.tsx" && importsOf(file).some(({ target }) => target === "next/link"),
     );
     expect(others).toEqual([]);
+  });
+
+  it("has dates and times typed in the shop's form, through one field: app/_ui/DateField.tsx", () => {
+    const own = files("app").filter(
+      (file) =>
+        !["app/_ui/DateField.tsx", "app/_ui/NativePicker.tsx"].includes(file) &&
+        /\btype=\{?\s*["'`](date|time|datetime-local|month|week)["'`]|\btype=\{kind\}/.test(
+          readFileSync(join(root, file), "utf8"),
+        ),
+    );
+    expect(own).toEqual([]);
+  });
+
+  it("has records chosen by searching: no field lists hundreds of customers, bikes, parts or cards", () => {
+    const listing = files("app").filter((file) =>
+      /<SelectField[^>]*?name="(customerId|bikeId|bike|partId|modelCardId|card|packageId)"|<select[^>]*?name="(customerId|bikeId|bike|partId|modelCardId|card|packageId)"/.test(
+        readFileSync(join(root, file), "utf8"),
+      ),
+    );
+    expect(listing).toEqual([]);
   });
 
   it("gives every page of a shop a title of its own (WCAG 2.4.2)", () => {

@@ -12,10 +12,12 @@ interface Props {
   /** The shop's day: earlier ones are over. */
   today: string;
   weekdays: readonly { value: string; name: string }[];
+  /** The form days are typed in, on a page outside the shop. */
+  locale?: string;
 }
 
 /** When the work would suit; everything may stay empty. It opens by itself when something in it was typed and refused. */
-export function WishFields({ title, today, weekdays }: Props) {
+export function WishFields({ title, today, weekdays, locale }: Props) {
   const { values, seq } = useContext(FormContext);
   const typed = Object.entries(values ?? {}).some(
     ([name, value]) => name.startsWith("wish") && value.length > 0 && value !== "",
@@ -35,7 +37,7 @@ export function WishFields({ title, today, weekdays }: Props) {
             { value: "from", label: "From a day on" },
           ]}
         />
-        <DateField name="wishFrom" label="From which day" min={today} />
+        <DateField name="wishFrom" label="From which day" min={today} locale={locale} />
         <fieldset className="mb-4">
           <legend className="mb-1 font-semibold text-[15px]">Days that do not suit</legend>
           <div className="grid grid-cols-2 gap-x-4 sm:grid-cols-3">

@@ -24,7 +24,7 @@ export const CONTROL =
 export function FieldFrame({ id, label, hint, error, children, className }: FieldFrameProps) {
   return (
     <div className={cx("mb-4 min-w-0", className)}>
-      <label htmlFor={id} className="mb-1 block font-semibold text-[15px]">
+      <label id={`${id}-label`} htmlFor={id} className="mb-1 block font-semibold text-[15px]">
         {label}
       </label>
       {children}

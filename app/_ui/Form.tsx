@@ -86,7 +86,9 @@ export function Form({
     const named = (one: string) =>
       form.current?.querySelector<HTMLElement>(`[name="${CSS.escape(one)}"], [name="${CSS.escape(one)}[]"]`);
     // A place inside a field, such as one entry of a file's text, leads to the field.
-    (named(name) ?? named(name.split(".")[0] ?? name))?.focus();
+    const found = named(name) ?? named(name.split(".")[0] ?? name);
+    const box = found?.dataset.focus && document.getElementById(found.dataset.focus);
+    (box ? (box.querySelector<HTMLElement>("[tabindex='0']") ?? box) : found)?.focus();
   };
 
   return (

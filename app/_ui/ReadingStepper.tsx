@@ -102,7 +102,9 @@ function Reading({
               ))}
             </select>
           ) : (
-            <span className="font-mono text-soft">{unit}</span>
+            <span data-unit className="whitespace-nowrap font-mono text-soft">
+              {unit}
+            </span>
           )}
         </div>
         <button type="button" tabIndex={-1} aria-label={words.more} className={button} onClick={() => go(1)}>

@@ -1,6 +1,7 @@
 import type { PrintedLine } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
 import type { TaxSubtotal } from "@/lib/domain/pricing/facts";
+import { nameIn } from "@/lib/domain/pricing/said";
 import { byWork } from "@/lib/domain/quoting/byWork";
 import { amountText, quantityText, rateText, unitPriceText } from "./format";
 import { figure, ledger, say } from "./look";
@@ -41,7 +42,7 @@ export function priceLines(
     { head: `${amount}, ${currency}`, width: "auto", end: true },
   ];
   const row = (line: PrintedLine): Content[] => [
-    say(line.name),
+    say(nameIn(line, words.said)),
     figure(quantityText(line.quantityMilli, line.unit, locale)),
     figure(`${unitPriceText(line.unitPriceE4, currency, locale)}${line.unit === "h" ? "\u00a0/h" : ""}`),
     ...(withTax ? [figure(rateText(line.taxRateBp, locale))] : []),

@@ -1,8 +1,9 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { jetFamilies, saveTripSheet, workTrip } from "@/lib/data/bench/trip";
-import { benchBike, benchBikes } from "@/lib/data/bikes/benchBike";
+import { benchBike } from "@/lib/data/bikes/benchBike";
 import { createBike } from "@/lib/data/bikes/bikes";
 import { cardCalibration, keepCalibration } from "@/lib/data/bikes/calibrations";
+import { pickBikes } from "@/lib/data/bikes/pick";
 import { getSheet, latestSheets, saveSheet } from "@/lib/data/bikes/sheets";
 import { workLog } from "@/lib/data/bikes/workLog";
 import { createCustomer } from "@/lib/data/customers/customers";
@@ -75,9 +76,9 @@ describe("a bike on the bench", () => {
     expect(bike.calibration).toBeNull();
   });
   it("is among the choices; another shop sees neither", async () => {
-    const [choice] = await benchBikes(shops.a, bikeId);
-    expect(choice?.name).toContain("Orme Twin 750");
-    expect(await benchBikes(shops.b, null)).toEqual([]);
+    const [choice] = (await pickBikes(shops.a, "")).rows;
+    expect(choice).toMatchObject({ value: String(bikeId), label: "Orme Twin 750" });
+    expect((await pickBikes(shops.b, "")).rows).toEqual([]);
     expect(await benchBike(shops.b, bikeId)).toBeNull();
   });
 });

@@ -15,6 +15,7 @@ import { airWith } from "@/lib/domain/air/typed";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { airFromReading, relativeAirDensity, STANDARD_BENCH_AIR } from "@/lib/domain/air/weather";
 import { OutOfRange, Refusal } from "@/lib/domain/refusal";
+import { COUNTRY_PRESETS } from "@/lib/domain/tax/presets";
 
 const psychrolib = createRequire(import.meta.url)("psychrolib") as {
   SetUnitSystem(system: number): void;
@@ -185,6 +186,12 @@ describe("places", () => {
       expect(Math.abs(place.latitude), place.zone).toBeLessThanOrEqual(75);
       expect(Math.abs(place.longitude), place.zone).toBeLessThanOrEqual(180);
     }
+  });
+  it("hold the city of every country a shop can be opened in (IANA tz database, zone.tab)", () => {
+    const unknown = COUNTRY_PRESETS.filter((preset) => !placeOfZone(preset.zone));
+    expect(unknown.map((preset) => preset.country)).toEqual([]);
+    expect(placeNamed("Oslo")).toMatchObject({ latitude: 59.9, longitude: 10.8 });
+    expect(placeNamed("stockholm")).toMatchObject({ latitude: 59.3, longitude: 18.1 });
   });
   it("give weather their latitude, and 40 degrees of the hemisphere where none is known", () => {
     expect(weatherLatitude({ latitude: -34.9, latitudeSouth: true })).toBe(-34.9);

@@ -1,5 +1,6 @@
 import { type Browser, expect, type Locator, type Page, test } from "@playwright/test";
 import { endLink } from "../support/endLink";
+import { sentDay, typeDate } from "./fields";
 import { signIn, type Who } from "./people";
 import { linkInNewestMail, minor, newBike, newDraft, sendIt } from "./quoting";
 import { demandUsable, listen } from "./watched";
@@ -129,13 +130,13 @@ test("a customer reads the mail, compares, asks, chooses an alternative with an 
     await phone.getByRole("textbox", { name: "Your full name" }).fill(name);
     await phone.getByText("Say when it would suit you").tap();
     await phone.getByRole("radio", { name: "From a day on" }).check();
-    await phone.getByLabel("From which day").fill("2020-02-03");
+    await typeDate(phone, "From which day", "2020-02-03");
     await phone.getByRole("checkbox", { name: "Tuesday" }).check();
     await phone.getByRole("textbox", { name: "Anything else about the day" }).fill("Not before nine");
     await phone.getByRole("button", { name: "Accept this quote" }).tap();
     await expect(phone.getByText(/This day is over/).first()).toBeVisible();
     await expect(phone.getByRole("textbox", { name: "Your full name" })).toHaveValue(name);
-    await expect(phone.getByLabel("From which day")).toHaveValue("2020-02-03");
+    await expect(sentDay(phone, "wishFrom")).toHaveValue("2020-02-03");
     await expect(phone.getByRole("checkbox", { name: "Tuesday" })).toBeChecked();
     await expect(phone.getByRole("textbox", { name: "Anything else about the day" })).toHaveValue(
       "Not before nine",
@@ -145,7 +146,7 @@ test("a customer reads the mail, compares, asks, chooses an alternative with an 
 
   await test.step("a double tap and a second device make one job", async () => {
     const day = new Date(Date.now() + 20 * 86_400_000).toISOString().slice(0, 10);
-    await phone.getByLabel("From which day").fill(day);
+    await typeDate(phone, "From which day", day);
     await second.page.goto(`${link}?alternative=B&extra=air-filter`);
     await tickAll(second.page);
     await second.page.getByRole("textbox", { name: "Your full name" }).fill(name);

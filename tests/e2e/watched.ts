@@ -42,10 +42,23 @@ export async function demandUsable(page: Page): Promise<void> {
   await demandReachable(page);
 }
 
-/** No sideways scroll, and on a phone no control too small for a gloved finger. */
+/** No sideways scroll, no unit broken over lines or out of its field, and on a phone no control too small for a gloved finger. */
 export async function demandReachable(page: Page): Promise<void> {
   const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
   expect(sideways, `${page.url()} scrolls sideways`).toBeLessThanOrEqual(0);
+  const broken = await page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>("[data-unit]")]
+      .filter((unit) => {
+        const own = unit.getBoundingClientRect();
+        const field = unit.parentElement?.getBoundingClientRect();
+        const lines = document.createRange();
+        lines.selectNodeContents(unit);
+        const tops = new Set([...lines.getClientRects()].map((line) => Math.round(line.top)));
+        return tops.size > 1 || (own.width > 0 && field !== undefined && own.right > field.right + 1);
+      })
+      .map((unit) => unit.textContent),
+  );
+  expect(broken, `${page.url()} breaks units`).toEqual([]);
   const small = await page.evaluate(() => {
     if (!window.matchMedia("(pointer: coarse)").matches) return [];
     return [

@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import { Link } from "@/app/_ui/Link";
 import { SampleMark } from "@/app/_ui/SampleMark";
 import { Shell } from "@/app/_ui/Shell";
+import { ShopLocale } from "@/app/_ui/ShopLocale";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { enter } from "@/lib/gate/open";
 
@@ -63,7 +64,7 @@ export default async function ShopLayout({
         </div>
       }
     >
-      {children}
+      <ShopLocale locale={shop.settings.locale}>{children}</ShopLocale>
     </Shell>
   );
 }

@@ -21,7 +21,6 @@ const NAME = {
   modelCard: { select: { make: true, model: true } },
   customer: { select: { name: true } },
 } as const;
-const MOST = 200;
 
 interface Named {
   readonly plate: string;
@@ -34,19 +33,6 @@ const nameOf = (bike: Named) =>
   [`${bike.modelCard.make} ${bike.modelCard.model}`, bike.year, bike.plate, bike.customer.name]
     .filter(Boolean)
     .join(", ");
-
-/** The newest bikes as choices, with `chosen` among them however old it is. */
-export async function benchBikes(
-  shop: ShopHandle,
-  chosen: number | null,
-): Promise<readonly { id: number; name: string }[]> {
-  const rows = await shop.read.bike.findMany({ select: NAME, orderBy: { id: "desc" }, take: MOST });
-  const old =
-    chosen === null || rows.some((row) => row.id === chosen)
-      ? null
-      : await shop.read.bike.findUnique({ where: { id: chosen }, select: NAME });
-  return [...(old ? [old] : []), ...rows].map((bike) => ({ id: bike.id, name: nameOf(bike) }));
-}
 
 /** What the bench knows of a bike: its model, what is fitted now, and what its model was calibrated by. */
 export interface BenchBike {

@@ -43,15 +43,6 @@ export async function listModelCards(shop: ShopHandle, query: ModelCardQueryInpu
   return { rows: page, next: rows.length > PAGE ? (page.at(-1)?.id ?? null) : null };
 }
 
-/** Every model card as a choice for a form; bounded. */
-export async function modelCardChoices(shop: ShopHandle) {
-  return shop.read.modelCard.findMany({
-    select: { id: true, make: true, model: true, yearFrom: true, yearTo: true },
-    orderBy: [{ make: "asc" }, { model: "asc" }, { yearFrom: "asc" }, { id: "asc" }],
-    take: 500,
-  });
-}
-
 /** One model card with its facts and the newest bikes on it; null when there is none. */
 export async function getModelCard(shop: ShopHandle, id: number) {
   return shop.read.modelCard.findUnique({

@@ -199,28 +199,6 @@ export async function jobsToGive(shop: ShopHandle, customerId: number | null) {
   });
 }
 
-/** Bikes and customers as a booking without a job chooses from them. */
-export async function whoseToBook(shop: ShopHandle) {
-  const [bikes, customers] = await Promise.all([
-    shop.read.bike.findMany({
-      select: {
-        id: true,
-        plate: true,
-        modelCard: { select: { make: true, model: true } },
-        customer: { select: { name: true } },
-      },
-      orderBy: { id: "desc" },
-      take: 500,
-    }),
-    shop.read.customer.findMany({
-      select: { id: true, name: true, phone: true },
-      orderBy: [{ name: "asc" }, { id: "asc" }],
-      take: 500,
-    }),
-  ]);
-  return { bikes, customers };
-}
-
 /** The bays in use and the people who work on bikes, for choosing. */
 export async function shopPeople(shop: ShopHandle): Promise<{ bays: Named[]; people: Named[] }> {
   const [bays, people] = await Promise.all([

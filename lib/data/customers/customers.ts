@@ -88,6 +88,7 @@ const INVOICE = {
   id: true,
   kind: true,
   number: true,
+  written: true,
   state: true,
   issuedOn: true,
   dueOn: true,
@@ -152,16 +153,6 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
       })
     : [];
   return { ...customer, invoices };
-}
-
-/** Every customer as a choice for a form, by name; bounded, narrowed by a search. */
-export async function customerChoices(shop: ShopHandle, q = "", take = 200) {
-  return shop.read.customer.findMany({
-    where: await rowsMatching(shop, "Customer", q),
-    select: { id: true, name: true, phone: true },
-    orderBy: [{ name: "asc" }, { id: "asc" }],
-    take,
-  });
 }
 
 function fieldsOf(input: CustomerInput) {

@@ -36,6 +36,7 @@ export function composeInvoice(
   return {
     kind: "invoice",
     number: null,
+    written: "",
     title: rule.title,
     issuedOn: today,
     dueOn: daysAfter(today, settings.paymentDays),

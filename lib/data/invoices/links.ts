@@ -91,7 +91,7 @@ async function writeIn(
   const amount = formatMoney(doc.dueMinor, doc.currency, doc.locale);
   const text = [
     doc.buyer.name ? `Dear ${doc.buyer.name},` : "Good day,",
-    `here is ${what} ${doc.number} for ${forWhat(doc)}: ${amount}${doc.dueMinor > 0 && doc.settlements.length === 0 ? `, due ${doc.dueOn}` : ""}.`,
+    `here is ${what} ${doc.written} for ${forWhat(doc)}: ${amount}${doc.dueMinor > 0 && doc.settlements.length === 0 ? `, due ${doc.dueOn}` : ""}.`,
     `${input.origin}${link.path}`,
     `The link opens until ${link.expiresAt.toISOString().slice(0, 10)}.`,
     doc.seller.name,
@@ -99,13 +99,13 @@ async function writeIn(
   const mail = await tx.mail.create({
     data: {
       to,
-      subject: `${doc.seller.name}: ${what} ${doc.number}`,
+      subject: `${doc.seller.name}: ${what} ${doc.written}`,
       text,
       createdAt: shop.now,
     },
     select: { id: true },
   });
   await encloseInvoiceIn(tx, mail.id, input.id, doc);
-  await audit(tx, shop, "wrote", "mail", mail.id, { invoice: doc.number });
+  await audit(tx, shop, "wrote", "mail", mail.id, { invoice: doc.written });
   return mail.id;
 }

@@ -3,21 +3,19 @@ import type { Problem } from "@/lib/domain/packages/check";
 import { presetChoice } from "@/lib/domain/packages/choose";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import type { QuoteView } from "@/lib/domain/quoting/result";
+import type { Pick } from "@/lib/schemas/picks";
+import { pickedModelCard, pickModelCards } from "../bikes/pick";
 import { conditionsToday } from "../common/air";
+import { MOST_NEWEST } from "../common/picks";
 import { getPackage, type PackageView } from "../packages/get";
 import { triedFacts } from "./facts";
 import { settled } from "./write";
 
-export interface TriedCard {
-  readonly id: number;
-  readonly name: string;
-}
-
 export interface Trial {
   readonly package: PackageView;
-  readonly cards: readonly TriedCard[];
+  readonly cards: readonly Pick[];
   /** The card it is tried on; null until one is chosen. */
-  readonly card: TriedCard | null;
+  readonly card: Pick | null;
   /** What a quote would come to; null without a card, or while the recipe cannot be worked with. */
   readonly view: QuoteView | null;
   readonly problems: readonly Problem[];
@@ -38,16 +36,10 @@ export async function tryPackage(
 ): Promise<Trial | null> {
   const found = await getPackage(shop, input.id, input.revision);
   if (!found?.shown) return null;
-  const rows = await shop.read.modelCard.findMany({
-    select: { id: true, make: true, model: true, yearFrom: true },
-    orderBy: [{ make: "asc" }, { model: "asc" }, { id: "asc" }],
-    take: 200,
-  });
-  const cards = rows.map(({ id, make, model, yearFrom }) => ({
-    id,
-    name: `${make} ${model}${yearFrom ? `, from ${yearFrom}` : ""}`,
-  }));
-  const card = cards.find((one) => one.id === input.cardId) ?? null;
+  const [{ rows: cards }, card] = await Promise.all([
+    pickModelCards(shop, "", MOST_NEWEST),
+    pickedModelCard(shop, input.cardId ?? null),
+  ]);
   const { recipe, problems, isChecked } = found.shown;
   const trial = { package: found, cards, card, problems };
   if (!card || !isChecked || problems.some((p) => BROKEN.includes(p.kind))) return { ...trial, view: null };
@@ -56,7 +48,7 @@ export async function tryPackage(
     select: { altitudeM: true, latitude: true, latitudeSouth: true, zone: true },
   });
   const conditions = conditionsToday(settings, shop.now);
-  const facts = await triedFacts(shop.read, { cardId: card.id, recipe, choices: [], conditions });
+  const facts = await triedFacts(shop.read, { cardId: Number(card.value), recipe, choices: [], conditions });
   if (!facts) return { ...trial, view: null };
   const choices =
     input.ticks === null

@@ -103,12 +103,3 @@ export async function counterTerms(shop: ShopHandle) {
   const today = dayIn(zone, shop.now);
   return { rules, stepMinor: cashRoundingMinor, today, later: await laterThan(shop.read, today) };
 }
-
-/** Customers as the counter chooses from them, with the discount that is theirs. */
-export async function saleCustomers(shop: ShopHandle) {
-  return shop.read.customer.findMany({
-    select: { id: true, name: true, phone: true, discountBp: true, discountClass: true },
-    orderBy: [{ name: "asc" }, { id: "asc" }],
-    take: 500,
-  });
-}

@@ -107,7 +107,18 @@ Pacific/Pitcairn -25.1 -130.1;Pacific/Port_Moresby -9.5 147.2;Pacific/Rarotonga 
 Pacific/Tahiti -17.5 -149.6;Pacific/Tarawa 1.4 173.0;Pacific/Tongatapu -21.1 -175.2
 `;
 
-export const PLACES: readonly KnownPlace[] = ZONE_CITIES.trim()
+/** European cities whose zones have kept another's time since 1970 and are left out above. Source: the same, zone.tab. */
+const SAME_TIME_CITIES = `
+Atlantic/Reykjavik 64.2 -21.9;Europe/Amsterdam 52.4 4.9;Europe/Bratislava 48.2 17.1;
+Europe/Busingen 47.7 8.7;Europe/Copenhagen 55.7 12.6;Europe/Guernsey 49.5 -2.5;
+Europe/Isle_of_Man 54.2 -4.5;Europe/Jersey 49.2 -2.1;Europe/Ljubljana 46.1 14.5;
+Europe/Luxembourg 49.6 6.2;Europe/Mariehamn 60.1 20.0;Europe/Monaco 43.7 7.4;Europe/Oslo 59.9 10.8;
+Europe/Podgorica 42.4 19.3;Europe/San_Marino 43.9 12.5;Europe/Sarajevo 43.9 18.4;
+Europe/Skopje 42.0 21.4;Europe/Stockholm 59.3 18.1;Europe/Vaduz 47.2 9.5;Europe/Vatican 41.9 12.5;
+Europe/Zagreb 45.8 16.0
+`;
+
+export const PLACES: readonly KnownPlace[] = `${ZONE_CITIES.trim()};${SAME_TIME_CITIES.trim()}`
   .split(/;\s*/)
   .map((row) => {
     const [zone = "", latitude, longitude] = row.split(" ");

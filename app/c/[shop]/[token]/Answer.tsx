@@ -56,6 +56,7 @@ export function Answer({ slug, token, quote }: { slug: string; token: string; qu
             title="Say when it would suit you"
             today={quote.today}
             weekdays={weekdayNames(locale)}
+            locale={locale}
           />
           <SubmitButton size="act" className="w-full">
             Accept this quote

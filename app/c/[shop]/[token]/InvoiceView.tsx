@@ -26,7 +26,7 @@ export async function InvoiceView({ link, token }: { link: OpenedLink; token: st
     <main className="mx-auto max-w-[40rem] px-5 pt-6 pb-16">
       <p className="text-[15px] text-soft">{seller.name}</p>
       <h1 className="mt-1 border-ink border-b-2 pb-2 font-bold text-[26px] leading-tight">
-        {title} {doc.number}
+        {title} {doc.written}
       </h1>
       <p className="mt-2 mb-6 text-[15px]">
         {doc.jobs.map((job) => (
@@ -37,7 +37,7 @@ export async function InvoiceView({ link, token }: { link: OpenedLink; token: st
         Issued {day(doc.issuedOn)}.
       </p>
       {doc.credits && (
-        <Note title={`Takes back ${doc.credits.kind} ${doc.credits.number}.`}>{doc.credits.reason}</Note>
+        <Note title={`Takes back ${doc.credits.kind} ${doc.credits.written}.`}>{doc.credits.reason}</Note>
       )}
       {creditedWith !== null && (
         <Note title={`Taken back with credit note ${creditedWith}.`}>Nothing is to be paid for it.</Note>
@@ -49,7 +49,7 @@ export async function InvoiceView({ link, token }: { link: OpenedLink; token: st
         <Section title="Paying">
           {leftMinor > 0 && (
             <p className="whitespace-pre-line">
-              {left} is to be paid by {day(doc.dueOn)}, with the reference {doc.number}.
+              {left} is to be paid by {day(doc.dueOn)}, with the reference {doc.written}.
               {seller.bankDetails && `\n${seller.bankDetails}`}
             </p>
           )}

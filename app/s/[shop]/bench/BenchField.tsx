@@ -61,7 +61,10 @@ export function BenchField({ name, spec, query, problem, system }: BenchFieldPro
           )}
         />
         {unit && (
-          <span className="flex flex-none items-center rounded-r-[3px] border border-edge bg-paper px-2.5 font-mono text-[14px] text-soft">
+          <span
+            data-unit
+            className="flex flex-none items-center whitespace-nowrap rounded-r-[3px] border border-edge bg-paper px-2.5 font-mono text-[14px] text-soft"
+          >
             {unit}
           </span>
         )}

@@ -1,44 +1,43 @@
 import Form from "next/form";
 import { buttonLook } from "@/app/_ui/buttonLook";
-import { CONTROL } from "@/app/_ui/FieldFrame";
 import { Link } from "@/app/_ui/Link";
 import { Note } from "@/app/_ui/Note";
+import { PickField } from "@/app/_ui/PickField";
 import type { BenchBike } from "@/lib/data/bikes/benchBike";
+import type { Pick } from "@/lib/schemas/picks";
 
 export interface BikeChoiceProps {
   path: string;
   slug: string;
-  bikes: readonly { id: number; name: string }[];
+  /** Bikes as the field for them offers them first. */
+  newest: readonly Pick[];
   bike: BenchBike | null;
   /** What is filled in from a bike: "its jets and its needle". */
   fills: string;
 }
 
 /** Begins a calculation from a bike; its values are filled in and may be typed over. */
-export function BikeChoice({ path, slug, bikes, bike, fills }: BikeChoiceProps) {
+export function BikeChoice({ path, slug, newest, bike, fills }: BikeChoiceProps) {
   return (
     <div className="mb-5 print:mb-2">
-      {bikes.length > 0 && (
+      {newest.length > 0 && (
         <Form
           key={bike?.id ?? 0}
           action={path}
           aria-label="Begin from a bike"
-          className="flex flex-wrap items-end gap-2 print:hidden"
+          className="flex flex-wrap items-start gap-x-2 print:hidden"
         >
-          <div className="min-w-0 flex-1 basis-56">
-            <label htmlFor="bench-bike" className="mb-1 block font-semibold text-[15px]">
-              Begin from a bike
-            </label>
-            <select id="bench-bike" name="bike" defaultValue={bike?.id ?? ""} className={CONTROL}>
-              <option value="">None: type everything</option>
-              {bikes.map((each) => (
-                <option key={each.id} value={each.id}>
-                  {each.name}
-                </option>
-              ))}
-            </select>
-          </div>
-          <button type="submit" className={buttonLook("second")}>
+          <PickField
+            shop={slug}
+            from="bikes"
+            name="bike"
+            label="Begin from a bike"
+            newest={newest}
+            chosen={bike && { value: String(bike.id), label: bike.name, sub: "" }}
+            blank="None: type everything"
+            className="flex-1 basis-56"
+          />
+          <button type="submit" className={buttonLook("second", undefined, "mt-7")}>
             Fill in
           </button>
         </Form>

@@ -3,20 +3,23 @@ import { useState } from "react";
 import { Form } from "@/app/_ui/Form";
 import { Link } from "@/app/_ui/Link";
 import { NumberField } from "@/app/_ui/NumberField";
+import { PickField } from "@/app/_ui/PickField";
 import { Section } from "@/app/_ui/Section";
-import { type Choice, SelectField } from "@/app/_ui/SelectField";
+import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { CARBURETTOR_TYPES } from "@/lib/schemas/modelCards";
+import type { Pick } from "@/lib/schemas/picks";
 import { addBike } from "./actions";
 import { BikeDetails } from "./BikeDetails";
 
 export interface NewBikeFormProps {
   readonly shop: string;
   readonly units: string;
-  readonly customers: readonly Choice[];
-  readonly customer: string;
-  readonly cards: readonly Choice[];
+  readonly customers: readonly Pick[];
+  /** The one that the bike is added for, where that is known. */
+  readonly customer: Pick | null;
+  readonly cards: readonly Pick[];
   readonly mayAddCustomer: boolean;
 }
 
@@ -39,16 +42,18 @@ export function NewBikeForm({ shop, units, customers, customer, cards, mayAddCus
   return (
     <Form action={addBike} shop={shop} label="New bike" className="max-w-[760px]">
       <Section title="Whose">
-        <SelectField
+        <PickField
+          shop={shop}
+          from="customers"
           name="customerId"
           label="Customer"
-          initial={customer}
-          options={[{ value: "", label: "Choose" }, ...customers]}
+          chosen={customer}
+          newest={customers}
           required
         />
         {mayAddCustomer && (
           <p className="-mt-2 mb-4 text-[14px]">
-            Not in the list?{" "}
+            Not found?{" "}
             <Link href={`/s/${shop}/customers/new`} className="text-brass underline underline-offset-4">
               Add the customer first
             </Link>
@@ -63,10 +68,13 @@ export function NewBikeForm({ shop, units, customers, customer, cards, mayAddCus
           {tab("new", "A new model")}
         </fieldset>
         {card === "known" ? (
-          <SelectField
+          <PickField
+            shop={shop}
+            from="cards"
             name="modelCardId"
             label="Model card"
-            options={[{ value: "", label: "Choose" }, ...cards]}
+            newest={cards}
+            hint="Make or model."
             required
           />
         ) : (

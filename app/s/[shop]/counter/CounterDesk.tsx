@@ -2,13 +2,14 @@
 import { useState } from "react";
 import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Form } from "@/app/_ui/Form";
+import { PickField } from "@/app/_ui/PickField";
 import { ScanField } from "@/app/_ui/ScanField";
 import { Section } from "@/app/_ui/Section";
-import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { PartForSale } from "@/lib/domain/pricing/sale";
 import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
+import type { Buyer } from "@/lib/schemas/picks";
 import { AlsoPaid } from "./AlsoPaid";
 import { sellParts } from "./actions";
 import { FoundParts } from "./FoundParts";
@@ -21,19 +22,14 @@ export interface CounterDeskProps {
   rules: CounterRules;
   /** Smallest coin, for cash. */
   stepMinor: number;
-  customers: readonly {
-    id: number;
-    name: string;
-    phone: string;
-    discountBp: number;
-    discountClass: string;
-  }[];
+  /** Customers as the field for them offers them first. */
+  buyers: readonly Buyer[];
   /** Asked where today's date is before the last document's. */
   earlier?: React.ReactNode;
 }
 
 /** Sells parts: scan or find, how many, paid, done. */
-export function CounterDesk({ shop, rules, stepMinor, customers, earlier }: CounterDeskProps) {
+export function CounterDesk({ shop, rules, stepMinor, buyers, earlier }: CounterDeskProps) {
   const [lines, setLines] = useState<readonly TypedLine[]>([]);
   const [found, setFound] = useState<readonly PartForSale[]>([]);
   const [said, setSaid] = useState("");
@@ -61,8 +57,7 @@ export function CounterDesk({ shop, rules, stepMinor, customers, earlier }: Coun
       parts.length === 0 ? `Nothing is known as ${code}.` : `${parts.length} parts are found: choose one.`,
     );
   };
-  const chosen = (id: string) => {
-    const customer = customers.find((one) => String(one.id) === id);
+  const chosen = (customer: Buyer | null) => {
     setOff(customer && customer.discountBp > 0 ? String(customer.discountBp / 100) : "");
     setOffWhy(customer?.discountClass ?? "");
   };
@@ -132,22 +127,15 @@ export function CounterDesk({ shop, rules, stepMinor, customers, earlier }: Coun
               </SubmitButton>
             </Section>
             <Section title="To whom, if it matters">
-              <fieldset
-                className="min-w-0"
-                onChange={({ target }) => target instanceof HTMLSelectElement && chosen(target.value)}
-              >
-                <SelectField
-                  name="customerId"
-                  label="Customer"
-                  options={[
-                    { value: "", label: "Walk-in" },
-                    ...customers.map((one) => ({
-                      value: String(one.id),
-                      label: [one.name, one.phone].filter(Boolean).join(", "),
-                    })),
-                  ]}
-                />
-              </fieldset>
+              <PickField
+                shop={shop}
+                from="buyers"
+                name="customerId"
+                label="Customer"
+                newest={buyers}
+                blank="Walk-in"
+                onPick={chosen}
+              />
               <ChoiceField
                 name="paper"
                 label="Paper"

@@ -3,8 +3,10 @@ import { Link } from "@/app/_ui/Link";
 import { Money } from "@/app/_ui/Money";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
+import { MOST_NEWEST } from "@/lib/data/common/picks";
+import { pickBuyers } from "@/lib/data/sales/buyers";
 import { recentSales } from "@/lib/data/sales/get";
-import { counterTerms, saleCustomers } from "@/lib/data/sales/parts";
+import { counterTerms } from "@/lib/data/sales/parts";
 import { open } from "@/lib/gate/open";
 import { KIND_NAMES } from "@/lib/schemas/invoices";
 import { EarlierDate } from "../invoices/[id]/EarlierDate";
@@ -14,10 +16,10 @@ export default async function CounterPage({ params }: { params: Promise<{ shop: 
   const { shop: slug } = await params;
   const shop = await open("sale.write", slug);
   const { locale, zone } = shop.settings;
-  const [terms, recent, customers] = await Promise.all([
+  const [terms, recent, buyers] = await Promise.all([
     counterTerms(shop),
     recentSales(shop),
-    saleCustomers(shop),
+    pickBuyers(shop, "", MOST_NEWEST),
   ]);
   const { rules, stepMinor, today, later } = terms;
   return (
@@ -28,7 +30,7 @@ export default async function CounterPage({ params }: { params: Promise<{ shop: 
           shop={slug}
           rules={rules}
           stepMinor={stepMinor}
-          customers={customers}
+          buyers={buyers.rows}
           earlier={later && <EarlierDate later={later} today={today} locale={locale} />}
         />
         <Section title="Last sales">
@@ -41,14 +43,14 @@ export default async function CounterPage({ params }: { params: Promise<{ shop: 
                   className="flex min-h-8 items-center justify-between gap-3 pointer-coarse:min-h-12"
                 >
                   <span>
-                    {KIND_NAMES[one.kind]} {one.number}
+                    {KIND_NAMES[one.kind]} {one.written}
                   </span>
                   <Money minor={one.grossMinor} currency={rules.currency} locale={locale} />
                 </Link>
                 <p className="text-[14px] text-soft">
                   <Instant at={one.createdAt.toISOString()} locale={locale} zone={zone} />
                   {one.customer && `, ${one.customer.name}`}
-                  {one.creditedBy.length > 0 && `, taken back with ${one.creditedBy[0]?.number}`}
+                  {one.creditedBy.length > 0 && `, taken back with ${one.creditedBy[0]?.written}`}
                 </p>
               </li>
             ))}

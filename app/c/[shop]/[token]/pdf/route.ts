@@ -22,7 +22,7 @@ export async function GET(
   let response: Response;
   try {
     const pdf = await inWorker(link.shop, "invoicePdf", shown.doc, { signal: request.signal });
-    response = file(pdf, "application/pdf", `${KIND_FILES[shown.doc.kind]}-${shown.doc.number}.pdf`, true);
+    response = file(pdf, "application/pdf", `${KIND_FILES[shown.doc.kind]}-${shown.doc.written}.pdf`, true);
   } catch (cause) {
     return refused(cause);
   }

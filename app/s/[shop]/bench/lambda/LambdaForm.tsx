@@ -7,11 +7,13 @@ import { useFormValue } from "@/app/_ui/formContext";
 import { LogText } from "@/app/_ui/LogText";
 import { LAMBDA_UNITS } from "@/app/_ui/lambdaUnits";
 import { NumberField } from "@/app/_ui/NumberField";
+import { PickField } from "@/app/_ui/PickField";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { LAMBDA_COLUMNS } from "@/lib/schemas/benchLogs";
+import type { Pick } from "@/lib/schemas/picks";
 import { readLambdaFile } from "../actions";
 import { useLogAnswer } from "../useLogAnswer";
 import { LambdaAnswer, type LambdaAnswerData } from "./LambdaAnswer";
@@ -20,8 +22,8 @@ export interface LambdaFormProps {
   slug: string;
   initial: string;
   locale: string;
-  bikes: readonly { id: number; name: string }[];
-  bike: string;
+  bikes: readonly Pick[];
+  bike: Pick | null;
   mayKeep: boolean;
   /** Units the shop writes in, by the field's name. */
   units: Readonly<Record<string, string>>;
@@ -36,7 +38,7 @@ export function LambdaForm(props: LambdaFormProps) {
   );
 }
 
-function Fields({ initial, locale, bikes, bike, mayKeep, units }: LambdaFormProps) {
+function Fields({ slug, initial, locale, bikes, bike, mayKeep, units }: LambdaFormProps) {
   const { answer, typed } = useLogAnswer<LambdaAnswerData>();
   const [live, setLive] = useState<string>();
   const text = useFormValue("csv", live ?? typed.csv ?? initial);
@@ -71,15 +73,15 @@ function Fields({ initial, locale, bikes, bike, mayKeep, units }: LambdaFormProp
           />
         </Section>
         <Section title="Bike">
-          <SelectField
+          <PickField
+            shop={slug}
+            from="bikes"
             name="bike"
             label="Ridden with"
-            initial={of("bike") ?? bike}
+            newest={bikes}
+            chosen={bike}
+            blank="No bike: against the targets only"
             hint="With the settings of its newest sheet."
-            options={[
-              { value: "", label: "No bike: against the targets only" },
-              ...bikes.map((b) => ({ value: String(b.id), label: b.name })),
-            ]}
           />
           <NumberField
             name="altitude"

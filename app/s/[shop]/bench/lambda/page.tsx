@@ -1,6 +1,7 @@
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
-import { benchBikes } from "@/lib/data/bikes/benchBike";
+import { pickBikes, pickedBike } from "@/lib/data/bikes/pick";
+import { MOST_NEWEST } from "@/lib/data/common/picks";
 import { shownUnit } from "@/lib/domain/units/systems";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
@@ -20,7 +21,7 @@ export default async function Lambda({
   const asked = benchQuery(await searchParams);
   const system = systemOf(shop.settings.units);
   const bike = askedBike(asked);
-  const bikes = await benchBikes(shop, bike);
+  const [bikes, chosen] = await Promise.all([pickBikes(shop, "", MOST_NEWEST), pickedBike(shop, bike)]);
   const example = new URLSearchParams({ ...(bike ? { bike: String(bike) } : {}), example: "1" });
   return (
     <>
@@ -35,8 +36,8 @@ export default async function Lambda({
         slug={slug}
         initial={asked.example ? exampleLog() : ""}
         locale={shop.settings.locale}
-        bikes={bikes}
-        bike={bike === null ? "" : String(bike)}
+        bikes={bikes.rows}
+        bike={chosen}
         mayKeep={shop.can("card.write")}
         units={{
           altitudeUnit: shownUnit(system, "altitude").unit,

@@ -1,6 +1,8 @@
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
-import { benchBike, benchBikes } from "@/lib/data/bikes/benchBike";
+import { benchBike } from "@/lib/data/bikes/benchBike";
+import { pickBikes } from "@/lib/data/bikes/pick";
+import { MOST_NEWEST } from "@/lib/data/common/picks";
 import { compareNeedles, needlesAt } from "@/lib/domain/bench/needlePair";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
@@ -27,7 +29,10 @@ export default async function Needles({
   const system = systemOf(shop.settings.units);
   const asked = benchQuery(await searchParams);
   const id = askedBike(asked);
-  const [bike, bikes] = await Promise.all([id === null ? null : benchBike(shop, id), benchBikes(shop, id)]);
+  const [bike, bikes] = await Promise.all([
+    id === null ? null : benchBike(shop, id),
+    pickBikes(shop, "", MOST_NEWEST),
+  ]);
   const place = bike?.carburettors.find((one) => one.position === idIn(asked.c)) ?? bike?.carburettors[0];
   const { c: _, ...typed } = asked;
   const query = onlyBike(typed) ? needleExample(bike, system, place?.position) : asked;
@@ -45,7 +50,7 @@ export default async function Needles({
       <BikeChoice
         path={`/s/${slug}/bench/needles`}
         slug={slug}
-        bikes={bikes}
+        newest={bikes.rows}
         bike={bike}
         fills={
           place?.needle

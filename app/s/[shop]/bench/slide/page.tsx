@@ -1,5 +1,7 @@
 import { PageHead } from "@/app/_ui/PageHead";
-import { benchBike, benchBikes } from "@/lib/data/bikes/benchBike";
+import { benchBike } from "@/lib/data/bikes/benchBike";
+import { pickBikes } from "@/lib/data/bikes/pick";
+import { MOST_NEWEST } from "@/lib/data/common/picks";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { slideBench } from "@/lib/domain/bench/slideBench";
 import { open } from "@/lib/gate/open";
@@ -26,7 +28,10 @@ export default async function Slide({
   const system = systemOf(shop.settings.units);
   const asked = benchQuery(await searchParams);
   const id = askedBike(asked);
-  const [bike, bikes] = await Promise.all([id === null ? null : benchBike(shop, id), benchBikes(shop, id)]);
+  const [bike, bikes] = await Promise.all([
+    id === null ? null : benchBike(shop, id),
+    pickBikes(shop, "", MOST_NEWEST),
+  ]);
   const query = onlyBike(asked) ? slideExample(bike, system) : asked;
   const { densityKgM3 } = placeAir({ altitudeM, temperatureC: benchTemperatureC, humidity: null });
   const work = workBench(SLIDE_FIELDS, system, query, (v) =>
@@ -56,7 +61,7 @@ export default async function Slide({
       <BikeChoice
         path={`/s/${slug}/bench/slide`}
         slug={slug}
-        bikes={bikes}
+        newest={bikes.rows}
         bike={bike}
         fills="what its model card knows is filled in"
       />

@@ -1,8 +1,10 @@
 import { CONTROL, describedBy, FieldFrame } from "@/app/_ui/FieldFrame";
 import { PageHead } from "@/app/_ui/PageHead";
 import { fittedOn, jetFamilies, workTrip } from "@/lib/data/bench/trip";
-import { benchBike, benchBikes } from "@/lib/data/bikes/benchBike";
+import { benchBike } from "@/lib/data/bikes/benchBike";
+import { pickBikes } from "@/lib/data/bikes/pick";
 import { conditionsToday } from "@/lib/data/common/air";
+import { MOST_NEWEST } from "@/lib/data/common/picks";
 import { weatherLatitude } from "@/lib/domain/air/places";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
@@ -32,7 +34,7 @@ export default async function Trip({
   const id = askedBike(asked);
   const [bike, bikes, families] = await Promise.all([
     id === null ? null : benchBike(shop, id),
-    benchBikes(shop, id),
+    pickBikes(shop, "", MOST_NEWEST),
     jetFamilies(shop),
   ]);
   const query = onlyBike(asked)
@@ -55,7 +57,7 @@ export default async function Trip({
       <BikeChoice
         path={path}
         slug={slug}
-        bikes={bikes}
+        newest={bikes.rows}
         bike={bike}
         fills="its jets, screw and model card are used"
       />

@@ -2,10 +2,10 @@ import { DataTable } from "@/app/_ui/DataTable";
 import { Empty } from "@/app/_ui/Empty";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
+import { cardName } from "@/lib/data/bikes/cardName";
 import { listModelCards } from "@/lib/data/bikes/modelCards";
 import { open } from "@/lib/gate/open";
 import { ModelCardQuery } from "@/lib/schemas/modelCards";
-import { cardName } from "../cardName";
 
 export default async function ModelCardsPage({
   params,

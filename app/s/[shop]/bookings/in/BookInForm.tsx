@@ -2,18 +2,14 @@
 import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { DateField } from "@/app/_ui/DateField";
 import { Form } from "@/app/_ui/Form";
+import { PickField } from "@/app/_ui/PickField";
 import { Section } from "@/app/_ui/Section";
-import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
+import type { Pick } from "@/lib/schemas/picks";
 import { bookBikeIn } from "../actions";
 import { SlotFields } from "../SlotFields";
-
-interface Choice {
-  readonly value: string;
-  readonly label: string;
-}
 
 export interface BookInFormProps {
   shop: string;
@@ -23,8 +19,8 @@ export interface BookInFormProps {
   times: readonly { value: string; label: string; detail: string }[];
   bays: readonly { id: number; name: string }[];
   people: readonly { id: number; name: string }[];
-  bikes: readonly Choice[];
-  customers: readonly Choice[];
+  bikes: readonly Pick[];
+  customers: readonly Pick[];
 }
 
 /** Whose bike comes and what for, and one of the first times that work or another. */
@@ -34,16 +30,22 @@ export function BookInForm(props: BookInFormProps) {
     <Form action={bookBikeIn} shop={shop} hidden={{ minutes: String(minutes) }} label="Book the bike in">
       <Section title="Whose bike">
         <div className="grid grid-cols-[repeat(auto-fit,minmax(min(17rem,100%),1fr))] gap-x-5">
-          <SelectField
+          <PickField
+            shop={shop}
+            from="bikes"
             name="bikeId"
             label="Bike"
-            options={[{ value: "", label: "Not known yet" }, ...bikes]}
+            newest={bikes}
+            blank="Not known yet"
             hint="Its owner is booked in with it."
           />
-          <SelectField
+          <PickField
+            shop={shop}
+            from="customers"
             name="customerId"
             label="Customer"
-            options={[{ value: "", label: "Not known yet" }, ...customers]}
+            newest={customers}
+            blank="Not known yet"
             hint="Where the bike is not known yet."
           />
           <TextField name="guestName" label="Name" maxLength={120} hint="Who called, if they are new here." />

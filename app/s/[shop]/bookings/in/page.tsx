@@ -4,7 +4,10 @@ import { NumberField } from "@/app/_ui/NumberField";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { firstTimesFor, shopPeople, whoseToBook } from "@/lib/data/bookings/times";
+import { pickBikes } from "@/lib/data/bikes/pick";
+import { firstTimesFor, shopPeople } from "@/lib/data/bookings/times";
+import { MOST_NEWEST } from "@/lib/data/common/picks";
+import { pickCustomers } from "@/lib/data/customers/pick";
 import { open } from "@/lib/gate/open";
 import { BookInQuerySchema } from "@/lib/schemas/bookings";
 import { offered, ownStart } from "../offered";
@@ -22,10 +25,11 @@ export default async function BookInPage({
   const { minutes } = BookInQuerySchema.parse(await searchParams);
   const shop = await open("booking.write", slug);
   const { zone } = shop.settings;
-  const [times, { bays, people }, { bikes, customers }] = await Promise.all([
+  const [times, { bays, people }, bikes, customers] = await Promise.all([
     firstTimesFor(shop, minutes),
     shopPeople(shop),
-    whoseToBook(shop),
+    pickBikes(shop, "", MOST_NEWEST),
+    pickCustomers(shop, "", MOST_NEWEST),
   ]);
   return (
     <>
@@ -57,14 +61,8 @@ export default async function BookInPage({
         times={offered(times, shop.settings)}
         bays={bays}
         people={people}
-        bikes={bikes.map(({ id, plate, modelCard, customer }) => ({
-          value: String(id),
-          label: [`${modelCard.make} ${modelCard.model}`, plate, customer.name].filter(Boolean).join(", "),
-        }))}
-        customers={customers.map(({ id, name, phone }) => ({
-          value: String(id),
-          label: [name, phone].filter(Boolean).join(", "),
-        }))}
+        bikes={bikes.rows}
+        customers={customers.rows}
       />
     </>
   );

@@ -3,12 +3,13 @@ import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { Money } from "@/app/_ui/Money";
-import { SelectField } from "@/app/_ui/SelectField";
+import { PickField } from "@/app/_ui/PickField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { SaleView } from "@/lib/data/sales/get";
 import { cashRounding } from "@/lib/domain/money/cash";
 import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
+import type { Pick } from "@/lib/schemas/picks";
 import { quantityText } from "@/lib/schemas/quantity";
 import { EarlierDate } from "../../invoices/[id]/EarlierDate";
 import { mailReceipt, makeFullInvoice, takeSaleBack } from "../actions";
@@ -34,12 +35,7 @@ export function MailIt({ slug, sale }: ActsProps) {
 }
 
 /** A receipt turned into an invoice that names its buyer. */
-export function FullInvoice({
-  slug,
-  sale,
-  locale,
-  customers,
-}: ActsProps & { customers: readonly { id: number; name: string; phone: string }[] }) {
+export function FullInvoice({ slug, sale, locale, newest }: ActsProps & { newest: readonly Pick[] }) {
   return (
     <Dialog trigger="Full tax invoice" title="A full tax invoice in place of the receipt">
       <Form action={makeFullInvoice} shop={slug} hidden={{ saleId: String(sale.id) }} label="Full invoice">
@@ -47,17 +43,14 @@ export function FullInvoice({
           A credit note takes the receipt back, and an invoice with the customer's name takes its place. Parts
           and money stay as they are. This cannot be undone.
         </p>
-        <SelectField
+        <PickField
+          shop={slug}
+          from="customers"
           name="customerId"
           label="Customer"
+          newest={newest}
+          blank="Choose the customer"
           required
-          options={[
-            { value: "", label: "Choose the customer" },
-            ...customers.map((one) => ({
-              value: String(one.id),
-              label: [one.name, one.phone].filter(Boolean).join(", "),
-            })),
-          ]}
         />
         <EarlierDate later={sale.later} today={sale.today} locale={locale} />
         <SubmitButton>Make the invoice</SubmitButton>

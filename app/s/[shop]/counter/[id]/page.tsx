@@ -6,8 +6,9 @@ import { Money } from "@/app/_ui/Money";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { MOST_NEWEST } from "@/lib/data/common/picks";
+import { pickCustomers } from "@/lib/data/customers/pick";
 import { getSale } from "@/lib/data/sales/get";
-import { saleCustomers } from "@/lib/data/sales/parts";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { KIND_NAMES, STANDING_WORDS } from "@/lib/schemas/invoices";
@@ -30,7 +31,7 @@ export default async function SalePage({ params }: { params: Promise<{ shop: str
     <>
       <PageHead
         of={shop.name}
-        title={`${KIND_NAMES[shown.kind]} ${shown.number}`}
+        title={`${KIND_NAMES[shown.kind]} ${shown.written}`}
         sub={
           <>
             <Instant at={sale.soldAt.toISOString()} locale={locale} zone={zone} />
@@ -71,7 +72,9 @@ export default async function SalePage({ params }: { params: Promise<{ shop: str
           {!takenBack && (
             <Section title="Otherwise">
               <div className="flex flex-wrap gap-2.5">
-                {shown.kind === "receipt" && <FullInvoice {...acts} customers={await saleCustomers(shop)} />}
+                {shown.kind === "receipt" && (
+                  <FullInvoice {...acts} newest={(await pickCustomers(shop, "", MOST_NEWEST)).rows} />
+                )}
                 <TakeItBack {...acts} />
               </div>
             </Section>

@@ -117,7 +117,7 @@ function Invoices({
         rows={invoices.map((invoice) => ({
           id: String(invoice.id),
           href: `/s/${formats.slug}/invoices/${invoice.id}`,
-          number: `${KIND_NAMES[invoice.kind]} ${invoice.number ?? "draft"}`,
+          number: `${KIND_NAMES[invoice.kind]} ${invoice.written || "draft"}`,
           issued: invoice.issuedOn,
           due: invoice.dueOn,
           gross: { minor: invoice.grossMinor, currency: formats.currency },

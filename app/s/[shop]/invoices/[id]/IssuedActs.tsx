@@ -28,7 +28,11 @@ export function IssuedActs(props: ActsProps) {
     <>
       {mayInvoice && <ToTheCustomer slug={slug} id={invoice.id} email={invoice.customer?.email ?? ""} />}
       {mayPay && stands(props) && leftMinor > 0 && (
-        <Dialog trigger="Record a payment" triggerTone="main" title={`Payment for invoice ${invoice.number}`}>
+        <Dialog
+          trigger="Record a payment"
+          triggerTone="main"
+          title={`Payment for invoice ${invoice.written}`}
+        >
           <MoneyForm
             {...moneyForm(props)}
             action={takePayment}
@@ -81,7 +85,7 @@ export function TakingBack(props: ActsProps) {
     <Section title="Taking it back">
       <div className="flex flex-wrap gap-2.5">
         {mayInvoice && standing && (
-          <Dialog trigger="Credit in full" title={`Credit invoice ${invoice.number} in full`}>
+          <Dialog trigger="Credit in full" title={`Credit invoice ${invoice.written} in full`}>
             <Form action={credit} shop={slug} hidden={{ id: String(invoice.id) }} label="Credit">
               <p className="mb-3 max-w-prose">
                 A credit note with its own number takes the whole invoice back. Its jobs can then be invoiced

@@ -3,14 +3,14 @@ import { Form } from "@/app/_ui/Form";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { recipeSupplies } from "@/lib/data/packages/supplies";
+import { gradesToName } from "@/lib/data/packages/supplies";
 import type { OpenShop } from "@/lib/gate/open";
 import { PartRows } from "../../packages/[id]/edit/[part]/PartRows";
 import { addWork, addWorkAtDesk } from "./agreementActions";
 
 /** Puts work and parts on a job that stands on no quote, from its page or its card. */
 export async function AddWork({ shop, jobId }: { shop: OpenShop; jobId: number }) {
-  const supplies = await recipeSupplies(shop);
+  const grades = await gradesToName(shop);
   return (
     <Dialog trigger="Add work or parts" title="More on this job">
       <Form
@@ -25,11 +25,11 @@ export async function AddWork({ shop, jobId }: { shop: OpenShop; jobId: number }
           <SelectField
             name="grade"
             label="Grade"
-            options={supplies.grades.map(({ code, name }) => ({ value: code, label: name }))}
-            initial={supplies.grades[0]?.code}
+            options={grades.map(({ code, name }) => ({ value: code, label: name }))}
+            initial={grades[0]?.code}
           />
         </div>
-        <PartRows rows={[]} supplies={{ ...supplies, families: [] }} />
+        <PartRows rows={[]} shop={shop.slug} />
         <SubmitButton>Add it</SubmitButton>
       </Form>
     </Dialog>

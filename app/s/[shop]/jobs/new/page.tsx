@@ -2,7 +2,7 @@ import { Empty } from "@/app/_ui/Empty";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getBike } from "@/lib/data/bikes/bikes";
-import { recipeSupplies } from "@/lib/data/packages/supplies";
+import { gradesToName } from "@/lib/data/packages/supplies";
 import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { OpenForm } from "./OpenForm";
@@ -31,7 +31,7 @@ export default async function NewJob({ params, searchParams }: Props) {
         />
       </>
     );
-  const { grades } = await recipeSupplies(shop);
+  const grades = await gradesToName(shop);
   const earlier = bike.jobs.filter((job) => OVER.includes(job.state));
   return (
     <>

@@ -4,31 +4,32 @@ import { Form } from "@/app/_ui/Form";
 import { KeepMine } from "@/app/_ui/KeepMine";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
+import { PickField } from "@/app/_ui/PickField";
 import { Section } from "@/app/_ui/Section";
-import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { getBike } from "@/lib/data/bikes/bikes";
-import { modelCardChoices } from "@/lib/data/bikes/modelCards";
-import { customerChoices } from "@/lib/data/customers/customers";
+import { pickedModelCard, pickModelCards } from "@/lib/data/bikes/pick";
+import { MOST_NEWEST } from "@/lib/data/common/picks";
+import { pickCustomers, pickedCustomer } from "@/lib/data/customers/pick";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { saveBike, takeBikeOut } from "../../actions";
 import { BikeDetails } from "../../BikeDetails";
-import { cardName } from "../../cardName";
 
 export default async function EditBikePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("bike.write", slug);
   const [bike, customers, cards] = await Promise.all([
     getBike(shop, pathId(id)),
-    customerChoices(shop, "", 500),
-    modelCardChoices(shop),
+    pickCustomers(shop, "", MOST_NEWEST),
+    pickModelCards(shop, "", MOST_NEWEST),
   ]);
   if (!bike) notFound();
-  const owners = customers.some((each) => each.id === bike.customerId)
-    ? customers
-    : [bike.customer, ...customers];
+  const [owner, card] = await Promise.all([
+    pickedCustomer(shop, bike.customerId),
+    pickedModelCard(shop, bike.modelCardId),
+  ]);
   return (
     <>
       <PageHead
@@ -45,17 +46,23 @@ export default async function EditBikePage({ params }: { params: Promise<{ shop:
       >
         <Section title="Whose, and which model">
           <div className="grid gap-x-5 sm:grid-cols-2">
-            <SelectField
+            <PickField
+              shop={slug}
+              from="customers"
               name="customerId"
               label="Customer"
-              initial={String(bike.customerId)}
-              options={owners.map((each) => ({ value: String(each.id), label: each.name }))}
+              chosen={owner}
+              newest={customers.rows}
+              required
             />
-            <SelectField
+            <PickField
+              shop={slug}
+              from="cards"
               name="modelCardId"
               label="Model card"
-              initial={String(bike.modelCardId)}
-              options={cards.map((card) => ({ value: String(card.id), label: cardName(card) }))}
+              chosen={card}
+              newest={cards.rows}
+              required
             />
           </div>
         </Section>

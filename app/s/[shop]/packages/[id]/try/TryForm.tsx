@@ -1,23 +1,26 @@
 import { Button } from "@/app/_ui/Button";
 import { CheckField } from "@/app/_ui/CheckField";
+import { PickField } from "@/app/_ui/PickField";
 import { Section } from "@/app/_ui/Section";
-import { SelectField } from "@/app/_ui/SelectField";
 import type { Trial } from "@/lib/data/quotes/tryPackage";
 
 /** The model card and the ticks, in the page's own address: it can be kept, sent on and gone back from. */
-export function TryForm({ trial }: { trial: Trial }) {
+export function TryForm({ slug, trial }: { slug: string; trial: Trial }) {
   const { view, card, cards } = trial;
   if (cards.length === 0)
     return <p className="text-soft">No model card yet: add one under Bikes, then try the package on it.</p>;
   return (
     <form method="get" className="min-w-0" aria-label="Try the package">
       <input type="hidden" name="revision" value={trial.package.shown?.number} readOnly />
-      <SelectField
-        key={card?.id}
+      <PickField
+        key={card?.value}
+        shop={slug}
+        from="cards"
         name="card"
         label="Model card"
-        initial={String(card?.id ?? cards[0]?.id)}
-        options={cards.map((c) => ({ value: String(c.id), label: c.name }))}
+        newest={cards}
+        chosen={card ?? cards[0]}
+        required
       />
       {view && (
         <Section title="Options">

@@ -35,7 +35,7 @@ export default async function TryPackage({ params, searchParams }: Props) {
       <PageHead
         of={shop.name}
         title={`Try ${trial.package.name}`}
-        sub={trial.card ? `on ${trial.card.name}, revision ${shown?.number}` : `revision ${shown?.number}`}
+        sub={trial.card ? `on ${trial.card.label}, revision ${shown?.number}` : `revision ${shown?.number}`}
         actions={
           <>
             {shown?.state === "draft" && (
@@ -51,7 +51,7 @@ export default async function TryPackage({ params, searchParams }: Props) {
         </div>
       )}
       <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">
-        <TryForm trial={trial} />
+        <TryForm slug={slug} trial={trial} />
         <div className="min-w-0">
           {view && (
             <>

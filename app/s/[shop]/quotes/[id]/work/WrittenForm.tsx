@@ -18,15 +18,13 @@ interface Props {
   work: WrittenWork | null;
   currency: string;
   locale: string;
-  supplies: Parameters<typeof PartRows>[0]["supplies"] & {
-    readonly grades: readonly { readonly code: string; readonly name: string }[];
-  };
+  grades: readonly { readonly code: string; readonly name: string }[];
   /** Names of the accesses that the shop's packages know. */
   accesses: readonly string[];
 }
 
 /** A work written for one quote: what most works need first, the rest below. */
-export function WrittenForm({ slug, hidden, work, currency, locale, supplies, accesses }: Props) {
+export function WrittenForm({ slug, hidden, work, currency, locale, grades, accesses }: Props) {
   const amount = (minor: number | undefined) =>
     minor === undefined ? "" : plainAmount(minor, currencyDigits(currency), locale);
   return (
@@ -48,9 +46,9 @@ export function WrittenForm({ slug, hidden, work, currency, locale, supplies, ac
       />
       <StepRows
         rows={work?.steps ?? []}
-        grades={supplies.grades.map(({ code, name }) => ({ value: code, label: name }))}
+        grades={grades.map(({ code, name }) => ({ value: code, label: name }))}
       />
-      <PartRows rows={work?.parts ?? []} supplies={supplies} />
+      <PartRows rows={work?.parts ?? []} shop={slug} drawers />
       <TextField
         name="fixedPrice"
         label={`Fixed price, ${currency}`}
@@ -64,7 +62,8 @@ export function WrittenForm({ slug, hidden, work, currency, locale, supplies, ac
           Work from outside, what has to be open, cautions, checks, settings
         </summary>
         <OutsideRows
-          rows={(work?.outside ?? []).map(({ name, priceMinor, costMinor }) => ({
+          rows={(work?.outside ?? []).map(({ name, priceMinor, costMinor, taxMark }) => ({
+            taxMark: taxMark ?? "",
             name,
             price: amount(priceMinor),
             cost: amount(costMinor),

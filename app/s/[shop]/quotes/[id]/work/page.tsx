@@ -4,7 +4,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
-import { accessNames, recipeSupplies } from "@/lib/data/packages/supplies";
+import { accessNames, gradesToName } from "@/lib/data/packages/supplies";
 import { getWork } from "@/lib/data/quotes/getWork";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -35,7 +35,6 @@ export default async function WorkPage({ params, searchParams }: Props) {
     isNew: work ? "no" : "yes",
     work: key ?? "",
   };
-  const supplies = await recipeSupplies(shop);
   return (
     <>
       <PageHead
@@ -50,7 +49,7 @@ export default async function WorkPage({ params, searchParams }: Props) {
           work={work?.kind === "written" ? work : null}
           currency={shop.settings.currency}
           locale={shop.settings.locale}
-          supplies={supplies}
+          grades={await gradesToName(shop)}
           accesses={await accessNames(shop)}
         />
       )}
@@ -65,7 +64,7 @@ export default async function WorkPage({ params, searchParams }: Props) {
           />
           <PartRows
             rows={work?.kind === "parts" ? work.parts.map((part) => ({ kind: "part", ...part })) : []}
-            supplies={{ ...supplies, families: [] }}
+            shop={slug}
           />
           <SubmitButton>{work ? "Save the parts" : "Put them on the quote"}</SubmitButton>
         </Form>

@@ -4,7 +4,6 @@ import { NumberField } from "@/app/_ui/NumberField";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
-import type { Supplies } from "@/lib/data/packages/supplies";
 import { MAKES_NEEDLE } from "@/lib/domain/packages/needleOption";
 import { MADE_PARTS } from "@/lib/domain/packages/partOption";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
@@ -20,7 +19,7 @@ import { PartRows } from "./PartRows";
 
 interface Props extends ItemFormProps<Operation> {
   recipe: Recipe;
-  supplies: Supplies;
+  grades: readonly { readonly code: string; readonly name: string }[];
 }
 
 /** What an operation can make beside settings. */
@@ -29,9 +28,8 @@ const OBJECTS = [
   ...MADE_PARTS.map((key) => ({ key, name: DESCRIBED_NAMES[key] })),
 ];
 
-export function OperationForm({ slug, hidden, item, writing, recipe, supplies }: Props) {
-  const grades = supplies.grades.map((g) => ({ value: g.code, label: g.name }));
-  const strange = item && !supplies.grades.some((g) => g.code === item.grade);
+export function OperationForm({ slug, hidden, item, writing, recipe, grades }: Props) {
+  const strange = item && !grades.some((g) => g.code === item.grade);
   return (
     <Form action={saveOperation} shop={slug} hidden={hidden} label="Operation">
       <div className="max-w-[46rem]">
@@ -51,7 +49,7 @@ export function OperationForm({ slug, hidden, item, writing, recipe, supplies }:
             label="Labour grade"
             initial={item?.grade}
             options={[
-              ...grades,
+              ...grades.map((g) => ({ value: g.code, label: g.name })),
               ...(strange ? [{ value: item.grade, label: `“${item.grade}”, which the shop lacks` }] : []),
             ]}
           />
@@ -98,7 +96,7 @@ export function OperationForm({ slug, hidden, item, writing, recipe, supplies }:
         />
       </div>
       <HoldRows rows={item?.holdPoints ?? []} />
-      <PartRows rows={item?.parts ?? []} supplies={supplies} />
+      <PartRows rows={item?.parts ?? []} shop={slug} drawers />
       <div className="grid max-w-[46rem] gap-x-6 sm:grid-cols-2">
         <TextArea
           name="cautions"

@@ -3,7 +3,6 @@ import { Form } from "@/app/_ui/Form";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
-import type { Supplies } from "@/lib/data/packages/supplies";
 import type { Option, Recipe } from "@/lib/domain/packages/recipe";
 import { COMPLAINTS } from "@/lib/domain/tuning/complaints";
 import { saveOption } from "../../../actions";
@@ -18,12 +17,11 @@ import { PartRows } from "./PartRows";
 
 interface Props extends ItemFormProps<Option> {
   recipe: Recipe;
-  supplies: Supplies;
   locale: string;
   currency: string;
 }
 
-export function OptionForm({ slug, hidden, item, writing, recipe, supplies, locale, currency }: Props) {
+export function OptionForm({ slug, hidden, item, writing, recipe, locale, currency }: Props) {
   const fixed = item?.fixedPriceMinor;
   return (
     <Form action={saveOption} shop={slug} hidden={hidden} label="Option">
@@ -75,7 +73,7 @@ export function OptionForm({ slug, hidden, item, writing, recipe, supplies, loca
           none="No operation yet: add them to the draft, then tick them here."
         />
       </div>
-      <PartRows rows={item?.parts ?? []} takers={recipe.operations} supplies={supplies} />
+      <PartRows rows={item?.parts ?? []} takers={recipe.operations} shop={slug} drawers />
       <ChangeRows rows={item?.changes ?? []} />
       <NeedleFields work={item?.needle} />
       <LeftPartFields leaves={item?.leaves} />

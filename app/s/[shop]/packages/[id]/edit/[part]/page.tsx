@@ -3,7 +3,7 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getPackage } from "@/lib/data/packages/get";
 import { keyOf, printOf } from "@/lib/data/packages/items";
-import { recipeSupplies } from "@/lib/data/packages/supplies";
+import { gradesToName } from "@/lib/data/packages/supplies";
 import type { Rule } from "@/lib/domain/packages/recipe";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -44,7 +44,7 @@ export default async function EditItem({ params, searchParams }: Props) {
     ? (recipe[part] as readonly object[]).find((one) => keyOf(one) === query.key)
     : undefined;
   if (query.key && !item) notFound();
-  const supplies = part === "options" || part === "operations" ? await recipeSupplies(shop) : null;
+  const grades = part === "operations" ? await gradesToName(shop) : [];
   const hidden = { packageId: id, key: query.key ?? "", seen: item ? printOf(item) : "" };
   const at = item ? (recipe[part] as readonly object[]).indexOf(item) : -1;
   const given = { slug, hidden, recipe, writing: { recipe, part, at } };
@@ -62,22 +62,21 @@ export default async function EditItem({ params, searchParams }: Props) {
       />
       <ItemProblems problems={shown.problems} part={part} item={item} />
       {part === "groups" && <GroupForm key={fresh} {...given} item={recipe.groups.find((g) => g === item)} />}
-      {part === "options" && supplies && (
+      {part === "options" && (
         <OptionForm
           key={fresh}
           {...given}
           item={recipe.options.find((o) => o === item)}
-          supplies={supplies}
           locale={shop.settings.locale}
           currency={shop.settings.currency}
         />
       )}
-      {part === "operations" && supplies && (
+      {part === "operations" && (
         <OperationForm
           key={fresh}
           {...given}
           item={recipe.operations.find((o) => o === item)}
-          supplies={supplies}
+          grades={grades}
         />
       )}
       {part === "accesses" && (

@@ -1,5 +1,6 @@
 "use client";
 import { type ChangeEvent, useId, useState } from "react";
+import { DateField } from "@/app/_ui/DateField";
 import { CONTROL } from "@/app/_ui/FieldFrame";
 import { Form } from "@/app/_ui/Form";
 import type { FormAction, FormState } from "@/app/_ui/formState";
@@ -121,22 +122,12 @@ export function PriceListDesk({ shop, supplierId, currency, locale, mark }: Pric
                 </select>
               </div>
             ))}
-            <div>
-              <label htmlFor={`${id}until`} className="mb-1 block font-semibold text-[15px]">
-                Prices good until
-              </label>
-              <input
-                id={`${id}until`}
-                type="date"
-                value={goodUntil}
-                onChange={({ currentTarget: { value } }) => setGoodUntil(value)}
-                aria-describedby={`${id}untilHint`}
-                className={`${CONTROL} font-mono`}
-              />
-              <p id={`${id}untilHint`} className="mt-1 text-[14px] text-soft">
-                As the list says it; empty where it does not. Quotes that are valid for longer say so.
-              </p>
-            </div>
+            <DateField
+              name="goodUntil"
+              label="Prices good until"
+              hint="As the list says it; empty where it does not. Quotes that are valid for longer say so."
+              onValue={setGoodUntil}
+            />
           </div>
         </Section>
       )}
