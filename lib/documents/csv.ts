@@ -29,7 +29,7 @@ function csvRows(rows: readonly (readonly (string | number | null)[])[]): string
 export interface ExportedInvoice {
   readonly doc: PrintedInvoice;
   readonly paidMinor: number;
-  readonly creditedBy: number | null;
+  readonly creditedBy: string | null;
 }
 
 const FIELDS = [
@@ -79,7 +79,7 @@ const rowsOf = (invoices: readonly ExportedInvoice[]) =>
     const money = (minor: number) => majorText(minor, doc.currency);
     return [
       doc.kind === "creditNote" ? "credit note" : doc.kind,
-      doc.number,
+      doc.written,
       doc.issuedOn,
       doc.dueOn,
       doc.buyer.name,
@@ -98,7 +98,7 @@ const rowsOf = (invoices: readonly ExportedInvoice[]) =>
             `${tax.name}: ${majorText(tax.taxMinor, doc.currency)} on ${majorText(tax.taxableMinor, doc.currency)}`,
         )
         .join("; "),
-      doc.credits?.number ?? null,
+      doc.credits?.written ?? null,
       creditedBy,
     ];
   });

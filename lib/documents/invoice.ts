@@ -1,18 +1,18 @@
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
+import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { dayText, numberText } from "./format";
 import { priceLines, type Sum, totalSums } from "./lines";
 import { caution, facts, foot, heading, label, say, section, sums } from "./look";
 import { type Content, toPdf } from "./pdf";
 import { numberOf, receiptPdf, settledSums } from "./receipt";
-import { type PaperWords, paperWords } from "./words";
 
 /** An invoice, a credit note, a receipt, or a draft marked as one, as a PDF. Everything printed is in the value. */
 export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
   if (doc.basis === "counter" && doc.kind !== "invoice") return receiptPdf(doc);
   const words = paperWords(doc.locale);
   const title = titleOf(doc, words);
-  const name = doc.number === null ? title : `${title} ${doc.number}`;
+  const name = doc.number === null ? title : `${title} ${doc.written}`;
   return toPdf({
     title: name,
     author: doc.seller.name,
@@ -26,9 +26,7 @@ export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
     content: [
       heading(title, [
         say(doc.seller.name, { bold: true, size: 12, align: "right" }),
-        ...(doc.number === null
-          ? []
-          : [say(String(doc.number), { face: "Figure", size: 13, align: "right" })]),
+        ...(doc.number === null ? [] : [say(doc.written, { face: "Figure", size: 13, align: "right" })]),
       ]),
       ...(doc.number === null ? [caution(words.draft)] : []),
       parties(doc, words),
@@ -80,7 +78,7 @@ function about(doc: PrintedInvoice, words: PaperWords): Content {
         [words.issued, day(doc.issuedOn)],
         [doc.jobs.length > 0 ? words.done : words.soldOn, day(doc.supplyOn)],
         [words.due, asksForMoney(doc) ? day(doc.dueOn) : ""],
-        [words.credits, doc.credits ? `${doc.credits.number}, ${day(doc.credits.issuedOn)}` : ""],
+        [words.credits, doc.credits ? `${doc.credits.written}, ${day(doc.credits.issuedOn)}` : ""],
         [words.reason, doc.credits?.reason ?? ""],
       ]),
       facts([
@@ -144,7 +142,7 @@ function due(doc: PrintedInvoice, words: PaperWords): Sum {
 function paying(doc: PrintedInvoice, words: PaperWords): Content[] {
   if (!asksForMoney(doc) || doc.number === null) return [];
   const rows = [
-    say(words.payBy(dayText(doc.dueOn, doc.locale), String(doc.number))),
+    say(words.payBy(dayText(doc.dueOn, doc.locale), doc.written)),
     ...(doc.seller.bankDetails ? [say(doc.seller.bankDetails)] : []),
   ];
   return [{ stack: [section(words.pay), ...rows], unbreakable: true }];

@@ -1,11 +1,12 @@
 import type { PrintedLine } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
 import type { TaxSubtotal } from "@/lib/domain/pricing/facts";
+import { nameIn } from "@/lib/domain/pricing/said";
 import { byWork } from "@/lib/domain/quoting/byWork";
+import type { PaperWords } from "@/lib/words/papers";
 import { amountText, quantityText, rateText, unitPriceText } from "./format";
 import { figure, ledger, say } from "./look";
 import type { Content } from "./pdf";
-import type { PaperWords } from "./words";
 
 /** A priced document as far as its lines and sums are printed. */
 export interface PricedPaper {
@@ -41,7 +42,7 @@ export function priceLines(
     { head: `${amount}, ${currency}`, width: "auto", end: true },
   ];
   const row = (line: PrintedLine): Content[] => [
-    say(line.name),
+    say(nameIn(line, words.said)),
     figure(quantityText(line.quantityMilli, line.unit, locale)),
     figure(`${unitPriceText(line.unitPriceE4, currency, locale)}${line.unit === "h" ? "\u00a0/h" : ""}`),
     ...(withTax ? [figure(rateText(line.taxRateBp, locale))] : []),

@@ -1,10 +1,11 @@
 import type { PrintedInvoice, PrintedSettlement } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
+import { nameIn } from "@/lib/domain/pricing/said";
+import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { amountText, dayText, quantityText, unitPriceText } from "./format";
 import { type Sum, totalSums } from "./lines";
 import { figure, INK, label, say } from "./look";
 import { type Content, type TableCell, toPdf } from "./pdf";
-import { type PaperWords, paperWords } from "./words";
 
 const MM = 72 / 25.4;
 /** Receipt rolls are 80 mm wide, of which printers reach some 72 (common practice). */
@@ -21,7 +22,7 @@ export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
   const { seller, buyer, locale } = doc;
   const middle = (text: string, look = {}) => say(text, { align: "center", ...look });
   return toPdf({
-    title: `${title} ${doc.number}`,
+    title: `${title} ${doc.written}`,
     author: seller.name,
     locale,
     country: doc.country,
@@ -32,18 +33,18 @@ export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
       middle(seller.legalName || seller.name, { bold: true, size: 12 }),
       ...[seller.address, numberOf(doc, words), seller.phone].filter(Boolean).map((row) => middle(row)),
       middle(title, { bold: true, size: 12, margin: [0, 8, 0, 0] }),
-      middle(String(doc.number), { face: "Figure", size: 11 }),
+      middle(doc.written, { face: "Figure", size: 11 }),
       middle(dayText(doc.issuedOn, locale)),
       ...(doc.credits
         ? [
             middle(
-              `${doc.credits.kind === "receipt" ? words.creditsReceipt : words.credits} ${doc.credits.number}, ${dayText(doc.credits.issuedOn, locale)}`,
+              `${doc.credits.kind === "receipt" ? words.creditsReceipt : words.credits} ${doc.credits.written}, ${dayText(doc.credits.issuedOn, locale)}`,
             ),
             middle(`${words.reason}: ${doc.credits.reason}`),
           ]
         : []),
       ...(buyer.name ? [middle([buyer.name, buyer.address].filter(Boolean).join("\n"))] : []),
-      lines(doc),
+      lines(doc, words),
       narrowSums([...totalSums(doc, words), ...settledSums(doc, words)]),
       ...(doc.note ? [middle(doc.note, { margin: [0, 8, 0, 0] })] : []),
       middle(doc.kind === "creditNote" ? "" : words.thanks, { margin: [0, 8, 0, 0] }),
@@ -80,7 +81,7 @@ function settledBy(doc: PrintedInvoice, settlement: PrintedSettlement, words: Pa
 }
 
 /** Two rows for each line: what it is, then how many at which price and the amount. */
-function lines(doc: PrintedInvoice): Content {
+function lines(doc: PrintedInvoice, words: PaperWords): Content {
   const { currency, locale } = doc;
   const taxed = new Set(doc.lines.map((line) => line.taxRateBp)).size > 1;
   const body = doc.lines.map((line): TableCell[] => {
@@ -90,7 +91,7 @@ function lines(doc: PrintedInvoice): Content {
         ? rate.trim()
         : `${quantityText(line.quantityMilli, line.unit, locale)} × ${unitPriceText(line.unitPriceE4, currency, locale)}${rate}`;
     return [
-      { stack: [say(line.name), ...(many ? [label(many)] : [])] } as TableCell,
+      { stack: [say(nameIn(line, words.said)), ...(many ? [label(many)] : [])] } as TableCell,
       figure(amountText(line.shownMinor, currency, locale)) as TableCell,
     ];
   });

@@ -25,7 +25,12 @@ export const PartChangeSchema = z.discriminatedUnion("kind", [
       .array(z.strictObject({ diameterMm: z.number().min(1).max(120), breatherMm: mm.nullable() }))
       .max(8),
   }),
-  z.strictObject({ kind: z.enum(["filter", "silencer"]), name: oneLine(80), flowLMin: number.nullable() }),
+  z.strictObject({
+    kind: z.enum(["filter", "silencer"]),
+    name: oneLine(80),
+    flowLMin: number.nullable(),
+    atPa: number.nullable().default(null),
+  }),
 ]) satisfies z.ZodType<PartChange>;
 
 /** A described part as it is kept. */
@@ -59,13 +64,14 @@ export const DescribePartSchema = z
     coils: text,
     rateNPerM: text,
     flowLMin: text,
+    atPa: text,
     holes: text,
     openings: text,
   })
   .transform((form, context): { bikeId: number; carburettor: number; part: DescribedPart } => {
     const tell = (field: string, message: string) =>
       context.addIssue({ code: "custom", path: [field], message });
-    const optional = (field: "number" | "wireMm" | "coils" | "rateNPerM" | "flowLMin") => {
+    const optional = (field: "number" | "wireMm" | "coils" | "rateNPerM" | "flowLMin" | "atPa") => {
       const value = readTyped(form[field]);
       if (value === undefined) tell(field, "Enter a number, or leave it blank.");
       return value ?? null;
@@ -113,7 +119,7 @@ function partIn(
     holes: string;
     openings: string;
   },
-  optional: (field: "number" | "wireMm" | "coils" | "rateNPerM" | "flowLMin") => number | null,
+  optional: (field: "number" | "wireMm" | "coils" | "rateNPerM" | "flowLMin" | "atPa") => number | null,
   needed: (field: "measured" | "freeMm") => number,
   tell: (field: string, message: string) => void,
 ): DescribedPart {
@@ -149,6 +155,6 @@ function partIn(
       };
     default:
       if (form.name === "") tell("name", "Say which one it is.");
-      return { kind: form.kind, name: form.name, flowLMin: optional("flowLMin") };
+      return { kind: form.kind, name: form.name, flowLMin: optional("flowLMin"), atPa: optional("atPa") };
   }
 }

@@ -17,8 +17,10 @@ export const leftPartFields = {
   leavesOpenings: typed(200),
   leavesFilter: typed(80),
   leavesFilterFlow: typed(20),
+  leavesFilterAt: typed(20),
   leavesSilencer: typed(80),
   leavesSilencerFlow: typed(20),
+  leavesSilencerAt: typed(20),
 };
 export type LeftPartsSaid = {
   readonly [K in keyof typeof leftPartFields]: z.output<(typeof leftPartFields)[K]>;
@@ -74,12 +76,22 @@ export function leftPartsFrom(
   if (said.leavesFilter !== "")
     parts.push([
       "leavesFilter",
-      { kind: "filter", name: said.leavesFilter, flowLMin: optional("leavesFilterFlow") },
+      {
+        kind: "filter",
+        name: said.leavesFilter,
+        flowLMin: optional("leavesFilterFlow"),
+        atPa: optional("leavesFilterAt"),
+      },
     ]);
   if (said.leavesSilencer !== "")
     parts.push([
       "leavesSilencer",
-      { kind: "silencer", name: said.leavesSilencer, flowLMin: optional("leavesSilencerFlow") },
+      {
+        kind: "silencer",
+        name: said.leavesSilencer,
+        flowLMin: optional("leavesSilencerFlow"),
+        atPa: optional("leavesSilencerAt"),
+      },
     ]);
   return parts.flatMap(([field, part]) => {
     const read = PartChangeSchema.safeParse(part);

@@ -1,13 +1,17 @@
 import { z } from "zod";
+import { MOST_A_YEAR, MOST_PREFIX, PREFIX } from "@/lib/domain/numbers/series";
 
-/** Documents that are numbered, in the order people meet them: what they are called, and the first number of a shop that chose none. */
+/**
+ * Documents that are numbered, in the order people meet them: what they are called, and the first number of a shop that chose none.
+ * Papers that ask for money may have a prefix and a series of their own for each year.
+ */
 export const NUMBERED = {
-  quote: { name: "Quotes", first: 1001 },
-  job: { name: "Jobs", first: 601 },
-  invoice: { name: "Invoices", first: 2001 },
-  creditNote: { name: "Credit notes", first: 301 },
-  receipt: { name: "Receipts", first: 501 },
-  order: { name: "Purchase orders", first: 81 },
+  quote: { name: "Quotes", first: 1001, styled: false },
+  job: { name: "Jobs", first: 601, styled: false },
+  invoice: { name: "Invoices", first: 2001, styled: true },
+  creditNote: { name: "Credit notes", first: 301, styled: true },
+  receipt: { name: "Receipts", first: 501, styled: true },
+  order: { name: "Purchase orders", first: 81, styled: false },
 } as const;
 export type NumberedKind = keyof typeof NUMBERED;
 export const NUMBERED_KINDS = Object.keys(NUMBERED) as NumberedKind[];
@@ -19,8 +23,31 @@ const first = z
   .regex(/^[1-9]\d{0,8}$/, "Enter a whole number from 1, of nine digits at most.")
   .transform(Number);
 
-export const FirstNumberSchema = z.object({
-  kind: z.enum(NUMBERED_KINDS as [NumberedKind, ...NumberedKind[]], "Choose the kind."),
-  first,
-});
+const prefix = z
+  .string()
+  .trim()
+  .max(MOST_PREFIX, `Keep it within ${MOST_PREFIX} characters.`)
+  .regex(PREFIX, "Letters, digits and hyphens; a letter first, no digit last.")
+  .default("");
+
+export const FirstNumberSchema = z
+  .object({
+    kind: z.enum(NUMBERED_KINDS as [NumberedKind, ...NumberedKind[]], "Choose the kind."),
+    first,
+    prefix,
+    /** How a series goes into a new year: on, or from 1 again with the year in each number. */
+    yearly: z
+      .enum(["on", "off"], "Choose how it goes into a new year.")
+      .default("off")
+      .transform((text) => text === "on"),
+  })
+  .superRefine(({ kind, first: number, prefix: text, yearly }, context) => {
+    const wrong = (path: string, message: string) =>
+      context.addIssue({ code: "custom", path: [path], message });
+    if (yearly && number > MOST_A_YEAR)
+      wrong("first", `Enter its number in this year, from 1 to ${MOST_A_YEAR}.`);
+    if (NUMBERED[kind].styled) return;
+    if (text !== "") wrong("prefix", `${NUMBERED[kind].name} have no prefix.`);
+    if (yearly) wrong("yearly", `${NUMBERED[kind].name} go on from year to year.`);
+  });
 export type FirstNumber = z.output<typeof FirstNumberSchema>;

@@ -56,8 +56,10 @@ export const OptionFormSchema = z
         leavesOpenings,
         leavesFilter,
         leavesFilterFlow,
+        leavesFilterAt,
         leavesSilencer,
         leavesSilencerFlow,
+        leavesSilencerAt,
         ...form
       },
       context,
@@ -78,8 +80,10 @@ export const OptionFormSchema = z
           leavesOpenings,
           leavesFilter,
           leavesFilterFlow,
+          leavesFilterAt,
           leavesSilencer,
           leavesSilencerFlow,
+          leavesSilencerAt,
         },
         (field, message) => context.addIssue({ code: "custom", path: [field], message }),
       );

@@ -49,14 +49,20 @@ const accessRows = rows<WrittenWork["accesses"][number]>(6, ["name"], (row, tell
   return { name: access, openMinutes, closeMinutes };
 });
 
+const outsideMark = z.enum(["", "Z", "E", "O"]);
+type OutsideMark = z.output<typeof outsideMark>;
+
 /** Work bought outside, its amounts as typed: the data layer reads them in the shop's currency and locale. */
-const outsideRows = rows<{ at: string; name: string; price: string; cost: string }>(
+const outsideRows = rows<{ at: string; name: string; price: string; cost: string; taxMark: OutsideMark }>(
   6,
   ["name", "price"],
   (row, tell) => {
     const what = (row.name ?? "").trim();
     if (what === "" || what.length > 160) return tell("name", "Say what it is, within 160 characters.");
-    return { at: "", name: what, price: (row.price ?? "").trim(), cost: (row.cost ?? "").trim() };
+    const taxMark = outsideMark.safeParse((row.taxMark ?? "").trim());
+    if (!taxMark.success) return tell("taxMark", "Choose how it is taxed.");
+    const [price, cost] = [row.price ?? "", row.cost ?? ""].map((typed) => typed.trim());
+    return { at: "", name: what, price: price ?? "", cost: cost ?? "", taxMark: taxMark.data };
   },
 );
 
@@ -111,7 +117,16 @@ const Written = z.object({
   plain: z.string().max(2000),
   steps: z.array(z.object({ name: z.string().max(120), minutes, grade: key })).max(6),
   parts: z.array(PartNeedSchema).max(60),
-  outside: z.array(z.object({ name: z.string().max(160), priceMinor: minor, costMinor: minor })).max(6),
+  outside: z
+    .array(
+      z.object({
+        name: z.string().max(160),
+        priceMinor: minor,
+        costMinor: minor,
+        taxMark: z.enum(["Z", "E", "O"]).exactOptional(),
+      }),
+    )
+    .max(6),
   accesses: z
     .array(z.object({ name: z.string().min(1).max(120), openMinutes: minutes, closeMinutes: minutes }))
     .max(6),

@@ -1,6 +1,7 @@
 import Database from "better-sqlite3";
 import { beforeAll, describe, expect, it } from "vitest";
 import { problemsOf } from "@/lib/data/books/invariants";
+import { beginSeries } from "@/lib/data/shop/numbers";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { closeShop, shopFile } from "@/lib/db/shop";
@@ -30,6 +31,8 @@ describe("a server killed in the middle of use", () => {
       await prepareShop(shop, { name: "Killed shop", country: "AU" });
       await enterRate(shop);
       await nameShop(shop);
+      const yearly = turn % 2 === 1;
+      if (yearly) await beginSeries(shop, { kind: "invoice", first: 42, prefix: "F-", yearly });
       await closeShop(database);
 
       const said = await workThenKill<Said>("workUntilKilled.ts", [database], { ms, begun: '"invoiceId"' });
@@ -53,5 +56,13 @@ describe("a server killed in the middle of use", () => {
         if (line.paid) expect(invoices.get(line.paid)?.paidMinor).toBe(invoices.get(line.paid)?.grossMinor);
       }
       expect(said.some((line) => line.invoiceId)).toBe(true);
+      const written = await again.read.invoice.findMany({
+        where: { state: "issued" },
+        select: { written: true },
+        orderBy: { number: "asc" },
+      });
+      expect(written.map((row) => row.written)).toEqual(
+        written.map((_, at) => (yearly ? `F-2026-${String(42 + at).padStart(4, "0")}` : String(2001 + at))),
+      );
     });
 });

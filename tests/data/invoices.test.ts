@@ -245,6 +245,7 @@ describe("a credit note", () => {
       expect(credit.credits).toEqual({
         kind: "invoice",
         number: 2001,
+        written: "2001",
         issuedOn: invoice.issuedOn,
         reason: "Wrong customer on it",
       });
@@ -357,7 +358,7 @@ describe("a clock that was set back", () => {
     });
     expect((await getInvoice(a, id))?.later).toEqual({
       kind: "invoice",
-      number: 2001,
+      written: "2001",
       issuedOn: "2026-11-28",
     });
     expect((await kinds(a, "invoice")).map((row) => row.number)).toEqual([2001]);

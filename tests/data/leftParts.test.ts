@@ -28,7 +28,7 @@ const EXCHANGED = {
   coils: 18,
   rateNPerM: 125,
 } as const;
-const FILTER = { kind: "filter", name: "Oiled foam", flowLMin: 2400 } as const;
+const FILTER = { kind: "filter", name: "Oiled foam", flowLMin: 2400, atPa: 2500 } as const;
 
 function recipe(more: Partial<Option>): Recipe {
   const [option] = BREATHING.options;
@@ -131,7 +131,7 @@ it("an exchanged spring and a filter are one thing in quote, card, sheet, handov
       "delivered: 112 mm free, wire not measured, 20 coils, 100 N/m",
       "exchanged: 104 mm free, wire 1 mm, 18 coils, 125 N/m",
     ],
-    ["filter", "", "Oiled foam: 2400 l/min"],
+    ["filter", "", "Oiled foam: 2400 l/min at 2500 Pa"],
   ]);
   const sheetId = (await a.read.settingSheet.findFirstOrThrow({ where: { jobId, kind: "asLeft" } })).id;
   expect((await describedParts(a.read, bikeId, { sheetId })).map((one) => one.part)).toEqual([

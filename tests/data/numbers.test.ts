@@ -1,14 +1,21 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { problemsOf } from "@/lib/data/books/invariants";
+import { storedInvoice } from "@/lib/data/documents/invoice";
 import { creditInvoice } from "@/lib/data/invoices/credit";
+import { mailInvoice } from "@/lib/data/invoices/links";
+import { listInvoices } from "@/lib/data/invoices/list";
 import { newOrderIn } from "@/lib/data/orders/draft";
 import { sell } from "@/lib/data/sales/sell";
+import { searchAll } from "@/lib/data/search/search";
 import { beginSeries, numberSeries } from "@/lib/data/shop/numbers";
 import type { ShopHandle } from "@/lib/db/shop";
+import { invoicesCsv } from "@/lib/documents/csv";
+import { gapIn, numberDue, numberIn, writtenNumber } from "@/lib/domain/numbers/series";
 import { FirstNumberSchema, NUMBERED, NUMBERED_KINDS, type NumberedKind } from "@/lib/schemas/numbers";
+import { atOnce } from "../support/atOnce";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { line, partToSell, saleOf } from "../support/sales";
-import { twoShops } from "../support/shops";
+import { as, twoShops } from "../support/shops";
 
 let a: ShopHandle;
 let b: ShopHandle;
@@ -95,5 +102,119 @@ describe("a shop's own numbers", () => {
     for (const first of ["0", "-4", "1.5", "1234567890", "", "12a"])
       expect(FirstNumberSchema.safeParse({ kind: "quote", first }).success, first).toBe(false);
     expect(FirstNumberSchema.parse({ kind: "quote", first: " 999999999 " }).first).toBe(999_999_999);
+  });
+});
+
+const paper = (shop: ShopHandle, id: number) =>
+  shop.read.invoice.findUniqueOrThrow({
+    where: { id },
+    select: { number: true, written: true, frozen: true },
+  });
+
+describe("numbers with a prefix and a series for each year", () => {
+  it("stand on the paper, in its mail, its file's name, the list of the books and the search, in this shop alone", async () => {
+    for (const shop of [a, b]) {
+      const other = shop === a ? b : a;
+      await beginSeries(shop, { kind: "invoice", first: 42, prefix: "F-", yearly: true });
+      await beginSeries(shop, { kind: "creditNote", first: 7, prefix: "KN" });
+      const { jobId, ready } = await readyJob(shop);
+      await shop.write((tx) =>
+        tx.customer.update({ where: { id: ready.customerId }, data: { email: "ines@example.com" } }),
+      );
+      const id = await issuedInvoice(shop, jobId);
+      const { written, number, frozen } = await paper(shop, id);
+      expect([written, number]).toEqual(["F-2026-0042", 202_600_042]);
+      const doc = storedInvoice(frozen);
+      expect(doc.written).toBe("F-2026-0042");
+      await mailInvoice(shop, { id, origin: "https://workshop.example" });
+      expect(await shop.read.mail.findFirst({ orderBy: { id: "desc" } })).toMatchObject({
+        subject: expect.stringContaining("invoice F-2026-0042"),
+        text: expect.stringContaining("here is invoice F-2026-0042"),
+      });
+      expect(await shop.read.mailAttachment.findFirst({ orderBy: { id: "desc" } })).toMatchObject({
+        name: "invoice-F-2026-0042.pdf",
+      });
+      const creditId = await creditInvoice(shop, { id, reason: "Wrong bike" });
+      const credit = storedInvoice((await paper(shop, creditId)).frozen);
+      expect([credit.written, credit.credits?.written]).toEqual(["KN7", "F-2026-0042"]);
+      const csv = invoicesCsv([
+        { doc, paidMinor: 0, creditedBy: credit.written },
+        { doc: credit, paidMinor: 0, creditedBy: null },
+      ]);
+      expect(csv).toContain("F-2026-0042");
+      expect(csv).toContain("KN7");
+      const found = (q: string, where = shop) =>
+        listInvoices(where, { q, state: undefined, after: undefined });
+      expect((await found("F-2026-0042")).rows.map((row) => row.written)).toEqual(["F-2026-0042"]);
+      expect((await found("kn7")).rows.map((row) => row.id)).toEqual([creditId]);
+      expect((await searchAll(shop, "2026-0042")).flatMap((one) => one.hits)).toMatchObject([
+        { noun: "invoices", label: "Invoice F-2026-0042" },
+      ]);
+      if (shop === a) expect((await found("F-2026", other)).rows).toEqual([]);
+      await expect(creditInvoice(shop, { id, reason: "Once more" })).rejects.toThrow(
+        "Invoice F-2026-0042 is already credited with KN7.",
+      );
+      expect(await problemsOf(shop)).toEqual([]);
+    }
+  });
+
+  it("begin at 1 in a new year of the shop's own zone, go on in the old one, and are never taken back by a clock", async () => {
+    await beginSeries(a, { kind: "receipt", first: 9_998, prefix: "R", yearly: true });
+    const part = await partToSell(a);
+    const at = async (now: string, more: { earlier?: "on" } = {}) => {
+      const id = await sell(as(a, { now: new Date(now) }), {
+        ...saleOf([line(part, 1, 84_200)], { method: "card" }),
+        ...more,
+      });
+      return (await a.read.invoice.findFirstOrThrow({ where: { saleId: id } })).written;
+    };
+    expect(await at("2026-12-31T01:00:00Z")).toBe("R2026-9998");
+    // New Year's day in Adelaide, still the old year by UTC.
+    expect(await at("2026-12-31T14:00:00Z")).toBe("R2027-0001");
+    expect(await at("2027-01-02T00:00:00Z")).toBe("R2027-0002");
+    expect(await at("2026-12-30T00:00:00Z", { earlier: "on" })).toBe("R2027-0003");
+    expect(await problemsOf(a)).toEqual([]);
+    expect(await nextOf(a, "receipt")).toMatchObject({ nextWritten: "R2027-0004" });
+  });
+
+  it("taken by two processes at once over a new year have no gap and none twice", async () => {
+    await beginSeries(a, { kind: "receipt", first: 1, prefix: "R", yearly: true });
+    const script = ["tests/support/numberMany.ts", a.database, "receipt", "60"];
+    const [one, two] = await atOnce<{ written: string[] }>([script, script]);
+    const all = [...(one?.written ?? []), ...(two?.written ?? [])].sort();
+    const of = (year: number) => all.filter((written) => written.startsWith(`R${year}-`));
+    const counted = (year: number) =>
+      of(year).map((_, place) => `R${year}-${String(place + 1).padStart(4, "0")}`);
+    expect(all).toHaveLength(120);
+    expect([...of(2026), ...of(2027)]).toEqual([...counted(2026), ...counted(2027)]);
+    expect(of(2027).length).toBeGreaterThanOrEqual(60);
+  });
+
+  it("have a short prefix of letters, digits and hyphens, and only papers that ask for money have one", () => {
+    const typed = (more: Record<string, string>) =>
+      FirstNumberSchema.safeParse({ kind: "invoice", first: "1", ...more }).success;
+    for (const prefix of ["", "F", "F-", "INV-", "A1B", "ab-cd-ef"])
+      expect(typed({ prefix }), prefix).toBe(true);
+    for (const prefix of ["1F", "F1", "F/", "F 1", "ABCDEFGHI", "-F", "=F", "Å", "F_"])
+      expect(typed({ prefix }), prefix).toBe(false);
+    expect(typed({ yearly: "on", first: "99999" })).toBe(true);
+    expect(typed({ yearly: "on", first: "100000" })).toBe(false);
+    expect(typed({ kind: "quote", prefix: "Q" })).toBe(false);
+    expect(typed({ kind: "job", yearly: "on" })).toBe(false);
+  });
+
+  it("of a year run out after 99,999 and are refused then, whatever year it is", () => {
+    const yearly = { prefix: "", yearly: true };
+    expect(numberDue(yearly, numberIn(2026, 99_999), 2026)).toBe(202_699_999);
+    expect(() => numberDue(yearly, numberIn(2026, 99_999) + 1, 2026)).toThrow(
+      "The numbers of 2026 have run out",
+    );
+    expect(numberDue(yearly, numberIn(2026, 99_999) + 1, 2027)).toBe(202_700_001);
+    expect(writtenNumber(yearly, numberIn(2026, 12_345))).toBe("2026-12345");
+    expect(gapIn(yearly, [numberIn(2026, 5), numberIn(2026, 6), numberIn(2027, 1), numberIn(2029, 1)])).toBe(
+      null,
+    );
+    expect(gapIn(yearly, [numberIn(2026, 5), numberIn(2027, 2)])).toBe(numberIn(2027, 2));
+    expect(gapIn(yearly, [numberIn(2026, 5), numberIn(2026, 7)])).toBe(numberIn(2026, 7));
   });
 });

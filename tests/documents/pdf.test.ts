@@ -8,6 +8,7 @@ import { paperSize, toPdf } from "@/lib/documents/pdf";
 import { quotePdf } from "@/lib/documents/quote";
 import { settingSheetPdf } from "@/lib/documents/settingSheet";
 import { creditOf } from "@/lib/domain/pricing/invoice";
+import { type LineSaid, saying } from "@/lib/domain/pricing/said";
 import {
   cardSample,
   choicesSample,
@@ -94,6 +95,51 @@ describe("a receipt on a roll", () => {
 });
 
 describe("an invoice on paper", () => {
+  it("says what the price engine says in the paper's own words, the shop's words and figures as they are", async () => {
+    const named = (name: string, ...said: LineSaid[]) => ({ name, said });
+    const lines = [
+      named("Work, carburettor", { what: "labour", english: "Work" }),
+      named("Opening up and closing", { what: "opening", english: "Opening up and closing" }),
+      named(
+        "Sundries (variation 1004)",
+        { what: "variation", english: "(variation" },
+        ...saying("sundries", "Sundries").said,
+      ),
+      named(
+        "7.5 % off Work, carburettor",
+        { what: "lineOff", english: "% off" },
+        { what: "labour", english: "Work" },
+      ),
+      named("Agreed discount", { what: "amountOff", english: "Agreed discount" }),
+      named("Rounded down", { what: "roundedDown", english: "Rounded down" }),
+      named("Discount", { what: "discount", english: "Discount" }),
+      { name: "Work shop towel, Discount price" },
+    ];
+    for (const [country, wanted] of [
+      ["AU", lines.map((line) => line.name)],
+      [
+        "NO",
+        [
+          "Arbeid, carburettor",
+          "Åpning og lukking",
+          "Forbruksmateriell (tilleggstilbud 1004)",
+          "7.5 % avslag på Arbeid, carburettor",
+          "Avtalt rabatt",
+          "Rundet ned",
+          "Rabatt",
+          "Work shop towel, Discount price",
+        ],
+      ],
+    ] as const) {
+      const doc = invoiceSample(country);
+      const [line] = doc.lines;
+      if (!line) throw new Error("An invoice of nothing.");
+      const { said: _, ...bare } = line;
+      const printed = lines.map((one, at) => ({ ...bare, key: String(at), ...one }));
+      has(await read(await invoicePdf({ ...doc, lines: printed })), ...wanted);
+    }
+  });
+
   it("of two jobs prints each one's lines under its name, and which job a deposit was for", async () => {
     for (const country of ["AU", "NO"] as const) {
       const found = await read(await invoicePdf(twoJobsSample(country)));
@@ -193,6 +239,7 @@ describe("an invoice on paper", () => {
         ...doc,
         kind: "creditNote",
         number: 301,
+        written: "301",
         lines,
         netMinor: 0 - doc.netMinor,
         taxMinor: 0 - doc.taxMinor,
@@ -203,7 +250,13 @@ describe("an invoice on paper", () => {
           taxableMinor: 0 - tax.taxableMinor,
           taxMinor: 0 - tax.taxMinor,
         })),
-        credits: { kind: "invoice", number: 2001, issuedOn: "2026-11-25", reason: "Wrong bike" },
+        credits: {
+          kind: "invoice",
+          number: 2001,
+          written: "2001",
+          issuedOn: "2026-11-25",
+          reason: "Wrong bike",
+        },
       }),
     );
     has(

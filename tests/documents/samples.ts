@@ -97,6 +97,7 @@ export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000)
   return {
     kind: "invoice",
     number: 2001,
+    written: "2001",
     title: au ? "Tax invoice" : "Faktura",
     issuedOn: "2026-11-25",
     dueOn: "2026-12-02",
@@ -410,11 +411,14 @@ export function receiptSample(country: "AU" | "NO", back = false): PrintedInvoic
     ...base,
     kind: back ? "creditNote" : "receipt",
     number: back ? 301 : 501,
+    written: back ? "301" : "501",
     title: au ? "Tax invoice" : "Salgskvittering",
     basis: "counter",
     dueOn: base.issuedOn,
     supplyOn: base.issuedOn,
-    credits: back ? { kind: "receipt", number: 501, issuedOn: base.issuedOn, reason: "Wrong size" } : null,
+    credits: back
+      ? { kind: "receipt", number: 501, written: "501", issuedOn: base.issuedOn, reason: "Wrong size" }
+      : null,
     buyer: { name: "", address: "", taxNumber: "", business: false },
     jobs: [],
     quotes: [],

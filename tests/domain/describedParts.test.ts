@@ -66,7 +66,7 @@ describe("parts that a single figure cannot hold", () => {
     expect(partWords(bare)).toBe("delivered: 108 mm free, wire 0.9 mm, coils not counted, 104 N/m");
     expect(partWords(part({ kind: "filter", name: "Oiled foam" }))).toBe("Oiled foam: flow not known");
     expect(partWords(part({ kind: "silencer", name: "Quiet core", flowLMin: "4 200" }))).toBe(
-      "Quiet core: 4200 l/min",
+      "Quiet core: 4200 l/min, at which loss is not said",
     );
     expect(figuresOf(part({ kind: "silencer", name: "Quiet core" }))).toEqual([]);
   });

@@ -124,7 +124,8 @@ describe("parts in a package", () => {
       { setting: "liftHoleMm", change: "set", value: 3 },
     ]);
     expect(needed.leaves).toEqual(holes.leaves);
-    const filter = (name: string) => option(name, { leaves: [{ kind: "filter", name, flowLMin: null }] });
+    const filter = (name: string) =>
+      option(name, { leaves: [{ kind: "filter", name, flowLMin: null, atPa: null }] });
     expect(() => needs(recipe(filter("foam"), filter("gauze")), ["foam", "gauze"])).toThrow("the air filter");
   });
   it("are written in the option's form, with what is wrong told at its field", () => {

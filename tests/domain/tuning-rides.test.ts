@@ -540,6 +540,7 @@ describe("the build of a bike", () => {
       expect(build(changed), JSON.stringify(changed)).toBe("modified");
     expect(build({}, needle)).toBe("delivered");
     expect(build({}, { ...needle, straightMm: 2.45 })).toBe("modified");
+    expect(build({}, { ...needle, straightMm: 2.48 }), "worn, read again").toBe("delivered");
     expect(buildOf({}, delivered, { ...needle, straightMm: 2.45 }, {})).toBe("delivered");
     expect(buildOf({ springLengthMm: 100 }, undefined, undefined, {})).toBe("delivered");
     expect(buildOf({ airboxOpeningMm: 10 }, undefined, undefined, {})).toBe("modified");

@@ -6,6 +6,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { BikeInput, BikeQueryInput, NewBikeInput } from "@/lib/schemas/bikes";
 import { versionToReplace } from "@/lib/schemas/typedNumber";
 import { auditChange, changedMeanwhile } from "../common/changes";
+import { mergedOrMissing } from "../common/merged";
 import { rowsMatching } from "../common/narrow";
 import { ordered } from "../common/ordered";
 import { bikeKey } from "./bikeKeys";
@@ -190,7 +191,7 @@ export async function changeBike(shop: ShopHandle, input: BikeInput): Promise<nu
       where: { id },
       include: { carburettors: { orderBy: { position: "asc" } } },
     });
-    if (!before) throw new Refusal("There is no such bike.", "Choose one from the list.", {}, "missing");
+    if (!before) throw await mergedOrMissing(tx, "bike", id);
     const { customer, card } = await ownerAndCard(tx, input.customerId, input.modelCardId);
     if (card.carburettors !== before.carburettors.length && input.modelCardId !== before.modelCardId)
       throw new Refusal(

@@ -34,7 +34,7 @@ export function foundCarburettor(
   const needle = knownNeedle(record, card);
   // A needle that was looked at and has no grooves has no clip, whatever an older sheet says.
   const assumed = card.needle?.value.clips === 0 && settings.clipPosition?.how === "assumed";
-  if (record?.grooves === 0 || (record === null && assumed)) delete settings.clipPosition;
+  if (record?.grooves === 0 || (record?.grooves == null && assumed)) delete settings.clipPosition;
   const described = parts?.get(position);
   return {
     name: label || String(position),

@@ -3,6 +3,7 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { demandNothingHangs } from "../common/hanging";
+import { forgetLinksIn } from "../common/merged";
 
 /** Removes a bike that was made by mistake: nothing may hang on it. */
 export async function removeBike(shop: ShopHandle, { id, version }: { id: number; version: number }) {
@@ -29,6 +30,7 @@ export async function removeBike(shop: ShopHandle, { id, version }: { id: number
       tx.bike.deleteMany({ where: { id, version } }),
       () => new Refusal(`The ${name} was changed meanwhile.`, "Open the bike again.", {}, "conflict"),
     );
+    await forgetLinksIn(tx, "bike", id);
     await audit(tx, shop, "removed", "bike", id, { name });
   });
 }

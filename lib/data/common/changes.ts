@@ -86,19 +86,20 @@ export interface Change {
   readonly to: Readonly<Record<string, Plain>>;
 }
 
-/** Tells many imported changes to the audit trail as an edit would have, so that a half-typed form learns of them. */
+/** Tells many changes of one act to the audit trail as edits would have, so that a half-typed form learns of them. */
 export async function auditChanges(
   tx: ShopTx,
   shop: ShopHandle,
   noun: string,
   changes: readonly Change[],
+  by: "import" | "merge" = "import",
 ): Promise<void> {
   for (const some of chunks(changes))
     await tx.auditEntry.createMany({
       data: some.map(({ id, version, from, to }) => ({
         at: shop.now,
         personId: shop.by.personId,
-        personName: `${shop.by.name} (import)`,
+        personName: `${shop.by.name} (${by})`,
         act: "changed",
         noun,
         nounId: id,

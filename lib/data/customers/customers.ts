@@ -8,6 +8,7 @@ import type { CustomerInput, CustomerQueryInput } from "@/lib/schemas/customers"
 import { versionToReplace } from "@/lib/schemas/typedNumber";
 import { rekeyBikesIn } from "../bikes/bikeKeys";
 import { auditChange, changedMeanwhile } from "../common/changes";
+import { mergedOrMissing } from "../common/merged";
 import { rowsMatching } from "../common/narrow";
 import { ordered } from "../common/ordered";
 
@@ -72,6 +73,7 @@ export async function getCustomerToEdit(shop: ShopHandle, id: number) {
       email: true,
       phone: true,
       address: true,
+      language: true,
       business: true,
       taxNumber: true,
       discountBp: true,
@@ -87,6 +89,7 @@ const INVOICE = {
   id: true,
   kind: true,
   number: true,
+  written: true,
   state: true,
   issuedOn: true,
   dueOn: true,
@@ -106,6 +109,7 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
       email: true,
       phone: true,
       address: true,
+      language: true,
       business: true,
       taxNumber: true,
       discountBp: true,
@@ -159,6 +163,7 @@ function fieldsOf(input: CustomerInput) {
     email: input.email,
     phone: input.phone,
     address: input.address,
+    language: input.language,
     business: input.business,
     taxNumber: input.taxNumber,
     discountBp: Math.round((input.discountPercent ?? 0) * 100),
@@ -186,7 +191,7 @@ export async function createCustomer(shop: ShopHandle, input: CustomerInput, key
 export async function changeCustomer(shop: ShopHandle, id: number, input: CustomerInput): Promise<number> {
   return shop.write(async (tx) => {
     const before = await tx.customer.findUnique({ where: { id } });
-    if (!before) throw new Refusal("There is no such customer.", "Choose one from the list.", {}, "missing");
+    if (!before) throw await mergedOrMissing(tx, "customer", id);
     const seen = versionToReplace(input);
     const fields = fieldsOf(input);
     await demandOne(

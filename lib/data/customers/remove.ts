@@ -3,6 +3,7 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { demandNothingHangs } from "../common/hanging";
+import { forgetLinksIn } from "../common/merged";
 
 /** Removes a customer who was made by mistake: nothing may hang on them. */
 export async function removeCustomer(shop: ShopHandle, { id, version }: { id: number; version: number }) {
@@ -24,6 +25,7 @@ export async function removeCustomer(shop: ShopHandle, { id, version }: { id: nu
       tx.customer.deleteMany({ where: { id, version } }),
       () => new Refusal(`${row.name} was changed meanwhile.`, "Open the customer again.", {}, "conflict"),
     );
+    await forgetLinksIn(tx, "customer", id);
     await audit(tx, shop, "removed", "customer", id, { name: row.name });
   });
 }

@@ -15,7 +15,13 @@ export function frozenOf(printed: PrintedInvoice): FrozenInvoice {
 
 const bike = z.looseObject({ name: text, plate: text, frameNumber: text, odometerKm: whole.nullable() });
 const job = z.looseObject({ number: whole, title: text });
-const credits = z.looseObject({ number: whole, issuedOn: day, reason: text });
+const credited = z.looseObject({ number: whole, issuedOn: day, reason: text });
+const creditedKind = credited.extend({ kind: z.enum(["invoice", "receipt"]) });
+/** Before series could have a prefix, a number was written as it is. */
+const asItIs = <T extends { readonly number: number | null }>(of: T) => ({
+  ...of,
+  written: of.number === null ? "" : String(of.number),
+});
 
 const both = {
   format: z.literal("throttlewright-invoice"),
@@ -60,15 +66,15 @@ const Version1 = z
     version: z.literal(1),
     kind: z.enum(["invoice", "creditNote"]),
     basis: z.enum(["fixed", "asWorked"]),
-    credits: credits.nullable(),
+    credits: credited.nullable(),
     job,
     bike,
   })
   .transform(
     ({ job, bike, ...doc }): FrozenInvoice => ({
-      ...doc,
+      ...asItIs(doc),
       version: 3,
-      credits: doc.credits && { kind: "invoice", ...doc.credits },
+      credits: doc.credits && asItIs({ kind: "invoice" as const, ...doc.credits }),
       jobs: [{ ...job, bike }],
       settlements: [],
     }),
@@ -78,7 +84,6 @@ const sinceVersion2 = {
   ...both,
   kind: z.enum(["invoice", "creditNote", "receipt"]),
   basis: z.enum(["fixed", "asWorked", "counter"]),
-  credits: credits.extend({ kind: z.enum(["invoice", "receipt"]) }).nullable(),
   jobs: z.array(job.extend({ bike })),
 };
 
@@ -92,11 +97,17 @@ const settlement = z.looseObject({
 
 /** Paid by one method at most as it was issued. */
 const Version2 = z
-  .looseObject({ ...sinceVersion2, version: z.literal(2), settlement: settlement.nullable() })
+  .looseObject({
+    ...sinceVersion2,
+    version: z.literal(2),
+    credits: creditedKind.nullable(),
+    settlement: settlement.nullable(),
+  })
   .transform(
     ({ settlement: paid, ...doc }): FrozenInvoice => ({
-      ...doc,
+      ...asItIs(doc),
       version: 3,
+      credits: doc.credits && asItIs(doc.credits),
       settlements: paid ? [paid] : [],
     }),
   );
@@ -104,6 +115,8 @@ const Version2 = z
 const Version3 = z.looseObject({
   ...sinceVersion2,
   version: z.literal(3),
+  written: text,
+  credits: creditedKind.extend({ written: text }).nullable(),
   settlements: z.array(settlement),
 }) satisfies z.ZodType<FrozenInvoice>;
 

@@ -3,6 +3,7 @@ import type { Conditions } from "@/lib/domain/air/conditions";
 import { SEASONS } from "@/lib/domain/air/conditions";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
 import type { PriceLine, TaxSubtotal } from "@/lib/domain/pricing/facts";
+import { SAID } from "@/lib/domain/pricing/said";
 import type { Reason } from "@/lib/domain/reason";
 import type { HowKnown } from "@/lib/domain/tuning/settings";
 
@@ -35,6 +36,7 @@ export const line = z.looseObject({
   taxCategory: text,
   taxRateBp: number,
   because: z.array(reason),
+  said: z.array(z.looseObject({ what: z.enum(SAID), english: text })).exactOptional(),
 }) satisfies z.ZodType<Omit<PriceLine, "costMinor">>;
 
 export const taxSubtotal = z.looseObject({

@@ -1,6 +1,6 @@
 import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
-import { audit, nextNumber } from "@/lib/db/record";
+import { audit, nextWritten, type TakenNumber } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { PrintedSettlement } from "@/lib/domain/invoices/printed";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
@@ -51,7 +51,7 @@ export async function creditIn(
   const before = row.creditedBy[0];
   if (before)
     throw new Refusal(
-      `${KIND_NAMES[row.kind]} ${row.number} is already credited with ${before.number}.`,
+      `${KIND_NAMES[row.kind]} ${row.written} is already credited with ${before.written}.`,
       "Nothing more is to be done.",
       {},
       "conflict",
@@ -63,8 +63,8 @@ export async function creditIn(
   const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   const day = dayIn(zone, shop.now);
   const order = await demandLater(tx, day, input.earlier === "on");
-  const number = await nextNumber(tx, "creditNote", FIRST_CREDIT);
-  const frozen = frozenOf(mirrored(storedInvoice(json), { number, day, reason: input.reason, settlements }));
+  const taken = await nextWritten(tx, shop, "creditNote", FIRST_CREDIT);
+  const frozen = frozenOf(mirrored(storedInvoice(json), { taken, day, reason: input.reason, settlements }));
   const { id } = await tx.invoice.create({
     data: {
       kind: "creditNote",
@@ -94,8 +94,8 @@ export async function creditIn(
       new Refusal("This invoice has just been changed by someone else.", "Look at it again.", {}, "conflict"),
   );
   await audit(tx, shop, "credited", "invoice", row.id, {
-    number: row.number,
-    creditNote: number,
+    number: row.written,
+    creditNote: taken.written,
     reason: input.reason,
     ...order,
   });
@@ -105,7 +105,7 @@ export async function creditIn(
 /** The credit note of an invoice: each amount with the other sign, to the cent. */
 function mirrored(
   invoice: FrozenInvoice,
-  as: { number: number; day: string; reason: string; settlements: readonly PrintedSettlement[] },
+  as: { taken: TakenNumber; day: string; reason: string; settlements: readonly PrintedSettlement[] },
 ): FrozenInvoice {
   if (invoice.number === null || invoice.kind === "creditNote")
     throw new Error("A draft cannot be credited.");
@@ -116,12 +116,13 @@ function mirrored(
   return {
     ...invoice,
     kind: "creditNote",
-    number: as.number,
+    ...as.taken,
     issuedOn: as.day,
     dueOn: as.day,
     credits: {
       kind: invoice.kind,
       number: invoice.number,
+      written: invoice.written,
       issuedOn: invoice.issuedOn,
       reason: as.reason,
     },

@@ -99,7 +99,7 @@ function demandInvoiceable(facts: InvoiceFacts): void {
     throw new Refusal(
       live.state === "draft"
         ? `Job ${job.number} already has a draft invoice.`
-        : `Job ${job.number} is already invoiced with ${live.number}.`,
+        : `Job ${job.number} is already invoiced with ${live.written}.`,
       live.state === "draft" ? "Open the draft." : "Credit that one first.",
       {},
       "conflict",

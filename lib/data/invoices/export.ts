@@ -20,7 +20,7 @@ export async function* exportedInvoices(
         id: true,
         frozen: true,
         paidMinor: true,
-        creditedBy: { select: { number: true }, take: 1, orderBy: { id: "asc" } },
+        creditedBy: { select: { written: true }, take: 1, orderBy: { id: "asc" } },
       },
       orderBy: { id: "asc" },
       take: PAGE,
@@ -29,7 +29,7 @@ export async function* exportedInvoices(
       yield {
         doc: storedInvoice(row.frozen),
         paidMinor: row.paidMinor,
-        creditedBy: row.creditedBy[0]?.number ?? null,
+        creditedBy: row.creditedBy[0]?.written ?? null,
       };
     const last = rows.at(-1);
     if (!last || rows.length < PAGE) return;

@@ -4,7 +4,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { cardRows } from "../jobs/cardRows";
 
 const LIVE = {
-  select: { id: true, number: true, state: true, creditedBy: { select: { id: true }, take: 1 } },
+  select: { id: true, written: true, state: true, creditedBy: { select: { id: true }, take: 1 } },
 } as const;
 
 /** A reader or a transaction: a draft and an issue gather the same facts. */
@@ -25,6 +25,7 @@ const JOB = {
       address: true,
       taxNumber: true,
       business: true,
+      language: true,
       discountBp: true,
       discountClass: true,
     },

@@ -2,6 +2,7 @@ import { netLines } from "@/lib/domain/pricing/document";
 import type { LineDiscount, PartFact, PriceLine } from "@/lib/domain/pricing/facts";
 import type { ShownLine } from "@/lib/domain/pricing/lines";
 import { priceQuote } from "@/lib/domain/pricing/quote";
+import { saying, sayingOf } from "@/lib/domain/pricing/said";
 import { Refusal } from "@/lib/domain/refusal";
 import { type AgreedQuote, demandAgreed, lineKey, shareOff } from "./agreed";
 import { type BasisLines, costless, rulesOf, unpricedPart } from "./basis";
@@ -42,16 +43,19 @@ export function fixedLines(facts: InvoiceFacts): BasisLines {
 /** The lines of one agreed quote; `anew` where some of them are not its own. */
 function linesOf(facts: InvoiceFacts, quote: AgreedQuote, at: number): { lines: PriceLine[]; anew: boolean } {
   const { frozen } = quote;
-  const told = ({ name, work }: Pick<PriceLine, "name" | "work">) => {
+  const told = (line: Pick<PriceLine, "name" | "work" | "said">) => {
+    const { name, work } = line;
     const of = work === undefined ? undefined : frozen.works?.find((one) => one.key === work)?.name;
     const named = of === undefined || of === name ? name : `${of}: ${name}`;
-    return at === 0 ? named : `${named} (variation ${frozen.number})`;
+    if (at === 0) return { name: named };
+    const variation = sayingOf(saying("variation", "(variation"), line);
+    return { name: `${named} (variation ${frozen.number})`, ...variation };
   };
   const done = new Set<string>();
   const off: PriceLine[] = [];
   const lines = frozen.lines.flatMap((line): PriceLine[] => {
     const { unsettled } = line;
-    if (!unsettled) return [costless({ ...line, key: lineKey(quote, at, line.key), name: told(line) })];
+    if (!unsettled) return [costless({ ...line, key: lineKey(quote, at, line.key), ...told(line) })];
     demandAsked(facts, frozen.number, unsettled);
     const mark = `${unsettled.setting} ${unsettled.family}`;
     if (done.has(mark)) return [];
@@ -59,7 +63,7 @@ function linesOf(facts: InvoiceFacts, quote: AgreedQuote, at: number): { lines: 
     const agreedOff = quote.terms.lineDiscounts.filter((one) => isOfMark(frozen, one, mark));
     const priced = pricedAsFitted(facts, quote, fittedFor(facts, frozen.number, unsettled), agreedOff);
     const named = priced.map((one) =>
-      costless({ ...one, key: lineKey(quote, at, `fitted-${mark}-${one.key}`), name: told(one) }),
+      costless({ ...one, key: lineKey(quote, at, `fitted-${mark}-${one.key}`), ...told(one) }),
     );
     off.push(...named.filter((one) => one.kind === "discount"));
     return named.filter((one) => one.kind !== "discount");

@@ -37,7 +37,7 @@ const PAGE = {
   frozen: true,
   hash: true,
   reason: true,
-  credits: { select: { id: true, kind: true, number: true } },
+  credits: { select: { id: true, kind: true, written: true } },
   customer: { select: { id: true, name: true, email: true } },
   job: {
     select: {
@@ -140,7 +140,7 @@ export async function previewInvoice(shop: ShopHandle, jobId: number) {
     depositAskedMinor: job.revision.depositMinor,
     depositLeftMinor: depositLeftOf(payments),
     payments,
-    live: live ? { id: live.id, number: live.number, state: live.state } : null,
+    live: live ? { id: live.id, written: live.written, state: live.state } : null,
     joinable: live ? [] : await joinableTo(shop, jobId),
     drafts: live ? [] : await draftsToJoin(shop, jobId),
     today: dayIn(settings.zone, shop.now),

@@ -1,6 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { settled } from "@/lib/domain/invoices/held";
 import type { DocumentKind } from "@/lib/domain/invoices/printed";
+import { gapIn, writtenNumber } from "@/lib/domain/numbers/series";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { KIND_NAMES } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
@@ -47,23 +48,26 @@ async function invoicedTwice(shop: ShopHandle): Promise<string[]> {
 async function gaps(shop: ShopHandle, kind: DocumentKind): Promise<string[]> {
   const rows = await shop.read.invoice.findMany({
     where: { kind, state: "issued" },
-    select: { number: true },
+    select: { number: true, written: true },
     orderBy: { number: "asc" },
   });
-  const counter = await shop.read.counter.findUnique({ where: { name: kind }, select: { next: true } });
+  const counter = await shop.read.counter.findUnique({
+    where: { name: kind },
+    select: { next: true, prefix: true, yearly: true },
+  });
   const numbers = rows.map((row) => row.number ?? 0);
-  const first = numbers[0];
-  if (first === undefined) return [];
+  const last = numbers.at(-1);
+  if (last === undefined) return [];
+  const style = { prefix: counter?.prefix ?? "", yearly: counter?.yearly ?? false };
   const next = counter?.next ?? 0;
+  const gap = gapIn(style, numbers);
   return [
-    ...numbers
-      .flatMap((number, at) =>
-        number === first + at ? [] : [`The ${kind} numbers have a gap before ${number}.`],
-      )
-      .slice(0, 1),
-    ...(next === first + numbers.length
-      ? []
-      : [`The next ${kind} number is ${next}, not ${first + numbers.length}.`]),
+    ...(gap === null ? [] : [`The ${kind} numbers have a gap before ${writtenNumber(style, gap)}.`]),
+    ...(next === last + 1 ? [] : [`The next ${kind} number is ${next}, not ${last + 1}.`]),
+    ...rows
+      .filter((row) => row.written !== writtenNumber(style, row.number ?? 0))
+      .slice(0, 1)
+      .map((row) => `The ${kind} number ${row.number} is written ${row.written}.`),
   ];
 }
 
@@ -85,6 +89,7 @@ async function pageAfter(shop: ShopHandle, after: number) {
       id: true,
       kind: true,
       number: true,
+      written: true,
       frozen: true,
       hash: true,
       netMinor: true,
@@ -116,7 +121,7 @@ async function* eachIssued(shop: ShopHandle): AsyncGenerator<Row> {
 }
 
 function problemsOf(row: Row): string[] {
-  const name = `${KIND_NAMES[row.kind]} ${row.number}`;
+  const name = `${KIND_NAMES[row.kind]} ${row.written}`;
   const jobs = [...(row.job ? [row.job] : []), ...row.furtherJobs.map((one) => one.job)];
   const payments = row.sale?.payments ?? jobs.flatMap((job) => job.payments);
   const doc = readable(row.frozen);
@@ -131,7 +136,10 @@ function problemsOf(row: Row): string[] {
   const credited = row.creditedBy.length > 0;
   const holds: readonly (readonly [boolean, string])[] = [
     [hashOf(row.frozen) === row.hash, "is not what its hash was made of"],
-    [doc.number === row.number && doc.kind === row.kind, "prints another number than it has"],
+    [
+      doc.number === row.number && doc.written === row.written && doc.kind === row.kind,
+      "prints another number than it has",
+    ],
     [
       totals.netMinor === doc.netMinor &&
         totals.taxMinor === doc.taxMinor &&

@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
-import { audit, nextNumber } from "@/lib/db/record";
+import { audit, nextWritten } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
@@ -42,7 +42,7 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
   if (input.shownMinor !== undefined && input.shownMinor !== printed.grossMinor)
     throw changedTotal(input.shownMinor, printed.grossMinor, printed);
   const order = await demandLater(tx, printed.issuedOn, input.earlier === "on");
-  const frozen = frozenOf({ ...printed, number: await nextNumber(tx, "invoice", FIRST_INVOICE) });
+  const frozen = frozenOf({ ...printed, ...(await nextWritten(tx, shop, "invoice", FIRST_INVOICE)) });
   await demandOne(
     tx.invoice.updateMany({
       where: { id: row.id, state: "draft", version: row.version },
@@ -53,7 +53,7 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
   );
   for (const { facts } of jobs) await markInvoicedIn(tx, shop, facts.job.id);
   await audit(tx, shop, "issued", "invoice", row.id, {
-    number: frozen.number,
+    number: frozen.written,
     grossMinor: frozen.grossMinor,
     ...(edits.length > 0 ? { changedLines: edits.length } : {}),
     ...order,
@@ -67,6 +67,7 @@ export function issued(frozen: FrozenInvoice) {
   return {
     state: "issued" as const,
     number: frozen.number,
+    written: frozen.written,
     issuedOn: frozen.issuedOn,
     dueOn: frozen.dueOn,
     frozen: frozen as unknown as Prisma.InputJsonObject,
@@ -76,7 +77,7 @@ export function issued(frozen: FrozenInvoice) {
 
 export function findBy(doc: FrozenInvoice): string {
   return searchKey(
-    doc.number,
+    doc.written,
     doc.buyer.name,
     ...doc.jobs.flatMap((job) => [job.number, job.bike.name, job.bike.plate, job.title]),
     ...(doc.basis === "counter" ? doc.lines.flatMap((line) => [line.key, line.name]).slice(0, 20) : []),

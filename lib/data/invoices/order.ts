@@ -6,7 +6,7 @@ import { KIND_NAMES, KIND_WORDS } from "@/lib/schemas/invoices";
 /** An issued document that bears a later date than is to be printed now. */
 export interface LaterDocument {
   readonly kind: DocumentKind;
-  readonly number: number;
+  readonly written: string;
   readonly issuedOn: string;
 }
 
@@ -18,11 +18,11 @@ export async function laterThan(read: Pick<ShopTx, "invoice">, day: string): Pro
   const last = async (kind: LaterDocument["kind"]) => {
     const row = await read.invoice.findFirst({
       where: { kind, state: "issued" },
-      select: { number: true, issuedOn: true },
+      select: { written: true, issuedOn: true },
       orderBy: { number: "desc" },
     });
-    return row?.number && row.issuedOn && row.issuedOn > day
-      ? [{ kind, number: row.number, issuedOn: row.issuedOn }]
+    return row?.issuedOn && row.issuedOn > day
+      ? [{ kind, written: row.written, issuedOn: row.issuedOn }]
       : [];
   };
   const found = [...(await last("invoice")), ...(await last("receipt")), ...(await last("creditNote"))];
@@ -37,7 +37,7 @@ export async function demandLater(
 ): Promise<{ earlierThan?: string; of?: string }> {
   const later = await laterThan(tx, day);
   if (!later) return {};
-  const before = `${KIND_WORDS[later.kind]} ${later.number}`;
+  const before = `${KIND_WORDS[later.kind]} ${later.written}`;
   if (meant) return { earlierThan: later.issuedOn, of: before };
   throw new Refusal(
     `Today is ${day} here, and ${before} is dated ${later.issuedOn}: nothing was issued.`,
@@ -51,17 +51,17 @@ export async function demandLater(
 export async function dateProblems(shop: ShopHandle, kind: LaterDocument["kind"]): Promise<string[]> {
   const rows = await shop.read.invoice.findMany({
     where: { kind, state: "issued" },
-    select: { id: true, number: true, issuedOn: true, creditsId: true },
+    select: { id: true, number: true, written: true, issuedOn: true, creditsId: true },
     orderBy: { number: "asc" },
   });
   const problems: string[] = [];
   for (const [at, row] of rows.entries()) {
     const before = rows[at - 1];
     if (!before?.issuedOn || !row.issuedOn || row.issuedOn >= before.issuedOn) continue;
-    if (await isMeant(shop, kind === "creditNote" ? row.creditsId : row.id, row.number)) continue;
+    if (await isMeant(shop, kind === "creditNote" ? row.creditsId : row.id, row)) continue;
     const name = KIND_NAMES[kind];
     problems.push(
-      `${name} ${row.number} is dated ${row.issuedOn}, before ${before.number} (${before.issuedOn}): a clock was set back.`,
+      `${name} ${row.written} is dated ${row.issuedOn}, before ${before.written} (${before.issuedOn}): a clock was set back.`,
     );
     if (problems.length === 20) return problems;
   }
@@ -69,7 +69,11 @@ export async function dateProblems(shop: ShopHandle, kind: LaterDocument["kind"]
 }
 
 /** The audit trail says of an issue whether its earlier date was meant. */
-async function isMeant(shop: ShopHandle, invoiceId: number | null, number: number | null): Promise<boolean> {
+async function isMeant(
+  shop: ShopHandle,
+  invoiceId: number | null,
+  { number, written }: { number: number | null; written: string },
+): Promise<boolean> {
   const entries = await shop.read.auditEntry.findMany({
     where: { noun: "invoice", nounId: invoiceId, act: { in: ["issued", "credited"] } },
     select: { detail: true },
@@ -77,6 +81,8 @@ async function isMeant(shop: ShopHandle, invoiceId: number | null, number: numbe
   });
   return entries.some(({ detail }) => {
     const told = detail as { number?: unknown; creditNote?: unknown; earlierThan?: unknown } | null;
-    return told?.earlierThan !== undefined && (told.creditNote ?? told.number) === number;
+    // The trail of before told numbers as they are kept, today's as they are written.
+    const of = told?.creditNote ?? told?.number;
+    return told?.earlierThan !== undefined && (of === written || of === number);
   });
 }

@@ -6,6 +6,7 @@ export const INVOICE_ROW = {
   id: true,
   kind: true,
   number: true,
+  written: true,
   state: true,
   jobId: true,
   saleId: true,
@@ -17,7 +18,7 @@ export const INVOICE_ROW = {
   prepaidMinor: true,
   paidMinor: true,
   version: true,
-  creditedBy: { select: { id: true, number: true }, orderBy: { id: "asc" }, take: 1 },
+  creditedBy: { select: { id: true, written: true }, orderBy: { id: "asc" }, take: 1 },
 } as const;
 
 /** One invoice as a write decides about it. */
@@ -39,7 +40,7 @@ export function jobIdOf(row: { readonly id: number; readonly jobId: number | nul
 export function demandInvoiceDraft(row: InvoiceRow, version: number): void {
   if (row.state === "issued")
     throw new Refusal(
-      `This is issued as number ${row.number} and cannot change any more.`,
+      `This is issued as number ${row.written} and cannot change any more.`,
       "Write a credit note to take it back.",
       {},
       "conflict",

@@ -7,7 +7,7 @@ export interface ShownInvoice {
   /** What is still to be paid now; the document itself says what was due when it was issued. */
   readonly leftMinor: number;
   /** Number of the credit note that takes it back. */
-  readonly creditedWith: number | null;
+  readonly creditedWith: string | null;
 }
 
 /** An issued document as its customer sees it by link; null where there is none. */
@@ -22,7 +22,7 @@ export async function shownInvoice(shop: ShopHandle, id: number): Promise<ShownI
       prepaidMinor: true,
       paidMinor: true,
       frozen: true,
-      creditedBy: { select: { number: true }, orderBy: { id: "asc" }, take: 1 },
+      creditedBy: { select: { written: true }, orderBy: { id: "asc" }, take: 1 },
     },
   });
   if (row?.state !== "issued") return null;
@@ -30,6 +30,6 @@ export async function shownInvoice(shop: ShopHandle, id: number): Promise<ShownI
   return {
     doc: storedInvoice(row.frozen),
     leftMinor: outstanding({ ...row, credited: credit !== undefined }),
-    creditedWith: credit?.number ?? null,
+    creditedWith: credit?.written ?? null,
   };
 }

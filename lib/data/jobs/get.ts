@@ -14,7 +14,7 @@ import { wishOfJob } from "./wishes";
 const DOCUMENT = {
   id: true,
   kind: true,
-  number: true,
+  written: true,
   state: true,
   grossMinor: true,
   prepaidMinor: true,

@@ -69,7 +69,7 @@ export async function encloseInvoiceIn(
   nounId: number,
   doc: FrozenInvoice,
 ): Promise<void> {
-  const name = `${KIND_FILES[doc.kind]}-${doc.number}.pdf`;
+  const name = `${KIND_FILES[doc.kind]}-${doc.written}.pdf`;
   await encloseIn(tx, mailId, { noun: "invoice", nounId, form: "pdf", name });
 }
 

@@ -5,6 +5,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { NewPartInput, PartInput } from "@/lib/schemas/parts";
+import { keptInstead, mergedOrMissing } from "../common/merged";
 import { usualIn } from "../orders/offers";
 import { putOnOrderIn } from "../orders/place";
 import { supplierNamedIn } from "../orders/suppliers";
@@ -81,6 +82,7 @@ export async function changePart(shop: ShopHandle, input: PartInput): Promise<vo
   await shop.write(async (tx) => {
     const before = await tx.part.findUnique({ where: { id: input.id } });
     if (!before) throw new Refusal("There is no such part.", "Choose a part from stock.", {}, "missing");
+    if (await keptInstead(tx, "part", input.id)) throw await mergedOrMissing(tx, "part", input.id);
     if (before.version !== input.version) throw await changedMeanwhile(tx, input.id, before.code);
     if (before.code !== input.code) await demandFreeCode(tx, input.code);
     if (

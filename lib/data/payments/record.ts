@@ -53,7 +53,7 @@ export async function recordDeposit(shop: ShopHandle, input: MoneyIn & { jobId: 
       const live = liveInvoice(facts);
       if (live?.state === "issued")
         throw new Refusal(
-          `Job ${job.number} is invoiced with ${live.number}.`,
+          `Job ${job.number} is invoiced with ${live.written}.`,
           "Record the money as a payment of that invoice.",
           {},
           "conflict",
@@ -109,7 +109,7 @@ export async function recordPayment(
       const credit = row.creditedBy[0];
       if (credit)
         throw new Refusal(
-          `Invoice ${row.number} is credited with ${credit.number}: nothing is due.`,
+          `Invoice ${row.written} is credited with ${credit.written}: nothing is due.`,
           "Pay the job's new invoice.",
           {},
           "conflict",

@@ -31,6 +31,7 @@ export type Db = Pick<
   | "markupBand"
   | "part"
   | "orderLine"
+  | "knownKey"
   | "settingSheet"
   | "fittedPart"
   | "quoteRevision"

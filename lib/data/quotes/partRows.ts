@@ -3,19 +3,27 @@ import type { PartNeed, Recipe } from "@/lib/domain/packages/recipe";
 import type { QuotePartRow } from "@/lib/domain/quoting/facts";
 import { unclaimed } from "@/lib/domain/stock/arrival";
 import { taxMark } from "@/lib/domain/tax/rates";
+import { mergedCodes, underRecipeCodes } from "../common/mergedCodes";
 import { comingOf } from "../orders/expected";
 import { shortOf } from "../stock/shortages";
 
 /** Every part that any option of the recipe could need, with the whole drawer of each jet family. */
 export async function partRows(
-  db: Pick<ShopTx, "part" | "orderLine">,
+  db: Pick<ShopTx, "part" | "orderLine" | "knownKey">,
   recipe: Recipe,
 ): Promise<QuotePartRow[]> {
   const all: readonly PartNeed[] = [...recipe.options, ...recipe.operations].flatMap((o) => o.parts);
   const codes = [...new Set(all.flatMap((n) => (n.kind === "part" ? [n.code] : [])))];
   const families = [...new Set(all.flatMap((n) => (n.kind === "jet" ? [n.family] : [])))];
+  const merged = await mergedCodes(db, codes);
   const rows = await db.part.findMany({
-    where: { OR: [{ code: { in: codes } }, { family: { in: families }, kind: "jet", active: true }] },
+    where: {
+      OR: [
+        { code: { in: codes } },
+        { id: { in: [...merged.values()] } },
+        { family: { in: families }, kind: "jet", active: true },
+      ],
+    },
     select: {
       id: true,
       code: true,
@@ -47,7 +55,7 @@ export async function partRows(
   });
   const ordered = rows.filter((row) => row.onOrderMilli > 0).map((row) => row.id);
   const coming = await comingOf({ read: db }, ordered);
-  return rows.map(
+  return underRecipeCodes(rows, merged).map(
     ({
       averageE4,
       onHandMilli,

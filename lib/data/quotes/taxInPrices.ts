@@ -80,7 +80,7 @@ export function turnedWork(data: unknown, tax: TaxTerms, to: KeptAlternative): P
       : { fixedPriceMinor: turned(fixedPriceMinor, rateOf(tax, "fixed"), to) }),
     outside: outside.map((line) => ({
       ...line,
-      priceMinor: turned(line.priceMinor, rateOf(tax, "outside"), to),
+      priceMinor: line.taxMark ? line.priceMinor : turned(line.priceMinor, rateOf(tax, "outside"), to),
     })),
   }) as unknown as Prisma.JsonObject;
 }

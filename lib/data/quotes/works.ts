@@ -69,6 +69,7 @@ export async function writeWork(shop: ShopHandle, input: WrittenWorkInput): Prom
       name: line.name,
       priceMinor: amountTyped(line.price, terms, `outside.${at}.price`),
       costMinor: amountTyped(line.cost, terms, `outside.${at}.cost`, 0),
+      ...(line.taxMark === "" ? {} : { taxMark: line.taxMark }),
     }));
     if (steps.length + parts.length + outside.length === 0 && fixed === null)
       throw new Refusal(

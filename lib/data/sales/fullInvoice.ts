@@ -1,5 +1,5 @@
 import { once } from "@/lib/db/once";
-import { audit, nextNumber } from "@/lib/db/record";
+import { audit, nextWritten } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
@@ -32,7 +32,7 @@ async function invoiceIn(tx: ShopTx, shop: ShopHandle, input: FullInvoiceInput):
   const { live } = sale;
   if (live.kind === "invoice")
     throw new Refusal(
-      `This sale has a full invoice already: ${live.number}.`,
+      `This sale has a full invoice already: ${live.written}.`,
       "Open or print that one.",
       {},
       "conflict",
@@ -48,6 +48,7 @@ async function invoiceIn(tx: ShopTx, shop: ShopHandle, input: FullInvoiceInput):
     ...receipt,
     kind: "invoice",
     number: null,
+    written: "",
     title: rule.title,
     issuedOn: day,
     dueOn: day,
@@ -69,7 +70,7 @@ async function invoiceIn(tx: ShopTx, shop: ShopHandle, input: FullInvoiceInput):
     earlier: input.earlier,
   });
   const order = await demandLater(tx, day, input.earlier === "on");
-  const frozen = frozenOf({ ...printed, number: await nextNumber(tx, "invoice", FIRST_INVOICE) });
+  const frozen = frozenOf({ ...printed, ...(await nextWritten(tx, shop, "invoice", FIRST_INVOICE)) });
   const { id } = await tx.invoice.create({
     data: {
       kind: "invoice",
@@ -84,7 +85,7 @@ async function invoiceIn(tx: ShopTx, shop: ShopHandle, input: FullInvoiceInput):
     select: { id: true },
   });
   await audit(tx, shop, "issued", "invoice", id, {
-    number: frozen.number,
+    number: frozen.written,
     grossMinor: frozen.grossMinor,
     saleId: sale.id,
     ...order,

@@ -8,10 +8,11 @@ const DOCUMENT = {
   id: true,
   kind: true,
   number: true,
+  written: true,
   issuedOn: true,
   grossMinor: true,
   customer: { select: { id: true, name: true, email: true } },
-  creditedBy: { select: { id: true, number: true }, orderBy: { id: "asc" }, take: 1 },
+  creditedBy: { select: { id: true, written: true }, orderBy: { id: "asc" }, take: 1 },
 } as const;
 
 export type SaleView = NonNullable<Awaited<ReturnType<typeof getSale>>>;
@@ -59,7 +60,7 @@ export async function getSale(shop: ShopHandle, id: number) {
     documents: sale.invoices.map(({ frozen: _, ...one }) => one),
     payments: sale.payments,
     doc: storedInvoice(shown.frozen),
-    shown: { id: shown.id, kind: shown.kind, number: shown.number, customer: shown.customer },
+    shown: { id: shown.id, kind: shown.kind, written: shown.written, customer: shown.customer },
     takenBack: live === undefined,
     depositLeftMinor: depositLeftOf(sale.payments),
     parts: [...Map.groupBy(moves, (move) => move.partId)].flatMap(([partId, own]) => {

@@ -8,7 +8,7 @@ export async function saleIn(tx: ShopTx, id: number) {
     select: {
       id: true,
       invoices: {
-        select: { id: true, kind: true, number: true, frozen: true, creditedBy: { select: { id: true } } },
+        select: { id: true, kind: true, written: true, frozen: true, creditedBy: { select: { id: true } } },
         orderBy: { id: "asc" },
       },
       payments: {

@@ -1,5 +1,5 @@
 import { once } from "@/lib/db/once";
-import { audit, nextNumber } from "@/lib/db/record";
+import { audit, nextWritten } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { type HandedOver, handedOver } from "@/lib/domain/invoices/handOver";
 import type { PrintedInvoice, PrintedSettlement } from "@/lib/domain/invoices/printed";
@@ -58,6 +58,7 @@ async function sellIn(tx: ShopTx, shop: ShopHandle, input: Sell): Promise<number
   const printed: PrintedInvoice = {
     kind: input.paper,
     number: null,
+    written: "",
     title: rule.title,
     issuedOn: day,
     dueOn: day,
@@ -88,7 +89,7 @@ async function sellIn(tx: ShopTx, shop: ShopHandle, input: Sell): Promise<number
   demandComplete(printed);
   const order = await demandLater(tx, day, input.earlier === "on");
   const first = input.paper === "receipt" ? FIRST_RECEIPT : FIRST_INVOICE;
-  const frozen = frozenOf({ ...printed, number: await nextNumber(tx, input.paper, first) });
+  const frozen = frozenOf({ ...printed, ...(await nextWritten(tx, shop, input.paper, first)) });
   const sale = await tx.sale.create({
     data: { soldAt: shop.now, staffId: shop.by.staffId },
     select: { id: true },
@@ -113,7 +114,7 @@ async function sellIn(tx: ShopTx, shop: ShopHandle, input: Sell): Promise<number
       kind: "use",
       quantityMilli: quantity,
       saleId: sale.id,
-      why: `sold, ${input.paper} ${frozen.number}`,
+      why: `sold, ${input.paper} ${frozen.written}`,
     });
   for (const { method, amountMinor, roundingMinor } of paid)
     await writeMoneyIn(tx, shop, {
@@ -126,7 +127,7 @@ async function sellIn(tx: ShopTx, shop: ShopHandle, input: Sell): Promise<number
       paidOn: day,
     });
   await audit(tx, shop, "issued", "invoice", id, {
-    number: frozen.number,
+    number: frozen.written,
     grossMinor: frozen.grossMinor,
     saleId: sale.id,
     ...order,

@@ -123,6 +123,7 @@ export const SOURCES: readonly HitSource[] = [
           id: true,
           kind: true,
           number: true,
+          written: true,
           customer: { select: { name: true } },
           job: { select: { number: true } },
         },
@@ -132,7 +133,7 @@ export const SOURCES: readonly HitSource[] = [
       return rows.map((row) => ({
         id: row.id,
         number: row.number,
-        label: `${KIND_NAMES[row.kind]} ${row.number ?? "draft"}`,
+        label: `${KIND_NAMES[row.kind]} ${row.written || "draft"}`,
         sub: some(row.job ? `Job ${row.job.number}` : "Over the counter", row.customer?.name ?? ""),
       }));
     },

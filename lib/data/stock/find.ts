@@ -1,6 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { searchKey, searchWords } from "@/lib/domain/searchKey";
+import { mergedCodes } from "../common/mergedCodes";
 import { partsMatching } from "../common/narrow";
 import { LIES } from "./lying";
 
@@ -25,6 +26,11 @@ export async function findScanned(shop: ShopHandle, scanned: string, take = 8) {
     .trim();
   if (text === "") return [];
   const exact = await shop.read.part.findUnique({ where: { code: text }, select: FOUND });
+  const led = exact?.active ? undefined : (await mergedCodes(shop.read, [text])).get(text);
+  if (led !== undefined) {
+    const kept = await shop.read.part.findUnique({ where: { id: led }, select: FOUND });
+    if (kept) return [kept];
+  }
   if (exact) return [exact];
   if (searchWords(text).length === 0) return [];
   // A supplier's code is among what a part is found by, so both questions go to the few rows that hold the words.

@@ -138,7 +138,7 @@ export function lateInvoices(shop: ShopHandle, day: string) {
     },
     select: {
       id: true,
-      number: true,
+      written: true,
       dueOn: true,
       grossMinor: true,
       prepaidMinor: true,

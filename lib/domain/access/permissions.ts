@@ -46,6 +46,7 @@ const TABLE = {
   "bench.use": ["owner", "desk", "tuner"],
   "figures.read": ["owner", "books"],
   "import.run": ["owner", "desk"],
+  "record.merge": ["owner", "desk"],
   "export.run": ["owner", "books"],
   "shop.read": ["owner", "desk", "books"],
   "shop.write": ["owner"],

@@ -60,7 +60,7 @@ export function customerWords(row: CustomerRow): string {
 }
 
 /** The same for the same owner: what the file says of them. */
-export const ownerWords = (row: BikeRow): string =>
+const ownerWords = (row: BikeRow): string =>
   row.customerKey ? `key ${row.customerKey}` : nameKey(row.customerName ?? "");
 
 /** What a bike is known by without a number: its frame number, else its plate, else owner, make, model and year. */
@@ -85,7 +85,7 @@ export function fingerprint(text: string): string {
  * Which rows are one: for each its group's number. A row joins a group when it is surely like one of its rows, by a mark that
  * they share, and unlike no other group that it could join: between two, nobody guesses.
  */
-export function groupsOf<T>(
+function groupsOf<T>(
   rows: readonly T[],
   marksOf: (row: T) => readonly string[],
   like: (a: T, b: T) => Likeness | null,

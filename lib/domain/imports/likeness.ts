@@ -49,7 +49,7 @@ export const nameKey = (name: string): string =>
  * The last eight digits of a telephone number, so that a country's code or a leading 0 makes no difference; "" for fewer than
  * six. Source: common practice.
  */
-export function phoneKey(phone: string): string {
+function phoneKey(phone: string): string {
   const digits = phone.replace(/\D/g, "");
   return digits.length < 6 ? "" : digits.slice(-8);
 }

@@ -3,6 +3,7 @@ import { amountOf, e4OfMinor, MILLI } from "../money/scale";
 import { netLines } from "../pricing/document";
 import type { LineKind, PriceLine } from "../pricing/facts";
 import { type PriceRules, type ShownLine, taxed, taxOf } from "../pricing/lines";
+import { saidAs, saying, sayingOf } from "../pricing/said";
 import { Refusal } from "../refusal";
 import type { TaxMark } from "../tax/rates";
 import type { Basis } from "./printed";
@@ -124,6 +125,7 @@ function typedLines(
     unit: typed.unit,
     unitPriceE4: typed.unitPriceE4,
     shownMinor,
+    ...(before && before.name === typed.name ? saidAs(before) : {}),
     costMinor: null,
     ...tax,
     because,
@@ -138,6 +140,7 @@ function typedLines(
       key: offKey(edit.key),
       kind: "discount",
       name: fact,
+      ...sayingOf(saying("lineOff", "% off"), line),
       quantityMilli: -MILLI,
       unit: "each",
       unitPriceE4: e4OfMinor(off, rules.currency),

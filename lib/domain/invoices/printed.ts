@@ -62,6 +62,8 @@ export interface PrintedInvoice {
   readonly kind: DocumentKind;
   /** Null while a draft. */
   readonly number: number | null;
+  /** The number as it is written, with its prefix and year; empty while a draft. */
+  readonly written: string;
   readonly title: string;
   readonly issuedOn: string;
   readonly dueOn: string;
@@ -72,6 +74,7 @@ export interface PrintedInvoice {
   readonly credits: {
     readonly kind: "invoice" | "receipt";
     readonly number: number;
+    readonly written: string;
     readonly issuedOn: string;
     readonly reason: string;
   } | null;

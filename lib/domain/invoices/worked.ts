@@ -3,6 +3,7 @@ import type { TimeEntry } from "../labour/entries";
 import { atGrades, sideBySide } from "../labour/sideBySide";
 import { roundHalfAway } from "../money/round";
 import type { LabourFact, PartFact } from "../pricing/facts";
+import { saying } from "../pricing/said";
 import { Refusal } from "../refusal";
 import { taxMark } from "../tax/rates";
 
@@ -49,6 +50,7 @@ export function workedLabour(
       return {
         key: `worked-${grade.code}`,
         name: `Work, ${grade.name.toLowerCase()}`,
+        ...saying("labour", "Work"),
         minutes: billedMinutes,
         grade: grade.name,
         ratePerHourMinor: grade.ratePerHourMinor,

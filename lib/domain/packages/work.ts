@@ -19,6 +19,8 @@ export interface OutsideWork {
   readonly name: string;
   readonly priceMinor: number;
   readonly costMinor: number;
+  /** Zero-rated, exempt or outside the scope; absent: as work from outside is taxed. */
+  readonly taxMark?: "Z" | "E" | "O";
 }
 
 /** What has to be open for a written work; where a package knows an access of that name, the package's minutes count. */

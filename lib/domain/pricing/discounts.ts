@@ -6,6 +6,7 @@ import type { Reason } from "../reason";
 import { Refusal, within } from "../refusal";
 import type { PriceFacts } from "./facts";
 import type { ShownLine } from "./lines";
+import { type LineSaid, saying, sayingOf } from "./said";
 
 const total = (lines: readonly ShownLine[]) => lines.reduce((sum, l) => sum + l.shownMinor, 0);
 
@@ -38,9 +39,11 @@ function lineDiscount(
   const because = [
     { fact: `${bp / 100} % of ${moneyText(line.shownMinor, facts.currency, facts.locale)}`, from: why1 },
   ];
-  return off === 0
-    ? []
-    : [negative(`off-${key}`, `${bp / 100} % off ${line.name}`, off, line, facts, because)];
+  const own = {
+    name: `${bp / 100} % off ${line.name}`,
+    ...sayingOf(saying("lineOff", "% off"), line),
+  };
+  return off === 0 ? [] : [negative(`off-${key}`, own, off, line, facts, because)];
 }
 
 /** The document discount on every line, so that tax falls on what is paid. */
@@ -49,7 +52,7 @@ function discountLines(lines: readonly ShownLine[], facts: PriceFacts): ShownLin
   within("discount", bp / 100, 0, 100, "%");
   return spread(
     "discount",
-    facts.discountWhy || "Discount",
+    named(facts.discountWhy, "discount", "Discount"),
     percent(total(lines), bp),
     lines,
     facts,
@@ -65,7 +68,7 @@ function discountLines(lines: readonly ShownLine[], facts: PriceFacts): ShownLin
 function amountOff(lines: readonly ShownLine[], facts: PriceFacts): ShownLine[] {
   const wanted = within("amount off", facts.amountOffMinor ?? 0, 0, 1e12);
   const off = Math.min(wanted, Math.max(0, total(lines)));
-  const why = facts.amountOffWhy || "Agreed discount";
+  const why = named(facts.amountOffWhy ?? "", "amountOff", "Agreed discount");
   const kept = off < wanted ? { effect: "kept to what is charged" } : {};
   return spread("amount-off", why, off, lines, facts, () => [
     { fact: moneyText(wanted, facts.currency, facts.locale), from: "agreed amount off", ...kept },
@@ -77,7 +80,7 @@ function roundingDown(lines: readonly ShownLine[], facts: PriceFacts): ShownLine
   const to = within("rounding of the total", facts.roundDownToMinor ?? 0, 0, 1e9);
   const sum = total(lines);
   if (to === 0 || sum <= 0) return [];
-  return spread("rounding", "Rounded down", sum % to, lines, facts, () => [
+  return spread("rounding", named("", "roundedDown", "Rounded down"), sum % to, lines, facts, () => [
     { fact: `down to a whole number of ${moneyText(to, facts.currency, facts.locale)}`, from: "price book" },
   ]);
 }
@@ -88,7 +91,7 @@ function roundingDown(lines: readonly ShownLine[], facts: PriceFacts): ShownLine
  */
 function spread(
   key: string,
-  name: string,
+  name: Named,
   offMinor: number,
   lines: readonly ShownLine[],
   facts: PriceFacts,
@@ -111,9 +114,16 @@ function spread(
   });
 }
 
+/** A name, and what of it the engine says. */
+type Named = Pick<ShownLine, "name" | "said">;
+
+/** The shop's own words where it gave some. */
+const named = (own: string, what: LineSaid["what"], english: string): Named =>
+  own ? { name: own } : { name: english, ...saying(what, english) };
+
 function negative(
   key: string,
-  name: string,
+  name: Named,
   offMinor: number,
   { taxCategory, taxRateBp }: Pick<ShownLine, "taxCategory" | "taxRateBp">,
   { currency }: PriceFacts,
@@ -121,5 +131,5 @@ function negative(
 ): ShownLine {
   const unitPriceE4 = e4OfMinor(offMinor, currency);
   const fixed = { kind: "discount", quantityMilli: -MILLI, unit: "each", costMinor: 0 } as const;
-  return { key, name, unitPriceE4, shownMinor: -offMinor, taxCategory, taxRateBp, because, ...fixed };
+  return { key, ...name, unitPriceE4, shownMinor: -offMinor, taxCategory, taxRateBp, because, ...fixed };
 }

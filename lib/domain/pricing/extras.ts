@@ -4,6 +4,7 @@ import { e4OfMinor, MILLI } from "../money/scale";
 import { within } from "../refusal";
 import type { PriceFacts } from "./facts";
 import { type ShownLine, taxOf } from "./lines";
+import { saying } from "./said";
 
 const total = (lines: readonly ShownLine[]) => lines.reduce((sum, l) => sum + l.shownMinor, 0);
 
@@ -29,6 +30,7 @@ export function sundriesLines(lines: readonly ShownLine[], facts: PriceFacts): S
       key: "sundries",
       kind: "sundries",
       name: "Sundries",
+      ...saying("sundries", "Sundries"),
       quantityMilli: MILLI,
       unit: "each",
       unitPriceE4: e4OfMinor(shownMinor, facts.currency),

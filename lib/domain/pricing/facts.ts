@@ -1,5 +1,6 @@
 import type { Reason } from "../reason";
 import type { ShopRates, TaxMark } from "../tax/rates";
+import type { LineSaid } from "./said";
 
 /** Everything a quote's price is computed from. Money in minor units unless the name says otherwise. */
 export interface PriceFacts {
@@ -49,6 +50,7 @@ export interface LabourFact extends OfWork {
   readonly ratePerHourMinor: number;
   readonly costPerHourMinor: number;
   readonly because: readonly Reason[];
+  readonly said?: readonly LineSaid[];
 }
 
 export interface PartFact extends OfWork {
@@ -127,6 +129,8 @@ export interface PriceLine extends OfWork {
   readonly taxCategory: string;
   readonly taxRateBp: number;
   readonly because: readonly Reason[];
+  /** What of its name the engine said by itself; absent: nothing. */
+  readonly said?: readonly LineSaid[];
   /** Present where the part is settled, and charged, when it is fitted. */
   readonly unsettled?: UnsettledMark;
 }

@@ -6,6 +6,7 @@ import { within } from "../refusal";
 import { type LineTax, type TaxMark, taxFor } from "../tax/rates";
 import type { TaxedKind } from "../tax/regimes";
 import type { FixedFact, LabourFact, PriceFacts, PriceLine } from "./facts";
+import { saidAs } from "./said";
 
 /** A line as the shop shows it, before its net amount is known. */
 export type ShownLine = Omit<PriceLine, "netMinor">;
@@ -46,6 +47,7 @@ export function labourLine(fact: LabourFact, book: PriceRules): ShownLine {
     ...ofWork(fact),
     kind: "labour",
     name: fact.name,
+    ...saidAs(fact),
     quantityMilli: roundHalfAway(new Decimal(minutes).mul(MILLI).div(60)),
     unit: "h",
     unitPriceE4: e4OfMinor(rate, book.currency),

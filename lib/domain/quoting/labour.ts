@@ -1,6 +1,7 @@
 import { roundHalfAway } from "../money/round";
 import type { WorkPlan } from "../plan/plan";
 import type { LabourFact } from "../pricing/facts";
+import { saying } from "../pricing/said";
 import { keyIn, type WorkHead, workOf } from "./composeWorks";
 import type { Grade } from "./facts";
 
@@ -38,6 +39,7 @@ export function labourOf(
         key: keyIn(work ?? "", opens ? `opening-${code}` : `work-${code}`),
         ...(work === undefined ? {} : { work }),
         name: opens ? opened : `Work, ${named}`,
+        ...(opens ? saying("opening", "Opening up and closing") : saying("labour", "Work")),
         minutes: steps.reduce((sum, s) => sum + s.minutes, 0),
         grade: grade.name,
         ratePerHourMinor: grade.ratePerHourMinor,

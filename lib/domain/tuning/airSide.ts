@@ -2,6 +2,7 @@ import type { Air } from "../air/weather";
 import { boxDepressionPa, effectiveOpeningM2, weldLoss } from "./breathing";
 import type { Fitted } from "./circuits";
 import { fuelDensityKgM3, fuelNamed } from "./fuels";
+import { seriesArea } from "./jets";
 import type { Machine } from "./machine";
 import { cvBalance, portDepressionPa, slidePortM2 } from "./slide";
 import { fitsItsPlace, type SlideSpring, springFrom } from "./springCut";
@@ -28,6 +29,8 @@ const LIP_M = 0.005;
 /** Signal of the pilot circuit, Pa, for what the level does to it. Source: judgement. */
 const PILOT_PA = 900;
 const GRAVITY = 9.80665;
+/** Density of exhaust gas, kg/m3. Source: judgement. */
+const HOT_KG_M3 = 0.45;
 
 /** Engine speed a bike is ridden at for a grip opening. Source: judgement. */
 const roadRpm = (rated: number, throttle: number) => rated * (0.35 + 0.6 * throttle);
@@ -54,8 +57,11 @@ export function airSide(
       : { diameterMm: m.snorkelMm, kind: "reentrant" },
     { diameterMm: s.airboxOpeningMm ?? 0, kind: "wall" },
   ]);
-  const box = boxDepressionPa(mean * m.carburettors, openings, air.densityKgM3);
-  const thin = Math.max(0.5, 1 - box / air.pressurePa - exhaustLoss(m, s, mean, air));
+  const filter = fitted.flows?.filterM2;
+  const through = filter === undefined ? openings : seriesArea(openings, filter);
+  const box = boxDepressionPa(mean * m.carburettors, through, air.densityKgM3);
+  const behind = exhaustLoss(m, s, mean, air) + silencerLoss(m, fitted.flows?.silencerM2, mean, air);
+  const thin = Math.max(0.5, 1 - box / air.pressurePa - behind);
   const flow = mean * pulse(m.cylindersPerCarburettor) * thin;
   const felt = vented === "atmosphere" ? box : 0;
   const slide = cvSlide(m, s, fitted.spring);
@@ -105,10 +111,22 @@ function load(m: Machine, throttle: number, peakM3S: number): number {
 /** Share of the charge lost to a weld ring in the header: half of its pressure loss over ambient. Source: judgement. */
 function exhaustLoss(m: Machine, s: SettingValues, meanM3S: number, air: Air): number {
   if (s.headerWeldMm === undefined || s.headerWeldMm === 0) return 0;
-  const hot = 0.45;
   const each = meanM3S / m.cylindersPerCarburettor;
-  const speed = ((each * air.densityKgM3) / hot / ((Math.PI / 4) * (m.headerMm / 1000) ** 2)) * 2.2;
-  return Math.min(0.1, (0.25 * hot * speed ** 2 * weldLoss(m.headerMm, s.headerWeldMm)) / air.pressurePa);
+  const speed = ((each * air.densityKgM3) / HOT_KG_M3 / ((Math.PI / 4) * (m.headerMm / 1000) ** 2)) * 2.2;
+  return Math.min(
+    0.1,
+    (0.25 * HOT_KG_M3 * speed ** 2 * weldLoss(m.headerMm, s.headerWeldMm)) / air.pressurePa,
+  );
+}
+
+/**
+ * Share of the charge lost to a silencer of known flow: half of its pressure loss over ambient, at the mean flow of all cylinders as
+ * hot exhaust. Source: Bernoulli; half and the gas's density are judgements, as for a weld.
+ */
+function silencerLoss(m: Machine, areaM2: number | undefined, meanM3S: number, air: Air): number {
+  if (areaM2 === undefined) return 0;
+  const kgS = meanM3S * m.carburettors * air.densityKgM3;
+  return Math.min(0.1, (0.5 * kgS ** 2) / (2 * HOT_KG_M3 * areaM2 ** 2) / air.pressurePa);
 }
 
 /** The slide with the spring as described, else with the one that the settings name, cut from the reference's where they differ. Throws Refusal (springCut.ts). */

@@ -10,6 +10,8 @@ const BREATHING: readonly SettingKey[] = [
   "springLengthMm",
   "springCoils",
 ];
+/** A delivered needle that is read again may be this far off by wear and by the instrument, and is the delivered one still, mm. Source: judgement. */
+const WORN_MM = 0.025;
 /** As delivered where no card says otherwise. Source: judgement. */
 const USUAL: SettingValues = { airboxOpeningMm: 0, snorkelFitted: 1 };
 
@@ -27,6 +29,7 @@ export function buildOf(
     const was = delivered?.[key] ?? USUAL[key];
     return settings[key] === undefined || was === undefined || settings[key] === was;
   });
-  const other = needle && card.needle && comparedNeedles(needle, card.needle.value) !== "the same";
+  const other =
+    needle && card.needle && comparedNeedles(needle, card.needle.value, 40, WORN_MM) !== "the same";
   return same && !other ? "delivered" : "modified";
 }

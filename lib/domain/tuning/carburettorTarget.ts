@@ -1,6 +1,7 @@
 import type { Reason } from "../reason";
 import { applyChanges, valuesOf } from "./changes";
 import { fittedSpring } from "./fittedSpring";
+import { flowsAfter, flowsOf, uncountedFlows } from "./flowFigures";
 import { chooseJet } from "./jetChoice";
 import { type JetTask, jetQuestion, jetReach } from "./jetQuestion";
 import { chooseWithinStep, equivalentSize } from "./jetStep";
@@ -64,6 +65,7 @@ export function solveCarburettor(
       settings: asFound,
       needle: oldNeedle,
       spring: fittedSpring(found.parts),
+      flows: flowsOf(found.parts),
       air: input.baseline,
       ...input.fuel?.found,
       unsure: unsureOf(found.settings),
@@ -78,7 +80,8 @@ export function solveCarburettor(
   const parts = changedParts(found.parts ?? [], input.partChanges ?? [], asFound, values);
   const sprung = parts.find((part) => part.after.kind === "spring");
   const spring = sprung ? fittedSpring([sprung.after]) : base.reference.spring;
-  const state = { ...base, settings: { ...values }, needle: newNeedle, spring };
+  const flows = flowsAfter(base.reference.flows, parts);
+  const state = { ...base, settings: { ...values }, needle: newNeedle, spring, flows };
   const r = resolve(state, input.now);
   const stations = { ...stationsFor(r), pilotJet: pilotStations(state, asFound, input.now) };
   let raisedMm = 0;
@@ -144,12 +147,19 @@ export function solveCarburettor(
       needlePosition: position,
       needle: changed.target,
       ...(parts.length > 0 ? { parts } : {}),
-      before: { ...base, settings: asFound, needle: oldNeedle, spring: base.reference.spring },
+      before: {
+        ...base,
+        settings: asFound,
+        needle: oldNeedle,
+        spring: base.reference.spring,
+        flows: base.reference.flows,
+      },
       after: {
         ...base,
         settings: values,
         needle: newNeedle,
         spring,
+        flows,
         ...(raisedMm === 0 ? {} : { raisedMm }),
       },
     },
@@ -157,6 +167,7 @@ export function solveCarburettor(
     warnings: [
       ...applied.warnings,
       ...changed.warnings,
+      ...uncountedFlows(parts),
       ...heightWarnings(position, moves, needle),
       ...unknownFor(computed, asFound, screw !== null),
       ...beyond.values(),

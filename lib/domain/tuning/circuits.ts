@@ -1,4 +1,5 @@
 import type { Air } from "../air/weather";
+import type { FlowAreas } from "./flowFigures";
 import { jetAreaMm2, seriesArea } from "./jets";
 import type { Machine } from "./machine";
 import { annulusMm2, needleDiameterMm } from "./needle";
@@ -11,6 +12,7 @@ export interface Fitted extends Metering {
   readonly air: Air;
   /** The slide spring as described; undefined: as the settings cut the reference's. */
   readonly spring?: SlideSpring | undefined;
+  readonly flows?: FlowAreas | undefined;
   readonly fuel: FuelName;
   /** Of the fuel in the bowl. */
   readonly fuelTemperatureK: number;

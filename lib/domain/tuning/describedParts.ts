@@ -26,8 +26,10 @@ export type DescribedPart =
   | {
       readonly kind: "filter" | "silencer";
       readonly name: string;
-      /** Litres a minute, as its maker says; null: not known. */
+      /** Litres a minute, as its maker says or a flow bench; null: not known. */
       readonly flowLMin: number | null;
+      /** Pressure loss, Pa, at which that flow was measured; null: not said. */
+      readonly atPa: number | null;
     };
 
 export type DescribedKind = DescribedPart["kind"];
@@ -110,8 +112,13 @@ export function partWords(part: DescribedPart): string {
             )
             .join("; ");
     default:
-      return `${part.name}: ${part.flowLMin === null ? "flow not known" : `${part.flowLMin} l/min`}`;
+      return `${part.name}: ${flowWords(part.flowLMin, part.atPa)}`;
   }
+}
+
+function flowWords(flowLMin: number | null, atPa: number | null): string {
+  if (flowLMin === null) return "flow not known";
+  return `${flowLMin} l/min${atPa === null ? ", at which loss is not said" : ` at ${atPa} Pa`}`;
 }
 
 /** What is wrong with openings near the breather, in a sentence each; `leastMm`: as the model card limits it, null where it does not. */

@@ -2,6 +2,7 @@ import type { Air } from "../air/weather";
 import type { Firmness, Reason } from "../reason";
 import type { FuelName, Known, ModelCardFacts, NeedleShape, SettingKey, SettingValues } from "./cardTypes";
 import type { FittedSpring } from "./fittedSpring";
+import type { Flows } from "./flowFigures";
 
 export type Region = "pilot" | "straight" | "taper" | "main";
 
@@ -32,6 +33,8 @@ export interface FuelState extends FuelSaid {
   readonly needle?: Known<NeedleShape> | undefined;
   /** The slide spring as described; absent: the sheet's length and coils tell it. */
   readonly spring?: FittedSpring | undefined;
+  /** Filter and silencer, where it is known how freely they pass air. */
+  readonly flows?: Flows | undefined;
   /** The needle raised by this against the reference, mm, where only the difference is known. */
   readonly raisedMm?: number | undefined;
   /** Settings that met the lambda target in this air: the curve is computed relative to them. */
@@ -39,6 +42,7 @@ export interface FuelState extends FuelSaid {
     readonly settings: SettingValues;
     readonly needle?: Known<NeedleShape> | undefined;
     readonly spring?: FittedSpring | undefined;
+    readonly flows?: Flows | undefined;
     readonly air: Air;
     /** Settings of these that nobody looked at: the model card's stand in, and both cases are shown where they matter. */
     readonly unsure?: readonly SettingKey[] | undefined;

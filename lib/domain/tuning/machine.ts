@@ -1,6 +1,7 @@
 import type { Reason } from "../reason";
 import { within } from "../refusal";
 import type { FittedSpring } from "./fittedSpring";
+import { type FlowAreas, type Flows, flowAreas } from "./flowFigures";
 import { describedSpring, type SlideFacts, slideFacts } from "./slideFacts";
 import type { SlideSpring } from "./springCut";
 import { between, StandIns, usualNeedle } from "./standIns";
@@ -40,6 +41,8 @@ export interface Machine extends SlideFacts {
   readonly filling: readonly FillingPoint[] | undefined;
   /** The spring that is fitted now, where it is described; undefined: the reference's, as the sheet says it was cut. */
   readonly springNow: SlideSpring | undefined;
+  /** Filter and silencer now and of the reference, as openings. */
+  readonly flows: { readonly now: FlowAreas; readonly reference: FlowAreas };
   readonly assumptions: readonly Reason[];
   /** Fractional sigma that the assumptions add, per unit of relative change. */
   readonly widen: number;
@@ -59,8 +62,12 @@ export function machineFrom(
   carburettors: number,
   settings: SettingValues,
   fittedNeedle?: Known<NeedleShape>,
-  springs: { readonly reference?: FittedSpring | undefined; readonly now?: FittedSpring | undefined } = {},
+  described: {
+    readonly springs?: { readonly [K in "reference" | "now"]?: FittedSpring | undefined };
+    readonly flows?: { readonly [K in "reference" | "now"]?: Flows | undefined };
+  } = {},
 ): Machine {
+  const { springs = {}, flows = {} } = described;
   const s = new StandIns();
   within("carburettors", carburettors, 1, 4);
   const cc = s.number(card.displacementCc, "Displacement", () => 400, 0.1, [30, 3000, "cc"]);
@@ -83,6 +90,7 @@ export function machineFrom(
   const slide = slideFacts(card, settings, boreMm, type === "cv", s, springs.reference);
   return {
     ...slide,
+    flows: flowAreas(flows.now, flows.reference, s),
     springNow:
       type !== "cv"
         ? undefined

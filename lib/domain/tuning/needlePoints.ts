@@ -89,13 +89,18 @@ export function gaugeStopMm(needle: NeedleShape, gaugeMm: number): number | null
 /** How two needles differ in their jet, over the lifts that a slide has. */
 export type NeedleDifference = "the same" | "slimmer" | "thicker" | "both";
 
-/** Whether a needle is slimmer or thicker than another at the lifts from 0 to `liftMm`, beyond what a micrometer tells. Source: geometry. */
-export function comparedNeedles(needle: NeedleShape, other: NeedleShape, liftMm = 40): NeedleDifference {
+/** Whether a needle is slimmer or thicker than another at the lifts from 0 to `liftMm`, beyond what a micrometer tells, or `sameMm`. Source: geometry. */
+export function comparedNeedles(
+  needle: NeedleShape,
+  other: NeedleShape,
+  liftMm = 40,
+  sameMm = SAME_MM,
+): NeedleDifference {
   let [slimmer, thicker] = [false, false];
   for (let lift = 0; lift <= liftMm; lift += 0.25) {
     const difference = needleDiameterMm(needle, lift) - needleDiameterMm(other, lift);
-    slimmer ||= difference < -SAME_MM;
-    thicker ||= difference > SAME_MM;
+    slimmer ||= difference < -sameMm;
+    thicker ||= difference > sameMm;
   }
   return slimmer ? (thicker ? "both" : "slimmer") : thicker ? "thicker" : "the same";
 }

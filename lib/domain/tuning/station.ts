@@ -35,8 +35,10 @@ export interface Resolved {
 export function resolve(state: FuelState, air: Air): Resolved {
   const ref = state.reference;
   const refNeedle = ref.needle ?? state.card.needle;
-  const springs = { reference: ref.spring, now: state.spring };
-  const machine = machineFrom(state.card, state.carburettors, ref.settings, refNeedle, springs);
+  const machine = machineFrom(state.card, state.carburettors, ref.settings, refNeedle, {
+    springs: { reference: ref.spring, now: state.spring },
+    flows: { reference: ref.flows, now: state.flows },
+  });
   const whole = {
     mainJet: machine.mainJet,
     pilotJet: machine.pilotJet,
@@ -61,12 +63,14 @@ export function resolve(state: FuelState, air: Air): Resolved {
       needle: (state.needle ?? { value: machine.needle }).value,
       raisedMm: state.raisedMm,
       spring: machine.springNow,
+      flows: machine.flows.now,
       air,
       ...fuelIn(state, air, machine),
     },
     reference: {
       settings: whole,
       needle: machine.needle,
+      flows: machine.flows.reference,
       air: ref.air,
       ...fuelIn(ref, ref.air, machine),
     },

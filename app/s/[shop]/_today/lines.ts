@@ -232,7 +232,7 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
       shape: "triangle" as const,
       tone: "oxide" as const,
       word: `late ${days(one.lateDays)}`,
-      title: `Invoice ${one.number}`,
+      title: `Invoice ${one.written}`,
       text: `${money(one.openMinor)} open · ${one.customer}`,
       act: "Open it",
       href: `${base}/invoices/${one.id}`,

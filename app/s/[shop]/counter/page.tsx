@@ -43,14 +43,14 @@ export default async function CounterPage({ params }: { params: Promise<{ shop: 
                   className="flex min-h-8 items-center justify-between gap-3 pointer-coarse:min-h-12"
                 >
                   <span>
-                    {KIND_NAMES[one.kind]} {one.number}
+                    {KIND_NAMES[one.kind]} {one.written}
                   </span>
                   <Money minor={one.grossMinor} currency={rules.currency} locale={locale} />
                 </Link>
                 <p className="text-[14px] text-soft">
                   <Instant at={one.createdAt.toISOString()} locale={locale} zone={zone} />
                   {one.customer && `, ${one.customer.name}`}
-                  {one.creditedBy.length > 0 && `, taken back with ${one.creditedBy[0]?.number}`}
+                  {one.creditedBy.length > 0 && `, taken back with ${one.creditedBy[0]?.written}`}
                 </p>
               </li>
             ))}

@@ -112,8 +112,8 @@ function rowOf(row: InvoiceLine, base: string, currency: string) {
       row.number === null
         ? "draft"
         : row.kind === "receipt"
-          ? { text: String(row.number), sub: "receipt" }
-          : String(row.number),
+          ? { text: row.written, sub: "receipt" }
+          : row.written,
     customer: row.customer?.name ?? "walk-in",
     job: row.job ? jobsText(row.job, row.furtherJobs) : "over the counter",
     issued: row.issuedOn,

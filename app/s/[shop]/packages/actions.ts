@@ -9,8 +9,10 @@ import {
 import { beginDraft, dropDraft } from "@/lib/data/packages/draft";
 import { copyPackage, importPackage } from "@/lib/data/packages/file";
 import { saveItem } from "@/lib/data/packages/items";
+import { removePackage } from "@/lib/data/packages/remove";
 import { takeStarter } from "@/lib/data/packages/starters";
 import { action } from "@/lib/gate/action";
+import { RemoveRecordSchema } from "@/lib/schemas/ids";
 import {
   AddRevisionSchema,
   CopyPackageSchema,
@@ -80,6 +82,11 @@ export const retire = action("package.write", RetirePackageSchema, async (shop, 
   return {
     toast: input.active === "yes" ? "On the list for new quotes again." : "Off the list for new quotes.",
   };
+});
+
+export const takePackageOut = action("package.write", RemoveRecordSchema, async (shop, input) => {
+  await removePackage(shop, input);
+  return { to: `/s/${shop.slug}/packages`, toast: "Removed." };
 });
 
 /** Where a saved item leads: back to its list in the draft, or to a form for the next one. */

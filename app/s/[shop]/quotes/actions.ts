@@ -5,6 +5,7 @@ import { declineQuote, replaceQuote, reviseQuote } from "@/lib/data/quotes/answe
 import { allowBelowMargin } from "@/lib/data/quotes/leastMargin";
 import { answerQuestion } from "@/lib/data/quotes/questions";
 import { remindQuote, setCallOn } from "@/lib/data/quotes/remind";
+import { removeDraftQuote } from "@/lib/data/quotes/remove";
 import { renewLink, sendQuote } from "@/lib/data/quotes/send";
 import {
   addLine,
@@ -17,8 +18,10 @@ import {
   setValidUntil,
 } from "@/lib/data/quotes/terms";
 import { chooseOptions, createQuote, retitleQuote, setConditions } from "@/lib/data/quotes/write";
+import { linkShown } from "@/lib/documents/linkCode";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
+import { RemoveRecordSchema } from "@/lib/schemas/ids";
 import { SetConditionsSchema } from "@/lib/schemas/quoteConditions";
 import {
   AlternativeSchema,
@@ -48,6 +51,11 @@ import {
   RemoveLineSchema,
   ValidUntilSchema,
 } from "@/lib/schemas/quoteTerms";
+
+export const takeDraftOut = action("quote.write", RemoveRecordSchema, async (shop, input) => {
+  await removeDraftQuote(shop, input);
+  return { to: `/s/${shop.slug}/quotes`, toast: "Removed." };
+});
 
 export const writeLine = action("quote.write", AddQuoteLineSchema, async (shop, input) => {
   await addLine(shop, input);
@@ -148,12 +156,15 @@ export const allowMargin = action("margin.override", AllowMarginSchema, async (s
 
 export const sendForYes = action("quote.send", SendQuoteSchema, async (shop, input, { key }) => {
   const { link } = await sendQuote(shop, { ...input, key, origin: publicUrl().origin });
-  return { toast: "Sent.", ...(link ? { shown: { link } } : {}) };
+  return { toast: "Sent.", ...(link ? { shown: linkShown(link) } : {}) };
 });
 
 export const makeNewLink = action("quote.send", QuoteVersionSchema, async (shop, input, { key }) => {
   const { link } = await renewLink(shop, { ...input, key, origin: publicUrl().origin });
-  return { toast: "New link made; the one before no longer opens.", ...(link ? { shown: { link } } : {}) };
+  return {
+    toast: "New link made; the one before no longer opens.",
+    ...(link ? { shown: linkShown(link) } : {}),
+  };
 });
 
 export const revise = action("quote.write", QuoteVersionSchema, async (shop, input, { key }) => {

@@ -1,5 +1,6 @@
 "use server";
 import { leftText, useForJob } from "@/lib/data/jobs/takePart";
+import { removePart } from "@/lib/data/parts/remove";
 import { changePart, createPart } from "@/lib/data/parts/save";
 import { approveCount } from "@/lib/data/stock/approveCounts";
 import { moveBetweenBins } from "@/lib/data/stock/betweenBins";
@@ -12,6 +13,7 @@ import { measurePartNeedle } from "@/lib/data/stock/needles";
 import { releaseReservation, useReserved } from "@/lib/data/stock/reservations";
 import { addSubstitute, dropSubstitute } from "@/lib/data/stock/shelf";
 import { action } from "@/lib/gate/action";
+import { RemoveRecordSchema } from "@/lib/schemas/ids";
 import { PartNeedleSchema } from "@/lib/schemas/needles";
 import { NewPartSchema, NoAlternativeSchema, PartSchema, SubstituteSchema } from "@/lib/schemas/parts";
 import { quantityText } from "@/lib/schemas/quantity";
@@ -45,6 +47,11 @@ export const addPart = action("stock.write", NewPartSchema, async (shop, input, 
 export const savePart = action("stock.write", PartSchema, async (shop, input) => {
   await changePart(shop, input);
   return { to: partPage(shop.slug, input.id), toast: `${input.code} saved.` };
+});
+
+export const takePartOut = action("stock.write", RemoveRecordSchema, async (shop, input) => {
+  await removePart(shop, input);
+  return { to: `/s/${shop.slug}/stock`, toast: "Removed." };
 });
 
 export const measureNeedleInStock = action("stock.write", PartNeedleSchema, async (shop, input) => {

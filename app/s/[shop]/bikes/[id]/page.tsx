@@ -1,4 +1,4 @@
-import { notFound } from "next/navigation";
+import { notFound, redirect } from "next/navigation";
 import { DateText } from "@/app/_ui/DateText";
 import { Empty } from "@/app/_ui/Empty";
 import { Facts } from "@/app/_ui/Facts";
@@ -10,6 +10,7 @@ import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { getBike } from "@/lib/data/bikes/bikes";
+import { keptInstead } from "@/lib/data/common/merged";
 import { openIntake } from "@/lib/data/intakes/get";
 import { triedOn } from "@/lib/data/rides/tried";
 import { dayOf } from "@/lib/domain/schedule/localTime";
@@ -40,7 +41,10 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
     openIntake(shop.read, pathId(id)),
     triedOn(shop.read, pathId(id)),
   ]);
-  if (!bike) notFound();
+  if (!bike) {
+    const merged = await keptInstead(shop.read, "bike", pathId(id));
+    return merged ? redirect(`/s/${slug}/bikes/${merged.keptId}`) : notFound();
+  }
   const { locale, zone, currency } = shop.settings;
   const formats = { slug, locale, zone, currency };
   const home = `/s/${slug}/bikes/${bike.id}`;

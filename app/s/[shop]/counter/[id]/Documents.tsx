@@ -26,8 +26,8 @@ export function Documents({
               className="flex min-h-11 items-center justify-between gap-3 pointer-coarse:min-h-12"
             >
               <span>
-                {KIND_NAMES[one.kind]} {one.number}
-                {one.creditedBy.length > 0 && `, taken back with ${one.creditedBy[0]?.number}`}
+                {KIND_NAMES[one.kind]} {one.written}
+                {one.creditedBy.length > 0 && `, taken back with ${one.creditedBy[0]?.written}`}
               </span>
               <Money minor={one.grossMinor} currency={currency} locale={locale} />
             </Link>

@@ -31,7 +31,7 @@ export default async function SalePage({ params }: { params: Promise<{ shop: str
     <>
       <PageHead
         of={shop.name}
-        title={`${KIND_NAMES[shown.kind]} ${shown.number}`}
+        title={`${KIND_NAMES[shown.kind]} ${shown.written}`}
         sub={
           <>
             <Instant at={sale.soldAt.toISOString()} locale={locale} zone={zone} />

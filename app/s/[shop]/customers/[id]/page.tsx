@@ -1,10 +1,11 @@
-import { notFound } from "next/navigation";
+import { notFound, redirect } from "next/navigation";
 import { DataTable } from "@/app/_ui/DataTable";
 import { Facts } from "@/app/_ui/Facts";
 import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
+import { keptInstead } from "@/lib/data/common/merged";
 import { getCustomer } from "@/lib/data/customers/customers";
 import { standing } from "@/lib/domain/invoices/state";
 import { dayOf } from "@/lib/domain/schedule/localTime";
@@ -21,7 +22,10 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
   const shop = await open("customer.read", slug);
   const withInvoices = shop.can("invoice.read");
   const customer = await getCustomer(shop, pathId(id), { invoices: withInvoices });
-  if (!customer) notFound();
+  if (!customer) {
+    const merged = await keptInstead(shop.read, "customer", pathId(id));
+    return merged ? redirect(`/s/${slug}/customers/${merged.keptId}`) : notFound();
+  }
   const { locale, zone, currency, units } = shop.settings;
   const formats: Formats = { slug, locale, zone, currency };
   const addBike = shop.can("bike.write") && (
@@ -113,7 +117,7 @@ function Invoices({
         rows={invoices.map((invoice) => ({
           id: String(invoice.id),
           href: `/s/${formats.slug}/invoices/${invoice.id}`,
-          number: `${KIND_NAMES[invoice.kind]} ${invoice.number ?? "draft"}`,
+          number: `${KIND_NAMES[invoice.kind]} ${invoice.written || "draft"}`,
           issued: invoice.issuedOn,
           due: invoice.dueOn,
           gross: { minor: invoice.grossMinor, currency: formats.currency },

@@ -36,7 +36,7 @@ export function About({ slug, invoice }: { slug: string; invoice: InvoiceView })
         <>
           {" · credits "}
           <Link className={link} href={`/s/${slug}/invoices/${invoice.credits.id}`}>
-            {KIND_WORDS[invoice.credits.kind]} {invoice.credits.number}
+            {KIND_WORDS[invoice.credits.kind]} {invoice.credits.written}
           </Link>
           {`: ${invoice.reason}`}
         </>
@@ -45,7 +45,7 @@ export function About({ slug, invoice }: { slug: string; invoice: InvoiceView })
         <>
           {" · credited with "}
           <Link className={link} href={`/s/${slug}/invoices/${credit.id}`}>
-            credit note {credit.number}
+            credit note {credit.written}
           </Link>
         </>
       )}

@@ -14,7 +14,7 @@ export function EarlierDate({
   const day = (date: string) => <DateText date={date} locale={locale} />;
   return (
     <Caution title="The date goes back.">
-      Today is {day(today)} on this server, and {KIND_WORDS[later.kind]} {later.number} is dated{" "}
+      Today is {day(today)} on this server, and {KIND_WORDS[later.kind]} {later.written} is dated{" "}
       {day(later.issuedOn)}. See that the server's clock is right first.
       <CheckField name="earlier" label="Today's date is right: print it all the same" />
     </Caution>

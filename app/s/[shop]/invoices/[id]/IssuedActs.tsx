@@ -2,7 +2,7 @@ import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
-import { Shown } from "@/app/_ui/Shown";
+import { ShownLink } from "@/app/_ui/ShownLink";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { credit, giveBack, linkInvoice, takePayment, writeToCustomer } from "../actions";
@@ -28,7 +28,11 @@ export function IssuedActs(props: ActsProps) {
     <>
       {mayInvoice && <ToTheCustomer slug={slug} id={invoice.id} email={invoice.customer?.email ?? ""} />}
       {mayPay && stands(props) && leftMinor > 0 && (
-        <Dialog trigger="Record a payment" triggerTone="main" title={`Payment for invoice ${invoice.number}`}>
+        <Dialog
+          trigger="Record a payment"
+          triggerTone="main"
+          title={`Payment for invoice ${invoice.written}`}
+        >
           <MoneyForm
             {...moneyForm(props)}
             action={takePayment}
@@ -58,7 +62,7 @@ function ToTheCustomer({ slug, id, email }: { slug: string; id: number; email: s
         <p className="mb-3">This customer has no mail address: hand over the link.</p>
       )}
       <Form action={linkInvoice} shop={slug} hidden={hidden} label="Make a link" className="mt-5">
-        <Shown name="link" before={<p className="mb-2">Copy it now: it is shown once.</p>} />
+        <ShownLink before={<p className="mb-2">Copy it now: it is shown once.</p>} />
         <SubmitButton tone="second">Make a link</SubmitButton>
       </Form>
     </Dialog>
@@ -81,7 +85,7 @@ export function TakingBack(props: ActsProps) {
     <Section title="Taking it back">
       <div className="flex flex-wrap gap-2.5">
         {mayInvoice && standing && (
-          <Dialog trigger="Credit in full" title={`Credit invoice ${invoice.number} in full`}>
+          <Dialog trigger="Credit in full" title={`Credit invoice ${invoice.written} in full`}>
             <Form action={credit} shop={slug} hidden={{ id: String(invoice.id) }} label="Credit">
               <p className="mb-3 max-w-prose">
                 A credit note with its own number takes the whole invoice back. Its jobs can then be invoiced

@@ -37,7 +37,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
     <>
       <PageHead
         of={shop.name}
-        title={invoice.number === null ? "Invoice, draft" : `${kind} ${invoice.number}`}
+        title={invoice.number === null ? "Invoice, draft" : `${kind} ${invoice.written}`}
         sub={<About slug={slug} invoice={invoice} />}
         state={<Standing standing={invoice.standing} lateDays={invoice.lateDays} />}
         actions={

@@ -40,7 +40,7 @@ export default async function NewInvoicePage({
         actions={
           live && (
             <LinkButton href={`/s/${slug}/invoices/${live.id}`} tone="main">
-              Open the {live.state === "draft" ? "draft" : `invoice ${live.number}`}
+              Open the {live.state === "draft" ? "draft" : `invoice ${live.written}`}
             </LinkButton>
           )
         }

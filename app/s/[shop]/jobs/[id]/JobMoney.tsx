@@ -35,7 +35,7 @@ export function JobMoney({ job, base, currency, locale, mayTake, children }: Job
         {job.invoices.map((invoice) => (
           <li key={invoice.id} className={row}>
             <Link href={`${base}/invoices/${invoice.id}`} className="text-brass underline underline-offset-4">
-              {invoice.kind === "creditNote" ? "Credit note" : "Invoice"} {invoice.number ?? "draft"}
+              {invoice.kind === "creditNote" ? "Credit note" : "Invoice"} {invoice.written || "draft"}
             </Link>
             <Money minor={invoice.grossMinor} currency={currency} locale={locale} />
           </li>

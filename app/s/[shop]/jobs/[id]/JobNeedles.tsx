@@ -37,6 +37,7 @@ export function JobNeedles({
           ]}
           locale={locale}
         />
+        {now?.record.note && <p className="text-soft">{now.record.note}</p>}
         {home && (
           <Link
             href={`${home}/needle?c=${carburettor}`}

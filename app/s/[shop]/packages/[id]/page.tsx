@@ -13,7 +13,7 @@ import { getPackage, type PackageView, type RevisionView } from "@/lib/data/pack
 import { recipeLacks } from "@/lib/data/packages/lacks";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { copy, publish, retire } from "../actions";
+import { copy, publish, retire, takePackageOut } from "../actions";
 import { BeginDraft } from "./BeginDraft";
 import { Lacks, Problems } from "./Problems";
 import { RecipeView } from "./RecipeView";
@@ -95,6 +95,21 @@ function Acts({ slug, found }: { slug: string; found: PackageView }) {
           {found.active ? "Take off the list" : "Put back on the list"}
         </SubmitButton>
       </Form>
+      {found.revisions.every((one) => one.state === "draft") && (
+        <Dialog trigger="Remove" triggerTone="danger" title={`Remove ${found.name}`}>
+          <Form
+            action={takePackageOut}
+            shop={slug}
+            hidden={{ id: String(found.id), version: String(found.version) }}
+            label="Remove"
+          >
+            <p className="mb-3">
+              For a package made by mistake. One that was published is taken off the list instead.
+            </p>
+            <SubmitButton tone="danger">Remove</SubmitButton>
+          </Form>
+        </Dialog>
+      )}
       <Dialog trigger="Copy" title={`A copy of ${found.name}`}>
         <Form action={copy} shop={slug} hidden={{ packageId: String(found.id) }} label="Copy">
           <TextField

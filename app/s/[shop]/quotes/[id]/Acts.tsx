@@ -6,7 +6,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import type { PackageLine } from "@/lib/data/packages/list";
 import type { QuotePage } from "@/lib/data/quotes/get";
-import { decline, replace, revise } from "../actions";
+import { decline, replace, revise, takeDraftOut } from "../actions";
 
 interface Props {
   slug: string;
@@ -64,6 +64,19 @@ export function Acts({ slug, quote, packages }: Props) {
       >
         <ReplaceForm slug={slug} hidden={hidden} packages={packages} />
       </Dialog>
+      {quote.state === "draft" && quote.revisionNumber === 1 && (
+        <Dialog
+          trigger="Remove"
+          triggerTone="danger"
+          triggerClassName="self-start"
+          title={`Remove quote ${quote.number}`}
+        >
+          <Form action={takeDraftOut} shop={slug} hidden={hidden} label="Remove">
+            <p className="mb-3">For a draft begun by mistake. Its number is not given to another quote.</p>
+            <SubmitButton tone="danger">Remove</SubmitButton>
+          </Form>
+        </Dialog>
+      )}
       {quote.state === "sent" && (
         <>
           <Dialog

@@ -1,9 +1,12 @@
+import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Form } from "@/app/_ui/Form";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { numberSeries } from "@/lib/data/shop/numbers";
+import { MOST_PREFIX, numberIn, placeOf, writtenNumber } from "@/lib/domain/numbers/series";
+import { dayIn } from "@/lib/domain/schedule/days";
 import { open } from "@/lib/gate/open";
 import { chooseFirst } from "./actions";
 
@@ -12,18 +15,21 @@ export default async function NumbersPage({ params }: { params: Promise<{ shop: 
   const { shop: slug } = await params;
   const shop = await open("shop.write", slug);
   const series = await numberSeries(shop);
+  const year = Number(dayIn(shop.settings.zone, shop.now).slice(0, 4));
   return (
     <>
       <PageHead of={shop.name} title="Numbers" />
       <p className="mb-5 max-w-prose">
         Each kind of document has numbers of its own, one after the other and without gaps. Before the first
-        one you can begin where your books ended; after it the numbers go on by themselves.
+        one you can begin where your books ended, and give invoices, credit notes and receipts a prefix or a
+        series of their own for each year; after it the numbers go on by themselves.
       </p>
-      {series.map(({ kind, name, next, begun }) => (
+      {series.map(({ kind, name, styled, prefix, yearly, next, nextWritten, begun }) => (
         <Section key={kind} title={name}>
           {begun ? (
             <p>
-              The next one is <span className="font-mono">{next}</span>.
+              The next one is <span className="font-mono">{nextWritten}</span>
+              {yearly && ", and each year begins at 1 again"}.
             </p>
           ) : (
             <Form
@@ -31,18 +37,48 @@ export default async function NumbersPage({ params }: { params: Promise<{ shop: 
               shop={slug}
               hidden={{ kind }}
               label={`First number of ${name.toLowerCase()}`}
-              className="flex max-w-md flex-wrap items-end gap-2.5"
+              className="max-w-md"
             >
+              {styled && (
+                <TextField
+                  name="prefix"
+                  label="Prefix"
+                  hint="Stands before each number: F-2001. Empty for none."
+                  mono
+                  initial={prefix}
+                  maxLength={MOST_PREFIX}
+                />
+              )}
+              {styled && (
+                <ChoiceField
+                  name="yearly"
+                  label="In a new year"
+                  initial={yearly ? "on" : "off"}
+                  options={[
+                    { value: "off", label: "The numbers go on" },
+                    {
+                      value: "on",
+                      label: "They begin at 1 again",
+                      detail: `Each says its year: ${writtenNumber({ prefix, yearly: true }, numberIn(year, 1))}`,
+                    },
+                  ]}
+                />
+              )}
               <TextField
                 name="first"
                 label="First number"
+                hint={
+                  styled ? "Of numbers that begin again each year: the next one in this year." : undefined
+                }
                 inputMode="numeric"
                 mono
-                initial={String(next)}
+                initial={String(yearly ? placeOf(next) : next)}
                 maxLength={9}
                 required
-                className="flex-1"
               />
+              <p className="mb-3 text-[15px]">
+                As it stands now, the first one is <span className="font-mono">{nextWritten}</span>.
+              </p>
               <SubmitButton tone="second" className="mb-4">
                 Begin at this number
               </SubmitButton>

@@ -1,4 +1,4 @@
-import { notFound } from "next/navigation";
+import { notFound, redirect } from "next/navigation";
 import type { ReactNode } from "react";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Opens } from "@/app/_ui/Opens";
@@ -6,6 +6,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { Suggestions } from "@/app/_ui/Suggestions";
+import { keptInstead } from "@/lib/data/common/merged";
 import { oneTaps } from "@/lib/data/jobs/takePart";
 import { openLinesOf } from "@/lib/data/orders/list";
 import { usagePerMonth } from "@/lib/data/stock/figures";
@@ -20,6 +21,7 @@ import { Photos } from "../../_photos/Photos";
 import { amountText } from "../amount";
 import { StockLevel } from "../StockLevel";
 import { UsageChart } from "../UsageChart";
+import { MergedFrom } from "./MergedFrom";
 import { Moves, moveReasons } from "./Moves";
 import { PartActs } from "./PartActs";
 import { PartFacts } from "./PartFacts";
@@ -28,11 +30,20 @@ import { Reservations } from "./Reservations";
 import { Supply } from "./Supply";
 import { WhereItLies } from "./WhereItLies";
 
-export default async function PartPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+export default async function PartPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string; id: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
   const { shop: slug, id } = await params;
   const shop = await open("stock.read", slug);
   const part = await getPart(shop, pathId(id), shop.can("margin.read"));
   if (!part) notFound();
+  // The ledger of a part that was merged is its own: `?ledger=own` shows it, any other link leads to the kept one.
+  const merged = part.active ? null : await keptInstead(shop.read, "part", part.id);
+  if (merged && (await searchParams).ledger !== "own") redirect(`/s/${slug}/stock/${merged.keptId}`);
   const withCost = shop.can("margin.read");
   const [policy, supply, coming, months, bins, taps] = await Promise.all([
     suggestPoint(shop, part),
@@ -133,6 +144,7 @@ export default async function PartPage({ params }: { params: Promise<{ shop: str
             }
           >
             <PartFacts part={part} locale={locale} currency={currency} />
+            <MergedFrom shop={shop} partId={part.id} />
           </Section>
           {part.kind === "needle" && <PartNeedle shop={shop} partId={part.id} mayWrite={mayWrite} />}
           <Photos shop={shop} noun="part" id={part.id} of={part.code} />

@@ -94,7 +94,10 @@ export default async function EditBikePage({ params }: { params: Promise<{ shop:
           </LinkButton>
         </div>
       </Form>
-      <div className="mt-10">
+      <div className="mt-10 flex flex-wrap gap-3">
+        {shop.can("record.merge") && (
+          <LinkButton href={`/s/${slug}/bikes/${bike.id}/merge`}>Merge with a double</LinkButton>
+        )}
         <Dialog trigger="Remove this bike" triggerTone="danger" title="Remove the bike">
           <Form
             action={takeBikeOut}

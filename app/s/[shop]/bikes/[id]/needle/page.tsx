@@ -48,7 +48,8 @@ export default async function NeedlePage({
   const shapeOf = (needle: KeptNeedle) => needleOf(needle.record, bike.card).shape;
   const against = all.find((needle) => needle.id === askedId(asked.against));
   const other = against && shapeOf(against);
-  const shape = now ? shapeOf(now) : delivered;
+  const own = now && shapeOf(now);
+  const shape = own ?? delivered;
   const full = bike.card.boreMm?.value ?? 38;
   const lift = Math.min(full, Math.max(0, readTyped(asked.lift ?? "") ?? LIFT_MM));
   const before = other ?? delivered;
@@ -56,7 +57,7 @@ export default async function NeedlePage({
     ...(before && before !== shape
       ? [{ name: against ? title(against) : "as delivered", shape: before, raisedMm: 0 }]
       : []),
-    ...(shape ? [{ name: now ? "now" : "as delivered", shape, raisedMm: 0 }] : []),
+    ...(shape ? [{ name: own ? "now" : "as delivered", shape, raisedMm: 0 }] : []),
   ];
   const jet = bike.card.needleJetMm?.value;
   return (
@@ -97,6 +98,7 @@ export default async function NeedlePage({
               ]}
               locale={locale}
             />
+            {now.record.note && <p className="mb-2 text-soft">{now.record.note}</p>}
             {needleOf(now.record, bike.card).ask && (
               <Note title="The curve does not have it yet.">{needleOf(now.record, bike.card).ask}</Note>
             )}

@@ -59,6 +59,11 @@ export function PartFields({ kind }: { kind: DescribedKind }) {
     <>
       <TextField name="name" label="Which one" maxLength={80} />
       {figure("flowLMin", "Flow, l/min", "Blank: not known.")}
+      {figure(
+        "atPa",
+        "at a pressure loss of, Pa",
+        "28 inches of water are 6974 Pa. Settings are computed with a flow only where its loss is known, before and after a change.",
+      )}
     </>
   );
 }

@@ -8,7 +8,13 @@ import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { describedParts } from "@/lib/data/bikes/describedParts";
-import { DESCRIBED_NAMES, type DescribedKind, nearBreather } from "@/lib/domain/tuning/describedParts";
+import {
+  DESCRIBED_NAMES,
+  type DescribedKind,
+  type DescribedPart,
+  nearBreather,
+} from "@/lib/domain/tuning/describedParts";
+import { flowsOf } from "@/lib/domain/tuning/flowFigures";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { describePart } from "./actions";
@@ -16,6 +22,10 @@ import { PartFields } from "./PartFields";
 
 const STATES = { found: "as found", target: "target", left: "as left" } as const;
 const KINDS = Object.keys(DESCRIBED_NAMES) as DescribedKind[];
+
+/** A filter or silencer of which nothing tells how freely it passes air. */
+const uncounted = (part: DescribedPart) =>
+  (part.kind === "filter" || part.kind === "silencer") && flowsOf([part]) === undefined;
 
 /** What a sheet's single figures cannot hold: each part as it was described, the newest first. */
 export default async function BikePartsPage({
@@ -74,6 +84,12 @@ export default async function BikePartsPage({
                   {text}
                 </Note>
               ))}
+            {now && uncounted(now.part) && (
+              <Note title="Not computed with.">
+                It is kept and shown. Settings are computed with a flow only where the pressure loss that it
+                was measured at is known, of this part and of the one in its place.
+              </Note>
+            )}
             {shop.can("sheet.write") && (
               <details className="mt-2">
                 <summary className="inline-flex min-h-6 items-center underline decoration-dotted underline-offset-4 pointer-coarse:min-h-12">

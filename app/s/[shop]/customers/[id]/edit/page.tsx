@@ -1,6 +1,7 @@
 import { notFound } from "next/navigation";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { getCustomerToEdit } from "@/lib/data/customers/customers";
@@ -22,7 +23,10 @@ export default async function EditCustomerPage({
     <>
       <PageHead of={shop.name} title={`Change ${customer.name}`} />
       <CustomerForm shop={slug} customer={customer} />
-      <div className="mt-10">
+      <div className="mt-10 flex flex-wrap gap-3">
+        {shop.can("record.merge") && (
+          <LinkButton href={`/s/${slug}/customers/${customer.id}/merge`}>Merge with a double</LinkButton>
+        )}
         <Dialog trigger="Remove this customer" triggerTone="danger" title={`Remove ${customer.name}`}>
           <Form
             action={takeCustomerOut}

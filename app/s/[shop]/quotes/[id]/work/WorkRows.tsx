@@ -3,6 +3,7 @@ import { RowList } from "@/app/_ui/RowList";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
 import type { WrittenWork } from "@/lib/domain/packages/work";
+import { TAX_MARK_WORDS } from "@/lib/schemas/parts";
 
 interface Choice {
   readonly value: string;
@@ -89,7 +90,12 @@ export function OutsideRows({
   rows,
   currency,
 }: {
-  rows: readonly { readonly name: string; readonly price: string; readonly cost: string }[];
+  rows: readonly {
+    readonly name: string;
+    readonly price: string;
+    readonly cost: string;
+    readonly taxMark: string;
+  }[];
   currency: string;
 }) {
   return (
@@ -99,7 +105,7 @@ export function OutsideRows({
       add="Add work from outside"
       count={rows.length}
       row={(at) => (
-        <div className="grid grid-cols-2 gap-x-4 sm:grid-cols-[minmax(0,1fr)_10rem_10rem]">
+        <div className="grid grid-cols-2 gap-x-4 sm:grid-cols-[minmax(0,1fr)_9rem_9rem_12rem]">
           <TextField
             name={`outside.${at}.name`}
             label="What"
@@ -120,6 +126,13 @@ export function OutsideRows({
             initial={amount(rows[at]?.cost)}
             inputMode="decimal"
             mono
+          />
+          <SelectField
+            name={`outside.${at}.taxMark`}
+            label="Tax"
+            initial={rows[at]?.taxMark ?? ""}
+            options={Object.entries(TAX_MARK_WORDS).map(([value, label]) => ({ value, label }))}
+            className="max-sm:col-span-2"
           />
         </div>
       )}

@@ -62,7 +62,8 @@ export function WrittenForm({ slug, hidden, work, currency, locale, grades, acce
           Work from outside, what has to be open, cautions, checks, settings
         </summary>
         <OutsideRows
-          rows={(work?.outside ?? []).map(({ name, priceMinor, costMinor }) => ({
+          rows={(work?.outside ?? []).map(({ name, priceMinor, costMinor, taxMark }) => ({
+            taxMark: taxMark ?? "",
             name,
             price: amount(priceMinor),
             cost: amount(costMinor),

@@ -1,11 +1,16 @@
 import { notFound } from "next/navigation";
+import { Dialog } from "@/app/_ui/Dialog";
+import { Form } from "@/app/_ui/Form";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { binNamesIn } from "@/lib/data/stock/lying";
 import { getPart, listFamilies } from "@/lib/data/stock/parts";
 import { priceText } from "@/lib/domain/money/scale";
 import { binText, fetchOrder } from "@/lib/domain/stock/bins";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { takePartOut } from "../../actions";
 import { amountText } from "../../amount";
 import { PartForm } from "../../PartForm";
 
@@ -58,6 +63,25 @@ export default async function EditPartPage({ params }: { params: Promise<{ shop:
           point: part.pointMilli ? String(part.pointMilli / 1000) : "",
         }}
       />
+      <div className="mt-10 flex flex-wrap gap-3">
+        {shop.can("record.merge") && part.active && (
+          <LinkButton href={`/s/${slug}/stock/${part.id}/merge`}>Merge with a double</LinkButton>
+        )}
+        <Dialog trigger="Remove this part" triggerTone="danger" title={`Remove ${part.code}`}>
+          <Form
+            action={takePartOut}
+            shop={slug}
+            hidden={{ id: String(part.id), version: String(part.version) }}
+            label="Remove"
+          >
+            <p className="mb-3">
+              For a part made by mistake. One that has moved, or that is reserved or ordered, is not removed:
+              take its tick “In use” away to put it away.
+            </p>
+            <SubmitButton tone="danger">Remove</SubmitButton>
+          </Form>
+        </Dialog>
+      </div>
     </>
   );
 }

@@ -12,5 +12,5 @@ export const GET = shopFile("invoice.read", async (shop, params, { signal }) => 
   if (!invoice.doc)
     throw new Refusal(invoice.refused?.message ?? "This draft cannot be printed.", invoice.refused?.remedy);
   const pdf = await inWorker(shop, "invoicePdf", invoice.doc, { signal });
-  return pdfFile(pdf, `${KIND_FILES[invoice.kind]}-${invoice.number ?? "draft"}`);
+  return pdfFile(pdf, `${KIND_FILES[invoice.kind]}-${invoice.written || "draft"}`);
 });

@@ -55,11 +55,13 @@ export function LeftPartFields({ leaves = [] }: { leaves: readonly PartChange[] 
           .join("; ")}
         mono
       />
-      <div className="grid gap-x-4 sm:grid-cols-2">
+      <div className="grid gap-x-4 sm:grid-cols-3">
         <TextField name="leavesFilter" label="Air filter" initial={filter?.name} maxLength={80} />
         {figure("leavesFilterFlow", "Its flow, l/min", filter?.flowLMin)}
+        {figure("leavesFilterAt", "at a loss of, Pa", filter?.atPa)}
         <TextField name="leavesSilencer" label="Silencer" initial={silencer?.name} maxLength={80} />
         {figure("leavesSilencerFlow", "Its flow, l/min", silencer?.flowLMin)}
+        {figure("leavesSilencerAt", "at a loss of, Pa", silencer?.atPa)}
       </div>
     </fieldset>
   );

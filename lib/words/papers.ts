@@ -1,3 +1,5 @@
+import type { LineSaid } from "@/lib/domain/pricing/said";
+
 /** Every word the papers say by themselves. */
 const EN = {
   page: (page: number, pages: number) => `page ${page} of ${pages}`,
@@ -56,6 +58,17 @@ const EN = {
   toCredit: "To your credit",
   pay: "How to pay",
   payBy: (day: string, ref: string) => `Please pay by ${day} with the reference ${ref}.`,
+  /** What the price engine says in the names of lines. */
+  said: {
+    labour: "Work",
+    opening: "Opening up and closing",
+    sundries: "Sundries",
+    lineOff: "% off",
+    discount: "Discount",
+    amountOff: "Agreed discount",
+    roundedDown: "Rounded down",
+    variation: "(variation",
+  } as Readonly<Record<LineSaid["what"], string>>,
   methods: { cash: "cash", card: "card", transfer: "bank transfer" } as Readonly<Record<string, string>>,
   options: "What is done",
   /** Over lines that are of no single work. */
@@ -193,6 +206,16 @@ const NB: PaperWords = {
   toCredit: "Til gode",
   pay: "Slik betaler du",
   payBy: (day, ref) => `Betal innen ${day} og merk betalingen ${ref}.`,
+  said: {
+    labour: "Arbeid",
+    opening: "Åpning og lukking",
+    sundries: "Forbruksmateriell",
+    lineOff: "% avslag på",
+    discount: "Rabatt",
+    amountOff: "Avtalt rabatt",
+    roundedDown: "Rundet ned",
+    variation: "(tilleggstilbud",
+  },
   methods: { cash: "kontant", card: "kort", transfer: "bankoverføring" },
   options: "Dette gjøres",
   forAll: "Felles for arbeidet",
