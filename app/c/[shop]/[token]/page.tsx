@@ -1,18 +1,15 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { openLink, SHUT, SHUT_REMEDY } from "@/lib/gate/customer";
+import { SampleMark } from "@/app/_ui/SampleMark";
+import { reachOf } from "@/lib/data/papers/reach";
+import { type ClosedLink, openLinkOnce } from "@/lib/gate/customer";
 import { AlternativeAskedSchema, ExtrasAskedSchema } from "@/lib/schemas/quoteLife";
+import { wordsIn } from "@/lib/words/words";
+import { Foot } from "./Foot";
 import { InvoiceView } from "./InvoiceView";
 import { JobView } from "./JobView";
 import { Plain } from "./Plain";
 import { QuoteView } from "./QuoteView";
-
-// The address holds the token: it is told to nobody else, and a form's origin stays known to us.
-export const metadata: Metadata = {
-  title: "For you",
-  referrer: "same-origin",
-  robots: { index: false, follow: false },
-};
 
 /** What a customer sees by link: one document, for the purpose the link was made for. */
 interface Props {
@@ -20,31 +17,57 @@ interface Props {
   searchParams: Promise<{ extra?: string | string[]; alternative?: string | string[] }>;
 }
 
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  const { shop, token } = await params;
+  const link = await openLinkOnce(shop, token);
+  const say = wordsIn(link.locale);
+  const title = "closed" in link ? say("links.page") : say("links.pageOf", { shop: link.shopName });
+  return {
+    title,
+    // What a chat shows of the address: nothing of the customer, their bike or their money.
+    openGraph: { title, description: say("links.private") },
+    description: say("links.private"),
+    // The address holds the token: it is told to nobody else, and a form's origin stays known to us.
+    referrer: "same-origin",
+    robots: { index: false, follow: false },
+  };
+}
+
 export default async function ByLink({ params, searchParams }: Props) {
   const [{ shop: slug, token }, { extra, alternative }] = await Promise.all([params, searchParams]);
-  const link = await openLink(slug, token);
-  if (link === "too often")
-    return <Plain title="Too many tries in a short time">Wait ten minutes, then open your link again.</Plain>;
-  if (link === "over")
+  const link = await openLinkOnce(slug, token);
+  const path = `/c/${slug}/${token}`;
+  if ("closed" in link) return <Closed link={link} path={path} />;
+  const foot = <Foot reach={await reachOf(link.shop)} locale={link.locale} path={path} />;
+  const asked = {
+    alternative: AlternativeAskedSchema.parse(alternative),
+    extras: ExtrasAskedSchema.parse(extra),
+  };
+  return (
+    <>
+      {link.sample && <SampleMark />}
+      {link.purpose === "quote" && <QuoteView link={link} token={token} foot={foot} chosen={asked} />}
+      {link.jobId !== null && <JobView link={link} jobId={link.jobId} path={path} foot={foot} />}
+      {link.purpose === "invoice" && <InvoiceView link={link} token={token} foot={foot} />}
+    </>
+  );
+}
+
+/** A link that does not open: said in the reader's language; the shop is named only where the link was once good. */
+async function Closed({ link, path }: { link: ClosedLink; path: string }) {
+  const say = wordsIn(link.locale);
+  if (link.closed === "unknown") notFound();
+  if (link.closed === "over") {
+    const foot = <Foot reach={await reachOf(link.shop)} locale={link.locale} path={path} />;
     return (
-      <Plain title="This link is no longer in use">
-        It has run out, or the shop made a newer one. Nothing is wrong with your bike or your order: ask the
-        workshop for a new link.
+      <Plain title={say("links.over")} foot={foot}>
+        {say("links.overText")}
       </Plain>
     );
-  if (link === "shut") return <Plain title={SHUT}>{SHUT_REMEDY}</Plain>;
-  if (link === "unknown") notFound();
-  if (link.purpose === "quote")
-    return (
-      <QuoteView
-        link={link}
-        token={token}
-        chosen={{
-          alternative: AlternativeAskedSchema.parse(alternative),
-          extras: ExtrasAskedSchema.parse(extra),
-        }}
-      />
-    );
-  if (link.purpose === "job") return <JobView link={link} token={token} />;
-  return <InvoiceView link={link} token={token} />;
+  }
+  return link.closed === "shut" ? (
+    <Plain title={say("links.shut")}>{say("links.shutText")}</Plain>
+  ) : (
+    <Plain title={say("links.tooOften")}>{say("links.tooOftenText")}</Plain>
+  );
 }

@@ -7,6 +7,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { workRecommendation } from "@/lib/data/bench/recommend";
 import { jetFamilies } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
+import { recallLike } from "@/lib/data/figures/recall";
 import { openIntake } from "@/lib/data/intakes/get";
 import { shimsInDrawer } from "@/lib/data/jobs/stepTargets";
 import { needlesOnHand } from "@/lib/data/stock/needles";
@@ -16,6 +17,7 @@ import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
 import { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
+import { Recalled } from "../../../_recall/Recalled";
 import { BenchColumns } from "../../../bench/BenchColumns";
 import { BenchForm } from "../../../bench/BenchForm";
 import { workBench } from "../../../bench/workBench";
@@ -42,6 +44,7 @@ export default async function Recommend({
     shimsInDrawer(shop.read),
     needlesOnHand(shop),
   ]);
+  const recall = await recallLike(shop, bike.id);
   const asked = benchQuery(await searchParams);
   const query =
     Object.keys(asked).length > 0
@@ -125,6 +128,7 @@ export default async function Recommend({
             locale={locale}
           />
         )}
+        <Recalled recall={recall} slug={slug} locale={locale} zone={zone} />
         {work.answer && shop.can("sheet.write") && (
           <Section title="Keep it" className="print:hidden">
             <Form
