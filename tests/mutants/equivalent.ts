@@ -292,4 +292,28 @@ export const EQUIVALENT: readonly Equivalent[] = [
     to: "false",
     why: "through its area a size comes back as itself",
   },
+  {
+    file: "tuning/densityJet.ts",
+    from: 'settingDef("mainJet")?.step ?? 2.5',
+    to: 'settingDef("mainJet")?.step && 2.5',
+    why: "2.5 is the step",
+  },
+  {
+    file: "tuning/densityJet.ts",
+    from: 'settingDef("mainJet")?.step',
+    to: 'settingDef("mainJet").step',
+    why: THERE,
+  },
+  {
+    file: "tuning/densityJet.ts",
+    from: '"mainJet"',
+    to: '""',
+    why: "2.5 stands in for the step, and is it",
+  },
+  {
+    file: "tuning/densityJet.ts",
+    from: "Math.abs(density.exact - fitted) < 0.05",
+    to: "Math.abs(density.exact - fitted) <= 0.05",
+    why: "no two sizes above 1 are apart by exactly the double 0.05: it is no multiple of 2^-52",
+  },
 ];
