@@ -12,10 +12,11 @@ import { type KeptModelCard, modelCardFacts } from "@/lib/domain/tuning/modelCar
 import { MODEL_FACTS } from "@/lib/domain/tuning/modelFacts";
 import { ratios, springRatio } from "@/lib/domain/tuning/ratios";
 import { outOfReach, unknownFor } from "@/lib/domain/tuning/targetGaps";
+import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import type { JetCandidate, JetOnHand, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { freerBreathing } from "@/lib/domain/tuning/tradeRules";
 import { fillingAt, fillingFrom, usualFilling } from "@/lib/domain/tuning/volumetric";
-import { PLAIN_AIR } from "./tuning-demo";
+import { OPENED, PLAIN_AIR } from "./tuning-demo";
 
 const known = <T>(value: T) => ({ value, how: "read" as const });
 
@@ -312,6 +313,20 @@ describe("limits of what is recommended unmeasured", () => {
     expect(mainLimitsOver([free, free], 140)).toMatchObject({ low: 0, high: Number.POSITIVE_INFINITY });
     expect(mainLimitsOver([free, limits(130, 130, 128)], 140).high).toBeLessThan(200);
     expect(() => mainLimitsOver([], 140)).toThrow(Refusal);
+  });
+
+  it("give a pilot jet one step, however much more a change of the screw asks for", () => {
+    const { carburettors, refusals } = targetSettings({
+      ...OPENED,
+      jets: [],
+      changes: [
+        { setting: "mixtureScrewTurns", change: "set", value: 1.5 },
+        { setting: "pilotJet", change: "computed" },
+      ],
+    });
+    expect(carburettors[0]?.pilotJet?.exact).toBeGreaterThan(48.75);
+    expect(carburettors[0]?.pilotJet?.chosen.size).toBe(47.5);
+    expect(refusals).toMatchObject([{ setting: "pilotJet", wanted: 50, allowed: 47.5 }]);
   });
 
   it("are told with how far it wanted to go, what is allowed, and what to measure where", () => {
