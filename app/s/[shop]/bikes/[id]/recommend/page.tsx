@@ -10,7 +10,8 @@ import { benchBike } from "@/lib/data/bikes/benchBike";
 import { recallLike } from "@/lib/data/figures/recall";
 import { openIntake } from "@/lib/data/intakes/get";
 import { shimsInDrawer } from "@/lib/data/jobs/stepTargets";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { needlesOnHand } from "@/lib/data/stock/needles";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -38,7 +39,11 @@ export default async function Recommend({
   if (!bike) notFound();
   const { altitudeM, locale, zone } = shop.settings;
   const system = systemOf(shop.settings.units);
-  const [families, shims] = await Promise.all([jetFamilies(shop), shimsInDrawer(shop.read)]);
+  const [families, shims, needles] = await Promise.all([
+    jetFamilies(shop),
+    shimsInDrawer(shop.read),
+    needlesOnHand(shop),
+  ]);
   const recall = await recallLike(shop, bike.id);
   const asked = benchQuery(await searchParams);
   const query =
@@ -46,7 +51,7 @@ export default async function Recommend({
       ? asked
       : startOf(bike, families, { altitudeM, month: Number(dayIn(zone, shop.now).slice(5, 7)), system });
   const work = workBench(RECOMMEND_FIELDS, system, query, (values) =>
-    workRecommendation(values, bike, families, weatherLatitude(shop.settings), shims),
+    workRecommendation(values, bike, families, weatherSpot(shop.settings), shims, needles),
   );
   const names = families.map((f) => f.family);
   const path = `/s/${slug}/bikes/${bike.id}/recommend`;
@@ -104,6 +109,7 @@ export default async function Recommend({
                   </>
                 ),
               },
+              { title: "Filling over speed", names: ["pull"] },
               { title: "For which air", names: ["from", "altitude"] },
               { title: "Typical of a month", names: ["month"] },
               { title: "Or read on the spot", names: ["temperature", "humidity", "station", "qnh"] },
