@@ -1,6 +1,10 @@
 import type { Metadata, Viewport } from "next";
-import { cookies } from "next/headers";
+import { cookies, headers } from "next/headers";
 import type { ReactNode } from "react";
+import { pageLocale } from "@/lib/gate/customer";
+import { languageOf } from "@/lib/words/language";
+import { AREAS } from "@/lib/words/words";
+import { KitLanguage } from "./_ui/kitWords";
 import { Toasts } from "./_ui/Toasts";
 import { themeOf } from "./_ui/theme";
 import "./globals.css";
@@ -22,10 +26,12 @@ export const viewport: Viewport = {
 
 export default async function RootLayout({ children }: { children: ReactNode }) {
   const theme = themeOf((await cookies()).get("theme")?.value);
+  const language = languageOf(await pageLocale((await headers()).get("x-page") ?? ""));
+  const framed = <Toasts>{children}</Toasts>;
   return (
-    <html lang="en" data-theme={theme} suppressHydrationWarning>
+    <html lang={language} data-theme={theme} suppressHydrationWarning>
       <body>
-        <Toasts>{children}</Toasts>
+        {language === "en" ? framed : <KitLanguage words={AREAS.kit[language]}>{framed}</KitLanguage>}
       </body>
     </html>
   );

@@ -50,9 +50,14 @@ const within = (target: string, folders: readonly string[]) =>
 /** Folder -> what it may import: own folders, and packages (null: any package). */
 const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
   "lib/domain": { own: ["lib/domain"], packages: ["decimal.js", "temporal-polyfill"] },
-  "lib/schemas": { own: ["lib/domain", "lib/schemas"], packages: ["zod", "papaparse"] },
+  // What reaches customers, in their languages. Browsers get the sentences that a page shows, never the catalogue.
+  "lib/words": { own: ["lib/words", "lib/domain/refusal"], packages: ["use-intl"] },
+  "lib/schemas": {
+    own: ["lib/domain", "lib/schemas", "lib/words/language"],
+    packages: ["zod", "papaparse"],
+  },
   "lib/documents": {
-    own: ["lib/domain", "lib/documents"],
+    own: ["lib/domain", "lib/documents", "lib/words"],
     packages: [
       "pdfmake",
       "bwip-js",
@@ -88,7 +93,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     packages: ["piscina", "node:"],
   },
   "lib/data": {
-    own: ["lib/data", "lib/configuration", "lib/db", "lib/workers", "lib/schemas", "lib/domain"],
+    own: ["lib/data", "lib/configuration", "lib/db", "lib/workers", "lib/schemas", "lib/domain", "lib/words"],
     packages: [
       "@node-rs/argon2",
       "@zxcvbn-ts",
@@ -109,6 +114,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "lib/schemas",
       "lib/domain",
       "lib/log",
+      "lib/words",
       "lib/data/people",
     ],
     packages: ["next", "next-auth", "react", "zod", "node:"],
@@ -267,7 +273,7 @@ describe("the house", () => {
     expect(wrong).toEqual([]);
   });
 
-  it("lets app import only gate, data, workers, schemas, domain, documents, outside and its own components", () => {
+  it("lets app import only gate, data, workers, schemas, domain, documents, words, outside and its own components", () => {
     const wrong: string[] = [];
     for (const file of files("app"))
       for (const { target, own } of importsOf(file))
@@ -281,6 +287,7 @@ describe("the house", () => {
             "lib/schemas",
             "lib/domain",
             "lib/documents",
+            "lib/words",
             "lib/outside",
           ])
         )

@@ -1,5 +1,6 @@
 import { figureText } from "@/app/_ui/format";
 import type { FrozenAlternative } from "@/lib/data/documents/quote";
+import { wordsIn } from "@/lib/words/words";
 
 const WIDE = 240;
 const TALL = 72;
@@ -14,6 +15,7 @@ interface Props {
 /** Mixture from closed to full throttle, before dashed and after drawn out; its figures are in the description. */
 export function AlternativeCurve({ curve, between: [low, high], locale }: Props) {
   if (curve.length === 0 || low === high) return null;
+  const say = wordsIn(locale);
   const path = (of: "before" | "after") =>
     curve
       .map((p, at) => {
@@ -25,7 +27,11 @@ export function AlternativeCurve({ curve, between: [low, high], locale }: Props)
   const told = [0, Math.floor(curve.length / 2), curve.length - 1].map((at) => {
     const p = curve[at] as FrozenAlternative["curve"][number];
     const lambda = (n: number) => figureText(n, locale, 2);
-    return `at ${Math.round(p.throttle * 100)} % throttle lambda ${lambda(p.before)} before, ${lambda(p.after)} after`;
+    return say("quotePage.curvePoint", {
+      throttle: String(Math.round(p.throttle * 100)),
+      before: lambda(p.before),
+      after: lambda(p.after),
+    });
   });
   return (
     <figure className="mt-3 border-hair border-t pt-2">
@@ -35,8 +41,8 @@ export function AlternativeCurve({ curve, between: [low, high], locale }: Props)
         preserveAspectRatio="none"
         className="block h-[72px] w-full"
       >
-        <title>Mixture over throttle, before and after</title>
-        <desc>{`Computed, ${told.join("; ")}.`}</desc>
+        <title>{say("quotePage.curve")}</title>
+        <desc>{say("quotePage.curveTold", { points: told.join("; ") })}</desc>
         <path
           d={path("before")}
           fill="none"
@@ -54,9 +60,9 @@ export function AlternativeCurve({ curve, between: [low, high], locale }: Props)
         />
       </svg>
       <figcaption className="mt-1 flex justify-between gap-3 text-[13px] text-soft">
-        <span>closed</span>
-        <span>mixture now (dashed) and after; higher is richer</span>
-        <span>full</span>
+        <span>{say("quotePage.curveClosed")}</span>
+        <span>{say("quotePage.curveKey")}</span>
+        <span>{say("quotePage.curveFull")}</span>
       </figcaption>
     </figure>
   );

@@ -1,11 +1,12 @@
 import { buttonLook } from "@/app/_ui/buttonLook";
 import { cx } from "@/app/_ui/cx";
-import { minutesText } from "@/app/_ui/format";
+import { minutesText, moneyText } from "@/app/_ui/format";
 import { Link } from "@/app/_ui/Link";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
+import { wordsIn } from "@/lib/words/words";
 import { AlternativeCurve } from "./AlternativeCurve";
 import { alternativeName, type Differences, differencesOf } from "./alternativeDifferences";
 import { settingSentence } from "./settingWords";
@@ -21,13 +22,16 @@ interface Props {
 /** The ways to choose from, side by side: what differs in plain words. Each is a link, so that the server works out the rest. */
 export function Alternatives({ quote, path, className }: Props) {
   const { printed, extras } = quote;
+  const say = wordsIn(printed.locale);
   const found = differencesOf(printed.alternatives ?? []);
   if (!found) return null;
   const taken = extras.filter((e) => e.taken).map((e) => ["extra", e.key]);
   const href = (letter: string) => `${path}?${new URLSearchParams([["alternative", letter], ...taken])}`;
   return (
-    <Section title="Choose one" className={className}>
-      {found.common.length > 0 && <p className="mb-3">In each: {found.common.join("; ")}.</p>}
+    <Section title={say("quotePage.chooseOne")} className={className}>
+      {found.common.length > 0 && (
+        <p className="mb-3">{say("quotePage.inEach", { names: found.common.join("; ") })}</p>
+      )}
       <ul className={cx("grid gap-4", found.alternatives.length > 2 ? "lg:grid-cols-3" : "sm:grid-cols-2")}>
         {found.alternatives.map((one) => (
           <Alternative
@@ -56,6 +60,7 @@ interface AlternativeProps {
 function Alternative({ one, all, printed, href }: AlternativeProps) {
   const { alternative, options, settings, cautions, moreMinor } = one;
   const { currency, locale } = printed;
+  const say = wordsIn(locale);
   const several = printed.carburettors.length > 1;
   const at = (carburettor: number) =>
     several ? `${printed.carburettors[carburettor - 1] ?? carburettor}: ` : "";
@@ -67,20 +72,21 @@ function Alternative({ one, all, printed, href }: AlternativeProps) {
         href === null ? "border-2 border-ink" : "m-px border border-rule",
       )}
     >
-      <h3 className="font-bold text-[19px]">{alternativeName(alternative)}</h3>
+      <h3 className="font-bold text-[19px]">{alternativeName(alternative, locale)}</h3>
       <p className="mt-1 text-[22px]">
         <Money minor={alternative.grossMinor} currency={currency} locale={locale} code />
       </p>
       <p className="text-[14px] text-soft">
-        {moreMinor === 0 ? (
-          "the least"
-        ) : (
-          <>
-            <Money minor={moreMinor} currency={currency} locale={locale} /> more than{" "}
-            {all.cheapest.letter || alternativeName(all.cheapest)}
-          </>
-        )}
-        , {minutesText(alternative.minutes, "min", "h")} in the workshop
+        {moreMinor === 0
+          ? say("quotePage.least")
+          : say("quotePage.moreThan", {
+              amount: moneyText(moreMinor, currency, locale),
+              name: all.cheapest.letter || alternativeName(all.cheapest, locale),
+            })}
+        {", "}
+        {say("quotePage.inWorkshop", {
+          time: minutesText(alternative.minutes, say("kit.minutes"), say("kit.hours")),
+        })}
       </p>
       <ul className="mt-3 grow text-[15px]">
         {options.map((name) => (
@@ -100,16 +106,14 @@ function Alternative({ one, all, printed, href }: AlternativeProps) {
           </li>
         ))}
         <li className="py-0.5 text-soft">
-          {alternative.roadUse
-            ? "On public roads emissions and noise rules may apply: you are asked to confirm that below."
-            : "Nothing about road use to confirm."}
+          {say(alternative.roadUse ? "quotePage.roadRules" : "quotePage.noRoadRules")}
         </li>
       </ul>
       <AlternativeCurve curve={alternative.curve} between={all.lambda} locale={locale} />
       <p className="mt-3 flex min-h-12 items-center">
         {href === null ? (
           <State shape="filled" tone="pine">
-            Chosen
+            {say("quotePage.chosen")}
           </State>
         ) : (
           <Link
@@ -118,7 +122,9 @@ function Alternative({ one, all, printed, href }: AlternativeProps) {
             scroll={false}
             className={buttonLook("second", "normal", "min-h-12 w-full")}
           >
-            {alternative.letter === "" ? "Choose it as quoted" : `Choose ${alternativeName(alternative)}`}
+            {alternative.letter === ""
+              ? say("quotePage.chooseAsQuoted")
+              : say("quotePage.choose", { name: alternativeName(alternative, locale) })}
           </Link>
         )}
       </p>

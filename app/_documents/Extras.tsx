@@ -17,10 +17,12 @@ interface Props {
   /** The way they are added to; undefined where there is no choice. */
   alternative: string | undefined;
   printed: { readonly currency: string; readonly locale: string; readonly grossMinor: number };
+  /** What it says by itself, in the customer's language. */
+  words: { readonly title: string; readonly form: string; readonly workOut: string; readonly total: string };
 }
 
 /** What the customer may add: ticks in the page's address, so that the server works out the total. A button does it without scripts. */
-export function Extras({ extras, alternative, printed }: Props) {
+export function Extras({ extras, alternative, printed, words }: Props) {
   const router = useRouter();
   const path = usePathname();
   const [pending, start] = useTransition();
@@ -35,8 +37,8 @@ export function Extras({ extras, alternative, printed }: Props) {
     start(() => router.replace(query.size > 0 ? `${path}?${query}` : path, { scroll: false }));
   };
   return (
-    <Section title="You may add">
-      <form method="get" onChange={follow} aria-label="Extras" aria-busy={pending || undefined}>
+    <Section title={words.title}>
+      <form method="get" onChange={follow} aria-label={words.form} aria-busy={pending || undefined}>
         {alternative !== undefined && <input type="hidden" name="alternative" value={alternative} readOnly />}
         {extras.map((e) => (
           <CheckField
@@ -53,11 +55,11 @@ export function Extras({ extras, alternative, printed }: Props) {
         ))}
         <noscript>
           <button type="submit" className="mt-3 min-h-12 border border-ink px-4 font-semibold">
-            Work out the total
+            {words.workOut}
           </button>
         </noscript>
         <p role="status" className="mt-2 text-[15px]">
-          {`Total with what is ticked: ${money(printed.grossMinor)}`}
+          {words.total}
         </p>
       </form>
     </Section>

@@ -3,6 +3,7 @@ import { Money } from "@/app/_ui/Money";
 import { Opens } from "@/app/_ui/Opens";
 import type { PrintedInvoice, PrintedLine } from "@/lib/domain/invoices/printed";
 import { quantityText } from "@/lib/schemas/quantity";
+import { wordsIn } from "@/lib/words/words";
 
 type Lines = Pick<
   PrintedInvoice,
@@ -20,22 +21,35 @@ type Lines = Pick<
 
 const ROW = "flex items-baseline justify-between gap-4 border-hair border-b py-2";
 
+interface Props {
+  doc: Lines;
+  plain?: boolean;
+  /** Whose language it speaks; the staff's where it is not said. */
+  spoken?: string;
+}
+
 /** What a document charges, line by line, under its jobs where there are several; each amount opens to its facts. Then taxes and sums. */
-export function PrintedLines({ doc, plain }: { doc: Lines; plain?: boolean }) {
+export function PrintedLines({ doc, plain, spoken = "en" }: Props) {
+  const say = wordsIn(spoken);
   const money = (minor: number) => <Money minor={minor} currency={doc.currency} locale={doc.locale} />;
   const taxed = doc.taxes.filter((tax) => tax.rateBp > 0);
   const taxes = taxed.map((tax) => (
     <Sum
       key={tax.name}
-      name={doc.pricesIncludeTax ? `of which ${tax.name}` : tax.name}
+      name={doc.pricesIncludeTax ? say("invoicePage.ofWhich", { tax: tax.name }) : tax.name}
       value={money(tax.taxMinor)}
     />
   ));
-  const due =
-    doc.kind === "creditNote" ? "To the customer's credit" : doc.dueMinor < 0 ? "To pay back" : "To pay";
+  const due = say(
+    doc.kind === "creditNote"
+      ? "invoicePage.dueToCredit"
+      : doc.dueMinor < 0
+        ? "invoicePage.dueToPayBack"
+        : "invoicePage.dueToPay",
+  );
   return (
     <>
-      {groups(doc).map(({ head, lines }) => (
+      {groups(doc, spoken).map(({ head, lines }) => (
         <Fragment key={head}>
           {head !== "" && <h3 className="mt-4 font-bold">{head}</h3>}
           <ul>
@@ -59,12 +73,18 @@ export function PrintedLines({ doc, plain }: { doc: Lines; plain?: boolean }) {
       ))}
       <dl>
         {!doc.pricesIncludeTax && taxed.length > 0 && (
-          <Sum name="Total without tax" value={money(doc.netMinor)} />
+          <Sum name={say("invoicePage.withoutTax")} value={money(doc.netMinor)} />
         )}
         {!doc.pricesIncludeTax && taxes}
-        <Sum name={`Total ${doc.currency}`} value={money(doc.grossMinor)} strong />
+        <Sum
+          name={say("invoicePage.total", { currency: doc.currency })}
+          value={money(doc.grossMinor)}
+          strong
+        />
         {doc.pricesIncludeTax && taxes}
-        {doc.prepaidMinor !== 0 && <Sum name="Paid before" value={money(0 - doc.prepaidMinor)} />}
+        {doc.prepaidMinor !== 0 && (
+          <Sum name={say("invoicePage.paidBefore")} value={money(0 - doc.prepaidMinor)} />
+        )}
         {doc.prepaidMinor !== 0 && <Sum name={due} value={money(Math.abs(doc.dueMinor))} strong />}
       </dl>
     </>
@@ -72,10 +92,11 @@ export function PrintedLines({ doc, plain }: { doc: Lines; plain?: boolean }) {
 }
 
 /** The lines of each job under its name; of one job, or of none, all without. */
-function groups({ lines, jobs = [] }: Lines) {
+function groups({ lines, jobs = [] }: Lines, spoken: string) {
+  const say = wordsIn(spoken);
   if (jobs.length <= 1) return [{ head: "", lines }];
   return jobs.map(({ number, title, bike }) => ({
-    head: `Job ${number}: ${title}, ${bike.name}`,
+    head: `${say("mails.visitJob", { number: String(number), title })}, ${bike.name}`,
     lines: lines.filter((line) => line.job === number),
   }));
 }

@@ -1,9 +1,10 @@
 import { Facts } from "@/app/_ui/Facts";
-import { minutesText } from "@/app/_ui/format";
+import { figureText, minutesText } from "@/app/_ui/format";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
 import { byWork } from "@/lib/domain/quoting/byWork";
+import { wordsIn } from "@/lib/words/words";
 
 type Priced = Pick<
   ShownQuote["printed"],
@@ -21,24 +22,25 @@ type Priced = Pick<
 /** The price as printed. */
 export function QuotePrice({ quote }: { quote: Pick<ShownQuote, "lines"> & { printed: Priced } }) {
   const { printed, lines } = quote;
+  const say = wordsIn(printed.locale);
+  const time = (minutes: number) => minutesText(minutes, say("kit.minutes"), say("kit.hours"));
   const money = (minor: number) => (
     <Money minor={minor} currency={printed.currency} locale={printed.locale} credit />
   );
   const name = (line: ShownQuote["lines"][number]) => {
-    if (line.kind === "labour")
-      return `${line.name}, ${minutesText(Math.round((line.quantityMilli * 60) / 1000), "min", "h")}`;
+    if (line.kind === "labour") return `${line.name}, ${time(Math.round((line.quantityMilli * 60) / 1000))}`;
     if (line.kind === "part" && line.quantityMilli !== 1000)
-      return `${line.name}, ${line.quantityMilli / 1000}${line.unit === "each" ? "" : ` ${line.unit}`}`;
+      return `${line.name}, ${figureText(line.quantityMilli / 1000, printed.locale)}${line.unit === "each" ? "" : ` ${line.unit}`}`;
     return line.name;
   };
   const rows = (of: ShownQuote["lines"]) =>
     of.map((line) => ({ key: line.key, name: name(line), value: money(line.shownMinor) }));
   const groups = printed.works ? byWork(printed.works, lines).filter((group) => group.lines.length > 0) : [];
   return (
-    <Section title="What it costs">
+    <Section title={say("quotePage.cost")}>
       {groups.map(({ work, lines: own }) => (
         <div key={work?.key ?? "rest"} className="mb-3">
-          <h3 className="font-semibold text-[15px]">{work?.name ?? "For all of it"}</h3>
+          <h3 className="font-semibold text-[15px]">{work?.name ?? say("quotePage.forAll")}</h3>
           <Facts rows={rows(own)} />
         </div>
       ))}
@@ -47,21 +49,25 @@ export function QuotePrice({ quote }: { quote: Pick<ShownQuote, "lines"> & { pri
           ...(groups.length > 0 ? [] : rows(lines)),
           ...printed.taxes.map((tax) => ({
             key: `tax ${tax.name}`,
-            name: printed.pricesIncludeTax ? `of which ${tax.name}` : tax.name,
+            name: printed.pricesIncludeTax ? say("quotePage.ofWhich", { tax: tax.name }) : tax.name,
             value: money(tax.taxMinor),
           })),
-          { key: "total", name: `Total ${printed.currency}`, value: money(printed.grossMinor), strong: true },
+          {
+            key: "total",
+            name: say("quotePage.total", { currency: printed.currency }),
+            value: money(printed.grossMinor),
+            strong: true,
+          },
           ...(printed.depositMinor > 0
-            ? [{ key: "deposit", name: "Deposit when you accept", value: money(printed.depositMinor) }]
+            ? [{ key: "deposit", name: say("quotePage.deposit"), value: money(printed.depositMinor) }]
             : []),
         ]}
       />
       {printed.savedMinutes > 0 && (
         <p className="mt-2 text-[15px] text-pine">
-          {printed.savedAgainst === "visits"
-            ? "Doing it all in one visit, not one for each work, saves"
-            : "Doing it all at once saves"}{" "}
-          {minutesText(printed.savedMinutes, "min", "h")} of taking apart; that is taken off already.
+          {say(printed.savedAgainst === "visits" ? "quotePage.savedVisits" : "quotePage.savedAtOnce", {
+            time: time(printed.savedMinutes),
+          })}
         </p>
       )}
     </Section>

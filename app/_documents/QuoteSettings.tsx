@@ -1,31 +1,43 @@
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
-import { settingSentence } from "./settingWords";
+import { wordsIn } from "@/lib/words/words";
+import { settingPurpose, settingSentence } from "./settingWords";
 
-/** What changes on the bike, in plain words. */
-export function QuoteSettings({
-  printed,
-}: {
+interface Props {
   printed: Pick<ShownQuote["printed"], "settings" | "carburettors" | "locale">;
-}) {
-  const changed = printed.settings.filter((s) => s.value !== s.from);
+}
+
+/** What changes on the bike: what it does for the rider, with the figures one step away. */
+export function QuoteSettings({ printed: { settings, carburettors, locale } }: Props) {
+  const say = wordsIn(locale);
+  const changed = settings.filter((s) => s.value !== s.from);
   if (changed.length === 0) return null;
-  const several = printed.carburettors.length > 1;
+  const several = carburettors.length > 1;
+  const purposes = [...new Set(changed.map((s) => settingPurpose(s.setting, locale)))].filter(Boolean);
   return (
-    <Section title="What changes">
+    <Section title={say("quotePage.whatChanges")}>
       <ul>
-        {changed.map((s) => (
-          <li key={`${s.carburettor} ${s.setting}`} className="border-hair border-b py-2">
-            {several && `${printed.carburettors[s.carburettor - 1] ?? s.carburettor}: `}
-            {settingSentence(s, printed.locale)}
+        {purposes.map((purpose) => (
+          <li key={purpose} className="border-hair border-b py-2">
+            {purpose}
           </li>
         ))}
       </ul>
-      <Note title="A starting point:">
-        worked out for your bike, and verified by plug, lambda and test ride before you get it back. It may be
-        corrected then.
-      </Note>
+      <details className="mt-2">
+        <summary className="inline-flex min-h-12 items-center font-semibold text-brass underline underline-offset-[5px]">
+          {say("quotePage.exactFigures")}
+        </summary>
+        <ul>
+          {changed.map((s) => (
+            <li key={`${s.carburettor} ${s.setting}`} className="border-hair border-b py-2">
+              {several && `${carburettors[s.carburettor - 1] ?? s.carburettor}: `}
+              {settingSentence(s, locale)}
+            </li>
+          ))}
+        </ul>
+      </details>
+      <Note title={say("quotePage.startingPoint")}>{say("quotePage.startingPointText")}</Note>
     </Section>
   );
 }

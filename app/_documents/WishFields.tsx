@@ -6,9 +6,13 @@ import { DateField } from "@/app/_ui/DateField";
 import { FormContext } from "@/app/_ui/formContext";
 import { TextField } from "@/app/_ui/TextField";
 
+export type WishWords = Readonly<
+  Record<"title" | "when" | "talk" | "soon" | "from" | "fromDay" | "notDays" | "dayNote", string>
+>;
+
 interface Props {
-  /** What it is called: to the customer, or to the desk. */
-  title: string;
+  /** What it says: to the customer in their language, or to the desk. */
+  words: WishWords;
   /** The shop's day: earlier ones are over. */
   today: string;
   weekdays: readonly { value: string; name: string }[];
@@ -17,7 +21,7 @@ interface Props {
 }
 
 /** When the work would suit; everything may stay empty. It opens by itself when something in it was typed and refused. */
-export function WishFields({ title, today, weekdays, locale }: Props) {
+export function WishFields({ words, today, weekdays, locale }: Props) {
   const { values, seq } = useContext(FormContext);
   const typed = Object.entries(values ?? {}).some(
     ([name, value]) => name.startsWith("wish") && value.length > 0 && value !== "",
@@ -25,28 +29,28 @@ export function WishFields({ title, today, weekdays, locale }: Props) {
   return (
     <details key={seq} open={typed} className="mb-4">
       <summary className="inline-flex min-h-12 items-center font-semibold text-brass underline underline-offset-[5px]">
-        {title}
+        {words.title}
       </summary>
       <div className="mt-2">
         <ChoiceField
           name="wishWhen"
-          label="When"
+          label={words.when}
           options={[
-            { value: "", label: "We talk about it" },
-            { value: "soon", label: "As soon as you can" },
-            { value: "from", label: "From a day on" },
+            { value: "", label: words.talk },
+            { value: "soon", label: words.soon },
+            { value: "from", label: words.from },
           ]}
         />
-        <DateField name="wishFrom" label="From which day" min={today} locale={locale} />
+        <DateField name="wishFrom" label={words.fromDay} min={today} locale={locale} />
         <fieldset className="mb-4">
-          <legend className="mb-1 font-semibold text-[15px]">Days that do not suit</legend>
+          <legend className="mb-1 font-semibold text-[15px]">{words.notDays}</legend>
           <div className="grid grid-cols-2 gap-x-4 sm:grid-cols-3">
             {weekdays.map((day) => (
               <CheckField key={day.value} name="wishNot[]" value={day.value} label={day.name} />
             ))}
           </div>
         </fieldset>
-        <TextField name="wishNote" label="Anything else about the day" maxLength={300} />
+        <TextField name="wishNote" label={words.dayNote} maxLength={300} />
       </div>
     </details>
   );

@@ -1,4 +1,5 @@
 import { byWork } from "@/lib/domain/quoting/byWork";
+import { wordsIn } from "@/lib/words/words";
 
 interface Option {
   readonly key: string;
@@ -22,17 +23,20 @@ const ROW = "border-hair border-b py-2.5";
 export function WorksDone({
   works,
   options,
+  locale,
 }: {
   works: readonly Work[] | undefined;
   options: readonly Option[];
+  locale: string;
 }) {
+  const say = wordsIn(locale);
   const row = (o: Option) => (
     <li key={o.key} className={ROW}>
       <strong>{o.name}</strong>
       <span className="block whitespace-pre-line">{o.plain}</span>
       {o.answers?.map((answer) => (
         <span key={answer} className="block text-[15px] text-soft">
-          For what was told of it. {answer}
+          {say("quotePage.answersComplaint", { answer })}
         </span>
       ))}
     </li>

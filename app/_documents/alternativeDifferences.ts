@@ -1,4 +1,5 @@
 import type { FrozenAlternative } from "@/lib/data/documents/quote";
+import { wordsIn } from "@/lib/words/words";
 
 /** What sets one way apart from the others, and what is the same in each. */
 export interface Differences {
@@ -18,8 +19,8 @@ export interface Differences {
   readonly lambda: readonly [number, number];
 }
 
-export const alternativeName = ({ letter, name }: { letter: string; name: string }) =>
-  letter === "" ? "As quoted" : [letter, name].filter(Boolean).join(", ");
+export const alternativeName = ({ letter, name }: { letter: string; name: string }, locale: string) =>
+  letter === "" ? wordsIn(locale)("quotePage.asQuoted") : [letter, name].filter(Boolean).join(", ");
 
 export function differencesOf(alternatives: readonly FrozenAlternative[]): Differences | null {
   const [first, ...rest] = alternatives;

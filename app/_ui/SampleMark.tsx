@@ -1,12 +1,11 @@
+import type { ReactNode } from "react";
 import { Link } from "./Link";
 
 /** Says on every page of a sample shop that it is one. */
-export function SampleMark({ remove }: { remove?: string | undefined }) {
+export function SampleMark({ remove, children }: { remove?: string | undefined; children: ReactNode }) {
   return (
     <p className="mb-4 flex flex-wrap items-center gap-x-4 border-2 border-brass border-dashed bg-brass-wash px-3 py-1.5 text-[15px]">
-      <span>
-        <strong>Sample shop.</strong> Nothing here is real, and no mail leaves it.
-      </span>
+      <strong>{children}</strong>
       {remove && (
         <Link
           href={remove}

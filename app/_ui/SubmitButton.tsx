@@ -2,8 +2,8 @@
 import type { ReactNode } from "react";
 import { useFormStatus } from "react-dom";
 import { type ButtonSize, type ButtonTone, buttonLook } from "./buttonLook";
+import { useKitWords } from "./kitWords";
 import { useSlow } from "./useSlow";
-import { words } from "./words";
 
 export interface SubmitButtonProps {
   tone?: ButtonTone | undefined;
@@ -26,6 +26,7 @@ export function SubmitButton({
   className,
   disabled,
 }: SubmitButtonProps) {
+  const words = useKitWords();
   const { pending, data } = useFormStatus();
   const pressed = name === undefined || data?.get(name) === value;
   const told = useSlow(pending) && pressed;

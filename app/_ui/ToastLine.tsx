@@ -1,12 +1,12 @@
 "use client";
 import { useEffect, useEffectEvent, useState } from "react";
 import { type FormAction, UNASKED } from "./formState";
+import { useKitWords } from "./kitWords";
 import { randomKey } from "./randomKey";
 import { Shape } from "./Shape";
 import { SubmitButton } from "./SubmitButton";
 import { type ToastText, useToasts } from "./toastContext";
 import { useGuardedAction } from "./useGuardedAction";
-import { words } from "./words";
 
 const nothing: FormAction = async () => UNASKED;
 const QUICK_MS = 7_000;
@@ -14,6 +14,7 @@ const UNDO_MS = 20_000;
 
 /** One line said in passing. It waits while pointed at or focused. */
 export function ToastLine({ line, onGone }: { line: ToastText; onGone: () => void }) {
+  const words = useKitWords();
   const { undo } = line;
   const [held, setHeld] = useState(false);
   const [key] = useState(randomKey);

@@ -1,13 +1,14 @@
 "use client";
 import { type ReactNode, Suspense, useCallback, useMemo, useRef, useState } from "react";
+import { useKitWords } from "./kitWords";
 import { Said } from "./Said";
 import { ToastLine } from "./ToastLine";
 import { ToastContext, type ToastText } from "./toastContext";
-import { words } from "./words";
 
 /** Holds what is said in passing, at the foot of the screen, read out politely. */
 export function Toasts({ children }: { children: ReactNode }) {
   const [lines, setLines] = useState<readonly (ToastText & { id: number })[]>([]);
+  const words = useKitWords();
   const count = useRef(0);
   const speaker = useMemo(
     () => ({

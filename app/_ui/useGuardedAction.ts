@@ -2,7 +2,7 @@
 import { unstable_rethrow } from "next/navigation";
 import { useActionState, useSyncExternalStore } from "react";
 import { type FormAction, type FormState, UNASKED } from "./formState";
-import { words } from "./words";
+import { type KitWords, useKitWords } from "./kitWords";
 
 const never = () => () => {};
 
@@ -11,6 +11,7 @@ async function guarded(
   action: FormAction,
   before: FormState,
   data: FormData,
+  words: KitWords,
   heard?: (answer: FormState) => void,
 ): Promise<FormState> {
   try {
@@ -38,12 +39,13 @@ async function guarded(
  * without scripts. `heard` is told an answer even when what was done took the asking form off the page.
  */
 export function useGuardedAction(action: FormAction, heard?: (answer: FormState) => void) {
+  const words = useKitWords();
   const live = useSyncExternalStore(
     never,
     () => true,
     () => false,
   );
   const asked = (before: FormState, data: FormData): Promise<FormState> =>
-    guarded(action, before, data, heard);
+    guarded(action, before, data, words, heard);
   return useActionState<FormState, FormData>(live ? asked : action, UNASKED);
 }

@@ -16,17 +16,19 @@ export interface CalendarEntry {
 
 export interface CalendarFile {
   readonly name: string;
+  /** Of what the file says (RFC 5545, PRODID; RFC 5646). */
+  readonly language?: string;
   readonly entries: readonly CalendarEntry[];
   /** The moment it is written for (RFC 5545, DTSTAMP). */
   readonly now: Date;
 }
 
 /** An iCalendar file (RFC 5545), instants in UTC: every reader shows them on its own clock. */
-export function calendarText({ name, entries, now }: CalendarFile): string {
+export function calendarText({ name, language = "en", entries, now }: CalendarFile): string {
   const calendar = ical({
     // The library writes a calendar's name as it is; everything else it escapes.
     name: escaped(name),
-    prodId: { company: "Throttlewright", product: "Bookings", language: "EN" },
+    prodId: { company: "Throttlewright", product: "Bookings", language: language.toUpperCase() },
     method: ICalCalendarMethod.PUBLISH,
   });
   for (const { uid, cancelled, startsAt, endsAt, url, ...entry } of entries)

@@ -1,13 +1,13 @@
 import type { CardReading, HandedReading } from "@/lib/domain/sheets/handedOver";
 import { DESCRIBED_NAMES, type DescribedKind } from "@/lib/domain/tuning/describedParts";
 import { measurable } from "@/lib/domain/tuning/measurables";
-import { settingDef } from "@/lib/domain/tuning/settings";
+import { type PaperWords, paperWords } from "@/lib/words/papers";
+import { settingName } from "@/lib/words/settingName";
 import { numberText, quantityText } from "./format";
 import { limitsText } from "./jobCard";
 import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section } from "./look";
 import { type Content, toPdf } from "./pdf";
 import { type ValueOnPaper, valueText } from "./settingSheet";
-import { type PaperWords, paperWords } from "./words";
 
 /** What goes home with the bike. */
 export interface HandoverPaper {
@@ -106,7 +106,7 @@ function settingsPart(paper: HandoverPaper, words: PaperWords): Content[] {
       (one) =>
         one.measures === left.setting && (one.carburettor === null || one.carburettor === left.carburettor),
     );
-    const name = `${settingDef(left.setting)?.name ?? left.setting}${several ? `, ${words.carburettor.toLowerCase()} ${left.carburettor}` : ""}`;
+    const name = `${settingName(left.setting, locale)}${several ? `, ${words.carburettor.toLowerCase()} ${left.carburettor}` : ""}`;
     return [
       passed ? { stack: [say(name), label(`${words.overridden}: ${passed.overrideReason}`)] } : say(name),
       figure(found ? valueText(found, locale) : ""),

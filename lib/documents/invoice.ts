@@ -1,11 +1,11 @@
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
+import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { dayText, numberText } from "./format";
 import { priceLines, type Sum, totalSums } from "./lines";
 import { caution, facts, foot, heading, label, say, section, sums } from "./look";
 import { type Content, toPdf } from "./pdf";
 import { numberOf, receiptPdf, settledSums } from "./receipt";
-import { type PaperWords, paperWords } from "./words";
 
 /** An invoice, a credit note, a receipt, or a draft marked as one, as a PDF. Everything printed is in the value. */
 export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {

@@ -1,8 +1,8 @@
 import type { Column } from "pdfmake/interfaces";
+import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { minutesText, numberText, quantityText } from "./format";
 import { facts, figure, foot, heading, INK, label, ledger, OXIDE, say } from "./look";
 import { type Content, toPdf } from "./pdf";
-import { type PaperWords, paperWords } from "./words";
 
 export interface HoldOnPaper {
   readonly kind: "reading" | "signature" | "check";

@@ -3,10 +3,10 @@ import { formatMoney } from "@/lib/domain/money/format";
 import type { TaxSubtotal } from "@/lib/domain/pricing/facts";
 import { nameIn } from "@/lib/domain/pricing/said";
 import { byWork } from "@/lib/domain/quoting/byWork";
+import type { PaperWords } from "@/lib/words/papers";
 import { amountText, quantityText, rateText, unitPriceText } from "./format";
 import { figure, ledger, say } from "./look";
 import type { Content } from "./pdf";
-import type { PaperWords } from "./words";
 
 /** A priced document as far as its lines and sums are printed. */
 export interface PricedPaper {

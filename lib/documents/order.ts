@@ -1,10 +1,10 @@
 import { priceText } from "@/lib/domain/money/scale";
 import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
+import { paperWords } from "@/lib/words/papers";
 import { toCsv } from "./csv";
 import { dayText, quantityText, unitPriceText } from "./format";
 import { facts, figure, foot, heading, label, ledger, say, section } from "./look";
 import { toPdf } from "./pdf";
-import { paperWords } from "./words";
 
 interface Words {
   order: string;

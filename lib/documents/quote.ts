@@ -3,12 +3,13 @@ import { byWork } from "@/lib/domain/quoting/byWork";
 import { DESCRIBED_NAMES, partWords } from "@/lib/domain/tuning/describedParts";
 import type { PartTarget } from "@/lib/domain/tuning/partChange";
 import { settingDef } from "@/lib/domain/tuning/settings";
+import { type PaperWords, paperWords } from "@/lib/words/papers";
+import { settingName, settingUnit } from "@/lib/words/settingName";
 import { dayText, minutesText, numberText } from "./format";
 import { type PricedPaper, priceLines, totalSums } from "./lines";
 import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section, sums } from "./look";
 import { type Content, toPdf } from "./pdf";
 import { alternativeOnPaper, choicesOnPaper, type QuoteChoices } from "./quoteChoices";
-import { type PaperWords, paperWords } from "./words";
 
 /** What a sent quote prints; the frozen quote of lib/data/quotes is one. */
 export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "currency"> {
@@ -175,12 +176,12 @@ function settings(quote: QuotePaper, words: PaperWords): Content[] {
     const def = settingDef(setting);
     return given === null
       ? ""
-      : `${numberText(given, quote.locale, def?.decimals)}${def?.unit ? `\u00a0${def.unit}` : ""}`;
+      : `${numberText(given, quote.locale, def?.decimals)}${def?.unit ? `\u00a0${settingUnit(def.unit, quote.locale)}` : ""}`;
   };
   const several = quote.carburettors.length > 1;
   const rows = quote.settings.map((one) => [
     say(
-      `${settingDef(one.setting)?.name ?? one.setting}${several ? `, ${quote.carburettors[one.carburettor - 1] ?? one.carburettor}` : ""}`,
+      `${settingName(one.setting, quote.locale)}${several ? `, ${quote.carburettors[one.carburettor - 1] ?? one.carburettor}` : ""}`,
     ),
     figure(value(one.setting, one.from)),
     figure(value(one.setting, one.value), { bold: true }),

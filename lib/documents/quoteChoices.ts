@@ -1,8 +1,8 @@
 import { formatMoney } from "@/lib/domain/money/format";
+import type { PaperWords } from "@/lib/words/papers";
 import { minutesText } from "./format";
 import { figure, ledger, say, section } from "./look";
 import type { Content } from "./pdf";
-import type { PaperWords } from "./words";
 
 /** What a quote lets its customer choose and add. */
 export interface QuoteChoices {

@@ -1,11 +1,11 @@
 import type { PrintedInvoice, PrintedSettlement } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
 import { nameIn } from "@/lib/domain/pricing/said";
+import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { amountText, dayText, quantityText, unitPriceText } from "./format";
 import { type Sum, totalSums } from "./lines";
 import { figure, INK, label, say } from "./look";
 import { type Content, type TableCell, toPdf } from "./pdf";
-import { type PaperWords, paperWords } from "./words";
 
 const MM = 72 / 25.4;
 /** Receipt rolls are 80 mm wide, of which printers reach some 72 (common practice). */

@@ -1,8 +1,9 @@
 import { settingDef } from "@/lib/domain/tuning/settings";
+import { type PaperWords, paperWords } from "@/lib/words/papers";
+import { settingName, settingUnit } from "@/lib/words/settingName";
 import { numberText } from "./format";
 import { BRASS, facts, figure, foot, heading, label, ledger, say, section } from "./look";
 import { type Content, toPdf } from "./pdf";
-import { type PaperWords, paperWords } from "./words";
 
 export interface ValueOnPaper {
   readonly carburettor: number;
@@ -74,7 +75,7 @@ export async function settingSheetPdf(sheet: SheetPaper): Promise<Uint8Array> {
 /** A value as written on paper, with its unit. */
 export function valueText(value: Pick<ValueOnPaper, "setting" | "value">, locale: string): string {
   const def = settingDef(value.setting);
-  return `${numberText(value.value, locale, def?.decimals)}${def?.unit ? `\u00a0${def.unit}` : ""}`;
+  return `${numberText(value.value, locale, def?.decimals)}${def?.unit ? `\u00a0${settingUnit(def.unit, locale)}` : ""}`;
 }
 
 function valuesLedger(sheet: SheetPaper, words: PaperWords): Content {
@@ -92,7 +93,7 @@ function valuesLedger(sheet: SheetPaper, words: PaperWords): Content {
       ...positions.map((position) => ({ head: headOf(position), width: "auto", end: true })),
     ],
     settings.map((setting) => [
-      say(settingDef(setting)?.name ?? setting),
+      say(settingName(setting, sheet.shop.locale)),
       ...positions.map((position): Content => {
         const found = sheet.values.find(
           (value) => value.carburettor === position && value.setting === setting,

@@ -123,7 +123,7 @@ function parse<S extends z.ZodType>(schema: S, data: FormData): z.output<S> {
   throw new Refusal("Some of this cannot be saved yet.", "Look at the marked fields.", fields);
 }
 
-function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields" | "repeated"> {
+function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields" | "repeated" | "bug"> {
   noteRequest({ ending: cause instanceof Refusal ? "refused" : "failed" });
   if (cause instanceof Refusal)
     return {
@@ -138,5 +138,6 @@ function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields" |
     message: `Something failed on our side (${id}). Nothing was saved.`,
     remedy: "What you typed is still here: try once more, and tell whoever runs the server this number.",
     fields: {},
+    bug: id,
   };
 }

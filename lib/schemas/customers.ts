@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { LANGUAGES } from "@/lib/words/language";
 import { cursorId, recordId } from "./ids";
 import { longText, neededText, seenVersion, shortText, typedNumber } from "./typedNumber";
 
@@ -14,6 +15,9 @@ const email = z
     ]),
   );
 
+/** A language of ours; null for anything else. */
+export const LanguageSchema = z.enum(LANGUAGES).nullable().catch(null);
+
 /** A customer as the form sends it; with `id` it changes that customer, without it makes a new one. */
 export const CustomerSchema = z.object({
   id: recordId.optional(),
@@ -22,6 +26,7 @@ export const CustomerSchema = z.object({
   email,
   phone: shortText(60, "The phone number"),
   address: longText(400, "The address"),
+  language: z.enum(["", ...LANGUAGES], "Choose one of these.").default(""),
   business: z
     .string()
     .optional()

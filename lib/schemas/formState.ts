@@ -8,6 +8,8 @@ export interface FormState {
   readonly message?: string | undefined;
   /** What the person can do about it, in a sentence. */
   readonly remedy?: string | undefined;
+  /** Number under which a failure of ours is logged. */
+  readonly bug?: string | undefined;
   /** Messages per field, keyed by the field's name. */
   readonly fields?: Readonly<Record<string, string>> | undefined;
   /** What was typed, to be shown again after a refusal. Never a password. */

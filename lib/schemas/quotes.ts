@@ -91,7 +91,7 @@ const typedName = z
   .string("Type your name.")
   .pipe(oneLine(120, "Keep the name within 120 characters.").min(2, "Type the full name."));
 const acknowledgements = z.array(z.string().max(60)).max(20).default([]);
-const shownHash = z.string().regex(/^[0-9a-f]{64}$/, "Open the quote again.");
+const shownHash = z.string("Open the quote again.").regex(/^[0-9a-f]{64}$/, "Open the quote again.");
 
 const extras = z
   .string()

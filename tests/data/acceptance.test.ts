@@ -134,7 +134,7 @@ describe("accepting a quote", () => {
     const ready = await readyToQuote(a);
     const [late, revised] = [await sentQuote(a, ready), await sentQuote(a, ready)];
     const after = as(a, { now: new Date("2026-12-10T00:30:00Z") });
-    await expect(acceptQuote(after, yes(late))).rejects.toThrow(/was valid until 2026-12-09/);
+    await expect(acceptQuote(after, yes(late))).rejects.toThrow(/was valid until 9 December 2026/);
     await reviseQuote(a, { id: revised.id, version: 2 });
     await expect(acceptQuote(a, yes(revised))).rejects.toThrow(/changed since/);
     expect(await a.read.job.count()).toBe(0);

@@ -48,8 +48,8 @@ describe("a customer's link", () => {
     });
     expect((await a.read.customerLink.findFirstOrThrow()).openedAt).toEqual(NOW);
     // The same token at another shop's address says no more than a made-up one.
-    expect(await openLink(b.slug, sent.token)).toBe("unknown");
-    expect(await openLink("no-such-shop", sent.token)).toBe("unknown");
+    expect(await openLink(b.slug, sent.token)).toMatchObject({ closed: "unknown" });
+    expect(await openLink("no-such-shop", sent.token)).toMatchObject({ closed: "unknown" });
   });
 
   it("does not open when altered, expired or ended by a newer one", async () => {
@@ -57,26 +57,27 @@ describe("a customer's link", () => {
     await listed(a);
     const sent = await sentQuote(a, await readyToQuote(a));
     const altered = `${sent.token.slice(0, -1)}${sent.token.endsWith("A") ? "B" : "A"}`;
-    expect(await openLink(a.slug, altered)).toBe("unknown");
-    expect(await openLink(a.slug, `${sent.token}x`)).toBe("unknown");
+    expect(await openLink(a.slug, altered)).toMatchObject({ closed: "unknown" });
+    expect(await openLink(a.slug, `${sent.token}x`)).toMatchObject({ closed: "unknown" });
     vi.setSystemTime(new Date("2026-12-09T12:59:59Z"));
     expect(await openLink(a.slug, sent.token)).toMatchObject({ purpose: "quote" });
     vi.setSystemTime(new Date("2026-12-09T13:00:00Z"));
-    expect(await openLink(a.slug, sent.token)).toBe("over");
+    expect(await openLink(a.slug, sent.token)).toMatchObject({ closed: "over" });
     vi.setSystemTime(NOW);
     await renewLink(a, { id: sent.id, version: 2, origin: ORIGIN });
-    expect(await openLink(a.slug, sent.token)).toBe("over");
+    expect(await openLink(a.slug, sent.token)).toMatchObject({ closed: "over" });
   });
 
   it("is guessed at no more than 60 times in ten minutes from one address, and opens there all the same", async () => {
     const { a } = await twoShops();
     await listed(a);
     const sent = await sentQuote(a, await readyToQuote(a));
-    for (let n = 0; n < 60; n++) expect(await openLink(a.slug, "x".repeat(27))).toBe("unknown");
-    expect(await openLink(a.slug, "x".repeat(27))).toBe("too often");
+    for (let n = 0; n < 60; n++)
+      expect(await openLink(a.slug, "x".repeat(27))).toMatchObject({ closed: "unknown" });
+    expect(await openLink(a.slug, "x".repeat(27))).toMatchObject({ closed: "too often" });
     expect(await openLink(a.slug, sent.token)).toMatchObject({ revisionId: sent.revisionId });
     vi.setSystemTime(new Date(NOW.getTime() + 11 * 60_000));
-    expect(await openLink(a.slug, "x".repeat(27))).toBe("unknown");
+    expect(await openLink(a.slug, "x".repeat(27))).toMatchObject({ closed: "unknown" });
   });
 
   it("is opened with its photos any number of times: only what does not open counts", async () => {

@@ -96,7 +96,7 @@ describe("ticking options", () => {
     expect(after.draft.choice.chosen).toEqual(["snorkel", "main", "breather"]);
     expect(after.draft.plan.minutes).toBe(before.draft.plan.minutes - 23);
     expect(after.draft.price.grossMinor).toBeLessThan(before.draft.price.grossMinor);
-    expect(after.draft.acknowledgements.map((k) => k.key)).toEqual(["starting-point"]);
+    expect(after.draft.acknowledgements).toEqual(["starting-point"]);
     const stored = await a.read.quote.findUniqueOrThrow({ where: { id } });
     expect(stored).toMatchObject({
       version: 2,

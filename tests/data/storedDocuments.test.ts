@@ -11,6 +11,7 @@ import { createQuote } from "@/lib/data/quotes/write";
 import type { ShopHandle } from "@/lib/db/shop";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import { printedVisit, visitOf } from "@/lib/domain/schedule/visit";
+import { visitWords } from "@/lib/words/visit";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { ORIGIN, readyToQuote, sentQuote } from "../support/quotes";
 import { twoShops } from "../support/shops";
@@ -180,7 +181,13 @@ describe("a visit kept with a mail", () => {
     const booking = { id: 4, version: 2, startsAt: now, endsAt: now, dropOffAt: null, pickUpAt: null };
     const place = { name: "Saltpan", address: "Dock 4", phone: "" };
     const printed = printedVisit(
-      visitOf(booking, { slug: "saltpan", bike: "Tarrant", job: { number: 601, title: "Jets" }, place }),
+      visitOf(booking, {
+        slug: "saltpan",
+        bike: "Tarrant",
+        job: { number: 601, title: "Jets" },
+        place,
+        said: visitWords("en-AU"),
+      }),
       false,
       now,
     );

@@ -15,6 +15,7 @@ import { isReminderDue, type ReminderFacts } from "@/lib/domain/schedule/reminde
 import type { Asked } from "@/lib/domain/schedule/slots";
 import { printedVisit, visitOf } from "@/lib/domain/schedule/visit";
 import { endWithin, spanOf, type WorkingTime, workingIntervals } from "@/lib/domain/schedule/working";
+import { visitWords } from "@/lib/words/visit";
 
 const at = (text: string) => Date.parse(text);
 const MINUTE = 60_000;
@@ -211,6 +212,7 @@ describe("a visit in a customer's calendar", () => {
     bike: "Kestrel Trail 400",
     job: { number: 12, title: "Rejet" },
     place: { name: "Saltpan", address: "1 Shed Road", phone: "555" },
+    said: visitWords("en-AU"),
   };
   it("runs from bringing the bike to fetching it, with an id that stays (RFC 5545 UID and SEQUENCE)", () => {
     const visit = visitOf(booking, around);

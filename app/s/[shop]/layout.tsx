@@ -43,7 +43,13 @@ export default async function ShopLayout({
       shop={{ slug, name: shop.name }}
       menu={menu}
       find={`/s/${slug}/search`}
-      mark={shop.sample ? <SampleMark remove="/account/sample" /> : undefined}
+      mark={
+        shop.sample ? (
+          <SampleMark remove="/account/sample">
+            Sample shop: nothing here is real, and no mail leaves it.
+          </SampleMark>
+        ) : undefined
+      }
       person={
         <div className="grid gap-1">
           <Link href="/account" className="flex min-h-8 items-center pointer-coarse:min-h-12">

@@ -4,6 +4,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { WishFields } from "@/lib/schemas/wishes";
+import { SaidRefusal } from "@/lib/words/refusal";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { demandWish, keepWish } from "../jobs/wishes";
@@ -24,6 +25,8 @@ export interface Accepting extends Chosen, Partial<WishFields> {
   readonly shownHash: string;
   /** How the yes came: the browser's name, or who was told by phone. */
   readonly agent: string;
+  /** In which language it was read; left out for a yes told to the desk. */
+  readonly language?: string | undefined;
   readonly key?: string | undefined;
 }
 
@@ -60,19 +63,23 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
         acknowledgements: [...input.acknowledgements],
         shownHash: input.shownHash,
         agent: input.agent.slice(0, 300),
+        language: input.language ?? "",
         at: shop.now,
       },
       select: { id: true },
     });
     const made = await beginJob(tx, shop, { revisionId, ...row.quote, frozen });
+    await keepLinksOpen(tx, shop, [row.id, revisionId]);
     if (wish) await keepWish(tx, shop, { jobId: made.jobId, revisionId }, wish);
     await answerFindingIn(tx, row.quote.findingId, "agreed");
     await mailYes(tx, shop, {
       to: row.quote.customer.email,
       frozen,
+      hash: frozen === sent ? row.hash : hashOf(frozen),
       job: made.jobNumber,
       name: input.typedName,
       wish,
+      language: input.language ?? "",
     });
     await audit(tx, shop, "accepted", "quote", row.quote.id, {
       number: row.quote.number,
@@ -86,10 +93,21 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
   });
 }
 
+/** How long a quote's link goes on as the job's page, in days (judgement). */
+const DAYS_AFTER_YES = 180;
+
+/** The link of an accepted quote outlives the quote: it leads to the job now. */
+async function keepLinksOpen(tx: ShopTx, shop: ShopHandle, revisionIds: readonly number[]): Promise<void> {
+  await tx.customerLink.updateMany({
+    where: { revisionId: { in: [...revisionIds] }, purpose: "quote", revokedAt: null },
+    data: { expiresAt: new Date(shop.now.getTime() + DAYS_AFTER_YES * 86_400_000) },
+  });
+}
+
 /** A yes that was said by phone or at the desk: the desk types the customer's name and how it was said. */
 export async function acceptForCustomer(
   shop: ShopHandle,
-  input: Omit<Accepting, "agent"> & { readonly how: string },
+  input: Omit<Accepting, "agent" | "language"> & { readonly how: string },
 ): Promise<Accepted> {
   const { how, ...rest } = input;
   return acceptQuote(shop, { ...rest, agent: `told to ${shop.by.name}: ${how}` });
@@ -142,19 +160,14 @@ async function demandOpen(
 ): Promise<{ sent: FrozenQuote; today: string }> {
   if (number !== quote.revisionNumber || frozen === null) throw changed(quote.number);
   if (quote.state !== "sent")
-    throw new Refusal(
-      `Quote ${quote.number} is ${quote.state}.`,
-      "Ask the shop for a new one.",
-      {},
-      "conflict",
-    );
+    throw new SaidRefusal("quoteState", { number: quote.number, state: quote.state }, "askNew", "conflict");
   const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   const today = dayIn(zone, shop.now);
   if (quote.validUntil < today)
-    throw new Refusal(
-      `Quote ${quote.number} was valid until ${quote.validUntil}.`,
-      "Ask the shop to renew it.",
-      {},
+    throw new SaidRefusal(
+      "quoteOver",
+      { number: quote.number, day: new Date(`${quote.validUntil}T00:00:00Z`) },
+      "quoteOverDo",
       "conflict",
     );
   return { sent: storedQuote(frozen), today };
@@ -176,5 +189,5 @@ function demandProof(frozen: FrozenQuote, hash: string, input: Accepting): void 
 }
 
 function changed(number: number): Refusal {
-  return new Refusal(`Quote ${number} was changed since.`, "Ask the shop for the new one.", {}, "conflict");
+  return new SaidRefusal("quoteChanged", { number }, "quoteChangedDo", "conflict");
 }

@@ -53,7 +53,7 @@ export async function workersOf(db: Reader, fromDay: string): Promise<Worker[]> 
 }
 
 /** Weekly hours as they are stored; a person without any does not work. */
-const hoursOf = (stored: unknown): WeeklyHours =>
+export const hoursOf = (stored: unknown): WeeklyHours =>
   stored !== null && typeof stored === "object" && !Array.isArray(stored) ? (stored as WeeklyHours) : {};
 
 export async function closuresFrom(db: Reader, fromDay: string): Promise<(DaysOff & { why: string })[]> {

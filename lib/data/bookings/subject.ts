@@ -1,6 +1,8 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { printedVisit, type Visited, visitOf } from "@/lib/domain/schedule/visit";
+import { customerLocale } from "@/lib/words/language";
+import { visitWords } from "@/lib/words/visit";
 import { frozenVisit } from "../documents/visit";
 import { encloseIn } from "../mail/attachments";
 import { type BookedFor, bookedFor, FOR } from "./bookedFor";
@@ -13,6 +15,8 @@ export interface Subject {
   readonly of: BookedFor;
   /** Where its news goes; empty for nobody. */
   readonly email: string;
+  /** Theirs; empty is the shop's. */
+  readonly language: string;
 }
 
 type JobOf = Awaited<ReturnType<typeof jobOf>>;
@@ -27,7 +31,7 @@ export async function jobOf(tx: ShopTx, id: number) {
       title: true,
       minutes: true,
       customerId: true,
-      customer: { select: { name: true, phone: true, email: true } },
+      customer: { select: { name: true, phone: true, email: true, language: true } },
       bike: { select: { plate: true, modelCard: { select: { make: true, model: true } } } },
       steps: { select: { minutes: true, state: true }, orderBy: { position: "asc" } },
     },
@@ -42,6 +46,7 @@ export const ofJob = (job: JobOf): Subject => ({
   job,
   of: bookedFor({ ...NOBODY, job }),
   email: job.customer.email,
+  language: job.customer.language,
 });
 
 /** What a booking that is there is for. */
@@ -52,9 +57,17 @@ export async function subjectOf(
   if (booking.jobId !== null) return ofJob(await jobOf(tx, booking.jobId));
   const row = await tx.booking.findUniqueOrThrow({
     where: { id: booking.id },
-    select: { ...FOR, customer: { select: { id: true, name: true, phone: true, email: true } } },
+    select: {
+      ...FOR,
+      customer: { select: { id: true, name: true, phone: true, email: true, language: true } },
+    },
   });
-  return { job: null, of: bookedFor(row), email: row.customer?.email ?? "" };
+  return {
+    job: null,
+    of: bookedFor(row),
+    email: row.customer?.email ?? "",
+    language: row.customer?.language ?? "",
+  };
 }
 
 /** How the audit trail names it. */
@@ -76,19 +89,27 @@ export const told = (
 export async function tell(
   tx: ShopTx,
   shop: ShopHandle,
-  formats: Formats,
+  shops: Formats,
   news: Parameters<typeof bookingMail>[0],
-  { job, of, email }: Subject,
+  { job, of, email, language }: Subject,
   booking: Visited,
 ): Promise<void> {
   if (!email) return;
   const bike = [of.bike, of.plate].filter(Boolean).join(" ");
-  const said = bookingMail(news, { ...of, bike, job: job !== null }, booking, formats);
+  const formats = { ...shops, locale: customerLocale(shops.locale, language) };
+  const said = bookingMail(news, { ...of, bike, job: job?.number ?? null }, booking, formats);
   const mail = await tx.mail.create({
     data: { to: email, ...said, createdAt: shop.now },
     select: { id: true },
   });
-  const visit = visitOf(booking, { slug: shop.slug, bike, job, words: of.title, place: formats });
+  const visit = visitOf(booking, {
+    slug: shop.slug,
+    bike,
+    job,
+    words: of.title,
+    place: formats,
+    said: visitWords(formats.locale),
+  });
   await encloseIn(tx, mail.id, {
     noun: "booking",
     nounId: booking.id,

@@ -1,3 +1,4 @@
+import { wordsIn } from "@/lib/words/words";
 import type { BookedFor } from "./bookedFor";
 import type { Formats } from "./facts";
 
@@ -32,46 +33,50 @@ export interface Told {
 
 type News = "made" | "moved" | "cancelled";
 
-const FIRST: Readonly<Record<News, string>> = {
-  made: "Your bike is booked in.",
-  moved: "Your booking has moved. These times hold now.",
-  cancelled: "Your booking was cancelled. This time no longer holds.",
-};
-const SUBJECT: Readonly<Record<News, string>> = { made: "Booked", moved: "Moved", cancelled: "Cancelled" };
+const FIRST = {
+  made: "mails.bookingMade",
+  moved: "mails.bookingMoved",
+  cancelled: "mails.bookingCancelled",
+} as const;
+const SUBJECT = {
+  made: "mails.subjectMade",
+  moved: "mails.subjectMoved",
+  cancelled: "mails.subjectCancelled",
+} as const;
 
-/** What the customer is told of a booking, times on the shop's clock. */
+/** What the customer is told of a booking, times on the shop's clock. `job` is its number; null where there is none yet. */
 export function bookingMail(
   news: News,
-  of: Pick<BookedFor, "name" | "title" | "bike" | "customer"> & { readonly job: boolean },
+  of: Pick<BookedFor, "title" | "bike" | "customer"> & { readonly job: number | null },
   booking: Told,
   formats: Formats,
 ): { subject: string; text: string } {
+  const say = wordsIn(formats.locale);
+  const when = (at: Date) => whenText(at, formats);
   const times =
     news === "cancelled"
-      ? [`It was: ${whenText(booking.startsAt, formats)}`]
+      ? [say("mails.itWas", { when: when(booking.startsAt) })]
       : [
-          `Bring it: ${whenText(booking.dropOffAt ?? booking.startsAt, formats)}`,
-          `Work starts: ${whenText(booking.startsAt, formats)}`,
-          `Ready about: ${whenText(booking.pickUpAt ?? booking.endsAt, formats)}`,
+          say("mails.bringIt", { when: when(booking.dropOffAt ?? booking.startsAt) }),
+          say("mails.workStarts", { when: when(booking.startsAt) }),
+          say("mails.readyAbout", { when: when(booking.pickUpAt ?? booking.endsAt) }),
         ];
   const lines = [
-    `Hello ${of.customer},`,
+    say("mails.hello", { name: of.customer }),
     "",
-    FIRST[news],
+    say(FIRST[news]),
     "",
-    of.job ? `${of.name}: ${of.title}` : of.title,
-    `Bike: ${of.bike}`,
+    of.job === null ? of.title : say("mails.visitJob", { number: String(of.job), title: of.title }),
+    say("mails.bike", { bike: of.bike }),
     ...times,
     "",
-    `These are the times on the shop's clock (${formats.zone}).`,
-    formats.phone
-      ? `If this does not suit you, call ${formats.phone}.`
-      : "If this does not suit you, answer this mail.",
+    say("mails.shopsClock", { zone: formats.zone }),
+    formats.phone ? say("mails.call", { phone: formats.phone }) : say("mails.answerThis"),
     "",
     formats.name,
   ];
   return {
-    subject: `${SUBJECT[news]}: ${whenText(booking.startsAt, formats)}, ${formats.name}`,
+    subject: say(SUBJECT[news], { when: when(booking.startsAt), shop: formats.name }),
     text: lines.join("\n"),
   };
 }

@@ -2,7 +2,6 @@ import { z } from "zod";
 import type { Conditions } from "@/lib/domain/air/conditions";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
 import type { PriceLine, TaxSubtotal } from "@/lib/domain/pricing/facts";
-import type { Acknowledgement } from "@/lib/domain/quoting/acknowledgements";
 import type { NeedleRecord } from "@/lib/domain/tuning/needleRecord";
 import type { PartTarget } from "@/lib/domain/tuning/partChange";
 import type { HowKnown } from "@/lib/domain/tuning/settings";
@@ -143,7 +142,7 @@ export interface FrozenQuote {
   /** What the tuning library answered, whole; null where nothing was computed. */
   readonly calculation: TargetSheet | null;
   readonly cautions: readonly string[];
-  readonly acknowledgements: readonly Acknowledgement[];
+  readonly acknowledgements: readonly { readonly key: string; readonly text: string }[];
   /** The share off the whole, in basis points, that the quote counts with; absent in earlier texts. */
   readonly discount?: { readonly bp: number; readonly why: string };
   /** Extras the customer may still add; absent where none are offered. */

@@ -8,6 +8,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import { taxRegime } from "@/lib/domain/tax/rates";
 import { invoiceRequirements } from "@/lib/domain/tax/requirements";
+import { customerLocale } from "@/lib/words/language";
 import { bikeName } from "../bikes/bikeName";
 import { type BasisLines, rulesOf } from "./basis";
 import type { InvoiceFacts } from "./facts";
@@ -54,7 +55,7 @@ export function composeInvoice(
     quotes: charged.flatMap((one) => one.quotes),
     settlements: [],
     country: settings.country,
-    locale: settings.locale,
+    locale: customerLocale(settings.locale, job.customer.language),
     currency,
     pricesIncludeTax,
     taxRegime: regime,

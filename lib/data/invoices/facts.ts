@@ -25,6 +25,7 @@ const JOB = {
       address: true,
       taxNumber: true,
       business: true,
+      language: true,
       discountBp: true,
       discountClass: true,
     },

@@ -4,7 +4,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { newToken } from "@/lib/db/token";
 import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
-import { KIND_WORDS } from "@/lib/schemas/invoices";
+import { type Said, wordsIn } from "@/lib/words/words";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { encloseInvoiceIn } from "../mail/attachments";
 
@@ -63,10 +63,16 @@ export async function mailInvoice(
   await shop.write((tx) => once(tx, shop, "wrote an invoice's mail", input, () => writeIn(tx, shop, input)));
 }
 
+const KIND = {
+  invoice: "mails.kindInvoice",
+  creditNote: "mails.kindCreditNote",
+  receipt: "mails.kindReceipt",
+} as const;
+
 /** What a document charges, in a few words. */
-const forWhat = ({ jobs }: FrozenInvoice): string =>
+const forWhat = ({ jobs }: FrozenInvoice, say: Said): string =>
   jobs.length === 0
-    ? "parts over the counter"
+    ? say("mails.overCounter")
     : jobs.map((job) => `${job.title} (${job.bike.name})`).join(", ");
 
 /** Answers the mail's id: never the link, of which only a hash is kept. */
@@ -87,19 +93,25 @@ async function writeIn(
       "Enter it on the customer's page, or hand over the link.",
     );
   const doc = storedInvoice(row.frozen);
-  const what = KIND_WORDS[doc.kind];
+  const say = wordsIn(doc.locale);
+  const what = say(KIND[doc.kind]);
+  const number = doc.written;
+  const purpose = forWhat(doc, say);
+  const day = new Date(`${doc.dueOn}T00:00:00Z`);
   const amount = formatMoney(doc.dueMinor, doc.currency, doc.locale);
   const text = [
-    doc.buyer.name ? `Dear ${doc.buyer.name},` : "Good day,",
-    `here is ${what} ${doc.written} for ${forWhat(doc)}: ${amount}${doc.dueMinor > 0 && doc.settlements.length === 0 ? `, due ${doc.dueOn}` : ""}.`,
+    doc.buyer.name ? say("mails.dear", { name: doc.buyer.name }) : say("mails.goodDay"),
+    doc.dueMinor > 0 && doc.settlements.length === 0
+      ? say("mails.invoiceDue", { what, number, purpose, amount, day })
+      : say("mails.invoice", { what, number, purpose, amount }),
     `${input.origin}${link.path}`,
-    `The link opens until ${link.expiresAt.toISOString().slice(0, 10)}.`,
+    say("mails.linkUntil", { day: link.expiresAt }),
     doc.seller.name,
   ].join("\n\n");
   const mail = await tx.mail.create({
     data: {
       to,
-      subject: `${doc.seller.name}: ${what} ${doc.written}`,
+      subject: say("mails.invoiceSubject", { shop: doc.seller.name, what, number }),
       text,
       createdAt: shop.now,
     },

@@ -1,7 +1,13 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { depositLeftOf } from "@/lib/domain/invoices/held";
+import { outstanding } from "@/lib/domain/invoices/state";
+import { dayIn } from "@/lib/domain/schedule/days";
 import { bikeName } from "../bikes/bikeName";
+import { storedQuote } from "../documents/quote";
 
 export type JobProgress = NonNullable<Awaited<ReturnType<typeof jobProgress>>>;
+
+const MONEY = { kind: true, amountMinor: true, roundingMinor: true } as const;
 
 /** How far a job is, as its customer may know it: no names of people, no minutes, no notes. Null where there is no such job. */
 export async function jobProgress(shop: ShopHandle, jobId: number) {
@@ -36,5 +42,75 @@ export async function jobProgress(shop: ShopHandle, jobId: number) {
     steps: steps.length,
     work: steps.filter((step) => step.kind === "operation").map(({ name, state }) => ({ name, state })),
     shop: settings,
+  };
+}
+
+/** What was agreed for a job, what waits for the customer's word, and what is to pay: the money side of its page. */
+export async function jobDealings(shop: ShopHandle, jobId: number) {
+  const job = await shop.read.job.findUniqueOrThrow({
+    where: { id: jobId },
+    select: {
+      number: true,
+      revision: { select: { frozen: true, acceptance: { select: { typedName: true, at: true } } } },
+      payments: { select: MONEY, orderBy: { id: "asc" }, take: 200 },
+      variations: {
+        where: { state: { in: ["sent", "accepted"] } },
+        select: { title: true, grossMinor: true, state: true, validUntil: true },
+        orderBy: { id: "asc" },
+        take: 50,
+      },
+      invoices: {
+        where: { state: "issued" },
+        select: {
+          id: true,
+          number: true,
+          kind: true,
+          state: true,
+          issuedOn: true,
+          dueOn: true,
+          grossMinor: true,
+          prepaidMinor: true,
+          paidMinor: true,
+          creditedBy: { select: { id: true }, orderBy: { id: "asc" }, take: 1 },
+        },
+        orderBy: { id: "asc" },
+        take: 20,
+      },
+    },
+  });
+  const { currency, bankDetails, zone } = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { currency: true, bankDetails: true, zone: true },
+  });
+  const agreed = job.revision.frozen === null ? null : storedQuote(job.revision.frozen);
+  const today = dayIn(zone, shop.now);
+  const paidMinor = depositLeftOf(job.payments);
+  const depositMinor = agreed?.depositMinor ?? 0;
+  return {
+    number: job.number,
+    currency,
+    bankDetails,
+    zone,
+    agreed: agreed && {
+      quote: agreed.number,
+      options: agreed.options.map((option) => option.name),
+      grossMinor: agreed.grossMinor,
+      by: job.revision.acceptance?.typedName ?? "",
+      at: job.revision.acceptance?.at ?? null,
+    },
+    /** What came in already is taken off; nothing is asked for once there is an invoice. */
+    depositLeftMinor: job.invoices.length > 0 ? 0 : Math.max(0, depositMinor - Math.max(0, paidMinor)),
+    depositPaidMinor: job.invoices.length > 0 ? 0 : Math.max(0, paidMinor),
+    added: job.variations.filter((one) => one.state === "accepted"),
+    waiting: job.variations.filter((one) => one.state === "sent" && one.validUntil >= today),
+    invoices: job.invoices.map(({ creditedBy, ...invoice }) => ({
+      id: invoice.id,
+      number: invoice.number,
+      kind: invoice.kind,
+      issuedOn: invoice.issuedOn,
+      dueOn: invoice.dueOn,
+      leftMinor: outstanding({ ...invoice, credited: creditedBy.length > 0 }),
+      credited: creditedBy.length > 0,
+    })),
   };
 }

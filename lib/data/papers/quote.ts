@@ -15,3 +15,12 @@ export async function sentQuotePaper(
   });
   return rows[0] ? storedQuote(rows[0].frozen) : null;
 }
+
+/** A sent revision by its id; null where it was never sent. */
+export async function sentQuoteOf(shop: ShopHandle, revisionId: number): Promise<FrozenQuote | null> {
+  const row = await shop.read.quoteRevision.findUnique({
+    where: { id: revisionId },
+    select: { frozen: true },
+  });
+  return row?.frozen ? storedQuote(row.frozen) : null;
+}

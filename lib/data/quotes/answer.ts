@@ -6,6 +6,7 @@ import { computeQuote } from "@/lib/domain/quoting/compute";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import type { DeclineQuote, QuoteVersion, ReplaceQuote } from "@/lib/schemas/quotes";
+import { SaidRefusal } from "@/lib/words/refusal";
 import { choicesOf, conflict, demandQuote, type FoundQuote, factsOf } from "./rows";
 import { revokeLinks } from "./send";
 import { asKeptNow } from "./switchTax";
@@ -112,12 +113,7 @@ async function declineIn(
 ): Promise<void> {
   const { quote } = found;
   if (quote.state !== "sent")
-    throw new Refusal(
-      `Quote ${quote.number} is ${quote.state}.`,
-      "Only a sent quote can be declined.",
-      {},
-      "conflict",
-    );
+    throw new SaidRefusal("quoteState", { number: quote.number, state: quote.state }, "onlySent", "conflict");
   await moveOn(tx, found, version, { state: "declined", answeredAt: shop.now, declineReason: reason });
   await answerFindingIn(tx, quote.findingId, "open");
   await audit(tx, shop, "declined", "quote", quote.id, { number: quote.number, reason });

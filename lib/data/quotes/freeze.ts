@@ -3,6 +3,7 @@ import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import { agreedDiscount } from "@/lib/domain/quoting/price";
 import type { QuoteView } from "@/lib/domain/quoting/result";
 import { recordOfShape } from "@/lib/domain/tuning/needleRecord";
+import { wordsIn } from "@/lib/words/words";
 import { bikeName } from "../bikes/bikeName";
 import type { FrozenQuote, FrozenSetting } from "../documents/quote";
 import type { FoundQuote } from "./rows";
@@ -68,6 +69,7 @@ function named({ works }: QuoteFacts, { works: rows }: FoundQuote["revision"]) {
 export function computedPart(facts: QuoteFacts, view: QuoteView) {
   const { price, plan } = view;
   const discount = agreedDiscount(facts);
+  const say = wordsIn(facts.terms.locale);
   return {
     locale: facts.terms.locale,
     currency: price.currency,
@@ -117,7 +119,7 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     ...partsOf(facts, view),
     calculation: view.target.sheet,
     cautions: view.cautions,
-    acknowledgements: view.acknowledgements,
+    acknowledgements: view.acknowledgements.map((key) => ({ key, text: say(`acknowledgement.${key}`) })),
     discount: { bp: discount.discountBp, why: discount.discountWhy },
   } satisfies Partial<FrozenQuote>;
 }

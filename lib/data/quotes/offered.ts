@@ -104,7 +104,7 @@ function frozenAlternative(
     minutes: view.plan.minutes,
     settings: settingsOf(facts, view),
     curve: curveOf(facts, view),
-    roadUse: view.acknowledgements.some((a) => a.key === "road-use"),
+    roadUse: view.acknowledgements.includes("road-use"),
     cautions: view.cautions,
   };
 }

@@ -4,6 +4,8 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { Answer } from "@/lib/schemas/quoteLife";
+import { customerLocale } from "@/lib/words/language";
+import { wordsIn } from "@/lib/words/words";
 
 /** More open questions than this are a conversation for the phone. */
 const MOST_OPEN = 5;
@@ -66,7 +68,13 @@ export async function answerQuestion(shop: ShopHandle, input: Answer): Promise<{
       where: { id: input.questionId },
       select: {
         text: true,
-        quote: { select: { id: true, number: true, customer: { select: { name: true, email: true } } } },
+        quote: {
+          select: {
+            id: true,
+            number: true,
+            customer: { select: { name: true, email: true, language: true } },
+          },
+        },
       },
     });
     if (!question) throw new Refusal("There is no such question.", "Open the quote again.", {}, "missing");
@@ -78,14 +86,20 @@ export async function answerQuestion(shop: ShopHandle, input: Answer): Promise<{
       () => new Refusal("Someone answered this already.", "Open the quote again to read it.", {}, "conflict"),
     );
     const { quote } = question;
-    const { name: shopName, phone } = await tx.settings.findUniqueOrThrow({
+    const {
+      name: shopName,
+      phone,
+      locale,
+    } = await tx.settings.findUniqueOrThrow({
       where: { id: 1 },
-      select: { name: true, phone: true },
+      select: { name: true, phone: true, locale: true },
     });
+    const say = wordsIn(customerLocale(locale, quote.customer.language));
+    const number = String(quote.number);
     const text = [
-      `Hello ${quote.customer.name},`,
+      say("mails.hello", { name: quote.customer.name }),
       "",
-      `you asked about our quote ${quote.number}: ${question.text}`,
+      say("mails.answer", { number, question: question.text }),
       "",
       input.answer,
       "",
@@ -96,7 +110,7 @@ export async function answerQuestion(shop: ShopHandle, input: Answer): Promise<{
       await tx.mail.create({
         data: {
           to: quote.customer.email,
-          subject: `Your question on quote ${quote.number}`,
+          subject: say("mails.answerSubject", { number }),
           text: text.join("\n").trim(),
           createdAt: shop.now,
         },

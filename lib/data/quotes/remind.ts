@@ -6,6 +6,7 @@ import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { CallOn, Remind } from "@/lib/schemas/quoteLife";
+import { wordsIn } from "@/lib/words/words";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { encloseQuoteIn } from "../mail/attachments";
 import { conflict, demandQuote } from "./rows";
@@ -73,16 +74,18 @@ export async function mailReminder(
   const { to, frozen, words } = of;
   const link = await makeLink(tx, shop, of);
   const total = formatMoney(frozen.grossMinor, frozen.currency, frozen.locale);
+  const say = wordsIn(frozen.locale);
+  const number = String(frozen.number);
   const text = [
-    `Hello ${frozen.customer.name},`,
+    say("mails.hello", { name: frozen.customer.name }),
     "",
-    `our quote ${frozen.number} for your ${frozen.bike.name} (${frozen.title}, ${total}) still waits for your answer.`,
+    say("mails.reminder", { number, bike: frozen.bike.name, title: frozen.title, total }),
     ...(words ? ["", words] : []),
     "",
-    "Read it, ask about it, say yes or no:",
+    say("mails.reminderRead"),
     link,
     "",
-    `It is valid until ${frozen.validUntil}. The link is for you alone: whoever has it can answer for you.`,
+    say("mails.validUntil", { day: new Date(`${frozen.validUntil}T00:00:00Z`) }),
     "",
     frozen.shop.name,
     frozen.shop.phone,
@@ -90,7 +93,7 @@ export async function mailReminder(
   const mail = await tx.mail.create({
     data: {
       to,
-      subject: `Quote ${frozen.number} waits for your answer`,
+      subject: say("mails.reminderSubject", { number }),
       text: text.join("\n").trim(),
       createdAt: shop.now,
     },

@@ -31,6 +31,7 @@ const QUOTE = {
       address: true,
       taxNumber: true,
       business: true,
+      language: true,
     },
   },
   bike: {

@@ -11,6 +11,8 @@ import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, endOfDay } from "@/lib/domain/schedule/days";
 import type { QuoteVersion } from "@/lib/schemas/quotes";
+import { customerLocale } from "@/lib/words/language";
+import { wordsIn } from "@/lib/words/words";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { encloseQuoteIn } from "../mail/attachments";
@@ -45,7 +47,7 @@ export async function sendQuote(shop: ShopHandle, input: WithAlternatives): Prom
       const { quote, revision } = found;
       if (quote.state !== "draft") throw notADraft(quote.number, quote.state);
       if (quote.version !== input.version) throw await conflict(tx, quote.id, quote.number);
-      const facts = await factsOf(tx, found, shop.now);
+      const facts = spokenTo(await factsOf(tx, found, shop.now), quote.customer.language);
       const today = dayIn(facts.terms.zone, shop.now);
       if (quote.validUntil < today)
         throw new Refusal(`Quote ${quote.number} was valid until ${quote.validUntil}.`, "Revise it first.");
@@ -98,6 +100,12 @@ export async function sendQuote(shop: ShopHandle, input: WithAlternatives): Prom
   });
   return { revisionId, link };
 }
+
+/** The facts as they are told to a customer: their language, with the formats of the shop's place. */
+const spokenTo = (facts: QuoteFacts, language: string): QuoteFacts => ({
+  ...facts,
+  terms: { ...facts.terms, locale: customerLocale(facts.terms.locale, language) },
+});
 
 /** What the customer may choose and add; nothing where nothing is offered. */
 async function offerOf(
@@ -176,16 +184,18 @@ async function mailLink(
 ): Promise<void> {
   if (!to) return;
   const total = formatMoney(frozen.grossMinor, frozen.currency, frozen.locale);
+  const say = wordsIn(frozen.locale);
+  const { number, title } = frozen;
   const text = [
-    `Hello ${frozen.customer.name},`,
+    say("mails.hello", { name: frozen.customer.name }),
     "",
-    `here is our quote ${frozen.number} for your ${frozen.bike.name}: ${frozen.title}, ${total}.`,
+    say("mails.quote", { number: String(number), bike: frozen.bike.name, title, total }),
     ...choicesTold(frozen),
     "",
-    "See what is done and what it changes, and say yes or no here:",
+    say("mails.quoteRead"),
     link,
     "",
-    `It is valid until ${frozen.validUntil}. The link is for you alone: whoever has it can answer for you.`,
+    say("mails.validUntil", { day: new Date(`${frozen.validUntil}T00:00:00Z`) }),
     "",
     frozen.shop.name,
     frozen.shop.phone,
@@ -193,7 +203,7 @@ async function mailLink(
   const mail = await tx.mail.create({
     data: {
       to,
-      subject: `Quote ${frozen.number}: ${frozen.title}`,
+      subject: say("mails.quoteSubject", { number: String(number), title }),
       text: text.join("\n").trim(),
       createdAt: shop.now,
     },
@@ -205,9 +215,10 @@ async function mailLink(
 /** The ways to choose from, with what each comes to. */
 function choicesTold({ alternatives = [], currency, locale }: FrozenQuote): string[] {
   if (alternatives.length === 0) return [];
+  const say = wordsIn(locale);
   const named = alternatives.map((w) => {
-    const name = [w.letter, w.name].filter(Boolean).join(", ") || "As quoted";
+    const name = [w.letter, w.name].filter(Boolean).join(", ") || say("quotePage.asQuoted");
     return `- ${name}: ${formatMoney(w.grossMinor, currency, locale)}`;
   });
-  return ["", "You may choose between:", ...named];
+  return ["", say("mails.choose"), ...named];
 }

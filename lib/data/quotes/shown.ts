@@ -58,6 +58,7 @@ export interface ShownQuote {
   readonly customerName: string;
   readonly answeredAt: Date | null;
   readonly jobNumber: number | null;
+  readonly jobId: number | null;
   readonly zone: string;
   /** The shop's calendar day. */
   readonly today: string;
@@ -116,14 +117,14 @@ export async function shownQuote(
       frozen: true,
       hash: true,
       facts: true,
-      job: { select: { number: true } },
+      job: { select: { id: true, number: true } },
       quote: {
         select: {
           state: true,
           validUntil: true,
           revisionNumber: true,
           answeredAt: true,
-          variationOf: { select: { number: true } },
+          variationOf: { select: { id: true, number: true } },
           questions: {
             select: { id: true, text: true, askedAt: true, answer: true, answeredAt: true },
             orderBy: { id: "asc" },
@@ -163,6 +164,7 @@ export async function shownQuote(
     hash: frozen === sent ? row.hash : hashOf(frozen),
     customerName: customer.name,
     answeredAt: row.quote.answeredAt,
+    jobId: row.job?.id ?? row.quote.variationOf?.id ?? null,
     jobNumber: row.job?.number ?? row.quote.variationOf?.number ?? null,
     zone,
     printed,

@@ -1,7 +1,7 @@
 import type { Choice } from "../packages/choose";
 import type { WorkPlan } from "../plan/plan";
 import type { PricedQuote } from "../pricing/facts";
-import type { Acknowledgement } from "./acknowledgements";
+import type { AcknowledgementKey } from "./acknowledgements";
 import type { GroupView } from "./options";
 import type { QuotePart } from "./parts";
 import type { PartsReady } from "./partsReady";
@@ -32,7 +32,7 @@ export interface QuoteView {
   readonly savedMinor: number;
   readonly depositMinor: number;
   readonly cautions: readonly string[];
-  readonly acknowledgements: readonly Acknowledgement[];
+  readonly acknowledgements: readonly AcknowledgementKey[];
   readonly warnings: readonly QuoteWarning[];
   /** Less is left of the price than the shop's least margin: it goes out only where someone has allowed it. */
   readonly belowLeast: boolean;

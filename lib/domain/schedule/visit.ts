@@ -20,6 +20,12 @@ export interface Visited {
   readonly pickUpAt: Date | null;
 }
 
+/** What a visit says around the shop's own words, in the reader's language. */
+export interface VisitWords {
+  readonly at: (bike: string, shop: string) => string;
+  readonly job: (number: number, title: string) => string;
+}
+
 interface Around {
   /** The shop's own name in addresses: with the booking's id it makes an id that stays through every change. */
   readonly slug: string;
@@ -28,19 +34,20 @@ interface Around {
   readonly job: { readonly number: number; readonly title: string } | null;
   /** What it is for, where there is no job. */
   readonly words?: string;
+  readonly said: VisitWords;
   readonly place: { readonly name: string; readonly address: string; readonly phone: string };
 }
 
 /** A booking as its customer's calendar shows it, from bringing the bike to fetching it. */
-export function visitOf(booking: Visited, { slug, bike, job, words = "", place }: Around) {
+export function visitOf(booking: Visited, { slug, bike, job, words = "", said, place }: Around) {
   return {
     uid: `visit-${booking.id}@${slug}`,
     sequence: booking.version,
     startsAt: booking.dropOffAt ?? booking.startsAt,
     endsAt: booking.pickUpAt ?? booking.endsAt,
-    summary: `${bike} at ${place.name}`,
+    summary: said.at(bike, place.name),
     location: place.address,
-    description: [job ? `Job ${job.number}: ${job.title}` : words, place.phone].filter(Boolean).join("\n"),
+    description: [job ? said.job(job.number, job.title) : words, place.phone].filter(Boolean).join("\n"),
   };
 }
 

@@ -1,3 +1,4 @@
+import { QrCode } from "@/app/_documents/QrCode";
 import { Form } from "@/app/_ui/Form";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
@@ -5,7 +6,6 @@ import { TextField } from "@/app/_ui/TextField";
 import { inFours } from "@/lib/domain/access/codes";
 import { turnOnFactor } from "../actions";
 import { NewCodes } from "./NewCodes";
-import { QrCode } from "./QrCode";
 
 /** The second step of setting up: the secret for the app, and its first code. */
 export function SetUp({ secret, address, to }: { secret: string; address: string; to: string }) {

@@ -1,5 +1,7 @@
+import { acknowledgementText } from "@/app/_documents/acknowledgementText";
 import { alternativeName } from "@/app/_documents/alternativeDifferences";
 import { WishFields } from "@/app/_documents/WishFields";
+import { wishWords } from "@/app/_documents/wishWords";
 import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
 import { Money } from "@/app/_ui/Money";
@@ -9,6 +11,7 @@ import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
 import { weekdayNames } from "@/lib/schemas/wishes";
+import { wordsIn } from "@/lib/words/words";
 import { sayNo, sayYes } from "./actions";
 
 /** Yes with a typed name and each acknowledgement; no with a reason. Both work without scripts. */
@@ -17,16 +20,18 @@ export function Answer({ slug, token, quote }: { slug: string; token: string; qu
   const taken = quote.extras.filter((e) => e.taken);
   const extras = taken.map((e) => e.key).join(",");
   const { alternatives, alternative, locale } = quote.printed;
+  const say = wordsIn(locale);
+  const names = taken.map((e) => e.name).join(", ");
   const chosen: Record<string, string> =
     alternatives && alternative ? { alternative: alternative.letter } : {};
   return (
     <>
-      <Section title="Your yes">
+      <Section title={say("answering.yourYes")}>
         {(alternatives || taken.length > 0) && (
           <p className="mb-3">
-            {alternatives && alternative && <strong>{alternativeName(alternative)}</strong>}
+            {alternatives && alternative && <strong>{alternativeName(alternative, locale)}</strong>}
             {alternatives && taken.length > 0 && ", "}
-            {taken.length > 0 && `${alternatives ? "with" : "With"} ${taken.map((e) => e.name).join(", ")}`}:{" "}
+            {taken.length > 0 && say(alternatives ? "answering.with" : "answering.onlyWith", { names })}:{" "}
             <Money minor={quote.printed.grossMinor} currency={quote.printed.currency} locale={locale} />.
           </p>
         )}
@@ -34,49 +39,55 @@ export function Answer({ slug, token, quote }: { slug: string; token: string; qu
           action={sayYes}
           shop={slug}
           hidden={{ _token: token, shownHash: quote.hash, extras, ...chosen }}
-          label="Accept the quote"
+          label={say("answering.acceptForm")}
         >
           {acknowledgements.length > 0 && (
             <fieldset className="mb-4">
-              <legend className="font-semibold text-[15px]">Please read and tick</legend>
+              <legend className="font-semibold text-[15px]">{say("answering.readAndTick")}</legend>
               {acknowledgements.map((a) => (
-                <CheckField key={a.key} name="acknowledgements[]" value={a.key} label={a.text} ruled />
+                <CheckField
+                  key={a.key}
+                  name="acknowledgements[]"
+                  value={a.key}
+                  label={acknowledgementText(a, locale)}
+                  ruled
+                />
               ))}
             </fieldset>
           )}
           <TextField
             name="typedName"
-            label="Your full name"
-            hint="Typing it counts as your signature."
+            label={say("answering.fullName")}
+            hint={say("answering.signature")}
             autoComplete="name"
             required
             maxLength={120}
           />
           <WishFields
-            title="Say when it would suit you"
+            words={wishWords(locale)}
             today={quote.today}
             weekdays={weekdayNames(locale)}
             locale={locale}
           />
           <SubmitButton size="act" className="w-full">
-            Accept this quote
+            {say("answering.accept")}
           </SubmitButton>
         </Form>
       </Section>
       <details className="mt-4">
         <summary className="inline-flex min-h-12 items-center font-semibold text-brass underline underline-offset-[5px]">
-          Not this time
+          {say("answering.notThisTime")}
         </summary>
         <Form
           action={sayNo}
           shop={slug}
           hidden={{ _token: token }}
-          label="Decline the quote"
+          label={say("answering.declineForm")}
           className="mt-3"
         >
-          <TextArea name="reason" label="Why not? (you may leave it empty)" rows={3} maxLength={400} />
+          <TextArea name="reason" label={say("answering.whyNot")} rows={3} maxLength={400} />
           <SubmitButton tone="second" className="w-full">
-            Decline
+            {say("answering.decline")}
           </SubmitButton>
         </Form>
       </details>

@@ -1,27 +1,34 @@
 import { notFound } from "next/navigation";
+import type { ReactNode } from "react";
 import { PrintedLines } from "@/app/_documents/PrintedLines";
-import { DateText } from "@/app/_ui/DateText";
+import { dateText, moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
-import { Money } from "@/app/_ui/Money";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import { shownInvoice } from "@/lib/data/invoices/shown";
 import type { OpenedLink } from "@/lib/gate/customer";
+import { wordsIn } from "@/lib/words/words";
+import { PayCode } from "./PayCode";
+
+interface Props {
+  link: OpenedLink;
+  token: string;
+  foot: ReactNode;
+}
 
 /** An invoice or credit note as its customer sees it: what was charged, what is left to pay, and how. */
-export async function InvoiceView({ link, token }: { link: OpenedLink; token: string }) {
+export async function InvoiceView({ link, token, foot }: Props) {
   if (link.invoiceId === null) notFound();
   const shown = await shownInvoice(link.shop, link.invoiceId);
   if (!shown) notFound();
-  const { doc, leftMinor, creditedWith } = shown;
+  const { leftMinor, creditedWith } = shown;
+  const { locale } = link;
+  const doc = { ...shown.doc, locale };
   const { seller } = doc;
-  const title = doc.kind === "creditNote" ? "Credit note" : doc.title;
-  const day = (given: string) => <DateText date={given} locale={doc.locale} look="long" />;
-  const left = (
-    <strong>
-      <Money minor={Math.abs(leftMinor)} currency={doc.currency} locale={doc.locale} code />
-    </strong>
-  );
+  const say = wordsIn(locale);
+  const title = doc.kind === "creditNote" ? say("invoicePage.creditNote") : doc.title;
+  const day = (given: string) => dateText(given, locale, "long");
+  const left = moneyText(Math.abs(leftMinor), doc.currency, locale, true);
   return (
     <main className="mx-auto max-w-[40rem] px-5 pt-6 pb-16">
       <p className="text-[15px] text-soft">{seller.name}</p>
@@ -31,48 +38,59 @@ export async function InvoiceView({ link, token }: { link: OpenedLink; token: st
       <p className="mt-2 mb-6 text-[15px]">
         {doc.jobs.map((job) => (
           <span key={job.number}>
-            For {doc.buyer.name}, {job.bike.name}: {job.title}.{" "}
+            {say("invoicePage.forJob", { buyer: doc.buyer.name, bike: job.bike.name, title: job.title })}{" "}
           </span>
         ))}
-        Issued {day(doc.issuedOn)}.
+        {say("invoicePage.issued", { day: day(doc.issuedOn) })}
       </p>
       {doc.credits && (
-        <Note title={`Takes back ${doc.credits.kind} ${doc.credits.written}.`}>{doc.credits.reason}</Note>
+        <Note
+          title={say(
+            doc.credits.kind === "receipt" ? "invoicePage.takesBackReceipt" : "invoicePage.takesBackInvoice",
+            { number: doc.credits.written },
+          )}
+        >
+          {doc.credits.reason}
+        </Note>
       )}
       {creditedWith !== null && (
-        <Note title={`Taken back with credit note ${creditedWith}.`}>Nothing is to be paid for it.</Note>
+        <Note title={say("invoicePage.takenBack", { number: String(creditedWith) })}>
+          {say("invoicePage.nothingToPay")}
+        </Note>
       )}
-      <Section title={doc.jobs.length > 0 ? "What was done" : "Parts"}>
-        <PrintedLines doc={doc} plain />
+      <Section title={say(doc.jobs.length > 0 ? "invoicePage.whatWasDone" : "invoicePage.parts")}>
+        <PrintedLines doc={doc} plain spoken={locale} />
       </Section>
       {doc.kind !== "creditNote" && creditedWith === null && (
-        <Section title="Paying">
+        <Section title={say("invoicePage.paying")}>
           {leftMinor > 0 && (
             <p className="whitespace-pre-line">
-              {left} is to be paid by {day(doc.dueOn)}, with the reference {doc.written}.
+              <strong>
+                {say("invoicePage.toPay", { amount: left, day: day(doc.dueOn), number: doc.written })}
+              </strong>
               {seller.bankDetails && `\n${seller.bankDetails}`}
             </p>
           )}
-          {leftMinor === 0 && <p>Paid in full. Thank you.</p>}
-          {leftMinor < 0 && <p>You paid {left} more than this comes to: it goes back to you.</p>}
+          {leftMinor > 0 && (
+            <PayCode
+              transfer={{
+                name: seller.legalName || seller.name,
+                bankDetails: seller.bankDetails,
+                currency: doc.currency,
+                amountMinor: leftMinor,
+                reference: doc.written,
+              }}
+              locale={locale}
+            />
+          )}
+          {leftMinor === 0 && <p>{say("invoicePage.paidInFull")}</p>}
+          {leftMinor < 0 && <p>{say("invoicePage.paidTooMuch", { amount: left })}</p>}
         </Section>
       )}
       <LinkButton href={`/c/${link.shop.slug}/${token}/pdf`} download>
-        Keep it as a PDF
+        {say("invoicePage.keepPdf")}
       </LinkButton>
-      <footer className="mt-10 border-rule border-t pt-4 text-[15px] text-soft">
-        <p>{seller.legalName || seller.name}</p>
-        <p className="whitespace-pre-line">
-          {[
-            seller.address,
-            seller.phone,
-            seller.email,
-            seller.taxNumber && `${seller.numberName} ${seller.taxNumber}`,
-          ]
-            .filter(Boolean)
-            .join("\n")}
-        </p>
-      </footer>
+      {foot}
     </main>
   );
 }

@@ -1,70 +1,95 @@
 import { notFound } from "next/navigation";
-import { Instant } from "@/app/_ui/Instant";
+import type { ReactNode } from "react";
+import { instantText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
-import { type JobProgress, jobProgress } from "@/lib/data/papers/progress";
+import { jobProgress } from "@/lib/data/papers/progress";
 import type { OpenedLink } from "@/lib/gate/customer";
-
-const SAID: Readonly<Record<JobProgress["state"], string>> = {
-  waiting: "We are finding a time and will be in touch.",
-  booked: "Your bike has its time.",
-  inWork: "Your bike is being worked on.",
-  ride: "The work is done; your bike is being ridden and measured.",
-  ready: "Your bike is ready. Please call before you come.",
-  invoiced: "Your bike is ready and the invoice is written.",
-  closed: "This job is finished.",
-  cancelled: "This job was cancelled.",
-};
+import { wordsIn } from "@/lib/words/words";
+import { Dealings } from "./Dealings";
 
 const STEP = {
-  done: { shape: "filled", word: "done", tone: "pine" },
-  skipped: { shape: "dash", word: "not needed", tone: "soft" },
-  todo: { shape: "circle", word: "to do", tone: "soft" },
+  done: { shape: "filled", tone: "pine" },
+  skipped: { shape: "dash", tone: "soft" },
+  todo: { shape: "circle", tone: "soft" },
 } as const;
 
-/** How far a customer's job is: in a sentence, then by what was agreed. */
-export async function JobView({ link, token }: { link: OpenedLink; token: string }) {
-  if (link.jobId === null) notFound();
-  const job = await jobProgress(link.shop, link.jobId);
+interface Props {
+  link: OpenedLink;
+  jobId: number;
+  /** The page's own address. */
+  path: string;
+  foot: ReactNode;
+  /** True on the page of the quote that became this job. */
+  accepted?: boolean;
+}
+
+/** How far a customer's job is: in a sentence, then by what was agreed, what is to pay, and what goes home with the bike. */
+export async function JobView({ link, jobId, path, foot, accepted = false }: Props) {
+  const job = await jobProgress(link.shop, jobId);
   if (!job) notFound();
-  const { shop } = job;
-  const at = (when: Date) => <Instant at={when.toISOString()} locale={shop.locale} zone={shop.zone} />;
+  const { locale } = link;
+  const say = wordsIn(locale);
+  const at = (when: Date) => instantText(when.toISOString(), locale, job.shop.zone);
   const next = job.state === "booked" ? job.bookings[0] : undefined;
+  const finished = job.finishedAt !== null && job.state !== "cancelled";
   return (
     <main className="mx-auto max-w-[40rem] px-5 pt-6 pb-16">
-      <p className="text-[15px] text-soft">{shop.name}</p>
+      <p className="text-[15px] text-soft">{job.shop.name}</p>
       <h1 className="mt-1 border-ink border-b-2 pb-2 font-bold text-[26px] leading-tight">
-        {job.title} for your {job.bike}
+        {say("jobPage.title", { title: job.title, bike: job.bike })}
       </h1>
       <p className="mt-3 text-[19px]">
-        {job.state === "booked" && job.arrivedAt
-          ? "Your bike is here, waiting for its turn."
-          : SAID[job.state]}
+        {say(job.state === "booked" && job.arrivedAt ? "jobPage.here" : `jobPage.${job.state}`)}
       </p>
       <p className="mt-1 mb-6 text-[15px] text-soft">
-        Job {job.number}
-        {job.state === "inWork" && `, ${job.done} of ${job.steps} steps done`}
+        {say("jobPage.number", { number: String(job.number) })}
+        {job.state === "inWork" &&
+          `, ${say("jobPage.progress", { done: String(job.done), steps: job.steps })}`}
       </p>
+      {accepted && job.state === "waiting" && (
+        <Section title={say("links.accepted")}>
+          <p>{say("links.acceptedText")}</p>
+        </Section>
+      )}
       {next && (
-        <Section title="When">
+        <Section title={say("jobPage.when")}>
           {!job.arrivedAt && (
-            <p>Bring it {next.dropOffAt ? at(next.dropOffAt) : <>before {at(next.startsAt)}</>}.</p>
+            <p>
+              {next.dropOffAt
+                ? say("jobPage.bringAt", { when: at(next.dropOffAt) })
+                : say("jobPage.bringBefore", { when: at(next.startsAt) })}
+            </p>
           )}
-          <p>Work begins {at(next.startsAt)}.</p>
-          {next.pickUpAt && <p>Planned to be ready {at(next.pickUpAt)}.</p>}
+          <p>{say("jobPage.begins", { when: at(next.startsAt) })}</p>
+          {next.pickUpAt && <p>{say("jobPage.readyAbout", { when: at(next.pickUpAt) })}</p>}
+          {!job.arrivedAt && (
+            <p className="mt-2">
+              <strong>{say("jobPage.bring")}:</strong> {say("jobPage.bringText")}
+            </p>
+          )}
           <p className="mt-3">
-            <LinkButton href={`/c/${link.shop.slug}/${token}/calendar`} download>
-              Put it in my calendar
+            <LinkButton href={`${path}/calendar`} download>
+              {say("jobPage.calendar")}
             </LinkButton>
           </p>
         </Section>
       )}
+      <Dealings link={link} jobId={jobId} path={path} />
+      {finished && (
+        <Section title={say("jobPage.settingsNow")}>
+          <p className="mb-3">{say("jobPage.handover")}</p>
+          <LinkButton href={`${path}/handover`} download>
+            {say("jobPage.handoverPdf")}
+          </LinkButton>
+        </Section>
+      )}
       {job.work.length > 0 && (
-        <Section title="The work">
+        <Section title={say("jobPage.work")}>
           <ul>
             {job.work.map((step, index) => {
-              const { shape, word, tone } = STEP[step.state];
+              const { shape, tone } = STEP[step.state];
               return (
                 <li
                   // biome-ignore lint/suspicious/noArrayIndexKey: two steps may share a name, and the list does not reorder
@@ -73,7 +98,7 @@ export async function JobView({ link, token }: { link: OpenedLink; token: string
                 >
                   <span>{step.name}</span>
                   <State shape={shape} tone={tone}>
-                    {word}
+                    {say(`jobPage.${step.state}`)}
                   </State>
                 </li>
               );
@@ -81,9 +106,7 @@ export async function JobView({ link, token }: { link: OpenedLink; token: string
           </ul>
         </Section>
       )}
-      <footer className="mt-10 whitespace-pre-line border-rule border-t pt-4 text-[15px] text-soft">
-        {[shop.name, shop.address, shop.phone, shop.email].filter(Boolean).join("\n")}
-      </footer>
+      {foot}
     </main>
   );
 }

@@ -7,6 +7,8 @@ import { Refusal } from "@/lib/domain/refusal";
 import { customerAction, type OpenedLink } from "@/lib/gate/customer";
 import { AskSchema } from "@/lib/schemas/quoteLife";
 import { CustomerAcceptSchema, CustomerDeclineSchema } from "@/lib/schemas/quotes";
+import { languageOf } from "@/lib/words/language";
+import { wordsIn } from "@/lib/words/words";
 
 function revisionOf(link: OpenedLink): number {
   if (link.purpose === "quote" && link.revisionId !== null) return link.revisionId;
@@ -15,16 +17,22 @@ function revisionOf(link: OpenedLink): number {
 
 export const sayYes = customerAction(CustomerAcceptSchema, async (link, input, { key }) => {
   const agent = (await headers()).get("user-agent") ?? "";
-  await acceptQuote(link.shop, { ...input, revisionId: revisionOf(link), agent, key });
-  return { toast: "Thank you: accepted." };
+  await acceptQuote(link.shop, {
+    ...input,
+    revisionId: revisionOf(link),
+    agent,
+    language: languageOf(link.locale),
+    key,
+  });
+  return { toast: wordsIn(link.locale)("answering.accepted") };
 });
 
 export const ask = customerAction(AskSchema, async (link, input, { key }) => {
   await askByLink(link.shop, { revisionId: revisionOf(link), text: input.text, key });
-  return { toast: "Your question is with the shop. The answer will stand here." };
+  return { toast: wordsIn(link.locale)("answering.asked") };
 });
 
 export const sayNo = customerAction(CustomerDeclineSchema, async (link, input) => {
   await declineByLink(link.shop, { revisionId: revisionOf(link), reason: input.reason });
-  return { toast: "The shop knows." };
+  return { toast: wordsIn(link.locale)("answering.declined") };
 });

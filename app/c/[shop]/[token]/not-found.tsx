@@ -1,10 +1,9 @@
+import { headers } from "next/headers";
+import { askedLocale } from "@/lib/gate/language";
+import { wordsIn } from "@/lib/words/words";
 import { Plain } from "./Plain";
 
-export default function ClosedLink() {
-  return (
-    <Plain title="This link does not open">
-      It may have run out, been replaced by a newer one, or lost a character on the way. Nothing is wrong with
-      your bike or your order: ask the workshop that sent it for a new link.
-    </Plain>
-  );
+export default async function ClosedLink() {
+  const say = wordsIn(askedLocale(await headers()));
+  return <Plain title={say("links.unknown")}>{say("links.unknownText")}</Plain>;
 }

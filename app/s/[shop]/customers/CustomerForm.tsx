@@ -1,4 +1,5 @@
 import { CheckField } from "@/app/_ui/CheckField";
+import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Form } from "@/app/_ui/Form";
 import { KeepMine } from "@/app/_ui/KeepMine";
 import { LinkButton } from "@/app/_ui/LinkButton";
@@ -7,6 +8,7 @@ import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
+import { LANGUAGE_NAMES, LANGUAGES } from "@/lib/words/language";
 import { saveCustomer } from "./actions";
 
 export interface CustomerValues {
@@ -18,6 +20,7 @@ export interface CustomerValues {
   readonly address: string;
   readonly business: boolean;
   readonly taxNumber: string;
+  readonly language: string;
   readonly discountBp: number;
   readonly discountClass: string;
   readonly notes: string;
@@ -48,6 +51,15 @@ export function CustomerForm({ shop, customer }: { shop: string; customer?: Cust
           />
         </div>
         <TextArea name="address" label="Address" rows={3} initial={customer?.address} />
+        <ChoiceField
+          name="language"
+          label="Language of their mails, pages and papers"
+          initial={customer?.language ?? ""}
+          options={[
+            { value: "", label: "The shop's" },
+            ...LANGUAGES.map((language) => ({ value: language, label: LANGUAGE_NAMES[language] })),
+          ]}
+        />
       </Section>
       <Section title="Money">
         <CheckField name="business" label="A business" initial={customer?.business} />

@@ -8,6 +8,7 @@ import { issueInvoice } from "@/lib/data/invoices/issue";
 import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/links";
 import { mailQueueOf } from "@/lib/data/mail/queue";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
+import { linkShown } from "@/lib/documents/linkCode";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
@@ -103,12 +104,12 @@ export const giveBack = action("payment.write", RefundSchema, async (shop, input
 /** The link is shown once: only its hash is kept. */
 export const linkInvoice = action("invoice.write", InvoiceLinkSchema, async (shop, input) => {
   const { path } = await makeInvoiceLink(shop, input.id);
-  return { shown: { link: publicUrl().origin + path } };
+  return { shown: linkShown(publicUrl().origin + path) };
 });
 
 export const linkJob = action("job.write", JobLinkSchema, async (shop, input) => {
   const { path } = await makeJobLink(shop, input.jobId);
-  return { shown: { link: publicUrl().origin + path } };
+  return { shown: linkShown(publicUrl().origin + path) };
 });
 
 export const writeToCustomer = action("invoice.write", InvoiceLinkSchema, async (shop, input, call) => {

@@ -18,6 +18,7 @@ import {
   setValidUntil,
 } from "@/lib/data/quotes/terms";
 import { chooseOptions, createQuote, retitleQuote, setConditions } from "@/lib/data/quotes/write";
+import { linkShown } from "@/lib/documents/linkCode";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { RemoveRecordSchema } from "@/lib/schemas/ids";
@@ -155,12 +156,15 @@ export const allowMargin = action("margin.override", AllowMarginSchema, async (s
 
 export const sendForYes = action("quote.send", SendQuoteSchema, async (shop, input, { key }) => {
   const { link } = await sendQuote(shop, { ...input, key, origin: publicUrl().origin });
-  return { toast: "Sent.", ...(link ? { shown: { link } } : {}) };
+  return { toast: "Sent.", ...(link ? { shown: linkShown(link) } : {}) };
 });
 
 export const makeNewLink = action("quote.send", QuoteVersionSchema, async (shop, input, { key }) => {
   const { link } = await renewLink(shop, { ...input, key, origin: publicUrl().origin });
-  return { toast: "New link made; the one before no longer opens.", ...(link ? { shown: { link } } : {}) };
+  return {
+    toast: "New link made; the one before no longer opens.",
+    ...(link ? { shown: linkShown(link) } : {}),
+  };
 });
 
 export const revise = action("quote.write", QuoteVersionSchema, async (shop, input, { key }) => {

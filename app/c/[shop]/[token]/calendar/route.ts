@@ -1,29 +1,23 @@
+import { jobOfLink } from "@/lib/data/papers/ofJob";
 import { jobProgress } from "@/lib/data/papers/progress";
 import { calendarText } from "@/lib/documents/calendar";
 import { visitOf } from "@/lib/domain/schedule/visit";
-import { openLink } from "@/lib/gate/customer";
-import { file } from "@/lib/gate/route";
-import { shutAnswer } from "@/lib/gate/shut";
+import { linkFile } from "@/lib/gate/linkFile";
+import { languageOf } from "@/lib/words/language";
+import { visitWords } from "@/lib/words/visit";
 
-/** When a customer's bike is in the shop, for their calendar. A link that is not for a job, or does not open, has none. */
-export async function GET(
-  _request: Request,
-  { params }: { params: Promise<{ shop: string; token: string }> },
-): Promise<Response> {
-  const { shop: slug, token } = await params;
-  const link = await openLink(slug, token);
-  if (link === "shut") return shutAnswer();
-  const job =
-    typeof link === "string" || link.jobId === null ? null : await jobProgress(link.shop, link.jobId);
-  if (!job || typeof link === "string")
-    return new Response("Not found.", { status: 404, headers: { "Cache-Control": "no-store" } });
-  const text = calendarText({
+/** When a customer's bike is in the shop, for their calendar. A link that leads to no job has none. */
+export const GET = linkFile(async (link) => {
+  const { shop, locale } = link;
+  const jobId = await jobOfLink(shop, link);
+  const job = jobId === null ? null : await jobProgress(shop, jobId);
+  if (!job) return null;
+  const around = { slug: shop.slug, bike: job.bike, job, place: job.shop, said: visitWords(locale) };
+  const body = calendarText({
     name: job.shop.name,
-    now: link.shop.now,
-    entries: job.bookings.map((booking) => visitOf(booking, { slug, bike: job.bike, job, place: job.shop })),
+    language: languageOf(locale),
+    now: shop.now,
+    entries: job.bookings.map((booking) => visitOf(booking, around)),
   });
-  const response = file(text, "text/calendar; charset=utf-8", `job-${job.number}.ics`);
-  response.headers.set("Cache-Control", "private, no-store");
-  response.headers.set("Referrer-Policy", "same-origin");
-  return response;
-}
+  return { body, type: "text/calendar; charset=utf-8", name: `job-${job.number}.ics` };
+});

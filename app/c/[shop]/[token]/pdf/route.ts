@@ -1,32 +1,31 @@
+import type { NextRequest } from "next/server";
 import { shownInvoice } from "@/lib/data/invoices/shown";
-import { openLink } from "@/lib/gate/customer";
-import { file, refused } from "@/lib/gate/route";
-import { shutAnswer } from "@/lib/gate/shut";
+import { invoiceOfJob } from "@/lib/data/papers/ofJob";
+import { sentQuoteOf } from "@/lib/data/papers/quote";
+import { linkFile } from "@/lib/gate/linkFile";
+import { idIn } from "@/lib/schemas/ids";
 import { KIND_FILES } from "@/lib/schemas/invoices";
 import { inWorker } from "@/lib/workers/pool";
 
-/** The invoice of a customer's link as a PDF. A link that is for anything else, or does not open, has none. */
-export async function GET(
-  request: Request,
-  { params }: { params: Promise<{ shop: string; token: string }> },
-): Promise<Response> {
-  const { shop, token } = await params;
-  const link = await openLink(shop, token);
-  if (link === "shut") return shutAnswer();
-  const shown =
-    typeof link === "string" || link.invoiceId === null
-      ? null
-      : await shownInvoice(link.shop, link.invoiceId);
-  if (!shown || typeof link === "string")
-    return new Response("Not found.", { status: 404, headers: { "Cache-Control": "no-store" } });
-  let response: Response;
-  try {
-    const pdf = await inWorker(link.shop, "invoicePdf", shown.doc, { signal: request.signal });
-    response = file(pdf, "application/pdf", `${KIND_FILES[shown.doc.kind]}-${shown.doc.written}.pdf`, true);
-  } catch (cause) {
-    return refused(cause);
+/** The quote or invoice of a customer's link as a PDF; of a job's page, the invoice that `?invoice=` names. */
+export const GET = linkFile(async (link, request: NextRequest) => {
+  const { shop, locale } = link;
+  const { signal } = request;
+  const asked = idIn(request.nextUrl.searchParams.get("invoice") ?? undefined);
+  const invoiceId = link.invoiceId ?? (asked === null ? null : await invoiceOfJob(shop, link, asked));
+  if (invoiceId !== null) {
+    const shown = await shownInvoice(shop, invoiceId);
+    if (!shown) return null;
+    const body = await inWorker(shop, "invoicePdf", shown.doc, { signal });
+    return { body, type: "application/pdf", name: `${KIND_FILES[shown.doc.kind]}-${shown.doc.written}.pdf` };
   }
-  response.headers.set("Cache-Control", "private, no-store");
-  response.headers.set("Referrer-Policy", "same-origin");
-  return response;
-}
+  if (asked !== null || link.purpose !== "quote" || link.revisionId === null) return null;
+  const quote = await sentQuoteOf(shop, link.revisionId);
+  if (!quote) return null;
+  const { country } = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { country: true },
+  });
+  const body = await inWorker(shop, "quotePdf", { quote: { ...quote, locale }, country }, { signal });
+  return { body, type: "application/pdf", name: `quote-${quote.number}-${quote.revision}.pdf` };
+});

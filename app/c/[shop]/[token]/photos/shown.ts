@@ -12,8 +12,8 @@ export async function shownPicture(
   size: "large" | "small",
 ): Promise<Response> {
   const link = await openLink(slug, token);
-  if (link === "shut") return shutAnswer();
-  if (typeof link === "string" || link.purpose !== "quote" || link.revisionId === null)
+  if ("closed" in link && link.closed === "shut") return shutAnswer();
+  if ("closed" in link || link.purpose !== "quote" || link.revisionId === null)
     return picture(null, "", request);
   const photo = (await photosByLink(link.shop, link.revisionId)).find((one) => String(one.id) === id);
   if (!photo) return picture(null, "", request);

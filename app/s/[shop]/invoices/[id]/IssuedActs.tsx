@@ -2,7 +2,7 @@ import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
-import { Shown } from "@/app/_ui/Shown";
+import { ShownLink } from "@/app/_ui/ShownLink";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { credit, giveBack, linkInvoice, takePayment, writeToCustomer } from "../actions";
@@ -62,7 +62,7 @@ function ToTheCustomer({ slug, id, email }: { slug: string; id: number; email: s
         <p className="mb-3">This customer has no mail address: hand over the link.</p>
       )}
       <Form action={linkInvoice} shop={slug} hidden={hidden} label="Make a link" className="mt-5">
-        <Shown name="link" before={<p className="mb-2">Copy it now: it is shown once.</p>} />
+        <ShownLink before={<p className="mb-2">Copy it now: it is shown once.</p>} />
         <SubmitButton tone="second">Make a link</SubmitButton>
       </Form>
     </Dialog>

@@ -12,7 +12,7 @@ export function AlternativesOffered({ frozen, answered }: { frozen: FrozenQuote;
         {frozen.alternatives.map((alternative) => (
           <li key={alternative.letter} className="flex justify-between gap-4 border-hair border-b py-2">
             <span>
-              {alternativeName(alternative)}
+              {alternativeName(alternative, "en")}
               {alternative.letter === frozen.alternative?.letter && (
                 <span className="text-soft">{answered ? ", chosen" : ", shown first"}</span>
               )}

@@ -50,7 +50,7 @@ export function DraftView({
   const chosen = new Set(quote.works.filter((work) => work.kind === "package").map((work) => work.key));
   const ticked = draft.groups.filter((group) => chosen.has(group.work ?? ""));
   const isSaid = !mayWrite || ticked.length > 0 || draft.warnings.length > 0 || Boolean(quote.intake);
-  const roadUse = draft.acknowledgements.some((a) => a.key === "road-use");
+  const roadUse = draft.acknowledgements.includes("road-use");
   return (
     <>
       <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">

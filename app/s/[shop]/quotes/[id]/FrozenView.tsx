@@ -25,7 +25,7 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuotePage; 
           <Section
             title={frozen.package ? `${frozen.package.name}, revision ${frozen.package.revision}` : "Works"}
           >
-            <WorksDone works={frozen.works} options={frozen.options} />
+            <WorksDone works={frozen.works} options={frozen.options} locale="en" />
             {frozen.settings.length > 0 && (
               <Note title="Starting point.">{VERIFY.replace(/^Starting point: v/, "V")}</Note>
             )}

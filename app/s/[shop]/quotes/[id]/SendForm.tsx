@@ -1,6 +1,6 @@
 import { cx } from "@/app/_ui/cx";
 import { Form } from "@/app/_ui/Form";
-import { Shown } from "@/app/_ui/Shown";
+import { ShownLink } from "@/app/_ui/ShownLink";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { KeptChoice } from "@/lib/data/quotes/draftView";
 import type { QuoteWarning } from "@/lib/domain/quoting/result";
@@ -42,8 +42,7 @@ export function SendForm({ slug, id, version, state, sendable, stops, mailTo, ..
         {draft ? "Send for a yes" : "Make a new link"}
       </SubmitButton>
       {draft && !sendable && <Reasons slug={slug} stops={stops} />}
-      <Shown
-        name="link"
+      <ShownLink
         before="The customer's link. It is shown only now:"
         after={
           mailTo ? (

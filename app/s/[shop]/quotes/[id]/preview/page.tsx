@@ -28,7 +28,7 @@ export default async function Preview({ params }: { params: Promise<{ shop: stri
       />
       <div className="max-w-[40rem]">
         <Section title="What we do">
-          <WorksDone works={printed.works} options={printed.options} />
+          <WorksDone works={printed.works} options={printed.options} locale={printed.locale} />
         </Section>
         {found && (
           <Section title="What was found">

@@ -69,7 +69,7 @@ function Yes({ proof, zone }: { proof: Proof; zone: string }) {
             ? [
                 {
                   name: acceptance ? "Alternative chosen" : "Alternative shown first",
-                  value: `${alternativeName(frozen.alternative)}, of ${frozen.alternatives.map(alternativeName).join("; ")}`,
+                  value: `${alternativeName(frozen.alternative, "en")}, of ${frozen.alternatives.map((one) => alternativeName(one, "en")).join("; ")}`,
                 },
               ]
             : []),

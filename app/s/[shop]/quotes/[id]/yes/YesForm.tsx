@@ -1,4 +1,5 @@
 import { WishFields } from "@/app/_documents/WishFields";
+import { wishWords } from "@/app/_documents/wishWords";
 import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
 import { Section } from "@/app/_ui/Section";
@@ -46,7 +47,7 @@ export function YesForm({
           </fieldset>
         )}
         <WishFields
-          title="When it would suit them"
+          words={wishWords("en", "When it would suit them")}
           today={quote.today}
           weekdays={weekdayNames(printed.locale)}
         />

@@ -2,6 +2,7 @@ import { notFound } from "next/navigation";
 import { Alternatives } from "@/app/_documents/Alternatives";
 import { alternativeName } from "@/app/_documents/alternativeDifferences";
 import { Extras } from "@/app/_documents/Extras";
+import { extrasWords } from "@/app/_documents/extrasWords";
 import { Facts } from "@/app/_ui/Facts";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Money } from "@/app/_ui/Money";
@@ -73,12 +74,13 @@ export default async function SaidYes({ params, searchParams }: Props) {
           extras={quote.extras}
           alternative={printed.alternatives && printed.alternative?.letter}
           printed={{ currency: printed.currency, locale: printed.locale, grossMinor: printed.grossMinor }}
+          words={extrasWords("en", printed)}
         />
         <Section title="What they say yes to">
           <Facts
             rows={[
               ...(printed.alternatives && printed.alternative
-                ? [{ name: "Alternative", value: alternativeName(printed.alternative) }]
+                ? [{ name: "Alternative", value: alternativeName(printed.alternative, "en") }]
                 : []),
               { name: "Work", value: printed.options.map((o) => o.name).join("; ") },
               { name: "Total", value: money(printed.grossMinor), strong: true },

@@ -1,0 +1,37 @@
+import type { ShopHandle } from "@/lib/db/shop";
+import { openingHours } from "@/lib/domain/schedule/openingHours";
+import { taxRegime } from "@/lib/domain/tax/rates";
+import { hoursOf } from "../bookings/facts";
+
+/** More people than this do not make a shop's hours any longer. */
+const MOST_PEOPLE = 50;
+
+/** How a customer reaches the shop: who it is, where, by what, and when somebody is there. */
+export async function reachOf(shop: Pick<ShopHandle, "read">) {
+  const { taxRegime: regime, ...settings } = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: {
+      name: true,
+      legalName: true,
+      taxNumber: true,
+      address: true,
+      phone: true,
+      email: true,
+      documentNote: true,
+      taxRegime: true,
+    },
+  });
+  const people = await shop.read.staff.findMany({
+    where: { active: true },
+    select: { hours: true },
+    orderBy: { id: "asc" },
+    take: MOST_PEOPLE,
+  });
+  return {
+    ...settings,
+    numberName: taxRegime(regime).numberName,
+    hours: openingHours(people.map(({ hours }) => hoursOf(hours))),
+  };
+}
+
+export type Reach = Awaited<ReturnType<typeof reachOf>>;

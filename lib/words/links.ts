@@ -1,0 +1,63 @@
+/** Pages in place of a document: a link that does not open, a quote that has been answered. */
+export const links = {
+  en: {
+    tooOften: "Too many tries in a short time",
+    tooOftenText: "Wait ten minutes, then open your link again.",
+    over: "This link is no longer in use",
+    overText:
+      "It has run out, or the shop made a newer one. Nothing is wrong with your bike or your order: ask the workshop for a new link.",
+    unknown: "This link does not open",
+    unknownText:
+      "It may have run out, been replaced by a newer one, or lost a character on the way. Nothing is wrong with your bike or your order: ask the workshop that sent it for a new link.",
+    shut: "The workshop's records cannot be opened just now.",
+    shutText: "Nothing is wrong with your bike or your order. Try again later, or ask the workshop by phone.",
+    accepted: "Thank you, this quote is accepted",
+    acceptedText:
+      "The shop will be in touch about a day. If anything is to change, call them before the bike goes in.",
+    declined: "You said no to this quote",
+    declinedText: "The shop knows. If you change your mind, ask them for a new one.",
+    expired: "This quote has run out",
+    expiredText: "Prices and parts may have changed. Ask the shop to renew it.",
+    changed: "This quote was changed",
+    changedText: "Ask the shop for the new one.",
+    page: "For you",
+    pageOf: "For you · {shop}",
+    private: "For you alone: whoever has this link can read and answer for you.",
+    language: "Language",
+    sample: "Sample shop: nothing here is real.",
+    reach: "Reach the workshop",
+    hours: "Opening hours",
+    closed: "closed",
+    between: "{from} to {to}",
+  },
+  nb: {
+    tooOften: "For mange forsøk på kort tid",
+    tooOftenText: "Vent ti minutter, og åpne lenken igjen.",
+    over: "Denne lenken er ikke lenger i bruk",
+    overText:
+      "Den har gått ut, eller verkstedet har laget en nyere. Det er ingenting galt med sykkelen eller bestillingen din: be verkstedet om en ny lenke.",
+    unknown: "Denne lenken åpner ikke",
+    unknownText:
+      "Den kan ha gått ut, være erstattet av en nyere, eller ha mistet et tegn på veien. Det er ingenting galt med sykkelen eller bestillingen din: be verkstedet som sendte den, om en ny lenke.",
+    shut: "Verkstedets opplysninger kan ikke åpnes akkurat nå.",
+    shutText:
+      "Det er ingenting galt med sykkelen eller bestillingen din. Prøv igjen senere, eller ring verkstedet.",
+    accepted: "Takk, tilbudet er godtatt",
+    acceptedText: "Verkstedet tar kontakt om en dag. Skal noe endres, så ring før sykkelen leveres inn.",
+    declined: "Du takket nei til dette tilbudet",
+    declinedText: "Verkstedet vet det. Ombestemmer du deg, kan du be om et nytt.",
+    expired: "Dette tilbudet har gått ut",
+    expiredText: "Priser og deler kan ha endret seg. Be verkstedet fornye det.",
+    changed: "Dette tilbudet er endret",
+    changedText: "Be verkstedet om det nye.",
+    page: "Til deg",
+    pageOf: "Til deg · {shop}",
+    private: "Bare for deg: den som har denne lenken, kan lese og svare for deg.",
+    language: "Språk",
+    sample: "Prøveverksted: ingenting her er ekte.",
+    reach: "Slik når du verkstedet",
+    hours: "Åpningstider",
+    closed: "stengt",
+    between: "{from} til {to}",
+  },
+} as const;

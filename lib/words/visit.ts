@@ -1,0 +1,13 @@
+import { wordsIn } from "./words";
+
+/** What a visit in a calendar says around the shop's own words. */
+export function visitWords(locale: string): {
+  readonly at: (bike: string, shop: string) => string;
+  readonly job: (number: number, title: string) => string;
+} {
+  const say = wordsIn(locale);
+  return {
+    at: (bike, shop) => say("mails.visit", { bike, shop }),
+    job: (number, title) => say("mails.visitJob", { number: String(number), title }),
+  };
+}

@@ -1,0 +1,5 @@
+-- AlterTable
+ALTER TABLE "Acceptance" ADD COLUMN     "language" TEXT NOT NULL DEFAULT '';
+
+-- AlterTable
+ALTER TABLE "Customer" ADD COLUMN     "language" TEXT NOT NULL DEFAULT '';
