@@ -20,9 +20,9 @@ import { orShut } from "./shut";
 /** A customer's link that opens: its shop, seen as this customer, and the one document it is for. */
 export interface OpenedLink {
   readonly shop: ShopHandle;
-  readonly shopName: string;
   /** A sample shop's: nothing in it is real. */
   readonly sample: boolean;
+  readonly shopName: string;
   /** Whose language the page speaks, with the formats of the shop's place. */
   readonly locale: string;
   /** Null for a sale to nobody known by name. */
@@ -107,9 +107,9 @@ async function find(
   return {
     shop: { ...shop, by },
     shopName: place.name,
-    sample: place.sample,
     locale,
     customerId,
+    sample: place.sample,
     id,
     purpose,
     revisionId,
