@@ -42,6 +42,9 @@ const QUARTERS = [
   [0.75, "¾"],
   [1, "full"],
 ] as const;
+/** Half of a range as a share of its middle, in per cent: a range that moves with the curve is as wide as before. */
+const shareText = (q: BandPoint, locale: string) =>
+  figureText(100 * (Math.sqrt(q.high / q.low) - 1), locale, 1);
 const PAGE = "stroke-paper [paint-order:stroke] [stroke-width:3px]";
 
 /** Mixture over throttle, rich at the top: the curve as found and the target in their likely ranges, over the wanted band. */
@@ -79,12 +82,12 @@ export function LambdaChart({
           xName,
           ...(wantedCurve ? [words.wanted] : []),
           `${afterLabel} ${unit}`,
-          "±",
-          ...(before ? [`${beforeLabel} ${unit}`, "± "] : []),
+          "± %",
+          ...(before ? [`${beforeLabel} ${unit}`, "± % "] : []),
         ],
         rows: after.map((p, at) => {
           const b = before?.[at];
-          const pair = (q: BandPoint) => [round(q.y), round((q.high - q.low) / 2)];
+          const pair = (q: BandPoint) => [round(q.y), shareText(q, locale)];
           const aim = wantedCurve?.[at];
           return [xText(p.x), ...(aim ? [round(aim.y)] : []), ...pair(p), ...(b ? pair(b) : [])];
         }),

@@ -97,7 +97,7 @@ export const OPEN_ROAD_WORK: readonly Operation[] = [
           name: "Needle, straight part",
           unit: "mm",
           low: 2.4,
-          high: 2.5,
+          high: 2.46,
           step: 0.01,
           measures: "needleMm",
         },

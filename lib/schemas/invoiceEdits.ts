@@ -84,6 +84,8 @@ export const AddInvoiceLineSchema = z
     kind: z.enum(ADDED_KINDS, "Choose what it is."),
     /** The job whose line it is; absent: the one that the draft began with. */
     jobId: recordId.optional(),
+    /** Code of a part that is taken from stock with it; empty for none. */
+    part: z.string().trim().max(40, "Keep the code within 40 characters.").default(""),
     reason,
     ...typed,
   })
@@ -108,6 +110,7 @@ const StoredLine = z.strictObject({
   unitPriceE4: z.int(),
   discountBp: z.int(),
   taxMark: z.enum(MARKS),
+  partId: z.int().exactOptional(),
 });
 
 /** A change out of the database. */

@@ -66,6 +66,12 @@ export const RECOMMEND_FIELDS = {
       { value: "main", label: "Main jet only" },
     ],
   },
+  pull: {
+    kind: "text",
+    label: "Torque of its own dyno pull",
+    max: 390,
+    hint: "Pairs of rpm and torque: 3000 31.2; 3500 33.0. Blank: filling over speed of a usual engine.",
+  },
   mainFamily: { kind: "text", label: "Main jets from", max: 60 },
   pilotFamily: { kind: "text", label: "Pilot jets from", max: 60 },
   from: {

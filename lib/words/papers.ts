@@ -1,5 +1,3 @@
-import type { LineSaid } from "@/lib/domain/pricing/said";
-
 /** Every word the papers say by themselves. */
 const EN = {
   page: (page: number, pages: number) => `page ${page} of ${pages}`,
@@ -68,7 +66,7 @@ const EN = {
     amountOff: "Agreed discount",
     roundedDown: "Rounded down",
     variation: "(variation",
-  } as Readonly<Record<LineSaid["what"], string>>,
+  },
   methods: { cash: "cash", card: "card", transfer: "bank transfer" } as Readonly<Record<string, string>>,
   options: "What is done",
   /** Over lines that are of no single work. */

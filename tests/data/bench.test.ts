@@ -86,7 +86,7 @@ describe("a bike on the bench", () => {
 describe("a trip's setting", () => {
   it("goes on the target sheet once per key: computed main and screw, the rest as fitted, with the worst corner's air", async () => {
     const bike = await found();
-    const trip = workTrip(values(), bike, [], -35);
+    const trip = workTrip(values(), bike, [], { latitude: -35 });
     const id = await saveTripSheet(shops.a, bike, values(), trip, "trip-key-0001");
     expect(await saveTripSheet(shops.a, bike, values(), trip, "trip-key-0001")).toBe(id);
     const sheet = await getSheet(shops.a, bikeId, id);
@@ -135,14 +135,16 @@ describe("a trip's setting", () => {
       values({ mainFamily: "Main jets, bore", highAltitude: "300", coldest: "0", warmest: "0" }),
       bike,
       families,
-      -35,
+      { latitude: -35 },
     );
     expect(trip.sizes.map((s) => [s.size, s.free])).toEqual([
       [130, 1],
       [132.5, 4],
     ]);
     expect(trip.drawer?.size).toBe(132.5);
-    expect(() => workTrip(values({ mainFamily: "Main jets, flow" }), bike, families, -35)).toThrow(Refusal);
+    expect(() =>
+      workTrip(values({ mainFamily: "Main jets, flow" }), bike, families, { latitude: -35 }),
+    ).toThrow(Refusal);
     expect(await jetFamilies(shops.b)).toEqual([]);
   });
 });
@@ -185,15 +187,15 @@ describe("a calibration", () => {
     const bike = await found();
     expect(bike.calibration).not.toBeNull();
     const [with_, without] = [
-      workTrip(values(), bike, [], -35),
-      workTrip(values(), { ...bike, calibration: null }, [], -35),
+      workTrip(values(), bike, [], { latitude: -35 }),
+      workTrip(values(), { ...bike, calibration: null }, [], { latitude: -35 }),
     ];
     expect(with_.corners[0]?.exact).toBeGreaterThan(without.corners[0]?.exact ?? 999);
     const high = values({ lowAltitude: "3500", highAltitude: "3500" });
-    expect(workTrip(high, { ...bike, calibration: null }, [], -35).held).not.toBeNull();
-    expect(workTrip(high, bike, [], -35).held).toBeNull();
+    expect(workTrip(high, { ...bike, calibration: null }, [], { latitude: -35 }).held).not.toBeNull();
+    expect(workTrip(high, bike, [], { latitude: -35 }).held).toBeNull();
     // Another main jet than the sheet's was never read.
-    expect(workTrip({ ...high, mainJet: high.mainJet + 5 }, bike, [], -35).held).not.toBeNull();
+    expect(workTrip({ ...high, mainJet: high.mainJet + 5 }, bike, [], { latitude: -35 }).held).not.toBeNull();
   });
   it("of a second ride is taken together with the first: the posterior narrows and lies between them", async () => {
     const before = (await found()).calibration;

@@ -10,6 +10,7 @@ import { recordMove } from "@/lib/data/stock/moves";
 import type { ShopHandle } from "@/lib/db/shop";
 import { AddInvoiceLineSchema, EditLineSchema } from "@/lib/schemas/invoiceEdits";
 import { invoiceNow, nameShop, readyJob } from "../support/invoices";
+import { partToSell } from "../support/sales";
 import { as, twoShops } from "../support/shops";
 
 let a: ShopHandle;
@@ -86,6 +87,50 @@ describe("a draft whose lines nobody changed", () => {
       );
       expect(issued.lines).toEqual(doc.lines);
     }
+  });
+});
+
+describe("a line added with a part from stock", () => {
+  it("takes it as the invoice is issued, in the part's unit, for its job; the sums re-added by hand", async () => {
+    for (const shop of [a, b]) {
+      const { id, jobId, grossMinor } = await draft(shop);
+      const part = await partToSell(shop, { code: "HC-2", name: "Hose clip", opening: "5", price: "3.00" });
+      const onHand = async () =>
+        (await shop.read.part.findUniqueOrThrow({ where: { id: part } })).onHandMilli;
+      const line = { name: "Hose clips", quantity: "3", price: "3.00", part: "HC-2" };
+      await addInvoiceLine(shop, extra(id, 1, line));
+      expect(await onHand()).toBe(5_000);
+      const { doc, version } = await view(shop, id);
+      expect(doc.lines.find((one) => one.name === "Hose clips")).toMatchObject({
+        kind: "part",
+        shownMinor: 900,
+        quantityMilli: 3_000,
+      });
+      // 3 x 3.00 with the tax in it (AUD), or 25 % on top (NOK).
+      expect(doc.grossMinor).toBe(grossMinor + (shop === a ? 900 : 1_125));
+      await issueInvoice(shop, { id, version });
+      expect(await onHand()).toBe(2_000);
+      expect(await shop.read.move.findFirst({ where: { partId: part, kind: "use" } })).toMatchObject({
+        jobId,
+        quantityMilli: -3_000,
+        why: "added to invoice 2001",
+      });
+      expect(await problemsOf(shop)).toEqual([]);
+    }
+  });
+
+  it("that is not there, or not free any more, issues nothing and takes no number", async () => {
+    const { id } = await draft(a);
+    await expect(addInvoiceLine(a, extra(id, 1, { part: "NO-1" }))).rejects.toMatchObject({
+      fields: { part: "There is no part NO-1." },
+    });
+    const part = await partToSell(a, { code: "HC-3", opening: "2" });
+    await addInvoiceLine(a, extra(id, 1, { part: "HC-3", quantity: "2" }));
+    await recordMove(a, { partId: part, kind: "scrap", quantityMilli: 1000, why: "Bent" });
+    await expect(issueInvoice(a, { id, version: 2 })).rejects.toThrow(/HC-3/);
+    expect((await invoiceNow(a, id)).state).toBe("draft");
+    expect(await a.read.counter.findUnique({ where: { name: "invoice" } })).toBeNull();
+    expect(await b.read.invoiceEdit.count()).toBe(0);
   });
 });
 

@@ -292,9 +292,12 @@ describe("a recommendation from the bike's page", () => {
   it("goes on the target sheet once per key, with every setting and the air it is for", async () => {
     const { a, b } = await twoShops();
     const bike = await foundBike(a);
-    const shop = { ...a, settings: { zone: "Australia/Adelaide", latitude: -35, latitudeSouth: true } };
+    const shop = {
+      ...a,
+      settings: { zone: "Australia/Adelaide", latitude: -35, longitude: null, latitudeSouth: true },
+    };
     const values = ask({ from: "read", temperature: "5", altitude: "1500" });
-    const answer = workRecommendation(values, bike, [], -35, []);
+    const answer = workRecommendation(values, bike, [], { latitude: -35 }, []);
     const id = await saveRecommendation(shop, bike, values, answer, "recommend-key-1");
     expect(await saveRecommendation(shop, bike, values, answer, "recommend-key-1")).toBe(id);
     const sheet = await getSheet(a, bike.id, id);
@@ -314,7 +317,7 @@ describe("a recommendation from the bike's page", () => {
       ask({ from: "read", temperature: "40", altitude: "3500", work: "main" }),
       bike,
       [],
-      -35,
+      { latitude: -35 },
       [],
     );
     const byDensity = high.sheet.carburettors[0]?.mainJet?.density?.size ?? 0;
@@ -332,7 +335,7 @@ describe("a recommendation from the bike's page", () => {
       }),
       bike,
       [],
-      -35,
+      { latitude: -35 },
     );
     expect(trip.chosen.size).toBe(trip.corners[0]?.byDensity.size);
     expect(trip.held?.remedy).toMatch(/measure lambda/);
@@ -352,8 +355,12 @@ describe("a recommendation from the bike's page", () => {
     const { a } = await twoShops();
     const bike = await foundBike(a);
     const bare = { ...bike, carburettors: [{ name: "1", position: 1, settings: {} }] };
-    expect(() => workRecommendation(ask(), bare, [], -35, [])).toThrow(/main jet fitted is not known/);
+    expect(() => workRecommendation(ask(), bare, [], { latitude: -35 }, [])).toThrow(
+      /main jet fitted is not known/,
+    );
     const both = ask({ from: "read", temperature: "20", station: "960", qnh: "1013" });
-    expect(() => workRecommendation(both, bike, [], -35, [])).toThrow(/Both station pressure and QNH/);
+    expect(() => workRecommendation(both, bike, [], { latitude: -35 }, [])).toThrow(
+      /Both station pressure and QNH/,
+    );
   });
 });

@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { acceptQuote } from "@/lib/data/acceptance/accept";
+import { workRecommendation } from "@/lib/data/bench/recommend";
+import { benchBike } from "@/lib/data/bikes/benchBike";
 import { needlesOf, recordNeedle } from "@/lib/data/bikes/needles";
 import { storedQuote } from "@/lib/data/documents/quote";
 import { getCard } from "@/lib/data/jobs/card";
@@ -17,13 +19,15 @@ import { getRides } from "@/lib/data/rides/get";
 import { recordRide } from "@/lib/data/rides/record";
 import { triedOn } from "@/lib/data/rides/tried";
 import { recordMove } from "@/lib/data/stock/moves";
-import { measurePartNeedle, needleOfPart } from "@/lib/data/stock/needles";
+import { measurePartNeedle, needleOfPart, needlesOnHand } from "@/lib/data/stock/needles";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import { Refusal } from "@/lib/domain/refusal";
 import { diameterAt } from "@/lib/domain/tuning/needleRecord";
+import { benchSchema } from "@/lib/schemas/bench";
 import { FittedNeedleSchema, PartNeedleSchema } from "@/lib/schemas/needles";
+import { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
 import { jobNow } from "../support/jobs";
 import { BREATHING, makeBike, ORIGIN, yes } from "../support/quotes";
 import { twoShops } from "../support/shops";
@@ -192,6 +196,37 @@ describe("a needle on a bike", () => {
     expect(await needleOfPart(a, needle.id)).toMatchObject({ origin: "bought", grooves: 5, marks: "" });
     await expect(measurePartNeedle(a, input(other.id))).rejects.toThrow("no needle");
     expect(await needleOfPart(a, other.id)).toBeNull();
+  });
+  it("is ranked beside the fitted one in a bike's recommendation once it is measured and free", async () => {
+    const { a, b } = await twoShops();
+    const { bikeId } = await ready(a);
+    const bike = await benchBike(a, bikeId);
+    if (!bike) throw new Error("no bike");
+    const { id } = await a.write((tx) =>
+      tx.part.create({
+        data: { code: "N-5", name: "Needle, slim", kind: "needle", createdAt: a.now, searchKey: "n-5" },
+        select: { id: true },
+      }),
+    );
+    await recordMove(a, { partId: id, kind: "opening", quantityMilli: 1000, unitCostE4: 90_000 });
+    expect(await needlesOnHand(a)).toEqual([]);
+    const measured = { id: String(id), origin: "bought", grooves: "5", grooveStepMm: "1", planeMm: "20" };
+    await measurePartNeedle(a, PartNeedleSchema.parse({ ...measured, stations: STATIONS }));
+    const onHand = await needlesOnHand(a);
+    expect(onHand.map((one) => one.name)).toEqual(["N-5, Needle, slim"]);
+    const values = benchSchema(RECOMMEND_FIELDS, "metric").parse({ altitude: "410", month: "11" });
+    const ranked = (needles: typeof onHand) =>
+      workRecommendation(values, bike, [], { latitude: -35 }, [], needles).sheet.carburettors[0]?.needles ??
+      [];
+    expect(
+      ranked(onHand)
+        .map((one) => one.name)
+        .sort(),
+    ).toEqual(["N-5, Needle, slim", "as fitted"]);
+    expect(ranked([])).toEqual([]);
+    await a.write((tx) => tx.part.update({ where: { id }, data: { reservedMilli: 1000 } }));
+    expect(await needlesOnHand(a)).toEqual([]);
+    expect(await needlesOnHand(b)).toEqual([]);
   });
 });
 

@@ -160,6 +160,29 @@ describe("a price that is good until a day", () => {
     expect((await getQuote(a, id, { margin: true }))?.validUntil).toBe("2026-12-01");
   });
 
+  it("is over for a draft too: it says so beside what sends it, with where it is put right, and can be sent after", async () => {
+    const { a, b } = await twoShops();
+    for (const shop of [a, b]) {
+      const id = await createQuote(shop, await readyToQuote(shop));
+      const after = as(shop, { now: new Date("2026-12-11T00:30:00Z") });
+      expect((await draft(shop, id)).sendable).toBe(true);
+      const late = await draft(after, id);
+      expect(late.sendable).toBe(false);
+      expect(late.warnings.filter((w) => w.stops)).toEqual([
+        {
+          message: `The last day of this quote is over: ${shop === a ? "9 Dec 2026" : "9. des. 2026"}.`,
+          remedy: "Give it a new last day.",
+          stops: true,
+          place: "terms",
+        },
+      ]);
+      await expect(sendQuote(after, { id, version: 1, origin: ORIGIN })).rejects.toThrow(/was valid until/);
+      await setValidUntil(after, { id, version: 1, validUntil: "2026-12-20" });
+      expect((await draft(after, id)).sendable).toBe(true);
+      await sendQuote(after, { id, version: 2, origin: ORIGIN });
+    }
+  });
+
   it("says nothing of a part that has no line of its own in the price", async () => {
     const { a } = await twoShops();
     const id = await createQuote(a, await readyToQuote(a));

@@ -175,7 +175,7 @@ describe("alternatives A, B and C of a quote", () => {
       kind: "conflict",
     });
     await dropAlternative(a, { id, version: 3, letter: "A" });
-    await expect(takeAlternative(a, { id, version: 3, letter: "A" })).rejects.toThrow("no way A");
+    await expect(takeAlternative(a, { id, version: 3, letter: "A" })).rejects.toThrow("no alternative A");
     expect(await b.read.quoteAlternative.findMany({})).toEqual([]);
   });
 });

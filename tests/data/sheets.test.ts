@@ -5,7 +5,7 @@ import { getSheet, latestSheets, listSheets, saveSheet } from "@/lib/data/bikes/
 import { airOfSheet } from "@/lib/data/common/air";
 import { createCustomer } from "@/lib/data/customers/customers";
 import { saveSettings } from "@/lib/data/quotes/switchTax";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { NewBikeSchema } from "@/lib/schemas/bikes";
 import { CustomerSchema } from "@/lib/schemas/customers";
@@ -153,16 +153,16 @@ describe("a setting sheet", () => {
 });
 
 describe("the air of a sheet", () => {
-  it("is typical of the month at the shop's latitude where nobody measured it, and what was measured wins", async () => {
+  it("is typical of the month at the shop's latitude and longitude where nobody measured it, and what was measured wins", async () => {
     const { a, b } = shops;
     await a.write((tx) => tx.settings.update({ where: { id: 1 }, data: { latitude: 60, longitude: 11 } }));
     const home = await a.read.settings.findUniqueOrThrow({ where: { id: 1 } });
     const typical = await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)] });
     const told = (await getSheet(a, bikeId, typical))?.conditions;
     expect(told).toMatchObject({ month: expect.any(Number), temperatureC: null });
-    const air = airOfSheet(told, weatherLatitude(home));
+    const air = airOfSheet(told, weatherSpot(home));
     expect(air?.assumed).toBe(true);
-    expect(air?.temperatureK).toBeLessThan(airOfSheet(told, 40)?.temperatureK ?? 0);
+    expect(air?.temperatureK).not.toBeCloseTo(airOfSheet(told, { latitude: 60 })?.temperatureK ?? 0);
     const measuredAir = { temperatureC: 4, pressureHpa: 991, humidityPercent: 80 };
     const measured = await saveSheet(a, { bikeId, kind: "asFound", values: [jet(140)], measuredAir });
     const bike = await benchBike(a, bikeId);

@@ -42,19 +42,28 @@ describe("seasons", () => {
     const middle = { winter: [1, 7], spring: [4, 10], summer: [7, 1], autumn: [10, 4] } as const;
     for (const season of SEASONS) {
       const [north, south] = middle[season];
-      expect(airOf({ ...mild, season }, 55)).toEqual(typicalWeather(north, 55, 100));
-      expect(airOf({ ...mild, season }, -35)).toEqual(typicalWeather(south, -35, 100));
+      expect(airOf({ ...mild, season }, { latitude: 55 })).toEqual(
+        typicalWeather(north, { latitude: 55 }, 100),
+      );
+      expect(airOf({ ...mild, season }, { latitude: -35 })).toEqual(
+        typicalWeather(south, { latitude: -35 }, 100),
+      );
     }
-    expect(airOf(mild, 0)).toEqual(typicalWeather(7, 0, 100));
+    expect(airOf(mild, { latitude: 0 })).toEqual(typicalWeather(7, { latitude: 0 }, 100));
   });
 
   it("give way to a sheet's own month, and both to what was measured", () => {
-    expect(airOf({ ...mild, month: 2 }, 55)).toEqual(typicalWeather(2, 55, 100));
-    const said = airOf({ ...mild, temperatureC: 12, humidityPercent: 80, pressureHpa: 985.5 }, 55);
+    expect(airOf({ ...mild, month: 2 }, { latitude: 55 })).toEqual(typicalWeather(2, { latitude: 55 }, 100));
+    const said = airOf(
+      { ...mild, temperatureC: 12, humidityPercent: 80, pressureHpa: 985.5 },
+      { latitude: 55 },
+    );
     expect(said).toMatchObject({ humidity: 0.8, pressurePa: 98_550, assumed: false });
     expect(celsius(said)).toBeCloseTo(12, 9);
-    expect(airOf({ ...mild, humidityPercent: 0 }, 55).humidity).toBe(0);
-    expect(airOf({ ...mild, pressureHpa: null }, 55)).toEqual(typicalWeather(7, 55, 100));
+    expect(airOf({ ...mild, humidityPercent: 0 }, { latitude: 55 }).humidity).toBe(0);
+    expect(airOf({ ...mild, pressureHpa: null }, { latitude: 55 })).toEqual(
+      typicalWeather(7, { latitude: 55 }, 100),
+    );
   });
 });
 
@@ -207,7 +216,7 @@ describe("readings", () => {
 describe("typical weather", () => {
   // The table stands at 0, 15, 30, 45, 60 and 75 degrees; between two the values are in between (straight lines).
   it("is the table's mean and swing at its latitudes: 16 and 10 C at 45 degrees, -4 and 14 at 75", () => {
-    const at = (latitude: number, month: number) => celsius(typicalWeather(month, latitude, 0));
+    const at = (latitude: number, month: number) => celsius(typicalWeather(month, { latitude }, 0));
     expect([at(45, 7), at(45, 1), at(45, 4), at(45, 10)].map((t) => Number(t.toFixed(9)))).toEqual([
       26, 6, 16, 16,
     ]);
@@ -219,38 +228,40 @@ describe("typical weather", () => {
   });
 
   it("is 6.5 K colder per kilometre (the standard lapse), at the standard pressure, and never below what moist air takes", () => {
-    const low = typicalWeather(7, 45, 0);
-    const high = typicalWeather(7, 45, 2000);
+    const low = typicalWeather(7, { latitude: 45 }, 0);
+    const high = typicalWeather(7, { latitude: 45 }, 2000);
     expect(low.temperatureK - high.temperatureK).toBeCloseTo(13, 9);
     expect(high.pressurePa).toBeCloseTo(standardAir(2000).pressurePa, 9);
-    expect(celsius(typicalWeather(1, 75, 5000))).toBeCloseTo(-39, 9);
+    expect(celsius(typicalWeather(1, { latitude: 75 }, 5000))).toBeCloseTo(-39, 9);
     expect(high).toMatchObject({ humidity: 0.5, sigma: 0.03, assumed: true });
   });
 
-  it("takes 40 degrees for a hemisphere, and July for the warmest month on the line and north of it", () => {
-    expect(typicalWeather(7, "north", 0)).toEqual(typicalWeather(7, 40, 0));
-    expect(typicalWeather(1, "south", 0)).toEqual(typicalWeather(1, -40, 0));
-    expect(celsius(typicalWeather(7, 0, 0))).toBeGreaterThan(celsius(typicalWeather(1, 0, 0)));
-    expect(celsius(typicalWeather(1, -1, 0))).toBeGreaterThan(celsius(typicalWeather(7, -1, 0)));
+  it("takes July for the warmest month on the line and north of it", () => {
+    expect(celsius(typicalWeather(7, { latitude: 0 }, 0))).toBeGreaterThan(
+      celsius(typicalWeather(1, { latitude: 0 }, 0)),
+    );
+    expect(celsius(typicalWeather(1, { latitude: -1 }, 0))).toBeGreaterThan(
+      celsius(typicalWeather(7, { latitude: -1 }, 0)),
+    );
   });
 
   it("says what it is typical for and what it takes", () => {
-    const [said] = typicalWeather(7, 44.6, 409.7).because;
+    const [said] = typicalWeather(7, { latitude: 44.6 }, 409.7).because;
     expect(said?.fact).toBe("Typical for month 7, latitude 45, 410 m");
     expect(said?.effect).toBe("23 C, 965 hPa, 50 % humidity");
   });
 
   it("refuses a month, latitude or altitude outside, by name", () => {
-    expect(() => typicalWeather(0, 0, 0)).toThrow("month is 0, outside 1 to 12.");
-    expect(() => typicalWeather(7, 76, 0)).toThrow("latitude is 76 degrees");
-    expect(() => typicalWeather(7, -76, 0)).toThrow(OutOfRange);
-    expect(() => typicalWeather(7, 0, 5001)).toThrow("altitude is 5001 m");
-    expect(() => typicalWeather(2.5, 0, 0)).toThrow("Month 2.5 is not a whole number");
+    expect(() => typicalWeather(0, { latitude: 0 }, 0)).toThrow("month is 0, outside 1 to 12.");
+    expect(() => typicalWeather(7, { latitude: 76 }, 0)).toThrow("latitude is 76 degrees");
+    expect(() => typicalWeather(7, { latitude: -76 }, 0)).toThrow(OutOfRange);
+    expect(() => typicalWeather(7, { latitude: 0 }, 5001)).toThrow("altitude is 5001 m");
+    expect(() => typicalWeather(2.5, { latitude: 0 }, 0)).toThrow("Month 2.5 is not a whole number");
   });
 });
 
 describe("what was typed over typical air", () => {
-  const typicalAir = () => typicalWeather(7, 45, 300);
+  const typicalAir = () => typicalWeather(7, { latitude: 45 }, 300);
   it("makes it surer: measured 0.5 %, temperature alone 2 %, pressure alone 2.5 %, humidity alone nothing (judgement)", () => {
     const sigma = (typed: Parameters<typeof airWith>[1]) => airWith(typicalAir(), typed).sigma;
     expect(sigma({ pressurePa: 97_000, temperatureC: 20 })).toBe(0.005);

@@ -10,7 +10,7 @@ import {
   stationPressurePa,
 } from "@/lib/domain/air/isa";
 import { humidityFromDewPoint, moistAir, saturationPressurePa } from "@/lib/domain/air/moist";
-import { PLACES, placeNamed, placeOfZone, weatherLatitude } from "@/lib/domain/air/places";
+import { PLACES, placeNamed, placeOfZone, weatherSpot } from "@/lib/domain/air/places";
 import { airWith } from "@/lib/domain/air/typed";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { airFromReading, relativeAirDensity, STANDARD_BENCH_AIR } from "@/lib/domain/air/weather";
@@ -139,23 +139,23 @@ describe("weather in", () => {
     );
   });
   it("marks typical weather as assumed, warm in the local summer and thin on the hill", () => {
-    const january = typicalWeather(1, -34, 410);
+    const january = typicalWeather(1, { latitude: -34 }, 410);
     expect(january.assumed).toBe(true);
     expect(january.firmness).toBe("starting point");
-    expect(january.temperatureK).toBeGreaterThan(typicalWeather(7, -34, 410).temperatureK);
-    expect(typicalWeather(7, "north", 640).temperatureK).toBeGreaterThan(
-      typicalWeather(1, "north", 640).temperatureK,
+    expect(january.temperatureK).toBeGreaterThan(typicalWeather(7, { latitude: -34 }, 410).temperatureK);
+    expect(typicalWeather(7, { latitude: 40 }, 640).temperatureK).toBeGreaterThan(
+      typicalWeather(1, { latitude: 40 }, 640).temperatureK,
     );
-    expect(typicalWeather(1, "south", 2000).dryDensityKgM3).toBeLessThan(january.dryDensityKgM3);
-    expect(() => typicalWeather(13, 0, 0)).toThrow(OutOfRange);
-    expect(() => typicalWeather(1.5, 0, 0)).toThrow(/whole number/);
+    expect(typicalWeather(1, { latitude: -40 }, 2000).dryDensityKgM3).toBeLessThan(january.dryDensityKgM3);
+    expect(() => typicalWeather(13, { latitude: 0 }, 0)).toThrow(OutOfRange);
+    expect(() => typicalWeather(1.5, { latitude: 0 }, 0)).toThrow(/whole number/);
   });
 });
 
 describe("typical air with what was typed over it", () => {
-  const typical = typicalWeather(7, 60, 300);
+  const typical = typicalWeather(7, { latitude: 60 }, 300);
   it("is the latitude's: July afternoons fall from the tropics to 60 degrees, and turn over in the south", () => {
-    const at = (latitude: number, month = 7) => typicalWeather(month, latitude, 0).temperatureK;
+    const at = (latitude: number, month = 7) => typicalWeather(month, { latitude }, 0).temperatureK;
     expect(at(15)).toBeGreaterThan(at(45));
     expect(at(45)).toBeGreaterThan(at(60));
     expect(at(-35, 1)).toBeCloseTo(at(35, 7), 9);
@@ -194,8 +194,11 @@ describe("places", () => {
     expect(placeNamed("stockholm")).toMatchObject({ latitude: 59.3, longitude: 18.1 });
   });
   it("give weather their latitude, and 40 degrees of the hemisphere where none is known", () => {
-    expect(weatherLatitude({ latitude: -34.9, latitudeSouth: true })).toBe(-34.9);
-    expect(weatherLatitude({ latitude: null, latitudeSouth: true })).toBe(-40);
-    expect(weatherLatitude({ latitude: null, latitudeSouth: false })).toBe(40);
+    expect(weatherSpot({ latitude: -34.9, longitude: 138.6, latitudeSouth: true })).toEqual({
+      latitude: -34.9,
+      longitude: 138.6,
+    });
+    expect(weatherSpot({ latitude: null, longitude: null, latitudeSouth: true })).toEqual({ latitude: -40 });
+    expect(weatherSpot({ latitude: null, longitude: 5, latitudeSouth: false })).toEqual({ latitude: 40 });
   });
 });

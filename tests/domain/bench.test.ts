@@ -122,12 +122,17 @@ describe("a jet for a trip", () => {
 
 describe("the temperatures of a season", () => {
   it("turn over south of the equator, and the year spans all of them", () => {
-    const [north, south] = [seasonRange("summer", 40, 400, 1400), seasonRange("winter", -40, 400, 1400)];
-    expect(seasonRange("winter", -40, 400, 1400)).toEqual(seasonRange("winter", 40, 400, 1400));
+    const [north, south] = [
+      seasonRange("summer", { latitude: 40 }, 400, 1400),
+      seasonRange("winter", { latitude: -40 }, 400, 1400),
+    ];
+    expect(seasonRange("winter", { latitude: -40 }, 400, 1400)).toEqual(
+      seasonRange("winter", { latitude: 40 }, 400, 1400),
+    );
     expect(north.warmC).toBeGreaterThan(south.warmC);
-    const year = seasonRange("year", -40, 400, 1400);
+    const year = seasonRange("year", { latitude: -40 }, 400, 1400);
     for (const season of ["summer", "autumn", "winter", "spring"] as const) {
-      const part = seasonRange(season, -40, 400, 1400);
+      const part = seasonRange(season, { latitude: -40 }, 400, 1400);
       expect(part.coldC).toBeGreaterThanOrEqual(year.coldC);
       expect(part.warmC).toBeLessThanOrEqual(year.warmC);
       expect(part.coldC).toBeLessThan(part.warmC);

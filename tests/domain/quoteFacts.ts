@@ -78,7 +78,7 @@ export const FACTS: QuoteFacts = {
   card: DROVER,
   carburettors: [{ name: "1", settings: AS_FOUND }],
   positions: [1],
-  baseline: airOf(HOME, -35),
+  baseline: airOf(HOME, { latitude: -35 }),
   calibration: null,
   measured: true,
   parts: [part(1, "BF-20", {}), part(2, "TL-M", { unit: "ml", costE4: null, priceE4: 10_000 }), ...jets],

@@ -5,7 +5,7 @@ import { formatMoney } from "../../lib/domain/money/format";
 import { Refusal } from "../../lib/domain/refusal";
 import { type TaxNumberKind, taxNumber } from "../../lib/domain/tax/numbers";
 import { COUNTRY_PRESETS, countryPreset } from "../../lib/domain/tax/presets";
-import { taxFor, taxNameOf, taxRegime } from "../../lib/domain/tax/rates";
+import { ratesOf, taxFor, taxNameOf, taxRegime } from "../../lib/domain/tax/rates";
 import { TAX_REGIMES } from "../../lib/domain/tax/regimes";
 import { invoiceRequirements } from "../../lib/domain/tax/requirements";
 
@@ -84,7 +84,18 @@ describe("tax regimes", () => {
   it("name groups as their lines and refuse a regime that is none", () => {
     expect(taxNameOf("au", "S", 1000)).toBe("GST 10 %");
     expect(taxNameOf("us", "E", 0)).toBe("No Sales tax");
-    expect(() => taxRegime("mars")).toThrow(Refusal);
+    expect(() => taxRegime("mars")).toThrow('"mars" is no tax regime known here.');
+  });
+
+  it("come from a shop's settings: its rate, and whether labour and parts are taxed", () => {
+    const rates = ratesOf({ taxRateBp: 725, taxLabour: false, taxParts: true });
+    expect(rates).toEqual({ standardBp: 725, taxed: { labour: false, part: true } });
+    expect(taxFor("us", "labour", rates).rateBp).toBe(0);
+    expect(taxFor("us", "part", rates).rateBp).toBe(725);
+    expect(ratesOf({ taxRateBp: 0, taxLabour: true, taxParts: false }).taxed).toEqual({
+      labour: true,
+      part: false,
+    });
   });
 });
 

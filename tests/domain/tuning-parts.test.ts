@@ -20,7 +20,7 @@ import {
 } from "@/lib/domain/tuning/fuels";
 import { compareJets, jetAreaMm2, jetSizeForArea, seriesArea } from "@/lib/domain/tuning/jets";
 import { annulusMm2, needleDiameterMm, needleRaiseMm } from "@/lib/domain/tuning/needle";
-import { needleProfile } from "@/lib/domain/tuning/needleProfile";
+import { meanRingMm2, needleProfile } from "@/lib/domain/tuning/needleProfile";
 import { powerFactor } from "@/lib/domain/tuning/power";
 import {
   type CvSlide,
@@ -88,6 +88,15 @@ describe("elementary carburettor", () => {
     expect(venturiAirFuelRatio({ ...v, upstreamPa: 101_325 })).toBeLessThan(venturiAirFuelRatio(v));
     expect(compressibleFlowFactor(1)).toBe(1);
     expect(() => venturiAirFuelRatio({ ...v, depressionPa: 20, lipM: 0.005 })).toThrow(Refusal);
+    const refused = (change: Partial<typeof v> & { upstreamPa?: number }, words: string) =>
+      expect(() => venturiAirFuelRatio({ ...v, ...change })).toThrow(words);
+    refused({ throatM: 0.2 }, "throat is 0.2 m, outside");
+    refused({ jetM: 0.01 }, "jet bore is 0.01 m, outside");
+    refused({ airDensityKgM3: 3 }, "air density is 3 kg/m3, outside");
+    refused({ fuelDensityKgM3: 1200 }, "fuel density is 1200 kg/m3, outside");
+    refused({ depressionPa: 70_000 }, "throat depression is 70000 Pa, outside");
+    refused({ upstreamPa: 20_000 }, "upstream pressure is 20000 Pa, outside");
+    refused({ lipM: 0.2 }, "lip is 0.2 m, outside");
   });
   it("chokes at 0.5283 (gas tables)", () => {
     expect(criticalPressureRatio()).toBeCloseTo(0.5283, 4);
@@ -244,6 +253,14 @@ describe("slide", () => {
     const end = solver.solve(motion, 0, [0.005, 0], time).y;
     near((end[0] ?? 0) - 0.005, 0.015, 0.03);
     expect(() => slideRiseS(SLIDE, { ...step, depressionPa: 1100 }, holes, 1.2)).toThrow(Refusal);
+    // A depression that just holds the slide there never lifts it there.
+    const just = holdingPressurePa(SLIDE, 0.02);
+    expect(() => slideRiseS(SLIDE, { ...step, depressionPa: just }, holes, 1.2)).toThrow(Refusal);
+  });
+  it("rises evenly where no spring holds it: half of the way in half of the time (statics)", () => {
+    const free = { ...SLIDE, rateNPerM: 0 };
+    const from = (fromM: number) => slideRiseS(free, { fromM, toM: 0.02, depressionPa: 2200 }, 5e-6, 1.2);
+    near(from(0.01) / from(0), 0.5, 1e-9);
   });
 });
 
@@ -251,6 +268,7 @@ describe("breathing", () => {
   it("has K 4.0 for an orifice of half the pipe's area (Idelchik, secondary), 0 for none, and 0.25 for Borda-Carnot", () => {
     expect(Math.abs(pipeOrificeLoss(0.5) - 4)).toBeLessThanOrEqual(0.05);
     expect(pipeOrificeLoss(1)).toBe(0);
+    expect(() => pipeOrificeLoss(0.01)).toThrow("orifice area over pipe area is 0.01");
     expect(wideningLoss(0.5)).toBe(0.25);
     expect(weldLoss(38, 3)).toBeGreaterThan(weldLoss(38, 1));
   });
@@ -316,5 +334,35 @@ describe("choice under uncertainty", () => {
     expect(probabilityLeaner(0.92, 0.03, 0.92)).toBeCloseTo(0.5, 6);
     expect(probabilityLeaner(0.88, 0.03, 0.92)).toBeLessThan(0.1);
     expect(probabilityLeaner(0.93, 0, 0.92)).toBe(1);
+  });
+});
+
+describe("the mean open ring over a stretch of lift", () => {
+  // 2.5 mm to a lift of 10 mm, then 0.04 mm thinner for each mm down to 1.7 mm at 30 mm; straight from there on.
+  const angle = (2 * Math.atan(0.02) * 180) / Math.PI;
+  const cone = {
+    straightMm: 2.5,
+    straightLiftMm: 10,
+    clipAt: 3,
+    clipStepMm: 1,
+    clips: 5,
+    tapers: [{ lengthMm: 20, includedAngleDeg: angle }],
+  };
+  // By hand: along a cone the mean of d squared is (a2 + ab + b2) / 3.
+  it.each([
+    [0, 10, 0.400553],
+    [10, 30, 1.803798],
+    [0, 30, 1.33605],
+    [20, 40, 2.751512],
+    [12, 14, 0.860063],
+    [0, 5, 0.400553],
+    [35, 40, 3.03949],
+  ])("from %d to %d mm is %d mm2 of a 2.60 mm jet (geometry)", (from, to, ring) => {
+    expect(meanRingMm2(cone, 2.6, from, to)).toBeCloseTo(ring, 5);
+  });
+  it("refuses a stretch of no length and a needle thicker than its jet anywhere on it", () => {
+    expect(() => meanRingMm2(cone, 2.6, 5, 5)).toThrow("lift is 0 mm, outside 0.01 to 120 mm.");
+    expect(() => meanRingMm2(cone, 2.4, 5, 25)).toThrow(/needle/i);
+    expect(() => meanRingMm2(cone, 2.4, 10, 25)).toThrow(/needle/i);
   });
 });

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { Refusal } from "@/lib/domain/refusal";
 import { fuelCurve, fuelOverSpeed } from "@/lib/domain/tuning/fuelCurve";
 import { relativePhi } from "@/lib/domain/tuning/fuels";
+import { fillingOfText } from "@/lib/domain/tuning/pullText";
 import { calibrateFromRides, keptAir, type TaughtRide } from "@/lib/domain/tuning/ridden";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import type { FuelState, TargetInput } from "@/lib/domain/tuning/targetTypes";
@@ -33,6 +34,19 @@ describe("filling over engine speed", () => {
     expect(fillingAt(3500 / 6500, own)).toBeCloseTo(0.98, 9);
     expect(fillingAt(0.1, own)).toBeCloseTo(0.8, 9);
     expect(fillingAt(1.2, own)).toBeCloseTo(0.76, 9);
+  });
+  it("is read from a pull as it is typed, in pairs; anything else is refused by its field", () => {
+    const typed = fillingOfText("3000 24; 3500 26,5, 4000 28\n5000 30; 6500 27", 6500);
+    expect(typed).toEqual({
+      how: "measured",
+      value: fillingFrom([3000, 3500, 4000, 5000, 6500], [24, 26.5, 28, 30, 27], 6500),
+    });
+    expect(fillingOfText(" \n ", 6500)).toBeUndefined();
+    for (const wrong of ["3000", "3000 31 7", "30 31", "rpm torque", "3000 -4", "x3000 31", "3000 31x"])
+      expect(() => fillingOfText(`${wrong}; 3500 30`, 6500), wrong).toThrow(
+        "is no engine speed with a torque",
+      );
+    expect(() => fillingOfText("3000 24; 3500 26", 6500)).toThrow(/too short/);
   });
   it("is not read from a pull that is short or has no torque", () => {
     expect(() => fillingFrom([5000, 5500, 6000, 6200, 6400], [40, 41, 42, 41, 40], 6500)).toThrow(Refusal);

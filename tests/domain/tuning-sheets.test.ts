@@ -323,6 +323,13 @@ describe("a sheet's list", () => {
     expect(list(plain)[0]?.because).toEqual([{ fact: "As found", from: "read" }]);
   });
 
+  it("is a starting point where nobody looked", () => {
+    const found = { mainJet: { value: 140, how: "assumed" as const } };
+    const none = { mainJet: null, pilotJet: null, screw: null };
+    const [jet] = listSettings(found, { mainJet: 140 }, new Set(), {}, none);
+    expect(jet).toMatchObject({ how: "assumed", firmness: "starting point", from: 140 });
+  });
+
   it("says of a computed clip which way the needle goes, and of the idle what it was", () => {
     const clip = (clipPosition: number) => list({ ...plain, clipPosition }, ["clipPosition"])[1];
     expect(clip(4)?.because[0]).toMatchObject({

@@ -65,6 +65,66 @@ describe("a spring with coils cut off", () => {
   });
 });
 
+describe("a spring that is shorter than delivered", () => {
+  type Settings = (typeof OPENED.carburettors)[0]["settings"];
+  const short = (coils?: number): Settings => {
+    const { springCoils: _, ...uncounted } = { ...found, springLengthMm: known(108) };
+    return coils === undefined ? uncounted : { ...uncounted, springCoils: known(coils) };
+  };
+  const asFound = (settings: Settings) => solvedIn(sheetOf([], settings)).before;
+  const notes = (state: ReturnType<typeof asFound>) =>
+    resolve(state, PLAIN_AIR).machine.assumptions.map((a) => a.fact);
+
+  it("with all its coils counted has sagged and is as stiff as it was: 110 N/m over 28 mm is 3.08 N (Hooke)", () => {
+    expect(closedForceN(asFound(short(20)))).toBeCloseTo(3.08, 9);
+    expect(notes(asFound(short(20))).join()).not.toContain("taken as cut");
+  });
+  it("with nobody's count is taken as cut, 110 x 112/108 N/m, and says so", () => {
+    expect(closedForceN(asFound(short()))).toBeCloseTo(((110 * 112) / 108) * 0.028, 9);
+    expect(notes(asFound(short()))).toContain(
+      "Slide spring of 108 mm, 112 mm as delivered: taken as cut, nobody counted its coils",
+    );
+    expect(notes(asFound(found)).join()).not.toContain("taken as cut");
+  });
+  it("is cut from what it was: a sagged one keeps its rate for the cut, whether coils or length are said", () => {
+    const cut = solvedIn(sheetOf([{ setting: "springCoils", change: "set", value: 18 }], short(20)));
+    // 110 x 20/18 N/m over 108 x 18/20 - 80 mm.
+    expect(closedForceN(cut.after)).toBeCloseTo(((110 * 20) / 18) * (0.0972 - 0.08), 9);
+    const said = solvedIn(sheetOf([{ setting: "springLengthMm", change: "set", value: 97.2 }], short(20)));
+    expect(closedForceN(said.after)).toBeCloseTo(closedForceN(cut.after), 9);
+    expect(said.settings.find((s) => s.key === "springCoils")?.value).toBe(18);
+  });
+  it("is exchanged for a new one where it gets longer: the delivered spring's force and coils", () => {
+    for (const settings of [
+      short(20),
+      short(),
+      { ...found, springLengthMm: known(100.8), springCoils: known(18) },
+    ]) {
+      const renewed = solvedIn(sheetOf([{ setting: "springLengthMm", change: "set", value: 112 }], settings));
+      expect(closedForceN(renewed.after)).toBeCloseTo(3.52, 9);
+      expect(renewed.settings.find((s) => s.key === "springCoils")?.value).toBe(20);
+    }
+  });
+  it("shows both cases while nobody counted and the work changes it, and none once they are counted", () => {
+    const cases = (springCoils?: number, value = 112) => {
+      const c = solvedIn(sheetOf([{ setting: "springLengthMm", change: "set", value }], short(springCoils)));
+      return fuelCurve(c.after, PLAIN_AIR, 20);
+    };
+    const [sagged] = cases().cases;
+    expect(sagged?.name).toBe("slide spring sagged to 108 mm, not cut");
+    expect(sagged?.settle).toContain("Count");
+    // The sagged spring holds the slide down less, so that the new one adds more: it is richer there than the other case.
+    const middle = cases(20).points.map((p) => p.lambda);
+    sagged?.lambda.forEach((lambda, i) => {
+      expect(lambda).toBeCloseTo(middle[i] ?? 0, 9);
+    });
+    expect(cases(20).cases).toEqual([]);
+    expect(cases(undefined, 108).cases).toEqual([]);
+    const mixed = cases().points;
+    expect(mixed.some((p, i) => Math.abs(Math.log(p.lambda / (sagged?.lambda[i] ?? 1))) > 1e-4)).toBe(true);
+  });
+});
+
 describe("a spring's shape", () => {
   const shape = { freeMm: 112, installedMm: 80, coils: 20 };
   it("has its rate from wire and coil: Shigley's .037 in wire, .400 in coil, 10.5 coils is 723.5 N/m (from memory)", () => {

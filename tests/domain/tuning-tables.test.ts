@@ -28,7 +28,13 @@ import {
 } from "@/lib/domain/tuning/slide";
 import { slideRiseS } from "@/lib/domain/tuning/slideRise";
 import { cutSpring, springRateNPerM } from "@/lib/domain/tuning/spring";
-import { fitsItsPlace, settledSpring, springFrom } from "@/lib/domain/tuning/springCut";
+import {
+  deliveredSpring,
+  fitsItsPlace,
+  sameLength,
+  settledSpring,
+  springFrom,
+} from "@/lib/domain/tuning/springCut";
 import { shapedSpring } from "@/lib/domain/tuning/springShape";
 import {
   compressibleFlowFactor,
@@ -256,10 +262,20 @@ describe("springs", () => {
     expect(springFrom(base, was, was)).toEqual(base);
     expect(springFrom(base, was, { springLengthMm: 112 })).toEqual(base);
     expect(springFrom(base, was, { ...was, springCoils: 18 })).toEqual(eighteen);
-    expect(springFrom(base, was, { springLengthMm: 100.8, springCoils: 20 })).toMatchObject({
+    expect(springFrom(base, was, { springLengthMm: 100.8 })).toMatchObject({
       rateNPerM: expect.closeTo(110 / 0.9, 9),
       freeM: 0.1008,
       coils: expect.closeTo(18, 9),
+    });
+    // Shorter with all its coils is sagged and as stiff; longer with them is of another pitch and softer by its length.
+    expect(springFrom(base, was, { springLengthMm: 100.8, springCoils: 20 })).toEqual({
+      rateNPerM: 110,
+      freeM: expect.closeTo(0.1008, 12),
+      coils: 20,
+    });
+    expect(springFrom(base, was, { springLengthMm: 123.2, springCoils: 20 })).toMatchObject({
+      rateNPerM: expect.closeTo(100, 9),
+      freeM: 0.1232,
     });
     expect(springFrom(base, was, { springLengthMm: 101, springCoils: 18 })).toMatchObject({
       rateNPerM: 110 / 0.9,
@@ -306,6 +322,43 @@ describe("springs", () => {
     expect(settledSpring({ springCoils: 20 }, { springCoils: 18 })).toEqual({});
   });
 
+  it("that get longer are new ones: the sheet is left with the delivered spring's coils for that length", () => {
+    const sagged = { springLengthMm: 108, springCoils: 20 };
+    const asNew = { springLengthMm: 112, springCoils: 20 };
+    expect(settledSpring(sagged, asNew, asNew)).toEqual({ springLengthMm: 112, springCoils: 20 });
+    expect(settledSpring(sagged, { ...sagged, springLengthMm: 110 }, asNew)).toEqual({
+      springLengthMm: 110,
+      springCoils: 19.64,
+    });
+    // Nobody knows the delivered one: the coils go with the length.
+    expect(settledSpring(sagged, asNew)).toEqual({ springLengthMm: 112, springCoils: 20.74 });
+    expect(settledSpring(sagged, asNew, { springLengthMm: 112 })).toEqual({
+      springLengthMm: 112,
+      springCoils: 20.74,
+    });
+    // Cut ones do not ask the delivered spring, and recounted coils speak for themselves.
+    expect(
+      settledSpring(sagged, { ...sagged, springLengthMm: 97.2 }, { springLengthMm: 150, springCoils: 9 }),
+    ).toEqual({
+      springLengthMm: 97.2,
+      springCoils: 18,
+    });
+    expect(settledSpring(sagged, { springLengthMm: 112, springCoils: 21 }, asNew)).toEqual({
+      springLengthMm: 112,
+      springCoils: 21,
+    });
+  });
+
+  it("are as long as each other to half a tenth of a millimetre, and a card may not know the delivered one", () => {
+    expect(sameLength(0.05, 0)).toBe(true);
+    expect(sameLength(112, 112.06)).toBe(false);
+    expect(sameLength(undefined, undefined)).toBe(false);
+    expect(deliveredSpring({})).toEqual({ springLengthMm: undefined, springCoils: undefined });
+    expect(
+      deliveredSpring({ springFreeMm: { value: 112, how: "read" }, springCoils: { value: 20, how: "read" } }),
+    ).toEqual({ springLengthMm: 112, springCoils: 20 });
+  });
+
   it("fit their place when they are as long as it, and not when a hair shorter", () => {
     expect(fitsItsPlace(base, 0.112)).toBe(base);
     expect(() => fitsItsPlace(base, 0.1121)).toThrow("112.0 mm is shorter than its place of 112.1 mm");
@@ -327,6 +380,23 @@ describe("springs", () => {
     expect(() => shapedSpring({ ...shape, rateNPerM: 1274 })).toThrow("make 1019 N/m");
     expect(() => shapedSpring({ ...shape, rateNPerM: 764 })).toThrow("contradicts");
     expect(shapedSpring({ ...shape, rateNPerM: 765 }).rateNPerM).toBe(765);
+    // A quarter exactly is within; a rate as measured wants none of the rest.
+    expect(shapedSpring({ ...shape, rateNPerM: 1.25 * made.rateNPerM }).because).toEqual([
+      { fact: "Rate as measured", from: "entered", effect: "1273 N/m" },
+    ]);
+    for (const missing of ["wireMm", "coilMm", "coils"] as const)
+      expect(shapedSpring({ ...shape, [missing]: undefined, rateNPerM: 500 }).rateNPerM, missing).toBe(500);
+    const fieldsOf = (said: Parameters<typeof shapedSpring>[0]) => {
+      try {
+        shapedSpring(said);
+      } catch (error) {
+        if (error instanceof Refusal) return Object.keys(error.fields);
+      }
+      throw new Error("it was not refused");
+    };
+    expect(fieldsOf({ ...shape, wireMm: 6, coilMm: 20, coils: 20 })).toEqual(["coils"]);
+    expect(fieldsOf({ ...shape, rateNPerM: 5000 })).toEqual(["rate"]);
+    expect(fieldsOf({ ...shape, installedMm: 101 })).toEqual(["springLengthMm"]);
     expect(shapedSpring({ ...shape, shearGPa: 163 }).rateNPerM).toBeCloseTo(2037.5, 6);
     expect(() => shapedSpring({ ...shape, coils: 100 })).toThrow("100 mm long when pressed solid");
     expect(shapedSpring({ ...shape, coils: 99 }).coils).toBe(99);

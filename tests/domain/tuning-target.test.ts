@@ -266,7 +266,7 @@ describe("bad and missing input", () => {
     const said = targetSettings(with_({ carburettors: [{ name: "only", settings: {} }] })).warnings;
     expect(said.map((w) => w.message)).toContain("Main jet is to be computed, but is not known as found.");
     expect(empty.screwStart?.value).toBe(2);
-    const marked = targetSettings(with_({ now: typicalWeather(1, -34, 410) }));
+    const marked = targetSettings(with_({ now: typicalWeather(1, { latitude: -34 }, 410) }));
     expect(rules(marked)).toContain("assumed air");
   });
   it("refuses what cannot be and names quantity, value and range", () => {

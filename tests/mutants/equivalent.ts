@@ -18,8 +18,7 @@ const FILLED = '"Stryker was here!"';
 const CACHE = "a cache: without it the same is made anew";
 const THERE = "always there; only the type checker cannot know";
 
-const TABLE = "the table reaches as far as the range that was asked for";
-
+const NO_NUMBER = "what is undefined makes no number, and no number is beyond no limit";
 const BISECTED = "halving ends at the same lift where the balance is exact";
 
 export const EQUIVALENT: readonly Equivalent[] = [
@@ -120,11 +119,18 @@ export const EQUIVALENT: readonly Equivalent[] = [
     near: "TAX_MARKS",
     why: "what is no mark is read as none as well",
   },
+  {
+    file: "tax/receipts.ts",
+    from: '""',
+    to: FILLED,
+    why: "no limit is stated in it, so that no currency is compared with it",
+  },
+  { file: "air/climateNormals.ts", from: '""', to: FILLED, why: THERE },
+  { file: "air/climate.ts", from: '""', to: FILLED, why: "the list is never empty" },
+  { file: "air/climate.ts", from: "km < best.km", to: "km <= best.km", why: "no two towns are equally far" },
+  { file: "air/typical.ts", from: "km > NAMED_KM", to: "km >= NAMED_KM", why: "no town is exactly so far" },
   { file: "air/conditions.ts", from: '"spring"', to: '""', near: "third", why: THERE },
   { file: "air/places.ts", from: '""', to: FILLED, near: "zone", why: THERE },
-  { file: "air/typical.ts", from: "!high || !low", to: "false", why: TABLE },
-  { file: "air/typical.ts", from: "!high || !low", to: "!high && !low", why: TABLE },
-  { file: "air/typical.ts", from: '"Enter 0 to 75 degrees."', to: '""', why: TABLE },
   { file: "tuning/slide.ts", from: "surplus(high) >= 0", to: "surplus(high) > 0", why: BISECTED },
   { file: "tuning/slide.ts", from: "surplus(low) <= 0", to: "surplus(low) < 0", why: BISECTED },
   { file: "tuning/slide.ts", from: "surplus(middle) > 0", to: "surplus(middle) >= 0", why: BISECTED },
@@ -147,9 +153,167 @@ export const EQUIVALENT: readonly Equivalent[] = [
     why: "no taper's tangent leaves exactly this thickness",
   },
   {
+    file: "tuning/needleProfile.ts",
+    from: "at > fromMm",
+    to: "at >= fromMm",
+    why: "a corner at the end adds a piece of no length",
+  },
+  {
+    file: "tuning/needleProfile.ts",
+    from: "at < toMm",
+    to: "at <= toMm",
+    why: "a corner at the end adds a piece of no length",
+  },
+  ...[
+    ["a !== undefined && b !== undefined", "true"],
+    ["a !== undefined && b !== undefined", "a !== undefined || b !== undefined"],
+    ["a !== undefined", "true"],
+    ["b !== undefined", "true"],
+    ["byLength !== undefined", "true"],
+    ["byCoils !== undefined && byLength !== undefined", "true"],
+    ["byCoils !== undefined && byLength !== undefined", "byCoils !== undefined || byLength !== undefined"],
+    ["byCoils !== undefined", "true"],
+  ].map(([from = "", to = ""]) => ({ file: "tuning/springCut.ts", from, to, why: NO_NUMBER })),
+  ...[
+    ["wireMm !== undefined && coils !== undefined", "true"],
+    ["wireMm !== undefined && coils !== undefined", "wireMm !== undefined || coils !== undefined"],
+    ["wireMm !== undefined", "true"],
+    ["coils !== undefined", "true"],
+    ["shape.rateNPerM !== undefined && reckoned !== undefined", "true"],
+    [
+      "shape.rateNPerM !== undefined && reckoned !== undefined",
+      "shape.rateNPerM !== undefined || reckoned !== undefined",
+    ],
+    ["shape.rateNPerM !== undefined", "true"],
+    ["reckoned !== undefined", "true"],
+  ].map(([from = "", to = ""]) => ({ file: "tuning/springShape.ts", from, to, why: NO_NUMBER })),
+  {
     file: "tuning/springCut.ts",
-    from: "was.springLengthMm !== undefined",
-    to: "true",
-    why: "a difference from nothing is no number, which is not within the limit either",
+    from: "byLength < 1",
+    to: "byLength <= 1",
+    why: "a spring as long as its base is the base either way",
+  },
+  {
+    file: "tuning/springCut.ts",
+    from: "Math.abs(byLength / byCoils - 1) > APART",
+    to: "Math.abs(byLength / byCoils - 1) >= APART",
+    why: "no quotient of two doubles is off by exactly the double 0.06: it is no multiple of 2^-53",
+  },
+  { file: "tuning/springCut.ts", from: "base.coils?.toFixed", to: "base.coils.toFixed", why: THERE },
+  {
+    file: "tuning/springCut.ts",
+    from: "(values.springLengthMm ?? 0) > springLengthMm",
+    to: "(values.springLengthMm ?? 0) >= springLengthMm",
+    why: "the same length leaves nothing to settle either way",
+  },
+  {
+    file: "tuning/springCut.ts",
+    from: "Math.abs(1000 * now.freeM - springLengthMm) < 1e-6",
+    to: "Math.abs(1000 * now.freeM - springLengthMm) <= 1e-6",
+    why: "a difference is rounding, far below this, or a tenth of a millimetre and more",
+  },
+  {
+    file: "tuning/slideRise.ts",
+    from: "gradient < 1e-6",
+    to: "gradient <= 1e-6",
+    why: "both formulas answer the same where they meet",
+  },
+  {
+    file: "tuning/venturi.ts",
+    from: "1 - r < 1e-9",
+    to: "1 - r <= 1e-9",
+    why: "both formulas answer the same where they meet",
+  },
+  { file: "tuning/choose.ts", from: "z > 0", to: "z >= 0", why: "half lies on either side of 0" },
+  {
+    file: "tuning/choose.ts",
+    from: "sigma < 1e-9",
+    to: "sigma <= 1e-9",
+    why: "so near to certain both answer the same",
+  },
+  {
+    file: "tuning/densityJet.ts",
+    from: "fuel.now === fuel.reference",
+    to: "false",
+    why: "a fuel's flow over its own is 1 as well",
+  },
+  {
+    file: "tuning/densityJet.ts",
+    from: "exact < density.exact",
+    to: "exact <= density.exact",
+    why: "it comes here only where the two are half a step apart",
+  },
+  {
+    file: "tuning/jetLimits.ts",
+    from: "b.exact > a.exact",
+    to: "b.exact >= a.exact",
+    why: "two airs that ask for one size say the same",
+  },
+  {
+    file: "tuning/jetLimits.ts",
+    from: "settingDef(key)?.step ?? 2.5",
+    to: "settingDef(key)?.step && 2.5",
+    why: "2.5 is the step of both jets",
+  },
+  { file: "tuning/jetLimits.ts", from: "settingDef(key)?.step", to: "settingDef(key).step", why: THERE },
+  {
+    file: "tuning/jetLimits.ts",
+    from: "t.r.reference.settings[t.key] ?? t.r.machine[t.key]",
+    to: "t.r.reference.settings[t.key] && t.r.machine[t.key]",
+    why: "the machine's jet is the reference's where that is known",
+  },
+  {
+    file: "tuning/jetStep.ts",
+    from: "wanted >= low",
+    to: "wanted > low",
+    why: "the limits lie a hair outside the sizes",
+  },
+  {
+    file: "tuning/jetStep.ts",
+    from: "wanted <= high",
+    to: "wanted < high",
+    why: "the limits lie a hair outside the sizes",
+  },
+  {
+    file: "tuning/jetStep.ts",
+    from: "settingDef(setting)?.name",
+    to: "settingDef(setting).name",
+    why: THERE,
+  },
+  {
+    file: "tuning/jetStep.ts",
+    from: "wanted < fitted",
+    to: "wanted <= fitted",
+    why: "the fitted size is never held back",
+  },
+  {
+    file: "tuning/jetStep.ts",
+    from: "choice.convention === r.machine.convention",
+    to: "false",
+    why: "through its area a size comes back as itself",
+  },
+  {
+    file: "tuning/densityJet.ts",
+    from: 'settingDef("mainJet")?.step ?? 2.5',
+    to: 'settingDef("mainJet")?.step && 2.5',
+    why: "2.5 is the step",
+  },
+  {
+    file: "tuning/densityJet.ts",
+    from: 'settingDef("mainJet")?.step',
+    to: 'settingDef("mainJet").step',
+    why: THERE,
+  },
+  {
+    file: "tuning/densityJet.ts",
+    from: '"mainJet"',
+    to: '""',
+    why: "2.5 stands in for the step, and is it",
+  },
+  {
+    file: "tuning/densityJet.ts",
+    from: "Math.abs(density.exact - fitted) < 0.05",
+    to: "Math.abs(density.exact - fitted) <= 0.05",
+    why: "no two sizes above 1 are apart by exactly the double 0.05: it is no multiple of 2^-52",
   },
 ];

@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { valuesOf } from "@/lib/domain/tuning/changes";
@@ -38,7 +38,7 @@ export async function cardBench(shop: ShopHandle, cardId: number): Promise<CardB
     }),
     shop.read.settings.findUniqueOrThrow({
       where: { id: 1 },
-      select: { altitudeM: true, latitude: true, latitudeSouth: true },
+      select: { altitudeM: true, latitude: true, longitude: true, latitudeSouth: true },
     }),
   ]);
   if (!row) return null;
@@ -47,7 +47,7 @@ export async function cardBench(shop: ShopHandle, cardId: number): Promise<CardB
   const bike = {
     card,
     carburettors: row.carburettors,
-    reference: { settings, air: baselineAir(null, home.altitudeM, weatherLatitude(home)) },
+    reference: { settings, air: baselineAir(null, home.altitudeM, weatherSpot(home)) },
   };
   const calibration = await cardCalibration(shop, cardId, { ...bike, id: 0, delivered: settings });
   return {

@@ -1,6 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import type { Spot } from "@/lib/domain/air/climate";
 import { seasonOf } from "@/lib/domain/air/conditions";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { airWith } from "@/lib/domain/air/typed";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { type Air, airFromReading } from "@/lib/domain/air/weather";
@@ -10,7 +11,10 @@ import type { NamedAir, Recommendation } from "@/lib/domain/bench/recommendTypes
 import { seasonRange } from "@/lib/domain/bench/seasonRange";
 import { Refusal, within } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
+import { USUAL_RATED_RPM } from "@/lib/domain/tuning/machine";
 import type { ShimOnHand } from "@/lib/domain/tuning/needlePosition";
+import { knownNeedle } from "@/lib/domain/tuning/needleRecord";
+import { fillingOfText } from "@/lib/domain/tuning/pullText";
 import type { SettingChange } from "@/lib/domain/tuning/settingChange";
 import type { SettingKey } from "@/lib/domain/tuning/settings";
 import type { JetOnHand } from "@/lib/domain/tuning/targetTypes";
@@ -18,23 +22,27 @@ import type { BenchValues } from "@/lib/schemas/bench";
 import type { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
 import type { BenchBike } from "../bikes/benchBike";
 import { saveSheet } from "../bikes/sheets";
+import type { Home } from "../common/air";
 import type { DrawerFamily } from "../stock/drawer";
+import type { NeedleOnHand } from "../stock/needles";
 
 export type RecommendValues = BenchValues<typeof RECOMMEND_FIELDS>;
 
-/** A bike's recommended setting after the changes asked, in the air or the range asked, from the drawers chosen. Throws Refusal, OutOfRange. */
+/** A bike's recommended setting after the changes asked, in the air or the range asked, from the drawers chosen, with the needles on hand tried. Throws Refusal, OutOfRange. */
 export function workRecommendation(
   v: RecommendValues,
   bike: BenchBike,
   families: readonly DrawerFamily[],
-  latitude: number,
+  spot: Spot,
   shims: readonly ShimOnHand[],
+  needles: readonly NeedleOnHand[] = [],
 ): Recommendation {
   if (bike.carburettors[0]?.settings.mainJet === undefined)
     throw new Refusal(
       "The main jet fitted is not known.",
       "Record the bike as found, or enter the delivered jets on its model card.",
     );
+  const filling = fillingOfText(v.pull, bike.card.ratedRpm?.value ?? USUAL_RATED_RPM);
   const usual = bike.card.jetConvention?.value ?? "bore";
   const jets = (setting: "mainJet" | "pilotJet", name: string): JetOnHand[] =>
     (families.find((f) => f.family === name)?.sizes ?? []).map((s) => ({
@@ -45,7 +53,7 @@ export function workRecommendation(
       orderable: true,
     }));
   return recommend({
-    card: bike.card,
+    card: filling ? { ...bike.card, filling } : bike.card,
     carburettors: bike.carburettors,
     changes: changesOf(
       v,
@@ -53,7 +61,7 @@ export function workRecommendation(
         bike.carburettors[0]?.settings.slideCutawayMm !== undefined,
     ),
     baseline: bike.baseline,
-    airs: airsOf(v, latitude),
+    airs: airsOf(v, spot),
     fuel: {
       now: {
         ...(v.fuel === "same" ? {} : { fuel: v.fuel }),
@@ -62,6 +70,10 @@ export function workRecommendation(
     },
     jets: [...jets("mainJet", v.mainFamily), ...jets("pilotJet", v.pilotFamily)],
     shims,
+    needles: needles.flatMap(({ name, record }) => {
+      const shape = knownNeedle(record, bike.card)?.value;
+      return shape ? [{ name, shape }] : [];
+    }),
     calibration: bike.calibration?.regions,
   });
 }
@@ -88,12 +100,12 @@ function changesOf(v: RecommendValues, mechanical: boolean): SettingChange[] {
   ];
 }
 
-function airsOf(v: RecommendValues, latitude: number): readonly NamedAir[] {
-  if (v.from === "range") return corners(v, latitude);
+function airsOf(v: RecommendValues, spot: Spot): readonly NamedAir[] {
+  if (v.from === "range") return corners(v, spot);
   const air =
     v.from === "read"
       ? readAir(v)
-      : airWith(typicalWeather(Number(v.month), latitude, v.altitude), {
+      : airWith(typicalWeather(Number(v.month), spot, v.altitude), {
           pressurePa: v.station === null ? null : v.station * 100,
           temperatureC: v.temperature,
           humidity: v.humidity === null ? null : v.humidity / 100,
@@ -104,9 +116,9 @@ function airsOf(v: RecommendValues, latitude: number): readonly NamedAir[] {
 const placeName = (altitudeM: number, air: Air) =>
   `${Math.round(altitudeM)} m, ${Math.round(air.temperatureK - 273.15)} °C`;
 
-function corners(v: RecommendValues, latitude: number): readonly NamedAir[] {
+function corners(v: RecommendValues, spot: Spot): readonly NamedAir[] {
   const high = within("highest altitude", v.highAltitude ?? v.altitude, v.altitude, 5000, "m");
-  const typical = seasonRange(v.season, latitude, v.altitude, high);
+  const typical = seasonRange(v.season, spot, v.altitude, high);
   const cold = v.coldest ?? typical.coldC;
   const warm = within("warmest temperature", v.warmest ?? typical.warmC, cold, 55, "C");
   const humidity = v.humidity === null ? null : v.humidity / 100;
@@ -142,7 +154,7 @@ function readAir(v: RecommendValues): Air {
 
 /** Puts a recommendation on the bike's target sheet, once per key, in the air of its worst corner; answers the sheet's id. */
 export async function saveRecommendation(
-  shop: ShopHandle & { readonly settings: { zone: string; latitude: number | null; latitudeSouth: boolean } },
+  shop: ShopHandle & { readonly settings: Omit<Home, "altitudeM"> & { readonly zone: string } },
   bike: BenchBike,
   v: RecommendValues,
   { sheet, corners: outcome, worst }: Recommendation,
@@ -164,7 +176,7 @@ export async function saveRecommendation(
     ),
     conditions: {
       altitudeM,
-      season: seasonOf(month, weatherLatitude(shop.settings) < 0),
+      season: seasonOf(month, weatherSpot(shop.settings).latitude < 0),
       temperatureC: Math.round((worst.air.temperatureK - 273.15) * 10) / 10,
       humidityPercent: Math.round(worst.air.humidity * 100),
     },

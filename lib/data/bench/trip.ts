@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import type { Spot } from "@/lib/domain/air/climate";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { seasonRange } from "@/lib/domain/bench/seasonRange";
 import { settingForTrip } from "@/lib/domain/bench/trip";
@@ -19,12 +20,12 @@ export async function jetFamilies(shop: ShopHandle): Promise<readonly DrawerFami
   return (await listDrawer(shop)).filter((family) => family.kind === "jet");
 }
 
-/** The setting for a trip, from what was typed, the bike's card where one is chosen, and the drawer; `latitude` makes the weather. Throws Refusal, OutOfRange. */
+/** The setting for a trip, from what was typed, the bike's card where one is chosen, and the drawer; `spot` makes the weather. Throws Refusal, OutOfRange. */
 export function workTrip(
   values: TripValues,
   bike: BenchBike | null,
   families: readonly DrawerFamily[],
-  latitude: number,
+  spot: Spot,
 ): TripAnswer {
   const family = families.find((f) => f.family === values.mainFamily);
   const other = family?.sizes.every((s) => (s.convention || values.convention) !== values.convention);
@@ -37,19 +38,19 @@ export function workTrip(
         convention: "Not how the chosen drawer is numbered.",
       },
     );
-  return settingForTrip(tripInput(values, bike, family, latitude));
+  return settingForTrip(tripInput(values, bike, family, spot));
 }
 
 function tripInput(
   v: TripValues,
   bike: BenchBike | null,
   family: DrawerFamily | undefined,
-  latitude: number,
+  spot: Spot,
 ): TripInput {
   const humidity = v.humidity === null ? null : v.humidity / 100;
   const typed = typedSettings(v);
   const highM = v.highAltitude ?? v.lowAltitude;
-  const typical = seasonRange(v.season, latitude, v.lowAltitude, highM);
+  const typical = seasonRange(v.season, spot, v.lowAltitude, highM);
   const found: readonly FoundCarburettor[] = bike?.carburettors ?? [{ name: "carburettor", settings: {} }];
   return {
     card: { ...bike?.card, jetConvention: { value: v.convention, how: "read" } },

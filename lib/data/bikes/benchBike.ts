@@ -1,6 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Conditions } from "@/lib/domain/air/conditions";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
@@ -78,7 +78,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
     }),
     shop.read.settings.findUniqueOrThrow({
       where: { id: 1 },
-      select: { altitudeM: true, latitude: true, latitudeSouth: true },
+      select: { altitudeM: true, latitude: true, longitude: true, latitudeSouth: true },
     }),
     fittedOn(shop.read, id),
     fittedNeedles(shop.read, id),
@@ -87,7 +87,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
   if (!bike) return null;
   const facts = bike.modelCard;
   const card = modelCardFacts(facts);
-  const baseline = baselineAir(sheet?.conditions, home.altitudeM, weatherLatitude(home));
+  const baseline = baselineAir(sheet?.conditions, home.altitudeM, weatherSpot(home));
   const carburettors = bike.carburettors.map((c) => ({
     position: c.position,
     ...foundCarburettor(c, { facts, card, values: sheet?.values ?? [], needles, parts }),

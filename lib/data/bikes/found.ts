@@ -25,11 +25,17 @@ export function foundCarburettor(
   { position, label }: { readonly position: number; readonly label: string },
   { facts, card, values, needles, parts }: WhatIsFitted,
 ): FoundCarburettor {
-  const settings: Partial<Record<SettingKey, Known<number>>> = { ...deliveredSettings(facts) };
+  const delivered = deliveredSettings(facts);
+  const settings: Partial<Record<SettingKey, Known<number>>> = { ...delivered };
   for (const v of values) {
     const def = v.carburettor === position ? settingDef(v.setting) : undefined;
     if (def) settings[def.key] = { value: v.value, how: howKnown(v.how) };
   }
+  // Coils as delivered say nothing of a spring of another length: somebody cut or changed it, or it has sagged.
+  const counted = values.some((v) => v.carburettor === position && v.setting === "springCoils");
+  const asNew = delivered.springLengthMm?.value;
+  if (!counted && asNew !== undefined && settings.springLengthMm?.value !== asNew)
+    delete settings.springCoils;
   const record = needles?.get(position)?.record ?? null;
   const needle = knownNeedle(record, card);
   // A needle that was looked at and has no grooves has no clip, whatever an older sheet says.

@@ -100,7 +100,7 @@ async function airNow(
 ): Promise<Prisma.InputJsonValue> {
   const home = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { altitudeM: true, latitude: true, latitudeSouth: true, zone: true },
+    select: { altitudeM: true, latitude: true, longitude: true, latitudeSouth: true, zone: true },
   });
   return { ...sheetConditions(home, shop.now), ...measured };
 }

@@ -1,5 +1,6 @@
+import type { Spot } from "@/lib/domain/air/climate";
 import { airOf, type Conditions, SEASONS, seasonOf } from "@/lib/domain/air/conditions";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
@@ -8,6 +9,7 @@ import { ConditionsSchema } from "@/lib/schemas/quotes";
 export interface Home {
   readonly altitudeM: number;
   readonly latitude: number | null;
+  readonly longitude: number | null;
   readonly latitudeSouth: boolean;
 }
 
@@ -16,7 +18,7 @@ export function conditionsToday(settings: Home & { zone: string }, now: Date): C
   const month = Number(dayIn(settings.zone, now).slice(5, 7));
   return {
     altitudeM: settings.altitudeM,
-    season: seasonOf(month, weatherLatitude(settings) < 0),
+    season: seasonOf(month, weatherSpot(settings).latitude < 0),
     temperatureC: null,
     humidityPercent: null,
   };
@@ -28,14 +30,14 @@ export function sheetConditions(settings: Home & { zone: string }, now: Date): C
 }
 
 /** The air that as-found settings were right for: their sheet's conditions, else a mild season at the shop. */
-export function baselineAir(sheet: unknown, altitudeM: number, latitude: number): Air {
+export function baselineAir(sheet: unknown, altitudeM: number, spot: Spot): Air {
   const told = ConditionsSchema.safeParse(sheet);
   const mild: Conditions = { altitudeM, season: SEASONS[3], temperatureC: null, humidityPercent: null };
-  return airOf(told.success ? told.data : mild, latitude);
+  return airOf(told.success ? told.data : mild, spot);
 }
 
 /** The air that a sheet was set in, as it says; null for a sheet that says none. */
-export function airOfSheet(conditions: unknown, latitude: number): Air | null {
+export function airOfSheet(conditions: unknown, spot: Spot): Air | null {
   const told = ConditionsSchema.safeParse(conditions);
-  return told.success ? airOf(told.data, latitude) : null;
+  return told.success ? airOf(told.data, spot) : null;
 }

@@ -80,7 +80,7 @@ async function keepFelt(
       ? await fittedOn(tx, intake.bikeId)
       : (await sheetsOfJob(tx, { id: intake.jobId, bikeId: intake.bikeId })).asFound;
   const values = (sheet?.values ?? []).filter((one) => one.carburettor === 1 && settingDef(one.setting));
-  const { latitude, ...conditions } = await conditionsIn(tx, shop);
+  const { spot, ...conditions } = await conditionsIn(tx, shop);
   return keepCalibrationIn(tx, shop, {
     bikeId: intake.bikeId,
     source: "felt",
@@ -89,7 +89,7 @@ async function keepFelt(
       kind: "felt",
       settings: Object.fromEntries(values.map((one) => [one.setting, one.value])),
       ...(await needleShapeIn(tx, intake.bikeId, await needlesThen(tx, intake))),
-      air: keptAir(airOf(conditions, latitude)),
+      air: keptAir(airOf(conditions, spot)),
       at,
     },
     samples: 0,

@@ -59,11 +59,14 @@ export async function addInvoiceLine(
     once(tx, shop, "added an invoice's line", input, async () => {
       const { row, jobs } = await draftIn(tx, input);
       const before = await editsOf(tx, row.id);
+      const part = input.part ? await partFor(tx, input.part) : null;
+      const kind = part ? "part" : input.kind;
       const line: TypedInvoiceLine = {
-        kind: input.kind,
+        kind,
         name: input.name,
-        unit: input.kind === "labour" ? "h" : "each",
-        quantityMilli: wholeMinutes(input.kind, input.quantity ?? MILLI),
+        unit: part?.unit ?? (kind === "labour" ? "h" : "each"),
+        quantityMilli: wholeMinutes(kind, input.quantity ?? MILLI),
+        ...(part ? { partId: part.id } : {}),
         unitPriceE4: input.price ?? 0,
         discountBp: input.discount,
         taxMark: input.taxMark,
@@ -149,6 +152,18 @@ async function storeIn(
     ...(edit.line ? { name: edit.line.name } : {}),
   });
   return row.id;
+}
+
+/** The part that is taken from stock as an added line is issued. */
+async function partFor(tx: ShopTx, code: string) {
+  const part = await tx.part.findUnique({
+    where: { code },
+    select: { id: true, unit: true, active: true },
+  });
+  if (part?.active) return part;
+  throw new Refusal(`There is no part ${code} in stock.`, "Take its code from its page, or leave it empty.", {
+    part: `There is no part ${code}.`,
+  });
 }
 
 /** Number of the job that a line is added to; null for the first one, also where none is named. */

@@ -3,17 +3,20 @@ import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit, nextWritten } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { InvoiceEdit } from "@/lib/domain/invoices/edits";
+import { jobOfKey } from "@/lib/domain/invoices/severalJobs";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { IssueInvoice } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, frozenOf } from "../documents/invoice";
 import { markInvoicedIn } from "../jobs/states";
+import { recordMoveIn } from "../stock/moves";
 import { demandInsideYes } from "./byWord";
 import { composeInvoice, demandComplete } from "./compose";
 import { figuresOf } from "./draft";
 import { editsOf } from "./edits";
-import { jobsOn } from "./jobsOn";
+import { type ChargedJobs, jobsOn } from "./jobsOn";
 import { demandLater } from "./order";
 import { changedTotal, demandInvoiceDraft, invoiceIn } from "./rows";
 import { countPaidIn } from "./settle";
@@ -51,6 +54,7 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
     () =>
       new Refusal("This draft has just been changed by someone else.", "Look at it again.", {}, "conflict"),
   );
+  await takeAddedPartsIn(tx, shop, jobs, edits, frozen.written);
   for (const { facts } of jobs) await markInvoicedIn(tx, shop, facts.job.id);
   await audit(tx, shop, "issued", "invoice", row.id, {
     number: frozen.written,
@@ -60,6 +64,28 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
   });
   await countPaidIn(tx, shop, row.id);
   return row.id;
+}
+
+/** Takes the parts of lines added by hand from stock, for the job that each is of. Refused where one is not free. */
+async function takeAddedPartsIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  jobs: ChargedJobs,
+  edits: readonly InvoiceEdit[],
+  written: string,
+): Promise<void> {
+  for (const { key, act, line } of edits) {
+    if (act !== "add" || line?.partId === undefined) continue;
+    const { job: number } = jobOfKey(key);
+    const of = jobs.find(({ facts }) => facts.job.number === number) ?? jobs[0];
+    await recordMoveIn(tx, shop, {
+      partId: line.partId,
+      kind: "use",
+      quantityMilli: line.quantityMilli,
+      jobId: of.facts.job.id,
+      why: `added to invoice ${written}`,
+    });
+  }
 }
 
 /** The columns that issuing fills, for an invoice and a credit note alike. */

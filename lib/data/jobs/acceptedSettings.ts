@@ -1,20 +1,24 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { Spot } from "@/lib/domain/air/climate";
 import type { Conditions } from "@/lib/domain/air/conditions";
 import { airOf } from "@/lib/domain/air/conditions";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { ACCEPTED_AT, keptAir } from "@/lib/domain/tuning/ridden";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { sheetConditions } from "../common/air";
 import { type JobNeedle, needleShapeIn } from "./needles";
 
+/** Conditions, and the spot that what is not measured of them is typical for. */
+export type LocalConditions = Conditions & { readonly spot: Spot };
+
 /** The air a job is finished in: typical for the month at the shop. */
-export async function conditionsIn(tx: ShopTx, shop: ShopHandle): Promise<Conditions & { latitude: number }> {
+export async function conditionsIn(tx: ShopTx, shop: ShopHandle): Promise<LocalConditions> {
   const home = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { altitudeM: true, latitude: true, latitudeSouth: true, zone: true },
+    select: { altitudeM: true, latitude: true, longitude: true, latitudeSouth: true, zone: true },
   });
-  return { ...sheetConditions(home, shop.now), latitude: weatherLatitude(home) };
+  return { ...sheetConditions(home, shop.now), spot: weatherSpot(home) };
 }
 
 /** What a job leaves on its bike. */
@@ -29,7 +33,7 @@ export async function keepAcceptedIn(
   shop: ShopHandle,
   job: { id: number; bikeId: number; number: number },
   { values, needles }: LeftOnBike,
-  { latitude, ...conditions }: Conditions & { latitude: number },
+  { spot, ...conditions }: LocalConditions,
 ): Promise<void> {
   const ride = await tx.testRide.findFirst({
     where: { jobId: job.id },
@@ -49,7 +53,7 @@ export async function keepAcceptedIn(
       kind: "accepted",
       settings,
       ...(await needleShapeIn(tx, job.bikeId, needles)),
-      air: keptAir(airOf(conditions, latitude)),
+      air: keptAir(airOf(conditions, spot)),
       at: ACCEPTED_AT,
     },
     samples: 0,

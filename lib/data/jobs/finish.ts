@@ -42,7 +42,7 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
       const sheets = await sheetsOfJob(tx, job);
       const { values, again } = leftValues(input, sheets.fitted, sheets.measured);
       await measureAgainIn(tx, shop, job, again);
-      const { latitude, ...conditions } = await conditionsIn(tx, shop);
+      const { spot, ...conditions } = await conditionsIn(tx, shop);
       const sheetId = await saveSheetIn(tx, shop, {
         bikeId: job.bikeId,
         jobId: job.id,
@@ -55,7 +55,7 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
       });
       const needles = await keepNeedlesLeftIn(tx, shop, job, sheetId);
       await keepPartsLeftIn(tx, shop, job, sheetId, values);
-      await keepAcceptedIn(tx, shop, job, { values, needles }, { ...conditions, latitude });
+      await keepAcceptedIn(tx, shop, job, { values, needles }, { ...conditions, spot });
       await endAllIn(tx, shop, job.id);
       await freeBaysIn(tx, shop, job.id);
       await moveJobIn(tx, job, ["inWork", "ride"], { state: "ready", finishedAt: shop.now, stopped: "" });

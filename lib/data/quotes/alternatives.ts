@@ -104,7 +104,7 @@ export async function getAlternatives(shop: ShopHandle, id: number): Promise<Alt
     keptAlternatives(shop.read, id),
   ]);
   const now = computeQuote(facts);
-  const air = airOf(facts.conditions, facts.terms.latitude);
+  const air = airOf(facts.conditions, facts.terms);
   const alternatives: Alternative[] = [];
   for (const { letter, name, choices } of kept) {
     await giveWay();

@@ -46,7 +46,7 @@ export async function drawn(
   const view = withMargin(computeQuote(facts), said);
   const { agreed } = facts;
   const extras = extraChoices(facts, view);
-  const air = airOf(facts.conditions, facts.terms.latitude);
+  const air = airOf(facts.conditions, facts.terms);
   const mixture = (view.target.sheet?.carburettors ?? []).map((c) => ({
     name: c.name,
     before: fuelCurve(c.before, air, 40),

@@ -1,5 +1,5 @@
 import type { ShopTx } from "@/lib/db/shop";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import type { Work } from "@/lib/domain/packages/work";
 import { composeWorks } from "@/lib/domain/quoting/composeWorks";
@@ -70,7 +70,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
   const needles = await fittedNeedles(db, key.bikeId);
   const parts = await fittedParts(db, key.bikeId);
   const side = cardSide(modelCard, carburettors, sheet?.values ?? [], needles, parts);
-  const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms.latitude);
+  const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms);
   const learned = await cardCalibration({ read: db }, bike.modelCardId, {
     id: key.bikeId,
     card: side.card,
@@ -131,7 +131,7 @@ export async function triedFacts(
     today: null,
     choices: key.choices,
     conditions: ConditionsSchema.parse(key.conditions),
-    baseline: baselineAir(null, shop.terms.altitudeM, shop.terms.latitude),
+    baseline: baselineAir(null, shop.terms.altitudeM, shop.terms),
     calibration: null,
     measured: false,
   };
@@ -141,7 +141,7 @@ export async function triedFacts(
 async function shopSide(db: Db, recipe: Recipe) {
   const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS });
   return {
-    terms: { ...settings, latitude: weatherLatitude(settings) },
+    terms: { ...settings, ...weatherSpot(settings) },
     grades: await db.labourGrade.findMany({
       select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true, rateSet: true },
       orderBy: { id: "asc" },
@@ -212,6 +212,7 @@ const TERMS = {
   zone: true,
   altitudeM: true,
   latitude: true,
+  longitude: true,
   latitudeSouth: true,
   taxRegime: true,
   taxRateBp: true,

@@ -113,7 +113,7 @@ function frozenAlternative(
 function curveOf(facts: QuoteFacts, { target }: QuoteView): FrozenAlternative["curve"] {
   const [first] = target.sheet?.carburettors ?? [];
   if (!first) return [];
-  const air = airOf(facts.conditions, facts.terms.latitude);
+  const air = airOf(facts.conditions, facts.terms);
   const before = fuelCurve(first.before, air, CURVE_POINTS).points;
   const short = (n: number) => Math.round(n * 1000) / 1000;
   return fuelCurve(first.after, air, CURVE_POINTS).points.map(({ throttle, lambda }, at) => ({

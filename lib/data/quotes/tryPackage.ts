@@ -45,7 +45,7 @@ export async function tryPackage(
   if (!card || !isChecked || problems.some((p) => BROKEN.includes(p.kind))) return { ...trial, view: null };
   const settings = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { altitudeM: true, latitude: true, latitudeSouth: true, zone: true },
+    select: { altitudeM: true, latitude: true, longitude: true, latitudeSouth: true, zone: true },
   });
   const conditions = conditionsToday(settings, shop.now);
   const facts = await triedFacts(shop.read, { cardId: Number(card.value), recipe, choices: [], conditions });

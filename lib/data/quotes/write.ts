@@ -56,7 +56,14 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
   const job = input.variationOfId === undefined ? null : await openJob(tx, input.variationOfId, bike.id);
   const settings = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { altitudeM: true, latitude: true, latitudeSouth: true, zone: true, quoteValidDays: true },
+    select: {
+      altitudeM: true,
+      latitude: true,
+      longitude: true,
+      latitudeSouth: true,
+      zone: true,
+      quoteValidDays: true,
+    },
   });
   const conditions = conditionsToday(settings, shop.now);
   const validUntil = daysAfter(dayIn(settings.zone, shop.now), settings.quoteValidDays);

@@ -149,8 +149,12 @@ async function saveTarget(
   lambda: number | null,
 ): Promise<{ sheetId: number; values: readonly SheetValue[] }> {
   const changes = changesOf(found);
+  // A spring is shortened by cutting it, so that its coils go with its length.
+  const cut = changes.find((one) => one.def.key === "springLengthMm" && one.to < one.from);
   const values = (await sheetsOfJob(tx, job)).fitted.map((value) => {
     const change = changes.find((one) => one.def.key === value.setting);
+    if (cut && value.setting === "springCoils")
+      return { ...value, value: Number(((value.value * cut.to) / cut.from).toFixed(2)), how: "computed" };
     return change
       ? { ...value, value: Number((value.value + change.to - change.from).toFixed(4)), how: "computed" }
       : value;

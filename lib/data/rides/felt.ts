@@ -18,7 +18,7 @@ export async function keepFeltIn(
 ): Promise<void> {
   const at = feltOpenings(observations);
   if (at.length === 0) return;
-  const { latitude, ...conditions } = await conditionsIn(tx, shop);
+  const { spot, ...conditions } = await conditionsIn(tx, shop);
   await keepCalibrationIn(tx, shop, {
     bikeId: job.bikeId,
     source: "felt",
@@ -27,7 +27,7 @@ export async function keepFeltIn(
       kind: "felt",
       settings: settingsOf((await sheetsOfJob(tx, job)).fitted),
       ...(await needleShapeIn(tx, job.bikeId, await needlesOfJob(tx, job))),
-      air: keptAir(airOf(conditions, latitude)),
+      air: keptAir(airOf(conditions, spot)),
       at,
     },
     samples: 0,

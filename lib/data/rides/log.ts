@@ -37,12 +37,12 @@ export async function recordLog(
       const job = await jobIn(tx, input.jobId);
       demandVersion(job, input.version);
       await demandRideable(tx, job);
-      const { latitude, ...conditions } = await conditionsIn(tx, shop);
+      const { spot, ...conditions } = await conditionsIn(tx, shop);
       const fitted = settingsOf((await sheetsOfJob(tx, job)).fitted);
       const { answer, evidence } = workLog(input, log, bike, conditions, {
         settings: fitted,
         ...(await needleShapeIn(tx, job.bikeId, await needlesOfJob(tx, job))),
-        air: airOf(conditions, latitude),
+        air: airOf(conditions, spot),
       });
       steady = answer.steady;
       if (answer.bins.length === 0 || !evidence)

@@ -20,6 +20,29 @@ export async function needleOfPart(shop: ShopHandle, partId: number): Promise<Ne
   return storedNeedle(row?.facts);
 }
 
+/** A needle of stock that was measured and is free, as it is called. */
+export interface NeedleOnHand {
+  readonly name: string;
+  readonly record: NeedleRecord;
+}
+
+/** So many needles are tried on a bike at once. */
+const MOST = 40;
+
+/** Needles of stock that were measured and are free. */
+export async function needlesOnHand(shop: ShopHandle): Promise<readonly NeedleOnHand[]> {
+  const rows = await shop.read.part.findMany({
+    where: { kind: "needle", active: true, onHandMilli: { gt: 0 } },
+    select: { code: true, name: true, facts: true, onHandMilli: true, reservedMilli: true },
+    orderBy: { code: "asc" },
+    take: MOST,
+  });
+  return rows.flatMap(({ code, name, facts, onHandMilli, reservedMilli }) => {
+    const record = onHandMilli - reservedMilli >= 1000 ? storedNeedle(facts) : null;
+    return record ? [{ name: `${code}, ${name}`, record }] : [];
+  });
+}
+
 /** Keeps the diameters of a needle in stock: the same facts as of one on a bike. Refuses a part that is no needle. */
 export async function measurePartNeedle(shop: ShopHandle, input: PartNeedleInput): Promise<number> {
   return shop.write(async (tx) => {

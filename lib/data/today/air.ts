@@ -1,12 +1,12 @@
 import { standardAir } from "@/lib/domain/air/isa";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { airFromReading, relativeAirDensity } from "@/lib/domain/air/weather";
 import type { Home } from "../common/air";
 
 /** Typical air of the month at the shop against its bench day: nobody has measured today's. */
 export function airToday(settings: Home & { benchTemperatureC: number }, month: number) {
-  const air = typicalWeather(month, weatherLatitude(settings), settings.altitudeM);
+  const air = typicalWeather(month, weatherSpot(settings), settings.altitudeM);
   const bench = airFromReading({
     stationPa: standardAir(settings.altitudeM).pressurePa,
     temperatureC: settings.benchTemperatureC,

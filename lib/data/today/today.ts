@@ -37,7 +37,14 @@ const MOST = 8;
 export async function getToday(shop: ShopHandle, sees: TodaySees) {
   const settings = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { zone: true, altitudeM: true, latitude: true, latitudeSouth: true, benchTemperatureC: true },
+    select: {
+      zone: true,
+      altitudeM: true,
+      latitude: true,
+      longitude: true,
+      latitudeSouth: true,
+      benchTemperatureC: true,
+    },
   });
   const { zone } = settings;
   const day = dayOf(shop.now.getTime(), zone);

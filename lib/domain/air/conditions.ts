@@ -1,3 +1,4 @@
+import type { Spot } from "./climate";
 import { airWith } from "./typed";
 import { typicalWeather } from "./typical";
 import type { Air } from "./weather";
@@ -28,10 +29,10 @@ function monthOf(season: Season, south: boolean): number {
   return south ? ((north + 5) % 12) + 1 : north;
 }
 
-/** The air of some conditions: typical for the month, else the season, at the altitude and latitude (south negative), with what was typed over it. */
-export function airOf(conditions: Conditions, latitude: number): Air {
-  const month = conditions.month ?? monthOf(conditions.season, latitude < 0);
-  return airWith(typicalWeather(month, latitude, conditions.altitudeM), {
+/** The air of some conditions: typical for the month, else the season, at the altitude and spot, with what was typed over it. */
+export function airOf(conditions: Conditions, spot: Spot): Air {
+  const month = conditions.month ?? monthOf(conditions.season, spot.latitude < 0);
+  return airWith(typicalWeather(month, spot, conditions.altitudeM), {
     pressurePa: conditions.pressureHpa == null ? null : conditions.pressureHpa * 100,
     temperatureC: conditions.temperatureC,
     humidity: conditions.humidityPercent === null ? null : conditions.humidityPercent / 100,

@@ -2,7 +2,7 @@ import { within } from "../refusal";
 
 const EARTH_RADIUS_M = 6_356_766;
 const T0_K = 288.15;
-const LAPSE_K_PER_M = 0.0065;
+export const LAPSE_K_PER_M = 0.0065;
 const EXPONENT = 5.255876;
 export const STANDARD_PRESSURE_PA = 101_325;
 

@@ -1,3 +1,5 @@
+import type { Spot } from "./climate";
+
 /** A place that a shop can be near, with its coordinates in degrees, south and west negative. */
 export interface KnownPlace {
   readonly name: string;
@@ -142,10 +144,13 @@ export function placeNamed(name: string): KnownPlace | undefined {
   return PLACES.find((place) => place.name.toLowerCase() === wanted);
 }
 
-/** Latitude that typical weather is told for: the shop's own, else 40 degrees of its hemisphere (judgement). */
-export function weatherLatitude(home: {
+/** Where typical weather is told for: the shop's own degrees, else 40 degrees of its hemisphere and no longitude (judgement). */
+export function weatherSpot(home: {
   readonly latitude: number | null;
+  readonly longitude: number | null;
   readonly latitudeSouth: boolean;
-}): number {
-  return home.latitude ?? (home.latitudeSouth ? -40 : 40);
+}): Spot {
+  return home.latitude === null
+    ? { latitude: home.latitudeSouth ? -40 : 40 }
+    : { latitude: home.latitude, longitude: home.longitude };
 }

@@ -1,53 +1,48 @@
 import { Refusal, within } from "../refusal";
-import { standardAir } from "./isa";
+import { climateAt, nearestTown, type Spot } from "./climate";
+import { LAPSE_K_PER_M, standardAir } from "./isa";
 import { type Air, buildAir } from "./weather";
 
-export type Hemisphere = "north" | "south";
-
-/** Annual mean and half swing of afternoon temperature (C) at sea level by latitude. Source: judgement, from memory. */
-const CLIMATE: readonly { readonly latitude: number; readonly meanC: number; readonly swingC: number }[] = [
-  { latitude: 0, meanC: 30, swingC: 1 },
-  { latitude: 15, meanC: 30, swingC: 3 },
-  { latitude: 30, meanC: 25, swingC: 7 },
-  { latitude: 45, meanC: 16, swingC: 10 },
-  { latitude: 60, meanC: 9, swingC: 12 },
-  { latitude: 75, meanC: -4, swingC: 14 },
-];
+/** A town further off than this says too little of a spot to be named. Source: judgement. */
+const NAMED_KM = 900;
 
 /**
- * Typical afternoon air for a month (1 to 12), a latitude in degrees (south negative) or a hemisphere (taken as 40
- * degrees), and an altitude in metres. Assumed, and marked so: standard pressure for the altitude, afternoon
- * temperature from a latitude table less 6.5 K per km, 50 % humidity. Source: judgement. Throws OutOfRange.
+ * Typical afternoon air for a month (1 to 12), a spot and an altitude in metres. Assumed, and marked so: standard pressure for the
+ * altitude, afternoon temperature from climate.ts less 6.5 K per km, 50 % humidity. Throws OutOfRange. Source: judgement.
  */
-export function typicalWeather(month: number, where: number | Hemisphere, altitudeM: number): Air {
+export function typicalWeather(month: number, spot: Spot, altitudeM: number): Air {
   if (!Number.isInteger(within("month", month, 1, 12)))
     throw new Refusal(`Month ${month} is not a whole number.`, "Enter a month from 1 to 12.");
-  const latitude = typeof where === "number" ? where : where === "north" ? 40 : -40;
-  within("latitude", latitude, -75, 75, "degrees");
   const altitude = within("altitude", altitudeM, -400, 5000, "m");
-  const { meanC, swingC } = climateAt(Math.abs(latitude));
-  const warmest = latitude >= 0 ? 7 : 1;
-  const atSeaLevelC = meanC + swingC * Math.cos(((month - warmest) * Math.PI) / 6);
-  const temperatureC = Math.max(-39, atSeaLevelC - 0.0065 * altitude);
+  const { meanC, julyC } = climateAt(spot);
+  const atSeaLevelC = meanC + julyC * Math.cos(((month - 7) * Math.PI) / 6);
+  const temperatureC = Math.max(-39, atSeaLevelC - LAPSE_K_PER_M * altitude);
   const pressurePa = standardAir(altitude).pressurePa;
   return buildAir(pressurePa, temperatureC + 273.15, 0.5, true, 0.03, [
     {
-      fact: `Typical for month ${month}, latitude ${Math.round(latitude)}, ${Math.round(altitude)} m`,
+      fact: `Typical for month ${month}, ${spotText(spot)}, ${Math.round(altitude)} m`,
       from: "assumed: nobody measured it",
       effect: `${temperatureC.toFixed(0)} C, ${(pressurePa / 100).toFixed(0)} hPa, 50 % humidity`,
     },
+    ...asIn(spot),
   ]);
 }
 
-function climateAt(latitude: number): { meanC: number; swingC: number } {
-  const above = CLIMATE.findIndex((c) => c.latitude >= latitude);
-  const high = CLIMATE[Math.max(1, above)];
-  const low = CLIMATE[Math.max(1, above) - 1];
-  if (!high || !low)
-    throw new Refusal(`Latitude ${latitude} is outside the table.`, "Enter 0 to 75 degrees.");
-  const share = (latitude - low.latitude) / (high.latitude - low.latitude);
-  return {
-    meanC: low.meanC + share * (high.meanC - low.meanC),
-    swingC: low.swingC + share * (high.swingC - low.swingC),
-  };
+const hasLongitude = (spot: Spot) => spot.longitude !== undefined && spot.longitude !== null;
+
+const spotText = (spot: Spot) =>
+  `latitude ${Math.round(spot.latitude)}${hasLongitude(spot) ? `, longitude ${Math.round(spot.longitude ?? 0)}` : ""}`;
+
+function asIn(spot: Spot) {
+  if (!hasLongitude(spot)) return [];
+  const { name, km } = nearestTown(spot);
+  return km > NAMED_KM
+    ? []
+    : [
+        {
+          fact: `The nearest kept climate is that of ${name}`,
+          from: "climate normals, from memory, good to about 2 K",
+          effect: `${Math.round(km)} km away`,
+        },
+      ];
 }

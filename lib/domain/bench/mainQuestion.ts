@@ -4,6 +4,7 @@ import { jetLimits } from "../tuning/jetLimits";
 import { jetQuestion, jetReach } from "../tuning/jetQuestion";
 import type { SettingChange } from "../tuning/settingChange";
 import { stationsFor } from "../tuning/solve";
+import { deliveredSpring, settledSpring } from "../tuning/springCut";
 import { resolve } from "../tuning/station";
 import type { RecommendInput } from "./recommendTypes";
 
@@ -15,7 +16,13 @@ export function mainQuestion(
   air: RecommendInput["baseline"],
 ) {
   const [found] = input.carburettors;
-  const values = { ...applyChanges(found?.settings ?? {}, changes).values, mainJet: fitted };
+  const asFound = valuesOf(found?.settings ?? {});
+  const changed = applyChanges(found?.settings ?? {}, changes).values;
+  const values = {
+    ...changed,
+    ...settledSpring(asFound, changed, deliveredSpring(input.card)),
+    mainJet: fitted,
+  };
   const needle = found?.needle ?? input.card.needle;
   const r = resolve(
     {
@@ -26,7 +33,7 @@ export function mainQuestion(
       calibration: input.calibration,
       ...input.fuel?.now,
       reference: {
-        settings: valuesOf(found?.settings ?? {}),
+        settings: asFound,
         needle,
         air: input.baseline,
         ...input.fuel?.found,

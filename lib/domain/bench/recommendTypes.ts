@@ -27,6 +27,8 @@ export interface RecommendInput {
   /** Needle shims of the drawer. */
   readonly shims?: TargetInput["shims"];
   readonly fuel?: TargetInput["fuel"];
+  /** Needles to rank beside the fitted one. */
+  readonly needles?: TargetInput["needles"];
   readonly calibration?: readonly RegionCorrection[] | undefined;
 }
 

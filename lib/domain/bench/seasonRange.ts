@@ -1,3 +1,4 @@
+import type { Spot } from "../air/climate";
 import { typicalWeather } from "../air/typical";
 
 export type TripSeason = "summer" | "autumn" | "winter" | "spring" | "year";
@@ -16,17 +17,17 @@ const MORNING_K = 8;
 
 /**
  * Temperatures (C) to expect in a season between two altitudes (m): the coldest month's morning up there, the warmest month's
- * afternoon down there, at a latitude in degrees, south negative. Assumed. Source: typicalWeather (judgement). Throws OutOfRange for impossible altitudes.
+ * afternoon down there, at a spot. Assumed. Source: typicalWeather (judgement). Throws OutOfRange for impossible altitudes.
  */
 export function seasonRange(
   season: TripSeason,
-  latitude: number,
+  spot: Spot,
   lowM: number,
   highM: number,
 ): { readonly coldC: number; readonly warmC: number } {
-  const south = latitude < 0;
+  const south = spot.latitude < 0;
   const months = NORTH[season].map((month) => (south && season !== "year" ? ((month + 5) % 12) + 1 : month));
   const at = (altitudeM: number) =>
-    months.map((month) => typicalWeather(month, latitude, altitudeM).temperatureK - 273.15);
+    months.map((month) => typicalWeather(month, spot, altitudeM).temperatureK - 273.15);
   return { coldC: Math.max(-39, Math.min(...at(highM)) - MORNING_K), warmC: Math.max(...at(lowM)) };
 }

@@ -19,6 +19,8 @@ export interface TypedInvoiceLine {
   readonly unitPriceE4: number;
   readonly discountBp: number;
   readonly taxMark: TaxMark;
+  /** A part of the shop's stock, which is taken as the invoice is issued. */
+  readonly partId?: number;
 }
 
 /** One change by hand: a line typed anew or added, taken off, or taken as the other basis has it. */

@@ -18,8 +18,9 @@ export interface ShopTerms {
   readonly locale: string;
   readonly zone: string;
   readonly altitudeM: number;
-  /** That typical weather is told for, south negative. */
+  /** Where typical weather is told for, south and west negative; facts kept before had no longitude. */
   readonly latitude: number;
+  readonly longitude?: number | null | undefined;
   readonly taxRegime: string;
   readonly taxRateBp: number;
   readonly taxLabour: boolean;

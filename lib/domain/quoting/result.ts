@@ -13,7 +13,7 @@ export interface QuoteWarning {
   readonly remedy: string;
   readonly stops: boolean;
   /** Where it is put right, besides the part's own page. */
-  readonly place?: "labour rates" | "options" | "works" | "margin";
+  readonly place?: "labour rates" | "options" | "works" | "margin" | "terms";
   /** The part to put right, where it is one. */
   readonly partId?: number;
 }

@@ -33,7 +33,7 @@ export function targetOf(facts: QuoteFacts, needs: Needs): Target {
       needleChange: needs.needle && needleChange(facts, needs.needle),
       partChanges: needs.leaves,
       shims: facts.shims,
-      now: airOf(facts.conditions, facts.terms.latitude),
+      now: airOf(facts.conditions, facts.terms),
       baseline: facts.baseline,
       jets: jetsOf(facts, needs),
       calibration: facts.calibration ?? undefined,

@@ -1,5 +1,6 @@
 import type { Choice } from "../packages/choose";
 import type { Refusal } from "../refusal";
+import { dayWords } from "../schedule/days";
 import type { QuoteFacts } from "./facts";
 import { JET_NAMES } from "./jets";
 import type { QuotePart } from "./partsWanted";
@@ -47,12 +48,23 @@ export function stops(
   return [...clash, ...missing, ...unable, ...rates, ...prices];
 }
 
-/** Quotes that are valid for longer than their prices are good, and discounts on lines that are gone. */
+/** Quotes whose last day is over, or that are valid for longer than their prices are good, and discounts on lines that are gone. */
 export function termWarnings(
-  { priceBook, validUntil }: QuoteFacts,
+  { priceBook, validUntil, today, terms }: QuoteFacts,
   stray: readonly string[],
 ): QuoteWarning[] {
   const { pricesUntil } = priceBook;
+  const late =
+    today !== null && validUntil !== "" && validUntil < today
+      ? [
+          {
+            message: `The last day of this quote is over: ${dayWords(validUntil, terms.locale)}.`,
+            remedy: "Give it a new last day.",
+            stops: true,
+            place: "terms" as const,
+          },
+        ]
+      : [];
   const over =
     pricesUntil !== null && validUntil > pricesUntil
       ? [
@@ -64,6 +76,7 @@ export function termWarnings(
         ]
       : [];
   return [
+    ...late,
     ...over,
     ...stray.map((line) => ({
       message: `A discount was agreed on “${line}”, which is no longer part of this quote.`,

@@ -5,7 +5,7 @@ import { fuelDensityKgM3, fuelNamed } from "./fuels";
 import { seriesArea } from "./jets";
 import type { Machine } from "./machine";
 import { cvBalance, portDepressionPa, slidePortM2 } from "./slide";
-import { fitsItsPlace, type SlideSpring, springFrom } from "./springCut";
+import { fitsItsPlace, type SlideSpring, sameLength, springFrom } from "./springCut";
 import type { SettingValues } from "./targetTypes";
 import { fillingAt, VOLUMETRIC } from "./volumetric";
 
@@ -129,9 +129,16 @@ function silencerLoss(m: Machine, areaM2: number | undefined, meanM3S: number, a
   return Math.min(0.1, (0.5 * kgS ** 2) / (2 * HOT_KG_M3 * areaM2 ** 2) / air.pressurePa);
 }
 
-/** The slide with the spring as described, else with the one that the settings name, cut from the reference's where they differ. Throws Refusal (springCut.ts). */
+/** The spring that the settings name: cut from the reference's where they differ, and from a new one where it is longer than that. */
+function springNow(m: Machine, s: SettingValues): SlideSpring {
+  const was = m.springSaid.springLengthMm ?? 0;
+  const longer = (s.springLengthMm ?? 0) > was && !sameLength(s.springLengthMm, was);
+  return longer ? springFrom(m.springNew.spring, m.springNew.said, s) : springFrom(m.spring, m.springSaid, s);
+}
+
+/** The slide with the spring as described, else with the one that the settings name. Throws Refusal (springCut.ts). */
 export function cvSlide(m: Machine, s: SettingValues, described?: SlideSpring) {
-  const spring = described ?? springFrom(m.spring, m.springSaid, s);
+  const spring = described ?? springNow(m, s);
   return {
     boreM: m.boreM,
     liftMaxM: m.boreM,

@@ -14,7 +14,7 @@ import { pilotStations } from "./pilotStations";
 import { ratios } from "./ratios";
 import { screwStart } from "./screw";
 import { stationsFor } from "./solve";
-import { settledSpring } from "./springCut";
+import { deliveredSpring, settledSpring } from "./springCut";
 import { resolve } from "./station";
 import { outOfReach, unknownFor } from "./targetGaps";
 import { listSettings } from "./targetList";
@@ -76,7 +76,7 @@ export function solveCarburettor(
   else if (other) delete values.clipPosition;
   const put = input.partChanges?.find((part) => part.kind === "spring");
   if (put?.change === "exchanged" && put.coils === null) delete values.springCoils;
-  if (!put) Object.assign(values, settledSpring(asFound, values));
+  if (!put) Object.assign(values, settledSpring(asFound, values, deliveredSpring(input.card)));
   const parts = changedParts(found.parts ?? [], input.partChanges ?? [], asFound, values);
   const sprung = parts.find((part) => part.after.kind === "spring");
   const spring = sprung ? fittedSpring([sprung.after]) : base.reference.spring;

@@ -67,7 +67,12 @@ function curveOf(
     logs.forEach((l, k) => {
       cases[k]?.push(target * Math.exp(-l));
     });
-    const unknown = open.map((one) => caseRichness(one.r, stations));
+    const unknown = open.map((one) =>
+      caseRichness(
+        one.r,
+        one.movesSlide ? one.r.vents.map((v) => stationAt(one.r, v, throttle, rpm)) : stations,
+      ),
+    );
     unknown.forEach((l, k) => {
       others[k]?.push(target * Math.exp(-l));
     });

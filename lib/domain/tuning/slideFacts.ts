@@ -1,6 +1,6 @@
 import { within } from "../refusal";
 import type { FittedSpring } from "./fittedSpring";
-import { type SaidSpring, type SlideSpring, springFrom } from "./springCut";
+import { type SaidSpring, type SlideSpring, sameLength, springFrom } from "./springCut";
 import { between, type StandIns } from "./standIns";
 import type { ModelCardFacts, SettingValues } from "./targetTypes";
 
@@ -14,6 +14,8 @@ export interface SlideFacts {
   readonly springPlaceKnown: boolean;
   /** What the reference settings say of it. */
   readonly springSaid: SaidSpring;
+  /** The spring as delivered, and what the card says of it: a longer spring than the reference's is cut from this one. */
+  readonly springNew: { readonly spring: SlideSpring; readonly said: SaidSpring };
   /** A second spring inside the first; undefined: none. */
   readonly innerSpring: Omit<SlideSpring, "coils"> | undefined;
   readonly springInstalledM: number;
@@ -43,13 +45,14 @@ export function slideFacts(
     250,
     "mm",
   );
-  const delivered = {
-    springLengthMm: freeMm,
-    springCoils: card.springCoils?.value ?? settings.springCoils,
-  };
+  const springLengthMm = settings.springLengthMm ?? freeMm;
+  const whole = sameLength(springLengthMm, freeMm);
+  // Coils of another length were counted on another spring.
+  const coils = card.springCoils?.value ?? (whole ? settings.springCoils : undefined);
+  const delivered: SaidSpring = { springLengthMm: freeMm, springCoils: coils };
   const springSaid: SaidSpring = {
-    springLengthMm: settings.springLengthMm ?? freeMm,
-    springCoils: settings.springCoils ?? delivered.springCoils,
+    springLengthMm,
+    springCoils: settings.springCoils ?? (whole ? coils : undefined),
   };
   if (!cv)
     return {
@@ -58,6 +61,7 @@ export function slideFacts(
       spring: { rateNPerM: 100, freeM: 0.106, coils: undefined },
       springPlaceKnown: false,
       springSaid,
+      springNew: { spring: { rateNPerM: 100, freeM: 0.106, coils: undefined }, said: springSaid },
       innerSpring: undefined,
       springInstalledM: 0.08,
     };
@@ -79,16 +83,16 @@ export function slideFacts(
     300,
     "mm",
   ]);
+  if (!fitted && springLengthMm < freeMm && springSaid.springCoils === undefined)
+    s.note(
+      `Slide spring of ${springLengthMm} mm, ${freeMm} mm as delivered: taken as cut, nobody counted its coils`,
+    );
+  const asNew = { rateNPerM: rate, freeM: freeMm / 1000, coils };
   return {
     diaphragmM2: area,
     slideMassKg: massG / 1000,
-    spring:
-      describedSpring(fitted, rate, s) ??
-      springFrom(
-        { rateNPerM: rate, freeM: freeMm / 1000, coils: delivered.springCoils },
-        delivered,
-        springSaid,
-      ),
+    spring: describedSpring(fitted, rate, s) ?? springFrom(asNew, delivered, springSaid),
+    springNew: { spring: asNew, said: delivered },
     springPlaceKnown: card.springInstalledMm !== undefined && card.springInstalledMm.how !== "assumed",
     springSaid,
     innerSpring: innerOf(card, installed),
@@ -97,7 +101,7 @@ export function slideFacts(
 }
 
 /** What an exchanged spring of unknown rate adds to the uncertainty, per unit of relative change. Source: judgement. */
-export const UNKNOWN_RATE = 0.15;
+const UNKNOWN_RATE = 0.15;
 
 /** A described spring, with another's rate where nobody measured its own: noted, and wider where it is not the delivered one. */
 export function describedSpring(

@@ -58,7 +58,8 @@ export function listSettings(
         },
       ];
     const how = found[key]?.how ?? "assumed";
-    return [{ key, value, from, how, because: [{ fact: "As found", from: how }], firmness: "firm" }];
+    const firmness = how === "assumed" ? "starting point" : "firm";
+    return [{ key, value, from, how, because: [{ fact: "As found", from: how }], firmness }];
   });
 }
 

@@ -105,7 +105,7 @@ function airWarnings(input: TargetInput): Warning[] {
   return [
     {
       rule: "assumed air",
-      message: "The air is typical for the month, not measured.",
+      message: "The air was not measured in full: what is missing is typical or standard.",
       remedy: "Enter pressure, temperature and humidity on the day.",
       source: "model",
     },

@@ -1,3 +1,4 @@
+import { deliveredSpring, sameLength } from "./springCut";
 import type { FuelState, SettingValues } from "./targetTypes";
 
 /** A state in which an unknown fact is as it may be, and what would settle it. */
@@ -5,6 +6,8 @@ export interface StateCase {
   readonly name: string;
   readonly settle: string;
   readonly state: FuelState;
+  /** True where the slide moves otherwise; else the case differs in what is metered alone. */
+  readonly movesSlide?: boolean;
 }
 
 /** How far a needle that nobody measured may sit from where it is taken to be, mm. Source: judgement. */
@@ -12,7 +15,7 @@ const SEAT_MM = 0.5;
 
 /**
  * What the fuel curve's change depends on and nobody looked at: the needle's seat, its shims, its clip, the pilot jet and how jets
- * are numbered. One case for each way it may be; none where everything that changed is known, or nothing changed. Source: judgement.
+ * are numbered, and whether a short spring was cut. One case for each way it may be; none where everything that changed is known, or nothing changed. Source: judgement.
  */
 export function unknownCases(state: FuelState): readonly StateCase[] {
   return [
@@ -21,6 +24,7 @@ export function unknownCases(state: FuelState): readonly StateCase[] {
     ...clipCases(state),
     ...pilotCases(state),
     ...numberCases(state),
+    ...springCases(state),
   ];
 }
 
@@ -98,6 +102,28 @@ function numberCases(state: FuelState): StateCase[] {
       name: "jets numbered by flow",
       settle: "Look at the model card whether this maker's jets are numbered by bore or by flow.",
       state: { ...state, card: { ...state.card, jetConvention: { value: "flow", how: "read" } } },
+    },
+  ];
+}
+
+/** A spring found shorter than delivered was cut, as it is taken to be, or has sagged: its coils tell. */
+function springCases(state: FuelState): StateCase[] {
+  const { springLengthMm: found, springCoils: counted } = state.reference.settings;
+  const { springLengthMm: delivered, springCoils } = deliveredSpring(state.card);
+  if (state.reference.spring !== undefined) return [];
+  if (found === undefined || counted !== undefined || delivered === undefined || springCoils === undefined)
+    return [];
+  const now = state.settings.springLengthMm ?? found;
+  if (state.card.carburettorType?.value === "mechanical" || found >= delivered || sameLength(now, found))
+    return [];
+  const sagged = from(state, { springCoils });
+  const left = now < found ? (springCoils * now) / found : springCoils;
+  return [
+    {
+      name: `slide spring sagged to ${found} mm, not cut`,
+      settle: "Count the slide spring's active coils before it is changed.",
+      state: { ...sagged, settings: { ...state.settings, springCoils: state.settings.springCoils ?? left } },
+      movesSlide: true,
     },
   ];
 }

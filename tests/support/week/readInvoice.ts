@@ -19,11 +19,17 @@ import { Differences, half, total, upTo } from "./sums";
 export interface InvoiceText extends PaperMoney {
   readonly kind: string;
   readonly number: number;
+  readonly written: string;
   readonly issuedOn: string;
   readonly dueOn: string;
   readonly supplyOn: string;
   readonly basis: string;
-  readonly credits: { readonly number: number; readonly issuedOn: string; readonly reason: string } | null;
+  readonly credits: {
+    readonly number: number;
+    readonly written: string;
+    readonly issuedOn: string;
+    readonly reason: string;
+  } | null;
   readonly buyer: { readonly name: string; readonly address: string };
   readonly jobs: readonly {
     readonly number: number;
@@ -260,8 +266,8 @@ function moneyBefore(diff: Differences, text: InvoiceText, payments: JobRows["pa
 
 /** A credit note is its invoice with the other sign, line by line. */
 function readCredit(diff: Differences, text: InvoiceText, invoice: InvoiceText, reason: string): void {
-  const { kind, number, issuedOn } = invoice;
-  diff.same("what it credits", text.credits, { kind, number, issuedOn, reason });
+  const { kind, number, written, issuedOn } = invoice;
+  diff.same("what it credits", text.credits, { kind, number, written, issuedOn, reason });
   const plain = (lines: InvoiceText["lines"], sign: number) =>
     lines.map((line) => [line.key, sign * line.quantityMilli, sign * line.netMinor, sign * line.shownMinor]);
   diff.same("its lines", plain(text.lines, 1), plain(invoice.lines, -1));

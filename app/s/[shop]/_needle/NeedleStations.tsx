@@ -39,6 +39,7 @@ export function NeedleStations({
           <tr key={atMm}>
             <td data-first="" className="font-mono">
               {figureText(atMm, locale, 1)}
+              <span className="font-sans text-soft sm:hidden"> mm below the shoulder</span>
             </td>
             {known.map((column) => {
               const d = column.record ? diameterAt(column.record, atMm) : null;

@@ -3,7 +3,7 @@ import { jetFamilies, saveTripSheet, workTrip } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { keepCalibration } from "@/lib/data/bikes/calibrations";
 import { workLog } from "@/lib/data/bikes/workLog";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { AddressSchema, benchSchema, systemOf } from "@/lib/schemas/bench";
@@ -26,7 +26,7 @@ export const putTripOnSheet = action("sheet.write", AddressSchema, async (shop, 
   const values = benchSchema(TRIP_FIELDS, systemOf(shop.settings.units)).safeParse(address);
   if (!values.success)
     throw new Refusal("The inputs cannot be calculated with.", "Calculate again, then keep the answer.");
-  const trip = workTrip(values.data, bike, await jetFamilies(shop), weatherLatitude(shop.settings));
+  const trip = workTrip(values.data, bike, await jetFamilies(shop), weatherSpot(shop.settings));
   const sheet = await saveTripSheet(shop, bike, values.data, trip, call.key);
   return { to: `/s/${shop.slug}/bikes/${bike.id}/sheets/${sheet}`, toast: "Put on the target sheet." };
 });

@@ -44,7 +44,7 @@ export function Learned({ calibration, locale }: { calibration: KeptCalibration 
                 <th scope="row" className="py-1.5 text-start font-normal">
                   {REGION_WORDS[r.region]}
                 </th>
-                <td className={`${CELL} font-mono`}>
+                <td className={`${CELL} whitespace-nowrap font-mono`}>
                   {percent(r.value)} % <span className="text-soft">± {percent(r.sigma)}</span>
                 </td>
                 <td className={CELL}>

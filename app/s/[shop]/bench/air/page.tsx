@@ -1,5 +1,6 @@
 import { PageHead } from "@/app/_ui/PageHead";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import type { Spot } from "@/lib/domain/air/climate";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { airWith } from "@/lib/domain/air/typed";
 import { typicalWeather } from "@/lib/domain/air/typical";
 import { type Air, airFromReading } from "@/lib/domain/air/weather";
@@ -20,9 +21,9 @@ type Search = Promise<Record<string, string | string[] | undefined>>;
 /** Names of the domain's readings as this page's fields. */
 const FIELD: Readonly<Record<string, string>> = { stationPa: "station", qnhPa: "qnh", altitudeM: "altitude" };
 
-function airOf(v: BenchValues<typeof AIR_FIELDS>, latitude: number): Air {
+function airOf(v: BenchValues<typeof AIR_FIELDS>, spot: Spot): Air {
   if (v.from === "typical")
-    return airWith(typicalWeather(Number(v.month), latitude, v.altitude), {
+    return airWith(typicalWeather(Number(v.month), spot, v.altitude), {
       pressurePa: v.station === null ? null : v.station * 100,
       temperatureC: v.temperature,
       humidity: v.humidity === null ? null : v.humidity / 100,
@@ -69,9 +70,7 @@ export default async function AirPage({
     month: String(Number(dayIn(zone, shop.now).slice(5, 7))),
   };
   const query = Object.keys(asked).length > 0 ? asked : today;
-  const work = workBench(AIR_FIELDS, system, query, (values) =>
-    airOf(values, weatherLatitude(shop.settings)),
-  );
+  const work = workBench(AIR_FIELDS, system, query, (values) => airOf(values, weatherSpot(shop.settings)));
   const bench = placeAir({ altitudeM, temperatureC: benchTemperatureC, humidity: null });
   const benchName = `a bench day (${shownText("altitude", altitudeM, system, locale)}, ${shownText("airTemperature", benchTemperatureC + 273.15, system, locale)})`;
   return (

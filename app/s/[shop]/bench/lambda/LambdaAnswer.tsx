@@ -35,11 +35,13 @@ export function LambdaAnswer({ data, locale }: { data: LambdaAnswerData; locale:
           {data.steady} steady samples read, {data.transient} dropped near a throttle movement,{" "}
           {data.unreadable} unreadable.
         </p>
-        {data.bins.length === 0 ? (
+        {data.bins.length === 0 && (
           <Note title="No opening was held long enough.">
             Hold each opening steady for two seconds or more, then read the log again.
           </Note>
-        ) : (
+        )}
+        {/* One opening makes no curve: its row says it. */}
+        {data.bins.length > 1 && (
           <LambdaChart
             title="Lambda over throttle, measured"
             description="Mean of the steady samples at each opening with twice their sigma, against the lambda aimed at."
@@ -111,7 +113,7 @@ function Bins({ bins, locale }: { bins: readonly LogBin[]; locale: string }) {
 function Regions({ regions, locale }: { regions: readonly RegionAnswer[]; locale: string }) {
   const percent = (log: number) => figureText(Math.expm1(log) * 100, locale, 1);
   return (
-    <ReckonTable head={["Region", "Richer than the model", "Prior", "Evidence"]}>
+    <ReckonTable head={["Region", "Richer than the model", "Without evidence", "Evidence"]}>
       {regions.map((r) => (
         <tr key={r.region} className="border-hair border-b">
           <th scope="row" className="py-1.5 text-start font-normal">
@@ -123,7 +125,7 @@ function Regions({ regions, locale }: { regions: readonly RegionAnswer[]; locale
           <td className={RECKON_CELL}>± {percent(r.prior)}</td>
           <td className="py-1.5 pl-3 text-end">
             {r.atPrior ? (
-              <State shape="dash">at its prior</State>
+              <State shape="dash">as accepted, not logged</State>
             ) : (
               <State shape="filled" tone="pine">
                 {r.samples} {r.samples === 1 ? "opening" : "openings"}

@@ -66,7 +66,7 @@ export function TripAnswerView({ trip, fitted, calibrated, locale, system }: Tri
             ` Next best: ${size(trip.runnerUp.size)}, ${richness(trip.runnerUp)} at its worst.`}
         </p>
         <Verify />
-        {trip.carry && (
+        {trip.carry && !trip.held && (
           <Note title="A compromise over this range.">
             At {where(trip.carry.corner)} about {figureText(trip.carry.exact, locale, 1)} would be right:
             carry one to change there.

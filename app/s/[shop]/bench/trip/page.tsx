@@ -5,7 +5,7 @@ import { benchBike } from "@/lib/data/bikes/benchBike";
 import { pickBikes } from "@/lib/data/bikes/pick";
 import { conditionsToday } from "@/lib/data/common/air";
 import { MOST_NEWEST } from "@/lib/data/common/picks";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
 import { TRIP_FIELDS } from "@/lib/schemas/benchFields";
@@ -48,7 +48,7 @@ export default async function Trip({
       })
     : asked;
   const work = workBench(TRIP_FIELDS, system, query, (values) =>
-    workTrip(values, bike, families, weatherLatitude(shop.settings)),
+    workTrip(values, bike, families, weatherSpot(shop.settings)),
   );
   const path = `/s/${slug}/bench/trip`;
   return (

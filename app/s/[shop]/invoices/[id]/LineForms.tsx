@@ -95,6 +95,13 @@ export function AddLine({
           options={ADDED_KINDS.map((value) => ({ value, label: ADDED_KIND_WORDS[value] }))}
         />
         <TextField name="name" label="Text (printed)" maxLength={160} required />
+        <TextField
+          name="part"
+          label="Part from stock, by its code"
+          hint="It is taken from stock as the invoice is issued. Empty for none."
+          mono
+          maxLength={40}
+        />
         <TextField name="quantity" label="How many, or minutes" inputMode="decimal" mono initial="1" />
         <TextField
           name="price"

@@ -9,6 +9,7 @@ const PLACES = {
   options: { words: "To the choices", path: "#choices" },
   works: { words: "To the works", path: "#works" },
   margin: { words: "To the margin", path: "#margin" },
+  terms: { words: "To what is agreed", path: "#terms" },
 } as const;
 
 /** Where what stands against a quote is put right. */

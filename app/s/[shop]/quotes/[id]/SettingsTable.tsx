@@ -3,6 +3,7 @@ import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import type { CarburettorTarget, TargetSheet } from "@/lib/domain/tuning/targetTypes";
+import { restsOn } from "../../bikes/restsOn";
 
 /** The settings that change, as found and target, with what each rests on. */
 export function SettingsTable({ sheet, locale }: { sheet: TargetSheet | null; locale: string }) {
@@ -46,6 +47,12 @@ export function SettingsTable({ sheet, locale }: { sheet: TargetSheet | null; lo
                     <Opens name={def?.name ?? s.key} because={reasonsOf(c, s)} firmness={s.firmness}>
                       {text(s.value)}
                     </Opens>
+                    <span className="block text-[13px] text-soft">{restsOn(s)}</span>
+                    {s.key === "mainJet" && s.how === "computed" && c.mainJet?.density && (
+                      <span className="block text-[13px] text-soft">
+                        by air density alone, firm: {text(c.mainJet.density.size)}
+                      </span>
+                    )}
                   </td>
                 </tr>
               );

@@ -27,7 +27,7 @@ export function TermsForms({ slug, quote, draft }: Props) {
   const { agreed, price, extras } = draft;
   const given = { slug, hidden, currency };
   return (
-    <Section title="Agreed on this quote" className="print:hidden">
+    <Section id="terms" title="Agreed on this quote" className="print:hidden">
       <HandLines {...given} lines={agreed.lines} locale={locale} />
       <div className="flex flex-wrap gap-3">
         <Dialog trigger="Title" title="What the quote is called">

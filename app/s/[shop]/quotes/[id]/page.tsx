@@ -2,12 +2,14 @@ import { notFound } from "next/navigation";
 import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
+import { recallLike } from "@/lib/data/figures/recall";
 import { listPackages, type PackageLine } from "@/lib/data/packages/list";
 import { getQuote, type QuotePage } from "@/lib/data/quotes/get";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { systemOf } from "@/lib/schemas/bench";
 import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
+import { Recalled } from "../../_recall/Recalled";
 import { Acts } from "./Acts";
 import { CallForms } from "./CallForms";
 import { DraftView } from "./DraftView";
@@ -21,6 +23,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
   const shop = await open("quote.read", slug);
   const quote = await getQuote(shop, pathId(id), { margin: shop.can("margin.read") });
   if (!quote) notFound();
+  const recall = quote.draft && shop.can("bike.read") ? await recallLike(shop, quote.bike.id) : null;
   const packages = shop.can("quote.write") ? await listPackages(shop) : null;
   const { word, shape, tone } = QUOTE_WORDS[quote.state];
   const revision =
@@ -76,6 +79,9 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
         />
       ) : (
         quote.frozen && <FrozenView slug={slug} quote={quote} frozen={quote.frozen} />
+      )}
+      {recall && (
+        <Recalled recall={recall} slug={slug} locale={quote.terms.locale} zone={shop.settings.zone} />
       )}
     </>
   );

@@ -10,10 +10,12 @@ import { shimAdvice } from "@/lib/domain/bench/shimAdvice";
 import type { SizeInDrawer } from "@/lib/domain/sheets/howToMake";
 import { fuelCurve, fuelOverSpeed } from "@/lib/domain/tuning/fuelCurve";
 import { Assumptions, BenchWarnings, Verify } from "../../../bench/Verify";
+import { Learned } from "../../Learned";
 import { Narrower } from "../../Narrower";
 import { CornerTable } from "./CornerTable";
 import { Curves } from "./Curves";
 import { MainJet } from "./MainJet";
+import { Needles } from "./Needles";
 import { SettingsTable } from "./SettingsTable";
 
 /** A recommendation, from its main jet to its last factor. */
@@ -58,6 +60,7 @@ export function Answer({
             fitted={bike.carburettors[0]?.settings.mainJet?.value ?? null}
             needed={bike.carburettors.length}
             refusals={sheet.refusals}
+            measured={bike.calibration?.regions.some((r) => r.region === "main" && r.measured) ?? false}
             leanRisk={Math.max(...corners.map((c) => c.leanRisk ?? 0))}
             range={range}
             drawer={drawer}
@@ -88,6 +91,7 @@ export function Answer({
           {ratio("Oxygen against the settings' own air", sheet.relativeDensity.toBaseline)}
         </ul>
       </Section>
+      <Needles ranked={first.needles} locale={locale} />
       <Curves
         before={fuelCurve(first.before, worst.air, 40)}
         after={fuelCurve(first.after, worst.air, 40)}
@@ -95,6 +99,7 @@ export function Answer({
           before: fuelOverSpeed(first.before, worst.air, 24),
           after: fuelOverSpeed(first.after, worst.air, 24),
         }}
+        ownFilling={first.after.card.filling !== undefined}
         fullLiftMm={bike.card.boreMm?.value ?? fullLift(first.after, worst.air)}
         where={worst.name}
         felt={felt}
@@ -103,7 +108,8 @@ export function Answer({
       <Section title={range ? "In each corner" : "In this air"}>
         <CornerTable corners={corners} worst={worst.name} locale={locale} />
       </Section>
-      <Section title="How sure this is">
+      <Section title="How sure this is, region by region">
+        <Learned calibration={bike.calibration} locale={locale} />
         <Narrower
           state={first.after}
           air={worst.air}

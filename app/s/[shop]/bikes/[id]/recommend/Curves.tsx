@@ -10,6 +10,8 @@ export interface CurvesProps {
   after: FuelCurve;
   /** The same at full throttle over engine speed. */
   speed: { before: FuelCurve; after: FuelCurve };
+  /** True where a dyno pull of the bike says its filling over speed. */
+  ownFilling: boolean;
   fullLiftMm: number;
   where: string;
   /** Where the bike was felt lean or rich before any work. */
@@ -18,7 +20,7 @@ export interface CurvesProps {
 }
 
 /** The mixture before and after, over the grip and over the slide: a constant-vacuum slide does not follow the grip. */
-export function Curves({ before, after, speed, fullLiftMm, where, felt, locale }: CurvesProps) {
+export function Curves({ before, after, speed, ownFilling, fullLiftMm, where, felt, locale }: CurvesProps) {
   const lift = overLift(before, after, fullLiftMm);
   const grip = overThrottle(before, after);
   const turns = overSpeed(speed.before, speed.after);
@@ -53,7 +55,7 @@ export function Curves({ before, after, speed, fullLiftMm, where, felt, locale }
       <Section title={`Mixture over engine speed at full throttle, ${where}`}>
         <LambdaChart
           title="Lambda over engine speed at full throttle, before and after"
-          description={`${said} Filling over speed is the usual engine's unless a pull of this bike says it.`}
+          description={`${said} Filling over speed is ${ownFilling ? "that of its own pull" : "a usual engine's, assumed"}.`}
           before={turns.before}
           after={turns.after}
           wantedCurve={turns.wanted}

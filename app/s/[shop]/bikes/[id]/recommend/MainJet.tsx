@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import { Caution } from "@/app/_ui/Caution";
 import { figureText } from "@/app/_ui/format";
 import { Opens } from "@/app/_ui/Opens";
+import { State } from "@/app/_ui/State";
 import type { JetCandidate, JetChoice, TargetRefusal } from "@/lib/domain/tuning/targetTypes";
 
 export interface MainJetProps {
@@ -9,6 +10,8 @@ export interface MainJetProps {
   fitted: number | null;
   needed: number;
   refusals: readonly TargetRefusal[];
+  /** True when full load was read on this bike as it is set now. */
+  measured: boolean;
   /** The greatest chance of running lean in any air asked for. */
   leanRisk: number;
   /** True for a range of airs: the figures are of its worst corner. */
@@ -19,7 +22,8 @@ export interface MainJetProps {
 }
 
 /** The main jet with how far off it is, the chance of running lean, the next best, and what to do when the drawer lacks it. */
-export function MainJet({ jet, fitted, needed, refusals, leanRisk, range, drawer, locale }: MainJetProps) {
+export function MainJet(props: MainJetProps) {
+  const { jet, fitted, needed, refusals, measured, leanRisk, range, drawer, locale } = props;
   const off = (c: JetCandidate) =>
     `${figureText(Math.abs(c.phiError) * 100, locale, 1)} % ${c.phiError < 0 ? "lean" : "rich"}`;
   const risk = (c: JetCandidate) => `${Math.round(c.leanRisk * 100)} %`;
@@ -56,13 +60,14 @@ export function MainJet({ jet, fitted, needed, refusals, leanRisk, range, drawer
         <Big name={range ? "Chance of λ above 0.92, leanest corner" : "Chance of λ above 0.92"}>
           {Math.round(leanRisk * 100)} %
         </Big>
-        {density && density.size !== fitted && (
+        {density && (
           <Big name="By air density alone, firm">
             <Opens name="Main jet by air density alone" because={density.because} firmness="firm">
               {figureText(density.size, locale)}
             </Opens>{" "}
             <span className="font-sans text-[14px] text-soft">
-              the whole model, judged: {figureText(jet.exact, locale, 1)}
+              {density.size === fitted && "as fitted; "}the whole model, judged:{" "}
+              {figureText(jet.exact, locale, 1)}
             </span>
           </Big>
         )}
@@ -83,6 +88,17 @@ export function MainJet({ jet, fitted, needed, refusals, leanRisk, range, drawer
             : drawer
               ? `${jet.note} ${untilThen(jet, needed, off)}`
               : "No drawer is chosen: see that you have one, or choose the drawer to take from."}
+      </p>
+      <p className="mt-1 text-[15px]">
+        {measured ? (
+          <State shape="filled" tone="pine">
+            Full load was read on this bike as it is set now: it decides, and no step is held back.
+          </State>
+        ) : (
+          <State shape="dash">
+            Full load was not read on this bike as it is set now: one step leaner, or what density alone asks.
+          </State>
+        )}
       </p>
       {refusals.map((held) => (
         <Caution key={held.carburettor + held.setting} title={held.message}>

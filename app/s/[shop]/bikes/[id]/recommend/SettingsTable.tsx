@@ -3,6 +3,7 @@ import { Opens } from "@/app/_ui/Opens";
 import { State } from "@/app/_ui/State";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import type { TargetSetting } from "@/lib/domain/tuning/targetTypes";
+import { restsOn } from "../../restsOn";
 import { settingText } from "../../settingText";
 
 const HEAD = "border-rule border-b py-1 pl-3 text-end font-semibold first:pl-0 first:text-start";
@@ -60,6 +61,7 @@ export function SettingsTable({
                     {changeText(s, locale)}
                   </State>
                 )}
+                <span className="block text-soft">{restsOn(s)}</span>
               </td>
             </tr>
           ))}

@@ -3,7 +3,7 @@ import { saveRecommendation, workRecommendation } from "@/lib/data/bench/recomme
 import { jetFamilies } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { shimsInDrawer } from "@/lib/data/jobs/stepTargets";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { AddressSchema, benchSchema, systemOf } from "@/lib/schemas/bench";
@@ -22,7 +22,7 @@ export const putRecommendation = action("sheet.write", PutSchema, async (shop, {
     values.data,
     bike,
     await jetFamilies(shop),
-    weatherLatitude(shop.settings),
+    weatherSpot(shop.settings),
     await shimsInDrawer(shop.read),
   );
   const sheet = await saveRecommendation(shop, bike, values.data, answer, call.key);

@@ -7,14 +7,17 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { workRecommendation } from "@/lib/data/bench/recommend";
 import { jetFamilies } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
+import { recallLike } from "@/lib/data/figures/recall";
 import { openIntake } from "@/lib/data/intakes/get";
 import { shimsInDrawer } from "@/lib/data/jobs/stepTargets";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { needlesOnHand } from "@/lib/data/stock/needles";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
 import { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
+import { Recalled } from "../../../_recall/Recalled";
 import { BenchColumns } from "../../../bench/BenchColumns";
 import { BenchForm } from "../../../bench/BenchForm";
 import { workBench } from "../../../bench/workBench";
@@ -36,14 +39,19 @@ export default async function Recommend({
   if (!bike) notFound();
   const { altitudeM, locale, zone } = shop.settings;
   const system = systemOf(shop.settings.units);
-  const [families, shims] = await Promise.all([jetFamilies(shop), shimsInDrawer(shop.read)]);
+  const [families, shims, needles] = await Promise.all([
+    jetFamilies(shop),
+    shimsInDrawer(shop.read),
+    needlesOnHand(shop),
+  ]);
+  const recall = await recallLike(shop, bike.id);
   const asked = benchQuery(await searchParams);
   const query =
     Object.keys(asked).length > 0
       ? asked
       : startOf(bike, families, { altitudeM, month: Number(dayIn(zone, shop.now).slice(5, 7)), system });
   const work = workBench(RECOMMEND_FIELDS, system, query, (values) =>
-    workRecommendation(values, bike, families, weatherLatitude(shop.settings), shims),
+    workRecommendation(values, bike, families, weatherSpot(shop.settings), shims, needles),
   );
   const names = families.map((f) => f.family);
   const path = `/s/${slug}/bikes/${bike.id}/recommend`;
@@ -101,6 +109,7 @@ export default async function Recommend({
                   </>
                 ),
               },
+              { title: "Filling over speed", names: ["pull"] },
               { title: "For which air", names: ["from", "altitude"] },
               { title: "Typical of a month", names: ["month"] },
               { title: "Or read on the spot", names: ["temperature", "humidity", "station", "qnh"] },
@@ -119,6 +128,7 @@ export default async function Recommend({
             locale={locale}
           />
         )}
+        <Recalled recall={recall} slug={slug} locale={locale} zone={zone} />
         {work.answer && shop.can("sheet.write") && (
           <Section title="Keep it" className="print:hidden">
             <Form

@@ -5,11 +5,13 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
+import { recallLike } from "@/lib/data/figures/recall";
 import { getRides } from "@/lib/data/rides/get";
 import { shownUnit } from "@/lib/domain/units/systems";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { systemOf } from "@/lib/schemas/bench";
+import { Recalled } from "../../../_recall/Recalled";
 import { Corrections } from "./Corrections";
 import { RideForm } from "./RideForm";
 import { RideList } from "./RideList";
@@ -20,6 +22,7 @@ export default async function RidePage({ params }: { params: Promise<{ shop: str
   const shop = await open("job.read", slug);
   const job = await getRides(shop, pathId(id));
   if (!job) notFound();
+  const recall = await recallLike(shop, job.bikeId);
   const system = systemOf(shop.settings.units);
   const here = `/s/${slug}/jobs/${job.id}`;
   const newest = job.rides[0];
@@ -120,6 +123,7 @@ export default async function RidePage({ params }: { params: Promise<{ shop: str
         </details>
       )}
       <RideList rides={job.rides} settings={shop.settings} />
+      <Recalled recall={recall} slug={slug} locale={shop.settings.locale} zone={shop.settings.zone} />
     </>
   );
 }

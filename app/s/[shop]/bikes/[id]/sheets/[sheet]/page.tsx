@@ -12,7 +12,7 @@ import { describedParts } from "@/lib/data/bikes/describedParts";
 import { needlesOf } from "@/lib/data/bikes/needles";
 import { getSheet } from "@/lib/data/bikes/sheets";
 import { airOfSheet } from "@/lib/data/common/air";
-import { weatherLatitude } from "@/lib/domain/air/places";
+import { weatherSpot } from "@/lib/domain/air/places";
 import { VERIFY } from "@/lib/domain/reason";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -39,7 +39,7 @@ export default async function SheetPage({
   const home = `/s/${slug}/bikes/${sheet.bikeId}`;
   const needles = await needlesOf(shop.read, sheet.bikeId, { sheetId: sheet.id });
   const described = await describedParts(shop.read, sheet.bikeId, { sheetId: sheet.id });
-  const air = airOfSheet(sheet.conditions, weatherLatitude(shop.settings));
+  const air = airOfSheet(sheet.conditions, weatherSpot(shop.settings));
   const facts = [
     {
       name: "Bike",

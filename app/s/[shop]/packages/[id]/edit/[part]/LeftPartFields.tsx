@@ -56,12 +56,17 @@ export function LeftPartFields({ leaves = [] }: { leaves: readonly PartChange[] 
         mono
       />
       <div className="grid gap-x-4 sm:grid-cols-3">
-        <TextField name="leavesFilter" label="Air filter" initial={filter?.name} maxLength={80} />
-        {figure("leavesFilterFlow", "Its flow, l/min", filter?.flowLMin)}
-        {figure("leavesFilterAt", "at a loss of, Pa", filter?.atPa)}
-        <TextField name="leavesSilencer" label="Silencer" initial={silencer?.name} maxLength={80} />
-        {figure("leavesSilencerFlow", "Its flow, l/min", silencer?.flowLMin)}
-        {figure("leavesSilencerAt", "at a loss of, Pa", silencer?.atPa)}
+        <TextField name="leavesFilter" label="Air filter, which one" initial={filter?.name} maxLength={80} />
+        {figure("leavesFilterFlow", "Filter: flow, l/min", filter?.flowLMin)}
+        {figure("leavesFilterAt", "Filter: at a loss of, Pa", filter?.atPa)}
+        <TextField
+          name="leavesSilencer"
+          label="Silencer, which one"
+          initial={silencer?.name}
+          maxLength={80}
+        />
+        {figure("leavesSilencerFlow", "Silencer: flow, l/min", silencer?.flowLMin)}
+        {figure("leavesSilencerAt", "Silencer: at a loss of, Pa", silencer?.atPa)}
       </div>
     </fieldset>
   );
