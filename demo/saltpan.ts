@@ -27,7 +27,12 @@ const PAST_JOBS = 29;
 const MONTHLY = Array.from({ length: 11 }, (_, at) => -350 + at * 33);
 
 /** Two bays in a dry inland town: settings, shelves, packages, eighteen months of work and a full week. */
-export async function buildSaltpan(shop: DemoShop, now: Date, opened: Date): Promise<void> {
+export async function buildSaltpan(
+  shop: DemoShop,
+  now: Date,
+  opened: Date,
+  { pastJobs = PAST_JOBS, monthly = MONTHLY }: { pastJobs?: number; monthly?: readonly number[] } = {},
+): Promise<void> {
   const first = shop.as("owner", opened);
   await setUpSaltpan(first, now);
   const cards = new Map<(typeof MODELS)[number]["key"], number>();
@@ -77,10 +82,10 @@ export async function buildSaltpan(shop: DemoShop, now: Date, opened: Date): Pro
   const garage = new Garage(stage, customers(chance(11)), bikes(MODELS, cards, chance(12)));
   await playCourses(
     [
-      ...history(PAST_JOBS).map((plan) => pastJob(stage, garage, plan)),
+      ...history(pastJobs).map((plan) => pastJob(stage, garage, plan)),
       ...thisWeek(stage, garage),
-      restocking(stage, MONTHLY),
-      ringing(stage, MONTHLY),
+      restocking(stage, monthly),
+      ringing(stage, monthly),
     ],
     now,
   );

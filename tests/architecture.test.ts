@@ -177,7 +177,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
       stage: ["calendar", "stage", "photos"],
       acts: ["packages", "work"],
       shops: ["saltpan", "fjellrev"],
-      whole: ["signIns", "build", "run"],
+      whole: ["signIns", "build", "sample", "run"],
     },
   },
 };

@@ -17,13 +17,15 @@ export interface ShellProps {
   person?: ReactNode;
   /** Address of the search over everything; `/s/<slug>/find` by default. */
   find?: string | undefined;
+  /** Said above every page: that the shop is a sample. */
+  mark?: ReactNode;
   /** Leaves out the foot menu on phones, for pages with their own act bar; the menu is then at the top. */
   handsBusy?: boolean | undefined;
   children: ReactNode;
 }
 
 /** The frame of a shop's pages: menu at the left, or under the thumb on a phone. */
-export function Shell({ shop, menu, current, person, find, handsBusy, children }: ShellProps) {
+export function Shell({ shop, menu, current, person, find, mark, handsBusy, children }: ShellProps) {
   const findHref = find ?? `/s/${shop.slug}/find`;
   const finder = (className: string) => (
     <Link
@@ -74,7 +76,10 @@ export function Shell({ shop, menu, current, person, find, handsBusy, children }
           handsBusy ? "pb-4" : "pb-28 rail:pb-10",
         )}
       >
-        <div className="mx-auto max-w-[1180px]">{children}</div>
+        <div className="mx-auto max-w-[1180px]">
+          {mark}
+          {children}
+        </div>
       </main>
       {!handsBusy && (
         <MenuSheet menu={menu} current={current} at="foot" finder={finder("block py-3")} foot={person} />

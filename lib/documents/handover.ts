@@ -1,8 +1,9 @@
 import type { CardReading, HandedReading } from "@/lib/domain/sheets/handedOver";
-import { DESCRIBED_NAMES, type DescribedKind } from "@/lib/domain/tuning/describedParts";
+import type { DescribedKind, DescribedPart } from "@/lib/domain/tuning/describedParts";
 import { measurable } from "@/lib/domain/tuning/measurables";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { settingName } from "@/lib/words/settingName";
+import { partName, partSaid } from "./describedPart";
 import { numberText, quantityText } from "./format";
 import { limitsText } from "./jobCard";
 import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section } from "./look";
@@ -32,12 +33,12 @@ export interface HandoverPaper {
     readonly left: number | null;
     readonly how: string;
   }[];
-  /** Springs, holes, openings, filters and silencers that the work left otherwise, in words. */
+  /** Springs, holes, openings, filters and silencers that the work left otherwise. */
   readonly described?: readonly {
     readonly carburettor: number;
     readonly kind: DescribedKind;
-    readonly found: string;
-    readonly left: string;
+    readonly found: DescribedPart | null;
+    readonly left: DescribedPart;
     readonly how: string;
   }[];
   readonly fitted: readonly {
@@ -127,9 +128,9 @@ function settingsPart(paper: HandoverPaper, words: PaperWords): Content[] {
   for (const one of paper.described ?? []) {
     const place = several ? `, ${words.carburettor.toLowerCase()} ${one.carburettor}` : "";
     rows.push([
-      say(`${DESCRIBED_NAMES[one.kind]}${place}`),
-      label(one.found),
-      say(one.left, { bold: true }),
+      say(`${partName(one.kind, locale)}${place}`),
+      label(partSaid(one.found, locale)),
+      say(partSaid(one.left, locale), { bold: true }),
       label(words.hows[one.how] ?? one.how),
     ]);
   }

@@ -1,10 +1,10 @@
 import { formatMoney } from "@/lib/domain/money/format";
 import { byWork } from "@/lib/domain/quoting/byWork";
-import { DESCRIBED_NAMES, partWords } from "@/lib/domain/tuning/describedParts";
 import type { PartTarget } from "@/lib/domain/tuning/partChange";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { settingName, settingUnit } from "@/lib/words/settingName";
+import { partName, partSaid } from "./describedPart";
 import { dayText, minutesText, numberText } from "./format";
 import { type PricedPaper, priceLines, totalSums } from "./lines";
 import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section, sums } from "./look";
@@ -190,10 +190,10 @@ function settings(quote: QuotePaper, words: PaperWords): Content[] {
   for (const { carburettor, before, after } of quote.described ?? [])
     rows.push([
       say(
-        `${DESCRIBED_NAMES[after.kind]}${several ? `, ${quote.carburettors[carburettor - 1] ?? carburettor}` : ""}`,
+        `${partName(after.kind, quote.locale)}${several ? `, ${quote.carburettors[carburettor - 1] ?? carburettor}` : ""}`,
       ),
-      label(before ? partWords(before) : ""),
-      say(partWords(after), { bold: true }),
+      label(partSaid(before, quote.locale)),
+      say(partSaid(after, quote.locale), { bold: true }),
       label(words.hows.computed ?? "computed"),
     ]);
   const columns = [

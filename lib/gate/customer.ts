@@ -20,6 +20,8 @@ import { orShut } from "./shut";
 /** A customer's link that opens: its shop, seen as this customer, and the one document it is for. */
 export interface OpenedLink {
   readonly shop: ShopHandle;
+  /** A sample shop's: nothing in it is real. */
+  readonly sample: boolean;
   readonly shopName: string;
   /** Whose language the page speaks, with the formats of the shop's place. */
   readonly locale: string;
@@ -81,7 +83,7 @@ async function find(
   if (!SHAPE.test(token)) return "unknown";
   const place = await directory().read.shop.findFirst({
     where: { slug, closedAt: null },
-    select: { slug: true, name: true, database: true },
+    select: { slug: true, name: true, database: true, sample: true },
   });
   if (!place) return "unknown";
   noteRequest({ shop: slug });
@@ -107,6 +109,7 @@ async function find(
     shopName: place.name,
     locale,
     customerId,
+    sample: place.sample,
     id,
     purpose,
     revisionId,

@@ -15,6 +15,8 @@ export interface OpenShop extends ShopHandle {
   /** Shop.id of the directory. */
   readonly shopId: string;
   readonly name: string;
+  /** Made to try things in: each of its pages says so. */
+  readonly sample: boolean;
   readonly settings: ShopSettings;
   readonly role: Role;
   /** Every shop this person belongs to, for the switcher. */
@@ -42,7 +44,9 @@ export const enter = cache(async (slug: string): Promise<OpenShop | Exclude<Clos
     where: { personId: session.personId, shop: { closedAt: null } },
     select: {
       role: true,
-      shop: { select: { id: true, slug: true, name: true, database: true, ownersNeedFactor: true } },
+      shop: {
+        select: { id: true, slug: true, name: true, database: true, sample: true, ownersNeedFactor: true },
+      },
     },
     orderBy: { id: "asc" },
   });
@@ -67,6 +71,7 @@ export const enter = cache(async (slug: string): Promise<OpenShop | Exclude<Clos
     by: { ...base.by, staffId },
     shopId: found.shop.id,
     name: found.shop.name,
+    sample: found.shop.sample,
     settings,
     role: found.role,
     shops: memberships.map((m) => ({ slug: m.shop.slug, name: m.shop.name })),

@@ -7,6 +7,8 @@ import { log, logged } from "@/lib/log/log";
 /** Work that is done in every shop, round after round. */
 export interface ShopWork<T> {
   readonly name: string;
+  /** False: sample shops are left out. No mail leaves them, and their people are in no directory. */
+  readonly inSamples?: boolean;
   /** False where a shop has nothing of it to do: asked first, since it costs no write. */
   wanted(shop: ShopHandle): Promise<boolean>;
   run(shop: ShopHandle): Promise<T>;
@@ -48,7 +50,7 @@ async function throughAll<T>(work: ShopWork<T>, clock: () => Date): Promise<Roun
   let [shops, failed, after] = [0, 0, ""];
   for (;;) {
     const page: Place[] = await directory().read.shop.findMany({
-      where: { closedAt: null, id: { gt: after } },
+      where: { closedAt: null, id: { gt: after }, ...(work.inSamples === false ? { sample: false } : {}) },
       select: { id: true, slug: true, database: true },
       orderBy: { id: "asc" },
       take: PAGE,

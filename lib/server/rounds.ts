@@ -5,6 +5,7 @@ import { sweepLimits } from "@/lib/gate/limit";
 import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
 import { eachShop } from "./eachShop";
+import { sampleRound } from "./sample/round";
 import { KEYS, MAIL, PACKAGES, PHOTOS, QUOTES, SEARCH, STAFF } from "./work";
 
 const SECOND = 1_000;
@@ -14,6 +15,7 @@ const clock = () => new Date();
 /** Rounds for as long as the server runs, of each work one at a time. */
 export function startRounds(): void {
   if (mailer()) repeat("mail", { first: 5 * SECOND, pause: 20 * SECOND }, () => eachShop(MAIL, clock));
+  repeat("samples", { first: 3 * SECOND, pause: 2 * SECOND }, () => sampleRound(clock));
   repeat("quotes", { first: MINUTE, pause: 15 * MINUTE }, () => eachShop(QUOTES, clock));
   repeat("packages", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(PACKAGES, clock));
   repeat("photos", { first: 20 * MINUTE, pause: 360 * MINUTE }, () => eachShop(PHOTOS, clock));

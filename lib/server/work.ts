@@ -32,6 +32,7 @@ export const PACKAGES: ShopWork<number> = {
 /** Mails that are due; none go where no mail server is set up. */
 export const MAIL: ShopWork<Sent> = {
   name: "mail",
+  inSamples: false,
   wanted: async (shop) => mailer() !== null && (await hasMailDue(shop)),
   run: (shop) =>
     sendDue(
@@ -55,7 +56,12 @@ export const SEARCH: ShopWork<number> = {
 export const KEYS: ShopWork<number> = { name: "keys", wanted: hasOldKeys, run: sweepKeys };
 
 /** Rows of people that a stop left behind the directory. */
-export const STAFF: ShopWork<number> = { name: "staff", wanted: hasStaleStaff, run: settleStaff };
+export const STAFF: ShopWork<number> = {
+  name: "staff",
+  inSamples: false,
+  wanted: hasStaleStaff,
+  run: settleStaff,
+};
 
 /** Photos taken off long ago, and files that no photo names. */
 export const PHOTOS: ShopWork<{ photos: number; files: number }> = {

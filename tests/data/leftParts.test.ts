@@ -14,6 +14,7 @@ import { sendQuote } from "@/lib/data/quotes/send";
 import { createQuote } from "@/lib/data/quotes/write";
 import { recordRide } from "@/lib/data/rides/record";
 import type { ShopHandle } from "@/lib/db/shop";
+import { partSaid } from "@/lib/documents/describedPart";
 import type { Option, Recipe } from "@/lib/domain/packages/recipe";
 import { type DescribePartInput, DescribePartSchema } from "@/lib/schemas/describedParts";
 import { jobNow } from "../support/jobs";
@@ -125,13 +126,15 @@ it("an exchanged spring and a filter are one thing in quote, card, sheet, handov
   const draft = await finished(a, jobId);
   expect(draft).toMatchObject({ springLengthMm: 104, springCoils: 18 });
   const paper = await handoverForPaper(a, jobId);
-  expect(paper?.described.map((one) => [one.kind, one.found, one.left])).toEqual([
+  expect(
+    paper?.described.map((one) => [one.kind, partSaid(one.found, "en-AU"), partSaid(one.left, "nb-NO")]),
+  ).toEqual([
     [
       "spring",
-      "delivered: 112 mm free, wire not measured, 20 coils, 100 N/m",
-      "exchanged: 104 mm free, wire 1 mm, 18 coils, 125 N/m",
+      "delivered, 112\u00a0mm free, 20 coils, 100\u00a0N/m",
+      "byttet, 104\u00a0mm uten last, tråd 1\u00a0mm, 18 vindinger, 125\u00a0N/m",
     ],
-    ["filter", "", "Oiled foam: 2400 l/min at 2500 Pa"],
+    ["filter", "", "Oiled foam: 2\u00a0400 l/min ved 2\u00a0500 Pa"],
   ]);
   const sheetId = (await a.read.settingSheet.findFirstOrThrow({ where: { jobId, kind: "asLeft" } })).id;
   expect((await describedParts(a.read, bikeId, { sheetId })).map((one) => one.part)).toEqual([
@@ -164,8 +167,13 @@ it("plain setting changes reach described holes and openings, and what is left i
   ]);
   // The drill ran wide: the sheet says so, and so does the part.
   await finished(a, jobId, { liftHoleMm: 3 });
-  expect((await handoverForPaper(a, jobId))?.described.map((one) => [one.found, one.left])).toEqual([
-    ["2.3 mm", "3 mm"],
-    ["30 mm, 60 mm from the breather", "48 mm, 60 mm from the breather"],
+  expect(
+    (await handoverForPaper(a, jobId))?.described.map((one) => [
+      partSaid(one.found, "en-AU"),
+      partSaid(one.left, "en-AU"),
+    ]),
+  ).toEqual([
+    ["2.3\u00a0mm", "3\u00a0mm"],
+    ["30\u00a0mm, 60\u00a0mm from the breather", "48\u00a0mm, 60\u00a0mm from the breather"],
   ]);
 });

@@ -25,6 +25,7 @@ import { orderPdf } from "@/lib/documents/order";
 import { quotePdf } from "@/lib/documents/quote";
 import { settingSheetPdf } from "@/lib/documents/settingSheet";
 import { twoShops } from "../support/shops";
+import type { Bench, Wish } from "../support/week/acts";
 import * as bookedActs from "../support/week/acts";
 import * as ordinaryActs from "../support/week/ordinary";
 import { readCard } from "../support/week/readCard";
@@ -40,27 +41,41 @@ import { type WeekShop, weekShop } from "../support/week/shops";
 const SEED = 20_261_130;
 const EVERYTHING = { quotes: true, invoices: true, stock: true };
 
-/** The same acts, each followed by a look at the books: whatever was done, they add up. */
-function summed<A extends object>(all: A): A {
-  const after =
-    (run: (bench: WeekShop["bench"], ...rest: unknown[]) => Promise<unknown>) =>
-    async (bench: WeekShop["bench"], ...rest: unknown[]) => {
-      const done = await run(bench, ...rest);
-      await evening({ bench });
-      return done;
-    };
-  return Object.fromEntries(
-    Object.entries(all).map(([name, act]) => [
-      name,
-      typeof act === "function" && name[0] === name[0]?.toLowerCase() ? after(act) : act,
-    ]),
-  ) as A;
-}
-const acts = summed(bookedActs);
-const ordinary = summed(ordinaryActs);
+/** The same act, followed by a look at the books: whatever was done, they add up. */
+const summed =
+  <A extends readonly unknown[], R>(act: (bench: Bench, ...rest: A) => Promise<R>) =>
+  async (bench: Bench, ...rest: A): Promise<R> => {
+    const done = await act(bench, ...rest);
+    await evening({ bench });
+    return done;
+  };
+const acts = {
+  arrive: summed(bookedActs.arrive),
+  bookFirst: summed(bookedActs.bookFirst),
+  deposit: summed(bookedActs.deposit),
+  finish: summed(bookedActs.finish),
+  invoice: summed(bookedActs.invoice),
+  payByCard: summed(bookedActs.payByCard),
+  payInCash: summed(bookedActs.payInCash),
+  quote: summed(bookedActs.quote),
+  ride: summed(bookedActs.ride),
+  work: summed(bookedActs.work),
+  yes: summed(bookedActs.yes),
+};
+const ordinary = {
+  broughtBack: summed(ordinaryActs.broughtBack),
+  closedFree: summed(ordinaryActs.closedFree),
+  comeback: summed(ordinaryActs.comeback),
+  counter: summed(ordinaryActs.counter),
+  hourly: summed(ordinaryActs.hourly),
+  no: summed(ordinaryActs.no),
+  noShow: summed(ordinaryActs.noShow),
+  walkIn: summed(ordinaryActs.walkIn),
+  workPlain: summed(ordinaryActs.workPlain),
+};
 
 /** Sends a quote and reads it, as it is kept and as it is printed. */
-async function sentAndRead({ bench }: WeekShop, wish: bookedActs.Wish): Promise<number> {
+async function sentAndRead({ bench }: WeekShop, wish: Wish): Promise<number> {
   const { quoteId, revisionId } = await acts.quote(bench, wish);
   const found = await readQuote(bench.shop, revisionId);
   const paper = await sentQuotePaper(bench.shop, quoteId);
@@ -103,10 +118,10 @@ async function asLeftRead({ bench }: WeekShop, jobId: number, odometerKm: number
   const { id } = await bench.shop.read.settingSheet.findFirstOrThrow({ where: { jobId, kind: "asLeft" } });
   const sheet = await sheetForPaper(bench.shop, id);
   if (!sheet) throw new Error("A sheet has no paper.");
-  const found = await readAsLeft(bench.shop, jobId, sheet, { odometerKm, idleSpeedRpm: acts.IDLE });
+  const found = await readAsLeft(bench.shop, jobId, sheet, { odometerKm, idleSpeedRpm: bookedActs.IDLE });
   const { name, locale, country } = await settingsOf(bench.shop);
   const paper = { ...sheet, dayText: dayText(sheet.day, locale), shop: { name, locale, country } };
-  const words = [String(sheet.job), sheet.plate, new Intl.NumberFormat(locale).format(acts.IDLE)];
+  const words = [String(sheet.job), sheet.plate, new Intl.NumberFormat(locale).format(bookedActs.IDLE)];
   found.push(...(await readWords(await settingSheetPdf(paper), "As-left sheet", words)));
   expect(found).toEqual([]);
   await handoverRead(bench.shop, jobId, odometerKm);

@@ -12,10 +12,11 @@ import { type KeptModelCard, modelCardFacts } from "@/lib/domain/tuning/modelCar
 import { MODEL_FACTS } from "@/lib/domain/tuning/modelFacts";
 import { ratios, springRatio } from "@/lib/domain/tuning/ratios";
 import { outOfReach, unknownFor } from "@/lib/domain/tuning/targetGaps";
+import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import type { JetCandidate, JetOnHand, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { freerBreathing } from "@/lib/domain/tuning/tradeRules";
 import { fillingAt, fillingFrom, usualFilling } from "@/lib/domain/tuning/volumetric";
-import { PLAIN_AIR } from "./tuning-demo";
+import { OPENED, PLAIN_AIR } from "./tuning-demo";
 
 const known = <T>(value: T) => ({ value, how: "read" as const });
 
@@ -40,12 +41,16 @@ describe("the cost of a guess", () => {
     expect(probabilityLeaner(0.92 * Math.exp(-0.03), 0.03, 0.92)).toBeCloseTo(0.158655, 6);
     expect(probabilityLeaner(0.92, 0, 0.92)).toBe(0);
     expect(probabilityLeaner(0.91, 0, 0.92)).toBe(0);
+    expect(probabilityLeaner(0.93, 0, 0.92)).toBe(1);
   });
 
   it("takes the least, the richer of two that are as good as equal, and the first of two alike", () => {
     const of = (...pairs: (readonly [loss: number, phiError: number])[]) =>
       leastLoss(pairs.map(([loss, phiError]) => ({ loss, phiError })));
     expect(of([2, 0], [1, 0], [3, 0])).toBe(1);
+    // A millionth apart is as good as equal, on either side.
+    expect(of([1e-6, 1], [0, 0])).toBe(0);
+    expect(of([1e-6, 0], [0, 1])).toBe(1);
     expect(of([1, 0.1], [1 + 5e-7, 0.2])).toBe(1);
     expect(of([1, 0.1], [1 + 5e-6, 0.2])).toBe(0);
     expect(of([1, 0.1], [1 - 5e-7, 0])).toBe(0);
@@ -218,6 +223,33 @@ describe("air density alone", () => {
     expect(up.because.map((r) => r.firmness)).toEqual(["firm", "firm"]);
   });
 
+  it("says its steps in figures: ISA at 3000 m has 74.2 % of the density, area x 0.8615, exactly 129.9 (ISO 2533)", () => {
+    const sea = airFromReading({ stationPa: 101_325, temperatureC: 15, humidity: 0 });
+    const high = airFromReading({ stationPa: 70_108.6, temperatureC: -4.491, humidity: 0 });
+    expect(densityJet(140, "bore", high, sea).because).toEqual([
+      {
+        fact: "Dry air 74.2 % of where 140 was right",
+        from: "CIPM-2007",
+        effect: expect.stringMatching(/^fuel area x 0\.861\d by the square-root law$/),
+        firmness: "firm",
+      },
+      {
+        fact: "Exactly 129.9 by air density alone",
+        from: "square-root law, Heywood 7.2",
+        effect: "130, rounded to the richer size",
+        firmness: "firm",
+      },
+    ]);
+    const fuel = { now: "E85", reference: "E10" };
+    // 14.01 / 9.80 x sqrt(750 / 783) is 1.3991.
+    expect(densityJet(140, "bore", sea, sea, fuel).because[0]).toEqual({
+      fact: "E10 before, E85 now",
+      from: "stoichiometric ratio and density of the fuels",
+      effect: "fuel area x 1.399",
+      firmness: "firm",
+    });
+  });
+
   it("goes with a change of fuel by ratio and root of density: E10 to E85 is 1.4 times the area", () => {
     const fuel = { now: "E85", reference: "E10" };
     const changed = densityJet(140, "bore", PLAIN_AIR, PLAIN_AIR, fuel);
@@ -239,7 +271,10 @@ describe("air density alone", () => {
     expect(bothLaws({ ...density, exact: 140.04 }, 140, 140, "cv")).toEqual([]);
     expect(bothLaws({ ...density, exact: 140.06 }, 140, 140, "cv")).toEqual(density.because);
     expect(bothLaws(density, 131.2, 140, "cv")).toEqual(density.because);
+    expect(bothLaws(density, 131.25, 140, "cv")).toHaveLength(3);
     const leaner = bothLaws(density, 126, 140, "cv");
+    expect(leaner[1]?.effect).toContain("spring-loaded slide");
+    expect(leaner[2]?.firmness).toBe("starting point");
     expect(leaner).toHaveLength(3);
     expect(leaner[1]).toMatchObject({ fact: "Exactly 126.0 by the whole model", firmness: "starting point" });
     expect(leaner[1]?.from).toContain("constant depression");
@@ -249,6 +284,7 @@ describe("air density alone", () => {
     });
     const richer = bothLaws(density, 134, 140, "mechanical");
     expect(richer[1]?.from).not.toContain("constant depression");
+    expect(richer[1]?.effect).toBe("breathing and slide besides the air");
     expect(richer[2]?.effect).toContain("lean at full load");
   });
 });
@@ -263,6 +299,7 @@ describe("limits of what is recommended unmeasured", () => {
   it("over several airs are the richest air's density on the lean side, and the most that any asks on the rich", () => {
     const over = mainLimitsOver([limits(130, 130, 128), limits(136, 137.5, 141)], 140);
     expect(over.density.exact).toBe(136);
+    expect(mainLimitsOver([limits(136, 137.5, 141), limits(130, 130, 128)], 140).density.exact).toBe(136);
     expect(over.low).toBeCloseTo(136, 6);
     // 141 rounds up to 142.5, and one step more.
     expect(over.high).toBeCloseTo(145, 6);
@@ -276,6 +313,20 @@ describe("limits of what is recommended unmeasured", () => {
     expect(mainLimitsOver([free, free], 140)).toMatchObject({ low: 0, high: Number.POSITIVE_INFINITY });
     expect(mainLimitsOver([free, limits(130, 130, 128)], 140).high).toBeLessThan(200);
     expect(() => mainLimitsOver([], 140)).toThrow(Refusal);
+  });
+
+  it("give a pilot jet one step, however much more a change of the screw asks for", () => {
+    const { carburettors, refusals } = targetSettings({
+      ...OPENED,
+      jets: [],
+      changes: [
+        { setting: "mixtureScrewTurns", change: "set", value: 1.5 },
+        { setting: "pilotJet", change: "computed" },
+      ],
+    });
+    expect(carburettors[0]?.pilotJet?.exact).toBeGreaterThan(48.75);
+    expect(carburettors[0]?.pilotJet?.chosen.size).toBe(47.5);
+    expect(refusals).toMatchObject([{ setting: "pilotJet", wanted: 50, allowed: 47.5 }]);
   });
 
   it("are told with how far it wanted to go, what is allowed, and what to measure where", () => {

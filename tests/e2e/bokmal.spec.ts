@@ -12,7 +12,6 @@ const ENGLISH =
 async function english(page: Page): Promise<string[]> {
   const said = await page.evaluate(() => [
     document.title,
-    document.body.innerText,
     ...[...document.querySelectorAll("[aria-label], [title], [alt], [placeholder]")].flatMap((node) =>
       ["aria-label", "title", "alt", "placeholder"].map((name) => node.getAttribute(name) ?? ""),
     ),
@@ -21,6 +20,7 @@ async function english(page: Page): Promise<string[]> {
     ),
   ]);
   // A language is named in itself.
+  said.push(await page.locator("body").innerText());
   return said.join("\n").replaceAll("English", "").match(ENGLISH) ?? [];
 }
 

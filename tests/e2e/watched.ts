@@ -14,9 +14,12 @@ export function listen(page: Page, expected?: RegExp): { demandQuiet(): void } {
   return { demandQuiet: () => expect(said.filter((line) => !expected?.test(line))).toEqual([]) };
 }
 
-/** What axe finds on the page, by rule and place. */
+/** What axe finds on the page, by rule and place. Our pages have no frames: axe runs in the page itself, without a second one. */
 async function findings(page: Page): Promise<string[]> {
-  const { violations } = await new AxeBuilder({ page }).withTags(RULES).analyze();
+  const { violations } = await new AxeBuilder({ page })
+    .options({ runOnly: { type: "tag", values: RULES }, resultTypes: ["violations"] })
+    .setLegacyMode(true)
+    .analyze();
   return violations.map(
     (v) =>
       `${v.id}: ${v.nodes

@@ -88,7 +88,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "solve",
         "targetGaps",
       ],
-      tests: ["tuning-choices", "tuning-questions", "tuning-sheets"],
+      tests: ["tuning-choices", "tuning-questions", "tuning-sheets", "tuning-pieces", "tuning-altitude"],
     },
     {
       files: [

@@ -11,6 +11,7 @@ import { shopsOf } from "@/lib/data/people/shops";
 import { ROLE_WORDS } from "@/lib/domain/access/permissions";
 import { COUNTRY_PRESETS } from "@/lib/domain/tax/presets";
 import { person } from "@/lib/gate/personAction";
+import { sampleOffered } from "@/lib/gate/sample";
 import { changeOwnPassword, openAnotherShop, signOut, signOutEverywhere } from "../actions";
 import { PresentPassword } from "./PresentPassword";
 
@@ -41,6 +42,14 @@ export default async function Account() {
           ))}
         </ul>
         {shops.length === 0 && <p>You belong to no shop. Open one below, or follow an invitation.</p>}
+        {sampleOffered() && (
+          <p className="mt-2 text-soft">
+            To try things in:{" "}
+            <Link href="/account/sample" className="text-brass underline underline-offset-4">
+              sample shop
+            </Link>
+          </p>
+        )}
       </Section>
       <Section title="Ways in">
         <ul>

@@ -1,5 +1,6 @@
 import type { ReactNode } from "react";
 import { Link } from "@/app/_ui/Link";
+import { SampleMark } from "@/app/_ui/SampleMark";
 import { Shell } from "@/app/_ui/Shell";
 import { ShopLocale } from "@/app/_ui/ShopLocale";
 import type { Permission } from "@/lib/domain/access/permissions";
@@ -42,6 +43,13 @@ export default async function ShopLayout({
       shop={{ slug, name: shop.name }}
       menu={menu}
       find={`/s/${slug}/search`}
+      mark={
+        shop.sample ? (
+          <SampleMark remove="/account/sample">
+            Sample shop: nothing here is real, and no mail leaves it.
+          </SampleMark>
+        ) : undefined
+      }
       person={
         <div className="grid gap-1">
           <Link href="/account" className="flex min-h-8 items-center pointer-coarse:min-h-12">

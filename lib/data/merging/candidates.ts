@@ -14,13 +14,13 @@ const others = (id: number, rows: readonly Candidate[]): Candidate[] => [
 const said = (...texts: (string | number | null | undefined)[]): string =>
   texts.filter(Boolean).join(", ").replace(/\s+/g, " ");
 
-/** Customers found by the words, else by this one's phone, e-mail and name. */
-export async function customerDoubles(shop: ShopHandle, id: number, q: string): Promise<Candidate[]> {
+/** Customers found by the words, else by this one's phone, e-mail and name. Null where it is not there, as below. */
+export async function customerDoubles(shop: ShopHandle, id: number, q: string): Promise<Candidate[] | null> {
   const own = await shop.read.customer.findUnique({
     where: { id },
     select: { name: true, phone: true, email: true },
   });
-  if (!own) return [];
+  if (!own) return null;
   const phone = own.phone.replace(/\D/g, "").slice(-8);
   const asked = q ? [q] : [phone, own.email, own.name].filter((words) => words.length > 2);
   const found: Candidate[] = [];
@@ -39,7 +39,7 @@ export async function customerDoubles(shop: ShopHandle, id: number, q: string): 
 }
 
 /** Bikes found by the words, else by this one's frame number and plate, and its owner's others of the model. */
-export async function bikeDoubles(shop: ShopHandle, id: number, q: string): Promise<Candidate[]> {
+export async function bikeDoubles(shop: ShopHandle, id: number, q: string): Promise<Candidate[] | null> {
   const own = await shop.read.bike.findUnique({
     where: { id },
     select: {
@@ -49,7 +49,7 @@ export async function bikeDoubles(shop: ShopHandle, id: number, q: string): Prom
       modelCard: { select: { make: true, model: true } },
     },
   });
-  if (!own) return [];
+  if (!own) return null;
   const { make, model } = own.modelCard;
   const asked = q
     ? [q]
@@ -83,12 +83,12 @@ export async function bikeDoubles(shop: ShopHandle, id: number, q: string): Prom
 }
 
 /** Parts in use found by the words, else by this one's supplier's code and name. */
-export async function partDoubles(shop: ShopHandle, id: number, q: string): Promise<Candidate[]> {
+export async function partDoubles(shop: ShopHandle, id: number, q: string): Promise<Candidate[] | null> {
   const own = await shop.read.part.findUnique({
     where: { id },
     select: { code: true, name: true, supplierCode: true },
   });
-  if (!own) return [];
+  if (!own) return null;
   const asked = q ? [q] : [own.supplierCode, own.name].filter((words) => words.length > 2);
   const found: Candidate[] = [];
   for (const words of asked) {

@@ -17,6 +17,7 @@ const NAMES: Readonly<Record<string, string>> = {
   address: "Address",
   business: "Business",
   taxNumber: "Tax number",
+  language: "Language",
   notes: "Notes",
 };
 

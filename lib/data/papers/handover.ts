@@ -81,7 +81,7 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
     asLeft: sheets.asLeft?.values ?? [],
     needles,
     described: described.flatMap(({ carburettor, kind, found, left }) =>
-      left ? [{ carburettor, kind, found: found?.words ?? "", left: left.words, how: left.how }] : [],
+      left ? [{ carburettor, kind, found: found?.part ?? null, left: left.part, how: left.how }] : [],
     ),
     fitted: fittedOf(job.moves),
     cautions: cautionsOf([job.revision, ...job.variations.flatMap((variation) => variation.revisions)]),

@@ -5,8 +5,6 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { bikeName } from "../bikes/bikeName";
 import { storedQuote } from "../documents/quote";
 
-export type JobProgress = NonNullable<Awaited<ReturnType<typeof jobProgress>>>;
-
 const MONEY = { kind: true, amountMinor: true, roundingMinor: true } as const;
 
 /** How far a job is, as its customer may know it: no names of people, no minutes, no notes. Null where there is no such job. */

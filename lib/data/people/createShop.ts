@@ -21,6 +21,8 @@ export interface ShopToOpen {
   /** Somebody of the directory, or a person who comes into it with the shop. */
   readonly owner: { readonly id: string } | ReadyPerson;
   readonly slug?: string;
+  /** The sample shop that its owner asked for: it counts among no shops, and is not made without being asked for. */
+  readonly sample?: boolean;
   /** As many as the owner may have. */
   readonly most?: number;
   /** Fills the empty database, before anybody can enter it. */
@@ -37,7 +39,7 @@ export async function createShop(wanted: ShopToOpen, now: Date): Promise<OpenedS
   const most = Math.min(wanted.most ?? MOST_SHOPS, MOST_SHOPS);
   // Asked before the database is made, and once more where it counts.
   if ("email" in owner) await demandFree(directory().read, owner.email);
-  await demandRoomForShop(directory().read, owner.id, most);
+  if (!wanted.sample) await demandRoomForShop(directory().read, owner.id, most);
   const database = `shop_${randomBytes(8).toString("hex")}`;
   await directory().write((tx) =>
     tx.shopInMaking.create({ data: { database, startedAt: now }, select: { database: true } }),
@@ -47,14 +49,30 @@ export async function createShop(wanted: ShopToOpen, now: Date): Promise<OpenedS
     await wanted.prepare(database);
     return await directory().write(async (tx) => {
       if ("email" in owner) await addPerson(tx, owner, now);
-      await demandRoomForShop(tx, owner.id, most);
+      if (!wanted.sample) await demandRoomForShop(tx, owner.id, most);
       await demandStillInMaking(tx, database, now);
       const slug = await freeSlug(tx, slugOf(wanted.slug ?? name));
       const id = randomUUID();
       await tx.shop.create({
-        data: { id, slug, name, database, createdAt: now, openedBy: owner.id },
+        data: {
+          id,
+          slug,
+          name,
+          database,
+          createdAt: now,
+          openedBy: owner.id,
+          sample: wanted.sample ?? false,
+        },
         select: { id: true },
       });
+      if (wanted.sample)
+        await demandOne(
+          tx.sampleShop.updateMany({
+            where: { personId: owner.id, shopId: null },
+            data: { shopId: id, madeBy: null },
+          }),
+          () => new Refusal("Nobody waits for this sample shop any more.", "Nothing was opened."),
+        );
       await tx.membership.create({
         data: { personId: owner.id, shopId: id, role: "owner", createdAt: now },
         select: { id: true },
@@ -66,7 +84,7 @@ export async function createShop(wanted: ShopToOpen, now: Date): Promise<OpenedS
     });
   } catch (cause) {
     // Where clearing away fails too, the sweep does it later: the first failure is the one to tell.
-    await clearAway(database).catch(() => undefined);
+    await clearAwayShop(database).catch(() => undefined);
     throw cause;
   }
 }
@@ -89,7 +107,7 @@ export async function sweepUnfinished(now: Date): Promise<number> {
     orderBy: { database: "asc" },
     take: 100,
   });
-  for (const { database } of left) await clearAway(database);
+  for (const { database } of left) await clearAwayShop(database);
   return left.length;
 }
 
@@ -99,7 +117,7 @@ const CLAIMED = new Date(0);
  * The note is claimed, so that no shop enters the directory with this database any more; then the database goes, then the
  * note. A stop in between only means that it is cleared away later. A note that is gone went with its shop.
  */
-async function clearAway(database: string): Promise<void> {
+export async function clearAwayShop(database: string): Promise<void> {
   const { count } = await directory().write((tx) =>
     tx.shopInMaking.updateMany({ where: { database }, data: { startedAt: CLAIMED } }),
   );
@@ -117,6 +135,7 @@ async function demandRoomForShop(
   const mine = await reader.shop.findMany({
     where: {
       closedAt: null,
+      sample: false,
       OR: [{ openedBy: ownerId }, { memberships: { some: { personId: ownerId, role: "owner" } } }],
     },
     select: { id: true },

@@ -101,7 +101,7 @@ export function slideFacts(
 }
 
 /** What an exchanged spring of unknown rate adds to the uncertainty, per unit of relative change. Source: judgement. */
-export const UNKNOWN_RATE = 0.15;
+const UNKNOWN_RATE = 0.15;
 
 /** A described spring, with another's rate where nobody measured its own: noted, and wider where it is not the delivered one. */
 export function describedSpring(

@@ -1,7 +1,8 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { type Reach, reachOf } from "@/lib/data/papers/reach";
-import { openLinkOnce } from "@/lib/gate/customer";
+import { SampleMark } from "@/app/_ui/SampleMark";
+import { reachOf } from "@/lib/data/papers/reach";
+import { type ClosedLink, openLinkOnce } from "@/lib/gate/customer";
 import { AlternativeAskedSchema, ExtrasAskedSchema } from "@/lib/schemas/quoteLife";
 import { wordsIn } from "@/lib/words/words";
 import { Foot } from "./Foot";
@@ -35,39 +36,40 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 export default async function ByLink({ params, searchParams }: Props) {
   const [{ shop: slug, token }, { extra, alternative }] = await Promise.all([params, searchParams]);
   const link = await openLinkOnce(slug, token);
-  const say = wordsIn(link.locale);
   const path = `/c/${slug}/${token}`;
-  if ("closed" in link) {
-    if (link.closed === "unknown") notFound();
-    if (link.closed === "over") {
-      const foot = <Foot reach={await reachOf(link.shop)} locale={link.locale} path={path} />;
-      return (
-        <Plain title={say("links.over")} foot={foot}>
-          {say("links.overText")}
-        </Plain>
-      );
-    }
-    const [title, text] =
-      link.closed === "shut"
-        ? [say("links.shut"), say("links.shutText")]
-        : [say("links.tooOften"), say("links.tooOftenText")];
-    return <Plain title={title}>{text}</Plain>;
-  }
-  const reach: Reach = await reachOf(link.shop);
-  const foot = <Foot reach={reach} locale={link.locale} path={path} />;
-  if (link.purpose === "quote")
+  if ("closed" in link) return <Closed link={link} path={path} />;
+  const foot = <Foot reach={await reachOf(link.shop)} locale={link.locale} path={path} />;
+  const asked = {
+    alternative: AlternativeAskedSchema.parse(alternative),
+    extras: ExtrasAskedSchema.parse(extra),
+  };
+  return (
+    <>
+      {link.sample && <SampleMark>{wordsIn(link.locale)("links.sample")}</SampleMark>}
+      {link.purpose === "quote" && <QuoteView link={link} token={token} foot={foot} chosen={asked} />}
+      {link.purpose === "job" && link.jobId !== null && (
+        <JobView link={link} jobId={link.jobId} path={path} foot={foot} />
+      )}
+      {link.purpose === "invoice" && <InvoiceView link={link} token={token} foot={foot} />}
+    </>
+  );
+}
+
+/** A link that does not open: said in the reader's language; the shop is named only where the link was once good. */
+async function Closed({ link, path }: { link: ClosedLink; path: string }) {
+  const say = wordsIn(link.locale);
+  if (link.closed === "unknown") notFound();
+  if (link.closed === "over") {
+    const foot = <Foot reach={await reachOf(link.shop)} locale={link.locale} path={path} />;
     return (
-      <QuoteView
-        link={link}
-        token={token}
-        foot={foot}
-        chosen={{
-          alternative: AlternativeAskedSchema.parse(alternative),
-          extras: ExtrasAskedSchema.parse(extra),
-        }}
-      />
+      <Plain title={say("links.over")} foot={foot}>
+        {say("links.overText")}
+      </Plain>
     );
-  if (link.purpose === "job" && link.jobId !== null)
-    return <JobView link={link} jobId={link.jobId} path={path} foot={foot} />;
-  return <InvoiceView link={link} token={token} foot={foot} />;
+  }
+  return link.closed === "shut" ? (
+    <Plain title={say("links.shut")}>{say("links.shutText")}</Plain>
+  ) : (
+    <Plain title={say("links.tooOften")}>{say("links.tooOftenText")}</Plain>
+  );
 }

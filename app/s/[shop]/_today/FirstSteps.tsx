@@ -30,7 +30,11 @@ export function FirstSteps({ steps, slug }: { steps: readonly FirstStep[]; slug:
       }
     >
       <p className="text-soft">
-        {steps.length - left} of {steps.length} done. The list stays in Shop.
+        {steps.length - left} of {steps.length} done. The list stays in Shop. To try things first,{" "}
+        <Link href="/account/sample" className="text-brass underline underline-offset-4">
+          open a sample shop
+        </Link>
+        .
       </p>
       <ol className="grid gap-x-8 lg:grid-cols-2">
         {steps.map(({ key, done }) => {

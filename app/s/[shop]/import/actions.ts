@@ -19,7 +19,7 @@ export const takeImportBack = action("import.run", RunSchema, async (shop, { id 
   const { removed, restored, putAway } = await undoImport(shop, id);
   const away = putAway > 0 ? `, ${putAway} put away` : "";
   return {
-    to: `/s/${shop.slug}/import/runs/${id}`,
+    to: `/s/${shop.slug}/import/runs?run=${id}`,
     toast: `Taken back: ${removed} removed, ${restored} as before${away}.`,
   };
 });

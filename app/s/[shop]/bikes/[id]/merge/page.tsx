@@ -36,7 +36,11 @@ export default async function MergeBikePage({
           action={mergeTwoBikes}
         />
       ) : (
-        <ChooseDouble here={`${room}/${ownId}/merge`} q={q} candidates={await bikeDoubles(shop, ownId, q)} />
+        <ChooseDouble
+          here={`${room}/${ownId}/merge`}
+          q={q}
+          candidates={(await bikeDoubles(shop, ownId, q)) ?? notFound()}
+        />
       )}
     </>
   );

@@ -39,7 +39,7 @@ export default async function MergeCustomerPage({
         <ChooseDouble
           here={`${room}/${ownId}/merge`}
           q={q}
-          candidates={await customerDoubles(shop, ownId, q)}
+          candidates={(await customerDoubles(shop, ownId, q)) ?? notFound()}
         />
       )}
     </>

@@ -36,7 +36,11 @@ export default async function MergePartPage({
           action={mergeTwoParts}
         />
       ) : (
-        <ChooseDouble here={`${room}/${ownId}/merge`} q={q} candidates={await partDoubles(shop, ownId, q)} />
+        <ChooseDouble
+          here={`${room}/${ownId}/merge`}
+          q={q}
+          candidates={(await partDoubles(shop, ownId, q)) ?? notFound()}
+        />
       )}
     </>
   );

@@ -59,7 +59,12 @@ export function LeftPartFields({ leaves = [] }: { leaves: readonly PartChange[] 
         <TextField name="leavesFilter" label="Air filter, which one" initial={filter?.name} maxLength={80} />
         {figure("leavesFilterFlow", "Filter: flow, l/min", filter?.flowLMin)}
         {figure("leavesFilterAt", "Filter: at a loss of, Pa", filter?.atPa)}
-        <TextField name="leavesSilencer" label="Silencer, which one" initial={silencer?.name} maxLength={80} />
+        <TextField
+          name="leavesSilencer"
+          label="Silencer, which one"
+          initial={silencer?.name}
+          maxLength={80}
+        />
         {figure("leavesSilencerFlow", "Silencer: flow, l/min", silencer?.flowLMin)}
         {figure("leavesSilencerAt", "Silencer: at a loss of, Pa", silencer?.atPa)}
       </div>

@@ -10,35 +10,55 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { Working } from "@/app/_ui/Working";
 import { getImport } from "@/lib/data/imports/list";
 import type { ImportNoun } from "@/lib/domain/imports/types";
-import { pathId } from "@/lib/gate/ids";
-import { open } from "@/lib/gate/open";
-import { takeImportBack } from "../../actions";
-import { NOUN_WORDS } from "../../nouns";
+import { askedId } from "@/lib/gate/ids";
+import { type OpenShop, open } from "@/lib/gate/open";
+import { takeImportBack } from "../actions";
+import { NOUN_WORDS } from "../nouns";
+import { RunTable } from "../RunTable";
 
-export default async function ImportRunPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
-  const { shop: slug, id } = await params;
+/** All imports, or the one that is asked for. */
+export default async function ImportRunsPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
+  const [{ shop: slug }, asked] = await Promise.all([params, searchParams]);
   const shop = await open("import.run", slug);
-  const run = await getImport(shop, pathId(id));
-  if (!run) notFound();
+  if (asked.run === undefined)
+    return (
+      <>
+        <PageHead of={shop.name} title="Imports" sub="the newest" />
+        <RunTable shop={shop} />
+      </>
+    );
+  const run = await getImport(shop, askedId(asked.run) ?? notFound());
+  return run ? <Run shop={shop} run={run} /> : notFound();
+}
+
+type RunView = NonNullable<Awaited<ReturnType<typeof getImport>>>;
+
+function Run({ shop, run }: { shop: OpenShop; run: RunView }) {
   const { locale, zone } = shop.settings;
-  const noun = NOUN_WORDS[run.noun as ImportNoun];
+  const when = (at: Date) => <Instant at={at.toISOString()} locale={locale} zone={zone} />;
   return (
     <>
       <PageHead
         of={shop.name}
         title={run.fileName}
-        sub={noun.name}
-        actions={<LinkButton href={`/s/${slug}/import`}>All imports</LinkButton>}
+        sub={NOUN_WORDS[run.noun as ImportNoun].name}
+        actions={<LinkButton href={`/s/${shop.slug}/import/runs`}>All imports</LinkButton>}
       />
       {run.undoneAt && (
         <Note title="Taken back.">
-          By {run.undoneBy}, <Instant at={run.undoneAt.toISOString()} locale={locale} zone={zone} />.
+          By {run.undoneBy}, {when(run.undoneAt)}.
         </Note>
       )}
       <div className="max-w-sm">
         <Facts
           rows={[
-            { name: "Brought in", value: <Instant at={run.at.toISOString()} locale={locale} zone={zone} /> },
+            { name: "Brought in", value: when(run.at) },
             ...(run.by ? [{ name: "By", value: run.by }] : []),
             { name: "Rows", value: run.rows, mono: true },
             { name: "Added", value: run.added, mono: true },
@@ -49,7 +69,7 @@ export default async function ImportRunPage({ params }: { params: Promise<{ shop
       {run.canBeTakenBack && (
         <div className="mt-8">
           <Dialog trigger="Take this import back" triggerTone="danger" title={`Take ${run.fileName} back`}>
-            <Form action={takeImportBack} shop={slug} hidden={{ id: String(run.id) }} label="Take back">
+            <Form action={takeImportBack} shop={shop.slug} hidden={{ id: String(run.id) }} label="Take back">
               <p className="mb-3">
                 What it added is removed, and what it changed is as it was before. Where anything was edited
                 since, or something hangs on it, nothing is done and you are told what. Parts with opening
