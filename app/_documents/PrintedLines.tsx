@@ -33,7 +33,7 @@ interface Props {
 /** What a document charges, line by line, under its jobs where there are several; each amount opens to its facts. Then taxes and sums. */
 export function PrintedLines({ doc, plain, spoken = "en" }: Props) {
   const say = wordsIn(spoken);
-  const own = paperWords(spoken).said;
+  const { said } = paperWords(spoken);
   const money = (minor: number) => <Money minor={minor} currency={doc.currency} locale={doc.locale} />;
   const taxed = doc.taxes.filter((tax) => tax.rateBp > 0);
   const taxes = taxed.map((tax) => (
@@ -59,13 +59,13 @@ export function PrintedLines({ doc, plain, spoken = "en" }: Props) {
             {lines.map((line) => (
               <li key={line.key} className={ROW}>
                 <span className="min-w-0">
-                  {nameIn(line, own)}
+                  {nameIn(line, said)}
                   <span className="block text-[14px] text-soft">{quantity(line)}</span>
                 </span>
                 {plain ? (
                   money(line.shownMinor)
                 ) : (
-                  <Opens because={line.because} firmness="firm" name={line.name}>
+                  <Opens because={line.because} firmness="firm" name={nameIn(line, said)}>
                     {money(line.shownMinor)}
                   </Opens>
                 )}

@@ -29,13 +29,13 @@ export function QuotePrice({ quote }: { quote: Pick<ShownQuote, "lines"> & { pri
   const money = (minor: number) => (
     <Money minor={minor} currency={printed.currency} locale={printed.locale} credit />
   );
-  const own = paperWords(printed.locale).said;
+  const { said } = paperWords(printed.locale);
   const name = (line: ShownQuote["lines"][number]) => {
-    const named = nameIn(line, own);
-    if (line.kind === "labour") return `${named}, ${time(Math.round((line.quantityMilli * 60) / 1000))}`;
+    const own = nameIn(line, said);
+    if (line.kind === "labour") return `${own}, ${time(Math.round((line.quantityMilli * 60) / 1000))}`;
     if (line.kind === "part" && line.quantityMilli !== 1000)
-      return `${named}, ${figureText(line.quantityMilli / 1000, printed.locale)}${line.unit === "each" ? "" : ` ${line.unit}`}`;
-    return named;
+      return `${own}, ${figureText(line.quantityMilli / 1000, printed.locale)}${line.unit === "each" ? "" : ` ${line.unit}`}`;
+    return own;
   };
   const rows = (of: ShownQuote["lines"]) =>
     of.map((line) => ({ key: line.key, name: name(line), value: money(line.shownMinor) }));

@@ -81,7 +81,6 @@ export interface ShownQuote {
     readonly said?: readonly LineSaid[] | undefined;
     readonly quantityMilli: number;
     readonly unit: string;
-    readonly shownMinor: number;
   }[];
 }
 
@@ -181,15 +180,15 @@ export async function shownQuote(
       because: standing.refused.find((r) => r.key === e.key)?.because ?? "",
     })),
     questions: row.quote.questions,
-    lines: lines.map(({ key, work, kind, name, said, quantityMilli, unit, shownMinor }) => ({
+    lines: lines.map(({ key, work, kind, name, quantityMilli, unit, shownMinor, said }) => ({
       key,
       work,
       kind,
       name,
-      said,
       quantityMilli,
       unit,
       shownMinor,
+      said,
     })),
   };
 }
