@@ -2,7 +2,9 @@ import { Fragment } from "react";
 import { Money } from "@/app/_ui/Money";
 import { Opens } from "@/app/_ui/Opens";
 import type { PrintedInvoice, PrintedLine } from "@/lib/domain/invoices/printed";
+import { nameIn } from "@/lib/domain/pricing/said";
 import { quantityText } from "@/lib/schemas/quantity";
+import { paperWords } from "@/lib/words/papers";
 import { wordsIn } from "@/lib/words/words";
 
 type Lines = Pick<
@@ -31,6 +33,7 @@ interface Props {
 /** What a document charges, line by line, under its jobs where there are several; each amount opens to its facts. Then taxes and sums. */
 export function PrintedLines({ doc, plain, spoken = "en" }: Props) {
   const say = wordsIn(spoken);
+  const { said } = paperWords(spoken);
   const money = (minor: number) => <Money minor={minor} currency={doc.currency} locale={doc.locale} />;
   const taxed = doc.taxes.filter((tax) => tax.rateBp > 0);
   const taxes = taxed.map((tax) => (
@@ -56,13 +59,13 @@ export function PrintedLines({ doc, plain, spoken = "en" }: Props) {
             {lines.map((line) => (
               <li key={line.key} className={ROW}>
                 <span className="min-w-0">
-                  {line.name}
+                  {nameIn(line, said)}
                   <span className="block text-[14px] text-soft">{quantity(line)}</span>
                 </span>
                 {plain ? (
                   money(line.shownMinor)
                 ) : (
-                  <Opens because={line.because} firmness="firm" name={line.name}>
+                  <Opens because={line.because} firmness="firm" name={nameIn(line, said)}>
                     {money(line.shownMinor)}
                   </Opens>
                 )}

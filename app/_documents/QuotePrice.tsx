@@ -3,7 +3,9 @@ import { figureText, minutesText } from "@/app/_ui/format";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import type { ShownQuote } from "@/lib/data/quotes/shown";
+import { nameIn } from "@/lib/domain/pricing/said";
 import { byWork } from "@/lib/domain/quoting/byWork";
+import { paperWords } from "@/lib/words/papers";
 import { wordsIn } from "@/lib/words/words";
 
 type Priced = Pick<
@@ -27,11 +29,13 @@ export function QuotePrice({ quote }: { quote: Pick<ShownQuote, "lines"> & { pri
   const money = (minor: number) => (
     <Money minor={minor} currency={printed.currency} locale={printed.locale} credit />
   );
+  const { said } = paperWords(printed.locale);
   const name = (line: ShownQuote["lines"][number]) => {
-    if (line.kind === "labour") return `${line.name}, ${time(Math.round((line.quantityMilli * 60) / 1000))}`;
+    const own = nameIn(line, said);
+    if (line.kind === "labour") return `${own}, ${time(Math.round((line.quantityMilli * 60) / 1000))}`;
     if (line.kind === "part" && line.quantityMilli !== 1000)
-      return `${line.name}, ${figureText(line.quantityMilli / 1000, printed.locale)}${line.unit === "each" ? "" : ` ${line.unit}`}`;
-    return line.name;
+      return `${own}, ${figureText(line.quantityMilli / 1000, printed.locale)}${line.unit === "each" ? "" : ` ${line.unit}`}`;
+    return own;
   };
   const rows = (of: ShownQuote["lines"]) =>
     of.map((line) => ({ key: line.key, name: name(line), value: money(line.shownMinor) }));

@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import type { LineSaid } from "@/lib/domain/pricing/said";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
@@ -76,9 +77,10 @@ export interface ShownQuote {
     readonly work?: string | undefined;
     readonly kind: string;
     readonly name: string;
+    /** What of the name is the price engine's own. */
+    readonly said?: readonly LineSaid[] | undefined;
     readonly quantityMilli: number;
     readonly unit: string;
-    readonly shownMinor: number;
   }[];
 }
 
@@ -178,7 +180,7 @@ export async function shownQuote(
       because: standing.refused.find((r) => r.key === e.key)?.because ?? "",
     })),
     questions: row.quote.questions,
-    lines: lines.map(({ key, work, kind, name, quantityMilli, unit, shownMinor }) => ({
+    lines: lines.map(({ key, work, kind, name, quantityMilli, unit, shownMinor, said }) => ({
       key,
       work,
       kind,
@@ -186,6 +188,7 @@ export async function shownQuote(
       quantityMilli,
       unit,
       shownMinor,
+      said,
     })),
   };
 }
