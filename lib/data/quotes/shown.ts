@@ -81,6 +81,7 @@ export interface ShownQuote {
     readonly said?: readonly LineSaid[] | undefined;
     readonly quantityMilli: number;
     readonly unit: string;
+    readonly shownMinor: number;
   }[];
 }
 
