@@ -1,7 +1,6 @@
 "use client";
 import { useRef } from "react";
 import type { DateKind } from "./DateField";
-import { words } from "./words";
 
 interface Props {
   id: string;
@@ -30,9 +29,9 @@ export function NativePicker({ id, kind, value, min, max, onValue }: Props) {
       />
       <button
         type="button"
-        id={`${id}-pick`}
-        aria-label={kind === "time" ? words.pickTime : words.pickDay}
-        aria-describedby={`${id}-label`}
+        // The field's own name, which is in the page's language; that it opens something is said by its kind.
+        aria-labelledby={`${id}-label`}
+        aria-haspopup="dialog"
         onClick={() => control.current?.showPicker()}
         className="flex w-11 items-center justify-center border-edge border-l hover:bg-hair pointer-coarse:w-12"
       >

@@ -77,10 +77,11 @@ export interface ShownQuote {
     readonly work?: string | undefined;
     readonly kind: string;
     readonly name: string;
+    /** What of the name is the price engine's own. */
+    readonly said?: readonly LineSaid[] | undefined;
     readonly quantityMilli: number;
     readonly unit: string;
     readonly shownMinor: number;
-    readonly said?: readonly LineSaid[] | undefined;
   }[];
 }
 

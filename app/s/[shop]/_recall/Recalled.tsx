@@ -32,7 +32,7 @@ export function Recalled({ recall, slug, locale, zone }: Props) {
               {settingDef(setting)?.name ?? setting}
               {count < bikes.length && <span className="text-soft">, on {count}</span>}
             </dt>
-            <dd>
+            <dd className="ml-auto text-end">
               <span className="font-mono">{figure(setting, median)}</span>
               {low !== high && (
                 <span className="text-soft">

@@ -2,6 +2,7 @@ import type { NextRequest } from "next/server";
 import { shownInvoice } from "@/lib/data/invoices/shown";
 import { invoiceOfJob } from "@/lib/data/papers/ofJob";
 import { sentQuoteOf } from "@/lib/data/papers/quote";
+import { shownQuote } from "@/lib/data/quotes/shown";
 import { linkFile } from "@/lib/gate/linkFile";
 import { idIn } from "@/lib/schemas/ids";
 import { KIND_FILES } from "@/lib/schemas/invoices";
@@ -20,7 +21,10 @@ export const GET = linkFile(async (link, request: NextRequest) => {
     return { body, type: "application/pdf", name: `${KIND_FILES[shown.doc.kind]}-${shown.doc.written}.pdf` };
   }
   if (asked !== null || link.purpose !== "quote" || link.revisionId === null) return null;
-  const quote = await sentQuoteOf(shop, link.revisionId);
+  // A quote that was declined, has run out or was changed tells no more of itself.
+  const shown = await shownQuote(shop, link.revisionId);
+  const quote =
+    shown?.state === "sent" || shown?.state === "accepted" ? await sentQuoteOf(shop, link.revisionId) : null;
   if (!quote) return null;
   const { country } = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
