@@ -48,7 +48,7 @@ export function NumberField({
     go(event.key === "ArrowUp" ? 1 : -1);
   };
   // Where there is no room for number, unit and steps, the steps go: the arrow keys do the same.
-  const button = "@max-[11.5rem]:hidden w-11 flex-none border-edge text-xl pointer-coarse:w-12 hover:bg-hair";
+  const button = "@max-[13.5rem]:hidden w-11 flex-none border-edge text-xl pointer-coarse:w-12 hover:bg-hair";
   return (
     <FieldFrame id={id} label={label} hint={hint} error={error} className={className}>
       <div className="@container max-w-72">
@@ -75,7 +75,7 @@ export function NumberField({
             onKeyDown={onKeyDown}
             aria-invalid={error ? true : undefined}
             aria-describedby={describedBy(id, hint, error)}
-            className="min-w-14 flex-1 bg-transparent px-1.5 text-center font-mono"
+            className="min-w-10 flex-1 bg-transparent px-1.5 text-center font-mono"
           />
           {unit && (
             <span
