@@ -8,7 +8,10 @@ import { bin, startOwnServer } from "./ownServer";
 const ASIDE = [
   "account",
   "accountMail",
+  "bokmal",
+  "bringing",
   "calendar",
+  "firstDay",
   "intake",
   "isolation",
   "keptTyped",
