@@ -123,11 +123,24 @@ describe("noise of a lesson", () => {
     const half = heardIn(one, () => 0.5);
     expect(half).not.toBe(all);
     expect(half.precision[3]?.[3] ?? 9).toBeLessThan(all.precision[3]?.[3] ?? 0);
+    // One of its points counting otherwise is another hearing.
+    const both = heardIn(one, () => 1);
+    const first = heardIn(one, (p) => (p === one.points[0] ? 1 : 0));
+    expect(first.precision).not.toEqual(both.precision);
     expect(
       heardIn(lesson([point(1, 0.02, { steady: false })]), () => 1)
         .precision.flat()
         .every((p) => p === 0),
     ).toBe(true);
+  });
+});
+
+describe("a ride without an instrument", () => {
+  it("says nothing of the idle circuit, and an instrument's reading of it does (common practice)", () => {
+    const idle = (kind: CalibrationPoint["kind"]) => heardIn(lesson([point(0, 0.02, { kind })]), () => 1);
+    expect(idle("accepted").precision[0]).toEqual(new Array(5).fill(0));
+    expect(idle("wideband").precision[0]?.[0]).toBeGreaterThan(0);
+    expect(idle("felt lean").precision[0]?.[0]).toBeGreaterThan(0);
   });
 });
 
@@ -273,6 +286,12 @@ describe("corrections of a bike", () => {
     const far = value([lesson([point(1, 0.4)])], "main");
     expect(far).toBeLessThan(5 * near);
     expect(far).toBeGreaterThan(near);
+  });
+
+  it("give another bike's reading the room that bikes differ by, 3 % each: 8 % off counts whole there, 50 % does not", () => {
+    const other = (error: number) => value([lesson([point(1, error)], { bike: 3 })], "main");
+    expect(other(0.08) / other(0.04)).toBeCloseTo(2, 6);
+    expect(other(0.5) / other(0.25)).toBeLessThan(1.9);
   });
 
   it("refuse a reading that is none, by name", () => {

@@ -31,6 +31,8 @@ export interface ImportDeskProps {
   readonly withCost: boolean;
 }
 
+const rowsText = (count: number) => `${count} ${count === 1 ? "row" : "rows"}`;
+
 const NO_CHOICES: Choices = { all: "", byLine: {} };
 
 /** File, columns, check, bring in: each part appears when the one before it is done. */
@@ -197,9 +199,10 @@ export function ImportDesk({ shop, noun, mark, distance, withCost }: ImportDeskP
             label="Bring it in"
             onDone={(state) => setDone(viewOf(state))}
           >
-            <SubmitButton size="act">Bring in {checked.rows - checked.skipped} rows</SubmitButton>
+            <SubmitButton size="act">Bring in {rowsText(checked.rows - checked.skipped)}</SubmitButton>
             <Working>
-              Bringing {checked.rows - checked.skipped} rows in: all of them, or none if something is wrong.
+              Bringing {rowsText(checked.rows - checked.skipped)} in: all of them, or none if something is
+              wrong.
             </Working>
           </Form>
         </Section>

@@ -52,7 +52,7 @@ export function BasisChoice({
               {joinable.map((job) => (
                 <CheckField
                   key={job.id}
-                  name="also"
+                  name="also[]"
                   value={String(job.id)}
                   label={`Job ${job.number}: ${job.title}`}
                   ruled
