@@ -44,11 +44,15 @@ export function useLive<M>(live: LiveModule<M>, plain: RefObject<HTMLElement | n
   useEffect(() => {
     const control = plain.current;
     if (live.now() || !control) return;
-    const watch = new IntersectionObserver((seen) => {
-      if (!seen.some((one) => one.isIntersecting)) return;
-      watch.disconnect();
-      live.ask();
-    });
+    const watch = new IntersectionObserver(
+      (seen) => {
+        if (!seen.some((one) => one.isIntersecting)) return;
+        watch.disconnect();
+        live.ask();
+      },
+      // A little ahead, so that it seldom changes under somebody's eyes.
+      { rootMargin: "400px" },
+    );
     watch.observe(control);
     return () => watch.disconnect();
   }, [live, plain]);
