@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { acceptQuote } from "@/lib/data/acceptance/accept";
+import { reachOf } from "@/lib/data/bookings/reach";
 import { speakTo } from "@/lib/data/customers/language";
 import { storedInvoice } from "@/lib/data/documents/invoice";
 import { storedQuote } from "@/lib/data/documents/quote";
 import { mailInvoice } from "@/lib/data/invoices/links";
+import { mailReady } from "@/lib/data/invoices/readyMail";
 import { invoiceOfJob, jobOfLink } from "@/lib/data/papers/ofJob";
 import { jobDealings } from "@/lib/data/papers/progress";
-import { reachOf } from "@/lib/data/papers/reach";
 import type { ShopHandle } from "@/lib/db/shop";
 import { issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { ORIGIN, readyToQuote, sentQuote, yes } from "../support/quotes";
@@ -67,6 +68,39 @@ describe("a customer's language", () => {
     const after = await a.read.customer.findUniqueOrThrow({ where: { id: customerId } });
     expect(after).toMatchObject({ language: "nb", version: before.version });
     expect(await a.read.auditEntry.count({ where: { act: "chose a language as" } })).toBe(1);
+  });
+});
+
+describe("word that a bike is ready", () => {
+  it("goes to the customer once, in their language, with the hours and a link to the job's page", async () => {
+    const { a } = await twoShops();
+    await nameShop(a);
+    const ready = await readyToQuote(a, 40);
+    await speakTo(a, { id: ready.customerId, language: "nb" });
+    await a.write((tx) => tx.staff.updateMany({ data: { hours: { 2: [{ from: "09:00", to: "17:00" }] } } }));
+    const { jobId } = await readyJob(a, ready);
+    const before = (await mailsOf(a)).length;
+    for (const _ of [1, 2]) await mailReady(a, { jobId, origin: ORIGIN, key: "ready-key-1" });
+    const mails = (await mailsOf(a)).slice(before);
+    expect(mails).toHaveLength(1);
+    expect(mails[0]?.subject).toMatch(/^2006 Tarrant Drover 580 er klar, |^Tarrant Drover 580.* er klar, /u);
+    expect(mails[0]?.text).toContain("tirsdag: 09:00 til 17:00");
+    expect(mails[0]?.text).toMatch(/https:\/\/workshop\.example\/c\/[\w-]+\/[\w-]{27}/u);
+    const link = await a.read.customerLink.findFirstOrThrow({ where: { purpose: "job" } });
+    expect(link.jobId).toBe(jobId);
+  });
+
+  it("is not said of work that is not finished, nor to nobody", async () => {
+    const { a } = await twoShops();
+    const ready = await readyToQuote(a, 40);
+    const { jobId } = await acceptQuote(a, yes(await sentQuote(a, ready)));
+    await expect(mailReady(a, { jobId, origin: ORIGIN })).rejects.toThrow(/is not finished/u);
+    await a.write(async (tx) => {
+      await tx.job.update({ where: { id: jobId }, data: { state: "ready", finishedAt: a.now } });
+      await tx.customer.update({ where: { id: ready.customerId }, data: { email: "" } });
+    });
+    await expect(mailReady(a, { jobId, origin: ORIGIN })).rejects.toThrow(/no mail address/u);
+    expect(await a.read.customerLink.count({ where: { purpose: "job" } })).toBe(0);
   });
 });
 

@@ -170,7 +170,15 @@ describe("the demo shops", () => {
 
   it("have a bike whose needle was eased, and corrected by one shim after the ride", async () => {
     const { read } = await shopCalled("saltpan");
-    const [left, made, target, found] = await read.fittedPart.findMany({ orderBy: { id: "desc" }, take: 4 });
+    const { bikeId } = await read.fittedPart.findFirstOrThrow({
+      where: { kind: "needle", state: "made", onCard: "" },
+      orderBy: { id: "desc" },
+    });
+    const [left, made, target, found] = await read.fittedPart.findMany({
+      where: { bikeId, kind: "needle" },
+      orderBy: { id: "desc" },
+      take: 4,
+    });
     expect([left, made, target, found].map((n) => n?.state)).toEqual(["left", "made", "target", "found"]);
     expect(left?.facts).toEqual(made?.facts);
     const tried = await read.correction.findFirstOrThrow({

@@ -7,6 +7,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { quotePdf } from "@/lib/documents/quote";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import type { PriceFacts } from "@/lib/domain/pricing/facts";
+import { languageOf } from "@/lib/words/language";
 import { exactQuote } from "../domain/pricing-exact";
 import { hundredths, paperRows } from "../support/paper";
 import { ORIGIN } from "../support/quotes";
@@ -221,11 +222,17 @@ describe("the same package on three bikes in two kinds of shop", () => {
       const bikeId = await roadBike(shop, ROAD_BIKES[0] as RoadBike, 0);
       const { lines } = await printed(await sent(shop, bikeId, packageId, { discounts: false }), kind);
       const names = lines.map((l) => l.name);
+      const { locale } = await shop.read.settings.findUniqueOrThrow({
+        where: { id: 1 },
+        select: { locale: true },
+      });
+      const [work, opening] =
+        languageOf(locale) === "nb" ? ["Arbeid", "Åpning og lukking"] : ["Work", "Opening up and closing"];
       expect(names.slice(0, 4)).toEqual([
-        "Work, workshop",
-        "Work, bench",
-        "Opening up and closing, workshop",
-        "Opening up and closing, bench",
+        `${work}, workshop`,
+        `${work}, bench`,
+        `${opening}, workshop`,
+        `${opening}, bench`,
       ]);
       expect(new Set(names).size).toBe(names.length);
     }

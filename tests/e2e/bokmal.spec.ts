@@ -1,7 +1,7 @@
 import { expect, type Page, test } from "@playwright/test";
 import { pick } from "./fields";
 import { signIn } from "./people";
-import { demandUsable } from "./watched";
+import { demandReachable, demandUsable } from "./watched";
 
 const PHONE = { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true };
 
@@ -96,6 +96,29 @@ test("a Norwegian customer goes from the mail to the yes, the deposit and the bo
       const said = text.filter((one) => one.includes("Ragnhild")).join("\n");
       expect(said).not.toBe("");
       expect(said.replace(/https?:\S+/g, "").match(ENGLISH) ?? []).toEqual([]);
+    }
+  });
+
+  await test.step("the job's page is Norwegian from the booking to the paid invoice, and so is what is kept of it", async () => {
+    for (const state of ["booked", "inWork", "ready", "invoiced", "closed"]) {
+      await desk.goto(`/s/fjellrev/jobs?state=${state}`);
+      await desk.locator("main tbody a[href*='/jobs/']").first().click();
+      await desk.getByRole("button", { name: "Link for the customer" }).click();
+      await desk.getByRole("button", { name: "Make a link" }).click();
+      const shown = desk.getByRole("status").filter({ hasText: "Copy it now" });
+      const path = new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname;
+      await phone.goto(path);
+      await expect(phone.getByRole("heading", { level: 1 })).toBeVisible();
+      await demandReachable(phone);
+      await demandBokmal(phone);
+      if (state === "booked") {
+        const calendar = await (await phone.request.get(`${path}/calendar`)).text();
+        expect(calendar).toMatch(/SUMMARY:.* hos Fjellrev Motor/u);
+      }
+      const handover = await phone.request.get(`${path}/handover`);
+      expect(handover.status(), `handover of a job that is ${state}`).toBe(
+        ["booked", "inWork"].includes(state) ? 404 : 200,
+      );
     }
   });
 

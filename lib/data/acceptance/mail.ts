@@ -48,6 +48,7 @@ export async function mailYes(tx: ShopTx, shop: ShopHandle, yes: Yes): Promise<v
     wish
       ? say("mails.yesJobWish", { job: String(job), wish: wishSaid(wish, say, locale) })
       : say("mails.yesJob", { job: String(job) }),
+    ...(yes.language === "" ? [] : ["", say("mails.yesFollow")]),
     "",
     say("mails.yesCopy", { hash: yes.hash.slice(0, CHECKED) }),
     "",

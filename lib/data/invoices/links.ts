@@ -39,7 +39,8 @@ export async function makeJobLink(shop: ShopHandle, jobId: number): Promise<Made
   });
 }
 
-async function linkIn(
+/** A customer's link to a job or a document, made within a write that is under way. */
+export async function linkIn(
   tx: ShopTx,
   shop: ShopHandle,
   purpose: "invoice" | "job",

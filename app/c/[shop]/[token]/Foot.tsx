@@ -1,5 +1,5 @@
 import { Section } from "@/app/_ui/Section";
-import type { Reach } from "@/lib/data/papers/reach";
+import type { Reach } from "@/lib/data/bookings/reach";
 import { weekdayNames } from "@/lib/schemas/wishes";
 import { LANGUAGE_NAMES, LANGUAGES, languageOf } from "@/lib/words/language";
 import { wordsIn } from "@/lib/words/words";

@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { SampleMark } from "@/app/_ui/SampleMark";
-import { reachOf } from "@/lib/data/papers/reach";
+import { reachOf } from "@/lib/data/bookings/reach";
 import { type ClosedLink, openLinkOnce } from "@/lib/gate/customer";
 import { AlternativeAskedSchema, ExtrasAskedSchema } from "@/lib/schemas/quoteLife";
 import { wordsIn } from "@/lib/words/words";

@@ -6,10 +6,12 @@ import { addJob, changeBasis, takeJobOff } from "@/lib/data/invoices/draftJobs";
 import { addInvoiceLine, editLine, putLineBack } from "@/lib/data/invoices/edits";
 import { issueInvoice } from "@/lib/data/invoices/issue";
 import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/links";
+import { mailReady } from "@/lib/data/invoices/readyMail";
 import { mailQueueOf } from "@/lib/data/mail/queue";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
 import { linkShown } from "@/lib/documents/linkCode";
 import { action } from "@/lib/gate/action";
+import type { OpenShop } from "@/lib/gate/open";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
@@ -112,8 +114,8 @@ export const linkJob = action("job.write", JobLinkSchema, async (shop, input) =>
   return { shown: linkShown(publicUrl().origin + path) };
 });
 
-export const writeToCustomer = action("invoice.write", InvoiceLinkSchema, async (shop, input, call) => {
-  await mailInvoice(shop, { id: input.id, origin: publicUrl().origin, key: call.key });
+/** Mails what waits, once the answer is on its way. */
+const sendSoon = (shop: OpenShop) =>
   after(() =>
     sendDue(
       mailQueueOf(shop, () => new Date()),
@@ -121,5 +123,15 @@ export const writeToCustomer = action("invoice.write", InvoiceLinkSchema, async 
       (enclosed) => printForMail(shop, enclosed),
     ),
   );
+
+export const sayReady = action("job.write", JobLinkSchema, async (shop, input, call) => {
+  await mailReady(shop, { ...input, origin: publicUrl().origin, key: call.key });
+  sendSoon(shop);
+  return { toast: "The mail is in the mail queue." };
+});
+
+export const writeToCustomer = action("invoice.write", InvoiceLinkSchema, async (shop, input, call) => {
+  await mailInvoice(shop, { id: input.id, origin: publicUrl().origin, key: call.key });
+  sendSoon(shop);
   return { toast: "The mail is in the mail queue." };
 });

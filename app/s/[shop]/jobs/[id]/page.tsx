@@ -40,6 +40,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
   const photos = await photosOfJob(shop, shop.can("photo.read") ? job : { steps: [], findings: [] });
   const billable = job.state === "ready" && !isFree(job.agreement) && job.invoices.length === 0;
   const drafts = billable && shop.can("invoice.write") ? await draftsToJoin(shop, job.id) : [];
+  const readyTo = ["ready", "invoiced"].includes(job.state) ? job.customer.email || null : null;
   const { locale, zone } = shop.settings;
   const { word, shape, tone } = jobWord(job);
   const base = `/s/${slug}`;
@@ -56,7 +57,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
         }
         actions={
           <>
-            {shop.can("job.write") && <JobLink slug={slug} jobId={job.id} />}
+            {shop.can("job.write") && <JobLink slug={slug} jobId={job.id} readyTo={readyTo} />}
             {shop.can("job.write") && ["invoiced", "closed"].includes(job.state) && (
               <LinkButton href={`${base}/jobs/new?bike=${job.bike.id}&of=${job.id}`}>
                 It comes back

@@ -1,13 +1,13 @@
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopTx } from "@/lib/db/shop";
 import { openingHours } from "@/lib/domain/schedule/openingHours";
 import { taxRegime } from "@/lib/domain/tax/rates";
-import { hoursOf } from "../bookings/facts";
+import { hoursOf } from "./facts";
 
 /** More people than this do not make a shop's hours any longer. */
 const MOST_PEOPLE = 50;
 
 /** How a customer reaches the shop: who it is, where, by what, and when somebody is there. */
-export async function reachOf(shop: Pick<ShopHandle, "read">) {
+export async function reachOf(shop: { readonly read: Pick<ShopTx, "settings" | "staff"> }) {
   const { taxRegime: regime, ...settings } = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
     select: {
