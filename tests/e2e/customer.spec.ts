@@ -293,8 +293,15 @@ test("a link that is used, declined, altered, expired, renewed or replaced says 
       await box.check();
     await desk.page.getByRole("button", { name: "Accept for them and make the job" }).click();
     await expect(desk.page.getByRole("heading", { level: 1, name: /^Job \d+/ })).toBeVisible();
-    await demandClosed(link, "Thank you, this quote is accepted", 200);
-    await demandClosed(`${link}?alternative=B`, "Thank you, this quote is accepted", 200);
+    // The link goes on as the job's page: what was agreed, and nothing to agree to any more.
+    for (const address of [link, `${link}?alternative=B`]) {
+      expect((await page.goto(address))?.status()).toBe(200);
+      await expect(page.getByRole("heading", { name: "Thank you, this quote is accepted" })).toBeVisible();
+      await expect(page.getByRole("heading", { name: "What you agreed to" })).toBeVisible();
+      await expect(page.getByRole("button", { name: "Accept this quote" })).toHaveCount(0);
+    }
+    await demandUsable(page);
+    expect((await page.request.get(`${link}/pdf`)).status()).toBe(200);
 
     await newDraft(desk.page, bikePath);
     const other = await sendIt(desk.page);
