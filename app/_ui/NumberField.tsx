@@ -51,7 +51,7 @@ export function NumberField({
   const button = "@max-[13.5rem]:hidden w-11 flex-none border-edge text-xl pointer-coarse:w-12 hover:bg-hair";
   return (
     <FieldFrame id={id} label={label} hint={hint} error={error} className={className}>
-      <div className="@container max-w-72">
+      <div className="@container max-w-72 [contain-intrinsic-inline-size:14rem]">
         <div className="flex min-h-11 rounded-[3px] border border-edge bg-sheet has-aria-invalid:border-2 has-aria-invalid:border-oxide pointer-coarse:min-h-[50px]">
           <button
             type="button"
