@@ -15,7 +15,8 @@ async function twoOfOne(page: Page): Promise<string[]> {
       cells: [...row.querySelectorAll("td,th")].map((cell) => cell.textContent ?? ""),
     })),
   );
-  const named = rows.filter(({ cells }) => cells.length > 2 && !/walk-in/.test(cells[1] ?? ""));
+  // Of a job, not of the counter: the third column names it.
+  const named = rows.filter(({ cells }) => /^\s*\d+ \S/u.test(cells[2] ?? ""));
   const mine = [...Map.groupBy(named, ({ cells }) => cells[1]).values()].find((own) => own.length > 1) ?? [];
   return mine.slice(0, 2).map(({ href }) => href);
 }
