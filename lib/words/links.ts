@@ -14,6 +14,7 @@ export const links = {
     accepted: "Thank you, this quote is accepted",
     acceptedText:
       "The shop will be in touch about a day. If anything is to change, call them before the bike goes in.",
+    acceptedAdded: "It is part of the work now.",
     declined: "You said no to this quote",
     declinedText: "The shop knows. If you change your mind, ask them for a new one.",
     expired: "This quote has run out",
@@ -44,6 +45,7 @@ export const links = {
       "Det er ingenting galt med sykkelen eller bestillingen din. Prøv igjen senere, eller ring verkstedet.",
     accepted: "Takk, tilbudet er godtatt",
     acceptedText: "Verkstedet tar kontakt om en dag. Skal noe endres, så ring før sykkelen leveres inn.",
+    acceptedAdded: "Det er en del av arbeidet nå.",
     declined: "Du takket nei til dette tilbudet",
     declinedText: "Verkstedet vet det. Ombestemmer du deg, kan du be om et nytt.",
     expired: "Dette tilbudet har gått ut",

@@ -19,6 +19,7 @@ const ASIDE = [
   "needleJob",
   "packages",
   "pages",
+  "works",
 ];
 
 function run(name: string, ...args: string[]): Promise<number> {

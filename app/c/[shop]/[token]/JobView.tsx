@@ -15,6 +15,9 @@ const STEP = {
   todo: { shape: "circle", tone: "soft" },
 } as const;
 
+/** While the work is to come or goes on, a yes to more of it is thanked for. */
+const UNDER_WAY: ReadonlySet<string> = new Set(["waiting", "booked", "inWork", "ride"]);
+
 interface Props {
   link: OpenedLink;
   jobId: number;
@@ -48,9 +51,9 @@ export async function JobView({ link, jobId, path, foot, accepted = false }: Pro
         {job.state === "inWork" &&
           `, ${say("jobPage.progress", { done: String(job.done), steps: job.steps })}`}
       </p>
-      {accepted && job.state === "waiting" && (
+      {accepted && UNDER_WAY.has(job.state) && (
         <Section title={say("links.accepted")}>
-          <p>{say("links.acceptedText")}</p>
+          <p>{say(job.state === "waiting" ? "links.acceptedText" : "links.acceptedAdded")}</p>
         </Section>
       )}
       {next && (
