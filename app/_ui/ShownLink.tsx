@@ -48,11 +48,12 @@ export function ShownLink({ before, after }: Props) {
           <svg
             role="img"
             viewBox={`0 0 ${size} ${size}`}
-            className="block w-full max-w-[14rem] bg-white"
+            className="block w-full max-w-[14rem]"
             shapeRendering="crispEdges"
           >
             <title>QR code of the customer's link</title>
-            <path d={path} fill="#000" />
+            <rect width={size} height={size} fill="#ffffff" />
+            <path d={path} fill="#000000" />
           </svg>
         </details>
       )}

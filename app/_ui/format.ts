@@ -43,7 +43,8 @@ export function moneyText(minor: number, currency: string, locale: string, code 
 export function figureText(value: number, locale: string, decimals?: number): string {
   const fixed =
     decimals === undefined ? {} : { minimumFractionDigits: decimals, maximumFractionDigits: decimals };
-  return trueMinus(numberFormat(locale, fixed).formatToParts(value));
+  // What rounds to nothing has no sign.
+  return trueMinus(numberFormat(locale, { ...fixed, signDisplay: "negative" }).formatToParts(value));
 }
 
 export type DateLook = "short" | "long" | "weekday";

@@ -29,7 +29,7 @@ export const links = {
     reach: "Reach the workshop",
     hours: "Opening hours",
     closed: "closed",
-    between: "{from} to {to}",
+    between: "{from}–{to}",
   },
   nb: {
     tooOften: "For mange forsøk på kort tid",
@@ -60,6 +60,6 @@ export const links = {
     reach: "Slik når du verkstedet",
     hours: "Åpningstider",
     closed: "stengt",
-    between: "{from} til {to}",
+    between: "{from}–{to}",
   },
 } as const;

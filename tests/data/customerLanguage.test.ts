@@ -84,7 +84,7 @@ describe("word that a bike is ready", () => {
     const mails = (await mailsOf(a)).slice(before);
     expect(mails).toHaveLength(1);
     expect(mails[0]?.subject).toMatch(/^2006 Tarrant Drover 580 er klar, |^Tarrant Drover 580.* er klar, /u);
-    expect(mails[0]?.text).toContain("tirsdag: 09:00 til 17:00");
+    expect(mails[0]?.text).toContain("tirsdag: 09:00–17:00");
     expect(mails[0]?.text).toMatch(/https:\/\/workshop\.example\/c\/[\w-]+\/[\w-]{27}/u);
     const link = await a.read.customerLink.findFirstOrThrow({ where: { purpose: "job" } });
     expect(link.jobId).toBe(jobId);

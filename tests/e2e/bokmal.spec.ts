@@ -7,7 +7,7 @@ const PHONE = { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile:
 
 /** Words that an English sentence hardly does without, and that no Norwegian one has. */
 const ENGLISH =
-  /\b(?:the|and|your|you|with|of|this|that|quote|ready|price|shop|please|work|bike|deposit|accept|days?|hours|from|paid|what|before|will|it|total|tick|said)\b/giu;
+  /\b(?:the|and|your|you|with|of|this|that|quote|ready|price|shop|please|work|bike|deposit|accept|days?|hours|from|paid|what|number|before|will|it|total|tick|said)\b/giu;
 
 /** English words among all that a page says: its text, its title, the names of its controls. */
 async function english(page: Page): Promise<string[]> {

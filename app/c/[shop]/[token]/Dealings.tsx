@@ -48,7 +48,7 @@ function Agreed({ dealt, link }: { dealt: Dealt; link: OpenedLink }) {
   return (
     <Section title={say("jobPage.agreed")}>
       {at && agreed.by && <p className="mb-2">{say("jobPage.agreedOn", { day: at, by: agreed.by })}</p>}
-      <ul className="list-disc pl-5">
+      <ul className="mb-4 list-disc pl-5">
         {agreed.options.map((name) => (
           <li key={name}>{name}</li>
         ))}

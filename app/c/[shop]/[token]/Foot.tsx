@@ -2,6 +2,7 @@ import { Section } from "@/app/_ui/Section";
 import type { Reach } from "@/lib/data/bookings/reach";
 import { weekdayNames } from "@/lib/schemas/wishes";
 import { LANGUAGE_NAMES, LANGUAGES, languageOf } from "@/lib/words/language";
+import { paperWords } from "@/lib/words/papers";
 import { wordsIn } from "@/lib/words/words";
 
 const LINK =
@@ -41,7 +42,7 @@ export function Foot({ reach, locale, path }: Props) {
           )}
         </ul>
         {reach.taxNumber && (
-          <p className="text-[15px] text-soft">{`${reach.numberName} ${reach.taxNumber}`}</p>
+          <p className="text-[15px] text-soft">{`${paperWords(locale).sellerNumber || reach.numberName} ${reach.taxNumber}`}</p>
         )}
         {open && (
           <table className="mt-3 text-[15px]">
@@ -49,10 +50,10 @@ export function Foot({ reach, locale, path }: Props) {
             <tbody>
               {reach.hours.map(({ weekday, spans }) => (
                 <tr key={weekday}>
-                  <th scope="row" className="pe-4 text-start font-normal">
+                  <th scope="row" className="py-0.5 pe-4 text-start align-top font-normal">
                     {days[weekday - 1]?.name}
                   </th>
-                  <td className="font-mono">
+                  <td className="py-0.5 tabular-nums">
                     {spans.map((span) => say("links.between", span)).join(", ") || say("links.closed")}
                   </td>
                 </tr>
