@@ -19,7 +19,6 @@ const ASIDE = [
   "needleJob",
   "packages",
   "pages",
-  "works",
 ];
 
 function run(name: string, ...args: string[]): Promise<number> {
