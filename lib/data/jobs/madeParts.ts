@@ -4,6 +4,7 @@ import { type DescribedPart, figuresOf } from "@/lib/domain/tuning/describedPart
 import { CHANGED_KINDS, type ChangedKind, followedBy } from "@/lib/domain/tuning/partChange";
 import type { SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { describedParts, type KeptPart, keepPartIn } from "../bikes/describedParts";
+import { makersOf } from "./makers";
 
 /** A described part of one carburettor on a job. */
 export interface JobPart {
@@ -25,12 +26,7 @@ export async function partsOfJob(
 ): Promise<readonly JobPart[]> {
   const all = await describedParts(reads, job.bikeId);
   if (all.length === 0) return [];
-  const steps = await reads.step.findMany({
-    where: { jobId: job.id },
-    select: { makes: true, state: true },
-    orderBy: { position: "asc" },
-    take: 500,
-  });
+  const steps = await makersOf(reads, job.id);
   const end = all.find((part) => part.jobId === job.id && part.state === "left")?.id;
   return [...new Set(all.map((one) => one.carburettor))].sort().flatMap((carburettor) =>
     CHANGED_KINDS.flatMap((kind): JobPart[] => {

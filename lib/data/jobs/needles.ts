@@ -4,6 +4,7 @@ import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
 import { knownNeedle } from "@/lib/domain/tuning/needleRecord";
 import type { NeedleShape } from "@/lib/domain/tuning/targetTypes";
 import { type KeptNeedle, keepNeedleIn, needlesOf } from "../bikes/needles";
+import { makersOf } from "./makers";
 
 /** The needle of one carburettor on a job. */
 export interface JobNeedle {
@@ -25,12 +26,7 @@ export async function needlesOfJob(
 ): Promise<readonly JobNeedle[]> {
   const all = await needlesOf(reads, job.bikeId);
   if (all.length === 0) return [];
-  const steps = await reads.step.findMany({
-    where: { jobId: job.id },
-    select: { makes: true, state: true },
-    orderBy: { position: "asc" },
-    take: 500,
-  });
+  const steps = await makersOf(reads, job.id);
   const makers = steps.filter((step) => (step.makes as string[]).includes(MAKES_NEEDLE));
   const makes = makers.some((step) => step.state !== "skipped");
   const end = all.find((needle) => needle.jobId === job.id && needle.state === "left")?.id;

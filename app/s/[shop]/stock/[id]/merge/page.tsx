@@ -1,47 +1,14 @@
-import { notFound } from "next/navigation";
-import { PageHead } from "@/app/_ui/PageHead";
-import { partDoubles } from "@/lib/data/merging/candidates";
-import { previewParts } from "@/lib/data/merging/parts";
-import { askedId, pathId } from "@/lib/gate/ids";
+import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { mergeTwoParts } from "../../../_merge/actions";
-import { ChooseDouble } from "../../../_merge/ChooseDouble";
-import { MergeView } from "../../../_merge/MergeView";
+import { MergeTwo } from "../../../_merge/MergeTwo";
 
-export default async function MergePartPage({
-  params,
-  searchParams,
-}: {
+interface Props {
   params: Promise<{ shop: string; id: string }>;
   searchParams: Promise<Record<string, string | string[] | undefined>>;
-}) {
+}
+
+export default async function MergePartPage({ params, searchParams }: Props) {
   const [{ shop: slug, id }, asked] = await Promise.all([params, searchParams]);
   const shop = await open("record.merge", slug);
-  const ownId = pathId(id);
-  const other = askedId(asked.with);
-  const q = String(asked.q ?? "").slice(0, 100);
-  const room = `/s/${slug}/stock`;
-  const found = other === undefined ? null : await previewParts(shop.read, ownId, other);
-  if (other !== undefined && !found) notFound();
-  return (
-    <>
-      <PageHead of={shop.name} title="Merge two parts" />
-      {found ? (
-        <MergeView
-          shop={slug}
-          noun="part"
-          home={`${room}/${ownId}`}
-          swapped={`${room}/${other}/merge?with=${ownId}`}
-          preview={found.preview}
-          action={mergeTwoParts}
-        />
-      ) : (
-        <ChooseDouble
-          here={`${room}/${ownId}/merge`}
-          q={q}
-          candidates={(await partDoubles(shop, ownId, q)) ?? notFound()}
-        />
-      )}
-    </>
-  );
+  return <MergeTwo shop={shop} noun="part" id={pathId(id)} asked={asked} />;
 }
