@@ -76,7 +76,7 @@ export async function jobCardPdf(card: JobCardPaper): Promise<Uint8Array> {
         [words.bike, card.bike.name],
         [words.odometer, card.odometerKm == null ? "" : `${numberText(card.odometerKm, locale)}\u00a0km`],
         [words.complaint, card.complaint],
-        [words.planned, minutesText(card.minutes)],
+        [words.planned, minutesText(card.minutes, locale)],
       ]),
       { text: "", margin: [0, 6, 0, 0] },
       ledger(

@@ -10,17 +10,24 @@ import { OPEN_ROAD } from "@/demo/packages/openRoad";
 import { TWIN_BALANCE } from "@/demo/packages/twinBalance";
 import { reconfigure } from "@/lib/configuration/configuration";
 import { problemsOf } from "@/lib/data/books/invariants";
+import { storedInvoice } from "@/lib/data/documents/invoice";
+import { storedQuote } from "@/lib/data/documents/quote";
 import { recipeLacks } from "@/lib/data/packages/lacks";
 import { tryPackage } from "@/lib/data/quotes/tryPackage";
 import { getToday } from "@/lib/data/today/today";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import { closeShops, type ShopHandle } from "@/lib/db/shop";
+import { invoicePdf } from "@/lib/documents/invoice";
+import { quotePdf } from "@/lib/documents/quote";
+import { letterHtml } from "@/lib/domain/letters/html";
 import { checkRecipe } from "@/lib/domain/packages/check";
 import { dayOf, weekdayOf } from "@/lib/domain/schedule/localTime";
 import { handleFor } from "@/lib/gate/handle";
 import { folderStore } from "@/lib/outside/fileStore";
 import { RecipeSchema } from "@/lib/schemas/recipe";
+import { catalogueEnglish, wordsOfHtml } from "../support/letterWords";
+import { pdfText } from "../support/pdfText";
 
 /** A Wednesday, 10:54 on the clock of the southern shop. */
 const NOW = new Date("2026-11-25T00:24:00Z");
@@ -309,6 +316,51 @@ describe("the demo shops", () => {
       expect(await read.auditEntry.count({ where: { at: { gt: NOW } } })).toBe(0);
       expect(await read.timeEntry.count({ where: { startedAt: { gt: NOW } } })).toBe(0);
     }
+  });
+
+  it("write no English of the catalogue to anybody in the north: letters, their twins, quotes and invoices", async () => {
+    const shop = await shopCalled("fjellrev");
+    const { read } = shop;
+    const said: { what: string; text: string }[] = [];
+    const mails = await read.mail.findMany({ where: { letter: { not: "" } }, orderBy: { id: "asc" } });
+    for (const mail of mails)
+      said.push({
+        what: `letter ${mail.letter} ${mail.id}`,
+        text: `${mail.subject}\n${mail.text}\n${wordsOfHtml(letterHtml(mail.text, mail.language)).join(" ")}`,
+      });
+    const revisions = await read.quoteRevision.findMany({
+      where: { frozenAt: { not: null } },
+      select: { frozen: true, quote: { select: { number: true } } },
+      orderBy: { id: "asc" },
+      take: 4,
+    });
+    for (const { frozen, quote } of revisions)
+      said.push({
+        what: `quote ${quote.number}`,
+        text: await pdfText(await quotePdf(storedQuote(frozen), "NO")),
+      });
+    const invoices = await read.invoice.findMany({
+      where: { state: "issued" },
+      select: { frozen: true, written: true },
+      orderBy: { id: "asc" },
+      take: 3,
+    });
+    for (const { frozen, written } of invoices)
+      said.push({
+        what: `invoice ${written}`,
+        text: await pdfText(await invoicePdf(storedInvoice(frozen))),
+      });
+    expect(mails.length).toBeGreaterThan(10);
+    expect([revisions.length, invoices.length]).toEqual([4, 3]);
+    const wrong = said.flatMap(({ what, text }) =>
+      catalogueEnglish(text).map((piece) => `${what}: ${piece}`),
+    );
+    expect(wrong).toEqual([]);
+    // The check finds English where there is some.
+    const southern = await (await shopCalled("saltpan")).read.mail.findFirstOrThrow({
+      where: { letter: "quote" },
+    });
+    expect(catalogueEnglish(southern.text).length).toBeGreaterThan(2);
   });
 
   it("keep prices with tax in one shop and without in the other", async () => {

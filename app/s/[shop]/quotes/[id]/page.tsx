@@ -3,6 +3,7 @@ import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { recallLike } from "@/lib/data/figures/recall";
+import { inPlaceOf } from "@/lib/data/mail/letters";
 import { listPackages, type PackageLine } from "@/lib/data/packages/list";
 import { getQuote, type QuotePage } from "@/lib/data/quotes/get";
 import { pathId } from "@/lib/gate/ids";
@@ -52,6 +53,9 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
                 sendable={quote.draft?.sendable ?? false}
                 stops={(quote.draft?.warnings ?? []).filter((warning) => warning.stops)}
                 mailTo={quote.customer.email}
+                instead={
+                  quote.withheld ? Object.values(inPlaceOf(quote.withheld, quote.customer)).join(" ") : ""
+                }
                 alternatives={quote.draft?.alternatives ?? []}
                 currency={quote.terms.currency}
                 locale={quote.terms.locale}
