@@ -15,6 +15,7 @@ type Reads = Pick<
   | "fittedPart"
   | "calibration"
   | "intake"
+  | "vacuumBalance"
   | "followUp"
   | "quote"
   | "job"
@@ -62,6 +63,7 @@ export async function previewBikes(reads: Reads, keptId: number, goneId: number)
       "described part": await reads.fittedPart.count({ where }),
       lesson: await reads.calibration.count({ where }),
       intake: await reads.intake.count({ where }),
+      "vacuum balance": await reads.vacuumBalance.count({ where }),
       "follow-up": await reads.followUp.count({ where }),
       quote: await reads.quote.count({ where }),
       job: await reads.job.count({ where }),
@@ -94,8 +96,8 @@ function againstBikes(kept: OnCard, gone: OnCard): string {
 }
 
 /**
- * Makes two bikes one: sheets, described parts, lessons, intakes, quotes, jobs, bookings and photos go over, blanks are filled,
- * the odometer is the further one, and links to the other lead to the kept one.
+ * Makes two bikes one: sheets, described parts, lessons, intakes, balances, quotes, jobs, bookings and photos go over, blanks are
+ * filled, the odometer is the further one, and links to the other lead to the kept one.
  */
 export async function mergeBikes(shop: ShopHandle, pair: Pair): Promise<number> {
   const { keptId, goneId } = pair;
@@ -110,6 +112,7 @@ export async function mergeBikes(shop: ShopHandle, pair: Pair): Promise<number> 
     await tx.fittedPart.updateMany(over);
     await tx.calibration.updateMany(over);
     await tx.intake.updateMany(over);
+    await tx.vacuumBalance.updateMany(over);
     await tx.followUp.updateMany(over);
     await tx.quote.updateMany(over);
     await tx.job.updateMany(over);

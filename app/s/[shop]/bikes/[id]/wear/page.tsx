@@ -1,6 +1,7 @@
 import { notFound } from "next/navigation";
 import { Empty } from "@/app/_ui/Empty";
 import { Link } from "@/app/_ui/Link";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { measuredOnBike } from "@/lib/data/bikes/measured";
 import { wearOnBike } from "@/lib/data/bikes/wear";
@@ -30,6 +31,9 @@ export default async function WearPage({ params }: { params: Promise<{ shop: str
             </Link>
             {[bike.plate, bike.customer.name].filter(Boolean).map((text) => ` · ${text}`)}
           </>
+        }
+        actions={
+          bike.carburettors.length > 1 && <LinkButton href={`${home}/balance`}>Vacuum balance</LinkButton>
         }
       />
       <Wear own={limits} bikes={[]} slug={slug} locale={locale} />
