@@ -16,6 +16,7 @@ type Reads = Pick<
   | "calibration"
   | "intake"
   | "vacuumBalance"
+  | "photoPair"
   | "followUp"
   | "quote"
   | "job"
@@ -64,6 +65,7 @@ export async function previewBikes(reads: Reads, keptId: number, goneId: number)
       lesson: await reads.calibration.count({ where }),
       intake: await reads.intake.count({ where }),
       "vacuum balance": await reads.vacuumBalance.count({ where }),
+      "photo pair": await reads.photoPair.count({ where }),
       "follow-up": await reads.followUp.count({ where }),
       quote: await reads.quote.count({ where }),
       job: await reads.job.count({ where }),
@@ -113,6 +115,7 @@ export async function mergeBikes(shop: ShopHandle, pair: Pair): Promise<number> 
     await tx.calibration.updateMany(over);
     await tx.intake.updateMany(over);
     await tx.vacuumBalance.updateMany(over);
+    await tx.photoPair.updateMany(over);
     await tx.followUp.updateMany(over);
     await tx.quote.updateMany(over);
     await tx.job.updateMany(over);

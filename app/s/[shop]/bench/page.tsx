@@ -20,6 +20,11 @@ const HANDS = [
     "Measuring",
     "Line drawings of how each value is read: instrument, how many readings, cautions, what becomes of it",
   ],
+  [
+    "observing",
+    "Reading the plug and the engine",
+    "What signs may mean at each throttle position and load, and what they cannot tell; photos in pairs",
+  ],
 ] as const;
 const LOGS = [
   [

@@ -17,6 +17,9 @@ import { RideForm } from "./RideForm";
 import { RideList } from "./RideList";
 import { RideLog } from "./RideLog";
 
+const LINK =
+  "inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12";
+
 export default async function RidePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
   const shop = await open("job.read", slug);
@@ -121,6 +124,18 @@ export default async function RidePage({ params }: { params: Promise<{ shop: str
             }}
           />
         </details>
+      )}
+      {shop.can("bench.use") && (
+        <p className="mb-4 flex flex-wrap gap-x-5 print:hidden">
+          <Link href={`/s/${slug}/bench/observing`} className={LINK}>
+            Reading the plug and the engine
+          </Link>
+          {shop.can("photo.read") && (
+            <Link href={`/s/${slug}/bikes/${job.bikeId}/pairs?job=${job.id}`} className={LINK}>
+              Photos in pairs
+            </Link>
+          )}
+        </p>
       )}
       <RideList rides={job.rides} settings={shop.settings} />
       <Recalled recall={recall} slug={slug} locale={shop.settings.locale} zone={shop.settings.zone} />
