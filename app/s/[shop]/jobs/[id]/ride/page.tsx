@@ -11,6 +11,7 @@ import { shownUnit } from "@/lib/domain/units/systems";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { systemOf } from "@/lib/schemas/bench";
+import { recallFilter } from "@/lib/schemas/recall";
 import { Recalled } from "../../../_recall/Recalled";
 import { Corrections } from "./Corrections";
 import { RideForm } from "./RideForm";
@@ -20,12 +21,18 @@ import { RideLog } from "./RideLog";
 const LINK =
   "inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12";
 
-export default async function RidePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+export default async function RidePage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string; id: string }>;
+  searchParams: Promise<{ recall?: string | string[] }>;
+}) {
   const { shop: slug, id } = await params;
   const shop = await open("job.read", slug);
   const job = await getRides(shop, pathId(id));
   if (!job) notFound();
-  const recall = await recallLike(shop, job.bikeId);
+  const recall = await recallLike(shop, job.bikeId, recallFilter((await searchParams).recall));
   const system = systemOf(shop.settings.units);
   const here = `/s/${slug}/jobs/${job.id}`;
   const newest = job.rides[0];
@@ -138,7 +145,13 @@ export default async function RidePage({ params }: { params: Promise<{ shop: str
         </p>
       )}
       <RideList rides={job.rides} settings={shop.settings} />
-      <Recalled recall={recall} slug={slug} locale={shop.settings.locale} zone={shop.settings.zone} />
+      <Recalled
+        recall={recall}
+        slug={slug}
+        locale={shop.settings.locale}
+        zone={shop.settings.zone}
+        here={`${here}/ride`}
+      />
     </>
   );
 }
