@@ -17,6 +17,7 @@ type Reads = Pick<
   | "intake"
   | "vacuumBalance"
   | "photoPair"
+  | "effect"
   | "followUp"
   | "quote"
   | "job"
@@ -66,6 +67,7 @@ export async function previewBikes(reads: Reads, keptId: number, goneId: number)
       intake: await reads.intake.count({ where }),
       "vacuum balance": await reads.vacuumBalance.count({ where }),
       "photo pair": await reads.photoPair.count({ where }),
+      "before-and-after figure": await reads.effect.count({ where }),
       "follow-up": await reads.followUp.count({ where }),
       quote: await reads.quote.count({ where }),
       job: await reads.job.count({ where }),
@@ -116,6 +118,7 @@ export async function mergeBikes(shop: ShopHandle, pair: Pair): Promise<number> 
     await tx.intake.updateMany(over);
     await tx.vacuumBalance.updateMany(over);
     await tx.photoPair.updateMany(over);
+    await tx.effect.updateMany(over);
     await tx.followUp.updateMany(over);
     await tx.quote.updateMany(over);
     await tx.job.updateMany(over);

@@ -10,6 +10,7 @@ import { open } from "@/lib/gate/open";
 import { systemOf } from "@/lib/schemas/bench";
 import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
 import { recallFilter } from "@/lib/schemas/recall";
+import { OnQuote } from "../../_effects/OnQuote";
 import { Recalled } from "../../_recall/Recalled";
 import { Acts } from "./Acts";
 import { CallForms } from "./CallForms";
@@ -88,6 +89,7 @@ export default async function Quote({
       ) : (
         quote.frozen && <FrozenView slug={slug} quote={quote} frozen={quote.frozen} />
       )}
+      {quote.draft && shop.can("package.read") && <OnQuote shop={shop} quoteId={quote.id} />}
       {recall && (
         <Recalled
           recall={recall}

@@ -33,7 +33,10 @@ export default async function WearPage({ params }: { params: Promise<{ shop: str
           </>
         }
         actions={
-          bike.carburettors.length > 1 && <LinkButton href={`${home}/balance`}>Vacuum balance</LinkButton>
+          <>
+            {bike.carburettors.length > 1 && <LinkButton href={`${home}/balance`}>Vacuum balance</LinkButton>}
+            <LinkButton href={`${home}/effects`}>Before and after</LinkButton>
+          </>
         }
       />
       <Wear own={limits} bikes={[]} slug={slug} locale={locale} />

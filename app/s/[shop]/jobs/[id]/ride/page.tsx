@@ -142,6 +142,9 @@ export default async function RidePage({
               Photos in pairs
             </Link>
           )}
+          <Link href={`/s/${slug}/bikes/${job.bikeId}/effects?job=${job.id}`} className={LINK}>
+            Before and after
+          </Link>
         </p>
       )}
       <RideList rides={job.rides} settings={shop.settings} />
