@@ -167,6 +167,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "sheets",
         "photos",
         "backup",
+        "procedures",
       ],
       joined: ["quoting", "invoices", "imports", "bench"],
     },

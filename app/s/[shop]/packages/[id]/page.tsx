@@ -170,6 +170,9 @@ function FileLinks({ slug, found, mayWrite }: { slug: string; found: PackageView
           Write it as text
         </Link>
       )}
+      <Link className={look} href={`/s/${slug}/packages/${found.id}/effects`}>
+        What it does here
+      </Link>
     </p>
   );
 }
