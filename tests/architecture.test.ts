@@ -131,7 +131,18 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
     loose: false,
     floors: {
       common: ["common"],
-      records: ["shop", "people", "photos", "packages", "documents", "mail", "stock", "bikes", "customers"],
+      records: [
+        "shop",
+        "people",
+        "photos",
+        "library",
+        "packages",
+        "documents",
+        "mail",
+        "stock",
+        "bikes",
+        "customers",
+      ],
       acts: [
         "followUps",
         "orders",
@@ -159,6 +170,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
       subjects: [
         "tuning",
         "packages",
+        "library",
         "tax",
         "pricing",
         "labour",
