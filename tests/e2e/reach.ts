@@ -1,7 +1,7 @@
 import { expect, type Page } from "@playwright/test";
 
 /** A small phone, a usual one, one held sideways, and a tablet. */
-export const HANDS = [
+const HANDS = [
   { width: 360, height: 740 },
   { width: 390, height: 844 },
   { width: 844, height: 390 },

@@ -2,7 +2,7 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 
 /** What a page shows of a wait. */
-export const WAIT = { id: true, reason: true, untilOn: true, note: true, at: true } as const;
+const WAIT = { id: true, reason: true, untilOn: true, note: true, at: true } as const;
 
 /** The wait that a job is in now. */
 export const OPEN_WAIT = {
