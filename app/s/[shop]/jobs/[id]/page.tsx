@@ -23,6 +23,7 @@ import { JobDescribed } from "./JobDescribed";
 import { JobFindings } from "./JobFindings";
 import { JobMoney } from "./JobMoney";
 import { JobNeedles } from "./JobNeedles";
+import { JobNotes, JobWaits } from "./JobNotes";
 import { JobParts } from "./JobParts";
 import { JobPhotos } from "./JobPhotos";
 import { JobPlan } from "./JobPlan";
@@ -73,6 +74,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           </>
         }
       />
+      <JobWaits job={job} locale={locale} />
       {job.stopped && (
         <Caution title="Stopped.">
           {job.stopped}. Measure again on the card, or an owner overrides it with a reason.
@@ -85,6 +87,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           </Section>
           <Section title="Steps and time">
             <JobSteps job={job} base={base} />
+            <JobNotes job={job} />
             <TimeEntries
               job={job}
               base={base}
