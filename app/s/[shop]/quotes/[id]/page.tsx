@@ -3,6 +3,7 @@ import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { recallLike } from "@/lib/data/figures/recall";
+import { kitsToName } from "@/lib/data/kits/read";
 import { listPackages, type PackageLine } from "@/lib/data/packages/list";
 import { getQuote, type QuotePage } from "@/lib/data/quotes/get";
 import { pathId } from "@/lib/gate/ids";
@@ -25,6 +26,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
   if (!quote) notFound();
   const recall = quote.draft && shop.can("bike.read") ? await recallLike(shop, quote.bike.id) : null;
   const packages = shop.can("quote.write") ? await listPackages(shop) : null;
+  const kits = packages ? await kitsToName(shop) : [];
   const { word, shape, tone } = QUOTE_WORDS[quote.state];
   const revision =
     quote.revisionNumber > 1 || quote.state === "draft" ? `, revision ${quote.revisionNumber}` : "";
@@ -75,6 +77,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
           mayAllow={shop.can("margin.override")}
           units={systemOf(shop.settings.units)}
           packages={offered(packages ?? [])}
+          kits={kits}
           mayKeep={shop.can("package.write")}
         />
       ) : (
