@@ -11,7 +11,7 @@ import { measuredWear } from "@/lib/domain/tuning/wear";
 import { heldAgainst, LIMIT_FACTS, wearLimit } from "@/lib/domain/tuning/wearLimits";
 import { sameUnit } from "@/lib/domain/units/unitNamed";
 import { holdRows } from "@/lib/schemas/recipeRows";
-import { BREATHING } from "../support/quotes";
+import { BREATHING } from "../support/breathing";
 
 const fact = (key: string, value: number) => ({ key, value, text: null, how: "measured" });
 const NEEDLE = [

@@ -7,7 +7,7 @@ import { changedParts, changesOfParts, followedBy } from "@/lib/domain/tuning/pa
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import type { TargetInput } from "@/lib/domain/tuning/targetTypes";
 import { OptionFormSchema } from "@/lib/schemas/recipeForms";
-import { BREATHING } from "../support/quotes";
+import { BREATHING } from "../support/breathing";
 import { AS_FOUND, DROVER, mainJets, PLAIN_AIR } from "./tuning-demo";
 
 const SPRING = {
