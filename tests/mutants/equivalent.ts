@@ -1,4 +1,5 @@
 import { LEARNING } from "./equivalentLearning.ts";
+import { PARTS } from "./equivalentParts.ts";
 
 /**
  * A mutant that no test can kill, because the program does the same. Found by its file in lib/domain, what stands there and
@@ -25,6 +26,7 @@ const BISECTED = "halving ends at the same lift where the balance is exact";
 
 export const EQUIVALENT: readonly Equivalent[] = [
   ...LEARNING,
+  ...PARTS,
   { file: "money/format.ts", from: "known", to: "false", why: CACHE },
   { file: "money/format.ts", from: "formats.set(key, made);", to: ";", why: CACHE },
   { file: "money/format.ts", from: "!made", to: "true", why: CACHE },
