@@ -163,6 +163,7 @@ describe("the limit of something that wears", () => {
       high: 3,
       from: "model card",
     });
+    expect(heldAgainst({ low: null, high: null }, { low: 0, from: "model card" })).toMatchObject({ low: 0 });
     expect(heldAgainst({ low: 1, high: null }, null)).toEqual({ low: 1, high: null, from: "" });
     const end = fc.option(fc.double({ min: 0, max: 10, noNaN: true }), { nil: null });
     fc.assert(
