@@ -162,6 +162,56 @@ describe("one invoice of several jobs of a customer", () => {
     }
   });
 
+  it("has each job's share of a payment on that job: credited, it comes off that job's next invoice, whichever others stand on it", async () => {
+    for (const shop of [a, b]) {
+      const { one, two, ready } = await pair(shop);
+      const three = await readyJob(shop, ready);
+      await recordDeposit(shop, { jobId: two.jobId, amountMinor: 2_000, ...card });
+      const invoiceId = await draftInvoice(shop, { jobId: one.jobId, basis: "fixed", also: [two.jobId] });
+      await issue(shop, invoiceId);
+      const { leftMinor, doc } = await view(shop, invoiceId);
+      // Tax on both together may round to a cent more or less than on each: that is on the last job.
+      const cents = doc.grossMinor - one.grossMinor - two.grossMinor;
+      expect(Math.abs(cents)).toBeLessThanOrEqual(doc.pricesIncludeTax ? 0 : 1);
+      expect(leftMinor).toBe(doc.grossMinor - 2_000);
+      await recordPayment(shop, {
+        invoiceId,
+        amountMinor: leftMinor - 1_500,
+        ...card,
+        also: { method: "transfer", amountMinor: 1_500 },
+      });
+      // One act by two methods stands on the page as two amounts, however many jobs it is shared over.
+      const paid = (await view(shop, invoiceId)).payments.filter((row) => row.kind === "payment");
+      expect(paid.map((row) => [row.method, row.amountMinor])).toEqual([
+        ["card", leftMinor - 1_500],
+        ["transfer", 1_500],
+      ]);
+      const held = async (jobId: number) =>
+        ((await shop.read.payment.findMany({ where: { jobId } })) as { amountMinor: number }[]).reduce(
+          (sum, row) => sum + row.amountMinor,
+          0,
+        );
+      expect([await held(one.jobId), await held(two.jobId)]).toEqual([
+        one.grossMinor,
+        two.grossMinor + cents,
+      ]);
+      expect(await problemsOf(shop)).toEqual([]);
+
+      await creditInvoice(shop, { id: invoiceId, reason: "Jobs mixed up" });
+      const alone = await draftInvoice(shop, { jobId: two.jobId, basis: "fixed" });
+      await issue(shop, alone);
+      expect((await view(shop, alone)).leftMinor).toBe(0 - cents);
+      if (cents === 0) expect(await stateOf(shop, two.jobId)).toBe("closed");
+      const other = await draftInvoice(shop, { jobId: three.jobId, basis: "fixed", also: [one.jobId] });
+      await issue(shop, other);
+      const both = await view(shop, other);
+      expect(both.doc.prepaidMinor).toBe(one.grossMinor);
+      expect(both.leftMinor).toBe(both.doc.grossMinor - one.grossMinor);
+      expect(both.doc.jobs.map((job) => job.number)).toEqual([603, 601]);
+      expect(await problemsOf(shop)).toEqual([]);
+    }
+  });
+
   it("has lines changed, added and charged the other way job by job; taking a job off takes its changes along", async () => {
     for (const shop of [a, b]) {
       const { one, two } = await pair(shop);
