@@ -19,6 +19,7 @@ import { bikeName } from "../bikes/bikeName";
 import { conditionsToday } from "../common/air";
 import { storedRecipe } from "../packages/stored";
 import { quoteFacts } from "./facts";
+import { partRows } from "./partRows";
 import { conflict, demandQuote, type FoundQuote, factsOf, notADraft } from "./rows";
 
 const FIRST_NUMBER = 1001;
@@ -234,7 +235,8 @@ export async function edit(
     if (quote.version !== version) throw await conflict(tx, id, quote.number);
     const before = await factsOf(tx, found, shop.now);
     const change = decide(found, before);
-    const view = computeQuote({ ...before, ...change });
+    const parts = change.agreed ? await partRows(tx, before.recipe, change.agreed) : before.parts;
+    const view = computeQuote({ ...before, ...change, parts });
     await tx.quoteRevision.update({
       where: { id: revision.id },
       data: {
