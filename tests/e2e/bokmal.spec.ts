@@ -1,6 +1,7 @@
 import { expect, type Page, test } from "@playwright/test";
 import { pick } from "./fields";
 import { signIn } from "./people";
+import { sendIt } from "./quoting";
 import { demandReachable, demandUsable } from "./watched";
 
 const PHONE = { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true };
@@ -58,10 +59,7 @@ test("a Norwegian customer goes from the mail to the yes, the deposit and the bo
     await desk.getByRole("radio", { name: /Høydejustering/ }).check();
     await desk.getByRole("button", { name: "Start the quote" }).click();
     await expect(desk.getByRole("heading", { level: 1, name: /^Quote \d+/ })).toBeVisible();
-    await desk.getByRole("button", { name: "Send for a yes" }).click();
-    const shown = desk.getByRole("status").filter({ hasText: "The customer's link" });
-    await expect(shown).toBeVisible();
-    link = new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname;
+    link = await sendIt(desk);
   });
 
   await test.step("the quote is read, asked about and answered", async () => {

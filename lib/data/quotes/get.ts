@@ -10,6 +10,7 @@ import { type DraftView, drawn } from "./draftView";
 import { type BelowMargin, storedBelowMargin } from "./leastMargin";
 import { keptAlternatives } from "./offered";
 import { factsOf, findQuote, stateOn } from "./rows";
+import { unchangedSince } from "./toSend";
 import { type WorkView, workView } from "./workView";
 
 export interface QuotePage {
@@ -41,6 +42,8 @@ export interface QuotePage {
   readonly belowMargin: BelowMargin | null;
   /** The quote as it would print today; for a draft. */
   readonly draft: DraftView | null;
+  /** Alternatives that went along, where a revised draft still says what its customer was sent before; null for every other. */
+  readonly again: readonly string[] | null;
   /** What was told and felt of the bike and no work has answered yet; for a draft. */
   readonly intake: IntakeView | null;
   /** The quote as it was printed. */
@@ -123,6 +126,7 @@ export async function getQuote(
     hash: revision.hash,
     belowMargin: margin ? said : null,
     draft: revision.frozen === null ? await drawn(facts, kept, margin, said) : null,
+    again: revision.frozen === null ? await unchangedSince(shop.read, found, facts, kept) : null,
     intake: revision.frozen === null ? await openIntake(shop.read, bike.id) : null,
     frozen: revision.frozen === null ? null : storedQuote(revision.frozen),
     earlier,

@@ -52,6 +52,7 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
                 sendable={quote.draft?.sendable ?? false}
                 stops={(quote.draft?.warnings ?? []).filter((warning) => warning.stops)}
                 mailTo={quote.customer.email}
+                again={quote.again}
                 alternatives={quote.draft?.alternatives ?? []}
                 currency={quote.terms.currency}
                 locale={quote.terms.locale}
