@@ -47,7 +47,7 @@ const SUBJECT = {
 /** What the customer is told of a booking, times on the shop's clock. `job` is its number; null where there is none yet. */
 export function bookingMail(
   news: News,
-  of: Pick<BookedFor, "title" | "bike" | "customer"> & { readonly job: number | null },
+  of: Pick<BookedFor, "title" | "bike" | "customer"> & { readonly job: string | null },
   booking: Told,
   formats: Formats,
 ): { subject: string; text: string } {

@@ -10,7 +10,7 @@ import { releaseIn } from "../stock/reservations";
 
 interface StateOfJob {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
   readonly state: JobState;
   readonly version: number;
   readonly arrivedAt: Date | null;

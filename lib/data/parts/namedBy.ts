@@ -45,7 +45,7 @@ export async function packagesNaming(
 }
 
 /** Numbers of the quotes not yet answered that take a part. */
-export async function quotesNaming(reads: ShopReader, part: { id: number; code: string }): Promise<number[]> {
+export async function quotesNaming(reads: ShopReader, part: { id: number; code: string }): Promise<string[]> {
   const codes = await codesOf(reads, part);
   const open = await reads.quote.findMany({
     where: { state: { in: ["draft", "sent"] } },
@@ -53,7 +53,7 @@ export async function quotesNaming(reads: ShopReader, part: { id: number; code: 
     orderBy: { id: "asc" },
     take: 5_000,
   });
-  const naming: number[] = [];
+  const naming: string[] = [];
   for (const { id, number, revisionNumber } of open) {
     await giveWay();
     const revision = await reads.quoteRevision.findUnique({

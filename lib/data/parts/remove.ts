@@ -55,7 +55,7 @@ async function demandUnnamed(shop: ShopHandle, id: number): Promise<void> {
     ...(packages.length > 0
       ? [`the package${packages.length > 1 ? "s" : ""} ${some(packages.map((one) => `“${one}”`))}`]
       : []),
-    ...(quotes.length > 0 ? [`quote${quotes.length > 1 ? "s" : ""} ${some(quotes.map(String))}`] : []),
+    ...(quotes.length > 0 ? [`quote${quotes.length > 1 ? "s" : ""} ${some(quotes)}`] : []),
   ];
   throw new Refusal(
     `${part.code} is taken by ${by.join(" and by ")}.`,

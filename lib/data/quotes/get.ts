@@ -15,7 +15,7 @@ import { type WorkView, workView } from "./workView";
 
 export interface QuotePage {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
   readonly title: string;
   readonly state: QuoteStateName;
   readonly version: number;
@@ -54,8 +54,8 @@ export interface QuotePage {
     readonly grossMinor: number;
   }[];
   readonly acceptance: { readonly typedName: string; readonly agent: string; readonly at: Date } | null;
-  readonly job: { readonly id: number; readonly number: number } | null;
-  readonly variationOf: { readonly id: number; readonly number: number } | null;
+  readonly job: { readonly id: number; readonly number: string } | null;
+  readonly variationOf: { readonly id: number; readonly number: string } | null;
   readonly links: readonly {
     readonly createdAt: Date;
     readonly expiresAt: Date;

@@ -92,7 +92,7 @@ const worst = (below: readonly BelowLeast[]): number | null =>
   below.some((one) => one.marginBp === null) ? null : Math.min(...below.map((one) => one.marginBp ?? 0));
 
 /** Refuses to send prices below the least margin that nobody has allowed. `views` are all that the customer may come to choose. */
-export function demandAllowed(number: number, views: readonly QuoteView[], said: BelowMargin | null): void {
+export function demandAllowed(number: string, views: readonly QuoteView[], said: BelowMargin | null): void {
   if (views.every((view) => isAllowed(view, said))) return;
   throw new Refusal(
     `Quote ${number} is below the shop's least margin${views.length > 1 ? ", or a choice in it is" : ""}.`,

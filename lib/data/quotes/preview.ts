@@ -16,7 +16,7 @@ import { offerOf, spokenTo } from "./toSend";
 /** A quote as its customer will read it, or as they read it, with what the sender wants to know. */
 export interface QuotePreview {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
   readonly version: number;
   readonly state: QuoteStateName;
   readonly customer: { readonly id: number; readonly name: string; readonly email: string };

@@ -25,7 +25,7 @@ export interface ShownQuote extends ShownText {
   readonly state: QuoteStateName;
   readonly hash: string;
   readonly answeredAt: Date | null;
-  readonly jobNumber: number | null;
+  readonly jobNumber: string | null;
   readonly jobId: number | null;
   readonly zone: string;
   /** True where the address asked for an alternative or an extra that this quote does not offer. */

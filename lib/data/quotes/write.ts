@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
-import { audit, nextNumber } from "@/lib/db/record";
+import { audit, nextWritten } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { presetChoice, standing } from "@/lib/domain/packages/choose";
 import type { ModelFacts } from "@/lib/domain/packages/facts";
@@ -81,10 +81,11 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
   const choices = presetChoice(facts.recipe, facts.modelFacts);
   const view = computeQuote({ ...facts, choices });
   const finding = job ? await quoteFinding(tx, job.id, input.findingId) : null;
-  const number = await nextNumber(tx, "quote", FIRST_NUMBER);
+  const { number: sequence, written: number } = await nextWritten(tx, shop, "quote", FIRST_NUMBER);
   const { id } = await tx.quote.create({
     data: {
       number,
+      sequence,
       customerId: bike.customer.id,
       bikeId: bike.id,
       title,
@@ -207,7 +208,7 @@ export const retitled = ({ quote }: FoundQuote, title: string) => ({
 });
 
 const searchOf = (
-  number: number,
+  number: string,
   customer: string,
   bike: Parameters<typeof bikeName>[0] & { plate: string },
   title: string,
