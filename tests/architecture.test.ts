@@ -131,7 +131,18 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
     loose: false,
     floors: {
       common: ["common"],
-      records: ["shop", "people", "photos", "packages", "documents", "mail", "stock", "bikes", "customers"],
+      records: [
+        "shop",
+        "people",
+        "photos",
+        "library",
+        "packages",
+        "documents",
+        "mail",
+        "stock",
+        "bikes",
+        "customers",
+      ],
       acts: [
         "followUps",
         "orders",
@@ -155,10 +166,11 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
     loose: true,
     floors: {
       words: ["refusal", "reason", "searchKey", "access", "numbers"],
-      measures: ["units", "money", "air", "schedule", "mail"],
+      measures: ["units", "money", "air", "schedule", "mail", "letters"],
       subjects: [
         "tuning",
         "packages",
+        "library",
         "tax",
         "pricing",
         "labour",
@@ -167,6 +179,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "sheets",
         "photos",
         "backup",
+        "procedures",
       ],
       joined: ["quoting", "invoices", "imports", "bench"],
     },

@@ -85,10 +85,15 @@ export function Form({
   const goTo = (name: string) => {
     const named = (one: string) =>
       form.current?.querySelector<HTMLElement>(`[name="${CSS.escape(one)}"], [name="${CSS.escape(one)}[]"]`);
-    // A place inside a field, such as one entry of a file's text, leads to the field.
-    const found = named(name) ?? named(name.split(".")[0] ?? name);
-    const box = found?.dataset.focus && document.getElementById(found.dataset.focus);
-    (box ? (box.querySelector<HTMLElement>("[tabindex='0']") ?? box) : found)?.focus();
+    // A place inside a field leads to it: one box of several, or one entry of a file's text.
+    const [field = name, ...within] = name.split(".");
+    const tick = () =>
+      form.current?.querySelector<HTMLElement>(
+        `[name="${CSS.escape(field)}[]"][value="${CSS.escape(within.join("."))}"]`,
+      );
+    const found = named(name) ?? tick() ?? named(field);
+    const frame = found?.dataset.focus && document.getElementById(found.dataset.focus);
+    (frame ? (frame.querySelector<HTMLElement>("[tabindex='0']") ?? frame) : found)?.focus();
   };
 
   return (

@@ -188,9 +188,13 @@ describe("two bikes", () => {
           takenAt: a.now,
         },
       });
+      await tx.vacuumBalance.create({
+        data: { bikeId: ready.bikeId, at: a.now, unit: "kPa", band: 2.7, bandFrom: "practice" },
+      });
     });
     const found = await previewBikes(a.read, other.bikeId, ready.bikeId);
     expect(found?.preview.moves.slice(0, 2)).toEqual(["2 setting sheets", "1 described part"]);
+    expect(found?.preview.moves).toContain("1 vacuum balance");
     expect(found?.preview.filled).toContainEqual({ name: "Odometer, km", value: "41200" });
     expect(found?.preview.left).toEqual([{ name: "Owner", value: "Ines Valdborg" }]);
     await mergeBikes(a, pairOf(found?.preview as never));
@@ -198,6 +202,7 @@ describe("two bikes", () => {
     expect(kept).toMatchObject({ odometerKm: 41_200, plate: "S12 AB", year: 2006 });
     expect(await a.read.settingSheet.count({ where: { bikeId: other.bikeId } })).toBe(3);
     expect(await a.read.fittedPart.count({ where: { bikeId: other.bikeId } })).toBe(1);
+    expect(await a.read.vacuumBalance.count({ where: { bikeId: other.bikeId } })).toBe(1);
     expect((await a.read.job.findUniqueOrThrow({ where: { id: jobId } })).bikeId).toBe(other.bikeId);
     expect(await keptInstead(a.read, "bike", ready.bikeId)).toMatchObject({ keptId: other.bikeId });
     expect(await problemsOf(a)).toEqual([]);

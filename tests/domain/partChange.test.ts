@@ -3,7 +3,7 @@ import { needs } from "@/lib/domain/packages/needs";
 import type { Option, Recipe } from "@/lib/domain/packages/recipe";
 import type { DescribedPart } from "@/lib/domain/tuning/describedParts";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
-import { changedParts, followedBy } from "@/lib/domain/tuning/partChange";
+import { changedParts, changesOfParts, followedBy } from "@/lib/domain/tuning/partChange";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import type { TargetInput } from "@/lib/domain/tuning/targetTypes";
 import { OptionFormSchema } from "@/lib/schemas/recipeForms";
@@ -54,6 +54,78 @@ describe("described parts under changed settings", () => {
       kind: "openings",
       openings: [{ diameterMm: 51, breatherMm: 60 }],
     });
+  });
+  it("a spring without coils or rate is told by its length alone, and stays where its figures do", () => {
+    const cut = (part: Partial<typeof SPRING> | object, values: object, found: object = {}) =>
+      followedBy({ ...SPRING, ...part } as DescribedPart, found, values);
+    expect(cut({ coils: null }, { springLengthMm: 89.6 })).toEqual({
+      ...SPRING,
+      change: "cut",
+      freeMm: 89.6,
+      coils: null,
+      rateNPerM: 125,
+    });
+    expect(cut({ rateNPerM: null }, { springLengthMm: 89.6, springCoils: 16 })).toMatchObject({
+      coils: 16,
+      rateNPerM: null,
+    });
+    // 100 x 20 / 15 is 133.33: kept to a tenth.
+    expect(cut({}, { springCoils: 15 })).toMatchObject({ freeMm: 112, coils: 15, rateNPerM: 133.3 });
+    expect(cut({}, { springLengthMm: 112.05 })).toMatchObject({ change: "cut", freeMm: 112.05 });
+    expect(cut({}, { springLengthMm: 112.2 })).toEqual({
+      ...SPRING,
+      change: "exchanged",
+      freeMm: 112.2,
+      wireMm: null,
+      rateNPerM: null,
+    });
+    expect(cut({}, { springLengthMm: 100 }, { springLengthMm: 100.05 })).toBeNull();
+    expect(cut({}, { springLengthMm: 100 }, { springLengthMm: 100.06 })).not.toBeNull();
+    expect(cut({}, { springLengthMm: 100, springCoils: 18 }, { springLengthMm: 100 })).not.toBeNull();
+    expect(cut({}, {}, { springLengthMm: 100 })).toBeNull();
+  });
+  it("holes and openings go by what is said of them, none left where none is said", () => {
+    const holes = (holesMm: readonly number[], values: object) =>
+      followedBy({ kind: "liftHoles", holesMm }, {}, values);
+    expect(holes([2.3, 2.8], { liftHoleCount: 3 })).toMatchObject({ holesMm: [2.3, 2.3, 2.3] });
+    expect(holes([2.3, 2.8], { liftHoleMm: 3 })).toMatchObject({ holesMm: [3, 3] });
+    expect(holes([2.3], { liftHoleCount: 0 })).toMatchObject({ holesMm: [] });
+    expect(holes([], { liftHoleCount: 2 })).toMatchObject({ holesMm: [] });
+    expect(holes([2.3], { airboxOpeningMm: 40, springLengthMm: 90, mainJet: 140 })).toBeNull();
+    type Opening = { readonly diameterMm: number; readonly breatherMm: number | null };
+    const opened = (openings: readonly Opening[], airboxOpeningMm: number) =>
+      followedBy({ kind: "openings", openings }, { airboxOpeningMm: 50 }, { airboxOpeningMm });
+    const one = (diameterMm: number, breatherMm: number | null = null) => ({ diameterMm, breatherMm });
+    expect(opened([one(30, 60), one(40)], 0)).toEqual({ kind: "openings", openings: [] });
+    expect(opened([one(30, 60), one(40)], 30)).toEqual({ kind: "openings", openings: [one(30, 60)] });
+    expect(opened([], 30)).toEqual({ kind: "openings", openings: [one(30)] });
+    expect(opened([one(50, 60)], 0)).toEqual({ kind: "openings", openings: [] });
+    // 30² + 40² = 50², and 51² - 50² = 10.05²; a hair more than before is no further opening.
+    expect(opened([one(30), one(40)], 51)).toEqual({
+      kind: "openings",
+      openings: [one(30), one(40), one(10)],
+    });
+    expect(
+      followedBy({ kind: "openings", openings: [one(3), one(4)] }, {}, { airboxOpeningMm: 5.05 }),
+    ).toEqual({
+      kind: "openings",
+      openings: [one(5.05)],
+    });
+  });
+  it("a jet, a filter and a silencer follow no setting", () => {
+    const filter: DescribedPart = { kind: "filter", name: "Foam", flowLMin: 2000, atPa: 1500 };
+    const jet: DescribedPart = { kind: "jet", setting: "mainJet", number: 140, by: "flow", measured: 141 };
+    for (const part of [filter, { ...filter, kind: "silencer" as const }, jet])
+      expect(followedBy(part, { mainJet: 140 }, { mainJet: 150, springLengthMm: 90 })).toBeNull();
+    expect(changedParts([jet, filter, SPRING], [], { springLengthMm: 112 }, { springLengthMm: 100 })).toEqual(
+      [{ before: SPRING, after: { ...SPRING, change: "cut", freeMm: 100, rateNPerM: 100 } }],
+    );
+    const put = { ...filter, flowLMin: 3000 };
+    expect(changedParts([], [put], {}, {})).toEqual([{ before: null, after: put }]);
+    expect(changesOfParts([put, { kind: "liftHoles", holesMm: [3] }])).toEqual([
+      { setting: "liftHoleCount", change: "set", value: 1 },
+      { setting: "liftHoleMm", change: "set", value: 3 },
+    ]);
   });
   it("what a package puts in stands before what its settings say", () => {
     const put = { ...SPRING, change: "exchanged", freeMm: 100, coils: 24 } as const;

@@ -9,7 +9,14 @@ import { heardIn, ownNoise, sessionSigma } from "@/lib/domain/tuning/heard";
 import { addReading, addSums, integrateOut, nothingKnown, solved } from "@/lib/domain/tuning/information";
 import type { CalibrationPoint, Lesson } from "@/lib/domain/tuning/lesson";
 import { meanSigma, narrowings } from "@/lib/domain/tuning/narrowing";
-import { ACCEPTED_SIGMA, REGIONS, regionWeights, targetLambda } from "@/lib/domain/tuning/regions";
+import { posterior } from "@/lib/domain/tuning/posterior";
+import {
+  ACCEPTED_SIGMA,
+  PRIOR_SIGMA,
+  REGIONS,
+  regionWeights,
+  targetLambda,
+} from "@/lib/domain/tuning/regions";
 import {
   ACCEPTED_AT,
   type AskingBike,
@@ -18,8 +25,9 @@ import {
   keptAir,
   type TaughtRide,
 } from "@/lib/domain/tuning/ridden";
+import * as spread from "@/lib/domain/tuning/spreads";
 import { acceptedSigma, logRichness, resolve, stationAt } from "@/lib/domain/tuning/station";
-import type { FuelState, SettingValues } from "@/lib/domain/tuning/targetTypes";
+import type { FuelState, ModelCardFacts, NeedleShape, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { AS_FOUND, DROVER, PLAIN_AIR } from "./tuning-demo";
 
 const settings: SettingValues = Object.fromEntries(
@@ -234,6 +242,132 @@ describe("information", () => {
   });
 });
 
+/** A mixed model's covariance of two readings, written out: model by build, bike, feel or sensor, session, noise. */
+function together(lessons: readonly Lesson[], build: Lesson["build"]) {
+  const square = (s: { readonly sigma: number }) => s.sigma ** 2;
+  const row = (l: Lesson, p: CalibrationPoint, at: number) => ({
+    x: REGIONS.map((r) => (r === "pilot" && p.kind === "accepted" ? 0 : p.weights[r])),
+    y: p.error,
+    build: l.build,
+    bike: l.bike,
+    sensor: p.kind === "wideband" ? l.sensor : null,
+    session: at,
+    shared: sessionSigma(l) ** 2,
+    noise: ownNoise(p) ** 2,
+  });
+  const rows = [
+    ...lessons.flatMap((l, at) => l.points.map((p) => row(l, p, at))),
+    ...REGIONS.map((_, i) => ({
+      x: REGIONS.map((_r, j) => (i === j ? 1 : 0)),
+      y: 0,
+      build,
+      bike: 0,
+      sensor: null,
+      session: -1 - i,
+      shared: 0,
+      noise: square(spread.REFERENCE_NOISE),
+    })),
+  ];
+  type Row = (typeof rows)[number];
+  const common = (a: Row, b: Row) =>
+    REGIONS.reduce((sum, r, i) => {
+      const region =
+        (a.build === b.build ? square(spread.MODEL_SPREAD[r]) : 0) +
+        (a.bike === b.bike ? square(spread.BIKE_SPREAD) : 0) +
+        (a.sensor === null && b.sensor === null ? square(spread.FEEL_BIAS) : 0);
+      return sum + (a.x[i] ?? 0) * (b.x[i] ?? 0) * region;
+    }, 0);
+  const K = new Matrix(
+    rows.map((a, i) =>
+      rows.map(
+        (b, j) =>
+          common(a, b) +
+          (a.sensor !== null && a.sensor === b.sensor ? square(spread.SENSOR_BIAS) : 0) +
+          (a.session === b.session ? a.shared : 0) +
+          (i === j ? a.noise : 0),
+      ),
+    ),
+  );
+  const own = REGIONS.map((r) => square(spread.MODEL_SPREAD[r]));
+  const k = new Matrix(
+    REGIONS.map((_, i) =>
+      rows.map(
+        (a) =>
+          (a.x[i] ?? 0) *
+          ((a.build === build ? (own[i] ?? 0) : 0) + (a.bike === 0 ? square(spread.BIKE_SPREAD) : 0)),
+      ),
+    ),
+  );
+  const gain = k.mmul(mlInverse(K));
+  const explained = gain.mmul(k.transpose());
+  return {
+    mean: gain.mmul(Matrix.columnVector(rows.map((a) => a.y))).to1DArray(),
+    covariance: REGIONS.map((_, i) =>
+      REGIONS.map(
+        (_r, j) => (i === j ? (own[i] ?? 0) + square(spread.BIKE_SPREAD) : 0) - explained.get(i, j),
+      ),
+    ),
+  };
+}
+
+const anyLesson = fc.record({
+  bike: fc.integer({ min: 0, max: 2 }),
+  build: fc.constantFrom("delivered" as const, "modified" as const),
+  sensor: fc.constantFrom("", "other"),
+  points: fc
+    .tuple(
+      fc.constantFrom("wideband" as const, "accepted" as const),
+      fc.array(
+        fc.record({
+          lift: fc.double({ min: 0, max: 1, noNaN: true }),
+          error: fc.double({ min: -0.05, max: 0.05, noNaN: true }),
+          changed: fc.double({ min: -0.2, max: 0.2, noNaN: true }),
+        }),
+        { minLength: 1, maxLength: 4 },
+      ),
+    )
+    .map(([kind, list]) => list.map(({ lift, error, changed }) => point(lift, error, { kind, changed }))),
+});
+
+describe("a posterior", () => {
+  // Best linear unbiased prediction: covariance with the readings times the inverse of theirs (textbook; ml-matrix 6.15.1).
+  it("is what generalised least squares makes of any lessons: builds, bikes, sensors, feel, sessions", () => {
+    fc.assert(
+      fc.property(
+        fc.array(anyLesson, { maxLength: 5 }),
+        fc.constantFrom("delivered" as const, "modified" as const),
+        (lessons, build) => {
+          const found = posterior(lessons, build, () => 1);
+          const { mean, covariance } = together(lessons, build);
+          REGIONS.forEach((_, i) => {
+            expect(found.mean[i]).toBeCloseTo(mean[i] ?? 9, 8);
+            REGIONS.forEach((_r, j) => {
+              expect(found.covariance[i]?.[j]).toBeCloseTo(covariance[i]?.[j] ?? 9, 8);
+            });
+          });
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+  // A normal mean with known variance: precisions add, and the mean is their weighted one (textbook).
+  it("of one perfect view of one region is the product of its prior, the reference and the reading", () => {
+    const weights = { pilot: 0, straight: 0, taper: 0, main: 1 };
+    const [read] = [lesson([point(1, 0.04, { weights })])];
+    const noise = Math.hypot(0.009, spread.SENSOR_BIAS.sigma, ownNoise(point(1, 0)));
+    const reference = Math.hypot(spread.FEEL_BIAS.sigma, spread.REFERENCE_NOISE.sigma);
+    const precision = noise ** -2 + reference ** -2 + PRIOR_SIGMA.main ** -2;
+    const found = posterior([read], "delivered", () => 1);
+    expect(found.mean[3]).toBeCloseTo((0.04 * noise ** -2) / precision, 9);
+    expect(found.covariance[3]?.[3]).toBeCloseTo(1 / precision, 9);
+    expect(found.mean.slice(0, 3)).toEqual([0, 0, 0].map(() => expect.closeTo(0, 12)));
+    // A reading that counts half has twice the variance of its own noise, and the session's and the sensor's stay.
+    const half = Math.hypot(0.009, spread.SENSOR_BIAS.sigma, Math.SQRT2 * ownNoise(point(1, 0)));
+    const less = half ** -2 + reference ** -2 + PRIOR_SIGMA.main ** -2;
+    expect(posterior([read], "delivered", () => 0.5).mean[3]).toBeCloseTo((0.04 * half ** -2) / less, 9);
+  });
+});
+
 describe("corrections of a bike", () => {
   it("count a region as sampled from three tenths of a steady instrument's reading on (judgement)", () => {
     const samples = (...points: CalibrationPoint[]) =>
@@ -286,6 +420,32 @@ describe("corrections of a bike", () => {
     const far = value([lesson([point(1, 0.4)])], "main");
     expect(far).toBeLessThan(5 * near);
     expect(far).toBeGreaterThan(near);
+  });
+
+  // Huber 1964: a residual beyond 1.345 of its standard deviation counts 1.345 of it over its size; here it is checked on the settled fit.
+  it("settle where each reading counts by Huber's weight against the fit that those weights make", () => {
+    const far = [
+      lesson([point(1, 0.3), point(0.4, -0.25), point(0.1, 0.02)]),
+      lesson([point(0.9, -0.35), point(0.2, 0.3)], { bike: 2, sensor: "other" }),
+      lesson([point(0.6, 0.4, { kind: "accepted" })], { bike: 3 }),
+      lesson([point(0.5, -0.3, { kind: "accepted" })]),
+    ];
+    const fit = calibrate(far);
+    const deviation = (p: CalibrationPoint, l: Lesson) =>
+      Math.hypot(
+        ownNoise(p),
+        sessionSigma(l),
+        p.kind === "wideband" ? spread.SENSOR_BIAS.sigma : 0,
+        l.bike === 0 ? 0 : Math.SQRT2 * spread.BIKE_SPREAD.sigma,
+      );
+    const huber = (p: CalibrationPoint, l: Lesson) => {
+      const off = p.error - REGIONS.reduce((sum, r, i) => sum + p.weights[r] * (fit[i]?.value ?? 9), 0);
+      return Math.min(1, (1.345 * deviation(p, l)) / Math.abs(off));
+    };
+    expect(far.flatMap((l) => l.points.map((p) => huber(p, l))).filter((w) => w < 1)).not.toHaveLength(0);
+    posterior(far, "delivered", huber).mean.forEach((m, i) => {
+      expect(fit[i]?.value).toBeCloseTo(m, 3);
+    });
   });
 
   it("give another bike's reading the room that bikes differ by, 3 % each: 8 % off counts whole there, 50 % does not", () => {
@@ -408,6 +568,43 @@ describe("what to measure next", () => {
       REGIONS.map((region) => ({ region, value: -0.05, sigma: 0.02, samples: 0 })),
     );
     expect(leaner?.at[0]?.lambda).toBeCloseTo(targetLambda(1) * Math.exp(0.05), 9);
+  });
+
+  it("promises of each fact what the card measured at the stand-in's value does", () => {
+    const changed: FuelState = {
+      ...state,
+      settings: {
+        ...settings,
+        airboxOpeningMm: 47,
+        snorkelFitted: 0,
+        springLengthMm: 100,
+        springCoils: 17.8,
+      },
+      needle: { value: { ...(DROVER.needle?.value as NeedleShape), straightMm: 2.45 }, how: "computed" },
+    };
+    const measured = meanSigma(changed, PLAIN_AIR);
+    const promised = (card: ModelCardFacts, fact: string) =>
+      narrowings({ ...changed, card }, PLAIN_AIR).find((n) => "fact" in n.what && n.what.fact === fact)?.then;
+    for (const [fact, name] of [
+      ["needleJetMm", "The needle jet's bore"],
+      ["needle", "The needle's shape"],
+      ["boreMm", "The carburettor's bore"],
+      ["diaphragmMm", "The diaphragm's diameter"],
+      ["slideMassG", "The slide's mass"],
+      ["springRateNPerM", "The slide spring's rate"],
+      ["springInstalledMm", "The spring's length with the slide shut"],
+      ["snorkelMm", "The snorkel's inside diameter"],
+      ["snorkelHoleMm", "The hole left with the snorkel out"],
+      ["jetConvention", "How the jets are numbered"],
+      ["ratedRpm", "The speed of rated power"],
+      ["fuel", "The fuel"],
+    ] as const) {
+      const card = { ...DROVER, [fact]: { ...DROVER[fact], how: "assumed" } } as ModelCardFacts;
+      expect(promised(card, fact), name).toBeCloseTo(measured, 9);
+    }
+    const unknown = { ...DROVER, ventedTo: { value: "unknown", how: "read" } } as const;
+    expect(promised(unknown, "ventedTo")).toBeCloseTo(measured, 9);
+    expect(promised(DROVER, "boreMm")).toBeUndefined();
   });
 
   it("names each assumed fact and each region by how much it would narrow the band, best first", () => {

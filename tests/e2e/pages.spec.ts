@@ -5,7 +5,9 @@ import { demandReachable, demandUsable, listen } from "./watched";
 
 /** What stands in an address where 1 would not do: a word, two sheets, a record in the state the page is for. */
 const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: string }> = {
+  "/s/saltpan/bench/procedures/1": "/s/saltpan/bench/procedures/float-height-by-gauge",
   "/s/saltpan/import/1": "/s/saltpan/import/customers",
+  "/s/saltpan/shop/letters/1": "/s/saltpan/shop/letters/yes",
   "/s/saltpan/bikes/1/sheets/compare": "/s/saltpan/bikes/1/sheets/compare?a=1&b=2",
   "/s/saltpan/packages/1/edit/1": "/s/saltpan/packages/1/edit/options",
   "/s/saltpan/invoices/new": {

@@ -46,21 +46,24 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "needleHeight",
         "regions",
         "slideFacts",
+        "fittedSpring",
       ],
-      tests: ["tuning-model", "tuning-sheets", "tuning-springs"],
+      tests: ["tuning-model", "tuning-sheets", "tuning-springs", "flowFigures", "partChange"],
     },
     {
-      files: ["standIns", "station", "volumetric"],
-      tests: ["tuning-model", "tuning-sheets", "tuning-choices"],
+      files: ["standIns", "station", "volumetric", "pullText"],
+      tests: ["tuning-model", "tuning-sheets", "tuning-choices", "tuning-pieces"],
     },
     { files: ["dyno", "gainTest", "power", "studentT"], tests: ["tuning-dyno"] },
     {
       files: [
         "build",
         "correction",
+        "correctionStep",
         "feltOpenings",
         "lambdaLog",
         "logObservations",
+        "practised",
         "ruleOut",
         "settings",
         "steadyReading",
@@ -69,7 +72,28 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "unseen",
         "wear",
       ],
-      tests: ["tuning-rides", "tuning-symptoms", "wear*"],
+      tests: ["tuning-rides", "tuning-symptoms", "correctionStep"],
+    },
+    {
+      files: ["complaints", "firstLook", "measurables", "wearLimits"],
+      tests: ["intake", "measured"],
+    },
+    {
+      files: ["describedParts", "flowFigures", "modelledParts", "partChange", "workedParts"],
+      tests: ["describedParts", "flowFigures", "modelledParts", "partChange"],
+    },
+    {
+      files: [
+        "needleAsked",
+        "needlePoints",
+        "needlePosition",
+        "needleReadings",
+        "needleRecord",
+        "needleTarget",
+        "needleWork",
+        "mainAndNeedle",
+      ],
+      tests: ["needles", "needleReadings", "needlePieces"],
     },
     {
       files: [
@@ -104,7 +128,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "smallMatrix",
         "spreads",
       ],
-      tests: ["tuning-lessons", "tuning-measured"],
+      tests: ["tuning-lessons", "tuning-measured", "modelledParts"],
     },
     {
       tests: [
@@ -113,7 +137,9 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "tuning-altitude",
         "tuning-pieces",
         "tuning-questions",
-        "needle*",
+        "tuning-choices",
+        "needles",
+        "partChange",
       ],
     },
   ],

@@ -175,6 +175,7 @@ export async function getCard(shop: ShopHandle, jobId: number) {
             part.onHandMilli - part.reservedMilli >= jet.quantityMilli,
         ),
       })),
+      makes: step.makes as string[],
       tools: step.tools as string[],
       cautions: step.cautions as string[],
       settings: toldSettings(

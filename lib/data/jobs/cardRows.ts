@@ -33,6 +33,7 @@ const stepsOf = (tx: Reads, jobId: number) =>
       kind: true,
       key: true,
       name: true,
+      access: true,
       state: true,
       holdPoints: {
         select: { kind: true, name: true, passed: true, readings: { select: { id: true }, take: 1 } },

@@ -35,7 +35,7 @@ const PAGE = {
   finishedAt: true,
   notes: true,
   bikeId: true,
-  customer: { select: { id: true, name: true, phone: true, email: true } },
+  customer: { select: { id: true, name: true, phone: true, email: true, noLetters: true } },
   bike: {
     select: {
       plate: true,

@@ -9,6 +9,7 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import type { DescribedPart } from "@/lib/domain/tuning/describedParts";
 import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
+import { modelledParts } from "@/lib/domain/tuning/modelledParts";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { cardCalibration } from "../bikes/calibrations";
@@ -80,6 +81,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     reference: {
       settings: valuesOf(side.carburettors[0]?.settings ?? {}),
       needle: side.carburettors[0]?.needle,
+      ...modelledParts(side.carburettors[0]?.parts),
       air: baseline,
     },
   });

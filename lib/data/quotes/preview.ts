@@ -5,13 +5,16 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
+import { type Withheld, withheldFrom } from "../mail/letters";
 import { extraStops } from "./extraStops";
 import { freeze, letterheadOf } from "./freeze";
 import { everyChoice, isAllowed, storedBelowMargin } from "./leastMargin";
+import { letterDue } from "./letters";
 import { keptAlternatives } from "./offered";
 import { factsOf, findQuote, stateOn } from "./rows";
 import { type ShownText, shownText } from "./shownText";
-import { offerOf, spokenTo } from "./toSend";
+import { spokenTo, titled } from "./spoken";
+import { offerOf } from "./toSend";
 
 /** A quote as its customer will read it, or as they read it, with what the sender wants to know. */
 export interface QuotePreview {
@@ -19,7 +22,14 @@ export interface QuotePreview {
   readonly number: string;
   readonly version: number;
   readonly state: QuoteStateName;
-  readonly customer: { readonly id: number; readonly name: string; readonly email: string };
+  readonly customer: {
+    readonly id: number;
+    readonly name: string;
+    readonly email: string;
+    readonly phone: string;
+  };
+  /** Why no letter would go to the customer; null where one would. */
+  readonly withheld: Withheld | null;
   readonly text: ShownText;
   /** What keeps a draft from being sent. */
   readonly stops: readonly QuoteWarning[];
@@ -37,8 +47,9 @@ export async function previewQuote(
   const staffFacts = await factsOf(shop.read, found, shop.now);
   const today = dayIn(staffFacts.terms.zone, shop.now);
   const { customer, number, version } = quote;
-  const head = { id, number, version, state: stateOn(today, quote), customer };
-  const facts = spokenTo(staffFacts, customer.language);
+  const withheld = await withheldFrom(shop.read, letterDue(quote), customer);
+  const head = { id, number, version, state: stateOn(today, quote), customer, withheld };
+  const { facts, say } = await spokenTo(shop.read, staffFacts, customer.language);
   if (revision.frozen !== null) {
     // As a customer's page does: its own language, whatever it was when the quote was sent.
     const { locale } = facts.terms;
@@ -48,7 +59,7 @@ export async function previewQuote(
   const said = storedBelowMargin(revision.belowMargin);
   const kept = await keptAlternatives(shop.read, id);
   const { offered, refused } = await attempt(() => offerOf(facts, view, kept, letters));
-  const frozen = freeze(found, facts, view, await letterheadOf(shop.read), today, offered);
+  const frozen = freeze(titled(found, say), facts, view, await letterheadOf(shop.read, say), today, offered);
   const stops = [
     ...view.warnings.filter((warning) => warning.stops),
     ...(await extraStops(facts, view, said)),

@@ -27,6 +27,7 @@ type Public = Pick<
   | "settings"
   | "cautions"
   | "acknowledgements"
+  | "ownTerms"
   | "extras"
   | "taken"
   | "alternatives"
@@ -34,7 +35,7 @@ type Public = Pick<
 >;
 
 /** An extra the customer may add, and what the ones taken so far make of it. */
-export interface ShownExtra {
+interface ShownExtra {
   readonly key: string;
   readonly name: string;
   readonly plain: string;

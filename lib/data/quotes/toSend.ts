@@ -2,19 +2,13 @@ import type { ShopTx } from "@/lib/db/shop";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import type { QuoteView } from "@/lib/domain/quoting/result";
-import { customerLocale } from "@/lib/words/language";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { offeredExtras } from "./extras";
 import { freeze, letterheadOf } from "./freeze";
 import { type KeptAlternative, offeredAlternatives, ownAlternative } from "./offered";
 import type { FoundQuote } from "./rows";
-
-/** The facts as they are told to a customer: their language, with the formats of the shop's place. */
-export const spokenTo = (facts: QuoteFacts, language: string): QuoteFacts => ({
-  ...facts,
-  terms: { ...facts.terms, locale: customerLocale(facts.terms.locale, language) },
-});
+import { spokenTo, titled } from "./spoken";
 
 /** What the customer may choose and add; nothing where nothing is offered. */
 export async function offerOf(
@@ -37,7 +31,7 @@ export async function offerOf(
  * where it says anything else, or nothing was sent. Its number, its day and its last day do not count.
  */
 export async function unchangedSince(
-  db: Pick<ShopTx, "quoteRevision" | "settings">,
+  db: Pick<ShopTx, "quoteRevision" | "settings" | "phrase">,
   found: FoundQuote,
   staffFacts: QuoteFacts,
   kept: readonly KeptAlternative[],
@@ -52,11 +46,11 @@ export async function unchangedSince(
   const sent = storedQuote(before.frozen);
   const letters = (sent.alternatives ?? []).map((one) => one.letter).filter(Boolean);
   if (letters.some((letter) => !kept.some((one) => one.letter === letter))) return null;
-  const facts = spokenTo(staffFacts, quote.customer.language);
+  const { facts, say } = await spokenTo(db, staffFacts, quote.customer.language);
   const view = computeQuote(facts);
   if (!view.sendable) return null;
   const offered = await offerOf(facts, view, kept, letters);
-  const now = freeze(found, facts, view, await letterheadOf(db), sent.sentOn, offered);
+  const now = freeze(titled(found, say), facts, view, await letterheadOf(db, say), sent.sentOn, offered);
   return hashOf(lasting(now)) === hashOf(lasting(sent)) ? letters : null;
 }
 

@@ -2,6 +2,7 @@ import { Form } from "@/app/_ui/Form";
 import { ShownLink } from "@/app/_ui/ShownLink";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { makeNewLink, sendForYes } from "../actions";
+import { Mailed } from "./Mailed";
 
 interface Props {
   slug: string;
@@ -11,6 +12,8 @@ interface Props {
   /** Alternatives that go along. */
   letters: readonly string[];
   mailTo: string;
+  /** Why no letter goes to this customer, and what to do; empty where one does. */
+  instead: string;
   /** Words on the button that sends a draft. */
   send: string;
   disabled?: boolean | undefined;
@@ -18,7 +21,18 @@ interface Props {
 }
 
 /** One form before and after sending, so that the link it hands back stays to be copied. */
-export function LinkForm({ slug, id, version, state, letters, mailTo, send, disabled, className }: Props) {
+export function LinkForm({
+  slug,
+  id,
+  version,
+  state,
+  letters,
+  mailTo,
+  instead,
+  send,
+  disabled,
+  className,
+}: Props) {
   const draft = state === "draft";
   return (
     <Form
@@ -37,13 +51,7 @@ export function LinkForm({ slug, id, version, state, letters, mailTo, send, disa
       </SubmitButton>
       <ShownLink
         before="The customer's link. It is shown only now:"
-        after={
-          mailTo ? (
-            <p className="mt-1 text-[14px]">A mail to {mailTo} is in the mail queue.</p>
-          ) : (
-            <p className="mt-1 text-[14px]">No mail address is known: send it yourself.</p>
-          )
-        }
+        after={<Mailed to={mailTo} instead={instead} />}
       />
     </Form>
   );

@@ -15,6 +15,8 @@ interface Props {
   /** What keeps a draft from being sent. */
   stops: readonly QuoteWarning[];
   mailTo: string;
+  /** Why no letter goes to this customer, and what to do; empty where one does. */
+  instead: string;
   /** Alternatives of a draft that says what was sent before, which goes out again at once; null where it is read over first. */
   again: readonly string[] | null;
   /** What may go along with a draft. */
@@ -24,12 +26,23 @@ interface Props {
 }
 
 /** The way to the customer: a draft is read over first, as they will read it; what they had before goes again at once. */
-export function SendForm({ slug, id, version, state, sendable, stops, mailTo, again, ...choice }: Props) {
+export function SendForm({
+  slug,
+  id,
+  version,
+  state,
+  sendable,
+  stops,
+  mailTo,
+  instead,
+  again,
+  ...choice
+}: Props) {
   const place = "grid max-w-[26rem] justify-items-end max-sm:justify-items-stretch";
   if (state === "sent" || (again !== null && sendable))
     return (
       <LinkForm
-        {...{ slug, id, version, state, mailTo }}
+        {...{ slug, id, version, state, mailTo, instead }}
         letters={again ?? []}
         send="Send it again, unchanged"
         className={place}

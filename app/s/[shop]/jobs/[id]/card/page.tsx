@@ -3,12 +3,16 @@ import { Caution } from "@/app/_ui/Caution";
 import { Empty } from "@/app/_ui/Empty";
 import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { BALANCE_READING } from "@/lib/data/jobs/balances";
 import { getCard, stepToShow } from "@/lib/data/jobs/card";
+import { proceduresOfStep } from "@/lib/domain/procedures/procedures";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { jobWord } from "@/lib/schemas/jobWords";
+import { CardBalance } from "../../../_balance/CardBalance";
 import { PartsBeside } from "../../../_parts/PartsBeside";
 import { Photos } from "../../../_photos/Photos";
+import { ProcedureFolds } from "../../../_procedures/ProcedureFolds";
 import { AddWork } from "../AddWork";
 import { Beside, Progress } from "./Along";
 import { CardParts } from "./CardParts";
@@ -91,6 +95,17 @@ export default async function CardPage({
             mayMeasure={mayWork && shop.can("sheet.write")}
             locale={shop.settings.locale}
           />
+          <ProcedureFolds procedures={proceduresOfStep(step)} />
+          {todo && mayWork && (
+            <CardBalance
+              shop={shop}
+              bikeId={card.bikeId}
+              jobId={card.id}
+              stepId={step.id}
+              carburettors={card.carburettors}
+              asked={step.holdPoints.some((hold) => hold.measures === BALANCE_READING)}
+            />
+          )}
           <Photos shop={shop} noun="step" id={step.id} of={step.name} onCard />
           {todo && mayWork ? (
             <>

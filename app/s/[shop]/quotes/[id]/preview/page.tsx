@@ -4,6 +4,7 @@ import { QuoteReading } from "@/app/_documents/QuoteReading";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
+import { inPlaceOf } from "@/lib/data/mail/letters";
 import { foundFor } from "@/lib/data/photos/ofQuote";
 import { previewQuote, type QuotePreview } from "@/lib/data/quotes/preview";
 import { pathId } from "@/lib/gate/ids";
@@ -57,6 +58,9 @@ export default async function Preview({ params, searchParams }: Props) {
               {...{ slug, id: quote.id, version: quote.version, letters }}
               state={draft ? "draft" : "sent"}
               mailTo={quote.customer.email}
+              instead={
+                quote.withheld ? Object.values(inPlaceOf(quote.withheld, quote.customer)).join(" ") : ""
+              }
               send="Send it"
               disabled={stops.length > 0}
               className="mt-3"
@@ -88,6 +92,11 @@ async function Reading({ shop, quote }: { shop: OpenShop; quote: QuotePreview })
           )
         }
       />
+      {printed.ownTerms && (
+        <Section title={say("answering.ownTerms")}>
+          <p className="whitespace-pre-line">{printed.ownTerms}</p>
+        </Section>
+      )}
       {printed.acknowledgements.length > 0 && (
         <Section title={say("answering.readAndTick")}>
           <ul className="list-disc pl-5">
