@@ -3,6 +3,8 @@ import type { Equivalent } from "./equivalent.ts";
 const NO_KIND = "a word has no kind, so that nothing is found by it";
 const THERE = "always there; only the type checker cannot know";
 const STRAIGHT = "the needle's shape says the same of its straight part";
+const NO_TIE = "it decides between stacks that lose exactly alike, and none do";
+const EXACT = "no difference is exactly this double";
 const APART = "no two figures of a sheet are apart by exactly this double";
 
 type Row = readonly [from: string, to: string, why: string, near?: string];
@@ -44,6 +46,42 @@ export const PARTS: readonly Equivalent[] = [
     ["straight !== null", "straight === null", STRAIGHT],
     ["station <= straight", "station < straight", STRAIGHT],
   ),
+  ...of(
+    "needlePosition",
+    ["[]", '["Stryker was here"]', THERE, "chosen?.shims"],
+    ["chosen?.mm", "chosen.mm", THERE],
+    ["chosen?.shims", "chosen.shims", THERE],
+    ["stay && best", "true", THERE],
+    ["stay && best", "stay || best", THERE],
+    ["mm >= 0", "mm > 0", "no shim is in the drawer's bounds either way"],
+    ["mm >= 0", "false", "what is put in needs nothing to be taken out"],
+    ["-mm <= from + 1e-9", "-mm < from + 1e-9", "no stack is off by exactly this double"],
+    [
+      "stay.loss > best.loss + TIE",
+      "stay.loss >= best.loss + TIE",
+      "no two losses are apart by exactly this double",
+    ],
+    ["differenceMm > 0", "differenceMm >= 0", "where it stays nothing is asked", "differenceMm"],
+    [
+      "errors.reduce((sum, e) => sum + e, 0) / errors.length",
+      "errors.reduce((sum, e) => sum + e, 0) * errors.length",
+      NO_TIE,
+    ],
+    ["(sum, e) => sum + e", "() => undefined", NO_TIE],
+    ["sum + e", "sum - e", NO_TIE],
+  ),
+  ...of(
+    "needleAsked",
+    ["asked", "true", "no height stands among what is computed unless one is asked", "if (asked)"],
+    ["known?.how", "known.how", THERE],
+  ),
+  ...of(
+    "needlePoints",
+    ["[false, false]", "[]", "what is undefined is as little true"],
+    ["difference < -sameMm", "difference <= -sameMm", EXACT],
+    ["difference > sameMm", "difference >= sameMm", EXACT],
+  ),
+  ...of("mainAndNeedle", ['"read"', '""', "any word but assumed counts as known"]),
   ...of("complaints", ["[]", '["Stryker was here"]', "what is no setting decides nothing"]),
   ...of(
     "firstLook",
