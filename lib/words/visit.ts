@@ -7,7 +7,7 @@ export function visitWords(locale: string): {
 } {
   const say = wordsIn(locale);
   return {
-    at: (bike, shop) => say("mails.visit", { bike, shop }),
+    at: (bike, shop) => (bike ? say("mails.visit", { bike, shop }) : say("mails.visitShop", { shop })),
     job: (number, title) => say("mails.visitJob", { number: String(number), title }),
   };
 }

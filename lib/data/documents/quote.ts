@@ -143,6 +143,8 @@ export interface FrozenQuote {
   readonly calculation: TargetSheet | null;
   readonly cautions: readonly string[];
   readonly acknowledgements: readonly { readonly key: string; readonly text: string }[];
+  /** What the shop itself says before a yes, such as a right of withdrawal; absent where it says nothing. */
+  readonly ownTerms?: string;
   /** The share off the whole, in basis points, that the quote counts with; absent in earlier texts. */
   readonly discount?: { readonly bp: number; readonly why: string };
   /** Extras the customer may still add; absent where none are offered. */
@@ -260,6 +262,7 @@ const PRINTED = {
   acknowledgements: z.array(z.looseObject({ key: text, text })),
   extras: z.array(extra).exactOptional(),
   taken: z.array(text).exactOptional(),
+  ownTerms: text.exactOptional(),
   madeFrom: whole.exactOptional(),
 };
 

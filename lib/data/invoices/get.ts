@@ -8,6 +8,8 @@ import { daysLate, outstanding, standing } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { storedInvoice } from "../documents/invoice";
+import { type Addressee, withheldFrom } from "../mail/letters";
+import { lettersAbout } from "../mail/list";
 import { composeInvoice } from "./compose";
 import { type DraftSide, draftSides } from "./draftSides";
 import { editsOf } from "./edits";
@@ -38,7 +40,7 @@ const PAGE = {
   hash: true,
   reason: true,
   credits: { select: { id: true, kind: true, written: true } },
-  customer: { select: { id: true, name: true, email: true } },
+  customer: { select: { id: true, name: true, phone: true, email: true, noLetters: true } },
   job: {
     select: {
       id: true,
@@ -88,11 +90,19 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     missing: made.doc && row.state === "draft" ? missingFields(made.doc) : ([] as Missing[]),
     leftMinor: outstanding(money),
     standing: standing(money, today),
+    letters: await lettersAbout(shop.read, { noun: "invoice", nounId: id }),
+    withheld: {
+      paper: await withheldFrom(shop.read, row.kind === "receipt" ? "receipt" : "invoice", toWhom(row)),
+      reminder: await withheldFrom(shop.read, "paymentReminder", toWhom(row)),
+    },
     lateDays: daysLate(money, today),
     payments,
     depositLeftMinor: depositLeftOf(payments),
   };
 }
+
+const toWhom = ({ customer }: { customer: Addressee | null }): Addressee =>
+  customer ?? { email: "", noLetters: false };
 
 const flat = ({ job, basis }: { job: JobOnPage; basis: string }) => ({ ...job, basis });
 

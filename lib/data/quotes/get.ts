@@ -1,11 +1,13 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Conditions } from "@/lib/domain/air/conditions";
+import type { LetterKind } from "@/lib/domain/letters/kinds";
 import type { ShopTerms } from "@/lib/domain/quoting/facts";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { ConditionsSchema, type QuoteStateName } from "@/lib/schemas/quotes";
 import { bikeName } from "../bikes/bikeName";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { type IntakeView, openIntake } from "../intakes/get";
+import { type Withheld, withheldFrom } from "../mail/letters";
 import { type DraftView, drawn } from "./draftView";
 import { type BelowMargin, storedBelowMargin } from "./leastMargin";
 import { keptAlternatives } from "./offered";
@@ -59,7 +61,17 @@ export interface QuotePage {
     readonly openedAt: Date | null;
     readonly revokedAt: Date | null;
   }[];
+  /** When the customer opened the quote's links, all together; null while nobody did. */
+  readonly opened: Opened | null;
+  /** Why no letter goes to this customer about it; null where one does. */
+  readonly withheld: Withheld | null;
   readonly terms: ShopTerms;
+}
+
+export interface Opened {
+  readonly firstAt: Date;
+  readonly lastAt: Date;
+  readonly times: number;
 }
 
 export interface QuestionView {
@@ -82,7 +94,7 @@ export async function getQuote(
   const { quote, revision } = found;
   const facts = await factsOf(shop.read, found, shop.now);
   const said = storedBelowMargin(revision.belowMargin);
-  const [earlier, extra, links, questions, kept] = await Promise.all([
+  const [earlier, extra, links, questions, kept, opened, withheld] = await Promise.all([
     shop.read.quoteRevision.findMany({
       where: { quoteId: id, number: { lt: revision.number } },
       select: { number: true, frozenAt: true, grossMinor: true },
@@ -109,6 +121,8 @@ export async function getQuote(
       take: 20,
     }),
     revision.frozen === null ? keptAlternatives(shop.read, id) : [],
+    openedOf(shop, revision.id),
+    withheldFrom(shop.read, letterDue(quote), quote.customer),
   ]);
   const { customer, bike, grossMinor: _g, minutes: _m, createdAt: _c, findingId: _f, ...rest } = quote;
   return {
@@ -129,7 +143,28 @@ export async function getQuote(
     acceptance: extra.acceptance,
     job: extra.job ?? (extra.acceptance ? quote.variationOf : null),
     links,
+    opened,
+    withheld,
     questions,
     terms: facts.terms,
   };
+}
+
+/** The letter that is due in a state: the quote itself, a reminder once it is out, the copy of a yes. */
+function letterDue({ state, variationOf }: { state: string; variationOf: object | null }): LetterKind {
+  if (state === "accepted") return "yes";
+  return state === "sent" ? "reminder" : variationOf ? "variation" : "quote";
+}
+
+/** A reminder makes a further link, so a quote's openings are those of all its links. */
+async function openedOf({ read }: ShopHandle, revisionId: number): Promise<Opened | null> {
+  const { _min, _max, _sum } = await read.customerLink.aggregate({
+    where: { revisionId, purpose: "quote" },
+    _min: { openedAt: true },
+    _max: { lastOpenedAt: true },
+    _sum: { openings: true },
+  });
+  return _min.openedAt && _max.lastOpenedAt
+    ? { firstAt: _min.openedAt, lastAt: _max.lastOpenedAt, times: _sum.openings ?? 0 }
+    : null;
 }

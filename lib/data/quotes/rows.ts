@@ -32,6 +32,7 @@ const QUOTE = {
       taxNumber: true,
       business: true,
       language: true,
+      noLetters: true,
     },
   },
   bike: {

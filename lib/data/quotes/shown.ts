@@ -4,6 +4,7 @@ import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
+import { refusalIn } from "@/lib/words/refusal";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { standingExtras } from "./extras";
@@ -37,6 +38,7 @@ type Public = Pick<
   | "settings"
   | "cautions"
   | "acknowledgements"
+  | "ownTerms"
   | "extras"
   | "taken"
   | "alternatives"
@@ -112,6 +114,8 @@ export async function shownQuote(
   shop: ShopHandle,
   revisionId: number,
   asked: Chosen = {},
+  /** Whose language it is read in; the quote's own where it is not said. */
+  locale?: string,
 ): Promise<ShownQuote | null> {
   const row = await shop.read.quoteRevision.findUnique({
     where: { id: revisionId },
@@ -145,7 +149,12 @@ export async function shownQuote(
   const facts = storedFacts(row.facts);
   const alternative = sent.alternatives?.find((w) => w.letter === asked.alternative)?.letter;
   const extras = asked.extras ?? [];
-  const { plain, standing, frozen, refused } = await asAsked(sent, facts, alternative, extras);
+  const { plain, standing, frozen, refused } = await asAsked(
+    sent,
+    facts,
+    { alternative, extras },
+    locale ?? sent.locale,
+  );
   const known = [...(sent.extras ?? []), ...(plain.extras ?? [])];
   const has = (list: readonly { key: string }[] | undefined, key: string) =>
     (list ?? []).some((one) => one.key === key);
@@ -198,18 +207,18 @@ export async function shownQuote(
 async function asAsked(
   sent: FrozenQuote,
   facts: QuoteFacts | null,
-  alternative: string | undefined,
-  extras: readonly string[],
+  { alternative, extras }: { alternative: string | undefined; extras: readonly string[] },
+  locale: string,
 ) {
   const none = { taken: [] as string[], refused: [] as { key: string; because: string }[] };
   try {
     const plain = await asChosen(sent, facts, { alternative });
-    const standing = facts && extras.length > 0 ? standingExtras(facts, plain, extras) : none;
+    const standing = facts && extras.length > 0 ? standingExtras(facts, plain, extras, locale) : none;
     const frozen = await asChosen(sent, facts, { alternative, extras: standing.taken });
     return { plain, standing, frozen, refused: null };
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;
-    const { message, remedy } = cause;
+    const { message, remedy } = refusalIn(cause, locale);
     return { plain: sent, standing: none, frozen: sent, refused: { message, remedy } };
   }
 }

@@ -35,7 +35,7 @@ export async function QuoteView({ link, token, chosen, foot }: Props) {
   const { locale } = link;
   const say = wordsIn(locale);
   const path = `/c/${link.shop.slug}/${token}`;
-  const found = await shownQuote(link.shop, link.revisionId, chosen);
+  const found = await shownQuote(link.shop, link.revisionId, chosen, locale);
   if (!found)
     return (
       <Plain title={say("links.changed")} foot={foot}>

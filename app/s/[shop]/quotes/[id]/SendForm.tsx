@@ -6,6 +6,7 @@ import type { KeptChoice } from "@/lib/data/quotes/draftView";
 import type { QuoteWarning } from "@/lib/domain/quoting/result";
 import { makeNewLink, sendForYes } from "../actions";
 import { AlternativeTicks } from "./AlternativeTicks";
+import { Mailed } from "./Mailed";
 import { Mend } from "./Mend";
 
 interface Props {
@@ -17,6 +18,8 @@ interface Props {
   /** What keeps a draft from being sent. */
   stops: readonly QuoteWarning[];
   mailTo: string;
+  /** Why no letter goes to this customer, and what to do; empty where one does. */
+  instead: string;
   /** What may go along with a draft. */
   alternatives: readonly KeptChoice[];
   currency: string;
@@ -24,7 +27,7 @@ interface Props {
 }
 
 /** One form before and after sending, so that the link it hands back stays to be copied. */
-export function SendForm({ slug, id, version, state, sendable, stops, mailTo, ...choice }: Props) {
+export function SendForm({ slug, id, version, state, sendable, stops, mailTo, instead, ...choice }: Props) {
   const draft = state === "draft";
   return (
     <Form
@@ -44,13 +47,7 @@ export function SendForm({ slug, id, version, state, sendable, stops, mailTo, ..
       {draft && !sendable && <Reasons slug={slug} stops={stops} />}
       <ShownLink
         before="The customer's link. It is shown only now:"
-        after={
-          mailTo ? (
-            <p className="mt-1 text-[14px]">A mail to {mailTo} is in the mail queue.</p>
-          ) : (
-            <p className="mt-1 text-[14px]">No mail address is known: send it yourself.</p>
-          )
-        }
+        after={<Mailed to={mailTo} instead={instead} />}
       />
     </Form>
   );

@@ -53,6 +53,7 @@ export default async function EditDraft({ params }: { params: Promise<{ shop: st
         actions={
           <>
             {back}
+            <LinkButton href={`${edit}/library`}>Pick from the library</LinkButton>
             <LinkButton href={`/s/${slug}/packages/${id}/try`}>Try it on a model</LinkButton>
             <Form
               action={dropIt}
