@@ -522,6 +522,7 @@ describe("a needle's record", () => {
     // A corner 0.05 mm from a reading is that reading.
     expect(one(26.05, 2.48).shape?.tapers).toHaveLength(1);
     expect(one(55.95, 1.58).shape?.tapers).toHaveLength(1);
+    expect(needleOf({ ...RECORD, stations: [] }, card).ask).toContain("two stations");
     expect(one(36, 2.17, "reshaped").ask).toContain("two stations");
     expect(
       needleOf({ ...RECORD, stations: [{ atMm: 36, diameterMm: 2.17 }] }, { needle: read(UNPLACED) }).ask,

@@ -81,6 +81,30 @@ export const PARTS: readonly Equivalent[] = [
     ["difference < -sameMm", "difference <= -sameMm", EXACT],
     ["difference > sameMm", "difference >= sameMm", EXACT],
   ),
+  ...of(
+    "needleRecord",
+    ["corner.atMm < first.atMm - APART_MM", "corner.atMm <= first.atMm - APART_MM", EXACT],
+    ["corner.atMm > last.atMm + APART_MM", "corner.atMm >= last.atMm + APART_MM", EXACT],
+    [
+      "first.diameterMm - s.diameterMm <= step + 1e-9",
+      "first.diameterMm - s.diameterMm < step + 1e-9",
+      EXACT,
+    ],
+    ["s.atMm >= atMm - 1e-9", "s.atMm > atMm - 1e-9", EXACT],
+    ["s.atMm <= atMm + 1e-9", "s.atMm < atMm + 1e-9", EXACT],
+    ["atMm + 1e-9", "atMm - 1e-9", "at a station the cones on either side are as thick", "findLast"],
+    ["below.atMm - above.atMm < 1e-9", "below.atMm - above.atMm <= 1e-9", EXACT],
+  ),
+  ...of(
+    "needleReadings",
+    [
+      "Math.abs(one.atMm - read.atMm) >= SAME_PLACE_MM",
+      "Math.abs(one.atMm - read.atMm) > SAME_PLACE_MM",
+      EXACT,
+    ],
+    ["first.diameterMm - s.diameterMm <= step", "first.diameterMm - s.diameterMm < step", EXACT],
+    ["first.atMm <= endMm + SAME_PLACE_MM", "first.atMm < endMm + SAME_PLACE_MM", EXACT],
+  ),
   ...of("mainAndNeedle", ['"read"', '""', "any word but assumed counts as known"]),
   ...of("complaints", ["[]", '["Stryker was here"]', "what is no setting decides nothing"]),
   ...of(
