@@ -74,6 +74,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
       ],
       tests: ["tuning-rides", "tuning-symptoms", "correctionStep"],
     },
+    { files: ["modelCardFacts", "modelFacts"], tests: ["modelFacts"] },
     {
       files: ["complaints", "firstLook", "measurables", "wearLimits"],
       tests: ["intake", "measured"],
@@ -106,8 +107,6 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "jetQuestion",
         "jetStep",
         "mechanical",
-        "modelCardFacts",
-        "modelFacts",
         "ratios",
         "solve",
         "targetGaps",
