@@ -145,7 +145,7 @@ describe("a reshape's measures", () => {
   });
   it("are refused at once where they are no length or more than 0.4 mm", () => {
     expect(() => reduce(40, 40, 0.1)).toThrow("from 40 to 40 mm");
-    expect(() => reduce(30, 40, 0.41)).toThrow("what is taken off the needle is 0.41");
+    expect(() => reduce(30, 40, 0.41)).toThrow("what is taken off the needle is 0.41 mm");
     expect(() => reduce(30, 40, 0)).toThrow("what is taken off the needle is 0");
     expect(() => reduce(30, 40, 0.4)).not.toThrow();
     expect(() => reshaped(UNPLACED, { kind: "reduce", fromMm: 30, toMm: 40, byMm: 0.1 })).toThrow(Refusal);
@@ -164,12 +164,14 @@ describe("a reshape's measures", () => {
       "The needle is 2.200 mm at 36 mm below its shoulder; the package wants 2.206 mm",
     );
     expect(at(1.801)).not.toThrow();
-    expect(at(1.79)).toThrow("what is taken off the needle is 0.4");
+    expect(at(1.79)).toThrow(/what is taken off the needle is 0\.4\d* mm/);
   });
   it("meet a corner of the needle without a piece of no length", () => {
     const done = reduce(26, 40, 0.05);
     expect(done.tapers.every((t) => t.lengthMm >= 0.05)).toBe(true);
     expect(diameterBelow(NEEDLE, 33) - diameterBelow(done, 33)).toBeCloseTo(0.05, 9);
+    // Its run-out ends where the needle does.
+    expect(diameterBelow(reduce(30, 55.5, 0.05), 56)).toBeCloseTo(1.6, 9);
     expect(reduce(25.97, 40, 0.05).tapers.length).toBeLessThanOrEqual(done.tapers.length + 1);
   });
 });
@@ -268,6 +270,7 @@ describe("a package's needle", () => {
       beforeMm: expect.closeTo(41, 9),
       afterMm: expect.closeTo(41, 9),
     });
+    expect(done.rules).toEqual([]);
     const { gaugeMm: _, ...plain } = slim;
     expect(asks(read(NEEDLE), { work: plain }).target?.gauge).toBeNull();
   });
@@ -599,6 +602,13 @@ describe("a needle's record", () => {
       true,
       false,
     ]);
+  });
+  it("computes nothing beyond its last station, nor without any", () => {
+    const last: NeedleRecord = { ...RECORD, stations: [{ atMm: 10, diameterMm: 2, computed: true }] };
+    expect(computedAt(last, 60)).toBe(true);
+    expect(computedAt(RECORD, 60)).toBeFalsy();
+    expect(computedAt({ ...RECORD, stations: [] }, 10)).toBeFalsy();
+    expect(UNREAD_NEEDLE).toMatchObject({ marks: "", note: "", stations: [], grooves: null });
   });
   it("lies beside others at the places that were measured, each once and in order, or at all where none was", () => {
     const of = (micrometerMm: number | null, ...places: number[]): NeedleRecord => ({

@@ -5,6 +5,7 @@ const THERE = "always there; only the type checker cannot know";
 const STRAIGHT = "the needle's shape says the same of its straight part";
 const NO_TIE = "it decides between stacks that lose exactly alike, and none do";
 const EXACT = "no difference is exactly this double";
+const PLACED = "work along a needle that cannot be placed is refused before";
 const APART = "no two figures of a sheet are apart by exactly this double";
 
 type Row = readonly [from: string, to: string, why: string, near?: string];
@@ -104,6 +105,26 @@ export const PARTS: readonly Equivalent[] = [
     ],
     ["first.diameterMm - s.diameterMm <= step", "first.diameterMm - s.diameterMm < step", EXACT],
     ["first.atMm <= endMm + SAME_PLACE_MM", "first.atMm < endMm + SAME_PLACE_MM", EXACT],
+  ),
+  ...of("needleRecord", ["below?.atMm === above?.atMm", "false", "one station twice says the same as once"]),
+  ...of(
+    "needleTarget",
+    ['work.kind === "exchange"', "false", "an exchange has no gauge"],
+    ['"exchange"', '""', "an exchange has no gauge", "gaugeMm"],
+    ["before.planeMm !== undefined && after.planeMm !== undefined", "true", PLACED],
+    [
+      "before.planeMm !== undefined && after.planeMm !== undefined",
+      "before.planeMm !== undefined || after.planeMm !== undefined",
+      PLACED,
+    ],
+    ["before.planeMm !== undefined", "true", PLACED],
+    ["after.planeMm !== undefined", "true", PLACED],
+  ),
+  ...of(
+    "needleWork",
+    ["diameterMm > now + OVER_MM", "diameterMm >= now + OVER_MM", EXACT],
+    ["kept.length === 0", "false", "no place lies so near to the shoulder"],
+    ["place - (kept.at(-1) ?? 0) >= 0.06", "place - (kept.at(-1) ?? 0) > 0.06", EXACT],
   ),
   ...of("mainAndNeedle", ['"read"', '""', "any word but assumed counts as known"]),
   ...of("complaints", ["[]", '["Stryker was here"]', "what is no setting decides nothing"]),
