@@ -129,6 +129,8 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
       ],
       tests: ["tuning-lessons", "tuning-measured", "modelledParts"],
     },
+    { files: ["unknownCases"], tests: ["unknownCases", "tuning-model"] },
+    { files: ["screw", "targetList", "tradeRules"], tests: ["tuning-sheets", "targetReasons"] },
     {
       tests: [
         "tuning-sheets",
@@ -137,6 +139,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "tuning-pieces",
         "tuning-questions",
         "tuning-choices",
+        "targetReasons",
         "needles",
         "partChange",
       ],
