@@ -1,7 +1,9 @@
 import { z } from "zod";
 import type { Recipe } from "@/lib/domain/packages/recipe";
+import type { LibraryEntry } from "../domain/library/entry";
 import { type FileIssue, fileIssues, jsonOf } from "./fileIssues";
 import { formId } from "./ids";
+import { LibraryEntrySchema, MOST_ENTRIES } from "./library";
 import { oneLine } from "./oneLine";
 import { RecipeSchema } from "./recipe";
 import { RECIPE_VERSIONS, readRecipe, upgraded } from "./recipeVersions";
@@ -103,9 +105,14 @@ export const PackageFileSchema = z.strictObject({
   /** The revision it was exported from; for people to read. */
   revision: z.int().min(1).optional(),
   recipe: RecipeSchema,
+  /** The entries of the shop's library that the recipe picked. */
+  library: z.array(LibraryEntrySchema).max(MOST_ENTRIES).exactOptional(),
 });
 /** What a file holds; the recipe stays as the domain has it. */
-export type PackageFile = Omit<z.output<typeof PackageFileSchema>, "recipe"> & { readonly recipe: Recipe };
+export type PackageFile = Omit<z.output<typeof PackageFileSchema>, "recipe" | "library"> & {
+  readonly recipe: Recipe;
+  readonly library?: readonly LibraryEntry[];
+};
 
 /** A package's file as text. Blank code or name: as the file says. */
 export const ImportPackageSchema = z.object({
@@ -154,6 +161,12 @@ export const AddRevisionSchema = z.object({
   /** The newest revision and its version when the text was opened; absent where nobody else can have written. */
   seen: z.string().max(40).optional(),
   over: z.record(z.string().max(40), z.string().max(40)).optional(),
+});
+/** What was different on a job, by the marks of the differences. */
+export const KeepDifferentSchema = z.object({
+  jobId: id,
+  packageId: id,
+  kept: z.array(z.string().max(300)).min(1, "Tick at least one.").max(300),
 });
 export const DropDraftSchema = z.object({ packageId: id, version });
 export const PublishRevisionSchema = z.object({ revisionId: id, version });

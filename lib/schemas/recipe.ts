@@ -70,6 +70,20 @@ export const HoldPointSchema = z
     "The low limit is above the high one.",
   );
 
+export const RecheckSchema = z.strictObject({
+  what: oneLine(160).min(1, "Say what is looked at again."),
+  km: z.int().min(1).max(20_000),
+  days: z.int().min(1).max(1000),
+});
+
+const PickSchema = z.strictObject({
+  entry: key,
+  print: z.string().max(64),
+  part: z.enum(["accesses", "operations"]),
+  key,
+  line: z.enum(["cautions", "closingChecks"]).exactOptional(),
+});
+
 const RuleSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("needs"), option: key, anyOf: keys, why }),
   z.strictObject({ kind: z.literal("excludes"), option: key, other: key, why }),
@@ -134,6 +148,7 @@ export const RecipeOfWorksSchema = z.strictObject({
         cautions: texts,
         tools: texts,
         inspects: z.array(z.enum(WEAR_KEYS)).max(WEAR_KEYS.length),
+        recheck: RecheckSchema.exactOptional(),
       }),
     )
     .max(120),
@@ -152,10 +167,12 @@ export const RecipeOfWorksSchema = z.strictObject({
         closingChecks: texts,
         cautions: texts,
         tools: texts,
+        recheck: RecheckSchema.exactOptional(),
       }),
     )
     .max(60),
   rules: z.array(RuleSchema).max(120),
+  picks: z.array(PickSchema).max(400).exactOptional(),
 }) satisfies z.ZodType<Recipe>;
 
 /** Longest key of a package's own. */

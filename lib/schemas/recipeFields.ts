@@ -1,4 +1,5 @@
 import { z } from "zod";
+import type { Recheck } from "../domain/packages/recipe";
 import { oneLine } from "./oneLine";
 import { readTyped } from "./typedNumber";
 
@@ -41,3 +42,27 @@ export const minutes = (least: number) =>
       context.addIssue({ code: "custom", message: `Enter whole minutes from ${least} to 6000.` });
       return z.NEVER;
     });
+
+/** Something to look at again after heat cycles, as typed: nothing where it is not said what. */
+export const recheckFields = {
+  recheckWhat: oneLine(160, "Keep this within 160 characters.").default(""),
+  recheckKm: z.string().max(40).default(""),
+  recheckDays: z.string().max(40).default(""),
+};
+type Typed = Readonly<Record<keyof typeof recheckFields, string>>;
+
+export function recheckFrom(
+  { recheckWhat, recheckKm, recheckDays }: Typed,
+  tell: (field: string, message: string) => void,
+): { recheck?: Recheck } {
+  if (recheckWhat === "") return {};
+  const whole = (field: "recheckKm" | "recheckDays", typed: string, most: number) => {
+    const value = readTyped(typed);
+    if (typeof value === "number" && Number.isInteger(value) && value >= 1 && value <= most) return value;
+    tell(field, `Enter a whole number from 1 to ${most}.`);
+    return 1;
+  };
+  const km = whole("recheckKm", recheckKm, 20_000);
+  const days = whole("recheckDays", recheckDays, 1000);
+  return { recheck: { what: recheckWhat, km, days } };
+}

@@ -6,11 +6,16 @@ import { settingDef } from "../domain/tuning/settings";
 import { WEAR_KEYS } from "../domain/tuning/wear";
 import { leftPartFields, leftPartsFrom } from "./leftParts";
 import { needleWorkFields, needleWorkFrom } from "./needleWork";
-import { key, keys, lines, minutes, name, text, ticked } from "./recipeFields";
+import { key, keys, lines, minutes, name, recheckFields, recheckFrom, text, ticked } from "./recipeFields";
 import { itemRef, parted } from "./recipeItem";
 import { changeRows, holdRows, partRows } from "./recipeRows";
 
 type Said<T> = Omit<T, "key">;
+
+const telling =
+  (context: { addIssue(issue: { code: "custom"; path: string[]; message: string }): void }) =>
+  (field: string, message: string) =>
+    context.addIssue({ code: "custom", path: [field], message });
 
 export const GroupFormSchema = z
   .object({ ...itemRef, name, choose: z.enum(["exactly one", "at most one", "any"], "Choose how many.") })
@@ -112,10 +117,12 @@ export const OperationFormSchema = z
     cautions: lines,
     tools: lines,
     inspects: z.array(z.enum(WEAR_KEYS)).max(WEAR_KEYS.length).default([]),
+    ...recheckFields,
   })
-  .transform((form) => {
+  .transform(({ recheckWhat, recheckKm, recheckDays, ...form }, context) => {
     const { item, ...ref } = parted(form);
-    return { ...ref, item: item satisfies Said<Operation> };
+    const again = recheckFrom({ recheckWhat, recheckKm, recheckDays }, telling(context));
+    return { ...ref, item: { ...item, ...again } satisfies Said<Operation> };
   });
 
 const stepWords = z.string().trim().max(120, "Keep this within 120 characters.").default("");
@@ -134,9 +141,11 @@ export const AccessFormSchema = z
     closingChecks: lines,
     cautions: lines,
     tools: lines,
+    ...recheckFields,
   })
-  .transform(({ openAs, closeAs, ...form }) => {
+  .transform(({ openAs, closeAs, recheckWhat, recheckKm, recheckDays, ...form }, context) => {
     const { item, ...ref } = parted(form);
-    const said = { ...item, ...(openAs ? { openAs } : {}), ...(closeAs ? { closeAs } : {}) };
+    const again = recheckFrom({ recheckWhat, recheckKm, recheckDays }, telling(context));
+    const said = { ...item, ...again, ...(openAs ? { openAs } : {}), ...(closeAs ? { closeAs } : {}) };
     return { ...ref, item: said satisfies Said<Access> };
   });

@@ -12,6 +12,7 @@ import { reconfigure } from "@/lib/configuration/configuration";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { storedInvoice } from "@/lib/data/documents/invoice";
 import { storedQuote } from "@/lib/data/documents/quote";
+import { recallLike } from "@/lib/data/figures/recall";
 import { recipeLacks } from "@/lib/data/packages/lacks";
 import { tryPackage } from "@/lib/data/quotes/tryPackage";
 import { getToday } from "@/lib/data/today/today";
@@ -200,6 +201,63 @@ describe("the demo shops", () => {
     expect(sheet.values.find((v) => v.setting === "needleShimBelowMm")?.value).toBe(tried.toValue);
     expect(sheet.values.some((v) => v.setting === "clipPosition")).toBe(false);
     expect(await problemsOf(await shopCalled("saltpan"))).toEqual([]);
+  });
+
+  it("tell on a quote the last five like its bike, each number traced to its bike by a plain recount", async () => {
+    const shop = await shopCalled("saltpan");
+    const drafts = await shop.read.quote.findMany({
+      where: { state: "draft" },
+      select: { bike: { select: { id: true, modelCardId: true } } },
+      orderBy: { id: "asc" },
+    });
+    const sheets = await shop.read.settingSheet.findMany({
+      where: { kind: "asLeft", jobId: { not: null } },
+      select: {
+        bikeId: true,
+        bike: { select: { modelCardId: true } },
+        values: { select: { carburettor: true, setting: true, value: true } },
+        job: { select: { steps: { select: { kind: true, state: true, makes: true } } } },
+      },
+      orderBy: { id: "desc" },
+    });
+    let told = 0;
+    for (const { bike } of drafts)
+      for (const changed of [undefined, "mainJet"] as const) {
+        if (!bike) continue;
+        const like = sheets.filter(
+          (sheet) =>
+            sheet.bikeId !== bike.id &&
+            sheet.bike.modelCardId === bike.modelCardId &&
+            (!changed ||
+              sheet.job?.steps.some(
+                (step) =>
+                  step.kind === "operation" &&
+                  step.state === "done" &&
+                  (step.makes as string[]).includes(changed),
+              )),
+        );
+        const last = [...new Set(like.map((sheet) => sheet.bikeId))]
+          .slice(0, 5)
+          .flatMap((id) => like.find((sheet) => sheet.bikeId === id) ?? []);
+        const recall = await recallLike(shop, bike.id, changed && { changed });
+        expect(recall.bikes.map((one) => one.bikeId)).toEqual(last.map((sheet) => sheet.bikeId));
+        for (const [at, sheet] of last.entries())
+          for (const { setting, value } of recall.bikes[at]?.values ?? [])
+            expect(sheet.values).toContainEqual({ carburettor: 1, setting, value });
+        const jets = last.flatMap((sheet) =>
+          sheet.values
+            .filter((one) => one.carburettor === 1 && one.setting === "mainJet")
+            .map((one) => one.value),
+        );
+        expect(recall.spreads.find((one) => one.setting === "mainJet")?.count ?? 0).toBe(jets.length);
+        if (jets.length > 0)
+          expect(recall.spreads.find((one) => one.setting === "mainJet")).toMatchObject({
+            low: Math.min(...jets),
+            high: Math.max(...jets),
+          });
+        if (last.length === 5) told++;
+      }
+    expect(told).toBeGreaterThan(1);
   });
 
   it("have a job in every state, one stopped, one short of parts and time running", async () => {

@@ -1,11 +1,13 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { together } from "@/lib/domain/library/recheck";
+import type { Recheck } from "@/lib/domain/packages/recipe";
 import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 
 /** Puts a closed job's follow-up in the diary, once: after the shop's days, or its distance from where the bike stood. */
 export async function createFollowUpIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
   const before = await tx.followUp.findFirst({
-    where: { jobId },
+    where: { jobId, recheck: false },
     select: { id: true },
     orderBy: { id: "asc" },
   });
@@ -32,4 +34,39 @@ export async function createFollowUpIn(tx: ShopTx, shop: ShopHandle, jobId: numb
     select: { id: true },
   });
   await audit(tx, shop, "put in the diary", "followUp", id, { jobId });
+}
+
+/** Puts what is to be looked at again after heat cycles in the diary: one follow-up for each distance and time, each once. */
+export async function createRechecksIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  job: { id: number; bikeId: number },
+  rechecks: readonly Recheck[],
+  fromKm: number | null,
+): Promise<void> {
+  if (rechecks.length === 0) return;
+  const settings = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+  const today = dayIn(settings.zone, shop.now);
+  for (const { what, km, days } of together(rechecks)) {
+    const words = `Look at again, it has been hot and cold: ${what}`;
+    const before = await tx.followUp.findFirst({
+      where: { jobId: job.id, recheck: true, what: words },
+      select: { id: true },
+      orderBy: { id: "asc" },
+    });
+    if (before) continue;
+    const { id } = await tx.followUp.create({
+      data: {
+        bikeId: job.bikeId,
+        jobId: job.id,
+        what: words,
+        recheck: true,
+        dueOn: daysAfter(today, days),
+        dueKm: fromKm === null ? null : Math.round(fromKm) + km,
+        createdAt: shop.now,
+      },
+      select: { id: true },
+    });
+    await audit(tx, shop, "put in the diary", "followUp", id, { jobId: job.id });
+  }
 }

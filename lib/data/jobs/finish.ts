@@ -11,6 +11,7 @@ import { keepPartsLeftIn } from "./madeParts";
 import { measureAgainIn, sameShown } from "./measuredAgain";
 import { keepNeedlesLeftIn } from "./needles";
 import { demandAccountedIn } from "./partsLeft";
+import { keepRechecksIn } from "./rechecks";
 import { sheetsOfJob } from "./sheets";
 import { demandVersion, jobIn, moveJobIn } from "./states";
 import { endAllIn } from "./time/run";
@@ -34,6 +35,7 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
       demandVersion(job, input.version);
       await demandDone(tx, job);
       await demandAccountedIn(tx, shop, job.id);
+      await keepRechecksIn(tx, shop, job, input.odometerKm ?? null);
       if (!(await hasRideIn(tx, job.id))) {
         await freeBaysIn(tx, shop, job.id);
         await finishPlainIn(tx, shop, job, input);
@@ -79,7 +81,7 @@ async function freeBaysIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<
   await tx.booking.updateMany({ where: held, data: { state: "done", version: { increment: 1 } } });
 }
 
-async function demandDone(tx: ShopTx, job: { id: number; number: number; stopped: string }): Promise<void> {
+async function demandDone(tx: ShopTx, job: { id: number; number: string; stopped: string }): Promise<void> {
   if (job.stopped)
     throw new Refusal(
       `Job ${job.number} is stopped: ${job.stopped}.`,

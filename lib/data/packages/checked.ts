@@ -52,7 +52,16 @@ export function revisionOf(recipe: Recipe) {
     recipe: recipe as unknown as Prisma.InputJsonObject,
     checked: workOut(recipe) as unknown as Prisma.InputJsonObject,
     checkedBy: CHECKS,
+    picked: pickedOf(recipe),
   };
+}
+
+/** What a recipe picked from the library, each text once. */
+function pickedOf(recipe: Recipe): Prisma.InputJsonArray {
+  const picked = new Map(
+    (recipe.picks ?? []).map(({ entry, print }) => [`${entry} ${print}`, { entry, print }] as const),
+  );
+  return [...picked.values()];
 }
 
 /** What was kept of a revision's checks; null where they have not run since the checks changed. */

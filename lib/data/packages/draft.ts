@@ -30,24 +30,27 @@ export async function beginDraft(
   input: { packageId: number; key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, "began a draft", input, async () => {
-      const newest = await newestOf(tx, input.packageId);
-      if (newest?.state === "draft") return newest.number;
-      const number = (newest?.number ?? 0) + 1;
-      await tx.packageRevision.create({
-        data: {
-          packageId: input.packageId,
-          number,
-          state: "draft",
-          ...revisionOf(newest ? storedRecipe(newest.recipe) : EMPTY_RECIPE),
-          createdAt: shop.now,
-        },
-        select: { id: true },
-      });
-      await audit(tx, shop, "began revision", "package", input.packageId, { number });
-      return number;
-    }),
+    once(tx, shop, "began a draft", input, () => beginDraftIn(tx, shop, input.packageId)),
   );
+}
+
+/** The same inside a write; answers the draft's number. */
+export async function beginDraftIn(tx: ShopTx, shop: ShopHandle, packageId: number): Promise<number> {
+  const newest = await newestOf(tx, packageId);
+  if (newest?.state === "draft") return newest.number;
+  const number = (newest?.number ?? 0) + 1;
+  await tx.packageRevision.create({
+    data: {
+      packageId,
+      number,
+      state: "draft",
+      ...revisionOf(newest ? storedRecipe(newest.recipe) : EMPTY_RECIPE),
+      createdAt: shop.now,
+    },
+    select: { id: true },
+  });
+  await audit(tx, shop, "began revision", "package", packageId, { number });
+  return number;
 }
 
 async function newestOf(tx: ShopTx, packageId: number) {

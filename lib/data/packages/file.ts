@@ -10,6 +10,8 @@ import {
   type PackageFile,
   PackageFileSchema,
 } from "@/lib/schemas/packages";
+import { libraryIn } from "../library/read";
+import { addEntriesIn } from "../library/write";
 import { revisionOf } from "./checked";
 import { getPackage } from "./get";
 import { storedRecipe } from "./stored";
@@ -23,6 +25,7 @@ export async function packageFile(
   const found = await getPackage(shop, id, revision);
   if (!found?.shown) return null;
   const { code, name, summary, shown } = found;
+  const library = await entriesPicked(shop, shown.recipe);
   return {
     format: "throttlewright-package",
     version: 1,
@@ -31,7 +34,16 @@ export async function packageFile(
     summary,
     revision: shown.number,
     recipe: shown.recipe,
+    ...(library.length > 0 ? { library } : {}),
   };
+}
+
+/** The library's entries that a recipe picked, as they stand. */
+async function entriesPicked(shop: ShopHandle, recipe: Recipe): Promise<NonNullable<PackageFile["library"]>> {
+  const picked = new Set((recipe.picks ?? []).map(({ entry }) => entry));
+  if (picked.size === 0) return [];
+  const library = await libraryIn(shop.read);
+  return [...picked].flatMap((key) => library.get(key)?.entry ?? []);
 }
 
 /** The JSON Schema of a package's file, for whoever writes or checks one elsewhere. */
@@ -73,7 +85,10 @@ export async function createIn(
   return id;
 }
 
-/** A new package from a file, as a draft: it is checked like any other before it can be published. */
+/**
+ * A new package from a file, as a draft: it is checked like any other before it can be published. What it picked comes to the
+ * library where that has no entry of the key.
+ */
 export async function importPackage(
   shop: ShopHandle,
   input: ImportPackage & { key?: string | undefined },
@@ -81,9 +96,11 @@ export async function importPackage(
   const { file, code, name } = input;
   const { summary, recipe } = file;
   return shop.write((tx) =>
-    once(tx, shop, "imported a package", input, () =>
-      createIn(tx, shop, { code: code || file.code, name: name || file.name, summary, recipe }, "imported"),
-    ),
+    once(tx, shop, "imported a package", input, async () => {
+      await addEntriesIn(tx, shop, file.library ?? []);
+      const named = { code: code || file.code, name: name || file.name };
+      return createIn(tx, shop, { ...named, summary, recipe }, "imported");
+    }),
   );
 }
 

@@ -7,6 +7,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { ItemRef, RecipePart } from "@/lib/schemas/recipeItem";
 import { hashOf } from "../common/hash";
 import { type Draft, demandPackageDraft, storeDraft } from "./draft";
+import { linesPickedIn } from "./linePicks";
 import { storedRecipe } from "./stored";
 
 /** What a form was drawn from, to see later whether someone else changed that very item. */
@@ -48,7 +49,9 @@ export async function saveItem(
     const own = there ? ref.key : freshKey(list.map(keyOf), "name" in item ? String(item.name) : "");
     const named = part === "rules" ? priced : { key: own, ...priced };
     const put = withItem(draft.recipe, part, there ? at : -1, named);
-    const [recipe, key] = rekeyed(put, part, keyOf(named), ref.as ?? "");
+    const [keyed, key] = rekeyed(put, part, keyOf(named), ref.as ?? "");
+    const recipe =
+      part === "accesses" || part === "operations" ? await linesPickedIn(tx, keyed, part, key) : keyed;
     const act = there ? "changed" : "added";
     await storeDraft(tx, shop, ref.packageId, draft, storedRecipe(recipe), { act, part, key });
     return key;

@@ -1,5 +1,5 @@
 import { optionsOf } from "./problem";
-import type { ItemPart, Recipe, Rule } from "./recipe";
+import type { ItemPart, LibraryPick, Recipe, Rule } from "./recipe";
 
 /** What else in a recipe names an item, in words: “Option “Main jet””, “the rule “…””. Empty: it stands alone. */
 export function namedBy(recipe: Recipe, part: ItemPart, key: string): string[] {
@@ -41,6 +41,14 @@ export function namedBy(recipe: Recipe, part: ItemPart, key: string): string[] {
 
 /** A recipe with one item's key changed, in its list and wherever it is named. */
 export function renamed(recipe: Recipe, part: Exclude<ItemPart, "rules">, from: string, to: string): Recipe {
+  const { picks } = recipe;
+  const changed = renamedIn(recipe, part, from, to);
+  if (!picks) return changed;
+  const own = (pick: LibraryPick) => pick.part === part && pick.key === from;
+  return { ...changed, picks: picks.map((pick) => (own(pick) ? { ...pick, key: to } : pick)) };
+}
+
+function renamedIn(recipe: Recipe, part: Exclude<ItemPart, "rules">, from: string, to: string): Recipe {
   const one = (key: string) => (key === from ? to : key);
   const all = (keys: readonly string[]) => keys.map(one);
   const own = <T extends { readonly key: string }>(items: readonly T[]) =>

@@ -16,6 +16,29 @@ export interface Recipe {
   readonly operations: readonly Operation[];
   readonly accesses: readonly Access[];
   readonly rules: readonly Rule[];
+  /** What came from the shop's library, and as it was then; absent: nothing. */
+  readonly picks?: readonly LibraryPick[];
+}
+
+/**
+ * An access or operation that came from the library, or a line of one: `entry` is the library's key, `print` tells which of its
+ * texts it was, `part` and `key` where it stands here.
+ */
+export interface LibraryPick {
+  readonly entry: string;
+  readonly print: string;
+  readonly part: "accesses" | "operations";
+  readonly key: string;
+  /** The list of the item that it is a line of; absent: the item itself. */
+  readonly line?: "cautions" | "closingChecks";
+}
+
+/** Something to look at again once the bike has been ridden and has cooled a few times: a follow-up of the finished job. */
+export interface Recheck {
+  readonly what: string;
+  /** Due after so many kilometres or days, whichever comes first. */
+  readonly km: number;
+  readonly days: number;
 }
 
 /** The lists of a recipe, each of whose items is edited by itself. */
@@ -106,6 +129,7 @@ export interface Operation {
   readonly tools: readonly string[];
   /** Parts whose wear it inspects: with the step done, their kilometres count from there. */
   readonly inspects: readonly WearItem[];
+  readonly recheck?: Recheck;
 }
 
 export interface Access {
@@ -123,6 +147,7 @@ export interface Access {
   readonly closingChecks: readonly string[];
   readonly cautions: readonly string[];
   readonly tools: readonly string[];
+  readonly recheck?: Recheck;
 }
 
 export type Rule =

@@ -52,6 +52,7 @@ export function oneBike(works: readonly PackageWork[]): OneBike {
         needs: both(there?.needs, needs),
         excludes: both(there?.excludes, excludes),
         ...(there?.fuelOpen || own.fuelOpen ? { fuelOpen: true } : {}),
+        ...(own.recheck && !there?.recheck ? { recheck: own.recheck } : {}),
         closingChecks: both(there?.closingChecks, own.closingChecks),
         cautions: both(there?.cautions, own.cautions),
         tools: both(there?.tools, own.tools),

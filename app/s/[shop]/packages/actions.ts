@@ -1,4 +1,5 @@
 "use server";
+import { openKitInto } from "@/lib/data/kits/intoOption";
 import { moveItem, putBack, removeItem, renamePackage } from "@/lib/data/packages/arrange";
 import {
   addPackageRevision,
@@ -9,10 +10,14 @@ import {
 import { beginDraft, dropDraft } from "@/lib/data/packages/draft";
 import { copyPackage, importPackage } from "@/lib/data/packages/file";
 import { saveItem } from "@/lib/data/packages/items";
+import { answerOffers } from "@/lib/data/packages/offers";
+import { pickEntries } from "@/lib/data/packages/pickEntries";
 import { removePackage } from "@/lib/data/packages/remove";
 import { takeStarter } from "@/lib/data/packages/starters";
 import { action } from "@/lib/gate/action";
 import { RemoveRecordSchema } from "@/lib/schemas/ids";
+import { KitIntoOptionSchema } from "@/lib/schemas/kits";
+import { AnswerOffersSchema, PickEntriesSchema } from "@/lib/schemas/libraryForms";
 import {
   AddRevisionSchema,
   CopyPackageSchema,
@@ -130,6 +135,30 @@ export const saveAccess = action("package.write", AccessFormSchema, async (shop,
 export const saveRule = action("package.write", RuleFormSchema, async (shop, { item, ...ref }) => {
   const key = await saveItem(shop, "rules", ref, item);
   return saved(shop.slug, "rules", ref, key, "The rule", item.kind);
+});
+
+export const pickFromLibrary = action("package.write", PickEntriesSchema, async (shop, input, { key }) => {
+  const added = await pickEntries(shop, { ...input, key });
+  return {
+    to: at(shop.slug, input.packageId, "/edit"),
+    toast:
+      added === 0 ? "All of it was in the draft." : `${added} came into the draft, with what must be open.`,
+  };
+});
+
+export const openKit = action("package.write", KitIntoOptionSchema, async (shop, input, { key }) => {
+  const { option, kit } = await openKitInto(shop, { ...input, key });
+  return { to: at(shop.slug, input.packageId, "/edit"), toast: `The parts of ${kit} are in “${option}”.` };
+});
+
+export const answerLibrary = action("package.write", AnswerOffersSchema, async (shop, input, { key }) => {
+  const number = await answerOffers(shop, { ...input, key });
+  return number === null
+    ? { to: at(shop.slug, input.packageId), toast: "Left as it is here." }
+    : {
+        to: at(shop.slug, input.packageId, `?revision=${number}`),
+        toast: `In draft ${number}. Look it through, then publish it.`,
+      };
 });
 
 export const arrange = action("package.write", ArrangeSchema, async (shop, { packageId, part, act }) => {

@@ -29,12 +29,11 @@ export default async function Packages({ params }: { params: Promise<{ shop: str
         of={shop.name}
         title="Packages"
         actions={
-          start && (
-            <>
-              <LinkButton href={`/s/${slug}/packages/import`}>From a file</LinkButton>
-              {start}
-            </>
-          )
+          <>
+            <LinkButton href={`/s/${slug}/packages/library`}>Library</LinkButton>
+            {start && <LinkButton href={`/s/${slug}/packages/import`}>From a file</LinkButton>}
+            {start}
+          </>
         }
       />
       <DataTable

@@ -95,6 +95,7 @@ function operationLines(o: Operation, access: Name, operation: Name): string[] {
       "Inspects the wear of",
       WEAR_ITEMS.filter(({ key }) => o.inspects.includes(key)).map(({ name }) => name.toLowerCase()),
     ),
+    ...recheckLine(o),
   ];
 }
 
@@ -106,5 +107,9 @@ function accessLines(a: Access, access: Name): string[] {
     ...said("Checked on closing", a.closingChecks),
     ...said("Cautions", a.cautions),
     ...said("Tools", a.tools),
+    ...recheckLine(a),
   ];
 }
+
+const recheckLine = ({ recheck }: Pick<Operation, "recheck">) =>
+  recheck ? [`Looked at again after ${recheck.km} km or ${recheck.days} days: ${recheck.what}`] : [];

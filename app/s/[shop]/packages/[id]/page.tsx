@@ -4,6 +4,7 @@ import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
 import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
@@ -11,11 +12,14 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { getPackage, type PackageView, type RevisionView } from "@/lib/data/packages/get";
 import { recipeLacks } from "@/lib/data/packages/lacks";
+import { packagesBehind } from "@/lib/data/packages/offers";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { copy, publish, retire, takePackageOut } from "../actions";
+import { copy, retire, takePackageOut } from "../actions";
 import { BeginDraft } from "./BeginDraft";
+import { Evidence } from "./Evidence";
 import { Lacks, Problems } from "./Problems";
+import { PublishStep } from "./PublishStep";
 import { RecipeView } from "./RecipeView";
 
 interface Props {
@@ -32,6 +36,7 @@ export default async function Package({ params, searchParams }: Props) {
   const mayWrite = shop.can("package.write");
   const { shown } = found;
   const lacks = shown ? await recipeLacks(shop, shown.recipe) : [];
+  const behind = mayWrite ? await packagesBehind(shop, found.id) : [];
   return (
     <>
       <PageHead
@@ -42,6 +47,13 @@ export default async function Package({ params, searchParams }: Props) {
         actions={mayWrite && <Acts slug={slug} found={found} />}
       />
       {found.summary && <p className="mb-5 max-w-prose text-soft">{found.summary}</p>}
+      {behind.length > 0 && (
+        <div className="mb-5">
+          <Note title="The library reads otherwise now than this package picked it.">
+            <LinkButton href={`/s/${slug}/packages/${found.id}/library`}>Look at the differences</LinkButton>
+          </Note>
+        </div>
+      )}
       {found.revisions.length > 1 && <Revisions slug={slug} found={found} />}
       {shown ? (
         <>
@@ -55,6 +67,7 @@ export default async function Package({ params, searchParams }: Props) {
             <Lacks lacks={lacks} />
           )}
           <FileLinks slug={slug} found={found} mayWrite={mayWrite} />
+          <Evidence slug={slug} shown={shown} />
           <RecipeView shown={shown} currency={shop.settings.currency} locale={shop.settings.locale} />
         </>
       ) : (
@@ -140,14 +153,12 @@ function Acts({ slug, found }: { slug: string; found: PackageView }) {
         <BeginDraft slug={slug} packageId={found.id} />
       )}
       {shown?.state === "draft" && (
-        <Form
-          action={publish}
-          shop={slug}
-          hidden={{ revisionId: String(shown.id), version: String(shown.version) }}
-          label="Publish"
-        >
-          <SubmitButton disabled={shown.problems.length > 0}>Publish</SubmitButton>
-        </Form>
+        <PublishStep
+          slug={slug}
+          packageId={found.id}
+          revision={shown.number}
+          disabled={shown.problems.length > 0}
+        />
       )}
     </>
   );
@@ -170,6 +181,9 @@ function FileLinks({ slug, found, mayWrite }: { slug: string; found: PackageView
           Write it as text
         </Link>
       )}
+      <Link className={look} href={`/s/${slug}/packages/${found.id}/effects`}>
+        What it does here
+      </Link>
     </p>
   );
 }

@@ -6,9 +6,11 @@ import { TextField } from "@/app/_ui/TextField";
 import { accessTitles } from "@/lib/domain/packages/accessTitles";
 import type { Access, Recipe } from "@/lib/domain/packages/recipe";
 import { saveAccess } from "../../../actions";
+import { RecheckFields } from "../../../RecheckFields";
 import { FormEnd } from "./FormEnd";
 import type { ItemFormProps } from "./GroupForm";
 import { Keys } from "./Keys";
+import { type LibraryLines, LinePick } from "./LinePick";
 
 export function AccessForm({
   slug,
@@ -16,7 +18,8 @@ export function AccessForm({
   item,
   writing,
   recipe,
-}: ItemFormProps<Access> & { recipe: Recipe }) {
+  library,
+}: ItemFormProps<Access> & { recipe: Recipe; library: LibraryLines }) {
   const others = recipe.accesses.filter((a) => a.key !== item?.key);
   const titles = item && accessTitles({ name: item.name });
   const minutes = { unit: "min", min: 0, max: 6000, required: true } as const;
@@ -76,10 +79,13 @@ export function AccessForm({
         hint="One a line: hose on, hose not kinked, O-ring seated"
         initial={item?.closingChecks.join("\n")}
       />
+      <LinePick into="closingChecks" label="Check from the library" lines={library.checks} />
       <div className="grid gap-x-6 sm:grid-cols-2">
         <TextArea name="cautions" label="Cautions" hint="One a line" initial={item?.cautions.join("\n")} />
         <TextArea name="tools" label="Tools" hint="One a line" initial={item?.tools.join("\n")} />
       </div>
+      <LinePick into="cautions" label="Caution from the library" lines={library.cautions} />
+      <RecheckFields recheck={item?.recheck} />
       <FormEnd writing={writing} itemKey={hidden.key ?? ""} />
     </Form>
   );

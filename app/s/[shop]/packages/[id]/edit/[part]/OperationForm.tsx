@@ -4,31 +4,25 @@ import { NumberField } from "@/app/_ui/NumberField";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
-import { MAKES_NEEDLE } from "@/lib/domain/packages/needleOption";
-import { MADE_PARTS } from "@/lib/domain/packages/partOption";
 import type { Operation, Recipe } from "@/lib/domain/packages/recipe";
-import { DESCRIBED_NAMES } from "@/lib/domain/tuning/describedParts";
-import { SETTINGS } from "@/lib/domain/tuning/settings";
 import { WEAR_ITEMS } from "@/lib/domain/tuning/wear";
 import { saveOperation } from "../../../actions";
+import { RecheckFields } from "../../../RecheckFields";
 import { FormEnd } from "./FormEnd";
 import type { ItemFormProps } from "./GroupForm";
 import { HoldRows } from "./HoldRows";
 import { Keys } from "./Keys";
+import { type LibraryLines, LinePick } from "./LinePick";
+import { MADE } from "./made";
 import { PartRows } from "./PartRows";
 
 interface Props extends ItemFormProps<Operation> {
   recipe: Recipe;
   grades: readonly { readonly code: string; readonly name: string }[];
+  library: LibraryLines;
 }
 
-/** What an operation can make beside settings. */
-const OBJECTS = [
-  { key: MAKES_NEEDLE, name: "The needle itself" },
-  ...MADE_PARTS.map((key) => ({ key, name: DESCRIBED_NAMES[key] })),
-];
-
-export function OperationForm({ slug, hidden, item, writing, recipe, grades }: Props) {
+export function OperationForm({ slug, hidden, item, writing, recipe, grades, library }: Props) {
   const strange = item && !grades.some((g) => g.code === item.grade);
   return (
     <Form action={saveOperation} shop={slug} hidden={hidden} label="Operation">
@@ -90,7 +84,7 @@ export function OperationForm({ slug, hidden, item, writing, recipe, grades }: P
           name="makes"
           legend="Settings and parts that it makes"
           hint="The step shows what to make for each of them"
-          of={[...SETTINGS, ...OBJECTS]}
+          of={MADE}
           ticked={item?.makes ?? []}
           none=""
         />
@@ -105,6 +99,10 @@ export function OperationForm({ slug, hidden, item, writing, recipe, grades }: P
           initial={item?.cautions.join("\n")}
         />
         <TextArea name="tools" label="Tools" hint="One a line" initial={item?.tools.join("\n")} />
+      </div>
+      <div className="max-w-[46rem]">
+        <LinePick into="cautions" label="Caution from the library" lines={library.cautions} />
+        <RecheckFields recheck={item?.recheck} />
       </div>
       <FormEnd writing={writing} itemKey={hidden.key ?? ""} />
     </Form>

@@ -1,18 +1,20 @@
 import { notFound } from "next/navigation";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
+import { linesToPick } from "@/lib/data/library/read";
 import { getPackage } from "@/lib/data/packages/get";
 import { keyOf, printOf } from "@/lib/data/packages/items";
 import { gradesToName } from "@/lib/data/packages/supplies";
 import type { Rule } from "@/lib/domain/packages/recipe";
 import { pathId } from "@/lib/gate/ids";
-import { open } from "@/lib/gate/open";
-import { RECIPE_PARTS } from "@/lib/schemas/recipeItem";
+import { type OpenShop, open } from "@/lib/gate/open";
+import { RECIPE_PARTS, type RecipePart } from "@/lib/schemas/recipeItem";
 import { BeginDraft } from "../../BeginDraft";
 import { PART_WORDS, RULE_WORDS } from "../partWords";
 import { AccessForm } from "./AccessForm";
 import { GroupForm } from "./GroupForm";
 import { ItemProblems } from "./ItemProblems";
+import type { LibraryLines } from "./LinePick";
 import { OperationForm } from "./OperationForm";
 import { OptionForm } from "./OptionForm";
 import { RuleForm } from "./RuleForm";
@@ -45,6 +47,7 @@ export default async function EditItem({ params, searchParams }: Props) {
     : undefined;
   if (query.key && !item) notFound();
   const grades = part === "operations" ? await gradesToName(shop) : [];
+  const library = await linesFor(shop, part);
   const hidden = { packageId: id, key: query.key ?? "", seen: item ? printOf(item) : "" };
   const at = item ? (recipe[part] as readonly object[]).indexOf(item) : -1;
   const given = { slug, hidden, recipe, writing: { recipe, part, at } };
@@ -77,10 +80,11 @@ export default async function EditItem({ params, searchParams }: Props) {
           {...given}
           item={recipe.operations.find((o) => o === item)}
           grades={grades}
+          library={library}
         />
       )}
       {part === "accesses" && (
-        <AccessForm key={fresh} {...given} item={recipe.accesses.find((a) => a === item)} />
+        <AccessForm key={fresh} {...given} item={recipe.accesses.find((a) => a === item)} library={library} />
       )}
       {part === "rules" && (
         <RuleForm
@@ -92,6 +96,13 @@ export default async function EditItem({ params, searchParams }: Props) {
       )}
     </>
   );
+}
+
+/** The library's words that lines of such an item may be. */
+async function linesFor(shop: OpenShop, part: RecipePart): Promise<LibraryLines> {
+  if (part !== "accesses" && part !== "operations") return { cautions: [], checks: [] };
+  const [cautions, checks] = await Promise.all([linesToPick(shop, "caution"), linesToPick(shop, "check")]);
+  return { cautions, checks };
 }
 
 function kindOf(asked: string | undefined): Rule["kind"] {
