@@ -147,6 +147,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "followUps",
         "orders",
         "parts",
+        "kits",
         "jobs",
         "intakes",
         "bookings",

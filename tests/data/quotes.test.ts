@@ -179,6 +179,7 @@ describe("a sent quote", () => {
     expect(await sendQuote(a, { id, version: 1, origin: ORIGIN, key: "send-it-once" })).toEqual({
       ...sent,
       link: null,
+      letter: null,
     });
     const token = sent.link?.split("/").at(-1) ?? "";
     const [link] = await a.read.customerLink.findMany();

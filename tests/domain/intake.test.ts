@@ -137,6 +137,8 @@ describe("what is ruled out before a quote", () => {
       );
     expect(pressures(1000, 850)).toEqual([]);
     expect(pressures(849)).toEqual([]);
+    // One that was not read is no low one.
+    expect(checks([], [{ ...look, compressionKpa: 1000, leakDownPercent: 5 }, look])).toEqual([]);
     expect(pressures(849, 1000, 990)).toEqual([
       "Compression of 849 and 1000 and 990 kPa: find out why it differs",
     ]);
@@ -148,6 +150,12 @@ describe("what is ruled out before a quote", () => {
     const read = checks([felt()], [{ ...look, intakeClearanceMm: 0.08, exhaustClearanceMm: 0.12 }]);
     expect(read).toContain("Valve clearance: 0.08, 0.12 mm read, compare with the model's");
     expect(read).not.toContain("Valve clearance");
+    const unread = checks([felt()], [look]);
+    expect(unread).toContain("Valve clearance");
+    expect(read.map((one) => (one.startsWith("Valve clearance:") ? "Valve clearance" : one))).toEqual(unread);
+    expect(checks([felt()], [{ ...look, intakeClearanceMm: 0.08 }])).toContain(
+      "Valve clearance: 0.08 mm read, compare with the model's",
+    );
   });
   it("says nothing of an engine that is good and was not looked at", () => {
     expect(checks([felt({ sign: "good" })], [{ ...look, plug: "tan", compressionKpa: 1150 }])).toEqual([]);

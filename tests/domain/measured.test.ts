@@ -11,7 +11,7 @@ import { measuredWear } from "@/lib/domain/tuning/wear";
 import { heldAgainst, LIMIT_FACTS, wearLimit } from "@/lib/domain/tuning/wearLimits";
 import { sameUnit } from "@/lib/domain/units/unitNamed";
 import { holdRows } from "@/lib/schemas/recipeRows";
-import { BREATHING } from "../support/quotes";
+import { BREATHING } from "../support/breathing";
 
 const fact = (key: string, value: number) => ({ key, value, text: null, how: "measured" });
 const NEEDLE = [
@@ -163,6 +163,7 @@ describe("the limit of something that wears", () => {
       high: 3,
       from: "model card",
     });
+    expect(heldAgainst({ low: null, high: null }, { low: 0, from: "model card" })).toMatchObject({ low: 0 });
     expect(heldAgainst({ low: 1, high: null }, null)).toEqual({ low: 1, high: null, from: "" });
     const end = fc.option(fc.double({ min: 0, max: 10, noNaN: true }), { nil: null });
     fc.assert(

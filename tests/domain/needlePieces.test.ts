@@ -88,10 +88,10 @@ describe("points along a needle (geometry, by hand)", () => {
         20,
         NEEDLE,
       );
-    expect(two(20, 2.5)).toThrow("distance between stations is 0");
+    expect(two(20, 2.5)).toThrow("distance between stations is 0 mm");
     expect(two(20.05, 2.5)).not.toThrow();
     expect(two(141, 2.5)).toThrow("distance between stations is 121");
-    expect(two(40, 6.5)).toThrow("needle diameter is 6.5");
+    expect(two(40, 6.5)).toThrow("needle diameter is 6.5 mm");
     expect(two(40, 0.4)).toThrow("needle diameter is 0.4");
     expect(() => demandPlane(UNPLACED)).toThrow("How far the needle jet lies below");
     expect(demandPlane(NEEDLE)).toBe(20);
@@ -112,6 +112,8 @@ describe("points along a needle (geometry, by hand)", () => {
     expect(gaugeStopMm(steps, 2.5)).toBeCloseTo(20, 9);
     expect(gaugeStopMm(steps, 2.51)).toBeNull();
     expect(gaugeStopMm(steps, 1.89)).toBeNull();
+    // As wide as the tip it passes.
+    expect(gaugeStopMm(steps, cornersOf(steps).at(-1)?.diameterMm ?? 0)).toBeNull();
     expect(gaugeStopMm(steps, 1.95)).toBeCloseTo(38.75, 9);
   });
   it("tell two needles apart over the lifts that are asked about, beyond what is asked", () => {
@@ -143,7 +145,7 @@ describe("a reshape's measures", () => {
   });
   it("are refused at once where they are no length or more than 0.4 mm", () => {
     expect(() => reduce(40, 40, 0.1)).toThrow("from 40 to 40 mm");
-    expect(() => reduce(30, 40, 0.41)).toThrow("what is taken off the needle is 0.41");
+    expect(() => reduce(30, 40, 0.41)).toThrow("what is taken off the needle is 0.41 mm");
     expect(() => reduce(30, 40, 0)).toThrow("what is taken off the needle is 0");
     expect(() => reduce(30, 40, 0.4)).not.toThrow();
     expect(() => reshaped(UNPLACED, { kind: "reduce", fromMm: 30, toMm: 40, byMm: 0.1 })).toThrow(Refusal);
@@ -162,12 +164,14 @@ describe("a reshape's measures", () => {
       "The needle is 2.200 mm at 36 mm below its shoulder; the package wants 2.206 mm",
     );
     expect(at(1.801)).not.toThrow();
-    expect(at(1.79)).toThrow("what is taken off the needle is 0.4");
+    expect(at(1.79)).toThrow(/what is taken off the needle is 0\.4\d* mm/);
   });
   it("meet a corner of the needle without a piece of no length", () => {
     const done = reduce(26, 40, 0.05);
     expect(done.tapers.every((t) => t.lengthMm >= 0.05)).toBe(true);
     expect(diameterBelow(NEEDLE, 33) - diameterBelow(done, 33)).toBeCloseTo(0.05, 9);
+    // Its run-out ends where the needle does.
+    expect(diameterBelow(reduce(30, 55.5, 0.05), 56)).toBeCloseTo(1.6, 9);
     expect(reduce(25.97, 40, 0.05).tapers.length).toBeLessThanOrEqual(done.tapers.length + 1);
   });
 });
@@ -266,6 +270,7 @@ describe("a package's needle", () => {
       beforeMm: expect.closeTo(41, 9),
       afterMm: expect.closeTo(41, 9),
     });
+    expect(done.rules).toEqual([]);
     const { gaugeMm: _, ...plain } = slim;
     expect(asks(read(NEEDLE), { work: plain }).target?.gauge).toBeNull();
   });
@@ -288,7 +293,9 @@ const settings: SettingValues = Object.fromEntries(
 /** A bike whose needle has to go up or down: fed by a reference whose needle jet circuit is off by `error` at half throttle. */
 function task(error: number, needle: NeedleShape, found: KnownSettings, more: object = {}) {
   const { clipPosition: _, ...unclipped } = settings;
-  const own = needle.clips === 0 ? unclipped : settings;
+  const shim = found.needleShimBelowMm?.value;
+  const bare = { ...unclipped, ...(shim === undefined ? {} : { needleShimBelowMm: shim }) };
+  const own = needle.clips === 0 ? bare : settings;
   const calibration = (["pilot", "straight", "taper", "main"] as const).map((region) => ({
     region,
     value: region === "main" ? 0 : error,
@@ -325,6 +332,9 @@ describe("where the needle is to sit", () => {
     expect(clip(0.5, found, { measured: true })?.to).toBe(1);
     expect(clip(-0.25, found, {}, { ...NEEDLE, clipStepMm: 0.8 })?.differenceMm).toBeCloseTo(0.8, 12);
     expect(clip(-0.25, {})).toBeNull();
+    // With a larger main jet than the reference's half throttle is rich.
+    const jetted = task(0, NEEDLE, found);
+    expect(bestPosition({ ...jetted, values: { ...jetted.values, mainJet: 250 } })?.to).toBe(2);
   });
   it("says why: half throttle on target, or the needle up or down", () => {
     const why = (error: number) => clip(error, { clipPosition: read(3) })?.because;
@@ -356,7 +366,24 @@ describe("where the needle is to sit", () => {
   const known = { needleShimBelowMm: read(0.6) };
   it("is shims where it has no grooves: those of the drawer, else usual ones, a millimetre at most", () => {
     const far = shims(-0.9, known, [[0.3, 9]]);
-    expect(far).toMatchObject({ by: "shims", from: 0.6, to: 1.5, differenceMm: 0.9, shims: [0.3, 0.3, 0.3] });
+    expect(far).toMatchObject({
+      by: "shims",
+      from: 0.6,
+      to: 1.5,
+      differenceMm: 0.9,
+      shims: [0.3, 0.3, 0.3],
+      question: "",
+    });
+    // A size that has run out leaves the others as many as they are.
+    expect(
+      shims(-0.9, known, [
+        [0.3, 2],
+        [0.4, 0],
+      ])?.differenceMm,
+    ).toBe(0.6);
+    // So near to the best it stays: half of the thinnest shim's effect is not worth a change.
+    const lean = (error: number) => shims(-error, known, [[0.1, 9]])?.differenceMm;
+    expect([lean(0.005), lean(0.01)]).toEqual([0, 0.2]);
     expect(shims(-0.9, known, [[0.3, 2]])).toMatchObject({ differenceMm: 0.6, shims: [0.3, 0.3] });
     expect(shims(-0.9, known, [[0.3, 0]])?.differenceMm).toBe(1);
     expect(shims(-0.9, known)?.differenceMm).toBe(1);
@@ -383,9 +410,15 @@ describe("main jet and needle in turn", () => {
   const run = (
     error: number,
     moves: boolean,
-    options: { known?: boolean; found?: KnownSettings; groove?: number; needle?: NeedleShape } = {},
+    options: {
+      known?: boolean;
+      found?: KnownSettings;
+      groove?: number;
+      needle?: NeedleShape;
+      sizes?: readonly number[];
+    } = {},
   ) => {
-    const { known = true, found = { clipPosition: read(3) }, needle = NEEDLE } = options;
+    const { known = true, found = { clipPosition: read(3) }, needle = NEEDLE, sizes = [142.5] } = options;
     const asked: number[] = [];
     const one = task(error, needle, found);
     const values: Writable = { ...one.values };
@@ -394,8 +427,9 @@ describe("main jet and needle in turn", () => {
       known,
       (raisedMm) => {
         asked.push(raisedMm);
-        values.mainJet = 142.5;
-        return jet(142.5);
+        const size = sizes[(asked.length - 1) % sizes.length] ?? 0;
+        values.mainJet = size;
+        return jet(size);
       },
     );
     return { ...done, values, asked };
@@ -414,7 +448,7 @@ describe("main jet and needle in turn", () => {
   it("asks for no jet where none is known, and starts a new needle from its own groove", () => {
     const unknown = run(-0.25, true, { known: false });
     expect(unknown).toMatchObject({ mainJet: null, asked: [] });
-    expect(run(-0.25, true, { found: {}, groove: 2 }).values.clipPosition).toBe(3);
+    expect(run(-0.25, true, { found: {}, groove: 4 }).values.clipPosition).toBe(5);
     expect(run(-0.25, true, { found: {} })).toMatchObject({ position: null, raisedMm: 0 });
   });
   it("keeps the sheet's height and answers a difference where as found is not known", () => {
@@ -426,6 +460,17 @@ describe("main jet and needle in turn", () => {
     const shimmed = run(-0.9, true, { found: { needleShimBelowMm: read(0.6) }, needle: bare });
     expect(shimmed.values.needleShimBelowMm).toBe(1.5);
     expect(shimmed.raisedMm).toBe(0);
+    // The second round counts from the shims that were found, not from those that the first one took.
+    const some = run(-0.06, true, { found: { needleShimBelowMm: read(0.6) }, needle: bare });
+    expect(some.position?.differenceMm).toBeGreaterThan(0);
+    expect(some.position?.differenceMm).toBeLessThan(0.9);
+    expect(some.values.needleShimBelowMm).toBeCloseTo(0.6 + (some.position?.differenceMm ?? 9), 9);
+    expect(some.asked).toHaveLength(2);
+  });
+  it("counts with the jet that was chosen, and stops after four rounds that go to and fro", () => {
+    expect(run(0, true).values.clipPosition).toBe(3);
+    expect(run(0, true, { sizes: [250] }).values.clipPosition).toBe(2);
+    expect(run(0, false, { sizes: [145, 150] }).asked).toHaveLength(4);
   });
 });
 
@@ -480,6 +525,7 @@ describe("a needle's record", () => {
     // A corner 0.05 mm from a reading is that reading.
     expect(one(26.05, 2.48).shape?.tapers).toHaveLength(1);
     expect(one(55.95, 1.58).shape?.tapers).toHaveLength(1);
+    expect(needleOf({ ...RECORD, stations: [] }, card).ask).toContain("two stations");
     expect(one(36, 2.17, "reshaped").ask).toContain("two stations");
     expect(
       needleOf({ ...RECORD, stations: [{ atMm: 36, diameterMm: 2.17 }] }, { needle: read(UNPLACED) }).ask,
@@ -556,6 +602,13 @@ describe("a needle's record", () => {
       true,
       false,
     ]);
+  });
+  it("computes nothing beyond its last station, nor without any", () => {
+    const last: NeedleRecord = { ...RECORD, stations: [{ atMm: 10, diameterMm: 2, computed: true }] };
+    expect(computedAt(last, 60)).toBe(true);
+    expect(computedAt(RECORD, 60)).toBeFalsy();
+    expect(computedAt({ ...RECORD, stations: [] }, 10)).toBeFalsy();
+    expect(UNREAD_NEEDLE).toMatchObject({ marks: "", note: "", stations: [], grooves: null });
   });
   it("lies beside others at the places that were measured, each once and in order, or at all where none was", () => {
     const of = (micrometerMm: number | null, ...places: number[]): NeedleRecord => ({

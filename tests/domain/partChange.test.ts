@@ -6,8 +6,9 @@ import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { changedParts, changesOfParts, followedBy } from "@/lib/domain/tuning/partChange";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import type { TargetInput } from "@/lib/domain/tuning/targetTypes";
+import { workedParts } from "@/lib/domain/tuning/workedParts";
 import { OptionFormSchema } from "@/lib/schemas/recipeForms";
-import { BREATHING } from "../support/quotes";
+import { BREATHING } from "../support/breathing";
 import { AS_FOUND, DROVER, mainJets, PLAIN_AIR } from "./tuning-demo";
 
 const SPRING = {
@@ -65,6 +66,7 @@ describe("described parts under changed settings", () => {
       coils: null,
       rateNPerM: 125,
     });
+    expect(cut({ coils: null }, { springLengthMm: 89.6, springCoils: 16 })).toMatchObject({ rateNPerM: 125 });
     expect(cut({ rateNPerM: null }, { springLengthMm: 89.6, springCoils: 16 })).toMatchObject({
       coils: 16,
       rateNPerM: null,
@@ -100,6 +102,13 @@ describe("described parts under changed settings", () => {
     expect(opened([one(30, 60), one(40)], 30)).toEqual({ kind: "openings", openings: [one(30, 60)] });
     expect(opened([], 30)).toEqual({ kind: "openings", openings: [one(30)] });
     expect(opened([one(50, 60)], 0)).toEqual({ kind: "openings", openings: [] });
+    // 2² + 2² + 1² = 3²: an opening of a millimetre is none.
+    expect(
+      followedBy({ kind: "openings", openings: [one(2, 9), one(2)] }, {}, { airboxOpeningMm: 3 }),
+    ).toEqual({
+      kind: "openings",
+      openings: [one(3, 9)],
+    });
     // 30² + 40² = 50², and 51² - 50² = 10.05²; a hair more than before is no further opening.
     expect(opened([one(30), one(40)], 51)).toEqual({
       kind: "openings",
@@ -133,6 +142,53 @@ describe("described parts under changed settings", () => {
       { before: SPRING, after: put },
     ]);
     expect(changedParts([], [], { springLengthMm: 112 }, { springLengthMm: 100 })).toEqual([]);
+  });
+});
+
+describe("settings and described parts brought together", () => {
+  const found = { springLengthMm: 118, springCoils: 21 };
+  const filter = { kind: "filter", name: "Foam", flowLMin: 2000, atPa: 1500 } as const;
+  const put = { ...SPRING, change: "exchanged", freeMm: 110, coils: null } as const;
+  const worked = (changed: object, partChanges: Parameters<typeof workedParts>[0]["partChanges"] = []) =>
+    workedParts({ card: DROVER, partChanges }, { parts: [filter] }, found, { ...found, ...changed });
+  it("tell a cut spring's length by its coils, and the other way round", () => {
+    expect(worked({ springCoils: 18.9 }).values).toEqual({ springLengthMm: 106.2, springCoils: 18.9 });
+    // Another part that is put in has no say in that.
+    expect(worked({ springLengthMm: 106.2 }, [{ ...filter, flowLMin: 3000 }]).values).toEqual({
+      springLengthMm: 106.2,
+      springCoils: 18.9,
+    });
+  });
+  it("leave the figures of a spring that is put in, and forget the coils of one that nobody counted", () => {
+    expect(worked({ springLengthMm: 110 }, [put]).values).toEqual({ springLengthMm: 110 });
+    expect(worked({ springLengthMm: 110 }, [filter, put]).values).toEqual({ springLengthMm: 110 });
+    expect(worked({ springLengthMm: 110 }, [{ ...put, coils: 24 }]).values).toEqual({
+      springLengthMm: 110,
+      springCoils: 21,
+    });
+    expect(worked({ springLengthMm: 110 }, [{ ...put, change: "cut" }]).values).toEqual({
+      springLengthMm: 110,
+      springCoils: 21,
+    });
+  });
+  it("tell what the fuel model takes of both before and after", () => {
+    const flows = { filter: { flowLMin: 2000, atPa: 1500 } };
+    const { before, after, parts } = worked({ springLengthMm: 110 }, [put]);
+    expect(before).toEqual({ flows });
+    expect(parts).toEqual([{ before: null, after: put }]);
+    expect(after).toEqual({ flows, spring: { freeMm: 110, coils: null, rateNPerM: 100, exchanged: true } });
+    expect(worked({}).after).toEqual({ flows, spring: undefined });
+    const wider = { ...filter, flowLMin: 3000 };
+    const kept = workedParts(
+      { card: DROVER, partChanges: [wider] },
+      { parts: [SPRING, filter] },
+      found,
+      found,
+    );
+    expect(kept.after).toEqual({
+      spring: { freeMm: 112, coils: 20, rateNPerM: 100, exchanged: false },
+      flows: { filter: { flowLMin: 3000, atPa: 1500 } },
+    });
   });
 });
 

@@ -5,6 +5,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { calibrate, calibrationCertainty } from "@/lib/domain/tuning/calibrate";
 import { calibrationPoint } from "@/lib/domain/tuning/calibrationPoint";
 import { expectedLog, openingFor } from "@/lib/domain/tuning/expectedLog";
+import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { heardIn, ownNoise, sessionSigma } from "@/lib/domain/tuning/heard";
 import { addReading, addSums, integrateOut, nothingKnown, solved } from "@/lib/domain/tuning/information";
 import type { CalibrationPoint, Lesson } from "@/lib/domain/tuning/lesson";
@@ -93,6 +94,17 @@ describe("evidence from an opening", () => {
     expect(kind("felt rich")).toMatchObject({ error: 0.04, sigma: 0.05 });
   });
 
+  it("is placed where the slide is for the vents that the card knows", () => {
+    const weights = (ventedTo: "atmosphere" | "airbox") => {
+      const card = { ...DROVER, ventedTo: { value: ventedTo, how: "read" as const } };
+      const own = { ...state, card };
+      const seen = calibrationPoint(own, PLAIN_AIR, 0.4, { kind: "accepted" }).weights;
+      expect(seen).toEqual(stationAt(resolve(own, PLAIN_AIR), ventedTo, 0.4).weights);
+      return seen;
+    };
+    expect(weights("airbox").main).toBeLessThan(weights("atmosphere").main);
+  });
+
   it("needs an opening, a lambda and a sigma that can be", () => {
     const seen = (throttle: number, lambda?: number, sigma?: number) => () =>
       calibrationPoint(state, PLAIN_AIR, throttle, {
@@ -109,6 +121,13 @@ describe("evidence from an opening", () => {
 });
 
 describe("noise of a lesson", () => {
+  it("has a source for each of its spreads", () => {
+    const { MODEL_SPREAD, BIAS_IN_READING: _, ...others } = spread;
+    const all = [...Object.values(MODEL_SPREAD), ...Object.values(others)];
+    expect(all.length).toBeGreaterThan(8);
+    for (const { source } of all) expect(source).toMatch(/^judgement: \w/);
+  });
+
   it("is what the sensor's bias leaves of a reading, at least 1.2 %, and 5 % for what is felt (judgement)", () => {
     expect(ownNoise(point(1, 0, { sigma: 0.02 }))).toBeCloseTo(Math.sqrt(0.02 ** 2 - 0.015 ** 2), 9);
     expect(ownNoise(point(1, 0, { sigma: 0.015 }))).toBeCloseTo(0.012, 9);
@@ -201,7 +220,9 @@ describe("information", () => {
       fc.property(rowsOf, fc.constantFrom(1, 2, 3), (rows, keep) => {
         const all = filled(rows);
         const whole = solved(all);
-        const left = solved(integrateOut(all, keep));
+        const marginal = integrateOut(all, keep);
+        expect([marginal.pull.length, marginal.precision.length]).toEqual([keep, keep]);
+        const left = solved(marginal);
         expect(left.mean).toHaveLength(keep);
         left.mean.forEach((m, i) => {
           expect(m).toBeCloseTo(whole.mean[i] ?? 9, 8);
@@ -446,6 +467,25 @@ describe("corrections of a bike", () => {
     posterior(far, "delivered", huber).mean.forEach((m, i) => {
       expect(fit[i]?.value).toBeCloseTo(m, 3);
     });
+    // Eight rounds from the fit in which each counts whole.
+    let mean = posterior(far, "delivered", () => 1).mean;
+    for (let round = 1; round <= 8; round++) {
+      const last = mean;
+      const counts = (p: CalibrationPoint, l: Lesson) => {
+        const off = p.error - REGIONS.reduce((sum, r, i) => sum + p.weights[r] * (last[i] ?? 9), 0);
+        return Math.min(1, (1.345 * deviation(p, l)) / Math.abs(off));
+      };
+      ({ mean } = posterior(far, "delivered", counts));
+    }
+    expect(fit.map((c) => c.value)).toEqual(mean.map((m) => expect.closeTo(m, 9)));
+  });
+
+  it("hear a lesson of which only some points are steady, by those alone", () => {
+    const mixed = [lesson([point(1, 0.03), point(0.5, 0.2, { steady: false })])];
+    const steady = [lesson([point(1, 0.03)])];
+    expect(calibrate(mixed).map((c) => c.value)).toEqual(calibrate(steady).map((c) => c.value));
+    expect(calibrate(mixed).map((c) => c.samples)).toEqual(calibrate(steady).map((c) => c.samples));
+    expect(value(mixed, "main")).toBeGreaterThan(0.01);
   });
 
   it("give another bike's reading the room that bikes differ by, 3 % each: 8 % off counts whole there, 50 % does not", () => {
@@ -533,6 +573,32 @@ describe("rides kept", () => {
     expect(taper(slim)).toBeLessThan(taper() - 0.001);
   });
 
+  it("are another bike's where they are, and as sure as their instrument", () => {
+    const sigma = (one: TaughtRide) =>
+      calibrateFromRides(bike, [one]).find((c) => c.region === "main")?.sigma ?? 9;
+    expect(sigma(ride({ bikeId: 8 }))).toBeGreaterThan(sigma(ride()));
+    const read = (of: number) => ride({ at: [{ ...full, sigma: of }] });
+    expect(sigma(read(0.06))).toBeGreaterThan(sigma(read(0.02)));
+    const { sigma: _, ...unsaid } = full;
+    expect(sigma(ride({ at: [unsaid] }))).toBe(sigma(read(0.02)));
+  });
+
+  it("were made with the card's needle where no other is named, whatever the asking bike has", () => {
+    const slim = { ...(DROVER.needle?.value as NeedleShape), straightMm: 2.4 };
+    const own: AskingBike = {
+      ...bike,
+      reference: { ...bike.reference, needle: { value: slim, how: "measured" } },
+    };
+    const half = [{ ...full, throttle: 0.3, lambda: targetLambda(0.3) }];
+    const moved = (one: TaughtRide) => Math.abs(calibrateFromRides(own, [one])[2]?.value ?? 9);
+    // On target with the thicker needle: the bike with the slimmer one is then leaner than the model says, or the model says nothing.
+    expect(moved(ride({ at: half, needle: slim }))).toBeLessThan(1e-9);
+    expect(moved(ride({ at: half }))).toBeGreaterThan(0.002);
+    const { needle: _, ...bare } = DROVER;
+    const unknown = { ...own, card: bare };
+    expect(Math.abs(calibrateFromRides(unknown, [ride({ at: half })])[2]?.value ?? 9)).toBeLessThan(1e-9);
+  });
+
   it("tell two sensors' biases apart: two instruments that agree narrow more than one twice", () => {
     const sigma = (sensor: string) =>
       calibrateFromRides(bike, [ride({ sensor: "a" }), ride({ sensor })]).find((c) => c.region === "main")
@@ -554,6 +620,41 @@ describe("what to measure next", () => {
       const weights = stationAt(r, "atmosphere", at ?? 0).weights;
       expect(Math.max(...REGIONS.map((each) => weights[each]))).toBe(weights[region]);
     }
+  });
+
+  it("is the least of the openings that decide alike, and none where a region leads nowhere", () => {
+    const sprung = (rate: number): AskingBike => ({
+      ...bike,
+      card: { ...DROVER, springRateNPerM: { value: rate, how: "read" } },
+    });
+    // So soft a spring lets the slide up before full grip: from there on the main jet decides alike.
+    const full = [0.3, 0.35, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1].map((throttle) => {
+      const r = resolve({ ...sprung(20), settings }, PLAIN_AIR);
+      return [throttle, stationAt(r, "atmosphere", throttle).weights.main] as const;
+    });
+    const most = full.filter(([, main]) => main === full.at(-1)?.[1]).map(([throttle]) => throttle);
+    expect(most.length).toBeGreaterThan(1);
+    expect(openingFor(sprung(20), "main")).toBe(most[0]);
+    // So stiff a one never lets it up.
+    expect(openingFor(sprung(4000), "main")).toBeNull();
+    expect(expectedLog(sprung(4000), "main", [])).toBeNull();
+    const names = narrowings({ ...sprung(4000), settings }, PLAIN_AIR).map((n) => n.name);
+    expect(names.join()).not.toContain("full throttle");
+  });
+
+  it("would read what each region is expected to be, by its share", () => {
+    const expected = REGIONS.map((region, i) => ({ region, value: 0.01 * (i + 1), sigma: 0.02, samples: 0 }));
+    const log = expectedLog(bike, "taper", expected);
+    const throttle = log?.at[0]?.throttle ?? 0;
+    const { weights } = calibrationPoint(state, PLAIN_AIR, throttle, { kind: "accepted" });
+    const richer = REGIONS.reduce((sum, r, i) => sum + weights[r] * 0.01 * (i + 1), 0);
+    expect(log?.at[0]?.lambda).toBeCloseTo(targetLambda(throttle) * Math.exp(-richer), 9);
+    const [, , taper] = expected;
+    if (!taper) throw new Error("no taper");
+    expect(expectedLog(bike, "taper", [taper])?.at[0]?.lambda).toBeCloseTo(
+      targetLambda(throttle) * Math.exp(-0.03 * weights.taper),
+      9,
+    );
   });
 
   it("would read what is expected there, long enough to count", () => {
@@ -605,6 +706,19 @@ describe("what to measure next", () => {
     const unknown = { ...DROVER, ventedTo: { value: "unknown", how: "read" } } as const;
     expect(promised(unknown, "ventedTo")).toBeCloseTo(measured, 9);
     expect(promised(DROVER, "boreMm")).toBeUndefined();
+    // What narrows nothing is left out: the curve asks where it is vented, not who said so.
+    const guessed = { ...DROVER, ventedTo: { value: "atmosphere", how: "assumed" } } as const;
+    expect(promised(guessed, "ventedTo")).toBeUndefined();
+    // Without any, a needle jet 4 % wider than the needle that was accepted (judgement).
+    const { needleJetMm: _, ...bare } = DROVER;
+    const thin = {
+      value: { ...(DROVER.needle?.value as NeedleShape), straightMm: 2.4 },
+      how: "read" as const,
+    };
+    const other = { ...changed, reference: { ...changed.reference, needle: thin } };
+    const jet = narrowings({ ...other, card: bare }, PLAIN_AIR).find((n) => n.name.includes("jet's bore"));
+    const card = { ...bare, needleJetMm: { value: 2.4 * 1.04, how: "read" as const } };
+    expect(jet?.then).toBeCloseTo(meanSigma({ ...other, card }, PLAIN_AIR), 9);
   });
 
   it("names each assumed fact and each region by how much it would narrow the band, best first", () => {
@@ -631,6 +745,19 @@ describe("what to measure next", () => {
       from: "model card",
       effect: "wider band",
     });
+    const region = list.find((n) => "region" in n.what && n.what.region === "main");
+    expect(region).toMatchObject({ because: [{ from: "calibration" }] });
+    const logs = list.flatMap((n) => ("region" in n.what ? [[n.what.region, n.name]] : []));
+    expect(Object.fromEntries(logs)).toEqual({
+      pilot: "A lambda log at idle and just off it",
+      straight: "A lambda log at an eighth to a quarter throttle",
+      taper: "A lambda log at half throttle",
+      main: "A lambda log at full throttle",
+    });
+    // The band is three sigma wide, a sigma and a half on either side.
+    const { points } = fuelCurve(changed, PLAIN_AIR, 12);
+    const mean = points.reduce((sum, p) => sum + Math.log(p.high / p.low) / 3, 0) / 12;
+    expect(meanSigma(changed, PLAIN_AIR)).toBeCloseTo(mean, 12);
     expect(meanSigma(changed, PLAIN_AIR)).toBeGreaterThan(meanSigma({ ...changed, card: DROVER }, PLAIN_AIR));
     const guessed = narrowings(
       { ...changed, card: { ...DROVER, boreMm: { value: 37, how: "assumed" } } },

@@ -1,6 +1,7 @@
 import { expect, type Page, test } from "@playwright/test";
 import { shopAddresses } from "../support/routes";
 import { signIn } from "./people";
+import { demandTappable } from "./reach";
 import { demandReachable, demandUsable, listen } from "./watched";
 
 /** What stands in an address where 1 would not do: a word, two sheets, a record in the state the page is for. */
@@ -10,6 +11,16 @@ const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: strin
   "/s/saltpan/shop/letters/1": "/s/saltpan/shop/letters/yes",
   "/s/saltpan/bikes/1/sheets/compare": "/s/saltpan/bikes/1/sheets/compare?a=1&b=2",
   "/s/saltpan/packages/1/edit/1": "/s/saltpan/packages/1/edit/options",
+  "/s/saltpan/jobs/1/card": {
+    list: "/s/saltpan/jobs?state=inWork",
+    from: /\/jobs\/(\d+)$/,
+    to: "/s/saltpan/jobs/$/card",
+  },
+  "/s/saltpan/jobs/1/found": {
+    list: "/s/saltpan/jobs?state=inWork",
+    from: /\/jobs\/(\d+)$/,
+    to: "/s/saltpan/jobs/$/found",
+  },
   "/s/saltpan/invoices/new": {
     list: "/s/saltpan/jobs?state=ready",
     from: /\/jobs\/(\d+)$/,
@@ -81,6 +92,7 @@ async function reachable(page: Page): Promise<void> {
   await page.waitForLoadState("load");
   await expect(page).toHaveTitle(/\S/);
   await demandReachable(page);
+  await demandTappable(page);
 }
 
 for (const [where, size] of Object.entries(SIZES)) {
@@ -122,6 +134,7 @@ for (const [where, size] of Object.entries(SIZES)) {
     ]) {
       await page.goto(address);
       await demandUsable(page);
+      if ("isMobile" in size) await demandTappable(page);
     }
     ears.demandQuiet();
   });

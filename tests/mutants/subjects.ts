@@ -74,6 +74,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
       ],
       tests: ["tuning-rides", "tuning-symptoms", "correctionStep"],
     },
+    { files: ["modelCardFacts", "modelFacts"], tests: ["modelFacts"] },
     {
       files: ["complaints", "firstLook", "measurables", "wearLimits"],
       tests: ["intake", "measured"],
@@ -106,8 +107,6 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "jetQuestion",
         "jetStep",
         "mechanical",
-        "modelCardFacts",
-        "modelFacts",
         "ratios",
         "solve",
         "targetGaps",
@@ -130,6 +129,8 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
       ],
       tests: ["tuning-lessons", "tuning-measured", "modelledParts"],
     },
+    { files: ["unknownCases"], tests: ["unknownCases", "tuning-model"] },
+    { files: ["screw", "targetList", "tradeRules"], tests: ["tuning-sheets", "targetReasons"] },
     {
       tests: [
         "tuning-sheets",
@@ -138,6 +139,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "tuning-pieces",
         "tuning-questions",
         "tuning-choices",
+        "targetReasons",
         "needles",
         "partChange",
       ],

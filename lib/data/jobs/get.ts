@@ -5,6 +5,7 @@ import { atGrades, sideBySide } from "@/lib/domain/labour/sideBySide";
 import { bikeByPlate } from "../bikes/bikeName";
 import { LIES } from "../stock/lying";
 import { holdersIn, shortOf } from "../stock/shortages";
+import { OPEN_WAIT } from "./begun";
 import { partsOfJob } from "./madeParts";
 import { needlesOfJob } from "./needles";
 import { sheetsOfJob } from "./sheets";
@@ -71,6 +72,7 @@ const PAGE = {
       state: true,
       reason: true,
       version: true,
+      notes: { select: { id: true, text: true }, orderBy: { id: "asc" }, take: 50 },
       holdPoints: {
         select: {
           name: true,
@@ -87,6 +89,7 @@ const PAGE = {
     orderBy: { position: "asc" },
     take: 300,
   },
+  waits: OPEN_WAIT,
   timeEntries: {
     select: {
       id: true,

@@ -1,6 +1,6 @@
 import type { ShopTx } from "@/lib/db/shop";
 
-/** Suppliers and alternatives of the gone part become the kept one's, where it does not have them itself. */
+/** Suppliers, alternatives and places in kits of the gone part become the kept one's, where it does not have them itself. */
 export async function moveSupplyIn(tx: ShopTx, keptId: number, goneId: number): Promise<void> {
   const own = await tx.partSupplier.findMany({
     where: { partId: keptId },
@@ -12,6 +12,7 @@ export async function moveSupplyIn(tx: ShopTx, keptId: number, goneId: number): 
     data: { partId: keptId, ...(own.some((row) => row.usual) ? { usual: false } : {}) },
   });
   await tx.partSupplier.deleteMany({ where: { partId: goneId } });
+  await moveKitsIn(tx, keptId, goneId);
 
   const rows = await tx.partSubstitute.findMany({
     where: {
@@ -34,5 +35,23 @@ export async function moveSupplyIn(tx: ShopTx, keptId: number, goneId: number): 
   }
   function touches(row: { partId: number; otherId: number }): boolean {
     return row.partId === goneId || row.otherId === goneId;
+  }
+}
+
+/** A kit that has both gets so many of the kept one as it had of the two together. */
+async function moveKitsIn(tx: ShopTx, keptId: number, goneId: number): Promise<void> {
+  const lines = await tx.kitLine.findMany({
+    where: { partId: goneId },
+    select: { id: true, kitId: true, quantityMilli: true },
+    orderBy: { id: "asc" },
+  });
+  for (const { id, kitId, quantityMilli } of lines) {
+    const own = await tx.kitLine.updateMany({
+      where: { kitId, partId: keptId },
+      data: { quantityMilli: { increment: quantityMilli } },
+    });
+    if (own.count === 0)
+      await tx.kitLine.update({ where: { id }, data: { partId: keptId }, select: { id: true } });
+    else await tx.kitLine.delete({ where: { id }, select: { id: true } });
   }
 }

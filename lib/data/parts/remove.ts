@@ -23,6 +23,7 @@ export async function removePart(shop: ShopHandle, { id, version }: { id: number
       reservation: await tx.reservation.count({ where }),
       "order line": await tx.orderLine.count({ where }),
       count: await tx.countLine.count({ where }),
+      kit: await tx.kitLine.count({ where }),
       alternative: await tx.partSubstitute.count({ where: { OR: [where, { otherId: id }] } }),
       "described part": await tx.fittedPart.count({ where }),
       photo: await tx.photo.count({ where: { noun: "part", nounId: id, removedAt: null } }),

@@ -7,6 +7,7 @@ import { keyIn } from "@/lib/domain/quoting/composeWorks";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import { handPartsOf } from "@/lib/domain/quoting/handParts";
 import { Refusal } from "@/lib/domain/refusal";
+import type { KitOnQuoteInput } from "@/lib/schemas/kits";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
 import {
   keptWork,
@@ -18,6 +19,7 @@ import {
   type WorkRef,
   type WrittenWorkInput,
 } from "@/lib/schemas/works";
+import { demandKitIn } from "../kits/read";
 import { storedRecipe } from "../packages/stored";
 import { composedOf, type WorkRow } from "../packages/works";
 import { choicesOf, conflict, demandQuote, type FoundQuote, factsOf, notADraft } from "./rows";
@@ -94,6 +96,31 @@ export async function writeParts(shop: ShopHandle, input: PartsWorkInput): Promi
       throw new Refusal("No part is named.", "Name one at least.", { "parts.0.what": "Name a part." });
     const name = input.name || "Parts";
     return written(rows, input, "parts", keptWork({ name, parts }), name);
+  });
+}
+
+/** Kits as a work of their own: their parts, at the kit's price where it has one. */
+export async function writeKit(shop: ShopHandle, input: KitOnQuoteInput): Promise<void> {
+  await change(shop, input, "put a kit on", async (tx, _, rows) => {
+    const kit = await demandKitIn(tx, input.kitId);
+    const name = input.count === 1 ? kit.name : `${kit.name}, ${input.count} kits`;
+    const parts = kit.parts.map(({ code, quantityMilli }) => ({
+      kind: "part" as const,
+      code,
+      quantityMilli: quantityMilli * input.count,
+    }));
+    const empty = {
+      plain: "",
+      steps: [],
+      outside: [],
+      accesses: [],
+      holdPoints: [],
+      changes: [],
+      cautions: [],
+    };
+    const price = kit.priceMinor === null ? {} : { fixedPriceMinor: kit.priceMinor * input.count };
+    const data = keptWork({ name, ...empty, parts, ...price });
+    return written(rows, { work: undefined, isNew: "yes" }, "written", data, name);
   });
 }
 

@@ -2,10 +2,11 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { PriceRules } from "@/lib/domain/pricing/lines";
 import { partLine } from "@/lib/domain/pricing/partLines";
-import type { PartForSale } from "@/lib/domain/pricing/sale";
+import type { KitForSale, PartForSale } from "@/lib/domain/pricing/sale";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { ratesOf, taxMark } from "@/lib/domain/tax/rates";
 import { laterThan } from "../invoices/order";
+import { findKits } from "../kits/read";
 import { findScanned } from "../stock/find";
 
 const ROW = {
@@ -91,6 +92,22 @@ export async function findForSale(shop: ShopHandle, text: string): Promise<PartF
     await saleBookOf(shop.read),
   );
   return found.flatMap((one) => priced.filter((part) => part.id === one.id));
+}
+
+/** Kits that a code or some words mean, each with its parts as the counter sells them. One with a part put away is not sold. */
+export async function findKitsForSale(shop: ShopHandle, text: string): Promise<KitForSale[]> {
+  const book = await saleBookOf(shop.read);
+  const kits = (await findKits(shop, text, book)).filter(({ parts }) => parts.every(({ active }) => active));
+  if (kits.length === 0) return [];
+  const ids = [...new Set(kits.flatMap(({ parts }) => parts.map(({ id }) => id)))];
+  const priced = await partsForSaleIn(shop.read, ids.slice(0, 100), book);
+  return kits.flatMap(({ code, name, priceMinor, parts }) => {
+    const opened = parts.flatMap(({ id, quantityMilli }) => {
+      const part = priced.find((one) => one.id === id);
+      return part ? [{ part, quantityMilli }] : [];
+    });
+    return opened.length === parts.length ? [{ code, name, priceMinor, parts: opened }] : [];
+  });
 }
 
 /** What the counter's page reckons with; `later` where today's date is before the last document's. */

@@ -52,7 +52,7 @@ export type CheckEntry = Head & {
 export type LibraryEntry = AccessEntry | OperationEntry | CautionEntry | CheckEntry;
 
 /** What is checked of an entry's fasteners: each torque that has a figure, each place for threadlocker. */
-export function fasteningChecks({ torques, threadlocker }: Fastened): string[] {
+function fasteningChecks({ torques, threadlocker }: Fastened): string[] {
   return [
     ...torques.flatMap(({ where, newtonMetres, source }) =>
       newtonMetres === undefined ? [] : [`${where} at ${newtonMetres} N·m (${source})`],

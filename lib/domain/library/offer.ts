@@ -48,7 +48,7 @@ const same = (a: LibraryPick, b: LibraryPick) =>
   a.entry === b.entry && a.part === b.part && a.key === b.key && a.line === b.line;
 
 /** Picks whose entry has another text now. */
-export function outdated(recipe: Recipe, library: Library): LibraryPick[] {
+function outdated(recipe: Recipe, library: Library): LibraryPick[] {
   return (recipe.picks ?? []).filter((pick) => {
     const now = library.get(pick.entry);
     return now !== undefined && now.print !== pick.print;

@@ -110,7 +110,7 @@ export function withOption(recipe: Recipe, name: string, operations: readonly st
   };
 }
 
-export const partOf = (entry: LibraryEntry): "accesses" | "operations" =>
+const partOf = (entry: LibraryEntry): "accesses" | "operations" =>
   entry.kind === "operation" ? "operations" : "accesses";
 
 function withNeeds(library: Library, wanted: readonly string[]): Set<string> {

@@ -28,6 +28,15 @@ export interface PartForSale {
   readonly taxMark: TaxMark;
 }
 
+/** A kit as the counter opens it. */
+export interface KitForSale {
+  readonly code: string;
+  readonly name: string;
+  /** Price of one kit in minor units, as the shop shows prices; null: what its parts cost. */
+  readonly priceMinor: number | null;
+  readonly parts: readonly { readonly part: PartForSale; readonly quantityMilli: number }[];
+}
+
 /** How the shop prices and taxes, and what is taken off the whole. */
 export type SaleRules = Pick<
   PriceFacts,

@@ -89,7 +89,7 @@ export function calibrateFromRides(
 export interface Learner {
   readonly learn: (more?: readonly TaughtRide[]) => readonly RegionCorrection[];
   /** How sure it would be, without the values. */
-  readonly certainty: (more?: readonly TaughtRide[]) => readonly RegionCorrection[];
+  readonly certainty: (more: readonly TaughtRide[]) => readonly RegionCorrection[];
 }
 
 /** Reads a model's rides for one bike. Throws what calibrationPoint throws. */
@@ -100,7 +100,7 @@ export function learner(bike: AskingBike, rides: readonly TaughtRide[]): Learner
   const build = buildOf({ settings, needle: needle?.value, spring }, bike.delivered, bike.card);
   const all = (more: readonly TaughtRide[]) => [...lessons, ...more.map((ride) => lessonOf(bike, ride))];
   return {
-    certainty: (more = []) => calibrationCertainty(all(more), build),
+    certainty: (more) => calibrationCertainty(all(more), build),
     learn: (more = []) =>
       calibrate(all(more), build).map((c) => ({
         ...c,

@@ -7,7 +7,7 @@ import { ScanField } from "@/app/_ui/ScanField";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import type { PartForSale } from "@/lib/domain/pricing/sale";
+import type { KitForSale, PartForSale } from "@/lib/domain/pricing/sale";
 import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
 import type { Buyer } from "@/lib/schemas/picks";
 import { AlsoPaid } from "./AlsoPaid";
@@ -15,7 +15,7 @@ import { sellParts } from "./actions";
 import { FoundParts } from "./FoundParts";
 import { SaleLines, Typed } from "./SaleLines";
 import { SaleTotal } from "./SaleTotal";
-import { type CounterRules, reckoned, type TypedLine, withPart } from "./saleLines";
+import { type CounterRules, reckoned, type TypedLine, withKit, withPart } from "./saleLines";
 
 export interface CounterDeskProps {
   shop: string;
@@ -28,10 +28,17 @@ export interface CounterDeskProps {
   earlier?: React.ReactNode;
 }
 
+/** What a code or some words mean. */
+interface Found {
+  readonly parts: readonly PartForSale[];
+  readonly kits: readonly KitForSale[];
+}
+const NONE: Found = { parts: [], kits: [] };
+
 /** Sells parts: scan or find, how many, paid, done. */
 export function CounterDesk({ shop, rules, stepMinor, buyers, earlier }: CounterDeskProps) {
   const [lines, setLines] = useState<readonly TypedLine[]>([]);
-  const [found, setFound] = useState<readonly PartForSale[]>([]);
+  const [found, setFound] = useState<Found>(NONE);
   const [said, setSaid] = useState("");
   const [method, setMethod] = useState<string>("cash");
   const [given, setGiven] = useState("");
@@ -43,19 +50,31 @@ export function CounterDesk({ shop, rules, stepMinor, buyers, earlier }: Counter
 
   const add = (part: PartForSale) => {
     setLines((now) => withPart(now, part, rules));
-    setFound([]);
+    setFound(NONE);
     setSaid(`${part.code} added.`);
+  };
+  const addKit = (kit: KitForSale) => {
+    const opened = withKit(lines, kit, rules);
+    if (opened) setLines(opened);
+    setFound(NONE);
+    setSaid(
+      opened
+        ? `${kit.code} opened.`
+        : `A part of ${kit.code} stands on this sale by itself: take it off first, so that it has one price.`,
+    );
   };
   const look = async (code: string) => {
     setSaid("Looking…");
-    const parts = await partsOf(shop, code);
-    if (parts === null) return setSaid("The server did not answer. Try once more.");
-    const [only] = parts;
-    if (parts.length === 1 && only) return add(only);
-    setFound(parts);
-    setSaid(
-      parts.length === 0 ? `Nothing is known as ${code}.` : `${parts.length} parts are found: choose one.`,
-    );
+    const now = await meantBy(shop, code);
+    if (now === null) return setSaid("The server did not answer. Try once more.");
+    const many = now.parts.length + now.kits.length;
+    const [part] = now.parts;
+    const [kit] = now.kits;
+    if (many === 1 && part) return add(part);
+    if (many === 1 && kit) return addKit(kit);
+    setFound(now);
+    const what = now.kits.length === 0 ? "parts are" : "parts and kits are";
+    setSaid(many === 0 ? `Nothing is known as ${code}.` : `${many} ${what} found: choose one.`);
   };
   const chosen = (customer: Buyer | null) => {
     setOff(customer && customer.discountBp > 0 ? String(customer.discountBp / 100) : "");
@@ -67,7 +86,7 @@ export function CounterDesk({ shop, rules, stepMinor, buyers, earlier }: Counter
       <p role="status" className="mb-3 min-h-6 text-[15px]">
         {said}
       </p>
-      <FoundParts parts={found} rules={rules} add={add} />
+      <FoundParts {...found} rules={rules} add={add} addKit={addKit} />
       <Form action={sellParts} shop={shop} label="Sale" hidden={totalSeen(priced)}>
         <Section title="What is sold">
           {lines.length === 0 ? (
@@ -177,11 +196,11 @@ export function CounterDesk({ shop, rules, stepMinor, buyers, earlier }: Counter
 const totalSeen = (priced: { grossMinor: number } | null): Record<string, string> =>
   priced && priced.grossMinor >= 0 ? { shownMinor: String(priced.grossMinor) } : {};
 
-async function partsOf(shop: string, code: string): Promise<readonly PartForSale[] | null> {
+async function meantBy(shop: string, code: string): Promise<Found | null> {
   try {
     const answer = await fetch(`/api/s/${shop}/counter/parts?code=${encodeURIComponent(code)}`);
     if (!answer.ok) return null;
-    return ((await answer.json()) as { parts: PartForSale[] }).parts;
+    return (await answer.json()) as Found;
   } catch {
     // No connection: the page says so, and what was typed stays.
     return null;

@@ -1,7 +1,8 @@
 import { marksOf } from "@/lib/domain/money/format";
 import { priceText } from "@/lib/domain/money/scale";
 import type { PricedQuote } from "@/lib/domain/pricing/facts";
-import { type PartForSale, priceSale, type SaleRules } from "@/lib/domain/pricing/sale";
+import { openKit } from "@/lib/domain/pricing/kit";
+import { type KitForSale, type PartForSale, priceSale, type SaleRules } from "@/lib/domain/pricing/sale";
 import { Refusal } from "@/lib/domain/refusal";
 import { quantityText } from "@/lib/schemas/quantity";
 import { SoldLineSchema } from "@/lib/schemas/sales";
@@ -12,6 +13,8 @@ export interface TypedLine {
   readonly quantity: string;
   readonly price: string;
   readonly discount: string;
+  /** The kits it was opened from, and how many of them. */
+  readonly kit?: { readonly code: string; readonly count: number };
 }
 
 /** How the shop prices: what every line and total follows. */
@@ -26,6 +29,38 @@ export function withPart(lines: readonly TypedLine[], part: PartForSale, rules: 
   const { decimal } = marksOf(rules.locale);
   const price = part.priceE4 === null ? "" : priceText(part.priceE4, rules.currency).replace(".", decimal);
   return [...lines, { part, quantity: part.unit === "each" ? "1" : "", price, discount: "" }];
+}
+
+/**
+ * A kit opened into lines of its parts, at prices that add up to the kit's; once more for one that is opened already. Null where
+ * a part of it stands on the sale by itself: one part has one price on one receipt.
+ */
+export function withKit(
+  lines: readonly TypedLine[],
+  { code, priceMinor, parts }: KitForSale,
+  rules: CounterRules,
+): TypedLine[] | null {
+  const others = lines.filter((line) => line.kit?.code !== code);
+  if (others.some((line) => parts.some(({ part }) => part.id === line.part.id))) return null;
+  const count = 1 + (lines.find((line) => line.kit?.code === code)?.kit?.count ?? 0);
+  const { decimal } = marksOf(rules.locale);
+  const priced = parts.map(({ part, quantityMilli }) => ({
+    code: part.code,
+    quantityMilli,
+    priceE4: part.priceE4,
+  }));
+  const opened = openKit(priced, priceMinor, count, rules.currency);
+  const price = (e4: number | null) =>
+    e4 === null ? "" : priceText(e4, rules.currency).replace(".", decimal);
+  return [
+    ...others,
+    ...parts.flatMap(({ part }, at): TypedLine[] => {
+      const line = opened[at];
+      if (!line) return [];
+      const quantity = quantityText(line.quantityMilli, "each");
+      return [{ part, quantity, price: price(line.unitPriceE4), discount: "", kit: { code, count } }];
+    }),
+  ];
 }
 
 /** A line with so many more pieces, or fewer; none left takes it away. */

@@ -1,4 +1,5 @@
 "use server";
+import { openKitInto } from "@/lib/data/kits/intoOption";
 import { moveItem, putBack, removeItem, renamePackage } from "@/lib/data/packages/arrange";
 import {
   addPackageRevision,
@@ -15,6 +16,7 @@ import { removePackage } from "@/lib/data/packages/remove";
 import { takeStarter } from "@/lib/data/packages/starters";
 import { action } from "@/lib/gate/action";
 import { RemoveRecordSchema } from "@/lib/schemas/ids";
+import { KitIntoOptionSchema } from "@/lib/schemas/kits";
 import { AnswerOffersSchema, PickEntriesSchema } from "@/lib/schemas/libraryForms";
 import {
   AddRevisionSchema,
@@ -142,6 +144,11 @@ export const pickFromLibrary = action("package.write", PickEntriesSchema, async 
     toast:
       added === 0 ? "All of it was in the draft." : `${added} came into the draft, with what must be open.`,
   };
+});
+
+export const openKit = action("package.write", KitIntoOptionSchema, async (shop, input, { key }) => {
+  const { option, kit } = await openKitInto(shop, { ...input, key });
+  return { to: at(shop.slug, input.packageId, "/edit"), toast: `The parts of ${kit} are in “${option}”.` };
 });
 
 export const answerLibrary = action("package.write", AnswerOffersSchema, async (shop, input, { key }) => {

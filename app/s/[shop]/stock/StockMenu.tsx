@@ -4,6 +4,7 @@ import { Link } from "@/app/_ui/Link";
 const MENU = [
   ["", "Parts"],
   ["/drawer", "Drawer"],
+  ["/kits", "Kits"],
   ["/orders", "Orders"],
   ["/suppliers", "Suppliers"],
   ["/counts", "Counts"],

@@ -23,6 +23,7 @@ import { JobDescribed } from "./JobDescribed";
 import { JobFindings } from "./JobFindings";
 import { JobMoney } from "./JobMoney";
 import { JobNeedles } from "./JobNeedles";
+import { JobNotes, JobWaits } from "./JobNotes";
 import { JobParts } from "./JobParts";
 import { JobPhotos } from "./JobPhotos";
 import { JobPlan } from "./JobPlan";
@@ -68,11 +69,15 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
                 It comes back
               </LinkButton>
             )}
+            {shop.can("package.write") && ["ready", "invoiced", "closed"].includes(job.state) && (
+              <LinkButton href={`${base}/jobs/${job.id}/different`}>Keep what was different</LinkButton>
+            )}
             <LinkButton href={`${base}/jobs/${job.id}/print`}>Card on paper</LinkButton>
             <NextAct shop={shop} job={job} />
           </>
         }
       />
+      <JobWaits job={job} locale={locale} />
       {job.stopped && (
         <Caution title="Stopped.">
           {job.stopped}. Measure again on the card, or an owner overrides it with a reason.
@@ -85,6 +90,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           </Section>
           <Section title="Steps and time">
             <JobSteps job={job} base={base} />
+            <JobNotes job={job} />
             <TimeEntries
               job={job}
               base={base}

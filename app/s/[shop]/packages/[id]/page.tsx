@@ -17,6 +17,7 @@ import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { copy, retire, takePackageOut } from "../actions";
 import { BeginDraft } from "./BeginDraft";
+import { Evidence } from "./Evidence";
 import { Lacks, Problems } from "./Problems";
 import { PublishStep } from "./PublishStep";
 import { RecipeView } from "./RecipeView";
@@ -66,6 +67,7 @@ export default async function Package({ params, searchParams }: Props) {
             <Lacks lacks={lacks} />
           )}
           <FileLinks slug={slug} found={found} mayWrite={mayWrite} />
+          <Evidence slug={slug} shown={shown} />
           <RecipeView shown={shown} currency={shop.settings.currency} locale={shop.settings.locale} />
         </>
       ) : (

@@ -18,7 +18,7 @@ import { SettingsTable } from "./SettingsTable";
 import { TermsForms } from "./TermsForms";
 import { Told } from "./Told";
 import { Warnings } from "./Warnings";
-import { WorkList } from "./WorkList";
+import { type KitName, WorkList } from "./WorkList";
 import { WorkPlanSection } from "./WorkPlanSection";
 
 interface Props {
@@ -30,6 +30,7 @@ interface Props {
   mayAllow: boolean;
   units: UnitSystem;
   packages: readonly PackageOffer[];
+  kits: readonly KitName[];
   mayKeep: boolean;
 }
 
@@ -43,6 +44,7 @@ export function DraftView({
   mayAllow,
   units,
   packages,
+  kits,
   mayKeep,
 }: Props) {
   const { terms } = quote;
@@ -55,7 +57,9 @@ export function DraftView({
     <>
       <div className="grid gap-x-7 rail:grid-cols-[minmax(0,23rem)_minmax(0,1fr)]">
         <div className="min-w-0">
-          {mayWrite && <WorkList slug={slug} quote={quote} packages={packages} mayKeep={mayKeep} />}
+          {mayWrite && (
+            <WorkList slug={slug} quote={quote} packages={packages} kits={kits} mayKeep={mayKeep} />
+          )}
           {isSaid && (
             <Section id="choices" title={worksTitle(quote.works)}>
               {mayWrite ? (

@@ -2,25 +2,35 @@ import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { minutesText, moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { NumberField } from "@/app/_ui/NumberField";
 import { Section } from "@/app/_ui/Section";
+import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { QuotePage } from "@/lib/data/quotes/get";
 import { PackageChoice, type PackageOffer } from "../PackageChoice";
-import { keepWork, moveUpOrDown, putPackage, takeWorkOff } from "./work/actions";
+import { keepWork, moveUpOrDown, putKit, putPackage, takeWorkOff } from "./work/actions";
 
 type Work = QuotePage["works"][number];
+
+/** A kit as it is chosen. */
+export interface KitName {
+  readonly id: number;
+  readonly code: string;
+  readonly name: string;
+}
 
 interface Props {
   slug: string;
   quote: QuotePage;
   packages: readonly PackageOffer[];
+  kits: readonly KitName[];
   /** May keep a work as a package. */
   mayKeep: boolean;
 }
 
 /** The works of a draft in their order: to add, change, move and take off. */
-export function WorkList({ slug, quote, packages, mayKeep }: Props) {
+export function WorkList({ slug, quote, packages, kits, mayKeep }: Props) {
   const hidden = { id: String(quote.id), version: String(quote.version) };
   const path = `/s/${slug}/quotes/${quote.id}/work`;
   const last = quote.works.length - 1;
@@ -76,6 +86,19 @@ export function WorkList({ slug, quote, packages, mayKeep }: Props) {
           </Dialog>
         )}
         <LinkButton href={`${path}?kind=parts`}>Add parts</LinkButton>
+        {kits.length > 0 && (
+          <Dialog trigger="Add a kit" title="Add a kit">
+            <Form action={putKit} shop={slug} hidden={hidden} label="Add a kit">
+              <SelectField
+                name="kitId"
+                label="Kit"
+                options={kits.map((kit) => ({ value: String(kit.id), label: `${kit.code} ${kit.name}` }))}
+              />
+              <NumberField name="count" label="How many" initial={1} min={1} max={100} required />
+              <SubmitButton>Add it</SubmitButton>
+            </Form>
+          </Dialog>
+        )}
         <LinkButton href={`${path}?kind=text`}>Add a text</LinkButton>
       </div>
     </Section>

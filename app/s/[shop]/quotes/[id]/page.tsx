@@ -3,6 +3,7 @@ import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { recallLike } from "@/lib/data/figures/recall";
+import { kitsToName } from "@/lib/data/kits/read";
 import { inPlaceOf } from "@/lib/data/mail/letters";
 import { listPackages, type PackageLine } from "@/lib/data/packages/list";
 import { getQuote, type QuotePage } from "@/lib/data/quotes/get";
@@ -35,6 +36,7 @@ export default async function Quote({
   const filter = recallFilter((await searchParams).recall);
   const recall = quote.draft && shop.can("bike.read") ? await recallLike(shop, quote.bike.id, filter) : null;
   const packages = shop.can("quote.write") ? await listPackages(shop) : null;
+  const kits = packages ? await kitsToName(shop) : [];
   const { word, shape, tone } = QUOTE_WORDS[quote.state];
   const revision =
     quote.revisionNumber > 1 || quote.state === "draft" ? `, revision ${quote.revisionNumber}` : "";
@@ -89,6 +91,7 @@ export default async function Quote({
           mayAllow={shop.can("margin.override")}
           units={systemOf(shop.settings.units)}
           packages={offered(packages ?? [])}
+          kits={kits}
           mayKeep={shop.can("package.write")}
         />
       ) : (

@@ -1,8 +1,9 @@
-import { findForSale } from "@/lib/data/sales/parts";
+import { findForSale, findKitsForSale } from "@/lib/data/sales/parts";
 import { shopFile } from "@/lib/gate/route";
 
-/** Parts that a scanned code or some words mean, at their list prices: the counter adds them without leaving its page. */
+/** Parts and kits that a scanned code or some words mean, at their list prices: the counter adds them without leaving its page. */
 export const GET = shopFile("sale.write", async (shop, _params, request) => {
   const asked = (request.nextUrl.searchParams.get("code") ?? "").slice(0, 120);
-  return Response.json({ parts: await findForSale(shop, asked) });
+  const [parts, kits] = await Promise.all([findForSale(shop, asked), findKitsForSale(shop, asked)]);
+  return Response.json({ parts, kits });
 });

@@ -1,7 +1,16 @@
 "use server";
 import { keepAsPackage } from "@/lib/data/quotes/keepWork";
-import { addPackage, moveWork, removeWork, writeParts, writeText, writeWork } from "@/lib/data/quotes/works";
+import {
+  addPackage,
+  moveWork,
+  removeWork,
+  writeKit,
+  writeParts,
+  writeText,
+  writeWork,
+} from "@/lib/data/quotes/works";
 import { action } from "@/lib/gate/action";
+import { KitOnQuoteSchema } from "@/lib/schemas/kits";
 import {
   KeepWorkSchema,
   MoveWorkSchema,
@@ -27,6 +36,11 @@ export const putWork = action("quote.write", WrittenWorkSchema, async (shop, inp
 export const putParts = action("quote.write", PartsWorkSchema, async (shop, input) => {
   await writeParts(shop, input);
   return { to: quoteOf(shop.slug, input.id), toast: "The parts are on the quote." };
+});
+
+export const putKit = action("quote.write", KitOnQuoteSchema, async (shop, input) => {
+  await writeKit(shop, input);
+  return { toast: "The kit is on the quote." };
 });
 
 export const putText = action("quote.write", TextWorkSchema, async (shop, input) => {

@@ -9,6 +9,7 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TableFilters } from "@/app/_ui/TableFilters";
 import { TextField } from "@/app/_ui/TextField";
+import { kitsToName } from "@/lib/data/kits/read";
 import { type EntryView, listEntries } from "@/lib/data/library/read";
 import { getPackage } from "@/lib/data/packages/get";
 import { gradesToName } from "@/lib/data/packages/supplies";
@@ -16,7 +17,7 @@ import { FAMILIES, PLACES } from "@/lib/domain/library/places";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { LibraryQuery } from "@/lib/schemas/library";
-import { pickFromLibrary } from "../../../actions";
+import { openKit, pickFromLibrary } from "../../../actions";
 import { familiesText, KIND_WORDS, minutesText } from "../../../library/entryWords";
 import { BeginDraft } from "../../BeginDraft";
 
@@ -49,10 +50,12 @@ export default async function PickFromLibrary({ params, searchParams }: Props) {
       </>
     );
   const { q, family } = LibraryQuery.parse(asked);
-  const [entries, grades] = await Promise.all([
+  const [entries, grades, kits] = await Promise.all([
     listEntries(shop, LibraryQuery.parse({ q, family })),
     gradesToName(shop),
+    kitsToName(shop),
   ]);
+  const { options } = found.shown.recipe;
   const there = new Set((found.shown.recipe.picks ?? []).map(({ entry }) => entry));
   const free = entries.filter(({ active, entry }) => active && !there.has(entry.key));
   const of = (kind: EntryView["entry"]["kind"]) => free.filter(({ entry }) => entry.kind === kind);
@@ -108,6 +111,32 @@ export default async function PickFromLibrary({ params, searchParams }: Props) {
             Add to the draft
           </SubmitButton>
         </Form>
+      )}
+      {kits.length > 0 && options.length > 0 && (
+        <Section title="A kit, opened into an option">
+          <Form
+            action={openKit}
+            shop={slug}
+            hidden={{ packageId: id }}
+            label="A kit, opened into an option"
+            className="max-w-[60rem]"
+          >
+            <p className="mb-2 text-soft">Its parts come to the option, at their own prices.</p>
+            <div className="grid gap-x-6 sm:grid-cols-2">
+              <SelectField
+                name="kitId"
+                label="Kit"
+                options={kits.map((kit) => ({ value: String(kit.id), label: `${kit.code} ${kit.name}` }))}
+              />
+              <SelectField
+                name="option"
+                label="Option"
+                options={options.map(({ key, name }) => ({ value: key, label: name }))}
+              />
+            </div>
+            <SubmitButton tone="second">Open the kit</SubmitButton>
+          </Form>
+        </Section>
       )}
     </>
   );
