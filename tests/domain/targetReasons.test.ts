@@ -58,6 +58,7 @@ describe("the reasons of a target sheet", () => {
     expect(both?.because).toContainEqual(kept);
     expect(both?.value).toBe(2.25);
     expect(pilot(37.5)?.[1]?.effect).toBe("+0.50 turns");
+    expect(pilot(100)?.[1]?.effect).toBe("-0.50 turns");
     expect(pilot(70)?.[1]?.effect).toMatch(/^-0\.\d\d turns$/);
   });
   it("of a needle that stays or moves, by clip or by shims", () => {
@@ -109,6 +110,40 @@ describe("the reasons of a target sheet", () => {
     expect(sheet.warnings.filter((w) => w.rule === "assumed air")).toEqual([]);
     const assumed = targetSettings({ ...OPENED, now: { ...PLAIN_AIR, assumed: true } }).warnings;
     expect(assumed.find((w) => w.rule === "assumed air")).toMatchObject({ source: "model" });
+  });
+  it("a jet that no size can put on target is told as out of reach, and the rest is computed", () => {
+    // A needle jet so wide that what comes through beside the needle floods half the range: no main jet counts any more.
+    const wide = { ...DROVER, needleJetMm: { value: 2.52, how: "read" as const } };
+    const lean = (["pilot", "straight", "taper", "main"] as const).map((region) => ({
+      region,
+      value: -0.8,
+      sigma: 0.02,
+      samples: 1,
+      measured: true,
+    }));
+    const sheet = targetSettings({ ...OPENED, card: wide, calibration: lean });
+    const told = sheet.warnings.filter((w) => w.rule === "jet out of reach");
+    expect(told.map((w) => w.message.split(" meets")[0])).toContain("No main jet");
+    expect(sheet.carburettors[0]?.mainJet).toBeNull();
+    expect(sheet.carburettors[0]?.screwStart).not.toBeNull();
+  });
+  it("no needle needs to be known", () => {
+    const { needle: _, ...bare } = DROVER;
+    const rules = targetSettings({ ...OPENED, card: bare }).warnings.map((w) => w.rule);
+    expect(rules).not.toContain("needle with cut opening");
+  });
+  it("no cutaway is computed for a constant-vacuum slide", () => {
+    const changes = [{ setting: "slideCutawayMm", change: "computed" }] as const;
+    expect(setting({ ...OPENED, changes }, "slideCutawayMm")).toBeUndefined();
+    expect(targetSettings({ ...OPENED, changes }).carburettors[0]?.after.settings).not.toHaveProperty(
+      "slideCutawayMm",
+    );
+  });
+  it("parts that the work changes stand with their carburettor, and none where it changes none", () => {
+    const put = { kind: "liftHoles", holesMm: [3] } as const;
+    const [c] = targetSettings({ ...OPENED, partChanges: [put] }).carburettors;
+    expect(c?.parts).toEqual([{ before: null, after: put }]);
+    expect(targetSettings(OPENED).carburettors[0]).not.toHaveProperty("parts");
   });
   it("a new needle starts from its own groove, and one without any has no clip", () => {
     const shape = DROVER.needle?.value;

@@ -6,6 +6,7 @@ const STRAIGHT = "the needle's shape says the same of its straight part";
 const NO_TIE = "it decides between stacks that lose exactly alike, and none do";
 const EXACT = "no difference is exactly this double";
 const PLACED = "work along a needle that cannot be placed is refused before";
+const TURN = "halving ends at the same turn, to a millionth";
 const APART = "no two figures of a sheet are apart by exactly this double";
 
 type Row = readonly [from: string, to: string, why: string, near?: string];
@@ -126,6 +127,23 @@ export const PARTS: readonly Equivalent[] = [
     ["kept.length === 0", "false", "no place lies so near to the shoulder"],
     ["place - (kept.at(-1) ?? 0) >= 0.06", "place - (kept.at(-1) ?? 0) > 0.06", EXACT],
   ),
+  ...of(
+    "unknownCases",
+    ["was === undefined", "false", "what the package sets stands in for it", "was === undefined || !unsure"],
+    ["by < 0", "by <= 0", "it is half a millimetre either way"],
+    ["was === undefined", "false", "no groove lies beside none", "clip === was"],
+  ),
+  ...of(
+    "screw",
+    ["error(high) <= 0", "false", TURN],
+    ["error(high) <= 0", "error(high) < 0", TURN],
+    ["error(low) >= 0", "false", TURN],
+    ["error(low) >= 0", "error(low) > 0", TURN],
+    ["i < 20", "i <= 20", "one more halving of a millionth of a turn"],
+    ["error(middle) < 0", "error(middle) <= 0", TURN],
+  ),
+  ...of("targetList", ['"assumed"', '""', "what stands as found was found"]),
+  ...of("targetSheet", ["[]", '["Stryker was here"]', THERE, "first?.assumptions"]),
   ...of("mainAndNeedle", ['"read"', '""', "any word but assumed counts as known"]),
   ...of("complaints", ["[]", '["Stryker was here"]', "what is no setting decides nothing"]),
   ...of(
