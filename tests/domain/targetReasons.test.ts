@@ -23,6 +23,8 @@ describe("the reasons of a target sheet", () => {
     ]);
     const none = setting({ ...OPENED, jets: mainJets([145], 0, true) }, "mainJet");
     expect(none?.because.at(-2)).toEqual({ fact: expect.stringContaining("order 145"), from: "stock" });
+    const pilot = setting({ ...OPENED, changes: [{ setting: "pilotJet", change: "computed" }] }, "pilotJet");
+    expect(pilot?.because.map((r) => r.fact).join()).toMatch(/Exactly 4\d\.\d would meet the target/);
     expect(main).toMatchObject({ how: "computed", from: 140, firmness: "starting point" });
   });
   it("of the screw: where it stood, what air and pilot jet ask for, freer breathing, and how far it may go", () => {
@@ -38,6 +40,9 @@ describe("the reasons of a target sheet", () => {
       verify,
     ]);
     expect(setting(OPENED, "mixtureScrewTurns")).toEqual(freer);
+    expect(freer).toMatchObject({ how: "computed", firmness: "starting point" });
+    const still = targetSettings({ ...OPENED, changes: [] }).carburettors[0]?.screwStart;
+    expect(still?.because.map((r) => r.fact)).not.toContain("Freer breathing");
     const pilot = (value: number) =>
       targetSettings({ ...OPENED, changes: [{ setting: "pilotJet", change: "set", value }] }).carburettors[0]
         ?.screwStart?.because;
@@ -59,7 +64,18 @@ describe("the reasons of a target sheet", () => {
     expect(both?.value).toBe(2.25);
     expect(pilot(37.5)?.[1]?.effect).toBe("+0.50 turns");
     expect(pilot(100)?.[1]?.effect).toBe("-0.50 turns");
+    expect(pilot(100)?.map((r) => r.fact)).not.toContain(kept.fact);
     expect(pilot(70)?.[1]?.effect).toMatch(/^-0\.\d\d turns$/);
+  });
+  it("of what a package sets, and what follows from it, is a starting point", () => {
+    const changes = [{ setting: "springCoils", change: "set", value: 18.9 }] as const;
+    const coiled = { ...AS_FOUND, springCoils: { value: 21, how: "read" as const } };
+    const input = { ...OPENED, carburettors: [{ name: "c", settings: coiled }], changes };
+    expect(setting(input, "springCoils")).toMatchObject({ firmness: "starting point" });
+    expect(setting(input, "springLengthMm")).toMatchObject({
+      firmness: "starting point",
+      because: [{ fact: "Follows from the package", from: "package" }],
+    });
   });
   it("of a needle that stays or moves, by clip or by shims", () => {
     const clip = setting(OPENED, "clipPosition");

@@ -130,7 +130,10 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
       tests: ["tuning-lessons", "tuning-measured", "modelledParts"],
     },
     { files: ["unknownCases"], tests: ["unknownCases", "tuning-model"] },
-    { files: ["screw", "targetList", "tradeRules"], tests: ["tuning-sheets", "targetReasons"] },
+    {
+      files: ["screw", "targetList", "tradeRules"],
+      tests: ["tuning-sheets", "targetReasons", "tuning-choices"],
+    },
     {
       tests: [
         "tuning-sheets",
