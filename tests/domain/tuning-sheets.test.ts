@@ -242,6 +242,10 @@ describe("rules of the trade (common practice, no source)", () => {
   it("say where not to cut, what a tapered needle wants, and what weld to leave", () => {
     const cut = { ...was, airboxOpeningMm: 40, mainJet: 150 };
     expect(rules(input(), target(was, cut))).toEqual(["opening place", "idle speed"]);
+    // An opening that was there is no new one, and a smaller one is none.
+    const opened = { ...was, airboxOpeningMm: 40 };
+    expect(rules(input(), target(opened, opened))).toEqual([]);
+    expect(rules(input(), target(opened, { ...opened, airboxOpeningMm: 30 }))).toEqual([]);
     const slim = { slimMm: 0.05 };
     const small = { ...cut, mainJet: 140 };
     expect(rules(input(), target(was, cut, slim))).not.toContain("needle with cut opening");
@@ -272,6 +276,8 @@ describe("rules of the trade (common practice, no source)", () => {
     expect(quick(holes(3, 2, 18))).toEqual([]);
     expect(quick({ liftHoleCount: 4, springCoils: 20 })).toEqual([]);
     expect(quick(holes(4, 2), { springCoils: 20 })).toEqual([]);
+    expect(quick(holes(4, 2), { liftHoleCount: 1, springCoils: 20 })).toEqual([]);
+    expect(quick(holes(4, 2), { liftHoleMm: 2, springCoils: 20 })).toEqual([]);
     const [said] = tradeWarnings(input(), target(holes(1, 2), holes(4, 2, 18)));
     expect(said?.message).toMatch(/^Lift holes x 4\.00 in area with a spring x 1\.11 in rate/);
   });

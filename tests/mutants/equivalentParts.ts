@@ -7,6 +7,7 @@ const NO_TIE = "it decides between stacks that lose exactly alike, and none do";
 const EXACT = "no difference is exactly this double";
 const PLACED = "work along a needle that cannot be placed is refused before";
 const TURN = "halving ends at the same turn, to a millionth";
+const NO_NUMBER = "what is undefined is neither more nor less than a number";
 const APART = "no two figures of a sheet are apart by exactly this double";
 
 type Row = readonly [from: string, to: string, why: string, near?: string];
@@ -143,6 +144,18 @@ export const PARTS: readonly Equivalent[] = [
     ["wanted < low", "false", "what is wanted is searched from there"],
     ["i < 20", "i <= 20", "one more halving of a millionth of a turn"],
     ["error(middle) < 0", "error(middle) <= 0", TURN],
+  ),
+  ...of(
+    "tradeRules",
+    ["a.mainJet !== undefined && b.mainJet !== undefined", "true", NO_NUMBER],
+    [
+      "a.mainJet !== undefined && b.mainJet !== undefined",
+      "a.mainJet !== undefined || b.mainJet !== undefined",
+      NO_NUMBER,
+    ],
+    ["a.mainJet !== undefined", "true", NO_NUMBER],
+    ["b.mainJet !== undefined", "true", NO_NUMBER],
+    ["b.headerWeldMm !== undefined", "true", NO_NUMBER],
   ),
   ...of(
     "targetList",
