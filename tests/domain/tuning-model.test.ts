@@ -190,6 +190,22 @@ describe("the fuel that the air draws", () => {
     expect(airSide(m, fitted(OPEN), "airbox", 0.5, 5200).liftMm).toBeCloseTo(18.5, 9);
   });
 
+  it("is held back by a mechanical slide in series with the engine, open by 0.6 mm when shut (judgement)", () => {
+    const m = machineFrom(mechanical, 1, settings);
+    const peak = ((580e-6 * 5200) / 120) * 0.85 * 2.2;
+    const bore = (Math.PI / 4) * 0.037 ** 2;
+    const passes = (area: number) => area / Math.hypot(area, peak / 100);
+    for (const throttle of [0.1, 0.3]) {
+      const port = slidePortM2(0.037, throttle * 0.037 + 0.0006);
+      const flow = peak * (passes(port) / passes(bore));
+      const signal = 0.5 * PLAIN_AIR.densityKgM3 * (flow / (0.85 * port)) ** 2;
+      const fuel = 750 * 0.9939;
+      const raised = Math.max(0.2 * signal, signal - fuel * 9.80665 * 0.005);
+      const perArea = (14.01 * Math.sqrt(fuel * raised)) / (PLAIN_AIR.dryDensityKgM3 * flow);
+      expect(airSide(m, fitted(OPEN), "airbox", throttle, 5200).perArea / perArea).toBeCloseTo(1, 2);
+    }
+  });
+
   it("meets its target everywhere with the reference settings in their own air", () => {
     for (const card of [DROVER, mechanical])
       for (const p of fuelCurve(state(card, settings), PLAIN_AIR, 20).points)

@@ -291,6 +291,14 @@ describe("rules of the trade (common practice, no source)", () => {
     expect(
       tradeWarnings(input(), target(was, { ...was, mainJet: 132.5 }, { explicit: true }))[0]?.message,
     ).toBe("The package sets a main jet 3 half sizes leaner.");
+    const by = (key: string, ...from: string[]) =>
+      tradeWarnings(input(), {
+        ...target(was, { ...was, mainJet: 135 }),
+        settings: [{ key, because: from.map((one) => ({ fact: "", from: one })) }],
+      } as unknown as CarburettorTarget).map((w) => [w.rule, w.source]);
+    expect(by("mainJet", "stock", "package")).toEqual([["leaner by hand", "judgement"]]);
+    expect(by("mainJet", "fuel model")).toEqual([]);
+    expect(by("clipPosition", "package")).toEqual([]);
     const lean = (phiError: number) => tradeWarnings(input(), target(was, was, { main: { phiError } }));
     expect(lean(-0.029)).toEqual([]);
     expect(lean(-0.031)).toEqual([

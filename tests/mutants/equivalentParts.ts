@@ -156,6 +156,8 @@ export const PARTS: readonly Equivalent[] = [
     ["a.mainJet !== undefined", "true", NO_NUMBER],
     ["b.mainJet !== undefined", "true", NO_NUMBER],
     ["b.headerWeldMm !== undefined", "true", NO_NUMBER],
+    ["area * cut > 3.5", "area * cut >= 3.5", EXACT],
+    ["target.mainJet.chosen.phiError < -0.03", "target.mainJet.chosen.phiError <= -0.03", EXACT],
   ),
   ...of(
     "targetList",

@@ -48,7 +48,15 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "slideFacts",
         "fittedSpring",
       ],
-      tests: ["tuning-model", "tuning-sheets", "tuning-springs", "flowFigures", "partChange"],
+      tests: [
+        "tuning-model",
+        "tuning-sheets",
+        "tuning-springs",
+        "tuning-pieces",
+        "flowFigures",
+        "modelledParts",
+        "partChange",
+      ],
     },
     {
       files: ["standIns", "station", "volumetric", "pullText"],
