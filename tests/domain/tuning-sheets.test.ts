@@ -58,6 +58,10 @@ describe("what stands in for a missing fact", () => {
   it("is of usual proportions: bore by displacement, jets by bore, needle by needle jet", () => {
     const m = machineFrom({ displacementCc: known(400) }, 1, {});
     expect(m.boreM).toBeCloseTo(0.03, 9);
+    expect(machineFrom({ displacementCc: known(800) }, 2, {}).boreM).toBeCloseTo(0.03, 9);
+    // The slide of a small carburettor is lighter: half of what holds it down is its mass (judgement).
+    const small = machineFrom({ boreMm: known(14) }, 1, {});
+    expect((small.slideMassKg * 9.80665) / small.diaphragmM2).toBeCloseTo(600, 6);
     expect(m.mainJet).toBeCloseTo(109.5, 9);
     expect(m.pilotJet).toBeCloseTo(36, 9);
     expect(m.needleJetMm).toBeCloseTo((2.6 * 109.5) / 140, 9);

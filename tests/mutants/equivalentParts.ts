@@ -8,6 +8,7 @@ const EXACT = "no difference is exactly this double";
 const PLACED = "work along a needle that cannot be placed is refused before";
 const TURN = "halving ends at the same turn, to a millionth";
 const NO_NUMBER = "what is undefined is neither more nor less than a number";
+const NO_SLIDE = "a mechanical slide has no spring: nothing reads it";
 const APART = "no two figures of a sheet are apart by exactly this double";
 
 type Row = readonly [from: string, to: string, why: string, near?: string];
@@ -145,6 +146,14 @@ export const PARTS: readonly Equivalent[] = [
     ["i < 20", "i <= 20", "one more halving of a millionth of a turn"],
     ["error(middle) < 0", "error(middle) <= 0", TURN],
   ),
+  ...of(
+    "slideFacts",
+    ["{ rateNPerM: 100, freeM: 0.106, coils: undefined }", "{}", NO_SLIDE],
+    ["{ spring: { rateNPerM: 100, freeM: 0.106, coils: undefined }, said: springSaid }", "{}", NO_SLIDE],
+    ["false", "true", NO_SLIDE, "springPlaceKnown"],
+  ),
+  ...of("airSide", ["cylinders < 2.5", "cylinders <= 2.5", "no engine has two and a half to a carburettor"]),
+  ...of("regions", ["[]", '["Stryker was here"]', THERE]),
   ...of(
     "tradeRules",
     ["a.mainJet !== undefined && b.mainJet !== undefined", "true", NO_NUMBER],
