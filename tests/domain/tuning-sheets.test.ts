@@ -127,10 +127,10 @@ describe("what stands in for a missing fact", () => {
     expect(inner({ innerSpringRateNPerM: known(50) })).toBeUndefined();
     expect(inner({ innerSpringFreeMm: known(60) })).toBeUndefined();
     expect(() => inner({ innerSpringRateNPerM: known(0.5), innerSpringFreeMm: known(60) })).toThrow(
-      "inner spring rate",
+      "inner spring rate is 0.5 N/m",
     );
     expect(() => inner({ innerSpringRateNPerM: known(50), innerSpringFreeMm: known(400) })).toThrow(
-      "free length",
+      "inner spring free length is 400 mm",
     );
   });
 

@@ -151,6 +151,7 @@ export const PARTS: readonly Equivalent[] = [
     ["{ rateNPerM: 100, freeM: 0.106, coils: undefined }", "{}", NO_SLIDE],
     ["{ spring: { rateNPerM: 100, freeM: 0.106, coils: undefined }, said: springSaid }", "{}", NO_SLIDE],
     ["false", "true", NO_SLIDE, "springPlaceKnown"],
+    ["() => rateNPerM", "() => undefined", "what is shown is given; the value is not asked for"],
   ),
   ...of("airSide", ["cylinders < 2.5", "cylinders <= 2.5", "no engine has two and a half to a carburettor"]),
   ...of("regions", ["[]", '["Stryker was here"]', THERE]),
