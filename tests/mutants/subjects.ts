@@ -78,14 +78,13 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "symptomTable",
         "symptoms",
         "unseen",
-        "wear",
       ],
       tests: ["tuning-rides", "tuning-symptoms", "correctionStep"],
     },
     { files: ["modelCardFacts", "modelFacts"], tests: ["modelFacts"] },
     {
-      files: ["complaints", "firstLook", "measurables", "wearLimits"],
-      tests: ["intake", "measured"],
+      files: ["complaints", "firstLook", "measurables", "wear", "wearLimits"],
+      tests: ["intake", "measured", "tuning-rides"],
     },
     {
       files: ["describedParts", "flowFigures", "modelledParts", "partChange", "workedParts"],
