@@ -36,9 +36,9 @@ describe("what a hold point may measure", () => {
 
   it("is of a carburettor, of the engine or of the one airbox, and only a needle is read along its length", () => {
     const of = (kind: string) => MEASURABLES.filter((one) => one.of === kind).map((one) => one.key);
-    expect(of("engine")).toEqual(["idleSpeedRpm"]);
+    expect(of("engine")).toEqual(["idleSpeedRpm", "vacuumSpreadKpa"]);
     expect(of("all carburettors")).toEqual(["airboxOpeningMm", "snorkelFitted"]);
-    expect(of("carburettor")).toHaveLength(MEASURABLES.length - 3);
+    expect(of("carburettor")).toHaveLength(MEASURABLES.length - 4);
     expect(MEASURABLES.filter((one) => one.atStation).map((one) => one.key)).toEqual(["needleMm"]);
     expect(measuredName("needleJetBoreMm", 5)).toBe("Needle jet bore");
     expect(measuredName("spoons", 5)).toBe("spoons");
