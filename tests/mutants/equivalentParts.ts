@@ -156,6 +156,13 @@ export const PARTS: readonly Equivalent[] = [
   ...of("airSide", ["cylinders < 2.5", "cylinders <= 2.5", "no engine has two and a half to a carburettor"]),
   ...of("regions", ["[]", '["Stryker was here"]', THERE]),
   ...of(
+    "correction",
+    ["to === null", "false", "nothing was tried without a value", "sheet.tried"],
+    ["sense > 0", "sense >= 0", "a sense is up or down"],
+    ["accepted === undefined", "false", NO_NUMBER],
+    ["Math.abs(to - accepted) > lever.step + 1e-9", "Math.abs(to - accepted) >= lever.step + 1e-9", EXACT],
+  ),
+  ...of(
     "tradeRules",
     ["a.mainJet !== undefined && b.mainJet !== undefined", "true", NO_NUMBER],
     [
