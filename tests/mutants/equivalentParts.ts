@@ -156,6 +156,18 @@ export const PARTS: readonly Equivalent[] = [
   ...of("airSide", ["cylinders < 2.5", "cylinders <= 2.5", "no engine has two and a half to a carburettor"]),
   ...of("regions", ["[]", '["Stryker was here"]', THERE]),
   ...of(
+    "correctionStep",
+    ["sheet.grooves !== undefined", "true", NO_NUMBER, "plain.to > sheet.grooves"],
+    ["[]", '["Stryker was here"]', "a word is no shim that is free", "sheet.shims"],
+    ["sense < 0", "sense <= 0", "a sense is up or down"],
+    [
+      'lever.key === "mainJet" || lever.key === "pilotJet"',
+      "true",
+      "of what is no jet no drawer is known, and the plain step is made",
+    ],
+    ["from >= size - 1e-9", "from > size - 1e-9", EXACT],
+  ),
+  ...of(
     "correction",
     ["to === null", "false", "nothing was tried without a value", "sheet.tried"],
     ["sense > 0", "sense >= 0", "a sense is up or down"],
