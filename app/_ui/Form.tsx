@@ -142,7 +142,7 @@ export function Form({
       <input type="hidden" name="_key" value={key} readOnly />
       {shop !== undefined && <input type="hidden" name="_shop" value={shop} readOnly />}
       {Object.entries(hidden ?? {}).map(([name, value]) => (
-        <input key={name} type="hidden" name={name} value={value} readOnly />
+        <input key={name} type="hidden" name={name} value={value} data-fixed="" readOnly />
       ))}
       <FormContext
         // Between two answers what was kept counts as one of its own: the controls are drawn anew with it.

@@ -11,7 +11,6 @@ const LOOK: Readonly<Record<StrokeKind, string>> = {
   edge: "fill-none stroke-ink",
   cut: "fill-brass-wash stroke-ink",
   solid: "fill-ink stroke-none",
-  hidden: "fill-none stroke-soft",
   gauge: "fill-none stroke-brass",
   fuel: "fill-brass-fill/40 stroke-none",
   level: "fill-none stroke-brass",

@@ -12,8 +12,12 @@ const EVENTS = ["input", "change", "click", "focusout"] as const;
 /** What stands in a form. The server sends less of it back, or nothing; a password is typed anew. */
 export function typedIn(form: HTMLFormElement): Typed {
   const typed = new Map<string, string[]>();
+  // Nobody typed the record that the form is about, and its version.
+  const fixed = new Set(
+    [...form.querySelectorAll<HTMLInputElement>("input[data-fixed]")].map(({ name }) => name),
+  );
   for (const [name, value] of new FormData(form)) {
-    if (typeof value !== "string" || /^[$_]|password/i.test(name)) continue;
+    if (typeof value !== "string" || fixed.has(name) || /^[$_]|password/i.test(name)) continue;
     const before = typed.get(name);
     if (before) before.push(value);
     else typed.set(name, [value]);

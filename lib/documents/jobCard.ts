@@ -47,7 +47,7 @@ export interface StepOnPaper {
 
 /** A job's card on paper, for a bench without a screen: what is done says so, what is open has room to write. */
 export interface JobCardPaper {
-  readonly number: number;
+  readonly number: string;
   readonly title: string;
   readonly customer: { readonly name: string };
   readonly bike: { readonly name: string; readonly plate: string };

@@ -20,7 +20,6 @@ const COLOURS: Readonly<Record<StrokeKind, readonly [stroke: string, fill: strin
   edge: [INK, "none"],
   cut: [INK, WASH],
   solid: ["none", INK],
-  hidden: [SOFT, "none"],
   gauge: [BRASS, "none"],
   fuel: ["none", WASH],
   level: [BRASS, "none"],
@@ -33,7 +32,7 @@ const COLOURS: Readonly<Record<StrokeKind, readonly [stroke: string, fill: strin
 const WIDE = 200;
 
 /** A line drawing for the printer, from the same points as on the screen; its words are text of the paper's own faces. */
-export function drawingOnPaper({ height, strokes, labels }: Drawing): Content[] {
+function drawingOnPaper({ height, strokes, labels }: Drawing): Content[] {
   const paths = strokes.map(({ kind, d }) => {
     const [stroke, fill] = COLOURS[kind];
     const dash = DASHES[kind] ? ` stroke-dasharray="${DASHES[kind]}"` : "";

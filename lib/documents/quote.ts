@@ -13,7 +13,7 @@ import { alternativeOnPaper, choicesOnPaper, type QuoteChoices } from "./quoteCh
 
 /** What a sent quote prints; the frozen quote of lib/data/quotes is one. */
 export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "currency"> {
-  readonly number: number;
+  readonly number: string;
   readonly revision: number;
   readonly sentOn: string;
   readonly validUntil: string;

@@ -162,6 +162,12 @@ export const AddRevisionSchema = z.object({
   seen: z.string().max(40).optional(),
   over: z.record(z.string().max(40), z.string().max(40)).optional(),
 });
+/** What was different on a job, by the marks of the differences. */
+export const KeepDifferentSchema = z.object({
+  jobId: id,
+  packageId: id,
+  kept: z.array(z.string().max(300)).min(1, "Tick at least one.").max(300),
+});
 export const DropDraftSchema = z.object({ packageId: id, version });
 export const PublishRevisionSchema = z.object({ revisionId: id, version });
 export const RetirePackageSchema = z.object({ packageId: id, version, active: z.enum(["yes", "no"]) });

@@ -3,7 +3,7 @@ import { wordsIn } from "./words";
 /** What a visit in a calendar says around the shop's own words. */
 export function visitWords(locale: string): {
   readonly at: (bike: string, shop: string) => string;
-  readonly job: (number: number, title: string) => string;
+  readonly job: (number: string, title: string) => string;
 } {
   const say = wordsIn(locale);
   return {

@@ -13,7 +13,7 @@ describe("accepting a quote", () => {
     const ready = await readyToQuote(a);
     const sent = await sentQuote(a, ready);
     const made = await acceptQuote(a, yes(sent));
-    expect(made).toMatchObject({ jobNumber: 601, short: [], again: false });
+    expect(made).toMatchObject({ jobNumber: "601", short: [], again: false });
     const revision = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: sent.revisionId } });
     const frozen = storedQuote(revision.frozen);
 
@@ -164,7 +164,7 @@ describe("accepting a quote", () => {
     const { hash } = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: revisionId } });
     const said = yes({ id, revisionId, hash: hash ?? "", token: "" });
     const extra = await acceptQuote(a, said);
-    expect(extra).toMatchObject({ jobId: made.jobId, jobNumber: 601 });
+    expect(extra).toMatchObject({ jobId: made.jobId, jobNumber: "601" });
     expect(await acceptQuote(a, said)).toMatchObject({ jobId: made.jobId, again: true });
     const job = await a.read.job.findUniqueOrThrow({
       where: { id: made.jobId },

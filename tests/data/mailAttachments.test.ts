@@ -223,7 +223,7 @@ describe("what goes with a mail", () => {
     expect(await getEnclosed(a, id)).toMatchObject({
       document: "order",
       form: "pdf",
-      printed: { number: 81 },
+      printed: { number: "81" },
     });
     expect(await getEnclosed(b, id)).toBeNull();
     expect(await enclosedWith(b, one?.mailId ?? 0)).toEqual([]);

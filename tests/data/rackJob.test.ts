@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { createFollowUpIn } from "@/lib/data/followUps/create";
 import { getCard } from "@/lib/data/jobs/card";
+import { differentOn, keepDifferent } from "@/lib/data/jobs/different";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { getJob } from "@/lib/data/jobs/get";
 import { passStep } from "@/lib/data/jobs/pass";
@@ -9,6 +10,7 @@ import { arriveJob } from "@/lib/data/jobs/states";
 import { takeEntries } from "@/lib/data/library/write";
 import { createPackage, publishRevision } from "@/lib/data/packages/author";
 import { beginDraft } from "@/lib/data/packages/draft";
+import { getPackage } from "@/lib/data/packages/get";
 import { pickEntries } from "@/lib/data/packages/pickEntries";
 import type { ShopHandle } from "@/lib/db/shop";
 import { makeBike, sentQuote, yes } from "../support/quotes";
@@ -85,5 +87,44 @@ describe("a job whose package was picked from the library", () => {
     const all = await a.read.followUp.findMany({ where: { jobId }, orderBy: { id: "asc" } });
     expect(all.map(({ recheck }) => recheck)).toEqual([true, false]);
     expect(await b.read.followUp.count()).toBe(0);
+  });
+
+  it("teaches its package at the end: what was different goes into a draft with its evidence, once, and nothing published changes", async () => {
+    const { a, b } = await twoShops();
+    const jobId = await rackJob(a);
+    expect(await differentOn(a.read, jobId)).toEqual([]);
+    const balance = await a.read.step.findFirstOrThrow({ where: { jobId, key: "vacuum-balance" } });
+    await workCard(a, jobId);
+    const began = new Date(a.now.getTime() - 41 * 60_000);
+    await a.write((tx) =>
+      tx.timeEntry.create({
+        data: { staffId: a.by.staffId ?? 0, jobId, stepId: balance.id, startedAt: began, endedAt: a.now },
+      }),
+    );
+    const { version } = (await getJob(a, jobId)) ?? { version: 0 };
+    const plain = { values: {}, hows: {}, note: "", cautions: "on" as const };
+    await finishJob(a, { jobId, version, ...plain, odometerKm: null });
+    const [found] = await differentOn(a.read, jobId);
+    expect(found).toMatchObject({
+      name: "Rack",
+      number: 1,
+      differences: [{ item: "Balance by vacuum", was: 24, now: 41 }],
+    });
+    const kept = found?.differences.map(({ id }) => id) ?? [];
+    const packageId = found?.packageId ?? 0;
+    const input = { jobId, packageId, kept, key: "keep-different-1" };
+    expect([await keepDifferent(a, input), await keepDifferent(a, input)]).toEqual([2, 2]);
+    await expect(keepDifferent(a, { jobId, packageId, kept: ["minutes:open:gone"] })).rejects.toThrow(
+      "does not show this",
+    );
+    const draft = (await getPackage(a, packageId))?.shown;
+    expect(draft).toMatchObject({ number: 2, state: "draft" });
+    expect(draft?.recipe.operations.find(({ key }) => key === "vacuum-balance")?.minutes).toBe(41);
+    expect(draft?.evidence).toMatchObject([
+      { item: "Balance by vacuum", evidence: "41 min were spent on work, 24 planned", jobId },
+    ]);
+    const published = (await getPackage(a, packageId, 1))?.shown;
+    expect(published?.recipe.operations.find(({ key }) => key === "vacuum-balance")?.minutes).toBe(24);
+    await expect(keepDifferent(b, { jobId, packageId, kept })).rejects.toThrow("does not show this");
   });
 });

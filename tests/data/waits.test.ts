@@ -165,7 +165,7 @@ describe("what the card says of a step", () => {
         data: { name: "Coast Brass", searchKey: "c", createdAt: a.now },
       });
       const order = await tx.purchaseOrder.create({
-        data: { number: 1, supplierId: supplier.id, state: "ordered", createdAt: a.now },
+        data: { number: "1", sequence: 1, supplierId: supplier.id, state: "ordered", createdAt: a.now },
       });
       const made: number[] = [];
       for (const [code, dueOn, ordered] of [

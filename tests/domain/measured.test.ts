@@ -271,7 +271,7 @@ describe("the trend of a bike", () => {
       inside: true,
       odometerKm: null,
       jobId: 1,
-      jobNumber: 1,
+      jobNumber: "1",
       station: null,
       carburettor: 1,
     };

@@ -83,6 +83,8 @@ export async function sentQuote(desk: Page, walked: Walked, bike: string): Promi
   await desk.getByRole("button", { name: "Start the quote" }).click();
   await expect(desk.getByRole("heading", { level: 1, name: /^Quote \d+/ })).toBeVisible();
   await desk.getByRole("button", { name: "Send for a yes" }).click();
+  await expect(desk.getByText(`A mail with the link goes to ${walked.email}.`)).toBeVisible();
+  await desk.getByRole("button", { name: "Send it", exact: true }).click();
   await expect(desk.getByRole("status").filter({ hasText: "The customer's link" })).toContainText(
     `A mail to ${walked.email} is in the mail queue.`,
   );

@@ -134,6 +134,7 @@ for (const [where, size] of Object.entries(SIZES)) {
     ]) {
       await page.goto(address);
       await demandUsable(page);
+      if ("isMobile" in size) await demandTappable(page);
     }
     ears.demandQuiet();
   });

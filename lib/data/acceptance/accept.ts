@@ -147,7 +147,7 @@ interface Row {
   readonly number: number;
   readonly frozen: unknown;
   readonly quote: {
-    readonly number: number;
+    readonly number: string;
     readonly state: string;
     readonly revisionNumber: number;
     readonly validUntil: string;
@@ -191,6 +191,6 @@ function demandProof(frozen: FrozenQuote, hash: string, input: Accepting): void 
     );
 }
 
-function changed(number: number): Refusal {
+function changed(number: string): Refusal {
   return new SaidRefusal("quoteChanged", { number }, "quoteChangedDo", "conflict");
 }

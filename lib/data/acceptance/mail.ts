@@ -13,7 +13,7 @@ interface Yes {
   readonly to: Addressee;
   readonly frozen: FrozenQuote;
   readonly hash: string;
-  readonly job: number;
+  readonly job: string;
   readonly name: string;
   readonly wish: BookingWish | null;
   /** The language it was read in; empty where the yes was told to the desk. */

@@ -29,7 +29,7 @@ type Row = Pick<
   "customer" | "bike" | "guestName" | "guestPhone" | "words"
 > & {
   readonly job: {
-    readonly number: number;
+    readonly number: string;
     readonly title: string;
     readonly customer: { readonly name: string; readonly phone: string };
     readonly bike: Prisma.BikeGetPayload<typeof BIKE>;

@@ -43,7 +43,7 @@ const KIND = {
 
 type Of = Pick<BookedFor, "title" | "bike" | "customer"> & {
   /** The job's number; null where there is none yet. */
-  readonly job: number | null;
+  readonly job: string | null;
 };
 
 /** What the customer is told of a booking, times on the shop's clock. */

@@ -13,7 +13,7 @@ export interface RecalledBike {
   readonly bikeId: number;
   readonly name: string;
   readonly jobId: number;
-  readonly jobNumber: number;
+  readonly jobNumber: string;
   readonly work: string;
   readonly leftAt: Date;
   readonly altitudeM: number | null;

@@ -4,6 +4,7 @@ import type { InvoiceEdit } from "@/lib/domain/invoices/edits";
 import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { type Missing, missingFields } from "@/lib/domain/invoices/missing";
 import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
+import { asMoved } from "@/lib/domain/invoices/sharing";
 import { daysLate, outstanding, standing } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
@@ -29,6 +30,7 @@ const PAYMENTS = {
     roundingMinor: true,
     paidOn: true,
     reference: true,
+    at: true,
   },
   orderBy: { id: "asc" },
   take: 200,
@@ -96,7 +98,7 @@ export async function getInvoice(shop: ShopHandle, id: number) {
       reminder: await withheldFrom(shop.read, "paymentReminder", toWhom(row)),
     },
     lateDays: daysLate(money, today),
-    payments,
+    payments: asMoved(payments),
     depositLeftMinor: depositLeftOf(payments),
   };
 }

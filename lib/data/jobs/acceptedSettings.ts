@@ -32,7 +32,7 @@ export interface LeftOnBike {
 export async function keepAcceptedIn(
   tx: ShopTx,
   shop: ShopHandle,
-  job: { id: number; bikeId: number; number: number },
+  job: { id: number; bikeId: number; number: string },
   { values, needles }: LeftOnBike,
   { spot, ...conditions }: LocalConditions,
 ): Promise<void> {

@@ -87,7 +87,7 @@ export async function effectsOn(shop: ShopHandle, bikeId: number) {
     const figures = own.map(({ job: _, ...row }) => readEffect(row)).reverse();
     return {
       jobId,
-      number: own[0]?.job.number ?? 0,
+      number: own[0]?.job.number ?? "",
       title: own[0]?.job.title ?? "",
       figures,
       compared: compared(figures.filter((one) => one.withdrawnAt === null)),

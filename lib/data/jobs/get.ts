@@ -164,10 +164,9 @@ const PAGE = {
   invoices: { select: DOCUMENT, orderBy: { id: "asc" }, take: 20 },
   alsoOn: { select: { invoice: { select: DOCUMENT } }, orderBy: { id: "asc" }, take: 20 },
   payments: {
-    where: { kind: "deposit" },
-    select: { id: true, amountMinor: true, paidOn: true },
+    select: { id: true, kind: true, amountMinor: true, paidOn: true },
     orderBy: { id: "asc" },
-    take: 20,
+    take: 50,
   },
   variations: { select: { id: true, number: true, state: true }, orderBy: { id: "asc" }, take: 20 },
 } satisfies Prisma.JobSelect;

@@ -11,7 +11,7 @@ import { begunIn } from "./begun";
 
 interface StateOfJob {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
   readonly state: JobState;
   readonly version: number;
   readonly arrivedAt: Date | null;

@@ -12,6 +12,13 @@ export interface RevisionView extends Checked {
   readonly createdAt: Date;
   readonly publishedAt: Date | null;
   readonly recipe: Recipe;
+  /** What jobs showed for changes of it, the newest first. */
+  readonly evidence: readonly {
+    readonly item: string;
+    readonly evidence: string;
+    readonly jobId: number;
+    readonly job: { readonly number: string };
+  }[];
   /** False for one kept by an earlier version, which a round has still to check. */
   readonly isChecked: boolean;
 }
@@ -56,6 +63,11 @@ export async function getPackage(shop: ShopHandle, id: number, number?: number):
       recipe: true,
       checked: true,
       checkedBy: true,
+      evidence: {
+        select: { item: true, evidence: true, jobId: true, job: { select: { number: true } } },
+        orderBy: { id: "desc" },
+        take: 50,
+      },
     },
   });
   return revision ? { ...row, shown: viewOf(revision, storedRecipe(revision.recipe)) } : null;

@@ -70,7 +70,7 @@ export interface PhotoSubject {
   readonly id: number;
   readonly name: string;
   /** Of steps and findings. */
-  readonly job: { readonly id: number; readonly number: number } | null;
+  readonly job: { readonly id: number; readonly number: string } | null;
   /** Of a step: its place on the card. */
   readonly position: number | null;
   /** Of a pair: the bike that it is of. */

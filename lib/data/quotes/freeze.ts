@@ -45,7 +45,7 @@ export function freeze(
   const { name, address, taxNumber, business } = quote.customer;
   const frozen: FrozenQuote = {
     format: "throttlewright-quote",
-    version: 2,
+    version: 3,
     number: quote.number,
     revision: revision.number,
     sentOn,

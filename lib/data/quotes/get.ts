@@ -1,6 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Conditions } from "@/lib/domain/air/conditions";
-import type { LetterKind } from "@/lib/domain/letters/kinds";
 import type { ShopTerms } from "@/lib/domain/quoting/facts";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { ConditionsSchema, type QuoteStateName } from "@/lib/schemas/quotes";
@@ -10,13 +9,15 @@ import { type IntakeView, openIntake } from "../intakes/get";
 import { type Withheld, withheldFrom } from "../mail/letters";
 import { type DraftView, drawn } from "./draftView";
 import { type BelowMargin, storedBelowMargin } from "./leastMargin";
+import { letterDue } from "./letters";
 import { keptAlternatives } from "./offered";
 import { factsOf, findQuote, stateOn } from "./rows";
+import { unchangedSince } from "./toSend";
 import { type WorkView, workView } from "./workView";
 
 export interface QuotePage {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
   readonly title: string;
   readonly state: QuoteStateName;
   readonly version: number;
@@ -43,6 +44,8 @@ export interface QuotePage {
   readonly belowMargin: BelowMargin | null;
   /** The quote as it would print today; for a draft. */
   readonly draft: DraftView | null;
+  /** Alternatives that went along, where a revised draft still says what its customer was sent before; null for every other. */
+  readonly again: readonly string[] | null;
   /** What was told and felt of the bike and no work has answered yet; for a draft. */
   readonly intake: IntakeView | null;
   /** The quote as it was printed. */
@@ -53,8 +56,8 @@ export interface QuotePage {
     readonly grossMinor: number;
   }[];
   readonly acceptance: { readonly typedName: string; readonly agent: string; readonly at: Date } | null;
-  readonly job: { readonly id: number; readonly number: number } | null;
-  readonly variationOf: { readonly id: number; readonly number: number } | null;
+  readonly job: { readonly id: number; readonly number: string } | null;
+  readonly variationOf: { readonly id: number; readonly number: string } | null;
   readonly links: readonly {
     readonly createdAt: Date;
     readonly expiresAt: Date;
@@ -137,6 +140,7 @@ export async function getQuote(
     hash: revision.hash,
     belowMargin: margin ? said : null,
     draft: revision.frozen === null ? await drawn(facts, kept, margin, said) : null,
+    again: revision.frozen === null ? await unchangedSince(shop.read, found, facts, kept) : null,
     intake: revision.frozen === null ? await openIntake(shop.read, bike.id) : null,
     frozen: revision.frozen === null ? null : storedQuote(revision.frozen),
     earlier,
@@ -148,12 +152,6 @@ export async function getQuote(
     questions,
     terms: facts.terms,
   };
-}
-
-/** The letter that is due in a state: the quote itself, a reminder once it is out, the copy of a yes. */
-function letterDue({ state, variationOf }: { state: string; variationOf: object | null }): LetterKind {
-  if (state === "accepted") return "yes";
-  return state === "sent" ? "reminder" : variationOf ? "variation" : "quote";
 }
 
 /** A reminder makes a further link, so a quote's openings are those of all its links. */

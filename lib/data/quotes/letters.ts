@@ -1,5 +1,5 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import type { LetterValues } from "@/lib/domain/letters/kinds";
+import type { LetterKind, LetterValues } from "@/lib/domain/letters/kinds";
 import { formatMoney } from "@/lib/domain/money/format";
 import { wordsIn } from "@/lib/words/words";
 import type { FrozenQuote } from "../documents/quote";
@@ -43,7 +43,7 @@ interface About {
 export async function mailQuoteIn(
   tx: ShopTx,
   shop: ShopHandle,
-  { quoteId, to, frozen, link, job }: About & { job: number | null },
+  { quoteId, to, frozen, link, job }: About & { job: string | null },
 ): Promise<Written> {
   const values = quoteValues(frozen, link);
   const about = { noun: "quote", nounId: quoteId } as const;
@@ -75,4 +75,10 @@ export async function mailReminderIn(
   });
   if ("mailId" in written) await encloseQuoteIn(tx, written.mailId, frozen);
   return written;
+}
+
+/** The letter that is due in a state: the quote itself, a reminder once it is out, the copy of a yes. */
+export function letterDue({ state, variationOf }: { state: string; variationOf: object | null }): LetterKind {
+  if (state === "accepted") return "yes";
+  return state === "sent" ? "reminder" : variationOf ? "variation" : "quote";
 }

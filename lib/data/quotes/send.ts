@@ -5,22 +5,21 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { newToken } from "@/lib/db/token";
 import { computeQuote } from "@/lib/domain/quoting/compute";
-import type { QuoteFacts } from "@/lib/domain/quoting/facts";
-import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, endOfDay } from "@/lib/domain/schedule/days";
 import type { QuoteVersion } from "@/lib/schemas/quotes";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import type { Written } from "../mail/letters";
-import { offeredExtras } from "./extras";
+import { extraStops } from "./extraStops";
 import { freeze, letterheadOf } from "./freeze";
 import { keptFacts } from "./keptFacts";
 import { demandAllowed, everyChoice, storedBelowMargin } from "./leastMargin";
 import { mailQuoteIn } from "./letters";
-import { type KeptAlternative, keptAlternatives, offeredAlternatives, ownAlternative } from "./offered";
+import { keptAlternatives } from "./offered";
 import { conflict, demandQuote, factsOf, notADraft } from "./rows";
 import { spokenTo, titled } from "./spoken";
+import { offerOf } from "./toSend";
 import { figures } from "./write";
 
 export interface Sent {
@@ -59,9 +58,12 @@ export async function sendQuote(shop: ShopHandle, input: WithAlternatives): Prom
           `Quote ${quote.number} cannot be sent: ${view.warnings.find((w) => w.stops)?.message ?? "nothing is chosen."}`,
           "Settle this first.",
         );
+      const said = storedBelowMargin(revision.belowMargin);
+      const [stop] = await extraStops(facts, view, said);
+      if (stop) throw new Refusal(`Quote ${quote.number} cannot be sent: ${stop.message}`, stop.remedy);
       const kept = await keptAlternatives(tx, quote.id);
       const offered = await offerOf(facts, view, kept, input.alternatives ?? []);
-      demandAllowed(quote.number, everyChoice(facts, view, offered), storedBelowMargin(revision.belowMargin));
+      demandAllowed(quote.number, everyChoice(facts, view, offered), said);
       const frozen = freeze(titled(found, say), facts, view, await letterheadOf(tx, say), today, offered);
       await tx.quoteRevision.update({
         where: { id: revision.id },
@@ -107,22 +109,6 @@ export async function sendQuote(shop: ShopHandle, input: WithAlternatives): Prom
     });
   });
   return { revisionId, link, letter };
-}
-
-/** What the customer may choose and add; nothing where nothing is offered. */
-async function offerOf(
-  facts: QuoteFacts,
-  view: QuoteView,
-  kept: readonly KeptAlternative[],
-  mails: readonly string[],
-): Promise<Pick<FrozenQuote, "extras" | "alternatives" | "alternative">> {
-  const alternatives = await offeredAlternatives(facts, view, kept, mails);
-  const alternative = await ownAlternative(facts, view, alternatives);
-  const extras = await offeredExtras(facts, view);
-  return {
-    ...(extras.length > 0 ? { extras } : {}),
-    ...(alternative && alternatives.length > 1 ? { alternatives, alternative } : {}),
-  };
 }
 
 /** A fresh link for a quote that is out; the ones before it stop working. */

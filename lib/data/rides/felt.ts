@@ -14,7 +14,7 @@ import { settingsOf } from "./reading";
 export async function keepFeltIn(
   tx: ShopTx,
   shop: ShopHandle,
-  job: { id: number; bikeId: number; number: number },
+  job: { id: number; bikeId: number; number: string },
   observations: readonly Observation[],
 ): Promise<void> {
   const at = feltOpenings(observations);

@@ -13,14 +13,13 @@ export interface Drawing {
 }
 
 /**
- * How a stroke looks: `edge` an outline, `cut` metal that is cut through, `solid` a filled part, `hidden` an edge behind, `gauge`
+ * How a stroke looks: `edge` an outline, `cut` metal that is cut through, `solid` a filled part, `gauge`
  * the instrument, `fuel` fuel, `level` its surface, `measure` what is read, `head` the head of an arrow, `leader` a line to a label.
  */
 export type StrokeKind =
   | "edge"
   | "cut"
   | "solid"
-  | "hidden"
   | "gauge"
   | "fuel"
   | "level"
@@ -53,7 +52,6 @@ export const LINE_WIDTHS: Readonly<Record<StrokeKind, number>> = {
   edge: 1.6,
   cut: 1.6,
   solid: 0,
-  hidden: 1.2,
   gauge: 2.2,
   fuel: 0,
   level: 1.4,
@@ -63,7 +61,7 @@ export const LINE_WIDTHS: Readonly<Record<StrokeKind, number>> = {
 };
 
 /** Dashes of each kind that has any. */
-export const DASHES: Partial<Readonly<Record<StrokeKind, string>>> = { hidden: "4 3", level: "6 3" };
+export const DASHES: Partial<Readonly<Record<StrokeKind, string>>> = { level: "6 3" };
 
 const of =
   (kind: StrokeKind) =>
@@ -71,7 +69,6 @@ const of =
 export const edge = of("edge");
 export const cut = of("cut");
 export const solid = of("solid");
-export const hidden = of("hidden");
 export const gauge = of("gauge");
 export const fuel = of("fuel");
 export const level = of("level");

@@ -118,7 +118,7 @@ export function median(values: readonly number[]): number {
 }
 
 /** Of the conditions those that have to be alike. */
-export function alikeOf(kind: EffectKind, under: Under): Under {
+function alikeOf(kind: EffectKind, under: Under): Under {
   return Object.fromEntries(effectDef(kind).alike.map((key) => [key, under[key]]));
 }
 

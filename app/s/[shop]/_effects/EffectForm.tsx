@@ -11,7 +11,7 @@ interface Props {
   readonly slug: string;
   readonly bikeId: number;
   readonly kind: EffectKind;
-  readonly jobs: readonly { readonly id: number; readonly number: number; readonly title: string }[];
+  readonly jobs: readonly { readonly id: number; readonly number: string; readonly title: string }[];
   readonly jobId: number | undefined;
 }
 

@@ -100,6 +100,6 @@ export const BOWL: readonly LibraryEntry[] = [
     "float-even",
     "Float heights alike on all carburettors",
     ["twin-rack", "four-rack"],
-    "float-height-gauge",
+    "float-height-by-gauge",
   ),
 ];

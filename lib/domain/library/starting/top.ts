@@ -97,7 +97,7 @@ export const TOP: readonly LibraryEntry[] = [
     "diaphragm-seated",
     "Diaphragm's bead in its groove all round, its tab in the notch",
     CV,
-    "diaphragm-light",
+    "diaphragm-by-light",
   ),
   check("top", "slide-falls", "Slide rises smoothly by a finger and falls by itself", CV),
 ];

@@ -69,6 +69,9 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
                 It comes back
               </LinkButton>
             )}
+            {shop.can("package.write") && ["ready", "invoiced", "closed"].includes(job.state) && (
+              <LinkButton href={`${base}/jobs/${job.id}/different`}>Keep what was different</LinkButton>
+            )}
             <LinkButton href={`${base}/jobs/${job.id}/print`}>Card on paper</LinkButton>
             <NextAct shop={shop} job={job} />
           </>

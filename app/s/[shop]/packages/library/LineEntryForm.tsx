@@ -27,7 +27,7 @@ export function LineEntryForm({ slug, hidden, kind, entry }: Props) {
         <TextField
           name="procedure"
           label="Measuring procedure"
-          hint="Its name as its address has it, such as float-height-gauge; empty: none"
+          hint="Its name as its address has it, such as float-height-by-gauge; empty: none"
           initial={entry?.kind === "check" ? entry.procedure : undefined}
           mono
           maxLength={60}

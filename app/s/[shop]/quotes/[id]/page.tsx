@@ -64,6 +64,7 @@ export default async function Quote({
                 sendable={quote.draft?.sendable ?? false}
                 stops={(quote.draft?.warnings ?? []).filter((warning) => warning.stops)}
                 mailTo={quote.customer.email}
+                again={quote.again}
                 instead={
                   quote.withheld ? Object.values(inPlaceOf(quote.withheld, quote.customer)).join(" ") : ""
                 }
