@@ -60,13 +60,7 @@ export default async function Entry({ params }: { params: Promise<{ shop: string
           </ul>
         </Section>
       )}
-      <EntryForm
-       
-        shop={shop}
-        kind={entry.kind}
-        hidden={{ id, version: String(version) }}
-        entry={entry}
-      />
+      <EntryForm shop={shop} kind={entry.kind} hidden={{ id, version: String(version) }} entry={entry} />
       <Section title="Its texts">
         <ul className="text-[15px]">
           {found.editions.map(({ print, personName, at }) => (
