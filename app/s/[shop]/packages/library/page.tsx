@@ -55,7 +55,7 @@ export default async function Library({ params, searchParams }: Props) {
         sub="What packages pick from: accesses, work, cautions, checks"
         actions={mayWrite && <Acts path={path} slug={slug} />}
       />
-      <Offered slug={slug} behind={behind} />
+      {mayWrite && <Offered slug={slug} behind={behind} />}
       <DataTable
         caption="Library"
         columns={COLUMNS}
@@ -64,7 +64,7 @@ export default async function Library({ params, searchParams }: Props) {
         query={{ ...query }}
         search="Name or place"
         filters={FILTERS}
-        rows={entries.map((row) => lineOf(row, path))}
+        rows={entries.map((row) => lineOf(row, mayWrite ? path : null))}
         empty={
           narrowed ? (
             <Empty title="Nothing of that in the library." text="Take a filter off, or try another word." />
@@ -81,10 +81,11 @@ export default async function Library({ params, searchParams }: Props) {
   );
 }
 
-function lineOf({ id, active, entry }: EntryView, path: string) {
+/** A row of the list; it opens for whoever may change it. */
+function lineOf({ id, active, entry }: EntryView, path: string | null) {
   return {
     id: String(id),
-    href: `${path}/${id}`,
+    ...(path ? { href: `${path}/${id}` } : {}),
     name: active ? entry.name : { text: entry.name, sub: "taken out of the library" },
     kind: capital(KIND_WORDS[entry.kind].one),
     place: placeName(entry.place),

@@ -61,7 +61,7 @@ export default async function Entry({ params }: { params: Promise<{ shop: string
         </Section>
       )}
       <EntryForm
-        key={version}
+       
         shop={shop}
         kind={entry.kind}
         hidden={{ id, version: String(version) }}

@@ -69,7 +69,7 @@ export default async function KitPage({ params }: { params: Promise<{ shop: stri
       />
       {mayWrite && (
         <Section title="Change it" className="mt-6">
-          <KitForm key={kit.version} slug={slug} currency={currency} kit={kit} />
+          <KitForm slug={slug} currency={currency} kit={kit} />
         </Section>
       )}
     </>
