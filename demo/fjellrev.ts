@@ -2,6 +2,7 @@ import { shopPeople } from "@/lib/data/bookings/times";
 import { addDaysOff } from "@/lib/data/shop/hours";
 import { USUAL_HOURS } from "@/lib/data/shop/prepare";
 import { Calendar } from "./calendar";
+import { writeInEnglish } from "./fjellrev/english";
 import { CUSTOMERS, northernBikes } from "./fjellrev/people";
 import { northernCard, setUpFjellrev } from "./fjellrev/shelves";
 import { HOYDE } from "./packages/hoyde";
@@ -68,6 +69,7 @@ export async function buildFjellrev(shop: DemoShop, now: Date, opened: Date): Pr
     ),
   };
   const { bays } = await shopPeople(first);
+  await writeInEnglish(first, packages.HOYDE);
   const stage: Stage = {
     shop,
     calendar: new Calendar("Europe/Oslo", USUAL_HOURS, off, now),

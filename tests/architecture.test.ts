@@ -167,7 +167,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
     loose: true,
     floors: {
       words: ["refusal", "reason", "searchKey", "access", "numbers"],
-      measures: ["units", "money", "air", "schedule", "mail"],
+      measures: ["units", "money", "air", "schedule", "mail", "letters"],
       subjects: [
         "tuning",
         "packages",
@@ -180,6 +180,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "sheets",
         "photos",
         "backup",
+        "procedures",
       ],
       joined: ["quoting", "invoices", "imports", "bench"],
     },

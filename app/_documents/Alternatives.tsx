@@ -5,16 +5,16 @@ import { Link } from "@/app/_ui/Link";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
-import type { ShownQuote } from "@/lib/data/quotes/shown";
+import type { ShownText } from "@/lib/data/quotes/shownText";
 import { wordsIn } from "@/lib/words/words";
 import { AlternativeCurve } from "./AlternativeCurve";
 import { alternativeName, type Differences, differencesOf } from "./alternativeDifferences";
 import { settingSentence } from "./settingWords";
 
 interface Props {
-  quote: ShownQuote;
-  /** Address of the page that shows the quote. */
-  path: string;
+  quote: ShownText;
+  /** Address of the page that shows the quote; null where nothing is chosen on it. */
+  path: string | null;
   /** Lets them stand wider than the text around them. */
   className?: string | undefined;
 }
@@ -26,7 +26,8 @@ export function Alternatives({ quote, path, className }: Props) {
   const found = differencesOf(printed.alternatives ?? []);
   if (!found) return null;
   const taken = extras.filter((e) => e.taken).map((e) => ["extra", e.key]);
-  const href = (letter: string) => `${path}?${new URLSearchParams([["alternative", letter], ...taken])}`;
+  const href = (letter: string) =>
+    path === null ? undefined : `${path}?${new URLSearchParams([["alternative", letter], ...taken])}`;
   return (
     <Section title={say("quotePage.chooseOne")} className={className}>
       {found.common.length > 0 && (
@@ -52,15 +53,19 @@ export function Alternatives({ quote, path, className }: Props) {
 interface AlternativeProps {
   one: Differences["alternatives"][number];
   all: Differences;
-  printed: ShownQuote["printed"];
-  /** Null for the one chosen. */
-  href: string | null;
+  printed: ShownText["printed"];
+  /** Null for the one chosen, undefined where nothing is chosen on the page. */
+  href: string | null | undefined;
 }
 
 function Alternative({ one, all, printed, href }: AlternativeProps) {
   const { alternative, options, settings, cautions, moreMinor } = one;
   const { currency, locale } = printed;
   const say = wordsIn(locale);
+  const chooseIt =
+    alternative.letter === ""
+      ? say("quotePage.chooseAsQuoted")
+      : say("quotePage.choose", { name: alternativeName(alternative, locale) });
   const several = printed.carburettors.length > 1;
   const at = (carburettor: number) =>
     several ? `${printed.carburettors[carburettor - 1] ?? carburettor}: ` : "";
@@ -115,6 +120,8 @@ function Alternative({ one, all, printed, href }: AlternativeProps) {
           <State shape="filled" tone="pine">
             {say("quotePage.chosen")}
           </State>
+        ) : href === undefined ? (
+          <span className="text-soft">{chooseIt}</span>
         ) : (
           <Link
             href={href}
@@ -122,9 +129,7 @@ function Alternative({ one, all, printed, href }: AlternativeProps) {
             scroll={false}
             className={buttonLook("second", "normal", "min-h-12 w-full")}
           >
-            {alternative.letter === ""
-              ? say("quotePage.chooseAsQuoted")
-              : say("quotePage.choose", { name: alternativeName(alternative, locale) })}
+            {chooseIt}
           </Link>
         )}
       </p>

@@ -2,14 +2,14 @@ import { Facts } from "@/app/_ui/Facts";
 import { figureText, minutesText } from "@/app/_ui/format";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
-import type { ShownQuote } from "@/lib/data/quotes/shown";
+import type { ShownText } from "@/lib/data/quotes/shownText";
 import { nameIn } from "@/lib/domain/pricing/said";
 import { byWork } from "@/lib/domain/quoting/byWork";
 import { paperWords } from "@/lib/words/papers";
 import { wordsIn } from "@/lib/words/words";
 
 type Priced = Pick<
-  ShownQuote["printed"],
+  ShownText["printed"],
   | "currency"
   | "locale"
   | "works"
@@ -22,7 +22,7 @@ type Priced = Pick<
 >;
 
 /** The price as printed. */
-export function QuotePrice({ quote }: { quote: Pick<ShownQuote, "lines"> & { printed: Priced } }) {
+export function QuotePrice({ quote }: { quote: Pick<ShownText, "lines"> & { printed: Priced } }) {
   const { printed, lines } = quote;
   const say = wordsIn(printed.locale);
   const time = (minutes: number) => minutesText(minutes, say("kit.minutes"), say("kit.hours"));
@@ -30,14 +30,14 @@ export function QuotePrice({ quote }: { quote: Pick<ShownQuote, "lines"> & { pri
     <Money minor={minor} currency={printed.currency} locale={printed.locale} credit />
   );
   const { said } = paperWords(printed.locale);
-  const name = (line: ShownQuote["lines"][number]) => {
+  const name = (line: ShownText["lines"][number]) => {
     const own = nameIn(line, said);
     if (line.kind === "labour") return `${own}, ${time(Math.round((line.quantityMilli * 60) / 1000))}`;
     if (line.kind === "part" && line.quantityMilli !== 1000)
       return `${own}, ${figureText(line.quantityMilli / 1000, printed.locale)}${line.unit === "each" ? "" : ` ${line.unit}`}`;
     return own;
   };
-  const rows = (of: ShownQuote["lines"]) =>
+  const rows = (of: ShownText["lines"]) =>
     of.map((line) => ({ key: line.key, name: name(line), value: money(line.shownMinor) }));
   const groups = printed.works ? byWork(printed.works, lines).filter((group) => group.lines.length > 0) : [];
   return (

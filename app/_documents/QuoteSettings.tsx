@@ -1,11 +1,11 @@
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
-import type { ShownQuote } from "@/lib/data/quotes/shown";
+import type { ShownText } from "@/lib/data/quotes/shownText";
 import { wordsIn } from "@/lib/words/words";
 import { settingPurpose, settingSentence } from "./settingWords";
 
 interface Props {
-  printed: Pick<ShownQuote["printed"], "settings" | "carburettors" | "locale">;
+  printed: Pick<ShownText["printed"], "settings" | "carburettors" | "locale">;
 }
 
 /** What changes on the bike: what it does for the rider, with the figures one step away. */

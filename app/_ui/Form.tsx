@@ -1,9 +1,19 @@
 "use client";
-import { type FormEvent, type ReactNode, useEffect, useEffectEvent, useRef, useState } from "react";
+import {
+  type FormEvent,
+  lazy,
+  type ReactNode,
+  Suspense,
+  useEffect,
+  useEffectEvent,
+  useRef,
+  useState,
+} from "react";
 import { cx } from "./cx";
 import { useCloseDialog } from "./dialogContext";
 import { FormContext } from "./formContext";
 import type { FormAction, FormState } from "./formState";
+import { forgetTyped, type Typed, typedIn, useKeptTyped } from "./keptTyped";
 import { Refused } from "./Refused";
 import { randomKey } from "./randomKey";
 import { useToasts } from "./toastContext";
@@ -22,21 +32,16 @@ export interface FormProps {
   hidden?: Readonly<Record<string, string>> | undefined;
   label?: string | undefined;
   className?: string | undefined;
+  /** Which form of which record this is: what is typed stays on this device until it was sent. */
+  keep?: string | undefined;
+  /** Sending it forgets what other forms kept: somebody signs out. */
+  forgets?: boolean | undefined;
   /** Called after each success. */
   onDone?: ((state: FormState) => void) | undefined;
 }
 
-/** What stands in a form. The server sends less of it back, or nothing; a password is typed anew. */
-function typedIn(form: HTMLFormElement): Record<string, string[]> {
-  const typed = new Map<string, string[]>();
-  for (const [name, value] of new FormData(form)) {
-    if (typeof value !== "string" || /^[$_]|password/i.test(name)) continue;
-    const before = typed.get(name);
-    if (before) before.push(value);
-    else typed.set(name, [value]);
-  }
-  return Object.fromEntries(typed);
-}
+/** Fetched where a session has ended, which is seldom. */
+const SignInAgain = lazy(() => import("./SignInAgain").then((file) => ({ default: file.SignInAgain })));
 
 /** A form over a server action: says refusals, keeps what was typed, is recorded once. Works without scripts. */
 export function Form({
@@ -48,6 +53,8 @@ export function Form({
   hidden,
   label,
   className,
+  keep,
+  forgets,
   onDone,
 }: FormProps) {
   const toasts = useToasts();
@@ -58,17 +65,39 @@ export function Form({
     const offer = answer.undo && undo ? { ...answer.undo, shop, run: undo } : undefined;
     toasts.say({ text: answer.toast, undo: offer });
   };
-  const [state, run, pending] = useGuardedAction(action, say);
-  const [typed, setTyped] = useState<Record<string, string[]>>();
+  const form = useRef<HTMLFormElement>(null);
+  const kept = useKeptTyped(form, keep);
+  const [state, run, pending] = useGuardedAction(action, say, () => kept.drop(true));
+  const [typed, setTyped] = useState<Typed>();
   const [key, setKey] = useState(idempotencyKey ?? "");
   const box = useRef<HTMLDivElement>(null);
-  const form = useRef<HTMLFormElement>(null);
   const close = useCloseDialog();
+
+  /** The control of a field, or what stands for it. */
+  const fieldOf = (name: string) => {
+    const named = (one: string) =>
+      form.current?.querySelector<HTMLElement>(`[name="${CSS.escape(one)}"], [name="${CSS.escape(one)}[]"]`);
+    // A place inside a field leads to it: one box of several, or one entry of a file's text.
+    const [field = name, ...within] = name.split(".");
+    const tick = () =>
+      form.current?.querySelector<HTMLElement>(
+        `[name="${CSS.escape(field)}[]"][value="${CSS.escape(within.join("."))}"]`,
+      );
+    const found = named(name) ?? tick() ?? named(field);
+    const frame = found?.dataset.focus && document.getElementById(found.dataset.focus);
+    return frame ? (frame.querySelector<HTMLElement>("[tabindex='0']") ?? frame) : found;
+  };
 
   const settled = useEffectEvent((answer: FormState) => {
     if (!answer.unanswered && !answer.repeated) setKey(randomKey());
-    if (answer.ok === false) box.current?.focus();
+    if (answer.ok === false) {
+      box.current?.focus();
+      // What has to be mended is seen, where it does not stand beside the words: the words are read out wherever they are.
+      const [first] = Object.keys(answer.fields ?? {});
+      if (first) fieldOf(first)?.scrollIntoView({ block: "nearest" });
+    }
     if (!answer.ok) return;
+    kept.drop(false);
     say(answer);
     if (!answer.shown) close?.();
     onDone?.(answer);
@@ -76,26 +105,20 @@ export function Form({
   useEffect(() => settled(state), [state]);
 
   const refused = state.ok === false;
-  const values = refused ? (typed ?? state.values) : undefined;
-  const keep = (event: FormEvent<HTMLFormElement>) => {
+  const values = refused ? (typed ?? state.values) : kept.found;
+  const send = (event: FormEvent<HTMLFormElement>) => {
     if (event.target !== event.currentTarget) return;
     if (pending) event.preventDefault();
-    else setTyped(typedIn(event.currentTarget));
+    else {
+      setTyped(typedIn(event.currentTarget));
+      if (forgets) forgetTyped();
+    }
   };
-  const goTo = (name: string) => {
-    const named = (one: string) =>
-      form.current?.querySelector<HTMLElement>(`[name="${CSS.escape(one)}"], [name="${CSS.escape(one)}[]"]`);
-    // A place inside a field, such as one entry of a file's text, leads to the field.
-    const found = named(name) ?? named(name.split(".")[0] ?? name);
-    const box = found?.dataset.focus && document.getElementById(found.dataset.focus);
-    (box ? (box.querySelector<HTMLElement>("[tabindex='0']") ?? box) : found)?.focus();
-  };
-
   return (
     <form
       ref={form}
       action={run}
-      onSubmit={keep}
+      onSubmit={send}
       noValidate
       aria-label={label}
       className={cx("min-w-0", className)}
@@ -106,16 +129,29 @@ export function Form({
           message={state.message}
           remedy={state.remedy}
           fields={state.fields}
-          onField={goTo}
+          onField={(name) => fieldOf(name)?.focus()}
+          act={
+            state.signedOut && (
+              <Suspense fallback={null}>
+                <SignInAgain />
+              </Suspense>
+            )
+          }
         />
       )}
       <input type="hidden" name="_key" value={key} readOnly />
       {shop !== undefined && <input type="hidden" name="_shop" value={shop} readOnly />}
       {Object.entries(hidden ?? {}).map(([name, value]) => (
-        <input key={name} type="hidden" name={name} value={value} readOnly />
+        <input key={name} type="hidden" name={name} value={value} data-fixed="" readOnly />
       ))}
       <FormContext
-        value={{ seq: state.seq, values, fields: refused ? state.fields : undefined, shown: state.shown }}
+        // Between two answers what was kept counts as one of its own: the controls are drawn anew with it.
+        value={{
+          seq: state.seq + (kept.found && !refused ? 0.5 : 0),
+          values,
+          fields: refused ? state.fields : undefined,
+          shown: state.shown,
+        }}
       >
         {children}
       </FormContext>

@@ -1,5 +1,6 @@
 "use client";
 import { useRouter } from "next/navigation";
+import type { PhotoNoun } from "@/lib/domain/photos/limits";
 import { PhotoPick, type PhotoPickProps } from "./PhotoPick";
 import { PhotoState } from "./PhotoState";
 import { photoAddress } from "./photoAddress";
@@ -9,7 +10,7 @@ import { words } from "./words";
 
 export interface PhotoTakeProps extends Pick<PhotoPickProps, "of" | "size" | "tone" | "className"> {
   shop: string;
-  noun: "part" | "bike" | "step" | "finding";
+  noun: PhotoNoun;
   id: number;
 }
 

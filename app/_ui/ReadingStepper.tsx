@@ -47,7 +47,8 @@ function Reading({
   const input = useRef<HTMLInputElement>(null);
   const { error } = useFormField(name);
   const [text, setText] = useState(first);
-  const [chosen, setChosen] = useState(unit);
+  const unitName = name.replace(/^readings\./, "units.");
+  const [chosen, setChosen] = useState(useFormField(unitName, unit).value);
   const decimals = rest.decimals ?? decimalsOf(step);
   const units = readingUnits(unit);
   // A step away from nothing would be a value that nobody read.
@@ -91,7 +92,7 @@ function Reading({
           />
           {units.length > 0 ? (
             <select
-              name={name.replace(/^readings\./, "units.")}
+              name={unitName}
               aria-label={`${label}, ${words.unit}`}
               value={chosen}
               onChange={(event) => setChosen(event.currentTarget.value)}

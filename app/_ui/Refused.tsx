@@ -1,4 +1,4 @@
-import type { Ref } from "react";
+import type { ReactNode, Ref } from "react";
 import { Shape } from "./Shape";
 
 export interface RefusedProps {
@@ -9,10 +9,12 @@ export interface RefusedProps {
   fields?: Readonly<Record<string, string>> | undefined;
   onField?: ((name: string) => void) | undefined;
   boxRef?: Ref<HTMLDivElement> | undefined;
+  /** What does it, where one act does. */
+  act?: ReactNode;
 }
 
 /** Says that something was not done, why, and what to do. */
-export function Refused({ message, remedy, fields, onField, boxRef }: RefusedProps) {
+export function Refused({ message, remedy, fields, onField, boxRef, act }: RefusedProps) {
   const lines = Object.entries(fields ?? {});
   return (
     <div
@@ -26,6 +28,7 @@ export function Refused({ message, remedy, fields, onField, boxRef }: RefusedPro
         <span>{message}</span>
       </p>
       {remedy && <p className="mt-1">{remedy}</p>}
+      {act && <div className="mt-2">{act}</div>}
       {onField && lines.length > 0 && (
         <ul className="mt-2">
           {lines.map(([name, text]) => (

@@ -71,10 +71,7 @@ export function Shell({ shop, menu, current, person, find, mark, handsBusy, chil
       <main
         id="page"
         tabIndex={-1}
-        className={cx(
-          "min-w-0 px-4 pt-4 outline-none rail:px-[30px] rail:pt-[22px] print:p-0",
-          handsBusy ? "pb-4" : "pb-28 rail:pb-10",
-        )}
+        className="min-w-0 px-4 pt-4 outline-none rail:px-[30px] rail:pt-[22px] rail:pb-24 print:p-0"
       >
         <div className="mx-auto max-w-[1180px]">
           {mark}

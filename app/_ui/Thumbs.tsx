@@ -1,3 +1,5 @@
+import { cx } from "./cx";
+
 export interface ThumbPhoto {
   readonly id: number;
   readonly width: number;
@@ -12,13 +14,22 @@ export interface ThumbsProps {
   /** Address of a photo's small picture, and of where it opens large. */
   small: (id: number) => string;
   large: (id: number) => string;
+  /** In one row that is moved sideways. */
+  row?: boolean | undefined;
 }
 
 /** Small pictures with their captions; each opens large. */
-export function Thumbs({ photos, of, small, large }: ThumbsProps) {
+export function Thumbs({ photos, of, small, large, row }: ThumbsProps) {
   if (photos.length === 0) return null;
   return (
-    <ul className="my-2 grid grid-cols-[repeat(auto-fill,minmax(8.5rem,1fr))] gap-3">
+    <ul
+      className={cx(
+        "my-2 grid gap-3",
+        row
+          ? "auto-cols-[6.5rem] grid-flow-col overflow-x-auto"
+          : "grid-cols-[repeat(auto-fill,minmax(8.5rem,1fr))]",
+      )}
+    >
       {photos.map((photo, at) => (
         <li key={photo.id} className="min-w-0">
           <a href={large(photo.id)} className="block text-[14px] no-underline hover:underline">

@@ -1,5 +1,5 @@
 "use client";
-import { useEffect, useEffectEvent, useState } from "react";
+import { useEffect, useEffectEvent, useRef, useState } from "react";
 import { type FormAction, UNASKED } from "./formState";
 import { useKitWords } from "./kitWords";
 import { randomKey } from "./randomKey";
@@ -12,7 +12,7 @@ const nothing: FormAction = async () => UNASKED;
 const QUICK_MS = 7_000;
 const UNDO_MS = 20_000;
 
-/** One line said in passing. It waits while pointed at or focused. */
+/** One line said in passing. It waits while pointed at or focused, and goes when something else is reached for. */
 export function ToastLine({ line, onGone }: { line: ToastText; onGone: () => void }) {
   const words = useKitWords();
   const { undo } = line;
@@ -20,6 +20,7 @@ export function ToastLine({ line, onGone }: { line: ToastText; onGone: () => voi
   const [key] = useState(randomKey);
   const [state, run] = useGuardedAction(undo?.run ?? nothing);
   const toasts = useToasts();
+  const box = useRef<HTMLDivElement>(null);
 
   const gone = useEffectEvent(onGone);
   const answered = useEffectEvent(() => {
@@ -31,6 +32,15 @@ export function ToastLine({ line, onGone }: { line: ToastText; onGone: () => voi
     if (state.seq > 0) answered();
   }, [state]);
   useEffect(() => {
+    if (undo) return;
+    // Whoever reaches for something else has heard it, and wants what lies under it.
+    const elsewhere = (event: PointerEvent) => {
+      if (!(event.target instanceof Node && box.current?.contains(event.target))) gone();
+    };
+    document.addEventListener("pointerdown", elsewhere, { capture: true });
+    return () => document.removeEventListener("pointerdown", elsewhere, { capture: true });
+  }, [undo]);
+  useEffect(() => {
     if (held) return;
     const timer = setTimeout(() => gone(), undo ? UNDO_MS : QUICK_MS);
     return () => clearTimeout(timer);
@@ -40,6 +50,7 @@ export function ToastLine({ line, onGone }: { line: ToastText; onGone: () => voi
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: only holds the clock while someone reads
     <div
+      ref={box}
       className="pointer-events-auto flex max-w-xl flex-wrap items-center gap-x-4 gap-y-1 rounded-[3px] border border-ink bg-sheet px-4 py-1.5"
       onPointerEnter={() => setHeld(true)}
       onPointerLeave={() => setHeld(false)}

@@ -30,7 +30,7 @@ export function Toasts({ children }: { children: ReactNode }) {
       <section
         aria-label={words.messages}
         aria-live="polite"
-        className="pointer-events-none fixed inset-x-4 z-40 max-rail:top-14 flex flex-col items-center gap-2 rail:bottom-6 max-rail:*:not-last:hidden print:hidden"
+        className="pointer-events-none fixed inset-x-4 bottom-[calc(var(--foot)+0.375rem)] z-20 flex flex-col items-center gap-2 rail:bottom-6 max-rail:*:not-last:hidden print:hidden"
       >
         {lines.map((line) => (
           <ToastLine key={line.id} line={line} onGone={() => drop(line.id)} />

@@ -17,6 +17,11 @@ function errorOf(fields: FormState["fields"], name: string): string | undefined 
   return fields?.[name] ?? fields?.[name.replace(/\[\]$/, "")];
 }
 
+/** What is wrong with one box of several that share a name: `name.value`, else what is wrong with all of them. */
+function errorOfBox(fields: FormState["fields"], name: string, value: string): string | undefined {
+  return fields?.[`${name.replace(/\[\]$/, "")}.${value}`] ?? errorOf(fields, name);
+}
+
 /** What a field of this name shows: what was typed before a refusal, else `initial`. Key the control by `seq`. */
 export function useFormField(name: string, initial = "") {
   const { seq, values, fields } = useContext(FormContext);
@@ -39,7 +44,7 @@ export function useFormTick(name: string, value: string, initial = false) {
   const typed = values?.[name];
   const sent = typeof typed === "string" ? typed.split("\n") : (typed ?? []);
   const ticked = values === undefined ? initial : sent.includes(value);
-  return { ticked, error: errorOf(fields, name), seq };
+  return { ticked, error: errorOfBox(fields, name, value), seq };
 }
 
 /** A value the action handed back to be shown once. */

@@ -19,7 +19,7 @@ const PLACES = ["Raukdalen", "Øvre Stølslia", "Kvernbygda"];
 export const CUSTOMERS: readonly DemoCustomer[] = NAMES.map((name, at) => ({
   name,
   phone: `000 00 ${String(101 + at)}`,
-  ...(at % 2 === 0 ? { email: `kunde${at + 1}@example.org` } : {}),
+  ...(at % 2 === 0 || at === 5 ? { email: `kunde${at + 1}@example.org` } : {}),
   address: `${["Elvevegen", "Setervegen", "Bakkavegen"][at % 3]} ${4 + at * 3}\n${PLACES[at % 3]}`,
   notes: at === 4 ? "Ring etter klokka ti." : "",
 }));

@@ -20,6 +20,7 @@ const FORM = {
   bankDetails: "Raukdal Sparebank · kontonummer står på skiltet i verkstedet",
   documentNote:
     "Beregnede innstillinger er et utgangspunkt. Kom innom igjen innen 500 km, så ser vi på det uten betaling.",
+  ownTerms: "Avbestiller du senest dagen før arbeidet begynner, koster det ingenting.",
   locale: "nb-NO",
   zone: "Europe/Oslo",
   units: "metric",

@@ -175,7 +175,15 @@ export const TWIN_BALANCE: Recipe = {
         makes: ["idleSpeedRpm"],
         parts: [pieces("CAP-VAC", 2)],
         holdPoints: [
-          { kind: "reading", name: "Difference at idle", unit: "kPa", low: 0, high: 1.5, step: 0.1 },
+          {
+            kind: "reading",
+            name: "Difference at idle",
+            unit: "kPa",
+            low: 0,
+            high: 1.5,
+            step: 0.1,
+            measures: "vacuumSpreadKpa",
+          },
           {
             kind: "reading",
             name: "Idle, hot",

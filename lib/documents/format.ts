@@ -1,5 +1,7 @@
 import { minorDigits } from "@/lib/domain/money/currency";
 import { majorText, priceText } from "@/lib/domain/money/scale";
+import { kit } from "@/lib/words/kit";
+import { languageOf } from "@/lib/words/language";
 
 /** An amount with the locale's marks and no currency sign: columns say the currency once. */
 export function amountText(minor: number, currency: string, locale: string): string {
@@ -35,7 +37,7 @@ export function numberText(value: number, locale: string, decimals?: number): st
 export function quantityText(milli: number, unit: string, locale: string): string {
   const minutes = Math.round((Math.abs(milli) * 60) / 1000);
   if (unit === "h" && Math.round((minutes * 1000) / 60) === Math.abs(milli))
-    return `${milli < 0 ? "-" : ""}${minutesText(minutes)}`;
+    return `${milli < 0 ? "-" : ""}${minutesText(minutes, locale)}`;
   const figure = numberText(milli / 1000, locale);
   return unit === "each" ? figure : `${figure}\u00a0${unit}`;
 }
@@ -54,9 +56,14 @@ export function rateText(bp: number, locale: string): string {
   return `${numberText(bp / 100, locale)}\u00a0%`;
 }
 
-export function minutesText(minutes: number): string {
+/** "1 h 30 min", by the locale's own signs. */
+export function minutesText(minutes: number, locale: string): string {
+  const h = hourSign(locale);
   const hours = Math.floor(minutes / 60);
   const rest = Math.round(minutes % 60);
   if (hours === 0) return `${rest}\u00a0min`;
-  return rest === 0 ? `${hours}\u00a0h` : `${hours}\u00a0h\u00a0${rest}\u00a0min`;
+  return rest === 0 ? `${hours}\u00a0${h}` : `${hours}\u00a0${h}\u00a0${rest}\u00a0min`;
 }
+
+/** The sign of an hour. */
+export const hourSign = (locale: string): string => kit[languageOf(locale)].hours;

@@ -12,7 +12,7 @@ import { type ValueOnPaper, valueText } from "./settingSheet";
 
 /** What goes home with the bike. */
 export interface HandoverPaper {
-  readonly job: { readonly number: number; readonly title: string };
+  readonly job: { readonly number: string; readonly title: string };
   readonly customer: string;
   readonly bike: string;
   readonly plate: string;

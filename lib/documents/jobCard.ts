@@ -1,7 +1,9 @@
 import type { Column } from "pdfmake/interfaces";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
+import { proceduresOfCard } from "../domain/procedures/procedures";
 import { minutesText, numberText, quantityText } from "./format";
 import { facts, figure, foot, heading, INK, label, ledger, OXIDE, say } from "./look";
+import { measuring } from "./measuring";
 import { type Content, toPdf } from "./pdf";
 
 export interface HoldOnPaper {
@@ -10,6 +12,8 @@ export interface HoldOnPaper {
   readonly unit: string;
   readonly low: number | null;
   readonly high: number | null;
+  /** Key of what it measures; empty where nothing is kept of it. */
+  readonly measures: string;
   readonly passed: boolean;
   readonly overrideReason: string;
   readonly readings: readonly { readonly value: number | null }[];
@@ -23,6 +27,8 @@ export interface StepOnPaper {
   readonly minutes: number;
   readonly tools: readonly string[];
   readonly cautions: readonly string[];
+  /** Keys of the settings that it makes. */
+  readonly makes: readonly string[];
   readonly state: "todo" | "done" | "skipped";
   readonly doneByName: string;
   readonly reason: string;
@@ -41,7 +47,7 @@ export interface StepOnPaper {
 
 /** A job's card on paper, for a bench without a screen: what is done says so, what is open has room to write. */
 export interface JobCardPaper {
-  readonly number: number;
+  readonly number: string;
   readonly title: string;
   readonly customer: { readonly name: string };
   readonly bike: { readonly name: string; readonly plate: string };
@@ -76,7 +82,7 @@ export async function jobCardPdf(card: JobCardPaper): Promise<Uint8Array> {
         [words.bike, card.bike.name],
         [words.odometer, card.odometerKm == null ? "" : `${numberText(card.odometerKm, locale)}\u00a0km`],
         [words.complaint, card.complaint],
-        [words.planned, minutesText(card.minutes)],
+        [words.planned, minutesText(card.minutes, locale)],
       ]),
       { text: "", margin: [0, 6, 0, 0] },
       ledger(
@@ -98,6 +104,7 @@ export async function jobCardPdf(card: JobCardPaper): Promise<Uint8Array> {
           },
         ]),
       ),
+      ...measuring(proceduresOfCard(card.steps), words),
     ],
   });
 }

@@ -4,7 +4,7 @@ import type { TaxSubtotal } from "@/lib/domain/pricing/facts";
 import { nameIn } from "@/lib/domain/pricing/said";
 import { byWork } from "@/lib/domain/quoting/byWork";
 import type { PaperWords } from "@/lib/words/papers";
-import { amountText, quantityText, rateText, unitPriceText } from "./format";
+import { amountText, hourSign, quantityText, rateText, unitPriceText } from "./format";
 import { figure, ledger, say } from "./look";
 import type { Content } from "./pdf";
 
@@ -44,7 +44,9 @@ export function priceLines(
   const row = (line: PrintedLine): Content[] => [
     say(nameIn(line, words.said)),
     figure(quantityText(line.quantityMilli, line.unit, locale)),
-    figure(`${unitPriceText(line.unitPriceE4, currency, locale)}${line.unit === "h" ? "\u00a0/h" : ""}`),
+    figure(
+      `${unitPriceText(line.unitPriceE4, currency, locale)}${line.unit === "h" ? `\u00a0/${hourSign(locale)}` : ""}`,
+    ),
     ...(withTax ? [figure(rateText(line.taxRateBp, locale))] : []),
     figure(amountText(line.shownMinor, currency, locale)),
   ];

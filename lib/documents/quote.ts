@@ -13,7 +13,7 @@ import { alternativeOnPaper, choicesOnPaper, type QuoteChoices } from "./quoteCh
 
 /** What a sent quote prints; the frozen quote of lib/data/quotes is one. */
 export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "currency"> {
-  readonly number: number;
+  readonly number: string;
   readonly revision: number;
   readonly sentOn: string;
   readonly validUntil: string;
@@ -59,6 +59,8 @@ export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "
   readonly described?: readonly (PartTarget & { readonly carburettor: number })[];
   readonly cautions: readonly string[];
   readonly acknowledgements: readonly { readonly text: string }[];
+  /** What the shop itself says before a yes; absent where it says nothing. */
+  readonly ownTerms?: string;
 }
 
 /** A sent quote as a PDF. */
@@ -98,7 +100,7 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
       ]),
       ...(quote.savedMinutes > 0
         ? [
-            say(savedText(minutesText(quote.savedMinutes), money(quote.savedMinor)), {
+            say(savedText(minutesText(quote.savedMinutes, quote.locale), money(quote.savedMinor)), {
               size: 8.5,
               color: BRASS,
               margin: [0, 8, 0, 0],
@@ -111,6 +113,7 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
         words.acknowledge,
         quote.acknowledgements.map((one) => one.text),
       ),
+      ...(quote.ownTerms ? [section(words.ownTerms), say(quote.ownTerms)] : []),
       ...(quote.shop.note ? [say(quote.shop.note, { margin: [0, 12, 0, 0] })] : []),
     ],
   });
@@ -127,7 +130,7 @@ function done(quote: QuotePaper, words: PaperWords): Content {
         ...(taken.includes(name) ? [say(words.addedByYou, { size: 8.5 })] : []),
       ],
     },
-    figure(minutes > 0 ? minutesText(minutes) : ""),
+    figure(minutes > 0 ? minutesText(minutes, quote.locale) : ""),
   ];
   const rows = quote.works
     ? byWork(quote.works, quote.options).flatMap(({ work, lines }) => [

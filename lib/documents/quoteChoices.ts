@@ -64,7 +64,7 @@ function alternativesOf(quote: QuoteChoices, words: PaperWords): Content[] {
           ...(alternative.roadUse ? [say(words.roadUse, { size: 8.5 })] : []),
         ],
       },
-      figure(minutesText(alternative.minutes)),
+      figure(minutesText(alternative.minutes, quote.locale)),
       figure(money(alternative.grossMinor), { bold: here }),
     ];
   });
@@ -84,7 +84,7 @@ function extrasOf(quote: QuoteChoices, words: PaperWords): Content[] {
   ];
   const rows = extras.map((extra) => [
     { stack: [say(extra.name, { bold: true }), say(extra.plain, { size: 8.5 })] },
-    figure(extra.minutes > 0 ? minutesText(extra.minutes) : ""),
+    figure(extra.minutes > 0 ? minutesText(extra.minutes, quote.locale) : ""),
     figure(formatMoney(extra.grossMinor, quote.currency, quote.locale)),
   ]);
   return [section(words.extras), ledger(columns, rows)];

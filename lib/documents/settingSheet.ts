@@ -19,7 +19,7 @@ export interface SheetPaper {
   /** The same as people write it. */
   readonly dayText: string;
   readonly takenBy: string;
-  readonly job: number | null;
+  readonly job: string | null;
   readonly odometerKm: number | null;
   readonly customer: string;
   readonly bike: string;

@@ -10,7 +10,7 @@ export class Refusal extends Error {
     readonly fields: Readonly<Record<string, string>> = {},
     /**
      * "missing" becomes a 404, "forbidden" a 403, "conflict" a changed record, "tooOften" a 429, "busy" a 503 (the same again may
-     * do later); "repeated" is a request that was carried out before with other contents.
+     * do later), "signedOut" a 401; "repeated" is a request that was carried out before with other contents.
      */
     readonly kind:
       | "refused"
@@ -19,6 +19,7 @@ export class Refusal extends Error {
       | "conflict"
       | "tooOften"
       | "busy"
+      | "signedOut"
       | "repeated" = "refused",
   ) {
     super(message);

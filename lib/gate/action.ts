@@ -48,7 +48,9 @@ export function action<S extends z.ZodType>(
       if (shop === "signed out")
         throw new Refusal(
           "You are signed out.",
-          "Sign in again in another tab, then save once more: what you typed is still here.",
+          "Sign in again, then send this once more: what you typed is still here.",
+          {},
+          "signedOut",
         );
       if (shop === "shut") throw new ShopShut();
       if (shop === "missing") throw new Refusal("There is no such shop for you.", "", {}, "missing");
@@ -123,7 +125,9 @@ function parse<S extends z.ZodType>(schema: S, data: FormData): z.output<S> {
   throw new Refusal("Some of this cannot be saved yet.", "Look at the marked fields.", fields);
 }
 
-function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields" | "repeated" | "bug"> {
+function told(
+  cause: unknown,
+): Pick<FormState, "message" | "remedy" | "fields" | "repeated" | "signedOut" | "bug"> {
   noteRequest({ ending: cause instanceof Refusal ? "refused" : "failed" });
   if (cause instanceof Refusal)
     return {
@@ -131,6 +135,7 @@ function told(cause: unknown): Pick<FormState, "message" | "remedy" | "fields" |
       remedy: cause.remedy,
       fields: { ...cause.fields },
       ...(cause.kind === "repeated" ? { repeated: true } : {}),
+      ...(cause.kind === "signedOut" ? { signedOut: true } : {}),
     };
   const id = crypto.randomUUID().slice(0, 8);
   log().error({ bug: id, err: cause }, "An action failed.");

@@ -63,6 +63,30 @@ export async function openLink(slug: string, token: string): Promise<OpenedLink 
   return { closed: "unknown", locale };
 }
 
+/** What comes within this of an opening belongs to it: reloads, and the page after an answer (judgement). */
+const ONE_OPENING_MS = 10 * 60_000;
+
+/**
+ * Notes that a link's page was opened, for the shop to see: when first, when last, how often. Nothing of who or with what.
+ * Its files and photos are not counted.
+ */
+export async function noteOpening({ shop, id }: Pick<OpenedLink, "shop" | "id">): Promise<void> {
+  const { now } = shop;
+  const fresh = { lt: new Date(now.getTime() - ONE_OPENING_MS) };
+  const where = { id, OR: [{ lastOpenedAt: null }, { lastOpenedAt: fresh }] };
+  // Looked at first, so that a reload takes no turn at the shop's one writer.
+  if (!(await shop.read.customerLink.findFirst({ where, select: { id: true }, orderBy: { id: "asc" } })))
+    return;
+  await shop.write(async (tx) => {
+    const { count } = await tx.customerLink.updateMany({
+      where,
+      data: { lastOpenedAt: now, openings: { increment: 1 } },
+    });
+    if (count > 0)
+      await tx.customerLink.updateMany({ where: { id, openedAt: null }, data: { openedAt: now } });
+  });
+}
+
 /** The same for the pages of one request: its frame and what stands in it open a link once. */
 export const openLinkOnce = cache(openLink);
 
@@ -98,10 +122,6 @@ async function find(
   if (!link || !spoken) return "unknown";
   const { locale, customerId } = spoken;
   if (link.revokedAt !== null || link.expiresAt <= now) return { closed: "over", locale, shop };
-  if (link.openedAt === null)
-    await shop.write((tx) =>
-      tx.customerLink.updateMany({ where: { id: link.id, openedAt: null }, data: { openedAt: now } }),
-    );
   const { id, purpose, revisionId, jobId, invoiceId } = link;
   const by = { ...nobody, personId: `link-${id}`, name: "Customer by link" };
   return {

@@ -1,3 +1,4 @@
+import { headers } from "next/headers";
 import { forbidden, notFound, redirect } from "next/navigation";
 import { cache } from "react";
 import { addStaff } from "@/lib/data/people/members";
@@ -79,10 +80,21 @@ export const enter = cache(async (slug: string): Promise<OpenShop | Exclude<Clos
   };
 });
 
+/** The page that was asked for, to come back to: a path of this shop, with what was asked of it. */
+async function asked(slug: string): Promise<string> {
+  const given = await headers();
+  const page = given.get("x-page") ?? "";
+  const query = new URLSearchParams(given.get("x-query") ?? "");
+  // What the router adds to an address of its own is no part of it.
+  query.delete("_rsc");
+  if (page !== `/s/${slug}` && !page.startsWith(`/s/${slug}/`)) return `/s/${slug}`;
+  return query.size > 0 ? `${page}?${query}` : page;
+}
+
 /** Opens a shop for a page: else the sign-in page, "not found", "not yours to see" or "cannot be opened". */
 export async function open(permission: Permission, slug: string): Promise<OpenShop> {
   const shop = await enter(slug);
-  if (shop === "signed out") redirect(`/signin?to=${encodeURIComponent(`/s/${slug}`)}`);
+  if (shop === "signed out") redirect(`/signin?to=${encodeURIComponent(await asked(slug))}`);
   if (shop === "missing") notFound();
   if (shop === "shut") redirect(`/shut/${slug}`);
   if (shop === "no second factor") redirect(`/account/second-factor?to=${encodeURIComponent(`/s/${slug}`)}`);

@@ -23,7 +23,8 @@ export function personAction<S extends z.ZodType>(
   return (before, data) =>
     answer(before, data, { schema }, async (input) => {
       const session = await currentSession();
-      if (!session) throw new Refusal("You are signed out.", "Sign in again, then do it once more.");
+      if (!session)
+        throw new Refusal("You are signed out.", "Sign in again, then do it once more.", {}, "signedOut");
       const given = input();
       return run(session, given, { key: keyOf(data, given) });
     });

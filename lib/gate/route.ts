@@ -155,6 +155,7 @@ export function refused(cause: unknown): Response {
     tooOften: 429,
     refused: 422,
     busy: 503,
+    signedOut: 401,
   }[cause.kind];
   const response = plain(`${cause.message} ${cause.remedy}`, status);
   if (cause.kind === "busy") response.headers.set("Retry-After", "5");

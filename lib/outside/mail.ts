@@ -13,6 +13,10 @@ export interface Mail {
   readonly to: string;
   readonly subject: string;
   readonly text: string;
+  /** The same words once more, for readers that show HTML. */
+  readonly html?: string | undefined;
+  /** Where an answer goes, if not to the sender. */
+  readonly replyTo?: string | undefined;
   readonly files?: readonly MailFile[];
   /** The part of its Message-ID before the @, the same at every try. */
   readonly messageId?: string;

@@ -36,11 +36,19 @@ export async function sendDue<T extends Taken, E>(
   while (sent + failed < MOST) {
     const mail = await mails.take();
     if (!mail) break;
-    const { id, to, subject, text, messageId } = mail;
+    const { id, to, subject, text, html, replyTo, messageId } = mail;
     try {
       const files: MailFile[] = [];
       for (const one of await mails.enclosed(id)) files.push(await print(one));
-      await mailer.send({ to, subject, text, files, ...(messageId ? { messageId } : {}) });
+      await mailer.send({
+        to,
+        subject,
+        text,
+        files,
+        ...(html ? { html } : {}),
+        ...(replyTo ? { replyTo } : {}),
+        ...(messageId ? { messageId } : {}),
+      });
     } catch (cause) {
       failed++;
       const failing = cause instanceof NotSent ? cause.failing : "for good";

@@ -15,6 +15,11 @@ const email = z
     ]),
   );
 
+const ticked = z
+  .string()
+  .optional()
+  .transform((sent) => sent === "on");
+
 /** A language of ours; null for anything else. */
 export const LanguageSchema = z.enum(LANGUAGES).nullable().catch(null);
 
@@ -27,10 +32,8 @@ export const CustomerSchema = z.object({
   phone: shortText(60, "The phone number"),
   address: longText(400, "The address"),
   language: z.enum(["", ...LANGUAGES], "Choose one of these.").default(""),
-  business: z
-    .string()
-    .optional()
-    .transform((ticked) => ticked === "on"),
+  noLetters: ticked,
+  business: ticked,
   taxNumber: shortText(40, "The tax number"),
   discountPercent: typedNumber({ name: "The discount", low: 0, high: 100, unit: "%" }),
   discountClass: shortText(60, "The discount's name"),

@@ -24,6 +24,8 @@ export interface FormState {
   readonly unanswered?: boolean | undefined;
   /** True when this key came through before with other contents: it stays, so that nothing is stored twice. */
   readonly repeated?: boolean | undefined;
+  /** True when the session has ended: signing in again and sending it once more does it. */
+  readonly signedOut?: boolean | undefined;
 }
 
 export interface UndoOffer {

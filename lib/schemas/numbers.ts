@@ -3,15 +3,14 @@ import { MOST_A_YEAR, MOST_PREFIX, PREFIX } from "@/lib/domain/numbers/series";
 
 /**
  * Documents that are numbered, in the order people meet them: what they are called, and the first number of a shop that chose none.
- * Papers that ask for money may have a prefix and a series of their own for each year.
  */
 export const NUMBERED = {
-  quote: { name: "Quotes", first: 1001, styled: false },
-  job: { name: "Jobs", first: 601, styled: false },
-  invoice: { name: "Invoices", first: 2001, styled: true },
-  creditNote: { name: "Credit notes", first: 301, styled: true },
-  receipt: { name: "Receipts", first: 501, styled: true },
-  order: { name: "Purchase orders", first: 81, styled: false },
+  quote: { name: "Quotes", first: 1001 },
+  job: { name: "Jobs", first: 601 },
+  invoice: { name: "Invoices", first: 2001 },
+  creditNote: { name: "Credit notes", first: 301 },
+  receipt: { name: "Receipts", first: 501 },
+  order: { name: "Purchase orders", first: 81 },
 } as const;
 export type NumberedKind = keyof typeof NUMBERED;
 export const NUMBERED_KINDS = Object.keys(NUMBERED) as NumberedKind[];
@@ -41,13 +40,12 @@ export const FirstNumberSchema = z
       .default("off")
       .transform((text) => text === "on"),
   })
-  .superRefine(({ kind, first: number, prefix: text, yearly }, context) => {
-    const wrong = (path: string, message: string) =>
-      context.addIssue({ code: "custom", path: [path], message });
+  .superRefine(({ first: number, yearly }, context) => {
     if (yearly && number > MOST_A_YEAR)
-      wrong("first", `Enter its number in this year, from 1 to ${MOST_A_YEAR}.`);
-    if (NUMBERED[kind].styled) return;
-    if (text !== "") wrong("prefix", `${NUMBERED[kind].name} have no prefix.`);
-    if (yearly) wrong("yearly", `${NUMBERED[kind].name} go on from year to year.`);
+      context.addIssue({
+        code: "custom",
+        path: ["first"],
+        message: `Enter its number in this year, from 1 to ${MOST_A_YEAR}.`,
+      });
   });
 export type FirstNumber = z.output<typeof FirstNumberSchema>;

@@ -22,9 +22,20 @@ const HandLineSchema = z.strictObject({
   unit: z.string().min(1).max(20).optional(),
 });
 
+const HandPartSchema = z.strictObject({
+  key,
+  code: z.string().min(1).max(60),
+  name: z.string().max(160).default(""),
+  quantityMilli: z.int().min(1).max(1_000_000_000),
+  priceMinor: minor.optional(),
+  costMinor: minor.optional(),
+  taxMark: z.enum(["Z", "E", "O"]).optional(),
+});
+
 /** What was agreed on one quote beyond its package, as it is stored with the revision. */
 const QuoteTermsSchema = z.strictObject({
   lines: z.array(HandLineSchema).max(20).default([]),
+  parts: z.array(HandPartSchema).max(20).optional(),
   lineDiscounts: z
     .array(z.strictObject({ line: key, bp, why }))
     .max(60)
@@ -71,26 +82,35 @@ const percent = z
 const money = z.string().trim().max(30).default("");
 const draft = { id, version };
 
-export const AddQuoteLineSchema = z.object({
-  ...draft,
-  kind: z.enum(["outside", "text"], "Choose what kind of line it is."),
-  name: oneLine(160, "Keep this within 160 characters.").min(1, "Say what it is."),
-  quantity: z
-    .string()
-    .trim()
-    .max(20, "Enter how many, such as 1 or 2.5.")
-    .default("")
-    .transform((typed, context) => {
-      const milli = typed === "" ? 1000 : milliOf(typed);
-      if (milli !== null && milli > 0) return milli;
-      context.addIssue({ code: "custom", message: "Enter how many, such as 1 or 2.5." });
-      return z.NEVER;
-    }),
-  unit: oneLine(20, "Keep the unit within 20 characters.").default(""),
-  price: money,
-  cost: money,
-  taxMark: z.enum(["", "Z", "E", "O"], "Choose how it is taxed.").optional(),
-});
+export const AddQuoteLineSchema = z
+  .object({
+    ...draft,
+    kind: z.enum(["outside", "text", "part"], "Choose what kind of line it is."),
+    /** Code of the part, for a part of stock. */
+    part: oneLine(60, "No part's code is as long as this.").default(""),
+    name: oneLine(160, "Keep this within 160 characters.").default(""),
+    quantity: z
+      .string()
+      .trim()
+      .max(20, "Enter how many, such as 1 or 2.5.")
+      .default("")
+      .transform((typed, context) => {
+        const milli = typed === "" ? 1000 : milliOf(typed);
+        if (milli !== null && milli > 0) return milli;
+        context.addIssue({ code: "custom", message: "Enter how many, such as 1 or 2.5." });
+        return z.NEVER;
+      }),
+    unit: oneLine(20, "Keep the unit within 20 characters.").default(""),
+    price: money,
+    cost: money,
+    taxMark: z.enum(["", "Z", "E", "O"], "Choose how it is taxed.").optional(),
+  })
+  .superRefine(({ kind, name, part }, context) => {
+    const wrong = (path: string, message: string) =>
+      context.addIssue({ code: "custom", path: [path], message });
+    if (kind === "part" && part === "") wrong("part", "Say which part: its code, or words of its name.");
+    if (kind !== "part" && name === "") wrong("name", "Say what it is.");
+  });
 export const RemoveLineSchema = z.object({ ...draft, line: key });
 export const LineDiscountSchema = z.object({ ...draft, line: key, percent, why });
 export const DiscountSchema = z
@@ -133,7 +153,8 @@ export const PriceBookSchema = z.object({
 });
 
 type LineTyped = z.output<typeof AddQuoteLineSchema>;
-export type AddLine = Omit<LineTyped, "quantity" | "unit"> & Partial<Pick<LineTyped, "quantity" | "unit">>;
+export type AddLine = Omit<LineTyped, "quantity" | "unit" | "part"> &
+  Partial<Pick<LineTyped, "quantity" | "unit" | "part">>;
 export type RemoveLine = z.output<typeof RemoveLineSchema>;
 export type LineDiscountInput = z.output<typeof LineDiscountSchema>;
 export type DiscountInput = z.output<typeof DiscountSchema>;

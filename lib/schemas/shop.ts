@@ -57,6 +57,7 @@ export const SettingsSchema = z.object({
   email: line(200),
   bankDetails: lines(400),
   documentNote: lines(600),
+  ownTerms: lines(3000),
   locale: localeName,
   zone: zoneName,
   units: z.enum(["metric", "uk", "us"]),

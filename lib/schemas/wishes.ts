@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { customerLocale } from "@/lib/words/language";
 
 const WEEK = [1, 2, 3, 4, 5, 6, 7] as const;
 /** Any Monday: only its weekdays' names are asked for. */
@@ -50,14 +51,18 @@ export function wishOf(f: WishFields): { wish: BookingWish | null } | { field: "
   return { wish: said ? { fromDay: f.wishFrom || null, notDays, note: f.wishNote } : null };
 }
 
-/** A wish in one line: "from 7 December 2026, not Tuesday or Friday: after the school run". */
-export function wishText({ fromDay, notDays, note }: BookingWish, locale: string): string {
+/**
+ * A wish in one line for the staff, whose screens are English, with the shop's own way of writing days: "from 7 December
+ * 2026, not Tuesday or Friday: after the school run".
+ */
+export function wishText({ fromDay, notDays, note }: BookingWish, shopLocale: string): string {
+  const locale = customerLocale(shopLocale, "en");
   const day = (iso: string) =>
     new Intl.DateTimeFormat(locale, { dateStyle: "long", timeZone: "UTC" }).format(
       Date.parse(`${iso}T00:00:00Z`),
     );
   const names = weekdayNames(locale).filter((d) => notDays.includes(Number(d.value)));
-  const not = new Intl.ListFormat("en", { type: "disjunction" }).format(names.map((d) => d.name));
+  const not = new Intl.ListFormat(locale, { type: "disjunction" }).format(names.map((d) => d.name));
   const when = fromDay ? `from ${day(fromDay)}` : "as soon as it can be";
   return `${when}${not ? `, not ${not}` : ""}${note ? `: ${note}` : ""}`;
 }

@@ -1,26 +1,31 @@
 import { IncomingMessage, type ServerResponse } from "node:http";
 import { type BodyLimit, bodyLimit } from "./bodyLimits";
+import { Paces } from "./bodyPace";
 
 /** A body that stands still for so long is given up. */
 const IDLE_MS = 15_000;
 /** What still comes is thrown away for a moment, so that the answer is heard before the connection ends. */
 const LINGER_MS = 1_000;
 
+const PACES = new Paces();
+
 /**
  * Lets a request through to `pass` with no more of a body than its address may take: its declared length is looked at first,
- * and what comes is counted, since a length is only a claim and a chunked body has none. Refuses with 413 or 408.
+ * and what comes is counted, since a length is only a claim and a chunked body has none. Refuses with 413 or 408. Files are read at
+ * the pace of the address that sends them.
  */
 export function takeBody(
   request: IncomingMessage,
   response: ServerResponse,
   pass: (request: IncomingMessage) => void,
   limitOf: (method: string, address: string) => BodyLimit = bodyLimit,
+  paces: Paces = PACES,
 ): void {
   const declared = Number(request.headers["content-length"] ?? 0);
   const limit = limitOf(request.method ?? "", request.url ?? "");
   if (declared === 0 && request.headers["transfer-encoding"] === undefined) pass(request);
   else if (declared > limit.most) refuse(request, response, 413, tooLarge(limit));
-  else receive(request, response, limit, pass);
+  else receive(request, response, limit, pass, paces);
 }
 
 function receive(
@@ -28,10 +33,13 @@ function receive(
   response: ServerResponse,
   limit: BodyLimit,
   pass: (request: IncomingMessage) => void,
+  paces: Paces,
 ): void {
+  const address = String(request.headers["x-client-address"] ?? "");
   const copy = copyOf(request);
   let size = 0;
   let open = true;
+  let waiting = false;
   const timers = [setTimeout(() => stop(408, SLOW), limit.withinMs)];
   let idle = setTimeout(() => stop(408, SLOW), IDLE_MS);
   const close = () => {
@@ -51,11 +59,23 @@ function receive(
       return;
     }
     clearTimeout(idle);
-    idle = setTimeout(() => stop(408, SLOW), IDLE_MS);
-    if (!copy.push(part) && limit.streamed) request.pause();
+    const full = !copy.push(part);
+    const waitMs = limit.streamed ? paces.spend(address, part.length, performance.now()) : 0;
+    if (waitMs > 0) wait(waitMs);
+    else idle = setTimeout(() => stop(408, SLOW), IDLE_MS);
+    if (full && limit.streamed) request.pause();
   });
+  const wait = (ms: number) => {
+    waiting = true;
+    request.pause();
+    idle = setTimeout(() => {
+      waiting = false;
+      idle = setTimeout(() => stop(408, SLOW), IDLE_MS);
+      request.resume();
+    }, ms);
+  };
   copy._read = () => {
-    if (open) request.resume();
+    if (open && !waiting) request.resume();
   };
   request.once("end", () => {
     if (!open) return;

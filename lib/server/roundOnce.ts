@@ -2,13 +2,14 @@ import { say } from "@/lib/log/say";
 import { command } from "./command";
 import { eachShop } from "./eachShop";
 import { sendToPeople } from "./peopleMail";
-import { MAIL, PACKAGES, PHOTOS, QUOTES } from "./work";
+import { LETTERS, MAIL, PACKAGES, PHOTOS, QUOTES } from "./work";
 
 /** One round of each work, for a schedule of the machine's own: npx tsx lib/server/roundOnce.ts. Set PUBLIC_URL as for the server. */
 await command(async () => {
   const clock = () => new Date();
   const quotes = await eachShop(QUOTES, clock);
-  // Now, so that reminders go too.
+  const letters = await eachShop(LETTERS, clock);
+  // Now, so that reminders and letters go too.
   const mail = await eachShop(MAIL, clock);
   const photos = await eachShop(PHOTOS, clock);
   const packages = await eachShop(PACKAGES, clock);
@@ -19,10 +20,11 @@ await command(async () => {
       `${quotes?.shops ?? 0} shops looked at:`,
       `${sum(quotes?.done, (row) => row.expired)} quotes ran out,`,
       `${sum(quotes?.done, (row) => row.reminded)} reminders written,`,
+      `${sum(letters?.done, (row) => row.dayBefore + row.payments + row.howRuns)} letters written,`,
       `${sum(mail?.done, (row) => row.sent)} mails sent and ${sum(mail?.done, (row) => row.failed)} not,`,
       `${sum(photos?.done, (row) => row.files)} files of photos swept.`,
     ].join(" "),
   );
   await sendToPeople();
-  return [quotes, mail, photos, packages].every((round) => round?.failed === 0) ? 0 : 1;
+  return [quotes, letters, mail, photos, packages].every((round) => round?.failed === 0) ? 0 : 1;
 });

@@ -6,7 +6,7 @@ import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
 import { eachShop } from "./eachShop";
 import { sampleRound } from "./sample/round";
-import { KEYS, MAIL, PACKAGES, PHOTOS, QUOTES, SEARCH, STAFF } from "./work";
+import { KEYS, LETTERS, MAIL, PACKAGES, PHOTOS, QUOTES, SEARCH, STAFF } from "./work";
 
 const SECOND = 1_000;
 const MINUTE = 60 * SECOND;
@@ -17,6 +17,7 @@ export function startRounds(): void {
   if (mailer()) repeat("mail", { first: 5 * SECOND, pause: 20 * SECOND }, () => eachShop(MAIL, clock));
   repeat("samples", { first: 3 * SECOND, pause: 2 * SECOND }, () => sampleRound(clock));
   repeat("quotes", { first: MINUTE, pause: 15 * MINUTE }, () => eachShop(QUOTES, clock));
+  repeat("letters", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(LETTERS, clock));
   repeat("packages", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(PACKAGES, clock));
   repeat("photos", { first: 20 * MINUTE, pause: 360 * MINUTE }, () => eachShop(PHOTOS, clock));
   repeat("staff", { first: 3 * MINUTE, pause: 60 * MINUTE }, () => eachShop(STAFF, clock));

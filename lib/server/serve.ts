@@ -77,6 +77,7 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
   request.headers["x-request-id"] = id;
   // Only this tells the frame of a page which page it is of.
   request.headers["x-page"] = (request.url ?? "").split("?")[0] ?? "";
+  request.headers["x-query"] = (request.url ?? "").split("?")[1] ?? "";
   request.headers["content-security-policy"] = policy;
   response.setHeader("Content-Security-Policy", picturePolicy(request.url ?? "") ?? policy);
   response.setHeader("X-Content-Type-Options", "nosniff");

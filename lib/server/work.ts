@@ -12,6 +12,7 @@ import { mailer } from "@/lib/outside/mail";
 import { type Sent, sendDue } from "@/lib/outside/mailQueue";
 import { printForMail } from "@/lib/workers/mailPrints";
 import type { ShopWork } from "./eachShop";
+import { type LetterRound, letterRound, wantsLetters } from "./letterRound";
 
 const always = async () => true;
 
@@ -20,6 +21,14 @@ export const QUOTES: ShopWork<QuoteRound> = {
   name: "quotes",
   wanted: always,
   run: (shop) => quoteRound(shop, publicUrl().origin),
+};
+
+/** Letters that a shop lets the rounds write: the day before, of late payments, how it runs. */
+export const LETTERS: ShopWork<LetterRound> = {
+  name: "letters",
+  inSamples: false,
+  wanted: wantsLetters,
+  run: (shop) => letterRound(shop, publicUrl().origin),
 };
 
 /** Packages whose checks have not run since the checks changed. */

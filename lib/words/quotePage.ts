@@ -52,6 +52,10 @@ export const quotePage = {
     workOutTotal: "Work out the total",
     totalTicked: "Total with what is ticked: {amount}",
     keepPdf: "Keep it as a PDF",
+    notWith: "It does not go with {name}.",
+    needs: "It needs {names}.",
+    onlyOne: "Only one can be chosen of {group}: it is {name} now.",
+    notBeside: "It does not go with what you chose now.",
   },
   nb: {
     title: "{title} for {bike}",
@@ -105,5 +109,9 @@ export const quotePage = {
     workOutTotal: "Regn ut summen",
     totalTicked: "Sum med det som er krysset av: {amount}",
     keepPdf: "Lagre som PDF",
+    notWith: "Det går ikke sammen med {name}.",
+    needs: "Det krever {names}.",
+    onlyOne: "Bare én kan velges under {group}: nå er det {name}.",
+    notBeside: "Det går ikke sammen med det du valgte nå.",
   },
 } as const;

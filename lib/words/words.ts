@@ -51,7 +51,7 @@ export type Said = ReturnType<typeof translator>;
 const MOST_KEPT = 64;
 const made = new Map<string, Said>();
 
-/** Says messages of the catalogue in a locale's language: `say("mails.hello", { name })`. Plurals and numbers by the locale. */
+/** Says messages of the catalogue in a locale's language: `say("mails.dear", { name })`. Plurals and numbers by the locale. */
 export function wordsIn(locale: string): Said {
   const known = made.get(locale);
   if (known) return known;

@@ -21,7 +21,7 @@ export function seed(database: string, count: number): void {
       `INSERT INTO "Bike" (id, customerId, modelCardId, plate, searchKey, createdAt) VALUES (?, ?, 1, ?, ?, ?)`,
     );
     const quote = db.prepare(
-      `INSERT INTO "Quote" (id, number, customerId, bikeId, title, state, validUntil, grossMinor, minutes, searchKey, createdAt) VALUES (?, ?, ?, ?, 'Open-road breathing', ?, '2026-12-31', ?, 139, ?, ?)`,
+      `INSERT INTO "Quote" (id, number, written, customerId, bikeId, title, state, validUntil, grossMinor, minutes, searchKey, createdAt) VALUES (?, ?, ?, ?, 'Open-road breathing', ?, '2026-12-31', ?, 139, ?, ?)`,
     );
     const revision = db.prepare(
       `INSERT INTO "QuoteRevision" (id, quoteId, number, choices, conditions, createdAt) VALUES (?, ?, 1, '[]', '{}', ?)`,
@@ -30,17 +30,27 @@ export function seed(database: string, count: number): void {
       `INSERT INTO "QuoteWork" (revisionId, position, key, kind, packageRevisionId) VALUES (?, 1, '', 'package', 1)`,
     );
     const job = db.prepare(
-      `INSERT INTO "Job" (id, number, customerId, bikeId, revisionId, title, state, minutes, searchKey, createdAt) VALUES (?, ?, ?, ?, ?, 'Open-road breathing', ?, 139, ?, ?)`,
+      `INSERT INTO "Job" (id, number, written, customerId, bikeId, revisionId, title, state, minutes, searchKey, createdAt) VALUES (?, ?, ?, ?, ?, 'Open-road breathing', ?, 139, ?, ?)`,
     );
     const states = ["draft", "sent", "accepted", "declined"];
     const jobStates = ["waiting", "booked", "inWork", "closed"];
     for (let n = 1; n <= count; n++) {
       customer.run(n, `Customer ${n}`, `customer ${n}`, at);
       bike.run(n, n, `SP ${n}`, `sp ${n} tarrant tx 640`, at);
-      quote.run(n, 1000 + n, n, n, states[n % 4], 38_000 + (n % 500), `quote ${1000 + n} customer ${n}`, at);
+      quote.run(
+        n,
+        1000 + n,
+        String(1000 + n),
+        n,
+        n,
+        states[n % 4],
+        38_000 + (n % 500),
+        `quote ${1000 + n} customer ${n}`,
+        at,
+      );
       revision.run(n, n, at);
       work.run(n);
-      job.run(n, 600 + n, n, n, n, jobStates[n % 4], `job ${600 + n} customer ${n}`, at);
+      job.run(n, 600 + n, String(600 + n), n, n, n, jobStates[n % 4], `job ${600 + n} customer ${n}`, at);
     }
     db.prepare(
       `INSERT INTO "Part" (id, code, name, kind, onHandMilli, searchKey, createdAt) VALUES (1, 'MJ-125', 'Main jet 125', 'jet', 900000000, 'mj-125 main jet 125', ?)`,

@@ -13,7 +13,7 @@ describe("accepting a quote", () => {
     const ready = await readyToQuote(a);
     const sent = await sentQuote(a, ready);
     const made = await acceptQuote(a, yes(sent));
-    expect(made).toMatchObject({ jobNumber: 601, short: [], again: false });
+    expect(made).toMatchObject({ jobNumber: "601", short: [], again: false });
     const revision = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: sent.revisionId } });
     const frozen = storedQuote(revision.frozen);
 
@@ -104,7 +104,7 @@ describe("accepting a quote", () => {
     const { a } = await twoShops();
     const sent = await sentQuote(a, await readyToQuote(a));
     await expect(acceptQuote(a, { ...yes(sent), acknowledgements: ["road-use"] })).rejects.toMatchObject({
-      fields: { acknowledgements: expect.any(String) },
+      fields: { "acknowledgements.starting-point": "Tick this to accept." },
     });
     await expect(acceptQuote(a, { ...yes(sent), shownHash: "0".repeat(64) })).rejects.toThrow(
       /not this quote/,
@@ -164,7 +164,7 @@ describe("accepting a quote", () => {
     const { hash } = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: revisionId } });
     const said = yes({ id, revisionId, hash: hash ?? "", token: "" });
     const extra = await acceptQuote(a, said);
-    expect(extra).toMatchObject({ jobId: made.jobId, jobNumber: 601 });
+    expect(extra).toMatchObject({ jobId: made.jobId, jobNumber: "601" });
     expect(await acceptQuote(a, said)).toMatchObject({ jobId: made.jobId, again: true });
     const job = await a.read.job.findUniqueOrThrow({
       where: { id: made.jobId },

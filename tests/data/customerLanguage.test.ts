@@ -164,7 +164,7 @@ describe("the page of a link after the yes", () => {
         },
       }),
     );
-    const reach = await reachOf(a);
+    const reach = await reachOf(a, "en-AU");
     expect(reach.hours).toHaveLength(7);
     expect(reach.hours[0]).toEqual({
       weekday: 1,

@@ -10,17 +10,25 @@ import { OPEN_ROAD } from "@/demo/packages/openRoad";
 import { TWIN_BALANCE } from "@/demo/packages/twinBalance";
 import { reconfigure } from "@/lib/configuration/configuration";
 import { problemsOf } from "@/lib/data/books/invariants";
+import { storedInvoice } from "@/lib/data/documents/invoice";
+import { storedQuote } from "@/lib/data/documents/quote";
+import { recallLike } from "@/lib/data/figures/recall";
 import { recipeLacks } from "@/lib/data/packages/lacks";
 import { tryPackage } from "@/lib/data/quotes/tryPackage";
 import { getToday } from "@/lib/data/today/today";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import { closeShops, type ShopHandle } from "@/lib/db/shop";
+import { invoicePdf } from "@/lib/documents/invoice";
+import { quotePdf } from "@/lib/documents/quote";
+import { letterHtml } from "@/lib/domain/letters/html";
 import { checkRecipe } from "@/lib/domain/packages/check";
 import { dayOf, weekdayOf } from "@/lib/domain/schedule/localTime";
 import { handleFor } from "@/lib/gate/handle";
 import { folderStore } from "@/lib/outside/fileStore";
 import { RecipeSchema } from "@/lib/schemas/recipe";
+import { catalogueEnglish, wordsOfHtml } from "../support/letterWords";
+import { pdfText } from "../support/pdfText";
 
 /** A Wednesday, 10:54 on the clock of the southern shop. */
 const NOW = new Date("2026-11-25T00:24:00Z");
@@ -195,6 +203,63 @@ describe("the demo shops", () => {
     expect(await problemsOf(await shopCalled("saltpan"))).toEqual([]);
   });
 
+  it("tell on a quote the last five like its bike, each number traced to its bike by a plain recount", async () => {
+    const shop = await shopCalled("saltpan");
+    const drafts = await shop.read.quote.findMany({
+      where: { state: "draft" },
+      select: { bike: { select: { id: true, modelCardId: true } } },
+      orderBy: { id: "asc" },
+    });
+    const sheets = await shop.read.settingSheet.findMany({
+      where: { kind: "asLeft", jobId: { not: null } },
+      select: {
+        bikeId: true,
+        bike: { select: { modelCardId: true } },
+        values: { select: { carburettor: true, setting: true, value: true } },
+        job: { select: { steps: { select: { kind: true, state: true, makes: true } } } },
+      },
+      orderBy: { id: "desc" },
+    });
+    let told = 0;
+    for (const { bike } of drafts)
+      for (const changed of [undefined, "mainJet"] as const) {
+        if (!bike) continue;
+        const like = sheets.filter(
+          (sheet) =>
+            sheet.bikeId !== bike.id &&
+            sheet.bike.modelCardId === bike.modelCardId &&
+            (!changed ||
+              sheet.job?.steps.some(
+                (step) =>
+                  step.kind === "operation" &&
+                  step.state === "done" &&
+                  (step.makes as string[]).includes(changed),
+              )),
+        );
+        const last = [...new Set(like.map((sheet) => sheet.bikeId))]
+          .slice(0, 5)
+          .flatMap((id) => like.find((sheet) => sheet.bikeId === id) ?? []);
+        const recall = await recallLike(shop, bike.id, changed && { changed });
+        expect(recall.bikes.map((one) => one.bikeId)).toEqual(last.map((sheet) => sheet.bikeId));
+        for (const [at, sheet] of last.entries())
+          for (const { setting, value } of recall.bikes[at]?.values ?? [])
+            expect(sheet.values).toContainEqual({ carburettor: 1, setting, value });
+        const jets = last.flatMap((sheet) =>
+          sheet.values
+            .filter((one) => one.carburettor === 1 && one.setting === "mainJet")
+            .map((one) => one.value),
+        );
+        expect(recall.spreads.find((one) => one.setting === "mainJet")?.count ?? 0).toBe(jets.length);
+        if (jets.length > 0)
+          expect(recall.spreads.find((one) => one.setting === "mainJet")).toMatchObject({
+            low: Math.min(...jets),
+            high: Math.max(...jets),
+          });
+        if (last.length === 5) told++;
+      }
+    expect(told).toBeGreaterThan(1);
+  });
+
   it("have a job in every state, one stopped, one short of parts and time running", async () => {
     const shop = await shopCalled("saltpan");
     const states = await shop.read.job.groupBy({ by: ["state"], _count: true, orderBy: { state: "asc" } });
@@ -309,6 +374,51 @@ describe("the demo shops", () => {
       expect(await read.auditEntry.count({ where: { at: { gt: NOW } } })).toBe(0);
       expect(await read.timeEntry.count({ where: { startedAt: { gt: NOW } } })).toBe(0);
     }
+  });
+
+  it("write no English of the catalogue to anybody in the north: letters, their twins, quotes and invoices", async () => {
+    const shop = await shopCalled("fjellrev");
+    const { read } = shop;
+    const said: { what: string; text: string }[] = [];
+    const mails = await read.mail.findMany({ where: { letter: { not: "" } }, orderBy: { id: "asc" } });
+    for (const mail of mails)
+      said.push({
+        what: `letter ${mail.letter} ${mail.id}`,
+        text: `${mail.subject}\n${mail.text}\n${wordsOfHtml(letterHtml(mail.text, mail.language)).join(" ")}`,
+      });
+    const revisions = await read.quoteRevision.findMany({
+      where: { frozenAt: { not: null } },
+      select: { frozen: true, quote: { select: { number: true } } },
+      orderBy: { id: "asc" },
+      take: 4,
+    });
+    for (const { frozen, quote } of revisions)
+      said.push({
+        what: `quote ${quote.number}`,
+        text: await pdfText(await quotePdf(storedQuote(frozen), "NO")),
+      });
+    const invoices = await read.invoice.findMany({
+      where: { state: "issued" },
+      select: { frozen: true, written: true },
+      orderBy: { id: "asc" },
+      take: 3,
+    });
+    for (const { frozen, written } of invoices)
+      said.push({
+        what: `invoice ${written}`,
+        text: await pdfText(await invoicePdf(storedInvoice(frozen))),
+      });
+    expect(mails.length).toBeGreaterThan(10);
+    expect([revisions.length, invoices.length]).toEqual([4, 3]);
+    const wrong = said.flatMap(({ what, text }) =>
+      catalogueEnglish(text).map((piece) => `${what}: ${piece}`),
+    );
+    expect(wrong).toEqual([]);
+    // The check finds English where there is some.
+    const southern = await (await shopCalled("saltpan")).read.mail.findFirstOrThrow({
+      where: { letter: "quote" },
+    });
+    expect(catalogueEnglish(southern.text).length).toBeGreaterThan(2);
   });
 
   it("keep prices with tax in one shop and without in the other", async () => {

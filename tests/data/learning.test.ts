@@ -2,8 +2,10 @@ import { describe, expect, it } from "vitest";
 import { saveRecommendation, workRecommendation } from "@/lib/data/bench/recommend";
 import { workTrip } from "@/lib/data/bench/trip";
 import { benchBike } from "@/lib/data/bikes/benchBike";
+import { describePart } from "@/lib/data/bikes/describedParts";
 import { judgeLesson, listLessons } from "@/lib/data/bikes/lessons";
 import { getSheet, saveSheet } from "@/lib/data/bikes/sheets";
+import { recordIntake } from "@/lib/data/intakes/record";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { passStep } from "@/lib/data/jobs/pass";
 import { acceptCorrection } from "@/lib/data/rides/accept";
@@ -15,6 +17,8 @@ import { Refusal } from "@/lib/domain/refusal";
 import { targetLambda } from "@/lib/domain/tuning/regions";
 import { benchSchema } from "@/lib/schemas/bench";
 import { TRIP_FIELDS } from "@/lib/schemas/benchFields";
+import { DescribePartSchema } from "@/lib/schemas/describedParts";
+import { IntakeSchema } from "@/lib/schemas/intakes";
 import { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
 import { RideLogSchema } from "@/lib/schemas/rideLog";
 import { jobNow, type MadeJob, makeJob } from "../support/jobs";
@@ -285,6 +289,51 @@ describe("a job with a change that the model cannot see", () => {
     await expect(
       a.write((tx) => tx.lessonVerdict.deleteMany({ where: { calibrationId: id } })),
     ).rejects.toThrow();
+  });
+});
+
+describe("described parts beside a lesson", () => {
+  it("are kept with it however it was ridden, as they were then; the bench counts from those of the bike", async () => {
+    const { a, b } = await twoShops();
+    const job = await readyToRide(a);
+    const tell = (fields: Record<string, string>) =>
+      describePart(a, DescribePartSchema.parse({ bikeId: String(job.bikeId), carburettor: "1", ...fields }));
+    await tell({ kind: "spring", change: "exchanged", freeMm: "118", coils: "21", rateNPerM: "60" });
+    await tell({ kind: "filter", name: "Foam", flowLMin: "1500", atPa: "1500" });
+    const spring = { freeMm: 118, coils: 21, rateNPerM: 60, exchanged: true };
+    const kept = async () => {
+      const row = await a.read.calibration.findFirstOrThrow({ orderBy: { id: "desc" } });
+      const { spring: its, flows } = row.regions as { spring?: unknown; flows?: unknown };
+      return [row.source, its, flows];
+    };
+    const flows = (flowLMin: number) => ({ filter: { flowLMin, atPa: 1500 } });
+
+    await recordLog(a, await form(a, job.id, csvOf([[1, 1.01]])));
+    expect(await kept()).toEqual(["log", spring, flows(1500)]);
+    const ride = { jobId: job.id, odometerKm: null, note: "" };
+    const full = { throttle: "full", condition: "steady", engine: "hot", sign: "lean", note: "" } as const;
+    await recordRide(a, {
+      ...ride,
+      version: (await jobNow(a, job.id)).version,
+      good: "no",
+      observations: [full],
+    });
+    expect(await kept()).toEqual(["felt", spring, flows(1500)]);
+    const left = { mainJet: 142.5, clipPosition: 3, mixtureScrewTurns: 2.25, idleSpeedRpm: 1400 };
+    await leave(a, job, { ...left, springLengthMm: 118, springCoils: 21 });
+    expect(await kept()).toEqual(["asLeft", spring, flows(1500)]);
+    expect((await on(a, job.bikeId)).calibration?.regions.find((r) => r.region === "main")?.measured).toBe(
+      true,
+    );
+
+    await tell({ kind: "filter", name: "Paper", flowLMin: "2400", atPa: "1500" });
+    await recordIntake(a, IntakeSchema.parse({ bikeId: String(job.bikeId), observations: { 0: full } }));
+    expect(await kept()).toEqual(["felt", spring, flows(2400)]);
+    // What was measured with the filter of then is no measurement of the bike of now.
+    expect((await on(a, job.bikeId)).calibration?.regions.find((r) => r.region === "main")?.measured).toBe(
+      false,
+    );
+    expect(await b.read.calibration.count()).toBe(0);
   });
 });
 

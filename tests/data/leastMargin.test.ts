@@ -3,6 +3,7 @@ import { keepAlternative } from "@/lib/data/quotes/alternatives";
 import { getQuote } from "@/lib/data/quotes/get";
 import { allowBelowMargin } from "@/lib/data/quotes/leastMargin";
 import { sendQuote } from "@/lib/data/quotes/send";
+import { offerExtras } from "@/lib/data/quotes/terms";
 import { chooseOptions, createQuote } from "@/lib/data/quotes/write";
 import type { ShopHandle } from "@/lib/db/shop";
 import { ORIGIN, readyToQuote } from "../support/quotes";
@@ -114,6 +115,51 @@ describe("a quote below the least margin", () => {
     expect((await seen()).draft.sendable).toBe(true);
     await expect(send(a, ["A", "B"])).rejects.toThrow(/or a choice in it is/);
     await send(a);
+  });
+});
+
+describe("an extra that takes a quote below the least margin", () => {
+  const stops = async () => (await seen()).draft.warnings.filter((warning) => warning.stops);
+  const marginOf = async (choices: string[]) => {
+    await chooseOptions(a, { id, version: (await seen()).version, choices, touched: choices[0] ?? "" });
+    return (await seen()).draft.price.marginBp ?? 0;
+  };
+
+  it("is among the reasons beside the button, and an owner may allow it", async () => {
+    const withNeedle = await marginOf(["needle", "breather"]);
+    const alone = await marginOf(["breather"]);
+    expect(withNeedle).not.toBe(alone);
+    const [extra, base] = withNeedle < alone ? ["needle", "breather"] : ["breather", "needle"];
+    await marginOf([base as string]);
+    await least(Math.max(withNeedle, alone) - 5);
+    if ((await seen()).draft.belowLeast) throw new Error("The quote itself is below already.");
+    await offerExtras(a, { id, version: (await seen()).version, extras: [extra as string] });
+    expect(await stops()).toEqual([
+      expect.objectContaining({
+        message: expect.stringMatching(/^With the extra “.+” this quote is below the shop's least margin\.$/),
+        place: "margin",
+      }),
+    ]);
+    expect((await seen()).draft.sendable).toBe(false);
+    await expect(send(a)).rejects.toThrow(/With the extra/);
+    await allow(a, "Agreed with the club");
+    expect(await stops()).toEqual([]);
+    await send(a);
+  });
+
+  it("and one whose part has no price is a reason too, not left out unsaid", async () => {
+    await marginOf(["needle"]);
+    await a.write((tx) =>
+      tx.part.updateMany({
+        where: { code: "BF-20" },
+        data: { costE4: null, averageE4: null, priceE4: null },
+      }),
+    );
+    await offerExtras(a, { id, version: (await seen()).version, extras: ["breather"] });
+    expect((await stops()).map((one) => one.message)).toEqual([
+      "With the extra “Breather filter renewed”: BF-20 has no price and stands at nothing.",
+    ]);
+    await expect(send(a)).rejects.toThrow(/BF-20 has no price/);
   });
 });
 

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { reconfigure } from "@/lib/configuration/configuration";
 import { storedQuote } from "@/lib/data/documents/quote";
 import { mailInvoice } from "@/lib/data/invoices/links";
+import { mailReady } from "@/lib/data/invoices/readyMail";
 import { enclosedWith, encloseIn, getEnclosed } from "@/lib/data/mail/attachments";
 import { listMail } from "@/lib/data/mail/list";
 import { mailQueueOf } from "@/lib/data/mail/queue";
@@ -19,6 +20,7 @@ import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
+import { wordsOf, wordsOfHtml } from "../support/letterWords";
 import { pdfText } from "../support/pdfText";
 import { ORIGIN, readyToQuote, sentQuote } from "../support/quotes";
 import { twoShops } from "../support/shops";
@@ -47,8 +49,16 @@ const send = (shop: ShopHandle) => sendDue(mailQueueOf(shop), mailer(), printEnc
 function arrived() {
   const mail = post.received.at(-1);
   if (!mail) throw new Error("Nothing arrived.");
-  const [text, ...files] = partsOf(mail.raw);
-  return { to: mail.to, text: text?.content.toString() ?? "", files };
+  const [text, ...rest] = partsOf(mail.raw);
+  const html = rest.find((part) => part.type === "text/html" && part.name === "");
+  const files = rest.filter((part) => part !== html);
+  return {
+    to: mail.to,
+    raw: mail.raw,
+    text: text?.content.toString() ?? "",
+    html: html?.content.toString(),
+    files,
+  };
 }
 
 async function placedOrder(shop: ShopHandle) {
@@ -103,6 +113,45 @@ describe("a purchase order's mail", () => {
     await expect(placeOrder(a, { orderId: id, version: 1, mail: true })).rejects.toThrow(/placed already/);
     expect(await a.read.mailAttachment.count()).toBe(2);
     expect(await b.read.mailAttachment.count()).toBe(0);
+  });
+});
+
+describe("a letter on its way", () => {
+  it("leaves with an HTML twin of the same words, escaped, and with the shop's own address for the answer", async () => {
+    await nameShop(a);
+    await a.write(async (tx) => {
+      await tx.settings.update({
+        where: { id: 1 },
+        data: { email: "post@saltpan.example", phone: "0400 5 & 6" },
+      });
+    });
+    const ready = await readyToQuote(a, 40);
+    await a.write((tx) => tx.customer.updateMany({ data: { name: "Åse <b>Tveit</b> & co." } }));
+    const { jobId } = await readyJob(a, ready);
+    const id = await issuedInvoice(a, jobId);
+    await mailInvoice(a, { id, origin: ORIGIN });
+    await mailReady(a, { jobId, origin: ORIGIN });
+    const kept = await a.read.mail.findMany({ orderBy: { id: "asc" } });
+    expect(kept.map((mail) => mail.letter)).toEqual(["quote", "yes", "invoice", "ready"]);
+    expect(await send(a)).toEqual({ sent: 4, failed: 0 });
+    for (const [at, mail] of kept.entries()) {
+      const raw = post.received[at]?.raw ?? "";
+      const [plain, html] = partsOf(raw);
+      expect([plain?.type, html?.type]).toEqual(["text/plain", "text/html"]);
+      expect(raw).toMatch(/^Content-Type: multipart\/alternative;/im);
+      expect(raw).toMatch(/^Reply-To: <?post@saltpan\.example>?\r$/im);
+      const said = wordsOf(plain?.content.toString() ?? "");
+      expect(said).toEqual(wordsOf(mail.text));
+      expect(wordsOfHtml(html?.content.toString() ?? "")).toEqual(said);
+      expect(html?.content.toString()).not.toContain("<b>");
+    }
+  });
+
+  it("has no twin where it is no letter to a customer, and no other address where the shop has none", async () => {
+    await placedOrder(a);
+    expect(await send(a)).toEqual({ sent: 1, failed: 0 });
+    expect(arrived().html).toBeUndefined();
+    expect(arrived().raw).not.toMatch(/^Reply-To:/im);
   });
 });
 
@@ -174,7 +223,7 @@ describe("what goes with a mail", () => {
     expect(await getEnclosed(a, id)).toMatchObject({
       document: "order",
       form: "pdf",
-      printed: { number: 81 },
+      printed: { number: "81" },
     });
     expect(await getEnclosed(b, id)).toBeNull();
     expect(await enclosedWith(b, one?.mailId ?? 0)).toEqual([]);

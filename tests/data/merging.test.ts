@@ -188,9 +188,29 @@ describe("two bikes", () => {
           takenAt: a.now,
         },
       });
+      await tx.vacuumBalance.create({
+        data: { bikeId: ready.bikeId, at: a.now, unit: "kPa", band: 2.7, bandFrom: "practice" },
+      });
+      await tx.photoPair.create({
+        data: { bikeId: ready.bikeId, subject: "plug", throttle: "half", at: a.now },
+      });
+      await tx.effect.create({
+        data: {
+          bikeId: ready.bikeId,
+          jobId,
+          side: "before",
+          kind: "idle",
+          value: 90,
+          under: {},
+          at: a.now,
+        },
+      });
     });
     const found = await previewBikes(a.read, other.bikeId, ready.bikeId);
     expect(found?.preview.moves.slice(0, 2)).toEqual(["2 setting sheets", "1 described part"]);
+    expect(found?.preview.moves).toEqual(
+      expect.arrayContaining(["1 vacuum balance", "1 photo pair", "1 before-and-after figure"]),
+    );
     expect(found?.preview.filled).toContainEqual({ name: "Odometer, km", value: "41200" });
     expect(found?.preview.left).toEqual([{ name: "Owner", value: "Ines Valdborg" }]);
     await mergeBikes(a, pairOf(found?.preview as never));
@@ -198,6 +218,9 @@ describe("two bikes", () => {
     expect(kept).toMatchObject({ odometerKm: 41_200, plate: "S12 AB", year: 2006 });
     expect(await a.read.settingSheet.count({ where: { bikeId: other.bikeId } })).toBe(3);
     expect(await a.read.fittedPart.count({ where: { bikeId: other.bikeId } })).toBe(1);
+    const moved = { where: { bikeId: other.bikeId } };
+    expect(await a.read.vacuumBalance.count(moved)).toBe(1);
+    expect([await a.read.photoPair.count(moved), await a.read.effect.count(moved)]).toEqual([1, 1]);
     expect((await a.read.job.findUniqueOrThrow({ where: { id: jobId } })).bikeId).toBe(other.bikeId);
     expect(await keptInstead(a.read, "bike", ready.bikeId)).toMatchObject({ keptId: other.bikeId });
     expect(await problemsOf(a)).toEqual([]);

@@ -1,10 +1,12 @@
 import { beforeEach, describe, expect, it } from "vitest";
+import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { storedInvoice } from "@/lib/data/documents/invoice";
 import { creditInvoice } from "@/lib/data/invoices/credit";
 import { mailInvoice } from "@/lib/data/invoices/links";
 import { listInvoices } from "@/lib/data/invoices/list";
 import { newOrderIn } from "@/lib/data/orders/draft";
+import { shownQuote } from "@/lib/data/quotes/shown";
 import { sell } from "@/lib/data/sales/sell";
 import { searchAll } from "@/lib/data/search/search";
 import { beginSeries, numberSeries } from "@/lib/data/shop/numbers";
@@ -14,6 +16,7 @@ import { gapIn, numberDue, numberIn, writtenNumber } from "@/lib/domain/numbers/
 import { FirstNumberSchema, NUMBERED, NUMBERED_KINDS, type NumberedKind } from "@/lib/schemas/numbers";
 import { atOnce } from "../support/atOnce";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
+import { readyToQuote, sentQuote, yes } from "../support/quotes";
 import { line, partToSell, saleOf } from "../support/sales";
 import { as, twoShops } from "../support/shops";
 
@@ -44,12 +47,12 @@ async function oneOfEach(shop: ShopHandle): Promise<Record<NumberedKind, number 
   await shop.write((tx) => newOrderIn(tx, shop, supplier.id));
   const newest = { orderBy: { id: "desc" } } as const;
   return {
-    quote: (await shop.read.quote.findFirstOrThrow(newest)).number,
-    job: (await shop.read.job.findFirstOrThrow(newest)).number,
+    quote: (await shop.read.quote.findFirstOrThrow(newest)).sequence,
+    job: (await shop.read.job.findFirstOrThrow(newest)).sequence,
     invoice: (await invoiceNow(shop, invoiceId)).number,
     creditNote: (await invoiceNow(shop, creditId)).number,
     receipt: (await shop.read.invoice.findFirstOrThrow({ where: { kind: "receipt" } })).number,
-    order: (await shop.read.purchaseOrder.findFirstOrThrow(newest)).number,
+    order: (await shop.read.purchaseOrder.findFirstOrThrow(newest)).sequence,
   };
 }
 
@@ -158,6 +161,52 @@ describe("numbers with a prefix and a series for each year", () => {
     }
   });
 
+  it("are those of quotes, jobs and orders too: on paper, in mails, files, calendars, what is said, and the search", async () => {
+    for (const shop of [a, b]) {
+      const other = shop === a ? b : a;
+      await beginSeries(shop, { kind: "quote", first: 1052, prefix: "Q-" });
+      await beginSeries(shop, { kind: "job", first: 7, prefix: "J", yearly: true });
+      await beginSeries(shop, { kind: "order", first: 90, prefix: "PO-" });
+      const ready = await readyToQuote(shop, 40);
+      await shop.write((tx) =>
+        tx.customer.update({ where: { id: ready.customerId }, data: { email: "ines@example.com" } }),
+      );
+      const sent = await sentQuote(shop, ready);
+      const quote = await shop.read.quote.findUniqueOrThrow({ where: { id: sent.id } });
+      expect([quote.number, quote.sequence]).toEqual(["Q-1052", 1052]);
+      expect((await shownQuote(shop, sent.revisionId))?.printed.number).toBe("Q-1052");
+      expect(await shop.read.mail.findFirst({ orderBy: { id: "desc" } })).toMatchObject({
+        subject: expect.stringContaining("Q-1052"),
+        text: expect.stringContaining("Q-1052"),
+      });
+      expect(await shop.read.mailAttachment.findFirst({ orderBy: { id: "desc" } })).toMatchObject({
+        name: expect.stringContaining("Q-1052"),
+      });
+      const { jobId, jobNumber } = await acceptQuote(shop, yes(sent));
+      expect(jobNumber).toBe("J2026-0007");
+      const job = await shop.read.job.findUniqueOrThrow({ where: { id: jobId } });
+      expect([job.number, job.sequence]).toEqual(["J2026-0007", 202_600_007]);
+      await expect(acceptQuote(shop, { ...yes(sent), shownHash: "other" })).resolves.toMatchObject({
+        again: true,
+      });
+      const supplier = await shop.write((tx) =>
+        tx.supplier.create({ data: { name: "Marl", searchKey: "marl", createdAt: shop.now } }),
+      );
+      await shop.write((tx) => newOrderIn(tx, shop, supplier.id));
+      const order = await shop.read.purchaseOrder.findFirstOrThrow({ orderBy: { id: "desc" } });
+      expect([order.number, order.sequence]).toEqual(["PO-90", 90]);
+      const found = async (text: string, where = shop) =>
+        (await searchAll(where, text)).flatMap((one) => one.hits.map((hit) => hit.label));
+      expect(await found("Q-1052")).toEqual(["Quote Q-1052"]);
+      expect(await found("q1052")).toEqual(["Quote Q-1052"]);
+      expect(await found("1052")).toEqual(["Quote Q-1052"]);
+      expect(await found("J2026-0007")).toContain("Job J2026-0007");
+      expect(await found("2026-0007")).toContain("Job J2026-0007");
+      if (shop === a) expect(await found("1052", other)).toEqual([]);
+      expect(await problemsOf(shop)).toEqual([]);
+    }
+  });
+
   it("begin at 1 in a new year of the shop's own zone, go on in the old one, and are never taken back by a clock", async () => {
     await beginSeries(a, { kind: "receipt", first: 9_998, prefix: "R", yearly: true });
     const part = await partToSell(a);
@@ -190,7 +239,7 @@ describe("numbers with a prefix and a series for each year", () => {
     expect(of(2027).length).toBeGreaterThanOrEqual(60);
   });
 
-  it("have a short prefix of letters, digits and hyphens, and only papers that ask for money have one", () => {
+  it("have a short prefix of letters, digits and hyphens", () => {
     const typed = (more: Record<string, string>) =>
       FirstNumberSchema.safeParse({ kind: "invoice", first: "1", ...more }).success;
     for (const prefix of ["", "F", "F-", "INV-", "A1B", "ab-cd-ef"])
@@ -199,8 +248,8 @@ describe("numbers with a prefix and a series for each year", () => {
       expect(typed({ prefix }), prefix).toBe(false);
     expect(typed({ yearly: "on", first: "99999" })).toBe(true);
     expect(typed({ yearly: "on", first: "100000" })).toBe(false);
-    expect(typed({ kind: "quote", prefix: "Q" })).toBe(false);
-    expect(typed({ kind: "job", yearly: "on" })).toBe(false);
+    expect(typed({ kind: "quote", prefix: "Q-" })).toBe(true);
+    expect(typed({ kind: "job", yearly: "on" })).toBe(true);
   });
 
   it("of a year run out after 99,999 and are refused then, whatever year it is", () => {

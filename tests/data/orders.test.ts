@@ -77,7 +77,7 @@ describe("a purchase order", () => {
     ]);
     expect(ids).toHaveLength(2);
     const first = await order(fresh, ids[0] as number);
-    expect(first).toMatchObject({ number: 81, state: "draft", supplier: { name: "Marl Supplies" } });
+    expect(first).toMatchObject({ number: "81", state: "draft", supplier: { name: "Marl Supplies" } });
     expect(first.lines.map((line) => line.quantityMilli)).toEqual([4_000]);
     expect(await onOrder(fresh, one)).toBe(0);
     expect((await listOrders(other, {})).rows).toEqual([]);

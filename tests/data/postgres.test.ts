@@ -210,14 +210,22 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
       const { rows } =
         await sql(`SELECT event_object_table AS table, string_agg(DISTINCT event_manipulation, ' ' ORDER BY event_manipulation) AS on
         FROM information_schema.triggers WHERE trigger_schema = '${shops.a.slug}' AND trigger_name LIKE '%_only_grows' GROUP BY 1 ORDER BY 1`);
-      expect(rows).toEqual(
-        ["Acceptance", "AuditEntry", "Calibration", "LessonVerdict", "Move", "Payment", "Reading"].map(
-          (table) => ({
-            table,
-            on: "DELETE UPDATE",
-          }),
-        ),
-      );
+      // What merging moves on is guarded against another update by a trigger of its own.
+      const guarded = {
+        Acceptance: "DELETE UPDATE",
+        AuditEntry: "DELETE UPDATE",
+        Calibration: "DELETE UPDATE",
+        FittedPart: "DELETE",
+        JobYes: "DELETE UPDATE",
+        LessonVerdict: "DELETE UPDATE",
+        LibraryEdition: "DELETE UPDATE",
+        Move: "DELETE UPDATE",
+        Payment: "DELETE UPDATE",
+        Reading: "DELETE UPDATE",
+        VacuumBalance: "UPDATE",
+        VacuumReading: "DELETE UPDATE",
+      };
+      expect(rows).toEqual(Object.entries(guarded).map(([table, on]) => ({ table, on })));
       for (const act of [`UPDATE "Move" SET "why" = 'x'`, `DELETE FROM "Move"`, `TRUNCATE "Move"`])
         await expect(inA(act)).rejects.toThrow("Move only grows");
     });

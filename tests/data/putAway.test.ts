@@ -42,6 +42,30 @@ describe("what was made by mistake", () => {
     await expect(createPart(a, made)).rejects.toThrow("is taken");
   });
 
+  it("is not removed while a package or an open quote takes it: both are named, and the other shop's are not asked", async () => {
+    const { bikeId, packageId } = await readyToQuote(a);
+    const unmoved = async (shop: ShopHandle, code: string) =>
+      createPart(
+        shop,
+        NewPartSchema.parse({ code, name: "Filter", kind: "filter", unit: "each", supplier: "Own" }),
+      );
+    // The package's own filter, as a part that never moved.
+    await a.write((tx) => tx.part.updateMany({ where: { code: "BF-20" }, data: { code: "BF-OLD" } }));
+    const id = await unmoved(a, "BF-20");
+    await expect(removePart(a, { id, version: 1 })).rejects.toThrow(
+      "BF-20 is taken by the package “Open-road breathing”.",
+    );
+    await createQuote(a, { bikeId, packageId });
+    const { number } = await a.read.quote.findFirstOrThrow();
+    await expect(removePart(a, { id, version: 1 })).rejects.toThrow(
+      `BF-20 is taken by the package “Open-road breathing” and by quote ${number}.`,
+    );
+    await removePart(b, { id: await unmoved(b, "BF-20"), version: 1 });
+    expect([await a.read.part.count({ where: { code: "BF-20" } }), await b.read.part.count()]).toEqual([
+      1, 0,
+    ]);
+  });
+
   it("is removed: a package with nothing but a draft; one that was published or quoted is not", async () => {
     const { packageId } = await readyToQuote(a);
     const id = await createPackage(a, { code: "OOPS", name: "Made twice", summary: "" });

@@ -269,7 +269,7 @@ describe("a choice whose kept facts give another total than was shown", () => {
     );
     expect(refusal).toMatchObject({ name: "Refusal", kind: "conflict" });
     expect(refusal.message).toMatch(/^“Only care” was offered at \$[\d.]+ and comes to \$[\d.]+ now/);
-    expect(refusal.remedy).toContain("revise quote 1001 and send it again");
+    expect(refusal.remedy).toContain("revise the quote and send it again");
     expect([await a.read.job.count(), await a.read.quoteRevision.count({ where: { quoteId: id } })]).toEqual([
       0, 1,
     ]);

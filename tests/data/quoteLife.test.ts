@@ -31,7 +31,7 @@ describe("a question by link", () => {
     await askByLink(a, ask);
     const [question, ...more] = await openQuestions(a);
     expect(more).toEqual([]);
-    expect(question).toMatchObject({ text: "Will it be louder?", quote: { number: 1001 } });
+    expect(question).toMatchObject({ text: "Will it be louder?", quote: { number: "1001" } });
     const told = await a.read.mail.findFirstOrThrow({ where: { to: "desk@saltpan.example" } });
     expect(told.text).toContain("Will it be louder?");
     const answer = { questionId: question?.id ?? 0, answer: "A little, on the intake side." };

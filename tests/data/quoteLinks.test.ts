@@ -1,11 +1,13 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
+import { getQuote } from "@/lib/data/quotes/get";
+import { remindQuote } from "@/lib/data/quotes/remind";
 import { renewLink } from "@/lib/data/quotes/send";
 import { directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import type { ShopHandle } from "@/lib/db/shop";
-import { openLink } from "@/lib/gate/customer";
+import { noteOpening, openLink } from "@/lib/gate/customer";
 import { ORIGIN, readyToQuote, sentQuote } from "../support/quotes";
-import { twoShops } from "../support/shops";
+import { as, twoShops } from "../support/shops";
 
 const NOW = new Date("2026-11-25T00:30:00Z");
 let address = 0;
@@ -34,7 +36,7 @@ beforeEach(() => {
 });
 
 describe("a customer's link", () => {
-  it("opens its one quote as the customer, and notes when it was first opened", async () => {
+  it("opens its one quote as the customer, and no other shop's", async () => {
     const { a, b } = await twoShops();
     await listed(a);
     await listed(b);
@@ -46,10 +48,28 @@ describe("a customer's link", () => {
       jobId: null,
       shop: { by: { role: "customer" } },
     });
-    expect((await a.read.customerLink.findFirstOrThrow()).openedAt).toEqual(NOW);
     // The same token at another shop's address says no more than a made-up one.
     expect(await openLink(b.slug, sent.token)).toMatchObject({ closed: "unknown" });
     expect(await openLink("no-such-shop", sent.token)).toMatchObject({ closed: "unknown" });
+  });
+
+  it("notes first and newest opening and how many, of all links of the quote together; a reload is none", async () => {
+    const { a, b } = await twoShops();
+    const sent = await sentQuote(a, await readyToQuote(a));
+    const theirs = await sentQuote(b, await readyToQuote(b));
+    const first = await a.read.customerLink.findFirstOrThrow();
+    expect((await getQuote(a, sent.id, { margin: false }))?.opened).toBeNull();
+    const at = (minutes: number) => as(a, { now: new Date(NOW.getTime() + minutes * 60_000) });
+    for (const minutes of [0, 3, 9]) await noteOpening({ shop: at(minutes), id: first.id });
+    const opened = async () => (await getQuote(a, sent.id, { margin: false }))?.opened;
+    expect(await opened()).toEqual({ firstAt: NOW, lastAt: NOW, times: 1 });
+    // Several pages that load at once are one opening.
+    await Promise.all([1, 2, 3].map(() => noteOpening({ shop: at(60), id: first.id })));
+    await remindQuote(at(100), { id: sent.id, version: 2, words: "", origin: ORIGIN });
+    const further = await a.read.customerLink.findFirstOrThrow({ orderBy: { id: "desc" } });
+    await noteOpening({ shop: at(200), id: further.id });
+    expect(await opened()).toEqual({ firstAt: NOW, lastAt: at(200).now, times: 3 });
+    expect((await getQuote(b, theirs.id, { margin: false }))?.opened).toBeNull();
   });
 
   it("does not open when altered, expired or ended by a newer one", async () => {

@@ -30,7 +30,7 @@ describe("a new quote", () => {
     expect(await createQuote(a, input)).toBe(id);
     const quote = await draft(a, id);
     expect(quote).toMatchObject({
-      number: 1001,
+      number: "1001",
       state: "draft",
       validUntil: "2026-12-09",
       revisionNumber: 1,
@@ -179,6 +179,7 @@ describe("a sent quote", () => {
     expect(await sendQuote(a, { id, version: 1, origin: ORIGIN, key: "send-it-once" })).toEqual({
       ...sent,
       link: null,
+      letter: null,
     });
     const token = sent.link?.split("/").at(-1) ?? "";
     const [link] = await a.read.customerLink.findMany();
@@ -256,7 +257,7 @@ describe("a sent quote", () => {
     const sent = await sentQuote(a, ready);
     const id = await replaceQuote(a, { id: sent.id, version: 2, packageId: ready.packageId });
     expect((await getQuote(a, sent.id, OWNER))?.state).toBe("replaced");
-    expect(await draft(a, id)).toMatchObject({ number: 1002, bike: { id: ready.bikeId } });
+    expect(await draft(a, id)).toMatchObject({ number: "1002", bike: { id: ready.bikeId } });
     await expect(replaceQuote(a, { id: sent.id, version: 3, packageId: ready.packageId })).rejects.toThrow(
       /is replaced/,
     );
@@ -311,16 +312,16 @@ describe("the list of quotes", () => {
     for (let n = 0; n < 51; n++) await createQuote(a, ready);
     const numbers = async (shop: ShopHandle, state?: "draft" | "sent" | "expired") =>
       (await listQuotes(shop, { state })).rows.map((row) => row.number);
-    expect(await numbers(a, "sent")).toEqual([1001]);
+    expect(await numbers(a, "sent")).toEqual(["1001"]);
     expect(await numbers(a, "expired")).toEqual([]);
     const later = as(a, { now: new Date("2026-12-10T00:30:00Z") });
     expect(await numbers(later, "sent")).toEqual([]);
-    expect(await numbers(later, "expired")).toEqual([1001]);
+    expect(await numbers(later, "expired")).toEqual(["1001"]);
     expect(await getQuote(later, sent.id, OWNER)).toMatchObject({ state: "expired" });
     const first = await listQuotes(a, {});
     expect(first.rows).toHaveLength(50);
     const second = await listQuotes(a, { after: first.next ?? 0 });
-    expect(second).toMatchObject({ next: null, rows: [{ number: 1002 }, { number: 1001 }] });
+    expect(second).toMatchObject({ next: null, rows: [{ number: "1002" }, { number: "1001" }] });
     expect((await listQuotes(b, {})).rows).toEqual([]);
   });
 });

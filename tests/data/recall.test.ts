@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
 import { recallLike } from "@/lib/data/figures/recall";
 import type { ShopHandle } from "@/lib/db/shop";
+import { recallFilter } from "@/lib/schemas/recall";
 import { makeJob } from "../support/jobs";
 import { seeded } from "../support/seeded";
 import { twoShops } from "../support/shops";
@@ -97,4 +98,76 @@ it("tells the last five of a model as a plain recount does, each bike once, and 
     rejected: ["Main jet 140 to 999"],
   });
   expect((await recallLike(b, elsewhere.bikeId)).bikes).toHaveLength(1);
+});
+
+it("narrows to what was changed, by its done steps and by its package, as a plain recount does", async () => {
+  const { a, b } = await twoShops();
+  const mine = await makeJob(a);
+  const elsewhere = await makeJob(b);
+  const random = seeded(11);
+  const MADE = ["mainJet", "clipPosition", "needle", "silencer", "airboxOpeningMm", "filter", "pilotJet"];
+  const made: { bikeId: number; packageId: number; done: string[]; jet: number }[] = [];
+  for (let i = 0; i < 16; i++) {
+    const jet = 120 + 2.5 * i;
+    const bikeId = await left(a, mine.bikeId, `F${i}`, [jet]);
+    const pick = () => MADE.filter(() => random() < 0.25);
+    const [done, skipped] = [pick(), pick()];
+    const packageId = await a.write(async (tx) => {
+      const job = await tx.job.findFirstOrThrow({
+        where: { bikeId },
+        select: {
+          revision: { select: { works: { select: { packageRevision: { select: { packageId: true } } } } } },
+          steps: { select: { id: true }, orderBy: { position: "asc" } },
+        },
+      });
+      const [first, second, third] = job.steps.map((step) => step.id);
+      await tx.step.update({
+        where: { id: second ?? 0 },
+        data: { makes: done, kind: "operation", state: "done" },
+      });
+      await tx.step.update({
+        where: { id: third ?? 0 },
+        data: { makes: skipped, kind: "operation", state: "skipped" },
+      });
+      await tx.step.update({ where: { id: first ?? 0 }, data: { makes: MADE, state: "done" } });
+      return job.revision.works[0]?.packageRevision?.packageId ?? 0;
+    });
+    made.push({ bikeId, packageId, done, jet });
+  }
+  const recount = (keys: readonly string[]) =>
+    made
+      .toReversed()
+      .filter((one) => one.done.some((key) => keys.includes(key)))
+      .slice(0, 5);
+  const KEYS = {
+    mainJet: ["mainJet"],
+    needle: ["clipPosition", "needle"],
+    exhaust: ["silencer"],
+    airbox: ["airboxOpeningMm", "filter"],
+  } as const;
+  for (const [changed, keys] of Object.entries(KEYS)) {
+    const { bikes, spreads } = await recallLike(a, mine.bikeId, { changed: changed as keyof typeof KEYS });
+    const expected = recount(keys);
+    expect(expected.length).toBeGreaterThan(0);
+    expect(bikes.map((one) => one.bikeId)).toEqual(expected.map((one) => one.bikeId));
+    const jets = expected.map((one) => one.jet).sort((x, y) => x - y);
+    expect(spreads.find((one) => one.setting === "mainJet")).toMatchObject({
+      low: jets[0],
+      high: jets.at(-1),
+      count: jets.length,
+    });
+  }
+  const [, second] = made;
+  const of = await recallLike(a, mine.bikeId, { packageId: second?.packageId ?? 0 });
+  expect(of.bikes.map((one) => one.bikeId)).toEqual([second?.bikeId]);
+  expect(of.packages.map((one) => one.id)).toContain(second?.packageId);
+  const other = await recallLike(b, elsewhere.bikeId, { changed: "mainJet" });
+  expect([other.bikes, other.packages]).toEqual([[], []]);
+});
+
+it("reads a filter from an address, and takes what is none for none", () => {
+  expect(recallFilter("needle")).toEqual({ changed: "needle" });
+  expect(recallFilter("package-12")).toEqual({ packageId: 12 });
+  for (const none of [undefined, "", "spoons", "package-", "package-0x1", ["needle"]])
+    expect(recallFilter(none)).toBeUndefined();
 });

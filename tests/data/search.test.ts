@@ -53,7 +53,8 @@ beforeAll(async () => {
     for (const number of [1042, 1043, 11042])
       await tx.quote.create({
         data: {
-          number,
+          number: String(number),
+          sequence: number,
           customerId,
           bikeId,
           title: "Open-road breathing",

@@ -56,7 +56,10 @@ describe("a document out of the database", () => {
     const { jobId } = await readyJob(a);
     const { frozen } = await invoiceNow(a, await issuedInvoice(a, jobId));
     const now = storedInvoice(frozen);
-    const { jobs, settlements: _, ...rest } = frozen as Json & { jobs: (Json & { bike: Json })[] };
+    const { jobs: named, settlements: _, ...doc } = frozen as Json & { jobs: (Json & { bike: Json })[] };
+    // Numbers of jobs and quotes were numbers until they could have a prefix.
+    const jobs = named.map((one) => ({ ...one, number: Number(one.number) }));
+    const rest = { ...doc, quotes: (doc.quotes as string[]).map(Number) };
     const [first] = jobs;
     if (!first) throw new Error("An invoice of no job.");
     const { bike, ...job } = first;
@@ -71,12 +74,18 @@ describe("a document out of the database", () => {
     expect(storedInvoice(second)).toEqual({ ...now, settlements: [paid] });
     expect(storedInvoice({ ...second, settlement: null })).toEqual(now);
     expect(() => storedInvoice({ ...second, version: 3 })).toThrow(/damaged.*settlements/s);
+    expect(storedInvoice({ ...rest, jobs, version: 3, settlements: [paid] })).toEqual({
+      ...now,
+      settlements: [paid],
+    });
+    expect(now.jobs.map((one) => one.number)).toEqual(["601"]);
+    expect(now.quotes).toEqual(["1001"]);
   });
 
   it("of the first version, a quote that called its alternatives ways, is brought up to date", async () => {
     const { a } = await twoShops();
     const quote = await frozenQuote(a);
-    expect(quote).toMatchObject({ version: 2 });
+    expect(quote).toMatchObject({ version: 3, number: "1001" });
     const one = {
       letter: "A",
       name: "Open road",
@@ -91,12 +100,13 @@ describe("a document out of the database", () => {
       cautions: [],
     };
     const chosen = { letter: "A", name: "Open road" };
-    expect(storedQuote({ ...quote, version: 1, ways: [one], way: chosen })).toEqual({
+    expect(storedQuote({ ...quote, version: 1, number: 1001, ways: [one], way: chosen })).toEqual({
       ...quote,
       alternatives: [one],
       alternative: chosen,
     });
-    expect(storedQuote({ ...quote, version: 1 })).toEqual(quote);
+    expect(storedQuote({ ...quote, version: 1, number: 1001 })).toEqual(quote);
+    expect(storedQuote({ ...quote, version: 2, number: 1001 })).toEqual(quote);
   });
 
   it("is refused where it is another one, of a version that is not known, or damaged, with the place", async () => {
@@ -184,7 +194,7 @@ describe("a visit kept with a mail", () => {
       visitOf(booking, {
         slug: "saltpan",
         bike: "Tarrant",
-        job: { number: 601, title: "Jets" },
+        job: { number: "601", title: "Jets" },
         place,
         said: visitWords("en-AU"),
       }),

@@ -33,16 +33,19 @@ describe("extra work for what was found", () => {
       }),
     );
     const draft = await previewQuote(a, id);
-    expect(draft).toMatchObject({
+    expect(draft?.text.printed).toMatchObject({
       title: "Rear hub bearing",
       acknowledgements: [],
       cautions: [],
       settings: [],
     });
-    expect(draft?.lines.map((line) => line.name)).toEqual(["Work, workshop"]);
+    expect(draft?.text.lines.map((line) => line.name)).toEqual(["Work, workshop"]);
 
     const { revisionId } = await sendQuote(a, { id, version: 2, origin: ORIGIN });
-    expect(await previewQuote(a, id)).toBeNull();
+    const sent = await previewQuote(a, id);
+    expect(sent?.state).toBe("sent");
+    // What was shown before it was sent is what the customer got.
+    expect(sent?.text).toEqual(draft?.text);
     expect(await foundByLink(a, revisionId)).toEqual({ text: "Rear hub bearing is rough.", photos: [] });
     const waiting = async (shop = a) =>
       (await getToday(shop, SEES)).variations.map((one) => [one.title, one.state, one.declineReason]);

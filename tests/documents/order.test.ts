@@ -4,7 +4,7 @@ import { orderPdf } from "@/lib/documents/order";
 import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 
 const sample = (lines: number, locale = "en-AU"): OrderOnPaper => ({
-  number: 93,
+  number: "93",
   state: "ordered",
   orderedOn: "2026-11-25",
   note: "Leave it at the back door.",

@@ -335,6 +335,8 @@ describe("the other papers", () => {
       "at least 1,350 rpm",
       "Rafe Tolland",
     );
+    // The float's procedure with the words of its drawing; nobody is told how to read a rev counter.
+    has(found, "How it is measured", "Float height by gauge", "body, upside down", "Three at each float");
     expect(found.text.indexOf("Fuel vapour")).toBeLessThan(found.text.indexOf("Take off: seat and tank"));
     expect(found.pages.length).toBeGreaterThan(1);
   });

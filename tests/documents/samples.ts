@@ -120,8 +120,8 @@ export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000)
       taxNumber: "",
       business: false,
     },
-    jobs: [{ number: 601, title: "Open-road breathing", bike: BIKE }],
-    quotes: [1001, 1004],
+    jobs: [{ number: "601", title: "Open-road breathing", bike: BIKE }],
+    quotes: ["1001", "1004"],
     settlements: [],
     country,
     locale: au ? "en-AU" : "nb-NO",
@@ -144,15 +144,15 @@ export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000)
 /** The same invoice twice over: the lines once for each of two jobs, a deposit for the second. */
 export function twoJobsSample(country: "AU" | "NO"): PrintedInvoice {
   const one = invoiceSample(country, 0, 0);
-  const lines = [601, 614].flatMap((job) =>
+  const lines = ["601", "614"].flatMap((job) =>
     one.lines.map((line) => ({ ...line, job, key: `${job} ${line.key}` })),
   );
-  const deposits = [{ paidOn: "2026-11-10", method: "card", amountMinor: 5_000, job: 614 }];
+  const deposits = [{ paidOn: "2026-11-10", method: "card", amountMinor: 5_000, job: "614" }];
   const totals = invoiceTotals({ ...one, lines: lines.map((line) => ({ ...line, costMinor: null })) }, 5_000);
   const [first] = one.jobs;
   if (!first) throw new Error("An invoice of no job.");
   const second = {
-    number: 614,
+    number: "614",
     title: "Chain and sprockets",
     bike: { ...first.bike, name: "Kestrel Trail 400", plate: "KT 40" },
   };
@@ -176,7 +176,7 @@ export function quoteSample(country: "AU" | "NO"): QuotePaper {
   return {
     ...price,
     locale: invoice.locale,
-    number: 1001,
+    number: "1001",
     revision: 2,
     sentOn: "2026-11-12",
     validUntil: "2026-11-26",
@@ -241,6 +241,7 @@ const step = (position: number, more: Partial<StepOnPaper> = {}): StepOnPaper =>
   name: `Operation ${position}`,
   instruction: "Stop as soon as the jet seats: brass threads strip easily.",
   settings: [],
+  makes: [],
   minutes: 12,
   tools: ["JIS no. 2"],
   cautions: [],
@@ -253,7 +254,7 @@ const step = (position: number, more: Partial<StepOnPaper> = {}): StepOnPaper =>
 });
 
 export const cardSample: JobCardPaper = {
-  number: 601,
+  number: "601",
   title: "Open-road breathing",
   customer: { name: "Ines Valdborg" },
   bike: { name: "Tarrant Drover 580", plate: "SP 640" },
@@ -280,6 +281,7 @@ export const cardSample: JobCardPaper = {
           unit: "mm",
           low: 12,
           high: 13,
+          measures: "floatHeightMm",
           passed: true,
           overrideReason: "",
           readings: [{ value: 12.5 }],
@@ -290,6 +292,7 @@ export const cardSample: JobCardPaper = {
           unit: "",
           low: null,
           high: null,
+          measures: "",
           passed: false,
           overrideReason: "",
           readings: [],
@@ -306,6 +309,7 @@ export const cardSample: JobCardPaper = {
             unit: "rpm",
             low: 1350,
             high: null,
+            measures: "idleSpeedRpm",
             passed: false,
             overrideReason: "",
             readings: [],
@@ -321,7 +325,7 @@ export const sheetSample: SheetPaper = {
   day: "2026-11-25",
   dayText: "25 November 2026",
   takenBy: "Rafe Tolland",
-  job: 601,
+  job: "601",
   odometerKm: 41_200,
   customer: "Ines Valdborg",
   bike: "Orme Twin 750, 1994",
@@ -342,7 +346,7 @@ export const sheetSample: SheetPaper = {
 };
 
 export const handoverSample: HandoverPaper = {
-  job: { number: 601, title: "Open-road breathing" },
+  job: { number: "601", title: "Open-road breathing" },
   customer: "Ines Valdborg",
   bike: "Tarrant Drover 580, 2006",
   plate: "SP 640",

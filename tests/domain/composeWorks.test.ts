@@ -7,7 +7,7 @@ import type { Work, WrittenWork } from "@/lib/domain/packages/work";
 import { planWork } from "@/lib/domain/plan/planWork";
 import { composeWorks, workOf } from "@/lib/domain/quoting/composeWorks";
 import { RecipeOfWorksSchema } from "@/lib/schemas/recipe";
-import { BREATHING } from "../support/quotes";
+import { BREATHING } from "../support/breathing";
 import { ROAD } from "../support/roadPackage";
 import { bruteMinutes } from "./bruteMinutes";
 

@@ -24,6 +24,10 @@ describe("parts that a single figure cannot hold", () => {
     const flowed = part({ kind: "jet", setting: "pilotJet", by: "flow", measured: "47.5" });
     expect(figuresOf(flowed)).toEqual([{ setting: "pilotJet", value: 47.5 }]);
     expect(partWords(flowed)).toBe("ours, flows 47.5");
+    // Hundredths of a millimetre are kept to a tenth.
+    expect(figuresOf(part({ kind: "jet", measured: "1,4567" }))).toEqual([
+      { setting: "mainJet", value: 145.7 },
+    ]);
   });
   it("are lift holes and openings, which count as ones of the same area (by hand: 3 and 4 make 5)", () => {
     const holes = part({ kind: "liftHoles", holes: "2.3; 2.8" });
@@ -44,6 +48,11 @@ describe("parts that a single figure cannot hold", () => {
       { setting: "airboxOpeningMm", value: 0 },
     ]);
     expect(partWords(part({ kind: "liftHoles", holes: "" }))).toBe("none");
+    expect(partWords(part({ kind: "openings", openings: "" }))).toBe("none");
+    expect(partWords(holes)).toBe("2.3 mm, 2.8 mm");
+    expect(figuresOf(part({ kind: "openings", openings: "10; 10" }))).toEqual([
+      { setting: "airboxOpeningMm", value: 14.14 },
+    ]);
   });
   it("keep openings away from the breather where the model card limits it (common practice, no source)", () => {
     const openings = part({ kind: "openings", openings: "30 80; 40 50; 20" });
@@ -52,6 +61,7 @@ describe("parts that a single figure cannot hold", () => {
       "How far the 20 mm opening is from the breather is not measured: at least 60 mm.",
     ]);
     expect(nearBreather(openings, null)).toEqual([]);
+    expect(nearBreather(part({ kind: "openings", openings: "40 60" }), 60)).toEqual([]);
     expect(nearBreather(part({ kind: "liftHoles", holes: "2" }), 60)).toEqual([]);
   });
   it("are springs cut or exchanged, and filters and silencers whose flow may not be known", () => {
@@ -69,6 +79,8 @@ describe("parts that a single figure cannot hold", () => {
       "Quiet core: 4200 l/min, at which loss is not said",
     );
     expect(figuresOf(part({ kind: "silencer", name: "Quiet core" }))).toEqual([]);
+    const known = { kind: "filter", name: "Foam", flowLMin: "2400", atPa: "1500" };
+    expect(partWords(part(known))).toBe("Foam: 2400 l/min at 1500 Pa");
   });
   it("are refused field by field where a form cannot be read", () => {
     const faults = (fields: Record<string, string>) =>

@@ -1,8 +1,17 @@
 import { describe, expect, it } from "vitest";
+import { OutOfRange } from "@/lib/domain/refusal";
 import type { DescribedPart } from "@/lib/domain/tuning/describedParts";
-import { flowAreaM2, flowsAfter, flowsOf } from "@/lib/domain/tuning/flowFigures";
+import {
+  type Flows,
+  flowAreaM2,
+  flowAreas,
+  flowsAfter,
+  flowsOf,
+  uncountedFlows,
+} from "@/lib/domain/tuning/flowFigures";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import type { PartChange } from "@/lib/domain/tuning/partChange";
+import { StandIns } from "@/lib/domain/tuning/standIns";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import { AS_FOUND, DROVER, mainJets, PLAIN_AIR } from "./tuning-demo";
 
@@ -43,6 +52,75 @@ describe("a flow figure", () => {
     const change = (after: PartChange) => flowsAfter({ filter, silencer }, [{ before: null, after }]);
     expect(change(part("filter", null, null))).toEqual({ silencer });
     expect(change(part("filter", 4000, 1500))).toEqual({ silencer, filter: { flowLMin: 4000, atPa: 1500 } });
+  });
+});
+
+describe("openings that stand for filter and silencer", () => {
+  const filter = { flowLMin: 2000, atPa: 1500 };
+  const areas = (...[now, reference]: [Flows | undefined, Flows | undefined]) => {
+    const s = new StandIns();
+    return { ...flowAreas(now, reference, s), widen: s.widen, said: s.assumptions.map((one) => one.fact) };
+  };
+  it("are there of a kind that is known on both sides, and widen the band only where it changed", () => {
+    const other = { flowLMin: 3000, atPa: 1500 };
+    expect(areas({ filter: other }, { filter, silencer: filter })).toEqual({
+      now: { filterM2: flowAreaM2(other) },
+      reference: { filterM2: flowAreaM2(filter) },
+      widen: 0.15,
+      said: ["Air filter's loss grows as the square of the flow: 3000 l/min at 1500 Pa"],
+    });
+    expect(areas({ filter: { flowLMin: 2000, atPa: 1600 } }, { filter }).widen).toBe(0.15);
+    const same = areas({ silencer: filter }, { silencer: { ...filter } });
+    expect(same).toMatchObject({ widen: 0, now: { silencerM2: flowAreaM2(filter) } });
+    expect(same.said[0]).toContain("Silencer's loss");
+    for (const none of [areas(undefined, { filter }), areas({ filter }, undefined), areas({ filter }, {})])
+      expect(none).toEqual({ now: {}, reference: {}, widen: 0, said: [] });
+  });
+  it("are of flows from 50 to 100 000 l/min at 10 to 50 000 Pa", () => {
+    for (const [flowLMin, atPa] of [
+      [49, 100],
+      [100_001, 100],
+      [1000, 9],
+      [1000, 50_001],
+    ] as const)
+      expect(() => flowAreaM2({ flowLMin, atPa })).toThrow(OutOfRange);
+    expect(() => flowAreaM2({ flowLMin: 49, atPa: 100 })).toThrow("flow is 49 l/min");
+    expect(() => flowAreaM2({ flowLMin: 1000, atPa: 9 })).toThrow("pressure loss is 9 Pa");
+    expect(flowAreaM2({ flowLMin: 50, atPa: 10 })).toBeGreaterThan(0);
+    expect(flowAreaM2({ flowLMin: 100_000, atPa: 50_000 })).toBeGreaterThan(0);
+  });
+  it("are kept or left with what was changed", () => {
+    const silencer = { flowLMin: 3000, atPa: 3000 };
+    expect(flowsAfter({ filter }, [{ before: null, after: part("silencer", 3000, 3000) }])).toEqual({
+      filter,
+      silencer,
+    });
+    expect(flowsAfter({ filter }, [{ before: null, after: part("filter", null, 1500) }])).toBeUndefined();
+    expect(flowsAfter(undefined, [])).toBeUndefined();
+    expect(
+      flowsAfter(undefined, [{ before: null, after: { kind: "liftHoles", holesMm: [2] } }]),
+    ).toBeUndefined();
+    expect(flowsOf(undefined)).toBeUndefined();
+    expect(flowsOf([part("filter", 2000, 1500), part("silencer", 3000, 3000)])).toEqual({ filter, silencer });
+    expect(flowsOf([part("filter", null, 1500)])).toBeUndefined();
+  });
+  it("that are not computed with are said, with which side is not known", () => {
+    const put = part("silencer", 3000, 3000);
+    const said = (before: DescribedPart | null, after: PartChange = put) =>
+      uncountedFlows([{ before, after }]).map((one) => [one.rule, one.message, one.source]);
+    expect(said(put)).toEqual([]);
+    expect(said(null)).toEqual([
+      [
+        "flow not known",
+        "The change of the silencer is not computed with: how freely the one before passes air is not known.",
+        "model",
+      ],
+    ]);
+    const unknown = part("silencer", null, null);
+    const both = "The change of the silencer is not computed with: how freely both pass air is not known.";
+    expect(said(unknown)[0]?.[1]).toBe(both);
+    expect(said(put, unknown)[0]?.[1]).toBe(both);
+    expect(said(null, { kind: "liftHoles", holesMm: [2] })).toEqual([]);
   });
 });
 

@@ -50,6 +50,44 @@ describe("what an option answers", () => {
     expect(answeredBy({ changes: [] }, told)).toEqual([]);
   });
 
+  it("places a steady one by its throttle and another by what was done, whatever the throttle", () => {
+    const steady = THROTTLES.map((throttle) => [throttle, complaintOf(felt({ throttle }))]);
+    expect(Object.fromEntries(steady)).toEqual({
+      closed: "idle",
+      eighth: "small",
+      quarter: "small",
+      half: "middle",
+      threeQuarter: "large",
+      full: "large",
+    });
+    const done = CONDITIONS.map((condition) => complaintOf(felt({ condition, throttle: "half" })));
+    expect(Object.fromEntries(CONDITIONS.map((condition, i) => [condition, done[i]]))).toEqual({
+      steady: "middle",
+      snap: "snap",
+      decelerating: "slowing",
+      idle: "idle",
+      starting: "starting",
+    });
+    expect(COMPLAINTS.map(({ key }) => key)).toEqual([
+      "starting",
+      "idle",
+      "small",
+      "middle",
+      "large",
+      "snap",
+      "slowing",
+    ]);
+  });
+
+  it("begins where a setting decides half of what is felt, and knows no other word than a setting's", () => {
+    // Starting: the pilot jet decides half, the screw four tenths (symptomTable.ts).
+    const starting = [felt({ condition: "starting" })];
+    expect(answeredBy({ changes: [change("pilotJet")] }, starting)).toHaveLength(1);
+    expect(answeredBy({ changes: [change("mixtureScrewTurns")] }, starting)).toEqual([]);
+    expect(answeredBy({ changes: [change("spoons")] }, starting)).toEqual([]);
+    expect(answeredBy({ changes: [change("spoons"), change("pilotJet")] }, starting)).toHaveLength(1);
+  });
+
   it("knows a place for every observation, and no setting decides more than all of it", () => {
     const observation = fc.record({
       throttle: fc.constantFrom(...THROTTLES),
@@ -84,10 +122,40 @@ describe("what is ruled out before a quote", () => {
     ]);
     expect(checks([felt()], []).length).toBe(checks([felt()], cylinders).length - 3);
   });
+  it("begins above a fifth of leak-down and at a compression more than 15 % below the best (common practice)", () => {
+    const leaks = (...shares: number[]) =>
+      checks(
+        [],
+        shares.map((leakDownPercent) => ({ ...look, leakDownPercent })),
+      );
+    expect(leaks(20, 5)).toEqual([]);
+    expect(leaks(21, 5, 30)).toEqual(["Leak-down of 21 and 30 %: listen where it goes"]);
+    const pressures = (...kpa: number[]) =>
+      checks(
+        [],
+        kpa.map((compressionKpa) => ({ ...look, compressionKpa })),
+      );
+    expect(pressures(1000, 850)).toEqual([]);
+    expect(pressures(849)).toEqual([]);
+    // One that was not read is no low one.
+    expect(checks([], [{ ...look, compressionKpa: 1000, leakDownPercent: 5 }, look])).toEqual([]);
+    expect(pressures(849, 1000, 990)).toEqual([
+      "Compression of 849 and 1000 and 990 kPa: find out why it differs",
+    ]);
+    for (const plug of ["tan", "white", "sooty", "wet"] as const)
+      expect(checks([], [{ ...look, plug }])).toEqual([]);
+    expect(checks([], [{ ...look, plug: "oily" }])).toHaveLength(1);
+  });
   it("says clearances that were read, so that they are compared and not forgotten", () => {
     const read = checks([felt()], [{ ...look, intakeClearanceMm: 0.08, exhaustClearanceMm: 0.12 }]);
     expect(read).toContain("Valve clearance: 0.08, 0.12 mm read, compare with the model's");
     expect(read).not.toContain("Valve clearance");
+    const unread = checks([felt()], [look]);
+    expect(unread).toContain("Valve clearance");
+    expect(read.map((one) => (one.startsWith("Valve clearance:") ? "Valve clearance" : one))).toEqual(unread);
+    expect(checks([felt()], [{ ...look, intakeClearanceMm: 0.08 }])).toContain(
+      "Valve clearance: 0.08 mm read, compare with the model's",
+    );
   });
   it("says nothing of an engine that is good and was not looked at", () => {
     expect(checks([felt({ sign: "good" })], [{ ...look, plug: "tan", compressionKpa: 1150 }])).toEqual([]);

@@ -8,10 +8,10 @@ import { readingIn } from "@/lib/domain/sheets/typedReading";
 import { MEASURABLES, measurable, measuredName } from "@/lib/domain/tuning/measurables";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
 import { measuredWear } from "@/lib/domain/tuning/wear";
-import { heldAgainst, wearLimit } from "@/lib/domain/tuning/wearLimits";
+import { heldAgainst, LIMIT_FACTS, wearLimit } from "@/lib/domain/tuning/wearLimits";
 import { sameUnit } from "@/lib/domain/units/unitNamed";
 import { holdRows } from "@/lib/schemas/recipeRows";
-import { BREATHING } from "../support/quotes";
+import { BREATHING } from "../support/breathing";
 
 const fact = (key: string, value: number) => ({ key, value, text: null, how: "measured" });
 const NEEDLE = [
@@ -32,6 +32,29 @@ describe("what a hold point may measure", () => {
     expect(measurable("spoons")).toBeUndefined();
     expect(measuredName("needleMm", 30)).toBe("Needle diameter, 30 mm below the shoulder");
     expect(measuredName("needleMm", null)).toBe("Needle diameter, straight part");
+  });
+
+  it("is of a carburettor, of the engine or of the one airbox, and only a needle is read along its length", () => {
+    const of = (kind: string) => MEASURABLES.filter((one) => one.of === kind).map((one) => one.key);
+    expect(of("engine")).toEqual(["idleSpeedRpm"]);
+    expect(of("all carburettors")).toEqual(["airboxOpeningMm", "snorkelFitted"]);
+    expect(of("carburettor")).toHaveLength(MEASURABLES.length - 3);
+    expect(MEASURABLES.filter((one) => one.atStation).map((one) => one.key)).toEqual(["needleMm"]);
+    expect(measuredName("needleJetBoreMm", 5)).toBe("Needle jet bore");
+    expect(measuredName("spoons", 5)).toBe("spoons");
+  });
+
+  // Ranges are judgement: no part of a road or trail motorcycle is read outside them.
+  it("has a range, a step and decimals that show it, of each part that wears", () => {
+    const worn = MEASURABLES.filter((one) => one.kind === "wear");
+    expect(worn.map((o) => [o.key, o.unit, o.low, o.high, o.step, o.decimals])).toEqual([
+      ["needleMm", "mm", 0.2, 6, 0.005, 3],
+      ["needleJetBoreMm", "mm", 1, 6, 0.005, 3],
+      ["needleJetOvalityMm", "mm", 0, 1, 0.005, 3],
+      ["guidePlayMm", "mm", 0, 3, 0.05, 2],
+      ["diaphragmLights", "", 0, 50, 1, 0],
+    ]);
+    for (const one of worn) expect(Number(one.step.toFixed(one.decimals))).toBe(one.step);
   });
 
   it("is refused in a package where nobody can measure it, or in another unit than it is kept in", () => {
@@ -84,6 +107,38 @@ describe("the limit of something that wears", () => {
     expect(wearLimit("diaphragmLights", null, [])).toEqual({ high: 0, from: "common practice" });
   });
 
+  it("is what its own fact says, for each part that has one", () => {
+    const limit = (measures: string, key: string) => wearLimit(measures, null, [fact(key, 0.4)]);
+    expect(limit("needleJetOvalityMm", "needleJetOvalMm")).toEqual({ high: 0.4, from: "model card" });
+    expect(limit("guidePlayMm", "guidePlayMaxMm")).toEqual({ high: 0.4, from: "model card" });
+    expect(limit("springLengthMm", "springFreeMinMm")).toEqual({ low: 0.4, from: "model card" });
+    for (const measures of ["needleJetOvalityMm", "guidePlayMm", "springLengthMm", "needleJetBoreMm"])
+      expect(limit(measures, "needleWearMm")).toBeNull();
+    const asked: readonly string[] = LIMIT_FACTS;
+    for (const { key } of NEEDLE) expect(asked).toContain(key);
+    expect(asked).toEqual(
+      expect.arrayContaining(["needleTaper3LengthMm", "needleTaper3Deg", "springFreeMinMm"]),
+    );
+    expect(asked).not.toContain("needleTaper4Deg");
+    expect(new Set(asked).size).toBe(asked.length);
+  });
+
+  it("of a needle goes along its straight part and its tapers, to their end", () => {
+    expect(wearLimit("needleMm", 20.5, NEEDLE)?.low).toBeCloseTo(
+      2.43 - 2 * 0.5 * Math.tan((1.85 * Math.PI) / 360),
+      4,
+    );
+    expect(wearLimit("needleMm", 58, NEEDLE)?.low).toBeCloseTo(
+      2.43 - 2 * 38 * Math.tan((1.85 * Math.PI) / 360),
+      4,
+    );
+    const without = (key: string) => NEEDLE.filter((one) => one.key !== key);
+    expect(wearLimit("needleMm", 10, without("needleStraightLengthMm"))).toBeNull();
+    expect(wearLimit("needleMm", null, without("needleStraightLengthMm"))?.low).toBeCloseTo(2.43, 9);
+    expect(wearLimit("needleMm", 30, without("needleStraightMm"))).toBeNull();
+    expect(wearLimit("needleMm", null, without("needleStraightMm"))).toBeNull();
+  });
+
   it("is none where the card does not say, beyond the known taper too", () => {
     expect(wearLimit("needleJetBoreMm", null, NEEDLE)).toBeNull();
     expect(wearLimit("needleMm", 59, NEEDLE)).toBeNull();
@@ -98,6 +153,18 @@ describe("the limit of something that wears", () => {
       from: "model card",
     });
     expect(heldAgainst({ low: null, high: 2.6 }, { high: 2.61, from: "model card" }).from).toBe("");
+    expect(heldAgainst({ low: 1, high: 3 }, { low: 1, high: 3, from: "model card" })).toEqual({
+      low: 1,
+      high: 3,
+      from: "",
+    });
+    expect(heldAgainst({ low: 1, high: 3 }, { low: 1.5, from: "model card" })).toEqual({
+      low: 1.5,
+      high: 3,
+      from: "model card",
+    });
+    expect(heldAgainst({ low: null, high: null }, { low: 0, from: "model card" })).toMatchObject({ low: 0 });
+    expect(heldAgainst({ low: 1, high: null }, null)).toEqual({ low: 1, high: null, from: "" });
     const end = fc.option(fc.double({ min: 0, max: 10, noNaN: true }), { nil: null });
     fc.assert(
       fc.property(end, end, end, end, fc.double({ min: 0, max: 10, noNaN: true }), (a, b, c, d, value) => {
@@ -185,7 +252,7 @@ describe("the trend of a bike", () => {
       inside: true,
       odometerKm: null,
       jobId: 1,
-      jobNumber: 1,
+      jobNumber: "1",
       station: null,
       carburettor: 1,
     };

@@ -3,11 +3,12 @@ import { needs } from "@/lib/domain/packages/needs";
 import type { Option, Recipe } from "@/lib/domain/packages/recipe";
 import type { DescribedPart } from "@/lib/domain/tuning/describedParts";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
-import { changedParts, followedBy } from "@/lib/domain/tuning/partChange";
+import { changedParts, changesOfParts, followedBy } from "@/lib/domain/tuning/partChange";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
 import type { TargetInput } from "@/lib/domain/tuning/targetTypes";
+import { workedParts } from "@/lib/domain/tuning/workedParts";
 import { OptionFormSchema } from "@/lib/schemas/recipeForms";
-import { BREATHING } from "../support/quotes";
+import { BREATHING } from "../support/breathing";
 import { AS_FOUND, DROVER, mainJets, PLAIN_AIR } from "./tuning-demo";
 
 const SPRING = {
@@ -55,12 +56,139 @@ describe("described parts under changed settings", () => {
       openings: [{ diameterMm: 51, breatherMm: 60 }],
     });
   });
+  it("a spring without coils or rate is told by its length alone, and stays where its figures do", () => {
+    const cut = (part: Partial<typeof SPRING> | object, values: object, found: object = {}) =>
+      followedBy({ ...SPRING, ...part } as DescribedPart, found, values);
+    expect(cut({ coils: null }, { springLengthMm: 89.6 })).toEqual({
+      ...SPRING,
+      change: "cut",
+      freeMm: 89.6,
+      coils: null,
+      rateNPerM: 125,
+    });
+    expect(cut({ coils: null }, { springLengthMm: 89.6, springCoils: 16 })).toMatchObject({ rateNPerM: 125 });
+    expect(cut({ rateNPerM: null }, { springLengthMm: 89.6, springCoils: 16 })).toMatchObject({
+      coils: 16,
+      rateNPerM: null,
+    });
+    // 100 x 20 / 15 is 133.33: kept to a tenth.
+    expect(cut({}, { springCoils: 15 })).toMatchObject({ freeMm: 112, coils: 15, rateNPerM: 133.3 });
+    expect(cut({}, { springLengthMm: 112.05 })).toMatchObject({ change: "cut", freeMm: 112.05 });
+    expect(cut({}, { springLengthMm: 112.2 })).toEqual({
+      ...SPRING,
+      change: "exchanged",
+      freeMm: 112.2,
+      wireMm: null,
+      rateNPerM: null,
+    });
+    expect(cut({}, { springLengthMm: 100 }, { springLengthMm: 100.05 })).toBeNull();
+    expect(cut({}, { springLengthMm: 100 }, { springLengthMm: 100.06 })).not.toBeNull();
+    expect(cut({}, { springLengthMm: 100, springCoils: 18 }, { springLengthMm: 100 })).not.toBeNull();
+    expect(cut({}, {}, { springLengthMm: 100 })).toBeNull();
+  });
+  it("holes and openings go by what is said of them, none left where none is said", () => {
+    const holes = (holesMm: readonly number[], values: object) =>
+      followedBy({ kind: "liftHoles", holesMm }, {}, values);
+    expect(holes([2.3, 2.8], { liftHoleCount: 3 })).toMatchObject({ holesMm: [2.3, 2.3, 2.3] });
+    expect(holes([2.3, 2.8], { liftHoleMm: 3 })).toMatchObject({ holesMm: [3, 3] });
+    expect(holes([2.3], { liftHoleCount: 0 })).toMatchObject({ holesMm: [] });
+    expect(holes([], { liftHoleCount: 2 })).toMatchObject({ holesMm: [] });
+    expect(holes([2.3], { airboxOpeningMm: 40, springLengthMm: 90, mainJet: 140 })).toBeNull();
+    type Opening = { readonly diameterMm: number; readonly breatherMm: number | null };
+    const opened = (openings: readonly Opening[], airboxOpeningMm: number) =>
+      followedBy({ kind: "openings", openings }, { airboxOpeningMm: 50 }, { airboxOpeningMm });
+    const one = (diameterMm: number, breatherMm: number | null = null) => ({ diameterMm, breatherMm });
+    expect(opened([one(30, 60), one(40)], 0)).toEqual({ kind: "openings", openings: [] });
+    expect(opened([one(30, 60), one(40)], 30)).toEqual({ kind: "openings", openings: [one(30, 60)] });
+    expect(opened([], 30)).toEqual({ kind: "openings", openings: [one(30)] });
+    expect(opened([one(50, 60)], 0)).toEqual({ kind: "openings", openings: [] });
+    // 2² + 2² + 1² = 3²: an opening of a millimetre is none.
+    expect(
+      followedBy({ kind: "openings", openings: [one(2, 9), one(2)] }, {}, { airboxOpeningMm: 3 }),
+    ).toEqual({
+      kind: "openings",
+      openings: [one(3, 9)],
+    });
+    // 30² + 40² = 50², and 51² - 50² = 10.05²; a hair more than before is no further opening.
+    expect(opened([one(30), one(40)], 51)).toEqual({
+      kind: "openings",
+      openings: [one(30), one(40), one(10)],
+    });
+    expect(
+      followedBy({ kind: "openings", openings: [one(3), one(4)] }, {}, { airboxOpeningMm: 5.05 }),
+    ).toEqual({
+      kind: "openings",
+      openings: [one(5.05)],
+    });
+  });
+  it("a jet, a filter and a silencer follow no setting", () => {
+    const filter: DescribedPart = { kind: "filter", name: "Foam", flowLMin: 2000, atPa: 1500 };
+    const jet: DescribedPart = { kind: "jet", setting: "mainJet", number: 140, by: "flow", measured: 141 };
+    for (const part of [filter, { ...filter, kind: "silencer" as const }, jet])
+      expect(followedBy(part, { mainJet: 140 }, { mainJet: 150, springLengthMm: 90 })).toBeNull();
+    expect(changedParts([jet, filter, SPRING], [], { springLengthMm: 112 }, { springLengthMm: 100 })).toEqual(
+      [{ before: SPRING, after: { ...SPRING, change: "cut", freeMm: 100, rateNPerM: 100 } }],
+    );
+    const put = { ...filter, flowLMin: 3000 };
+    expect(changedParts([], [put], {}, {})).toEqual([{ before: null, after: put }]);
+    expect(changesOfParts([put, { kind: "liftHoles", holesMm: [3] }])).toEqual([
+      { setting: "liftHoleCount", change: "set", value: 1 },
+      { setting: "liftHoleMm", change: "set", value: 3 },
+    ]);
+  });
   it("what a package puts in stands before what its settings say", () => {
     const put = { ...SPRING, change: "exchanged", freeMm: 100, coils: 24 } as const;
     expect(changedParts([SPRING], [put], { springLengthMm: 112 }, { springLengthMm: 100 })).toEqual([
       { before: SPRING, after: put },
     ]);
     expect(changedParts([], [], { springLengthMm: 112 }, { springLengthMm: 100 })).toEqual([]);
+  });
+});
+
+describe("settings and described parts brought together", () => {
+  const found = { springLengthMm: 118, springCoils: 21 };
+  const filter = { kind: "filter", name: "Foam", flowLMin: 2000, atPa: 1500 } as const;
+  const put = { ...SPRING, change: "exchanged", freeMm: 110, coils: null } as const;
+  const worked = (changed: object, partChanges: Parameters<typeof workedParts>[0]["partChanges"] = []) =>
+    workedParts({ card: DROVER, partChanges }, { parts: [filter] }, found, { ...found, ...changed });
+  it("tell a cut spring's length by its coils, and the other way round", () => {
+    expect(worked({ springCoils: 18.9 }).values).toEqual({ springLengthMm: 106.2, springCoils: 18.9 });
+    // Another part that is put in has no say in that.
+    expect(worked({ springLengthMm: 106.2 }, [{ ...filter, flowLMin: 3000 }]).values).toEqual({
+      springLengthMm: 106.2,
+      springCoils: 18.9,
+    });
+  });
+  it("leave the figures of a spring that is put in, and forget the coils of one that nobody counted", () => {
+    expect(worked({ springLengthMm: 110 }, [put]).values).toEqual({ springLengthMm: 110 });
+    expect(worked({ springLengthMm: 110 }, [filter, put]).values).toEqual({ springLengthMm: 110 });
+    expect(worked({ springLengthMm: 110 }, [{ ...put, coils: 24 }]).values).toEqual({
+      springLengthMm: 110,
+      springCoils: 21,
+    });
+    expect(worked({ springLengthMm: 110 }, [{ ...put, change: "cut" }]).values).toEqual({
+      springLengthMm: 110,
+      springCoils: 21,
+    });
+  });
+  it("tell what the fuel model takes of both before and after", () => {
+    const flows = { filter: { flowLMin: 2000, atPa: 1500 } };
+    const { before, after, parts } = worked({ springLengthMm: 110 }, [put]);
+    expect(before).toEqual({ flows });
+    expect(parts).toEqual([{ before: null, after: put }]);
+    expect(after).toEqual({ flows, spring: { freeMm: 110, coils: null, rateNPerM: 100, exchanged: true } });
+    expect(worked({}).after).toEqual({ flows, spring: undefined });
+    const wider = { ...filter, flowLMin: 3000 };
+    const kept = workedParts(
+      { card: DROVER, partChanges: [wider] },
+      { parts: [SPRING, filter] },
+      found,
+      found,
+    );
+    expect(kept.after).toEqual({
+      spring: { freeMm: 112, coils: 20, rateNPerM: 100, exchanged: false },
+      flows: { filter: { flowLMin: 3000, atPa: 1500 } },
+    });
   });
 });
 

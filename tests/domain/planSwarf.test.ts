@@ -4,7 +4,7 @@ import { checkRecipe } from "@/lib/domain/packages/check";
 import type { Access, Operation } from "@/lib/domain/packages/recipe";
 import { goOn } from "@/lib/domain/plan/goOn";
 import { planWork, replan } from "@/lib/domain/plan/planWork";
-import { BREATHING } from "../support/quotes";
+import { BREATHING } from "../support/breathing";
 
 const access = (
   key: string,

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { composeWorks } from "@/lib/domain/quoting/composeWorks";
 import { computeQuote } from "@/lib/domain/quoting/compute";
+import type { QuoteFacts, QuotePartRow } from "@/lib/domain/quoting/facts";
 import { ROAD } from "../support/roadPackage";
 import { FACTS, HOME } from "./quoteFacts";
 import { AS_FOUND } from "./tuning-demo";
@@ -85,6 +86,31 @@ describe("the quote engine", () => {
     });
     expect(crowded.target.sheet).toBeNull();
     expect(crowded.target.trouble?.message).toContain("outside 1 to 4");
+  });
+
+  it("is not sent while a part stands at nothing for want of a price, and names the part to mend", () => {
+    const [filter, ...others] = FACTS.parts as [QuotePartRow, ...QuotePartRow[]];
+    const stopsOf = (facts: QuoteFacts) => {
+      const { sendable, warnings } = computeQuote(facts);
+      return { sendable, stops: warnings.filter((w) => w.stops) };
+    };
+    const free = { ...filter, costE4: null, priceE4: null };
+    expect(stopsOf({ ...FACTS, parts: [free, ...others] })).toEqual({
+      sendable: false,
+      stops: [expect.objectContaining({ message: "BF-20 has no price and stands at nothing.", partId: 1 })],
+    });
+    expect(stopsOf({ ...FACTS, parts: others })).toEqual({
+      sendable: false,
+      stops: [
+        expect.objectContaining({
+          message: "BF-20 is not among the shop's parts, so it has no price and stands at nothing.",
+          partCode: "BF-20",
+        }),
+      ],
+    });
+    // A price of nothing that somebody set is a gift, and where the whole is given no price is wanted.
+    expect(stopsOf({ ...FACTS, parts: [{ ...free, priceE4: 0 }, ...others] }).sendable).toBe(true);
+    expect(stopsOf({ ...FACTS, parts: [free, ...others], discountBp: 10_000 }).sendable).toBe(true);
   });
 
   it("gives the same quote for the same facts, whatever the order of the ticks", () => {

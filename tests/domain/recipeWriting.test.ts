@@ -10,7 +10,7 @@ import { AddRevisionSchema, ImportPackageSchema } from "@/lib/schemas/packages";
 import { RecipeSchema } from "@/lib/schemas/recipe";
 import { GroupFormSchema, OperationFormSchema, OptionFormSchema } from "@/lib/schemas/recipeForms";
 import { saidWhileWriting } from "@/lib/schemas/whileWriting";
-import { BREATHING } from "../support/quotes";
+import { BREATHING } from "../support/breathing";
 
 const writing = (part: "groups" | "options" | "operations" | "accesses" | "rules", at = -1) => ({
   recipe: BREATHING,

@@ -210,7 +210,7 @@ describe("a visit in a customer's calendar", () => {
   const around = {
     slug: "saltpan",
     bike: "Kestrel Trail 400",
-    job: { number: 12, title: "Rejet" },
+    job: { number: "12", title: "Rejet" },
     place: { name: "Saltpan", address: "1 Shed Road", phone: "555" },
     said: visitWords("en-AU"),
   };

@@ -21,9 +21,9 @@ const part = (more: Partial<PartToOrder>): PartToOrder => ({
   shortages: [],
   ...more,
 });
-const job = (jobNumber: number, shortMilli: number, neededOn: string | null) => ({
-  jobId: jobNumber,
-  jobNumber,
+const job = (number: number, shortMilli: number, neededOn: string | null) => ({
+  jobId: number,
+  jobNumber: String(number),
   shortMilli,
   neededOn,
 });

@@ -5,11 +5,19 @@ import { Refusal } from "@/lib/domain/refusal";
 import { calibrate, calibrationCertainty } from "@/lib/domain/tuning/calibrate";
 import { calibrationPoint } from "@/lib/domain/tuning/calibrationPoint";
 import { expectedLog, openingFor } from "@/lib/domain/tuning/expectedLog";
+import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { heardIn, ownNoise, sessionSigma } from "@/lib/domain/tuning/heard";
 import { addReading, addSums, integrateOut, nothingKnown, solved } from "@/lib/domain/tuning/information";
 import type { CalibrationPoint, Lesson } from "@/lib/domain/tuning/lesson";
 import { meanSigma, narrowings } from "@/lib/domain/tuning/narrowing";
-import { ACCEPTED_SIGMA, REGIONS, regionWeights, targetLambda } from "@/lib/domain/tuning/regions";
+import { posterior } from "@/lib/domain/tuning/posterior";
+import {
+  ACCEPTED_SIGMA,
+  PRIOR_SIGMA,
+  REGIONS,
+  regionWeights,
+  targetLambda,
+} from "@/lib/domain/tuning/regions";
 import {
   ACCEPTED_AT,
   type AskingBike,
@@ -18,8 +26,9 @@ import {
   keptAir,
   type TaughtRide,
 } from "@/lib/domain/tuning/ridden";
+import * as spread from "@/lib/domain/tuning/spreads";
 import { acceptedSigma, logRichness, resolve, stationAt } from "@/lib/domain/tuning/station";
-import type { FuelState, SettingValues } from "@/lib/domain/tuning/targetTypes";
+import type { FuelState, ModelCardFacts, NeedleShape, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { AS_FOUND, DROVER, PLAIN_AIR } from "./tuning-demo";
 
 const settings: SettingValues = Object.fromEntries(
@@ -85,6 +94,17 @@ describe("evidence from an opening", () => {
     expect(kind("felt rich")).toMatchObject({ error: 0.04, sigma: 0.05 });
   });
 
+  it("is placed where the slide is for the vents that the card knows", () => {
+    const weights = (ventedTo: "atmosphere" | "airbox") => {
+      const card = { ...DROVER, ventedTo: { value: ventedTo, how: "read" as const } };
+      const own = { ...state, card };
+      const seen = calibrationPoint(own, PLAIN_AIR, 0.4, { kind: "accepted" }).weights;
+      expect(seen).toEqual(stationAt(resolve(own, PLAIN_AIR), ventedTo, 0.4).weights);
+      return seen;
+    };
+    expect(weights("airbox").main).toBeLessThan(weights("atmosphere").main);
+  });
+
   it("needs an opening, a lambda and a sigma that can be", () => {
     const seen = (throttle: number, lambda?: number, sigma?: number) => () =>
       calibrationPoint(state, PLAIN_AIR, throttle, {
@@ -101,6 +121,13 @@ describe("evidence from an opening", () => {
 });
 
 describe("noise of a lesson", () => {
+  it("has a source for each of its spreads", () => {
+    const { MODEL_SPREAD, BIAS_IN_READING: _, ...others } = spread;
+    const all = [...Object.values(MODEL_SPREAD), ...Object.values(others)];
+    expect(all.length).toBeGreaterThan(8);
+    for (const { source } of all) expect(source).toMatch(/^judgement: \w/);
+  });
+
   it("is what the sensor's bias leaves of a reading, at least 1.2 %, and 5 % for what is felt (judgement)", () => {
     expect(ownNoise(point(1, 0, { sigma: 0.02 }))).toBeCloseTo(Math.sqrt(0.02 ** 2 - 0.015 ** 2), 9);
     expect(ownNoise(point(1, 0, { sigma: 0.015 }))).toBeCloseTo(0.012, 9);
@@ -193,7 +220,9 @@ describe("information", () => {
       fc.property(rowsOf, fc.constantFrom(1, 2, 3), (rows, keep) => {
         const all = filled(rows);
         const whole = solved(all);
-        const left = solved(integrateOut(all, keep));
+        const marginal = integrateOut(all, keep);
+        expect([marginal.pull.length, marginal.precision.length]).toEqual([keep, keep]);
+        const left = solved(marginal);
         expect(left.mean).toHaveLength(keep);
         left.mean.forEach((m, i) => {
           expect(m).toBeCloseTo(whole.mean[i] ?? 9, 8);
@@ -231,6 +260,132 @@ describe("information", () => {
 
   it("that determines nothing is refused", () => {
     expect(() => solved(nothingKnown(2))).toThrow(Refusal);
+  });
+});
+
+/** A mixed model's covariance of two readings, written out: model by build, bike, feel or sensor, session, noise. */
+function together(lessons: readonly Lesson[], build: Lesson["build"]) {
+  const square = (s: { readonly sigma: number }) => s.sigma ** 2;
+  const row = (l: Lesson, p: CalibrationPoint, at: number) => ({
+    x: REGIONS.map((r) => (r === "pilot" && p.kind === "accepted" ? 0 : p.weights[r])),
+    y: p.error,
+    build: l.build,
+    bike: l.bike,
+    sensor: p.kind === "wideband" ? l.sensor : null,
+    session: at,
+    shared: sessionSigma(l) ** 2,
+    noise: ownNoise(p) ** 2,
+  });
+  const rows = [
+    ...lessons.flatMap((l, at) => l.points.map((p) => row(l, p, at))),
+    ...REGIONS.map((_, i) => ({
+      x: REGIONS.map((_r, j) => (i === j ? 1 : 0)),
+      y: 0,
+      build,
+      bike: 0,
+      sensor: null,
+      session: -1 - i,
+      shared: 0,
+      noise: square(spread.REFERENCE_NOISE),
+    })),
+  ];
+  type Row = (typeof rows)[number];
+  const common = (a: Row, b: Row) =>
+    REGIONS.reduce((sum, r, i) => {
+      const region =
+        (a.build === b.build ? square(spread.MODEL_SPREAD[r]) : 0) +
+        (a.bike === b.bike ? square(spread.BIKE_SPREAD) : 0) +
+        (a.sensor === null && b.sensor === null ? square(spread.FEEL_BIAS) : 0);
+      return sum + (a.x[i] ?? 0) * (b.x[i] ?? 0) * region;
+    }, 0);
+  const K = new Matrix(
+    rows.map((a, i) =>
+      rows.map(
+        (b, j) =>
+          common(a, b) +
+          (a.sensor !== null && a.sensor === b.sensor ? square(spread.SENSOR_BIAS) : 0) +
+          (a.session === b.session ? a.shared : 0) +
+          (i === j ? a.noise : 0),
+      ),
+    ),
+  );
+  const own = REGIONS.map((r) => square(spread.MODEL_SPREAD[r]));
+  const k = new Matrix(
+    REGIONS.map((_, i) =>
+      rows.map(
+        (a) =>
+          (a.x[i] ?? 0) *
+          ((a.build === build ? (own[i] ?? 0) : 0) + (a.bike === 0 ? square(spread.BIKE_SPREAD) : 0)),
+      ),
+    ),
+  );
+  const gain = k.mmul(mlInverse(K));
+  const explained = gain.mmul(k.transpose());
+  return {
+    mean: gain.mmul(Matrix.columnVector(rows.map((a) => a.y))).to1DArray(),
+    covariance: REGIONS.map((_, i) =>
+      REGIONS.map(
+        (_r, j) => (i === j ? (own[i] ?? 0) + square(spread.BIKE_SPREAD) : 0) - explained.get(i, j),
+      ),
+    ),
+  };
+}
+
+const anyLesson = fc.record({
+  bike: fc.integer({ min: 0, max: 2 }),
+  build: fc.constantFrom("delivered" as const, "modified" as const),
+  sensor: fc.constantFrom("", "other"),
+  points: fc
+    .tuple(
+      fc.constantFrom("wideband" as const, "accepted" as const),
+      fc.array(
+        fc.record({
+          lift: fc.double({ min: 0, max: 1, noNaN: true }),
+          error: fc.double({ min: -0.05, max: 0.05, noNaN: true }),
+          changed: fc.double({ min: -0.2, max: 0.2, noNaN: true }),
+        }),
+        { minLength: 1, maxLength: 4 },
+      ),
+    )
+    .map(([kind, list]) => list.map(({ lift, error, changed }) => point(lift, error, { kind, changed }))),
+});
+
+describe("a posterior", () => {
+  // Best linear unbiased prediction: covariance with the readings times the inverse of theirs (textbook; ml-matrix 6.15.1).
+  it("is what generalised least squares makes of any lessons: builds, bikes, sensors, feel, sessions", () => {
+    fc.assert(
+      fc.property(
+        fc.array(anyLesson, { maxLength: 5 }),
+        fc.constantFrom("delivered" as const, "modified" as const),
+        (lessons, build) => {
+          const found = posterior(lessons, build, () => 1);
+          const { mean, covariance } = together(lessons, build);
+          REGIONS.forEach((_, i) => {
+            expect(found.mean[i]).toBeCloseTo(mean[i] ?? 9, 8);
+            REGIONS.forEach((_r, j) => {
+              expect(found.covariance[i]?.[j]).toBeCloseTo(covariance[i]?.[j] ?? 9, 8);
+            });
+          });
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+  // A normal mean with known variance: precisions add, and the mean is their weighted one (textbook).
+  it("of one perfect view of one region is the product of its prior, the reference and the reading", () => {
+    const weights = { pilot: 0, straight: 0, taper: 0, main: 1 };
+    const [read] = [lesson([point(1, 0.04, { weights })])];
+    const noise = Math.hypot(0.009, spread.SENSOR_BIAS.sigma, ownNoise(point(1, 0)));
+    const reference = Math.hypot(spread.FEEL_BIAS.sigma, spread.REFERENCE_NOISE.sigma);
+    const precision = noise ** -2 + reference ** -2 + PRIOR_SIGMA.main ** -2;
+    const found = posterior([read], "delivered", () => 1);
+    expect(found.mean[3]).toBeCloseTo((0.04 * noise ** -2) / precision, 9);
+    expect(found.covariance[3]?.[3]).toBeCloseTo(1 / precision, 9);
+    expect(found.mean.slice(0, 3)).toEqual([0, 0, 0].map(() => expect.closeTo(0, 12)));
+    // A reading that counts half has twice the variance of its own noise, and the session's and the sensor's stay.
+    const half = Math.hypot(0.009, spread.SENSOR_BIAS.sigma, Math.SQRT2 * ownNoise(point(1, 0)));
+    const less = half ** -2 + reference ** -2 + PRIOR_SIGMA.main ** -2;
+    expect(posterior([read], "delivered", () => 0.5).mean[3]).toBeCloseTo((0.04 * half ** -2) / less, 9);
   });
 });
 
@@ -286,6 +441,51 @@ describe("corrections of a bike", () => {
     const far = value([lesson([point(1, 0.4)])], "main");
     expect(far).toBeLessThan(5 * near);
     expect(far).toBeGreaterThan(near);
+  });
+
+  // Huber 1964: a residual beyond 1.345 of its standard deviation counts 1.345 of it over its size; here it is checked on the settled fit.
+  it("settle where each reading counts by Huber's weight against the fit that those weights make", () => {
+    const far = [
+      lesson([point(1, 0.3), point(0.4, -0.25), point(0.1, 0.02)]),
+      lesson([point(0.9, -0.35), point(0.2, 0.3)], { bike: 2, sensor: "other" }),
+      lesson([point(0.6, 0.4, { kind: "accepted" })], { bike: 3 }),
+      lesson([point(0.5, -0.3, { kind: "accepted" })]),
+    ];
+    const fit = calibrate(far);
+    const deviation = (p: CalibrationPoint, l: Lesson) =>
+      Math.hypot(
+        ownNoise(p),
+        sessionSigma(l),
+        p.kind === "wideband" ? spread.SENSOR_BIAS.sigma : 0,
+        l.bike === 0 ? 0 : Math.SQRT2 * spread.BIKE_SPREAD.sigma,
+      );
+    const huber = (p: CalibrationPoint, l: Lesson) => {
+      const off = p.error - REGIONS.reduce((sum, r, i) => sum + p.weights[r] * (fit[i]?.value ?? 9), 0);
+      return Math.min(1, (1.345 * deviation(p, l)) / Math.abs(off));
+    };
+    expect(far.flatMap((l) => l.points.map((p) => huber(p, l))).filter((w) => w < 1)).not.toHaveLength(0);
+    posterior(far, "delivered", huber).mean.forEach((m, i) => {
+      expect(fit[i]?.value).toBeCloseTo(m, 3);
+    });
+    // Eight rounds from the fit in which each counts whole.
+    let mean = posterior(far, "delivered", () => 1).mean;
+    for (let round = 1; round <= 8; round++) {
+      const last = mean;
+      const counts = (p: CalibrationPoint, l: Lesson) => {
+        const off = p.error - REGIONS.reduce((sum, r, i) => sum + p.weights[r] * (last[i] ?? 9), 0);
+        return Math.min(1, (1.345 * deviation(p, l)) / Math.abs(off));
+      };
+      ({ mean } = posterior(far, "delivered", counts));
+    }
+    expect(fit.map((c) => c.value)).toEqual(mean.map((m) => expect.closeTo(m, 9)));
+  });
+
+  it("hear a lesson of which only some points are steady, by those alone", () => {
+    const mixed = [lesson([point(1, 0.03), point(0.5, 0.2, { steady: false })])];
+    const steady = [lesson([point(1, 0.03)])];
+    expect(calibrate(mixed).map((c) => c.value)).toEqual(calibrate(steady).map((c) => c.value));
+    expect(calibrate(mixed).map((c) => c.samples)).toEqual(calibrate(steady).map((c) => c.samples));
+    expect(value(mixed, "main")).toBeGreaterThan(0.01);
   });
 
   it("give another bike's reading the room that bikes differ by, 3 % each: 8 % off counts whole there, 50 % does not", () => {
@@ -373,6 +573,32 @@ describe("rides kept", () => {
     expect(taper(slim)).toBeLessThan(taper() - 0.001);
   });
 
+  it("are another bike's where they are, and as sure as their instrument", () => {
+    const sigma = (one: TaughtRide) =>
+      calibrateFromRides(bike, [one]).find((c) => c.region === "main")?.sigma ?? 9;
+    expect(sigma(ride({ bikeId: 8 }))).toBeGreaterThan(sigma(ride()));
+    const read = (of: number) => ride({ at: [{ ...full, sigma: of }] });
+    expect(sigma(read(0.06))).toBeGreaterThan(sigma(read(0.02)));
+    const { sigma: _, ...unsaid } = full;
+    expect(sigma(ride({ at: [unsaid] }))).toBe(sigma(read(0.02)));
+  });
+
+  it("were made with the card's needle where no other is named, whatever the asking bike has", () => {
+    const slim = { ...(DROVER.needle?.value as NeedleShape), straightMm: 2.4 };
+    const own: AskingBike = {
+      ...bike,
+      reference: { ...bike.reference, needle: { value: slim, how: "measured" } },
+    };
+    const half = [{ ...full, throttle: 0.3, lambda: targetLambda(0.3) }];
+    const moved = (one: TaughtRide) => Math.abs(calibrateFromRides(own, [one])[2]?.value ?? 9);
+    // On target with the thicker needle: the bike with the slimmer one is then leaner than the model says, or the model says nothing.
+    expect(moved(ride({ at: half, needle: slim }))).toBeLessThan(1e-9);
+    expect(moved(ride({ at: half }))).toBeGreaterThan(0.002);
+    const { needle: _, ...bare } = DROVER;
+    const unknown = { ...own, card: bare };
+    expect(Math.abs(calibrateFromRides(unknown, [ride({ at: half })])[2]?.value ?? 9)).toBeLessThan(1e-9);
+  });
+
   it("tell two sensors' biases apart: two instruments that agree narrow more than one twice", () => {
     const sigma = (sensor: string) =>
       calibrateFromRides(bike, [ride({ sensor: "a" }), ride({ sensor })]).find((c) => c.region === "main")
@@ -396,6 +622,41 @@ describe("what to measure next", () => {
     }
   });
 
+  it("is the least of the openings that decide alike, and none where a region leads nowhere", () => {
+    const sprung = (rate: number): AskingBike => ({
+      ...bike,
+      card: { ...DROVER, springRateNPerM: { value: rate, how: "read" } },
+    });
+    // So soft a spring lets the slide up before full grip: from there on the main jet decides alike.
+    const full = [0.3, 0.35, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1].map((throttle) => {
+      const r = resolve({ ...sprung(20), settings }, PLAIN_AIR);
+      return [throttle, stationAt(r, "atmosphere", throttle).weights.main] as const;
+    });
+    const most = full.filter(([, main]) => main === full.at(-1)?.[1]).map(([throttle]) => throttle);
+    expect(most.length).toBeGreaterThan(1);
+    expect(openingFor(sprung(20), "main")).toBe(most[0]);
+    // So stiff a one never lets it up.
+    expect(openingFor(sprung(4000), "main")).toBeNull();
+    expect(expectedLog(sprung(4000), "main", [])).toBeNull();
+    const names = narrowings({ ...sprung(4000), settings }, PLAIN_AIR).map((n) => n.name);
+    expect(names.join()).not.toContain("full throttle");
+  });
+
+  it("would read what each region is expected to be, by its share", () => {
+    const expected = REGIONS.map((region, i) => ({ region, value: 0.01 * (i + 1), sigma: 0.02, samples: 0 }));
+    const log = expectedLog(bike, "taper", expected);
+    const throttle = log?.at[0]?.throttle ?? 0;
+    const { weights } = calibrationPoint(state, PLAIN_AIR, throttle, { kind: "accepted" });
+    const richer = REGIONS.reduce((sum, r, i) => sum + weights[r] * 0.01 * (i + 1), 0);
+    expect(log?.at[0]?.lambda).toBeCloseTo(targetLambda(throttle) * Math.exp(-richer), 9);
+    const [, , taper] = expected;
+    if (!taper) throw new Error("no taper");
+    expect(expectedLog(bike, "taper", [taper])?.at[0]?.lambda).toBeCloseTo(
+      targetLambda(throttle) * Math.exp(-0.03 * weights.taper),
+      9,
+    );
+  });
+
   it("would read what is expected there, long enough to count", () => {
     const log = expectedLog(bike, "main", []);
     expect(log).toMatchObject({ kind: "wideband", settings, air: keptAir(PLAIN_AIR) });
@@ -408,6 +669,56 @@ describe("what to measure next", () => {
       REGIONS.map((region) => ({ region, value: -0.05, sigma: 0.02, samples: 0 })),
     );
     expect(leaner?.at[0]?.lambda).toBeCloseTo(targetLambda(1) * Math.exp(0.05), 9);
+  });
+
+  it("promises of each fact what the card measured at the stand-in's value does", () => {
+    const changed: FuelState = {
+      ...state,
+      settings: {
+        ...settings,
+        airboxOpeningMm: 47,
+        snorkelFitted: 0,
+        springLengthMm: 100,
+        springCoils: 17.8,
+      },
+      needle: { value: { ...(DROVER.needle?.value as NeedleShape), straightMm: 2.45 }, how: "computed" },
+    };
+    const measured = meanSigma(changed, PLAIN_AIR);
+    const promised = (card: ModelCardFacts, fact: string) =>
+      narrowings({ ...changed, card }, PLAIN_AIR).find((n) => "fact" in n.what && n.what.fact === fact)?.then;
+    for (const [fact, name] of [
+      ["needleJetMm", "The needle jet's bore"],
+      ["needle", "The needle's shape"],
+      ["boreMm", "The carburettor's bore"],
+      ["diaphragmMm", "The diaphragm's diameter"],
+      ["slideMassG", "The slide's mass"],
+      ["springRateNPerM", "The slide spring's rate"],
+      ["springInstalledMm", "The spring's length with the slide shut"],
+      ["snorkelMm", "The snorkel's inside diameter"],
+      ["snorkelHoleMm", "The hole left with the snorkel out"],
+      ["jetConvention", "How the jets are numbered"],
+      ["ratedRpm", "The speed of rated power"],
+      ["fuel", "The fuel"],
+    ] as const) {
+      const card = { ...DROVER, [fact]: { ...DROVER[fact], how: "assumed" } } as ModelCardFacts;
+      expect(promised(card, fact), name).toBeCloseTo(measured, 9);
+    }
+    const unknown = { ...DROVER, ventedTo: { value: "unknown", how: "read" } } as const;
+    expect(promised(unknown, "ventedTo")).toBeCloseTo(measured, 9);
+    expect(promised(DROVER, "boreMm")).toBeUndefined();
+    // What narrows nothing is left out: the curve asks where it is vented, not who said so.
+    const guessed = { ...DROVER, ventedTo: { value: "atmosphere", how: "assumed" } } as const;
+    expect(promised(guessed, "ventedTo")).toBeUndefined();
+    // Without any, a needle jet 4 % wider than the needle that was accepted (judgement).
+    const { needleJetMm: _, ...bare } = DROVER;
+    const thin = {
+      value: { ...(DROVER.needle?.value as NeedleShape), straightMm: 2.4 },
+      how: "read" as const,
+    };
+    const other = { ...changed, reference: { ...changed.reference, needle: thin } };
+    const jet = narrowings({ ...other, card: bare }, PLAIN_AIR).find((n) => n.name.includes("jet's bore"));
+    const card = { ...bare, needleJetMm: { value: 2.4 * 1.04, how: "read" as const } };
+    expect(jet?.then).toBeCloseTo(meanSigma({ ...other, card }, PLAIN_AIR), 9);
   });
 
   it("names each assumed fact and each region by how much it would narrow the band, best first", () => {
@@ -434,6 +745,19 @@ describe("what to measure next", () => {
       from: "model card",
       effect: "wider band",
     });
+    const region = list.find((n) => "region" in n.what && n.what.region === "main");
+    expect(region).toMatchObject({ because: [{ from: "calibration" }] });
+    const logs = list.flatMap((n) => ("region" in n.what ? [[n.what.region, n.name]] : []));
+    expect(Object.fromEntries(logs)).toEqual({
+      pilot: "A lambda log at idle and just off it",
+      straight: "A lambda log at an eighth to a quarter throttle",
+      taper: "A lambda log at half throttle",
+      main: "A lambda log at full throttle",
+    });
+    // The band is three sigma wide, a sigma and a half on either side.
+    const { points } = fuelCurve(changed, PLAIN_AIR, 12);
+    const mean = points.reduce((sum, p) => sum + Math.log(p.high / p.low) / 3, 0) / 12;
+    expect(meanSigma(changed, PLAIN_AIR)).toBeCloseTo(mean, 12);
     expect(meanSigma(changed, PLAIN_AIR)).toBeGreaterThan(meanSigma({ ...changed, card: DROVER }, PLAIN_AIR));
     const guessed = narrowings(
       { ...changed, card: { ...DROVER, boreMm: { value: 37, how: "assumed" } } },

@@ -64,6 +64,45 @@ describe("calibration", () => {
       ]),
     ).toThrow(Refusal);
   });
+  it("inverts what has nothing or little on its diagonal by the largest pivot, of either sign (by hand)", () => {
+    const turned = [
+      [0, 0, 1],
+      [1, 0, 0],
+      [0, 1, 0],
+    ];
+    // A permutation's inverse is its transpose.
+    expect(inverse(turned)).toEqual(turned.map((row, i) => row.map((_, j) => turned[j]?.[i])));
+    expect(inverse([[-2]])).toEqual([[-0.5]]);
+    // [[e, 1], [-1, 1]] has the inverse [[1, -1], [1, e]] / (1 + e): without the larger pivot six digits are lost.
+    const e = 1e-10;
+    const close = (rows: number[][]) => rows.flat().map((x) => expect.closeTo(x, 13));
+    const by = 1 / (1 + e);
+    expect(
+      inverse([
+        [e, 1],
+        [-1, 1],
+      ]).flat(),
+    ).toEqual(
+      close([
+        [by, -by],
+        [by, e * by],
+      ]),
+    );
+    expect(
+      inverse([
+        [-1, 1],
+        [e, 1],
+      ]).flat(),
+    ).toEqual(
+      close([
+        [-by, by],
+        [e * by, by],
+      ]),
+    );
+    expect(inverse([[1e-14]])[0]?.[0]).toBeCloseTo(1e14, -1);
+    expect(() => inverse([[9e-15]])).toThrow("do not determine");
+    expect(() => inverse([[-9e-15]])).toThrow("do not determine");
+  });
   it("solves the mixed model as generalised least squares by ml-matrix does where nothing is an outlier", () => {
     const lifts = [0.02, 0.1, 0.2, 0.4, 0.6, 0.9, 1];
     const lessons = [

@@ -511,6 +511,19 @@ describe("work that the fuel model cannot see", () => {
       0, 0,
     ]);
   });
+
+  it("is an exchanged spring whose rate nobody measured, and none that is described with its rate", () => {
+    const delivered = { springLengthMm: 112, springCoils: 20 };
+    const said = (exchanged: boolean, rateNPerM: number | null, fitted = [part("spring", "S")]) =>
+      unseenWork(fitted, delivered, delivered, { freeMm: 112, coils: 20, rateNPerM, exchanged });
+    expect(said(true, 80)).toEqual([]);
+    const guessed = "The slide spring was exchanged: its rate was not measured.";
+    expect(said(true, null)).toEqual([guessed]);
+    expect(said(true, null, [])).toEqual([guessed]);
+    // The delivered one was described, and another was fitted since.
+    expect(said(false, 110)).toEqual(["S was fitted: the sheet says the delivered spring."]);
+    expect(said(false, null, [])).toEqual([]);
+  });
 });
 
 describe("the build of a bike", () => {
@@ -525,8 +538,8 @@ describe("the build of a bike", () => {
   const card = { needle: { value: needle, how: "read" as const } };
   it("is delivered while airbox, snorkel, header, spring and needle are the maker's; jets and clip do not count", () => {
     const delivered = { headerWeldMm: 3, springLengthMm: 112, springCoils: 20 };
-    const build = (settings: Parameters<typeof buildOf>[0], shape?: typeof needle) =>
-      buildOf(settings, delivered, shape, card);
+    const build = (settings: Parameters<typeof buildOf>[0]["settings"], shape?: typeof needle) =>
+      buildOf({ settings, needle: shape }, delivered, card);
     expect(build({ ...delivered, mainJet: 150, clipPosition: 5, mixtureScrewTurns: 3 })).toBe("delivered");
     expect(build({})).toBe("delivered");
     expect(build({ airboxOpeningMm: 0, snorkelFitted: 1 })).toBe("delivered");
@@ -541,8 +554,13 @@ describe("the build of a bike", () => {
     expect(build({}, needle)).toBe("delivered");
     expect(build({}, { ...needle, straightMm: 2.45 })).toBe("modified");
     expect(build({}, { ...needle, straightMm: 2.48 }), "worn, read again").toBe("delivered");
-    expect(buildOf({}, delivered, { ...needle, straightMm: 2.45 }, {})).toBe("delivered");
-    expect(buildOf({ springLengthMm: 100 }, undefined, undefined, {})).toBe("delivered");
-    expect(buildOf({ airboxOpeningMm: 10 }, undefined, undefined, {})).toBe("modified");
+    const other = { ...needle, straightMm: 2.45 };
+    expect(buildOf({ settings: {}, needle: other }, delivered, {})).toBe("delivered");
+    expect(buildOf({ settings: { springLengthMm: 100 } }, undefined, {})).toBe("delivered");
+    expect(buildOf({ settings: { airboxOpeningMm: 10 } }, undefined, {})).toBe("modified");
+    // A spring of the delivered length that was exchanged is another spring.
+    const spring = (exchanged: boolean) => ({ freeMm: 112, coils: 20, rateNPerM: 80, exchanged });
+    expect(buildOf({ settings: delivered, spring: spring(true) }, delivered, card)).toBe("modified");
+    expect(buildOf({ settings: delivered, spring: spring(false) }, delivered, card)).toBe("delivered");
   });
 });

@@ -7,7 +7,7 @@ import { demandUsable, listen } from "./watched";
 
 interface JobNamed {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
 }
 
 /** Jobs that tests/support/handOvers.ts sets up. */

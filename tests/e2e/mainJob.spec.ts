@@ -2,6 +2,7 @@ import { type Browser, type BrowserContextOptions, expect, type Page, test } fro
 import { passUntilRide } from "./card";
 import { pick } from "./fields";
 import { signIn, type Who } from "./people";
+import { sendIt } from "./quoting";
 import { demandUsable, listen } from "./watched";
 
 interface Hand {
@@ -107,10 +108,7 @@ for (const [where, size] of Object.entries(SIZES))
       await expect(page.getByRole("dialog", { name: "Main jet" })).toContainText(/starting point/i);
       await page.keyboard.press("Escape");
       await demandUsable(page);
-      await page.getByRole("button", { name: "Send for a yes" }).click();
-      const shown = page.getByRole("status").filter({ hasText: "The customer's link" });
-      await expect(shown).toBeVisible();
-      customerLink = new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname;
+      customerLink = await sendIt(page);
       await demandUsable(page);
     });
 

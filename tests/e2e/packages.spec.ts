@@ -137,6 +137,9 @@ test("a package is written from nothing, its clash named and mended, then publis
   let card = "";
   await test.step("published, and tried on a model card: the bowl is opened once", async () => {
     await page.getByRole("button", { name: "Publish" }).click();
+    await expect(page.getByRole("article", { name: "What the customer reads" })).toContainText("Jet to suit");
+    await demandUsable(page);
+    await page.getByRole("button", { name: "Publish it" }).click();
     await expect(page.getByText("Revision 1, published")).toBeVisible();
     await demandUsable(page);
     card = new URL(page.url()).pathname;

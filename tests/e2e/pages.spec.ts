@@ -1,13 +1,26 @@
 import { expect, type Page, test } from "@playwright/test";
 import { shopAddresses } from "../support/routes";
 import { signIn } from "./people";
+import { demandTappable } from "./reach";
 import { demandReachable, demandUsable, listen } from "./watched";
 
 /** What stands in an address where 1 would not do: a word, two sheets, a record in the state the page is for. */
 const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: string }> = {
+  "/s/saltpan/bench/procedures/1": "/s/saltpan/bench/procedures/float-height-by-gauge",
   "/s/saltpan/import/1": "/s/saltpan/import/customers",
+  "/s/saltpan/shop/letters/1": "/s/saltpan/shop/letters/yes",
   "/s/saltpan/bikes/1/sheets/compare": "/s/saltpan/bikes/1/sheets/compare?a=1&b=2",
   "/s/saltpan/packages/1/edit/1": "/s/saltpan/packages/1/edit/options",
+  "/s/saltpan/jobs/1/card": {
+    list: "/s/saltpan/jobs?state=inWork",
+    from: /\/jobs\/(\d+)$/,
+    to: "/s/saltpan/jobs/$/card",
+  },
+  "/s/saltpan/jobs/1/found": {
+    list: "/s/saltpan/jobs?state=inWork",
+    from: /\/jobs\/(\d+)$/,
+    to: "/s/saltpan/jobs/$/found",
+  },
   "/s/saltpan/invoices/new": {
     list: "/s/saltpan/jobs?state=ready",
     from: /\/jobs\/(\d+)$/,
@@ -79,6 +92,7 @@ async function reachable(page: Page): Promise<void> {
   await page.waitForLoadState("load");
   await expect(page).toHaveTitle(/\S/);
   await demandReachable(page);
+  await demandTappable(page);
 }
 
 for (const [where, size] of Object.entries(SIZES)) {
@@ -120,6 +134,7 @@ for (const [where, size] of Object.entries(SIZES)) {
     ]) {
       await page.goto(address);
       await demandUsable(page);
+      if ("isMobile" in size) await demandTappable(page);
     }
     ears.demandQuiet();
   });

@@ -24,12 +24,16 @@ export async function newDraft(page: Page, bikePath: string): Promise<string> {
   return new URL(page.url()).pathname;
 }
 
-/** Sends the draft on the page; answers the path of the customer's link. */
+/** Reads the draft on the page over as its customer will, and sends it; answers the path of their link, back on the quote. */
 export async function sendIt(page: Page): Promise<string> {
   await page.getByRole("button", { name: "Send for a yes" }).click();
+  await page.getByRole("button", { name: "Send it", exact: true }).click();
   const shown = page.getByRole("status").filter({ hasText: "The customer's link" });
   await expect(shown).toBeVisible();
-  return new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname;
+  const link = new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname;
+  await page.getByRole("link", { name: "Back to the quote" }).click();
+  await expect(page).not.toHaveURL(/\/preview/);
+  return link;
 }
 
 /** The path of the link in the newest mail of the shop. */

@@ -1,6 +1,7 @@
 import { expect, type Page, test } from "@playwright/test";
 import { pick } from "./fields";
 import { signIn } from "./people";
+import { sendIt } from "./quoting";
 import { demandUsable, listen } from "./watched";
 
 const DESK = { viewport: { width: 1280, height: 900 } };
@@ -46,11 +47,8 @@ async function sendReset(page: Page, options: readonly RegExp[]): Promise<{ tota
   }
   // The page is drawn anew after the last tick: what is sent is the quote as it stands then.
   await page.waitForLoadState("networkidle");
-  await page.getByRole("button", { name: "Send for a yes" }).click();
-  const shown = page.getByRole("status").filter({ hasText: "The customer's link" });
-  await expect(shown).toBeVisible();
-  const total = await totalOf(page);
-  return { total, link: new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname };
+  const link = await sendIt(page);
+  return { total: await totalOf(page), link };
 }
 
 async function sayYes(customer: Page, link: string): Promise<void> {

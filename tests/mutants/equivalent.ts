@@ -1,3 +1,6 @@
+import { LEARNING } from "./equivalentLearning.ts";
+import { PARTS } from "./equivalentParts.ts";
+
 /**
  * A mutant that no test can kill, because the program does the same. Found by its file in lib/domain, what stands there and
  * what the mutant puts in its place (both with white space as one space; one that ends in "…" is only begun), and `near`, a piece
@@ -22,6 +25,8 @@ const NO_NUMBER = "what is undefined makes no number, and no number is beyond no
 const BISECTED = "halving ends at the same lift where the balance is exact";
 
 export const EQUIVALENT: readonly Equivalent[] = [
+  ...LEARNING,
+  ...PARTS,
   { file: "money/format.ts", from: "known", to: "false", why: CACHE },
   { file: "money/format.ts", from: "formats.set(key, made);", to: ";", why: CACHE },
   { file: "money/format.ts", from: "!made", to: "true", why: CACHE },

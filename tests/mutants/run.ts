@@ -1,4 +1,4 @@
-// Mutation testing of lib/domain: npm run mutants -- [folder or folder/file.ts ...] [--changed]
+// Mutation testing of lib/domain: npm run mutants -- [folder or folder/file.ts ...] [--changed] [--workers=2]
 import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { MutantResult } from "@stryker-mutator/api/core";
@@ -9,6 +9,7 @@ import { judged, type Tried } from "./tried.ts";
 const root = join(import.meta.dirname, "../..");
 const asked = process.argv.slice(2);
 const changed = asked.includes("--changed");
+const workers = Number(asked.find((a) => a.startsWith("--workers="))?.slice(10) ?? 1);
 const names = asked.filter((a) => !a.startsWith("-"));
 
 /** Files of lib/domain to change, by folder: names without ".ts". */
@@ -46,6 +47,7 @@ async function tryFolder(folder: string, files: readonly string[]): Promise<read
     const stryker = new Stryker({
       configFile: "tests/mutants/stryker.json",
       mutate: own.map((file) => `lib/domain/${folder}/${file}.ts`),
+      concurrency: workers,
       incremental: changed,
       incrementalFile: `.tmp/mutants/${folder}-${at}.json`,
     });
@@ -78,6 +80,11 @@ for (const [folder, files] of wanted) {
       `  STALE  ${e.file}: no living mutant turns ${e.from} into ${e.to || "(nothing)"}; take it off the list`,
     );
   stale += result.stale.length;
+  for (const [file, own] of Map.groupBy(result.tried, (t) => t.file)) {
+    const counted = own.filter((t) => t.fate !== "words");
+    const dead = counted.filter((t) => t.fate === "killed").length;
+    console.log(`  ${file}: ${dead} of ${counted.length} killed, ${share(dead, counted.length)}`);
+  }
   const whole = killed.length + open.length;
   rows.push([
     folder,

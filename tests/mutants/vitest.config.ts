@@ -15,5 +15,7 @@ export default defineConfig({
     include: tests.map((name) => `tests/domain/${name}`),
     env: { LOG_LEVEL: "fatal" },
     testTimeout: 30_000,
+    // One worker runs all test files of a mutant; StrykerJS starts a fresh one for the next.
+    isolate: false,
   },
 });

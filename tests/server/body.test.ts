@@ -4,6 +4,7 @@ import { type AddressInfo, connect } from "node:net";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { takeBody } from "@/lib/server/body";
 import { bodyLimit } from "@/lib/server/bodyLimits";
+import { Paces } from "@/lib/server/bodyPace";
 
 const KB = 1024;
 const MB = 1024 * KB;
@@ -214,5 +215,73 @@ describe("a body that comes slowly", () => {
     expect(status(said)).toBe(408);
     expect(said).toContain("came too slowly");
     expect(passed).toEqual([]);
+  });
+});
+
+describe("the pace at which files are read", () => {
+  const paces = (most = 100) => new Paces({ atOnce: 10 * MB, perSecond: 2 * MB }, most);
+
+  it("lets an address send its first files without waiting, and the next ones as fast as it may", () => {
+    const pace = paces();
+    expect(pace.spend("a", 10 * MB, 0)).toBe(0);
+    expect(pace.spend("a", 1 * MB, 0)).toBe(500);
+    expect(pace.spend("a", 1 * MB, 0)).toBe(1000);
+    // A second later half of that is paid.
+    expect(pace.spend("a", 0, 1000)).toBe(0);
+    expect(pace.spend("a", 4 * MB, 1000)).toBe(2000);
+  });
+
+  it("makes nobody wait for another address", () => {
+    const pace = paces();
+    expect(pace.spend("a", 40 * MB, 0)).toBeGreaterThan(0);
+    expect(pace.spend("b", 10 * MB, 0)).toBe(0);
+  });
+
+  it("gives an address that rested no more than others have at once", () => {
+    const pace = paces();
+    pace.spend("a", 10 * MB, 0);
+    expect(pace.spend("a", 10 * MB, 3_600_000)).toBe(0);
+    expect(pace.spend("a", 2 * MB, 3_600_000)).toBe(1000);
+  });
+
+  it("remembers a bounded number of addresses, those that owe nothing least", () => {
+    const pace = paces(5);
+    expect(pace.spend("owes", 40 * MB, 0)).toBe(15_000);
+    for (let n = 0; n < 50; n++) pace.spend(`quiet ${n}`, 0, 1);
+    expect(pace.remembered).toBeLessThanOrEqual(5);
+    expect(pace.spend("owes", 0, 1)).toBeCloseTo(14_999);
+  });
+
+  it("reads a file to its end although it has to wait, and no form waits", async () => {
+    const slow = new Paces({ atOnce: 128 * KB, perSecond: 4 * MB }, 5);
+    const waits: number[] = [];
+    const spend = slow.spend.bind(slow);
+    slow.spend = (address, bytes, now) => {
+      const ms = spend(address, bytes, now);
+      waits.push(ms);
+      return ms;
+    };
+    const paced = createServer((request, response) =>
+      takeBody(
+        request,
+        response,
+        async (whole) => {
+          const { bytes } = await read(whole);
+          response.end(`${bytes}`);
+        },
+        bodyLimit,
+        slow,
+      ),
+    );
+    await new Promise<void>((resolve) => paced.listen(0, "127.0.0.1", resolve));
+    const at = `http://127.0.0.1:${(paced.address() as AddressInfo).port}`;
+    const send = async (path: string, bytes: number) =>
+      (await fetch(at + path, { method: "POST", body: Buffer.alloc(bytes, 97) })).text();
+    expect(await send("/s/saltpan/import/parts", 2 * MB)).toBe(String(2 * MB));
+    expect(waits.some((ms) => ms > 0)).toBe(true);
+    const told = waits.length;
+    expect(await send("/s/saltpan/customers", 100 * KB)).toBe(String(100 * KB));
+    expect(waits.length).toBe(told);
+    await new Promise((resolve) => paced.close(resolve));
   });
 });

@@ -115,7 +115,7 @@ for (const name of ["Adela Quirk", "Bastian Reyes"]) {
   const { version } = await shop.read.job.findUniqueOrThrow({ where: { id: off } });
   await cancelJob(bench.shop, { jobId: off, version, reason: "The bike was sold" });
   const numbers = await shop.read.job.findMany({ where: { id: { in: [second, short, kept, off] } } });
-  const named = (id: number) => ({ id, number: numbers.find((job) => job.id === id)?.number ?? 0 });
+  const named = (id: number) => ({ id, number: numbers.find((job) => job.id === id)?.number ?? "" });
   const idle = await shop.read.settingValue.findFirstOrThrow({
     where: { sheet: { jobId: first, kind: "asLeft" }, setting: "idleSpeedRpm" },
   });

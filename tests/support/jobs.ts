@@ -86,7 +86,8 @@ export async function makeJob(shop: ShopHandle, arrived = true): Promise<MadeJob
     const customer = await tx.customer.create({
       data: { name: "Oda Fenn", phone: "555 0142", searchKey: "oda fenn", createdAt: shop.now },
     });
-    const number = await nextNumber(tx, "job", 601);
+    const sequence = await nextNumber(tx, "job", 601);
+    const number = String(sequence);
     const card = await tx.modelCard.create({
       data: {
         make: "Tarrant",
@@ -116,9 +117,11 @@ export async function makeJob(shop: ShopHandle, arrived = true): Promise<MadeJob
       },
       include: { revisions: true },
     });
+    const ofQuotes = await nextNumber(tx, "quote", 1001);
     const quote = await tx.quote.create({
       data: {
-        number: await nextNumber(tx, "quote", 1001),
+        number: String(ofQuotes),
+        sequence: ofQuotes,
         customerId: customer.id,
         bikeId: bike.id,
         title: "Jets",
@@ -148,6 +151,7 @@ export async function makeJob(shop: ShopHandle, arrived = true): Promise<MadeJob
     const job = await tx.job.create({
       data: {
         number,
+        sequence,
         customerId: customer.id,
         bikeId: bike.id,
         revisionId: quote.revisions[0]?.id ?? 0,

@@ -4,7 +4,7 @@ let made = 0;
 
 export interface JobMade {
   jobId: number;
-  number: number;
+  number: string;
   customerId: number;
 }
 
@@ -46,10 +46,12 @@ export async function oneJob(
     const recipe = await tx.packageRevision.create({
       data: { packageId: pack.id, number: 1, state: "published", recipe: {}, createdAt: shop.now },
     });
-    const number = more.number ?? 600 + n;
+    const sequence = more.number ?? 600 + n;
+    const number = String(sequence);
     const quote = await tx.quote.create({
       data: {
         number,
+        sequence,
         customerId: customer.id,
         bikeId: bike.id,
         title: "Freer breathing",
@@ -72,6 +74,7 @@ export async function oneJob(
     const job = await tx.job.create({
       data: {
         number,
+        sequence,
         customerId: customer.id,
         bikeId: bike.id,
         revisionId: revision.id,

@@ -93,26 +93,36 @@ export interface MimePart {
   readonly content: Buffer;
 }
 
-/** The parts of a mail with attachments: one level of multipart (RFC 2046, 5.1), base64 or as it is (RFC 2045, 6). */
+/** The parts of a mail, those of a multipart inside another one among them (RFC 2046, 5.1). */
 export function partsOf(raw: string): MimePart[] {
-  const boundary = /boundary="?([^"\r\n;]+)"?/.exec(raw)?.[1];
+  const head = raw.slice(0, raw.indexOf("\r\n\r\n")).replace(/\r\n[ \t]+/g, " ");
+  const boundary = /^Content-Type: *multipart\/.*boundary="?([^"\r\n;]+)"?/im.exec(head)?.[1];
   if (!boundary) return [partOf(raw)];
   return raw
     .split(`\r\n--${boundary}`)
     .slice(1)
     .filter((part) => !part.startsWith("--"))
-    .map((part) => partOf(part.replace(/^\r\n/, "")));
+    .flatMap((part) => partsOf(part.replace(/^\r\n/, "")));
 }
+
+/** Quoted-printable (RFC 2045, 6.7). */
+const unquoted = (body: string): string =>
+  body
+    .replace(/=\r\n/g, "")
+    .replace(/=([0-9A-F]{2})/g, (_, code: string) => String.fromCharCode(Number.parseInt(code, 16)));
 
 function partOf(text: string): MimePart {
   const end = text.indexOf("\r\n\r\n");
   const head = text.slice(0, end).replace(/\r\n[ \t]+/g, " ");
   const body = text.slice(end + 4);
   const field = (name: string) => new RegExp(`^${name}: *(.*)$`, "im").exec(head)?.[1] ?? "";
-  const base64 = /base64/i.test(field("Content-Transfer-Encoding"));
+  const encoding = field("Content-Transfer-Encoding").trim().toLowerCase();
   return {
     type: field("Content-Type").split(";")[0] ?? "",
     name: /filename="?([^";]+)"?/.exec(field("Content-Disposition"))?.[1] ?? "",
-    content: Buffer.from(body, base64 ? "base64" : "latin1"),
+    content:
+      encoding === "base64"
+        ? Buffer.from(body, "base64")
+        : Buffer.from(encoding === "quoted-printable" ? unquoted(body) : body, "latin1"),
   };
 }

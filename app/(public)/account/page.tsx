@@ -82,10 +82,10 @@ export default async function Account() {
       </Section>
       <Section title="Leave">
         <div className="flex flex-wrap gap-3">
-          <Form action={signOut} label="Sign out">
+          <Form action={signOut} label="Sign out" forgets>
             <SubmitButton tone="second">Sign out</SubmitButton>
           </Form>
-          <Form action={signOutEverywhere} label="Sign out everywhere">
+          <Form action={signOutEverywhere} label="Sign out everywhere" forgets>
             <SubmitButton tone="second">Sign out on every device</SubmitButton>
           </Form>
         </div>

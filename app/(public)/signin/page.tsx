@@ -2,9 +2,9 @@ import type { Metadata } from "next";
 import { redirect } from "next/navigation";
 import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
+import { SignInForm } from "@/app/_ui/SignInForm";
 import { ownPath } from "@/lib/gate/origin";
 import { currentSession } from "@/lib/gate/session";
-import { SignInForm } from "./SignInForm";
 
 export const metadata: Metadata = { title: "Sign in" };
 

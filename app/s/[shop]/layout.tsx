@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { KeptFor } from "@/app/_ui/KeptFor";
 import { Link } from "@/app/_ui/Link";
 import { SampleMark } from "@/app/_ui/SampleMark";
 import { Shell } from "@/app/_ui/Shell";
@@ -70,7 +71,9 @@ export default async function ShopLayout({
         </div>
       }
     >
-      <ShopLocale locale={shop.settings.locale}>{children}</ShopLocale>
+      <ShopLocale locale={shop.settings.locale}>
+        <KeptFor who={`${shop.shopId}:${shop.by.personId}`}>{children}</KeptFor>
+      </ShopLocale>
     </Shell>
   );
 }

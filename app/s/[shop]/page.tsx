@@ -1,14 +1,17 @@
 import { DateText } from "@/app/_ui/DateText";
 import { figureText } from "@/app/_ui/format";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { firstSteps } from "@/lib/data/today/firstSteps";
+import { myNextJob } from "@/lib/data/today/mine";
 import { getToday, type TodayView } from "@/lib/data/today/today";
 import { open } from "@/lib/gate/open";
 import { Bays } from "./_today/Bays";
 import { Drawer } from "./_today/Drawer";
 import { FirstSteps } from "./_today/FirstSteps";
+import { MyNextJob } from "./_today/MyNextJob";
 import { NeedsAHand } from "./_today/NeedsAHand";
 import { OnNow } from "./_today/OnNow";
 
@@ -17,15 +20,18 @@ const ROLE = { owner: "Owner", desk: "Desk", tuner: "Tuner", books: "Books" } as
 export default async function Today({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
   const shop = await open("today.read", slug);
-  const [today, steps] = await Promise.all([
+  const [today, mine, steps] = await Promise.all([
     getToday(shop, {
       quotes: shop.can("quote.write"),
       invoices: shop.can("invoice.read"),
       stock: shop.can("stock.use") || shop.can("stock.write"),
     }),
+    shop.can("job.work") ? myNextJob(shop) : null,
     shop.can("shop.write") ? firstSteps(shop, shop.settings) : null,
   ]);
   const { locale } = shop.settings;
+  // Bays without a booking are not worth the first screen.
+  const empty = today.bookings.length === 0;
   return (
     <>
       <PageHead
@@ -36,11 +42,20 @@ export default async function Today({ params }: { params: Promise<{ shop: string
         actions={<span className="text-soft max-sm:hidden">{ROLE[shop.role]}</span>}
       />
       {steps && <FirstSteps steps={steps} slug={slug} />}
-      <Bays today={today} base={`/s/${slug}`} />
+      {mine && <MyNextJob mine={mine} base={`/s/${slug}`} locale={locale} zone={shop.settings.zone} />}
+      {!empty && <Bays today={today} base={`/s/${slug}`} />}
       <OnNow running={today.running} base={`/s/${slug}`} locale={locale} zone={shop.settings.zone} />
       <div className="mt-7 grid gap-x-8 lg:grid-cols-2">
         <Section title="Needs a hand now">
           <NeedsAHand today={today} shop={shop} />
+          {empty && (
+            <p className="mt-4 flex flex-wrap items-center gap-x-4 text-soft">
+              Nothing is booked today.{" "}
+              <LinkButton tone="quiet" href={`/s/${slug}/bookings`}>
+                See the bookings
+              </LinkButton>
+            </p>
+          )}
         </Section>
         {today.drawer && (
           <Section title="Drawer">

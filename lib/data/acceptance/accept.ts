@@ -73,7 +73,8 @@ export async function acceptQuote(shop: ShopHandle, input: Accepting): Promise<A
     if (wish) await keepWish(tx, shop, { jobId: made.jobId, revisionId }, wish);
     await answerFindingIn(tx, row.quote.findingId, "agreed");
     await mailYes(tx, shop, {
-      to: row.quote.customer.email,
+      quoteId: row.quote.id,
+      to: row.quote.customer,
       frozen,
       hash: frozen === sent ? row.hash : hashOf(frozen),
       job: made.jobNumber,
@@ -136,7 +137,7 @@ const ROW = {
       bikeId: true,
       customerId: true,
       searchKey: true,
-      customer: { select: { email: true } },
+      customer: { select: { email: true, noLetters: true } },
       variationOf: { select: { id: true, number: true } },
     },
   },
@@ -146,7 +147,7 @@ interface Row {
   readonly number: number;
   readonly frozen: unknown;
   readonly quote: {
-    readonly number: number;
+    readonly number: string;
     readonly state: string;
     readonly revisionNumber: number;
     readonly validUntil: string;
@@ -183,11 +184,13 @@ function demandProof(frozen: FrozenQuote, hash: string, input: Accepting): void 
     );
   const open = frozen.acknowledgements.filter((a) => !input.acknowledgements.includes(a.key));
   if (open.length > 0)
-    throw new Refusal("The quote can be accepted once every box is ticked.", "Read and tick each of them.", {
-      acknowledgements: "Tick this to accept.",
-    });
+    throw new Refusal(
+      "The quote can be accepted once every box is ticked.",
+      "Read and tick each of them.",
+      Object.fromEntries(open.map(({ key }) => [`acknowledgements.${key}`, "Tick this to accept."])),
+    );
 }
 
-function changed(number: number): Refusal {
+function changed(number: string): Refusal {
   return new SaidRefusal("quoteChanged", { number }, "quoteChangedDo", "conflict");
 }

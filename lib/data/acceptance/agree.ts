@@ -33,7 +33,7 @@ export async function agreeIn(
   shop: ShopHandle,
   work: AgreedByWord,
   demand: (grossMinor: number) => void,
-): Promise<{ jobId: number; jobNumber: number; quoteId: number; short: ShortPart[] }> {
+): Promise<{ jobId: number; jobNumber: string; quoteId: number; short: ShortPart[] }> {
   const { bikeId, title } = work;
   const variationOfId = work.jobId ?? undefined;
   const quoteId = await createIn(tx, shop, { bikeId, title, variationOfId });

@@ -76,5 +76,5 @@ export async function acceptedAsChosen(
 
 interface Named {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
 }

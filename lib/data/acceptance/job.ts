@@ -1,6 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { demandOne } from "@/lib/db/guard";
-import { nextNumber } from "@/lib/db/record";
+import { nextWritten } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
@@ -26,7 +26,7 @@ export interface ShortPart {
 /** What a yes made. */
 export interface Accepted {
   readonly jobId: number;
-  readonly jobNumber: number;
+  readonly jobNumber: string;
   /** What the job has less of than it needs, and which jobs have it. */
   readonly short: readonly ShortPart[];
   /** True when this had been accepted before. */
@@ -40,7 +40,7 @@ export interface AcceptedWork {
   readonly customerId: number;
   readonly title: string;
   readonly searchKey: string;
-  readonly variationOf: { readonly id: number; readonly number: number } | null;
+  readonly variationOf: { readonly id: number; readonly number: string } | null;
 }
 
 const FIRST_NUMBER = 601;
@@ -50,7 +50,7 @@ export async function beginJob(
   tx: ShopTx,
   shop: ShopHandle,
   work: AcceptedWork,
-): Promise<{ jobId: number; jobNumber: number; short: ShortPart[] }> {
+): Promise<{ jobId: number; jobNumber: string; short: ShortPart[] }> {
   const job = work.variationOf ? await extend(tx, work) : await create(tx, shop, work);
   const stepIds = work.variationOf
     ? await extendSteps(tx, shop, job.id, work.revisionId, work.frozen)
@@ -66,12 +66,13 @@ async function create(
   tx: ShopTx,
   shop: ShopHandle,
   work: AcceptedWork,
-): Promise<{ id: number; number: number }> {
-  const number = await nextNumber(tx, "job", FIRST_NUMBER);
+): Promise<{ id: number; number: string }> {
+  const { number: sequence, written: number } = await nextWritten(tx, shop, "job", FIRST_NUMBER);
   const { customerId, bikeId, revisionId, title, frozen } = work;
   const { id } = await tx.job.create({
     data: {
       number,
+      sequence,
       customerId,
       bikeId,
       revisionId,
@@ -85,8 +86,8 @@ async function create(
   return { id, number };
 }
 
-async function extend(tx: ShopTx, work: AcceptedWork): Promise<{ id: number; number: number }> {
-  const { id, number } = work.variationOf as { id: number; number: number };
+async function extend(tx: ShopTx, work: AcceptedWork): Promise<{ id: number; number: string }> {
+  const { id, number } = work.variationOf as { id: number; number: string };
   await demandOne(
     tx.job.updateMany({
       where: { id, state: { notIn: ["invoiced", "closed", "cancelled"] } },

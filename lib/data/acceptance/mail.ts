@@ -1,17 +1,19 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import type { LetterValues } from "@/lib/domain/letters/kinds";
 import { formatMoney } from "@/lib/domain/money/format";
 import { type BookingWish, weekdayNames } from "@/lib/schemas/wishes";
 import { customerLocale } from "@/lib/words/language";
 import { type Said, wordsIn } from "@/lib/words/words";
 import type { FrozenQuote } from "../documents/quote";
 import { encloseQuoteIn } from "../mail/attachments";
+import { type Addressee, writeLetterIn } from "../mail/letters";
 
 interface Yes {
-  /** Empty where no address is known: then nothing is written. */
-  readonly to: string;
+  readonly quoteId: number;
+  readonly to: Addressee;
   readonly frozen: FrozenQuote;
   readonly hash: string;
-  readonly job: number;
+  readonly job: string;
   readonly name: string;
   readonly wish: BookingWish | null;
   /** The language it was read in; empty where the yes was told to the desk. */
@@ -21,50 +23,44 @@ interface Yes {
 /** So much of a hash is compared by eye. */
 const CHECKED = 16;
 
-/** Says the yes back to the customer: what was agreed, what it comes to, the deposit, and the quote itself as a PDF. */
-export async function mailYes(tx: ShopTx, shop: ShopHandle, yes: Yes): Promise<void> {
-  const { to, frozen, job, name, wish } = yes;
-  if (!to) return;
+/** What the letter says that tells a yes back: what was agreed, what it comes to and the deposit. */
+export function yesValues(yes: Omit<Yes, "to" | "quoteId">, bankDetails: string): LetterValues<"yes"> {
+  const { frozen, wish } = yes;
   const locale = customerLocale(frozen.locale, yes.language);
   const say = wordsIn(locale);
   const money = (minor: number) => formatMoney(minor, frozen.currency, locale);
-  const number = String(frozen.number);
+  const asked = frozen.depositMinor > 0;
+  return {
+    name: frozen.customer.name,
+    acceptedBy: yes.name,
+    quote: String(frozen.number),
+    bike: frozen.bike.name,
+    work: frozen.options.map((o) => `- ${o.name}`).join("\n"),
+    total: money(frozen.grossMinor),
+    deposit: asked ? money(frozen.depositMinor) : "",
+    bankDetails: asked ? bankDetails : "",
+    job: String(yes.job),
+    wish: wish ? wishSaid(wish, say, locale) : "",
+    follow: yes.language === "" ? "" : say("mails.follow"),
+    check: yes.hash.slice(0, CHECKED),
+  };
+}
+
+/** Says the yes back to the customer, with the quote itself as a PDF. */
+export async function mailYes(tx: ShopTx, shop: ShopHandle, yes: Yes): Promise<void> {
+  const { frozen } = yes;
   const { bankDetails } = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
     select: { bankDetails: true },
   });
-  const deposit =
-    frozen.depositMinor > 0
-      ? ["", say("mails.yesDeposit", { amount: money(frozen.depositMinor), reference: number }), bankDetails]
-      : [];
-  const lines = [
-    say("mails.hello", { name: frozen.customer.name }),
-    "",
-    say("mails.yes", { name, number, bike: frozen.bike.name }),
-    ...frozen.options.map((o) => `- ${o.name}`),
-    say("mails.total", { total: money(frozen.grossMinor) }),
-    ...deposit.filter((line, at) => at === 0 || line !== ""),
-    "",
-    wish
-      ? say("mails.yesJobWish", { job: String(job), wish: wishSaid(wish, say, locale) })
-      : say("mails.yesJob", { job: String(job) }),
-    ...(yes.language === "" ? [] : ["", say("mails.yesFollow")]),
-    "",
-    say("mails.yesCopy", { hash: yes.hash.slice(0, CHECKED) }),
-    "",
-    frozen.shop.name,
-    frozen.shop.phone,
-  ];
-  const mail = await tx.mail.create({
-    data: {
-      to,
-      subject: say("mails.yesSubject", { number }),
-      text: lines.join("\n").trim(),
-      createdAt: shop.now,
-    },
-    select: { id: true },
+  const written = await writeLetterIn(tx, shop, {
+    kind: "yes",
+    to: yes.to,
+    locale: customerLocale(frozen.locale, yes.language),
+    values: yesValues(yes, bankDetails),
+    about: { noun: "quote", nounId: yes.quoteId },
   });
-  await encloseQuoteIn(tx, mail.id, frozen);
+  if ("mailId" in written) await encloseQuoteIn(tx, written.mailId, frozen);
 }
 
 /** A wish in one line, in the customer's language. */

@@ -92,7 +92,7 @@ function chargedOf({ kind, charged, percent }: OpenJob): number {
 }
 
 /** What a comeback is not charged, as a discount that its invoice prints; none where all is. */
-export function offOf(chargedBp: number, why: string, number: number): QuoteTerms["discount"] {
+export function offOf(chargedBp: number, why: string, number: string): QuoteTerms["discount"] {
   if (chargedBp === 10_000) return null;
   return { kind: "percent", bp: 10_000 - chargedBp, why: `Comeback of job ${number}: ${why}`.slice(0, 120) };
 }

@@ -4,6 +4,7 @@ import { weatherSpot } from "@/lib/domain/air/places";
 import type { Air } from "@/lib/domain/air/weather";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
+import { modelledParts } from "@/lib/domain/tuning/modelledParts";
 import type { FoundCarburettor, ModelCardFacts, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { baselineAir } from "../common/air";
@@ -113,6 +114,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
       reference: {
         settings: valuesOf(carburettors[0]?.settings ?? {}),
         needle: carburettors[0]?.needle,
+        ...modelledParts(carburettors[0]?.parts),
         air: baseline,
       },
     }),

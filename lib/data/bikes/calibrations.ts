@@ -27,6 +27,7 @@ export interface NewCalibration {
 }
 
 const positive = z.number().positive();
+const FlowSchema = z.object({ flowLMin: z.number().min(0), atPa: z.number().min(0) });
 const EvidenceSchema = z.object({
   kind: z.enum(["wideband", "accepted", "felt"]),
   settings: z.partialRecord(z.enum(SETTINGS.map((s) => s.key)), z.number()),
@@ -41,6 +42,17 @@ const EvidenceSchema = z.object({
       planeMm: z.number().exactOptional(),
       tapers: z.array(z.object({ lengthMm: positive, includedAngleDeg: z.number() })).max(80),
     })
+    .exactOptional(),
+  spring: z
+    .object({
+      freeMm: positive,
+      coils: z.number().min(0).nullable(),
+      rateNPerM: z.number().min(0).nullable(),
+      exchanged: z.boolean(),
+    })
+    .exactOptional(),
+  flows: z
+    .object({ filter: FlowSchema.exactOptional(), silencer: FlowSchema.exactOptional() })
     .exactOptional(),
   air: z.object({ pressurePa: positive, temperatureK: positive, humidity: z.number().min(0).max(1) }),
   at: z
@@ -119,7 +131,7 @@ export async function keepCalibrationIn(
 async function unseenIn(
   tx: ShopTx,
   bikeId: number,
-  { settings, needle }: Pick<RiddenEvidence, "settings" | "needle">,
+  { settings, needle, spring }: Pick<RiddenEvidence, "settings" | "needle" | "spring">,
 ): Promise<readonly string[]> {
   const [moves, bike] = await Promise.all([
     tx.move.findMany({
@@ -140,7 +152,7 @@ async function unseenIn(
   const left = new Map<number, number>();
   for (const m of moves) left.set(m.partId, (left.get(m.partId) ?? 0) + m.quantityMilli);
   const parts = moves.filter((m) => (left.get(m.partId) ?? 0) < 0).map((m) => m.part);
-  return unseenWork(parts, settings, valuesOf(deliveredSettings(bike.modelCard)));
+  return unseenWork(parts, settings, valuesOf(deliveredSettings(bike.modelCard)), spring);
 }
 
 export interface KeptCalibration {

@@ -24,6 +24,9 @@ export async function removeBike(shop: ShopHandle, { id, version }: { id: number
       "follow-up": await tx.followUp.count({ where }),
       "described part": await tx.fittedPart.count({ where }),
       lesson: await tx.calibration.count({ where }),
+      "before-and-after figure": await tx.effect.count({ where }),
+      "photo pair": await tx.photoPair.count({ where }),
+      "vacuum balance": await tx.vacuumBalance.count({ where }),
       photo: await tx.photo.count({ where: { noun: "bike", nounId: id, removedAt: null } }),
     });
     await demandOne(

@@ -3,6 +3,7 @@ import { answerLog, type LogAnswer } from "@/lib/domain/bench/logReading";
 import { placeAir } from "@/lib/domain/bench/placeAir";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import type { LambdaReading } from "@/lib/domain/tuning/lambdaLog";
+import { type ModelledParts, modelledParts } from "@/lib/domain/tuning/modelledParts";
 import { heldAt, keptAir, type RiddenEvidence } from "@/lib/domain/tuning/ridden";
 import type { NeedleShape, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { rideOf } from "@/lib/schemas/benchLogRead";
@@ -17,6 +18,7 @@ export interface Ridden {
   readonly settings: SettingValues;
   /** The needle where it is another than the model card's. */
   readonly needle?: NeedleShape;
+  readonly parts?: ModelledParts;
   readonly air: Air;
 }
 
@@ -42,6 +44,8 @@ export function workLog(
   const reference = valuesOf(first?.settings ?? {});
   const settings = { ...reference, ...ridden?.settings };
   const needle = ridden?.needle ?? first?.needle?.value;
+  const acceptedParts = modelledParts(first?.parts);
+  const parts = ridden?.parts ?? acceptedParts;
   const { altitudeM, temperatureK } = rideOf(input);
   const said =
     altitudeM === null && temperatureK === null
@@ -61,6 +65,8 @@ export function workLog(
         settings,
         accepted: reference,
         needle: needle && { value: needle, how: "measured" },
+        parts,
+        acceptedParts,
         baseline: bike.baseline,
         delivered: bike.delivered,
       },
@@ -70,6 +76,7 @@ export function workLog(
       kind: "wideband",
       settings,
       ...(needle ? { needle } : {}),
+      ...parts,
       air: keptAir(air),
       at: reading.bins.map(heldAt),
     },

@@ -29,12 +29,15 @@ type Row = Pick<
   "customer" | "bike" | "guestName" | "guestPhone" | "words"
 > & {
   readonly job: {
-    readonly number: number;
+    readonly number: string;
     readonly title: string;
     readonly customer: { readonly name: string; readonly phone: string };
     readonly bike: Prisma.BikeGetPayload<typeof BIKE>;
   } | null;
 };
+
+/** What staff read where nobody knows yet which bike comes. */
+export const UNKNOWN_BIKE = "bike not known yet";
 
 export interface BookedFor {
   /** "Job 612", or that there is none yet. */
@@ -57,8 +60,8 @@ export function bookedFor(row: Row): BookedFor {
   return {
     name: job ? `Job ${job.number}` : "No job yet",
     title: job?.title ?? row.words,
-    bike: bike ? `${bike.modelCard.make} ${bike.modelCard.model}` : "bike not known yet",
-    model: bike?.modelCard.model ?? "bike not known yet",
+    bike: bike ? `${bike.modelCard.make} ${bike.modelCard.model}` : UNKNOWN_BIKE,
+    model: bike?.modelCard.model ?? UNKNOWN_BIKE,
     plate: bike?.plate ?? "",
     customer: customer?.name ?? row.guestName,
     phone: customer?.phone ?? row.guestPhone,

@@ -5,16 +5,17 @@ import { customerLocale } from "@/lib/words/language";
 import { visitWords } from "@/lib/words/visit";
 import { frozenVisit } from "../documents/visit";
 import { encloseIn } from "../mail/attachments";
-import { type BookedFor, bookedFor, FOR } from "./bookedFor";
+import { type Addressee, type Written, writeLetterIn } from "../mail/letters";
+import { type BookedFor, bookedFor, FOR, UNKNOWN_BIKE } from "./bookedFor";
 import type { Formats } from "./facts";
-import { bookingMail } from "./words";
+import { bookingLetter, type News } from "./words";
 
 /** What a booking is for, as a write decides about it and tells of it. */
 export interface Subject {
   readonly job: JobOf | null;
   readonly of: BookedFor;
-  /** Where its news goes; empty for nobody. */
-  readonly email: string;
+  /** Where its news goes. */
+  readonly to: Addressee;
   /** Theirs; empty is the shop's. */
   readonly language: string;
 }
@@ -22,7 +23,7 @@ export interface Subject {
 type JobOf = Awaited<ReturnType<typeof jobOf>>;
 
 /** The job that a booking is for. */
-export async function jobOf(tx: ShopTx, id: number) {
+export async function jobOf(tx: Pick<ShopTx, "job">, id: number) {
   const job = await tx.job.findUnique({
     where: { id },
     select: {
@@ -31,7 +32,7 @@ export async function jobOf(tx: ShopTx, id: number) {
       title: true,
       minutes: true,
       customerId: true,
-      customer: { select: { name: true, phone: true, email: true, language: true } },
+      customer: { select: { name: true, phone: true, email: true, language: true, noLetters: true } },
       bike: { select: { plate: true, modelCard: { select: { make: true, model: true } } } },
       steps: { select: { minutes: true, state: true }, orderBy: { position: "asc" } },
     },
@@ -45,13 +46,13 @@ const NOBODY = { customer: null, bike: null, guestName: "", guestPhone: "", word
 export const ofJob = (job: JobOf): Subject => ({
   job,
   of: bookedFor({ ...NOBODY, job }),
-  email: job.customer.email,
+  to: job.customer,
   language: job.customer.language,
 });
 
 /** What a booking that is there is for. */
 export async function subjectOf(
-  tx: ShopTx,
+  tx: Pick<ShopTx, "job" | "booking">,
   booking: { readonly id: number; readonly jobId: number | null },
 ): Promise<Subject> {
   if (booking.jobId !== null) return ofJob(await jobOf(tx, booking.jobId));
@@ -59,16 +60,25 @@ export async function subjectOf(
     where: { id: booking.id },
     select: {
       ...FOR,
-      customer: { select: { id: true, name: true, phone: true, email: true, language: true } },
+      customer: {
+        select: { id: true, name: true, phone: true, email: true, language: true, noLetters: true },
+      },
     },
   });
   return {
     job: null,
     of: bookedFor(row),
-    email: row.customer?.email ?? "",
+    to: row.customer ?? { email: "", noLetters: false },
     language: row.customer?.language ?? "",
   };
 }
+
+/** What a letter says of it: the bike with its plate, and nothing where nobody knows the bike yet. */
+export const saidOf = ({ job, of }: Subject) => ({
+  ...of,
+  bike: of.bike === UNKNOWN_BIKE ? "" : [of.bike, of.plate].filter(Boolean).join(" "),
+  job: job?.number ?? null,
+});
 
 /** How the audit trail names it. */
 export const named = ({ job, of }: Subject) =>
@@ -85,36 +95,39 @@ export const told = (
   staffId: fitted.staffId,
 });
 
-/** Writes to whoever the bike belongs to, with an entry for their calendar; nobody where there is no address. */
+/** Writes to whoever the bike belongs to, with an entry for their calendar; answers why where nothing is written. */
 export async function tell(
   tx: ShopTx,
   shop: ShopHandle,
   shops: Formats,
-  news: Parameters<typeof bookingMail>[0],
-  { job, of, email, language }: Subject,
+  news: News,
+  subject: Subject,
   booking: Visited,
-): Promise<void> {
-  if (!email) return;
-  const bike = [of.bike, of.plate].filter(Boolean).join(" ");
+): Promise<Written> {
+  const { job, of, to, language } = subject;
+  const said = saidOf(subject);
   const formats = { ...shops, locale: customerLocale(shops.locale, language) };
-  const said = bookingMail(news, { ...of, bike, job: job?.number ?? null }, booking, formats);
-  const mail = await tx.mail.create({
-    data: { to: email, ...said, createdAt: shop.now },
-    select: { id: true },
+  const written = await writeLetterIn(tx, shop, {
+    ...bookingLetter(news, said, booking, formats),
+    to,
+    locale: formats.locale,
+    about: { noun: "booking", nounId: booking.id },
   });
+  if ("withheld" in written) return written;
   const visit = visitOf(booking, {
     slug: shop.slug,
-    bike,
+    bike: said.bike,
     job,
     words: of.title,
     place: formats,
     said: visitWords(formats.locale),
   });
-  await encloseIn(tx, mail.id, {
+  await encloseIn(tx, written.mailId, {
     noun: "booking",
     nounId: booking.id,
     form: "ics",
     name: `${job ? `job-${job.number}` : `booking-${booking.id}`}.ics`,
     printed: frozenVisit(printedVisit(visit, news === "cancelled", shop.now)),
   });
+  return written;
 }

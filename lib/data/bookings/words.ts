@@ -1,3 +1,4 @@
+import type { LetterKind } from "@/lib/domain/letters/kinds";
 import { wordsIn } from "@/lib/words/words";
 import type { BookedFor } from "./bookedFor";
 import type { Formats } from "./facts";
@@ -31,52 +32,35 @@ export interface Told {
   pickUpAt: Date | null;
 }
 
-type News = "made" | "moved" | "cancelled";
+export type News = "made" | "moved" | "cancelled" | "dayBefore";
 
-const FIRST = {
-  made: "mails.bookingMade",
-  moved: "mails.bookingMoved",
-  cancelled: "mails.bookingCancelled",
-} as const;
-const SUBJECT = {
-  made: "mails.subjectMade",
-  moved: "mails.subjectMoved",
-  cancelled: "mails.subjectCancelled",
-} as const;
+const KIND = {
+  made: "booking",
+  moved: "change",
+  cancelled: "cancelled",
+  dayBefore: "dayBefore",
+} as const satisfies Record<News, LetterKind>;
 
-/** What the customer is told of a booking, times on the shop's clock. `job` is its number; null where there is none yet. */
-export function bookingMail(
-  news: News,
-  of: Pick<BookedFor, "title" | "bike" | "customer"> & { readonly job: number | null },
-  booking: Told,
-  formats: Formats,
-): { subject: string; text: string } {
-  const say = wordsIn(formats.locale);
+type Of = Pick<BookedFor, "title" | "bike" | "customer"> & {
+  /** The job's number; null where there is none yet. */
+  readonly job: string | null;
+};
+
+/** What the customer is told of a booking, times on the shop's clock. */
+export function bookingLetter(news: News, of: Of, booking: Told, formats: Pick<Formats, "zone" | "locale">) {
   const when = (at: Date) => whenText(at, formats);
-  const times =
-    news === "cancelled"
-      ? [say("mails.itWas", { when: when(booking.startsAt) })]
-      : [
-          say("mails.bringIt", { when: when(booking.dropOffAt ?? booking.startsAt) }),
-          say("mails.workStarts", { when: when(booking.startsAt) }),
-          say("mails.readyAbout", { when: when(booking.pickUpAt ?? booking.endsAt) }),
-        ];
-  const lines = [
-    say("mails.hello", { name: of.customer }),
-    "",
-    say(FIRST[news]),
-    "",
-    of.job === null ? of.title : say("mails.visitJob", { number: String(of.job), title: of.title }),
-    say("mails.bike", { bike: of.bike }),
-    ...times,
-    "",
-    say("mails.shopsClock", { zone: formats.zone }),
-    formats.phone ? say("mails.call", { phone: formats.phone }) : say("mails.answerThis"),
-    "",
-    formats.name,
-  ];
-  return {
-    subject: say(SUBJECT[news], { when: when(booking.startsAt), shop: formats.name }),
-    text: lines.join("\n"),
+  const values = {
+    name: of.customer,
+    work:
+      of.job === null
+        ? of.title
+        : wordsIn(formats.locale)("mails.visitJob", { number: String(of.job), title: of.title }),
+    bike: of.bike,
+    zone: formats.zone,
+    starts: when(booking.startsAt),
+    was: when(booking.startsAt),
+    bring: when(booking.dropOffAt ?? booking.startsAt),
+    ready: when(booking.pickUpAt ?? booking.endsAt),
   };
+  return { kind: KIND[news], values };
 }

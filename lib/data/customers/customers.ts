@@ -19,6 +19,7 @@ const NAMES: Readonly<Record<string, string>> = {
   discountBp: "the discount",
   discountClass: "the discount's name",
   business: "whether it is a business",
+  noLetters: "whether letters are written",
 };
 
 /** The text a customer is found by. */
@@ -74,6 +75,7 @@ export async function getCustomerToEdit(shop: ShopHandle, id: number) {
       phone: true,
       address: true,
       language: true,
+      noLetters: true,
       business: true,
       taxNumber: true,
       discountBp: true,
@@ -110,6 +112,7 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
       phone: true,
       address: true,
       language: true,
+      noLetters: true,
       business: true,
       taxNumber: true,
       discountBp: true,
@@ -164,6 +167,7 @@ function fieldsOf(input: CustomerInput) {
     phone: input.phone,
     address: input.address,
     language: input.language,
+    noLetters: input.noLetters,
     business: input.business,
     taxNumber: input.taxNumber,
     discountBp: Math.round((input.discountPercent ?? 0) * 100),

@@ -1,20 +1,19 @@
 import { z } from "zod";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
-import { day, line, taxSubtotal, text, totals, whole } from "./pieces";
+import { day, line, taxSubtotal, text, totals, whole, writtenAsItIs } from "./pieces";
 import { readVersion, type Versions } from "./versions";
 
 /** An issued document as it is kept: all that it prints, unchanged for good. */
 export interface FrozenInvoice extends PrintedInvoice {
   readonly format: "throttlewright-invoice";
-  readonly version: 3;
+  readonly version: 4;
 }
 
 export function frozenOf(printed: PrintedInvoice): FrozenInvoice {
-  return { format: "throttlewright-invoice", version: 3, ...printed };
+  return { format: "throttlewright-invoice", version: 4, ...printed };
 }
 
 const bike = z.looseObject({ name: text, plate: text, frameNumber: text, odometerKm: whole.nullable() });
-const job = z.looseObject({ number: whole, title: text });
 const credited = z.looseObject({ number: whole, issuedOn: day, reason: text });
 const creditedKind = credited.extend({ kind: z.enum(["invoice", "receipt"]) });
 /** Before series could have a prefix, a number was written as it is. */
@@ -23,7 +22,8 @@ const asItIs = <T extends { readonly number: number | null }>(of: T) => ({
   written: of.number === null ? "" : String(of.number),
 });
 
-const both = {
+/** What every version says. `numbered` reads a quote's and a job's number: written as it is at first, text since they may have a prefix. */
+const said = <N extends z.ZodType<string, unknown>>(numbered: N) => ({
   format: z.literal("throttlewright-invoice"),
   number: whole.nullable(),
   title: text,
@@ -41,51 +41,54 @@ const both = {
     bankDetails: text,
   }),
   buyer: z.looseObject({ name: text, address: text, taxNumber: text, business: z.boolean() }),
-  quotes: z.array(whole),
+  quotes: z.array(numbered),
   country: text,
   locale: text,
   currency: text,
   pricesIncludeTax: z.boolean(),
   taxRegime: text,
-  lines: z.array(line.extend({ job: whole.exactOptional() })),
+  lines: z.array(line.extend({ job: numbered.exactOptional() })),
   taxes: z.array(taxSubtotal),
   ...totals,
   prepaidMinor: whole,
   dueMinor: whole,
   deposits: z.array(
-    z.looseObject({ paidOn: day, method: text, amountMinor: whole, job: whole.exactOptional() }),
+    z.looseObject({ paidOn: day, method: text, amountMinor: whole, job: numbered.exactOptional() }),
   ),
   note: text,
   rule: z.looseObject({ tier: text, source: text }),
-};
+});
+
+const jobOf = <N extends z.ZodType<string, unknown>>(numbered: N) =>
+  z.looseObject({ number: numbered, title: text });
 
 /** One job, and nothing sold over the counter. */
 const Version1 = z
   .looseObject({
-    ...both,
+    ...said(writtenAsItIs),
     version: z.literal(1),
     kind: z.enum(["invoice", "creditNote"]),
     basis: z.enum(["fixed", "asWorked"]),
     credits: credited.nullable(),
-    job,
+    job: jobOf(writtenAsItIs),
     bike,
   })
   .transform(
     ({ job, bike, ...doc }): FrozenInvoice => ({
       ...asItIs(doc),
-      version: 3,
+      version: 4,
       credits: doc.credits && asItIs({ kind: "invoice" as const, ...doc.credits }),
       jobs: [{ ...job, bike }],
       settlements: [],
     }),
   );
 
-const sinceVersion2 = {
-  ...both,
+const sinceVersion2 = <N extends z.ZodType<string, unknown>>(numbered: N) => ({
+  ...said(numbered),
   kind: z.enum(["invoice", "creditNote", "receipt"]),
   basis: z.enum(["fixed", "asWorked", "counter"]),
-  jobs: z.array(job.extend({ bike })),
-};
+  jobs: z.array(jobOf(numbered).extend({ bike })),
+});
 
 const settlement = z.looseObject({
   method: text,
@@ -98,7 +101,7 @@ const settlement = z.looseObject({
 /** Paid by one method at most as it was issued. */
 const Version2 = z
   .looseObject({
-    ...sinceVersion2,
+    ...sinceVersion2(writtenAsItIs),
     version: z.literal(2),
     credits: creditedKind.nullable(),
     settlement: settlement.nullable(),
@@ -106,24 +109,33 @@ const Version2 = z
   .transform(
     ({ settlement: paid, ...doc }): FrozenInvoice => ({
       ...asItIs(doc),
-      version: 3,
+      version: 4,
       credits: doc.credits && asItIs(doc.credits),
       settlements: paid ? [paid] : [],
     }),
   );
 
-const Version3 = z.looseObject({
-  ...sinceVersion2,
-  version: z.literal(3),
+const sinceVersion3 = {
   written: text,
   credits: creditedKind.extend({ written: text }).nullable(),
   settlements: z.array(settlement),
+};
+
+/** Numbers of quotes and jobs were numbers. */
+const Version3 = z
+  .looseObject({ ...sinceVersion2(writtenAsItIs), ...sinceVersion3, version: z.literal(3) })
+  .transform((doc): FrozenInvoice => ({ ...doc, version: 4 }));
+
+const Version4 = z.looseObject({
+  ...sinceVersion2(text),
+  ...sinceVersion3,
+  version: z.literal(4),
 }) satisfies z.ZodType<FrozenInvoice>;
 
 const INVOICES: Versions<FrozenInvoice> = {
   format: "throttlewright-invoice",
   what: "an issued document",
-  readers: { 1: Version1, 2: Version2, 3: Version3 },
+  readers: { 1: Version1, 2: Version2, 3: Version3, 4: Version4 },
 };
 
 /** An issued document out of the database. Its hash is that of the JSON as it was kept. */

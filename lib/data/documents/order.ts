@@ -1,18 +1,16 @@
 import { z } from "zod";
 import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
-import { day, text, whole } from "./pieces";
+import { day, text, whole, writtenAsItIs } from "./pieces";
 import { readVersion, type Versions } from "./versions";
 
 /** What an order said when it was placed: kept with the mail that told it, since the order itself goes on changing. */
 export interface PrintedOrder extends OrderOnPaper {
   readonly format: "throttlewright-order";
-  readonly version: 1;
+  readonly version: 2;
 }
 
-const Version1 = z.looseObject({
+const PRINTED = {
   format: z.literal("throttlewright-order"),
-  version: z.literal(1),
-  number: whole,
   state: text,
   orderedOn: day.nullable(),
   note: text,
@@ -39,12 +37,22 @@ const Version1 = z.looseObject({
     currency: text,
   }),
   day,
+};
+
+const Version1 = z
+  .looseObject({ ...PRINTED, version: z.literal(1), number: writtenAsItIs })
+  .transform((order): PrintedOrder => ({ ...order, version: 2 }));
+
+const Version2 = z.looseObject({
+  ...PRINTED,
+  version: z.literal(2),
+  number: text,
 }) satisfies z.ZodType<PrintedOrder>;
 
 const ORDERS: Versions<PrintedOrder> = {
   format: "throttlewright-order",
   what: "a printed order",
-  readers: { 1: Version1 },
+  readers: { 1: Version1, 2: Version2 },
 };
 
 /** An order out of a mail; only `printedOrderIn` writes there. */

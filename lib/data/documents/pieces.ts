@@ -13,6 +13,8 @@ export const text = z.string();
 /** Money in minor units, quantities in thousandths: whole, and negative on a credit note. */
 export const whole = z.int();
 export const number = z.number();
+/** A number of a quote, a job or an order from before theirs could have a prefix: as it was, it was written. */
+export const writtenAsItIs = z.int().transform(String);
 export const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
 
 export const how = z.enum(["measured", "read", "computed", "assumed"]) satisfies z.ZodType<HowKnown>;

@@ -8,7 +8,19 @@ import type { HowKnown } from "@/lib/domain/tuning/settings";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
 import { DescribedPartSchema, PartChangeSchema } from "@/lib/schemas/describedParts";
 import { NeedleRecordSchema } from "@/lib/schemas/needles";
-import { conditions, day, how, line, number, plannedStep, taxSubtotal, text, totals, whole } from "./pieces";
+import {
+  conditions,
+  day,
+  how,
+  line,
+  number,
+  plannedStep,
+  taxSubtotal,
+  text,
+  totals,
+  whole,
+  writtenAsItIs,
+} from "./pieces";
 import { readVersion, type Versions } from "./versions";
 
 export interface FrozenOption {
@@ -89,8 +101,9 @@ export type FrozenLine = Omit<PriceLine, "costMinor">;
 /** Everything a sent quote printed, and what accepting it will make. Never changes. */
 export interface FrozenQuote {
   readonly format: "throttlewright-quote";
-  readonly version: 2;
-  readonly number: number;
+  readonly version: 3;
+  /** As it is written. */
+  readonly number: string;
   readonly revision: number;
   readonly sentOn: string;
   readonly validUntil: string;
@@ -143,6 +156,8 @@ export interface FrozenQuote {
   readonly calculation: TargetSheet | null;
   readonly cautions: readonly string[];
   readonly acknowledgements: readonly { readonly key: string; readonly text: string }[];
+  /** What the shop itself says before a yes, such as a right of withdrawal; absent where it says nothing. */
+  readonly ownTerms?: string;
   /** The share off the whole, in basis points, that the quote counts with; absent in earlier texts. */
   readonly discount?: { readonly bp: number; readonly why: string };
   /** Extras the customer may still add; absent where none are offered. */
@@ -190,7 +205,6 @@ const calculation = z
 
 const PRINTED = {
   format: z.literal("throttlewright-quote"),
-  number: whole,
   revision: whole,
   sentOn: day,
   validUntil: day,
@@ -260,30 +274,42 @@ const PRINTED = {
   acknowledgements: z.array(z.looseObject({ key: text, text })),
   extras: z.array(extra).exactOptional(),
   taken: z.array(text).exactOptional(),
+  ownTerms: text.exactOptional(),
   madeFrom: whole.exactOptional(),
 };
 
 const chosen = z.looseObject({ letter: text, name: text });
 
-const Version2 = z.looseObject({
+const sinceVersion2 = {
   ...PRINTED,
-  version: z.literal(2),
   alternatives: z.array(alternative).exactOptional(),
   alternative: chosen.exactOptional(),
+};
+
+const Version3 = z.looseObject({
+  ...sinceVersion2,
+  version: z.literal(3),
+  number: text,
 }) satisfies z.ZodType<FrozenQuote>;
+
+/** Its number was a number. */
+const Version2 = z
+  .looseObject({ ...sinceVersion2, version: z.literal(2), number: writtenAsItIs })
+  .transform((printed): FrozenQuote => ({ ...printed, version: 3 }));
 
 /** Called alternatives "ways". */
 const Version1 = z
   .looseObject({
     ...PRINTED,
     version: z.literal(1),
+    number: writtenAsItIs,
     ways: z.array(alternative).exactOptional(),
     way: chosen.exactOptional(),
   })
   .transform(
     ({ ways, way, ...printed }): FrozenQuote => ({
       ...printed,
-      version: 2,
+      version: 3,
       ...(ways && { alternatives: ways }),
       ...(way && { alternative: way }),
     }),
@@ -292,7 +318,7 @@ const Version1 = z
 const QUOTES: Versions<FrozenQuote> = {
   format: "throttlewright-quote",
   what: "a frozen quote",
-  readers: { 1: Version1, 2: Version2 },
+  readers: { 1: Version1, 2: Version2, 3: Version3 },
 };
 
 /** A frozen quote out of the database. Its hash is that of the JSON as it was kept, not of what is answered here. */

@@ -18,8 +18,8 @@ export interface ComebackFigures {
   /** Newest first. */
   readonly jobs: readonly {
     readonly id: number;
-    readonly number: number;
-    readonly of: number;
+    readonly number: string;
+    readonly of: string;
     readonly why: string;
     readonly chargedBp: number;
   }[];
@@ -81,7 +81,7 @@ export async function comebackFigures(shop: ShopHandle): Promise<ComebackFigures
     jobs: counted.slice(0, 12).map(({ job, comebackOf, why, chargedBp }) => ({
       id: job.id,
       number: job.number,
-      of: comebackOf?.number ?? 0,
+      of: comebackOf?.number ?? "",
       why,
       chargedBp,
     })),

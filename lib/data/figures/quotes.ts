@@ -13,7 +13,7 @@ export interface QuoteFigures {
   readonly packages: readonly WinLine[];
   readonly whole: WinLine;
   /** Reasons given with a no, newest first. */
-  readonly reasons: readonly { readonly number: number; readonly id: number; readonly reason: string }[];
+  readonly reasons: readonly { readonly number: string; readonly id: number; readonly reason: string }[];
   /** True where there are more quotes than are counted. */
   readonly cut: boolean;
 }

@@ -2,18 +2,18 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { type Spread, spreadsOf } from "@/lib/domain/sheets/spread";
 import { SETTINGS, settingDef } from "@/lib/domain/tuning/settings";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
+import type { RecallFilter } from "@/lib/schemas/recall";
+import { newestSheets, packagesLike } from "./recallRows";
 
 /** How many bikes are told of. */
 const BIKES = 5;
-/** Newest sheets that are looked through for them. */
-const SHEETS = 60;
 
 /** A bike of the same model as it was left last. */
 export interface RecalledBike {
   readonly bikeId: number;
   readonly name: string;
   readonly jobId: number;
-  readonly jobNumber: number;
+  readonly jobNumber: string;
   readonly work: string;
   readonly leftAt: Date;
   readonly altitudeM: number | null;
@@ -31,24 +31,27 @@ export interface RecalledBike {
 export interface Recall {
   readonly bikes: readonly RecalledBike[];
   readonly spreads: readonly Spread[];
+  readonly filter: RecallFilter | undefined;
+  /** Packages that were done on bikes of this model: what else they can be narrowed to. */
+  readonly packages: readonly { readonly id: number; readonly name: string }[];
 }
 
-/** The last bikes of a bike's model as they were left by jobs, each once, newest first, with the spread of their settings. */
-export async function recallLike(shop: ShopHandle, bikeId: number): Promise<Recall> {
+/**
+ * The last bikes of a bike's model as they were left by jobs, each once, newest first, with the spread of their settings. A filter
+ * tells of the last ones on which its change was made, each as that job left it.
+ */
+export async function recallLike(shop: ShopHandle, bikeId: number, filter?: RecallFilter): Promise<Recall> {
+  const [ids, packages] = await Promise.all([
+    newestSheets(shop, bikeId, BIKES, filter),
+    packagesLike(shop, bikeId),
+  ]);
   const sheets = await shop.read.settingSheet.findMany({
-    where: {
-      kind: "asLeft",
-      jobId: { not: null },
-      bikeId: { not: bikeId },
-      bike: { modelCard: { bikes: { some: { id: bikeId } } } },
-    },
+    where: { id: { in: ids } },
     select: SHEET,
     orderBy: { id: "desc" },
-    take: SHEETS,
   });
-  const newest = [...Map.groupBy(sheets, (sheet) => sheet.bikeId).values()].flatMap(([sheet]) => sheet ?? []);
-  const bikes = newest.slice(0, BIKES).flatMap(told);
-  return { bikes, spreads: spreadsOf(bikes) };
+  const bikes = sheets.flatMap(told);
+  return { bikes, spreads: spreadsOf(bikes), filter, packages };
 }
 
 const SHEET = {

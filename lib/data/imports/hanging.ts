@@ -42,6 +42,9 @@ function owners(tx: ShopTx, noun: Entry["noun"]): Readonly<Record<string, Owners
       "follow-up": async (some) => ids(await tx.followUp.findMany(of(some))),
       "described part": async (some) => ids(await tx.fittedPart.findMany(of(some))),
       lesson: async (some) => ids(await tx.calibration.findMany(of(some))),
+      "before-and-after figure": async (some) => ids(await tx.effect.findMany(of(some))),
+      "photo pair": async (some) => ids(await tx.photoPair.findMany(of(some))),
+      "vacuum balance": async (some) => ids(await tx.vacuumBalance.findMany(of(some))),
       photo,
     };
   }

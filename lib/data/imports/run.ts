@@ -1,3 +1,4 @@
+import { inBackground } from "@/lib/db/giveWay";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import { mergeSearchIn } from "@/lib/db/searchMerge";
@@ -47,7 +48,11 @@ const DOUBLES_LISTED = 300;
 const CARDS_ASKED = 60;
 
 /** What bringing a file in would do: every row that is wrong, and how many would be new, changed or the same. Writes nothing. */
-export async function previewImport(shop: ShopHandle, input: ImportInput): Promise<ImportView> {
+export function previewImport(shop: ShopHandle, input: ImportInput): Promise<ImportView> {
+  return inBackground(() => preview(shop, input));
+}
+
+async function preview(shop: ShopHandle, input: ImportInput): Promise<ImportView> {
   demandMayCost(shop, input.map.costE4, "map.costE4");
   const file = await withChoices(shop, input, await readFile(shop, input));
   const { view } = await decide(shop.read, input, file);
@@ -55,7 +60,11 @@ export async function previewImport(shop: ShopHandle, input: ImportInput): Promi
 }
 
 /** Brings a file in, all of it or nothing, once per key. The same file again changes nothing. */
-export async function runImport(shop: ShopHandle, input: ImportInput, key?: string): Promise<ImportView> {
+export function runImport(shop: ShopHandle, input: ImportInput, key?: string): Promise<ImportView> {
+  return inBackground(() => bringIn(shop, input, key));
+}
+
+async function bringIn(shop: ShopHandle, input: ImportInput, key: string | undefined): Promise<ImportView> {
   demandMayCost(shop, input.map.costE4, "map.costE4");
   // Read before the transaction: the shop's other writers do not wait for it.
   const file = await withChoices(shop, input, await readFile(shop, input));

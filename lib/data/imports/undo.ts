@@ -1,3 +1,4 @@
+import { inBackground } from "@/lib/db/giveWay";
 import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import { mergeSearchIn } from "@/lib/db/searchMerge";
@@ -22,7 +23,11 @@ const TOLD = 5;
  * Takes a whole import back, all of it or nothing: what it added goes, what it changed is as it was. Refused where anything
  * of it was edited since, or where something hangs on it; the refusal names the first of them.
  */
-export async function undoImport(shop: ShopHandle, runId: number): Promise<Undone> {
+export function undoImport(shop: ShopHandle, runId: number): Promise<Undone> {
+  return inBackground(() => undo(shop, runId));
+}
+
+async function undo(shop: ShopHandle, runId: number): Promise<Undone> {
   return shop.write(async (tx) => {
     const run = await tx.importRun.findUnique({
       where: { id: runId },

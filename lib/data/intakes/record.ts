@@ -5,14 +5,17 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { airOf } from "@/lib/domain/air/conditions";
 import { Refusal } from "@/lib/domain/refusal";
 import { feltOpenings } from "@/lib/domain/tuning/feltOpenings";
+import { type ModelledParts, modelledParts } from "@/lib/domain/tuning/modelledParts";
 import { keptAir } from "@/lib/domain/tuning/ridden";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import type { IntakeInput } from "@/lib/schemas/intakes";
 import { keepCalibrationIn } from "../bikes/calibrations";
+import { fittedParts } from "../bikes/describedParts";
 import { fittedOn } from "../bikes/fitted";
 import { fittedNeedles } from "../bikes/needles";
 import { keepOdometerIn } from "../bikes/odometer";
 import { conditionsIn } from "../jobs/acceptedSettings";
+import { modelledOnJob } from "../jobs/madeParts";
 import { type JobNeedle, needleShapeIn, needlesOfJob } from "../jobs/needles";
 import { sheetsOfJob } from "../jobs/sheets";
 
@@ -89,12 +92,23 @@ async function keepFelt(
       kind: "felt",
       settings: Object.fromEntries(values.map((one) => [one.setting, one.value])),
       ...(await needleShapeIn(tx, intake.bikeId, await needlesThen(tx, intake))),
+      ...(await partsThen(tx, intake)),
       air: keptAir(airOf(conditions, spot)),
       at,
     },
     samples: 0,
     note: `Intake ${intake.id}, before any work.`,
   });
+}
+
+/** The described parts as the bike came, as the fuel model takes them. */
+async function partsThen(
+  tx: ShopTx,
+  { bikeId, jobId }: { readonly bikeId: number; readonly jobId: number | null },
+): Promise<ModelledParts> {
+  return jobId === null
+    ? modelledParts((await fittedParts(tx, bikeId)).get(1))
+    : modelledOnJob(tx, { id: jobId, bikeId }, "found");
 }
 
 /** The needles as the bike came: those found on its job, or those that its records say are in it. */

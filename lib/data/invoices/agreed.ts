@@ -1,10 +1,11 @@
 import type { FixedWork, StepOfWork } from "@/lib/domain/invoices/fixedWork";
 import { fixedWork } from "@/lib/domain/invoices/fixedWork";
+import { percent } from "@/lib/domain/money/round";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import type { QuoteTerms } from "@/lib/domain/quoting/terms";
 import { Refusal } from "@/lib/domain/refusal";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
-import { type FrozenQuote, storedQuote } from "../documents/quote";
+import { type FrozenLine, type FrozenQuote, storedQuote } from "../documents/quote";
 import { operationsOf } from "../jobs/cardRows";
 import type { InvoiceFacts } from "./facts";
 
@@ -71,4 +72,10 @@ export function fixedWorkOf(agreed: readonly AgreedQuote[], { job, card }: Invoi
     agreed.map(({ recipe, frozen }) => ({ recipe, options: frozen.options.map((option) => option.key) })),
     steps,
   );
+}
+
+/** What a line shows, in the way that the shop shows prices now. */
+export function shownNow(line: FrozenLine, wasInclusive: boolean, inclusive: boolean): number {
+  if (wasInclusive === inclusive) return line.shownMinor;
+  return inclusive ? line.netMinor + percent(line.netMinor, line.taxRateBp) : line.netMinor;
 }

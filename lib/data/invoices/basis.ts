@@ -11,7 +11,7 @@ export interface BasisLines {
   readonly currency: string;
   readonly pricesIncludeTax: boolean;
   readonly taxRegime: string;
-  readonly quotes: readonly number[];
+  readonly quotes: readonly string[];
 }
 
 /** A printed line with no cost, where the domain wants a whole one. */

@@ -100,7 +100,7 @@ function chargedLines(
   first: boolean,
   now: Date,
   edits: readonly InvoiceEdit[],
-): BasisLines & { readonly number: number } {
+): BasisLines & { readonly number: string } {
   const charged = linesOn(basis, facts, now);
   const { currency, pricesIncludeTax, taxRegime } = charged;
   const { number } = facts.job;

@@ -12,7 +12,7 @@ import { linesOn } from "./lines";
 export interface DraftSide {
   readonly key: string;
   /** Number of its job, on a draft of several. */
-  readonly job: number | null;
+  readonly job: string | null;
   readonly name: string;
   readonly agreedMinor: number | null;
   readonly workedMinor: number | null;

@@ -167,7 +167,7 @@ async function partFor(tx: ShopTx, code: string) {
 }
 
 /** Number of the job that a line is added to; null for the first one, also where none is named. */
-function furtherJob(jobs: ChargedJobs, jobId: number | undefined): number | null {
+function furtherJob(jobs: ChargedJobs, jobId: number | undefined): string | null {
   const at = jobId === undefined ? 0 : jobs.findIndex((one) => one.facts.job.id === jobId);
   if (at < 0) throw new Refusal("This job is not on the draft.", "Look at the draft again.", {}, "conflict");
   return at === 0 ? null : (jobs[at]?.facts.job.number ?? null);

@@ -1,14 +1,19 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { customerLocale, languageOf } from "@/lib/words/language";
 import { cardRows } from "../jobs/cardRows";
+import { phrasebook } from "../shop/phrases";
 
 const LIVE = {
   select: { id: true, written: true, state: true, creditedBy: { select: { id: true }, take: 1 } },
 } as const;
 
 /** A reader or a transaction: a draft and an issue gather the same facts. */
-export type Db = Pick<ShopTx, "job" | "settings" | "labourGrade" | "markupBand" | "step" | "quoteRevision">;
+export type Db = Pick<
+  ShopTx,
+  "job" | "settings" | "labourGrade" | "markupBand" | "step" | "quoteRevision" | "phrase"
+>;
 
 const JOB = {
   id: true,
@@ -137,7 +142,15 @@ export async function invoiceFacts(db: Db, jobId: number) {
     orderBy: { id: "asc" },
     take: 50,
   });
-  return { job, settings, grades, bands, card: await cardRows(db, jobId) };
+  // What of it is printed is said in the customer's language, where the shop wrote it so.
+  const say = await phrasebook(db, languageOf(customerLocale(settings.locale, job.customer.language)));
+  return {
+    job,
+    settings: { ...settings, documentNote: say(settings.documentNote) },
+    grades: grades.map((grade) => ({ ...grade, name: say(grade.name) })),
+    bands,
+    card: await cardRows(db, jobId),
+  };
 }
 
 /** The job's one invoice that still stands, its own or one that it shares: a draft, or issued and not credited. */

@@ -26,7 +26,7 @@ export function demandSettled(facts: InvoiceFacts): void {
 }
 
 /** Refuses an open line of a quote that no step of the job was ever asked about. */
-export function demandAsked({ job }: InvoiceFacts, quote: number, { setting, family }: UnsettledMark): void {
+export function demandAsked({ job }: InvoiceFacts, quote: string, { setting, family }: UnsettledMark): void {
   const asked = job.steps.some((step) =>
     storedJets(step.unsettled).some(
       (jet) => jet.quote === quote && jet.setting === setting && jet.family === family,
@@ -42,7 +42,7 @@ export function demandAsked({ job }: InvoiceFacts, quote: number, { setting, fam
 /** The jets really fitted for an open line of a quote, as parts to be priced: what came from stock and did not come back. */
 export function fittedFor(
   facts: InvoiceFacts,
-  quote: number,
+  quote: string,
   { setting, family }: UnsettledMark,
 ): PartFact[] {
   const own = entriesOf(facts).filter(

@@ -4,10 +4,13 @@ import type { InvoiceEdit } from "@/lib/domain/invoices/edits";
 import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { type Missing, missingFields } from "@/lib/domain/invoices/missing";
 import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
+import { asMoved } from "@/lib/domain/invoices/sharing";
 import { daysLate, outstanding, standing } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { storedInvoice } from "../documents/invoice";
+import { type Addressee, withheldFrom } from "../mail/letters";
+import { lettersAbout } from "../mail/list";
 import { composeInvoice } from "./compose";
 import { type DraftSide, draftSides } from "./draftSides";
 import { editsOf } from "./edits";
@@ -27,6 +30,7 @@ const PAYMENTS = {
     roundingMinor: true,
     paidOn: true,
     reference: true,
+    at: true,
   },
   orderBy: { id: "asc" },
   take: 200,
@@ -38,7 +42,7 @@ const PAGE = {
   hash: true,
   reason: true,
   credits: { select: { id: true, kind: true, written: true } },
-  customer: { select: { id: true, name: true, email: true } },
+  customer: { select: { id: true, name: true, phone: true, email: true, noLetters: true } },
   job: {
     select: {
       id: true,
@@ -88,11 +92,19 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     missing: made.doc && row.state === "draft" ? missingFields(made.doc) : ([] as Missing[]),
     leftMinor: outstanding(money),
     standing: standing(money, today),
+    letters: await lettersAbout(shop.read, { noun: "invoice", nounId: id }),
+    withheld: {
+      paper: await withheldFrom(shop.read, row.kind === "receipt" ? "receipt" : "invoice", toWhom(row)),
+      reminder: await withheldFrom(shop.read, "paymentReminder", toWhom(row)),
+    },
     lateDays: daysLate(money, today),
-    payments,
+    payments: asMoved(payments),
     depositLeftMinor: depositLeftOf(payments),
   };
 }
+
+const toWhom = ({ customer }: { customer: Addressee | null }): Addressee =>
+  customer ?? { email: "", noLetters: false };
 
 const flat = ({ job, basis }: { job: JobOnPage; basis: string }) => ({ ...job, basis });
 

@@ -2,11 +2,11 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { newToken } from "@/lib/db/token";
-import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
-import { type Said, wordsIn } from "@/lib/words/words";
-import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
+import { storedInvoice } from "../documents/invoice";
 import { encloseInvoiceIn } from "../mail/attachments";
+import { demandWritten, writeLetterIn } from "../mail/letters";
+import { invoiceValues } from "./letterValues";
 
 export interface MadeLink {
   /** Below the product's own address; shown once, since only the token's hash is kept. */
@@ -64,18 +64,6 @@ export async function mailInvoice(
   await shop.write((tx) => once(tx, shop, "wrote an invoice's mail", input, () => writeIn(tx, shop, input)));
 }
 
-const KIND = {
-  invoice: "mails.kindInvoice",
-  creditNote: "mails.kindCreditNote",
-  receipt: "mails.kindReceipt",
-} as const;
-
-/** What a document charges, in a few words. */
-const forWhat = ({ jobs }: FrozenInvoice, say: Said): string =>
-  jobs.length === 0
-    ? say("mails.overCounter")
-    : jobs.map((job) => `${job.title} (${job.bike.name})`).join(", ");
-
 /** Answers the mail's id: never the link, of which only a hash is kept. */
 async function writeIn(
   tx: ShopTx,
@@ -84,41 +72,22 @@ async function writeIn(
 ): Promise<number> {
   const row = await tx.invoice.findUnique({
     where: { id: input.id },
-    select: { frozen: true, customer: { select: { email: true } } },
+    select: {
+      frozen: true,
+      customer: { select: { name: true, phone: true, email: true, noLetters: true } },
+    },
   });
   const link = await invoiceLinkIn(tx, shop, input.id);
-  const to = input.to ?? row?.customer?.email;
-  if (!row || !to)
-    throw new Refusal(
-      "This customer has no mail address.",
-      "Enter it on the customer's page, or hand over the link.",
-    );
-  const doc = storedInvoice(row.frozen);
-  const say = wordsIn(doc.locale);
-  const what = say(KIND[doc.kind]);
-  const number = doc.written;
-  const purpose = forWhat(doc, say);
-  const day = new Date(`${doc.dueOn}T00:00:00Z`);
-  const amount = formatMoney(doc.dueMinor, doc.currency, doc.locale);
-  const text = [
-    doc.buyer.name ? say("mails.dear", { name: doc.buyer.name }) : say("mails.goodDay"),
-    doc.dueMinor > 0 && doc.settlements.length === 0
-      ? say("mails.invoiceDue", { what, number, purpose, amount, day })
-      : say("mails.invoice", { what, number, purpose, amount }),
-    `${input.origin}${link.path}`,
-    say("mails.linkUntil", { day: link.expiresAt }),
-    doc.seller.name,
-  ].join("\n\n");
-  const mail = await tx.mail.create({
-    data: {
-      to,
-      subject: say("mails.invoiceSubject", { shop: doc.seller.name, what, number }),
-      text,
-      createdAt: shop.now,
-    },
-    select: { id: true },
+  const customer = row?.customer ?? { name: "", phone: "", email: "", noLetters: false };
+  const doc = storedInvoice(row?.frozen);
+  const written = await writeLetterIn(tx, shop, {
+    kind: doc.kind === "receipt" ? "receipt" : "invoice",
+    to: { email: input.to ?? customer.email, noLetters: customer.noLetters },
+    locale: doc.locale,
+    values: invoiceValues(doc, { ...link, path: `${input.origin}${link.path}` }),
+    about: { noun: "invoice", nounId: input.id },
   });
-  await encloseInvoiceIn(tx, mail.id, input.id, doc);
-  await audit(tx, shop, "wrote", "mail", mail.id, { invoice: doc.written });
-  return mail.id;
+  const mailId = demandWritten(written, customer);
+  await encloseInvoiceIn(tx, mailId, input.id, doc);
+  return mailId;
 }

@@ -1,12 +1,12 @@
 import { once } from "@/lib/db/once";
-import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { weekdayNames } from "@/lib/schemas/wishes";
 import { customerLocale } from "@/lib/words/language";
-import { type Said, wordsIn } from "@/lib/words/words";
+import { wordsIn } from "@/lib/words/words";
 import { bikeName } from "../bikes/bikeName";
 import { type Reach, reachOf } from "../bookings/reach";
+import { demandWritten, writeLetterIn } from "../mail/letters";
 import { linkIn } from "./links";
 
 interface Asked {
@@ -30,7 +30,7 @@ async function writeIn(tx: ShopTx, shop: ShopHandle, { jobId, origin }: Asked): 
       number: true,
       title: true,
       state: true,
-      customer: { select: { name: true, email: true, language: true } },
+      customer: { select: { name: true, phone: true, email: true, language: true, noLetters: true } },
       bike: { select: { year: true, plate: true, modelCard: { select: { make: true, model: true } } } },
     },
   });
@@ -38,45 +38,28 @@ async function writeIn(tx: ShopTx, shop: ShopHandle, { jobId, origin }: Asked): 
   if (job.state !== "ready" && job.state !== "invoiced")
     throw new Refusal(`The work on job ${job.number} is not finished.`, "Finish it first.", {}, "conflict");
   const { customer } = job;
-  if (!customer.email)
-    throw new Refusal(
-      "This customer has no mail address.",
-      "Enter it on the customer's page, or hand over the link.",
-    );
   const { locale } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { locale: true } });
   const spoken = customerLocale(locale, customer.language);
-  const say = wordsIn(spoken);
-  const reach = await reachOf({ read: tx });
   const { path } = await linkIn(tx, shop, "job", { jobId });
-  const bike = bikeName(job.bike);
-  const text = [
-    say("mails.hello", { name: customer.name }),
-    "",
-    say("mails.ready", { bike, title: job.title }),
-    say("mails.readyPage"),
-    `${origin}${path}`,
-    "",
-    ...hoursSaid(reach, say, spoken),
-    reach.phone ? say("mails.readyCall", { phone: reach.phone }) : say("mails.readyAnswer"),
-    "",
-    reach.name,
-    reach.address,
-  ];
-  const mail = await tx.mail.create({
-    data: {
-      to: customer.email,
-      subject: say("mails.readySubject", { bike, shop: reach.name }),
-      text: text.join("\n").trim(),
-      createdAt: shop.now,
+  const written = await writeLetterIn(tx, shop, {
+    kind: "ready",
+    to: customer,
+    locale: spoken,
+    values: {
+      name: customer.name,
+      bike: bikeName(job.bike),
+      title: job.title,
+      hours: hoursSaid(await reachOf({ read: tx }, spoken), spoken),
+      link: `${origin}${path}`,
     },
-    select: { id: true },
+    about: { noun: "job", nounId: jobId },
   });
-  await audit(tx, shop, "wrote", "mail", mail.id, { job: job.number });
-  return mail.id;
+  return demandWritten(written, customer);
 }
 
 /** When somebody is there, a line for each day that has hours; nothing where none are known. */
-function hoursSaid({ hours }: Reach, say: Said, locale: string): string[] {
+export function hoursSaid({ hours }: Reach, locale: string): string {
+  const say = wordsIn(locale);
   const names = weekdayNames(locale);
   const days = hours
     .filter((day) => day.spans.length > 0)
@@ -84,5 +67,5 @@ function hoursSaid({ hours }: Reach, say: Said, locale: string): string[] {
       ({ weekday, spans }) =>
         `  ${names[weekday - 1]?.name}: ${spans.map((span) => say("links.between", span)).join(", ")}`,
     );
-  return days.length > 0 ? [`${say("links.hours")}:`, ...days, ""] : [];
+  return days.length > 0 ? [`${say("links.hours")}:`, ...days].join("\n") : "";
 }

@@ -30,7 +30,7 @@ export interface JobDraft {
   readonly version: number;
   readonly grossMinor: number;
   /** Numbers of the jobs on it. */
-  readonly jobs: readonly number[];
+  readonly jobs: readonly string[];
 }
 
 /** Drafts of the customer's other jobs, newest first: a job can be added to one of them. */
@@ -53,6 +53,6 @@ export async function draftsToJoin(shop: ShopHandle, jobId: number): Promise<Job
     .filter((one) => one.furtherJobs.length + 1 < MOST_JOBS)
     .map(({ job: first, furtherJobs, ...draft }) => ({
       ...draft,
-      jobs: [first?.number ?? 0, ...furtherJobs.map((one) => one.job.number)],
+      jobs: [first?.number ?? "", ...furtherJobs.map((one) => one.job.number)],
     }));
 }

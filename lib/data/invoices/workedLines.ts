@@ -1,17 +1,18 @@
 import { discountsAsWorked } from "@/lib/domain/invoices/agreedDiscounts";
 import { type FixedWork, fixedKey } from "@/lib/domain/invoices/fixedWork";
 import { workedLabour, workedParts } from "@/lib/domain/invoices/worked";
-import { percent } from "@/lib/domain/money/round";
 import type { FixedFact, LineDiscount, PartFact } from "@/lib/domain/pricing/facts";
 import { priceQuote } from "@/lib/domain/pricing/quote";
+import { handPartsOf } from "@/lib/domain/quoting/handParts";
 import { Refusal } from "@/lib/domain/refusal";
 import { taxMark } from "@/lib/domain/tax/rates";
 import type { FrozenLine } from "../documents/quote";
 import { entryOf } from "../jobs/time/overrun";
-import { type AgreedQuote, agreedOf, fixedWorkOf, lineKey, shareOff } from "./agreed";
+import { type AgreedQuote, agreedOf, fixedWorkOf, lineKey, shareOff, shownNow } from "./agreed";
 import { type BasisLines, rulesOf, unpricedPart } from "./basis";
 import type { InvoiceFacts } from "./facts";
 import { fittedFor } from "./fittedJets";
+import { asAgreedByHand } from "./handParts";
 
 /**
  * The lines as worked: minutes billed by grade, parts really used at the price rules; and as agreed: fixed prices in place of
@@ -32,14 +33,15 @@ export function workedLines(facts: InvoiceFacts, now: Date): BasisLines {
     unit,
     now.getTime(),
   );
-  const parts = withoutFixed(workedParts(charged(job.moves, (move) => move.stepId)), fixed);
+  const used = withoutFixed(workedParts(charged(job.moves, (move) => move.stepId)), fixed);
+  const parts = asAgreedByHand(used, agreed, rules);
   const lines = agreed.flatMap((quote, at) => keptLines(quote, at, fixed, rules.pricesIncludeTax));
   const outside = lines.filter((line) => line.kind === "outside").map((line) => line.fact);
   const byHand = lines.filter((line) => line.kind === "hand").map((line) => line.fact);
   const fixedPrices = lines.filter((line) => line.kind === "fixed").map((line) => line.fact);
   const keys = [
     ...labour.map((line) => line.key),
-    ...parts.map((part) => part.code),
+    ...parts.map((part) => part.key ?? part.code),
     ...lines.map((line) => line.fact.key),
   ];
   const off = shareOfAll(agreed, facts);
@@ -107,12 +109,6 @@ function keptLines(quote: AgreedQuote, at: number, fixed: FixedWork, inclusive: 
   });
 }
 
-/** What a line shows, in the way that the shop shows prices now. */
-function shownNow(line: FrozenLine, wasInclusive: boolean, inclusive: boolean): number {
-  if (wasInclusive === inclusive) return line.shownMinor;
-  return inclusive ? line.netMinor + percent(line.netMinor, line.taxRateBp) : line.netMinor;
-}
-
 /** The share off the whole; quotes that agreed different ones cannot be told apart in work by the hour. */
 function shareOfAll(agreed: readonly AgreedQuote[], facts: InvoiceFacts): { bp: number; why: string } {
   const { job } = facts;
@@ -134,7 +130,9 @@ function discountsOf(agreed: readonly AgreedQuote[], facts: InvoiceFacts): LineD
       const line = quote.frozen.lines.find((one) => one.key === key);
       if (line?.unsettled)
         return fittedFor(facts, quote.frozen.number, line.unsettled).map((part) => part.code);
-      return line?.kind === "part" ? [partCode(line)] : [lineKey(quote, at, key)];
+      const hand = handPartsOf(quote.terms).find((one) => one.key === key);
+      if (hand && hand.priceMinor === undefined) return [hand.code];
+      return line?.kind === "part" && !hand ? [partCode(line)] : [lineKey(quote, at, key)];
     }),
   );
 }

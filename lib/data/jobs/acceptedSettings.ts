@@ -7,6 +7,7 @@ import { ACCEPTED_AT, keptAir } from "@/lib/domain/tuning/ridden";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { sheetConditions } from "../common/air";
+import { modelledOnJob } from "./madeParts";
 import { type JobNeedle, needleShapeIn } from "./needles";
 
 /** Conditions, and the spot that what is not measured of them is typical for. */
@@ -31,7 +32,7 @@ export interface LeftOnBike {
 export async function keepAcceptedIn(
   tx: ShopTx,
   shop: ShopHandle,
-  job: { id: number; bikeId: number; number: number },
+  job: { id: number; bikeId: number; number: string },
   { values, needles }: LeftOnBike,
   { spot, ...conditions }: LocalConditions,
 ): Promise<void> {
@@ -53,6 +54,7 @@ export async function keepAcceptedIn(
       kind: "accepted",
       settings,
       ...(await needleShapeIn(tx, job.bikeId, needles)),
+      ...(await modelledOnJob(tx, job, "fitted")),
       air: keptAir(airOf(conditions, spot)),
       at: ACCEPTED_AT,
     },

@@ -2,10 +2,14 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { MAKES_NEEDLE } from "@/lib/domain/packages/needleOption";
 import { makesPart } from "@/lib/domain/packages/partOption";
+import { dayIn } from "@/lib/domain/schedule/days";
 import { asksCarburettor } from "@/lib/domain/sheets/afterJob";
 import { settingsToMake } from "@/lib/domain/sheets/toMake";
+import { zoneIn } from "../common/zone";
+import { comingOf, expectedOn } from "../orders/expected";
 import { LIES } from "../stock/lying";
 import { shortOf } from "../stock/shortages";
+import { OPEN_WAIT } from "./begun";
 import { limitsOn } from "./heldTo";
 import { jetName, jetsFor, storedJets } from "./jets";
 import { partsOfJob } from "./madeParts";
@@ -52,6 +56,11 @@ const CARD = {
       doneBy: true,
       reason: true,
       version: true,
+      notes: {
+        select: { id: true, text: true, at: true, staffId: true },
+        orderBy: { id: "asc" },
+        take: 50,
+      },
       holdPoints: {
         select: {
           id: true,
@@ -101,6 +110,12 @@ const CARD = {
     orderBy: { id: "asc" },
     take: 200,
   },
+  waits: OPEN_WAIT,
+  handOvers: {
+    select: { id: true, note: true, at: true, fromId: true, toId: true, takenAt: true },
+    orderBy: { id: "desc" },
+    take: 1,
+  },
   timeEntries: {
     where: { endedAt: null },
     select: { id: true, staffId: true, stepId: true, startedAt: true, staff: { select: { name: true } } },
@@ -136,7 +151,8 @@ export async function getCard(shop: ShopHandle, jobId: number) {
         }),
   ]);
   if (!row) return null;
-  const { steps, reservations, bike, ...job } = row;
+  const { steps, reservations, bike, waits, handOvers, ...job } = row;
+  const [given] = handOvers;
   const [sheets, needles, described, shims, limitsOf] = await Promise.all([
     sheetsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
     needlesOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
@@ -144,10 +160,26 @@ export async function getCard(shop: ShopHandle, jobId: number) {
     shimsInDrawer(shop.read),
     limitsOn(shop.read, { id: job.id, bikeId: job.bikeId }),
   ]);
-  const drawer = await jetsFor(
-    shop.read,
-    steps.flatMap((step) => (step.state === "todo" ? storedJets(step.unsettled) : [])),
-  );
+  const wanted = reservations.map((one) => ({ ...one, shortMilli: shortOf(one) }));
+  const short = wanted.filter((one) => one.shortMilli > 0);
+  const [drawer, coming, zone] = await Promise.all([
+    jetsFor(
+      shop.read,
+      steps.flatMap((step) => (step.state === "todo" ? storedJets(step.unsettled) : [])),
+    ),
+    comingOf(
+      shop,
+      short.map((one) => one.part.id),
+    ),
+    zoneIn(shop.read),
+  ]);
+  const today = dayIn(zone, shop.now);
+  const parts = wanted.map((one) => ({
+    ...one,
+    /** By which day what is missing will be there: null where nothing on its way reaches, "unknown" where no day is known. */
+    dueOn:
+      one.shortMilli > 0 ? expectedOn(coming.get(one.part.id) ?? [], job.id, one.shortMilli, today) : null,
+  }));
   return {
     ...job,
     bike: {
@@ -175,6 +207,7 @@ export async function getCard(shop: ShopHandle, jobId: number) {
             part.onHandMilli - part.reservedMilli >= jet.quantityMilli,
         ),
       })),
+      makes: step.makes as string[],
       tools: step.tools as string[],
       cautions: step.cautions as string[],
       settings: toldSettings(
@@ -186,20 +219,28 @@ export async function getCard(shop: ShopHandle, jobId: number) {
       needles: (step.makes as string[]).includes(MAKES_NEEDLE) ? needles : [],
       /** The described parts that it leaves otherwise. */
       described: described.filter((one) => one.target && makesPart(step.makes as string[], one.kind)),
-      doneByName: step.doneBy === null ? "" : (names.get(step.doneBy) ?? ""),
-      parts: reservations
-        .filter((one) => one.stepId === step.id)
-        .map((one) => ({ ...one, shortMilli: shortOf(one) })),
+      doneByName: nameOf(names, step.doneBy),
+      parts: parts.filter((one) => one.stepId === step.id),
+      notes: step.notes.map((note) => ({ ...note, by: nameOf(names, note.staffId) })),
     })),
-    looseParts: reservations
-      .filter((one) => one.stepId === null)
-      .map((one) => ({ ...one, shortMilli: shortOf(one) })),
+    looseParts: parts.filter((one) => one.stepId === null),
+    today,
+    /** What the job waits for now. */
+    wait: waits[0] ?? null,
+    /** Whom it was handed to last, with the giver's word, until they have begun. */
+    handedOver:
+      given && given.takenAt === null
+        ? { ...given, from: nameOf(names, given.fromId), to: nameOf(names, given.toId) }
+        : null,
     running,
     /** The person's time on this job before what runs now. */
     ownMs: own.reduce((sum, one) => sum + ((one.endedAt ?? shop.now).getTime() - one.startedAt.getTime()), 0),
     others: row.timeEntries.filter((entry) => entry.staffId !== shop.by.staffId),
   };
 }
+
+const nameOf = (names: ReadonlyMap<number, string>, id: number | null) =>
+  id === null ? "" : (names.get(id) ?? "");
 
 /** The limits that the newest reading was held to. */
 function heldThen({ low, high, readings }: HoldRow) {

@@ -41,6 +41,7 @@ const stepsOf = (tx: Reads, jobId: number) =>
       },
       timeEntries: { select: { id: true }, take: 1 },
       findings: { select: { id: true }, take: 1 },
+      notes: { select: { id: true }, take: 1 },
     },
     orderBy: [{ position: "asc" }, { id: "asc" }],
     take: 500,

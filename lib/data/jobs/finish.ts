@@ -81,7 +81,7 @@ async function freeBaysIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<
   await tx.booking.updateMany({ where: held, data: { state: "done", version: { increment: 1 } } });
 }
 
-async function demandDone(tx: ShopTx, job: { id: number; number: number; stopped: string }): Promise<void> {
+async function demandDone(tx: ShopTx, job: { id: number; number: string; stopped: string }): Promise<void> {
   if (job.stopped)
     throw new Refusal(
       `Job ${job.number} is stopped: ${job.stopped}.`,

@@ -5,6 +5,7 @@ import { atGrades, sideBySide } from "@/lib/domain/labour/sideBySide";
 import { bikeByPlate } from "../bikes/bikeName";
 import { LIES } from "../stock/lying";
 import { holdersIn, shortOf } from "../stock/shortages";
+import { OPEN_WAIT } from "./begun";
 import { partsOfJob } from "./madeParts";
 import { needlesOfJob } from "./needles";
 import { sheetsOfJob } from "./sheets";
@@ -35,7 +36,7 @@ const PAGE = {
   finishedAt: true,
   notes: true,
   bikeId: true,
-  customer: { select: { id: true, name: true, phone: true, email: true } },
+  customer: { select: { id: true, name: true, phone: true, email: true, noLetters: true } },
   bike: {
     select: {
       plate: true,
@@ -71,6 +72,7 @@ const PAGE = {
       state: true,
       reason: true,
       version: true,
+      notes: { select: { id: true, text: true }, orderBy: { id: "asc" }, take: 50 },
       holdPoints: {
         select: {
           name: true,
@@ -87,6 +89,7 @@ const PAGE = {
     orderBy: { position: "asc" },
     take: 300,
   },
+  waits: OPEN_WAIT,
   timeEntries: {
     select: {
       id: true,
@@ -161,10 +164,9 @@ const PAGE = {
   invoices: { select: DOCUMENT, orderBy: { id: "asc" }, take: 20 },
   alsoOn: { select: { invoice: { select: DOCUMENT } }, orderBy: { id: "asc" }, take: 20 },
   payments: {
-    where: { kind: "deposit" },
-    select: { id: true, amountMinor: true, paidOn: true },
+    select: { id: true, kind: true, amountMinor: true, paidOn: true },
     orderBy: { id: "asc" },
-    take: 20,
+    take: 50,
   },
   variations: { select: { id: true, number: true, state: true }, orderBy: { id: "asc" }, take: 20 },
 } satisfies Prisma.JobSelect;

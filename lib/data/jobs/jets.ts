@@ -29,8 +29,9 @@ const JET = {
   reservedMilli: true,
 } satisfies Prisma.PartSelect;
 
-/** What a step has to settle, as it was kept. */
-export const storedJets = (json: unknown): JetToSettle[] => json as JetToSettle[];
+/** What a step has to settle, as it was kept; a quote's number was a number before it could have a prefix. */
+export const storedJets = (json: unknown): JetToSettle[] =>
+  (json as JetToSettle[]).map((jet) => ({ ...jet, quote: jet.quote === null ? null : String(jet.quote) }));
 
 /** “Main jet”, or “Main jet, carburettor 2”. */
 export function jetName({ setting, carburettor }: JetToSettle): string {

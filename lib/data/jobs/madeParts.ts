@@ -1,6 +1,7 @@
 import type { ShopHandle, ShopReader, ShopTx } from "@/lib/db/shop";
 import { makesPart } from "@/lib/domain/packages/partOption";
 import { type DescribedPart, figuresOf } from "@/lib/domain/tuning/describedParts";
+import { type ModelledParts, modelledParts } from "@/lib/domain/tuning/modelledParts";
 import { CHANGED_KINDS, type ChangedKind, followedBy } from "@/lib/domain/tuning/partChange";
 import type { SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { describedParts, type KeptPart, keepPartIn } from "../bikes/describedParts";
@@ -48,6 +49,16 @@ export async function partsOfJob(
       return found || target || left ? [{ carburettor, kind, found, target, left, fitted }] : [];
     }),
   );
+}
+
+/** What the fuel model takes of the first carburettor's described parts, as evidence keeps it: as the job's bike came, or as its card leaves it. */
+export async function modelledOnJob(
+  reads: JobPartReads,
+  job: { readonly id: number; readonly bikeId: number },
+  when: "found" | "fitted",
+): Promise<ModelledParts> {
+  const own = (await partsOfJob(reads, job)).filter((one) => one.carburettor === 1);
+  return modelledParts(own.flatMap((one) => one[when]?.part ?? []));
 }
 
 interface LeftValue {

@@ -56,7 +56,9 @@ function inOrder(lines: readonly Line[]): Line[] {
 
 /** Takes openings and closings off that nothing needs; one that time or a finding hangs on stays, skipped with the reason. */
 async function drop(tx: ShopTx, shop: ShopHandle, surplus: readonly CardRow[]): Promise<CardRow[]> {
-  const held = surplus.filter((row) => row.timeEntries.length > 0 || row.findings.length > 0);
+  const held = surplus.filter(
+    (row) => row.timeEntries.length > 0 || row.findings.length > 0 || row.notes.length > 0,
+  );
   const free = surplus.filter((row) => !held.includes(row)).map((row) => row.id);
   if (free.length > 0) await tx.step.deleteMany({ where: { id: { in: free }, state: "todo" } });
   for (const { id } of held)

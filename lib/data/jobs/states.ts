@@ -7,10 +7,11 @@ import type { JobState } from "@/lib/schemas/jobs";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
 import { keepOdometerIn } from "../bikes/odometer";
 import { releaseIn } from "../stock/reservations";
+import { begunIn } from "./begun";
 
 interface StateOfJob {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
   readonly state: JobState;
   readonly version: number;
   readonly arrivedAt: Date | null;
@@ -153,6 +154,7 @@ export async function arriveJob(shop: ShopHandle, input: ArriveInput): Promise<v
 /** The first step or the first minute puts a job in work; later ones leave it. */
 export async function startWorkIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
   const job = await jobIn(tx, jobId);
+  await begunIn(tx, shop, jobId);
   if (job.state === "inWork" || job.state === "ride") return;
   if ((job.state === "waiting" || job.state === "booked") && !job.arrivedAt)
     throw new Refusal(

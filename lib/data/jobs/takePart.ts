@@ -11,7 +11,7 @@ import { jobIn } from "./states";
 export interface OneTap {
   readonly partId: number;
   readonly jobId: number;
-  readonly job: number;
+  readonly job: string;
   readonly title: string;
   readonly reservationId: number | null;
   readonly quantityMilli: number;
@@ -99,7 +99,7 @@ export async function oneTaps(shop: ShopHandle, parts: readonly PartHere[]): Pro
 export async function shortJobs(
   shop: ShopHandle,
   partIds: readonly number[],
-): Promise<Map<number, number[]>> {
+): Promise<Map<number, string[]>> {
   const rows = await shop.read.reservation.findMany({
     where: {
       partId: { in: [...partIds] },
@@ -116,7 +116,7 @@ export async function shortJobs(
     },
     orderBy: [{ jobId: "asc" }, { id: "asc" }],
   });
-  const short = new Map<number, number[]>();
+  const short = new Map<number, string[]>();
   for (const row of rows) {
     const jobs = short.get(row.partId) ?? [];
     if (shortOf(row) > 0 && !jobs.includes(row.job.number)) short.set(row.partId, [...jobs, row.job.number]);

@@ -1,4 +1,4 @@
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 
 const PAGE = 50;
 
@@ -20,4 +20,17 @@ export async function listMail(shop: ShopHandle, before?: number) {
     rows: page.map((row) => ({ ...row, enclosed: byMail.get(row.id) ?? [] })),
     next: rows.length > PAGE ? page.at(-1)?.id : undefined,
   };
+}
+
+/** Letters about one thing, newest first: which, when, and whether it went. */
+export async function lettersAbout(
+  db: Pick<ShopTx, "mail">,
+  about: { noun: "quote" | "job" | "booking" | "invoice"; nounId: number },
+) {
+  return db.mail.findMany({
+    where: { ...about, letter: { not: "" } },
+    select: { id: true, letter: true, to: true, state: true, createdAt: true },
+    orderBy: { id: "desc" },
+    take: 20,
+  });
 }

@@ -3,6 +3,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
+import { letterHtml } from "@/lib/domain/letters/html";
 import { MOST_TRIES, nextTry } from "@/lib/domain/mail/tries";
 import { Refusal } from "@/lib/domain/refusal";
 import { type Enclosed, enclosedWith } from "./attachments";
@@ -12,6 +13,10 @@ export interface TakenMail {
   readonly to: string;
   readonly subject: string;
   readonly text: string;
+  /** A letter's words once more, in the papers' look. */
+  readonly html?: string;
+  /** The shop's own address, where it has one. */
+  readonly replyTo?: string;
   /** The same at every try. */
   readonly messageId: string;
   /** Which try this is, from 1. */
@@ -71,7 +76,16 @@ export function mailQueueOf(shop: ShopHandle, clock: () => Date = () => shop.now
         });
         const mail = await tx.mail.findFirst({
           where,
-          select: { id: true, to: true, subject: true, text: true, messageId: true, tries: true },
+          select: {
+            id: true,
+            to: true,
+            subject: true,
+            text: true,
+            letter: true,
+            language: true,
+            messageId: true,
+            tries: true,
+          },
           orderBy: [{ tries: "asc" }, { id: "asc" }],
         });
         if (!mail) return null;
@@ -80,7 +94,14 @@ export function mailQueueOf(shop: ShopHandle, clock: () => Date = () => shop.now
           where: { id: mail.id, ...where },
           data: { ...taken, state: "sending", heldUntil: new Date(now.getTime() + HELD_MS) },
         });
-        return { ...mail, ...taken };
+        const { email } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { email: true } });
+        const { letter, language, ...plain } = mail;
+        return {
+          ...plain,
+          ...taken,
+          ...(letter ? { html: letterHtml(mail.text, language) } : {}),
+          ...(email ? { replyTo: email } : {}),
+        };
       }),
     enclosed: (id) => enclosedWith(shop, id),
     sent: ({ id }) =>

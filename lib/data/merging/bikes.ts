@@ -15,6 +15,9 @@ type Reads = Pick<
   | "fittedPart"
   | "calibration"
   | "intake"
+  | "vacuumBalance"
+  | "photoPair"
+  | "effect"
   | "followUp"
   | "quote"
   | "job"
@@ -62,6 +65,9 @@ export async function previewBikes(reads: Reads, keptId: number, goneId: number)
       "described part": await reads.fittedPart.count({ where }),
       lesson: await reads.calibration.count({ where }),
       intake: await reads.intake.count({ where }),
+      "vacuum balance": await reads.vacuumBalance.count({ where }),
+      "photo pair": await reads.photoPair.count({ where }),
+      "before-and-after figure": await reads.effect.count({ where }),
       "follow-up": await reads.followUp.count({ where }),
       quote: await reads.quote.count({ where }),
       job: await reads.job.count({ where }),
@@ -94,8 +100,8 @@ function againstBikes(kept: OnCard, gone: OnCard): string {
 }
 
 /**
- * Makes two bikes one: sheets, described parts, lessons, intakes, quotes, jobs, bookings and photos go over, blanks are filled,
- * the odometer is the further one, and links to the other lead to the kept one.
+ * Makes two bikes one: sheets, described parts, lessons, intakes, balances, quotes, jobs, bookings and photos go over, blanks are
+ * filled, the odometer is the further one, and links to the other lead to the kept one.
  */
 export async function mergeBikes(shop: ShopHandle, pair: Pair): Promise<number> {
   const { keptId, goneId } = pair;
@@ -110,6 +116,9 @@ export async function mergeBikes(shop: ShopHandle, pair: Pair): Promise<number> 
     await tx.fittedPart.updateMany(over);
     await tx.calibration.updateMany(over);
     await tx.intake.updateMany(over);
+    await tx.vacuumBalance.updateMany(over);
+    await tx.photoPair.updateMany(over);
+    await tx.effect.updateMany(over);
     await tx.followUp.updateMany(over);
     await tx.quote.updateMany(over);
     await tx.job.updateMany(over);

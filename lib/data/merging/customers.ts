@@ -18,6 +18,7 @@ const NAMES: Readonly<Record<string, string>> = {
   business: "Business",
   taxNumber: "Tax number",
   language: "Language",
+  noLetters: "No letters",
   notes: "Notes",
 };
 

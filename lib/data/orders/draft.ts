@@ -1,5 +1,5 @@
 import { once } from "@/lib/db/once";
-import { audit, nextNumber } from "@/lib/db/record";
+import { audit, nextWritten } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { demandMayCost } from "../stock/mayCost";
@@ -86,9 +86,9 @@ async function draftIn(tx: ShopTx, shop: ShopHandle, supplierId: number): Promis
 
 /** A new draft with the next number. */
 export async function newOrderIn(tx: ShopTx, shop: ShopHandle, supplierId: number): Promise<number> {
-  const number = await nextNumber(tx, "order", 81);
+  const { number: sequence, written: number } = await nextWritten(tx, shop, "order", 81);
   const made = await tx.purchaseOrder.create({
-    data: { number, supplierId, createdAt: shop.now },
+    data: { number, sequence, supplierId, createdAt: shop.now },
     select: { id: true },
   });
   await audit(tx, shop, "drafted", "order", made.id, { number });

@@ -9,7 +9,7 @@ export interface Coming {
   openMilli: number;
   /** The day the supplier named; null while unknown. */
   dueOn: string | null;
-  orderNumber: number;
+  orderNumber: string;
 }
 
 /** What is on its way of some parts, by part, the line due first. */

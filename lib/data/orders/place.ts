@@ -24,7 +24,7 @@ export interface PlaceInput {
 }
 
 /** Places a draft: from now on its lines are on order. */
-export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<number> {
+export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<string> {
   return shop.write((tx) =>
     once(tx, shop, "placed an order", input, async () => {
       const order = await tx.purchaseOrder.findUnique({
@@ -126,7 +126,7 @@ export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<n
 }
 
 interface Mailed {
-  number: number;
+  number: string;
   supplier: { name: string; customerNumber: string };
   lines: readonly {
     quantityMilli: number;

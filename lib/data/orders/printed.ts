@@ -43,7 +43,7 @@ export async function printedOrderIn(tx: ShopTx, orderId: number, day: string): 
   });
   return {
     format: "throttlewright-order",
-    version: 1,
+    version: 2,
     ...order,
     lines: lines.map(({ cancelledMilli, ...line }) => ({
       ...line,

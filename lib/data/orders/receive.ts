@@ -37,7 +37,7 @@ export interface PriceDifference {
 export interface Received {
   differences: PriceDifference[];
   /** Jobs that waited for it and hold it now. */
-  jobs: number[];
+  jobs: string[];
   /** Nothing is open any more. */
   whole: boolean;
 }
@@ -78,7 +78,7 @@ export async function receiveOrder(shop: ShopHandle, delivery: Delivery): Promis
         throw new Refusal("Nothing is entered.", "Enter how much of at least one line came.");
       const today = dayOf(shop.now.getTime(), await zoneIn(tx));
       const differences: PriceDifference[] = [];
-      const jobs = new Set<number>();
+      const jobs = new Set<string>();
       for (const came of delivery.lines) {
         const line = await placedLineIn(tx, came.lineId);
         if (line.orderId !== delivery.orderId)

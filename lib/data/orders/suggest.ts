@@ -13,7 +13,7 @@ export interface SuggestedLine extends Suggested {
   code: string;
   name: string;
   unit: string;
-  jobNumber: number | null;
+  jobNumber: string | null;
   /** The day it would come if it were ordered today; null while nobody knows. */
   leadDays: number | null;
   costE4: number | null;
@@ -142,7 +142,7 @@ async function usualOffers(shop: ShopHandle, partIds: readonly number[], withCos
 
 interface Waiting {
   jobId: number;
-  jobNumber: number;
+  jobNumber: string;
   shortMilli: number;
   neededAt: Date | null;
 }

@@ -17,7 +17,7 @@ export interface RevisionView extends Checked {
     readonly item: string;
     readonly evidence: string;
     readonly jobId: number;
-    readonly job: { readonly number: number };
+    readonly job: { readonly number: string };
   }[];
   /** False for one kept by an earlier version, which a round has still to check. */
   readonly isChecked: boolean;

@@ -1,4 +1,4 @@
-import { inTurns } from "@/lib/db/giveWay";
+import { inBackground, inTurns } from "@/lib/db/giveWay";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
@@ -37,15 +37,19 @@ export interface PriceListView {
 type Reader = Pick<ShopTx, "supplier" | "part" | "partSupplier">;
 
 /** What a supplier's list would change, and every row of it that is wrong. Writes nothing. */
-export async function previewPriceList(shop: ShopHandle, input: PriceListInput): Promise<PriceListView> {
-  return (await read(shop.read, input, await readFile(shop, input))).view;
+export function previewPriceList(shop: ShopHandle, input: PriceListInput): Promise<PriceListView> {
+  return inBackground(async () => (await read(shop.read, input, await readFile(shop, input))).view);
 }
 
 /** Takes the costs of a list over, all of them or none. The usual supplier's cost is also the part's list cost. */
-export async function takePriceList(
+export function takePriceList(shop: ShopHandle, input: PriceListInput, key?: string): Promise<PriceListView> {
+  return inBackground(() => takeOver(shop, input, key));
+}
+
+async function takeOver(
   shop: ShopHandle,
   input: PriceListInput,
-  key?: string,
+  key: string | undefined,
 ): Promise<PriceListView> {
   // Read before the transaction: the shop's other writers do not wait for it.
   const file = await readFile(shop, input);

@@ -4,9 +4,14 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { demandNothingHangs } from "../common/hanging";
 import { forgetLinksIn, keptInstead } from "../common/merged";
+import { packagesNaming, quotesNaming } from "./namedBy";
 
-/** Removes a part that was made by mistake: nothing may hang on it. One that has moved is put away instead. */
+/**
+ * Removes a part that was made by mistake: nothing may hang on it, and no package or open quote take it. One that has moved is put
+ * away instead.
+ */
 export async function removePart(shop: ShopHandle, { id, version }: { id: number; version: number }) {
+  await demandUnnamed(shop, id);
   await shop.write(async (tx) => {
     const row = await tx.part.findUnique({ where: { id }, select: { code: true } });
     if (!row) throw new Refusal("There is no such part.", "Choose one from the list.", {}, "missing");
@@ -32,4 +37,31 @@ export async function removePart(shop: ShopHandle, { id, version }: { id: number
     await forgetLinksIn(tx, "part", id);
     await audit(tx, shop, "removed", "part", id, { code: row.code });
   });
+}
+
+const MOST_SAID = 5;
+
+/** Refuses to remove a part that packages or open quotes take by its code: they would stand at nothing without a word. */
+async function demandUnnamed(shop: ShopHandle, id: number): Promise<void> {
+  const part = await shop.read.part.findUnique({ where: { id }, select: { id: true, code: true } });
+  if (!part) return;
+  const packages = await packagesNaming(shop.read, part);
+  const quotes = await quotesNaming(shop.read, part);
+  if (packages.length + quotes.length === 0) return;
+  const some = (all: readonly string[]) =>
+    all.length > MOST_SAID
+      ? `${all.slice(0, MOST_SAID).join(", ")} and ${all.length - MOST_SAID} more`
+      : all.join(", ");
+  const by = [
+    ...(packages.length > 0
+      ? [`the package${packages.length > 1 ? "s" : ""} ${some(packages.map((one) => `“${one}”`))}`]
+      : []),
+    ...(quotes.length > 0 ? [`quote${quotes.length > 1 ? "s" : ""} ${some(quotes)}`] : []),
+  ];
+  throw new Refusal(
+    `${part.code} is taken by ${by.join(" and by ")}.`,
+    "Take it out there first, or put the part away: it stays then for what names it.",
+    {},
+    "conflict",
+  );
 }

@@ -4,10 +4,14 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { type MoneyPart, type TakenPart, takeMoney, takeParts } from "@/lib/domain/invoices/settle";
+import { grossOfJob } from "@/lib/domain/invoices/severalJobs";
+import { sharedParts } from "@/lib/domain/invoices/sharing";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
+import { storedInvoice } from "../documents/invoice";
 import { invoiceFacts, liveInvoice } from "../invoices/facts";
+import { jobIdsOn } from "../invoices/jobsOn";
 import { invoiceIn, jobIdOf } from "../invoices/rows";
 import { countPaidIn } from "../invoices/settle";
 
@@ -116,8 +120,8 @@ export async function recordPayment(
         );
       const due = outstanding({ ...row, credited: false });
       const taken = takeParts(due, partsOf(input), terms.cashRoundingMinor, terms);
-      const of = { ...input, kind: "payment", jobId, invoiceId: row.id } as const;
-      const id = await writePartsIn(tx, shop, taken, of);
+      const of = { ...input, kind: "payment", invoiceId: row.id } as const;
+      const id = await writePaidIn(tx, shop, { ...row, jobId }, taken, of);
       await addPaid(
         tx,
         row,
@@ -170,11 +174,11 @@ const partsOf = ({ method, amountMinor, also }: MoneyIn): MoneyPart[] => [
   ...(also ? [also] : []),
 ];
 
-/** A row for each method. Answers the first one's id. */
+/** A row for each part. Answers the first one's id. */
 async function writePartsIn(
   tx: ShopTx,
   shop: ShopHandle,
-  parts: readonly TakenPart[],
+  parts: readonly (TakenPart & { readonly jobId?: number })[],
   of: Omit<Written, "roundingMinor">,
 ): Promise<number> {
   const ids: number[] = [];
@@ -182,6 +186,43 @@ async function writePartsIn(
   const [first] = ids;
   if (first === undefined) throw new Error("A payment of no money.");
   return first;
+}
+
+/**
+ * Money for an invoice, each job's share on that job: should the invoice be credited, the money comes off the next one of the job that
+ * it was paid for, whichever jobs that charges. Answers the first row's id.
+ */
+async function writePaidIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  row: { id: number; jobId: number },
+  taken: readonly TakenPart[],
+  of: Omit<Written, "roundingMinor" | "jobId">,
+): Promise<number> {
+  const jobIds = await jobIdsOn(tx, row);
+  if (jobIds.length === 1) return writePartsIn(tx, shop, taken, { ...of, jobId: row.jobId });
+  const { frozen } = await tx.invoice.findUniqueOrThrow({ where: { id: row.id }, select: { frozen: true } });
+  const doc = storedInvoice(frozen);
+  const owed: number[] = [];
+  for (const id of jobIds) {
+    const job = await tx.job.findUniqueOrThrow({
+      where: { id },
+      select: {
+        number: true,
+        payments: {
+          select: { kind: true, amountMinor: true, roundingMinor: true },
+          orderBy: { id: "asc" },
+          take: 500,
+        },
+      },
+    });
+    owed.push(grossOfJob(doc, job.number) - depositLeftOf(job.payments));
+  }
+  const shared = sharedParts(taken, owed).map(({ job, ...part }) => ({
+    ...part,
+    jobId: jobIds[job] ?? row.jobId,
+  }));
+  return writePartsIn(tx, shop, shared, of);
 }
 
 async function addPaid(tx: ShopTx, row: { id: number; version: number }, minor: number): Promise<void> {

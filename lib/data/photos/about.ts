@@ -2,7 +2,14 @@ import type { ShopTx } from "@/lib/db/shop";
 import { PHOTO, type PhotoNoun } from "@/lib/domain/photos/limits";
 import { Refusal } from "@/lib/domain/refusal";
 
-const WORD: Record<PhotoNoun, string> = { part: "part", bike: "bike", step: "step", finding: "finding" };
+const WORD: Record<PhotoNoun, string> = {
+  part: "part",
+  bike: "bike",
+  step: "step",
+  finding: "finding",
+  pairBefore: "pair",
+  pairAfter: "pair",
+};
 
 /** Photos name what they show without a relation: that it is there is asked in the write. */
 export async function demandSubject(tx: ShopTx, noun: PhotoNoun, id: number): Promise<void> {
@@ -12,6 +19,8 @@ export async function demandSubject(tx: ShopTx, noun: PhotoNoun, id: number): Pr
     bike: () => tx.bike.findUnique(of),
     step: () => tx.step.findUnique(of),
     finding: () => tx.finding.findUnique(of),
+    pairBefore: () => tx.photoPair.findUnique(of),
+    pairAfter: () => tx.photoPair.findUnique(of),
   }[noun];
   if (!(await found()))
     throw new Refusal(`There is no such ${WORD[noun]}.`, "Open it from its list.", {}, "missing");

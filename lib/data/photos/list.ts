@@ -21,7 +21,7 @@ export interface ListedPhoto {
   readonly at: Date;
 }
 
-/** Photos of some parts, bikes, steps or findings, oldest first, by what they show: `photos.get(nounId)`. */
+/** Photos of some parts, bikes, steps, findings or sides of pairs, oldest first, by what they show: `photos.get(nounId)`. */
 export async function photosOf(
   shop: ShopHandle,
   noun: PhotoNoun,
@@ -70,9 +70,11 @@ export interface PhotoSubject {
   readonly id: number;
   readonly name: string;
   /** Of steps and findings. */
-  readonly job: { readonly id: number; readonly number: number } | null;
+  readonly job: { readonly id: number; readonly number: string } | null;
   /** Of a step: its place on the card. */
   readonly position: number | null;
+  /** Of a pair: the bike that it is of. */
+  readonly bikeId: number | null;
 }
 
 /** One photo with what it shows; null where there is none. One that was taken off is there until it is swept away. */
@@ -94,7 +96,7 @@ export async function getPhoto(shop: ShopHandle, id: number) {
 const OF_JOB = { job: { select: { id: true, number: true } } } as const;
 
 async function subjectOf(shop: ShopHandle, noun: PhotoNoun, id: number): Promise<PhotoSubject> {
-  const plain = { noun, id, job: null, position: null };
+  const plain = { noun, id, job: null, position: null, bikeId: null };
   if (noun === "part") {
     const part = await shop.read.part.findUnique({ where: { id }, select: { code: true, name: true } });
     return { ...plain, name: part ? `${part.code} ${part.name}` : "a part" };
@@ -120,6 +122,15 @@ async function subjectOf(shop: ShopHandle, noun: PhotoNoun, id: number): Promise
       job: step?.job ?? null,
       position: step?.position ?? null,
     };
+  }
+  if (noun === "pairBefore" || noun === "pairAfter") {
+    const pair = await shop.read.photoPair.findUnique({
+      where: { id },
+      select: { bikeId: true, subject: true, bike: { select: { modelCard: { select: { model: true } } } } },
+    });
+    const side = noun === "pairBefore" ? "before" : "after";
+    const name = pair ? `${pair.bike.modelCard.model}, ${pair.subject}, ${side}` : "a pair";
+    return { ...plain, name, bikeId: pair?.bikeId ?? null };
   }
   const finding = await shop.read.finding.findUnique({ where: { id }, select: { text: true, ...OF_JOB } });
   return { ...plain, name: finding?.text ?? "a finding", job: finding?.job ?? null };

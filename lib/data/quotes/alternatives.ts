@@ -86,7 +86,7 @@ export interface Alternative {
 }
 
 export interface Alternatives {
-  readonly number: number;
+  readonly number: string;
   readonly version: number;
   readonly currency: string;
   readonly locale: string;

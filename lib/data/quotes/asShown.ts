@@ -1,5 +1,5 @@
 import { formatMoney } from "@/lib/domain/money/format";
-import { Refusal } from "@/lib/domain/refusal";
+import { SaidRefusal } from "@/lib/words/refusal";
 import type { FrozenQuote } from "../documents/quote";
 
 interface Amounts {
@@ -24,12 +24,8 @@ export function demandAsShown(
     ([before, after]) => before !== undefined && after !== undefined && before !== after,
   );
   if (!other) return;
-  const [before, after] = other.map((minor) => formatMoney(minor ?? 0, currency, locale));
-  const what = shown.name ? `“${shown.name}”` : `Quote ${number}`;
-  throw new Refusal(
-    `${what} was offered at ${before} and comes to ${after} now, so it was not agreed to.`,
-    `The quote as it was sent still stands. For this choice, ask the shop to revise quote ${number} and send it again.`,
-    {},
-    "conflict",
-  );
+  const [before = "", after = ""] = other.map((minor) => formatMoney(minor ?? 0, currency, locale));
+  throw shown.name
+    ? new SaidRefusal("offeredAt", { name: shown.name, before, after }, "offeredAtDo", "conflict")
+    : new SaidRefusal("quoteOfferedAt", { number: String(number), before, after }, "offeredAtDo", "conflict");
 }

@@ -44,7 +44,7 @@ export function whyCall(facts: CallFacts): { rank: number; why: string }[] {
 
 export interface ToCall {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
   readonly customer: string;
   readonly phone: string;
   readonly bike: string;

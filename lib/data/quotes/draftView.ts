@@ -2,12 +2,14 @@ import { giveWay } from "@/lib/db/giveWay";
 import { airOf } from "@/lib/domain/air/conditions";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
+import { handPartsOf } from "@/lib/domain/quoting/handParts";
 import type { QuoteView } from "@/lib/domain/quoting/result";
 import type { QuoteTerms } from "@/lib/domain/quoting/terms";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
+import { extraStops } from "./extraStops";
 import { type ExtraChoice, extraChoices } from "./extras";
-import { type BelowMargin, isAllowed } from "./leastMargin";
+import { type BelowLeast, type BelowMargin, isAllowed, pricesBelow } from "./leastMargin";
 import { alternativeView, type KeptAlternative, sameTicks } from "./offered";
 import { withoutCost } from "./withoutCost";
 
@@ -17,6 +19,8 @@ export interface DraftView extends QuoteView {
   readonly extras: readonly ExtraChoice[];
   /** Kept alternatives that could go along when it is sent. */
   readonly alternatives: readonly KeptChoice[];
+  /** Prices below the least margin that it may come to; for those who may see margins. */
+  readonly below: readonly BelowLeast[];
 }
 
 export interface KeptChoice {
@@ -43,7 +47,10 @@ export async function drawn(
   margin: boolean,
   said: BelowMargin | null,
 ): Promise<DraftView> {
-  const view = withMargin(computeQuote(facts), said);
+  const plain = computeQuote(facts);
+  const more = await extraStops(facts, plain, said);
+  const own = withMargin(plain, said);
+  const view = { ...own, warnings: [...own.warnings, ...more], sendable: own.sendable && more.length === 0 };
   const { agreed } = facts;
   const extras = extraChoices(facts, view);
   const air = airOf(facts.conditions, facts.terms);
@@ -57,7 +64,10 @@ export async function drawn(
     await giveWay();
     alternatives.push(keptChoice(facts, view, alternative, said));
   }
-  if (margin) return { ...view, mixture, agreed, extras, alternatives };
+  if (margin) {
+    const below = await pricesBelow(facts, plain, kept, said);
+    return { ...view, mixture, agreed, extras, alternatives, below };
+  }
   const price = {
     ...view.price,
     lines: view.price.lines.map(withoutCost),
@@ -67,7 +77,17 @@ export async function drawn(
   };
   const parts = view.parts.map((part) => ({ ...part, costE4: null }));
   const lines = agreed.lines.map((line) => ({ ...line, costMinor: 0 }));
-  return { ...view, price, parts, mixture, agreed: { ...agreed, lines }, extras, alternatives };
+  const byHand = handPartsOf(agreed).map(({ costMinor: _, ...part }) => part);
+  return {
+    ...view,
+    price,
+    parts,
+    mixture,
+    agreed: { ...agreed, lines, parts: byHand },
+    extras,
+    alternatives,
+    below: [],
+  };
 }
 
 /** A price below the least margin waits for whoever may allow it. */

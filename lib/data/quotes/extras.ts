@@ -4,8 +4,10 @@ import { computeQuote } from "@/lib/domain/quoting/compute";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
+import { refused } from "@/lib/words/refused";
 import type { FrozenExtra, FrozenQuote } from "../documents/quote";
 import { demandAsShown } from "./asShown";
+import { extraReason } from "./extraReasons";
 import { computedPart } from "./freeze";
 
 /** An option that could be offered as an extra, and whether it is. */
@@ -52,26 +54,25 @@ export async function offeredExtras(facts: QuoteFacts, view: QuoteView): Promise
   return extras;
 }
 
-/** Of the extras asked for, those that can stand together on the quote, the first asked winning. */
+/** Of the extras asked for, those that can stand together on the quote, the first asked winning, and why the others cannot. */
 export function standingExtras(
   facts: QuoteFacts,
   frozen: FrozenQuote,
   asked: readonly string[],
+  locale: string,
 ): { taken: string[]; refused: { key: string; because: string }[] } {
   const base = frozen.options.map((o) => o.key);
   const offered = (frozen.extras ?? []).map((e) => e.key);
   const stands = beside(facts, base);
   const taken: string[] = [];
   for (const key of new Set(asked)) if (offered.includes(key) && stands([...taken, key])) taken.push(key);
-  const { chosen, forbidden, forced } = choose(facts.recipe, [...base, ...taken], facts.modelFacts);
+  const { chosen } = choose(facts.recipe, [...base, ...taken], facts.modelFacts);
   const out = offered.filter((key) => !taken.includes(key) && !stands([...taken, key]));
   return {
     taken: [...taken, ...offered.filter((key) => !taken.includes(key) && chosen.includes(key))],
     refused: out.map((key) => ({
       key,
-      because:
-        [...forbidden, ...forced].find((f) => f.option === key)?.because ??
-        "It does not go with what is chosen.",
+      because: extraReason(facts.recipe, chosen, key, locale),
     })),
   };
 }
@@ -90,12 +91,7 @@ export async function withExtras(
   const stray = extras.find((key) => !offered.some((e) => e.key === key));
   const view = stray === undefined ? computeQuote({ ...facts, choices: [...base, ...extras] }) : null;
   if (!view?.sendable || !base.every((key) => view.choice.chosen.includes(key)))
-    throw new Refusal(
-      "These extras cannot be added to this quote together.",
-      "Take one of them off, or ask the shop.",
-      {},
-      "conflict",
-    );
+    throw new Refusal(refused.en.extrasTogether, refused.en.extrasTogetherDo, {}, "conflict");
   await demandEachAsShown(frozen, facts, view, extras);
   const printed: FrozenQuote = {
     ...frozen,

@@ -9,6 +9,7 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { valuesOf } from "@/lib/domain/tuning/changes";
 import type { DescribedPart } from "@/lib/domain/tuning/describedParts";
 import { modelCardFacts } from "@/lib/domain/tuning/modelCardFacts";
+import { modelledParts } from "@/lib/domain/tuning/modelledParts";
 import { ConditionsSchema } from "@/lib/schemas/quotes";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { cardCalibration } from "../bikes/calibrations";
@@ -63,7 +64,8 @@ export interface QuoteKey {
 export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
   const { recipe, works, outside } = composeWorks(key.works);
   const bike = await db.bike.findUniqueOrThrow({ where: { id: key.bikeId }, select: BIKE });
-  const shop = await shopSide(db, recipe);
+  const agreed = storedTerms(key.terms);
+  const shop = await shopSide(db, recipe, agreed);
   const sheet = await fittedOn(db, key.bikeId);
   const { modelCard, carburettors, customer } = bike;
   const openings = key.jobId ? await openingsOf(db, key.jobId) : [];
@@ -79,6 +81,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     reference: {
       settings: valuesOf(side.carburettors[0]?.settings ?? {}),
       needle: side.carburettors[0]?.needle,
+      ...modelledParts(side.carburettors[0]?.parts),
       air: baseline,
     },
   });
@@ -90,7 +93,7 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     calibration: learned?.regions ?? null,
     recipe,
     ...(works.length > 0 ? { works, outside } : {}),
-    agreed: storedTerms(key.terms),
+    agreed,
     validUntil: key.validUntil ?? "",
     today: dayIn(shop.terms.zone, key.now),
     choices: key.choices,
@@ -138,7 +141,7 @@ export async function triedFacts(
 }
 
 /** What the shop brings to any quote of a recipe: terms, rates, markups, rounding, the parts it may take. */
-async function shopSide(db: Db, recipe: Recipe) {
+async function shopSide(db: Db, recipe: Recipe, agreed = NO_TERMS) {
   const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS });
   return {
     terms: { ...settings, ...weatherSpot(settings) },
@@ -157,7 +160,7 @@ async function shopSide(db: Db, recipe: Recipe) {
         where: { id: 1 },
         select: { roundDownToMinor: true, pricesFrom: true, pricesUntil: true },
       })) ?? NO_BOOK,
-    parts: await partRows(db, recipe),
+    parts: await partRows(db, recipe, agreed),
     shims: await shimsOnHand(db),
     needles: await needleParts(db, recipe),
   };

@@ -17,12 +17,18 @@ const LETTERHEAD = {
   phone: true,
   email: true,
   documentNote: true,
+  ownTerms: true,
 } as const;
 
 type Letterhead = Record<keyof typeof LETTERHEAD, string>;
 
-export function letterheadOf(tx: Pick<ShopTx, "settings">): Promise<Letterhead> {
-  return tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: LETTERHEAD });
+/** Who the shop is, with its note and its own terms as `say` says them. */
+export async function letterheadOf(
+  tx: Pick<ShopTx, "settings">,
+  say: (text: string) => string = (text) => text,
+): Promise<Letterhead> {
+  const head = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: LETTERHEAD });
+  return { ...head, documentNote: say(head.documentNote), ownTerms: say(head.ownTerms) };
 }
 
 /** All that a quote prints and promises, as plain values: what its hash is taken of. */
@@ -35,11 +41,11 @@ export function freeze(
   offered: Pick<FrozenQuote, "extras" | "alternatives" | "alternative"> = {},
 ): FrozenQuote {
   const { quote, revision } = found;
-  const { documentNote, ...shop } = head;
+  const { documentNote, ownTerms, ...shop } = head;
   const { name, address, taxNumber, business } = quote.customer;
   const frozen: FrozenQuote = {
     format: "throttlewright-quote",
-    version: 2,
+    version: 3,
     number: quote.number,
     revision: revision.number,
     sentOn,
@@ -52,6 +58,7 @@ export function freeze(
     ...named(facts, revision),
     ...computedPart(facts, view),
     ...offered,
+    ...(ownTerms ? { ownTerms } : {}),
   };
   // Through JSON once, so that what is hashed is what will be read back.
   return JSON.parse(JSON.stringify(frozen)) as FrozenQuote;

@@ -6,15 +6,18 @@ import { ConditionsSchema, type QuoteStateName } from "@/lib/schemas/quotes";
 import { bikeName } from "../bikes/bikeName";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { type IntakeView, openIntake } from "../intakes/get";
+import { type Withheld, withheldFrom } from "../mail/letters";
 import { type DraftView, drawn } from "./draftView";
 import { type BelowMargin, storedBelowMargin } from "./leastMargin";
+import { letterDue } from "./letters";
 import { keptAlternatives } from "./offered";
 import { factsOf, findQuote, stateOn } from "./rows";
+import { unchangedSince } from "./toSend";
 import { type WorkView, workView } from "./workView";
 
 export interface QuotePage {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
   readonly title: string;
   readonly state: QuoteStateName;
   readonly version: number;
@@ -41,6 +44,8 @@ export interface QuotePage {
   readonly belowMargin: BelowMargin | null;
   /** The quote as it would print today; for a draft. */
   readonly draft: DraftView | null;
+  /** Alternatives that went along, where a revised draft still says what its customer was sent before; null for every other. */
+  readonly again: readonly string[] | null;
   /** What was told and felt of the bike and no work has answered yet; for a draft. */
   readonly intake: IntakeView | null;
   /** The quote as it was printed. */
@@ -51,15 +56,25 @@ export interface QuotePage {
     readonly grossMinor: number;
   }[];
   readonly acceptance: { readonly typedName: string; readonly agent: string; readonly at: Date } | null;
-  readonly job: { readonly id: number; readonly number: number } | null;
-  readonly variationOf: { readonly id: number; readonly number: number } | null;
+  readonly job: { readonly id: number; readonly number: string } | null;
+  readonly variationOf: { readonly id: number; readonly number: string } | null;
   readonly links: readonly {
     readonly createdAt: Date;
     readonly expiresAt: Date;
     readonly openedAt: Date | null;
     readonly revokedAt: Date | null;
   }[];
+  /** When the customer opened the quote's links, all together; null while nobody did. */
+  readonly opened: Opened | null;
+  /** Why no letter goes to this customer about it; null where one does. */
+  readonly withheld: Withheld | null;
   readonly terms: ShopTerms;
+}
+
+export interface Opened {
+  readonly firstAt: Date;
+  readonly lastAt: Date;
+  readonly times: number;
 }
 
 export interface QuestionView {
@@ -82,7 +97,7 @@ export async function getQuote(
   const { quote, revision } = found;
   const facts = await factsOf(shop.read, found, shop.now);
   const said = storedBelowMargin(revision.belowMargin);
-  const [earlier, extra, links, questions, kept] = await Promise.all([
+  const [earlier, extra, links, questions, kept, opened, withheld] = await Promise.all([
     shop.read.quoteRevision.findMany({
       where: { quoteId: id, number: { lt: revision.number } },
       select: { number: true, frozenAt: true, grossMinor: true },
@@ -109,6 +124,8 @@ export async function getQuote(
       take: 20,
     }),
     revision.frozen === null ? keptAlternatives(shop.read, id) : [],
+    openedOf(shop, revision.id),
+    withheldFrom(shop.read, letterDue(quote), quote.customer),
   ]);
   const { customer, bike, grossMinor: _g, minutes: _m, createdAt: _c, findingId: _f, ...rest } = quote;
   return {
@@ -123,13 +140,29 @@ export async function getQuote(
     hash: revision.hash,
     belowMargin: margin ? said : null,
     draft: revision.frozen === null ? await drawn(facts, kept, margin, said) : null,
+    again: revision.frozen === null ? await unchangedSince(shop.read, found, facts, kept) : null,
     intake: revision.frozen === null ? await openIntake(shop.read, bike.id) : null,
     frozen: revision.frozen === null ? null : storedQuote(revision.frozen),
     earlier,
     acceptance: extra.acceptance,
     job: extra.job ?? (extra.acceptance ? quote.variationOf : null),
     links,
+    opened,
+    withheld,
     questions,
     terms: facts.terms,
   };
+}
+
+/** A reminder makes a further link, so a quote's openings are those of all its links. */
+async function openedOf({ read }: ShopHandle, revisionId: number): Promise<Opened | null> {
+  const { _min, _max, _sum } = await read.customerLink.aggregate({
+    where: { revisionId, purpose: "quote" },
+    _min: { openedAt: true },
+    _max: { lastOpenedAt: true },
+    _sum: { openings: true },
+  });
+  return _min.openedAt && _max.lastOpenedAt
+    ? { firstAt: _min.openedAt, lastAt: _max.lastOpenedAt, times: _sum.openings ?? 0 }
+    : null;
 }

@@ -6,7 +6,7 @@ import { type WorkView, workView } from "./workView";
 export interface WorkPage {
   readonly quote: {
     readonly id: number;
-    readonly number: number;
+    readonly number: string;
     readonly version: number;
     readonly bike: string;
   };

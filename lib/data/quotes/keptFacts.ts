@@ -66,6 +66,7 @@ const Version2 = z
     }),
     agreed: z.looseObject({
       lines: z.array(handLine),
+      parts: z.array(z.looseObject({ key: text, code: text, quantityMilli: whole })).exactOptional(),
       lineDiscounts: z.array(z.looseObject({ line: text, bp, why: text })),
       discount: z
         .discriminatedUnion("kind", [

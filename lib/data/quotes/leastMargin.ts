@@ -1,4 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import { giveWay } from "@/lib/db/giveWay";
 import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
@@ -11,6 +12,8 @@ import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
 import type { AllowMargin } from "@/lib/schemas/quotes";
 import type { FrozenQuote } from "../documents/quote";
+import { extraChoices } from "./extras";
+import { alternativeView, type KeptAlternative, keptAlternatives } from "./offered";
 import { conflict, demandQuote, factsOf, notADraft } from "./rows";
 
 /** Who said that a quote may go out below the shop's least margin, at what margin, and why. */
@@ -52,8 +55,44 @@ export function everyChoice(
   return [view, ...alternatives, ...extras];
 }
 
+/** A price that the customer may come to and that is below the least margin. */
+export interface BelowLeast {
+  /** What it is of, in words: "With the extra “Air filter”"; empty for the quote as it is. */
+  readonly of: string;
+  /** Basis points of net; null where nothing is charged. */
+  readonly marginBp: number | null;
+  readonly allowed: boolean;
+}
+
+/** The prices below the least margin that a draft may come to: as it is, in a kept alternative, with an offered extra added. */
+export async function pricesBelow(
+  facts: QuoteFacts,
+  view: QuoteView,
+  kept: readonly KeptAlternative[],
+  said: BelowMargin | null,
+): Promise<BelowLeast[]> {
+  const below: BelowLeast[] = [];
+  const look = (of: string, its: QuoteView) => {
+    if (its.belowLeast) below.push({ of, marginBp: marginOf(its), allowed: isAllowed(its, said) });
+  };
+  look("", view);
+  for (const { letter, choices } of kept) {
+    await giveWay();
+    look(`Alternative ${letter}`, alternativeView(facts, choices));
+  }
+  for (const { key, name } of extraChoices(facts, view).filter((one) => one.offered)) {
+    await giveWay();
+    look(`With the extra “${name}”`, computeQuote({ ...facts, choices: [...view.choice.chosen, key] }));
+  }
+  return below;
+}
+
+/** The worst of some margins: null, where nothing is charged, is worse than any. */
+const worst = (below: readonly BelowLeast[]): number | null =>
+  below.some((one) => one.marginBp === null) ? null : Math.min(...below.map((one) => one.marginBp ?? 0));
+
 /** Refuses to send prices below the least margin that nobody has allowed. `views` are all that the customer may come to choose. */
-export function demandAllowed(number: number, views: readonly QuoteView[], said: BelowMargin | null): void {
+export function demandAllowed(number: string, views: readonly QuoteView[], said: BelowMargin | null): void {
   if (views.every((view) => isAllowed(view, said))) return;
   throw new Refusal(
     `Quote ${number} is below the shop's least margin${views.length > 1 ? ", or a choice in it is" : ""}.`,
@@ -61,7 +100,10 @@ export function demandAllowed(number: number, views: readonly QuoteView[], said:
   );
 }
 
-/** Says that a draft may go out below the least margin, and why. The reason stays with the revision. */
+/**
+ * Says that a draft may go out below the least margin, and why: as it is, in its kept alternatives and with its extras. The reason
+ * stays with the revision.
+ */
 export async function allowBelowMargin(
   shop: ShopHandle,
   input: AllowMargin & { key?: string | undefined },
@@ -78,13 +120,15 @@ export async function allowBelowMargin(
       const found = await demandQuote(tx, input.id);
       const { quote, revision } = found;
       if (quote.state !== "draft") throw notADraft(quote.number, quote.state);
-      const view = computeQuote(await factsOf(tx, found, shop.now));
-      if (!view.belowLeast)
+      const facts = await factsOf(tx, found, shop.now);
+      const kept = await keptAlternatives(tx, quote.id);
+      const below = await pricesBelow(facts, computeQuote(facts), kept, null);
+      if (below.length === 0)
         throw new Refusal(`Quote ${quote.number} is not below the least margin.`, "It can be sent as it is.");
       const said: BelowMargin = {
         why: input.reason,
         by: shop.by.name,
-        marginBp: marginOf(view),
+        marginBp: worst(below),
         at: shop.now.toISOString(),
       };
       await demandOne(

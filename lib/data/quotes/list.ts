@@ -10,7 +10,7 @@ const PAGE = 50;
 
 export interface QuoteLine {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
   readonly title: string;
   readonly state: QuoteStateName;
   readonly customer: string;

@@ -7,6 +7,7 @@ import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { LETTERS } from "@/lib/schemas/quoteLife";
+import { refused } from "@/lib/words/refused";
 import type { FrozenAlternative, FrozenQuote } from "../documents/quote";
 import { demandAsShown } from "./asShown";
 import { offeredExtras, withExtras } from "./extras";
@@ -156,12 +157,7 @@ async function asAlternative(
   const alternative = sent.alternatives?.find((w) => w.letter === letter);
   const view = alternative && facts ? alternativeView(facts, alternative.choices) : null;
   if (!alternative || !facts || !view?.sendable)
-    throw new Refusal(
-      "This quote does not offer that alternative.",
-      "Open the quote again and choose one that it offers.",
-      {},
-      "conflict",
-    );
+    throw new Refusal(refused.en.noAlternative, refused.en.noAlternativeDo, {}, "conflict");
   demandAsShown(sent, alternative, { grossMinor: view.price.grossMinor, depositMinor: view.depositMinor });
   const printed: FrozenQuote = {
     ...sent,
@@ -184,5 +180,5 @@ export async function asChosen(
   const text = await asAlternative(sent, facts, alternative);
   if (extras.length === 0) return text;
   if (facts) return withExtras(text, facts, extras);
-  throw new Refusal("This quote offers no extras.", "Ask the shop to add them.", {}, "conflict");
+  throw new Refusal(refused.en.noExtras, refused.en.noExtrasDo, {}, "conflict");
 }

@@ -1,19 +1,23 @@
 import type { ShopTx } from "@/lib/db/shop";
 import type { PartNeed, Recipe } from "@/lib/domain/packages/recipe";
 import type { QuotePartRow } from "@/lib/domain/quoting/facts";
+import { handPartsOf } from "@/lib/domain/quoting/handParts";
+import { NO_TERMS, type QuoteTerms } from "@/lib/domain/quoting/terms";
 import { unclaimed } from "@/lib/domain/stock/arrival";
 import { taxMark } from "@/lib/domain/tax/rates";
 import { mergedCodes, underRecipeCodes } from "../common/mergedCodes";
 import { comingOf } from "../orders/expected";
 import { shortOf } from "../stock/shortages";
 
-/** Every part that any option of the recipe could need, with the whole drawer of each jet family. */
+/** Every part that any option of the recipe could need or a line by hand names, with the whole drawer of each jet family. */
 export async function partRows(
   db: Pick<ShopTx, "part" | "orderLine" | "knownKey">,
   recipe: Recipe,
+  agreed: QuoteTerms = NO_TERMS,
 ): Promise<QuotePartRow[]> {
   const all: readonly PartNeed[] = [...recipe.options, ...recipe.operations].flatMap((o) => o.parts);
-  const codes = [...new Set(all.flatMap((n) => (n.kind === "part" ? [n.code] : [])))];
+  const byHand = handPartsOf(agreed).map((part) => part.code);
+  const codes = [...new Set([...all.flatMap((n) => (n.kind === "part" ? [n.code] : [])), ...byHand])];
   const families = [...new Set(all.flatMap((n) => (n.kind === "jet" ? [n.family] : [])))];
   const merged = await mergedCodes(db, codes);
   const rows = await db.part.findMany({

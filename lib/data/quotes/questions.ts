@@ -5,7 +5,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import type { Answer } from "@/lib/schemas/quoteLife";
 import { customerLocale } from "@/lib/words/language";
-import { wordsIn } from "@/lib/words/words";
+import { writeLetterIn } from "../mail/letters";
 
 /** More open questions than this are a conversation for the phone. */
 const MOST_OPEN = 5;
@@ -72,7 +72,7 @@ export async function answerQuestion(shop: ShopHandle, input: Answer): Promise<{
           select: {
             id: true,
             number: true,
-            customer: { select: { name: true, email: true, language: true } },
+            customer: { select: { name: true, email: true, language: true, noLetters: true } },
           },
         },
       },
@@ -86,38 +86,21 @@ export async function answerQuestion(shop: ShopHandle, input: Answer): Promise<{
       () => new Refusal("Someone answered this already.", "Open the quote again to read it.", {}, "conflict"),
     );
     const { quote } = question;
-    const {
-      name: shopName,
-      phone,
-      locale,
-    } = await tx.settings.findUniqueOrThrow({
-      where: { id: 1 },
-      select: { name: true, phone: true, locale: true },
+    const { locale } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { locale: true } });
+    const written = await writeLetterIn(tx, shop, {
+      kind: "answer",
+      to: quote.customer,
+      locale: customerLocale(locale, quote.customer.language),
+      values: {
+        name: quote.customer.name,
+        quote: String(quote.number),
+        question: question.text,
+        answer: input.answer,
+      },
+      about: { noun: "quote", nounId: quote.id },
     });
-    const say = wordsIn(customerLocale(locale, quote.customer.language));
-    const number = String(quote.number);
-    const text = [
-      say("mails.hello", { name: quote.customer.name }),
-      "",
-      say("mails.answer", { number, question: question.text }),
-      "",
-      input.answer,
-      "",
-      shopName,
-      phone,
-    ];
-    if (quote.customer.email)
-      await tx.mail.create({
-        data: {
-          to: quote.customer.email,
-          subject: say("mails.answerSubject", { number }),
-          text: text.join("\n").trim(),
-          createdAt: shop.now,
-        },
-        select: { id: true },
-      });
     await audit(tx, shop, "answered a question on", "quote", quote.id, { number: quote.number });
-    return { mailed: quote.customer.email !== "" };
+    return { mailed: "mailId" in written };
   });
 }
 

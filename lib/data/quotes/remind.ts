@@ -2,13 +2,12 @@ import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { CallOn, Remind } from "@/lib/schemas/quoteLife";
-import { wordsIn } from "@/lib/words/words";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
-import { encloseQuoteIn } from "../mail/attachments";
+import { type Addressee, demandWritten, type Written, withheldFrom } from "../mail/letters";
+import { mailReminderIn } from "./letters";
 import { conflict, demandQuote } from "./rows";
 import { makeLink } from "./send";
 
@@ -43,14 +42,16 @@ export async function remindQuote(
         }),
         () => conflict(tx, quote.id, quote.number),
       );
-      await mailReminder(tx, shop, {
-        to: quote.customer.email,
+      const written = await mailReminder(tx, shop, {
+        quoteId: quote.id,
+        to: quote.customer,
         revisionId: revision.id,
         frozen: storedQuote(revision.frozen),
         zone,
         origin: input.origin,
         words: input.words,
       });
+      demandWritten(written, quote.customer);
       await audit(tx, shop, "reminded of", "quote", quote.id, { number: quote.number });
       return quote.customer.email;
     }),
@@ -58,48 +59,23 @@ export async function remindQuote(
   return { to };
 }
 
-/** Puts the reminder with its further link into the mail queue. */
+/** Puts the reminder with its further link into the mail queue; no link is made where no letter goes. */
 export async function mailReminder(
   tx: ShopTx,
   shop: ShopHandle,
   of: {
-    to: string;
+    quoteId: number;
+    to: Addressee;
     revisionId: number;
     frozen: FrozenQuote;
     zone: string;
     origin: string;
     words: string;
   },
-): Promise<void> {
-  const { to, frozen, words } = of;
-  const link = await makeLink(tx, shop, of);
-  const total = formatMoney(frozen.grossMinor, frozen.currency, frozen.locale);
-  const say = wordsIn(frozen.locale);
-  const number = String(frozen.number);
-  const text = [
-    say("mails.hello", { name: frozen.customer.name }),
-    "",
-    say("mails.reminder", { number, bike: frozen.bike.name, title: frozen.title, total }),
-    ...(words ? ["", words] : []),
-    "",
-    say("mails.reminderRead"),
-    link,
-    "",
-    say("mails.validUntil", { day: new Date(`${frozen.validUntil}T00:00:00Z`) }),
-    "",
-    frozen.shop.name,
-    frozen.shop.phone,
-  ];
-  const mail = await tx.mail.create({
-    data: {
-      to,
-      subject: say("mails.reminderSubject", { number }),
-      text: text.join("\n").trim(),
-      createdAt: shop.now,
-    },
-    select: { id: true },
-  });
-  await encloseQuoteIn(tx, mail.id, frozen);
+): Promise<Written> {
+  const withheld = await withheldFrom(tx, "reminder", of.to);
+  if (withheld) return { withheld };
+  return mailReminderIn(tx, shop, { ...of, link: await makeLink(tx, shop, of) });
 }
 
 /** The day on which the shop means to call about a quote; blank takes it off. */

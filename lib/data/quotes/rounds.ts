@@ -4,6 +4,7 @@ import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import { minuteOfDay } from "@/lib/domain/schedule/localTime";
 import { isMailTime, isReminderDue } from "@/lib/domain/schedule/reminder";
 import { storedQuote } from "../documents/quote";
+import { letterChoice } from "../mail/letters";
 import { mailReminder } from "./remind";
 import { answerFindingIn } from "./write";
 
@@ -27,7 +28,8 @@ export async function quoteRound(shop: ShopHandle, origin: string): Promise<Quot
   const today = dayIn(terms.zone, shop.now);
   const expired = await expireQuotes(shop, today);
   const wanted = (terms.remindAfterDays ?? 0) > 0 || (terms.remindBeforeDays ?? 0) > 0;
-  if (!wanted || !isMailTime(minuteOfDay(shop.now.getTime(), terms.zone))) return { expired, reminded: 0 };
+  if (!wanted || !(await letterChoice(shop.read, "reminder")).on) return { expired, reminded: 0 };
+  if (!isMailTime(minuteOfDay(shop.now.getTime(), terms.zone))) return { expired, reminded: 0 };
   return { expired, reminded: await remindDue(shop, { ...terms, today, origin }) };
 }
 
@@ -69,7 +71,7 @@ async function remindDue(shop: ShopHandle, terms: Terms): Promise<number> {
       state: "sent",
       remindedAt: null,
       validUntil: { gte: today },
-      customer: { email: { not: "" } },
+      customer: { email: { not: "" }, noLetters: false },
       questions: { none: { answeredAt: null } },
       AND: [{ OR: [{ callOn: null }, { callOn: { lte: today } }] }],
       // A day more than is due: where the shop's day begins is looked at below.
@@ -111,14 +113,15 @@ async function remindOnce(shop: ShopHandle, id: number, { zone, today, origin }:
       where: { id },
       select: {
         number: true,
-        customer: { select: { email: true } },
+        customer: { select: { email: true, noLetters: true } },
         revisions: { select: { id: true, frozen: true }, orderBy: { number: "desc" }, take: 1 },
       },
     });
     const [revision] = quote.revisions;
     if (!revision) throw new Error(`Quote ${quote.number} has no revision.`);
     await mailReminder(tx, shop, {
-      to: quote.customer.email,
+      quoteId: id,
+      to: quote.customer,
       revisionId: revision.id,
       frozen: storedQuote(revision.frozen),
       zone,

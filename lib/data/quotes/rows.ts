@@ -32,6 +32,7 @@ const QUOTE = {
       taxNumber: true,
       business: true,
       language: true,
+      noLetters: true,
     },
   },
   bike: {
@@ -101,7 +102,7 @@ export function stateOn(today: string, quote: { state: QuoteStateName; validUnti
 }
 
 /** Refuses a version that is no longer the quote's, naming who changed it last. */
-export async function conflict(tx: ShopTx, id: number, number: number): Promise<Refusal> {
+export async function conflict(tx: ShopTx, id: number, number: string): Promise<Refusal> {
   const last = await tx.auditEntry.findFirst({
     where: { noun: "quote", nounId: id },
     select: { personName: true, act: true },
@@ -116,6 +117,6 @@ export async function conflict(tx: ShopTx, id: number, number: number): Promise<
   );
 }
 
-export function notADraft(number: number, state: QuoteStateName): Refusal {
+export function notADraft(number: string, state: QuoteStateName): Refusal {
   return new Refusal(`Quote ${number} is ${state}, not a draft.`, "Revise it to change it.", {}, "conflict");
 }

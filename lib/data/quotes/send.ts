@@ -4,30 +4,30 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { newToken } from "@/lib/db/token";
-import { formatMoney } from "@/lib/domain/money/format";
 import { computeQuote } from "@/lib/domain/quoting/compute";
-import type { QuoteFacts } from "@/lib/domain/quoting/facts";
-import type { QuoteView } from "@/lib/domain/quoting/result";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, endOfDay } from "@/lib/domain/schedule/days";
 import type { QuoteVersion } from "@/lib/schemas/quotes";
-import { customerLocale } from "@/lib/words/language";
-import { wordsIn } from "@/lib/words/words";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
-import { encloseQuoteIn } from "../mail/attachments";
-import { offeredExtras } from "./extras";
+import type { Written } from "../mail/letters";
+import { extraStops } from "./extraStops";
 import { freeze, letterheadOf } from "./freeze";
 import { keptFacts } from "./keptFacts";
 import { demandAllowed, everyChoice, storedBelowMargin } from "./leastMargin";
-import { type KeptAlternative, keptAlternatives, offeredAlternatives, ownAlternative } from "./offered";
+import { mailQuoteIn } from "./letters";
+import { keptAlternatives } from "./offered";
 import { conflict, demandQuote, factsOf, notADraft } from "./rows";
+import { spokenTo, titled } from "./spoken";
+import { offerOf } from "./toSend";
 import { figures } from "./write";
 
 export interface Sent {
   readonly revisionId: number;
   /** The customer's link, to be shown once; null when this request had been carried out before. */
   readonly link: string | null;
+  /** Whether a letter brings it, and why not; null as above, and where only a link was made. */
+  readonly letter: Written | null;
 }
 
 type Sending = QuoteVersion & { readonly origin: string; readonly key?: string | undefined };
@@ -40,14 +40,15 @@ type WithAlternatives = Sending & { readonly alternatives?: readonly string[] };
  */
 export async function sendQuote(shop: ShopHandle, input: WithAlternatives): Promise<Sent> {
   let link: string | null = null;
+  let letter: Written | null = null;
   const revisionId = await shop.write((tx) => {
-    link = null;
+    link = letter = null;
     return once(tx, shop, "sent a quote", input, async () => {
       const found = await demandQuote(tx, input.id);
       const { quote, revision } = found;
       if (quote.state !== "draft") throw notADraft(quote.number, quote.state);
       if (quote.version !== input.version) throw await conflict(tx, quote.id, quote.number);
-      const facts = spokenTo(await factsOf(tx, found, shop.now), quote.customer.language);
+      const { facts, say } = await spokenTo(tx, await factsOf(tx, found, shop.now), quote.customer.language);
       const today = dayIn(facts.terms.zone, shop.now);
       if (quote.validUntil < today)
         throw new Refusal(`Quote ${quote.number} was valid until ${quote.validUntil}.`, "Revise it first.");
@@ -57,10 +58,13 @@ export async function sendQuote(shop: ShopHandle, input: WithAlternatives): Prom
           `Quote ${quote.number} cannot be sent: ${view.warnings.find((w) => w.stops)?.message ?? "nothing is chosen."}`,
           "Settle this first.",
         );
+      const said = storedBelowMargin(revision.belowMargin);
+      const [stop] = await extraStops(facts, view, said);
+      if (stop) throw new Refusal(`Quote ${quote.number} cannot be sent: ${stop.message}`, stop.remedy);
       const kept = await keptAlternatives(tx, quote.id);
       const offered = await offerOf(facts, view, kept, input.alternatives ?? []);
-      demandAllowed(quote.number, everyChoice(facts, view, offered), storedBelowMargin(revision.belowMargin));
-      const frozen = freeze(found, facts, view, await letterheadOf(tx), today, offered);
+      demandAllowed(quote.number, everyChoice(facts, view, offered), said);
+      const frozen = freeze(titled(found, say), facts, view, await letterheadOf(tx, say), today, offered);
       await tx.quoteRevision.update({
         where: { id: revision.id },
         data: {
@@ -93,34 +97,18 @@ export async function sendQuote(shop: ShopHandle, input: WithAlternatives): Prom
         zone: facts.terms.zone,
         origin: input.origin,
       });
-      await mailLink(tx, shop, quote.customer.email, frozen, link);
+      letter = await mailQuoteIn(tx, shop, {
+        quoteId: quote.id,
+        to: quote.customer,
+        frozen,
+        link,
+        job: quote.variationOf?.number ?? null,
+      });
       await audit(tx, shop, "sent", "quote", quote.id, { number: quote.number, revision: revision.number });
       return revision.id;
     });
   });
-  return { revisionId, link };
-}
-
-/** The facts as they are told to a customer: their language, with the formats of the shop's place. */
-const spokenTo = (facts: QuoteFacts, language: string): QuoteFacts => ({
-  ...facts,
-  terms: { ...facts.terms, locale: customerLocale(facts.terms.locale, language) },
-});
-
-/** What the customer may choose and add; nothing where nothing is offered. */
-async function offerOf(
-  facts: QuoteFacts,
-  view: QuoteView,
-  kept: readonly KeptAlternative[],
-  mails: readonly string[],
-): Promise<Pick<FrozenQuote, "extras" | "alternatives" | "alternative">> {
-  const alternatives = await offeredAlternatives(facts, view, kept, mails);
-  const alternative = await ownAlternative(facts, view, alternatives);
-  const extras = await offeredExtras(facts, view);
-  return {
-    ...(extras.length > 0 ? { extras } : {}),
-    ...(alternative && alternatives.length > 1 ? { alternatives, alternative } : {}),
-  };
+  return { revisionId, link, letter };
 }
 
 /** A fresh link for a quote that is out; the ones before it stop working. */
@@ -146,7 +134,7 @@ export async function renewLink(shop: ShopHandle, input: Sending): Promise<Sent>
       return revision.id;
     });
   });
-  return { revisionId, link };
+  return { revisionId, link, letter: null };
 }
 
 export async function revokeLinks(tx: ShopTx, shop: ShopHandle, revisionId: number): Promise<void> {
@@ -173,52 +161,4 @@ export async function makeLink(
     select: { id: true },
   });
   return `${of.origin}/c/${shop.slug}/${token.text}`;
-}
-
-async function mailLink(
-  tx: ShopTx,
-  shop: ShopHandle,
-  to: string,
-  frozen: FrozenQuote,
-  link: string,
-): Promise<void> {
-  if (!to) return;
-  const total = formatMoney(frozen.grossMinor, frozen.currency, frozen.locale);
-  const say = wordsIn(frozen.locale);
-  const { number, title } = frozen;
-  const text = [
-    say("mails.hello", { name: frozen.customer.name }),
-    "",
-    say("mails.quote", { number: String(number), bike: frozen.bike.name, title, total }),
-    ...choicesTold(frozen),
-    "",
-    say("mails.quoteRead"),
-    link,
-    "",
-    say("mails.validUntil", { day: new Date(`${frozen.validUntil}T00:00:00Z`) }),
-    "",
-    frozen.shop.name,
-    frozen.shop.phone,
-  ];
-  const mail = await tx.mail.create({
-    data: {
-      to,
-      subject: say("mails.quoteSubject", { number: String(number), title }),
-      text: text.join("\n").trim(),
-      createdAt: shop.now,
-    },
-    select: { id: true },
-  });
-  await encloseQuoteIn(tx, mail.id, frozen);
-}
-
-/** The ways to choose from, with what each comes to. */
-function choicesTold({ alternatives = [], currency, locale }: FrozenQuote): string[] {
-  if (alternatives.length === 0) return [];
-  const say = wordsIn(locale);
-  const named = alternatives.map((w) => {
-    const name = [w.letter, w.name].filter(Boolean).join(", ") || say("quotePage.asQuoted");
-    return `- ${name}: ${formatMoney(w.grossMinor, currency, locale)}`;
-  });
-  return ["", say("mails.choose"), ...named];
 }

@@ -1,47 +1,16 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import type { LineSaid } from "@/lib/domain/pricing/said";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
+import { refusalIn } from "@/lib/words/refusal";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { standingExtras } from "./extras";
 import { storedFacts } from "./keptFacts";
 import { asChosen, type Chosen } from "./offered";
 import { stateOn } from "./rows";
-
-type Public = Pick<
-  FrozenQuote,
-  | "number"
-  | "title"
-  | "sentOn"
-  | "validUntil"
-  | "shop"
-  | "bike"
-  | "carburettors"
-  | "locale"
-  | "currency"
-  | "pricesIncludeTax"
-  | "options"
-  | "works"
-  | "taxes"
-  | "netMinor"
-  | "taxMinor"
-  | "grossMinor"
-  | "depositMinor"
-  | "savedMinutes"
-  | "savedAgainst"
-  | "savedMinor"
-  | "minutes"
-  | "settings"
-  | "cautions"
-  | "acknowledgements"
-  | "extras"
-  | "taken"
-  | "alternatives"
-  | "alternative"
->;
+import { type ShownText, shownText } from "./shownText";
 
 /** What the customer asked by link, with the shop's answer once there is one. */
 export interface ShownQuestion {
@@ -53,18 +22,13 @@ export interface ShownQuestion {
 }
 
 /** What a customer sees of a quote by link: what was printed, without reasons, stock or calculations. */
-export interface ShownQuote {
+export interface ShownQuote extends ShownText {
   readonly state: QuoteStateName;
   readonly hash: string;
-  readonly customerName: string;
   readonly answeredAt: Date | null;
-  readonly jobNumber: number | null;
+  readonly jobNumber: string | null;
   readonly jobId: number | null;
   readonly zone: string;
-  /** The shop's calendar day. */
-  readonly today: string;
-  readonly printed: Public;
-  readonly extras: readonly ShownExtra[];
   /** True where the address asked for an alternative or an extra that this quote does not offer. */
   readonly strayed: boolean;
   /** Why what the address asked for cannot be agreed to any more; the quote as sent is shown then. */
@@ -72,29 +36,6 @@ export interface ShownQuote {
   /** Names of extras asked for that do not go with the way chosen. */
   readonly leftOut: readonly string[];
   readonly questions: readonly ShownQuestion[];
-  readonly lines: readonly {
-    readonly key: string;
-    readonly work?: string | undefined;
-    readonly kind: string;
-    readonly name: string;
-    /** What of the name is the price engine's own. */
-    readonly said?: readonly LineSaid[] | undefined;
-    readonly quantityMilli: number;
-    readonly unit: string;
-    readonly shownMinor: number;
-  }[];
-}
-
-/** An extra the customer may add, and what the ones taken so far make of it. */
-export interface ShownExtra {
-  readonly key: string;
-  readonly name: string;
-  readonly plain: string;
-  readonly grossMinor: number;
-  readonly minutes: number;
-  readonly taken: boolean;
-  /** Why it cannot be added beside the ones taken; empty where it can. */
-  readonly because: string;
 }
 
 /** The newest revision of a quote, where it was sent: what a yes told to the desk is said to. */
@@ -112,6 +53,8 @@ export async function shownQuote(
   shop: ShopHandle,
   revisionId: number,
   asked: Chosen = {},
+  /** Whose language it is read in; the quote's own where it is not said. */
+  locale?: string,
 ): Promise<ShownQuote | null> {
   const row = await shop.read.quoteRevision.findUnique({
     where: { id: revisionId },
@@ -145,32 +88,24 @@ export async function shownQuote(
   const facts = storedFacts(row.facts);
   const alternative = sent.alternatives?.find((w) => w.letter === asked.alternative)?.letter;
   const extras = asked.extras ?? [];
-  const { plain, standing, frozen, refused } = await asAsked(sent, facts, alternative, extras);
+  const { plain, standing, frozen, refused } = await asAsked(
+    sent,
+    facts,
+    { alternative, extras },
+    locale ?? sent.locale,
+  );
   const known = [...(sent.extras ?? []), ...(plain.extras ?? [])];
   const has = (list: readonly { key: string }[] | undefined, key: string) =>
     (list ?? []).some((one) => one.key === key);
   const gone = extras.filter((key) => !has(plain.extras, key) && !has(plain.options, key));
-  const {
-    customer,
-    lines,
-    steps: _s,
-    parts: _p,
-    calculation: _c,
-    conditions: _k,
-    package: _g,
-    madeFrom: _m,
-    ...printed
-  } = frozen;
   return {
+    ...shownText(frozen, today),
     state: stateOn(today, row.quote),
-    today,
     hash: frozen === sent ? row.hash : hashOf(frozen),
-    customerName: customer.name,
     answeredAt: row.quote.answeredAt,
     jobId: row.job?.id ?? row.quote.variationOf?.id ?? null,
     jobNumber: row.job?.number ?? row.quote.variationOf?.number ?? null,
     zone,
-    printed,
     refused,
     strayed:
       (asked.alternative !== undefined && alternative === undefined) || gone.some((key) => !has(known, key)),
@@ -181,16 +116,6 @@ export async function shownQuote(
       because: standing.refused.find((r) => r.key === e.key)?.because ?? "",
     })),
     questions: row.quote.questions,
-    lines: lines.map(({ key, work, kind, name, quantityMilli, unit, shownMinor, said }) => ({
-      key,
-      work,
-      kind,
-      name,
-      quantityMilli,
-      unit,
-      shownMinor,
-      said,
-    })),
   };
 }
 
@@ -198,18 +123,18 @@ export async function shownQuote(
 async function asAsked(
   sent: FrozenQuote,
   facts: QuoteFacts | null,
-  alternative: string | undefined,
-  extras: readonly string[],
+  { alternative, extras }: { alternative: string | undefined; extras: readonly string[] },
+  locale: string,
 ) {
   const none = { taken: [] as string[], refused: [] as { key: string; because: string }[] };
   try {
     const plain = await asChosen(sent, facts, { alternative });
-    const standing = facts && extras.length > 0 ? standingExtras(facts, plain, extras) : none;
+    const standing = facts && extras.length > 0 ? standingExtras(facts, plain, extras, locale) : none;
     const frozen = await asChosen(sent, facts, { alternative, extras: standing.taken });
     return { plain, standing, frozen, refused: null };
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;
-    const { message, remedy } = cause;
+    const { message, remedy } = refusalIn(cause, locale);
     return { plain: sent, standing: none, frozen: sent, refused: { message, remedy } };
   }
 }

@@ -4,6 +4,7 @@ import { moneyText } from "@/lib/domain/money/format";
 import { amountOf, MILLI } from "@/lib/domain/money/scale";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import { type KeptAlternative, turned } from "@/lib/domain/pricing/taxWithin";
+import { handPartsOf } from "@/lib/domain/quoting/handParts";
 import type { QuoteTerms } from "@/lib/domain/quoting/terms";
 import { ratesOf, taxFor } from "@/lib/domain/tax/rates";
 import type { TaxedKind } from "@/lib/domain/tax/regimes";
@@ -50,7 +51,9 @@ export const hasFixedPrice = (recipe: Recipe): boolean =>
   recipe.options.some((option) => option.fixedPriceMinor !== undefined);
 
 export const hasAmounts = (terms: QuoteTerms): boolean =>
-  terms.lines.some((line) => line.priceMinor > 0) || terms.discount?.kind === "amount";
+  terms.lines.some((line) => line.priceMinor > 0) ||
+  handPartsOf(terms).some((part) => (part.priceMinor ?? 0) > 0) ||
+  terms.discount?.kind === "amount";
 
 /** An amount of the terms of a quote turned to the other way: lines by hand as they are taxed, an amount off as labour is. */
 export function turnedTerms(terms: QuoteTerms, tax: TaxTerms, to: KeptAlternative): QuoteTerms {
@@ -63,6 +66,11 @@ export function turnedTerms(terms: QuoteTerms, tax: TaxTerms, to: KeptAlternativ
         ? line.priceMinor
         : turned(line.priceMinor, rateOf(tax, line.kind === "outside" ? "outside" : "fixed"), to),
     })),
+    parts: handPartsOf(terms).map((part) =>
+      part.taxMark || part.priceMinor === undefined
+        ? part
+        : { ...part, priceMinor: turned(part.priceMinor, rateOf(tax, "part"), to) },
+    ),
     discount:
       discount?.kind === "amount"
         ? { ...discount, minor: turned(discount.minor, rateOf(tax, "labour"), to) }

@@ -1,6 +1,7 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
-import type { HandLine, QuoteTerms } from "@/lib/domain/quoting/terms";
+import { handPartsOf } from "@/lib/domain/quoting/handParts";
+import type { QuoteTerms } from "@/lib/domain/quoting/terms";
 import { Refusal } from "@/lib/domain/refusal";
 import { daysAfter } from "@/lib/domain/schedule/days";
 import type {
@@ -24,20 +25,28 @@ function share(text: string): number {
   throw new Refusal("This share cannot be read.", "Look at the marked field.", { amount: said });
 }
 
-const nextKey = (lines: readonly HandLine[]) =>
-  `hand-${1 + Math.max(0, ...lines.map((l) => Number(l.key.replace("hand-", ""))))}`;
+const handWritten = (agreed: QuoteTerms) => [...agreed.lines, ...handPartsOf(agreed)];
 
-/** Writes a line on a draft by hand: work bought outside with its cost, or a line of the shop's own. */
+const nextKey = (agreed: QuoteTerms) =>
+  `hand-${1 + Math.max(0, ...handWritten(agreed).map((l) => Number(l.key.replace("hand-", ""))))}`;
+
+function demandRoom(agreed: QuoteTerms): void {
+  if (handWritten(agreed).length >= 20)
+    throw new Refusal("A quote takes 20 lines by hand.", "Take one off first, or put them into a package.");
+}
+
+/** Writes a line on a draft by hand: work bought outside with its cost, a line of the shop's own, or a part of its stock. */
 export async function addLine(shop: ShopHandle, input: AddLine): Promise<void> {
+  if (input.kind === "part") return addPart(shop, input);
+  const { kind } = input;
   await edit(shop, input, "added a line to", (_, { agreed, terms }) => {
-    const outside = input.kind === "outside";
+    const outside = kind === "outside";
     const priceMinor = amountTyped(input.price, terms, "price", outside ? null : 0);
     const costMinor = amountTyped(input.cost, terms, "cost", outside ? null : 0);
-    if (agreed.lines.length >= 20)
-      throw new Refusal("A quote takes 20 lines by hand.", "Take one off first, or put them into a package.");
+    demandRoom(agreed);
     const line = {
-      key: nextKey(agreed.lines),
-      kind: input.kind,
+      key: nextKey(agreed),
+      kind,
       name: input.name,
       priceMinor,
       costMinor,
@@ -45,6 +54,33 @@ export async function addLine(shop: ShopHandle, input: AddLine): Promise<void> {
       ...(input.taxMark ? { taxMark: input.taxMark } : {}),
     };
     return { agreed: { ...agreed, lines: [...agreed.lines, line] } };
+  });
+}
+
+/** A part of stock: reserved for the job and taken by it, like a part of a work. */
+async function addPart(shop: ShopHandle, input: AddLine): Promise<void> {
+  const { part: code = "", quantity = 1000, name, taxMark } = input;
+  const part = await shop.read.part.findUnique({ where: { code }, select: { active: true } });
+  if (!part?.active)
+    throw new Refusal(
+      part ? `${code} is put away.` : `No part has the code ${code}.`,
+      "Choose one from stock, or add it there first.",
+      { part: "Choose a part from stock." },
+    );
+  await edit(shop, input, "added a part to", (_, { agreed, terms }) => {
+    demandRoom(agreed);
+    const amount = (typed: string, field: string) =>
+      typed.trim() === "" ? {} : { [`${field}Minor`]: amountTyped(typed, terms, field) };
+    const line = {
+      key: nextKey(agreed),
+      code,
+      name,
+      quantityMilli: quantity,
+      ...amount(input.price, "price"),
+      ...amount(input.cost, "cost"),
+      ...(taxMark ? { taxMark } : {}),
+    };
+    return { agreed: { ...agreed, parts: [...handPartsOf(agreed), line] } };
   });
 }
 
@@ -59,6 +95,7 @@ export async function removeLine(shop: ShopHandle, input: RemoveLine): Promise<v
     agreed: {
       ...agreed,
       lines: agreed.lines.filter((l) => l.key !== input.line),
+      parts: handPartsOf(agreed).filter((l) => l.key !== input.line),
       lineDiscounts: agreed.lineDiscounts.filter((d) => d.line !== input.line),
     },
   }));

@@ -18,7 +18,7 @@ export interface WhatIf {
 }
 
 export interface WhatIfs {
-  readonly number: number;
+  readonly number: string;
   readonly minutes: number;
   readonly grossMinor: number;
   readonly currency: string;

@@ -5,6 +5,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { presetChoice } from "@/lib/domain/packages/choose";
 import { keyIn } from "@/lib/domain/quoting/composeWorks";
 import { computeQuote } from "@/lib/domain/quoting/compute";
+import { handPartsOf } from "@/lib/domain/quoting/handParts";
 import { Refusal } from "@/lib/domain/refusal";
 import type { KitOnQuoteInput } from "@/lib/schemas/kits";
 import { storedTerms } from "@/lib/schemas/quoteTerms";
@@ -270,7 +271,7 @@ async function following(
   const choices = [...choicesOf(revision.choices).filter(stays), ...ticked];
   if (leaves === undefined || revision.terms === null) return { choices };
   const terms = storedTerms(revision.terms);
-  const written = terms.lines.map((line) => line.key);
+  const written = [...terms.lines, ...handPartsOf(terms)].map((line) => line.key);
   const lineDiscounts = terms.lineDiscounts.filter(({ line }) => written.includes(line) || stays(line));
   const extras = terms.extras.filter(stays);
   return { choices, terms: { ...terms, lineDiscounts, extras } as unknown as Prisma.InputJsonObject };

@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
-import { audit, nextNumber } from "@/lib/db/record";
+import { audit, nextWritten } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { presetChoice, standing } from "@/lib/domain/packages/choose";
 import type { ModelFacts } from "@/lib/domain/packages/facts";
@@ -19,6 +19,7 @@ import { bikeName } from "../bikes/bikeName";
 import { conditionsToday } from "../common/air";
 import { storedRecipe } from "../packages/stored";
 import { quoteFacts } from "./facts";
+import { partRows } from "./partRows";
 import { conflict, demandQuote, type FoundQuote, factsOf, notADraft } from "./rows";
 
 const FIRST_NUMBER = 1001;
@@ -80,10 +81,11 @@ export async function createIn(tx: ShopTx, shop: ShopHandle, input: CreateQuote)
   const choices = presetChoice(facts.recipe, facts.modelFacts);
   const view = computeQuote({ ...facts, choices });
   const finding = job ? await quoteFinding(tx, job.id, input.findingId) : null;
-  const number = await nextNumber(tx, "quote", FIRST_NUMBER);
+  const { number: sequence, written: number } = await nextWritten(tx, shop, "quote", FIRST_NUMBER);
   const { id } = await tx.quote.create({
     data: {
       number,
+      sequence,
       customerId: bike.customer.id,
       bikeId: bike.id,
       title,
@@ -206,7 +208,7 @@ export const retitled = ({ quote }: FoundQuote, title: string) => ({
 });
 
 const searchOf = (
-  number: number,
+  number: string,
   customer: string,
   bike: Parameters<typeof bikeName>[0] & { plate: string },
   title: string,
@@ -234,7 +236,8 @@ export async function edit(
     if (quote.version !== version) throw await conflict(tx, id, quote.number);
     const before = await factsOf(tx, found, shop.now);
     const change = decide(found, before);
-    const view = computeQuote({ ...before, ...change });
+    const parts = change.agreed ? await partRows(tx, before.recipe, change.agreed) : before.parts;
+    const view = computeQuote({ ...before, ...change, parts });
     await tx.quoteRevision.update({
       where: { id: revision.id },
       data: {

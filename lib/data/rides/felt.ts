@@ -5,6 +5,7 @@ import { keptAir } from "@/lib/domain/tuning/ridden";
 import type { Observation } from "@/lib/domain/tuning/rideTypes";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { conditionsIn } from "../jobs/acceptedSettings";
+import { modelledOnJob } from "../jobs/madeParts";
 import { needleShapeIn, needlesOfJob } from "../jobs/needles";
 import { sheetsOfJob } from "../jobs/sheets";
 import { settingsOf } from "./reading";
@@ -13,7 +14,7 @@ import { settingsOf } from "./reading";
 export async function keepFeltIn(
   tx: ShopTx,
   shop: ShopHandle,
-  job: { id: number; bikeId: number; number: number },
+  job: { id: number; bikeId: number; number: string },
   observations: readonly Observation[],
 ): Promise<void> {
   const at = feltOpenings(observations);
@@ -27,6 +28,7 @@ export async function keepFeltIn(
       kind: "felt",
       settings: settingsOf((await sheetsOfJob(tx, job)).fitted),
       ...(await needleShapeIn(tx, job.bikeId, await needlesOfJob(tx, job))),
+      ...(await modelledOnJob(tx, job, "fitted")),
       air: keptAir(airOf(conditions, spot)),
       at,
     },

@@ -11,6 +11,7 @@ import { benchBike } from "../bikes/benchBike";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { workLog } from "../bikes/workLog";
 import { conditionsIn } from "../jobs/acceptedSettings";
+import { modelledOnJob } from "../jobs/madeParts";
 import { needleShapeIn, needlesOfJob } from "../jobs/needles";
 import { sheetsOfJob } from "../jobs/sheets";
 import { demandVersion, jobIn } from "../jobs/states";
@@ -42,6 +43,7 @@ export async function recordLog(
       const { answer, evidence } = workLog(input, log, bike, conditions, {
         settings: fitted,
         ...(await needleShapeIn(tx, job.bikeId, await needlesOfJob(tx, job))),
+        parts: await modelledOnJob(tx, job, "fitted"),
         air: airOf(conditions, spot),
       });
       steady = answer.steady;

@@ -74,7 +74,7 @@ export function keptCorrections(corrections: readonly Correction[]) {
 /** Refuses a ride, felt or logged, while the job is not in work, is stopped, or has work left before the ride. */
 export async function demandRideable(
   tx: ShopTx,
-  job: { id: number; number: number; state: string; stopped: string },
+  job: { id: number; number: string; state: string; stopped: string },
 ): Promise<void> {
   if (job.state !== "inWork" && job.state !== "ride")
     throw new Refusal(

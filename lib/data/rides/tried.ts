@@ -9,7 +9,7 @@ export interface TriedChange {
   readonly to: number;
   readonly at: Date;
   readonly jobId: number;
-  readonly jobNumber: number;
+  readonly jobNumber: string;
   /** False where a later sheet of the job says another value. */
   readonly kept: boolean;
   /** What it did, in words. */

@@ -27,7 +27,7 @@ export type Narrowed = { id: { in: number[] } } | { AND: object[] };
 
 const newest = { orderBy: { id: "desc" } } as const;
 const DOCUMENT = {
-  select: { id: true, number: true, title: true, customer: { select: { name: true } } },
+  select: { id: true, number: true, sequence: true, title: true, customer: { select: { name: true } } },
   ...newest,
 } as const;
 
@@ -37,7 +37,7 @@ const document =
   (word: string) =>
   (row: Document): HitRow => ({
     id: row.id,
-    number: row.number,
+    number: row.sequence,
     label: `${word} ${row.number}`,
     sub: `${row.title} · ${row.customer.name}`,
   });

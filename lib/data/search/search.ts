@@ -28,9 +28,9 @@ const MOST = 8;
  */
 const MOST_BY_NAME = 300;
 
-/** What is typed as a document's number: "1042", "Q1042", "#1042". Beyond 32 bits there is no such number. */
+/** What is typed as a document's number: "1042", "Q1042", "Q-1042", "#1042". Beyond 32 bits there is no such number. */
 function numberIn(text: string): number | null {
-  const digits = /^\s*(?:[a-z]{1,2}|#)?\s*(\d{1,9})\s*$/i.exec(text)?.[1];
+  const digits = /^\s*(?:[a-z][a-z\d-]{0,7}?|#)?\s*(\d{1,9})\s*$/i.exec(text)?.[1];
   return digits ? Number(digits) : null;
 }
 

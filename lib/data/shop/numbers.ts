@@ -9,8 +9,6 @@ import { type FirstNumber, NUMBERED, NUMBERED_KINDS, type NumberedKind } from "@
 export interface Series extends NumberStyle {
   readonly kind: NumberedKind;
   readonly name: string;
-  /** May have a prefix and begin again each year. */
-  readonly styled: boolean;
   /** How papers write the next one; of a yearly series, if it is taken this year. */
   readonly nextWritten: string;
   /** The number that the next one gets. */
@@ -31,7 +29,7 @@ export async function numberSeries(shop: ShopHandle): Promise<Series[]> {
   const year = await yearOf(shop.read, shop.now);
   return Promise.all(
     NUMBERED_KINDS.map(async (kind) => {
-      const { name, first, styled } = NUMBERED[kind];
+      const { name, first } = NUMBERED[kind];
       const found = counters.find((one) => one.name === kind);
       const { prefix, yearly } = found ?? { prefix: "", yearly: false };
       const next = numberDue({ prefix, yearly }, found?.next ?? first, year);
@@ -39,7 +37,6 @@ export async function numberSeries(shop: ShopHandle): Promise<Series[]> {
       return {
         kind,
         name,
-        styled,
         prefix,
         yearly,
         next,

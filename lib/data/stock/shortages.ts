@@ -5,14 +5,14 @@ import { Refusal } from "@/lib/domain/refusal";
 
 /** Who has how much of a part. */
 export interface ReservedBy {
-  jobNumber: number;
+  jobNumber: string;
   reservedMilli: number;
 }
 
 export interface Filled {
   reservationId: number;
   jobId: number;
-  jobNumber: number;
+  jobNumber: string;
   reservedMilli: number;
 }
 
@@ -64,8 +64,9 @@ export async function holdersIn(
   });
   const sums = new Map(held.map((row) => [row.jobId, row._sum.reservedMilli ?? 0]));
   return jobs
-    .map((job) => ({ jobNumber: job.number, reservedMilli: sums.get(job.id) ?? 0 }))
-    .sort((a, b) => b.reservedMilli - a.reservedMilli || a.jobNumber - b.jobNumber);
+    .map((job) => ({ ...job, reservedMilli: sums.get(job.id) ?? 0 }))
+    .sort((a, b) => b.reservedMilli - a.reservedMilli || a.id - b.id)
+    .map(({ number, reservedMilli }) => ({ jobNumber: number, reservedMilli }));
 }
 
 /** Gives what is free of a part to the jobs that are short of it, oldest job first. */

@@ -79,6 +79,26 @@ export function openFindings(shop: ShopHandle) {
   });
 }
 
+/** Jobs that wait for something, the one that should go on first at the top. */
+export function openWaits(shop: ShopHandle) {
+  return shop.read.jobWait.findMany({
+    where: { endedAt: null, job: { state: { in: [...GOING_ON] } } },
+    select: { id: true, reason: true, untilOn: true, note: true, job: { select: NAMED } },
+    orderBy: [{ untilOn: "asc" }, { id: "asc" }],
+    take: MOST * 2,
+  });
+}
+
+/** Jobs handed to whoever looks that they have not begun. */
+export function handedToMe(shop: ShopHandle) {
+  return shop.read.jobHandOver.findMany({
+    where: { toId: shop.by.staffId ?? 0, takenAt: null, job: { state: { in: [...GOING_ON] } } },
+    select: { id: true, note: true, fromId: true, job: { select: NAMED } },
+    orderBy: { id: "desc" },
+    take: MOST,
+  });
+}
+
 /** Variations that hold up a job that is going on: without an answer, run out, or declined while work is still done. */
 export function openVariations(shop: ShopHandle) {
   return shop.read.quote.findMany({

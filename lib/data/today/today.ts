@@ -4,6 +4,7 @@ import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeByPlate } from "../bikes/bikeName";
 import { bookedFor } from "../bookings/bookedFor";
 import { nearTheirAmount } from "../invoices/byWord";
+import { staffNames } from "../jobs/people";
 import { listRunning } from "../jobs/time/list";
 import { wishesOf } from "../jobs/wishes";
 import { openQuestions } from "../quotes/questions";
@@ -14,12 +15,14 @@ import { airToday } from "./air";
 import {
   bookingsBetween,
   dueFollowUps,
+  handedToMe,
   lateInvoices,
   liveJobs,
   mainJets,
   moneyToGiveBack,
   openFindings,
   openVariations,
+  openWaits,
   sentQuotes,
   shortReservations,
 } from "./reads";
@@ -68,6 +71,9 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     toGiveBack,
     variations,
     nearAmount,
+    waits,
+    handed,
+    names,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -95,6 +101,9 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     sees.invoices ? moneyToGiveBack(shop) : [],
     sees.quotes ? openVariations(shop) : [],
     nearTheirAmount(shop, MOST),
+    openWaits(shop),
+    handedToMe(shop),
+    staffNames(shop),
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -153,6 +162,17 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       state: stateOn(day, { state: one.state, validUntil }),
     })),
     nearAmount,
+    /** Late where the day until which they wait has passed. */
+    waits: waits.map(({ job, ...one }) => ({
+      ...one,
+      late: one.untilOn !== null && one.untilOn < day,
+      job: named(job),
+    })),
+    handed: handed.map(({ job, fromId, ...one }) => ({
+      ...one,
+      from: fromId === null ? "" : (names.get(fromId) ?? ""),
+      job: named(job),
+    })),
     running,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,

@@ -3,6 +3,7 @@ import { calibrationPoint } from "../tuning/calibrationPoint";
 import type { Known } from "../tuning/cardTypes";
 import type { LambdaBin, LambdaReading } from "../tuning/lambdaLog";
 import { USUAL_RATED_RPM } from "../tuning/machine";
+import type { ModelledParts } from "../tuning/modelledParts";
 import { leadingRegion, PRIOR_SIGMA, targetLambda } from "../tuning/regions";
 import { calibrateFromRides, heldAt, keptAir } from "../tuning/ridden";
 import type { FuelState, NeedleShape, Region, RegionCorrection, SettingValues } from "../tuning/targetTypes";
@@ -38,6 +39,9 @@ export interface RiddenBike {
   readonly settings: SettingValues;
   readonly accepted?: SettingValues | undefined;
   readonly needle?: Known<NeedleShape> | undefined;
+  /** Described parts as ridden, and as they were with the accepted settings. */
+  readonly parts?: ModelledParts | undefined;
+  readonly acceptedParts?: ModelledParts | undefined;
   readonly baseline: Air;
   /** As its maker delivered it, where the card says. */
   readonly delivered?: SettingValues | undefined;
@@ -53,7 +57,13 @@ export function answerLog(reading: LambdaReading, bike: RiddenBike | null, air: 
     carburettors: bike.carburettors,
     settings: bike.settings,
     needle: bike.needle,
-    reference: { settings: bike.accepted ?? bike.settings, needle: bike.needle, air: bike.baseline },
+    ...bike.parts,
+    reference: {
+      settings: bike.accepted ?? bike.settings,
+      needle: bike.needle,
+      ...bike.acceptedParts,
+      air: bike.baseline,
+    },
   };
   const ridden = air ?? bike?.baseline;
   const regionAt = (throttle: number) =>
@@ -75,6 +85,7 @@ export function answerLog(reading: LambdaReading, bike: RiddenBike | null, air: 
             {
               kind: "wideband",
               settings: state.settings,
+              ...bike?.parts,
               air: keptAir(ridden),
               at: reading.bins.map(heldAt),
               bikeId: 0,

@@ -2,10 +2,11 @@ import { Refusal } from "../refusal";
 import { applyChanges, valuesOf } from "../tuning/changes";
 import { jetLimits } from "../tuning/jetLimits";
 import { jetQuestion, jetReach } from "../tuning/jetQuestion";
+import { clipLess } from "../tuning/needleTarget";
 import type { SettingChange } from "../tuning/settingChange";
 import { stationsFor } from "../tuning/solve";
-import { deliveredSpring, settledSpring } from "../tuning/springCut";
 import { resolve } from "../tuning/station";
+import { workedParts } from "../tuning/workedParts";
 import type { RecommendInput } from "./recommendTypes";
 
 /** What the main jet must answer in one air, with everything else as `changes` sets it. Throws Refusal when no size meets the target there. */
@@ -15,26 +16,25 @@ export function mainQuestion(
   fitted: number,
   air: RecommendInput["baseline"],
 ) {
-  const [found] = input.carburettors;
-  const asFound = valuesOf(found?.settings ?? {});
-  const changed = applyChanges(found?.settings ?? {}, changes).values;
-  const values = {
-    ...changed,
-    ...settledSpring(asFound, changed, deliveredSpring(input.card)),
-    mainJet: fitted,
-  };
-  const needle = found?.needle ?? input.card.needle;
+  const [given = { name: "", settings: {} }] = input.carburettors;
+  const needle = given.needle ?? input.card.needle;
+  const found = clipLess(given, needle);
+  const asFound = valuesOf(found.settings);
+  const worked = workedParts(input, found, asFound, applyChanges(found.settings, changes).values);
+  const values = { ...worked.values, mainJet: fitted };
   const r = resolve(
     {
       card: input.card,
       carburettors: input.carburettors.length,
       settings: values,
       needle,
+      ...worked.after,
       calibration: input.calibration,
       ...input.fuel?.now,
       reference: {
         settings: asFound,
         needle,
+        ...worked.before,
         air: input.baseline,
         ...input.fuel?.found,
       },

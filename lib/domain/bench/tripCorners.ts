@@ -5,6 +5,8 @@ import type { JetQuestion } from "../tuning/jetChoice";
 import { type JetLimits, jetLimits } from "../tuning/jetLimits";
 import { jetQuestion, jetReach } from "../tuning/jetQuestion";
 import { compareJets } from "../tuning/jets";
+import { modelledParts } from "../tuning/modelledParts";
+import { clipLess } from "../tuning/needleTarget";
 import { stationsFor } from "../tuning/solve";
 import { resolve } from "../tuning/station";
 import { targetSettings } from "../tuning/targetSheet";
@@ -66,16 +68,19 @@ export function cornersOf(input: TripInput, fitted: number): readonly AskedCorne
 /** The fuel model made ready for one place, and its main jet's question. Throws Refusal when no size meets the target there. */
 export function resolvedAt(input: TripInput, place: Place) {
   const air = placeAir(place);
-  const [found] = input.carburettors;
-  const settings = valuesOf(found?.settings ?? {});
-  const needle = found?.needle ?? input.card.needle;
+  const [given = { name: "", settings: {} }] = input.carburettors;
+  const needle = given.needle ?? input.card.needle;
+  const found = clipLess(given, needle);
+  const settings = valuesOf(found.settings);
+  const described = modelledParts(found.parts);
   const state = {
     card: input.card,
     carburettors: input.carburettors.length,
     settings,
     needle,
+    ...described,
     calibration: input.calibration,
-    reference: { settings, needle, air: input.here },
+    reference: { settings, needle, ...described, air: input.here },
   };
   const r = resolve(state, air);
   const task = {

@@ -28,7 +28,7 @@ export interface PrintedBuyer {
 
 /** A job that a document charges, and its bike. */
 export interface PrintedJob {
-  readonly number: number;
+  readonly number: string;
   readonly title: string;
   readonly bike: {
     readonly name: string;
@@ -54,7 +54,7 @@ export interface PrintedDeposit {
   /** Money in is positive, money given back negative. */
   readonly amountMinor: number;
   /** Number of the job that it was paid for, on an invoice of several. */
-  readonly job?: number;
+  readonly job?: string;
 }
 
 /** Everything an invoice, a receipt or a credit note prints. Money in minor units, days as "YYYY-MM-DD"; a credit note's amounts are negative. */
@@ -82,7 +82,7 @@ export interface PrintedInvoice {
   readonly buyer: PrintedBuyer;
   /** Empty for parts sold over the counter. */
   readonly jobs: readonly PrintedJob[];
-  readonly quotes: readonly number[];
+  readonly quotes: readonly string[];
   /** One for each method of paying, as the document was issued; none where it is paid later. */
   readonly settlements: readonly PrintedSettlement[];
   readonly country: string;

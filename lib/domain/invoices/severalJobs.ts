@@ -7,20 +7,20 @@ import type { PrintedInvoice } from "./printed";
 /** So many jobs stand on one invoice: each is read whole to compose it. Judgement. */
 export const MOST_JOBS = 12;
 
-const FURTHER = /^job-(\d+)\/(.+)$/s;
+const FURTHER = /^job-([^/]+)\/(.+)$/s;
 
 /** The key on a document of a line of a job: those of the first job (null) keep theirs, a further one's say its number. */
-export const keyOfJob = (job: number | null, key: string): string =>
+export const keyOfJob = (job: string | null, key: string): string =>
   job === null ? key : `job-${job}/${key}`;
 
 /** The job (null: the first) and the key that its own line has. */
-export function jobOfKey(key: string): { readonly job: number | null; readonly key: string } {
+export function jobOfKey(key: string): { readonly job: string | null; readonly key: string } {
   const [, job, own] = FURTHER.exec(key) ?? [];
-  return own === undefined ? { job: null, key } : { job: Number(job), key: own };
+  return own === undefined ? { job: null, key } : { job: job ?? null, key: own };
 }
 
 /** What was changed by hand on the lines of one job (null: the first), under the keys that its lines have by themselves. */
-export const editsOfJob = (edits: readonly InvoiceEdit[], job: number | null): InvoiceEdit[] =>
+export const editsOfJob = (edits: readonly InvoiceEdit[], job: string | null): InvoiceEdit[] =>
   edits.flatMap((edit) => {
     const of = jobOfKey(edit.key);
     return of.job === job ? [{ ...edit, key: of.key }] : [];
@@ -28,7 +28,7 @@ export const editsOfJob = (edits: readonly InvoiceEdit[], job: number | null): I
 
 /** One job of a document with its lines, and how they are priced. */
 export interface JobLines {
-  readonly number: number;
+  readonly number: string;
   readonly lines: readonly PriceLine[];
   readonly currency: string;
   readonly pricesIncludeTax: boolean;
@@ -66,7 +66,7 @@ export function linesOfJobs([first, ...further]: readonly [JobLines, ...JobLines
 }
 
 /** What one job of a document comes to with tax, in minor units: what its agreement is held against. */
-export function grossOfJob(doc: PrintedInvoice, job: number): number {
+export function grossOfJob(doc: PrintedInvoice, job: string): number {
   if (doc.jobs.length <= 1) return doc.grossMinor;
   const lines = doc.lines
     .filter((line) => line.job === job)

@@ -116,7 +116,7 @@ export type LineKind = "labour" | "part" | "fixed" | "sundries" | "outside" | "d
 export interface PriceLine extends OfWork {
   readonly key: string;
   /** Number of its job, on an invoice of several. */
-  readonly job?: number;
+  readonly job?: string;
   readonly kind: LineKind;
   readonly name: string;
   /** Thousandths: of an hour for labour, of the part's unit for parts, of one for the rest. */

@@ -8,12 +8,13 @@ import { priceQuote } from "../pricing/quote";
 import { Refusal } from "../refusal";
 import { acknowledgementsFor } from "./acknowledgements";
 import type { QuoteFacts } from "./facts";
+import { handPartsOf } from "./handParts";
 import { groupViews } from "./options";
 import { partsOf } from "./parts";
 import { partsReady } from "./partsReady";
 import { priceFactsOf } from "./price";
 import { priceDayWarnings } from "./priceDays";
-import type { QuoteView } from "./result";
+import type { QuoteView, QuoteWarning } from "./result";
 import { targetOf } from "./target";
 import { partWarnings, stops, targetWarnings, termWarnings, unpricedWarnings } from "./warnings";
 
@@ -43,7 +44,9 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     strayDiscounts,
   } = priceFactsOf(facts, planned.value ? chosen : [], plan, parts);
   const price = priceQuote(priceFacts);
-  const warnings = [
+  // Where everything is given, a price that nobody knows keeps nothing back.
+  const unpriced = priceFacts.discountBp < 10_000 ? (price.unpriced ?? []) : [];
+  const warnings = saidOnce([
     ...stops(choice, [taken.refused, planned.refused], unknownGrades, unsetGrades),
     ...choice.warnings.map((w) => ({ message: w.because, remedy: "", stops: false })),
     ...targetWarnings(facts, target),
@@ -52,9 +55,9 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
       facts,
       priceFacts.parts.map((p) => p.code),
     ),
-    ...partWarnings(parts),
-    ...unpricedWarnings(price.unpriced ?? []),
-  ];
+    ...partWarnings(parts, unpriced),
+    ...unpricedWarnings(unpriced, parts),
+  ]);
   return {
     choice,
     groups: groupViews(facts, choice, target.sheet, parts),
@@ -73,9 +76,16 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
     ),
     warnings,
     belowLeast: belowLeast(price.netMinor, price.costMinor, facts.terms.minimumMarginBp),
-    sendable: warnings.every((w) => !w.stops) && (choice.chosen.length > 0 || facts.agreed.lines.length > 0),
+    sendable:
+      warnings.every((w) => !w.stops) &&
+      (choice.chosen.length > 0 || facts.agreed.lines.length + handPartsOf(facts.agreed).length > 0),
   };
 }
+
+/** Two works that want the same part say the same of it. */
+const saidOnce = (warnings: readonly QuoteWarning[]): QuoteWarning[] => [
+  ...new Map(warnings.map((warning) => [warning.message, warning])).values(),
+];
 
 function attempt<T>(run: () => T): { value?: T; refused?: Refusal } {
   try {

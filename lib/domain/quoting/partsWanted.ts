@@ -18,6 +18,8 @@ export interface QuotePart {
   /** The operation that uses it; null where the option names no work. */
   readonly operation: string | null;
   readonly option: string;
+  /** Key of the line that wants it, where it was written by hand; absent where a work wants it. */
+  readonly byHand?: string;
   readonly setting: JetSetting | null;
   readonly size: number | null;
   /** A jet that is settled when it is fitted; absent for every other part. */

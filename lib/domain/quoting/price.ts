@@ -6,6 +6,7 @@ import type { FixedFact, PriceFacts } from "../pricing/facts";
 import { ratesOf } from "../tax/rates";
 import { workOf } from "./composeWorks";
 import type { QuoteFacts } from "./facts";
+import { handPartFacts } from "./handParts";
 import { type Grades, labourOf, savedOf, unknownGradesOf, unsetGradesOf } from "./labour";
 import { partFactsOf, partsCost } from "./partFacts";
 import type { QuotePart } from "./partsWanted";
@@ -61,10 +62,13 @@ export function priceFactsOf(
     taxRates: ratesOf(terms),
     labour: labourOf(chargedPlan, grades, facts.works),
     sharedMinutesSaved: savedMinutes,
-    parts: partFactsOf(
-      facts,
-      parts.filter((p) => !isFixed(p.option)),
-    ),
+    parts: [
+      ...partFactsOf(
+        facts,
+        parts.filter((p) => p.byHand === undefined && !isFixed(p.option)),
+      ),
+      ...handPartFacts(facts, parts),
+    ],
     fixed: fixed.map((option): FixedFact => {
       const own = option.operations.filter((key) => !charged.has(key));
       return {

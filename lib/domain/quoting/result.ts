@@ -16,6 +16,8 @@ export interface QuoteWarning {
   readonly place?: "labour rates" | "options" | "works" | "margin" | "terms";
   /** The part to put right, where it is one. */
   readonly partId?: number;
+  /** The code of a part that the shop does not have. */
+  readonly partCode?: string;
 }
 
 /** A whole quote, computed: what can be ticked, what is planned, set, taken and charged, and what stands against it. */

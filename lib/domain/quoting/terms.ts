@@ -17,9 +17,27 @@ export interface HandLine {
   readonly work?: string | undefined;
 }
 
+/** A part of the shop's stock written on a quote by hand: reserved and taken like a part of a work. Amounts in minor units. */
+export interface HandPart {
+  readonly key: string;
+  readonly code: string;
+  /** What the quote calls it; empty: the part's own name. */
+  readonly name: string;
+  /** Thousandths of the part's unit. */
+  readonly quantityMilli: number;
+  /** Agreed for one unit; absent: as the part is priced. */
+  readonly priceMinor?: number | undefined;
+  /** Of one unit, without tax; absent: as the part's is known. */
+  readonly costMinor?: number | undefined;
+  /** Zero-rated, exempt or outside the scope; absent: as the part is taxed. */
+  readonly taxMark?: TaxMark | undefined;
+}
+
 /** What was agreed on one quote beyond its package. Shares in basis points, amounts in minor units. */
 export interface QuoteTerms {
   readonly lines: readonly HandLine[];
+  /** Absent: none; facts kept before knew none. */
+  readonly parts?: readonly HandPart[] | undefined;
   /** Shares off single lines, by the line's key. */
   readonly lineDiscounts: readonly { readonly line: string; readonly bp: number; readonly why: string }[];
   /** A share in place of the customer's usual discount, or an amount on top of it. */

@@ -106,8 +106,11 @@ export function targetWarnings(facts: QuoteFacts, { sheet, trouble }: Target): Q
   ];
 }
 
-/** Parts that the shop does not have, and jets whose size is settled when they are fitted. */
-export function partWarnings(parts: readonly QuotePart[]): QuoteWarning[] {
+/**
+ * Parts that the shop does not have, and jets whose size is settled when they are fitted. `unpriced` are codes of lines that stand at
+ * nothing for want of a price: those keep the quote from being sent.
+ */
+export function partWarnings(parts: readonly QuotePart[], unpriced: readonly string[]): QuoteWarning[] {
   return parts.flatMap((p): QuoteWarning[] => {
     if (p.partId !== null) return [];
     if (p.unsettled && p.setting !== null && p.size === null)
@@ -119,24 +122,38 @@ export function partWarnings(parts: readonly QuotePart[]): QuoteWarning[] {
           stops: false,
         },
       ];
-    const what = p.unsettled ? `${p.name} (${p.unsettled.family})` : p.code;
+    if (p.unsettled)
+      return [
+        {
+          message: `${p.name} (${p.unsettled.family}) is not among the shop's parts.`,
+          remedy: "Add this size to stock; else it is asked at the step that fits it.",
+          stops: false,
+        },
+      ];
+    const charged = unpriced.includes(p.code);
     return [
       {
-        message: `${what} is not among the shop's parts.`,
-        remedy: p.unsettled
-          ? "Add this size to stock; else it is asked at the step that fits it."
-          : "Add it to stock, or take it out of the package.",
-        stops: false,
+        message: `${p.code} is not among the shop's parts${charged ? ", so it has no price and stands at nothing" : ""}.`,
+        remedy: "Add it to stock, or take it out.",
+        stops: charged,
+        partCode: p.code,
       },
     ];
   });
 }
 
-/** Lines that stand at nothing for want of a price. */
-export function unpricedWarnings(codes: readonly string[]): QuoteWarning[] {
-  return codes.map((code) => ({
-    message: `${code} has no price and stands at nothing.`,
-    remedy: "Give the part a cost or a price.",
-    stops: false,
-  }));
+/** Lines of the shop's own parts that stand at nothing for want of a price. */
+export function unpricedWarnings(codes: readonly string[], parts: readonly QuotePart[]): QuoteWarning[] {
+  return codes.flatMap((code): QuoteWarning[] => {
+    const part = parts.find((one) => one.code === code);
+    if (!part || part.partId === null) return [];
+    return [
+      {
+        message: `${code} has no price and stands at nothing.`,
+        remedy: "Give the part a cost or a price.",
+        stops: true,
+        partId: part.partId,
+      },
+    ];
+  });
 }

@@ -23,7 +23,7 @@ export interface Visited {
 /** What a visit says around the shop's own words, in the reader's language. */
 export interface VisitWords {
   readonly at: (bike: string, shop: string) => string;
-  readonly job: (number: number, title: string) => string;
+  readonly job: (number: string, title: string) => string;
 }
 
 interface Around {
@@ -31,7 +31,7 @@ interface Around {
   readonly slug: string;
   readonly bike: string;
   /** Null for a booking that was made before there is a job. */
-  readonly job: { readonly number: number; readonly title: string } | null;
+  readonly job: { readonly number: string; readonly title: string } | null;
   /** What it is for, where there is no job. */
   readonly words?: string;
   readonly said: VisitWords;

@@ -8,7 +8,7 @@ export interface JetToSettle {
   readonly carburettor: number | null;
   readonly quantityMilli: number;
   /** Number of the quote that left it open; null for a correction after a ride. */
-  readonly quote: number | null;
+  readonly quote: string | null;
   readonly settled?: SettledJet;
 }
 

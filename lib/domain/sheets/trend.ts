@@ -8,7 +8,7 @@ export interface TrendReading {
   readonly inside: boolean;
   readonly odometerKm: number | null;
   readonly jobId: number;
-  readonly jobNumber: number;
+  readonly jobNumber: string;
 }
 
 export interface MeasuredOnce extends TrendReading {

@@ -1,6 +1,6 @@
 /** All that a purchase order says: quantities in thousandths of the part's unit, costs in ten-thousandths, days as "YYYY-MM-DD". */
 export interface OrderOnPaper {
-  readonly number: number;
+  readonly number: string;
   readonly state: string;
   readonly orderedOn: string | null;
   readonly note: string;

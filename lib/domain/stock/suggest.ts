@@ -5,7 +5,7 @@ import type { StockPolicy } from "./policy";
 /** A job that is short of a part, and the day it is needed; null while the job has no booking. */
 export interface JobShort {
   readonly jobId: number;
-  readonly jobNumber: number;
+  readonly jobNumber: string;
   readonly shortMilli: number;
   readonly neededOn: string | null;
 }
@@ -43,7 +43,7 @@ export interface Suggested {
 export function suggestOrder(part: PartToOrder, text: (milli: number) => string): Suggested[] {
   const { sold } = part;
   const byNeed = part.shortages.toSorted(
-    (a, b) => (a.neededOn ?? "9999").localeCompare(b.neededOn ?? "9999") || a.jobNumber - b.jobNumber,
+    (a, b) => (a.neededOn ?? "9999").localeCompare(b.neededOn ?? "9999") || a.jobId - b.jobId,
   );
   let coming = part.comingMilli;
   let spare = 0;

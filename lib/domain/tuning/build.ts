@@ -1,3 +1,4 @@
+import type { FittedSpring } from "./fittedSpring";
 import type { Build } from "./lesson";
 import { comparedNeedles } from "./needlePoints";
 import type { ModelCardFacts, NeedleShape, SettingKey, SettingValues } from "./targetTypes";
@@ -15,14 +16,20 @@ const WORN_MM = 0.025;
 /** As delivered where no card says otherwise. Source: judgement. */
 const USUAL: SettingValues = { airboxOpeningMm: 0, snorkelFitted: 1 };
 
+/** What of a bike its maker may have built otherwise. */
+export interface Built {
+  readonly settings: SettingValues;
+  readonly needle?: NeedleShape | undefined;
+  readonly spring?: FittedSpring | undefined;
+}
+
 /**
- * Whether settings are those of a bike as its maker built it: same airbox, snorkel, header, spring and needle. Jets, clip and
+ * Whether a bike is as its maker built it: same airbox, snorkel, header, spring and needle. Jets, clip and
  * screw do not count, since they are adjustments. Source: judgement (the model's errors follow the hardware).
  */
 export function buildOf(
-  settings: SettingValues,
+  { settings, needle, spring }: Built,
   delivered: SettingValues | undefined,
-  needle: NeedleShape | undefined,
   card: ModelCardFacts,
 ): Build {
   const same = BREATHING.every((key) => {
@@ -31,5 +38,5 @@ export function buildOf(
   });
   const other =
     needle && card.needle && comparedNeedles(needle, card.needle.value, 40, WORN_MM) !== "the same";
-  return same && !other ? "delivered" : "modified";
+  return same && !other && spring?.exchanged !== true ? "delivered" : "modified";
 }

@@ -1,7 +1,6 @@
 import type { Reason } from "../reason";
 import { applyChanges, valuesOf } from "./changes";
-import { fittedSpring } from "./fittedSpring";
-import { flowsAfter, flowsOf, uncountedFlows } from "./flowFigures";
+import { uncountedFlows } from "./flowFigures";
 import { chooseJet } from "./jetChoice";
 import { type JetTask, jetQuestion, jetReach } from "./jetQuestion";
 import { chooseWithinStep, equivalentSize } from "./jetStep";
@@ -9,12 +8,10 @@ import { mainAndNeedle, type Writable } from "./mainAndNeedle";
 import { bestCutaway, rankNeedles } from "./mechanical";
 import { heightAsked, heightWarnings, told, unsureOf } from "./needleAsked";
 import { changedNeedle, clipLess } from "./needleTarget";
-import { changedParts } from "./partChange";
 import { pilotStations } from "./pilotStations";
 import { ratios } from "./ratios";
 import { screwStart } from "./screw";
 import { stationsFor } from "./solve";
-import { deliveredSpring, settledSpring } from "./springCut";
 import { resolve } from "./station";
 import { outOfReach, unknownFor } from "./targetGaps";
 import { listSettings } from "./targetList";
@@ -28,6 +25,7 @@ import type {
   Warning,
 } from "./targetTypes";
 import { freerBreathing } from "./tradeRules";
+import { workedParts } from "./workedParts";
 
 export interface SolvedCarburettor {
   readonly target: CarburettorTarget;
@@ -56,6 +54,7 @@ export function solveCarburettor(
   const other =
     input.newNeedle ?? (input.needleChange?.work.kind === "exchange" ? changed.needle : undefined);
   const { computed, moves } = heightAsked(applied, newNeedle?.value.clips);
+  const { parts, ...worked } = workedParts(input, found, asFound, applied.values);
   const base = {
     card: input.card,
     carburettors: input.carburettors.length,
@@ -64,24 +63,16 @@ export function solveCarburettor(
     reference: {
       settings: asFound,
       needle: oldNeedle,
-      spring: fittedSpring(found.parts),
-      flows: flowsOf(found.parts),
+      ...worked.before,
       air: input.baseline,
       ...input.fuel?.found,
       unsure: unsureOf(found.settings),
     },
   };
-  const values: Writable = { ...applied.values };
+  const values: Writable = { ...worked.values };
   if (other && other.value.clips > 0) values.clipPosition = other.value.clipAt;
   else if (other) delete values.clipPosition;
-  const put = input.partChanges?.find((part) => part.kind === "spring");
-  if (put?.change === "exchanged" && put.coils === null) delete values.springCoils;
-  if (!put) Object.assign(values, settledSpring(asFound, values, deliveredSpring(input.card)));
-  const parts = changedParts(found.parts ?? [], input.partChanges ?? [], asFound, values);
-  const sprung = parts.find((part) => part.after.kind === "spring");
-  const spring = sprung ? fittedSpring([sprung.after]) : base.reference.spring;
-  const flows = flowsAfter(base.reference.flows, parts);
-  const state = { ...base, settings: { ...values }, needle: newNeedle, spring, flows };
+  const state = { ...base, settings: { ...values }, needle: newNeedle, ...worked.after };
   const r = resolve(state, input.now);
   const stations = { ...stationsFor(r), pilotJet: pilotStations(state, asFound, input.now) };
   let raisedMm = 0;
@@ -142,24 +133,20 @@ export function solveCarburettor(
       mainJet,
       pilotJet,
       needles: rankNeedles(r, stations, values, input.needles ?? []),
-      ...ratios(input.card, asFound, values, { from: base.reference.spring, to: spring }),
+      ...ratios(input.card, asFound, values, {
+        from: worked.before.spring,
+        to: worked.after.spring,
+      }),
       screwStart: screw,
       needlePosition: position,
       needle: changed.target,
       ...(parts.length > 0 ? { parts } : {}),
-      before: {
-        ...base,
-        settings: asFound,
-        needle: oldNeedle,
-        spring: base.reference.spring,
-        flows: base.reference.flows,
-      },
+      before: { ...base, settings: asFound, needle: oldNeedle, ...worked.before },
       after: {
         ...base,
         settings: values,
         needle: newNeedle,
-        spring,
-        flows,
+        ...worked.after,
         ...(raisedMm === 0 ? {} : { raisedMm }),
       },
     },

@@ -3,7 +3,7 @@ import { within } from "../refusal";
 import type { FittedSpring } from "./fittedSpring";
 import { type FlowAreas, type Flows, flowAreas } from "./flowFigures";
 import { describedSpring, type SlideFacts, slideFacts } from "./slideFacts";
-import type { SlideSpring } from "./springCut";
+import { type SlideSpring, sameLength } from "./springCut";
 import { between, StandIns, usualNeedle } from "./standIns";
 import type {
   CarburettorType,
@@ -88,6 +88,10 @@ export function machineFrom(
   const ventedTo = card.ventedTo?.value ?? "unknown";
   if (ventedTo === "unknown") s.note("Where the bowl is vented: unknown, both cases computed");
   const slide = slideFacts(card, settings, boreMm, type === "cv", s, springs.reference);
+  const { reference: was } = springs;
+  const isDelivered =
+    was !== undefined && !was.exchanged && sameLength(was.freeMm, slide.springNew.said.springLengthMm);
+  const deliveredRate = (isDelivered ? slide : slide.springNew).spring.rateNPerM;
   return {
     ...slide,
     flows: flowAreas(flows.now, flows.reference, s),
@@ -96,7 +100,7 @@ export function machineFrom(
         ? undefined
         : springs.now === springs.reference
           ? undefined
-          : describedSpring(springs.now, slide.spring.rateNPerM, s),
+          : describedSpring(springs.now, deliveredRate, s),
     type,
     carburettors,
     sweptM3: (cc / carburettors) * 1e-6,

@@ -45,8 +45,10 @@ export function mainAndNeedle(
     if (mainKnown) mainJet = choose(raisedMm);
     if (t.moves) {
       const found = withGroove(t);
-      position = bestPosition({ ...t, values: { ...values, ...heightOf(before) }, found });
-      raisedMm = take(values, position, before);
+      const { mainJet: _, ...start } = before;
+      const jet = values.mainJet === undefined ? {} : { mainJet: values.mainJet };
+      position = bestPosition({ ...t, values: { ...start, ...jet }, found });
+      raisedMm = take(values, position);
     }
     if (was === `${values.mainJet} ${position?.differenceMm}`) break;
   }
@@ -58,18 +60,10 @@ function withGroove({ found, groove }: NeedleTask): KnownSettings {
   return groove === undefined ? found : { ...found, clipPosition: { value: groove, how: "read" } };
 }
 
-const heightOf = (s: SettingValues): Writable => ({
-  ...(s.clipPosition === undefined ? {} : { clipPosition: s.clipPosition }),
-  ...(s.needleShimBelowMm === undefined ? {} : { needleShimBelowMm: s.needleShimBelowMm }),
-});
-
 /** Puts a position into the values where it is a number; answers the difference where it is not. */
-function take(values: Writable, position: NeedlePosition | null, before: SettingValues): number {
+function take(values: Writable, position: NeedlePosition | null): number {
   if (position === null) return 0;
-  if (position.to === null) {
-    Object.assign(values, heightOf(before));
-    return position.differenceMm;
-  }
+  if (position.to === null) return position.differenceMm;
   values[position.by === "clip" ? "clipPosition" : "needleShimBelowMm"] = position.to;
   return 0;
 }

@@ -1,6 +1,6 @@
 import { SETTINGS, type SettingKey } from "./settings";
 
-/** Something on a bike that a gauge can read: a setting, or a part that wears. */
+/** Something on a bike that a gauge can read: a setting, a part that wears, or how alike its carburettors are. */
 export interface Measurable {
   readonly key: string;
   readonly name: string;
@@ -11,7 +11,7 @@ export interface Measurable {
   readonly decimals: number;
   /** Whether each carburettor has its own, the engine has one, or all carburettors share one. */
   readonly of: "carburettor" | "engine" | "all carburettors";
-  readonly kind: "setting" | "wear";
+  readonly kind: "setting" | "wear" | "balance";
   /** True where the reading is taken at a distance along the part. */
   readonly atStation?: true;
 }
@@ -48,7 +48,20 @@ const SHARED: Partial<Record<SettingKey, Measurable["of"]>> = {
   snorkelFitted: "all carburettors",
 };
 
-/** What a hold point may measure: every setting, then the parts whose wear is read. */
+/** The greatest difference of vacuum between carburettors that are read at once. Limits: judgement. */
+const BALANCE: Measurable = {
+  key: "vacuumSpreadKpa",
+  name: "Vacuum, greatest difference between carburettors",
+  unit: "kPa",
+  low: 0,
+  high: 60,
+  step: 0.1,
+  decimals: 1,
+  of: "engine",
+  kind: "balance",
+};
+
+/** What a hold point may measure: every setting, then the parts whose wear is read, then the balance. */
 export const MEASURABLES: readonly Measurable[] = [
   ...SETTINGS.map((def) => ({ ...def, of: SHARED[def.key] ?? "carburettor", kind: "setting" }) as const),
   ...WEAR.map(
@@ -65,6 +78,7 @@ export const MEASURABLES: readonly Measurable[] = [
       ...(key === "needleMm" ? { atStation: true } : {}),
     }),
   ),
+  BALANCE,
 ];
 
 /** The definition of something that can be measured; undefined for a name that is none. */

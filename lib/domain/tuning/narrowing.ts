@@ -38,7 +38,11 @@ const FACTS: readonly (readonly [keyof ModelCardFacts, string, (m: Machine) => P
     (m) => ({ diaphragmMm: know(1000 * Math.sqrt((4 * m.diaphragmM2) / Math.PI)) }),
   ],
   ["slideMassG", "The slide's mass", (m) => ({ slideMassG: know(m.slideMassKg * 1000) })],
-  ["springRateNPerM", "The slide spring's rate", (m) => ({ springRateNPerM: know(m.spring.rateNPerM) })],
+  [
+    "springRateNPerM",
+    "The slide spring's rate",
+    (m) => ({ springRateNPerM: know(m.springNew.spring.rateNPerM) }),
+  ],
   [
     "springInstalledMm",
     "The spring's length with the slide shut",
@@ -83,7 +87,7 @@ export function narrowings(given: FuelState, air: Air, taught: Taught = UNTAUGHT
   const facts = FACTS.flatMap(([fact, name, known]): Narrowing[] => {
     if (!isAssumed(state.card, fact)) return [];
     const card = { ...state.card, ...known(machine) };
-    const then = meanSigma({ ...state, card, ...(fact === "needle" ? { needle: card.needle } : {}) }, air);
+    const then = meanSigma({ ...state, card }, air);
     return [
       {
         what: { fact },

@@ -12,5 +12,5 @@ export function pilotStations(state: FuelState, found: SettingValues, now: Air):
     ...Object.entries(state.settings).filter(([key]) => !SLIDE.includes(key as SettingKey)),
     ...Object.entries(found).filter(([key]) => SLIDE.includes(key as SettingKey)),
   ]);
-  return stationsFor(resolve({ ...state, settings }, now)).pilotJet;
+  return stationsFor(resolve({ ...state, settings, spring: state.reference.spring }, now)).pilotJet;
 }

@@ -2,9 +2,11 @@ import { type Air, buildAir } from "../air/weather";
 import { buildOf } from "./build";
 import { calibrate, calibrationCertainty } from "./calibrate";
 import { pointsIn } from "./calibrationPoint";
+import type { FittedSpring } from "./fittedSpring";
 import type { LambdaBin } from "./lambdaLog";
 import type { Lesson } from "./lesson";
 import { machineFrom } from "./machine";
+import type { ModelledParts } from "./modelledParts";
 import { decides, stillHolds } from "./steadyReading";
 import type { FuelState, NeedleShape, Region, RegionCorrection, SettingValues } from "./targetTypes";
 
@@ -28,8 +30,11 @@ export interface RiddenOpening {
   readonly sign?: "lean" | "rich" | undefined;
 }
 
-/** What one ride taught, as it was: what was fitted, in which air, and what was read, accepted or felt. */
-export interface RiddenEvidence {
+/**
+ * What one ride taught, as it was: what was fitted, in which air, and what was read, accepted or felt. A spring that nobody described
+ * is the delivered one as the settings cut it.
+ */
+export interface RiddenEvidence extends ModelledParts {
   readonly kind: "wideband" | "accepted" | "felt";
   readonly settings: SettingValues;
   /** A needle other than the model card's that was fitted; its shape is known. */
@@ -84,22 +89,18 @@ export function calibrateFromRides(
 export interface Learner {
   readonly learn: (more?: readonly TaughtRide[]) => readonly RegionCorrection[];
   /** How sure it would be, without the values. */
-  readonly certainty: (more?: readonly TaughtRide[]) => readonly RegionCorrection[];
+  readonly certainty: (more: readonly TaughtRide[]) => readonly RegionCorrection[];
 }
 
 /** Reads a model's rides for one bike. Throws what calibrationPoint throws. */
 export function learner(bike: AskingBike, rides: readonly TaughtRide[]): Learner {
   const lessons = rides.map((ride) => lessonOf(bike, ride));
-  const { ratedRpm } = machineFrom(
-    bike.card,
-    bike.carburettors,
-    bike.reference.settings,
-    bike.reference.needle,
-  );
-  const build = buildOf(bike.reference.settings, bike.delivered, bike.reference.needle?.value, bike.card);
+  const { settings, needle, spring } = bike.reference;
+  const { ratedRpm } = machineFrom(bike.card, bike.carburettors, settings, needle);
+  const build = buildOf({ settings, needle: needle?.value, spring }, bike.delivered, bike.card);
   const all = (more: readonly TaughtRide[]) => [...lessons, ...more.map((ride) => lessonOf(bike, ride))];
   return {
-    certainty: (more = []) => calibrationCertainty(all(more), build),
+    certainty: (more) => calibrationCertainty(all(more), build),
     learn: (more = []) =>
       calibrate(all(more), build).map((c) => ({
         ...c,
@@ -111,9 +112,38 @@ export function learner(bike: AskingBike, rides: readonly TaughtRide[]): Learner
 function measures(bike: AskingBike, ride: TaughtRide, region: Region, ratedRpm: number): boolean {
   if (ride.bikeId !== bike.id || !ride.current || ride.kind !== "wideband") return false;
   if (!stillHolds(region, ride.settings, bike.reference.settings)) return false;
+  if (!sameParts(bike, ride)) return false;
   return ride.at.some((at) =>
     decides(region, { throttle: at.throttle, rpm: at.rpm ?? null, seconds: at.seconds ?? 0 }, ratedRpm),
   );
+}
+
+/** Springs whose rate or length differ by more than this share are two. Source: judgement, what a measurement can tell. */
+const SAME_SPRING = 0.01;
+
+/** Whether a ride was made with the spring, filter and silencer of the bike's reference, known on both sides or on neither. */
+function sameParts(bike: AskingBike, ride: TaughtRide): boolean {
+  const [was, is] = [slideSpring(bike, ride), slideSpring(bike, bike.reference)];
+  const near = (a: number, b: number) => Math.abs(a / b - 1) <= SAME_SPRING;
+  if (!near(was.rateNPerM, is.rateNPerM) || !near(was.freeM, is.freeM)) return false;
+  return (["filter", "silencer"] as const).every((kind) => {
+    const [before, now] = [ride.flows?.[kind], bike.reference.flows?.[kind]];
+    return before?.flowLMin === now?.flowLMin && before?.atPa === now?.atPa;
+  });
+}
+
+/** The slide's spring as described, else the delivered one as the settings cut it. */
+function slideSpring(bike: AskingBike, { settings, spring }: Pick<RiddenEvidence, "settings" | "spring">) {
+  return machineFrom(bike.card, bike.carburettors, settings, bike.reference.needle, {
+    springs: { reference: spring },
+  }).spring;
+}
+
+/** A ride's spring for the fuel model, which takes an undescribed one to be cut from the reference's. */
+function springOf(bike: AskingBike, ride: TaughtRide): FittedSpring | undefined {
+  if (ride.spring || !bike.reference.spring) return ride.spring;
+  const { freeM, coils, rateNPerM } = slideSpring(bike, ride);
+  return { freeMm: 1000 * freeM, coils: coils ?? null, rateNPerM, exchanged: false };
 }
 
 function lessonOf(bike: AskingBike, ride: TaughtRide): Lesson {
@@ -122,10 +152,13 @@ function lessonOf(bike: AskingBike, ride: TaughtRide): Lesson {
   const needle = ride.needle
     ? { value: ride.needle, how: "read" as const }
     : (bike.card.needle ?? bike.reference.needle);
-  const point = pointsIn({ ...bike, settings: ride.settings, needle }, air);
+  const { card, carburettors, reference } = bike;
+  const { settings, flows } = ride;
+  const spring = springOf(bike, ride);
+  const point = pointsIn({ card, carburettors, reference, settings, needle, spring, flows }, air);
   return {
     bike: ride.bikeId === bike.id ? 0 : ride.bikeId,
-    build: buildOf(ride.settings, bike.delivered, ride.needle, bike.card),
+    build: buildOf(ride, bike.delivered, bike.card),
     sensor: ride.sensor ?? "",
     points: ride.at.map(({ throttle, lambda, sigma, sign }) =>
       point(throttle, {

@@ -78,6 +78,7 @@ export const UNITS = {
   bar: unit("pressure", 1e5, "bar"),
   inHg: unit("pressure", 25.4 * MMHG, "inHg"),
   mmHg: unit("pressure", MMHG, "mmHg"),
+  cmHg: unit("pressure", 10 * MMHG, "cmHg"),
   psi: unit("pressure", LBF / (IN * IN), "psi"),
   N: unit("force", 1, "N"),
   lbf: unit("force", LBF, "lbf"),

@@ -4,7 +4,7 @@ import { Differences } from "./sums";
 
 /** A job card as its paper is made from. */
 export interface CardText {
-  readonly number: number;
+  readonly number: string;
   readonly title: string;
   readonly customer: { readonly name: string };
   readonly bike: { readonly plate: string };

@@ -5,7 +5,7 @@ import { Differences, total } from "./sums";
 
 /** What goes home with a bike, as its paper is made from. */
 export interface HandoverText {
-  readonly job: { readonly number: number; readonly title: string };
+  readonly job: { readonly number: string; readonly title: string };
   readonly customer: string;
   readonly plate: string;
   readonly odometerKm: number | null;

@@ -32,11 +32,11 @@ export interface InvoiceText extends PaperMoney {
   } | null;
   readonly buyer: { readonly name: string; readonly address: string };
   readonly jobs: readonly {
-    readonly number: number;
+    readonly number: string;
     readonly title: string;
     readonly bike: { readonly plate: string; readonly odometerKm: number | null };
   }[];
-  readonly quotes: readonly number[];
+  readonly quotes: readonly string[];
   readonly prepaidMinor: number;
   readonly dueMinor: number;
   readonly deposits: readonly {

@@ -54,7 +54,7 @@ type PartWanted =
 
 /** A sent quote's text, as it is kept. */
 export interface QuoteText extends PaperMoney {
-  readonly number: number;
+  readonly number: string;
   readonly revision: number;
   readonly sentOn: string;
   readonly validUntil: string;

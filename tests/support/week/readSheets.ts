@@ -37,7 +37,7 @@ export async function fittedBefore(
 }
 
 export interface SheetText {
-  readonly job: number | null;
+  readonly job: string | null;
   readonly odometerKm: number | null;
   readonly day: string;
   readonly customer: string;

@@ -3,7 +3,7 @@ import { Differences, half, total } from "./sums";
 
 /** An order as its paper is made from. */
 export interface OrderText {
-  readonly number: number;
+  readonly number: string;
   readonly orderedOn: string | null;
   readonly supplier: { readonly name: string };
   readonly lines: readonly {

@@ -26,6 +26,11 @@ export function Answer({ slug, token, quote }: { slug: string; token: string; qu
     alternatives && alternative ? { alternative: alternative.letter } : {};
   return (
     <>
+      {quote.printed.ownTerms && (
+        <Section title={say("answering.ownTerms")}>
+          <p className="whitespace-pre-line">{quote.printed.ownTerms}</p>
+        </Section>
+      )}
       <Section title={say("answering.yourYes")}>
         {(alternatives || taken.length > 0) && (
           <p className="mb-3">

@@ -1,16 +1,8 @@
 import { notFound } from "next/navigation";
 import type { ReactNode } from "react";
-import { Alternatives } from "@/app/_documents/Alternatives";
-import { alternativeName } from "@/app/_documents/alternativeDifferences";
-import { Extras } from "@/app/_documents/Extras";
-import { extrasWords } from "@/app/_documents/extrasWords";
-import { QuotePrice } from "@/app/_documents/QuotePrice";
-import { QuoteSettings } from "@/app/_documents/QuoteSettings";
-import { WorksDone } from "@/app/_documents/WorksDone";
-import { dateText } from "@/app/_ui/format";
+import { QuoteReading } from "@/app/_documents/QuoteReading";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
-import { Section } from "@/app/_ui/Section";
 import type { Chosen } from "@/lib/data/quotes/offered";
 import { type ShownQuote, shownQuote } from "@/lib/data/quotes/shown";
 import type { OpenedLink } from "@/lib/gate/customer";
@@ -35,7 +27,7 @@ export async function QuoteView({ link, token, chosen, foot }: Props) {
   const { locale } = link;
   const say = wordsIn(locale);
   const path = `/c/${link.shop.slug}/${token}`;
-  const found = await shownQuote(link.shop, link.revisionId, chosen);
+  const found = await shownQuote(link.shop, link.revisionId, chosen, locale);
   if (!found)
     return (
       <Plain title={say("links.changed")} foot={foot}>
@@ -47,52 +39,17 @@ export async function QuoteView({ link, token, chosen, foot }: Props) {
     return <JobView link={link} jobId={found.jobId} path={path} foot={foot} accepted />;
   if (found.state !== "sent") return <Answered state={found.state} locale={locale} foot={foot} />;
   const quote: ShownQuote = { ...found, printed: { ...found.printed, locale } };
-  const { printed } = quote;
   return (
     <main className="mx-auto max-w-[40rem] px-5 pt-6 pb-16">
-      <p className="text-[15px] text-soft">{printed.shop.name}</p>
-      <h1 className="mt-1 border-ink border-b-2 pb-2 font-bold text-[26px] leading-tight">
-        {say("quotePage.title", { title: printed.title, bike: printed.bike.name })}
-      </h1>
-      <p className="mt-2 mb-6 text-[15px]">
-        {say("quotePage.intro", {
-          number: String(printed.number),
-          customer: quote.customerName,
-          day: dateText(printed.validUntil, locale, "long"),
-        })}
-      </p>
-      <Altered quote={quote} />
-      <Alternatives quote={quote} path={path} className="lg:-mx-40" />
-      <Section
-        title={
-          printed.alternatives && printed.alternative
-            ? say("quotePage.whatWeDoAs", { alternative: alternativeName(printed.alternative, locale) })
-            : say("quotePage.whatWeDo")
-        }
+      <QuoteReading
+        quote={quote}
+        path={path}
+        heading="h1"
+        found={<FoundPhotos link={link} token={token} />}
+        wide="lg:-mx-40"
       >
-        <WorksDone works={printed.works} options={printed.options} locale={locale} />
-      </Section>
-      <FoundPhotos link={link} token={token} />
-      <QuoteSettings printed={printed} />
-      {printed.cautions.length > 0 && (
-        <Section title={say("quotePage.goodToKnow")}>
-          <ul className="list-disc pl-5">
-            {printed.cautions.map((caution) => (
-              <li key={caution} className="py-1">
-                {caution}
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
-      <Extras
-        extras={quote.extras}
-        alternative={printed.alternatives && printed.alternative?.letter}
-        printed={{ currency: printed.currency, locale, grossMinor: printed.grossMinor }}
-        words={extrasWords(locale, printed)}
-      />
-      <QuotePrice quote={quote} />
-      <Note title={say("quotePage.mayChange")}>{say("quotePage.mayChangeText")}</Note>
+        <Altered quote={quote} />
+      </QuoteReading>
       <p className="mb-6">
         <LinkButton href={`${path}/pdf`} download>
           {say("quotePage.keepPdf")}

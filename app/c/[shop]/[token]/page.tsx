@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { SampleMark } from "@/app/_ui/SampleMark";
 import { reachOf } from "@/lib/data/bookings/reach";
-import { type ClosedLink, openLinkOnce } from "@/lib/gate/customer";
+import { type ClosedLink, noteOpening, openLinkOnce } from "@/lib/gate/customer";
 import { AlternativeAskedSchema, ExtrasAskedSchema } from "@/lib/schemas/quoteLife";
 import { wordsIn } from "@/lib/words/words";
 import { Foot } from "./Foot";
@@ -38,7 +38,8 @@ export default async function ByLink({ params, searchParams }: Props) {
   const link = await openLinkOnce(slug, token);
   const path = `/c/${slug}/${token}`;
   if ("closed" in link) return <Closed link={link} path={path} />;
-  const foot = <Foot reach={await reachOf(link.shop)} locale={link.locale} path={path} />;
+  await noteOpening(link);
+  const foot = <Foot reach={await reachOf(link.shop, link.locale)} locale={link.locale} path={path} />;
   const asked = {
     alternative: AlternativeAskedSchema.parse(alternative),
     extras: ExtrasAskedSchema.parse(extra),
@@ -60,7 +61,7 @@ async function Closed({ link, path }: { link: ClosedLink; path: string }) {
   const say = wordsIn(link.locale);
   if (link.closed === "unknown") notFound();
   if (link.closed === "over") {
-    const foot = <Foot reach={await reachOf(link.shop)} locale={link.locale} path={path} />;
+    const foot = <Foot reach={await reachOf(link.shop, link.locale)} locale={link.locale} path={path} />;
     return (
       <Plain title={say("links.over")} foot={foot}>
         {say("links.overText")}

@@ -11,15 +11,18 @@ export function ShopThumbs({
   slug,
   photos,
   of,
+  row,
 }: {
   slug: string;
   photos: readonly ListedPhoto[];
   of: string;
+  row?: boolean | undefined;
 }) {
   return (
     <Thumbs
       photos={photos}
       of={of}
+      row={row}
       small={(id) => `/api/s/${slug}/photos/${id}/small`}
       large={(id) => `/s/${slug}/photos/${id}`}
     />
@@ -32,7 +35,7 @@ interface PhotosProps {
   id: number;
   /** What they show, in words. */
   of: string;
-  /** On the card: no section of its own, a button for gloves. */
+  /** On the card: no section of its own, one row, a button for gloves. */
   onCard?: boolean | undefined;
   children?: ReactNode;
 }
@@ -46,7 +49,7 @@ export async function Photos({ shop, noun, id, of, onCard, children }: PhotosPro
   );
   const body = (
     <>
-      <ShopThumbs slug={shop.slug} photos={photos} of={of} />
+      <ShopThumbs slug={shop.slug} photos={photos} of={of} row={onCard} />
       {take}
       {children}
     </>

@@ -3,22 +3,38 @@ import { Link } from "@/app/_ui/Link";
 import { Section } from "@/app/_ui/Section";
 import type { Recall, RecalledBike } from "@/lib/data/figures/recall";
 import { settingDef } from "@/lib/domain/tuning/settings";
+import { RecallFilters } from "./RecallFilters";
 
 interface Props {
   readonly recall: Recall;
   readonly slug: string;
   readonly locale: string;
   readonly zone: string;
+  /** The page's address, and what else stands in it: the filters lead back to it. */
+  readonly here: string;
+  readonly query?: Readonly<Record<string, string>> | undefined;
 }
 
 /** The last bikes of this model: how they were left, with the spread, and each bike behind it. Nothing where there is none. */
-export function Recalled({ recall, slug, locale, zone }: Props) {
+export function Recalled({ recall, slug, locale, zone, here, query }: Props) {
   const { bikes, spreads } = recall;
-  if (bikes.length === 0) return null;
+  if (bikes.length === 0 && !recall.filter) return null;
   const figure = (setting: string, value: number) =>
     figureText(value, locale, settingDef(setting)?.decimals ?? 0);
+  const filters = <RecallFilters recall={recall} here={here} query={query} />;
+  if (bikes.length === 0)
+    return (
+      <Section id="recall" title="Bikes like this">
+        {filters}
+        <p className="text-soft">None of this model, with this work, was left by a job yet.</p>
+      </Section>
+    );
   return (
-    <Section title={bikes.length === 1 ? "The last one like this" : `The last ${bikes.length} like this`}>
+    <Section
+      id="recall"
+      title={bikes.length === 1 ? "The last one like this" : `The last ${bikes.length} like this`}
+    >
+      {filters}
       <p className="mb-1 text-[14px] text-soft">
         Left at the middle value, and from the least to the greatest where they differ.
       </p>
@@ -66,7 +82,7 @@ function Behind({
   locale,
   zone,
   figure,
-}: Omit<Props, "recall"> & {
+}: Pick<Props, "slug" | "locale" | "zone"> & {
   readonly bike: RecalledBike;
   readonly figure: (setting: string, value: number) => string;
 }) {

@@ -1,5 +1,4 @@
 import { type DayBlock, DayRule } from "@/app/_ui/DayRule";
-import { LinkButton } from "@/app/_ui/LinkButton";
 import type { TodayView } from "@/lib/data/today/today";
 import { jobWord } from "@/lib/schemas/jobWords";
 
@@ -38,26 +37,16 @@ export function Bays({ today, base }: { today: TodayView; base: string }) {
   const from = Math.min(shift.from, ...bookings.map((one) => Math.floor(one.from / 60) * 60));
   const to = Math.max(shift.to, ...bookings.map((one) => Math.ceil(one.to / 60) * 60));
   return (
-    <>
-      <DayRule
-        title="The day in the bays"
-        description={`${bookings.length} bookings today in ${bays.length} bays.`}
-        from={from}
-        to={to}
-        now={nowMinute}
-        rows={bays.map((bay) => ({
-          name: bay.name,
-          blocks: bookings.filter((one) => one.bayId === bay.id).map((one) => blockOf(one, nowMinute, base)),
-        }))}
-      />
-      {bookings.length === 0 && (
-        <p className="flex flex-wrap items-center gap-4 text-soft">
-          Nothing is booked today.{" "}
-          <LinkButton tone="quiet" href={`${base}/bookings`}>
-            See the bookings
-          </LinkButton>
-        </p>
-      )}
-    </>
+    <DayRule
+      title="The day in the bays"
+      description={`${bookings.length} bookings today in ${bays.length} bays.`}
+      from={from}
+      to={to}
+      now={nowMinute}
+      rows={bays.map((bay) => ({
+        name: bay.name,
+        blocks: bookings.filter((one) => one.bayId === bay.id).map((one) => blockOf(one, nowMinute, base)),
+      }))}
+    />
   );
 }

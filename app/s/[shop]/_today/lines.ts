@@ -1,9 +1,10 @@
-import { instantText, moneyText } from "@/app/_ui/format";
+import { dateText, instantText, moneyText } from "@/app/_ui/format";
 import type { ShapeName, Tone } from "@/app/_ui/Shape";
 import type { TodayView } from "@/lib/data/today/today";
 import { backupOf } from "@/lib/gate/backups";
 import type { OpenShop } from "@/lib/gate/open";
 import { quantityText } from "@/lib/schemas/quantity";
+import { WAIT_WORDS } from "@/lib/schemas/waits";
 import { wishText } from "@/lib/schemas/wishes";
 
 export interface TodayLine {
@@ -53,6 +54,26 @@ function floorLines(today: TodayView, shop: OpenShop): TodayLine[] {
       text: `${one.bike} · ${one.stopped}`,
       act: works ? "Measure again" : "Open the job",
       href: job(one.id, works ? "/card" : ""),
+    })),
+    ...today.handed.map((one) => ({
+      key: `handed${one.id}`,
+      shape: "triangle" as const,
+      tone: "brass" as const,
+      word: "handed to you",
+      title: `Job ${one.job.number}`,
+      text: `${one.job.bike} · ${one.from ? `${one.from}: ` : ""}${one.note}`,
+      act: "Open the card",
+      href: job(one.job.id, "/card"),
+    })),
+    ...today.waits.map((one) => ({
+      key: `waits${one.id}`,
+      shape: one.late ? ("diamond" as const) : ("circle" as const),
+      ...(one.late ? { tone: "oxide" as const } : {}),
+      word: one.late ? "waits too long" : "waits",
+      title: `Job ${one.job.number}`,
+      text: `for ${WAIT_WORDS[one.reason]}${one.untilOn ? `, until ${dateText(one.untilOn, locale)}` : ""} · ${[one.job.bike, one.job.customer, one.note].filter(Boolean).join(" · ")}`,
+      act: works ? "Open the card" : "Open the job",
+      href: job(one.job.id, works ? "/card" : ""),
     })),
     ...forgotten.map((entry) => ({
       key: `time${entry.id}`,

@@ -14,6 +14,18 @@ const SUMS = [
   ["slide", "Spring and lift holes", "Rate and force of a cut spring, and how much sooner the slide rises"],
   ["breathing", "Airbox and header flow", "Openings, snorkel, filter, where the bowl is vented; header weld"],
 ] as const;
+const HANDS = [
+  [
+    "procedures",
+    "Measuring",
+    "Line drawings of how each value is read: instrument, how many readings, cautions, what becomes of it",
+  ],
+  [
+    "observing",
+    "Reading the plug and the engine",
+    "What signs may mean at each throttle position and load, and what they cannot tell; photos in pairs",
+  ],
+] as const;
 const LOGS = [
   [
     "dyno",
@@ -34,6 +46,9 @@ export default async function Bench({ params }: { params: Promise<{ shop: string
       </Section>
       <Section title="Readings">
         <Rooms slug={slug} rooms={LOGS} />
+      </Section>
+      <Section title="By hand and eye">
+        <Rooms slug={slug} rooms={HANDS} />
       </Section>
     </>
   );

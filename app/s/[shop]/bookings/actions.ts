@@ -3,8 +3,10 @@ import { z } from "zod";
 import { book, cancelBooking, moveBooking, restoreBooking } from "@/lib/data/bookings/book";
 import { bookIn, bookingToJob } from "@/lib/data/bookings/bookIn";
 import { endFeed, makeFeed } from "@/lib/data/bookings/feed";
+import { notTold } from "@/lib/data/bookings/notTold";
 import { dayOf, instantOf } from "@/lib/domain/schedule/localTime";
 import { action } from "@/lib/gate/action";
+import type { OpenShop } from "@/lib/gate/open";
 import { publicUrl } from "@/lib/gate/origin";
 import {
   BookInSchema,
@@ -37,9 +39,9 @@ function wantedIn(input: Timed, zone: string) {
   };
 }
 
-const toTheDay = (slug: string, startsAt: Date, zone: string, id: number) => ({
-  to: `/s/${slug}/bookings?day=${dayOf(startsAt.getTime(), zone)}#booking-${id}`,
-  toast: "Booked.",
+const toTheDay = async (shop: OpenShop, startsAt: Date, id: number) => ({
+  to: `/s/${shop.slug}/bookings?day=${dayOf(startsAt.getTime(), shop.settings.zone)}#booking-${id}`,
+  toast: `Booked. ${await notTold(shop, id, "booking")}`.trim(),
 });
 
 export const bookJob = action("booking.write", BookSchema, async (shop, input, call) => {
@@ -47,7 +49,7 @@ export const bookJob = action("booking.write", BookSchema, async (shop, input, c
   const wanted = wantedIn(input, zone);
   const { jobId, minutes } = input;
   const id = await book(shop, { jobId, minutes, ...wanted, key: call.key });
-  return toTheDay(shop.slug, wanted.startsAt, zone, id);
+  return toTheDay(shop, wanted.startsAt, id);
 });
 
 export const bookBikeIn = action("booking.write", BookInSchema, async (shop, input, call) => {
@@ -56,7 +58,7 @@ export const bookBikeIn = action("booking.write", BookInSchema, async (shop, inp
   const { bikeId, customerId, guestName, guestPhone, words, minutes } = input;
   const whose = { bikeId, customerId, guestName, guestPhone, words };
   const id = await bookIn(shop, { ...whose, minutes, ...wanted, key: call.key });
-  return toTheDay(shop.slug, wanted.startsAt, zone, id);
+  return toTheDay(shop, wanted.startsAt, id);
 });
 
 export const giveItsJob = action("booking.write", BookingToJobSchema, async (shop, input, call) => {
@@ -78,17 +80,21 @@ export const changeBooking = action("booking.write", MoveBookingSchema, async (s
     note: input.note,
     key: call.key,
   });
-  return { to: `/s/${shop.slug}/bookings?day=${input.day}#booking-${input.id}`, toast: "Moved." };
+  return {
+    to: `/s/${shop.slug}/bookings?day=${input.day}#booking-${input.id}`,
+    toast: `Moved. ${await notTold(shop, input.id, "change")}`.trim(),
+  };
 });
 
 export const giveUpBooking = action("booking.write", CancelBookingSchema, async (shop, input) => {
   await cancelBooking(shop, input);
-  return { toast: "Cancelled. You can take it up again while its time is free." };
+  const instead = await notTold(shop, input.id, "cancelled");
+  return { toast: `Cancelled. You can take it up again while its time is free. ${instead}`.trim() };
 });
 
 export const takeUpBooking = action("booking.write", RestoreBookingSchema, async (shop, input) => {
   await restoreBooking(shop, input);
-  return { toast: "Booked again." };
+  return { toast: `Booked again. ${await notTold(shop, input.id, "booking")}`.trim() };
 });
 
 export const makeCalendar = action("booking.read", z.object({}), async (shop) => {

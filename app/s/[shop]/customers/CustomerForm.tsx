@@ -21,6 +21,7 @@ export interface CustomerValues {
   readonly business: boolean;
   readonly taxNumber: string;
   readonly language: string;
+  readonly noLetters: boolean;
   readonly discountBp: number;
   readonly discountClass: string;
   readonly notes: string;
@@ -59,6 +60,12 @@ export function CustomerForm({ shop, customer }: { shop: string; customer?: Cust
             { value: "", label: "The shop's" },
             ...LANGUAGES.map((language) => ({ value: language, label: LANGUAGE_NAMES[language] })),
           ]}
+        />
+        <CheckField
+          name="noLetters"
+          label="No letters"
+          initial={customer?.noLetters}
+          detail="Nothing is mailed to them. Where a letter would have gone it says what to do instead."
         />
       </Section>
       <Section title="Money">

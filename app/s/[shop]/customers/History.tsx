@@ -17,7 +17,7 @@ export interface Formats {
 
 interface QuoteLine {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
   readonly title: string;
   readonly state: QuoteStateName;
   readonly grossMinor: number;
@@ -26,7 +26,7 @@ interface QuoteLine {
 
 interface JobLine {
   readonly id: number;
-  readonly number: number;
+  readonly number: string;
   readonly title: string;
   readonly state: JobState;
   readonly stopped: string;

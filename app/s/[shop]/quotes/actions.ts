@@ -155,8 +155,9 @@ export const allowMargin = action("margin.override", AllowMarginSchema, async (s
 });
 
 export const sendForYes = action("quote.send", SendQuoteSchema, async (shop, input, { key }) => {
-  const { link } = await sendQuote(shop, { ...input, key, origin: publicUrl().origin });
-  return { toast: "Sent.", ...(link ? { shown: linkShown(link) } : {}) };
+  const { link, letter } = await sendQuote(shop, { ...input, key, origin: publicUrl().origin });
+  const mailed = letter !== null && "mailId" in letter ? { mailed: "yes" } : {};
+  return { toast: "Sent.", ...(link ? { shown: { ...linkShown(link), ...mailed } } : {}) };
 });
 
 export const makeNewLink = action("quote.send", QuoteVersionSchema, async (shop, input, { key }) => {

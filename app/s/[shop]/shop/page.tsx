@@ -15,6 +15,13 @@ const ROOMS: readonly (readonly [path: string, name: string, what: string, needs
   ["hours", "Bays and hours", "Bays, working hours, days off, closures", "shop.write"],
   ["prices", "Labour and markup", "What an hour costs, what parts carry", "shop.write"],
   ["numbers", "Numbers", "At which number quotes, jobs, invoices and receipts begin", "shop.write"],
+  ["letters", "Letters", "What customers are written: read it, change it, switch it off", "shop.write"],
+  [
+    "words",
+    "Words in two languages",
+    "What you wrote yourself, for customers of another language",
+    "shop.write",
+  ],
   ["mail", "Mail", "Mails to customers: sent, or waiting", "quote.send"],
   [
     "check",

@@ -6,7 +6,7 @@ import { usePart } from "./actions";
 /** A use that needs nothing typed. */
 export interface Tap {
   readonly jobId: number;
-  readonly job: number;
+  readonly job: string;
   readonly title: string;
   readonly reservationId: number | null;
   /** As it is sent, and as it is said. */

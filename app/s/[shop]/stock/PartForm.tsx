@@ -42,6 +42,8 @@ export interface PartFormProps {
   currency: string;
   /** Nothing for a new part. */
   part?: PartValues | undefined;
+  /** A new part's code, where a quote or a package names it already. */
+  code?: string | undefined;
   families: readonly string[];
   /** Bins in use, to choose from. */
   bins: readonly string[];
@@ -49,7 +51,7 @@ export interface PartFormProps {
   withCost: boolean;
 }
 
-export function PartForm({ shop, currency, part, families, bins, withCost }: PartFormProps) {
+export function PartForm({ shop, currency, part, code, families, bins, withCost }: PartFormProps) {
   const hidden = part ? { id: String(part.id), version: String(part.version) } : undefined;
   const grid = "grid gap-x-5 sm:grid-cols-2 lg:grid-cols-3";
   return (
@@ -66,7 +68,7 @@ export function PartForm({ shop, currency, part, families, bins, withCost }: Par
           <TextField
             name="code"
             label="Code"
-            initial={part?.code}
+            initial={part?.code ?? code}
             required
             mono
             hint="As on its bag or bin. Two parts never share one."

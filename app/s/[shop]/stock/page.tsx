@@ -28,7 +28,7 @@ const COLUMNS: readonly TableColumn[] = [
 /** So few found parts are in somebody's hand rather than in a list. */
 const FEW = 4;
 
-function stateOf(part: StockRow, short: readonly number[], point: string): StateCell | null {
+function stateOf(part: StockRow, short: readonly string[], point: string): StateCell | null {
   const below = part.below ? `below ${point}` : "";
   if (short.length > 0)
     return {
@@ -45,7 +45,7 @@ function rowOf(
   locale: string,
   currency: string,
   part: StockRow,
-  short: readonly number[],
+  short: readonly string[],
 ): TableRow {
   const amount = (milli: number) => amountText(milli, part.unit, locale);
   return {

@@ -6,7 +6,7 @@ export interface RunningEntry {
   readonly id: number;
   readonly version: number;
   readonly jobId: number;
-  readonly jobNumber: number;
+  readonly jobNumber: string;
   readonly stepId: number | null;
   readonly step: string;
   readonly staff: string;

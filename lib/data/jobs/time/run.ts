@@ -143,6 +143,15 @@ async function closeIn(tx: ShopTx, shop: ShopHandle, entry: Running): Promise<vo
   );
 }
 
+/** Ends whoever acts' own time on a job, where it runs. */
+export async function stopOnJobIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
+  if (shop.by.staffId === null) return;
+  const running = await runningIn(tx, shop.by.staffId);
+  if (running?.jobId !== jobId) return;
+  await endIn(tx, shop, running);
+  await audit(tx, shop, "time stopped", "timeEntry", running.id);
+}
+
 /** Time that ran on a step goes on with the step that is next, once the first is passed. Forgotten time is left to be corrected. */
 export async function followTimeIn(
   tx: ShopTx,

@@ -61,7 +61,15 @@ export const TWIN_BALANCE: Recipe = {
       {
         after: ["floats"],
         holdPoints: [
-          { kind: "reading", name: "Difference at idle", unit: "kPa", low: 0, high: 2, step: 0.1 },
+          {
+            kind: "reading",
+            name: "Difference at idle",
+            unit: "kPa",
+            low: 0,
+            high: 2,
+            step: 0.1,
+            measures: "vacuumSpreadKpa",
+          },
           {
             kind: "reading",
             name: "Idle, hot",

@@ -6,7 +6,7 @@ import { folderStore, newFileName } from "@/lib/outside/fileStore";
 import { preparePicture } from "@/lib/outside/pictures";
 import { PhotoOfSchema } from "@/lib/schemas/photos";
 
-/** Takes a photo of a part, bike, step or finding, named in the address; answers the photo's id. */
+/** Takes a photo of a part, bike, step, finding or one side of a pair, named in the address; answers the photo's id. */
 export const POST = shopUpload("photo.write", PHOTO.mostBytes, async (shop, request, body) => {
   const of = PhotoOfSchema.safeParse(Object.fromEntries(request.nextUrl.searchParams));
   if (!of.success)

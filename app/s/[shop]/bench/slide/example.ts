@@ -1,4 +1,5 @@
 import type { BenchBike } from "@/lib/data/bikes/benchBike";
+import { springOnBike } from "@/lib/domain/bench/springOnBike";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { type BenchQuery, fieldText } from "@/lib/schemas/bench";
 import { SLIDE_FIELDS } from "@/lib/schemas/benchPartFields";
@@ -6,11 +7,13 @@ import { SLIDE_FIELDS } from "@/lib/schemas/benchPartFields";
 /** What the page begins with: the bike's spring and holes, usual ones where the card is silent, and a first step of change. */
 export function slideExample(bike: BenchBike | null, system: UnitSystem): BenchQuery {
   const card = bike?.card;
-  const fitted = bike?.carburettors[0]?.settings;
+  const [first] = bike?.carburettors ?? [];
+  const fitted = first?.settings;
+  const spring = bike && first ? springOnBike(bike.card, first) : null;
   const values: Partial<Record<keyof typeof SLIDE_FIELDS, number>> = {
-    ...(card?.springRateNPerM ? { rate: card.springRateNPerM.value } : { wire: 1.2, coil: 22 }),
-    coils: card?.springCoils?.value ?? fitted?.springCoils?.value ?? 20,
-    free: card?.springFreeMm?.value ?? fitted?.springLengthMm?.value ?? 106,
+    ...(typeof spring?.rateNPerM === "number" ? { rate: spring.rateNPerM } : { wire: 1.2, coil: 22 }),
+    coils: spring?.coils ?? 20,
+    free: spring?.freeMm ?? 106,
     installed: card?.springInstalledMm?.value ?? 74,
     ...(card?.innerSpringRateNPerM && card.innerSpringFreeMm
       ? { innerRate: card.innerSpringRateNPerM.value, innerFree: card.innerSpringFreeMm.value }

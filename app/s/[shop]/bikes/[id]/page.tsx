@@ -95,7 +95,9 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
           />
           <Due bike={bike} shop={shop} />
           <About bike={bike} shop={shop} />
-          <Photos shop={shop} noun="bike" id={bike.id} of={`the ${bike.modelCard.model}`} />
+          <Photos shop={shop} noun="bike" id={bike.id} of={`the ${bike.modelCard.model}`}>
+            <p className="mt-2">{link(`${home}/pairs`, "Photos in pairs, before and after")}</p>
+          </Photos>
         </div>
       </div>
       {onBench && shop.can("bench.use") && <Carburettor bike={onBench} slug={slug} locale={locale} />}

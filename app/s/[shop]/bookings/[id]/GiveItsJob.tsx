@@ -8,7 +8,7 @@ export interface GiveItsJobProps {
   shop: string;
   id: number;
   version: number;
-  jobs: readonly { id: number; number: number; title: string; customer: { name: string } }[];
+  jobs: readonly { id: number; number: string; title: string; customer: { name: string } }[];
 }
 
 /** A booking that was made first becomes a job's booking. */

@@ -78,6 +78,7 @@ function Contact({ customer }: { customer: Customer }) {
       mono: true,
     },
     { name: "E-mail", value: customer.email && link(`mailto:${customer.email}`, customer.email) },
+    { name: "Letters", value: customer.noLetters && "none are written" },
     {
       name: "Address",
       value: customer.address && <span className="whitespace-pre-line">{customer.address}</span>,

@@ -5,7 +5,8 @@ import { Section } from "@/app/_ui/Section";
 import { ShownLink } from "@/app/_ui/ShownLink";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
-import { credit, giveBack, linkInvoice, takePayment, writeToCustomer } from "../actions";
+import { NoLetter } from "../../_letters/NoLetter";
+import { credit, giveBack, linkInvoice, remindPayment, takePayment, writeToCustomer } from "../actions";
 import { MoneyForm } from "../MoneyForm";
 import type { ActsProps } from "./DraftActs";
 import { EarlierDate } from "./EarlierDate";
@@ -26,7 +27,8 @@ export function IssuedActs(props: ActsProps) {
   const { leftMinor } = invoice;
   return (
     <>
-      {mayInvoice && <ToTheCustomer slug={slug} id={invoice.id} email={invoice.customer?.email ?? ""} />}
+      {mayInvoice && <ToTheCustomer slug={slug} invoice={invoice} />}
+      {mayInvoice && invoice.standing === "late" && <PaymentReminder slug={slug} invoice={invoice} />}
       {mayPay && stands(props) && leftMinor > 0 && (
         <Dialog
           trigger="Record a payment"
@@ -49,22 +51,49 @@ export function IssuedActs(props: ActsProps) {
   );
 }
 
-function ToTheCustomer({ slug, id, email }: { slug: string; id: number; email: string }) {
-  const hidden = { id: String(id) };
+const nobody = { name: "", phone: "", email: "" };
+type OfInvoice = Pick<ActsProps, "slug" | "invoice">;
+
+function ToTheCustomer({ slug, invoice }: OfInvoice) {
+  const hidden = { id: String(invoice.id) };
+  const { withheld } = invoice;
+  const customer = invoice.customer ?? nobody;
   return (
     <Dialog trigger="To the customer" title="To the customer">
-      {email ? (
+      {withheld.paper ? (
+        <div className="mb-3">
+          <NoLetter withheld={withheld.paper} customer={customer} />
+        </div>
+      ) : (
         <Form action={writeToCustomer} shop={slug} hidden={hidden} label="Mail the link">
-          <p className="mb-3">A mail with the link goes to {email}.</p>
+          <p className="mb-3">A mail with the link goes to {customer.email}.</p>
           <SubmitButton>Write the mail</SubmitButton>
         </Form>
-      ) : (
-        <p className="mb-3">This customer has no mail address: hand over the link.</p>
       )}
       <Form action={linkInvoice} shop={slug} hidden={hidden} label="Make a link" className="mt-5">
         <ShownLink before={<p className="mb-2">Copy it now: it is shown once.</p>} />
         <SubmitButton tone="second">Make a link</SubmitButton>
       </Form>
+    </Dialog>
+  );
+}
+
+function PaymentReminder({ slug, invoice }: OfInvoice) {
+  const customer = invoice.customer ?? nobody;
+  const { reminder } = invoice.withheld;
+  return (
+    <Dialog trigger="Remind of the payment" title="Remind of the payment">
+      {reminder ? (
+        <NoLetter withheld={reminder} customer={customer} />
+      ) : (
+        <Form action={remindPayment} shop={slug} hidden={{ id: String(invoice.id) }} label="Payment reminder">
+          <p className="mb-3 max-w-prose">
+            A mail to {customer.email} says what is left to pay, with your account, a link and the invoice.
+          </p>
+          <TextArea name="words" label="In your own words (may stay empty)" rows={3} maxLength={1000} />
+          <SubmitButton>Send the reminder</SubmitButton>
+        </Form>
+      )}
     </Dialog>
   );
 }

@@ -76,7 +76,7 @@ export function AddLine({
   seen,
   currency,
   jobs,
-}: Seen & { jobs: readonly { id: number; number: number; title: string }[] }) {
+}: Seen & { jobs: readonly { id: number; number: string; title: string }[] }) {
   return (
     <Dialog trigger="Add a line" triggerTone="quiet" title="Add a line">
       <Form action={addDraftLine} shop={slug} hidden={seen} label="Add a line">

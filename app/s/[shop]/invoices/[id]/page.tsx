@@ -10,6 +10,7 @@ import { getInvoice } from "@/lib/data/invoices/get";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { BASIS_WORDS, KIND_NAMES } from "@/lib/schemas/invoices";
+import { Letters } from "../../_letters/Letters";
 import { PaymentList } from "../PaymentList";
 import { Standing } from "../Standing";
 import { About, printedRows } from "./About";
@@ -106,6 +107,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
               )}
             </Section>
           )}
+          <Letters letters={invoice.letters} locale={locale} zone={zone} />
           <ChangesMade invoice={invoice} locale={locale} zone={zone} />
           {invoice.state === "draft" && <JobsOnIt {...writes} />}
           {invoice.state === "draft" ? <DraftOtherwise {...writes} /> : <TakingBack {...writes} />}

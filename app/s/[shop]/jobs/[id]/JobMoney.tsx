@@ -4,6 +4,7 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import type { JobView } from "@/lib/data/jobs/get";
+import { PAYMENT_WORDS } from "@/lib/schemas/payments";
 
 interface JobMoneyProps {
   job: JobView;
@@ -16,7 +17,7 @@ interface JobMoneyProps {
   children?: React.ReactNode;
 }
 
-/** Deposits and documents of the job. */
+/** The job's share of what was paid, and its documents. */
 export function JobMoney({ job, base, currency, locale, mayTake, children }: JobMoneyProps) {
   const open = ["waiting", "booked", "inWork", "ride", "ready"].includes(job.state);
   if (job.invoices.length === 0 && job.payments.length === 0 && !(open && mayTake)) return null;
@@ -24,12 +25,16 @@ export function JobMoney({ job, base, currency, locale, mayTake, children }: Job
   return (
     <Section title="Money">
       <ul>
-        {job.payments.map((deposit) => (
-          <li key={`d${deposit.id}`} className={row}>
-            <span>
-              Deposit, <DateText date={deposit.paidOn} locale={locale} />
+        {job.payments.map(({ id, kind, amountMinor, paidOn }) => (
+          <li key={`d${id}`} className={row}>
+            <span className="first-letter:uppercase">
+              {PAYMENT_WORDS[kind]}, <DateText date={paidOn} locale={locale} />
             </span>
-            <Money minor={deposit.amountMinor} currency={currency} locale={locale} />
+            <Money
+              minor={kind === "refund" ? 0 - amountMinor : amountMinor}
+              currency={currency}
+              locale={locale}
+            />
           </li>
         ))}
         {job.invoices.map((invoice) => (

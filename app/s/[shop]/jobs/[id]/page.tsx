@@ -8,6 +8,7 @@ import { State } from "@/app/_ui/State";
 import { draftsToJoin } from "@/lib/data/invoices/together";
 import { isFree } from "@/lib/data/jobs/closeFree";
 import { getJob } from "@/lib/data/jobs/get";
+import { withheldFrom } from "@/lib/data/mail/letters";
 import { photosOfJob } from "@/lib/data/photos/list";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -22,6 +23,7 @@ import { JobDescribed } from "./JobDescribed";
 import { JobFindings } from "./JobFindings";
 import { JobMoney } from "./JobMoney";
 import { JobNeedles } from "./JobNeedles";
+import { JobNotes, JobWaits } from "./JobNotes";
 import { JobParts } from "./JobParts";
 import { JobPhotos } from "./JobPhotos";
 import { JobPlan } from "./JobPlan";
@@ -40,7 +42,9 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
   const photos = await photosOfJob(shop, shop.can("photo.read") ? job : { steps: [], findings: [] });
   const billable = job.state === "ready" && !isFree(job.agreement) && job.invoices.length === 0;
   const drafts = billable && shop.can("invoice.write") ? await draftsToJoin(shop, job.id) : [];
-  const readyTo = ["ready", "invoiced"].includes(job.state) ? job.customer.email || null : null;
+  const ready = ["ready", "invoiced"].includes(job.state)
+    ? { withheld: await withheldFrom(shop.read, "ready", job.customer) }
+    : null;
   const { locale, zone } = shop.settings;
   const { word, shape, tone } = jobWord(job);
   const base = `/s/${slug}`;
@@ -57,7 +61,9 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
         }
         actions={
           <>
-            {shop.can("job.write") && <JobLink slug={slug} jobId={job.id} readyTo={readyTo} />}
+            {shop.can("job.write") && (
+              <JobLink slug={slug} jobId={job.id} customer={job.customer} ready={ready} />
+            )}
             {shop.can("job.write") && ["invoiced", "closed"].includes(job.state) && (
               <LinkButton href={`${base}/jobs/new?bike=${job.bike.id}&of=${job.id}`}>
                 It comes back
@@ -71,6 +77,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           </>
         }
       />
+      <JobWaits job={job} locale={locale} />
       {job.stopped && (
         <Caution title="Stopped.">
           {job.stopped}. Measure again on the card, or an owner overrides it with a reason.
@@ -83,6 +90,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           </Section>
           <Section title="Steps and time">
             <JobSteps job={job} base={base} />
+            <JobNotes job={job} />
             <TimeEntries
               job={job}
               base={base}

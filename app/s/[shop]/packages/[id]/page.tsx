@@ -15,10 +15,11 @@ import { recipeLacks } from "@/lib/data/packages/lacks";
 import { packagesBehind } from "@/lib/data/packages/offers";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { copy, publish, retire, takePackageOut } from "../actions";
+import { copy, retire, takePackageOut } from "../actions";
 import { BeginDraft } from "./BeginDraft";
 import { Evidence } from "./Evidence";
 import { Lacks, Problems } from "./Problems";
+import { PublishStep } from "./PublishStep";
 import { RecipeView } from "./RecipeView";
 
 interface Props {
@@ -152,14 +153,12 @@ function Acts({ slug, found }: { slug: string; found: PackageView }) {
         <BeginDraft slug={slug} packageId={found.id} />
       )}
       {shown?.state === "draft" && (
-        <Form
-          action={publish}
-          shop={slug}
-          hidden={{ revisionId: String(shown.id), version: String(shown.version) }}
-          label="Publish"
-        >
-          <SubmitButton disabled={shown.problems.length > 0}>Publish</SubmitButton>
-        </Form>
+        <PublishStep
+          slug={slug}
+          packageId={found.id}
+          revision={shown.number}
+          disabled={shown.problems.length > 0}
+        />
       )}
     </>
   );
@@ -182,6 +181,9 @@ function FileLinks({ slug, found, mayWrite }: { slug: string; found: PackageView
           Write it as text
         </Link>
       )}
+      <Link className={look} href={`/s/${slug}/packages/${found.id}/effects`}>
+        What it does here
+      </Link>
     </p>
   );
 }

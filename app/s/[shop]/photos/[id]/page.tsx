@@ -12,10 +12,18 @@ import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { caption, putBack, remove } from "../../_photos/actions";
 
-const TITLE = { part: "a part", bike: "a bike", step: "a step", finding: "a finding" } as const;
+const TITLE = {
+  part: "a part",
+  bike: "a bike",
+  step: "a step",
+  finding: "a finding",
+  pairBefore: "a pair, before",
+  pairAfter: "a pair, after",
+} as const;
 
 /** Where what a photo shows is found. */
-function home(slug: string, { noun, id, job, position }: PhotoSubject): string {
+function home(slug: string, { noun, id, job, position, bikeId }: PhotoSubject): string {
+  if (bikeId !== null) return `/s/${slug}/bikes/${bikeId}/pairs`;
   if (noun === "part") return `/s/${slug}/stock/${id}`;
   if (noun === "bike") return `/s/${slug}/bikes/${id}`;
   return `/s/${slug}/jobs/${job?.id ?? ""}${position === null ? "" : `/card?step=${position}`}`;

@@ -5,6 +5,7 @@ import { dateText } from "@/app/_ui/format";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import type { QuotePage } from "@/lib/data/quotes/get";
+import { NoLetter } from "../../_letters/NoLetter";
 import { callOn, remind } from "../actions";
 
 /** Keeping after a quote that is out: a day to call, and a reminder by mail. */
@@ -25,7 +26,8 @@ export function CallForms({ slug, quote, maySend }: { slug: string; quote: Quote
           <SubmitButton>Save the day</SubmitButton>
         </Form>
       </Dialog>
-      {maySend && customer.email && (
+      {maySend && quote.withheld && <NoLetter withheld={quote.withheld} customer={customer} />}
+      {maySend && !quote.withheld && (
         <Dialog trigger="Remind by mail" title="Remind by mail">
           <Form action={remind} shop={slug} hidden={hidden} label="Reminder">
             <p className="mb-3">

@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import { WorksDone } from "@/app/_documents/WorksDone";
 import { DateText } from "@/app/_ui/DateText";
 import { Facts } from "@/app/_ui/Facts";
@@ -8,6 +9,7 @@ import { Section } from "@/app/_ui/Section";
 import type { FrozenQuote } from "@/lib/data/documents/quote";
 import type { QuotePage } from "@/lib/data/quotes/get";
 import { VERIFY } from "@/lib/domain/reason";
+import { NoLetter } from "../../_letters/NoLetter";
 import { AlternativesOffered } from "./AlternativesOffered";
 import { LeftParts } from "./LeftParts";
 import { NeedleSection } from "./NeedleSection";
@@ -69,6 +71,17 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuotePage; 
 
 const addedBy = (quote: QuotePage) => (quote.frozen?.taken ?? []).join(", ");
 
+/** That a link was opened, not by whom: a mail program may have looked too. */
+function openings({ opened }: QuotePage, at: (date: Date) => ReactNode) {
+  if (!opened) return [];
+  const times = opened.times === 1 ? "once" : `${opened.times} times`;
+  return [
+    { name: "Link opened", value: times },
+    { name: opened.times === 1 ? "Opened" : "First opened", value: at(opened.firstAt) },
+    ...(opened.times === 1 ? [] : [{ name: "Last opened", value: at(opened.lastAt) }]),
+  ];
+}
+
 function History({ quote }: { quote: QuotePage }) {
   const { locale, zone } = quote.terms;
   const at = (date: Date) => <Instant at={date.toISOString()} locale={locale} zone={zone} />;
@@ -83,8 +96,8 @@ function History({ quote }: { quote: QuotePage }) {
         { name: "Valid until", value: <DateText date={quote.validUntil} locale={locale} /> },
         ...(quote.remindedAt ? [{ name: "Reminded", value: at(quote.remindedAt) }] : []),
         ...(addedBy(quote) ? [{ name: "Added by the customer", value: addedBy(quote) }] : []),
-        ...(link?.openedAt ? [{ name: "Opened by the customer", value: at(link.openedAt) }] : []),
-        ...(link && !link.openedAt && quote.state === "sent"
+        ...openings(quote, at),
+        ...(link && !quote.opened && quote.state === "sent"
           ? [{ name: "Link", value: "not opened yet" }]
           : []),
         ...(quote.acceptance
@@ -96,6 +109,14 @@ function History({ quote }: { quote: QuotePage }) {
                 value: quote.acceptance.agent.startsWith("told to")
                   ? quote.acceptance.agent
                   : "by the link, typed by the customer",
+              },
+            ]
+          : []),
+        ...(quote.state === "accepted" && quote.withheld
+          ? [
+              {
+                name: "Copy of the yes",
+                value: <NoLetter withheld={quote.withheld} customer={quote.customer} link={false} />,
               },
             ]
           : []),

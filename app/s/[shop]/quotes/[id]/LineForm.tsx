@@ -1,3 +1,4 @@
+import { CodeField } from "@/app/_ui/CodeField";
 import { Form } from "@/app/_ui/Form";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
@@ -16,9 +17,17 @@ export function LineForm({ slug, hidden, currency }: Given) {
         options={[
           { value: "outside", label: "Work bought outside" },
           { value: "text", label: "A line of our own, or text" },
+          { value: "part", label: "A part from stock" },
         ]}
       />
-      <TextField name="name" label="What it is" required maxLength={160} />
+      <CodeField
+        shop={slug}
+        from="parts"
+        name="part"
+        label="Part"
+        hint="For a part from stock: it is reserved for the job"
+      />
+      <TextField name="name" label="What it is" hint="Empty for a part: its own name" maxLength={160} />
       <div className="grid grid-cols-2 gap-x-4">
         <TextField name="quantity" label="How many" initial="1" inputMode="decimal" mono />
         <TextField name="unit" label="Unit" hint="Empty: pieces" maxLength={20} />
@@ -26,7 +35,7 @@ export function LineForm({ slug, hidden, currency }: Given) {
       <TextField
         name="price"
         label={`Price of one, ${currency}`}
-        hint="As your prices are shown; empty is text only"
+        hint="As your prices are shown; empty is text only, for a part its own price"
         inputMode="decimal"
         mono
       />

@@ -1,6 +1,6 @@
 import { Figure } from "@/app/_ui/Figure";
 import { Form } from "@/app/_ui/Form";
-import { moneyText } from "@/app/_ui/format";
+import { figureText, moneyText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
@@ -16,10 +16,11 @@ interface Props {
 
 /** What is left of the price, for those who may see it; below the least margin whoever may lets it go, and says why. */
 export function MarginSection({ slug, quote, draft, mayAllow }: Props) {
-  const { price, belowLeast } = draft;
+  const { price, belowLeast, below } = draft;
   const { terms, belowMargin: said } = quote;
   const none = price.costKnown ? "nothing" : "not known";
-  const allowed = !draft.warnings.some((w) => w.stops && w.message.includes("least margin"));
+  const allowed = below.every((one) => one.allowed);
+  const percent = (bp: number) => `${figureText(bp / 100, terms.locale)} %`;
   return (
     <Section id="margin" title="Margin">
       <Figure
@@ -44,12 +45,20 @@ export function MarginSection({ slug, quote, draft, mayAllow }: Props) {
           {w}
         </p>
       ))}
-      {belowLeast && said && (
+      {below
+        .filter((one) => one.of !== "")
+        .map(({ of, marginBp }) => (
+          <p key={of} className="mt-2 text-[14px]">
+            {of}: {marginBp === null ? "nothing is charged" : percent(marginBp)}, below the shop's{" "}
+            {percent(terms.minimumMarginBp)}.
+          </p>
+        ))}
+      {below.length > 0 && said && (
         <p className="mt-2 text-[14px]">
           {allowed ? "Allowed" : "Allowed at a better margin"} by {said.by}: {said.why}
         </p>
       )}
-      {belowLeast && !allowed && mayAllow && (
+      {!allowed && mayAllow && (
         <Form
           action={allowMargin}
           shop={slug}

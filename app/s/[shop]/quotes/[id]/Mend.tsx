@@ -12,8 +12,22 @@ const PLACES = {
   terms: { words: "To what is agreed", path: "#terms" },
 } as const;
 
+interface Props {
+  slug: string;
+  warning: QuoteWarning;
+  /** Address of the quote's page, where this is another one. */
+  at?: string | undefined;
+}
+
 /** Where what stands against a quote is put right. */
-export function Mend({ slug, warning: { place, partId } }: { slug: string; warning: QuoteWarning }) {
+export function Mend({ slug, warning, at = "" }: Props) {
+  const { place, partId, partCode } = warning;
+  if (partCode !== undefined)
+    return (
+      <Link href={`/s/${slug}/stock/new?code=${encodeURIComponent(partCode)}`} className={LOOK}>
+        Add it to stock
+      </Link>
+    );
   if (partId !== undefined)
     return (
       <Link href={`/s/${slug}/stock/${partId}/edit`} className={LOOK}>
@@ -23,7 +37,7 @@ export function Mend({ slug, warning: { place, partId } }: { slug: string; warni
   if (place === undefined) return null;
   const { words, path } = PLACES[place];
   return (
-    <Link href={path.startsWith("#") ? path : `/s/${slug}/${path}`} className={LOOK}>
+    <Link href={path.startsWith("#") ? `${at}${path}` : `/s/${slug}/${path}`} className={LOOK}>
       {words}
     </Link>
   );

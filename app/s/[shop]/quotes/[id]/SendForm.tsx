@@ -1,12 +1,10 @@
+import { Button } from "@/app/_ui/Button";
 import { cx } from "@/app/_ui/cx";
-import { Form } from "@/app/_ui/Form";
-import { ShownLink } from "@/app/_ui/ShownLink";
-import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { KeptChoice } from "@/lib/data/quotes/draftView";
 import type { QuoteWarning } from "@/lib/domain/quoting/result";
-import { makeNewLink, sendForYes } from "../actions";
 import { AlternativeTicks } from "./AlternativeTicks";
-import { Mend } from "./Mend";
+import { LinkForm } from "./LinkForm";
+import { Reasons } from "./Reasons";
 
 interface Props {
   slug: string;
@@ -17,61 +15,53 @@ interface Props {
   /** What keeps a draft from being sent. */
   stops: readonly QuoteWarning[];
   mailTo: string;
+  /** Why no letter goes to this customer, and what to do; empty where one does. */
+  instead: string;
+  /** Alternatives of a draft that says what was sent before, which goes out again at once; null where it is read over first. */
+  again: readonly string[] | null;
   /** What may go along with a draft. */
   alternatives: readonly KeptChoice[];
   currency: string;
   locale: string;
 }
 
-/** One form before and after sending, so that the link it hands back stays to be copied. */
-export function SendForm({ slug, id, version, state, sendable, stops, mailTo, ...choice }: Props) {
-  const draft = state === "draft";
-  return (
-    <Form
-      action={draft ? sendForYes : makeNewLink}
-      shop={slug}
-      hidden={{ id: String(id), version: String(version) }}
-      label="Send to the customer"
-      className={cx(
-        "grid max-w-[26rem] justify-items-end max-sm:justify-items-stretch",
-        choice.alternatives.length > 0 && "max-sm:basis-full!",
-      )}
-    >
-      {draft && <AlternativeTicks {...choice} />}
-      <SubmitButton tone={draft ? "main" : "second"} disabled={draft && !sendable}>
-        {draft ? "Send for a yes" : "Make a new link"}
-      </SubmitButton>
-      {draft && !sendable && <Reasons slug={slug} stops={stops} />}
-      <ShownLink
-        before="The customer's link. It is shown only now:"
-        after={
-          mailTo ? (
-            <p className="mt-1 text-[14px]">A mail to {mailTo} is in the mail queue.</p>
-          ) : (
-            <p className="mt-1 text-[14px]">No mail address is known: send it yourself.</p>
-          )
-        }
+/** The way to the customer: a draft is read over first, as they will read it; what they had before goes again at once. */
+export function SendForm({
+  slug,
+  id,
+  version,
+  state,
+  sendable,
+  stops,
+  mailTo,
+  instead,
+  again,
+  ...choice
+}: Props) {
+  const place = "grid max-w-[26rem] justify-items-end max-sm:justify-items-stretch";
+  if (state === "sent" || (again !== null && sendable))
+    return (
+      <LinkForm
+        {...{ slug, id, version, state, mailTo, instead }}
+        letters={again ?? []}
+        send="Send it again, unchanged"
+        className={place}
       />
-    </Form>
-  );
-}
-
-/** Why the button cannot be pressed yet, each reason with the way to its mend. */
-function Reasons({ slug, stops }: { slug: string; stops: readonly QuoteWarning[] }) {
-  const nothing = {
-    message: "Nothing is on this quote yet.",
-    remedy: "",
-    stops: true,
-    place: "works" as const,
-  };
+    );
   return (
-    <ul aria-label="Not to be sent yet" className="mt-1 max-w-[22rem] text-[14px] sm:text-end">
-      {(stops.length > 0 ? stops : [nothing]).map((warning) => (
-        <li key={warning.message}>
-          {warning.message}
-          <Mend slug={slug} warning={warning} />
-        </li>
-      ))}
-    </ul>
+    <form
+      method="get"
+      action={`/s/${slug}/quotes/${id}/preview`}
+      aria-label="Send to the customer"
+      className={cx(place, choice.alternatives.length > 0 && "max-sm:basis-full!")}
+    >
+      <AlternativeTicks {...choice} />
+      <Button type="submit" tone="main" disabled={!sendable}>
+        Send for a yes
+      </Button>
+      {!sendable && (
+        <Reasons slug={slug} stops={stops} className="mt-1 max-w-[22rem] text-[14px] sm:text-end" />
+      )}
+    </form>
   );
 }

@@ -28,7 +28,7 @@ export function TermsForms({ slug, quote, draft }: Props) {
   const given = { slug, hidden, currency };
   return (
     <Section id="terms" title="Agreed on this quote" className="print:hidden">
-      <HandLines {...given} lines={agreed.lines} locale={locale} />
+      <HandLines {...given} agreed={agreed} parts={draft.parts} locale={locale} />
       <div className="flex flex-wrap gap-3">
         <Dialog trigger="Title" title="What the quote is called">
           <Form action={saveTitle} shop={slug} hidden={hidden} label="Title">

@@ -4,12 +4,15 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { recallLike } from "@/lib/data/figures/recall";
 import { kitsToName } from "@/lib/data/kits/read";
+import { inPlaceOf } from "@/lib/data/mail/letters";
 import { listPackages, type PackageLine } from "@/lib/data/packages/list";
 import { getQuote, type QuotePage } from "@/lib/data/quotes/get";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { systemOf } from "@/lib/schemas/bench";
 import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
+import { recallFilter } from "@/lib/schemas/recall";
+import { OnQuote } from "../../_effects/OnQuote";
 import { Recalled } from "../../_recall/Recalled";
 import { Acts } from "./Acts";
 import { CallForms } from "./CallForms";
@@ -19,12 +22,19 @@ import { FrozenView } from "./FrozenView";
 import { Questions } from "./Questions";
 import { SendForm } from "./SendForm";
 
-export default async function Quote({ params }: { params: Promise<{ shop: string; id: string }> }) {
+export default async function Quote({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string; id: string }>;
+  searchParams: Promise<{ recall?: string | string[] }>;
+}) {
   const { shop: slug, id } = await params;
   const shop = await open("quote.read", slug);
   const quote = await getQuote(shop, pathId(id), { margin: shop.can("margin.read") });
   if (!quote) notFound();
-  const recall = quote.draft && shop.can("bike.read") ? await recallLike(shop, quote.bike.id) : null;
+  const filter = recallFilter((await searchParams).recall);
+  const recall = quote.draft && shop.can("bike.read") ? await recallLike(shop, quote.bike.id, filter) : null;
   const packages = shop.can("quote.write") ? await listPackages(shop) : null;
   const kits = packages ? await kitsToName(shop) : [];
   const { word, shape, tone } = QUOTE_WORDS[quote.state];
@@ -54,6 +64,10 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
                 sendable={quote.draft?.sendable ?? false}
                 stops={(quote.draft?.warnings ?? []).filter((warning) => warning.stops)}
                 mailTo={quote.customer.email}
+                again={quote.again}
+                instead={
+                  quote.withheld ? Object.values(inPlaceOf(quote.withheld, quote.customer)).join(" ") : ""
+                }
                 alternatives={quote.draft?.alternatives ?? []}
                 currency={quote.terms.currency}
                 locale={quote.terms.locale}
@@ -83,8 +97,15 @@ export default async function Quote({ params }: { params: Promise<{ shop: string
       ) : (
         quote.frozen && <FrozenView slug={slug} quote={quote} frozen={quote.frozen} />
       )}
+      {quote.draft && shop.can("package.read") && <OnQuote shop={shop} quoteId={quote.id} />}
       {recall && (
-        <Recalled recall={recall} slug={slug} locale={quote.terms.locale} zone={shop.settings.zone} />
+        <Recalled
+          recall={recall}
+          slug={slug}
+          locale={quote.terms.locale}
+          zone={shop.settings.zone}
+          here={`/s/${slug}/quotes/${quote.id}`}
+        />
       )}
     </>
   );

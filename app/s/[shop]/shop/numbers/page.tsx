@@ -21,10 +21,10 @@ export default async function NumbersPage({ params }: { params: Promise<{ shop: 
       <PageHead of={shop.name} title="Numbers" />
       <p className="mb-5 max-w-prose">
         Each kind of document has numbers of its own, one after the other and without gaps. Before the first
-        one you can begin where your books ended, and give invoices, credit notes and receipts a prefix or a
-        series of their own for each year; after it the numbers go on by themselves.
+        one you can begin where your books ended, and give each a prefix or a series of its own for each year;
+        after it the numbers go on by themselves.
       </p>
-      {series.map(({ kind, name, styled, prefix, yearly, next, nextWritten, begun }) => (
+      {series.map(({ kind, name, prefix, yearly, next, nextWritten, begun }) => (
         <Section key={kind} title={name}>
           {begun ? (
             <p>
@@ -39,37 +39,31 @@ export default async function NumbersPage({ params }: { params: Promise<{ shop: 
               label={`First number of ${name.toLowerCase()}`}
               className="max-w-md"
             >
-              {styled && (
-                <TextField
-                  name="prefix"
-                  label="Prefix"
-                  hint="Stands before each number: F-2001. Empty for none."
-                  mono
-                  initial={prefix}
-                  maxLength={MOST_PREFIX}
-                />
-              )}
-              {styled && (
-                <ChoiceField
-                  name="yearly"
-                  label="In a new year"
-                  initial={yearly ? "on" : "off"}
-                  options={[
-                    { value: "off", label: "The numbers go on" },
-                    {
-                      value: "on",
-                      label: "They begin at 1 again",
-                      detail: `Each says its year: ${writtenNumber({ prefix, yearly: true }, numberIn(year, 1))}`,
-                    },
-                  ]}
-                />
-              )}
+              <TextField
+                name="prefix"
+                label="Prefix"
+                hint="Stands before each number: F-2001. Empty for none."
+                mono
+                initial={prefix}
+                maxLength={MOST_PREFIX}
+              />
+              <ChoiceField
+                name="yearly"
+                label="In a new year"
+                initial={yearly ? "on" : "off"}
+                options={[
+                  { value: "off", label: "The numbers go on" },
+                  {
+                    value: "on",
+                    label: "They begin at 1 again",
+                    detail: `Each says its year: ${writtenNumber({ prefix, yearly: true }, numberIn(year, 1))}`,
+                  },
+                ]}
+              />
               <TextField
                 name="first"
                 label="First number"
-                hint={
-                  styled ? "Of numbers that begin again each year: the next one in this year." : undefined
-                }
+                hint="Of numbers that begin again each year: the next one in this year."
                 inputMode="numeric"
                 mono
                 initial={String(yearly ? placeOf(next) : next)}

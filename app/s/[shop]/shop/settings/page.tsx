@@ -201,6 +201,14 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
             <NumberField name="followUpKm" label="or after" unit="km" step={500} initial={s.followUpKm} />
             <TextArea name="bankDetails" label="How to pay you" initial={s.bankDetails} rows={3} />
             <TextArea name="documentNote" label="Note on every document" initial={s.documentNote} rows={3} />
+            <TextArea
+              name="ownTerms"
+              label="Your terms, before a yes"
+              initial={s.ownTerms}
+              rows={3}
+              maxLength={3000}
+              hint="Such as a right to withdraw or cancel, where your country asks for one. In your words: we give no advice on law."
+            />
           </div>
         </Section>
         <SubmitButton>Save settings</SubmitButton>

@@ -12,7 +12,7 @@ export function Release({
   shop: string;
   partId: number;
   reservationId: number;
-  job: number;
+  job: string;
 }) {
   return (
     <Form

@@ -5,6 +5,8 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
+import { VALVE_CLEARANCE } from "@/lib/domain/procedures/valveClearance";
+import { HowToMeasure } from "../../../_procedures/HowToMeasure";
 import {
   CONDITION_WORDS,
   choices,
@@ -71,6 +73,9 @@ export function IntakeForm({ shop, bikeId, jobId, complaint, cylinders, odometer
         </details>
       </Section>
       <Section title="What a look shows">
+        <p className="pt-3">
+          <HowToMeasure slug={shop} procedures={[VALVE_CLEARANCE]} of="valve clearance" />
+        </p>
         {Array.from({ length: cylinders }, (_, at) => at + 1).map((position) => (
           <Cylinder key={position} position={position} several={cylinders > 1} />
         ))}

@@ -16,6 +16,7 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
+import { recallFilter } from "@/lib/schemas/recall";
 import { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
 import { Recalled } from "../../../_recall/Recalled";
 import { BenchColumns } from "../../../bench/BenchColumns";
@@ -44,8 +45,9 @@ export default async function Recommend({
     shimsInDrawer(shop.read),
     needlesOnHand(shop),
   ]);
-  const recall = await recallLike(shop, bike.id);
-  const asked = benchQuery(await searchParams);
+  const { recall: filter, ...typed } = await searchParams;
+  const recall = await recallLike(shop, bike.id, recallFilter(filter));
+  const asked = benchQuery(typed);
   const query =
     Object.keys(asked).length > 0
       ? asked
@@ -128,7 +130,7 @@ export default async function Recommend({
             locale={locale}
           />
         )}
-        <Recalled recall={recall} slug={slug} locale={locale} zone={zone} />
+        <Recalled recall={recall} slug={slug} locale={locale} zone={zone} here={path} query={asked} />
         {work.answer && shop.can("sheet.write") && (
           <Section title="Keep it" className="print:hidden">
             <Form

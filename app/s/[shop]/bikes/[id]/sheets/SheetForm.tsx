@@ -5,8 +5,10 @@ import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
+import { proceduresFor } from "@/lib/domain/procedures/procedures";
 import type { SheetValue } from "@/lib/domain/sheets/check";
 import { SETTINGS, type SettingDef } from "@/lib/domain/tuning/settings";
+import { HowToMeasure } from "../../../_procedures/HowToMeasure";
 import { settingText } from "../../settingText";
 import { recordSheet } from "./actions";
 
@@ -70,6 +72,7 @@ export function SheetForm({
             {SETTINGS.map((def) => (
               <Setting
                 key={def.key}
+                shop={shop}
                 def={def}
                 place={`${carburettor.position}.${def.key}`}
                 label={carburettors.length > 1 ? `${def.name}, ${carburettor.label}` : def.name}
@@ -111,6 +114,7 @@ export function SheetForm({
 }
 
 interface SettingProps {
+  readonly shop: string;
   readonly def: SettingDef;
   readonly place: string;
   readonly label: string;
@@ -122,7 +126,7 @@ interface SettingProps {
 const usually = (key: string): string =>
   key === "mainJet" || key === "pilotJet" || key === "snorkelFitted" ? "read" : "measured";
 
-function Setting({ def, place, label, last, locale }: SettingProps) {
+function Setting({ shop, def, place, label, last, locale }: SettingProps) {
   const hint =
     last &&
     `${settingText({ setting: def.key, decimals: def.decimals, unit: def.unit }, last.value, locale)} on the newest sheet`;
@@ -152,6 +156,7 @@ function Setting({ def, place, label, last, locale }: SettingProps) {
         options={HOWS}
         initial={usually(def.key)}
       />
+      <HowToMeasure slug={shop} procedures={proceduresFor([def.key])} of={label} />
     </div>
   );
 }

@@ -1,6 +1,7 @@
 import { notFound } from "next/navigation";
 import { Empty } from "@/app/_ui/Empty";
 import { Link } from "@/app/_ui/Link";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { measuredOnBike } from "@/lib/data/bikes/measured";
 import { wearOnBike } from "@/lib/data/bikes/wear";
@@ -29,6 +30,12 @@ export default async function WearPage({ params }: { params: Promise<{ shop: str
               {bike.modelCard.make} {bike.modelCard.model}
             </Link>
             {[bike.plate, bike.customer.name].filter(Boolean).map((text) => ` · ${text}`)}
+          </>
+        }
+        actions={
+          <>
+            {bike.carburettors.length > 1 && <LinkButton href={`${home}/balance`}>Vacuum balance</LinkButton>}
+            <LinkButton href={`${home}/effects`}>Before and after</LinkButton>
           </>
         }
       />

@@ -119,6 +119,11 @@ export default async function ModelCardPage({ params }: { params: Promise<{ shop
         mayJudge={shop.can("card.write")}
       />
       <Wear own={ownWear(card)} bikes={worn} slug={slug} locale={locale} />
+      {shop.can("photo.read") && (
+        <p className="mb-6">
+          <LinkButton href={`/s/${slug}/bench/observing/pairs?card=${card.id}`}>Photos in pairs</LinkButton>
+        </p>
+      )}
       <Section title="Bikes on this card">
         {card.bikes.length === 0 && <p className="text-soft">None yet.</p>}
         <ul className="grid gap-x-8 sm:grid-cols-2">

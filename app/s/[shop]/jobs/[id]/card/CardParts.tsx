@@ -5,6 +5,7 @@ import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { CardStep } from "@/lib/data/jobs/card";
 import { fetchText } from "@/lib/schemas/bins";
+import { dueText } from "@/lib/schemas/dueWords";
 import { quantityText } from "@/lib/schemas/quantity";
 import { takePart } from "../../actions";
 
@@ -13,10 +14,19 @@ interface CardPartsProps {
   stepId: number;
   slug: string;
   mayUse: boolean;
+  /** The shop's day. */
+  today: string;
+  locale: string;
+}
+
+/** What is known of when a missing part comes. */
+function comes(dueOn: string | null, today: string, locale: string): string {
+  if (dueOn === null) return "not on order";
+  return dueOn === "unknown" ? "on order, no day known" : dueText(dueOn, today, locale);
 }
 
 /** The parts of a step: one tap uses what the job holds of each. */
-export function CardParts({ parts, stepId, slug, mayUse }: CardPartsProps) {
+export function CardParts({ parts, stepId, slug, mayUse, today, locale }: CardPartsProps) {
   if (parts.length === 0) return null;
   return (
     <ul className="mt-1">
@@ -32,7 +42,7 @@ export function CardParts({ parts, stepId, slug, mayUse }: CardPartsProps) {
               {one.shortMilli > 0 && (
                 <span className="block text-[14px] text-oxide">
                   {quantityText(one.wantedMilli, part.unit)} wanted, {quantityText(one.shortMilli, part.unit)}{" "}
-                  missing.{" "}
+                  missing, {comes(one.dueOn, today, locale)}.{" "}
                   <Link
                     href={`/s/${slug}/stock/${part.id}`}
                     className="inline-flex min-h-6 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12"

@@ -19,6 +19,7 @@ export function Overrides({ step, slug }: { step: CardStep; slug: string }) {
         shop={slug}
         hidden={{ holdPointId: String(hold.id), version: String(step.version) }}
         label={`Override ${hold.name}`}
+        keep={`override ${hold.id}`}
         className="mt-2"
       >
         <TextField

@@ -34,6 +34,7 @@ export function PassForm({ step, parts, jobId, slug, locale, carburettors }: Pas
       shop={slug}
       hidden={{ jobId: String(jobId), stepId: String(step.id), version: String(step.version) }}
       label={`Pass ${step.name}`}
+      keep={`step ${step.id}`}
     >
       {step.holdPoints
         .filter((hold) => hold.passed || hold.overrideReason)

@@ -18,6 +18,7 @@ export function SkipForm({ step, jobId, slug }: { step: CardStep; jobId: number;
         shop={slug}
         hidden={{ jobId: String(jobId), stepId: String(step.id), version: String(step.version) }}
         label="Skip this step"
+        keep={`skip ${step.id}`}
         className="mt-2"
       >
         <TextField name="reason" label="Why it is not done" required maxLength={500} />

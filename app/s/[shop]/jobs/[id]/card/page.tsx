@@ -3,22 +3,31 @@ import { Caution } from "@/app/_ui/Caution";
 import { Empty } from "@/app/_ui/Empty";
 import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { StayAwake } from "@/app/_ui/StayAwake";
+import { BALANCE_READING } from "@/lib/data/jobs/balances";
 import { getCard, stepToShow } from "@/lib/data/jobs/card";
+import { othersWhoWork } from "@/lib/data/jobs/handOvers";
+import { proceduresOfStep } from "@/lib/domain/procedures/procedures";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { jobWord } from "@/lib/schemas/jobWords";
+import { CardBalance } from "../../../_balance/CardBalance";
 import { PartsBeside } from "../../../_parts/PartsBeside";
 import { Photos } from "../../../_photos/Photos";
+import { ProcedureFolds } from "../../../_procedures/ProcedureFolds";
 import { AddWork } from "../AddWork";
 import { Beside, Progress } from "./Along";
 import { CardParts } from "./CardParts";
 import { CardTime } from "./CardTime";
+import { GiveAway, SayWait, WaitSaid } from "./CardWait";
 import { OnWord } from "./OnWord";
 import { Overrides } from "./Overrides";
 import { PassedStep } from "./PassedStep";
 import { PassForm } from "./PassForm";
 import { SkipForm } from "./SkipForm";
+import { StepHeading } from "./StepHeading";
 import { StepNeedle } from "./StepNeedle";
+import { StepNotes } from "./StepNotes";
 import { StepSettings } from "./StepSettings";
 import { StepText } from "./StepText";
 
@@ -40,8 +49,10 @@ export default async function CardPage({
   const more = card.state === "ready" && card.steps.some((one) => one.state === "todo");
   const mayWork = works && (more || ["waiting", "booked", "inWork", "ride"].includes(card.state));
   const todo = step?.state === "todo";
+  const others = mayWork && todo ? await othersWhoWork(shop) : [];
   return (
     <div data-hands-busy="" className="mx-auto max-w-xl">
+      <StayAwake />
       <title>{`Card of job ${card.number} · ${shop.name}`}</title>
       <header className="-mx-4 flex items-center justify-between gap-3 border-ink border-b-2 px-4 pb-2 rail:mx-0 rail:px-0">
         <h1 className="min-w-0 font-bold text-[18px]">
@@ -67,13 +78,16 @@ export default async function CardPage({
               {card.others.map((one) => one.staff.name).join(", ")} on this job too.
             </p>
           )}
+          <WaitSaid card={card} slug={slug} mayWork={mayWork} locale={shop.settings.locale} />
           {card.stopped && <Caution title="Stopped.">{card.stopped}.</Caution>}
-          <p className="mt-2 text-soft">
-            Step {card.steps.indexOf(step) + 1} of {card.steps.length}
-            {step.holdPoints.length > 0 && " · hold point"}
-            {step.kind === "ride" && " · test ride"}
-          </p>
-          <h2 className="mb-2 font-bold text-[26px] leading-tight">{step.name}</h2>
+          <StepHeading
+            jobId={card.id}
+            stepId={step.id}
+            name={step.name}
+            at={`Step ${card.steps.indexOf(step) + 1} of ${card.steps.length}${
+              step.holdPoints.length > 0 ? " · hold point" : ""
+            }${step.kind === "ride" ? " · test ride" : ""}`}
+          />
           <StepText step={step} />
           {todo && <StepSettings settings={step.settings} locale={shop.settings.locale} />}
           <PartsBeside
@@ -91,15 +105,19 @@ export default async function CardPage({
             mayMeasure={mayWork && shop.can("sheet.write")}
             locale={shop.settings.locale}
           />
-          <Photos shop={shop} noun="step" id={step.id} of={step.name} onCard />
+          <ProcedureFolds procedures={proceduresOfStep(step)} />
+          {todo && mayWork && (
+            <CardBalance
+              shop={shop}
+              bikeId={card.bikeId}
+              jobId={card.id}
+              stepId={step.id}
+              carburettors={card.carburettors}
+              asked={step.holdPoints.some((hold) => hold.measures === BALANCE_READING)}
+            />
+          )}
           {todo && mayWork ? (
             <>
-              <CardParts
-                parts={[...step.parts, ...card.looseParts]}
-                stepId={step.id}
-                slug={slug}
-                mayUse={shop.can("stock.use")}
-              />
               {shop.can("job.override") && <Overrides step={step} slug={slug} />}
               <PassForm
                 step={step}
@@ -109,10 +127,24 @@ export default async function CardPage({
                 locale={shop.settings.locale}
                 carburettors={card.carburettors}
               />
+              <CardParts
+                parts={[...step.parts, ...card.looseParts]}
+                stepId={step.id}
+                slug={slug}
+                mayUse={shop.can("stock.use")}
+                today={card.today}
+                locale={shop.settings.locale}
+              />
               <SkipForm step={step} jobId={card.id} slug={slug} />
+              <StepNotes step={step} slug={slug} mayWrite settings={shop.settings} />
+              {!card.wait && <SayWait card={card} slug={slug} />}
+              <GiveAway card={card} slug={slug} others={others} />
             </>
           ) : (
-            <PassedStep step={step} card={card} slug={slug} mayWork={mayWork} settings={shop.settings} />
+            <>
+              <PassedStep step={step} card={card} slug={slug} mayWork={mayWork} settings={shop.settings} />
+              <StepNotes step={step} slug={slug} mayWrite={mayWork} settings={shop.settings} />
+            </>
           )}
           {!works && todo && card.arrivedAt === null && (
             <p className="mt-4">
@@ -129,7 +161,16 @@ export default async function CardPage({
               <AddWork shop={shop} jobId={card.id} />
             </div>
           )}
+          <Photos shop={shop} noun="step" id={step.id} of={step.name} onCard />
           <Beside card={card} at={step.position} here={here} />
+          <p className="flex flex-wrap gap-x-6 print:hidden">
+            <LinkButton tone="quiet" href={`${here}/print`}>
+              Card on paper
+            </LinkButton>
+            <LinkButton tone="quiet" href={`/api${here}/card`} download>
+              Card as PDF
+            </LinkButton>
+          </p>
         </>
       )}
     </div>

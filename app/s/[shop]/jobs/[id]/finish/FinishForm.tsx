@@ -49,6 +49,7 @@ export function FinishForm({ jobId, version, slug, values, measured, odometerKm 
       shop={slug}
       hidden={{ jobId: String(jobId), version: String(version) }}
       label="Record as left"
+      keep={`finish ${jobId}`}
       className="max-w-3xl"
     >
       {carburettors.map((carburettor) => (

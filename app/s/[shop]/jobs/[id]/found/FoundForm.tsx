@@ -50,6 +50,13 @@ export function FoundForm({ slug, jobId, step, mayPhoto }: FoundFormProps) {
             onDrop={() => router.push(card)}
           />
         )}
+        {photo?.share == null && mayPhoto && (
+          <PhotoPick
+            of="of what you found"
+            size="act"
+            onFile={(file) => sending.send(sending.choose(file), photoAddress(slug, "finding", findingId))}
+          />
+        )}
       </>
     );
   return (
@@ -62,6 +69,7 @@ export function FoundForm({ slug, jobId, step, mayPhoto }: FoundFormProps) {
         ...(photo && !photo.trouble ? { photo: "waits" } : {}),
       }}
       label="Found something"
+      keep={`found ${jobId} ${step?.id ?? ""}`}
       onDone={done}
     >
       <TextArea

@@ -5,10 +5,12 @@ import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
 import { type CardStep, getCard } from "@/lib/data/jobs/card";
 import { getJob } from "@/lib/data/jobs/get";
+import { proceduresOfCard } from "@/lib/domain/procedures/procedures";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { fetchText } from "@/lib/schemas/bins";
 import { quantityText } from "@/lib/schemas/quantity";
+import { ProcedureBody } from "../../../_procedures/ProcedureBody";
 import { PrintButton } from "../PrintButton";
 import { paperOf } from "../paper";
 import { SheetTable } from "../SheetTable";
@@ -85,6 +87,11 @@ export default async function PrintedCard({ params }: { params: Promise<{ shop: 
       <Section title="Settings">
         <SheetTable sheets={job.sheets} locale={shop.settings.locale} />
       </Section>
+      {proceduresOfCard(card.steps).map((one) => (
+        <Section key={one.id} title={`How it is measured: ${one.name}`} className="keep">
+          <ProcedureBody procedure={one} />
+        </Section>
+      ))}
     </Paper>
   );
 }

@@ -18,7 +18,14 @@ export function RideForm({ jobId, version, slug }: { jobId: number; version: num
         A closed or quiet road, throttle and slide free, brakes tried. Read no instrument while riding: stop,
         then write.
       </Caution>
-      <Form action={ride} shop={slug} hidden={hidden} label="The ride" className="max-w-3xl">
+      <Form
+        action={ride}
+        shop={slug}
+        hidden={hidden}
+        label="The ride"
+        keep={`ride ${jobId}`}
+        className="max-w-3xl"
+      >
         <div className="max-w-xl">
           <OdometerField label="Odometer" unit="km" />
           <SubmitButton size="act" className="mb-6 w-full" name="good" value="yes">

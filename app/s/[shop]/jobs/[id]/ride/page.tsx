@@ -11,18 +11,28 @@ import { shownUnit } from "@/lib/domain/units/systems";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { systemOf } from "@/lib/schemas/bench";
+import { recallFilter } from "@/lib/schemas/recall";
 import { Recalled } from "../../../_recall/Recalled";
 import { Corrections } from "./Corrections";
 import { RideForm } from "./RideForm";
 import { RideList } from "./RideList";
 import { RideLog } from "./RideLog";
 
-export default async function RidePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
+const LINK =
+  "inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12";
+
+export default async function RidePage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string; id: string }>;
+  searchParams: Promise<{ recall?: string | string[] }>;
+}) {
   const { shop: slug, id } = await params;
   const shop = await open("job.read", slug);
   const job = await getRides(shop, pathId(id));
   if (!job) notFound();
-  const recall = await recallLike(shop, job.bikeId);
+  const recall = await recallLike(shop, job.bikeId, recallFilter((await searchParams).recall));
   const system = systemOf(shop.settings.units);
   const here = `/s/${slug}/jobs/${job.id}`;
   const newest = job.rides[0];
@@ -122,8 +132,29 @@ export default async function RidePage({ params }: { params: Promise<{ shop: str
           />
         </details>
       )}
+      {shop.can("bench.use") && (
+        <p className="mb-4 flex flex-wrap gap-x-5 print:hidden">
+          <Link href={`/s/${slug}/bench/observing`} className={LINK}>
+            Reading the plug and the engine
+          </Link>
+          {shop.can("photo.read") && (
+            <Link href={`/s/${slug}/bikes/${job.bikeId}/pairs?job=${job.id}`} className={LINK}>
+              Photos in pairs
+            </Link>
+          )}
+          <Link href={`/s/${slug}/bikes/${job.bikeId}/effects?job=${job.id}`} className={LINK}>
+            Before and after
+          </Link>
+        </p>
+      )}
       <RideList rides={job.rides} settings={shop.settings} />
-      <Recalled recall={recall} slug={slug} locale={shop.settings.locale} zone={shop.settings.zone} />
+      <Recalled
+        recall={recall}
+        slug={slug}
+        locale={shop.settings.locale}
+        zone={shop.settings.zone}
+        here={`${here}/ride`}
+      />
     </>
   );
 }

@@ -12,9 +12,10 @@ import { recipeLacks } from "@/lib/data/packages/lacks";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import type { RecipePart } from "@/lib/schemas/recipeItem";
-import { dropIt, publish, rename, writeRevision } from "../../actions";
+import { dropIt, rename, writeRevision } from "../../actions";
 import { BeginDraft } from "../BeginDraft";
 import { Problems } from "../Problems";
+import { PublishStep } from "../PublishStep";
 import { ItemList } from "./ItemList";
 import { linesOf } from "./itemLines";
 
@@ -64,14 +65,12 @@ export default async function EditDraft({ params }: { params: Promise<{ shop: st
             >
               <SubmitButton tone="quiet">Throw the draft away</SubmitButton>
             </Form>
-            <Form
-              action={publish}
-              shop={slug}
-              hidden={{ revisionId: String(shown.id), version: String(shown.version) }}
-              label="Publish"
-            >
-              <SubmitButton disabled={problems.length > 0}>Publish</SubmitButton>
-            </Form>
+            <PublishStep
+              slug={slug}
+              packageId={found.id}
+              revision={shown.number}
+              disabled={problems.length > 0}
+            />
           </>
         }
       />

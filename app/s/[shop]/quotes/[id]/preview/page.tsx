@@ -1,62 +1,113 @@
 import { notFound } from "next/navigation";
-import { QuotePrice } from "@/app/_documents/QuotePrice";
-import { QuoteSettings } from "@/app/_documents/QuoteSettings";
-import { WorksDone } from "@/app/_documents/WorksDone";
+import { acknowledgementText } from "@/app/_documents/acknowledgementText";
+import { QuoteReading } from "@/app/_documents/QuoteReading";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
+import { inPlaceOf } from "@/lib/data/mail/letters";
 import { foundFor } from "@/lib/data/photos/ofQuote";
-import { previewQuote } from "@/lib/data/quotes/preview";
+import { previewQuote, type QuotePreview } from "@/lib/data/quotes/preview";
 import { pathId } from "@/lib/gate/ids";
-import { open } from "@/lib/gate/open";
+import { type OpenShop, open } from "@/lib/gate/open";
+import { LETTERS } from "@/lib/schemas/quoteLife";
+import { languageOf } from "@/lib/words/language";
+import { wordsIn } from "@/lib/words/words";
+import { ShopThumbs } from "../../../_photos/Photos";
+import { LinkForm } from "../LinkForm";
+import { Reasons } from "../Reasons";
+import { WhoGetsIt } from "./WhoGetsIt";
 
-/** A draft as its customer will read it once it is sent. */
-export default async function Preview({ params }: { params: Promise<{ shop: string; id: string }> }) {
-  const { shop: slug, id } = await params;
+interface Props {
+  params: Promise<{ shop: string; id: string }>;
+  searchParams: Promise<{ "alternatives[]"?: string | string[] }>;
+}
+
+/** A quote as its customer reads it; for a draft, the step before it is sent. */
+export default async function Preview({ params, searchParams }: Props) {
+  const [{ shop: slug, id }, query] = await Promise.all([params, searchParams]);
   const shop = await open("quote.read", slug);
-  const quoteId = pathId(id);
-  const printed = await previewQuote(shop, quoteId);
-  if (!printed) notFound();
-  const found = await foundFor(shop, quoteId);
+  const asked = [query["alternatives[]"] ?? []].flat();
+  const letters = LETTERS.filter((letter) => asked.includes(letter));
+  const quote = await previewQuote(shop, pathId(id), letters);
+  if (!quote) notFound();
+  const { state, stops } = quote;
+  const path = `/s/${slug}/quotes/${quote.id}`;
+  const draft = state === "draft";
+  const maySend = shop.can("quote.send") && (draft || state === "sent");
   return (
     <>
       <PageHead
         of={shop.name}
-        title={`${printed.title} for your ${printed.bike.name}`}
-        sub={`Quote ${printed.number} for ${printed.customer.name}, as it would be sent now`}
-        actions={<LinkButton href={`/s/${slug}/quotes/${quoteId}`}>Back to the quote</LinkButton>}
+        title={`Quote ${quote.number} as its customer reads it`}
+        sub={draft ? "not sent yet" : undefined}
+        actions={<LinkButton href={path}>Back to the quote</LinkButton>}
       />
-      <div className="max-w-[40rem]">
-        <Section title="What we do">
-          <WorksDone works={printed.works} options={printed.options} locale={printed.locale} />
-        </Section>
-        {found && (
-          <Section title="What was found">
-            <p className="whitespace-pre-line">{found.text}</p>
-            {found.photos.length > 0 && <p className="text-[14px] text-soft">{found.photos.length} photos</p>}
-          </Section>
-        )}
-        <QuoteSettings printed={printed} />
-        {printed.cautions.length > 0 && (
-          <Section title="Good to know before">
-            <ul className="list-disc pl-5">
-              {printed.cautions.map((caution) => (
-                <li key={caution}>{caution}</li>
-              ))}
-            </ul>
-          </Section>
-        )}
-        <QuotePrice quote={{ printed, lines: printed.lines }} />
-        {printed.acknowledgements.length > 0 && (
-          <Section title="To be ticked before a yes">
-            <ul className="list-disc pl-5">
-              {printed.acknowledgements.map((one) => (
-                <li key={one.key}>{one.text}</li>
-              ))}
-            </ul>
+      <div className="max-w-[42rem]">
+        <article
+          aria-label="What the customer reads"
+          lang={languageOf(quote.text.printed.locale)}
+          className="mb-6 rounded-[3px] border border-rule bg-paper px-5 pt-5 max-sm:px-3.5"
+        >
+          <Reading shop={shop} quote={quote} />
+        </article>
+        {maySend && (
+          <Section id="send" title={draft ? "Send it" : "Sent"}>
+            {draft && <WhoGetsIt slug={slug} quote={quote} />}
+            {stops.length > 0 && <Reasons slug={slug} stops={stops} at={path} className="mt-2" />}
+            <LinkForm
+              {...{ slug, id: quote.id, version: quote.version, letters }}
+              state={draft ? "draft" : "sent"}
+              mailTo={quote.customer.email}
+              instead={
+                quote.withheld ? Object.values(inPlaceOf(quote.withheld, quote.customer)).join(" ") : ""
+              }
+              send="Send it"
+              disabled={stops.length > 0}
+              className="mt-3"
+            />
           </Section>
         )}
       </div>
+    </>
+  );
+}
+
+async function Reading({ shop, quote }: { shop: OpenShop; quote: QuotePreview }) {
+  const { printed } = quote.text;
+  const say = wordsIn(printed.locale);
+  const found = await foundFor(shop, quote.id);
+  const photos = found && shop.can("photo.read") ? found.photos : [];
+  return (
+    <>
+      <QuoteReading
+        quote={quote.text}
+        path={null}
+        heading="h2"
+        found={
+          found && (
+            <Section title={say("quotePage.found")}>
+              <p className="mb-2 whitespace-pre-line">{found.text}</p>
+              <ShopThumbs slug={shop.slug} photos={photos} of={say("quotePage.found")} />
+            </Section>
+          )
+        }
+      />
+      {printed.ownTerms && (
+        <Section title={say("answering.ownTerms")}>
+          <p className="whitespace-pre-line">{printed.ownTerms}</p>
+        </Section>
+      )}
+      {printed.acknowledgements.length > 0 && (
+        <Section title={say("answering.readAndTick")}>
+          <ul className="list-disc pl-5">
+            {printed.acknowledgements.map((one) => (
+              <li key={one.key} className="py-1">
+                {acknowledgementText(one, printed.locale)}
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
     </>
   );
 }

@@ -13,6 +13,7 @@ import { revisionToAccept, shownQuote } from "@/lib/data/quotes/shown";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { AlternativeAskedSchema, ExtrasAskedSchema } from "@/lib/schemas/quoteLife";
+import { customerLocale } from "@/lib/words/language";
 import { YesForm } from "./YesForm";
 
 interface Props {
@@ -28,10 +29,12 @@ export default async function SaidYes({ params, searchParams }: Props) {
   const quote =
     revisionId === null
       ? null
-      : await shownQuote(shop, revisionId, {
-          alternative: AlternativeAskedSchema.parse(alternative),
-          extras: ExtrasAskedSchema.parse(extra),
-        });
+      : await shownQuote(
+          shop,
+          revisionId,
+          { alternative: AlternativeAskedSchema.parse(alternative), extras: ExtrasAskedSchema.parse(extra) },
+          customerLocale(shop.settings.locale, "en"),
+        );
   if (revisionId === null || !quote) notFound();
   const { printed } = quote;
   const path = `/s/${slug}/quotes/${id}`;

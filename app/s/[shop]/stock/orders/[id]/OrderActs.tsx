@@ -10,7 +10,7 @@ import { addOrderLine, cancelWhole, placeDraft } from "../actions";
 
 interface OrderOf {
   shop: string;
-  order: { id: number; number: number; version: number };
+  order: { id: number; number: string; version: number };
 }
 
 const hiddenOf = (order: OrderOf["order"]) => ({ orderId: String(order.id), version: String(order.version) });

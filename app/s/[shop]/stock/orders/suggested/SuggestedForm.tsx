@@ -19,7 +19,7 @@ export interface SuggestedRow {
   readonly shown: string;
   readonly rule: string;
   readonly because: readonly Reason[];
-  readonly forJob: number | null;
+  readonly forJob: string | null;
   readonly needed: string | null;
   readonly leadDays: number | null;
   readonly cost: string | null;

@@ -1,12 +1,15 @@
 "use client";
 import { signIn } from "next-auth/react";
 import { useEffect, useRef, useState } from "react";
-import { Button } from "@/app/_ui/Button";
-import { Form } from "@/app/_ui/Form";
-import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { TextField } from "@/app/_ui/TextField";
-import type { FormState } from "@/lib/schemas/formState";
 import { CODE_WANTED } from "@/lib/schemas/people";
+import { Button } from "./Button";
+import { Form } from "./Form";
+import type { FormState } from "./formState";
+import { SubmitButton } from "./SubmitButton";
+import { TextField } from "./TextField";
+
+/** Where to go once signed in, or what to do on the page that stays. */
+type SignInFormProps = { readonly to: string } | { readonly onIn: () => void };
 
 interface Typed {
   readonly email: string;
@@ -14,7 +17,7 @@ interface Typed {
 }
 
 /** Address and password; then, where they are right and the person has a second factor, its code. */
-export function SignInForm({ to }: { to: string }) {
+export function SignInForm(then: SignInFormProps) {
   // Kept in memory while the code is asked for; the server asks for all three at once.
   const [first, setFirst] = useState<Typed>();
 
@@ -27,7 +30,8 @@ export function SignInForm({ to }: { to: string }) {
     }
     if (answer?.error)
       return { seq, ok: false, message: answer.error, remedy: "", values: { email: typed.email } };
-    window.location.assign(to);
+    if ("to" in then) window.location.assign(then.to);
+    else then.onIn();
     return { seq, ok: true };
   };
 

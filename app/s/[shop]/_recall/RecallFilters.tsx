@@ -1,0 +1,39 @@
+import { Link } from "@/app/_ui/Link";
+import type { Recall } from "@/lib/data/figures/recall";
+import { CHANGED, CHANGES } from "@/lib/domain/sheets/changed";
+
+interface Props {
+  readonly recall: Pick<Recall, "filter" | "packages">;
+  /** The page's address with what else stands in it. */
+  readonly here: string;
+  readonly query?: Readonly<Record<string, string>> | undefined;
+}
+
+/** Narrows the recalled bikes to what was changed on them. */
+export function RecallFilters({ recall, here, query }: Props) {
+  const { filter, packages } = recall;
+  const chosen = !filter ? "" : "changed" in filter ? filter.changed : `package-${filter.packageId}`;
+  const choices = [
+    { value: "", name: "any work" },
+    ...CHANGES.map((value) => ({ value: value as string, name: CHANGED[value].name })),
+    ...packages.map(({ id, name }) => ({ value: `package-${id}`, name })),
+  ];
+  const to = (value: string) => {
+    const asked = new URLSearchParams({ ...query, ...(value ? { recall: value } : {}) }).toString();
+    return `${here}${asked ? `?${asked}` : ""}#recall`;
+  };
+  return (
+    <nav aria-label="What was changed on them" className="mb-2 flex flex-wrap gap-x-4 print:hidden">
+      {choices.map(({ value, name }) => (
+        <Link
+          key={value}
+          href={to(value)}
+          aria-current={value === chosen ? "true" : undefined}
+          className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 aria-[current]:font-semibold aria-[current]:text-ink aria-[current]:no-underline pointer-coarse:min-h-12"
+        >
+          {name}
+        </Link>
+      ))}
+    </nav>
+  );
+}

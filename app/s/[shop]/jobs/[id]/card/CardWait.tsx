@@ -1,0 +1,130 @@
+import { DateField } from "@/app/_ui/DateField";
+import { Form } from "@/app/_ui/Form";
+import { dateText } from "@/app/_ui/format";
+import { Note } from "@/app/_ui/Note";
+import { SelectField } from "@/app/_ui/SelectField";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextArea } from "@/app/_ui/TextArea";
+import { TextField } from "@/app/_ui/TextField";
+import type { CardView } from "@/lib/data/jobs/card";
+import type { othersWhoWork } from "@/lib/data/jobs/handOvers";
+import { WAIT_REASONS, WAIT_WORDS } from "@/lib/schemas/waits";
+import { endOneWait, handJobOver, wait } from "../../waitActions";
+
+interface CardWaitProps {
+  card: CardView;
+  slug: string;
+  mayWork: boolean;
+  locale: string;
+}
+
+/** What the job waits for and until when, with the way on; and the word of whoever handed it over. */
+export function WaitSaid({ card, slug, mayWork, locale }: CardWaitProps) {
+  const { wait: now, handedOver } = card;
+  return (
+    <>
+      {handedOver && (
+        <Note title={`${handedOver.from || "Somebody"} handed this job over to ${handedOver.to}.`}>
+          {handedOver.note}
+        </Note>
+      )}
+      {now && (
+        <Note title={`It waits for ${WAIT_WORDS[now.reason]}${untilText(now.untilOn, card.today, locale)}.`}>
+          {now.note}
+          {mayWork && (
+            <Form
+              action={endOneWait}
+              shop={slug}
+              hidden={{ waitId: String(now.id) }}
+              label="It waits no longer"
+            >
+              <SubmitButton tone="quiet">It waits no longer</SubmitButton>
+            </Form>
+          )}
+        </Note>
+      )}
+    </>
+  );
+}
+
+/** ", until 3 Dec 2026"; a day that has passed says so. */
+function untilText(untilOn: string | null, today: string, locale: string): string {
+  if (untilOn === null) return "";
+  return untilOn < today
+    ? `, and should have gone on since ${dateText(untilOn, locale)}`
+    : `, until ${dateText(untilOn, locale)}`;
+}
+
+const FOLD =
+  "inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12";
+
+/** Says that the job waits, and for what. */
+export function SayWait({ card, slug }: Pick<CardWaitProps, "card" | "slug">) {
+  return (
+    <details>
+      <summary className={FOLD}>It has to wait</summary>
+      <Form
+        action={wait}
+        shop={slug}
+        hidden={{ jobId: String(card.id) }}
+        label="It has to wait"
+        keep={`wait ${card.id}`}
+        className="mt-2"
+      >
+        <SelectField
+          name="reason"
+          label="For what"
+          options={[
+            { value: "", label: "choose…" },
+            ...WAIT_REASONS.map((value) => ({ value, label: WAIT_WORDS[value] })),
+          ]}
+        />
+        <DateField name="untilOn" label="Until" min={card.today} hint="Leave it open while nobody knows." />
+        <TextField name="note" label="A word on it" maxLength={300} />
+        <SubmitButton tone="second">Let it wait</SubmitButton>
+      </Form>
+    </details>
+  );
+}
+
+interface GiveAwayProps {
+  card: CardView;
+  slug: string;
+  others: Awaited<ReturnType<typeof othersWhoWork>>;
+}
+
+/** Hands the job over to another person, with a word. */
+export function GiveAway({ card, slug, others }: GiveAwayProps) {
+  if (others.length === 0) return null;
+  return (
+    <details>
+      <summary className={FOLD}>Hand it over</summary>
+      <Form
+        action={handJobOver}
+        shop={slug}
+        hidden={{ jobId: String(card.id) }}
+        label="Hand it over"
+        keep={`hand ${card.id}`}
+        className="mt-2"
+      >
+        <SelectField
+          name="toId"
+          label="To whom"
+          options={[
+            { value: "", label: "choose…" },
+            ...others.map((one) => ({ value: String(one.id), label: one.name })),
+          ]}
+        />
+        <TextArea
+          name="note"
+          label="Where it stands"
+          rows={3}
+          maxLength={500}
+          required
+          hint="They see it on Today and on this card. Your time on the job stops; its bookings stay as they are."
+        />
+        <SubmitButton tone="second">Hand it over</SubmitButton>
+      </Form>
+    </details>
+  );
+}

@@ -1,0 +1,57 @@
+import { Form } from "@/app/_ui/Form";
+import { Instant } from "@/app/_ui/Instant";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { TextArea } from "@/app/_ui/TextArea";
+import type { CardStep } from "@/lib/data/jobs/card";
+import { noteStep } from "../../waitActions";
+
+interface StepNotesProps {
+  step: CardStep;
+  slug: string;
+  mayWrite: boolean;
+  settings: { locale: string; zone: string };
+}
+
+/** What was written at a step, oldest first, and room for more. */
+export function StepNotes({ step, slug, mayWrite, settings }: StepNotesProps) {
+  return (
+    <>
+      {step.notes.length > 0 && (
+        <ul aria-label="Notes at this step" className="mt-3">
+          {step.notes.map((note) => (
+            <li key={note.id} className="border-hair border-b py-2">
+              <p className="whitespace-pre-line">{note.text}</p>
+              <p className="text-[14px] text-soft">
+                {note.by} <Instant at={note.at.toISOString()} {...settings} />
+              </p>
+            </li>
+          ))}
+        </ul>
+      )}
+      {mayWrite && (
+        <details>
+          <summary className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">
+            Note something here
+          </summary>
+          <Form
+            action={noteStep}
+            shop={slug}
+            hidden={{ stepId: String(step.id) }}
+            label="Note something here"
+            keep={`note ${step.id}`}
+            className="mt-2"
+          >
+            <TextArea
+              name="text"
+              label="Note for whoever works here next"
+              rows={3}
+              maxLength={1000}
+              required
+            />
+            <SubmitButton tone="second">Keep the note</SubmitButton>
+          </Form>
+        </details>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,181 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { ShopHandle } from "@/lib/db/shop";
+import { outstanding } from "@/lib/domain/invoices/state";
+import { type LetterKind, type LetterValues, PLACEHOLDERS, usable } from "@/lib/domain/letters/kinds";
+import { customerLocale, type Language } from "@/lib/words/language";
+import { yesValues } from "../acceptance/mail";
+import { formatsOf } from "../bookings/facts";
+import { reachOf } from "../bookings/reach";
+import { saidOf, subjectOf } from "../bookings/subject";
+import { bookingLetter, type News } from "../bookings/words";
+import { storedInvoice } from "../documents/invoice";
+import { storedQuote } from "../documents/quote";
+import { ASKED, howRunsValues } from "../followUps/howRuns";
+import { invoiceValues } from "../invoices/letterValues";
+import { paymentValues } from "../invoices/paymentReminder";
+import { hoursSaid } from "../invoices/readyMail";
+import { wishOfJob } from "../jobs/wishes";
+import { commonValues } from "../mail/letters";
+import { quoteValues } from "../quotes/letters";
+
+type Values = Readonly<Partial<Record<string, string>>>;
+
+export interface LetterSample {
+  /** False where the shop has nothing yet that such a letter could be about: the values then say what stands there. */
+  readonly real: boolean;
+  readonly values: Values;
+}
+
+/** What a letter would say of the newest thing in the shop that it could be about, in a language. No link is made for it. */
+export async function letterSample(
+  shop: ShopHandle,
+  kind: LetterKind,
+  language: Language,
+  origin: string,
+): Promise<LetterSample> {
+  const { locale: own } = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { locale: true },
+  });
+  const locale = customerLocale(own, language);
+  const link = `${origin}/c/${shop.slug}/...`;
+  const values = await SAMPLES[kind](shop, locale, link);
+  const common = await commonValues(shop.read, locale);
+  if (values) return { real: true, values: { ...values, ...common } };
+  const means = Object.fromEntries(usable(kind).map((name) => [name, `(${PLACEHOLDERS[name].means})`]));
+  return { real: false, values: { ...means, ...common, link } };
+}
+
+type Sample<K extends LetterKind> = (
+  shop: ShopHandle,
+  locale: string,
+  link: string,
+) => Promise<LetterValues<K> | null>;
+
+const newest = { orderBy: { id: "desc" } } as const;
+
+async function quoteSample(shop: ShopHandle, locale: string, link: string, more: boolean) {
+  const row = await shop.read.quoteRevision.findFirst({
+    where: { frozenAt: { not: null }, quote: { variationOfId: more ? { not: null } : null } },
+    select: { frozen: true, quote: { select: { variationOf: { select: { number: true } } } } },
+    ...newest,
+  });
+  if (!row) return null;
+  const values = quoteValues({ ...storedQuote(row.frozen), locale }, link);
+  return { ...values, words: "", job: String(row.quote.variationOf?.number ?? "") };
+}
+
+const answerSample: Sample<"answer"> = async ({ read }) => {
+  const row = await read.quoteQuestion.findFirst({
+    where: { answeredAt: { not: null } },
+    select: {
+      text: true,
+      answer: true,
+      quote: { select: { number: true, customer: { select: { name: true } } } },
+    },
+    ...newest,
+  });
+  if (!row) return null;
+  const { text: question, answer, quote } = row;
+  return { name: quote.customer.name, quote: String(quote.number), question, answer };
+};
+
+const yesSample: Sample<"yes"> = async ({ read }, locale) => {
+  const row = await read.acceptance.findFirst({
+    where: { revision: { job: { isNot: null } } },
+    select: {
+      typedName: true,
+      language: true,
+      shownHash: true,
+      revision: { select: { frozen: true, job: { select: { id: true, number: true } } } },
+    },
+    ...newest,
+  });
+  if (!row?.revision.job) return null;
+  const { bankDetails } = await read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { bankDetails: true },
+  });
+  const frozen = { ...storedQuote(row.revision.frozen), locale };
+  return yesValues(
+    {
+      frozen,
+      hash: row.shownHash,
+      job: row.revision.job.number,
+      name: row.typedName,
+      wish: await wishOfJob({ read }, row.revision.job.id),
+      language: row.language === "" ? "" : locale,
+    },
+    bankDetails,
+  );
+};
+
+const booked =
+  (news: News) =>
+  async ({ read }: ShopHandle, locale: string) => {
+    const booking = await read.booking.findFirst({
+      where: { state: "held", OR: [{ jobId: { not: null } }, { customerId: { not: null } }] },
+      ...newest,
+    });
+    if (!booking) return null;
+    const { zone } = await formatsOf(read);
+    return bookingLetter(news, saidOf(await subjectOf(read, booking)), booking, { zone, locale }).values;
+  };
+
+const finished: Prisma.JobWhereInput = {
+  finishedAt: { not: null },
+  state: { in: ["ready", "invoiced", "closed"] },
+};
+
+const readySample: Sample<"ready"> = async ({ read }, locale, link) => {
+  const job = await read.job.findFirst({
+    where: finished,
+    select: ASKED,
+    ...newest,
+  });
+  return job && { ...howRunsValues(job), hours: hoursSaid(await reachOf({ read }, locale), locale), link };
+};
+
+const howRunsSample: Sample<"howRuns"> = async ({ read }) => {
+  const job = await read.job.findFirst({
+    where: finished,
+    select: ASKED,
+    ...newest,
+  });
+  return job && howRunsValues(job);
+};
+
+const issued =
+  (kind: "invoice" | "receipt") =>
+  async ({ read, now }: ShopHandle, locale: string, path: string) => {
+    const row = await read.invoice.findFirst({ where: { kind, state: "issued" }, ...newest });
+    if (!row) return null;
+    const doc = { ...storedInvoice(row.frozen), locale };
+    const { bankDetails } = await read.settings.findUniqueOrThrow({
+      where: { id: 1 },
+      select: { bankDetails: true },
+    });
+    const link = { path, expiresAt: now };
+    const leftMinor = outstanding({ ...row, credited: false });
+    return {
+      ...invoiceValues(doc, link),
+      ...paymentValues(doc, { leftMinor, words: "", bankDetails, link }),
+    };
+  };
+
+const SAMPLES: { readonly [K in LetterKind]: Sample<K> } = {
+  quote: (shop, locale, link) => quoteSample(shop, locale, link, false),
+  reminder: (shop, locale, link) => quoteSample(shop, locale, link, false),
+  variation: (shop, locale, link) => quoteSample(shop, locale, link, true),
+  answer: answerSample,
+  yes: yesSample,
+  booking: booked("made"),
+  change: booked("moved"),
+  cancelled: booked("cancelled"),
+  dayBefore: booked("dayBefore"),
+  ready: readySample,
+  howRuns: howRunsSample,
+  invoice: issued("invoice"),
+  receipt: issued("receipt"),
+  paymentReminder: issued("invoice"),
+};

@@ -1,0 +1,459 @@
+/**
+ * The letters as they are until a shop writes its own: placeholders stand for what lib/domain/letters/kinds.ts says. A line
+ * whose placeholder has nothing to say is left out, so what may be empty stands on a line of its own.
+ */
+const en = {
+  quote: {
+    subject: "Quote {quote}: {title}",
+    text: `Hello {name},
+
+here is our quote {quote} for your {bike}: {title}, {total}.
+
+{choices}
+
+See what is done and what it changes, and say yes or no here:
+{link}
+
+It is valid until {validUntil}. The link is for you alone: whoever has it can answer for you.
+
+{shop}
+{phone}`,
+  },
+  reminder: {
+    subject: "Quote {quote} waits for your answer",
+    text: `Hello {name},
+
+our quote {quote} for your {bike} ({title}, {total}) still waits for your answer.
+
+{words}
+
+Read it, ask about it, say yes or no:
+{link}
+
+It is valid until {validUntil}. The link is for you alone: whoever has it can answer for you.
+
+{shop}
+{phone}`,
+  },
+  variation: {
+    subject: "More work on your {bike}: quote {quote}",
+    text: `Hello {name},
+
+your {bike} is with us for job {job}. More work is proposed, and it waits for your word: {title}, {total}.
+
+{choices}
+
+See what was found and what is proposed, and say yes or no here:
+{link}
+
+Nothing of it is done or charged without your yes. It is valid until {validUntil}. The link is for you alone: whoever has it can answer for you.
+
+{shop}
+{phone}`,
+  },
+  answer: {
+    subject: "Your question on quote {quote}",
+    text: `Hello {name},
+
+you asked about our quote {quote}:
+{question}
+
+{answer}
+
+{shop}
+{phone}`,
+  },
+  yes: {
+    subject: "Quote {quote} accepted",
+    text: `Hello {name},
+
+thank you. {acceptedBy} accepted our quote {quote} for the {bike}:
+{work}
+Total: {total}
+
+The deposit is {deposit}. Please pay it with the reference {quote}.
+{bankDetails}
+
+The job's number is {job}.
+You wish for it {wish}.
+We will be in touch about a day.
+
+{follow}
+
+The quote as you accepted it is enclosed. It can be checked with the shop by this number: {check}.
+
+{shop}
+{phone}`,
+  },
+  booking: {
+    subject: "Booked: {starts}, {shop}",
+    text: `Hello {name},
+
+Your bike is booked in.
+
+{work}
+Bike: {bike}
+Bring it: {bring}
+Work starts: {starts}
+Ready about: {ready}
+
+These are the times on the shop's clock ({zone}).
+If this does not suit you, {reach}.
+
+{shop}
+{address}`,
+  },
+  change: {
+    subject: "Moved: {starts}, {shop}",
+    text: `Hello {name},
+
+Your booking has moved. These times hold now.
+
+{work}
+Bike: {bike}
+Bring it: {bring}
+Work starts: {starts}
+Ready about: {ready}
+
+These are the times on the shop's clock ({zone}).
+If this does not suit you, {reach}.
+
+{shop}
+{address}`,
+  },
+  cancelled: {
+    subject: "Cancelled: {was}, {shop}",
+    text: `Hello {name},
+
+Your booking was cancelled. This time no longer holds.
+
+{work}
+Bike: {bike}
+It was: {was}
+
+These are the times on the shop's clock ({zone}).
+If this does not suit you, {reach}.
+
+{shop}`,
+  },
+  dayBefore: {
+    subject: "Tomorrow: {bring}, {shop}",
+    text: `Hello {name},
+
+we expect your bike tomorrow.
+
+{work}
+Bike: {bike}
+Bring it: {bring}
+Ready about: {ready}
+
+Bring the key and the papers. Little fuel in the tank helps.
+
+These are the times on the shop's clock ({zone}).
+If something has come up, {reach}.
+
+{shop}
+{address}`,
+  },
+  ready: {
+    subject: "Your {bike} is ready, {shop}",
+    text: `Hello {name},
+
+your {bike} is ready: {title}.
+
+What was done, what to watch on the first rides and what is to pay stand here:
+{link}
+
+{hours}
+
+Please {reach} before you come.
+
+{shop}
+{address}`,
+  },
+  invoice: {
+    subject: "{shop}: {what} {number}",
+    text: `{greeting}
+
+here is {what} {number} for {purpose}: {amount}.
+It is due {due}.
+
+{link}
+
+The link opens until {linkUntil}.
+
+{shop}`,
+  },
+  receipt: {
+    subject: "{shop}: {what} {number}",
+    text: `{greeting}
+
+here is {what} {number} for {purpose}: {amount}.
+
+{link}
+
+The link opens until {linkUntil}.
+
+{shop}`,
+  },
+  paymentReminder: {
+    subject: "{shop}: invoice {number} is not paid yet",
+    text: `{greeting}
+
+our invoice {number} for {purpose} was due {due}. As far as we can see, {left} of it is not paid yet.
+
+{words}
+
+Please pay it with the reference {number}.
+{bankDetails}
+
+The invoice and what was paid so far stand here:
+{link}
+
+If you have paid meanwhile, thank you: nothing more is to be done. If something about it is not right, {reach}.
+
+{shop}
+{phone}`,
+  },
+  howRuns: {
+    subject: "How does your {bike} run?",
+    text: `Hello {name},
+
+we worked on your {bike} a while ago: {title}. How does it run? Does it start, idle and pull as you want it to?
+
+If all is well, there is nothing to do. If something is not, {reach}: a small correction is often all it takes. Please turn no screws and change no jets before that.
+
+{shop}
+{phone}`,
+  },
+} as const;
+
+type Texts = { readonly [K in keyof typeof en]: { readonly subject: string; readonly text: string } };
+
+const nb: Texts = {
+  quote: {
+    subject: "Tilbud {quote}: {title}",
+    text: `Hei {name},
+
+her er tilbudet vårt {quote} på {bike}: {title}, {total}.
+
+{choices}
+
+Se hva som gjøres og hva det endrer, og si ja eller nei her:
+{link}
+
+Det gjelder til {validUntil}. Lenken er bare for deg: den som har den, kan svare for deg.
+
+{shop}
+{phone}`,
+  },
+  reminder: {
+    subject: "Tilbud {quote} venter på svaret ditt",
+    text: `Hei {name},
+
+tilbudet vårt {quote} på {bike} ({title}, {total}) venter fortsatt på svaret ditt.
+
+{words}
+
+Les det, spør om det, si ja eller nei:
+{link}
+
+Det gjelder til {validUntil}. Lenken er bare for deg: den som har den, kan svare for deg.
+
+{shop}
+{phone}`,
+  },
+  variation: {
+    subject: "Mer arbeid på {bike}: tilbud {quote}",
+    text: `Hei {name},
+
+vi har {bike} inne til jobb {job}. Vi foreslår mer arbeid, og det venter på svaret ditt: {title}, {total}.
+
+{choices}
+
+Se hva som ble funnet og hva vi foreslår, og si ja eller nei her:
+{link}
+
+Ingenting av dette blir gjort eller fakturert uten ditt ja. Det gjelder til {validUntil}. Lenken er bare for deg: den som har den, kan svare for deg.
+
+{shop}
+{phone}`,
+  },
+  answer: {
+    subject: "Spørsmålet ditt om tilbud {quote}",
+    text: `Hei {name},
+
+du spurte om tilbudet vårt {quote}:
+{question}
+
+{answer}
+
+{shop}
+{phone}`,
+  },
+  yes: {
+    subject: "Tilbud {quote} er godtatt",
+    text: `Hei {name},
+
+takk. {acceptedBy} godtok tilbudet vårt {quote} på {bike}:
+{work}
+Sum: {total}
+
+Forskuddet er {deposit}. Merk betalingen {quote}.
+{bankDetails}
+
+Jobben har nummer {job}.
+Ønsket ditt: {wish}.
+Vi tar kontakt om en dag.
+
+{follow}
+
+Tilbudet slik du godtok det, er vedlagt. Det kan kontrolleres hos verkstedet med dette nummeret: {check}.
+
+{shop}
+{phone}`,
+  },
+  booking: {
+    subject: "Time: {starts}, {shop}",
+    text: `Hei {name},
+
+Sykkelen din har fått time.
+
+{work}
+Motorsykkel: {bike}
+Kom med den: {bring}
+Arbeidet begynner: {starts}
+Klar omtrent: {ready}
+
+Dette er tider på verkstedets klokke ({zone}).
+Passer det ikke, {reach}.
+
+{shop}
+{address}`,
+  },
+  change: {
+    subject: "Flyttet: {starts}, {shop}",
+    text: `Hei {name},
+
+Timen din er flyttet. Disse tidene gjelder nå.
+
+{work}
+Motorsykkel: {bike}
+Kom med den: {bring}
+Arbeidet begynner: {starts}
+Klar omtrent: {ready}
+
+Dette er tider på verkstedets klokke ({zone}).
+Passer det ikke, {reach}.
+
+{shop}
+{address}`,
+  },
+  cancelled: {
+    subject: "Avlyst: {was}, {shop}",
+    text: `Hei {name},
+
+Timen din er avlyst. Denne tiden gjelder ikke lenger.
+
+{work}
+Motorsykkel: {bike}
+Det var: {was}
+
+Dette er tider på verkstedets klokke ({zone}).
+Passer det ikke, {reach}.
+
+{shop}`,
+  },
+  dayBefore: {
+    subject: "I morgen: {bring}, {shop}",
+    text: `Hei {name},
+
+vi venter sykkelen din i morgen.
+
+{work}
+Motorsykkel: {bike}
+Kom med den: {bring}
+Klar omtrent: {ready}
+
+Ta med nøkkelen og papirene. Det hjelper med lite bensin på tanken.
+
+Dette er tider på verkstedets klokke ({zone}).
+Har det dukket opp noe, {reach}.
+
+{shop}
+{address}`,
+  },
+  ready: {
+    subject: "{bike} er klar, {shop}",
+    text: `Hei {name},
+
+{bike} er klar: {title}.
+
+Hva som er gjort, hva du bør følge med på de første turene og hva som skal betales, står her:
+{link}
+
+{hours}
+
+Vennligst {reach} før du kommer.
+
+{shop}
+{address}`,
+  },
+  invoice: {
+    subject: "{shop}: {what} {number}",
+    text: `{greeting}
+
+her er {what} {number} for {purpose}: {amount}.
+Forfall er {due}.
+
+{link}
+
+Lenken kan åpnes til {linkUntil}.
+
+{shop}`,
+  },
+  receipt: {
+    subject: "{shop}: {what} {number}",
+    text: `{greeting}
+
+her er {what} {number} for {purpose}: {amount}.
+
+{link}
+
+Lenken kan åpnes til {linkUntil}.
+
+{shop}`,
+  },
+  paymentReminder: {
+    subject: "{shop}: faktura {number} er ikke betalt ennå",
+    text: `{greeting}
+
+fakturaen vår {number} for {purpose} forfalt {due}. Så vidt vi kan se, er {left} av den ikke betalt ennå.
+
+{words}
+
+Merk betalingen {number}.
+{bankDetails}
+
+Fakturaen og det som er betalt så langt, står her:
+{link}
+
+Har du betalt i mellomtiden, takker vi: da er det ikke mer å gjøre. Er det noe som ikke stemmer, {reach}.
+
+{shop}
+{phone}`,
+  },
+  howRuns: {
+    subject: "Hvordan går {bike}?",
+    text: `Hei {name},
+
+det er en stund siden vi arbeidet på {bike}: {title}. Hvordan går den? Starter den, går den jevnt på tomgang og trekker den slik du vil ha det?
+
+Er alt i orden, er det ingenting å gjøre. Er det noe som ikke er det, {reach}: ofte skal det bare en liten justering til. Ikke skru på skruer og ikke bytt dyser før det.
+
+{shop}
+{phone}`,
+  },
+};
+
+export const letters = { en, nb } as const;

@@ -1,0 +1,133 @@
+import { describe, expect, it } from "vitest";
+import { airFromReading } from "@/lib/domain/air/weather";
+import { VERIFY } from "@/lib/domain/reason";
+import { insistOnMeasurement, targetSettings } from "@/lib/domain/tuning/targetSheet";
+import type { SettingKey, TargetInput } from "@/lib/domain/tuning/targetTypes";
+import { AS_FOUND, DROVER, mainJets, OPENED, PLAIN_AIR } from "./tuning-demo";
+
+const verify = { fact: VERIFY, from: "judgement" };
+const setting = (input: TargetInput, key: SettingKey) =>
+  targetSettings(input).carburettors[0]?.settings.find((s) => s.key === key);
+const high = airFromReading({ stationPa: 70_000, temperatureC: 20, humidity: 0.4 });
+
+describe("the reasons of a target sheet", () => {
+  it("of a computed jet: the exact size, the choice, the drawer, and to verify", () => {
+    const main = setting(OPENED, "mainJet");
+    expect(main?.because.slice(-2)).toEqual([
+      {
+        fact: expect.stringMatching(/^Exactly 14\d\.\d would meet the target$/),
+        from: "fuel model",
+        effect: "145 chosen: least expected loss, lean counting more than rich",
+      },
+      verify,
+    ]);
+    const none = setting({ ...OPENED, jets: mainJets([145], 0, true) }, "mainJet");
+    expect(none?.because.at(-2)).toEqual({ fact: expect.stringContaining("order 145"), from: "stock" });
+    expect(main).toMatchObject({ how: "computed", from: 140, firmness: "starting point" });
+  });
+  it("of the screw: where it stood, what air and pilot jet ask for, freer breathing, and how far it may go", () => {
+    const freer = targetSettings(OPENED).carburettors[0]?.screwStart;
+    expect(freer?.because).toEqual([
+      { fact: "Stood at 1.75 turns out", from: "as found" },
+      {
+        fact: expect.stringMatching(/^Air and pilot jet ask for 1\.\d\d turns$/),
+        from: "fuel model",
+        effect: expect.stringMatching(/^[+-]0\.\d\d turns$/),
+      },
+      { fact: "Freer breathing", from: "common practice", effect: "about a quarter turn further out" },
+      verify,
+    ]);
+    expect(setting(OPENED, "mixtureScrewTurns")).toEqual(freer);
+    const pilot = (value: number) =>
+      targetSettings({ ...OPENED, changes: [{ setting: "pilotJet", change: "set", value }] }).carburettors[0]
+        ?.screwStart?.because;
+    const kept = {
+      fact: "Kept within half a turn",
+      from: "common practice",
+      effect: "a pilot jet is nearer the need",
+    };
+    // What is asked for is searched no further than half a turn, so that freer breathing alone goes beyond.
+    expect(pilot(37.5)?.map((r) => r.fact)).not.toContain(kept.fact);
+    const both = targetSettings({
+      ...OPENED,
+      changes: [
+        { setting: "pilotJet", change: "set", value: 37.5 },
+        { setting: "snorkelFitted", change: "set", value: 0 },
+      ],
+    }).carburettors[0]?.screwStart;
+    expect(both?.because).toContainEqual(kept);
+    expect(both?.value).toBe(2.25);
+    expect(pilot(37.5)?.[1]?.effect).toBe("+0.50 turns");
+    expect(pilot(70)?.[1]?.effect).toMatch(/^-0\.\d\d turns$/);
+  });
+  it("of a needle that stays or moves, by clip or by shims", () => {
+    const clip = setting(OPENED, "clipPosition");
+    expect(clip?.because.at(-1)).toEqual(verify);
+    expect(clip?.because[0]?.from).toBe("fuel model");
+    const shape = DROVER.needle?.value;
+    if (!shape) throw new Error("no needle");
+    const { clipPosition: _, ...unclipped } = AS_FOUND;
+    const shims = (now = PLAIN_AIR) =>
+      setting(
+        {
+          ...OPENED,
+          card: { ...DROVER, needle: { value: { ...shape, clips: 0, clipAt: 0 }, how: "read" } },
+          carburettors: [
+            { name: "c", settings: { ...unclipped, needleShimBelowMm: { value: 1, how: "measured" } } },
+          ],
+          changes: [{ setting: "clipPosition", change: "computed" }],
+          now,
+          shims: [
+            { sizeMm: 0.3, free: 4 },
+            { sizeMm: 0.2, free: 0 },
+          ],
+        },
+        "needleShimBelowMm",
+      );
+    expect(shims()?.because).toEqual([
+      { fact: "Half throttle stays on target", from: "fuel model", effect: "1 mm of shims" },
+      verify,
+    ]);
+    expect(shims(high)?.because[0]).toEqual({
+      fact: "Half throttle is nearest target here",
+      from: "fuel model",
+      effect: "needle down",
+    });
+    expect(((1 - (shims(high)?.value ?? 9)) / 0.3) % 1).toBeCloseTo(0, 9);
+  });
+  it("say what to measure, by the setting's own name, and what is missing of the air", () => {
+    const sheet = targetSettings({
+      ...OPENED,
+      changes: [{ setting: "mainJet", change: "computed" }],
+      now: high,
+      jets: mainJets([110, 115, 120, 125, 130, 135, 140]),
+    });
+    const [held] = sheet.refusals;
+    expect(() => insistOnMeasurement(sheet)).toThrow(
+      expect.objectContaining({ fields: { mainJet: held?.message } }),
+    );
+    expect(sheet.warnings.filter((w) => w.rule === "assumed air")).toEqual([]);
+    const assumed = targetSettings({ ...OPENED, now: { ...PLAIN_AIR, assumed: true } }).warnings;
+    expect(assumed.find((w) => w.rule === "assumed air")).toMatchObject({ source: "model" });
+  });
+  it("a new needle starts from its own groove, and one without any has no clip", () => {
+    const shape = DROVER.needle?.value;
+    if (!shape) throw new Error("no needle");
+    const fitted = (clips: number, clipAt: number) =>
+      setting(
+        { ...OPENED, changes: [], newNeedle: { value: { ...shape, clips, clipAt }, how: "read" } },
+        "clipPosition",
+      );
+    expect(fitted(5, 4)).toMatchObject({ value: 4, from: 3 });
+    expect(fitted(0, 0)).toBeUndefined();
+    const asked = setting(
+      {
+        ...OPENED,
+        changes: [{ setting: "clipPosition", change: "computed" }],
+        newNeedle: { value: { ...shape, clipAt: 4 }, how: "read" },
+      },
+      "clipPosition",
+    );
+    expect(asked).toMatchObject({ value: 4, how: "computed" });
+  });
+});
