@@ -15,6 +15,7 @@ import type { Recipe } from "@/lib/domain/packages/recipe";
 import { without } from "@/lib/domain/packages/without";
 import { access } from "@/lib/domain/packages/writing";
 import { planWork } from "@/lib/domain/plan/planWork";
+import { procedure } from "@/lib/domain/procedures/procedures";
 import { LibraryEntrySchema } from "@/lib/schemas/library";
 import { RecipeSchema } from "@/lib/schemas/recipe";
 
@@ -97,6 +98,14 @@ describe("the starting library", () => {
           STARTING_LIBRARY.some((one) => one.kind === kind && one.families.includes(key)),
           `${key} ${kind}`,
         ).toBe(true);
+  });
+
+  it("names in its checks only measuring procedures that there are", () => {
+    const named = STARTING_LIBRARY.flatMap((one) =>
+      one.kind === "check" && one.procedure ? [one.procedure] : [],
+    );
+    expect(named).toHaveLength(3);
+    expect(named.filter((id) => !procedure(id))).toEqual([]);
   });
 
   it("makes, whole and for each family, packages that every check passes", () => {
