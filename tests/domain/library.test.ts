@@ -146,6 +146,14 @@ describe("a rebuild of a twin on a rack, picked from the library", () => {
     expect(balance?.openAccesses).toEqual(["engine-running"]);
   });
 
+  it("takes apart before it sets, whichever of its work is picked", () => {
+    const some = withPicked(EMPTY, START, ["bench-balance", "set-floats-twin", "strip-rack"], "workshop");
+    const order = planWork(some.operations, some.accesses).steps.flatMap(({ kind, key }) =>
+      kind === "operation" ? [key] : [],
+    );
+    expect(order).toEqual(["strip-rack", "set-floats-twin", "bench-balance"]);
+  });
+
   it("takes the minutes of its work and of each opening once", () => {
     const work = recipe.operations.reduce((sum, one) => sum + one.minutes, 0);
     const open = recipe.accesses.reduce((sum, one) => sum + one.openMinutes + one.closeMinutes, 0);
