@@ -36,9 +36,9 @@ describe("what a hold point may measure", () => {
 
   it("is of a carburettor, of the engine or of the one airbox, and only a needle is read along its length", () => {
     const of = (kind: string) => MEASURABLES.filter((one) => one.of === kind).map((one) => one.key);
-    expect(of("engine")).toEqual(["idleSpeedRpm"]);
+    expect(of("engine")).toEqual(["idleSpeedRpm", "vacuumSpreadKpa"]);
     expect(of("all carburettors")).toEqual(["airboxOpeningMm", "snorkelFitted"]);
-    expect(of("carburettor")).toHaveLength(MEASURABLES.length - 3);
+    expect(of("carburettor")).toHaveLength(MEASURABLES.length - 4);
     expect(MEASURABLES.filter((one) => one.atStation).map((one) => one.key)).toEqual(["needleMm"]);
     expect(measuredName("needleJetBoreMm", 5)).toBe("Needle jet bore");
     expect(measuredName("spoons", 5)).toBe("spoons");
@@ -181,6 +181,25 @@ describe("the limit of something that wears", () => {
     const limit = { high: 2.61, from: "model card" };
     expect(measuredWear("Bore", "mm", limit, 2.61).state).toBe("within");
     expect(measuredWear("Bore", "mm", limit, 2.615).state).toBe("worn");
+    const least = { low: 104, from: "model card" };
+    expect(measuredWear("Spring", "mm", least, 104)).toEqual({
+      what: "Spring",
+      unit: "mm",
+      limit: 104,
+      measured: 104,
+      state: "within",
+    });
+    expect(measuredWear("Spring", "mm", least, 103.9).state).toBe("worn");
+    expect(measuredWear("Spring", "mm", least, 120).state).toBe("within");
+    expect(measuredWear("Bore", "mm", limit, 1)).toMatchObject({ limit: 2.61, state: "within" });
+    expect(measuredWear("Nothing", "", { from: "" }, 5)).toMatchObject({ limit: 0, state: "within" });
+    const both = { low: 1, high: 2, from: "model card" };
+    expect([0.9, 1, 2, 2.1].map((mm) => measuredWear("Bore", "mm", both, mm).state)).toEqual([
+      "worn",
+      "within",
+      "within",
+      "worn",
+    ]);
     expect(readingIn({ name: "Bore", unit: "mm", low: null, measures: "needleJetBoreMm" }, 26, "mm")).toEqual(
       {
         problem: "Needle jet bore is from 1 to 6 mm: read it again.",

@@ -40,6 +40,15 @@ describe("described parts that the fuel model takes", () => {
   it("are spring, filter and silencer, and nothing where they tell no more than the sheet", () => {
     expect(modelledParts(undefined)).toEqual({});
     expect(modelledParts([{ kind: "liftHoles", holesMm: [2.2] }])).toEqual({});
+    // A cut spring that nobody measured follows from the sheet's length and coils.
+    expect(modelledParts([{ ...soft, change: "cut", rateNPerM: null }])).toEqual({});
+    expect(modelledParts([{ ...soft, change: "cut", rateNPerM: 130 }]).spring?.rateNPerM).toBe(130);
+    expect(modelledParts([plain]).spring).toEqual({
+      freeMm: 118,
+      coils: 21,
+      rateNPerM: null,
+      exchanged: false,
+    });
     expect(modelledParts([filter, soft])).toEqual({
       spring: { freeMm: 118, coils: 21, rateNPerM: 60, exchanged: true },
       flows: { filter: { flowLMin: 1500, atPa: 1500 } },

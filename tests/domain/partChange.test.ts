@@ -225,7 +225,10 @@ describe("an exchanged spring in the settings", () => {
   });
   it("one of unknown rate is told as an assumption and widens the band", () => {
     const [known, unknown] = [lift(DROVER.springRateNPerM?.value ?? 0), lift(null)];
-    expect(unknown.assumptions.map((one) => one.fact).join()).toContain("Rate of the exchanged slide spring");
+    expect(unknown.assumptions.map((one) => one.fact).join()).toContain(
+      "Rate of the exchanged slide spring: 110 N/m, as delivered",
+    );
+    expect(() => lift(3)).toThrow("spring rate is 3 N/m");
     const width = (curve: typeof known) => (curve.points[10]?.high ?? 0) - (curve.points[10]?.low ?? 0);
     expect(width(unknown)).toBeGreaterThan(width(known));
     expect(targetSettings(input(null)).carburettors[0]?.springRate).toBeNull();

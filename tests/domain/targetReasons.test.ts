@@ -23,6 +23,8 @@ describe("the reasons of a target sheet", () => {
     ]);
     const none = setting({ ...OPENED, jets: mainJets([145], 0, true) }, "mainJet");
     expect(none?.because.at(-2)).toEqual({ fact: expect.stringContaining("order 145"), from: "stock" });
+    const pilot = setting({ ...OPENED, changes: [{ setting: "pilotJet", change: "computed" }] }, "pilotJet");
+    expect(pilot?.because.map((r) => r.fact).join()).toMatch(/Exactly 4\d\.\d would meet the target/);
     expect(main).toMatchObject({ how: "computed", from: 140, firmness: "starting point" });
   });
   it("of the screw: where it stood, what air and pilot jet ask for, freer breathing, and how far it may go", () => {
@@ -38,6 +40,9 @@ describe("the reasons of a target sheet", () => {
       verify,
     ]);
     expect(setting(OPENED, "mixtureScrewTurns")).toEqual(freer);
+    expect(freer).toMatchObject({ how: "computed", firmness: "starting point" });
+    const still = targetSettings({ ...OPENED, changes: [] }).carburettors[0]?.screwStart;
+    expect(still?.because.map((r) => r.fact)).not.toContain("Freer breathing");
     const pilot = (value: number) =>
       targetSettings({ ...OPENED, changes: [{ setting: "pilotJet", change: "set", value }] }).carburettors[0]
         ?.screwStart?.because;
@@ -58,7 +63,19 @@ describe("the reasons of a target sheet", () => {
     expect(both?.because).toContainEqual(kept);
     expect(both?.value).toBe(2.25);
     expect(pilot(37.5)?.[1]?.effect).toBe("+0.50 turns");
+    expect(pilot(100)?.[1]?.effect).toBe("-0.50 turns");
+    expect(pilot(100)?.map((r) => r.fact)).not.toContain(kept.fact);
     expect(pilot(70)?.[1]?.effect).toMatch(/^-0\.\d\d turns$/);
+  });
+  it("of what a package sets, and what follows from it, is a starting point", () => {
+    const changes = [{ setting: "springCoils", change: "set", value: 18.9 }] as const;
+    const coiled = { ...AS_FOUND, springCoils: { value: 21, how: "read" as const } };
+    const input = { ...OPENED, carburettors: [{ name: "c", settings: coiled }], changes };
+    expect(setting(input, "springCoils")).toMatchObject({ firmness: "starting point" });
+    expect(setting(input, "springLengthMm")).toMatchObject({
+      firmness: "starting point",
+      because: [{ fact: "Follows from the package", from: "package" }],
+    });
   });
   it("of a needle that stays or moves, by clip or by shims", () => {
     const clip = setting(OPENED, "clipPosition");
@@ -109,6 +126,40 @@ describe("the reasons of a target sheet", () => {
     expect(sheet.warnings.filter((w) => w.rule === "assumed air")).toEqual([]);
     const assumed = targetSettings({ ...OPENED, now: { ...PLAIN_AIR, assumed: true } }).warnings;
     expect(assumed.find((w) => w.rule === "assumed air")).toMatchObject({ source: "model" });
+  });
+  it("a jet that no size can put on target is told as out of reach, and the rest is computed", () => {
+    // A needle jet so wide that what comes through beside the needle floods half the range: no main jet counts any more.
+    const wide = { ...DROVER, needleJetMm: { value: 2.52, how: "read" as const } };
+    const lean = (["pilot", "straight", "taper", "main"] as const).map((region) => ({
+      region,
+      value: -0.8,
+      sigma: 0.02,
+      samples: 1,
+      measured: true,
+    }));
+    const sheet = targetSettings({ ...OPENED, card: wide, calibration: lean });
+    const told = sheet.warnings.filter((w) => w.rule === "jet out of reach");
+    expect(told.map((w) => w.message.split(" meets")[0])).toContain("No main jet");
+    expect(sheet.carburettors[0]?.mainJet).toBeNull();
+    expect(sheet.carburettors[0]?.screwStart).not.toBeNull();
+  });
+  it("no needle needs to be known", () => {
+    const { needle: _, ...bare } = DROVER;
+    const rules = targetSettings({ ...OPENED, card: bare }).warnings.map((w) => w.rule);
+    expect(rules).not.toContain("needle with cut opening");
+  });
+  it("no cutaway is computed for a constant-vacuum slide", () => {
+    const changes = [{ setting: "slideCutawayMm", change: "computed" }] as const;
+    expect(setting({ ...OPENED, changes }, "slideCutawayMm")).toBeUndefined();
+    expect(targetSettings({ ...OPENED, changes }).carburettors[0]?.after.settings).not.toHaveProperty(
+      "slideCutawayMm",
+    );
+  });
+  it("parts that the work changes stand with their carburettor, and none where it changes none", () => {
+    const put = { kind: "liftHoles", holesMm: [3] } as const;
+    const [c] = targetSettings({ ...OPENED, partChanges: [put] }).carburettors;
+    expect(c?.parts).toEqual([{ before: null, after: put }]);
+    expect(targetSettings(OPENED).carburettors[0]).not.toHaveProperty("parts");
   });
   it("a new needle starts from its own groove, and one without any has no clip", () => {
     const shape = DROVER.needle?.value;

@@ -3,6 +3,7 @@ import { airFromReading, buildAir } from "@/lib/domain/air/weather";
 import { airSide, cvSlide } from "@/lib/domain/tuning/airSide";
 import { mainCircuitMm2, pilotCircuitMm2 } from "@/lib/domain/tuning/circuits";
 import { cutawayRichness } from "@/lib/domain/tuning/cutaway";
+import type { FlowAreas } from "@/lib/domain/tuning/flowFigures";
 import { fuelCurve, fuelOverSpeed } from "@/lib/domain/tuning/fuelCurve";
 import { relativePhi } from "@/lib/domain/tuning/fuels";
 import { machineFrom } from "@/lib/domain/tuning/machine";
@@ -156,6 +157,35 @@ describe("the air that an engine draws", () => {
   });
 });
 
+describe("a silencer and a filter of known flow (Bernoulli, by hand)", () => {
+  const peak = ((580e-6 * 5200) / 120) * 0.85 * 2.2;
+  const density = PLAIN_AIR.densityKgM3;
+  const flow = (m: ReturnType<typeof machineFrom>, flows: FlowAreas) =>
+    flowAt(
+      cvSlide(m, OPEN),
+      airSide(m, { ...fitted(OPEN), flows }, "airbox", 1, 5200).liftMm / 1000,
+      density,
+    );
+  // Half of the pressure loss of the mass flow as gas of 0.45 kg/m3 is lost of the charge (judgement), a tenth at most.
+  const lost = (areaM2: number) =>
+    (0.5 * ((peak / 2.2) * density) ** 2) / (2 * 0.45 * areaM2 ** 2) / PLAIN_AIR.pressurePa;
+  it("a silencer takes its share of the charge, of all cylinders together", () => {
+    const m = machineFrom(OPEN_CARD, 1, settings);
+    expect(lost(4e-4)).toBeGreaterThan(0.01);
+    expect(flow(m, { silencerM2: 4e-4 }) / flow(m, {})).toBeCloseTo(1 - lost(4e-4), 3);
+    expect(flow(m, { silencerM2: 1e-4 }) / flow(m, {})).toBeCloseTo(0.9, 3);
+    const two = machineFrom({ ...OPEN_CARD, cylinders: known(2) }, 2, settings);
+    expect(flow(two, { silencerM2: 4e-4 }) / flow(two, {})).toBeCloseTo(1 - lost(4e-4), 3);
+  });
+  it("a filter is passed in series with the airbox's openings", () => {
+    const m = machineFrom(OPEN_CARD, 1, settings);
+    const areaM2 = 1e-3;
+    const drop = (0.5 * density * (peak / 2.2 / areaM2) ** 2) / PLAIN_AIR.pressurePa;
+    expect(drop).toBeGreaterThan(0.002);
+    expect(flow(m, { filterM2: areaM2 }) / flow(m, {})).toBeCloseTo(1 - drop, 3);
+  });
+});
+
 describe("the fuel that the air draws", () => {
   const mechanical: ModelCardFacts = { ...OPEN_CARD, carburettorType: known("mechanical" as const) };
   const state = (card: ModelCardFacts, own: SettingValues, more: Partial<FuelState> = {}): FuelState => ({
@@ -188,6 +218,22 @@ describe("the fuel that the air draws", () => {
     const perPilot = (14.01 * Math.sqrt(fuel * PLAIN_AIR.densityKgM3)) / PLAIN_AIR.dryDensityKgM3;
     expect(side.perPilotArea / perPilot).toBeCloseTo(1, 3);
     expect(airSide(m, fitted(OPEN), "airbox", 0.5, 5200).liftMm).toBeCloseTo(18.5, 9);
+  });
+
+  it("is held back by a mechanical slide in series with the engine, open by 0.6 mm when shut (judgement)", () => {
+    const m = machineFrom(mechanical, 1, settings);
+    const peak = ((580e-6 * 5200) / 120) * 0.85 * 2.2;
+    const bore = (Math.PI / 4) * 0.037 ** 2;
+    const passes = (area: number) => area / Math.hypot(area, peak / 100);
+    for (const throttle of [0.1, 0.3]) {
+      const port = slidePortM2(0.037, throttle * 0.037 + 0.0006);
+      const flow = peak * (passes(port) / passes(bore));
+      const signal = 0.5 * PLAIN_AIR.densityKgM3 * (flow / (0.85 * port)) ** 2;
+      const fuel = 750 * 0.9939;
+      const raised = Math.max(0.2 * signal, signal - fuel * 9.80665 * 0.005);
+      const perArea = (14.01 * Math.sqrt(fuel * raised)) / (PLAIN_AIR.dryDensityKgM3 * flow);
+      expect(airSide(m, fitted(OPEN), "airbox", throttle, 5200).perArea / perArea).toBeCloseTo(1, 2);
+    }
   });
 
   it("meets its target everywhere with the reference settings in their own air", () => {
@@ -288,6 +334,7 @@ describe("the fuel that the air draws", () => {
     );
     // A seat that one side does not know makes no difference.
     expect(area({}, 20, { needleSeatMm: 1 })).toBeCloseTo(series(thin(14), 140), 9);
+    expect(area({ needleSeatMm: 1.5 }, 20)).toBeCloseTo(series(thin(14), 140), 9);
     expect(() => area({ clipPosition: 6 }, 20)).toThrow("5 clip grooves");
   });
 

@@ -83,6 +83,24 @@ describe("one step of a setting", () => {
     expect(by("idleSpeedRpm", -1)).not.toHaveProperty("needsMeasurement");
   });
 
+  it("counts four tenths where the same step was tried and not kept, and says what it did", () => {
+    const tried = (setting: string, to: number): RideSheet => ({
+      ...sheet,
+      tried: [{ setting, to, what: "142.5 on job 612: rich" }],
+    });
+    const again = by("mainJet", 1, tried("mainJet", 142.5));
+    expect(again).toMatchObject({ score: 0.2, firmness: "starting point" });
+    expect(again?.because).toEqual([
+      { fact: "142.5 on job 612: rich", from: "tried on this bike", effect: "counts less" },
+    ]);
+    for (const other of [tried("mainJet", 145), tried("pilotJet", 142.5)])
+      expect(by("mainJet", 1, other)).toMatchObject({ score: 0.5, because: [] });
+    expect(by("mainJet", 1, { settings: {} })).toMatchObject({ to: null, because: [], score: 0.5 });
+    // What makes nothing leaner needs no measurement, however far it goes.
+    const idle = { ...sheet, accepted: { idleSpeedRpm: 1500 } };
+    expect(by("idleSpeedRpm", -1, idle)).not.toHaveProperty("needsMeasurement");
+  });
+
   it("wants one elsewhere beyond one step leaner than what was accepted", () => {
     const accepted = (value: number): RideSheet => ({ ...sheet, accepted: { mixtureScrewTurns: value } });
     expect(by("mixtureScrewTurns", -1, accepted(2))).not.toHaveProperty("needsMeasurement");

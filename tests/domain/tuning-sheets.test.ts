@@ -58,6 +58,10 @@ describe("what stands in for a missing fact", () => {
   it("is of usual proportions: bore by displacement, jets by bore, needle by needle jet", () => {
     const m = machineFrom({ displacementCc: known(400) }, 1, {});
     expect(m.boreM).toBeCloseTo(0.03, 9);
+    expect(machineFrom({ displacementCc: known(800) }, 2, {}).boreM).toBeCloseTo(0.03, 9);
+    // The slide of a small carburettor is lighter: half of what holds it down is its mass (judgement).
+    const small = machineFrom({ boreMm: known(14) }, 1, {});
+    expect((small.slideMassKg * 9.80665) / small.diaphragmM2).toBeCloseTo(600, 6);
     expect(m.mainJet).toBeCloseTo(109.5, 9);
     expect(m.pilotJet).toBeCloseTo(36, 9);
     expect(m.needleJetMm).toBeCloseTo((2.6 * 109.5) / 140, 9);
@@ -123,10 +127,10 @@ describe("what stands in for a missing fact", () => {
     expect(inner({ innerSpringRateNPerM: known(50) })).toBeUndefined();
     expect(inner({ innerSpringFreeMm: known(60) })).toBeUndefined();
     expect(() => inner({ innerSpringRateNPerM: known(0.5), innerSpringFreeMm: known(60) })).toThrow(
-      "inner spring rate",
+      "inner spring rate is 0.5 N/m",
     );
     expect(() => inner({ innerSpringRateNPerM: known(50), innerSpringFreeMm: known(400) })).toThrow(
-      "free length",
+      "inner spring free length is 400 mm",
     );
   });
 
@@ -242,6 +246,10 @@ describe("rules of the trade (common practice, no source)", () => {
   it("say where not to cut, what a tapered needle wants, and what weld to leave", () => {
     const cut = { ...was, airboxOpeningMm: 40, mainJet: 150 };
     expect(rules(input(), target(was, cut))).toEqual(["opening place", "idle speed"]);
+    // An opening that was there is no new one, and a smaller one is none.
+    const opened = { ...was, airboxOpeningMm: 40 };
+    expect(rules(input(), target(opened, opened))).toEqual([]);
+    expect(rules(input(), target(opened, { ...opened, airboxOpeningMm: 30 }))).toEqual([]);
     const slim = { slimMm: 0.05 };
     const small = { ...cut, mainJet: 140 };
     expect(rules(input(), target(was, cut, slim))).not.toContain("needle with cut opening");
@@ -272,6 +280,8 @@ describe("rules of the trade (common practice, no source)", () => {
     expect(quick(holes(3, 2, 18))).toEqual([]);
     expect(quick({ liftHoleCount: 4, springCoils: 20 })).toEqual([]);
     expect(quick(holes(4, 2), { springCoils: 20 })).toEqual([]);
+    expect(quick(holes(4, 2), { liftHoleCount: 1, springCoils: 20 })).toEqual([]);
+    expect(quick(holes(4, 2), { liftHoleMm: 2, springCoils: 20 })).toEqual([]);
     const [said] = tradeWarnings(input(), target(holes(1, 2), holes(4, 2, 18)));
     expect(said?.message).toMatch(/^Lift holes x 4\.00 in area with a spring x 1\.11 in rate/);
   });
@@ -285,6 +295,14 @@ describe("rules of the trade (common practice, no source)", () => {
     expect(
       tradeWarnings(input(), target(was, { ...was, mainJet: 132.5 }, { explicit: true }))[0]?.message,
     ).toBe("The package sets a main jet 3 half sizes leaner.");
+    const by = (key: string, ...from: string[]) =>
+      tradeWarnings(input(), {
+        ...target(was, { ...was, mainJet: 135 }),
+        settings: [{ key, because: from.map((one) => ({ fact: "", from: one })) }],
+      } as unknown as CarburettorTarget).map((w) => [w.rule, w.source]);
+    expect(by("mainJet", "stock", "package")).toEqual([["leaner by hand", "judgement"]]);
+    expect(by("mainJet", "fuel model")).toEqual([]);
+    expect(by("clipPosition", "package")).toEqual([]);
     const lean = (phiError: number) => tradeWarnings(input(), target(was, was, { main: { phiError } }));
     expect(lean(-0.029)).toEqual([]);
     expect(lean(-0.031)).toEqual([

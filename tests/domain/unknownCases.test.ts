@@ -61,6 +61,7 @@ describe("what nobody looked at", () => {
     expect(clips(3, 3)).toEqual([]);
     const { clipPosition: _, ...unclipped } = settings;
     const unread = { ...state({}, { clipPosition: 4 }), reference: { settings: unclipped, air: PLAIN_AIR } };
+    expect(unknownCases({ ...state({}, {}, unsure), settings: unclipped })).toEqual([]);
     // The needle's own groove is 3.
     expect(seen(unread, "clipPosition").map(([, groove]) => groove)).toEqual([2, 4]);
     expect(unknownCases(unread)[0]?.settle).toContain("which groove");
@@ -86,6 +87,7 @@ describe("what nobody looked at", () => {
     const { pilotJet: _, ...rest } = settings;
     const unread = { ...state({}, { pilotJet: 47.5 }), reference: { settings: rest, air: PLAIN_AIR } };
     expect(unknownCases(unread)).toHaveLength(1);
+    expect(unknownCases({ ...state({}, {}, unsure), settings: rest })).toEqual([]);
   });
   it("is how jets are numbered, where one of them changes and the card does not say", () => {
     const { jetConvention: _, ...card } = DROVER;

@@ -126,7 +126,10 @@ async function demandSamePaper(phone: Page, { locale }: Walked): Promise<void> {
     ...(await of(say("quotePage.whatWeDo"), "li strong, li strong + span")),
     ...(await of(say("quotePage.cost"), "dd")),
     ...(await of(say("quotePage.goodToKnow"), "li")),
-    ...(await of(say("answering.yourYes"), "fieldset label")),
+    ...(await phone
+      .getByRole("group", { name: say("answering.readAndTick") })
+      .locator("label")
+      .allInnerTexts()),
   ].filter((text) => bare(text) !== "");
   await phone.emulateMedia({ media: null });
   expect(printed.length).toBeGreaterThan(8);

@@ -1,4 +1,5 @@
 import { type BrowserContextOptions, expect, type Page, test } from "@playwright/test";
+import { wordsIn } from "../../lib/words/words";
 import { E2E } from "../support/e2eServer";
 import { Hand } from "./hand";
 import { arrive, workAndFinish } from "./plainJob";
@@ -15,8 +16,9 @@ interface Regime {
   /** Up to which amount the customer says yes. */
   readonly upTo: string;
   readonly taxNumber: string;
-  /** What the customer is written to in. */
+  /** What the customer is written to in, in words and as a locale. */
   readonly language: string;
+  readonly locale: string;
   /** The whole day; else only until the counter. */
   readonly whole: boolean;
   readonly size: BrowserContextOptions;
@@ -33,6 +35,7 @@ const REGIMES: Readonly<Record<string, Regime>> = {
     upTo: "400",
     taxNumber: "51 824 753 556",
     language: "It and the page are in English.",
+    locale: "en-AU",
     whole: false,
     size: { viewport: { width: 1280, height: 900 } },
   },
@@ -46,6 +49,7 @@ const REGIMES: Readonly<Record<string, Regime>> = {
     upTo: "4000",
     taxNumber: "923 609 016",
     language: "It and the page are in Norsk bokmål.",
+    locale: "nb-NO",
     whole: true,
     size: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true },
   },
@@ -69,6 +73,7 @@ for (const [where, regime] of Object.entries(REGIMES)) {
     const customer = await (await browser.newContext({ ...regime.size, baseURL: E2E.url })).newPage();
     const ears = [listen(page, /ERR_INTERNET_DISCONNECTED/), listen(customer)];
     const hand = new Hand(page);
+    const say = wordsIn(regime.locale);
     const stamp = Date.now() % 1_000_000;
     const began = Date.now();
     let bike = "";
@@ -249,13 +254,11 @@ for (const [where, regime] of Object.entries(REGIMES)) {
       await expect(page.getByText("Diaphragm renewed").first()).toBeVisible();
       await page.waitForLoadState("networkidle");
       await customer.goto(await sendIt(page));
-      await expect(customer.getByText("Diaphragm cracked at its edge.")).toBeVisible();
+      await expect(customer.getByText("Diaphragm cracked at its edge.").last()).toBeVisible();
       await demandUsable(customer);
-      await customer.getByRole("textbox", { name: "Your full name" }).fill("Cosima Rook");
-      await customer.getByRole("button", { name: "Accept this quote" }).click();
-      await expect(
-        customer.getByRole("heading", { name: "Thank you, this quote is accepted" }),
-      ).toBeVisible();
+      await customer.getByRole("textbox", { name: say("answering.fullName") }).fill("Cosima Rook");
+      await customer.getByRole("button", { name: say("answering.accept") }).click();
+      await expect(customer.getByRole("heading", { name: say("links.accepted") })).toBeVisible();
       await page.goto(job);
       const minutes = (text: string | null) => Number(/(\d+) min planned/.exec(text ?? "")?.[1]);
       const after = await page.getByText(/steps done · \d+ min planned/).textContent();

@@ -6,6 +6,9 @@ const STRAIGHT = "the needle's shape says the same of its straight part";
 const NO_TIE = "it decides between stacks that lose exactly alike, and none do";
 const EXACT = "no difference is exactly this double";
 const PLACED = "work along a needle that cannot be placed is refused before";
+const TURN = "halving ends at the same turn, to a millionth";
+const NO_NUMBER = "what is undefined is neither more nor less than a number";
+const NO_SLIDE = "a mechanical slide has no spring: nothing reads it";
 const APART = "no two figures of a sheet are apart by exactly this double";
 
 type Row = readonly [from: string, to: string, why: string, near?: string];
@@ -126,6 +129,72 @@ export const PARTS: readonly Equivalent[] = [
     ["kept.length === 0", "false", "no place lies so near to the shoulder"],
     ["place - (kept.at(-1) ?? 0) >= 0.06", "place - (kept.at(-1) ?? 0) > 0.06", EXACT],
   ),
+  ...of(
+    "unknownCases",
+    ["was === undefined", "false", "what the package sets stands in for it", "was === undefined || !unsure"],
+    ["by < 0", "by <= 0", "it is half a millimetre either way"],
+    ["was === undefined", "false", "no groove lies beside none", "clip === was"],
+  ),
+  ...of(
+    "screw",
+    ["error(high) <= 0", "false", TURN],
+    ["error(high) <= 0", "error(high) < 0", TURN],
+    ["error(low) >= 0", "false", TURN],
+    ["error(low) >= 0", "error(low) > 0", TURN],
+    ["model - from >= 0", "model - from > 0", EXACT],
+    ["wanted < low", "false", "what is wanted is searched from there"],
+    ["i < 20", "i <= 20", "one more halving of a millionth of a turn"],
+    ["error(middle) < 0", "error(middle) <= 0", TURN],
+  ),
+  ...of(
+    "slideFacts",
+    ["{ rateNPerM: 100, freeM: 0.106, coils: undefined }", "{}", NO_SLIDE],
+    ["{ spring: { rateNPerM: 100, freeM: 0.106, coils: undefined }, said: springSaid }", "{}", NO_SLIDE],
+    ["false", "true", NO_SLIDE, "springPlaceKnown"],
+    ["() => rateNPerM", "() => undefined", "what is shown is given; the value is not asked for"],
+  ),
+  ...of("airSide", ["cylinders < 2.5", "cylinders <= 2.5", "no engine has two and a half to a carburettor"]),
+  ...of("regions", ["[]", '["Stryker was here"]', THERE]),
+  ...of(
+    "correctionStep",
+    ["sheet.grooves !== undefined", "true", NO_NUMBER, "plain.to > sheet.grooves"],
+    ["[]", '["Stryker was here"]', "a word is no shim that is free", "sheet.shims"],
+    ["sense < 0", "sense <= 0", "a sense is up or down"],
+    [
+      'lever.key === "mainJet" || lever.key === "pilotJet"',
+      "true",
+      "of what is no jet no drawer is known, and the plain step is made",
+    ],
+    ["from >= size - 1e-9", "from > size - 1e-9", EXACT],
+  ),
+  ...of(
+    "correction",
+    ["to === null", "false", "nothing was tried without a value", "sheet.tried"],
+    ["sense > 0", "sense >= 0", "a sense is up or down"],
+    ["accepted === undefined", "false", NO_NUMBER],
+    ["Math.abs(to - accepted) > lever.step + 1e-9", "Math.abs(to - accepted) >= lever.step + 1e-9", EXACT],
+  ),
+  ...of(
+    "tradeRules",
+    ["a.mainJet !== undefined && b.mainJet !== undefined", "true", NO_NUMBER],
+    [
+      "a.mainJet !== undefined && b.mainJet !== undefined",
+      "a.mainJet !== undefined || b.mainJet !== undefined",
+      NO_NUMBER,
+    ],
+    ["a.mainJet !== undefined", "true", NO_NUMBER],
+    ["b.mainJet !== undefined", "true", NO_NUMBER],
+    ["b.headerWeldMm !== undefined", "true", NO_NUMBER],
+    ["area * cut > 3.5", "area * cut >= 3.5", EXACT],
+    ["target.mainJet.chosen.phiError < -0.03", "target.mainJet.chosen.phiError <= -0.03", EXACT],
+  ),
+  ...of(
+    "targetList",
+    ["found[key]?.how", "found[key].how", THERE],
+    ["value > from", "value >= from", "the same value was told before"],
+  ),
+  ...of("targetList", ['"assumed"', '""', "what stands as found was found"]),
+  ...of("targetSheet", ["[]", '["Stryker was here"]', THERE, "first?.assumptions"]),
   ...of("mainAndNeedle", ['"read"', '""', "any word but assumed counts as known"]),
   ...of("complaints", ["[]", '["Stryker was here"]', "what is no setting decides nothing"]),
   ...of(

@@ -48,7 +48,15 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "slideFacts",
         "fittedSpring",
       ],
-      tests: ["tuning-model", "tuning-sheets", "tuning-springs", "flowFigures", "partChange"],
+      tests: [
+        "tuning-model",
+        "tuning-sheets",
+        "tuning-springs",
+        "tuning-pieces",
+        "flowFigures",
+        "modelledParts",
+        "partChange",
+      ],
     },
     {
       files: ["standIns", "station", "volumetric", "pullText"],
@@ -70,14 +78,13 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "symptomTable",
         "symptoms",
         "unseen",
-        "wear",
       ],
       tests: ["tuning-rides", "tuning-symptoms", "correctionStep"],
     },
     { files: ["modelCardFacts", "modelFacts"], tests: ["modelFacts"] },
     {
-      files: ["complaints", "firstLook", "measurables", "wearLimits"],
-      tests: ["intake", "measured"],
+      files: ["complaints", "firstLook", "measurables", "wear", "wearLimits"],
+      tests: ["intake", "measured", "tuning-rides"],
     },
     {
       files: ["describedParts", "flowFigures", "modelledParts", "partChange", "workedParts"],
@@ -130,7 +137,10 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
       tests: ["tuning-lessons", "tuning-measured", "modelledParts"],
     },
     { files: ["unknownCases"], tests: ["unknownCases", "tuning-model"] },
-    { files: ["screw", "targetList", "tradeRules"], tests: ["tuning-sheets", "targetReasons"] },
+    {
+      files: ["screw", "targetList", "tradeRules"],
+      tests: ["tuning-sheets", "targetReasons", "tuning-choices"],
+    },
     {
       tests: [
         "tuning-sheets",

@@ -2,6 +2,7 @@ import type { ShopTx } from "@/lib/db/shop";
 import { openingHours } from "@/lib/domain/schedule/openingHours";
 import { taxRegime } from "@/lib/domain/tax/rates";
 import { languageOf } from "@/lib/words/language";
+import { LETTERHEAD } from "../shop/letterhead";
 import { phrasebook } from "../shop/phrases";
 import { hoursOf } from "./facts";
 
@@ -15,16 +16,7 @@ export async function reachOf(
 ) {
   const { taxRegime: regime, ...settings } = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: {
-      name: true,
-      legalName: true,
-      taxNumber: true,
-      address: true,
-      phone: true,
-      email: true,
-      documentNote: true,
-      taxRegime: true,
-    },
+    select: { ...LETTERHEAD, taxRegime: true },
   });
   const people = await shop.read.staff.findMany({
     where: { active: true },

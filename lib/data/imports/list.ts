@@ -1,18 +1,20 @@
 import type { ShopHandle } from "@/lib/db/shop";
 
+const RUN = {
+  id: true,
+  at: true,
+  noun: true,
+  fileName: true,
+  rows: true,
+  added: true,
+  changed: true,
+  undoneAt: true,
+} as const;
+
 /** The newest imports. */
 export async function listImports(shop: ShopHandle) {
   return shop.read.importRun.findMany({
-    select: {
-      id: true,
-      at: true,
-      noun: true,
-      fileName: true,
-      rows: true,
-      added: true,
-      changed: true,
-      undoneAt: true,
-    },
+    select: RUN,
     orderBy: { id: "desc" },
     take: 20,
   });
@@ -22,18 +24,7 @@ export async function listImports(shop: ShopHandle) {
 export async function getImport(shop: ShopHandle, id: number) {
   const run = await shop.read.importRun.findUnique({
     where: { id },
-    select: {
-      id: true,
-      at: true,
-      noun: true,
-      fileName: true,
-      rows: true,
-      added: true,
-      changed: true,
-      staffId: true,
-      undoneAt: true,
-      undoneBy: true,
-    },
+    select: { ...RUN, staffId: true, undoneBy: true },
   });
   if (!run) return null;
   const [entry, staff] = await Promise.all([

@@ -6,28 +6,21 @@ import { recordOfShape } from "@/lib/domain/tuning/needleRecord";
 import { wordsIn } from "@/lib/words/words";
 import { bikeName } from "../bikes/bikeName";
 import type { FrozenQuote, FrozenSetting } from "../documents/quote";
+import { LETTERHEAD } from "../shop/letterhead";
 import type { FoundQuote } from "./rows";
 import { withoutCost } from "./withoutCost";
 
-const LETTERHEAD = {
-  name: true,
-  legalName: true,
-  taxNumber: true,
-  address: true,
-  phone: true,
-  email: true,
-  documentNote: true,
-  ownTerms: true,
-} as const;
-
-type Letterhead = Record<keyof typeof LETTERHEAD, string>;
+type Letterhead = Record<keyof typeof LETTERHEAD | "ownTerms", string>;
 
 /** Who the shop is, with its note and its own terms as `say` says them. */
 export async function letterheadOf(
   tx: Pick<ShopTx, "settings">,
   say: (text: string) => string = (text) => text,
 ): Promise<Letterhead> {
-  const head = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: LETTERHEAD });
+  const head = await tx.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { ...LETTERHEAD, ownTerms: true },
+  });
   return { ...head, documentNote: say(head.documentNote), ownTerms: say(head.ownTerms) };
 }
 

@@ -101,7 +101,7 @@ export const OBSERVED: readonly ObservedPlace[] = [
   {
     throttle: "quarter",
     load: "light",
-    how: "Steady for two minutes, then clutch in, engine off by the switch, coast. Look at the plug without idling.",
+    how: "On a closed or empty road: steady for two minutes, then clutch in, engine off by the switch, roll to a safe stop. Look at the plug without idling.",
     signs: [
       {
         sign: "Plug's insulator chalk white, with specks",
@@ -140,7 +140,7 @@ export const OBSERVED: readonly ObservedPlace[] = [
   {
     throttle: "threeQuarter",
     load: "pulling",
-    how: "Long hill or a dyno: hold it for as long as it is safe and legal, no longer.",
+    how: "Long hill or a dyno: hold it for as long as it is safe and legal, and no longer.",
     signs: [
       {
         sign: "It runs out of breath, clears when eased a little",
@@ -159,7 +159,7 @@ export const OBSERVED: readonly ObservedPlace[] = [
   {
     throttle: "full",
     load: "pulling",
-    how: "Full load for some seconds where that is allowed, best on a dyno; clutch in and switch off at once.",
+    how: "Full load for some seconds, on a dyno or a closed course only; clutch in and switch off at once.",
     signs: [
       {
         sign: "It knocks, or the plug shows bright specks",

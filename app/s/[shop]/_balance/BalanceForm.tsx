@@ -51,7 +51,7 @@ export function BalanceForm({ slug, bikeId, carburettors, on, last }: Props) {
         />
         <TextField name="rpm" label="Engine at, rpm" inputMode="numeric" mono />
       </div>
-      <div className="grid grid-cols-2 gap-x-3">
+      <div className="grid gap-x-3 sm:grid-cols-2">
         <SelectField
           name="bandFrom"
           label="Wanted band is"
