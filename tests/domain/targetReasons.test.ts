@@ -145,7 +145,7 @@ describe("the reasons of a target sheet", () => {
   });
   it("no needle needs to be known", () => {
     const { needle: _, ...bare } = DROVER;
-    const rules = targetSettings({ ...OPENED, card: bare }).warnings.map((w) => w.rule);
+    const rules = targetSettings({ ...OPENED, changes: [], card: bare }).warnings.map((w) => w.rule);
     expect(rules).not.toContain("needle with cut opening");
   });
   it("no cutaway is computed for a constant-vacuum slide", () => {

@@ -122,6 +122,8 @@ describe("what nobody looked at", () => {
     expect(coils({ springLengthMm: 112 })).toBe(21);
     expect(coils({ springLengthMm: 100, springCoils: 19 })).toBe(19);
     expect(one?.state.settings.mainJet).toBe(140);
+    const { carburettorType: _type, ...card } = DROVER;
+    expect(unknownCases(state(short, { springLengthMm: 100 }, {}, card))).toHaveLength(1);
     for (const known of [
       state(short, { springLengthMm: 106 }),
       state(short, short),

@@ -100,6 +100,7 @@ export const LEARNING: readonly Equivalent[] = [
     ["i < N", "i <= N", "the state has no such place"],
     ["[]", '["Stryker was here"]', NO_PLACE],
   ),
+  chained("posterior"),
   ...of(
     "ridden",
     [

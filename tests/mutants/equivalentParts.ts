@@ -52,6 +52,9 @@ export const PARTS: readonly Equivalent[] = [
   ),
   ...of(
     "needlePosition",
+    ["[...new Map(stacks…", "[...new Map(stacks…", NO_TIE],
+    ["(a, b) => a.mm - b.mm", "() => undefined", NO_TIE],
+    ["a.mm - b.mm", "a.mm + b.mm", NO_TIE],
     ["[]", '["Stryker was here"]', THERE, "chosen?.shims"],
     ["chosen?.mm", "chosen.mm", THERE],
     ["chosen?.shims", "chosen.shims", THERE],
@@ -87,6 +90,7 @@ export const PARTS: readonly Equivalent[] = [
   ),
   ...of(
     "needleRecord",
+    ["!first || !last", "!first && !last", "a needle has both or neither"],
     ["corner.atMm < first.atMm - APART_MM", "corner.atMm <= first.atMm - APART_MM", EXACT],
     ["corner.atMm > last.atMm + APART_MM", "corner.atMm >= last.atMm + APART_MM", EXACT],
     [
@@ -133,6 +137,7 @@ export const PARTS: readonly Equivalent[] = [
     "unknownCases",
     ["was === undefined", "false", "what the package sets stands in for it", "was === undefined || !unsure"],
     ["by < 0", "by <= 0", "it is half a millimetre either way"],
+    ["now < found", "now <= found", "the same length was answered before"],
     ["was === undefined", "false", "no groove lies beside none", "clip === was"],
   ),
   ...of(
