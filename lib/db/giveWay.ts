@@ -6,8 +6,10 @@ import { setImmediate as nextTurn, setTimeout as pause } from "node:timers/promi
 const TURN_MS = 5;
 /** Background work looks so long whether others work, and goes on where they did for less than half of it. */
 const LOOK_MS = 2;
-/** So long does it stand back after each of its pieces where they keep the server busy. */
-const STAND_BACK_MS = 60;
+/** So many times as long as a piece took does it stand back after it where they keep the server busy: a fifth of the time is its own. */
+const STAND_BACK = 4;
+/** The longest of these times: a piece may also have waited for something. */
+const MOST_MS = 80;
 
 /** A piece of background work, from where it last stood back. */
 interface Piece {
@@ -68,7 +70,7 @@ async function standBack(piece: Piece): Promise<void> {
   const worked = performance.now() - piece.since;
   if (worked < TURN_MS) return;
   turns.behindMs += worked;
-  const until = performance.now() + STAND_BACK_MS;
+  const until = performance.now() + Math.min(worked * STAND_BACK, MOST_MS);
   for (;;) {
     const before = performance.eventLoopUtilization();
     const behind = turns.behindMs;
