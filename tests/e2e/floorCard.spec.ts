@@ -186,6 +186,7 @@ test("a job that waits stands on Today with its reason and day, and one handed o
   await signIn(page, "saltpanTuner");
   await page.goto("/s/saltpan");
   await page.getByRole("link", { name: "My next job" }).click();
+  await expect(page.getByText(/^Step \d+ of \d+/)).toBeVisible();
   const name = (await page.getByRole("heading", { level: 1 }).textContent()) ?? "";
   const number = /Job \d+/.exec(name)?.[0] ?? "no number";
   await page.locator("summary", { hasText: "It has to wait" }).click();
