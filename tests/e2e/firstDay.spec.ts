@@ -243,6 +243,7 @@ for (const [where, regime] of Object.entries(REGIMES)) {
       await hand.link("Found something");
       await page.getByRole("textbox", { name: /^What/ }).fill("Diaphragm cracked at its edge.");
       await hand.button("Keep it");
+      await expect(page).not.toHaveURL(/\/found/);
       await page.goto(job);
       await hand.link("Quote it as a variation");
       await hand.button("Start without a package");
