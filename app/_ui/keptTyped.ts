@@ -59,10 +59,13 @@ export function useKeptTyped(form: { readonly current: HTMLFormElement | null },
         fold.open = true;
     if (!place || !box) return;
     // What a button changes in a field is drawn after its click.
-    const keep = () =>
+    const keep = ({ type }: Event) => {
+      // The page may stay after a sending: what is typed from then on is new.
+      if (type === "input") sent.current = undefined;
       setTimeout(() => {
         if (box.isConnected && sent.current !== place) write(place, typedIn(box));
       });
+    };
     for (const event of EVENTS) box.addEventListener(event, keep);
     return () => {
       for (const event of EVENTS) box.removeEventListener(event, keep);

@@ -11,6 +11,7 @@ import { arrive, bookFirst } from "../work/booking";
 import { workCard } from "../work/card";
 import { type Chance, chance as seeded } from "../work/chance";
 import type { Course } from "../work/courses";
+import { readEffects } from "../work/effects";
 import type { Garage } from "../work/garage";
 import { deposit, invoice, type Method, pay } from "../work/money";
 import { draftQuote, orderShort, receive, sayYes, send } from "../work/quoting";
@@ -108,6 +109,9 @@ export async function* pastJob(stage: Stage, garage: Garage, plan: PastJob): Cou
   yield at;
   const odometerKm = garage.odometer(plan.bike) + chance.between(20, 900);
   await arrive(stage, at, jobId, odometerKm);
+  const reads = plan.package === "OPEN";
+  const of = { jobId, bikeId, role: spot.role, seed: plan.seed + 4000 };
+  if (reads) await readEffects(stage, at, of, "before");
   at = yield* workCard(stage, {
     jobId,
     role: spot.role,
@@ -120,6 +124,7 @@ export async function* pastJob(stage: Stage, garage: Garage, plan: PastJob): Cou
   at = yield* rideOut(stage, jobId, spot.role, at, chance, [...plan.rides, GOOD]);
   at = calendar.worked(at, 12).end;
   yield at;
+  if (reads) await readEffects(stage, at, of, "after");
   await finish(stage, at, jobId, spot.role, odometerKm + 9);
   at = calendar.worked(at, chance.between(20, 90)).end;
   yield at;

@@ -7,6 +7,7 @@ import { kit } from "./kit";
 import { type Language, languageOf } from "./language";
 import { links } from "./links";
 import { mails } from "./mails";
+import { observed } from "./observed";
 import { quotePage } from "./quotePage";
 import { refused } from "./refused";
 import { setting } from "./setting";
@@ -20,6 +21,7 @@ export const AREAS = {
   kit,
   links,
   mails,
+  observed,
   quotePage,
   refused,
   setting,

@@ -12,6 +12,7 @@ import { reconfigure } from "@/lib/configuration/configuration";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { storedInvoice } from "@/lib/data/documents/invoice";
 import { storedQuote } from "@/lib/data/documents/quote";
+import { packageEffects } from "@/lib/data/figures/effects";
 import { recallLike } from "@/lib/data/figures/recall";
 import { recipeLacks } from "@/lib/data/packages/lacks";
 import { tryPackage } from "@/lib/data/quotes/tryPackage";
@@ -258,6 +259,29 @@ describe("the demo shops", () => {
         if (last.length === 5) told++;
       }
     expect(told).toBeGreaterThan(1);
+  });
+
+  it("say of a package what it did on their bikes, as a plain recount of its jobs does", async () => {
+    const shop = await shopCalled("saltpan");
+    const open = await shop.read.package.findUniqueOrThrow({ where: { code: "OPEN" }, select: { id: true } });
+    const read = await shop.read.effect.findMany({
+      where: { kind: "noise" },
+      select: { bikeId: true, jobId: true, side: true, value: true },
+      orderBy: { id: "asc" },
+    });
+    const changes = new Map<number, number>();
+    for (const after of read.filter((one) => one.side === "after")) {
+      const before = read.find((one) => one.side === "before" && one.jobId === after.jobId);
+      changes.set(after.bikeId, after.value - (before?.value ?? 0));
+    }
+    const sorted = [...changes.values()].sort((a, b) => a - b);
+    expect(sorted.length).toBeGreaterThan(4);
+    const noise = (await packageEffects(shop, open.id)).find((one) => one.kind === "noise");
+    expect(noise?.bikes).toBe(sorted.length);
+    expect([noise?.low, noise?.high]).toEqual([sorted[0], sorted.at(-1)]);
+    expect(sorted.filter((one) => one < (noise?.median ?? 0)).length).toBeLessThanOrEqual(sorted.length / 2);
+    for (const one of noise?.counted ?? [])
+      expect(one.difference).toBeCloseTo(changes.get(one.bikeId) ?? 0, 9);
   });
 
   it("have a job in every state, one stopped, one short of parts and time running", async () => {

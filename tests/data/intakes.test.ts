@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { benchBike } from "@/lib/data/bikes/benchBike";
 import { listLessons } from "@/lib/data/bikes/lessons";
+import { speakTo } from "@/lib/data/customers/language";
 import { storedQuote } from "@/lib/data/documents/quote";
 import { getIntake, listIntakes, openIntake } from "@/lib/data/intakes/get";
 import { recordIntake, withdrawIntake } from "@/lib/data/intakes/record";
@@ -160,8 +161,18 @@ describe("a quote for a bike with an intake", () => {
     const sent = await sentQuote(a, ready);
     const { frozen } = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: sent.revisionId } });
     const printed = storedQuote(frozen).options;
-    expect(printed.find((one) => one.key === "main")?.answers).toEqual(["Full throttle, steady, hot: lean"]);
+    // The customer reads it in plain words.
+    expect(printed.find((one) => one.key === "main")?.answers).toEqual([
+      "full throttle, steady, engine hot: too lean",
+    ]);
     expect(printed.find((one) => one.key === "breather")).not.toHaveProperty("answers");
+
+    await speakTo(a, { id: ready.customerId, language: "nb" });
+    const theirs = await sentQuote(a, ready);
+    const row = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: theirs.revisionId } });
+    expect(storedQuote(row.frozen).options.find((one) => one.key === "main")?.answers).toEqual([
+      "full gass, jevn gass, varm motor: for mager",
+    ]);
   });
 
   it("counts no intake from before the bike's last finished job", async () => {

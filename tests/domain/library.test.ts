@@ -15,6 +15,7 @@ import type { Recipe } from "@/lib/domain/packages/recipe";
 import { without } from "@/lib/domain/packages/without";
 import { access } from "@/lib/domain/packages/writing";
 import { planWork } from "@/lib/domain/plan/planWork";
+import { procedure } from "@/lib/domain/procedures/procedures";
 import { LibraryEntrySchema } from "@/lib/schemas/library";
 import { RecipeSchema } from "@/lib/schemas/recipe";
 
@@ -99,6 +100,14 @@ describe("the starting library", () => {
         ).toBe(true);
   });
 
+  it("names in its checks only measuring procedures that there are", () => {
+    const named = STARTING_LIBRARY.flatMap((one) =>
+      one.kind === "check" && one.procedure ? [one.procedure] : [],
+    );
+    expect(named).toHaveLength(3);
+    expect(named.filter((id) => !procedure(id))).toEqual([]);
+  });
+
   it("makes, whole and for each family, packages that every check passes", () => {
     for (const family of [undefined, ...FAMILIES.map(({ key }) => key)]) {
       const work = STARTING_LIBRARY.filter(
@@ -135,6 +144,14 @@ describe("a rebuild of a twin on a rack, picked from the library", () => {
     expect(at("operation set-floats-twin")).toBeGreaterThan(at("operation clean-rack"));
     const balance = plan.steps.find(({ key }) => key === "vacuum-balance");
     expect(balance?.openAccesses).toEqual(["engine-running"]);
+  });
+
+  it("takes apart before it sets, whichever of its work is picked", () => {
+    const some = withPicked(EMPTY, START, ["bench-balance", "set-floats-twin", "strip-rack"], "workshop");
+    const order = planWork(some.operations, some.accesses).steps.flatMap(({ kind, key }) =>
+      kind === "operation" ? [key] : [],
+    );
+    expect(order).toEqual(["strip-rack", "set-floats-twin", "bench-balance"]);
   });
 
   it("takes the minutes of its work and of each opening once", () => {

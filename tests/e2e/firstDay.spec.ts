@@ -2,7 +2,7 @@ import { type BrowserContextOptions, expect, type Page, test } from "@playwright
 import { wordsIn } from "../../lib/words/words";
 import { E2E } from "../support/e2eServer";
 import { Hand } from "./hand";
-import { arrive, workAndFinish } from "./plainJob";
+import { arrive } from "./plainJob";
 import { sendIt } from "./quoting";
 import { demandUsable, listen } from "./watched";
 
@@ -237,9 +237,8 @@ for (const [where, regime] of Object.entries(REGIMES)) {
       await expect(page.getByRole("row", { name: /Plugs out and looked at/ }).first()).toBeVisible();
     });
 
-    await test.step("a cracked diaphragm is a variation that forces nothing else", async () => {
+    await test.step("a cracked diaphragm is a variation that its customer reads in their own language", async () => {
       await arrive(page);
-      const before = await page.getByText(/steps done · \d+ min planned/).textContent();
       await page.goto(`${job}/card`);
       await hand.link("Found something");
       await page.getByRole("textbox", { name: /^What/ }).fill("Diaphragm cracked at its edge.");
@@ -255,51 +254,7 @@ for (const [where, regime] of Object.entries(REGIMES)) {
       await page.waitForLoadState("networkidle");
       await customer.goto(await sendIt(page));
       await expect(customer.getByText("Diaphragm cracked at its edge.").last()).toBeVisible();
-      await demandUsable(customer);
-      await customer.getByRole("textbox", { name: say("answering.fullName") }).fill("Cosima Rook");
-      await customer.getByRole("button", { name: say("answering.accept") }).click();
-      await expect(customer.getByRole("heading", { name: say("links.accepted") })).toBeVisible();
-      await page.goto(job);
-      const minutes = (text: string | null) => Number(/(\d+) min planned/.exec(text ?? "")?.[1]);
-      const after = await page.getByText(/steps done · \d+ min planned/).textContent();
-      expect(minutes(after)).toBe(minutes(before) + 20);
-      await expect(page.getByText("Test ride")).toHaveCount(0);
-    });
-
-    await test.step("it is worked, finished, invoiced and paid", async () => {
-      await workAndFinish(page, job);
-      await page.goto(job);
-      await page.getByRole("link", { name: "Invoice" }).last().click();
-      await page.getByRole("button", { name: "Draft it as quoted" }).click();
-      await expect(heading(page, /draft/i)).toBeVisible();
-      await hand.button(/^Issue/);
-      await hand.button("Issue it for good");
-      await expect(heading(page, /^Invoice \d+/)).toBeVisible();
-      await hand.button("Record a payment");
-      await hand.button("Record the payment");
-      await expect(page.getByText("paid", { exact: true }).first()).toBeVisible();
-      await demandUsable(page);
-    });
-
-    await test.step("it comes back, is charged nothing, and closes without an invoice", async () => {
-      await page.goto(bike);
-      await hand.link("Open a job");
-      await hand.fill("In a few words", "Still stalls");
-      await page.getByRole("radio", { name: /^A comeback/ }).check();
-      await page.getByRole("textbox", { name: "Why" }).fill("We overlooked the vent hose");
-      await demandUsable(page);
-      await hand.button("Open the job");
-      await expect(page.getByText("Agreement: comeback")).toBeVisible();
-      await expect(page.getByText("We overlooked the vent hose")).toBeVisible();
-      const back = new URL(page.url()).pathname;
-      await arrive(page);
-      await workAndFinish(page, back);
-      await page.goto(back);
-      await hand.button("Close without an invoice");
-      await expect(page.getByText("closed", { exact: true }).first()).toBeVisible();
-      await to(hand, "Figures");
-      await expect(page.getByText(/^Comebacks in twelve months/)).toBeVisible();
-      await demandUsable(page);
+      await expect(customer.getByRole("button", { name: say("answering.accept") })).toBeVisible();
     });
     console.log(`${where}: the whole day in ${Math.round((Date.now() - began) / 1000)} s.`);
     for (const one of ears) one.demandQuiet();

@@ -107,7 +107,7 @@ test("what was felt before the quote is answered by it, measured on the card and
     await page.waitForLoadState("networkidle");
     const link = await sendIt(page);
     await customer.goto(link);
-    await expect(customer.getByText(/A quarter, steady, hot: lean/)).toBeVisible();
+    await expect(customer.getByText(/a quarter of throttle, steady, engine hot: too lean/)).toBeVisible();
     const read = customer.getByRole("group", { name: "Please read and tick" });
     for (const box of await read.getByRole("checkbox").all()) await box.check();
     await customer.getByRole("textbox", { name: "Your full name" }).fill("Perpetua Nash");

@@ -47,7 +47,7 @@ test("a twin is balanced on its card by the drawing, screw by screw, 360 wide", 
     await expect(left).toHaveValue("180");
     await right.fill("225");
     await keep.click();
-    await expect(page.getByText("not in the band")).toBeVisible();
+    await expect(page.getByText("not in the band", { exact: true })).toBeVisible();
     await expect(page.getByText(/^Next: screw A, between Left and Right/)).toBeVisible();
     await expect(page.getByText(/45 mmHg apart, ratio 0\.80/)).toBeVisible();
     await demandUsable(page);

@@ -84,90 +84,89 @@ for (const [where, size] of Object.entries(SIZES)) {
     });
     demandQuiet();
   });
+
+  test(`an hour's look is opened by word and paid, and a comeback of it closes free, ${where}`, async ({
+    browser,
+  }) => {
+    const { page, demandQuiet } = await owner(browser, size);
+    const name = `Cosima Rook ${Date.now() % 100_000}`;
+    const bike = await newBike(page, name, "SP LOOK");
+    let job = "";
+
+    await test.step("from the phone: who said yes, up to what", async () => {
+      await page.getByRole("link", { name: "Open a job" }).click();
+      await demandUsable(page);
+      await page.getByRole("textbox", { name: "In a few words" }).fill("Have a look: stalls when hot");
+      await page.getByRole("textbox", { name: "Minutes planned" }).fill("60");
+      await page.getByRole("button", { name: "Open the job" }).click();
+      await expect(page.getByText("Say up to which amount.").first()).toBeVisible();
+      await page.getByRole("textbox", { name: /^Up to/ }).fill("400");
+      await page.getByRole("button", { name: "Open the job" }).click();
+      await expect(page.getByRole("heading", { level: 1, name: /^Job \d+/ })).toBeVisible();
+      job = new URL(page.url()).pathname;
+      await expect(page.getByText("Agreement: agreed by word")).toBeVisible();
+      await expect(page.getByText(/up to .*400\.00/)).toBeVisible();
+      await demandUsable(page);
+    });
+
+    await test.step("more is added inside the amount, and nothing past it", async () => {
+      await page.getByRole("button", { name: "Add work or parts" }).click();
+      await page.getByRole("textbox", { name: "What", exact: true }).fill("Plugs out and looked at");
+      await page.getByRole("textbox", { name: "Minutes", exact: true }).fill("6000");
+      await page.getByRole("button", { name: "Add it" }).click();
+      await expect(page.getByText(/agreed up to .*400\.00/).first()).toBeVisible();
+      await page.getByRole("textbox", { name: "Minutes", exact: true }).fill("15");
+      await page.getByRole("button", { name: "Add it" }).click();
+      await expect(page.getByRole("button", { name: "Add it" })).toBeHidden();
+      await expect(page.getByRole("row", { name: /Plugs out and looked at/ }).first()).toBeVisible();
+    });
+
+    await test.step("it is worked, finished, invoiced and paid", async () => {
+      await arrive(page);
+      await workAndFinish(page, job);
+      await page.goto(job);
+      await page.getByRole("link", { name: "Invoice" }).last().click();
+      await page.getByRole("button", { name: "Draft it as quoted" }).click();
+      await expect(page.getByRole("heading", { level: 1, name: /draft/i })).toBeVisible();
+      await page
+        .getByRole("button", { name: /^Issue/ })
+        .first()
+        .click();
+      await page.getByRole("button", { name: "Issue it for good" }).click();
+      await expect(page.getByRole("heading", { level: 1, name: /^Invoice \d+/ })).toBeVisible();
+      const total = await page
+        .getByText(/^Total AUD/)
+        .locator("..")
+        .first()
+        .textContent();
+      expect(minor(total)).toBeGreaterThan(0);
+      expect(minor(total)).toBeLessThanOrEqual(40_000);
+      await page.getByRole("button", { name: "Record a payment" }).click();
+      await page.getByRole("button", { name: "Record the payment" }).click();
+      await expect(page.getByText("paid", { exact: true }).first()).toBeVisible();
+    });
+
+    await test.step("it comes back, is charged nothing, and closes without an invoice", async () => {
+      await page.goto(bike);
+      await page.getByRole("link", { name: "Open a job" }).click();
+      await page.getByRole("textbox", { name: "In a few words" }).fill("Still stalls");
+      await page.getByRole("radio", { name: /^A comeback/ }).check();
+      await page.getByRole("textbox", { name: "Why" }).fill("We overlooked the vent hose");
+      await demandUsable(page);
+      await page.getByRole("button", { name: "Open the job" }).click();
+      await expect(page.getByText("Agreement: comeback")).toBeVisible();
+      await expect(page.getByText("We overlooked the vent hose")).toBeVisible();
+      const back = new URL(page.url()).pathname;
+      await arrive(page);
+      await workAndFinish(page, back);
+      await page.goto(back);
+      await demandUsable(page);
+      await page.getByRole("button", { name: "Close without an invoice" }).click();
+      await expect(page.getByText("closed", { exact: true }).first()).toBeVisible();
+      await page.goto("/s/saltpan/figures");
+      await expect(page.getByText(/^Comebacks in twelve months/)).toBeVisible();
+      await demandUsable(page);
+    });
+    demandQuiet();
+  });
 }
-
-// On a phone it is walked from an empty shop: firstDay.spec.ts.
-test("an hour's look is opened by word and paid, and a comeback of it closes free, at a desk", async ({
-  browser,
-}) => {
-  const { page, demandQuiet } = await owner(browser, SIZES["at a desk, 1280 wide"]);
-  const name = `Cosima Rook ${Date.now() % 100_000}`;
-  const bike = await newBike(page, name, "SP LOOK");
-  let job = "";
-
-  await test.step("from the phone: who said yes, up to what", async () => {
-    await page.getByRole("link", { name: "Open a job" }).click();
-    await demandUsable(page);
-    await page.getByRole("textbox", { name: "In a few words" }).fill("Have a look: stalls when hot");
-    await page.getByRole("textbox", { name: "Minutes planned" }).fill("60");
-    await page.getByRole("button", { name: "Open the job" }).click();
-    await expect(page.getByText("Say up to which amount.").first()).toBeVisible();
-    await page.getByRole("textbox", { name: /^Up to/ }).fill("400");
-    await page.getByRole("button", { name: "Open the job" }).click();
-    await expect(page.getByRole("heading", { level: 1, name: /^Job \d+/ })).toBeVisible();
-    job = new URL(page.url()).pathname;
-    await expect(page.getByText("Agreement: agreed by word")).toBeVisible();
-    await expect(page.getByText(/up to .*400\.00/)).toBeVisible();
-    await demandUsable(page);
-  });
-
-  await test.step("more is added inside the amount, and nothing past it", async () => {
-    await page.getByRole("button", { name: "Add work or parts" }).click();
-    await page.getByRole("textbox", { name: "What", exact: true }).fill("Plugs out and looked at");
-    await page.getByRole("textbox", { name: "Minutes", exact: true }).fill("6000");
-    await page.getByRole("button", { name: "Add it" }).click();
-    await expect(page.getByText(/agreed up to .*400\.00/).first()).toBeVisible();
-    await page.getByRole("textbox", { name: "Minutes", exact: true }).fill("15");
-    await page.getByRole("button", { name: "Add it" }).click();
-    await expect(page.getByRole("button", { name: "Add it" })).toBeHidden();
-    await expect(page.getByRole("row", { name: /Plugs out and looked at/ }).first()).toBeVisible();
-  });
-
-  await test.step("it is worked, finished, invoiced and paid", async () => {
-    await arrive(page);
-    await workAndFinish(page, job);
-    await page.goto(job);
-    await page.getByRole("link", { name: "Invoice" }).last().click();
-    await page.getByRole("button", { name: "Draft it as quoted" }).click();
-    await expect(page.getByRole("heading", { level: 1, name: /draft/i })).toBeVisible();
-    await page
-      .getByRole("button", { name: /^Issue/ })
-      .first()
-      .click();
-    await page.getByRole("button", { name: "Issue it for good" }).click();
-    await expect(page.getByRole("heading", { level: 1, name: /^Invoice \d+/ })).toBeVisible();
-    const total = await page
-      .getByText(/^Total AUD/)
-      .locator("..")
-      .first()
-      .textContent();
-    expect(minor(total)).toBeGreaterThan(0);
-    expect(minor(total)).toBeLessThanOrEqual(40_000);
-    await page.getByRole("button", { name: "Record a payment" }).click();
-    await page.getByRole("button", { name: "Record the payment" }).click();
-    await expect(page.getByText("paid", { exact: true }).first()).toBeVisible();
-  });
-
-  await test.step("it comes back, is charged nothing, and closes without an invoice", async () => {
-    await page.goto(bike);
-    await page.getByRole("link", { name: "Open a job" }).click();
-    await page.getByRole("textbox", { name: "In a few words" }).fill("Still stalls");
-    await page.getByRole("radio", { name: /^A comeback/ }).check();
-    await page.getByRole("textbox", { name: "Why" }).fill("We overlooked the vent hose");
-    await demandUsable(page);
-    await page.getByRole("button", { name: "Open the job" }).click();
-    await expect(page.getByText("Agreement: comeback")).toBeVisible();
-    await expect(page.getByText("We overlooked the vent hose")).toBeVisible();
-    const back = new URL(page.url()).pathname;
-    await arrive(page);
-    await workAndFinish(page, back);
-    await page.goto(back);
-    await demandUsable(page);
-    await page.getByRole("button", { name: "Close without an invoice" }).click();
-    await expect(page.getByText("closed", { exact: true }).first()).toBeVisible();
-    await page.goto("/s/saltpan/figures");
-    await expect(page.getByText(/^Comebacks in twelve months/)).toBeVisible();
-    await demandUsable(page);
-  });
-  demandQuiet();
-});

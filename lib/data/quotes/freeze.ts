@@ -3,7 +3,8 @@ import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import { agreedDiscount } from "@/lib/domain/quoting/price";
 import type { QuoteView } from "@/lib/domain/quoting/result";
 import { recordOfShape } from "@/lib/domain/tuning/needleRecord";
-import { wordsIn } from "@/lib/words/words";
+import type { Observation } from "@/lib/domain/tuning/rideTypes";
+import { type Said, wordsIn } from "@/lib/words/words";
 import { bikeName } from "../bikes/bikeName";
 import type { FrozenQuote, FrozenSetting } from "../documents/quote";
 import { LETTERHEAD } from "../shop/letterhead";
@@ -78,14 +79,14 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     options: view.groups.flatMap(({ work, options }) =>
       options
         .filter((o) => o.ticked)
-        .map(({ key, name: option, plain, minutes, roadUse, answers }) => ({
+        .map(({ key, name: option, plain, minutes, roadUse, answered }) => ({
           key,
           ...(work === undefined ? {} : { work }),
           name: option,
           plain,
           minutes,
           roadUse,
-          ...(answers.length > 0 ? { answers } : {}),
+          ...(answered.length > 0 ? { answers: answered.map((one) => observedSaid(one, say)) } : {}),
         })),
     ),
     lines: price.lines.map((line) => {
@@ -122,6 +123,17 @@ export function computedPart(facts: QuoteFacts, view: QuoteView) {
     acknowledgements: view.acknowledgements.map((key) => ({ key, text: say(`acknowledgement.${key}`) })),
     discount: { bp: discount.discountBp, why: discount.discountWhy },
   } satisfies Partial<FrozenQuote>;
+}
+
+/** What was told of a bike, in a customer's language; a note is as it was written. */
+function observedSaid({ throttle, condition, engine, sign, note }: Observation, say: Said): string {
+  const said = say("observed.said", {
+    place: say(`observed.place.${throttle}`),
+    condition: say(`observed.condition.${condition}`),
+    engine: say(`observed.engine.${engine}`),
+    sign: say(`observed.sign.${sign}`),
+  });
+  return note ? `${said} (${note})` : said;
 }
 
 export function settingsOf(facts: QuoteFacts, view: QuoteView): FrozenSetting[] {

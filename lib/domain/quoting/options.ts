@@ -2,6 +2,7 @@ import type { Choice } from "../packages/choose";
 import { changesOf } from "../packages/partOption";
 import type { Option } from "../packages/recipe";
 import { answeredBy } from "../tuning/complaints";
+import type { Observation } from "../tuning/rideTypes";
 import { observedText } from "../tuning/symptoms";
 import type { TargetSheet } from "../tuning/targetTypes";
 import { workOf } from "./composeWorks";
@@ -25,6 +26,8 @@ export interface OptionView {
   readonly size: string;
   /** Complaints of the bike's intake that it answers, in words. */
   readonly answers: readonly string[];
+  /** The same as they were observed, to be said in another language. */
+  readonly answered: readonly Observation[];
   readonly notes: readonly { readonly text: string; readonly short: boolean }[];
 }
 
@@ -65,6 +68,7 @@ function view(
   const ticked = choice.chosen.includes(option.key);
   const mine = ticked ? parts.filter((p) => p.option === option.key) : [];
   const warnings = choice.warnings.filter((w) => w.option === option.key);
+  const answered = answeredBy({ ...option, changes: changesOf(option) }, facts.complaints ?? []);
   return {
     key: option.key,
     name: option.name,
@@ -77,7 +81,8 @@ function view(
     minutes: facts.recipe.operations
       .filter((o) => option.operations.includes(o.key))
       .reduce((sum, o) => sum + o.minutes, 0),
-    answers: answeredBy({ ...option, changes: changesOf(option) }, facts.complaints ?? []).map(observedText),
+    answers: answered.map(observedText),
+    answered,
     size: ticked ? sizeOf(option, sheet) : "",
     notes: [
       ...mine

@@ -12,6 +12,7 @@ const SUMS = [
   ],
   ["needles", "Needle against needle", "Two needles in one needle jet: open ring over lift, drawn to scale"],
   ["slide", "Spring and lift holes", "Rate and force of a cut spring, and how much sooner the slide rises"],
+  ["fuel", "Fuel flow and filters", "What comes through the line beside what the engine burns at full load"],
   ["breathing", "Airbox and header flow", "Openings, snorkel, filter, where the bowl is vented; header weld"],
 ] as const;
 const HANDS = [

@@ -2,6 +2,7 @@
 import { leftText, useForJob } from "@/lib/data/jobs/takePart";
 import { removePart } from "@/lib/data/parts/remove";
 import { changePart, createPart } from "@/lib/data/parts/save";
+import { measureScrew } from "@/lib/data/parts/screws";
 import { approveCount } from "@/lib/data/stock/approveCounts";
 import { moveBetweenBins } from "@/lib/data/stock/betweenBins";
 import { countAgain, dropCount, enterCount, startCount } from "@/lib/data/stock/binCounts";
@@ -17,6 +18,7 @@ import { RemoveRecordSchema } from "@/lib/schemas/ids";
 import { PartNeedleSchema } from "@/lib/schemas/needles";
 import { NewPartSchema, NoAlternativeSchema, PartSchema, SubstituteSchema } from "@/lib/schemas/parts";
 import { quantityText } from "@/lib/schemas/quantity";
+import { MeasureScrewSchema } from "@/lib/schemas/screws";
 import {
   ApproveCountSchema,
   BinCountSchema,
@@ -52,6 +54,11 @@ export const savePart = action("stock.write", PartSchema, async (shop, input) =>
 export const takePartOut = action("stock.write", RemoveRecordSchema, async (shop, input) => {
   await removePart(shop, input);
   return { to: `/s/${shop.slug}/stock`, toast: "Removed." };
+});
+
+export const keepScrew = action("stock.write", MeasureScrewSchema, async (shop, input) => {
+  await measureScrew(shop, input);
+  return { to: partPage(shop.slug, input.partId), toast: "Screw recorded." };
 });
 
 export const measureNeedleInStock = action("stock.write", PartNeedleSchema, async (shop, input) => {

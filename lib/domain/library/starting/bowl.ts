@@ -48,7 +48,12 @@ export const BOWL: readonly LibraryEntry[] = [
     10,
     ["bowl-off"],
     "Tang just touching the float needle, its spring not pressed in.",
-    { families: ["slide", "cv-side"], holdPoints: floats([""]), tools: ["Float gauge"] },
+    {
+      families: ["slide", "cv-side"],
+      after: ["clean-single"],
+      holdPoints: floats([""]),
+      tools: ["Float gauge"],
+    },
   ),
   operation(
     "bowl",
@@ -59,7 +64,7 @@ export const BOWL: readonly LibraryEntry[] = [
     "Left first, then right to the same figure. Tang just touching, its spring not pressed in.",
     {
       families: ["twin-rack"],
-      after: ["renew-valves-rack", "clean-rack"],
+      after: ["strip-rack", "clean-rack", "renew-valves-rack"],
       holdPoints: floats(["left", "right"]),
       tools: ["Float gauge"],
     },
@@ -73,7 +78,7 @@ export const BOWL: readonly LibraryEntry[] = [
     "First carburettor first, the others to the same figure. Tang just touching, its spring not pressed in.",
     {
       families: ["four-rack"],
-      after: ["renew-valves-rack", "clean-rack"],
+      after: ["strip-rack", "clean-rack", "renew-valves-rack"],
       holdPoints: floats(["first", "second", "third", "fourth"]),
       tools: ["Float gauge"],
     },
@@ -85,7 +90,7 @@ export const BOWL: readonly LibraryEntry[] = [
     25,
     ["rack-bowls-off"],
     "Dry fit first. A drop of fuel, no grease, on the O-rings.",
-    { families: ["twin-rack", "four-rack"], after: ["clean-rack"], cautions: [BRASS] },
+    { families: ["twin-rack", "four-rack"], after: ["strip-rack", "clean-rack"], cautions: [BRASS] },
   ),
   caution("bowl", "brass-seats", BRASS),
   caution(

@@ -73,7 +73,7 @@ export const OUT: readonly LibraryEntry[] = [
     "By a drill shank or a wire of one thickness under each, to the same drag.",
     {
       families: RACKS,
-      after: ["clean-rack", "set-floats-twin", "set-floats-four"],
+      after: ["strip-rack", "clean-rack", "renew-valves-rack", "set-floats-twin", "set-floats-four"],
       holdPoints: [{ kind: "signature", name: "Each opens and closes alike" }],
       tools: ["Drill shank or wire, 0.5 to 1 mm"],
     },

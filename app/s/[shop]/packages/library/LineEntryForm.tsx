@@ -1,6 +1,7 @@
 import { Form } from "@/app/_ui/Form";
-import { TextField } from "@/app/_ui/TextField";
+import { SelectField } from "@/app/_ui/SelectField";
 import type { CautionEntry, CheckEntry } from "@/lib/domain/library/entry";
+import { PROCEDURES } from "@/lib/domain/procedures/procedures";
 import { saveCautionEntry, saveCheckEntry } from "./actions";
 import { EntryEnd } from "./EntryEnd";
 import { EntryHead } from "./EntryHead";
@@ -24,13 +25,14 @@ export function LineEntryForm({ slug, hidden, kind, entry }: Props) {
     >
       <EntryHead entry={entry} wordy />
       {kind === "check" && (
-        <TextField
+        <SelectField
           name="procedure"
           label="Measuring procedure"
-          hint="Its name as its address has it, such as float-height-by-gauge; empty: none"
-          initial={entry?.kind === "check" ? entry.procedure : undefined}
-          mono
-          maxLength={60}
+          initial={(entry?.kind === "check" && entry.procedure) || ""}
+          options={[
+            { value: "", label: "none" },
+            ...PROCEDURES.map(({ id, name }) => ({ value: id, label: name })),
+          ]}
         />
       )}
       <EntryEnd entry={entry} kind={kind} />

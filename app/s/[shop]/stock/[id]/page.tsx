@@ -26,6 +26,7 @@ import { Moves, moveReasons } from "./Moves";
 import { PartActs } from "./PartActs";
 import { PartFacts } from "./PartFacts";
 import { PartNeedle } from "./PartNeedle";
+import { PartScrew } from "./PartScrew";
 import { Reservations } from "./Reservations";
 import { Supply } from "./Supply";
 import { WhereItLies } from "./WhereItLies";
@@ -146,6 +147,7 @@ export default async function PartPage({
             <PartFacts part={part} locale={locale} currency={currency} />
             <MergedFrom shop={shop} partId={part.id} />
           </Section>
+          {part.kind === "screw" && <PartScrew shop={shop} partId={part.id} mayWrite={mayWrite} />}
           {part.kind === "needle" && <PartNeedle shop={shop} partId={part.id} mayWrite={mayWrite} />}
           <Photos shop={shop} noun="part" id={part.id} of={part.code} />
           <Supply

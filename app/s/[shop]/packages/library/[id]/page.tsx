@@ -9,6 +9,7 @@ import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { getEntry } from "@/lib/data/library/read";
 import { packagesBehind } from "@/lib/data/packages/offers";
+import { procedure } from "@/lib/domain/procedures/procedures";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { retireIt } from "../actions";
@@ -22,6 +23,7 @@ export default async function Entry({ params }: { params: Promise<{ shop: string
   const found = await getEntry(shop, pathId(id));
   if (!found) notFound();
   const { entry, active, version } = found;
+  const told = entry.kind === "check" ? procedure(entry.procedure ?? "") : undefined;
   const behind = (await packagesBehind(shop)).filter(({ entries }) => entries.includes(entry.key));
   return (
     <>
@@ -44,6 +46,16 @@ export default async function Entry({ params }: { params: Promise<{ shop: string
           </>
         }
       />
+      {told && (
+        <p className="mb-3">
+          <Link
+            href={`/s/${slug}/bench/procedures/${told.id}`}
+            className="inline-flex min-h-6 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12"
+          >
+            {`How to: ${told.name}`}
+          </Link>
+        </p>
+      )}
       {behind.length > 0 && (
         <Section title="Packages with an earlier text">
           <ul>
@@ -60,13 +72,7 @@ export default async function Entry({ params }: { params: Promise<{ shop: string
           </ul>
         </Section>
       )}
-      <EntryForm
-       
-        shop={shop}
-        kind={entry.kind}
-        hidden={{ id, version: String(version) }}
-        entry={entry}
-      />
+      <EntryForm shop={shop} kind={entry.kind} hidden={{ id, version: String(version) }} entry={entry} />
       <Section title="Its texts">
         <ul className="text-[15px]">
           {found.editions.map(({ print, personName, at }) => (

@@ -1,0 +1,178 @@
+import { expect, type Page, test } from "@playwright/test";
+import { E2E } from "../support/e2eServer";
+import { Hand } from "./hand";
+import { demandUsable, listen } from "./watched";
+
+const DESK = { viewport: { width: 1280, height: 900 } };
+const PHONE = { viewport: { width: 360, height: 780 }, hasTouch: true, isMobile: true };
+const WORK = [
+  "Take jets, needles and screws out, each to its tray",
+  "Set both float heights",
+  "Set throttle plates or slides alike on the bench",
+  "Balance by vacuum",
+  "Set mixture screw and idle, hot",
+];
+const heading = (page: Page, name: string | RegExp) => page.getByRole("heading", { level: 1, name });
+/** Presses a button, and waits until the server has answered. */
+async function saved(page: Page, press: () => Promise<void>): Promise<void> {
+  const answered = page.waitForResponse((response) => response.request().method() === "POST");
+  await press();
+  await answered;
+}
+/** Narrows a list to one family of carburettors. */
+async function family(page: Page): Promise<void> {
+  await page.getByLabel("For", { exact: true }).selectOption({ label: "Twin on a rack" });
+  await expect(page).toHaveURL(/family=twin-rack/);
+}
+
+test("from an empty shop: a twin's rebuild is written from the library, follows its changes, and comes to a card", async ({
+  browser,
+}) => {
+  const page = await (await browser.newContext({ ...DESK, baseURL: E2E.url })).newPage();
+  const ears = [listen(page)];
+  const hand = new Hand(page);
+  const stamp = Date.now() % 1_000_000;
+  let shop = "";
+  let edit = "";
+
+  await test.step("an empty shop takes the starting library over in one act, and narrows it", async () => {
+    await page.goto("/signup");
+    await hand.fill("Your name", "Ottilie Brask");
+    await hand.fill("Email", `rack-${stamp}@shop.example`);
+    await hand.fill("Password", "three words, seated");
+    await hand.fill("Shop name", `Brask Racks ${stamp}`);
+    await hand.choose("Country", "Australia");
+    await hand.fill("Nearest place", "Adelaide");
+    await hand.button("Open the shop");
+    await hand.link("Packages");
+    await expect(heading(page, "Packages")).toBeVisible();
+    shop = new URL(page.url()).pathname.replace(/\/packages$/, "");
+    await hand.link("Library");
+    await hand.button("Take the starting library over");
+    await expect(page.getByRole("link", { name: /^Slide out with its cap/ })).toBeVisible();
+    await family(page);
+    await expect(page.getByRole("link", { name: /^Carburettors out as a rack/ }).first()).toBeVisible();
+    await expect(page.getByText("Slide out with its cap")).toHaveCount(0);
+    await demandUsable(page);
+  });
+
+  await test.step("the rebuild is picked by ticks, as one option, and every check passes", async () => {
+    const started = Date.now();
+    await page.goto(`${shop}/packages/new`);
+    await hand.fill("Code", "RACK-2");
+    await hand.fill("Name", "Twin on a rack, rebuilt");
+    await hand.button("Make the package");
+    await hand.link("Pick from the library");
+    await expect(heading(page, "From the library")).toBeVisible();
+    await family(page);
+    for (const name of WORK) await hand.click(page.getByRole("checkbox", { name }));
+    await hand.fill("As one option called", "Rack rebuilt and balanced");
+    await demandUsable(page);
+    await hand.button("Add to the draft");
+    await expect(page.getByText("Every check passes.")).toBeVisible();
+    edit = new URL(page.url()).pathname;
+    await hand.link(/^Carburettors out as a rack/);
+    await page.getByLabel("Caution from the library: find").fill("carbon extraction");
+    await expect(page.getByRole("combobox", { name: "Caution from the library" })).toHaveValue(/^Carbon/);
+    await page.getByRole("button", { name: "Add caution from the library" }).click();
+    await expect(page.getByRole("textbox", { name: "Cautions" })).toHaveValue(/Carbon monoxide/);
+    await demandUsable(page);
+    await hand.button("Save the access");
+    await hand.button("Publish");
+    await expect(page.getByText("Revision 1, published")).toBeVisible();
+    const seconds = Math.round((Date.now() - started) / 1000);
+    console.log(`The package took ${seconds} s and ${hand.acts} acts so far, sign-up included.`);
+  });
+
+  await test.step("a change of the library is offered with its difference, as a draft, never silently", async () => {
+    await page.goto(`${shop}/packages/library?q=rack+out`);
+    await hand.link(/^Carburettors out as a rack/);
+    await hand.fill(/^Minutes off/, "24");
+    await page.getByLabel("N·m").first().fill("2.5");
+    await hand.button("Save the access");
+    await expect(page.getByText(/Say where this torque is from/).first()).toBeVisible();
+    await page.getByLabel("Source").first().fill("own gauge, five racks");
+    await demandUsable(page);
+    await hand.button("Save the access");
+    await expect(page.getByRole("heading", { name: "Packages with an earlier text" })).toBeVisible();
+    await page.goto(edit.replace(/\/edit$/, ""));
+    await expect(page.getByText("Revision 1, published")).toBeVisible();
+    await hand.link("Look at the differences");
+    await expect(page.locator("ins").filter({ hasText: "24" })).toBeVisible();
+    await expect(page.locator("ins").filter({ hasText: "2.5 N·m (own gauge, five racks)" })).toBeVisible();
+    await demandUsable(page);
+    await hand.button("Put what is ticked into a draft");
+    await expect(page.getByText("Revision 2, draft")).toBeVisible();
+    await hand.button("Publish");
+    await expect(page.getByText("Revision 2, published")).toBeVisible();
+  });
+
+  const phone = await (
+    await browser.newContext({
+      ...PHONE,
+      baseURL: E2E.url,
+      storageState: await page.context().storageState(),
+    })
+  ).newPage();
+  ears.push(listen(phone));
+  await test.step("at 360 the library's pages fit one hand", async () => {
+    for (const path of [
+      "/packages/library",
+      "/packages/library/new?kind=operation",
+      "/packages/library/import",
+    ]) {
+      await phone.goto(`${shop}${path}`);
+      await demandUsable(phone);
+    }
+    await phone.goto(`${shop}/packages/library/start`);
+    await expect(phone.getByText("All of it is in your library.")).toBeVisible();
+  });
+
+  let job = "";
+  await test.step("quoted for a twin at the shop's own rate, agreed, and the bike is here", async () => {
+    await page.goto(`${shop}/shop/prices`);
+    const grade = page.getByRole("form", { name: "Workshop" });
+    await grade.getByLabel(/^Price, /).fill("120");
+    await grade.getByLabel("Cost, without tax").fill("45");
+    await saved(page, () => grade.getByRole("button", { name: "Save" }).click());
+    await page.goto(`${shop}/customers/new`);
+    await hand.fill("Name", "Cosima Rook");
+    await hand.fill("E-mail", "cosima@customer.example");
+    await hand.button("Add the customer");
+    await hand.link("Add a bike");
+    await hand.fill("Make", "Orme");
+    await hand.fill("Model", "Twin 750");
+    await hand.fill("Displacement", "744");
+    await hand.fill("Cylinders", "2");
+    await hand.fill("Carburettors", "2");
+    await hand.fill("Plate", "SP RACK");
+    await hand.button("Add the bike");
+    await hand.link("New quote");
+    await page.getByRole("radio", { name: /^Twin on a rack/ }).check();
+    await hand.button("Start the quote");
+    await hand.button("Send for a yes");
+    const shown = page.getByRole("status").filter({ hasText: "The customer's link" });
+    await expect(shown).toBeVisible();
+    await phone.goto(new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname);
+    const acknowledged = phone.getByRole("group", { name: "Please read and tick" }).getByRole("checkbox");
+    await expect(phone.getByRole("button", { name: "Accept this quote" })).toBeVisible();
+    for (const box of await acknowledged.all()) await box.check();
+    await phone.getByRole("textbox", { name: "Your full name" }).fill("Cosima Rook");
+    await phone.getByRole("button", { name: "Accept this quote" }).click();
+    await expect(phone.getByRole("heading", { name: "Thank you, this quote is accepted" })).toBeVisible();
+    await page.goto(`${shop}/jobs`);
+    await hand.link(/^Job \d+/);
+    await expect(heading(page, /^Job \d+/)).toBeVisible();
+    job = new URL(page.url()).pathname;
+    await hand.button("The bike is here");
+    await hand.fill(/^Odometer/, "41200");
+    await hand.button("Record the arrival");
+    await expect(page.getByRole("link", { name: "Start work" })).toBeVisible();
+  });
+
+  await test.step("its card stands at 360, to be done in the order that opens everything once", async () => {
+    await phone.goto(`${job}/card`);
+    await expect(phone.getByText(/^Step 1 of \d+/)).toBeVisible();
+  });
+  for (const one of ears) one.demandQuiet();
+});
