@@ -203,6 +203,13 @@ describe("facts of a kept model card", () => {
     for (const key of [...LIMIT_FACTS, "openingBreatherMm"]) expect(modelFact(key)?.key).toBe(key);
     expect(modelFact("spoons")).toBeUndefined();
     const choices = MODEL_FACTS.filter((f) => f.choices);
+    for (const f of choices) for (const c of f.choices ?? []) expect(c.name, c.value).toMatch(/\w/);
+    const shape = ["needleStraightMm", "needleStraightLiftMm", "needleTaper1LengthMm", "needleTaper1Deg"];
+    expect(modelCardFacts(card(...shape.map((key) => fact(key, 2)))).needle?.value.straightMm).toBe(2);
+    for (const empty of shape)
+      expect(
+        modelCardFacts(card(...shape.map((key) => fact(key, key === empty ? null : 2)))).needle,
+      ).toBeUndefined();
     expect(choices.map((f) => [f.unit, f.low, f.high, f.step])).toEqual(choices.map(() => ["", 0, 0, 1]));
   });
 });

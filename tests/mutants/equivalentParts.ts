@@ -9,6 +9,7 @@ const PLACED = "work along a needle that cannot be placed is refused before";
 const TURN = "halving ends at the same turn, to a millionth";
 const NO_NUMBER = "what is undefined is neither more nor less than a number";
 const NO_SLIDE = "a mechanical slide has no spring: nothing reads it";
+const LISTED = "which facts are whole numbers is a list of its own";
 const APART = "no two figures of a sheet are apart by exactly this double";
 
 type Row = readonly [from: string, to: string, why: string, near?: string];
@@ -160,6 +161,13 @@ export const PARTS: readonly Equivalent[] = [
   ),
   ...of("airSide", ["cylinders < 2.5", "cylinders <= 2.5", "no engine has two and a half to a carburettor"]),
   ...of("regions", ["[]", '["Stryker was here"]', THERE]),
+  ...of(
+    "modelFacts",
+    ["step >= 1 && Number.isInteger(low)", "true", LISTED],
+    ["step >= 1 && Number.isInteger(low)", "step >= 1 || Number.isInteger(low)", LISTED],
+    ["step >= 1", "true", LISTED],
+  ),
+  ...of("modelCardFacts", ['"assumed"', '""', "one of the four ways is always among them", "order.find"]),
   ...of(
     "correctionStep",
     ["sheet.grooves !== undefined", "true", NO_NUMBER, "plain.to > sheet.grooves"],
