@@ -1,6 +1,5 @@
 "use client";
 import { type MouseEvent, type ReactNode, useRef } from "react";
-import { cx } from "./cx";
 import { MenuLinks } from "./MenuLinks";
 import { ThemeChoice } from "./ThemeChoice";
 import { type MenuItem, useMenuItem } from "./useMenuItem";
@@ -9,13 +8,12 @@ import { words } from "./words";
 export interface MenuSheetProps {
   menu: readonly MenuItem[];
   current?: string | undefined;
-  at: "foot" | "top";
   finder: ReactNode;
   foot?: ReactNode;
 }
 
-/** The menu on a phone: a sheet that opens from the foot of the screen, or from the top bar. Works without scripts. */
-export function MenuSheet({ menu, current, at, finder, foot }: MenuSheetProps) {
+/** The menu on a phone: a sheet that opens from the foot of the screen. Works without scripts. */
+export function MenuSheet({ menu, current, finder, foot }: MenuSheetProps) {
   const box = useRef<HTMLDetailsElement>(null);
   const key = useMenuItem(menu, current);
   const here = menu.find((item) => item.key === key);
@@ -31,18 +29,9 @@ export function MenuSheet({ menu, current, at, finder, foot }: MenuSheetProps) {
     <details
       ref={box}
       onKeyDown={onKeyDown}
-      className={cx(
-        "group z-30 rail:hidden print:hidden",
-        at === "foot" &&
-          "fixed inset-x-0 bottom-0 flex-col-reverse border-ink border-t bg-paper pb-[env(safe-area-inset-bottom)]",
-      )}
+      className="group fixed inset-x-0 bottom-0 z-30 flex-col-reverse border-ink border-t bg-paper pb-[env(safe-area-inset-bottom)] rail:hidden print:hidden"
     >
-      <summary
-        className={cx(
-          "flex min-h-12 items-center justify-between gap-4 font-semibold",
-          at === "foot" ? "min-h-14 px-4" : "px-3",
-        )}
-      >
+      <summary className="flex min-h-14 items-center justify-between gap-4 px-4 font-semibold">
         <span className="flex items-center gap-3">
           <svg
             aria-hidden="true"
@@ -56,15 +45,12 @@ export function MenuSheet({ menu, current, at, finder, foot }: MenuSheetProps) {
           </svg>
           {words.menu}
         </span>
-        {at === "foot" && here && <span className="font-normal text-soft">{here.name}</span>}
+        {here && <span className="font-normal text-soft">{here.name}</span>}
       </summary>
       {/* biome-ignore lint/a11y: only closes the sheet once a link inside was followed */}
       <div
         onClick={follow}
-        className={cx(
-          "max-h-[70dvh] overflow-y-auto text-base text-ink border-rule border-t bg-paper px-1 pt-2 pb-3",
-          at === "top" && "absolute inset-x-0 z-30 border-ink border-b",
-        )}
+        className="max-h-[70dvh] overflow-y-auto border-rule border-t bg-paper px-1 pt-2 pb-3 text-base text-ink"
       >
         <nav aria-label={words.menuItems}>
           <MenuLinks menu={menu} current={current} sheet />

@@ -19,13 +19,11 @@ export interface ShellProps {
   find?: string | undefined;
   /** Said above every page: that the shop is a sample. */
   mark?: ReactNode;
-  /** Leaves out the foot menu on phones, for pages with their own act bar; the menu is then at the top. */
-  handsBusy?: boolean | undefined;
   children: ReactNode;
 }
 
 /** The frame of a shop's pages: menu at the left, or under the thumb on a phone. */
-export function Shell({ shop, menu, current, person, find, mark, handsBusy, children }: ShellProps) {
+export function Shell({ shop, menu, current, person, find, mark, children }: ShellProps) {
   const findHref = find ?? `/s/${shop.slug}/find`;
   const finder = (className: string) => (
     <Link
@@ -63,9 +61,6 @@ export function Shell({ shop, menu, current, person, find, mark, handsBusy, chil
             <ThemeChoice />
           </div>
           {person && <div className="hidden rail:block">{person}</div>}
-          {handsBusy && (
-            <MenuSheet menu={menu} current={current} at="top" finder={finder("block py-3")} foot={person} />
-          )}
         </div>
       </header>
       <main
@@ -78,9 +73,7 @@ export function Shell({ shop, menu, current, person, find, mark, handsBusy, chil
           {children}
         </div>
       </main>
-      {!handsBusy && (
-        <MenuSheet menu={menu} current={current} at="foot" finder={finder("block py-3")} foot={person} />
-      )}
+      <MenuSheet menu={menu} current={current} finder={finder("block py-3")} foot={person} />
     </div>
   );
 }

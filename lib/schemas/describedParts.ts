@@ -73,7 +73,9 @@ export const DescribePartSchema = z
       context.addIssue({ code: "custom", path: [field], message });
     const optional = (field: "number" | "wireMm" | "coils" | "rateNPerM" | "flowLMin" | "atPa") => {
       const value = readTyped(form[field]);
-      if (value === undefined) tell(field, "Enter a number, or leave it blank.");
+      // Nothing of a part is zero: a spring of no rate would be refused wherever it is counted with.
+      if (value === undefined || (value !== null && value <= 0))
+        tell(field, "Enter a number above zero, or leave it blank.");
       return value ?? null;
     };
     const needed = (field: "measured" | "freeMm") => {

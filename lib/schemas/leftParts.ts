@@ -39,7 +39,8 @@ export function leftPartsFrom(
   };
   const optional = (field: Field) => {
     const value = readTyped(said[field]);
-    if (value === undefined) tell(field, "Enter a number, or leave it blank.");
+    if (value === undefined || (value !== null && value <= 0))
+      tell(field, "Enter a number above zero, or leave it blank.");
     return value ?? null;
   };
   const parts: [Field, PartChange][] = [];

@@ -29,3 +29,19 @@ it("a described part is kept with a sheet of its figures, earlier words stay, an
   await expect(describePart(a, { ...other, carburettor: 2 })).rejects.toThrow(Refusal);
   await expect(describePart(b, other)).rejects.toThrow("no such carburettor");
 });
+
+it("a figure of zero is refused at its field: blank is what is not known", () => {
+  const said = (fields: Record<string, string>) =>
+    DescribePartSchema.safeParse({ bikeId: "1", carburettor: "1", ...fields }).error?.issues.map(
+      ({ path, message }) => `${path.join(".")}: ${message}`,
+    );
+  const words = "Enter a number above zero, or leave it blank.";
+  expect(said({ kind: "spring", change: "exchanged", freeMm: "118", rateNPerM: "0" })).toEqual([
+    `rateNPerM: ${words}`,
+  ]);
+  expect(said({ kind: "filter", name: "Foam", flowLMin: "0", atPa: "-1" })).toEqual([
+    `flowLMin: ${words}`,
+    `atPa: ${words}`,
+  ]);
+  expect(said({ kind: "spring", change: "exchanged", freeMm: "118", rateNPerM: "" })).toBeUndefined();
+});
