@@ -65,6 +65,7 @@ test("an owner reads a letter with the shop's own, writes it anew, is told what 
     await page.getByRole("radio", { name: /Open-road breathing/ }).check();
     await page.getByRole("button", { name: "Start the quote" }).click();
     await page.getByRole("button", { name: "Send for a yes" }).click();
+    await page.getByRole("button", { name: "Send it", exact: true }).click();
     const shown = page.getByRole("status").filter({ hasText: "The customer's link" });
     await expect(shown).toContainText(
       "wants no letters, so none is written. Call 0400 555 010, or hand over the link.",

@@ -1,5 +1,6 @@
 import { expect, type Page, test } from "@playwright/test";
 import { E2E } from "../support/e2eServer";
+import { passUntilRide } from "./card";
 import { Hand } from "./hand";
 import { demandUsable, listen } from "./watched";
 
@@ -25,13 +26,14 @@ async function family(page: Page): Promise<void> {
   await expect(page).toHaveURL(/family=twin-rack/);
 }
 
-test("from an empty shop: a twin's rebuild is written from the library, follows its changes, and comes to a card", async ({
+test("from an empty shop: a twin's rebuild written from the library, done on the card, handed over; a kit sold", async ({
   browser,
 }) => {
   const page = await (await browser.newContext({ ...DESK, baseURL: E2E.url })).newPage();
   const ears = [listen(page)];
   const hand = new Hand(page);
   const stamp = Date.now() % 1_000_000;
+  const began = Date.now();
   let shop = "";
   let edit = "";
 
@@ -79,6 +81,7 @@ test("from an empty shop: a twin's rebuild is written from the library, follows 
     await demandUsable(page);
     await hand.button("Save the access");
     await hand.button("Publish");
+    await hand.button("Publish it");
     await expect(page.getByText("Revision 1, published")).toBeVisible();
     const seconds = Math.round((Date.now() - started) / 1000);
     console.log(`The package took ${seconds} s and ${hand.acts} acts so far, sign-up included.`);
@@ -104,6 +107,7 @@ test("from an empty shop: a twin's rebuild is written from the library, follows 
     await hand.button("Put what is ticked into a draft");
     await expect(page.getByText("Revision 2, draft")).toBeVisible();
     await hand.button("Publish");
+    await hand.button("Publish it");
     await expect(page.getByText("Revision 2, published")).toBeVisible();
   });
 
@@ -170,9 +174,84 @@ test("from an empty shop: a twin's rebuild is written from the library, follows 
     await expect(page.getByRole("link", { name: "Start work" })).toBeVisible();
   });
 
-  await test.step("its card stands at 360, to be done in the order that opens everything once", async () => {
+  await test.step("done on the card at 360, in the order that opens everything once", async () => {
     await phone.goto(`${job}/card`);
-    await expect(phone.getByText(/^Step 1 of \d+/)).toBeVisible();
+    await passUntilRide(phone, false);
+    await phone.getByRole("link", { name: "Record the ride" }).click();
+    await phone.getByRole("button", { name: "All good at every throttle position" }).click();
+    await expect(phone.getByText("all good", { exact: true }).first()).toBeVisible();
+  });
+
+  await test.step("handed over, with what is looked at again in the diary", async () => {
+    await page.goto(job);
+    await hand.link("Record as left");
+    await page.getByRole("combobox", { name: /^All values left/ }).selectOption("read");
+    await page.getByRole("checkbox", { name: "I went through all of these on this bike" }).check();
+    await hand.button("The bike is ready");
+    await expect(page).not.toHaveURL(/\/finish$/);
+    await page.goto(`${job}/handover`);
+    await expect(heading(page, /./)).toBeVisible();
+    await page.goto(`${shop}/follow-ups`);
+    await expect(page.getByText(/Look at again, it has been hot and cold: Manifold clamps/)).toBeVisible();
+  });
+
+  await test.step("what was different may be kept: nothing was, since no time was taken", async () => {
+    await page.goto(job);
+    await hand.link("Keep what was different");
+    await expect(page.getByText(/went as its packages say/)).toBeVisible();
+    await demandUsable(page);
+  });
+
+  await test.step("a kit of two parts is made, opened over the counter, and comes to its price", async () => {
+    await page.goto(`${shop}/shop/settings`);
+    const settings = page.getByRole("form", { name: "Settings" });
+    await settings.getByLabel("Legal name").fill("Brask Racks Pty Ltd");
+    await settings.getByLabel("Address").fill("1 Salt Road");
+    await settings.getByLabel("ABN").fill("51 824 753 556");
+    await saved(page, () => settings.getByRole("button", { name: "Save settings" }).click());
+    for (const [code, name, price, stock] of [
+      ["SC-M4-12", "Screw M4 x 12", "0.80", "11"],
+      ["SEAL-34", "Bowl seal", "12.50", "3"],
+    ] as const) {
+      await page.goto(`${shop}/stock/new`);
+      await hand.fill("Code", code);
+      await hand.fill("Name", name);
+      await hand.fill("On hand now", stock);
+      await page.getByRole("textbox", { name: "Price", exact: true }).fill(price);
+      await hand.button("Add the part");
+      await expect(page).toHaveURL(/\/stock\/\d+$/);
+    }
+    await page.goto(`${shop}/stock/kits/new`);
+    await hand.fill("Code", "KIT-34");
+    await hand.fill("Name", "Bowl kit, round 34");
+    await hand.fill(/^Price of the whole/, "19.90");
+    await page.getByRole("button", { name: "Add a part", exact: true }).click();
+    for (const [at, code, many] of [
+      [0, "SC-M4-12", "4"],
+      [1, "SEAL-34", "1"],
+    ] as const) {
+      const part = page.getByLabel("Part", { exact: true }).nth(at);
+      await part.scrollIntoViewIfNeeded();
+      await part.fill(code);
+      await part.press("Tab");
+      await page.getByLabel("Quantity", { exact: true }).nth(at).fill(many);
+    }
+    await hand.button("Save the kit");
+    await expect(page.getByText("2 could be opened from what is free in stock.")).toBeVisible();
+    await demandUsable(page);
+    await phone.goto(`${shop}/stock/kits`);
+    await demandUsable(phone);
+    await page.goto(`${shop}/counter`);
+    await page.getByLabel("Code, size or words").fill("KIT-34");
+    await page.getByLabel("Code, size or words").press("Enter");
+    await expect(page.getByText("KIT-34 opened.")).toBeVisible();
+    await expect(page.getByLabel("How many").first()).toHaveValue("4");
+    await hand.button("Sell and print");
+    await expect(heading(page, /^Receipt/)).toBeVisible();
+    await expect(page.getByText(/19\.90/).first()).toBeVisible();
+    await page.goto(`${shop}/stock/kits`);
+    await expect(page.getByRole("row", { name: /KIT-34/ })).toContainText("1");
   });
   for (const one of ears) one.demandQuiet();
+  console.log(`The whole walk took ${Math.round((Date.now() - began) / 1000)} s.`);
 });
