@@ -1,7 +1,9 @@
+import { saveKit } from "@/lib/data/kits/write";
 import { createPart, putOnOrder } from "@/lib/data/parts/save";
 import { belowPoint } from "@/lib/data/stock/drawer";
 import type { ShopHandle } from "@/lib/db/shop";
 import { SHIM_FAMILY } from "@/lib/domain/stock/shims";
+import { KitSchema } from "@/lib/schemas/kits";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import type { Stage } from "../stage";
 import type { Chance } from "../work/chance";
@@ -59,6 +61,20 @@ export async function stockShelves(shop: ShopHandle, chance: Chance): Promise<vo
         NewPartSchema.parse({ ...words, ...supply, cost, point: moves ? "2" : "", opening }),
       );
     }
+  await saveKit(
+    shop,
+    KitSchema.parse({
+      code: "KIT-BOWL-40",
+      name: "Bowl kit, 40 bore",
+      fits: "Constant vacuum, 40 mm",
+      price: "9.90",
+      parts: {
+        "0": { code: "OR-BOWL-40", quantity: "1" },
+        "1": { code: "OR-SCREW", quantity: "1" },
+        "2": { code: "SCR-J4x12", quantity: "4" },
+      },
+    }),
+  );
 }
 
 /** Every few weeks the desk orders what fell below its point; deliveries come a week later. */
