@@ -1,6 +1,7 @@
 import { type Browser, type BrowserContext, expect, type Page, test } from "@playwright/test";
 import { generate } from "otplib";
 import { demandUsable, listen } from "./watched";
+import { widths } from "./widths";
 
 const SIZES = {
   "1280 wide": { viewport: { width: 1280, height: 900 } },
@@ -41,7 +42,7 @@ async function newPage(browser: Browser, size: Size): Promise<{ page: Page; cont
   return { context, page: await context.newPage() };
 }
 
-for (const [where, size] of Object.entries(SIZES))
+for (const [where, size] of widths(SIZES, "360 wide"))
   test(`a person guards their sign-in: second factor, recovery codes, devices, ${where}`, async ({
     browser,
   }) => {

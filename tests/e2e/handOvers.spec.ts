@@ -4,6 +4,7 @@ import { E2E } from "../support/e2eServer";
 import { bin } from "../support/ownServer";
 import { signIn } from "./people";
 import { demandUsable, listen } from "./watched";
+import { widths } from "./widths";
 
 interface JobNamed {
   readonly id: number;
@@ -25,10 +26,10 @@ export interface HandOvers {
   readonly part: string;
 }
 
-const WIDTHS = [
-  ["on a phone, 360 wide", { viewport: { width: 360, height: 780 }, hasTouch: true, isMobile: true }],
-  ["at a desk, 1280 wide", { viewport: { width: 1280, height: 900 } }],
-] as const;
+const SIZES = {
+  "on a phone, 360 wide": { viewport: { width: 360, height: 780 }, hasTouch: true, isMobile: true },
+  "at a desk, 1280 wide": { viewport: { width: 1280, height: 900 } },
+} as const;
 
 let sets: HandOvers[] = [];
 test.beforeAll(() => {
@@ -40,7 +41,7 @@ test.beforeAll(() => {
 
 const alertOf = (page: Page) => page.getByRole("main").getByRole("alert").first();
 
-for (const [at, [where, size]] of WIDTHS.entries())
+for (const [at, [where, size]] of widths(SIZES, "on a phone, 360 wide").entries())
   test(`what one room tells the next holds in the browser, ${where}`, async ({ browser }) => {
     const page = await (await browser.newContext(size)).newPage();
     const ears = listen(page);

@@ -2,6 +2,7 @@ import { expect, type Page, test } from "@playwright/test";
 import { signIn } from "./people";
 import { newBike } from "./quoting";
 import { demandUsable, listen } from "./watched";
+import { widths } from "./widths";
 
 const SIZES = {
   "at a desk, 1280 wide": { viewport: { width: 1280, height: 900 } },
@@ -76,7 +77,7 @@ async function keepLog(page: Page, bikeId: string, csv: string): Promise<void> {
   await expect(page.getByRole("heading", { name: /^Calibration of Tarrant Drover 580/ })).toBeVisible();
 }
 
-for (const [where, size] of Object.entries(SIZES))
+for (const [where, size] of widths(SIZES, "on a phone, 390 wide"))
   test(`a bike is taught by logs, and the recommendation says what is firm and what is judged, ${where}`, async ({
     browser,
   }) => {

@@ -29,16 +29,36 @@ async function findings(page: Page): Promise<string[]> {
   );
 }
 
-/** The page as it stands now: no axe finding, and what `demandReachable` asks. */
-export async function demandUsable(page: Page): Promise<void> {
-  await page.waitForLoadState("networkidle");
+/** Waits until the page is loaded, has its title, and nothing of it has changed for a tenth of a second, or for two seconds. */
+async function settled(page: Page): Promise<void> {
+  await page.waitForLoadState("load");
   // The title may arrive after the first words of a streamed page.
   await expect(page).toHaveTitle(/\S/);
+  await page.evaluate(
+    () =>
+      new Promise<void>((resolve) => {
+        const done = () => {
+          changes.disconnect();
+          resolve();
+        };
+        let quiet = setTimeout(done, 100);
+        const changes = new MutationObserver(() => {
+          clearTimeout(quiet);
+          quiet = setTimeout(done, 100);
+        });
+        changes.observe(document, { subtree: true, childList: true, attributes: true, characterData: true });
+        setTimeout(done, 2000);
+      }),
+  );
+}
+
+/** The page as it stands now: no axe finding, and what `demandReachable` asks. */
+export async function demandUsable(page: Page): Promise<void> {
+  await settled(page);
   let found = await findings(page);
   // A page that is drawn anew is without its title for a moment: it is judged once it has one again.
   if (found.some((one) => one.startsWith("document-title"))) {
-    await page.waitForLoadState("networkidle");
-    await expect(page).toHaveTitle(/\S/);
+    await settled(page);
     found = await findings(page);
   }
   expect(found, page.url()).toEqual([]);

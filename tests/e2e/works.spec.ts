@@ -3,6 +3,7 @@ import { signIn } from "./people";
 import { arrive, workAndFinish } from "./plainJob";
 import { minor, newBike, sendIt } from "./quoting";
 import { demandUsable, listen } from "./watched";
+import { widths } from "./widths";
 
 const SIZES = {
   "at a desk, 1280 wide": { viewport: { width: 1280, height: 900 } },
@@ -16,7 +17,7 @@ async function owner(browser: Browser, size: BrowserContextOptions) {
   return { page, ...ears };
 }
 
-for (const [where, size] of Object.entries(SIZES)) {
+for (const [where, size] of widths(SIZES, "at a desk, 1280 wide"))
   test(`a chain is quoted without a package, accepted and done without a ride, ${where}`, async ({
     browser,
   }) => {
@@ -85,6 +86,7 @@ for (const [where, size] of Object.entries(SIZES)) {
     demandQuiet();
   });
 
+for (const [where, size] of widths(SIZES, "on a phone, 390 wide"))
   test(`an hour's look is opened by word and paid, and a comeback of it closes free, ${where}`, async ({
     browser,
   }) => {
@@ -169,4 +171,3 @@ for (const [where, size] of Object.entries(SIZES)) {
     });
     demandQuiet();
   });
-}

@@ -16,6 +16,7 @@ const ASIDE = [
   "isolation",
   "keptTyped",
   "labels",
+  "library",
   "needleJob",
   "packages",
   "pages",
