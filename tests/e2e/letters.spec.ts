@@ -71,6 +71,8 @@ test("an owner reads a letter with the shop's own, writes it anew, is told what 
       "wants no letters, so none is written. Call 0400 555 010, or hand over the link.",
     );
     const link = new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname;
+    await page.getByRole("link", { name: "Back to the quote" }).click();
+    await expect(page).not.toHaveURL(/\/preview/);
     const quote = page.url();
     await page.goto(link);
     await expect(page.getByRole("heading", { name: "What we do" })).toBeVisible();

@@ -155,6 +155,7 @@ test("from an empty shop: a twin's rebuild written from the library, done on the
     await page.getByRole("radio", { name: /^Twin on a rack/ }).check();
     await hand.button("Start the quote");
     await hand.button("Send for a yes");
+    await hand.button("Send it");
     const shown = page.getByRole("status").filter({ hasText: "The customer's link" });
     await expect(shown).toBeVisible();
     await phone.goto(new URL(((await shown.locator("output").textContent()) ?? "").trim()).pathname);
@@ -230,7 +231,8 @@ test("from an empty shop: a twin's rebuild written from the library, done on the
       [0, "SC-M4-12", "4"],
       [1, "SEAL-34", "1"],
     ] as const) {
-      const part = page.getByLabel("Part", { exact: true }).nth(at);
+      // Not the list that it opens, which has the same name.
+      const part = page.locator("input").and(page.getByLabel("Part", { exact: true })).nth(at);
       await part.scrollIntoViewIfNeeded();
       await part.fill(code);
       await part.press("Tab");
