@@ -15,11 +15,14 @@ import { storedQuote } from "@/lib/data/documents/quote";
 import { packageEffects } from "@/lib/data/figures/effects";
 import { recallLike } from "@/lib/data/figures/recall";
 import { recipeLacks } from "@/lib/data/packages/lacks";
+import { handoverForPaper } from "@/lib/data/papers/handover";
 import { tryPackage } from "@/lib/data/quotes/tryPackage";
 import { getToday } from "@/lib/data/today/today";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import { closeShops, type ShopHandle } from "@/lib/db/shop";
+import { dayText } from "@/lib/documents/format";
+import { handoverPdf } from "@/lib/documents/handover";
 import { invoicePdf } from "@/lib/documents/invoice";
 import { quotePdf } from "@/lib/documents/quote";
 import { letterHtml } from "@/lib/domain/letters/html";
@@ -400,7 +403,7 @@ describe("the demo shops", () => {
     }
   });
 
-  it("write no English of the catalogue to anybody in the north: letters, their twins, quotes and invoices", async () => {
+  it("write no English of the catalogue to anybody in the north: letters, their twins, quotes, invoices and hand-overs", async () => {
     const shop = await shopCalled("fjellrev");
     const { read } = shop;
     const said: { what: string; text: string }[] = [];
@@ -432,8 +435,28 @@ describe("the demo shops", () => {
         what: `invoice ${written}`,
         text: await pdfText(await invoicePdf(storedInvoice(frozen))),
       });
+    const jobs = await read.job.findMany({
+      where: { finishedAt: { not: null } },
+      select: { id: true, number: true },
+      orderBy: { id: "asc" },
+      take: 3,
+    });
+    for (const { id, number } of jobs) {
+      const paper = await handoverForPaper(shop, id);
+      if (!paper) continue;
+      const locale = "nb-NO";
+      const { day, followUp } = paper;
+      const printed = {
+        ...paper,
+        dayText: dayText(day, locale),
+        next: followUp ? dayText(followUp.dueOn, locale) : "",
+        shop: { name: "Fjellrev Motor", phone: "", locale, country: "NO" },
+      };
+      said.push({ what: `hand-over of job ${number}`, text: await pdfText(await handoverPdf(printed)) });
+    }
     expect(mails.length).toBeGreaterThan(10);
-    expect([revisions.length, invoices.length]).toEqual([4, 3]);
+    expect([revisions.length, invoices.length, jobs.length]).toEqual([4, 3, 3]);
+    expect(said.filter(({ what }) => what.startsWith("hand-over"))).toHaveLength(3);
     const wrong = said.flatMap(({ what, text }) =>
       catalogueEnglish(text).map((piece) => `${what}: ${piece}`),
     );

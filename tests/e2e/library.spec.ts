@@ -232,7 +232,10 @@ test("from an empty shop: a twin's rebuild written from the library, done on the
       [1, "SEAL-34", "1"],
     ] as const) {
       // Not the list that it opens, which has the same name.
-      const part = page.locator("input").and(page.getByLabel("Part", { exact: true })).nth(at);
+      const part = page
+        .locator("input")
+        .and(page.getByLabel("Part", { exact: true }))
+        .nth(at);
       await part.scrollIntoViewIfNeeded();
       await part.fill(code);
       await part.press("Tab");
