@@ -118,7 +118,7 @@ for (const [where, regime] of Object.entries(REGIMES)) {
       await to(hand, "Customers");
       await hand.link(/^(New customer|Add a customer)/);
       await hand.button("Add the customer");
-      await expect(page.getByText(/name/i).first()).toBeVisible();
+      await expect(page.getByRole("alert").filter({ hasText: "The name is blank" })).toBeVisible();
       await hand.fill("Name", "Cosima Rook");
       await hand.fill("E-mail", "cosima@customer.example");
       await hand.button("Add the customer");
