@@ -4,6 +4,7 @@ import { pick } from "./fields";
 import { signIn, type Who } from "./people";
 import { sendIt } from "./quoting";
 import { demandUsable, listen } from "./watched";
+import { widths } from "./widths";
 
 interface Hand {
   readonly page: Page;
@@ -22,7 +23,7 @@ const SIZES = {
   "on a phone, 390 wide": { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true },
 } as const;
 
-for (const [where, size] of Object.entries(SIZES))
+for (const [where, size] of widths(SIZES, "on a phone, 390 wide"))
   test(`the whole job, from the first call to the follow-up, ${where}`, async ({ browser }) => {
     test.setTimeout(600_000);
     const owner = await hand(browser, size, "saltpanOwner");

@@ -17,7 +17,6 @@ const ASIDE = [
   "keptTyped",
   "labels",
   "library",
-  "needleJob",
   "packages",
   "pages",
 ];
