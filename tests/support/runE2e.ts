@@ -16,7 +16,6 @@ const ASIDE = [
   "isolation",
   "keptTyped",
   "labels",
-  "library",
   "packages",
   "pages",
 ];
