@@ -3,16 +3,24 @@ import { defineConfig } from "vitest/config";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 
+/** Tests of pure functions: nothing of one file is left for another, so that they share a worker and what it has loaded. */
+const PURE = ["tests/domain/**/*.test.ts", "tests/documents/**/*.test.ts"];
+
 export default defineConfig({
   root,
   resolve: { alias: { "@": root.replace(/\/$/, "") } },
   test: {
-    include: ["tests/**/*.test.ts"],
-    exclude: ["tests/e2e/**"],
     env: { LOG_LEVEL: "fatal" },
     // Each file has folders and databases of its own: two at a time keep two processors busy.
     maxWorkers: 2,
     testTimeout: 30_000,
     hookTimeout: 60_000,
+    projects: [
+      { extends: true, test: { name: "pure", include: PURE, isolate: false } },
+      {
+        extends: true,
+        test: { name: "shops", include: ["tests/**/*.test.ts"], exclude: ["tests/e2e/**", ...PURE] },
+      },
+    ],
   },
 });
