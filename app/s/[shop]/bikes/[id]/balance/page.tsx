@@ -1,7 +1,6 @@
 import { notFound } from "next/navigation";
 import { Empty } from "@/app/_ui/Empty";
 import { instantText } from "@/app/_ui/format";
-import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
@@ -13,6 +12,7 @@ import { open } from "@/lib/gate/open";
 import { BalanceForm } from "../../../_balance/BalanceForm";
 import { BalanceResult } from "../../../_balance/BalanceResult";
 import { ProcedureFolds } from "../../../_procedures/ProcedureFolds";
+import { OfBike } from "../OfBike";
 
 /** Every balance of a bike's carburettors, the newest first, and the next one. */
 export default async function BalancePage({
@@ -36,18 +36,7 @@ export default async function BalancePage({
   const several = bike.carburettors.length > 1;
   return (
     <>
-      <PageHead
-        of={shop.name}
-        title="Vacuum balance"
-        sub={
-          <>
-            <Link href={home} className="text-brass underline underline-offset-4">
-              {bike.modelCard.make} {bike.modelCard.model}
-            </Link>
-            {[bike.plate, bike.customer.name].filter(Boolean).map((text) => ` · ${text}`)}
-          </>
-        }
-      />
+      <PageHead of={shop.name} title="Vacuum balance" sub={<OfBike home={home} bike={bike} />} />
       <ProcedureFolds procedures={[VACUUM_BALANCE]} />
       {several && shop.can("sheet.write") && (
         <Section title="Read now">

@@ -10,6 +10,7 @@ import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { EffectForm } from "../../../_effects/EffectForm";
 import { JobEffects } from "../../../_effects/JobEffects";
+import { OfBike } from "../OfBike";
 
 /** What work did on a bike: figures before and after each of its jobs. */
 export default async function EffectsPage({
@@ -31,18 +32,7 @@ export default async function EffectsPage({
   const to = (one: string) => `${home}/effects?kind=${one}${jobId === undefined ? "" : `&job=${jobId}`}`;
   return (
     <>
-      <PageHead
-        of={shop.name}
-        title="Before and after"
-        sub={
-          <>
-            <Link href={home} className="text-brass underline underline-offset-4">
-              {bike.modelCard.make} {bike.modelCard.model}
-            </Link>
-            {[bike.plate, bike.customer.name].filter(Boolean).map((text) => ` · ${text}`)}
-          </>
-        }
-      />
+      <PageHead of={shop.name} title="Before and after" sub={<OfBike home={home} bike={bike} />} />
       {jobs.length === 0 && (
         <Empty
           title="Nothing is read yet."

@@ -1,7 +1,6 @@
 import { notFound } from "next/navigation";
 import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
-import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
@@ -17,6 +16,7 @@ import { open } from "@/lib/gate/open";
 import { begin } from "../../../_pairs/actions";
 import { Pairs } from "../../../_pairs/Pairs";
 import { choices, THROTTLE_WORDS } from "../../../jobs/[id]/rideWords";
+import { OfBike } from "../OfBike";
 
 /** A bike's photos in pairs, and the way to begin one. */
 export default async function PairsPage({
@@ -42,14 +42,7 @@ export default async function PairsPage({
       <PageHead
         of={shop.name}
         title="Photos in pairs"
-        sub={
-          <>
-            <Link href={home} className="text-brass underline underline-offset-4">
-              {bike.modelCard.make} {bike.modelCard.model}
-            </Link>
-            {[bike.plate, bike.customer.name].filter(Boolean).map((text) => ` · ${text}`)}
-          </>
-        }
+        sub={<OfBike home={home} bike={bike} />}
         actions={
           shop.can("bench.use") && (
             <LinkButton href={`/s/${slug}/bench/observing/pairs?card=${bike.modelCard.id}`}>

@@ -1,6 +1,5 @@
 import { notFound } from "next/navigation";
 import { Empty } from "@/app/_ui/Empty";
-import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { measuredOnBike } from "@/lib/data/bikes/measured";
@@ -8,6 +7,7 @@ import { wearOnBike } from "@/lib/data/bikes/wear";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { Wear } from "../../cards/[card]/Wear";
+import { OfBike } from "../OfBike";
 import { TrendOf } from "./TrendOf";
 
 /** What gauges said of a bike's parts and settings over its visits. */
@@ -24,14 +24,7 @@ export default async function WearPage({ params }: { params: Promise<{ shop: str
       <PageHead
         title="Wear and readings"
         of={shop.name}
-        sub={
-          <>
-            <Link href={home} className="text-brass underline underline-offset-4">
-              {bike.modelCard.make} {bike.modelCard.model}
-            </Link>
-            {[bike.plate, bike.customer.name].filter(Boolean).map((text) => ` · ${text}`)}
-          </>
-        }
+        sub={<OfBike home={home} bike={bike} />}
         actions={
           <>
             {bike.carburettors.length > 1 && <LinkButton href={`${home}/balance`}>Vacuum balance</LinkButton>}

@@ -10,6 +10,7 @@ import type { CardView } from "@/lib/data/jobs/card";
 import type { othersWhoWork } from "@/lib/data/jobs/handOvers";
 import { WAIT_REASONS, WAIT_WORDS } from "@/lib/schemas/waits";
 import { endOneWait, handJobOver, wait } from "../../waitActions";
+import { FoldedForm } from "./FoldedForm";
 
 interface CardWaitProps {
   card: CardView;
@@ -55,35 +56,28 @@ function untilText(untilOn: string | null, today: string, locale: string): strin
     : `, until ${dateText(untilOn, locale)}`;
 }
 
-const FOLD =
-  "inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12";
-
 /** Says that the job waits, and for what. */
 export function SayWait({ card, slug }: Pick<CardWaitProps, "card" | "slug">) {
   return (
-    <details>
-      <summary className={FOLD}>It has to wait</summary>
-      <Form
-        action={wait}
-        shop={slug}
-        hidden={{ jobId: String(card.id) }}
-        label="It has to wait"
-        keep={`wait ${card.id}`}
-        className="mt-2"
-      >
-        <SelectField
-          name="reason"
-          label="For what"
-          options={[
-            { value: "", label: "choose…" },
-            ...WAIT_REASONS.map((value) => ({ value, label: WAIT_WORDS[value] })),
-          ]}
-        />
-        <DateField name="untilOn" label="Until" min={card.today} hint="Leave it open while nobody knows." />
-        <TextField name="note" label="A word on it" maxLength={300} />
-        <SubmitButton tone="second">Let it wait</SubmitButton>
-      </Form>
-    </details>
+    <FoldedForm
+      title="It has to wait"
+      action={wait}
+      shop={slug}
+      hidden={{ jobId: String(card.id) }}
+      keep={`wait ${card.id}`}
+    >
+      <SelectField
+        name="reason"
+        label="For what"
+        options={[
+          { value: "", label: "choose…" },
+          ...WAIT_REASONS.map((value) => ({ value, label: WAIT_WORDS[value] })),
+        ]}
+      />
+      <DateField name="untilOn" label="Until" min={card.today} hint="Leave it open while nobody knows." />
+      <TextField name="note" label="A word on it" maxLength={300} />
+      <SubmitButton tone="second">Let it wait</SubmitButton>
+    </FoldedForm>
   );
 }
 
@@ -97,34 +91,30 @@ interface GiveAwayProps {
 export function GiveAway({ card, slug, others }: GiveAwayProps) {
   if (others.length === 0) return null;
   return (
-    <details>
-      <summary className={FOLD}>Hand it over</summary>
-      <Form
-        action={handJobOver}
-        shop={slug}
-        hidden={{ jobId: String(card.id) }}
-        label="Hand it over"
-        keep={`hand ${card.id}`}
-        className="mt-2"
-      >
-        <SelectField
-          name="toId"
-          label="To whom"
-          options={[
-            { value: "", label: "choose…" },
-            ...others.map((one) => ({ value: String(one.id), label: one.name })),
-          ]}
-        />
-        <TextArea
-          name="note"
-          label="Where it stands"
-          rows={3}
-          maxLength={500}
-          required
-          hint="They see it on Today and on this card. Your time on the job stops; its bookings stay as they are."
-        />
-        <SubmitButton tone="second">Hand it over</SubmitButton>
-      </Form>
-    </details>
+    <FoldedForm
+      title="Hand it over"
+      action={handJobOver}
+      shop={slug}
+      hidden={{ jobId: String(card.id) }}
+      keep={`hand ${card.id}`}
+    >
+      <SelectField
+        name="toId"
+        label="To whom"
+        options={[
+          { value: "", label: "choose…" },
+          ...others.map((one) => ({ value: String(one.id), label: one.name })),
+        ]}
+      />
+      <TextArea
+        name="note"
+        label="Where it stands"
+        rows={3}
+        maxLength={500}
+        required
+        hint="They see it on Today and on this card. Your time on the job stops; its bookings stay as they are."
+      />
+      <SubmitButton tone="second">Hand it over</SubmitButton>
+    </FoldedForm>
   );
 }

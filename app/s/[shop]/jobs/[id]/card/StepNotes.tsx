@@ -1,9 +1,9 @@
-import { Form } from "@/app/_ui/Form";
 import { Instant } from "@/app/_ui/Instant";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import type { CardStep } from "@/lib/data/jobs/card";
 import { noteStep } from "../../waitActions";
+import { FoldedForm } from "./FoldedForm";
 
 interface StepNotesProps {
   step: CardStep;
@@ -29,28 +29,16 @@ export function StepNotes({ step, slug, mayWrite, settings }: StepNotesProps) {
         </ul>
       )}
       {mayWrite && (
-        <details>
-          <summary className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">
-            Note something here
-          </summary>
-          <Form
-            action={noteStep}
-            shop={slug}
-            hidden={{ stepId: String(step.id) }}
-            label="Note something here"
-            keep={`note ${step.id}`}
-            className="mt-2"
-          >
-            <TextArea
-              name="text"
-              label="Note for whoever works here next"
-              rows={3}
-              maxLength={1000}
-              required
-            />
-            <SubmitButton tone="second">Keep the note</SubmitButton>
-          </Form>
-        </details>
+        <FoldedForm
+          title="Note something here"
+          action={noteStep}
+          shop={slug}
+          hidden={{ stepId: String(step.id) }}
+          keep={`note ${step.id}`}
+        >
+          <TextArea name="text" label="Note for whoever works here next" rows={3} maxLength={1000} required />
+          <SubmitButton tone="second">Keep the note</SubmitButton>
+        </FoldedForm>
       )}
     </>
   );
