@@ -27,6 +27,14 @@ export const MODEL: readonly Equivalent[] = [
     ["x1 >= at", "x1 > at", "at a place of the table the rows on either side answer the same"],
   ),
   ...of(
+    "fuelCurve",
+    ["[]", '["Stryker was here"]', THERE, "ventCases: r.vents"],
+    ["[]", '["Stryker was here"]', THERE, "cases: open.map"],
+    ["cases[k]?.push", "cases[k].push", THERE],
+    ["others[k]?.push", "others[k].push", THERE],
+    ["first?.now", "first.now", THERE],
+  ),
+  ...of(
     "dyno",
     ["[]", '["Stryker was here"]', THERE, "rows[0] ?? []"],
     ["[at, 0]", "[]", THERE],

@@ -54,6 +54,8 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "tuning-springs",
         "tuning-pieces",
         "tuning-byHand",
+        "tuning-curve",
+        "tuning-machine",
         "flowFigures",
         "modelledParts",
         "partChange",
@@ -83,7 +85,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "symptoms",
         "unseen",
       ],
-      tests: ["tuning-rides", "tuning-symptoms", "correctionStep"],
+      tests: ["tuning-rides", "tuning-symptoms", "tuning-settings", "correctionStep"],
     },
     { files: ["modelCardFacts", "modelFacts"], tests: ["modelFacts"] },
     {
