@@ -74,4 +74,31 @@ export const MODEL: readonly Equivalent[] = [
     ['""', '"Stryker was here!"', "a pair that was found has both", "PAIR.exec"],
     ["[]", '["Stryker was here"]', "what is in front of a pair is not read", "PAIR.exec"],
   ),
+  ...of("lambdaLog", [
+    "found[Math.min(bins - 1, Math.floor(u * bins))]?.push",
+    "found[Math.min(bins - 1, Math.floor(u * bins))].push",
+    THERE,
+  ]),
+  ...of(
+    "logObservations",
+    ["Math.abs(off) < Math.max(GOOD, 2 * sigma)", "Math.abs(off) <= Math.max(GOOD, 2 * sigma)", EXACT],
+    ["off > 0", "off >= 0", "what lies on target is good, and off by 0.0 % either way"],
+    [
+      "Math.log(targetLambda(bin.throttle) / bin.lambda) > GOOD",
+      "Math.log(targetLambda(bin.throttle) / bin.lambda) >= GOOD",
+      EXACT,
+    ],
+  ),
+  ...of("steadyReading", [
+    "held.rpm !== null",
+    "true",
+    "no engine speed compares as none, which is below every limit",
+  ]),
+  ...of(
+    "symptoms",
+    ["score > 0.02", "score >= 0.02", EXACT],
+    ["net > 0", "net >= 0", "a score of nothing is left out"],
+    ["sense > 0", "sense >= 0", "a sense is up or down"],
+    ["settingDef(lever.key)?.name", "settingDef(lever.key).name", THERE],
+  ),
 ];
