@@ -103,6 +103,11 @@ describe("a jet chosen among those that exist", () => {
     expect(sizes({ exact: 141.3 })).toEqual([140, 142.5, 145, 147.5]);
     expect(sizes({ floor: 141 })).toEqual([142.5, 145]);
     expect(sizes({ ceiling: 138 })).toEqual([135, 137.5]);
+    expect(sizes({ floor: 137.5 })).toEqual([137.5, 140, 142.5, 145]);
+    expect(sizes({ ceiling: 142.5 })).toEqual([137.5, 140, 142.5]);
+    expect(listCandidates(question({ fitted: 120 })).map((c) => c.orderable)).toEqual(
+      new Array(5).fill(false),
+    );
     expect(sizes({ exact: 1 })).toEqual([2.5, 5, 7.5]);
     expect(sizes({ fitted: 120 })).toEqual([120, 137.5, 140, 142.5, 145]);
   });
@@ -118,6 +123,19 @@ describe("a jet chosen among those that exist", () => {
     expect(choice.chosen.leanRisk).toBeCloseTo(0.0692, 3);
     // Between 137.5 (3.5 % lean) and 142.5 (3.6 % rich) the richer.
     expect(chooseJet(question({ jets: [jet(137.5, 1), jet(142.5, 1)] })).chosen.size).toBe(142.5);
+  });
+
+  it("is the usual size about the exact one, not in stock or to order, where a limit leaves none", () => {
+    const none = chooseJet(question({ exact: 141.3, jets: [jet(135, 1)], floor: 137, ceiling: 145 }));
+    expect(none.chosen).toMatchObject({ size: 142.5, free: 0, orderable: false });
+    expect(none).toMatchObject({ runnerUp: null, nearestInDrawer: null, inDrawer: false });
+  });
+
+  it("has the risk of the lambda that its own error makes", () => {
+    const lean = chooseJet(question({ jets: [jet(135, 1)] })).chosen;
+    const log = 2 * Math.log(135 / 140);
+    expect(lean.leanRisk).toBeCloseTo(probabilityLeaner(0.88 * Math.exp(-log), 0.03, 0.92), 12);
+    expect(lean.leanRisk).toBeGreaterThan(0.5);
   });
 
   it("takes the drawer's where it loses at most a hundredth more than the best, else the best", () => {
@@ -165,6 +183,13 @@ describe("a jet chosen among those that exist", () => {
     expect(other.chosen.loss).toBeCloseTo(expectedLoss(0, Math.hypot(0.012, 0.04), 3), 9);
     expect(other.chosen.leanRisk).toBeCloseTo(probabilityLeaner(0.88, Math.hypot(0.03, 0.04), 0.92), 9);
     expect(sizesOf(question({ jets: [jet(196, 1, { convention: "flow" })], floor: 141 }))).toEqual([]);
+    // 196 by flow is not the fitted 196 by bore: it has to be ordered, and it is not a settled 196 either.
+    const flows = [jet(196, 0, { convention: "flow", orderable: true })];
+    expect(chooseJet(question({ fitted: 196, jets: flows }))).toMatchObject({
+      chosen: { size: 196, convention: "flow" },
+      inDrawer: false,
+    });
+    expect(chooseJet(question({ given: 196, jets: flows })).chosen.convention).toBe("bore");
     const both = question({ fitted: 196, jets: [jet(196, 1, { convention: "flow" })] });
     expect(
       listCandidates(both)

@@ -101,4 +101,26 @@ export const MODEL: readonly Equivalent[] = [
     ["sense > 0", "sense >= 0", "a sense is up or down"],
     ["settingDef(lever.key)?.name", "settingDef(lever.key).name", THERE],
   ),
+  ...of(
+    "solve",
+    ["chosen?.clipPosition", "chosen.clipPosition", THERE],
+    ["chosen?.phiError", "chosen.phiError", THERE],
+    ["chosen?.loss", "chosen.loss", THERE],
+    ["kept.loss <= best.loss + 0.002", "kept.loss < best.loss + 0.002", EXACT],
+    ["i < 30", "i <= 30", "one more halving of a millionth of a size"],
+    ["error(middle) < 0", "error(middle) <= 0", "halving ends at the same size, to a millionth"],
+  ),
+  ...of(
+    "jetChoice",
+    ["Math.abs(c.phiError) <= ON_TARGET", "Math.abs(c.phiError) < ON_TARGET", EXACT],
+    ["ready.loss <= best.loss + DRAWER_ALLOWANCE", "ready.loss < best.loss + DRAWER_ALLOWANCE", EXACT],
+    ["convention === q.convention", "false", "through its area a size comes back as itself", "size :"],
+  ),
+  ...of(
+    "jetQuestion",
+    ["at(high) < 0", "at(high) <= 0", EXACT],
+    ["at(low) > 0", "at(low) >= 0", EXACT],
+    ["Math.abs(needed) < 0.0005", "Math.abs(needed) <= 0.0005", EXACT],
+    ["needed < 0", "needed <= 0", "a jet that is right was told before"],
+  ),
 ];
