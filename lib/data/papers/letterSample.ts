@@ -133,16 +133,18 @@ const readySample: Sample<"ready"> = async ({ read }, locale, link) => {
     select: ASKED,
     ...newest,
   });
-  return job && { ...howRunsValues(job), hours: hoursSaid(await reachOf({ read }, locale), locale), link };
+  if (!job) return null;
+  const { answers: _answers, ...said } = howRunsValues(job, link, locale);
+  return { ...said, hours: hoursSaid(await reachOf({ read }, locale), locale), link };
 };
 
-const howRunsSample: Sample<"howRuns"> = async ({ read }) => {
+const howRunsSample: Sample<"howRuns"> = async ({ read }, locale, link) => {
   const job = await read.job.findFirst({
     where: finished,
     select: ASKED,
     ...newest,
   });
-  return job && howRunsValues(job);
+  return job && howRunsValues(job, link, locale);
 };
 
 const issued =
