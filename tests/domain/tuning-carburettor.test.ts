@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { airFromReading } from "@/lib/domain/air/weather";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
-import type { CarburettorTarget, NeedleShape, TargetInput } from "@/lib/domain/tuning/targetTypes";
+import type { CarburettorTarget, JetOnHand, NeedleShape, TargetInput } from "@/lib/domain/tuning/targetTypes";
 import { AS_FOUND, DROVER, OPENED } from "./tuning-demo";
 
 const read = <T>(value: T) => ({ value, how: "read" as const });
@@ -111,6 +111,17 @@ describe("a pilot jet", () => {
     expect(c.mainJet).not.toBeNull();
     expect(solve({ changes: [] }).pilotJet?.chosen.size).toBe(45);
   });
+
+  // A greater float height is a lower level, which takes from the pilot's signal; the slide stays down, whatever holds it there.
+  it("follows a new level in the bowl, and neither a spring's new coils nor new lift holes", () => {
+    const carburettors = [{ name: "c", settings: { ...AS_FOUND, floatHeightMm: read(14) } }];
+    const exact = (changes: TargetInput["changes"]) => solve({ carburettors, changes }).pilotJet?.exact ?? 0;
+    expect(exact([])).toBeCloseTo(45, 4);
+    expect(exact([{ setting: "floatHeightMm", change: "set", value: 16 }])).toBeGreaterThan(45.2);
+    expect(exact([{ setting: "springCoils", change: "set", value: 18 }])).toBe(exact([]));
+    expect(exact([{ setting: "springLengthMm", change: "set", value: 100 }])).toBe(exact([]));
+    expect(exact([{ setting: "liftHoleCount", change: "set", value: 2 }])).toBe(exact([]));
+  });
 });
 
 describe("a mixture screw", () => {
@@ -121,5 +132,88 @@ describe("a mixture screw", () => {
     expect([asked.screwStart?.value, asked.after.settings.mixtureScrewTurns]).toEqual([2, 2]);
     const left = solve({ changes: [open] });
     expect([left.screwStart?.value, left.after.settings.mixtureScrewTurns]).toEqual([2, 1.75]);
+  });
+
+  it("is asked for as found only where neither sheet nor card says where it stood", () => {
+    const { mixtureScrewTurns: _, ...settings } = AS_FOUND;
+    const { deliveredScrewTurns: __, ...bare } = DROVER;
+    const asked = (card: TargetInput["card"]) =>
+      targetSettings({
+        ...OPENED,
+        card,
+        carburettors: [{ name: "c", settings }],
+        changes: [{ setting: "mixtureScrewTurns", change: "computed" }],
+      }).warnings.map((w) => w.message);
+    const said = "Mixture screw is to be computed, but is not known as found.";
+    expect(asked(bare)).toContain(said);
+    expect(asked(DROVER)).not.toContain(said);
+  });
+});
+
+describe("what is fitted after the work", () => {
+  it("is what was found where nothing changes, and there is nothing to warn of", () => {
+    const sheet = targetSettings({ ...OPENED, changes: [] });
+    expect(sheet.warnings).toEqual([]);
+    expect(sheet.carburettors[0]?.after.settings).toEqual(sheet.carburettors[0]?.before.settings);
+  });
+
+  it("says nothing of a needle raised by a difference where there is none", () => {
+    expect(solve({}).after).not.toHaveProperty("raisedMm");
+  });
+});
+
+describe("jets that the first carburettor takes", () => {
+  const unlike = [
+    { name: "left", settings: AS_FOUND },
+    { name: "right", settings: { ...AS_FOUND, idleSpeedRpm: read(1350) } },
+  ];
+  const jet = (size: number, free: number, more: Partial<JetOnHand> = {}): JetOnHand => ({
+    setting: "mainJet",
+    convention: "bore",
+    size,
+    free,
+    orderable: true,
+    ...more,
+  });
+  const both = (jets: readonly JetOnHand[], changes = OPENED.changes) =>
+    targetSettings({ ...OPENED, carburettors: unlike, jets, changes }).carburettors;
+
+  it("are no longer free for the second: that size alone, of its own kind and numbering", () => {
+    const [, right] = both([jet(147.5, 3), jet(145, 2), jet(147.5, 2, { setting: "pilotJet" })]);
+    expect(right?.mainJet?.chosen).toMatchObject({ size: 147.5, free: 2 });
+    expect(right?.mainJet?.runnerUp).toMatchObject({ size: 145, free: 2 });
+    expect(right?.pilotJet?.nearestInDrawer).toMatchObject({ size: 147.5, free: 2 });
+    const [, last] = both([jet(147.5, 1), jet(147.5, 1, { convention: "flow" })]);
+    expect(last?.mainJet?.nearestInDrawer).toMatchObject({ size: 147.5, convention: "flow", free: 1 });
+  });
+
+  it("are taken in their own numbering, and never below none", () => {
+    const flow = both([jet(214, 1, { convention: "flow" })]);
+    expect(flow.map((c) => c.mainJet?.chosen.free)).toEqual([1, 0]);
+    const none = both([jet(145, 0)]);
+    expect(none.map((c) => c.mainJet?.chosen.free)).toEqual([0, 0]);
+  });
+
+  it("are none where the fitted jet stays, computed or not", () => {
+    const free = (changes: TargetInput["changes"]) =>
+      both([jet(140, 1)], changes).map((c) => c.mainJet?.chosen.free);
+    expect(free([{ setting: "mainJet", change: "computed" }])).toEqual([1, 1]);
+    expect(free([])).toEqual([1, 1]);
+    expect(free([{ setting: "mainJet", change: "set", value: 145 }])).toEqual([0, 0]);
+  });
+
+  it("are pilot jets as well, for as many carburettors as are found alike", () => {
+    const three = [
+      ...unlike.slice(0, 1),
+      { ...unlike[0], name: "middle" },
+      ...unlike.slice(1),
+    ] as typeof unlike;
+    const sheet = targetSettings({
+      ...OPENED,
+      carburettors: three,
+      jets: [jet(47.5, 3, { setting: "pilotJet" })],
+      changes: [{ setting: "pilotJet", change: "set", value: 47.5 }],
+    });
+    expect(sheet.carburettors.map((c) => c.pilotJet?.chosen.free)).toEqual([3, 3, 1]);
   });
 });

@@ -402,6 +402,7 @@ describe("changes of a package", () => {
       "mainJet",
       "pilotJet",
       "clipPosition",
+      "needleShimBelowMm",
       "slideCutawayMm",
       "mixtureScrewTurns",
       "idleSpeedRpm",
@@ -446,6 +447,7 @@ describe("ratios of slide and spring", () => {
   it("are the holes' areas turned over, and the coils turned over (EN 13906-1)", () => {
     const both = ratios({}, old, { ...old, liftHoleCount: 2, liftHoleMm: 3, springCoils: 18 });
     expect(both.slideRise?.value).toBeCloseTo(6.25 / 18, 12);
+    expect(both.slideRise?.firmness).toBe("starting point");
     expect(both.slideRise?.because[0]).toMatchObject({
       fact: "1 x 2.5 mm to 2 x 3 mm",
       effect: "area x 2.88, rise time x 0.347",
@@ -460,6 +462,30 @@ describe("ratios of slide and spring", () => {
       springRate: null,
     });
     expect(ratios({ carburettorType: known("cv" as const) }, old, old).springRate?.value).toBe(1);
+  });
+
+  it("go by the rates of springs that were described, and are unknown of another spring without one", () => {
+    const spring = (rateNPerM: number | null, exchanged: boolean) => ({
+      freeMm: 112,
+      coils: null,
+      rateNPerM,
+      exchanged,
+    });
+    const rate = (from: ReturnType<typeof spring> | undefined, to: ReturnType<typeof spring> | undefined) =>
+      ratios({}, old, { ...old, springCoils: 18 }, { from, to }).springRate;
+    expect(rate(spring(110, false), spring(88, true))).toEqual({
+      value: 0.8,
+      because: [{ fact: "110 to 88 N/m", from: "rates as described", effect: "rate x 0.80" }],
+      firmness: "firm",
+    });
+    expect(rate(undefined, spring(null, true))).toBeNull();
+    expect(rate(spring(110, false), spring(null, true))).toBeNull();
+    expect(rate(undefined, spring(88, true))).toBeNull();
+    // A delivered spring that was described and cut, or one that stays: the coils tell it.
+    expect(rate(spring(null, false), spring(88, false))?.value).toBeCloseTo(20 / 18, 12);
+    const stays = spring(null, true);
+    expect(rate(stays, stays)?.value).toBeCloseTo(20 / 18, 12);
+    expect(rate(spring(110, false), undefined)?.value).toBeCloseTo(20 / 18, 12);
   });
 
   it("go by length where the coils did not change or are not known, and are unknown where a side is", () => {

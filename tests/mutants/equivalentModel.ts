@@ -123,4 +123,28 @@ export const MODEL: readonly Equivalent[] = [
     ["Math.abs(needed) < 0.0005", "Math.abs(needed) <= 0.0005", EXACT],
     ["needed < 0", "needed <= 0", "a jet that is right was told before"],
   ),
+  ...of(
+    "mechanical",
+    [
+      'settingDef("slideCutawayMm")?.step ?? 0.5',
+      'settingDef("slideCutawayMm")?.step && 0.5',
+      "0.5 is the step",
+    ],
+    ['settingDef("slideCutawayMm")?.step', 'settingDef("slideCutawayMm").step', THERE],
+    ['"slideCutawayMm"', '""', "0.5 stands in for the step, and is it", "?.step"],
+    ["fitted + (i - reach) * step", "fitted - (i - reach) * step", "the same options from the other end"],
+    ["options[leastLoss(options)]?.cut", "options[leastLoss(options)].cut", THERE],
+  ),
+  ...of("targetGaps", ["settingDef(key)?.name", "settingDef(key).name", THERE]),
+  ...of(
+    "targetSheet",
+    ["solved[0]?.assumptions", "solved[0].assumptions", THERE],
+    ["used?.value", "used.value", THERE],
+    ["used?.from", "used.from", THERE],
+  ),
+  ...of(
+    "carburettorTarget",
+    ["given !== undefined", "true", "a jet that is asked for and not computed stands as found, or as set"],
+    ["[]", '["Stryker was here"]', "a word is no shim that is free", "input.shims"],
+  ),
 ];
