@@ -103,6 +103,15 @@ describe("a cutaway", () => {
   });
 });
 
+describe("a needle's height", () => {
+  it("is computed with all else that the package fits", () => {
+    const clip = { setting: "clipPosition", change: "computed" } as const;
+    expect(value(solve({ changes: [clip] }), "clipPosition")).toBe(3);
+    const rich = solve({ changes: [{ setting: "pilotJet", change: "set", value: 80 }, clip] });
+    expect(value(rich, "clipPosition")).toBe(2);
+  });
+});
+
 describe("a pilot jet", () => {
   it("is not asked for where nobody read it as found", () => {
     const { pilotJet: _, ...settings } = AS_FOUND;

@@ -423,6 +423,7 @@ describe("changes of a package", () => {
       "Pilot jet is to change by 2.5, but is not known as found.",
       "Float height is to change by 1 mm, but is not known as found.",
     ]);
+    expect(unknown.warnings[1]).toMatchObject({ remedy: "Record Float height as found.", source: "model" });
     expect(() => applyChanges({}, [{ setting: "mainJet", change: "set" }])).toThrow("without a value");
     expect(() => applyChanges({}, [{ setting: "noSuch", change: "set", value: 1 }])).toThrow("not a setting");
     expect(() => applyChanges(found, [{ setting: "clipPosition", change: "add", value: 5 }])).toThrow(
@@ -568,6 +569,10 @@ describe("what is missing to compute", () => {
       unknownFor(all, found, screw).map((w) => w.message.split(" is to")[0]);
     expect(named(false)).toEqual(["Main jet", "Mixture screw"]);
     expect(named(true)).toEqual(["Main jet"]);
+    expect(unknownFor(all, {}, true)[0]).toMatchObject({
+      remedy: "Record Main jet as found.",
+      source: "model",
+    });
     expect(named(false, { mainJet: 140 })).toEqual(["Mixture screw"]);
     expect(outOfReach("pilotJet", "why").message).toBe("No pilot jet meets the target: why.");
     expect(outOfReach("mainJet", "why").message).toBe("No main jet meets the target: why.");

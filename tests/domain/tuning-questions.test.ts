@@ -156,6 +156,18 @@ describe("how far a jet may go unmeasured", () => {
     expect(jetLimits(task({}, { calibration: learned(-0.1) }), 140).described).toBeCloseTo(140, 3);
   });
 
+  // Jets are looked for from 0.3 to 2 times the fitted one's area.
+  it("ends where jets are looked for, however far a change of fuel, air and breathing goes", () => {
+    const cold = airFromReading({ stationPa: 105_000, temperatureC: -20, humidity: 0.4 });
+    const open = { ...settings, airboxOpeningMm: 120, snorkelFitted: 0 };
+    const most = jetLimits(task({}, { settings: open, fuel: "E85" }, cold), 140);
+    expect(most.described).toBeCloseTo(140 * Math.SQRT2, 6);
+    const summit = airFromReading({ stationPa: 45_000, temperatureC: 30, humidity: 0 });
+    const onEthanol = { settings, air: PLAIN_AIR, fuel: "E85" as const };
+    const least = jetLimits(task({}, { fuel: "E0", reference: onEthanol }, summit), 140);
+    expect(least.described).toBeCloseTo(140 * Math.sqrt(0.3), 6);
+  });
+
   it("has no limit once the region was measured, the main's by the main and the pilot's by the pilot", () => {
     const only = (region: "main" | "pilot") =>
       learned(0).map((c) => ({ ...c, measured: c.region === region }));

@@ -147,4 +147,24 @@ export const MODEL: readonly Equivalent[] = [
     ["given !== undefined", "true", "a jet that is asked for and not computed stands as found, or as set"],
     ["[]", '["Stryker was here"]', "a word is no shim that is free", "input.shims"],
   ),
+  ...of(
+    "jetLimits",
+    ["error(low) > 0", "error(low) >= 0", EXACT],
+    ["error(high) < 0", "error(high) <= 0", EXACT],
+  ),
+  ...of(
+    "correctionStep",
+    ["2 * sense", "2 / sense", "a sense is up or down"],
+    ["sense > 0", "sense >= 0", "a sense is up or down"],
+  ),
+  ...of(
+    "wear",
+    ["low !== undefined", "true", "no number is less than a limit that is none"],
+    ["high !== undefined", "true", "no number is more than a limit that is none"],
+  ),
+  ...of("mainAndNeedle", [
+    "values.mainJet === undefined",
+    "false",
+    "a jet that is undefined is the machine's, as one that is missing",
+  ]),
 ];

@@ -107,7 +107,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "needleWork",
         "mainAndNeedle",
       ],
-      tests: ["needles", "needleReadings", "needlePieces"],
+      tests: ["needles", "needleReadings", "needlePieces", "tuning-carburettor"],
     },
     {
       files: [
