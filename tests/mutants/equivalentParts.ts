@@ -144,6 +144,7 @@ export const PARTS: readonly Equivalent[] = [
   ...of(
     "screw",
     ["model - from >= 0", "model - from > 0", EXACT],
+    ["wanted > high", "wanted >= high", EXACT],
     ["i < 20", "i <= 20", "one more halving of a millionth of a turn"],
     ["error(middle) < 0", "error(middle) <= 0", TURN],
   ),
