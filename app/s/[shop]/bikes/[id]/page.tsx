@@ -21,6 +21,7 @@ import { type Interval, intervalFor, type Severity } from "@/lib/domain/tuning/s
 import { pathId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { Photos } from "../../_photos/Photos";
+import { RunAnswers } from "../../_runs/RunAnswers";
 import { Jobs, Quotes } from "../../customers/History";
 import { distanceUnit, shownDistance } from "../distance";
 import { BeforeQuote } from "./BeforeQuote";
@@ -97,6 +98,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
             locale={locale}
             zone={zone}
           />
+          <RunAnswers shop={shop} bikeId={bike.id} answers={bike.runAnswers} toJobs />
           <Due bike={bike} shop={shop} />
           <About bike={bike} shop={shop} />
           <Photos shop={shop} noun="bike" id={bike.id} of={`the ${bike.modelCard.model}`}>
