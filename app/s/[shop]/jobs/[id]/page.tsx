@@ -8,6 +8,7 @@ import { State } from "@/app/_ui/State";
 import { draftsToJoin } from "@/lib/data/invoices/together";
 import { isFree } from "@/lib/data/jobs/closeFree";
 import { getJob } from "@/lib/data/jobs/get";
+import { insteadOfMissing } from "@/lib/data/jobs/instead";
 import { withheldFrom } from "@/lib/data/mail/letters";
 import { photosOfJob } from "@/lib/data/photos/list";
 import { pathId } from "@/lib/gate/ids";
@@ -121,7 +122,14 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
             />
           </Section>
           <Agreement shop={shop} job={job} />
-          <JobParts job={job} base={base} slug={slug} mayUse={shop.can("stock.use")} />
+          <JobParts
+            job={job}
+            base={base}
+            slug={slug}
+            mayUse={shop.can("stock.use")}
+            instead={await insteadOfMissing(shop, job.reservations)}
+            locale={shop.settings.locale}
+          />
           <JobFindings
             job={job}
             slug={slug}
