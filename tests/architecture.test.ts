@@ -154,6 +154,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "bookings",
         "quotes",
         "rides",
+        "runAnswers",
         "acceptance",
         "invoices",
         "payments",

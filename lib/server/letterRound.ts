@@ -31,6 +31,6 @@ export async function letterRound(shop: ShopHandle, origin: string): Promise<Let
   return {
     dayBefore: await dayBeforeRound(shop, zone),
     payments: await paymentRound(shop, origin, zone),
-    howRuns: await howRunsRound(shop),
+    howRuns: await howRunsRound(shop, origin),
   };
 }

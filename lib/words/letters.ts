@@ -221,7 +221,10 @@ If you have paid meanwhile, thank you: nothing more is to be done. If something 
 
 we worked on your {bike} a while ago: {title}. How does it run? Does it start, idle and pull as you want it to?
 
-If all is well, there is nothing to do. If something is not, {reach}: a small correction is often all it takes. Please turn no screws and change no jets before that.
+Tap what fits best; nothing is sent before you confirm it on the page that opens:
+{answers}
+
+If something is not as it should be, {reach}: a small correction is often all it takes. Please turn no screws and change no jets before that.
 
 {shop}
 {phone}`,
@@ -449,7 +452,10 @@ Har du betalt i mellomtiden, takker vi: da er det ikke mer å gjøre. Er det noe
 
 det er en stund siden vi arbeidet på {bike}: {title}. Hvordan går den? Starter den, går den jevnt på tomgang og trekker den slik du vil ha det?
 
-Er alt i orden, er det ingenting å gjøre. Er det noe som ikke er det, {reach}: ofte skal det bare en liten justering til. Ikke skru på skruer og ikke bytt dyser før det.
+Trykk på det som passer best; ingenting sendes før du bekrefter det på siden som åpnes:
+{answers}
+
+Er det noe som ikke er som det skal, {reach}: ofte skal det bare en liten justering til. Ikke skru på skruer og ikke bytt dyser før det.
 
 {shop}
 {phone}`,

@@ -10,6 +10,7 @@ import { mails } from "./mails";
 import { observed } from "./observed";
 import { quotePage } from "./quotePage";
 import { refused } from "./refused";
+import { runsPage } from "./runsPage";
 import { setting } from "./setting";
 
 /** Every message that reaches a customer, by area; each area holds all languages side by side. */
@@ -24,6 +25,7 @@ export const AREAS = {
   observed,
   quotePage,
   refused,
+  runsPage,
   setting,
 };
 

@@ -145,12 +145,12 @@ describe("the letter that asks how a bike runs", () => {
     const { jobId } = await readyJob(a);
     await issuedInvoice(a, jobId);
     await issuedInvoice(b, (await readyJob(b)).jobId);
-    expect(await howRunsRound(days(a, 15))).toBe(0);
+    expect(await howRunsRound(days(a, 15), ORIGIN)).toBe(0);
     await on(a, "howRuns", 14);
-    expect(await howRunsRound(days(a, 13))).toBe(0);
-    expect(await howRunsRound(days(a, 29))).toBe(0);
-    expect(await howRunsRound(days(a, 14))).toBe(1);
-    expect(await howRunsRound(days(a, 15))).toBe(0);
+    expect(await howRunsRound(days(a, 13), ORIGIN)).toBe(0);
+    expect(await howRunsRound(days(a, 29), ORIGIN)).toBe(0);
+    expect(await howRunsRound(days(a, 14), ORIGIN)).toBe(1);
+    expect(await howRunsRound(days(a, 15), ORIGIN)).toBe(0);
     const [mail] = await written(a, "howRuns");
     expect(mail).toMatchObject({
       noun: "job",

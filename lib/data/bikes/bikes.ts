@@ -94,6 +94,11 @@ export async function getBike(shop: ShopHandle, id: number) {
         orderBy: { id: "desc" },
         take: HISTORY,
       },
+      runAnswers: {
+        select: { id: true, jobId: true, answer: true, words: true, at: true, seenAt: true },
+        orderBy: { id: "desc" },
+        take: 5,
+      },
       followUps: {
         where: { state: "due" },
         select: { id: true, what: true, dueOn: true, dueKm: true },

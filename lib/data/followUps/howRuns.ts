@@ -1,8 +1,11 @@
 import { once } from "@/lib/db/once";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { LetterValues } from "@/lib/domain/letters/kinds";
+import { RUN_ANSWERS } from "@/lib/domain/tuning/runAnswers";
 import { customerLocale } from "@/lib/words/language";
+import { wordsIn } from "@/lib/words/words";
 import { bikeName } from "../bikes/bikeName";
+import { linkIn } from "../mail/customerLinks";
 import { letterChoice, wasWritten, writeLetterIn } from "../mail/letters";
 
 /** So much in one round; what is left waits for the next. */
@@ -23,18 +26,29 @@ interface Asked {
   readonly bike: Parameters<typeof bikeName>[0];
 }
 
-/** What the letter says that asks how a bike runs. */
-export const howRunsValues = ({ title, customer, bike }: Asked): LetterValues<"howRuns"> => ({
-  name: customer.name,
-  bike: bikeName(bike),
-  title,
-});
+/**
+ * What the letter says that asks how a bike runs. Each answer is an address that opens the page with it chosen; the page alone
+ * sends it, since programs that look through mail open every address.
+ */
+export function howRunsValues(
+  { title, customer, bike }: Asked,
+  page: string,
+  locale: string,
+): LetterValues<"howRuns"> {
+  const say = wordsIn(locale);
+  return {
+    name: customer.name,
+    bike: bikeName(bike),
+    title,
+    answers: RUN_ANSWERS.map((one) => `${say(`runsPage.${one}`)}: ${page}/runs?answer=${one}`).join("\n"),
+  };
+}
 
 /**
  * Asks how bikes run some days after their work was finished, where the shop wants that: once for each job, and not of the
  * shop's own bikes. Safe to repeat and to run in several processes at once.
  */
-export async function howRunsRound(shop: ShopHandle): Promise<number> {
+export async function howRunsRound(shop: ShopHandle, origin: string): Promise<number> {
   const { on, days } = await letterChoice(shop.read, "howRuns");
   if (!on || days === null) return 0;
   const at = (back: number) => new Date(shop.now.getTime() - back * DAY_MS);
@@ -52,22 +66,24 @@ export async function howRunsRound(shop: ShopHandle): Promise<number> {
   let asked = 0;
   for (const { id } of rows) {
     if (asked >= MOST) break;
-    asked += await shop.write((tx) => askIn(tx, shop, id));
+    asked += await shop.write((tx) => askIn(tx, shop, id, origin));
   }
   return asked;
 }
 
-async function askIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<number> {
+async function askIn(tx: ShopTx, shop: ShopHandle, jobId: number, origin: string): Promise<number> {
   const about = { noun: "job", nounId: jobId } as const;
   if (await wasWritten(tx, "howRuns", about)) return 0;
   return once(tx, shop, "asked how a bike runs", { key: `how-runs-${jobId}`, jobId }, async () => {
     const job = await tx.job.findUniqueOrThrow({ where: { id: jobId }, select: ASKED });
     const { locale } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { locale: true } });
+    const spoken = customerLocale(locale, job.customer.language);
+    const { path } = await linkIn(tx, shop, "job", { jobId });
     const written = await writeLetterIn(tx, shop, {
       kind: "howRuns",
       to: job.customer,
-      locale: customerLocale(locale, job.customer.language),
-      values: howRunsValues(job),
+      locale: spoken,
+      values: howRunsValues(job, `${origin}${path}`, spoken),
       about,
     });
     return "mailId" in written ? 1 : 0;

@@ -2,7 +2,7 @@ import type { LetterValues } from "@/lib/domain/letters/kinds";
 import { formatMoney } from "@/lib/domain/money/format";
 import { type Said, wordsIn } from "@/lib/words/words";
 import type { FrozenInvoice } from "../documents/invoice";
-import type { MadeLink } from "./links";
+import type { MadeLink } from "../mail/customerLinks";
 
 const KIND = {
   invoice: "mails.kindInvoice",

@@ -9,6 +9,7 @@ import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
 import { wordsIn } from "@/lib/words/words";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { encloseInvoiceIn } from "../mail/attachments";
+import { linkIn, type MadeLink } from "../mail/customerLinks";
 import {
   demandWritten,
   letterChoice,
@@ -18,7 +19,6 @@ import {
   writeLetterIn,
 } from "../mail/letters";
 import { invoiceValues } from "./letterValues";
-import { linkIn, type MadeLink } from "./links";
 
 interface Asked {
   readonly id: number;

@@ -6,8 +6,8 @@ import { customerLocale } from "@/lib/words/language";
 import { wordsIn } from "@/lib/words/words";
 import { bikeName } from "../bikes/bikeName";
 import { type Reach, reachOf } from "../bookings/reach";
+import { linkIn } from "../mail/customerLinks";
 import { demandWritten, writeLetterIn } from "../mail/letters";
-import { linkIn } from "./links";
 
 interface Asked {
   readonly jobId: number;

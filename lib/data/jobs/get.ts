@@ -169,6 +169,11 @@ const PAGE = {
     take: 50,
   },
   variations: { select: { id: true, number: true, state: true }, orderBy: { id: "asc" }, take: 20 },
+  runAnswers: {
+    select: { id: true, jobId: true, answer: true, words: true, at: true, seenAt: true },
+    orderBy: { id: "desc" },
+    take: 10,
+  },
 } satisfies Prisma.JobSelect;
 
 export type JobView = NonNullable<Awaited<ReturnType<typeof getJob>>>;

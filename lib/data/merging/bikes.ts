@@ -20,6 +20,7 @@ type Reads = Pick<
   | "photoPair"
   | "effect"
   | "followUp"
+  | "runAnswer"
   | "quote"
   | "job"
   | "booking"
@@ -71,6 +72,7 @@ export async function previewBikes(reads: Reads, keptId: number, goneId: number)
       "photo pair": await reads.photoPair.count({ where }),
       "before-and-after figure": await reads.effect.count({ where }),
       "follow-up": await reads.followUp.count({ where }),
+      "answer to how it runs": await reads.runAnswer.count({ where }),
       quote: await reads.quote.count({ where }),
       job: await reads.job.count({ where }),
       booking: await reads.booking.count({ where }),
@@ -123,6 +125,7 @@ export async function mergeBikes(shop: ShopHandle, pair: Pair): Promise<number> 
     await tx.photoPair.updateMany(over);
     await tx.effect.updateMany(over);
     await tx.followUp.updateMany(over);
+    await tx.runAnswer.updateMany(over);
     await tx.quote.updateMany(over);
     await tx.job.updateMany(over);
     await tx.booking.updateMany(over);

@@ -1,7 +1,7 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { airOf } from "@/lib/domain/air/conditions";
 import { feltOpenings } from "@/lib/domain/tuning/feltOpenings";
-import { keptAir } from "@/lib/domain/tuning/ridden";
+import { keptAir, type RiddenEvidence } from "@/lib/domain/tuning/ridden";
 import type { Observation } from "@/lib/domain/tuning/rideTypes";
 import { keepCalibrationIn } from "../bikes/calibrations";
 import { conditionsIn } from "../jobs/acceptedSettings";
@@ -18,14 +18,24 @@ export async function keepFeltIn(
   observations: readonly Observation[],
 ): Promise<void> {
   const at = feltOpenings(observations);
-  if (at.length === 0) return;
+  if (at.length > 0) await keepHeardIn(tx, shop, job, { kind: "felt", at }, `Job ${job.number}, test ride.`);
+}
+
+/** Keeps evidence that no instrument gave of a job's bike as it is fitted now, in the air of the month. */
+export async function keepHeardIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  job: { id: number; bikeId: number },
+  { kind, at }: Pick<RiddenEvidence, "kind" | "at">,
+  note: string,
+): Promise<number> {
   const { spot, ...conditions } = await conditionsIn(tx, shop);
-  await keepCalibrationIn(tx, shop, {
+  return keepCalibrationIn(tx, shop, {
     bikeId: job.bikeId,
-    source: "felt",
+    source: kind === "accepted" ? "asLeft" : "felt",
     jobId: job.id,
     evidence: {
-      kind: "felt",
+      kind,
       settings: settingsOf((await sheetsOfJob(tx, job)).fitted),
       ...(await needleShapeIn(tx, job.bikeId, await needlesOfJob(tx, job))),
       ...(await modelledOnJob(tx, job, "fitted")),
@@ -33,6 +43,6 @@ export async function keepFeltIn(
       at,
     },
     samples: 0,
-    note: `Job ${job.number}, test ride.`,
+    note,
   });
 }

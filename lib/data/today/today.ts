@@ -9,6 +9,7 @@ import { listRunning } from "../jobs/time/list";
 import { wishesOf } from "../jobs/wishes";
 import { openQuestions } from "../quotes/questions";
 import { stateOn } from "../quotes/rows";
+import { unseenAnswers } from "../runAnswers/look";
 import { belowPoint } from "../stock/drawer";
 import { shortOf } from "../stock/shortages";
 import { airToday } from "./air";
@@ -74,6 +75,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     waits,
     handed,
     names,
+    answers,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -104,6 +106,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     openWaits(shop),
     handedToMe(shop),
     staffNames(shop),
+    unseenAnswers(shop, MOST),
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -194,6 +197,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     parts,
     drawer,
     questions,
+    answers,
     air: airToday(settings, Number(day.slice(5, 7))),
   };
 }

@@ -9,6 +9,7 @@ export const PLACEHOLDERS = {
   address: { means: "the shop's address", block: true },
   amount: { means: "what it comes to" },
   answer: { means: "the shop's answer", block: true },
+  answers: { means: "the answers that the customer can tap, a line for each", block: true },
   bankDetails: { means: "the shop's account, where something is to be paid", block: true },
   bike: { means: "year, make and model of the bike" },
   bring: { means: "the day and time at which it is brought" },
@@ -165,7 +166,7 @@ export const LETTERS = {
   howRuns: {
     title: "How does it run",
     when: "by the rounds, some days after the work was finished",
-    may: ["name", "bike", "title"],
+    may: ["name", "bike", "title", "answers"],
     needs: [],
     on: false,
     days: 14,

@@ -86,6 +86,11 @@ export async function JobView({ link, jobId, path, foot, accepted = false }: Pro
           <LinkButton href={`${path}/handover`} download>
             {say("jobPage.handoverPdf")}
           </LinkButton>
+          <p className="mt-3">
+            <LinkButton tone="quiet" href={`${path}/runs`}>
+              {say("runsPage.ask")}
+            </LinkButton>
+          </p>
         </Section>
       )}
       {job.work.length > 0 && (

@@ -1,12 +1,15 @@
 "use server";
 import { headers } from "next/headers";
 import { acceptQuote } from "@/lib/data/acceptance/accept";
+import { jobOfLink } from "@/lib/data/papers/ofJob";
 import { declineByLink } from "@/lib/data/quotes/answer";
 import { askByLink } from "@/lib/data/quotes/questions";
+import { answerRuns } from "@/lib/data/runAnswers/answer";
 import { Refusal } from "@/lib/domain/refusal";
 import { customerAction, type OpenedLink } from "@/lib/gate/customer";
 import { AskSchema } from "@/lib/schemas/quoteLife";
 import { CustomerAcceptSchema, CustomerDeclineSchema } from "@/lib/schemas/quotes";
+import { RunAnswerSchema } from "@/lib/schemas/runAnswers";
 import { languageOf } from "@/lib/words/language";
 import { wordsIn } from "@/lib/words/words";
 
@@ -35,4 +38,12 @@ export const ask = customerAction(AskSchema, async (link, input, { key }) => {
 export const sayNo = customerAction(CustomerDeclineSchema, async (link, input) => {
   await declineByLink(link.shop, { revisionId: revisionOf(link), reason: input.reason });
   return { toast: wordsIn(link.locale)("answering.declined") };
+});
+
+export const sayHowItRuns = customerAction(RunAnswerSchema, async (link, input, { key }) => {
+  const jobId = await jobOfLink(link.shop, link);
+  if (jobId === null)
+    throw new Refusal("This link is not for a job.", "Ask the shop for the right one.", {}, "missing");
+  await answerRuns(link.shop, { ...input, jobId, key });
+  return { toast: wordsIn(link.locale)("runsPage.thanks") };
 });

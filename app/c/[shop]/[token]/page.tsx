@@ -8,6 +8,7 @@ import { wordsIn } from "@/lib/words/words";
 import { Foot } from "./Foot";
 import { InvoiceView } from "./InvoiceView";
 import { JobView } from "./JobView";
+import { linkMetadata } from "./linkMetadata";
 import { Plain } from "./Plain";
 import { QuoteView } from "./QuoteView";
 
@@ -19,18 +20,7 @@ interface Props {
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
   const { shop, token } = await params;
-  const link = await openLinkOnce(shop, token);
-  const say = wordsIn(link.locale);
-  const title = "closed" in link ? say("links.page") : say("links.pageOf", { shop: link.shopName });
-  return {
-    title,
-    // What a chat shows of the address: nothing of the customer, their bike or their money.
-    openGraph: { title, description: say("links.private") },
-    description: say("links.private"),
-    // The address holds the token: it is told to nobody else, and a form's origin stays known to us.
-    referrer: "same-origin",
-    robots: { index: false, follow: false },
-  };
+  return linkMetadata(await openLinkOnce(shop, token));
 }
 
 export default async function ByLink({ params, searchParams }: Props) {

@@ -4,6 +4,7 @@ import type { TodayView } from "@/lib/data/today/today";
 import { backupOf } from "@/lib/gate/backups";
 import type { OpenShop } from "@/lib/gate/open";
 import { quantityText } from "@/lib/schemas/quantity";
+import { runAnswerWord } from "@/lib/schemas/runAnswers";
 import { WAIT_WORDS } from "@/lib/schemas/waits";
 import { wishText } from "@/lib/schemas/wishes";
 
@@ -133,6 +134,22 @@ function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
       text: `${one.quote.customer.name} · ${one.text.slice(0, 90)}`,
       act: shop.can("quote.write") ? "Answer" : "Open the quote",
       href: `${base}/quotes/${one.quote.id}`,
+    })),
+    ...today.answers.map(({ job, ...one }) => ({
+      key: `runs${one.id}`,
+      shape: "triangle" as const,
+      tone: one.answer === "runsWell" ? ("pine" as const) : ("oxide" as const),
+      word: "answered",
+      title: job.bike,
+      text: [
+        `${runAnswerWord(one.answer)}, after job ${job.number}`,
+        one.words.slice(0, 90),
+        job.customer.name,
+      ]
+        .filter(Boolean)
+        .join(" · "),
+      act: "Look at it",
+      href: `${base}/jobs/${job.id}#how-it-runs`,
     })),
     ...today.nearAmount.map((one) => ({
       key: `amount${one.id}`,

@@ -17,6 +17,7 @@ import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { Photos } from "../../_photos/Photos";
+import { RunAnswers } from "../../_runs/RunAnswers";
 import { Jobs, Quotes } from "../../customers/History";
 import { distanceUnit, shownDistance } from "../distance";
 import { BeforeQuote } from "./BeforeQuote";
@@ -93,6 +94,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
             locale={locale}
             zone={zone}
           />
+          <RunAnswers shop={shop} bikeId={bike.id} answers={bike.runAnswers} toJobs />
           <Due bike={bike} shop={shop} />
           <About bike={bike} shop={shop} />
           <Photos shop={shop} noun="bike" id={bike.id} of={`the ${bike.modelCard.model}`}>

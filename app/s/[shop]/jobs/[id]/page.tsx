@@ -15,6 +15,7 @@ import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { jobWord } from "@/lib/schemas/jobWords";
 import { wishText } from "@/lib/schemas/wishes";
+import { RunAnswers } from "../../_runs/RunAnswers";
 import { AddToDrafts } from "../../invoices/AddToDrafts";
 import { JobLink } from "../../invoices/JobLink";
 import { Agreement } from "./Agreement";
@@ -107,6 +108,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           </Section>
         </div>
         <div className="min-w-0">
+          <RunAnswers shop={shop} bikeId={job.bike.id} answers={job.runAnswers} />
           <Section title="Who and what">
             {job.wish && (job.state === "waiting" || job.state === "booked") && (
               <Note title="The customer wishes:">{wishText(job.wish, locale)}.</Note>
