@@ -168,7 +168,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
     loose: true,
     floors: {
       words: ["refusal", "reason", "searchKey", "access", "numbers"],
-      measures: ["units", "money", "air", "schedule", "mail", "letters"],
+      measures: ["units", "money", "air", "schedule", "mail", "letters", "signature"],
       subjects: [
         "tuning",
         "packages",

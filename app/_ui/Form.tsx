@@ -17,6 +17,7 @@ import { forgetTyped, type Typed, typedIn, useKeptTyped } from "./keptTyped";
 import { Refused } from "./Refused";
 import { randomKey } from "./randomKey";
 import { useToasts } from "./toastContext";
+import { useTypedMeanwhile } from "./typedMeanwhile";
 import { useGuardedAction } from "./useGuardedAction";
 
 export interface FormProps {
@@ -67,7 +68,12 @@ export function Form({
   };
   const form = useRef<HTMLFormElement>(null);
   const kept = useKeptTyped(form, keep);
-  const [state, run, pending] = useGuardedAction(action, say, () => kept.drop(true));
+  const meanwhile = useTypedMeanwhile(form);
+  const heard = (answer: FormState) => {
+    meanwhile.answered();
+    say(answer);
+  };
+  const [state, run, pending] = useGuardedAction(action, heard, () => kept.drop(true));
   const [typed, setTyped] = useState<Typed>();
   const [key, setKey] = useState(idempotencyKey ?? "");
   const box = useRef<HTMLDivElement>(null);
@@ -98,6 +104,7 @@ export function Form({
     }
     if (!answer.ok) return;
     kept.drop(false);
+    meanwhile.goOn();
     say(answer);
     if (!answer.shown) close?.();
     onDone?.(answer);
@@ -110,7 +117,9 @@ export function Form({
     if (event.target !== event.currentTarget) return;
     if (pending) event.preventDefault();
     else {
-      setTyped(typedIn(event.currentTarget));
+      const typing = typedIn(event.currentTarget);
+      setTyped(typing);
+      meanwhile.begin(typing);
       if (forgets) forgetTyped();
     }
   };
@@ -149,6 +158,7 @@ export function Form({
         value={{
           seq: state.seq + (kept.found && !refused ? 0.5 : 0),
           values,
+          meanwhile: meanwhile.found,
           fields: refused ? state.fields : undefined,
           shown: state.shown,
         }}

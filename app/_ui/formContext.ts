@@ -6,11 +6,19 @@ export interface FormContextValue {
   readonly seq: number;
   /** What was typed, after a refusal. */
   readonly values: FormState["values"] | undefined;
+  /** What was typed, by field, since the form was sent that the answer is to. */
+  readonly meanwhile: FormState["values"] | undefined;
   readonly fields: FormState["fields"] | undefined;
   readonly shown: FormState["shown"] | undefined;
 }
 
-const OUTSIDE: FormContextValue = { seq: 0, values: undefined, fields: undefined, shown: undefined };
+const OUTSIDE: FormContextValue = {
+  seq: 0,
+  values: undefined,
+  meanwhile: undefined,
+  fields: undefined,
+  shown: undefined,
+};
 export const FormContext = createContext<FormContextValue>(OUTSIDE);
 
 function errorOf(fields: FormState["fields"], name: string): string | undefined {
@@ -22,10 +30,10 @@ function errorOfBox(fields: FormState["fields"], name: string, value: string): s
   return fields?.[`${name.replace(/\[\]$/, "")}.${value}`] ?? errorOf(fields, name);
 }
 
-/** What a field of this name shows: what was typed before a refusal, else `initial`. Key the control by `seq`. */
+/** What a field of this name shows: what was typed while an answer came or before a refusal, else `initial`. Key the control by `seq`. */
 export function useFormField(name: string, initial = "") {
-  const { seq, values, fields } = useContext(FormContext);
-  const typed = values?.[name];
+  const { seq, values, meanwhile, fields } = useContext(FormContext);
+  const typed = meanwhile?.[name] ?? values?.[name];
   return {
     value: (typeof typed === "string" ? typed : typed?.[0]) ?? initial,
     error: errorOf(fields, name),
@@ -40,10 +48,10 @@ export function useFormValue(name: string, initial = ""): string {
 
 /** Whether a box of this name and value is ticked. An unticked box is absent from what was sent. */
 export function useFormTick(name: string, value: string, initial = false) {
-  const { seq, values, fields } = useContext(FormContext);
-  const typed = values?.[name];
+  const { seq, values, meanwhile, fields } = useContext(FormContext);
+  const typed = meanwhile?.[name] ?? values?.[name];
   const sent = typeof typed === "string" ? typed.split("\n") : (typed ?? []);
-  const ticked = values === undefined ? initial : sent.includes(value);
+  const ticked = values === undefined && typed === undefined ? initial : sent.includes(value);
   return { ticked, error: errorOfBox(fields, name, value), seq };
 }
 

@@ -5,7 +5,8 @@ import { dayText, numberText } from "./format";
 import { priceLines, type Sum, totalSums } from "./lines";
 import { caution, facts, foot, heading, label, say, section, sums } from "./look";
 import { type Content, toPdf } from "./pdf";
-import { numberOf, receiptPdf, settledSums } from "./receipt";
+import { receiptPdf, settledSums } from "./receipt";
+import { sellerNumber } from "./sellerNumber";
 
 /** An invoice, a credit note, a receipt, or a draft marked as one, as a PDF. Everything printed is in the value. */
 export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
@@ -20,7 +21,9 @@ export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
     country: doc.country,
     date: doc.issuedOn,
     footer: foot(
-      [doc.seller.legalName || doc.seller.name, numberOf(doc, words), name].filter(Boolean).join("   "),
+      [doc.seller.legalName || doc.seller.name, sellerNumber(doc.seller, words), name]
+        .filter(Boolean)
+        .join("   "),
       words.page,
     ),
     content: [
@@ -57,7 +60,7 @@ function parties(doc: PrintedInvoice, words: PaperWords): Content {
       block(words.from, [
         seller.legalName || seller.name,
         seller.address,
-        numberOf(doc, words),
+        sellerNumber(doc.seller, words),
         [seller.phone, seller.email].filter(Boolean).join("   "),
       ]),
       block(words.to, [

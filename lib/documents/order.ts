@@ -5,6 +5,7 @@ import { toCsv } from "./csv";
 import { dayText, quantityText, unitPriceText } from "./format";
 import { facts, figure, foot, heading, label, ledger, say, section } from "./look";
 import { toPdf } from "./pdf";
+import { sellerNumber } from "./sellerNumber";
 
 interface Words {
   order: string;
@@ -60,13 +61,14 @@ export async function orderPdf(order: OrderOnPaper): Promise<Uint8Array> {
   const name = `${words.order} ${order.number}`;
   const priced = order.lines.some((line) => line.unitCostE4 !== null);
   const day = (text: string | null) => (text ? dayText(text, shop.locale) : "");
+  const paper = paperWords(shop.locale);
   return toPdf({
     title: name,
     author: shop.name,
     locale: shop.locale,
     country: shop.country,
     date: order.orderedOn ?? order.day,
-    footer: foot([shop.name, shop.taxNumber, name].filter(Boolean).join("   "), paperWords(shop.locale).page),
+    footer: foot([shop.name, sellerNumber(shop, paper), name].filter(Boolean).join("   "), paper.page),
     content: [
       heading(name, [
         say(shop.name, { bold: true, size: 12, align: "right" }),

@@ -10,6 +10,7 @@ import { type PricedPaper, priceLines, totalSums } from "./lines";
 import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section, sums } from "./look";
 import { type Content, toPdf } from "./pdf";
 import { alternativeOnPaper, choicesOnPaper, type QuoteChoices } from "./quoteChoices";
+import { sellerNumber } from "./sellerNumber";
 
 /** What a sent quote prints; the frozen quote of lib/data/quotes is one. */
 export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "currency"> {
@@ -22,6 +23,8 @@ export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "
     readonly name: string;
     readonly legalName: string;
     readonly taxNumber: string;
+    /** What that number is called; absent in quotes from before it was kept. */
+    readonly numberName?: string;
     readonly address: string;
     readonly phone: string;
     readonly email: string;
@@ -76,7 +79,9 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
     country,
     date: quote.sentOn,
     footer: foot(
-      [quote.shop.legalName || quote.shop.name, quote.shop.taxNumber, name].filter(Boolean).join("   "),
+      [quote.shop.legalName || quote.shop.name, sellerNumber(quote.shop, words), name]
+        .filter(Boolean)
+        .join("   "),
       words.page,
     ),
     content: [
@@ -157,7 +162,14 @@ function about(quote: QuotePaper, words: PaperWords): Content {
       facts([
         [
           words.from,
-          [shop.legalName || shop.name, shop.address, shop.phone, shop.email].filter(Boolean).join("\n"),
+          [
+            shop.legalName || shop.name,
+            shop.address,
+            sellerNumber(shop, words),
+            [shop.phone, shop.email].filter(Boolean).join("   "),
+          ]
+            .filter(Boolean)
+            .join("\n"),
         ],
         [words.sent, dayText(quote.sentOn, quote.locale)],
         [words.revision, String(quote.revision)],

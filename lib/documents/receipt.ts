@@ -6,6 +6,7 @@ import { amountText, dayText, quantityText, unitPriceText } from "./format";
 import { type Sum, totalSums } from "./lines";
 import { figure, INK, label, say } from "./look";
 import { type Content, type TableCell, toPdf } from "./pdf";
+import { sellerNumber } from "./sellerNumber";
 
 const MM = 72 / 25.4;
 /** Receipt rolls are 80 mm wide, of which printers reach some 72 (common practice). */
@@ -31,7 +32,9 @@ export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
     footer: () => say(""),
     content: [
       middle(seller.legalName || seller.name, { bold: true, size: 12 }),
-      ...[seller.address, numberOf(doc, words), seller.phone].filter(Boolean).map((row) => middle(row)),
+      ...[seller.address, sellerNumber(seller, words), seller.phone]
+        .filter(Boolean)
+        .map((row) => middle(row)),
       middle(title, { bold: true, size: 12, margin: [0, 8, 0, 0] }),
       middle(doc.written, { face: "Figure", size: 11 }),
       middle(dayText(doc.issuedOn, locale)),
@@ -52,10 +55,6 @@ export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
     ],
   });
 }
-
-/** The seller's number under the tax, with what it is called. */
-export const numberOf = (doc: PrintedInvoice, words: PaperWords) =>
-  doc.seller.taxNumber ? `${words.sellerNumber || doc.seller.numberName} ${doc.seller.taxNumber}` : "";
 
 /** What was paid as the document was issued, with the rounding to coins and the change; nothing where nothing was. */
 export const settledSums = (doc: PrintedInvoice, words: PaperWords): Sum[] =>

@@ -88,6 +88,16 @@ export const AddToJobSchema = z.object({
   minutes,
   grade,
   parts: partRows,
+  kitId: optionalId,
+  kitCount: z.preprocess(
+    (typed) => (typed === "" ? undefined : typed),
+    z.coerce
+      .number("Enter how many kits.")
+      .int("Enter whole kits.")
+      .min(1, "Enter 1 or more.")
+      .max(100, "At most 100 at once.")
+      .default(1),
+  ),
 });
 export const CloseFreeSchema = z.object({ jobId: id, version });
 

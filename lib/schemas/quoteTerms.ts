@@ -6,6 +6,8 @@ import { milliOf } from "./quantity";
 
 /** Of one of several works its key stands before: lib/domain/quoting/composeWorks.ts. */
 const key = z.string().trim().min(1).max(70);
+/** Of a line: of one of several works and out of a kit it names all three. */
+const lineKey = z.string().trim().min(1).max(120);
 const why = oneLine(120, "Keep the reason within 120 characters.").default("");
 const minor = z.int().min(0).max(1_000_000_000);
 const bp = z.int().min(0).max(10_000);
@@ -37,7 +39,7 @@ const QuoteTermsSchema = z.strictObject({
   lines: z.array(HandLineSchema).max(20).default([]),
   parts: z.array(HandPartSchema).max(20).optional(),
   lineDiscounts: z
-    .array(z.strictObject({ line: key, bp, why }))
+    .array(z.strictObject({ line: lineKey, bp, why }))
     .max(60)
     .default([]),
   discount: z
@@ -112,7 +114,7 @@ export const AddQuoteLineSchema = z
     if (kind !== "part" && name === "") wrong("name", "Say what it is.");
   });
 export const RemoveLineSchema = z.object({ ...draft, line: key });
-export const LineDiscountSchema = z.object({ ...draft, line: key, percent, why });
+export const LineDiscountSchema = z.object({ ...draft, line: lineKey, percent, why });
 export const DiscountSchema = z
   .object({ ...draft, how: z.enum(["none", "percent", "amount"]), amount: money, why })
   .refine((d) => d.how === "none" || d.why !== "", {

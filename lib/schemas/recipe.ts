@@ -17,7 +17,13 @@ const keys = z.array(key).max(60);
 const texts = z.array(text.min(1)).max(40);
 
 export const PartNeedSchema = z.discriminatedUnion("kind", [
-  z.strictObject({ kind: z.literal("part"), code: key, quantityMilli, operation: key.exactOptional() }),
+  z.strictObject({
+    kind: z.literal("part"),
+    code: key,
+    quantityMilli,
+    operation: key.exactOptional(),
+    kit: key.exactOptional(),
+  }),
   z.strictObject({
     kind: z.literal("jet"),
     setting: z.enum(["mainJet", "pilotJet"]),
@@ -84,6 +90,12 @@ const PickSchema = z.strictObject({
   line: z.enum(["cautions", "closingChecks"]).exactOptional(),
 });
 
+export const OptionKitSchema = z.strictObject({
+  code: key,
+  name,
+  priceMinor: z.int().min(0).max(1_000_000_000),
+});
+
 const RuleSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("needs"), option: key, anyOf: keys, why }),
   z.strictObject({ kind: z.literal("excludes"), option: key, other: key, why }),
@@ -128,6 +140,7 @@ export const RecipeOfWorksSchema = z.strictObject({
         preset: z.boolean(),
         roadUse: z.boolean(),
         fixedPriceMinor: z.int().min(0).max(1_000_000_000).exactOptional(),
+        kits: z.array(OptionKitSchema).min(1).max(20).exactOptional(),
       }),
     )
     .max(60),

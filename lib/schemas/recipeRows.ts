@@ -52,7 +52,8 @@ export const partRows = rows<PartNeed>(60, ["what"], (row, tell) => {
   const operation = taker ? { operation: taker } : {};
   if (row.kind === "mainJet" || row.kind === "pilotJet")
     return { kind: "jet", setting: row.kind, family: what, quantityMilli, ...operation };
-  return { kind: "part", code: what, quantityMilli, ...operation };
+  const kit = (row.kit ?? "").trim().slice(0, 60);
+  return { kind: "part", code: what, quantityMilli, ...operation, ...(kit ? { kit } : {}) };
 });
 
 export const changeRows = rows<SettingChange>(20, ["setting", "value"], (row, tell) => {

@@ -2,7 +2,7 @@ import { z } from "zod";
 import type { PartWanted, WrittenWork } from "@/lib/domain/packages/work";
 import { oneLine } from "./oneLine";
 import { id, version } from "./packages";
-import { HoldPointSchema, PartNeedSchema, SettingChangeSchema } from "./recipe";
+import { HoldPointSchema, OptionKitSchema, PartNeedSchema, SettingChangeSchema } from "./recipe";
 import { lines } from "./recipeFields";
 import { changeRows, holdRows, partRows, rows } from "./recipeRows";
 import { readTyped } from "./typedNumber";
@@ -134,6 +134,7 @@ const Written = z.object({
   changes: z.array(SettingChangeSchema).max(20),
   cautions: z.array(z.string().max(2000)).max(40),
   fixedPriceMinor: minor.exactOptional(),
+  kits: z.array(OptionKitSchema).min(1).max(20).exactOptional(),
 });
 const Parts = z.object({
   ...head,

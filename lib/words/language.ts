@@ -16,7 +16,8 @@ export function languageOf(locale: string): Language {
  * customer's language, empty where none was chosen.
  */
 export function customerLocale(shopLocale: string, chosen: string): string {
-  if (chosen === "" || chosen === languageOf(shopLocale)) return shopLocale;
+  const language = languageOf(chosen || shopLocale);
+  if (language === languageOf(shopLocale)) return shopLocale;
   const { region } = new Intl.Locale(shopLocale).maximize();
-  return region ? `${chosen}-${region}` : chosen;
+  return region ? `${language}-${region}` : language;
 }

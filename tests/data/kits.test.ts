@@ -1,21 +1,32 @@
 import { beforeEach, describe, expect, it } from "vitest";
+import { acceptQuote } from "@/lib/data/acceptance/accept";
+import { addToJob } from "@/lib/data/acceptance/addToJob";
+import { openJob } from "@/lib/data/acceptance/openJob";
 import { problemsOf } from "@/lib/data/books/invariants";
+import { storedQuote } from "@/lib/data/documents/quote";
+import { previewInvoice } from "@/lib/data/invoices/get";
 import { openKitInto } from "@/lib/data/kits/intoOption";
 import { getKit, listKits } from "@/lib/data/kits/read";
 import { retireKit, saveKit } from "@/lib/data/kits/write";
 import { mergeParts, previewParts } from "@/lib/data/merging/parts";
+import { publishRevision } from "@/lib/data/packages/author";
 import { beginDraft } from "@/lib/data/packages/draft";
 import { getPackage } from "@/lib/data/packages/get";
+import { printOf, saveItem } from "@/lib/data/packages/items";
 import { removePart } from "@/lib/data/parts/remove";
 import { getQuote } from "@/lib/data/quotes/get";
+import { saveSettings } from "@/lib/data/quotes/switchTax";
 import { writeKit } from "@/lib/data/quotes/works";
 import { createQuote } from "@/lib/data/quotes/write";
 import { findKitsForSale, saleBookOf } from "@/lib/data/sales/parts";
+import { recordMove } from "@/lib/data/stock/moves";
 import type { ShopHandle } from "@/lib/db/shop";
 import { openKit } from "@/lib/domain/pricing/kit";
+import { AddToJobSchema, OpenJobSchema } from "@/lib/schemas/agreements";
 import { KitSchema } from "@/lib/schemas/kits";
+import { OptionFormSchema } from "@/lib/schemas/recipeForms";
 import { nameShop } from "../support/invoices";
-import { readyToQuote } from "../support/quotes";
+import { makeBike, readyToQuote, sentQuote, yes } from "../support/quotes";
 import { line, partToSell, saleOf, sold } from "../support/sales";
 import { twoShops } from "../support/shops";
 
@@ -146,10 +157,102 @@ describe("a kit", () => {
     const option = (await getPackage(a, packageId))?.shown?.recipe.options.find(
       ({ key }) => key === "needle",
     );
+    const kit = "KIT-BOWL";
     expect(option?.parts).toEqual([
-      { kind: "part", code: parts["0"].code, quantityMilli: 8000 },
-      { kind: "part", code: parts["1"].code, quantityMilli: 2000 },
+      { kind: "part", code: parts["0"].code, quantityMilli: 8000, kit },
+      { kind: "part", code: parts["1"].code, quantityMilli: 2000, kit },
     ]);
+    expect(option?.kits).toEqual([{ code: kit, name: "Bowl kit", priceMinor: 3980 }]);
     await expect(openKitInto(a, { packageId, kitId, option: "gone" })).rejects.toThrow("not in the draft");
+  });
+
+  it("opened into an option costs its price on the quote, as quoted, and as worked by what of it was fitted", async () => {
+    for (const shop of [a, b]) {
+      await nameShop(shop);
+      const ready = await readyToQuote(shop);
+      await beginDraft(shop, { packageId: ready.packageId });
+      const { id: kitId, screw, seal } = await bowlKit(shop);
+      await openKitInto(shop, { packageId: ready.packageId, kitId, option: "breather" });
+      const plain = await createQuote(shop, { bikeId: ready.bikeId, packageId: ready.packageId });
+      const [draft] = await shop.read.packageRevision.findMany({ where: { state: "draft" } });
+      await publishRevision(shop, { revisionId: draft?.id ?? 0, version: draft?.version ?? 0 });
+      const sent = await sentQuote(shop, ready);
+      const before = await getQuote(shop, plain, { margin: true });
+      const row = await shop.read.quoteRevision.findUniqueOrThrow({ where: { id: sent.revisionId } });
+      expect(row.grossMinor - (before?.draft?.price.grossMinor ?? 0)).toBe(1990);
+      const ofKit = storedQuote(row.frozen).lines.filter((line) => line.kit);
+      expect(ofKit.map((line) => [line.quantityMilli, line.shownMinor])).toEqual([
+        [4000, 406],
+        [1000, 1584],
+      ]);
+      const { jobId } = await acceptQuote(shop, yes(sent));
+      const step = await shop.read.step.findFirstOrThrow({ where: { jobId, key: "breather" } });
+      await shop.write(async (tx) => {
+        await tx.reservation.updateMany({ where: { jobId }, data: { state: "released", reservedMilli: 0 } });
+        await tx.part.updateMany({ data: { reservedMilli: 0 } });
+        await tx.job.update({ where: { id: jobId }, data: { state: "ready", finishedAt: shop.now } });
+      });
+      const use = (partId: number, quantityMilli: number) =>
+        recordMove(shop, { partId, kind: "use", quantityMilli, jobId, stepId: step.id });
+      // Two of its four screws: 2.03 of 4.06. A second seal is none of the kit's, so it goes at its own 12.50.
+      await use(screw, 2000);
+      await use(seal, 2000);
+      const { fixed, asWorked } = (await previewInvoice(shop, jobId)) ?? {};
+      const shown = (lines: typeof ofKit = []) =>
+        lines.map((line) => [line.kit?.code ?? "", line.shownMinor]);
+      const parts = asWorked?.doc?.lines.filter((line) => line.kind === "part");
+      expect(shown(parts)).toEqual([
+        ["KIT-BOWL", 203],
+        ["KIT-BOWL", 1584],
+        ["", 1250],
+      ]);
+      expect(fixed?.doc?.grossMinor).toBe(row.grossMinor);
+    }
+  });
+
+  it("keeps its price through the forms of its option, and through a switch of tax in prices", async () => {
+    const { packageId } = await readyToQuote(a);
+    await beginDraft(a, { packageId });
+    const { id: kitId, parts } = await bowlKit(a);
+    await openKitInto(a, { packageId, kitId, option: "needle" });
+    const optionNow = async () =>
+      (await getPackage(a, packageId))?.shown?.recipe.options.find(({ key }) => key === "needle");
+    const seen = await optionNow();
+    const form = OptionFormSchema.parse({
+      packageId: String(packageId),
+      key: "needle",
+      seen: printOf(seen),
+      name: "Needle",
+      group: "fuel",
+      parts: { "0": { kind: "part", what: parts["1"].code, quantity: "1", kit: "KIT-BOWL" } },
+    });
+    const { item, fixedPrice, ...ref } = form;
+    await saveItem(a, "options", ref, item, fixedPrice);
+    expect((await optionNow())?.kits).toEqual([{ code: "KIT-BOWL", name: "Bowl kit", priceMinor: 1990 }]);
+    const { id: _, version, ...settings } = await a.read.settings.findUniqueOrThrow({ where: { id: 1 } });
+    const other = { ...settings, version, pricesIncludeTax: !settings.pricesIncludeTax };
+    await saveSettings(a, { ...other, convertPrices: "convert" });
+    // 19.90 with 10 % in it is 18.09 without.
+    expect((await kitOf(a, kitId))?.priceMinor).toBe(1809);
+    expect((await optionNow())?.kits?.[0]?.priceMinor).toBe(1809);
+  });
+
+  it("written on a job that stands on a word costs its price there", async () => {
+    await nameShop(a);
+    const { bikeId } = await makeBike(a, "Ines Valdborg");
+    const { id: kitId } = await bowlKit(a);
+    const asked = { bikeId: String(bikeId), kind: "word", title: "Bowl leaks", saidBy: "Ines", upTo: "60" };
+    const jobId = await openJob(a, OpenJobSchema.parse(asked));
+    const more = { jobId: String(jobId), title: "Bowl kit", kitId: String(kitId) };
+    await addToJob(a, AddToJobSchema.parse({ ...more, kitCount: "2" }));
+    const agreed = () =>
+      a.read.quoteRevision.findMany({ where: { frozenAt: { not: null } }, orderBy: { id: "asc" } });
+    expect((await agreed()).map(({ grossMinor }) => grossMinor)).toEqual([0, 3980]);
+    const held = await a.read.reservation.findMany({ where: { jobId }, orderBy: { id: "asc" } });
+    expect(held.map(({ wantedMilli }) => wantedMilli)).toEqual([8000, 2000]);
+    await expect(addToJob(a, AddToJobSchema.parse({ ...more, kitCount: "2" }))).rejects.toThrow(
+      "agreed up to",
+    );
+    expect(await agreed()).toHaveLength(2);
   });
 });

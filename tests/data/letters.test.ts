@@ -15,7 +15,9 @@ import { createQuote } from "@/lib/data/quotes/write";
 import type { ShopHandle } from "@/lib/db/shop";
 import { LETTER_KINDS, usable } from "@/lib/domain/letters/kinds";
 import { Refusal } from "@/lib/domain/refusal";
+import { customerLocale } from "@/lib/words/language";
 import { letters } from "@/lib/words/letters";
+import { wordsIn } from "@/lib/words/words";
 import { issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { ORIGIN, readyToQuote, sentQuote, yes } from "../support/quotes";
 import { as, twoShops } from "../support/shops";
@@ -197,6 +199,16 @@ describe("what a letter says with the shop's own", () => {
       name: "Ines Valdborg",
       link: `${ORIGIN}/c/${a.slug}/...`,
     });
+  });
+
+  it("tells a yes back in either language, in whichever it was given", async () => {
+    const { a } = await twoShops();
+    const sent = await sentQuote(a, await readyToQuote(a, 40));
+    await acceptQuote(a, { ...yes(sent), language: "en" });
+    const said = async (language: "en" | "nb") => (await letterSample(a, "yes", language, ORIGIN)).values;
+    const { locale } = await a.read.settings.findUniqueOrThrow({ where: { id: 1 } });
+    expect((await said("en")).follow).toBe(wordsIn(customerLocale(locale, "en"))("mails.follow"));
+    expect((await said("nb")).follow).toBe(wordsIn(customerLocale(locale, "nb"))("mails.follow"));
   });
 
   it("lists what was written about one thing, and not another's", async () => {

@@ -169,6 +169,12 @@ describe("a quote's mail", () => {
       { type: "application/pdf", name: `quote-${frozen.number}-1.pdf`, content: paper },
     ]);
     expect(await pdfText(paper)).toContain("InesValdborg");
+    // The shop's number stands on it with what it is called, on a quote from before that was kept by itself.
+    const { numberName, ...shop } = { ...frozen.shop, taxNumber: "51 824 753 556" };
+    expect(numberName).toBe("ABN");
+    const said = async (as: typeof shop) => pdfText(await quotePdf({ ...frozen, shop: as }, "AU"));
+    expect(await said({ ...shop, numberName } as typeof shop)).toContain("ABN51824753556");
+    expect(await said(shop)).not.toContain("ABN");
     const { version } = await a.read.quote.findUniqueOrThrow({ where: { id: sent.id } });
     await remindQuote(a, { id: sent.id, version, words: "", origin: ORIGIN });
     expect(await send(a)).toEqual({ sent: 1, failed: 0 });

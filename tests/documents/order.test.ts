@@ -28,7 +28,8 @@ const sample = (lines: number, locale = "en-AU"): OrderOnPaper => ({
     address: "",
     phone: "",
     email: "",
-    taxNumber: "",
+    taxNumber: "51 824 753 556",
+    numberName: "ABN",
     locale,
     country: "AU",
     currency: "AUD",
@@ -65,6 +66,7 @@ it("a purchase order says who orders what from whom, under whose code, how much,
     "4.625",
     "1 December 2026",
     "back door",
+    "Saltpan Carburettor Works ABN 51 824 753 556 Purchase order 93",
   ])
     expect(page).toContain(wanted.replace(/ /g, ""));
 });

@@ -19,6 +19,9 @@ describe("a transfer as a QR code (EPC069-12)", () => {
       expect(ibanIn(wrong), wrong).toBeNull();
     }
     expect(ibanIn("BSB 105-001, account 1234567")).toBeNull();
+    expect(ibanIn("IBAN BE68 5390 0754 7034 BIC VALLEXX")).toBe("BE68539007547034");
+    // Divided by 97 this leaves 1, but check digits are digits (ISO 13616-1, 2!a2!n).
+    expect(ibanIn("DE1A370400440532000090")).toBeNull();
   });
 
   it("is written line by line as the guideline says", () => {
@@ -55,6 +58,18 @@ describe("a transfer as a QR code (EPC069-12)", () => {
     expect(epcCode(good)).toContain("EUR0.01");
     expect(epcCode({ ...good, currency: "NOK" })).toBeNull();
     expect(epcCode({ ...good, amountMinor: 0 })).toBeNull();
+    expect(epcCode({ ...good, amountMinor: 99_999_999_999 })).toContain("EUR999999999.99");
+    expect(epcCode({ ...good, amountMinor: 100_000_000_000 })).toBeNull();
     expect(epcCode({ ...good, bankDetails: "Ask us." })).toBeNull();
+  });
+
+  it("keeps a name and a reference on one line each, of 70 and 140 characters at most", () => {
+    const lines = (name: string, reference: string) =>
+      epcCode({ name, bankDetails: "BE68539007547034", currency: "EUR", amountMinor: 1, reference })?.split(
+        "\n",
+      );
+    const said = lines("  Kanal \n  Carburettors ", ` ${"1".repeat(150)}`);
+    expect([said?.length, said?.[5], said?.[10]]).toEqual([11, "Kanal Carburettors", "1".repeat(140)]);
+    expect(lines("K".repeat(71), "")?.[5]).toBe("K".repeat(70));
   });
 });

@@ -1,7 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { keptKits, kitsOf, withKit } from "@/lib/domain/packages/optionKits";
+import type { Option } from "@/lib/domain/packages/recipe";
 import { type KitPart, kitsFree, openKit } from "@/lib/domain/pricing/kit";
+import { shareUsed } from "@/lib/domain/pricing/kitParts";
 import { priceSale, type SaleRules } from "@/lib/domain/pricing/sale";
+
+import { computeQuote } from "@/lib/domain/quoting/compute";
+import { FACTS, part } from "./quoteFacts";
 
 const RULES: SaleRules = {
   currency: "AUD",
@@ -93,5 +99,113 @@ describe("a kit opened", () => {
     ).toBe(2);
     expect(kitsFree([{ quantityMilli: 1_000, freeMilli: -500 }])).toBe(0);
     expect(kitsFree([])).toBe(0);
+  });
+});
+
+describe("a kit with a set price in an option of a quote", () => {
+  const KIT = { code: "KIT", name: "Service kit" };
+  const contents = fc.uniqueArray(
+    fc.record({
+      n: fc.integer({ min: 0, max: 30 }),
+      quantityMilli: fc.integer({ min: 1, max: 400_000 }),
+      priceE4: fc.option(fc.integer({ min: 0, max: 900_000 }), { nil: null }),
+      costE4: fc.option(fc.integer({ min: 0, max: 900_000 }), { nil: null }),
+    }),
+    { minLength: 1, maxLength: 10, selector: ({ n }) => n },
+  );
+  const priced = (inside: readonly { n: number; quantityMilli: number }[], priceMinor: number, more = {}) => {
+    const parts = inside.map(({ n, quantityMilli }) => ({ code: `P${n}`, quantityMilli }));
+    const options = FACTS.recipe.options.map((option): Option => {
+      if (option.key !== "breather") return option;
+      return { ...option, ...withKit(option, { ...KIT, priceMinor, parts }) };
+    });
+    return computeQuote({ ...FACTS, ...more, recipe: { ...FACTS.recipe, options } });
+  };
+  const plain = computeQuote(FACTS).price;
+
+  // Identity: what is split adds up to what was split, whatever the parts cost by themselves.
+  it("adds exactly its price to the quote, its parts' own costs to the margin, and nothing for its parts' prices", () => {
+    fc.assert(
+      fc.property(
+        contents,
+        fc.integer({ min: 0, max: 200_000 }),
+        fc.boolean(),
+        (inside, priceMinor, inclusive) => {
+          const rows = inside.map(({ n, priceE4, costE4 }) => part(500 + n, `P${n}`, { priceE4, costE4 }));
+          const more = {
+            parts: [...FACTS.parts, ...rows],
+            terms: { ...FACTS.terms, pricesIncludeTax: inclusive, ...(inclusive ? { taxRegime: "au" } : {}) },
+          };
+          const { price, warnings } = priced(inside, priceMinor, more);
+          const lines = price.lines.filter((line) => line.kit);
+          expect(sum(lines.map((line) => line.shownMinor))).toBe(priceMinor);
+          expect(lines.every((line) => line.shownMinor >= 0)).toBe(true);
+          expect(price.grossMinor).toBe(computeQuote({ ...FACTS, ...more }).price.grossMinor + priceMinor);
+          expect(lines.map((line) => line.costMinor === null)).toEqual(
+            inside.map(({ costE4 }) => costE4 === null),
+          );
+          expect(warnings.filter((one) => one.message.includes("no price"))).toEqual([]);
+        },
+      ),
+      { numRuns: 60 },
+    );
+  });
+
+  // By hand: 19.90 over a seal at 12.50 and four screws of 0.80 (3.20): 15.84 and 4.06. Two of the four screws: 2.03.
+  it("is shared by what its parts cost by themselves, and half of a part is half of its share", () => {
+    const rows = [part(501, "P1", { priceE4: 125_000 }), part(502, "P2", { priceE4: 8_000, costE4: 3_000 })];
+    const { price } = priced(
+      [
+        { n: 1, quantityMilli: 1000 },
+        { n: 2, quantityMilli: 4000 },
+      ],
+      1990,
+      { parts: [...FACTS.parts, ...rows] },
+    );
+    const lines = price.lines.filter((line) => line.kit);
+    expect(lines.map((line) => [line.name, line.shownMinor, line.costMinor])).toEqual([
+      ["P1 (Service kit)", 1584, 1000],
+      ["P2 (Service kit)", 406, 120],
+    ]);
+    expect(price.grossMinor).toBe(plain.grossMinor + 1990);
+    expect([shareUsed(406, 4000, 2000), shareUsed(406, 4000, 4000), shareUsed(406, 4000, 0)]).toEqual([
+      203, 406, 0,
+    ]);
+  });
+
+  it("is told to be below its cost as a whole, never by one of its parts", () => {
+    const rows = [
+      part(501, "P1", { priceE4: 1, costE4: 90_000 }),
+      part(502, "P2", { priceE4: 990_000, costE4: 0 }),
+    ];
+    const inside = [
+      { n: 1, quantityMilli: 1000 },
+      { n: 2, quantityMilli: 1000 },
+    ];
+    const more = { parts: [...FACTS.parts, ...rows] };
+    const atLoss = (priceMinor: number) =>
+      priced(inside, priceMinor, more).price.warnings.filter((said) => said.includes("below its cost"));
+    expect(atLoss(900)).toEqual([]);
+    expect(atLoss(899)).toEqual(["The kit “Service kit” is sold below its cost."]);
+  });
+
+  it("stays with its parts as they are written anew, and goes with the last of them", () => {
+    const kit = { ...KIT, priceMinor: 500, parts: [{ code: "P1", quantityMilli: 1000 }] };
+    const twice = withKit(
+      withKit({ parts: [{ kind: "part", code: "P1", quantityMilli: 3000 }] }, kit),
+      kitsOf(kit, 2),
+    );
+    expect(twice).toEqual({
+      parts: [
+        { kind: "part", code: "P1", quantityMilli: 3000 },
+        { kind: "part", code: "P1", quantityMilli: 3000, kit: "KIT" },
+      ],
+      kits: [{ ...KIT, priceMinor: 1500 }],
+    });
+    expect(keptKits(twice.parts, twice.kits ?? [])).toEqual(twice);
+    expect(keptKits(twice.parts.slice(0, 1), twice.kits ?? [])).toEqual({ parts: twice.parts.slice(0, 1) });
+    expect(keptKits(twice.parts.slice(1), [])).toEqual({
+      parts: [{ kind: "part", code: "P1", quantityMilli: 3000 }],
+    });
   });
 });

@@ -53,6 +53,8 @@ describe("the catalogue", () => {
     expect(customerLocale("nb-NO", "nb")).toBe("nb-NO");
     expect(customerLocale("nb-NO", "en")).toBe("en-NO");
     expect(customerLocale("en-AU", "nb")).toBe("nb-AU");
+    expect(customerLocale("en-AU", "en-AU")).toBe("en-AU");
+    expect(customerLocale("en-AU", "nb-NO")).toBe("nb-AU");
     expect(wordsIn(customerLocale("en-AU", "nb"))("answering.accept")).toBe("Godta tilbudet");
   });
 });

@@ -1,4 +1,5 @@
 import { expect, test } from "@playwright/test";
+import { sentDay, typeDate } from "./fields";
 import { signIn } from "./people";
 import { listen } from "./watched";
 
@@ -25,5 +26,34 @@ test("what was typed stays in the form when its session has ended, though the se
   expect(answers[0]).not.toContain("Ines Valdborg");
   await expect(page.locator('input[name="name"]')).toHaveValue("Ines Valdborg");
   await expect(page.getByLabel("For the shop only")).toHaveValue("Calls before eight.");
+  ears.demandQuiet();
+});
+
+test("what is typed while an answer is on its way stays as it is, and whoever types goes on", async ({
+  page,
+}) => {
+  const ears = listen(page);
+  await signIn(page, "saltpanOwner");
+  await page.goto("/s/saltpan/shop/hours");
+  const form = page.getByRole("form", { name: "Add days off" });
+  const why = form.getByLabel("Why");
+  await typeDate(page, "First day", "2031-03-04");
+  await typeDate(page, "Last day", "2031-03-05");
+  await why.fill("Salt races");
+  let release = () => {};
+  const held = new Promise<void>((resolve) => {
+    release = resolve;
+  });
+  await page.route("**/shop/hours", async (route) => {
+    if (route.request().method() === "POST") await held;
+    await route.continue();
+  });
+  await form.getByRole("button", { name: "Add days off" }).click();
+  await why.fill("Boat show");
+  release();
+  await expect(page.getByText("Salt races")).toBeVisible();
+  await expect(why).toHaveValue("Boat show");
+  await expect(why).toBeFocused();
+  await expect(sentDay(page, "fromDay")).toHaveValue("");
   ears.demandQuiet();
 });

@@ -1,4 +1,5 @@
 import { LEARNING } from "./equivalentLearning.ts";
+import { MODEL } from "./equivalentModel.ts";
 import { PARTS } from "./equivalentParts.ts";
 
 /**
@@ -27,6 +28,7 @@ const BISECTED = "halving ends at the same lift where the balance is exact";
 export const EQUIVALENT: readonly Equivalent[] = [
   ...LEARNING,
   ...PARTS,
+  ...MODEL,
   { file: "money/format.ts", from: "known", to: "false", why: CACHE },
   { file: "money/format.ts", from: "formats.set(key, made);", to: ";", why: CACHE },
   { file: "money/format.ts", from: "!made", to: "true", why: CACHE },
@@ -135,6 +137,12 @@ export const EQUIVALENT: readonly Equivalent[] = [
   { file: "air/climate.ts", from: "km < best.km", to: "km <= best.km", why: "no two towns are equally far" },
   { file: "air/typical.ts", from: "km > NAMED_KM", to: "km >= NAMED_KM", why: "no town is exactly so far" },
   { file: "air/conditions.ts", from: '"spring"', to: '""', near: "third", why: THERE },
+  {
+    file: "air/places.ts",
+    from: "SAME_TIME_CITIES.trim()",
+    to: "SAME_TIME_CITIES",
+    why: "lines are parted with the space around them, and a number is read alike with a line's end after it",
+  },
   { file: "air/places.ts", from: '""', to: FILLED, near: "zone", why: THERE },
   { file: "tuning/slide.ts", from: "surplus(high) >= 0", to: "surplus(high) > 0", why: BISECTED },
   { file: "tuning/slide.ts", from: "surplus(low) <= 0", to: "surplus(low) < 0", why: BISECTED },

@@ -155,7 +155,6 @@ export const PARTS: readonly Equivalent[] = [
   ...of(
     "slideFacts",
     ["{ rateNPerM: 100, freeM: 0.106, coils: undefined }", "{}", NO_SLIDE],
-    ["{ spring: { rateNPerM: 100, freeM: 0.106, coils: undefined }, said: springSaid }", "{}", NO_SLIDE],
     ["false", "true", NO_SLIDE, "springPlaceKnown"],
     ["() => rateNPerM", "() => undefined", "what is shown is given; the value is not asked for"],
   ),

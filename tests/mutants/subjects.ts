@@ -11,7 +11,7 @@ export interface Part {
  * ends: what only a distant test would notice counts as living.
  */
 export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
-  money: [{ tests: ["money*"] }],
+  money: [{ tests: ["money*", "epc-code"] }],
   tax: [{ tests: ["tax*"] }],
   air: [{ tests: ["air*"] }],
   labour: [{ tests: ["labour*"] }],
@@ -53,6 +53,9 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "tuning-sheets",
         "tuning-springs",
         "tuning-pieces",
+        "tuning-byHand",
+        "tuning-curve",
+        "tuning-machine",
         "flowFigures",
         "modelledParts",
         "partChange",
@@ -60,9 +63,12 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
     },
     {
       files: ["standIns", "station", "volumetric", "pullText"],
-      tests: ["tuning-model", "tuning-sheets", "tuning-choices", "tuning-pieces"],
+      tests: ["tuning-model", "tuning-sheets", "tuning-choices", "tuning-pieces", "tuning-station"],
     },
-    { files: ["dyno", "gainTest", "power", "studentT"], tests: ["tuning-dyno"] },
+    {
+      files: ["dyno", "gainTest", "power", "studentT"],
+      tests: ["tuning-dyno", "tuning-studentT", "tuning-parts"],
+    },
     {
       files: [
         "build",
@@ -79,7 +85,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "symptoms",
         "unseen",
       ],
-      tests: ["tuning-rides", "tuning-symptoms", "correctionStep"],
+      tests: ["tuning-rides", "tuning-symptoms", "tuning-settings", "correctionStep"],
     },
     { files: ["modelCardFacts", "modelFacts"], tests: ["modelFacts"] },
     {

@@ -4,6 +4,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { WishFields } from "@/lib/schemas/wishes";
+import type { Language } from "@/lib/words/language";
 import { SaidRefusal } from "@/lib/words/refusal";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
@@ -26,7 +27,7 @@ export interface Accepting extends Chosen, Partial<WishFields> {
   /** How the yes came: the browser's name, or who was told by phone. */
   readonly agent: string;
   /** In which language it was read; left out for a yes told to the desk. */
-  readonly language?: string | undefined;
+  readonly language?: Language | undefined;
   readonly key?: string | undefined;
 }
 

@@ -3,8 +3,10 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { moneyText } from "@/lib/domain/money/format";
+import { kitsOf, withKit } from "@/lib/domain/packages/optionKits";
 import { Refusal } from "@/lib/domain/refusal";
 import { type AddToJob, type AnotherYes, YES_WORDS } from "@/lib/schemas/agreements";
+import { demandKitIn } from "../kits/read";
 import { amountTyped } from "../quotes/typedAmount";
 import { agreeIn } from "./agree";
 import type { ShortPart } from "./job";
@@ -54,8 +56,9 @@ export async function addToJob(shop: ShopHandle, input: AddToJob): Promise<reado
           {},
           "conflict",
         );
-      const parts = input.parts;
-      if (input.minutes === 0 && parts.length === 0)
+      const kit = input.kitId === undefined ? null : await demandKitIn(tx, input.kitId);
+      const taken = kit ? withKit(input, kitsOf(kit, input.kitCount)) : { parts: input.parts };
+      if (input.minutes === 0 && taken.parts.length === 0)
         throw new Refusal("This takes neither time nor parts.", "Enter minutes, or name a part.", {
           minutes: "Enter minutes, or name a part below.",
         });
@@ -72,7 +75,7 @@ export async function addToJob(shop: ShopHandle, input: AddToJob): Promise<reado
           bikeId: job.bikeId,
           jobId: job.id,
           title: input.title,
-          works: [saidWork(input)],
+          works: [saidWork({ ...input, ...taken })],
           discount: of ? offOf(job.agreement.chargedBp, job.agreement.why, of.number) : null,
           saidBy: yes?.saidBy ?? shop.by.name,
           agent: yes

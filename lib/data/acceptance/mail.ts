@@ -2,7 +2,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { LetterValues } from "@/lib/domain/letters/kinds";
 import { formatMoney } from "@/lib/domain/money/format";
 import { type BookingWish, weekdayNames } from "@/lib/schemas/wishes";
-import { customerLocale } from "@/lib/words/language";
+import { customerLocale, type Language } from "@/lib/words/language";
 import { type Said, wordsIn } from "@/lib/words/words";
 import type { FrozenQuote } from "../documents/quote";
 import { encloseQuoteIn } from "../mail/attachments";
@@ -17,7 +17,7 @@ interface Yes {
   readonly name: string;
   readonly wish: BookingWish | null;
   /** The language it was read in; empty where the yes was told to the desk. */
-  readonly language: string;
+  readonly language: Language | "";
 }
 
 /** So much of a hash is compared by eye. */

@@ -16,8 +16,9 @@ export function saidWork(said: {
   minutes: number;
   grade: string;
   parts?: readonly object[];
+  kits?: readonly object[];
 }): NewRow {
-  const { title, plain = "", minutes, grade, parts = [] } = said;
+  const { title, plain = "", minutes, grade, parts = [], kits } = said;
   if (minutes > 0 && grade === "")
     throw new Refusal("Minutes need a grade.", "Choose one.", { grade: "Choose a grade." });
   const data = keptWork({
@@ -30,6 +31,7 @@ export function saidWork(said: {
     holdPoints: [],
     changes: [],
     cautions: [],
+    ...(kits ? { kits } : {}),
   });
   return { key: "", kind: "written", packageRevisionId: null, data };
 }

@@ -131,7 +131,7 @@ export async function keepCalibrationIn(
 async function unseenIn(
   tx: ShopTx,
   bikeId: number,
-  { settings, needle, spring }: Pick<RiddenEvidence, "settings" | "needle" | "spring">,
+  { settings, needle, spring, flows }: Pick<RiddenEvidence, "settings" | "needle" | "spring" | "flows">,
 ): Promise<readonly string[]> {
   const [moves, bike] = await Promise.all([
     tx.move.findMany({
@@ -152,7 +152,7 @@ async function unseenIn(
   const left = new Map<number, number>();
   for (const m of moves) left.set(m.partId, (left.get(m.partId) ?? 0) + m.quantityMilli);
   const parts = moves.filter((m) => (left.get(m.partId) ?? 0) < 0).map((m) => m.part);
-  return unseenWork(parts, settings, valuesOf(deliveredSettings(bike.modelCard)), spring);
+  return unseenWork(parts, settings, valuesOf(deliveredSettings(bike.modelCard)), { spring, flows });
 }
 
 export interface KeptCalibration {

@@ -32,6 +32,7 @@ const PRINTED = {
     phone: text,
     email: text,
     taxNumber: text,
+    numberName: text.exactOptional(),
     locale: text,
     country: text,
     currency: text,

@@ -38,6 +38,7 @@ export const line = z.looseObject({
   taxCategory: text,
   taxRateBp: number,
   because: z.array(reason),
+  kit: z.looseObject({ code: text, name: text }).exactOptional(),
   said: z.array(z.looseObject({ what: z.enum(SAID), english: text })).exactOptional(),
 }) satisfies z.ZodType<Omit<PriceLine, "costMinor">>;
 

@@ -112,6 +112,7 @@ export interface FrozenQuote {
     readonly name: string;
     readonly legalName: string;
     readonly taxNumber: string;
+    readonly numberName?: string;
     readonly address: string;
     readonly phone: string;
     readonly email: string;
@@ -213,6 +214,7 @@ const PRINTED = {
     name: text,
     legalName: text,
     taxNumber: text,
+    numberName: text.exactOptional(),
     address: text,
     phone: text,
     email: text,

@@ -42,6 +42,12 @@ export function demandAgreed(facts: InvoiceFacts): [AgreedQuote, ...AgreedQuote[
 export const lineKey = (quote: AgreedQuote, at: number, key: string): string =>
   at === 0 ? key : `${quote.frozen.number}-${key}`;
 
+/** The code of a part's line, also where it is of one of several works, or came out of a kit. */
+export function partCode({ key, work, kit }: FrozenLine): string {
+  const own = work ? key.slice(work.length + 1) : key;
+  return kit ? own.slice(0, own.length - ` in ${kit.code}`.length) : own;
+}
+
 /** A share off the whole document, as agreed: in the quote's text, in its terms, or the customer's own. */
 export function shareOff({ frozen, terms }: AgreedQuote, { job }: InvoiceFacts): { bp: number; why: string } {
   if (frozen.discount) return frozen.discount;

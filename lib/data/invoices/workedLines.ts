@@ -6,13 +6,13 @@ import { priceQuote } from "@/lib/domain/pricing/quote";
 import { handPartsOf } from "@/lib/domain/quoting/handParts";
 import { Refusal } from "@/lib/domain/refusal";
 import { taxMark } from "@/lib/domain/tax/rates";
-import type { FrozenLine } from "../documents/quote";
 import { entryOf } from "../jobs/time/overrun";
-import { type AgreedQuote, agreedOf, fixedWorkOf, lineKey, shareOff, shownNow } from "./agreed";
+import { type AgreedQuote, agreedOf, fixedWorkOf, lineKey, partCode, shareOff, shownNow } from "./agreed";
 import { type BasisLines, rulesOf, unpricedPart } from "./basis";
 import type { InvoiceFacts } from "./facts";
 import { fittedFor } from "./fittedJets";
 import { asAgreedByHand } from "./handParts";
+import { asAgreedInKits } from "./kitParts";
 
 /**
  * The lines as worked: minutes billed by grade, parts really used at the price rules; and as agreed: fixed prices in place of
@@ -34,7 +34,8 @@ export function workedLines(facts: InvoiceFacts, now: Date): BasisLines {
     now.getTime(),
   );
   const used = withoutFixed(workedParts(charged(job.moves, (move) => move.stepId)), fixed);
-  const parts = asAgreedByHand(used, agreed, rules);
+  const { ofKits, rest } = asAgreedInKits(used, agreed, rules.pricesIncludeTax);
+  const parts = [...ofKits, ...asAgreedByHand(rest, agreed, rules)];
   const lines = agreed.flatMap((quote, at) => keptLines(quote, at, fixed, rules.pricesIncludeTax));
   const outside = lines.filter((line) => line.kind === "outside").map((line) => line.fact);
   const byHand = lines.filter((line) => line.kind === "hand").map((line) => line.fact);
@@ -132,13 +133,10 @@ function discountsOf(agreed: readonly AgreedQuote[], facts: InvoiceFacts): LineD
         return fittedFor(facts, quote.frozen.number, line.unsettled).map((part) => part.code);
       const hand = handPartsOf(quote.terms).find((one) => one.key === key);
       if (hand && hand.priceMinor === undefined) return [hand.code];
-      return line?.kind === "part" && !hand ? [partCode(line)] : [lineKey(quote, at, key)];
+      return line?.kind === "part" && !hand && !line.kit ? [partCode(line)] : [lineKey(quote, at, key)];
     }),
   );
 }
-
-/** The code of a part's line, also where the line is of one of several works. */
-const partCode = ({ key, work }: FrozenLine): string => (work ? key.slice(work.length + 1) : key);
 
 /** Amounts agreed off the whole, as the quotes printed them. */
 function amountOff(agreed: readonly AgreedQuote[], inclusive: boolean) {

@@ -1,5 +1,6 @@
 import { once } from "@/lib/db/once";
 import type { ShopHandle } from "@/lib/db/shop";
+import { withKit } from "@/lib/domain/packages/optionKits";
 import { Refusal } from "@/lib/domain/refusal";
 import { demandPackageDraft, storeDraft } from "../packages/draft";
 import { storedRecipe } from "../packages/stored";
@@ -7,7 +8,7 @@ import { demandKitIn } from "./read";
 
 /**
  * Opens a kit into the parts of an option of a package's draft, each taken by the option's last operation. What the option has
- * already of a part is added to. Answers the option's name.
+ * already of a part is added to; a kit's set price stays with its parts. Answers the option's name.
  */
 export async function openKitInto(
   shop: ShopHandle,
@@ -21,14 +22,8 @@ export async function openKitInto(
         throw new Refusal("This option is not in the draft any more.", "Choose another.", {}, "conflict");
       const kit = await demandKitIn(tx, input.kitId);
       const operation = option.operations.length > 1 ? option.operations.at(-1) : undefined;
-      const parts = [...option.parts];
-      for (const { code, quantityMilli } of kit.parts) {
-        const at = parts.findIndex((need) => need.kind === "part" && need.code === code);
-        const there = parts[at];
-        if (there) parts[at] = { ...there, quantityMilli: there.quantityMilli + quantityMilli };
-        else parts.push({ kind: "part", code, quantityMilli, ...(operation ? { operation } : {}) });
-      }
-      const options = draft.recipe.options.map((one) => (one === option ? { ...one, parts } : one));
+      const opened = { ...option, ...withKit(option, kit, operation) };
+      const options = draft.recipe.options.map((one) => (one === option ? opened : one));
       await storeDraft(tx, shop, input.packageId, draft, storedRecipe({ ...draft.recipe, options }), {
         act: "opened a kit into",
         part: "options",

@@ -1,5 +1,6 @@
 import type { ShopTx } from "@/lib/db/shop";
 import { openOf } from "@/lib/domain/stock/orders";
+import { taxRegime } from "@/lib/domain/tax/rates";
 import type { PrintedOrder } from "../documents/order";
 
 /** An order as its paper says it now. `day` is today. The supplier's own prices stand on it, whoever places it. */
@@ -27,7 +28,12 @@ export async function printedOrderIn(tx: ShopTx, orderId: number, day: string): 
       },
     },
   });
-  const { legalName, name, ...shop } = await tx.settings.findUniqueOrThrow({
+  const {
+    legalName,
+    name,
+    taxRegime: regime,
+    ...shop
+  } = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
     select: {
       name: true,
@@ -36,6 +42,7 @@ export async function printedOrderIn(tx: ShopTx, orderId: number, day: string): 
       phone: true,
       email: true,
       taxNumber: true,
+      taxRegime: true,
       locale: true,
       country: true,
       currency: true,
@@ -49,7 +56,7 @@ export async function printedOrderIn(tx: ShopTx, orderId: number, day: string): 
       ...line,
       openMilli: openOf({ ...line, cancelledMilli }),
     })),
-    shop: { name: legalName || name, ...shop },
+    shop: { name: legalName || name, ...shop, numberName: taxRegime(regime).numberName },
     day,
   };
 }

@@ -1,7 +1,8 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { renamed } from "@/lib/domain/packages/named";
-import type { Recipe } from "@/lib/domain/packages/recipe";
+import { keptKits } from "@/lib/domain/packages/optionKits";
+import type { Option, Recipe } from "@/lib/domain/packages/recipe";
 import { freshKey, withItem } from "@/lib/domain/packages/withItem";
 import { Refusal } from "@/lib/domain/refusal";
 import type { ItemRef, RecipePart } from "@/lib/schemas/recipeItem";
@@ -45,7 +46,7 @@ export async function saveItem(
     const at = ref.key === "" ? -1 : list.findIndex((one) => keyOf(one) === ref.key);
     const there = list[at];
     await demandSeen(tx, part, ref, draft, there);
-    const priced = await withPrice(tx, item, fixedPrice);
+    const priced = await withPrice(tx, withKitsOf(part, there, item), fixedPrice);
     const own = there ? ref.key : freshKey(list.map(keyOf), "name" in item ? String(item.name) : "");
     const named = part === "rules" ? priced : { key: own, ...priced };
     const put = withItem(draft.recipe, part, there ? at : -1, named);
@@ -93,6 +94,13 @@ async function demandSeen(
     { [`over.${draft.version}`]: "Tick this to save yours over what is there now." },
     "conflict",
   );
+}
+
+/** The form knows which of an option's parts came out of a kit, and nothing of its price. */
+function withKitsOf(part: RecipePart, there: object | undefined, item: object): object {
+  if (part !== "options") return item;
+  const { kits = [] } = (there ?? {}) as Partial<Option>;
+  return { ...item, ...keptKits((item as Option).parts, kits) };
 }
 
 async function withPrice(tx: ShopTx, item: object, typed: string): Promise<object> {

@@ -2,7 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { type LetterKind, type LetterValues, PLACEHOLDERS, usable } from "@/lib/domain/letters/kinds";
-import { customerLocale, type Language } from "@/lib/words/language";
+import { customerLocale, type Language, languageOf } from "@/lib/words/language";
 import { yesValues } from "../acceptance/mail";
 import { formatsOf } from "../bookings/facts";
 import { reachOf } from "../bookings/reach";
@@ -104,7 +104,7 @@ const yesSample: Sample<"yes"> = async ({ read }, locale) => {
       job: row.revision.job.number,
       name: row.typedName,
       wish: await wishOfJob({ read }, row.revision.job.id),
-      language: row.language === "" ? "" : locale,
+      language: row.language === "" ? "" : languageOf(locale),
     },
     bankDetails,
   );

@@ -2,6 +2,7 @@ import type { ShopTx } from "@/lib/db/shop";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import { agreedDiscount } from "@/lib/domain/quoting/price";
 import type { QuoteView } from "@/lib/domain/quoting/result";
+import { taxRegime } from "@/lib/domain/tax/rates";
 import { recordOfShape } from "@/lib/domain/tuning/needleRecord";
 import type { Observation } from "@/lib/domain/tuning/rideTypes";
 import { type Said, wordsIn } from "@/lib/words/words";
@@ -11,7 +12,7 @@ import { LETTERHEAD } from "../shop/letterhead";
 import type { FoundQuote } from "./rows";
 import { withoutCost } from "./withoutCost";
 
-type Letterhead = Record<keyof typeof LETTERHEAD | "ownTerms", string>;
+type Letterhead = Record<keyof typeof LETTERHEAD | "numberName" | "ownTerms", string>;
 
 /** Who the shop is, with its note and its own terms as `say` says them. */
 export async function letterheadOf(
@@ -20,9 +21,15 @@ export async function letterheadOf(
 ): Promise<Letterhead> {
   const head = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { ...LETTERHEAD, ownTerms: true },
+    select: { ...LETTERHEAD, taxRegime: true, ownTerms: true },
   });
-  return { ...head, documentNote: say(head.documentNote), ownTerms: say(head.ownTerms) };
+  const { taxRegime: regime, ...said } = head;
+  return {
+    ...said,
+    numberName: taxRegime(regime).numberName,
+    documentNote: say(head.documentNote),
+    ownTerms: say(head.ownTerms),
+  };
 }
 
 /** All that a quote prints and promises, as plain values: what its hash is taken of. */

@@ -13,6 +13,7 @@ import {
   hasAmounts,
   keptPrices,
   keptText,
+  kitTurned,
   otherWay,
   rateOf,
   TAX_TERMS,
@@ -49,6 +50,7 @@ export async function saveSettings(shop: ShopHandle, input: SettingsWithPrices):
         pricesIncludeTax: change.pricesIncludeTax,
         converted: convertPrices === "convert",
         parts: kept.parts,
+        kits: kept.kits,
         rates: kept.rates,
         fixedPrices: kept.fixedPrices,
         draftQuotes: kept.draftQuotes,
@@ -81,6 +83,7 @@ async function turnIn(tx: ShopTx, shop: ShopHandle, terms: TaxTerms): Promise<vo
       data: { sundriesMaxMinor: turned(terms.sundriesMaxMinor, rateOf(terms, "sundries"), to) },
       select: { id: true },
     });
+  await turnKits(tx, terms, to);
   await turnPackages(tx, shop, terms, to);
   await turnDrafts(tx, terms, to);
 }
@@ -98,6 +101,20 @@ async function turnParts(tx: ShopTx, terms: TaxTerms, to: KeptAlternative): Prom
         where: { id: { in: ids } },
         data: { priceE4: turned(price, rateOf(terms, "part"), to), version: { increment: 1 } },
       });
+}
+
+async function turnKits(tx: ShopTx, terms: TaxTerms, to: KeptAlternative): Promise<void> {
+  const kits = await tx.kit.findMany({
+    where: { priceMinor: { not: null } },
+    select: { id: true, priceMinor: true },
+    orderBy: { id: "asc" },
+  });
+  for (const { id, priceMinor } of kits)
+    await tx.kit.update({
+      where: { id },
+      data: { priceMinor: kitTurned(priceMinor ?? 0, terms, to), version: { increment: 1 } },
+      select: { id: true },
+    });
 }
 
 /**

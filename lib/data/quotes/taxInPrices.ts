@@ -2,7 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopReader, ShopTx } from "@/lib/db/shop";
 import { moneyText } from "@/lib/domain/money/format";
 import { amountOf, MILLI } from "@/lib/domain/money/scale";
-import type { Recipe } from "@/lib/domain/packages/recipe";
+import type { Option, Recipe } from "@/lib/domain/packages/recipe";
 import { type KeptAlternative, turned } from "@/lib/domain/pricing/taxWithin";
 import { handPartsOf } from "@/lib/domain/quoting/handParts";
 import type { QuoteTerms } from "@/lib/domain/quoting/terms";
@@ -12,7 +12,7 @@ import { storedTerms } from "@/lib/schemas/quoteTerms";
 import { keptWork, storedWritten } from "@/lib/schemas/works";
 import { storedRecipe } from "../packages/stored";
 
-type Tables = "settings" | "part" | "labourGrade" | "package" | "quoteRevision";
+type Tables = "settings" | "part" | "kit" | "labourGrade" | "package" | "quoteRevision";
 export type Reads = Pick<ShopReader, Tables> | Pick<ShopTx, Tables>;
 
 /** What is kept in the shop's way of showing prices, and an example of turning it to the other way. */
@@ -20,6 +20,7 @@ export interface KeptPrices {
   readonly parts: number;
   readonly rates: number;
   readonly fixedPrices: number;
+  readonly kits: number;
   /** Draft quotes with lines by hand or an amount off. */
   readonly draftQuotes: number;
   /** "An hour of Workshop: 100.00 without tax becomes 110.00 with tax in it"; null where nothing is kept. */
@@ -47,8 +48,31 @@ export const rateOf = (terms: TaxTerms, kind: TaxedKind): number =>
 export const otherWay = (terms: TaxTerms): KeptAlternative =>
   terms.pricesIncludeTax ? "without tax" : "with tax";
 
-export const hasFixedPrice = (recipe: Recipe): boolean =>
-  recipe.options.some((option) => option.fixedPriceMinor !== undefined);
+/** Whether an option of it has a price of its own: a fixed one, or that of a kit. */
+export const hasOwnPrice = (recipe: Recipe): boolean =>
+  recipe.options.some((option) => option.fixedPriceMinor !== undefined || option.kits !== undefined);
+
+/** The prices of an option, or of a work that was written: fixed, and those of kits, which are taxed as parts are. */
+export function turnedPrices<T extends Pick<Option, "fixedPriceMinor" | "kits">>(
+  said: T,
+  tax: TaxTerms,
+  to: KeptAlternative,
+): T {
+  const { fixedPriceMinor, kits } = said;
+  return {
+    ...said,
+    ...(fixedPriceMinor === undefined
+      ? {}
+      : { fixedPriceMinor: turned(fixedPriceMinor, rateOf(tax, "fixed"), to) }),
+    ...(kits
+      ? { kits: kits.map((kit) => ({ ...kit, priceMinor: kitTurned(kit.priceMinor, tax, to) })) }
+      : {}),
+  };
+}
+
+/** A kit's price turned to the other way. */
+export const kitTurned = (priceMinor: number, tax: TaxTerms, to: KeptAlternative): number =>
+  turned(priceMinor, rateOf(tax, "part"), to);
 
 export const hasAmounts = (terms: QuoteTerms): boolean =>
   terms.lines.some((line) => line.priceMinor > 0) ||
@@ -78,14 +102,11 @@ export function turnedTerms(terms: QuoteTerms, tax: TaxTerms, to: KeptAlternativ
   };
 }
 
-/** What a written work says, its fixed price and the prices of its work from outside turned to the other way. */
+/** What a written work says, its prices and the prices of its work from outside turned to the other way. */
 export function turnedWork(data: unknown, tax: TaxTerms, to: KeptAlternative): Prisma.JsonObject {
-  const { fixedPriceMinor, outside, ...said } = storedWritten(data);
+  const { outside, ...said } = storedWritten(data);
   return keptWork({
-    ...said,
-    ...(fixedPriceMinor === undefined
-      ? {}
-      : { fixedPriceMinor: turned(fixedPriceMinor, rateOf(tax, "fixed"), to) }),
+    ...turnedPrices(said, tax, to),
     outside: outside.map((line) => ({
       ...line,
       priceMinor: line.taxMark ? line.priceMinor : turned(line.priceMinor, rateOf(tax, "outside"), to),
@@ -95,9 +116,10 @@ export function turnedWork(data: unknown, tax: TaxTerms, to: KeptAlternative): P
 
 /** What a switch of “prices include tax” would touch. */
 export async function keptPrices(reads: Reads): Promise<KeptPrices> {
-  const [terms, parts, grades, packages, drafts] = await Promise.all([
+  const [terms, parts, kits, grades, packages, drafts] = await Promise.all([
     reads.settings.findUniqueOrThrow({ where: { id: 1 }, select: TAX_TERMS }),
     reads.part.count({ where: { priceE4: { not: null }, taxCategory: "" } }),
+    reads.kit.count({ where: { priceMinor: { not: null } } }),
     reads.labourGrade.findMany({
       where: { rateSet: true },
       select: { name: true, ratePerHourMinor: true },
@@ -126,6 +148,7 @@ export async function keptPrices(reads: Reads): Promise<KeptPrices> {
   const recipes = packages.flatMap((one) => one.revisions.map((revision) => storedRecipe(revision.recipe)));
   return {
     parts,
+    kits,
     rates: grades.length,
     fixedPrices: recipes
       .flatMap((recipe) => recipe.options)
@@ -155,9 +178,10 @@ async function exampleOf(
 }
 
 /** “12 part prices, 2 labour rates, 3 fixed prices and the amounts of 1 draft quote”. */
-export function keptText({ parts, rates, fixedPrices, draftQuotes }: KeptPrices): string {
+export function keptText({ parts, kits, rates, fixedPrices, draftQuotes }: KeptPrices): string {
   const said = [
     [parts, "part price", "part prices"],
+    [kits, "price of a kit", "prices of kits"],
     [rates, "labour rate", "labour rates"],
     [fixedPrices, "fixed price of a package", "fixed prices of packages"],
     [draftQuotes, "draft quote with amounts of its own", "draft quotes with amounts of their own"],

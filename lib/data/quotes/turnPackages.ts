@@ -1,9 +1,9 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
-import { type KeptAlternative, turned } from "@/lib/domain/pricing/taxWithin";
+import type { KeptAlternative } from "@/lib/domain/pricing/taxWithin";
 import { storedRecipe } from "../packages/stored";
-import { hasFixedPrice, rateOf, type TaxTerms } from "./taxInPrices";
+import { hasOwnPrice, type TaxTerms, turnedPrices } from "./taxInPrices";
 
 /**
  * A published revision never changes, so each with fixed prices that is sold or that a quote may still be revised from is
@@ -18,11 +18,7 @@ export async function turnPackages(
   const turnedRecipe = (recipe: Recipe): Prisma.InputJsonValue =>
     ({
       ...recipe,
-      options: recipe.options.map((option) =>
-        option.fixedPriceMinor === undefined
-          ? option
-          : { ...option, fixedPriceMinor: turned(option.fixedPriceMinor, rateOf(terms, "fixed"), to) },
-      ),
+      options: recipe.options.map((option) => turnedPrices(option, terms, to)),
     }) as unknown as Prisma.InputJsonValue;
   const packages = await tx.package.findMany({ select: { id: true }, orderBy: { id: "asc" }, take: 500 });
   for (const { id: packageId } of packages) {
@@ -48,7 +44,7 @@ export async function turnPackages(
       (one) =>
         one.state === "published" &&
         (one === newest || one.works.length > 0) &&
-        hasFixedPrice(storedRecipe(one.recipe)),
+        hasOwnPrice(storedRecipe(one.recipe)),
     );
     // The newest stays the newest, even where only an older one has fixed prices.
     const again = newest && wanted.length > 0 && !wanted.includes(newest) ? [...wanted, newest] : wanted;

@@ -3,6 +3,8 @@ import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { presetChoice } from "@/lib/domain/packages/choose";
+import { keptKits, kitsOf, withKit } from "@/lib/domain/packages/optionKits";
+import type { OptionKit } from "@/lib/domain/packages/recipe";
 import { keyIn } from "@/lib/domain/quoting/composeWorks";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import { handPartsOf } from "@/lib/domain/quoting/handParts";
@@ -15,6 +17,7 @@ import {
   type MoveWorkInput,
   type PackageWorkInput,
   type PartsWorkInput,
+  storedWritten,
   type TextWorkInput,
   type WorkRef,
   type WrittenWorkInput,
@@ -80,7 +83,10 @@ export async function writeWork(shop: ShopHandle, input: WrittenWorkInput): Prom
         "Give it minutes, parts, work from outside or a fixed price; words alone are a text.",
         { "steps.0.minutes": "Enter minutes, or one of the others below." },
       );
-    const said = { name, plain, steps, parts, outside, accesses, holdPoints, changes, cautions };
+    const said = {
+      ...{ name, plain, steps, outside, accesses, holdPoints, changes, cautions },
+      ...keptKits(parts, kitsThere(rows, input.work)),
+    };
     const data = keptWork({ ...said, ...(fixed === null ? {} : { fixedPriceMinor: fixed }) });
     return written(rows, input, "written", data, name);
   });
@@ -104,11 +110,7 @@ export async function writeKit(shop: ShopHandle, input: KitOnQuoteInput): Promis
   await change(shop, input, "put a kit on", async (tx, _, rows) => {
     const kit = await demandKitIn(tx, input.kitId);
     const name = input.count === 1 ? kit.name : `${kit.name}, ${input.count} kits`;
-    const parts = kit.parts.map(({ code, quantityMilli }) => ({
-      kind: "part" as const,
-      code,
-      quantityMilli: quantityMilli * input.count,
-    }));
+    const opened = withKit({ parts: [] }, kitsOf(kit, input.count));
     const empty = {
       plain: "",
       steps: [],
@@ -118,8 +120,7 @@ export async function writeKit(shop: ShopHandle, input: KitOnQuoteInput): Promis
       changes: [],
       cautions: [],
     };
-    const price = kit.priceMinor === null ? {} : { fixedPriceMinor: kit.priceMinor * input.count };
-    const data = keptWork({ name, ...empty, parts, ...price });
+    const data = keptWork({ name, ...empty, ...opened });
     return written(rows, { work: undefined, isNew: "yes" }, "written", data, name);
   });
 }
@@ -168,6 +169,12 @@ function written(
 function nextKey(rows: readonly NewRow[]): string {
   if (rows.length === 0) return "";
   return `w${1 + Math.max(1, ...rows.map((row) => Number(row.key.slice(1)) || 1))}`;
+}
+
+/** The kits with a set price of a work that is written anew. */
+function kitsThere(rows: readonly NewRow[], key: string | undefined): readonly OptionKit[] {
+  const row = rows.find((one) => one.key === key && one.kind === "written");
+  return row ? (storedWritten(row.data).kits ?? []) : [];
 }
 
 const gone = () =>

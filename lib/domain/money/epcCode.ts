@@ -17,7 +17,7 @@ const MOST_MINOR = 99_999_999_999;
 export function ibanIn(text: string): string | null {
   for (const [found] of text.toUpperCase().matchAll(/\b[A-Z]{2}\d{2}(?: ?[A-Z\d]){11,30}/gu)) {
     const plain = found.replaceAll(" ", "");
-    for (let length = Math.min(34, plain.length); length >= 15; length--) {
+    for (let length = plain.length; length >= 15; length--) {
       const iban = plain.slice(0, length);
       if (checked(iban)) return iban;
     }

@@ -156,8 +156,13 @@ function withFigure(recipe: Recipe, one: Exclude<Different, { readonly what: "pa
 
 function withPart(recipe: Recipe, { key, code, now }: Different & { readonly what: "part" }): Recipe {
   const own = (need: PartNeed) => need.kind === "part" && need.code === code;
-  const changed = (parts: readonly PartNeed[]) =>
-    parts.flatMap((need) => (own(need) ? (now > 0 ? [{ ...need, quantityMilli: now }] : []) : [need]));
+  // The first alone, as needOf counts it: out of a kit and by itself a part may be wanted twice.
+  const changed = (parts: readonly PartNeed[]) => {
+    const first = parts.find(own);
+    return parts.flatMap((need) =>
+      need === first ? (now > 0 ? [{ ...need, quantityMilli: now }] : []) : [need],
+    );
+  };
   const operation = recipe.operations.find((one) => one.key === key);
   if (!operation) return recipe;
   const inOption = recipe.options.find((one) => one.operations.includes(key) && one.parts.some(own));

@@ -73,6 +73,15 @@ export interface Option {
   readonly roadUse: boolean;
   /** Fixed price for the whole option in minor units; replaces its labour and parts lines. */
   readonly fixedPriceMinor?: number;
+  /** Kits with a set price that were opened into its parts; absent: none. */
+  readonly kits?: readonly OptionKit[];
+}
+
+/** A kit as it was opened: what all parts that name it cost together, in minor units as the shop shows prices. */
+export interface OptionKit {
+  readonly code: string;
+  readonly name: string;
+  readonly priceMinor: number;
 }
 
 /**
@@ -85,6 +94,8 @@ export type PartNeed =
       readonly code: string;
       readonly quantityMilli: number;
       readonly operation?: string;
+      /** Code of the kit that it came out of, where that has a set price: one of the option's `kits`. */
+      readonly kit?: string;
     }
   | {
       readonly kind: "jet";

@@ -1,5 +1,5 @@
 import type { SettingChange } from "../tuning/settingChange";
-import type { HoldPoint, Operation, Option, PartNeed, Recipe } from "./recipe";
+import type { HoldPoint, Operation, Option, OptionKit, PartNeed, Recipe } from "./recipe";
 
 /** A part by its code, in thousandths of its unit. */
 export interface PartWanted {
@@ -44,6 +44,8 @@ export interface WrittenWork {
   readonly cautions: readonly string[];
   /** Replaces its labour and parts, in minor units. */
   readonly fixedPriceMinor?: number;
+  /** Kits with a set price among its parts; absent: none. */
+  readonly kits?: readonly OptionKit[];
 }
 
 /**
@@ -123,6 +125,7 @@ export function recipeOf(work: Work): Recipe {
     preset: true,
     roadUse: false,
     ...(written.fixedPriceMinor === undefined ? {} : { fixedPriceMinor: written.fixedPriceMinor }),
+    ...(written.kits ? { kits: written.kits } : {}),
   };
   return recipe({
     groups: [{ key: ALL, name: written.name, choose: "exactly one" }],

@@ -68,6 +68,19 @@ export interface PartFact extends OfWork {
   readonly taxMark?: TaxMark;
   /** A jet that is priced when it is fitted; its line stands at nothing and says what it may come to. */
   readonly unsettled?: UnsettledFact;
+  /** Its share of the set price of the kit that it came out of, which holds in place of its own price. */
+  readonly kit?: KitShare;
+}
+
+/** A kit as a line names it. */
+export interface KitMark {
+  readonly code: string;
+  readonly name: string;
+}
+
+/** What the whole quantity of a part comes to as part of a kit, in minor units. */
+export interface KitShare extends KitMark {
+  readonly amountMinor: number;
 }
 
 /** What an unsettled jet may turn out to be. */
@@ -133,6 +146,8 @@ export interface PriceLine extends OfWork {
   readonly said?: readonly LineSaid[];
   /** Present where the part is settled, and charged, when it is fitted. */
   readonly unsettled?: UnsettledMark;
+  /** The kit whose set price it has a share of. */
+  readonly kit?: KitMark;
 }
 
 export interface TaxSubtotal {

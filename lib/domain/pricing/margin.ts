@@ -33,13 +33,27 @@ export function marginWarnings(
 ): readonly string[] {
   const noCost = lines.filter((l) => l.costMinor === null);
   const atLoss = lines.filter(
-    (l) => l.costMinor !== null && l.kind !== "discount" && l.netMinor < l.costMinor,
+    (l) => l.costMinor !== null && l.kind !== "discount" && !l.kit && l.netMinor < l.costMinor,
   );
   return [
     ...noCost.map((l) => `${named(l)} has no cost, so the margin is unknown.`),
     ...atLoss.map((l) => `${named(l)} is sold below its cost.`),
+    ...kitsAtLoss(lines).map((name) => `The kit “${name}” is sold below its cost.`),
     ...(margin !== null && margin < minimumBp
       ? [`The margin of ${margin / 100} % is below the shop's minimum of ${minimumBp / 100} %.`]
       : []),
   ];
+}
+
+/** A kit is judged as a whole: how its price falls on its parts says nothing of any of them. */
+function kitsAtLoss(lines: readonly PriceLine[]): string[] {
+  const kits = Map.groupBy(
+    lines.filter((l) => l.kit),
+    (l) => `${l.work ?? ""} ${l.kit?.code ?? ""}`,
+  );
+  return [...kits.values()].flatMap((parts) => {
+    const sum = (of: (l: PriceLine) => number) => parts.reduce((all, l) => all + of(l), 0);
+    const name = parts[0]?.kit?.name ?? "";
+    return sum((l) => l.netMinor) < sum((l) => l.costMinor ?? 0) ? [name] : [];
+  });
 }

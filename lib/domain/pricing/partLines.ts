@@ -1,9 +1,10 @@
 import { moneyText, unitPriceText } from "../money/format";
-import { amountOf, MILLI } from "../money/scale";
+import { roundHalfAway } from "../money/round";
+import { amountOf, e4OfMinor, MILLI } from "../money/scale";
 import type { Reason } from "../reason";
 import { within } from "../refusal";
 import type { LineTax } from "../tax/rates";
-import type { PartFact, UnsettledFact } from "./facts";
+import type { KitShare, PartFact, UnsettledFact } from "./facts";
 import { MOST, ofWork, type PriceRules, type ShownLine, taxed, taxOf, taxReason } from "./lines";
 import { markedUp, markupBand } from "./markup";
 
@@ -33,19 +34,50 @@ export function partLine(fact: PartFact, book: PriceRules): { line: ShownLine; u
   const tax = taxOf(book, "part", fact.taxMark);
   if (fact.unsettled)
     return { line: unsettledLine(fact, fact.unsettled, quantityMilli, book, tax), unpriced: false };
+  if (fact.kit) return { line: kitLine(fact, fact.kit, quantityMilli, book, tax), unpriced: false };
   const price = unitPrice(fact, book, tax);
-  const cost = fact.unitCostE4 === null ? null : within(`cost of "${fact.name}"`, fact.unitCostE4, 0, MOST);
   const line: ShownLine = {
     ...bareLine(fact, quantityMilli, tax),
     unitPriceE4: price?.e4 ?? 0,
     shownMinor: amountOf(price?.e4 ?? 0, quantityMilli, book.currency),
-    costMinor: cost === null ? null : amountOf(cost, quantityMilli, book.currency),
+    costMinor: costOfLine(fact, quantityMilli, book),
     because: [
       price?.why ?? { fact: "no price", from: "part without set price, cost or markup band" },
       taxReason(tax, fact.taxMark),
     ],
   };
   return { line, unpriced: price === null };
+}
+
+function costOfLine({ name, unitCostE4 }: PartFact, quantityMilli: number, { currency }: PriceRules) {
+  if (unitCostE4 === null) return null;
+  return amountOf(within(`cost of "${name}"`, unitCostE4, 0, MOST), quantityMilli, currency);
+}
+
+/** The amount is exact; the price of one is what comes nearest to it. */
+function kitLine(
+  fact: PartFact,
+  { code, name, amountMinor }: KitShare,
+  quantityMilli: number,
+  book: PriceRules,
+  tax: LineTax,
+): ShownLine {
+  const shownMinor = within(`share of "${fact.name}" in a kit`, amountMinor, 0, MOST);
+  return {
+    ...bareLine(fact, quantityMilli, tax),
+    name: `${fact.name} (${name})`,
+    unitPriceE4: roundHalfAway((e4OfMinor(shownMinor, book.currency) * MILLI) / Math.max(1, quantityMilli)),
+    shownMinor,
+    costMinor: costOfLine(fact, quantityMilli, book),
+    because: [
+      {
+        fact: moneyText(shownMinor, book.currency, book.locale),
+        from: `set price of the kit “${name}”, shared over its parts by their own prices`,
+      },
+      taxReason(tax, fact.taxMark),
+    ],
+    kit: { code, name },
+  };
 }
 
 const bareLine = (fact: PartFact, quantityMilli: number, tax: LineTax) => ({

@@ -1,7 +1,7 @@
 import { dayWords } from "../schedule/days";
 import { type Arrival, arrivalOf, type OnTheWay } from "../stock/arrival";
 import type { QuoteFacts, QuotePartRow } from "./facts";
-import type { QuotePart, Wanted } from "./partsWanted";
+import { kitOf, type QuotePart, type Wanted } from "./partsWanted";
 
 /** Takes so much of a part of the shop's, as far as it is free after what was taken before. */
 export type Take = (wanted: Wanted, row: QuotePartRow, quantityMilli: number) => QuotePart;
@@ -31,6 +31,7 @@ export function takeFrom(facts: QuoteFacts): Take {
       costE4: row.costE4,
       priceE4: row.priceE4,
       ...(row.taxMark ? { taxMark: row.taxMark } : {}),
+      ...kitOf(wanted),
     };
   };
 }

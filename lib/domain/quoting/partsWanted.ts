@@ -33,6 +33,8 @@ export interface QuotePart {
   readonly costE4: number | null;
   readonly priceE4: number | null;
   readonly taxMark?: TaxMark;
+  /** Code of the kit of its option that it came out of, where that has a set price. */
+  readonly kit?: string;
 }
 
 /** A jet that nobody can take from stock yet: its size is not known, or the drawer has none of that size. */
@@ -81,6 +83,10 @@ export function wantedOf(facts: QuoteFacts, chosen: readonly string[]): Wanted[]
   ]);
 }
 
+/** The kit that a wanted part came out of. */
+export const kitOf = ({ need }: Wanted): { readonly kit?: string } =>
+  need.kind === "part" && need.kit !== undefined ? { kit: need.kit } : {};
+
 /** A part that is wanted and is not among the shop's. */
 export function unknownPart(wanted: Wanted, code: string, quantityMilli: number): QuotePart {
   return {
@@ -99,5 +105,6 @@ export function unknownPart(wanted: Wanted, code: string, quantityMilli: number)
     note: "not among the shop's parts yet",
     costE4: null,
     priceE4: null,
+    ...kitOf(wanted),
   };
 }

@@ -54,18 +54,23 @@ export function priceFactsOf(
   const isFixed = (option: string) => fixed.some((o) => o.key === option);
   const grades = new Map(facts.grades.map((g) => [g.code, g]));
   const { terms } = facts;
-  const price: PriceFacts = {
+  const book = {
     currency: terms.currency,
     locale: terms.locale,
     pricesIncludeTax: terms.pricesIncludeTax,
     taxRegime: terms.taxRegime,
     taxRates: ratesOf(terms),
+    markupBands: facts.bands,
+  };
+  const price: PriceFacts = {
+    ...book,
     labour: labourOf(chargedPlan, grades, facts.works),
     sharedMinutesSaved: savedMinutes,
     parts: [
       ...partFactsOf(
         facts,
         parts.filter((p) => p.byHand === undefined && !isFixed(p.option)),
+        book,
       ),
       ...handPartFacts(facts, parts),
     ],
@@ -91,7 +96,6 @@ export function priceFactsOf(
     ...agreedDiscount(facts),
     roundDownToMinor: facts.priceBook.roundDownToMinor,
     minimumMarginBp: terms.minimumMarginBp,
-    markupBands: facts.bands,
   };
   const keys = [
     ...price.labour.map((l) => l.key),

@@ -25,6 +25,8 @@ export interface OrderOnPaper {
     readonly phone: string;
     readonly email: string;
     readonly taxNumber: string;
+    /** What that number is called; absent in orders from before it was kept. */
+    readonly numberName?: string;
     readonly locale: string;
     readonly country: string;
     readonly currency: string;

@@ -110,7 +110,7 @@ function load(m: Machine, throttle: number, peakM3S: number): number {
 
 /** Share of the charge lost to a weld ring in the header: half of its pressure loss over ambient. Source: judgement. */
 function exhaustLoss(m: Machine, s: SettingValues, meanM3S: number, air: Air): number {
-  if (s.headerWeldMm === undefined || s.headerWeldMm === 0) return 0;
+  if (s.headerWeldMm === undefined) return 0;
   const each = meanM3S / m.cylindersPerCarburettor;
   const speed = ((each * air.densityKgM3) / HOT_KG_M3 / ((Math.PI / 4) * (m.headerMm / 1000) ** 2)) * 2.2;
   return Math.min(

@@ -96,7 +96,7 @@ function interpolate(x: readonly number[], y: readonly number[], grid: readonly 
   const points = x.map((v, i) => [v, y[i] ?? 0] as const).sort((p, q) => p[0] - q[0]);
   let k = 1;
   return grid.map((at) => {
-    while (k < points.length && (points[k]?.[0] ?? at) < at) k++;
+    while ((points[k]?.[0] ?? at) < at) k++;
     const [x0, y0] = points[k - 1] ?? [at, 0];
     const [x1, y1] = points[k] ?? [at, y0];
     return x1 === x0 ? y1 : y0 + ((y1 - y0) * (at - x0)) / (x1 - x0);

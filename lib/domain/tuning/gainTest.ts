@@ -1,4 +1,4 @@
-import { Refusal, within } from "../refusal";
+import { within } from "../refusal";
 import { tFor, tFurther } from "./studentT";
 
 export interface GainTest {
@@ -23,14 +23,13 @@ const MOST = 30;
 
 /**
  * Whether the mean of `after` differs from that of `before` by more than their own spread explains: Welch's t on the relative
- * means, degrees of freedom rounded down. Null with a single value on a side, or with repeats that are copies of each other.
+ * means, degrees of freedom rounded down. Null with fewer than two values on a side, or with repeats that are copies of each other.
  * Throws OutOfRange for a mean that is not positive. Sources: Student 1908, Welch 1947.
  */
 export function gainTest(before: readonly number[], after: readonly number[]): GainTest | null {
-  if (before.length === 0 || after.length === 0)
-    throw new Refusal("A comparison needs a pull before and a pull after.", "Add the missing pull.");
+  if (before.length < 2 || after.length < 2) return null;
   const [a, b] = [sideOf(before), sideOf(after)];
-  if (before.length < 2 || after.length < 2 || a.variance + b.variance === 0) return null;
+  if (a.variance + b.variance === 0) return null;
   const [va, vb] = [a.variance / before.length, b.variance / after.length];
   const noise = Math.sqrt(va + vb);
   const welch = (va + vb) ** 2 / (va ** 2 / (before.length - 1) + vb ** 2 / (after.length - 1));
@@ -61,7 +60,7 @@ function sideOf(values: readonly number[]) {
     1e6,
     "Nm",
   );
-  const spread = values.reduce((s, v) => s + (v / mean - 1) ** 2, 0) / Math.max(1, values.length - 1);
+  const spread = values.reduce((s, v) => s + (v / mean - 1) ** 2, 0) / (values.length - 1);
   // Rounding of equal pulls is no spread.
   return { mean, variance: spread < 1e-20 ? 0 : spread };
 }

@@ -34,8 +34,7 @@ export interface Resolved {
 /** Resolves a state in the air it is wanted for; settings that the state leaves out are the reference's. */
 export function resolve(state: FuelState, air: Air): Resolved {
   const ref = state.reference;
-  const refNeedle = ref.needle ?? state.card.needle;
-  const machine = machineFrom(state.card, state.carburettors, ref.settings, refNeedle, {
+  const machine = machineFrom(state.card, state.carburettors, ref.settings, ref.needle, {
     springs: { reference: ref.spring, now: state.spring },
     flows: { reference: ref.flows, now: state.flows },
   });

@@ -44,7 +44,7 @@ export function fillingFrom(
 
 /** Filling at a speed: the bike's own, straight between its points and level beyond them; the usual one where there is none. */
 export function fillingAt(speed: number, own: readonly FillingPoint[] | undefined): number {
-  const [first] = own ?? [];
+  const first = own?.[0];
   if (!own || !first) return usualFilling(speed);
   let low = first;
   for (const high of own) {

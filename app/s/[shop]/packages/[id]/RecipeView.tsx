@@ -45,11 +45,7 @@ export function RecipeView({
                       key={o.key}
                       option={o}
                       recipe={recipe}
-                      price={
-                        o.fixedPriceMinor === undefined
-                          ? ""
-                          : moneyText(o.fixedPriceMinor, currency, locale, true)
-                      }
+                      money={(minor) => moneyText(minor, currency, locale, true)}
                     />
                   ))}
               </ul>
@@ -73,16 +69,25 @@ export function RecipeView({
   );
 }
 
-function OptionRow({ option, recipe, price }: { option: Option; recipe: Recipe; price: string }) {
+function OptionRow({
+  option,
+  recipe,
+  money,
+}: {
+  option: Option;
+  recipe: Recipe;
+  money: (minor: number) => string;
+}) {
   const names = option.operations.map((key) => recipe.operations.find((o) => o.key === key)?.name ?? key);
   const marks = [
     option.preset ? "ticked from the start" : "",
     option.roadUse ? "road rules may apply" : "",
-    price ? `fixed price ${price}` : "",
+    option.fixedPriceMinor === undefined ? "" : `fixed price ${money(option.fixedPriceMinor)}`,
   ];
   const lines = [
     names.length > 0 ? `Work: ${names.join(", ")}` : "",
     option.parts.length > 0 ? `Parts: ${option.parts.map(partText).join(", ")}` : "",
+    ...(option.kits ?? []).map((kit) => `${kit.name} (${kit.code}) together ${money(kit.priceMinor)}`),
     option.changes.length > 0 ? `Settings: ${option.changes.map(changeText).join(", ")}` : "",
     ...(option.leaves ?? []).map((part) => `${DESCRIBED_NAMES[part.kind]} left: ${partWords(part)}`),
     option.needle ? `Needle: ${needleText(option.needle)}` : "",

@@ -6,7 +6,7 @@ import { settingDef } from "@/lib/domain/tuning/settings";
 
 export function partText(need: PartNeed): string {
   const quantity = need.quantityMilli / 1000;
-  if (need.kind === "part") return `${quantity} × ${need.code}`;
+  if (need.kind === "part") return `${quantity} × ${need.code}${need.kit ? ` (${need.kit})` : ""}`;
   return `${quantity} × ${need.setting === "mainJet" ? "main jet" : "pilot jet"} from the drawer “${need.family}”, size computed`;
 }
 

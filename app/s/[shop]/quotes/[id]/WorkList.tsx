@@ -136,6 +136,7 @@ function about(work: Work, { currency, locale }: QuotePage["terms"]): string {
     minutes > 0 ? minutesText(minutes, "min", "h") : "",
     work.fixedPriceMinor === undefined ? "" : `at ${moneyText(work.fixedPriceMinor, currency, locale)}`,
     work.parts.length > 0 ? parts : "",
+    ...(work.kits ?? []).map((kit) => `${kit.code} at ${moneyText(kit.priceMinor, currency, locale)}`),
     work.outside.length > 0 ? "work from outside" : "",
   ]
     .filter(Boolean)

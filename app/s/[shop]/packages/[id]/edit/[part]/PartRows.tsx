@@ -30,6 +30,7 @@ export function PartRows({ rows, takers, shop, drawers = false }: Props) {
       count={rows.length}
       row={(at) => {
         const need = rows[at];
+        const kit = need?.kind === "part" ? need.kit : undefined;
         return (
           <div className="grid gap-x-4 sm:grid-cols-[14rem_minmax(0,1fr)_8rem]">
             <SelectField
@@ -43,8 +44,10 @@ export function PartRows({ rows, takers, shop, drawers = false }: Props) {
               from={drawers ? "parts?families=yes" : "parts"}
               name={`parts.${at}.what`}
               label="Code or family"
+              hint={kit ? `Out of ${kit}, at the kit’s price` : undefined}
               initial={need?.kind === "jet" ? need.family : need?.code}
             />
+            {kit && <input type="hidden" name={`parts.${at}.kit`} value={kit} />}
             <TextField
               name={`parts.${at}.quantity`}
               label="Quantity"

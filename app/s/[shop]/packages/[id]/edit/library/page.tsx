@@ -121,7 +121,9 @@ export default async function PickFromLibrary({ params, searchParams }: Props) {
             label="A kit, opened into an option"
             className="max-w-[60rem]"
           >
-            <p className="mb-2 text-soft">Its parts come to the option, at their own prices.</p>
+            <p className="mb-2 text-soft">
+              Its parts come to the option. Where the kit has a price, they cost that together.
+            </p>
             <div className="grid gap-x-6 sm:grid-cols-2">
               <SelectField
                 name="kitId"
