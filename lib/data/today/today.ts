@@ -5,6 +5,7 @@ import { bikeByPlate } from "../bikes/bikeName";
 import { bookedFor } from "../bookings/bookedFor";
 import { nearTheirAmount } from "../invoices/byWord";
 import { staffNames } from "../jobs/people";
+import { openBreaks } from "../jobs/time/breaks";
 import { listRunning } from "../jobs/time/list";
 import { wishesOf } from "../jobs/wishes";
 import { openQuestions } from "../quotes/questions";
@@ -76,6 +77,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     handed,
     names,
     answers,
+    breaks,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -107,6 +109,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     handedToMe(shop),
     staffNames(shop),
     unseenAnswers(shop, MOST),
+    openBreaks(shop),
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -177,6 +180,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       job: named(job),
     })),
     running,
+    breaks,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,
       sentDays: sentAt ? Math.floor((shop.now.getTime() - sentAt.getTime()) / 86_400_000) : 0,
