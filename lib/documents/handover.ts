@@ -3,6 +3,7 @@ import type { DescribedKind, DescribedPart } from "@/lib/domain/tuning/described
 import { measurable } from "@/lib/domain/tuning/measurables";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { settingName } from "@/lib/words/settingName";
+import { type ArrivalOnPaper, arrivalPart } from "./arrival";
 import { partName, partSaid } from "./describedPart";
 import { numberText, quantityText } from "./format";
 import { limitsText } from "./jobCard";
@@ -48,6 +49,8 @@ export interface HandoverPaper {
     readonly quantityMilli: number;
   }[];
   readonly cautions: readonly string[];
+  /** How the bike came; null where nobody took it down. */
+  readonly arrival?: ArrivalOnPaper | null;
   /** When to come back, in a sentence; empty where nothing is planned. */
   readonly next: string;
   readonly shop: {
@@ -81,6 +84,7 @@ export async function handoverPdf(paper: HandoverPaper): Promise<Uint8Array> {
         [words.done, paper.dayText],
         [words.odometer, paper.odometerKm === null ? "" : `${numberText(paper.odometerKm, locale)}\u00a0km`],
       ]),
+      ...arrivalPart(paper.arrival ?? null, locale),
       section(words.workDone),
       { ul: paper.work.map((row) => say(row)), markerColor: BRASS },
       ...settingsPart(paper, words),

@@ -32,6 +32,7 @@ export async function jobOf(tx: Pick<ShopTx, "job">, id: number) {
       title: true,
       minutes: true,
       customerId: true,
+      bikeId: true,
       customer: { select: { name: true, phone: true, email: true, language: true, noLetters: true } },
       bike: { select: { plate: true, modelCard: { select: { make: true, model: true } } } },
       steps: { select: { minutes: true, state: true }, orderBy: { position: "asc" } },

@@ -30,6 +30,7 @@ export function bookingsBetween(shop: ShopHandle, begins: Date, ends: Date) {
       startsAt: true,
       endsAt: true,
       dropOffAt: true,
+      arrivedAt: true,
       state: true,
       staff: { select: { name: true } },
       ...FOR,

@@ -141,7 +141,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       )
       .slice(0, MOST),
     bookedIn: bookings
-      .filter(({ job, state }) => job === null && state === "held")
+      .filter(({ job, state, arrivedAt }) => job === null && state === "held" && !arrivedAt)
       .map(({ startsAt, dropOffAt, ...booking }) => ({
         id: booking.id,
         of: bookedFor(booking),

@@ -6,12 +6,13 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { standingArrival } from "@/lib/data/arrivals/get";
 import { getBooking } from "@/lib/data/bookings/list";
 import { jobsToGive } from "@/lib/data/bookings/times";
 import { timeText, whenText } from "@/lib/data/bookings/words";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
-import { open } from "@/lib/gate/open";
+import { type OpenShop, open } from "@/lib/gate/open";
 import { BOOKING_WORDS } from "@/lib/schemas/bookings";
 import { BookingForms } from "./BookingForms";
 import { GiveItsJob } from "./GiveItsJob";
@@ -34,7 +35,12 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
         title={job ? `Booking of job ${job.number}` : `Booked in: ${of.customer}`}
         sub={job ? `${of.bike}, ${of.customer}` : of.bike}
         state={<State shape={word.shape}>{word.word}</State>}
-        actions={<LinkButton href={`/s/${slug}/bookings?day=${day}`}>To the day</LinkButton>}
+        actions={
+          <>
+            <LinkButton href={`/s/${slug}/bookings?day=${day}`}>To the day</LinkButton>
+            <Arrives shop={shop} booking={booking} />
+          </>
+        }
       />
       <div className="grid gap-x-8 lg:grid-cols-[minmax(0,2fr)_minmax(0,3fr)]">
         <Section title="As it stands">
@@ -109,5 +115,24 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
         )}
       </div>
     </>
+  );
+}
+
+type Booking = NonNullable<Awaited<ReturnType<typeof getBooking>>>;
+
+/** The bike of a booking comes in; once it is here, how it came. */
+async function Arrives({ shop, booking }: { shop: OpenShop; booking: Booking }) {
+  const { job } = booking;
+  const base = `/s/${shop.slug}/arrivals`;
+  const standing =
+    (job && (await standingArrival(shop, { jobId: job.id }))) ??
+    (await standingArrival(shop, { bookingId: booking.id }));
+  if (standing !== null) return <LinkButton href={`${base}/${standing}`}>How it came</LinkButton>;
+  const over = job !== null && !["waiting", "booked", "inWork", "ride"].includes(job.state);
+  if (booking.state === "cancelled" || over || !shop.can("intake.write")) return null;
+  return (
+    <LinkButton tone="main" href={`${base}/new?booking=${booking.id}`}>
+      The bike is here
+    </LinkButton>
   );
 }

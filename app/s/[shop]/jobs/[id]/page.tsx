@@ -6,6 +6,7 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { standingArrival } from "@/lib/data/arrivals/get";
 import { draftsToJoin } from "@/lib/data/invoices/together";
 import { isFree } from "@/lib/data/jobs/closeFree";
 import { getJob } from "@/lib/data/jobs/get";
@@ -127,6 +128,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
               locale={locale}
               zone={zone}
               mayTakeIn={shop.can("intake.write") && job.finishedAt === null}
+              arrival={await standingArrival(shop, { jobId: job.id })}
             />
           </Section>
           <Agreement shop={shop} job={job} />

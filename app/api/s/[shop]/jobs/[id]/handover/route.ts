@@ -1,3 +1,6 @@
+import { instantText } from "@/app/_ui/format";
+import { arrivalOfJob } from "@/lib/data/arrivals/get";
+import { arrivalOnPaper } from "@/lib/data/papers/arrival";
 import { handoverForPaper } from "@/lib/data/papers/handover";
 import { numberText } from "@/lib/documents/format";
 import type { OpenShop } from "@/lib/gate/open";
@@ -9,8 +12,11 @@ import { dayOn, idOf, missing, onPaper, pdfFile } from "../../../paper";
 export const GET = shopFile("job.read", async (shop, params, { signal }) => {
   const paper = await handoverForPaper(shop, idOf(params));
   if (!paper) throw missing();
+  const came = await arrivalOfJob(shop, idOf(params));
+  const { locale, zone } = shop.settings;
   const handover = {
     ...paper,
+    arrival: came && arrivalOnPaper(came, (at) => instantText(at.toISOString(), locale, zone)),
     dayText: paper.finished ? dayOn(shop, paper.day) : "",
     next: nextText(shop, paper.followUp),
     shop: onPaper(shop),
