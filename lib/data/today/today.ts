@@ -6,6 +6,7 @@ import { bikeByPlate } from "../bikes/bikeName";
 import { bookedFor } from "../bookings/bookedFor";
 import { nearTheirAmount } from "../invoices/byWord";
 import { staffNames } from "../jobs/people";
+import { openBreaks } from "../jobs/time/breaks";
 import { listRunning } from "../jobs/time/list";
 import { wishesOf } from "../jobs/wishes";
 import { openQuestions } from "../quotes/questions";
@@ -77,6 +78,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     handed,
     names,
     answers,
+    breaks,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -108,6 +110,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     handedToMe(shop),
     staffNames(shop),
     unseenAnswers(shop, MOST),
+    openBreaks(shop),
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -184,6 +187,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       job: named(job),
     })),
     running,
+    breaks,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,
       sentDays: sentAt ? Math.floor((shop.now.getTime() - sentAt.getTime()) / 86_400_000) : 0,

@@ -1,5 +1,6 @@
 import { notFound } from "next/navigation";
 import { Caution } from "@/app/_ui/Caution";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
@@ -93,6 +94,14 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           </Section>
           <Section title="Steps and time">
             <JobSteps job={job} base={base} />
+            <p className="mt-2">
+              <Link
+                href={`${base}/jobs/${job.id}/time`}
+                className="inline-flex min-h-6 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12"
+              >
+                Planned, spent and billed by operation, person and package
+              </Link>
+            </p>
             <JobNotes job={job} />
             <TimeEntries
               job={job}
