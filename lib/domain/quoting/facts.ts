@@ -71,6 +71,8 @@ export interface QuotePartRow {
   readonly coming: readonly OnTheWay[];
   readonly leadDays: number | null;
   readonly orderable: boolean;
+  /** The part that took its place, where it is made no more; absent: it is made. */
+  readonly replacedById?: number | null;
 }
 
 /** Everything a quote is computed from, gathered; `computeQuote` asks nothing more. */
