@@ -100,6 +100,8 @@ export interface QuoteFacts {
   readonly choices: readonly string[];
   readonly conditions: Conditions;
   readonly modelFacts: ModelFacts;
+  /** Drawers that the model's jets come from, as its card says; empty or absent: it does not. */
+  readonly drawers?: Readonly<Record<"mainJet" | "pilotJet", string>>;
   readonly card: ModelCardFacts;
   readonly carburettors: readonly FoundCarburettor[];
   /** Needle shims of the drawer; absent: nobody looked. */
