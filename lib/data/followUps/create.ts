@@ -50,6 +50,9 @@ export async function createFollowUpIn(tx: ShopTx, shop: ShopHandle, jobId: numb
   await audit(tx, shop, "put in the diary", "followUp", id, { jobId });
 }
 
+/** How a follow-up says that something was hot and cold, before what it is. */
+export const RECHECK = "Look at again, it has been hot and cold: ";
+
 /** Puts what is to be looked at again after heat cycles in the diary: one follow-up for each distance and time, each once. */
 export async function createRechecksIn(
   tx: ShopTx,
@@ -66,7 +69,7 @@ export async function createRechecksIn(
     select: { severity: SEVERITY },
   });
   for (const { what, km, days } of together(rechecks)) {
-    const words = `Look at again, it has been hot and cold: ${what}`;
+    const words = `${RECHECK}${what}`;
     const before = await tx.followUp.findFirst({
       where: { jobId: job.id, recheck: true, what: words },
       select: { id: true },

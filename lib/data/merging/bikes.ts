@@ -15,6 +15,7 @@ type Reads = Pick<
   | "fittedPart"
   | "calibration"
   | "intake"
+  | "arrival"
   | "vacuumBalance"
   | "photoPair"
   | "effect"
@@ -68,6 +69,7 @@ export async function previewBikes(reads: Reads, keptId: number, goneId: number)
       "described part": await reads.fittedPart.count({ where }),
       lesson: await reads.calibration.count({ where }),
       intake: await reads.intake.count({ where }),
+      arrival: await reads.arrival.count({ where }),
       "vacuum balance": await reads.vacuumBalance.count({ where }),
       "photo pair": await reads.photoPair.count({ where }),
       "before-and-after figure": await reads.effect.count({ where }),
@@ -113,7 +115,7 @@ function againstBikes(kept: OnCard, gone: OnCard): string {
 }
 
 /**
- * Makes two bikes one: sheets, described parts, lessons, intakes, balances, quotes, jobs, bookings and photos go over, blanks are
+ * Makes two bikes one: sheets, described parts, lessons, intakes, arrivals, balances, quotes, jobs, bookings and photos go over, blanks are
  * filled, the odometer is the further one, and links to the other lead to the kept one.
  */
 export async function mergeBikes(shop: ShopHandle, pair: Pair): Promise<number> {
@@ -129,6 +131,7 @@ export async function mergeBikes(shop: ShopHandle, pair: Pair): Promise<number> 
     await tx.fittedPart.updateMany(over);
     await tx.calibration.updateMany(over);
     await tx.intake.updateMany(over);
+    await tx.arrival.updateMany(over);
     await tx.vacuumBalance.updateMany(over);
     await tx.photoPair.updateMany(over);
     await tx.effect.updateMany(over);

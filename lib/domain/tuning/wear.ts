@@ -69,6 +69,6 @@ export function wear(
   measured: number | null,
   grows: boolean,
 ): WearReading {
-  const worn = measured !== null && (grows ? measured >= limit : measured <= limit);
-  return { what, unit, limit, measured, state: measured === null ? "unknown" : worn ? "worn" : "within" };
+  const state = (at: number) => ((grows ? at >= limit : at <= limit) ? "worn" : "within");
+  return { what, unit, limit, measured, state: measured === null ? "unknown" : state(measured) };
 }

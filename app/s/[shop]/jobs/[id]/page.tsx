@@ -1,10 +1,12 @@
 import { notFound } from "next/navigation";
 import { Caution } from "@/app/_ui/Caution";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { standingArrival } from "@/lib/data/arrivals/get";
 import { draftsToJoin } from "@/lib/data/invoices/together";
 import { isFree } from "@/lib/data/jobs/closeFree";
 import { getJob } from "@/lib/data/jobs/get";
@@ -92,6 +94,14 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           </Section>
           <Section title="Steps and time">
             <JobSteps job={job} base={base} />
+            <p className="mt-2">
+              <Link
+                href={`${base}/jobs/${job.id}/time`}
+                className="inline-flex min-h-6 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12"
+              >
+                Planned, spent and billed by operation, person and package
+              </Link>
+            </p>
             <JobNotes job={job} />
             <TimeEntries
               job={job}
@@ -119,6 +129,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
               locale={locale}
               zone={zone}
               mayTakeIn={shop.can("intake.write") && job.finishedAt === null}
+              arrival={await standingArrival(shop, { jobId: job.id })}
             />
           </Section>
           <Agreement shop={shop} job={job} />
