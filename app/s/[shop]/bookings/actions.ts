@@ -17,6 +17,7 @@ import {
   CancelBookingSchema,
   ComesLaterSchema,
   MoveBookingSchema,
+  MoveOnBoardSchema,
   RestoreBookingSchema,
   SeenBookingSchema,
 } from "@/lib/schemas/bookings";
@@ -87,6 +88,17 @@ export const changeBooking = action("booking.write", MoveBookingSchema, async (s
   return {
     to: `/s/${shop.slug}/bookings?day=${input.day}#booking-${input.id}`,
     toast: `Moved. ${await notTold(shop, input.id, "change")}`.trim(),
+  };
+});
+
+export const moveOnBoard = action("booking.write", MoveOnBoardSchema, async (shop, input, call) => {
+  const { id, version, bayId, staffId, minutes } = input;
+  const { settings } = shop;
+  const startsAt = instant(input, settings.zone);
+  await moveBooking(shop, { id, version, bayId, staffId, minutes, startsAt, key: call.key });
+  return {
+    ...(input.day === input.seen ? {} : { to: `/s/${shop.slug}/bookings?day=${input.day}#booking-${id}` }),
+    toast: `Moved to ${whenText(startsAt, settings)}. ${await notTold(shop, id, "change")}`.trim(),
   };
 });
 
