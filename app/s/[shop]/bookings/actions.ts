@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { book, cancelBooking, moveBooking, restoreBooking } from "@/lib/data/bookings/book";
 import { bookIn, bookingToJob } from "@/lib/data/bookings/bookIn";
-import { endFeed, makeFeed } from "@/lib/data/bookings/feed";
+import { endFeed, endShopFeed, makeFeed, makeShopFeed } from "@/lib/data/bookings/feed";
 import { cameAfterAll, comesLater, didNotCome } from "@/lib/data/bookings/late";
 import { notTold } from "@/lib/data/bookings/notTold";
 import { whenText } from "@/lib/data/bookings/words";
@@ -147,4 +147,17 @@ export const makeCalendar = action("booking.read", z.object({}), async (shop) =>
 export const endCalendar = action("booking.read", z.object({}), async (shop) => {
   await endFeed(shop);
   return { toast: "The address shows nothing any more." };
+});
+
+export const makeShopCalendar = action("booking.write", z.object({}), async (shop) => {
+  const token = await makeShopFeed(shop);
+  return {
+    toast: "A private address for the shop's calendar is made.",
+    shown: { address: `${publicUrl().origin}/api/c/${shop.slug}/calendar/${token}.ics` },
+  };
+});
+
+export const endShopCalendar = action("booking.write", z.object({}), async (shop) => {
+  await endShopFeed(shop);
+  return { toast: "The shop's address shows nothing any more." };
 });
