@@ -1,5 +1,6 @@
 import { CheckField } from "@/app/_ui/CheckField";
 import { ChoiceField } from "@/app/_ui/ChoiceField";
+import { DateField } from "@/app/_ui/DateField";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { PageHead } from "@/app/_ui/PageHead";
@@ -198,6 +199,13 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
                 { value: "minutes", label: "minutes" },
                 { value: "tenths", label: "tenths of an hour, rounded up" },
               ]}
+            />
+            <DateField
+              name="deliveryBy"
+              kind="time"
+              label="Deliveries are here by"
+              initial={s.deliveryBy}
+              hint="Work that waits for a part begins no earlier on the day it comes."
             />
             <NumberField name="followUpDays" label="Follow up after" unit="days" initial={s.followUpDays} />
             <NumberField name="followUpKm" label="or after" unit="km" step={500} initial={s.followUpKm} />
