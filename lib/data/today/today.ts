@@ -98,7 +98,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     }),
     sees.quotes ? sentQuotes(shop, day) : [],
     sees.invoices ? lateInvoices(shop, day) : [],
-    dueFollowUps(shop, day),
+    dueFollowUps(shop, day, zone),
     sees.stock ? belowPoint(shop, MOST) : [],
     sees.stock ? mainJets(shop) : null,
     sees.quotes ? openQuestions(shop, MOST) : [],

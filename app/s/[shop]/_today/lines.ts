@@ -211,8 +211,10 @@ function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
       word: "follow-up",
       title: one.bike,
       text: `${one.customer} · ${one.what}`,
-      act: shop.can("followUp.write") ? "Ask how it runs" : "Open the bike",
-      href: `${base}/bikes/${one.bikeId}`,
+      act: shop.can("followUp.write") ? "Finish it" : "Open the bike",
+      href: shop.can("followUp.write")
+        ? `${base}/follow-ups#follow-up-${one.id}`
+        : `${base}/bikes/${one.bikeId}`,
     })),
     ...today.parts
       .filter((part) => !part.covered)
