@@ -228,6 +228,20 @@ export async function dueFollowUps(shop: ShopHandle, day: string, zone: string) 
   return [...byDay, ...byDistance].slice(0, MOST);
 }
 
+/** Letters to customers that could not be sent in the last fortnight: later than that they are old news. */
+export function failedLetters(shop: ShopHandle) {
+  return shop.read.mail.findMany({
+    where: {
+      state: "failed",
+      letter: { not: "" },
+      createdAt: { gt: new Date(shop.now.getTime() - 14 * 86_400_000) },
+    },
+    select: { id: true, to: true, subject: true, failure: true },
+    orderBy: { id: "desc" },
+    take: MOST,
+  });
+}
+
 /** Cancelled jobs that the shop still holds money of, oldest first. */
 export async function moneyToGiveBack(shop: ShopHandle) {
   const jobs = await shop.read.job.findMany({

@@ -17,6 +17,7 @@ import { airToday } from "./air";
 import {
   bookingsBetween,
   dueFollowUps,
+  failedLetters,
   handedToMe,
   lateInvoices,
   liveJobs,
@@ -78,6 +79,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     names,
     answers,
     breaks,
+    failed,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -110,6 +112,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     staffNames(shop),
     unseenAnswers(shop, MOST),
     openBreaks(shop),
+    sees.quotes ? failedLetters(shop) : [],
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -180,6 +183,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       job: named(job),
     })),
     running,
+    /** Letters that could not be sent. */
+    failed,
     breaks,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,

@@ -135,6 +135,16 @@ function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
       act: shop.can("quote.write") ? "Answer" : "Open the quote",
       href: `${base}/quotes/${one.quote.id}`,
     })),
+    ...(shop.can("quote.send") ? today.failed : []).map((one) => ({
+      key: `mail${one.id}`,
+      shape: "triangle" as const,
+      tone: "oxide" as const,
+      word: "letter not sent",
+      title: one.subject,
+      text: [`to ${one.to}`, one.failure.slice(0, 90)].filter(Boolean).join(" · "),
+      act: "Look at the mail",
+      href: `${base}/shop/mail`,
+    })),
     ...today.answers.map(({ job, ...one }) => ({
       key: `runs${one.id}`,
       shape: "triangle" as const,
