@@ -103,3 +103,47 @@ const rowsOf = (invoices: readonly ExportedInvoice[]) =>
       creditedBy,
     ];
   });
+
+/** A person's week as it goes to wages. */
+export interface ExportedWeek {
+  readonly name: string;
+  readonly from: string;
+  readonly to: string;
+  readonly days: readonly number[];
+  readonly minutes: number;
+  readonly breakMinutes: number;
+  readonly running: boolean;
+}
+
+const WEEK_FIELDS = [
+  "person",
+  "week from",
+  "week to",
+  ...["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"].map(
+    (day) => `${day}, minutes`,
+  ),
+  "minutes",
+  "hours",
+  "breaks, minutes",
+  "not stopped yet",
+];
+
+/** Hours as recorded, a row for each person and week: days are local, minutes whole, overtime not computed. */
+export async function* hoursCsvParts(
+  weeks: AsyncIterable<ExportedWeek>,
+): AsyncGenerator<string, void, undefined> {
+  yield toCsv(WEEK_FIELDS, []);
+  for await (const week of weeks)
+    yield csvRows([
+      [
+        week.name,
+        week.from,
+        week.to,
+        ...week.days,
+        week.minutes,
+        (week.minutes / 60).toFixed(2),
+        week.breakMinutes,
+        week.running ? "yes" : "",
+      ],
+    ]);
+}

@@ -32,7 +32,7 @@ const COLOURS: Readonly<Record<StrokeKind, readonly [stroke: string, fill: strin
 const WIDE = 200;
 
 /** A line drawing for the printer, from the same points as on the screen; its words are text of the paper's own faces. */
-function drawingOnPaper({ height, strokes, labels }: Drawing): Content[] {
+export function drawingOnPaper({ height, strokes, labels }: Drawing): Content[] {
   const paths = strokes.map(({ kind, d }) => {
     const [stroke, fill] = COLOURS[kind];
     const dash = DASHES[kind] ? ` stroke-dasharray="${DASHES[kind]}"` : "";

@@ -145,7 +145,14 @@ const EN = {
   lawText:
     "Changes to airbox, exhaust or mixture can touch approval, noise and insurance terms where you ride: local law decides, and we do not certify it.",
   next: "Next",
+  checkAsk: "We ask how it runs",
+  checkAgain: (what: string) => `Look at again after heat and cold: ${what}`,
+  checkService: "Service by the model's interval",
+  payInvoice: (number: string, day: string) => (day ? `Invoice ${number}, by ${day}` : `Invoice ${number}`),
+  payAgreed: (quote: string) => `As agreed in quote ${quote}`,
+  payDeposit: "Paid before",
   received: "Received by",
+  nameTyped: "name typed",
 };
 
 export type PaperWords = typeof EN;
@@ -288,7 +295,15 @@ const NB: PaperWords = {
   lawText:
     "Endringer på luftboks, eksos eller blanding kan berøre godkjenning, støy og forsikring der du kjører: loven der avgjør, og vi attesterer den ikke.",
   next: "Neste",
+  checkAsk: "Vi spør hvordan den går",
+  checkAgain: (what: string) => `Ses på igjen etter varme og kulde: ${what}`,
+  checkService: "Service etter modellens intervall",
+  payInvoice: (number: string, day: string) =>
+    day ? `Faktura ${number}, innen ${day}` : `Faktura ${number}`,
+  payAgreed: (quote: string) => `Som avtalt i tilbud ${quote}`,
+  payDeposit: "Betalt tidligere",
   received: "Mottatt av",
+  nameTyped: "navn skrevet",
 };
 
 /** The words of a locale: Norwegian where it is Norwegian, English elsewhere. */

@@ -1,78 +1,70 @@
-import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { arrivalOf, type OnTheWay, unclaimed } from "@/lib/domain/stock/arrival";
+import { BIKE_PART_KEYS, partAt, placeOf, SIDES } from "@/lib/domain/arrival/damage";
+import { BIKE_HEIGHT, motorcycle } from "@/lib/domain/arrival/motorcycle";
+import { SHEET_WIDTH } from "@/lib/domain/procedures/drawing";
+import { arrivalWords } from "@/lib/words/arrival";
+import { LANGUAGES } from "@/lib/words/language";
 
-const TODAY = "2026-11-25";
-const line = (pieces: number, dueOn: string | null, jobId: number | null = null): OnTheWay => ({
-  openMilli: pieces * 1000,
-  dueOn,
-  jobId,
-});
+/** Every x and y of path data of absolute M, L, H, V, C, Q, A and Z. */
+function points(d: string): number[][] {
+  return [...d.matchAll(/([MLCQA])([^A-Z]*)/g)].flatMap(([, command, rest = ""]) => {
+    const numbers = rest
+      .trim()
+      .split(/[\s,]+/)
+      .map(Number);
+    const pairs = command === "A" ? [numbers.slice(5)] : [];
+    for (let at = 0; command !== "A" && at < numbers.length; at += 2) pairs.push(numbers.slice(at, at + 2));
+    return pairs;
+  });
+}
 
-describe("what is on its way (common practice, no source)", () => {
-  it("comes by the last of the lines that are needed, the line due first counting first", () => {
-    const coming = [line(1, "2026-12-01"), line(2, "2026-12-04"), line(9, "2027-01-10")];
-    expect(arrivalOf(1_000, coming, 3, TODAY)).toEqual({ by: "order", on: "2026-12-01", late: null });
-    expect(arrivalOf(2_500, coming, 3, TODAY).on).toBe("2026-12-04");
-    expect(arrivalOf(3_500, coming, 3, TODAY).on).toBe("2027-01-10");
+describe("The drawing of a motorcycle", () => {
+  it("lies on its sheet, on both sides, every part of it too", () => {
+    for (const side of SIDES) {
+      for (const [x = -1, y = -1] of motorcycle(side).strokes.flatMap(({ d }) => points(d)))
+        expect(x >= 0 && x <= SHEET_WIDTH && y >= 0 && y <= BIKE_HEIGHT, `${side} ${x} ${y}`).toBe(true);
+      for (const part of BIKE_PART_KEYS) {
+        const [x, y] = placeOf(part, side, SHEET_WIDTH);
+        expect(x > 0 && x < SHEET_WIDTH && y > 0 && y < BIKE_HEIGHT, part).toBe(true);
+      }
+    }
   });
 
-  it("falls back on the lead time, over the turn of a year too, where nothing is on its way or not enough", () => {
-    expect(arrivalOf(1_000, [], 9, "2026-12-28")).toEqual({ by: "lead time", on: "2027-01-06", late: null });
-    expect(arrivalOf(5_000, [line(4, "2026-12-01")], 2, TODAY)).toMatchObject({
-      by: "lead time",
-      on: "2026-11-27",
-    });
-    expect(arrivalOf(1_000, [], null, TODAY)).toEqual({ by: "unknown", on: null, late: null });
+  it("shows the right side as the left one seen from behind the sheet", () => {
+    const [left, right] = SIDES.map((side) => motorcycle(side).strokes.flatMap(({ d }) => points(d)));
+    expect(right).toHaveLength(left?.length ?? 0);
+    for (const [at, [x = 0, y]] of (left ?? []).entries()) {
+      expect(right?.[at]?.[0]).toBeCloseTo(SHEET_WIDTH - x, 1);
+      expect(right?.[at]?.[1]).toBe(y);
+    }
   });
 
-  it("promises nothing of a line without a day or behind its day, if that line is needed", () => {
-    expect(arrivalOf(1_000, [line(1, null)], 2, TODAY)).toEqual({ by: "order", on: null, late: null });
-    expect(arrivalOf(1_000, [line(1, "2026-11-24")], 2, TODAY)).toEqual({
-      by: "order",
-      on: null,
-      late: "2026-11-24",
-    });
-    expect(arrivalOf(1_000, [line(1, TODAY), line(1, null)], 2, TODAY).on).toBe(TODAY);
+  it("guesses the part whose middle is nearest to what was touched, on either side", () => {
+    for (const side of SIDES)
+      for (const part of BIKE_PART_KEYS) {
+        const [x, y] = placeOf(part, side, SHEET_WIDTH);
+        expect(partAt(x + 1, y - 1, side, SHEET_WIDTH)).toBe(part);
+      }
   });
 
-  it("knows lead times but no day as of no day", () => {
-    expect(arrivalOf(1_000, [], 4, null)).toEqual({ by: "lead time", on: null, late: null });
+  it("numbers its marks, in the drawing and in the words that replace it", () => {
+    const drawn = motorcycle("left", [
+      { number: 1, x: 150, y: 60 },
+      { number: 3, x: 104, y: 14 },
+    ]);
+    expect(drawn.labels.map(({ text }) => text)).toEqual(["1", "3"]);
+    expect(drawn.labels.every(({ y }) => y > 12 && y < BIKE_HEIGHT)).toBe(true);
+    expect(drawn.description).toContain("1, 3");
   });
 
-  it("leaves out what jobs wait for: their own lines first, then the shelf's earliest", () => {
-    const lines = [line(2, "2026-12-09"), line(1, "2026-12-01"), line(3, "2026-11-30", 7)];
-    // Job 7 is short of 4 and has 3 on order; job 8 is short of 1: two of the shelf's three are spoken for.
-    const waiting = [
-      { jobId: 7, shortMilli: 4_000 },
-      { jobId: 8, shortMilli: 1_000 },
-    ];
-    expect(unclaimed(lines, waiting)).toEqual([line(1, "2026-12-09")]);
-    expect(unclaimed(lines, [])).toEqual([line(1, "2026-12-01"), line(2, "2026-12-09")]);
-  });
-
-  it("never counts more as free than the shelf has coming, nor less than is left over", () => {
-    const lines = fc.array(
-      fc.record({
-        openMilli: fc.integer({ min: 1, max: 5_000 }),
-        dueOn: fc.constantFrom("2026-12-01", "2026-12-05", null),
-        jobId: fc.constantFrom(null, 1, 2),
-      }),
-      { maxLength: 8 },
-    );
-    const waits = fc.array(fc.record({ jobId: fc.constantFrom(1, 2, 3), shortMilli: fc.nat(5_000) }), {
-      maxLength: 5,
-    });
-    fc.assert(
-      fc.property(lines, waits, (coming, waiting) => {
-        const sum = (all: readonly { openMilli: number }[]) => all.reduce((n, l) => n + l.openMilli, 0);
-        const free = sum(unclaimed(coming, waiting));
-        const claims = [1, 2, 3].reduce((n, job) => {
-          const short = waiting.filter((w) => w.jobId === job).reduce((m, w) => m + w.shortMilli, 0);
-          return n + Math.max(0, short - sum(coming.filter((l) => l.jobId === job)));
-        }, 0);
-        expect(free).toBe(Math.max(0, sum(coming.filter((l) => l.jobId === null)) - claims));
-      }),
-    );
+  it("has a name for every part and every kind of damage in each language, no two alike", () => {
+    for (const locale of LANGUAGES) {
+      const { part, what, fuels } = arrivalWords(locale);
+      for (const names of [Object.values(part), Object.values(what), fuels]) {
+        expect(names.every((name) => name.length > 0)).toBe(true);
+        expect(new Set(names).size).toBe(names.length);
+      }
+      expect(fuels).toHaveLength(9);
+    }
   });
 });

@@ -35,9 +35,9 @@ export async function keepOdometerIn(
     await audit(tx, shop, "odometer confirmed", "bike", bikeId, { from: bike.odometerKm, to: odometerKm });
 }
 
-/** When the odometer was last read: with a sheet, a ride, or the arrival of a job. */
+/** When the odometer was last read: with a sheet, a ride, or an arrival. */
 async function readAt(tx: ShopTx, bikeId: number): Promise<number | null> {
-  const [sheet, ride, job] = await Promise.all([
+  const [sheet, ride, job, arrival] = await Promise.all([
     tx.settingSheet.findFirst({
       where: { bikeId, odometerKm: { not: null } },
       select: { takenAt: true },
@@ -53,7 +53,14 @@ async function readAt(tx: ShopTx, bikeId: number): Promise<number | null> {
       select: { arrivedAt: true },
       orderBy: { id: "desc" },
     }),
+    tx.arrival.findFirst({
+      where: { bikeId, odometerKm: { not: null } },
+      select: { at: true },
+      orderBy: { id: "desc" },
+    }),
   ]);
-  const times = [sheet?.takenAt, ride?.at, job?.arrivedAt].flatMap((at) => (at ? [at.getTime()] : []));
+  const times = [sheet?.takenAt, ride?.at, job?.arrivedAt, arrival?.at].flatMap((at) =>
+    at ? [at.getTime()] : [],
+  );
   return times.length === 0 ? null : Math.max(...times);
 }

@@ -21,6 +21,7 @@ export async function removeBike(shop: ShopHandle, { id, version }: { id: number
       job: await tx.job.count({ where }),
       booking: await tx.booking.count({ where }),
       intake: await tx.intake.count({ where }),
+      arrival: await tx.arrival.count({ where }),
       "follow-up": await tx.followUp.count({ where }),
       "described part": await tx.fittedPart.count({ where }),
       lesson: await tx.calibration.count({ where }),

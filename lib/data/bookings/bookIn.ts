@@ -66,8 +66,27 @@ export async function bookingToJob(
         );
       await markBookedIn(tx, shop, job.id);
       await guarded(tx, before, { jobId: job.id });
+      if (before.arrivedAt) await hereWithJobIn(tx, before.id, before.arrivedAt, job);
       await audit(tx, shop, "given its job", "booking", before.id, told(before, ofJob(job)));
       return before.id;
     }),
   );
+}
+
+/** A bike that stood here before its job was known is the job's bike, here since then. */
+async function hereWithJobIn(
+  tx: ShopTx,
+  bookingId: number,
+  arrivedAt: Date,
+  job: { readonly id: number; readonly bikeId: number },
+): Promise<void> {
+  const { count } = await tx.arrival.updateMany({
+    where: { bookingId, bikeId: job.bikeId, jobId: null },
+    data: { jobId: job.id },
+  });
+  if (count === 0) return;
+  await tx.job.updateMany({
+    where: { id: job.id, arrivedAt: null, state: { in: ["waiting", "booked"] } },
+    data: { arrivedAt, version: { increment: 1 } },
+  });
 }

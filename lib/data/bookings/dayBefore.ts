@@ -22,6 +22,7 @@ export async function dayBeforeRound(shop: ShopHandle, zone: string): Promise<nu
   const rows = await shop.read.booking.findMany({
     where: {
       state: "held",
+      arrivedAt: null,
       startsAt: { gte: tomorrow.gte, lt: endOfDay(daysAfter(today, FURTHEST), zone) },
       AND: [
         { OR: [{ dropOffAt: tomorrow }, { dropOffAt: null, startsAt: tomorrow }] },

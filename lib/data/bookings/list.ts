@@ -10,6 +10,9 @@ const BOOKED = {
   endsAt: true,
   dropOffAt: true,
   pickUpAt: true,
+  arrivedAt: true,
+  expectedAt: true,
+  noShowAt: true,
   state: true,
   note: true,
   version: true,
@@ -21,7 +24,12 @@ const BOOKED = {
 export type BookedRow = ReturnType<typeof rowOf>;
 
 /** A booking with what it is for in words. */
-const rowOf = (row: Prisma.BookingGetPayload<{ select: typeof BOOKED }>) => ({ ...row, of: bookedFor(row) });
+const rowOf = (row: Prisma.BookingGetPayload<{ select: typeof BOOKED }>) => ({
+  ...row,
+  of: bookedFor(row),
+  /** Since when the bike is here; null while it is not. */
+  hereAt: row.job?.arrivedAt ?? row.arrivedAt,
+});
 
 export interface BookingFilter {
   bay?: number | undefined;

@@ -39,6 +39,7 @@ function owners(tx: ShopTx, noun: Entry["noun"]): Readonly<Record<string, Owners
       job: async (some) => ids(await tx.job.findMany(of(some))),
       booking: async (some) => ids(await tx.booking.findMany(of(some))),
       intake: async (some) => ids(await tx.intake.findMany(of(some))),
+      arrival: async (some) => ids(await tx.arrival.findMany(of(some))),
       "follow-up": async (some) => ids(await tx.followUp.findMany(of(some))),
       "described part": async (some) => ids(await tx.fittedPart.findMany(of(some))),
       lesson: async (some) => ids(await tx.calibration.findMany(of(some))),

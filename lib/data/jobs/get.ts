@@ -100,6 +100,11 @@ const PAGE = {
       endedAt: true,
       reason: true,
       staff: { select: { name: true } },
+      corrections: {
+        select: { id: true, fromStarted: true, fromEnded: true },
+        orderBy: { id: "asc" },
+        take: 5,
+      },
     },
     orderBy: { id: "asc" },
     take: 500,

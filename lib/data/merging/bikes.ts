@@ -15,6 +15,7 @@ type Reads = Pick<
   | "fittedPart"
   | "calibration"
   | "intake"
+  | "arrival"
   | "vacuumBalance"
   | "photoPair"
   | "effect"
@@ -29,6 +30,7 @@ type Reads = Pick<
 const WITH = {
   customer: { select: { name: true } },
   modelCard: { select: { make: true, model: true } },
+  severity: { select: { name: true } },
   carburettors: { orderBy: { position: "asc" } },
 } as const;
 
@@ -56,6 +58,7 @@ export async function previewBikes(reads: Reads, keptId: number, goneId: number)
     about: [row.customer.name, row.year, row.frameNumber].filter(Boolean).join(", "),
   });
   const joined = joinFields(kept as unknown as Plains, gone as unknown as Plains, NAMES);
+  const use = kept.severityId === null ? gone.severity : null;
   const odometerKm = Math.max(kept.odometerKm ?? 0, gone.odometerKm ?? 0);
   const further = odometerKm > (kept.odometerKm ?? 0);
   const preview: MergePreview = {
@@ -66,6 +69,7 @@ export async function previewBikes(reads: Reads, keptId: number, goneId: number)
       "described part": await reads.fittedPart.count({ where }),
       lesson: await reads.calibration.count({ where }),
       intake: await reads.intake.count({ where }),
+      arrival: await reads.arrival.count({ where }),
       "vacuum balance": await reads.vacuumBalance.count({ where }),
       "photo pair": await reads.photoPair.count({ where }),
       "before-and-after figure": await reads.effect.count({ where }),
@@ -76,14 +80,23 @@ export async function previewBikes(reads: Reads, keptId: number, goneId: number)
       booking: await reads.booking.count({ where }),
       photo: await reads.photo.count({ where: { noun: "bike", nounId: goneId, removedAt: null } }),
     }),
-    filled: [...joined.filled, ...(further ? [{ name: "Odometer, km", value: String(odometerKm) }] : [])],
+    filled: [
+      ...joined.filled,
+      ...(further ? [{ name: "Odometer, km", value: String(odometerKm) }] : []),
+      ...(use ? [{ name: "Used in", value: use.name }] : []),
+    ],
     left: [
       ...joined.left,
       ...(gone.customerId === kept.customerId ? [] : [{ name: "Owner", value: gone.customer.name }]),
     ],
     against: againstBikes(kept, gone),
   };
-  return { preview, kept, gone, to: { ...joined.to, ...(further ? { odometerKm } : {}) } };
+  const to = {
+    ...joined.to,
+    ...(further ? { odometerKm } : {}),
+    ...(use ? { severityId: gone.severityId } : {}),
+  };
+  return { preview, kept, gone, to };
 }
 
 interface OnCard {
@@ -102,7 +115,7 @@ function againstBikes(kept: OnCard, gone: OnCard): string {
 }
 
 /**
- * Makes two bikes one: sheets, described parts, lessons, intakes, balances, quotes, jobs, bookings and photos go over, blanks are
+ * Makes two bikes one: sheets, described parts, lessons, intakes, arrivals, balances, quotes, jobs, bookings and photos go over, blanks are
  * filled, the odometer is the further one, and links to the other lead to the kept one.
  */
 export async function mergeBikes(shop: ShopHandle, pair: Pair): Promise<number> {
@@ -118,6 +131,7 @@ export async function mergeBikes(shop: ShopHandle, pair: Pair): Promise<number> 
     await tx.fittedPart.updateMany(over);
     await tx.calibration.updateMany(over);
     await tx.intake.updateMany(over);
+    await tx.arrival.updateMany(over);
     await tx.vacuumBalance.updateMany(over);
     await tx.photoPair.updateMany(over);
     await tx.effect.updateMany(over);

@@ -61,7 +61,7 @@ export async function jobDealings(shop: ShopHandle, jobId: number) {
         where: { state: "issued" },
         select: {
           id: true,
-          number: true,
+          written: true,
           kind: true,
           state: true,
           issuedOn: true,
@@ -103,7 +103,7 @@ export async function jobDealings(shop: ShopHandle, jobId: number) {
     waiting: job.variations.filter((one) => one.state === "sent" && one.validUntil >= today),
     invoices: job.invoices.map(({ takenBack, ...invoice }) => ({
       id: invoice.id,
-      number: invoice.number,
+      written: invoice.written,
       kind: invoice.kind,
       issuedOn: invoice.issuedOn,
       dueOn: invoice.dueOn,

@@ -7,6 +7,7 @@ const WORD: Record<PhotoNoun, string> = {
   bike: "bike",
   step: "step",
   finding: "finding",
+  damage: "mark",
   pairBefore: "pair",
   pairAfter: "pair",
 };
@@ -19,11 +20,31 @@ export async function demandSubject(tx: ShopTx, noun: PhotoNoun, id: number): Pr
     bike: () => tx.bike.findUnique(of),
     step: () => tx.step.findUnique(of),
     finding: () => tx.finding.findUnique(of),
+    damage: () => tx.arrivalDamage.findUnique(of),
     pairBefore: () => tx.photoPair.findUnique(of),
     pairAfter: () => tx.photoPair.findUnique(of),
   }[noun];
   if (!(await found()))
     throw new Refusal(`There is no such ${WORD[noun]}.`, "Open it from its list.", {}, "missing");
+}
+
+/** What is signed for stays as it was signed, its photos too; and so does what a later record replaced. */
+export async function demandOpen(tx: ShopTx, noun: PhotoNoun, id: number): Promise<void> {
+  if (noun !== "damage") return;
+  const shut = await tx.arrivalDamage.findFirst({
+    where: { id, arrival: { OR: [{ signedAt: { not: null } }, { replacedBy: { isNot: null } }] } },
+    select: { arrival: { select: { signedAt: true } } },
+    orderBy: { id: "asc" },
+  });
+  if (shut)
+    throw new Refusal(
+      shut.arrival.signedAt
+        ? "This arrival is signed: its photos stay as they are."
+        : "A later record replaces this arrival: its photos stay as they are.",
+      "Record the arrival anew, and take the photo there.",
+      {},
+      "conflict",
+    );
 }
 
 export async function demandRoom(tx: ShopTx, noun: PhotoNoun, nounId: number): Promise<void> {

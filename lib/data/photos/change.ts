@@ -2,7 +2,7 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { PhotoNoun } from "@/lib/domain/photos/limits";
 import { Refusal } from "@/lib/domain/refusal";
-import { demandRoom } from "./about";
+import { demandOpen, demandRoom } from "./about";
 
 interface PhotoVersion {
   readonly id: number;
@@ -46,6 +46,8 @@ async function changed(
   where: { id: number; version: number; removedAt: null | { not: null } },
   data: { caption?: string; removedAt?: Date | null },
 ): Promise<void> {
+  const of = await tx.photo.findUnique({ where: { id: where.id }, select: { noun: true, nounId: true } });
+  if (of) await demandOpen(tx, of.noun as PhotoNoun, of.nounId);
   const { count } = await tx.photo.updateMany({ where, data: { ...data, version: { increment: 1 } } });
   if (count === 1) return;
   throw new Refusal(

@@ -2,7 +2,7 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { type PhotoNoun, photoFiles } from "@/lib/domain/photos/limits";
-import { demandRoom, demandSubject } from "./about";
+import { demandOpen, demandRoom, demandSubject } from "./about";
 
 /** The part of a file store that keeping a photo needs. */
 export interface FileKeeper {
@@ -62,6 +62,7 @@ async function addRow(shop: ShopHandle, picture: PreparedPicture, input: KeepInp
     const { file: _, ...asked } = input;
     const id = await once(tx, shop, "kept a photo", { ...asked, hash: picture.hash }, async () => {
       await demandSubject(tx, input.noun, input.nounId);
+      await demandOpen(tx, input.noun, input.nounId);
       await demandRoom(tx, input.noun, input.nounId);
       const made = await tx.photo.create({
         data: {

@@ -1,5 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import type { BikePart, Damage, Side } from "@/lib/domain/arrival/damage";
 import type { PhotoNoun } from "@/lib/domain/photos/limits";
+import { arrivalWords } from "@/lib/words/arrival";
 
 const LISTED = {
   id: true,
@@ -75,6 +77,8 @@ export interface PhotoSubject {
   readonly position: number | null;
   /** Of a pair: the bike that it is of. */
   readonly bikeId: number | null;
+  /** Of a mark: the arrival that it is of. */
+  readonly arrivalId: number | null;
 }
 
 /** One photo with what it shows; null where there is none. One that was taken off is there until it is swept away. */
@@ -96,7 +100,7 @@ export async function getPhoto(shop: ShopHandle, id: number) {
 const OF_JOB = { job: { select: { id: true, number: true } } } as const;
 
 async function subjectOf(shop: ShopHandle, noun: PhotoNoun, id: number): Promise<PhotoSubject> {
-  const plain = { noun, id, job: null, position: null, bikeId: null };
+  const plain = { noun, id, job: null, position: null, bikeId: null, arrivalId: null };
   if (noun === "part") {
     const part = await shop.read.part.findUnique({ where: { id }, select: { code: true, name: true } });
     return { ...plain, name: part ? `${part.code} ${part.name}` : "a part" };
@@ -131,6 +135,17 @@ async function subjectOf(shop: ShopHandle, noun: PhotoNoun, id: number): Promise
     const side = noun === "pairBefore" ? "before" : "after";
     const name = pair ? `${pair.bike.modelCard.model}, ${pair.subject}, ${side}` : "a pair";
     return { ...plain, name, bikeId: pair?.bikeId ?? null };
+  }
+  if (noun === "damage") {
+    const mark = await shop.read.arrivalDamage.findUnique({
+      where: { id },
+      select: { arrivalId: true, part: true, side: true, what: true, arrival: { select: OF_JOB } },
+    });
+    const words = arrivalWords("en");
+    const name = mark
+      ? `${words.part[mark.part as BikePart]}, ${words.side[mark.side as Side]}: ${words.what[mark.what as Damage]}`
+      : "a mark";
+    return { ...plain, name, job: mark?.arrival.job ?? null, arrivalId: mark?.arrivalId ?? null };
   }
   const finding = await shop.read.finding.findUnique({ where: { id }, select: { text: true, ...OF_JOB } });
   return { ...plain, name: finding?.text ?? "a finding", job: finding?.job ?? null };

@@ -30,6 +30,8 @@ export function bookingsBetween(shop: ShopHandle, begins: Date, ends: Date) {
       startsAt: true,
       endsAt: true,
       dropOffAt: true,
+      arrivedAt: true,
+      expectedAt: true,
       state: true,
       staff: { select: { name: true } },
       ...FOR,

@@ -1,10 +1,12 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { comesAt } from "@/lib/domain/schedule/late";
 import { dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeByPlate } from "../bikes/bikeName";
 import { bookedFor } from "../bookings/bookedFor";
 import { nearTheirAmount } from "../invoices/byWord";
 import { staffNames } from "../jobs/people";
+import { openBreaks } from "../jobs/time/breaks";
 import { listRunning } from "../jobs/time/list";
 import { wishesOf } from "../jobs/wishes";
 import { openQuestions } from "../quotes/questions";
@@ -76,6 +78,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     handed,
     names,
     answers,
+    breaks,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -107,6 +110,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     handedToMe(shop),
     staffNames(shop),
     unseenAnswers(shop, MOST),
+    openBreaks(shop),
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -130,19 +134,25 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       to: endsAt >= (ends as Date) ? 1440 : minuteOfDay(endsAt.getTime(), zone),
       dropOff: dropOffAt?.toISOString() ?? null,
     })),
+    // Those whose time has passed are asked about: lib/data/bookings/late.ts.
     arrivals: bookings
-      .flatMap(({ job, state, startsAt, dropOffAt }) =>
-        job && state === "held" && !job.arrivedAt && (job.state === "booked" || job.state === "waiting")
-          ? [{ ...named(job), at: (dropOffAt ?? startsAt).toISOString() }]
+      .flatMap(({ job, state, arrivedAt, ...times }) =>
+        job &&
+        state === "held" &&
+        !arrivedAt &&
+        !job.arrivedAt &&
+        (job.state === "booked" || job.state === "waiting") &&
+        comesAt(times) > shop.now
+          ? [{ ...named(job), at: comesAt(times).toISOString() }]
           : [],
       )
       .slice(0, MOST),
     bookedIn: bookings
-      .filter(({ job, state }) => job === null && state === "held")
-      .map(({ startsAt, dropOffAt, ...booking }) => ({
+      .filter((one) => one.job === null && one.state === "held" && !one.arrivedAt && comesAt(one) > shop.now)
+      .map((booking) => ({
         id: booking.id,
         of: bookedFor(booking),
-        at: (dropOffAt ?? startsAt).toISOString(),
+        at: comesAt(booking).toISOString(),
       }))
       .slice(0, MOST),
     stopped: jobs
@@ -177,6 +187,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       job: named(job),
     })),
     running,
+    breaks,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,
       sentDays: sentAt ? Math.floor((shop.now.getTime() - sentAt.getTime()) / 86_400_000) : 0,

@@ -8,7 +8,7 @@ export const PHOTO = {
   large: 2000,
   /** Longest side of the small one, in pixels. */
   small: 480,
-  /** Of one part, bike, step, finding or side of a pair. */
+  /** Of one part, bike, step, finding, damage or side of a pair. */
   mostOfOne: 40,
   captionLength: 200,
   /** Days for which a photo that was taken off can be put back. */
@@ -17,7 +17,7 @@ export const PHOTO = {
 
 /** The sides of a pair of photos, before a change and after it. */
 export const PAIR_NOUNS = ["pairBefore", "pairAfter"] as const;
-export const PHOTO_NOUNS = ["part", "bike", "step", "finding", ...PAIR_NOUNS] as const;
+export const PHOTO_NOUNS = ["part", "bike", "step", "finding", "damage", ...PAIR_NOUNS] as const;
 export type PhotoNoun = (typeof PHOTO_NOUNS)[number];
 
 /** Names in the file store of a photo's two pictures. */

@@ -1,6 +1,7 @@
 import { readSheet } from "./imports";
 import { readDynoLog, readRiddenLog } from "./logs";
 import {
+  arrivalPdf,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
@@ -13,6 +14,7 @@ import {
 
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
+  arrivalPdf,
   handoverPdf,
   invoicePdf,
   jobCardPdf,

@@ -93,8 +93,8 @@ function floorLines(today: TodayView, shop: OpenShop): TodayLine[] {
       word: `arrives ${instantText(one.at, locale, zone, "time")}`,
       title: `Job ${one.number}`,
       text: `${one.bike} · ${one.customer}`,
-      act: works || shop.can("job.write") ? "It is here" : "Open the job",
-      href: job(one.id),
+      act: shop.can("intake.write") ? "It is here" : "Open the job",
+      href: shop.can("intake.write") ? `${base}/arrivals/new?job=${one.id}` : job(one.id),
     })),
     ...today.bookedIn.map((one) => ({
       key: `bookedIn${one.id}`,
@@ -103,8 +103,10 @@ function floorLines(today: TodayView, shop: OpenShop): TodayLine[] {
       word: `arrives ${instantText(one.at, locale, zone, "time")}`,
       title: one.of.customer,
       text: `${one.of.bike} · ${one.of.title}`,
-      act: "Open the booking",
-      href: `${base}/bookings/${one.id}`,
+      act: shop.can("intake.write") ? "It is here" : "Open the booking",
+      href: shop.can("intake.write")
+        ? `${base}/arrivals/new?booking=${one.id}`
+        : `${base}/bookings/${one.id}`,
     })),
     ...today.toRide.map((one) => ({
       key: `ride${one.id}`,

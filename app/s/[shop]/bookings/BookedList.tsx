@@ -43,7 +43,7 @@ export function BookedList({ shop, view, bookings }: BookedListProps) {
                 row.of.title,
                 row.bay.name,
                 row.staff.name,
-                row.dropOffAt && !row.job?.arrivedAt && `comes ${when(row.dropOffAt)}`,
+                row.dropOffAt && !row.hereAt && `comes ${when(row.dropOffAt)}`,
                 row.pickUpAt && `fetched ${when(row.pickUpAt)}`,
                 row.note,
               ]
@@ -51,7 +51,7 @@ export function BookedList({ shop, view, bookings }: BookedListProps) {
                 .join(" · ")}
             </span>
           </span>
-          {row.state === "held" && row.job?.arrivedAt ? (
+          {row.state === "held" && row.hereAt ? (
             <State shape="square" tone="pine">
               bike is here
             </State>

@@ -12,7 +12,7 @@ function toneOf(row: BookedRow): BlockTone {
 
 function labelOf(row: BookedRow, view: DayView): string {
   const arrives =
-    !row.job?.arrivedAt && row.dropOffAt && dayOf(row.dropOffAt.getTime(), view.zone) === view.day
+    !row.hereAt && row.dropOffAt && dayOf(row.dropOffAt.getTime(), view.zone) === view.day
       ? `, arrives ${timeText(row.dropOffAt, view.zone)}`
       : "";
   const what = row.job ? `${row.job.number} ${row.of.model}` : `${row.of.customer}, ${row.of.model}`;

@@ -7,8 +7,9 @@ import { accountForOne } from "@/lib/data/jobs/partsLeft";
 import { passStep } from "@/lib/data/jobs/pass";
 import { arriveJob } from "@/lib/data/jobs/states";
 import { takeBackPass } from "@/lib/data/jobs/takeBack";
+import { endBreak, takeBreak } from "@/lib/data/jobs/time/breaks";
 import { correctTime } from "@/lib/data/jobs/time/correct";
-import { startTime, stopTime } from "@/lib/data/jobs/time/run";
+import { askedFirst, startTime, stopTime } from "@/lib/data/jobs/time/run";
 import { acceptCorrection } from "@/lib/data/rides/accept";
 import { recordRide } from "@/lib/data/rides/record";
 import { useReserved as takeReserved } from "@/lib/data/stock/reservations";
@@ -28,7 +29,13 @@ import {
   UsePartSchema,
 } from "@/lib/schemas/jobs";
 import { AcceptCorrectionSchema, RideSchema } from "@/lib/schemas/rides";
-import { CorrectTimeSchema, StartTimeSchema, StopTimeSchema } from "@/lib/schemas/timeEntries";
+import {
+  CorrectTimeSchema,
+  EndBreakSchema,
+  StartTimeSchema,
+  StopTimeSchema,
+  TakeBreakSchema,
+} from "@/lib/schemas/timeEntries";
 
 const ofJob = { jobId: formId() };
 
@@ -118,13 +125,29 @@ export const noteFound = action("bike.write", NoteFindingSchema, async (shop, in
 });
 
 export const start = action("job.work", StartTimeSchema, async (shop, input, call) => {
+  const asks = input.worked ? null : await askedFirst(shop, input);
+  if (asks !== null)
+    return { to: `/s/${shop.slug}/jobs/time/${asks}?job=${input.jobId}&step=${input.stepId ?? ""}` };
   await startTime(shop, { ...input, key: call.key });
   return { toast: "Your time runs." };
 });
 
 export const stop = action("job.work", StopTimeSchema, async (shop, input, call) => {
+  if (!input.worked && (await askedFirst(shop)) === input.entryId)
+    return { to: `/s/${shop.slug}/jobs/time/${input.entryId}` };
   await stopTime(shop, { ...input, key: call.key });
   return { toast: "Your time is stopped." };
+});
+
+export const pause = action("job.work", TakeBreakSchema, async (shop, input, call) => {
+  if ((await askedFirst(shop)) === input.entryId) return { to: `/s/${shop.slug}/jobs/time/${input.entryId}` };
+  await takeBreak(shop, { ...input, key: call.key });
+  return { toast: "You are on a break." };
+});
+
+export const goOn = action("job.work", EndBreakSchema, async (shop, input, call) => {
+  const { started } = await endBreak(shop, { ...input, key: call.key });
+  return { toast: started ? "Your time runs again." : "The break is over; that job is finished." };
 });
 
 export const correct = action(

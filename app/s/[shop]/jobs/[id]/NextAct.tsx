@@ -67,6 +67,13 @@ function Arrive({ shop, job, main }: { shop: OpenShop; job: JobView; main: boole
         <OdometerField label="Odometer" unit="km" hint="Leave it blank if it cannot be read." />
         <SubmitButton>Record the arrival</SubmitButton>
       </Form>
+      {shop.can("intake.write") && (
+        <p className="mt-3">
+          <LinkButton tone="quiet" href={`/s/${shop.slug}/arrivals/new?job=${job.id}`}>
+            With fuel, keys, damage and a signature
+          </LinkButton>
+        </p>
+      )}
     </Dialog>
   );
 }

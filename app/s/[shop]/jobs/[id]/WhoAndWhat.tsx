@@ -12,6 +12,7 @@ export function WhoAndWhat({
   locale,
   zone,
   mayTakeIn,
+  arrival,
 }: {
   job: JobView;
   base: string;
@@ -19,6 +20,8 @@ export function WhoAndWhat({
   zone: string;
   /** Whether the person may record an intake, and the job is not done yet. */
   mayTakeIn: boolean;
+  /** The record of how the bike came; null where there is none. */
+  arrival: number | null;
 }) {
   return (
     <Facts
@@ -49,6 +52,18 @@ export function WhoAndWhat({
                 value: (
                   <Link className={link} href={`${base}/bikes/${job.bike.id}/intakes/new?job=${job.id}`}>
                     Record what it does
+                  </Link>
+                ),
+              },
+            ]
+          : []),
+        ...(arrival !== null || mayTakeIn
+          ? [
+              {
+                name: "How it came",
+                value: (
+                  <Link className={link} href={`${base}/arrivals/${arrival ?? `new?job=${job.id}`}`}>
+                    {arrival === null ? "Record fuel, keys and damage" : "See the record"}
                   </Link>
                 ),
               },

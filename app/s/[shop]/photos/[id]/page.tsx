@@ -17,12 +17,14 @@ const TITLE = {
   bike: "a bike",
   step: "a step",
   finding: "a finding",
+  damage: "a mark of an arrival",
   pairBefore: "a pair, before",
   pairAfter: "a pair, after",
 } as const;
 
 /** Where what a photo shows is found. */
-function home(slug: string, { noun, id, job, position, bikeId }: PhotoSubject): string {
+function home(slug: string, { noun, id, job, position, bikeId, arrivalId }: PhotoSubject): string {
+  if (arrivalId !== null) return `/s/${slug}/arrivals/${arrivalId}`;
   if (bikeId !== null) return `/s/${slug}/bikes/${bikeId}/pairs`;
   if (noun === "part") return `/s/${slug}/stock/${id}`;
   if (noun === "bike") return `/s/${slug}/bikes/${id}`;

@@ -1,8 +1,12 @@
 import { notFound } from "next/navigation";
 import { DataTable } from "@/app/_ui/DataTable";
 import { Empty } from "@/app/_ui/Empty";
+import { Instant } from "@/app/_ui/Instant";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
+import { arrivalsOfBike } from "@/lib/data/arrivals/get";
 import { getBike } from "@/lib/data/bikes/bikes";
 import { listIntakes } from "@/lib/data/intakes/get";
 import { pathId } from "@/lib/gate/ids";
@@ -30,13 +34,21 @@ export default async function IntakesPage({
       New intake
     </LinkButton>
   );
+  const arrivals = after ? [] : await arrivalsOfBike(shop, bike.id);
   return (
     <>
       <PageHead
         title="Intakes"
         of={shop.name}
         sub={`${bike.modelCard.make} ${bike.modelCard.model} · ${bike.customer.name}`}
-        actions={record}
+        actions={
+          <>
+            {shop.can("intake.write") && (
+              <LinkButton href={`/s/${slug}/arrivals/new?bike=${bike.id}`}>It comes in</LinkButton>
+            )}
+            {record}
+          </>
+        }
       />
       <DataTable
         caption="Intakes"
@@ -70,6 +82,23 @@ export default async function IntakesPage({
           />
         }
       />
+      {arrivals.length > 0 && (
+        <Section title="How it came">
+          <ul>
+            {arrivals.map((one) => (
+              <li key={one.id} className="border-hair border-b py-1">
+                <Link
+                  href={`/s/${slug}/arrivals/${one.id}`}
+                  className="inline-flex min-h-6 items-center underline underline-offset-4 pointer-coarse:min-h-12"
+                >
+                  <Instant at={one.at.toISOString()} locale={locale} zone={zone} />
+                </Link>{" "}
+                <span className="text-soft">{one.signedAt ? "signed" : "not signed"}</span>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
     </>
   );
 }

@@ -1,5 +1,6 @@
 import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
+import { wordsOnArrival } from "@/lib/data/arrivals/get";
 import { getBike } from "@/lib/data/bikes/bikes";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -30,7 +31,7 @@ export default async function NewIntakePage({
         shop={slug}
         bikeId={bike.id}
         jobId={bike.jobs.find((each) => each.id === asked)?.id}
-        complaint={bike.complaint}
+        complaint={(await wordsOnArrival(shop, bike.id)) || bike.complaint}
         cylinders={bike.modelCard.cylinders}
         odometer={{
           unit: distanceUnit(units),

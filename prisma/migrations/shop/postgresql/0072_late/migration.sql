@@ -1,0 +1,3 @@
+-- AlterTable
+ALTER TABLE "Booking" ADD COLUMN     "expectedAt" TIMESTAMP(3),
+ADD COLUMN     "noShowAt" TIMESTAMP(3);
