@@ -18,6 +18,7 @@ import { airToday } from "./air";
 import {
   bookingsBetween,
   dueFollowUps,
+  failedLetters,
   handedToMe,
   lateInvoices,
   liveJobs,
@@ -79,6 +80,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     names,
     answers,
     breaks,
+    failed,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -99,7 +101,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     }),
     sees.quotes ? sentQuotes(shop, day) : [],
     sees.invoices ? lateInvoices(shop, day) : [],
-    dueFollowUps(shop, day),
+    dueFollowUps(shop, day, zone),
     sees.stock ? belowPoint(shop, MOST) : [],
     sees.stock ? mainJets(shop) : null,
     sees.quotes ? openQuestions(shop, MOST) : [],
@@ -111,6 +113,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     staffNames(shop),
     unseenAnswers(shop, MOST),
     openBreaks(shop),
+    sees.quotes ? failedLetters(shop) : [],
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -187,6 +190,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       job: named(job),
     })),
     running,
+    /** Letters that could not be sent. */
+    failed,
     breaks,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,

@@ -70,6 +70,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
             {shop.can("sheet.write") && (
               <LinkButton href={`${home}/sheets/new?kind=asFound`}>Record as found</LinkButton>
             )}
+            <LinkButton href={`${home}/life`}>Its life</LinkButton>
             <LinkButton href={`${home}/wear`}>Wear and readings</LinkButton>
             {shop.can("bench.use") && <LinkButton href={`${home}/recommend`}>Recommended setting</LinkButton>}
             {shop.can("job.write") && (
