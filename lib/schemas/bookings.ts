@@ -116,6 +116,11 @@ export const CancelBookingSchema = z.object({
 });
 export const RestoreBookingSchema = z.object({ id: id("Choose a booking."), version });
 
+export const SeenBookingSchema = z.object({ id: id("Choose a booking."), version });
+export const ComesLaterSchema = SeenBookingSchema.extend({
+  comes: localOrNothing.refine((at) => at !== undefined, "Enter the day and the time."),
+});
+
 /** The booking screen's place in the address bar. */
 export const BookingsQuerySchema = z.object({
   day: day.optional().catch(undefined),
@@ -128,3 +133,6 @@ export const BOOKING_WORDS = {
   done: { word: "done", shape: "filled" },
   cancelled: { word: "cancelled", shape: "dash" },
 } as const;
+
+/** A cancelled booking of which nobody brought the bike. */
+export const DID_NOT_COME = { word: "did not come", shape: "dash" } as const;

@@ -136,6 +136,24 @@ If this does not suit you, {reach}.
 
 {shop}`,
   },
+  missed: {
+    subject: "We missed you: {was}, {shop}",
+    text: `Hello {name},
+
+we expected your bike, and it did not come.
+
+{work}
+Bike: {bike}
+It was booked for: {was}
+
+The next times that are free: {offer}.
+
+These are the times on the shop's clock ({zone}).
+To have a new time, or if something went wrong on our side, {reach}.
+
+{shop}
+{address}`,
+  },
   dayBefore: {
     subject: "Tomorrow: {bring}, {shop}",
     text: `Hello {name},
@@ -366,6 +384,24 @@ Dette er tider på verkstedets klokke ({zone}).
 Passer det ikke, {reach}.
 
 {shop}`,
+  },
+  missed: {
+    subject: "Vi ventet på deg: {was}, {shop}",
+    text: `Hei {name},
+
+vi ventet sykkelen din, og den kom ikke.
+
+{work}
+Motorsykkel: {bike}
+Timen var: {was}
+
+De neste ledige tidene: {offer}.
+
+Dette er tider på verkstedets klokke ({zone}).
+Vil du ha en ny time, eller gikk noe galt hos oss, {reach}.
+
+{shop}
+{address}`,
   },
   dayBefore: {
     subject: "I morgen: {bring}, {shop}",

@@ -107,7 +107,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "needleWork",
         "mainAndNeedle",
       ],
-      tests: ["needles", "needleReadings", "needlePieces"],
+      tests: ["needles", "needleReadings", "needlePieces", "tuning-carburettor"],
     },
     {
       files: [
@@ -151,6 +151,8 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
       tests: [
         "tuning-sheets",
         "tuning-target",
+        "tuning-carburettor",
+        "tuning-answers",
         "tuning-altitude",
         "tuning-pieces",
         "tuning-questions",

@@ -4,6 +4,7 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
+import { listLate } from "@/lib/data/bookings/late";
 import { jobsToSwitchTo } from "@/lib/data/jobs/time/breaks";
 import { firstSteps } from "@/lib/data/today/firstSteps";
 import { myNextJob } from "@/lib/data/today/mine";
@@ -15,6 +16,7 @@ import { FirstSteps } from "./_today/FirstSteps";
 import { MyClock } from "./_today/MyClock";
 import { MyNextJob } from "./_today/MyNextJob";
 import { NeedsAHand } from "./_today/NeedsAHand";
+import { NotHereYet } from "./_today/NotHereYet";
 import { OnNow } from "./_today/OnNow";
 
 const ROLE = { owner: "Owner", desk: "Desk", tuner: "Tuner", books: "Books" } as const;
@@ -22,12 +24,13 @@ const ROLE = { owner: "Owner", desk: "Desk", tuner: "Tuner", books: "Books" } as
 export default async function Today({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
   const shop = await open("today.read", slug);
-  const [today, mine, steps, others] = await Promise.all([
+  const [today, late, mine, steps, others] = await Promise.all([
     getToday(shop, {
       quotes: shop.can("quote.write"),
       invoices: shop.can("invoice.read"),
       stock: shop.can("stock.use") || shop.can("stock.write"),
     }),
+    listLate(shop),
     shop.can("job.work") ? myNextJob(shop) : null,
     shop.can("shop.write") ? firstSteps(shop, shop.settings) : null,
     shop.can("job.work") ? jobsToSwitchTo(shop) : [],
@@ -57,6 +60,7 @@ export default async function Today({ params }: { params: Promise<{ shop: string
         locale={locale}
         zone={shop.settings.zone}
       />
+      <NotHereYet late={late} shop={shop} />
       <div className="mt-7 grid gap-x-8 lg:grid-cols-2">
         <Section title="Needs a hand now">
           <NeedsAHand today={today} shop={shop} />

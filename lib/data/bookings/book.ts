@@ -50,7 +50,7 @@ export async function moveBooking(shop: ShopHandle, input: MoveBookingInput): Pr
       const minutes =
         input.minutes ?? (await minutesOf(tx, before, formats.zone)) ?? planned(subject, before);
       const fitted = await fitIn(tx, shop, formats, along(before, input), minutes, before.id);
-      await guarded(tx, before, fitted);
+      await guarded(tx, before, { ...fitted, expectedAt: null });
       await audit(tx, shop, "moved", "booking", before.id, told(fitted, subject));
       if (
         fitted.startsAt.getTime() !== before.startsAt.getTime() ||
@@ -131,7 +131,7 @@ export async function restoreBooking(
     const minutes = (await minutesOf(tx, before, formats.zone)) ?? planned(subject, before);
     if (before.jobId !== null) await markBookedIn(tx, shop, before.jobId);
     const fitted = await fitIn(tx, shop, formats, before, minutes, before.id);
-    await guarded(tx, before, { ...fitted, state: "held" });
+    await guarded(tx, before, { ...fitted, state: "held", noShowAt: null, expectedAt: null });
     await audit(tx, shop, "taken up again", "booking", before.id, told(fitted, subject));
     await tell(tx, shop, formats, "made", subject, changed(before, fitted));
   });

@@ -71,14 +71,16 @@ function demandWorking(startsAt: Date, working: WorkingTime & { name: string }, 
   );
 }
 
-async function demandFree(
-  tx: ShopTx,
-  formats: Formats,
-  wanted: { bayId: number; staffId: number; startsAt: Date; endsAt: Date },
-  names: { bay: string; person: string },
-  self: number | null,
-): Promise<void> {
-  const inTheWay = await tx.booking.findFirst({
+interface Stretch {
+  readonly bayId: number;
+  readonly staffId: number;
+  readonly startsAt: Date;
+  readonly endsAt: Date;
+}
+
+/** The first booking that holds the bay or the person of a stretch; null where both are free. */
+export async function inTheWayOf(tx: ShopTx, wanted: Stretch, self: number | null) {
+  return tx.booking.findFirst({
     where: {
       state: "held",
       startsAt: { lt: wanted.endsAt },
@@ -89,16 +91,37 @@ async function demandFree(
     select: { bayId: true, startsAt: true, endsAt: true, ...FOR },
     orderBy: { startsAt: "asc" },
   });
+}
+type InTheWay = NonNullable<Awaited<ReturnType<typeof inTheWayOf>>>;
+
+/** What is booked there, in words: "job 635", "the bike of Halvard Moe". */
+function whatOf(inTheWay: InTheWay): string {
+  const { name, customer } = bookedFor(inTheWay);
+  return inTheWay.job ? name.toLowerCase() : `the bike of ${customer}`;
+}
+
+/** The same with its time: "job 635 from Monday 30 November, 08:00 to 12:00". */
+export function takenText(inTheWay: InTheWay, formats: Formats): string {
+  const { startsAt, endsAt } = inTheWay;
+  const sameDay = dayOf(startsAt.getTime(), formats.zone) === dayOf(endsAt.getTime(), formats.zone);
+  const until = sameDay ? timeText(endsAt, formats.zone) : whenText(endsAt, formats);
+  return `${whatOf(inTheWay)} from ${whenText(startsAt, formats)} to ${until}`;
+}
+
+async function demandFree(
+  tx: ShopTx,
+  formats: Formats,
+  wanted: Stretch,
+  names: { bay: string; person: string },
+  self: number | null,
+): Promise<void> {
+  const inTheWay = await inTheWayOf(tx, wanted, self);
   if (!inTheWay) return;
   const bayTaken = inTheWay.bayId === wanted.bayId;
-  const sameDay =
-    dayOf(inTheWay.startsAt.getTime(), formats.zone) === dayOf(inTheWay.endsAt.getTime(), formats.zone);
-  const until = sameDay ? timeText(inTheWay.endsAt, formats.zone) : whenText(inTheWay.endsAt, formats);
-  const { name, customer } = bookedFor(inTheWay);
-  const what = inTheWay.job ? name.toLowerCase() : `the bike of ${customer}`;
+  const what = whatOf(inTheWay);
   const field = bayTaken ? "bayId" : "staffId";
   throw new Refusal(
-    `${bayTaken ? names.bay : names.person} has ${what} from ${whenText(inTheWay.startsAt, formats)} to ${until}.`,
+    `${bayTaken ? names.bay : names.person} has ${takenText(inTheWay, formats)}.`,
     `Choose another time, another ${bayTaken ? "bay" : "person"}, or move ${what} first.`,
     { [field]: `Taken by ${what}.` },
     "conflict",

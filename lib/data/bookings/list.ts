@@ -11,6 +11,8 @@ const BOOKED = {
   dropOffAt: true,
   pickUpAt: true,
   arrivedAt: true,
+  expectedAt: true,
+  noShowAt: true,
   state: true,
   note: true,
   version: true,

@@ -8,7 +8,7 @@ const WHOM = { select: { name: true, phone: true, email: true, noLetters: true }
 export async function notTold(
   { read }: ShopHandle,
   id: number,
-  kind: Extract<LetterKind, "booking" | "change" | "cancelled">,
+  kind: Extract<LetterKind, "booking" | "change" | "cancelled" | "missed">,
 ): Promise<string> {
   const booking = await read.booking.findUnique({
     where: { id },

@@ -104,12 +104,13 @@ export async function tell(
   news: News,
   subject: Subject,
   booking: Visited,
+  free: readonly number[] = [],
 ): Promise<Written> {
   const { job, of, to, language } = subject;
   const said = saidOf(subject);
   const formats = { ...shops, locale: customerLocale(shops.locale, language) };
   const written = await writeLetterIn(tx, shop, {
-    ...bookingLetter(news, said, booking, formats),
+    ...bookingLetter(news, said, booking, formats, free),
     to,
     locale: formats.locale,
     about: { noun: "booking", nounId: booking.id },
@@ -128,7 +129,7 @@ export async function tell(
     nounId: booking.id,
     form: "ics",
     name: `${job ? `job-${job.number}` : `booking-${booking.id}`}.ics`,
-    printed: frozenVisit(printedVisit(visit, news === "cancelled", shop.now)),
+    printed: frozenVisit(printedVisit(visit, news === "cancelled" || news === "missed", shop.now)),
   });
   return written;
 }

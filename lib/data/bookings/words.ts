@@ -32,12 +32,13 @@ export interface Told {
   pickUpAt: Date | null;
 }
 
-export type News = "made" | "moved" | "cancelled" | "dayBefore";
+export type News = "made" | "moved" | "cancelled" | "missed" | "dayBefore";
 
 const KIND = {
   made: "booking",
   moved: "change",
   cancelled: "cancelled",
+  missed: "missed",
   dayBefore: "dayBefore",
 } as const satisfies Record<News, LetterKind>;
 
@@ -47,7 +48,13 @@ type Of = Pick<BookedFor, "title" | "bike" | "customer"> & {
 };
 
 /** What the customer is told of a booking, times on the shop's clock. */
-export function bookingLetter(news: News, of: Of, booking: Told, formats: Pick<Formats, "zone" | "locale">) {
+export function bookingLetter(
+  news: News,
+  of: Of,
+  booking: Told,
+  formats: Pick<Formats, "zone" | "locale">,
+  free: readonly number[] = [],
+) {
   const when = (at: Date) => whenText(at, formats);
   const values = {
     name: of.customer,
@@ -58,7 +65,8 @@ export function bookingLetter(news: News, of: Of, booking: Told, formats: Pick<F
     bike: of.bike,
     zone: formats.zone,
     starts: when(booking.startsAt),
-    was: when(booking.startsAt),
+    was: when(news === "missed" ? (booking.dropOffAt ?? booking.startsAt) : booking.startsAt),
+    offer: free.map((at) => whenText(at, formats)).join("; "),
     bring: when(booking.dropOffAt ?? booking.startsAt),
     ready: when(booking.pickUpAt ?? booking.endsAt),
   };

@@ -12,6 +12,7 @@ const LINE = {
   what: true,
   dueOn: true,
   dueKm: true,
+  kmWhy: true,
   state: true,
   outcome: true,
   doneAt: true,

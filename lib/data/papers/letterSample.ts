@@ -174,6 +174,7 @@ const SAMPLES: { readonly [K in LetterKind]: Sample<K> } = {
   booking: booked("made"),
   change: booked("moved"),
   cancelled: booked("cancelled"),
+  missed: booked("missed"),
   dayBefore: booked("dayBefore"),
   ready: readySample,
   howRuns: howRunsSample,

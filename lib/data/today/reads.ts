@@ -33,6 +33,7 @@ export function bookingsBetween(shop: ShopHandle, begins: Date, ends: Date) {
       endsAt: true,
       dropOffAt: true,
       arrivedAt: true,
+      expectedAt: true,
       state: true,
       staff: { select: { name: true } },
       ...FOR,

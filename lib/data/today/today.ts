@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { comesAt } from "@/lib/domain/schedule/late";
 import { dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeByPlate } from "../bikes/bikeName";
@@ -136,19 +137,25 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       to: endsAt >= (ends as Date) ? 1440 : minuteOfDay(endsAt.getTime(), zone),
       dropOff: dropOffAt?.toISOString() ?? null,
     })),
+    // Those whose time has passed are asked about: lib/data/bookings/late.ts.
     arrivals: bookings
-      .flatMap(({ job, state, startsAt, dropOffAt }) =>
-        job && state === "held" && !job.arrivedAt && (job.state === "booked" || job.state === "waiting")
-          ? [{ ...named(job), at: (dropOffAt ?? startsAt).toISOString() }]
+      .flatMap(({ job, state, arrivedAt, ...times }) =>
+        job &&
+        state === "held" &&
+        !arrivedAt &&
+        !job.arrivedAt &&
+        (job.state === "booked" || job.state === "waiting") &&
+        comesAt(times) > shop.now
+          ? [{ ...named(job), at: comesAt(times).toISOString() }]
           : [],
       )
       .slice(0, MOST),
     bookedIn: bookings
-      .filter(({ job, state, arrivedAt }) => job === null && state === "held" && !arrivedAt)
-      .map(({ startsAt, dropOffAt, ...booking }) => ({
+      .filter((one) => one.job === null && one.state === "held" && !one.arrivedAt && comesAt(one) > shop.now)
+      .map((booking) => ({
         id: booking.id,
         of: bookedFor(booking),
-        at: (dropOffAt ?? startsAt).toISOString(),
+        at: comesAt(booking).toISOString(),
       }))
       .slice(0, MOST),
     stopped: jobs

@@ -3,7 +3,9 @@ import { z } from "zod";
 import { book, cancelBooking, moveBooking, restoreBooking } from "@/lib/data/bookings/book";
 import { bookIn, bookingToJob } from "@/lib/data/bookings/bookIn";
 import { endFeed, makeFeed } from "@/lib/data/bookings/feed";
+import { cameAfterAll, comesLater, didNotCome } from "@/lib/data/bookings/late";
 import { notTold } from "@/lib/data/bookings/notTold";
+import { whenText } from "@/lib/data/bookings/words";
 import { dayOf, instantOf } from "@/lib/domain/schedule/localTime";
 import { action } from "@/lib/gate/action";
 import type { OpenShop } from "@/lib/gate/open";
@@ -13,8 +15,10 @@ import {
   BookingToJobSchema,
   BookSchema,
   CancelBookingSchema,
+  ComesLaterSchema,
   MoveBookingSchema,
   RestoreBookingSchema,
+  SeenBookingSchema,
 } from "@/lib/schemas/bookings";
 
 type Local = { day: string; time: string };
@@ -95,6 +99,29 @@ export const giveUpBooking = action("booking.write", CancelBookingSchema, async 
 export const takeUpBooking = action("booking.write", RestoreBookingSchema, async (shop, input) => {
   await restoreBooking(shop, input);
   return { toast: `Booked again. ${await notTold(shop, input.id, "booking")}`.trim() };
+});
+
+export const heardWhenItComes = action("intake.write", ComesLaterSchema, async (shop, input, call) => {
+  const { zone } = shop.settings;
+  const { id, version, comes } = input;
+  if (comes) await comesLater(shop, { id, version, at: instant(comes, zone), key: call.key });
+  return { to: `/s/${shop.slug}/bookings/${id}`, toast: "Kept: Today asks again when it was to be here." };
+});
+
+export const nobodyCame = action("intake.write", SeenBookingSchema, async (shop, input, call) => {
+  const free = await didNotCome(shop, { ...input, key: call.key });
+  const { settings } = shop;
+  const next = free[0] === undefined ? "" : `The next free time is ${whenText(free[0], settings)}.`;
+  const instead = await notTold(shop, input.id, "missed");
+  return {
+    to: `/s/${shop.slug}/bookings/${input.id}`,
+    toast: `Its bay is free. ${next} ${instead}`.replace(/ +/g, " ").trim(),
+  };
+});
+
+export const itCameAfterAll = action("intake.write", SeenBookingSchema, async (shop, input, call) => {
+  await cameAfterAll(shop, { ...input, key: call.key });
+  return { to: `/s/${shop.slug}/bookings/${input.id}`, toast: "It is booked as before." };
 });
 
 export const makeCalendar = action("booking.read", z.object({}), async (shop) => {

@@ -100,6 +100,7 @@ function Row({ row, slug, locale, may, mayOpen }: RowProps) {
         <p className="text-[15px] text-soft">
           {word(row)} by <DateText date={row.dueOn} locale={locale} />
           {row.dueKm !== null && <> or {figureText(row.dueKm, locale)} km</>}
+          {row.kmWhy && <>, {row.kmWhy}</>}
           {row.bike.odometerKm !== null && <> (last seen at {figureText(row.bike.odometerKm, locale)} km)</>}
           {row.outcome && <>: {row.outcome}</>}
         </p>

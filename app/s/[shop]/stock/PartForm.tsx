@@ -105,7 +105,7 @@ export function PartForm({ shop, currency, part, code, families, bins, withCost 
             label="Its size is"
             initial={part?.convention ?? ""}
             options={CONVENTIONS.map((value) => ({ value, label: CONVENTION_WORDS[value] }))}
-            hint="Sizes are never compared across these."
+            hint="Across these, sizes compare by their flow only, and roughly."
           />
         </div>
       </Section>

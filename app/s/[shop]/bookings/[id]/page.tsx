@@ -13,9 +13,10 @@ import { timeText, whenText } from "@/lib/data/bookings/words";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
-import { BOOKING_WORDS } from "@/lib/schemas/bookings";
+import { BOOKING_WORDS, DID_NOT_COME } from "@/lib/schemas/bookings";
 import { BookingForms } from "./BookingForms";
 import { GiveItsJob } from "./GiveItsJob";
+import { NotHere } from "./NotHere";
 
 const TOUCH = "inline-flex min-h-6 items-center pointer-coarse:min-h-12";
 
@@ -27,7 +28,7 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
   const { zone, job, of } = booking;
   const day = dayOf(booking.startsAt.getTime(), zone);
   const local = (at: Date | null) => (at ? `${dayOf(at.getTime(), zone)}T${timeText(at, zone)}` : "");
-  const word = BOOKING_WORDS[booking.state];
+  const word = booking.noShowAt ? DID_NOT_COME : BOOKING_WORDS[booking.state];
   return (
     <>
       <PageHead
@@ -67,6 +68,9 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
                 name: "The bike comes",
                 value: booking.dropOffAt ? whenText(booking.dropOffAt, booking) : "as the work starts",
               },
+              ...(booking.expectedAt
+                ? [{ name: "They called", value: `it comes ${whenText(booking.expectedAt, booking)}` }]
+                : []),
               {
                 name: "It is fetched",
                 value: booking.pickUpAt ? whenText(booking.pickUpAt, booking) : "when the work ends",
@@ -87,6 +91,7 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
             ]}
           />
         </Section>
+        <NotHere shop={shop} booking={booking} />
         {shop.can("booking.write") && booking.state === "held" && !job && (
           <GiveItsJob
             shop={slug}

@@ -1,10 +1,12 @@
 import { notFound, redirect } from "next/navigation";
 import { DataTable } from "@/app/_ui/DataTable";
 import { Facts } from "@/app/_ui/Facts";
+import { instantText } from "@/app/_ui/format";
 import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
+import { noShowsOf } from "@/lib/data/bookings/late";
 import { keptInstead } from "@/lib/data/common/merged";
 import { getCustomer } from "@/lib/data/customers/customers";
 import { standing } from "@/lib/domain/invoices/state";
@@ -26,6 +28,7 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
     const merged = await keptInstead(shop.read, "customer", pathId(id));
     return merged ? redirect(`/s/${slug}/customers/${merged.keptId}`) : notFound();
   }
+  const missed = await noShowsOf(shop, customer.id);
   const { locale, zone, currency, units } = shop.settings;
   const formats: Formats = { slug, locale, zone, currency };
   const addBike = shop.can("bike.write") && (
@@ -50,7 +53,13 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
       />
       <div className="grid gap-x-10 lg:grid-cols-[minmax(0,2fr)_minmax(0,3fr)]">
         <Section title="Reached at">
-          <Contact customer={customer} />
+          <Contact
+            customer={customer}
+            missed={
+              missed &&
+              `${missed.count === 1 ? "once" : `${missed.count} times`}, last on ${instantText(missed.last.toISOString(), locale, zone, "date")}`
+            }
+          />
         </Section>
         <Section title="Bikes">
           <BikeLines slug={slug} locale={locale} units={units} bikes={customer.bikes} />
@@ -65,7 +74,7 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
   );
 }
 
-function Contact({ customer }: { customer: Customer }) {
+function Contact({ customer, missed }: { customer: Customer; missed: string | null }) {
   const link = (href: string, text: string) => (
     <Link href={href} className="text-brass underline underline-offset-4">
       {text}
@@ -89,6 +98,7 @@ function Contact({ customer }: { customer: Customer }) {
       value: customer.discountBp > 0 && `${customer.discountBp / 100} %`,
       mono: true,
     },
+    { name: "Did not come", value: missed },
     { name: "Notes", value: customer.notes && <span className="whitespace-pre-line">{customer.notes}</span> },
   ].filter((row) => row.value);
   return rows.length > 0 ? <Facts rows={rows} /> : <p className="text-soft">Nothing is written down yet.</p>;

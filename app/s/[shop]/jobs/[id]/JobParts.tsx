@@ -5,8 +5,10 @@ import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { JobView } from "@/lib/data/jobs/get";
+import type { FlowsLike } from "@/lib/domain/tuning/sameThread";
 import { fetchText } from "@/lib/schemas/bins";
 import { quantityText } from "@/lib/schemas/quantity";
+import { SameThread } from "../../_parts/SameThread";
 import { partLeft } from "../actions";
 
 interface JobPartsProps {
@@ -14,10 +16,13 @@ interface JobPartsProps {
   base: string;
   slug: string;
   mayUse: boolean;
+  /** Jets of other drawers with the same thread, by the reservation that is short. */
+  instead: Readonly<Record<string, readonly FlowsLike[]>>;
+  locale: string;
 }
 
 /** Parts reserved for the job, used, and short. */
-export function JobParts({ job, base, slug, mayUse }: JobPartsProps) {
+export function JobParts({ job, base, slug, mayUse, instead, locale }: JobPartsProps) {
   const open = ["inWork", "ride"].includes(job.state);
   if (job.reservations.length === 0) return null;
   const stepOf = new Map(job.steps.map((step) => [step.id, step]));
@@ -46,6 +51,7 @@ export function JobParts({ job, base, slug, mayUse }: JobPartsProps) {
                 {one.reservedBy.length > 0 &&
                   ` · ${one.reservedBy.map((held) => `job ${held.jobNumber} has ${quantityText(held.reservedMilli, part.unit)}`).join(", ")}`}
                 {one.unusedWhy && ` · ${one.unusedWhy}`}
+                <SameThread jets={instead[one.id]} slug={slug} locale={locale} />
               </span>
               {open && mayUse && one.state === "held" && step?.state !== "todo" && (
                 <AccountFor one={one} jobId={job.id} slug={slug} />

@@ -10,6 +10,7 @@ import { standingArrival } from "@/lib/data/arrivals/get";
 import { draftsToJoin } from "@/lib/data/invoices/together";
 import { isFree } from "@/lib/data/jobs/closeFree";
 import { getJob } from "@/lib/data/jobs/get";
+import { insteadOfMissing } from "@/lib/data/jobs/instead";
 import { withheldFrom } from "@/lib/data/mail/letters";
 import { photosOfJob } from "@/lib/data/photos/list";
 import { pathId } from "@/lib/gate/ids";
@@ -132,7 +133,14 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
             />
           </Section>
           <Agreement shop={shop} job={job} />
-          <JobParts job={job} base={base} slug={slug} mayUse={shop.can("stock.use")} />
+          <JobParts
+            job={job}
+            base={base}
+            slug={slug}
+            mayUse={shop.can("stock.use")}
+            instead={await insteadOfMissing(shop, job.reservations)}
+            locale={shop.settings.locale}
+          />
           <JobFindings
             job={job}
             slug={slug}
