@@ -28,6 +28,7 @@ function csvRows(rows: readonly (readonly (string | number | null)[])[]): string
 
 export interface ExportedInvoice {
   readonly doc: PrintedInvoice;
+  /** What payments settled of it; what was credited is none of it. */
   readonly paidMinor: number;
   readonly creditedBy: string | null;
 }
@@ -91,7 +92,7 @@ const rowsOf = (invoices: readonly ExportedInvoice[]) =>
       money(doc.taxMinor),
       money(doc.grossMinor),
       money(doc.prepaidMinor),
-      money(paidMinor - (creditedBy === null ? 0 : doc.grossMinor)),
+      money(paidMinor),
       doc.taxes
         .map(
           (tax) =>

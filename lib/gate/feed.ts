@@ -9,13 +9,14 @@ import { orShut } from "./shut";
 export interface OpenedFeed {
   readonly shop: ShopHandle;
   readonly shopName: string;
-  readonly staffId: number;
+  /** Null: everybody's. */
+  readonly staffId: number | null;
 }
 
 const SHAPE = /^[A-Za-z0-9_-]{27}$/;
 
 /**
- * The private calendar of one of a shop's people, by its secret address: a calendar program has no session. A wrong
+ * The private calendar of one of a shop's people, or of the whole shop, by its secret address: a calendar program has no session. A wrong
  * shop, a wrong address and a person who has left answer alike: null. What opens is not counted; what does not is, and
  * refused once it comes too often. "shut" where the shop cannot be opened.
  */
@@ -41,10 +42,17 @@ async function find(slug: string, token: string, now: Date): Promise<OpenedFeed 
       where: { tokenHash: tokenHash(token) },
       select: { staffId: true, staff: { select: { active: true } } },
     });
-    return { shop, feed };
+    const whole =
+      feed === null &&
+      (await shop.read.shopCalendar.findUnique({
+        where: { tokenHash: tokenHash(token) },
+        select: { id: true },
+      }));
+    return { shop, feed, whole };
   });
   if (opened === "shut") return "shut";
-  const { shop, feed } = opened;
+  const { shop, feed, whole } = opened;
+  if (whole) return { shop, shopName: place.name, staffId: null };
   if (!feed?.staff.active) return null;
   return { shop, shopName: place.name, staffId: feed.staffId };
 }

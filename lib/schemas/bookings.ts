@@ -121,6 +121,15 @@ export const ComesLaterSchema = SeenBookingSchema.extend({
   comes: localOrNothing.refine((at) => at !== undefined, "Enter the day and the time."),
 });
 
+/** A booking put to another place on the board of a day; what was not said there goes along. */
+export const MoveOnBoardSchema = z.object({
+  id: id("Choose a booking."),
+  version,
+  ...PLACE,
+  minutes: z.coerce.number().int().min(5).max(60_000),
+  seen: day,
+});
+
 /** The booking screen's place in the address bar. */
 export const BookingsQuerySchema = z.object({
   day: day.optional().catch(undefined),

@@ -87,6 +87,10 @@ export const SettingsSchema = z.object({
   sundriesBp: percentBp("the sundries", 50),
   cashRoundingMinor: whole(1, 1000, "the smallest coin"),
   billingUnit: z.enum(["minutes", "tenths"]),
+  deliveryBy: z
+    .string()
+    .regex(/^([01]\d|2[0-3]):[0-5]\d$/, "Enter a time such as 12:00.")
+    .prefault("12:00"),
   followUpDays: whole(1, 1500, "the days"),
   followUpKm: whole(100, 100_000, "the distance"),
 });
@@ -139,6 +143,7 @@ export const HoursSchema = z.object({
     6: daySpans,
     7: daySpans,
   }),
+  grades: z.array(z.string().min(1).max(40)).max(50).default([]),
 });
 
 const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Choose a day.");

@@ -1,12 +1,14 @@
 import ICAL from "ical.js";
 import { beforeEach, describe, expect, it } from "vitest";
 import { book, cancelBooking, moveBooking, restoreBooking } from "@/lib/data/bookings/book";
+import { endShopFeed, fedBookings, makeShopFeed, shopFeedSince } from "@/lib/data/bookings/feed";
 import { blockOf, getBooking, getDay } from "@/lib/data/bookings/list";
 import { firstTimes, listUnbooked } from "@/lib/data/bookings/times";
 import { enclosedWith } from "@/lib/data/mail/attachments";
 import { createPart } from "@/lib/data/parts/save";
 import { reserveIn } from "@/lib/data/stock/reservations";
 import type { ShopHandle } from "@/lib/db/shop";
+import { tokenHash } from "@/lib/db/token";
 import { printEnclosed } from "@/lib/documents/enclosed";
 import { instantOf } from "@/lib/domain/schedule/localTime";
 import { BookingsQuerySchema, BookSchema } from "@/lib/schemas/bookings";
@@ -303,9 +305,46 @@ describe("first times", () => {
     const { times, unknown } = await firstTimes(a, job.jobId, 1);
     expect(unknown).toEqual(["1 of PJ-45"]);
     expect(times[0]).toMatchObject({
-      startsAt: at("2026-11-30", "08:00").getTime(),
-      waitsFor: [{ kind: "awaited", what: "1 of MJ-125" }],
+      // Five days on, by when the shop has its deliveries: noon, and the break goes before.
+      startsAt: at("2026-11-30", "12:30").getTime(),
+      waitsFor: [{ kind: "awaited", what: "1 of MJ-125", until: at("2026-11-30", "12:00").getTime() }],
     });
+    await a.write((tx) => tx.settings.update({ where: { id: 1 }, data: { deliveryBy: "09:30" } }));
+    expect((await firstTimes(a, job.jobId, 1)).times[0]).toMatchObject({
+      startsAt: at("2026-11-30", "09:30").getTime(),
+    });
+  });
+
+  it("are of people who work at the grades that are still to do, and say whom they leave out", async () => {
+    const job = await oneJob(a, { minutes: 60 });
+    const step = (position: number, grade: string, state: "todo" | "done") => ({
+      jobId: job.jobId,
+      position,
+      kind: "operation" as const,
+      key: `x${position}`,
+      name: "X",
+      minutes: 30,
+      grade,
+      tools: [],
+      cautions: [],
+      state,
+    });
+    await a.write(async (tx) => {
+      await tx.labourGrade.create({
+        data: { code: "fine", name: "Fine work", ratePerHourMinor: 12_000, costPerHourMinor: 6_000 },
+      });
+      await tx.step.createMany({ data: [step(1, "fine", "todo"), step(2, "weld", "done")] });
+      await tx.staff.update({ where: { id: owner }, data: { grades: ["bench"] } });
+      await tx.staff.update({ where: { id: tuner }, data: { grades: ["fine", "bench"] } });
+    });
+    const found = await firstTimes(a, job.jobId, 4);
+    expect(new Set(found.times.map(({ staffId }) => staffId))).toEqual(new Set([tuner]));
+    expect(found).toMatchObject({ grades: ["Fine work"], cannot: ["Test Owner"] });
+    await a.write((tx) => tx.staff.update({ where: { id: tuner }, data: { grades: ["bench"] } }));
+    expect((await firstTimes(a, job.jobId, 4)).times).toEqual([]);
+    // Nobody said what they work at in the other shop: everybody is offered.
+    const elsewhere = await oneJob(b, { minutes: 60 });
+    expect((await firstTimes(b, elsewhere.jobId, 1)).cannot).toEqual([]);
   });
 
   it("leave out absences, and people who do not work on bikes", async () => {
@@ -323,6 +362,89 @@ describe("first times", () => {
     expect((await listUnbooked(a)).map((one) => one.id)).toEqual([job.jobId]);
     await book(a, wanted(job.jobId, at("2026-11-26", "08:00")));
     expect(await listUnbooked(a)).toEqual([]);
+  });
+});
+
+describe("a booking put elsewhere on the board", () => {
+  it("takes its drop-off along with its start and its pick-up with its end, and keeps its note", async () => {
+    const job = await oneJob(a, { minutes: 120 });
+    const around = {
+      dropOffAt: at("2026-11-26", "07:45"),
+      pickUpAt: at("2026-11-26", "11:00"),
+      note: "Key in the box",
+    };
+    const id = await book(a, wanted(job.jobId, at("2026-11-26", "08:00"), around));
+    const put = { bayId: bay, staffId: owner };
+    await moveBooking(a, { id, version: 1, ...put, startsAt: at("2026-11-26", "08:00"), minutes: 240 });
+    const rowOf = () => a.read.booking.findUniqueOrThrow({ where: { id } });
+    expect(await rowOf()).toMatchObject({
+      endsAt: at("2026-11-26", "12:00"),
+      dropOffAt: at("2026-11-26", "07:45"),
+      pickUpAt: at("2026-11-26", "13:00"),
+      note: "Key in the box",
+    });
+    // Friday 14:00: 150 minutes there, 90 on Monday.
+    await moveBooking(a, { id, version: 2, ...put, startsAt: at("2026-11-27", "14:00"), minutes: 240 });
+    expect(await rowOf()).toMatchObject({
+      endsAt: at("2026-11-30", "09:30"),
+      dropOffAt: at("2026-11-27", "13:45"),
+      pickUpAt: at("2026-11-30", "10:30"),
+    });
+  });
+
+  it("is refused with what is in the way and when bay and person are next free together", async () => {
+    const first = await oneJob(a, { minutes: 240 });
+    await book(a, { ...wanted(first.jobId, at("2026-11-27", "12:30")), bayId: other });
+    const second = await oneJob(a, { minutes: 60 });
+    const id = await book(a, wanted(second.jobId, at("2026-11-26", "08:00")));
+    await expect(
+      moveBooking(a, {
+        id,
+        version: 1,
+        bayId: other,
+        staffId: owner,
+        startsAt: at("2026-11-27", "13:00"),
+        minutes: 60,
+      }),
+    ).rejects.toMatchObject({
+      message: expect.stringMatching(new RegExp(`^Bay two has job ${first.number} from Friday`)),
+      remedy: expect.stringMatching(/^Next free Monday,? 30 November,? 08:00\./),
+      kind: "conflict",
+    });
+    expect(await a.read.booking.findUniqueOrThrow({ where: { id } })).toMatchObject({
+      version: 1,
+      bayId: bay,
+    });
+  });
+
+  it("is on a day that says what is sold, held and free, and by whom, in each shop's own hours", async () => {
+    const job = await oneJob(a, { minutes: 120 });
+    await book(a, wanted(job.jobId, at("2026-11-26", "08:00")));
+    const view = await getDay(a, "2026-11-26", {});
+    // Two people of eight hours in two bays.
+    expect(view.load).toEqual({ capacity: 960, sold: 120, held: 0, free: 840, over: 0 });
+    expect(view.bookings).toMatchObject([{ minutes: 120 }]);
+    expect((await getDay(b, "2026-11-26", {})).load).toMatchObject({ sold: 0 });
+  });
+});
+
+describe("the whole shop's calendar", () => {
+  it("has everybody's bookings, and its address ends with a new one or by hand, in that shop alone", async () => {
+    const [one, two] = [await oneJob(a), await oneJob(a)];
+    await book(a, wanted(one.jobId, at("2026-11-26", "08:00")));
+    await book(a, { ...wanted(two.jobId, at("2026-11-26", "08:00")), bayId: other, staffId: tuner });
+    expect(await fedBookings(a, owner)).toHaveLength(1);
+    expect((await fedBookings(a, null)).map(({ staff }) => staff.name)).toEqual(["Test Owner", "Bea Holt"]);
+    expect(await fedBookings(b, null)).toEqual([]);
+    expect(await shopFeedSince(a)).toBeNull();
+    const [first, second] = [await makeShopFeed(a), await makeShopFeed(a)];
+    expect(second).not.toBe(first);
+    expect(
+      await a.read.shopCalendar.findMany({ select: { tokenHash: true }, orderBy: { id: "asc" } }),
+    ).toEqual([{ tokenHash: tokenHash(second) }]);
+    expect(await shopFeedSince(b)).toBeNull();
+    await endShopFeed(a);
+    expect(await shopFeedSince(a)).toBeNull();
   });
 });
 

@@ -50,6 +50,27 @@ describe("a follow-up", () => {
     expect((await listFollowUpsOfBike(a, bikeId)).length).toBe(1);
   });
 
+  it("comes due sooner by distance where the bike's use is hard, and says for what; a later change leaves it", async () => {
+    const { jobId } = await oneJob(a);
+    await a.write((tx) => tx.job.update({ where: { id: jobId }, data: { odometerKm: 20_000 } }));
+    const { bikeId } = await a.read.job.findUniqueOrThrow({ where: { id: jobId } });
+    const dust = await a.read.severity.findFirstOrThrow({ where: { name: "Dust" } });
+    await a.write((tx) => tx.bike.update({ where: { id: bikeId }, data: { severityId: dust.id } }));
+    await a.write((tx) => createFollowUpIn(tx, a, jobId));
+    const recheck = { what: "Clamps", km: 500, days: 30 };
+    await a.write((tx) => createRechecksIn(tx, a, { id: jobId, bikeId }, [recheck], 20_000));
+    await a.write((tx) => tx.bike.update({ where: { id: bikeId }, data: { severityId: null } }));
+    const kept = await a.read.followUp.findMany({ where: { jobId }, orderBy: { id: "asc" } });
+    // 3000 km of the shop's rule and 500 of the package's, each divided by 2.5.
+    expect(kept.map(({ dueKm, kmWhy }) => [dueKm, kmWhy])).toEqual([
+      [21_200, "sooner for “Dust”, ÷ 2.5"],
+      [20_200, "sooner for “Dust”, ÷ 2.5"],
+    ]);
+    const other = await made(b, 20_000);
+    const [plain] = await listFollowUpsOfBike(b, other.bikeId);
+    expect(plain).toMatchObject({ dueKm: 23_000, kmWhy: "" });
+  });
+
   it("comes due by the distance that the bike's own readings estimate, on the list, on the bike and on Today", async () => {
     const { bikeId, jobId } = await made(a, 20_000);
     const other = await made(b, 20_000);
@@ -81,27 +102,6 @@ describe("a follow-up", () => {
     expect((await getToday(later, ALL)).followUps).toMatchObject([{ bikeId }]);
     // Nothing of it reaches the other shop, whose bike was read once.
     expect((await getToday(as(b, { now: day(80) }), ALL)).followUps).toEqual([]);
-  });
-
-  it("comes due sooner by distance where the bike's use is hard, and says for what; a later change leaves it", async () => {
-    const { jobId } = await oneJob(a);
-    await a.write((tx) => tx.job.update({ where: { id: jobId }, data: { odometerKm: 20_000 } }));
-    const { bikeId } = await a.read.job.findUniqueOrThrow({ where: { id: jobId } });
-    const dust = await a.read.severity.findFirstOrThrow({ where: { name: "Dust" } });
-    await a.write((tx) => tx.bike.update({ where: { id: bikeId }, data: { severityId: dust.id } }));
-    await a.write((tx) => createFollowUpIn(tx, a, jobId));
-    const recheck = { what: "Clamps", km: 500, days: 30 };
-    await a.write((tx) => createRechecksIn(tx, a, { id: jobId, bikeId }, [recheck], 20_000));
-    await a.write((tx) => tx.bike.update({ where: { id: bikeId }, data: { severityId: null } }));
-    const kept = await a.read.followUp.findMany({ where: { jobId }, orderBy: { id: "asc" } });
-    // 3000 km of the shop's rule and 500 of the package's, each divided by 2.5.
-    expect(kept.map(({ dueKm, kmWhy }) => [dueKm, kmWhy])).toEqual([
-      [21_200, "sooner for “Dust”, ÷ 2.5"],
-      [20_200, "sooner for “Dust”, ÷ 2.5"],
-    ]);
-    const other = await made(b, 20_000);
-    const [plain] = await listFollowUpsOfBike(b, other.bikeId);
-    expect(plain).toMatchObject({ dueKm: 23_000, kmWhy: "" });
   });
 
   it("is done with its outcome once; a second answer is told how it stands", async () => {

@@ -296,6 +296,21 @@ describe("first times that work", () => {
               spanOf(slot.startsAt, minutes, { hours: person.hours, closures: [], absences: [], zone }),
             ).toBe(slot.endsAt);
           }
+          // Each wait that is named ended at or before the start, and without it the work could have begun in time that is lost.
+          for (const slot of slots) {
+            const person = people.find((p) => p.id === slot.staffId) ?? maja;
+            const working = { hours: person.hours, closures: [], absences: [], zone };
+            for (const wait of slot.waitsFor.filter(({ kind }) => kind === "bay" || kind === "person")) {
+              const by = wait.kind === "bay" ? "bayId" : "staffId";
+              const ended = bookings.filter((b) => b[by] === slot[by] && b.endsAt === wait.until);
+              expect(ended.length).toBeGreaterThan(0);
+              expect(workingIntervals(wait.until, slot.startsAt, working.hours, [], [], zone)).toEqual([]);
+            }
+            // Both the bay and the person are named where both became free only then.
+            for (const by of ["bayId", "staffId"] as const)
+              if (bookings.some((b) => b[by] === slot[by] && b.endsAt === slot.startsAt))
+                expect(slot.waitsFor.map(({ kind }) => kind)).toContain(by === "bayId" ? "bay" : "person");
+          }
           const first = slots[0]?.startsAt ?? 0;
           expect(slots).toHaveLength(5);
           for (const person of people) {

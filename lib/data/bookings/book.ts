@@ -62,17 +62,23 @@ export async function moveBooking(shop: ShopHandle, input: MoveBookingInput): Pr
   );
 }
 
-/** Drop-off and pick-up that were left as they were go along with a booking that moves. */
-function along(before: BookingOf, wanted: MoveBookingInput): MoveBookingInput {
+/**
+ * Drop-off and pick-up that were left as they were go along with a booking that moves: the one with its start, the other with
+ * its end. A note that nobody touched stays.
+ */
+function along(before: BookingOf, wanted: MoveBookingInput): Wanted {
   const by = wanted.startsAt.getTime() - before.startsAt.getTime();
-  const moved = (was: Date | null, now: Date | null | undefined) =>
-    by !== 0 && was && (now === undefined || now?.getTime() === was.getTime())
-      ? new Date(was.getTime() + by)
-      : now;
+  const left = (was: Date | null, now: Date | null | undefined) =>
+    was !== null && (now === undefined || now?.getTime() === was.getTime());
+  const { dropOffAt, pickUpAt } = before;
   return {
     ...wanted,
-    dropOffAt: moved(before.dropOffAt, wanted.dropOffAt),
-    pickUpAt: moved(before.pickUpAt, wanted.pickUpAt),
+    note: wanted.note ?? before.note,
+    dropOffAt:
+      dropOffAt && left(dropOffAt, wanted.dropOffAt) ? new Date(dropOffAt.getTime() + by) : wanted.dropOffAt,
+    ...(pickUpAt && left(pickUpAt, wanted.pickUpAt)
+      ? { pickUpAt: null, pickUpAfter: pickUpAt.getTime() - before.endsAt.getTime() }
+      : {}),
   };
 }
 

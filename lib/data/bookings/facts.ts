@@ -1,5 +1,6 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { gradesOf } from "@/lib/domain/schedule/grades";
 import { type Interval, lengthWithin } from "@/lib/domain/schedule/intervals";
 import { dayAfter, dayOf } from "@/lib/domain/schedule/localTime";
 import {
@@ -31,6 +32,8 @@ export interface Worker {
   name: string;
   hours: WeeklyHours;
   absences: DaysOff[];
+  /** Codes of the labour grades they work at; none is every grade. */
+  grades: readonly string[];
 }
 
 /** Those who work on bikes, with their hours and their absences from a day on. */
@@ -41,6 +44,7 @@ export async function workersOf(db: Reader, fromDay: string): Promise<Worker[]> 
       id: true,
       name: true,
       hours: true,
+      grades: true,
       absences: {
         where: { toDay: { gte: fromDay } },
         select: { fromDay: true, toDay: true },
@@ -49,7 +53,7 @@ export async function workersOf(db: Reader, fromDay: string): Promise<Worker[]> 
     },
     orderBy: { name: "asc" },
   });
-  return rows.map((row) => ({ ...row, hours: hoursOf(row.hours) }));
+  return rows.map((row) => ({ ...row, hours: hoursOf(row.hours), grades: gradesOf(row.grades) }));
 }
 
 /** Weekly hours as they are stored; a person without any does not work. */

@@ -50,6 +50,35 @@ export async function feedSince(shop: ShopHandle): Promise<Date | null> {
   return found?.createdAt ?? null;
 }
 
+/** The calendar address of the whole shop; the one there was stops working. Its text is told only now. */
+export async function makeShopFeed(shop: ShopHandle): Promise<string> {
+  const token = newToken();
+  const fresh = { tokenHash: token.hash, createdAt: shop.now };
+  await shop.write(async (tx) => {
+    await tx.shopCalendar.upsert({
+      where: { id: 1 },
+      create: { id: 1, ...fresh },
+      update: fresh,
+      select: { id: true },
+    });
+    await audit(tx, shop, "made the shop's calendar address", "shop", null);
+  });
+  return token.text;
+}
+
+export async function endShopFeed(shop: ShopHandle): Promise<void> {
+  await shop.write(async (tx) => {
+    const { count } = await tx.shopCalendar.deleteMany({ where: { id: 1 } });
+    if (count > 0) await audit(tx, shop, "ended the shop's calendar address", "shop", null);
+  });
+}
+
+/** When the shop's address was made; null where there is none. */
+export async function shopFeedSince(shop: ShopHandle): Promise<Date | null> {
+  const found = await shop.read.shopCalendar.findUnique({ where: { id: 1 }, select: { createdAt: true } });
+  return found?.createdAt ?? null;
+}
+
 const FED = {
   id: true,
   startsAt: true,
@@ -58,16 +87,23 @@ const FED = {
   note: true,
   version: true,
   bay: { select: { name: true } },
+  staff: { select: { name: true } },
   ...FOR,
 } as const;
 
-/** One person's bookings from two months ago on, the cancelled ones too, so that a calendar takes them out. */
-export async function fedBookings(shop: ShopHandle, staffId: number) {
+/**
+ * One person's bookings from two months ago on, or everybody's where no person is named; the cancelled ones too, so that a
+ * calendar takes them out.
+ */
+export async function fedBookings(shop: ShopHandle, staffId: number | null) {
   const rows = await shop.read.booking.findMany({
-    where: { staffId, endsAt: { gte: new Date(shop.now.getTime() - 60 * DAY) } },
+    where: {
+      ...(staffId === null ? {} : { staffId }),
+      endsAt: { gte: new Date(shop.now.getTime() - 60 * DAY) },
+    },
     select: FED,
     orderBy: [{ startsAt: "asc" }, { id: "asc" }],
-    take: 500,
+    take: staffId === null ? 2000 : 500,
   });
   return rows.map(({ job, ...row }) => ({ ...row, jobId: job?.id ?? null, of: bookedFor({ ...row, job }) }));
 }

@@ -1,5 +1,6 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { firstTimes } from "@/lib/domain/schedule/firstTimes";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { spanOf, type WorkingTime, workingIntervals } from "@/lib/domain/schedule/working";
 import { bookedFor, FOR } from "./bookedFor";
@@ -13,6 +14,8 @@ export interface Wanted {
   startsAt: Date;
   dropOffAt?: Date | null | undefined;
   pickUpAt?: Date | null | undefined;
+  /** So many milliseconds after the work's end, in place of a moment. */
+  pickUpAfter?: number | undefined;
   note?: string | undefined;
   /** Working minutes; the job's remaining minutes when left out. */
   minutes?: number | undefined;
@@ -44,9 +47,13 @@ export async function fitIn(
     { bayId, staffId, startsAt, endsAt },
     { bay: bay.name, person: working.name },
     self,
+    () => nextFreeIn(tx, { bayId, staffId, startsAt }, working, minutes, self),
   );
   const dropOffAt = wanted.dropOffAt ?? null;
-  const pickUpAt = wanted.pickUpAt ?? null;
+  const pickUpAt =
+    wanted.pickUpAfter === undefined
+      ? (wanted.pickUpAt ?? null)
+      : new Date(endsAt.getTime() + wanted.pickUpAfter);
   if (dropOffAt && dropOffAt > startsAt)
     throw new Refusal("The bike would come after the work starts.", "Let it come earlier, or start later.", {
       dropOff: `Work starts ${whenText(startsAt, formats)}.`,
@@ -114,16 +121,56 @@ async function demandFree(
   wanted: Stretch,
   names: { bay: string; person: string },
   self: number | null,
+  nextFree: () => Promise<number | null>,
 ): Promise<void> {
   const inTheWay = await inTheWayOf(tx, wanted, self);
   if (!inTheWay) return;
   const bayTaken = inTheWay.bayId === wanted.bayId;
   const what = whatOf(inTheWay);
   const field = bayTaken ? "bayId" : "staffId";
+  const next = await nextFree();
+  const free = next === null ? "" : `Next free ${whenText(next, formats)}. `;
   throw new Refusal(
     `${bayTaken ? names.bay : names.person} has ${takenText(inTheWay, formats)}.`,
-    `Choose another time, another ${bayTaken ? "bay" : "person"}, or move ${what} first.`,
+    `${free}Choose another time, another ${bayTaken ? "bay" : "person"}, or move ${what} first.`,
     { [field]: `Taken by ${what}.` },
     "conflict",
   );
+}
+
+/** When a bay and a person are next free together for so many minutes; null where they are not in the next 90 days. */
+async function nextFreeIn(
+  tx: ShopTx,
+  { bayId, staffId, startsAt }: Omit<Stretch, "endsAt">,
+  working: WorkingTime,
+  minutes: number,
+  self: number | null,
+): Promise<number | null> {
+  const taken = await tx.booking.findMany({
+    where: {
+      state: "held",
+      endsAt: { gt: startsAt },
+      OR: [{ bayId }, { staffId }],
+      ...(self === null ? {} : { id: { not: self } }),
+    },
+    select: { bayId: true, staffId: true, startsAt: true, endsAt: true },
+    orderBy: { startsAt: "asc" },
+    take: 400,
+  });
+  const { hours, absences, closures, zone } = working;
+  const [slot] = firstTimes({
+    minutes,
+    bays: [{ id: bayId, name: "" }],
+    people: [{ id: staffId, name: "", hours, absences }],
+    bookings: taken.map((one) => ({
+      ...one,
+      startsAt: one.startsAt.getTime(),
+      endsAt: one.endsAt.getTime(),
+    })),
+    closures,
+    notBefore: startsAt.getTime(),
+    zone,
+    count: 1,
+  });
+  return slot?.startsAt ?? null;
 }

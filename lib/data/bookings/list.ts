@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import { loadOf } from "@/lib/domain/schedule/load";
 import { dayAfter, dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
 import { bookedFor, FOR } from "./bookedFor";
 import { closuresFrom, formatsOf, mondayOf, today, workersOf, workingMinutes, workingTimeOf } from "./facts";
@@ -76,18 +77,27 @@ export async function getDay(shop: ShopHandle, wantedDay: string | undefined, fi
     workersOf(shop.read, monday),
     closuresFrom(shop.read, monday),
   ]);
+  const working = new Map(people.map(({ id, hours, absences }) => [id, { hours, absences, closures, zone }]));
+  /** The working minutes that a booking was made for; 0 where its person works no more. */
+  const minutesOf = (row: BookedRow) => {
+    const time = working.get(row.staff.id);
+    return time
+      ? workingMinutes({ startsAt: row.startsAt.getTime(), endsAt: row.endsAt.getTime() }, time)
+      : 0;
+  };
   const touches = (row: BookedRow, on: string) =>
     dayOf(row.startsAt.getTime(), zone) <= on && dayOf(row.endsAt.getTime() - 1, zone) >= on;
   const days = Array.from({ length: 7 }, (_, i) => dayAfter(monday, i)).map((on) => ({
     day: on,
     bookings: week.filter((row) => touches(row, on)),
+    load: loadOf(on, bays.length, people, closures, week.map(loaded), zone),
     closed: closures.find((closure) => closure.fromDay <= on && on <= closure.toDay)?.why ?? null,
     away: people
       .filter((person) => person.absences.some((away) => away.fromDay <= on && on <= away.toDay))
       .map((person) => person.name),
   }));
   const onDay = days.find((one) => one.day === day);
-  const bookings = onDay?.bookings ?? [];
+  const bookings = (onDay?.bookings ?? []).map((row) => ({ ...row, minutes: minutesOf(row) }));
   const shifts = people.flatMap((person) => person.hours[weekdayOf(day)] ?? []);
   return {
     day,
@@ -96,6 +106,7 @@ export async function getDay(shop: ShopHandle, wantedDay: string | undefined, fi
     locale,
     monday,
     days,
+    load: onDay?.load ?? null,
     closed: onDay?.closed ?? null,
     away: onDay?.away ?? [],
     bookings,
@@ -105,6 +116,13 @@ export async function getDay(shop: ShopHandle, wantedDay: string | undefined, fi
     nowMinute: day === now ? minuteOfDay(shop.now.getTime(), zone) : undefined,
   };
 }
+
+const loaded = ({ startsAt, endsAt, staff, job }: BookedRow) => ({
+  startsAt: startsAt.getTime(),
+  endsAt: endsAt.getTime(),
+  staffId: staff.id,
+  sold: job !== null,
+});
 
 export type DayView = Awaited<ReturnType<typeof getDay>>;
 

@@ -1,10 +1,12 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type Awaited, firstTimes as earliest, type Wait } from "@/lib/domain/schedule/firstTimes";
+import { canDo } from "@/lib/domain/schedule/grades";
 import { dayAfter, dayOf, instantOf } from "@/lib/domain/schedule/localTime";
 import { quantityText } from "@/lib/schemas/quantity";
 import type { BookingWish } from "@/lib/schemas/wishes";
 import { type Coming, comingOf, expectedOn } from "../orders/expected";
+import { gradeNames } from "../shop/hours";
 import { shortOf } from "../stock/shortages";
 import { closuresFrom, formatsOf, workersOf } from "./facts";
 
@@ -22,6 +24,10 @@ export interface OfferedTime {
 export interface FirstTimes {
   minutes: number;
   times: OfferedTime[];
+  /** What the work is, by the names of its labour grades; empty where everybody can do it. */
+  grades: string[];
+  /** Those who do not work at these grades, and are not offered. */
+  cannot: string[];
   /** Short parts of which nobody knows when they come: no time waits for them. */
   unknown: string[];
 }
@@ -42,15 +48,27 @@ export async function firstTimes(
   if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
   const short = job.reservations.filter((row) => shortOf(row) > 0).map((row) => row.part.id);
   const coming = await comingOf(shop, short);
-  const { awaited, unknown } = partsToCome(job, coming, fromDay, zone);
-  const times = await timesFor(shop, zone, { minutes: job.minutes, awaited, count, wish });
-  return { minutes: job.minutes, times, unknown };
+  const { deliveryBy } = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { deliveryBy: true },
+  });
+  const due = (day: string) => instantOf(day, deliveryBy, zone);
+  const { awaited, unknown } = partsToCome(job, coming, fromDay, due);
+  const needed = [
+    ...new Set(job.steps.flatMap(({ state, grade }) => (state === "todo" && grade ? [grade] : []))),
+  ];
+  const workers = await workersOf(shop.read, fromDay);
+  const cannot = workers.filter(({ grades }) => !canDo(grades, needed)).map(({ name }) => name);
+  const times = await timesFor(shop, zone, { minutes: job.minutes, awaited, count, wish, needed });
+  const names = cannot.length === 0 ? [] : await gradeNames(shop);
+  const grades = names.filter(({ code }) => needed.includes(code)).map(({ name }) => name);
+  return { minutes: job.minutes, times, grades, cannot, unknown };
 }
 
 /** The first times at which a bay and a person are free for so many working minutes. */
 export async function firstTimesFor(shop: ShopHandle, minutes: number, count = 5): Promise<OfferedTime[]> {
   const { zone } = await formatsOf(shop.read);
-  return timesFor(shop, zone, { minutes, awaited: [], count, wish: null });
+  return timesFor(shop, zone, { minutes, awaited: [], count, wish: null, needed: [] });
 }
 
 interface Sought {
@@ -58,16 +76,18 @@ interface Sought {
   readonly awaited: readonly Awaited[];
   readonly count: number;
   readonly wish: Pick<BookingWish, "fromDay" | "notDays"> | null;
+  /** Codes of the labour grades that whoever does it works at. */
+  readonly needed: readonly string[];
 }
 
 async function timesFor(
   shop: ShopHandle,
   zone: string,
-  { minutes, awaited, count, wish }: Sought,
+  { minutes, awaited, count, wish, needed }: Sought,
 ): Promise<OfferedTime[]> {
   const now = shop.now.getTime();
   const fromDay = dayOf(now, zone);
-  const [bays, people, closures, bookings] = await Promise.all([
+  const [bays, workers, closures, bookings] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
       select: { id: true, name: true },
@@ -81,6 +101,7 @@ async function timesFor(
       orderBy: { startsAt: "asc" },
     }),
   ]);
+  const people = workers.filter(({ grades }) => canDo(grades, needed));
   const slots = earliest({
     minutes,
     bays,
@@ -115,7 +136,7 @@ export async function jobToBook(shop: Pick<ShopHandle, "read">, jobId: number) {
       minutes: true,
       customer: { select: { name: true } },
       bike: { select: { modelCard: { select: { make: true, model: true } }, plate: true } },
-      steps: { select: { minutes: true, state: true }, orderBy: { position: "asc" } },
+      steps: { select: { minutes: true, state: true, grade: true }, orderBy: { position: "asc" } },
       reservations: {
         where: { state: "held" },
         select: {
@@ -148,14 +169,14 @@ interface Short {
 }
 
 /**
- * Short parts come on the day their order is due, or after their supplier's lead time from today where none is on its way:
- * the start of that day on the shop's clock. An order without a day, or behind its day, comes nobody knows when.
+ * Short parts come on the day their order is due, or after their supplier's lead time from today where none is on its way, at
+ * the hour by which the shop has its deliveries. An order without a day, or behind its day, comes nobody knows when.
  */
 function partsToCome(
   job: { id: number; reservations: readonly Short[] },
   coming: ReadonlyMap<number, readonly Coming[]>,
   fromDay: string,
-  zone: string,
+  at: (day: string) => number,
 ) {
   const awaited: Awaited[] = [];
   const unknown: string[] = [];
@@ -166,9 +187,9 @@ function partsToCome(
     const what = `${quantityText(short, unit)} of ${code}`;
     const due = expectedOn(coming.get(id) ?? [], job.id, short, fromDay);
     if (due === "unknown") unknown.push(`${what}, on order`);
-    else if (due !== null) awaited.push({ what, at: instantOf(due, "00:00", zone) });
+    else if (due !== null) awaited.push({ what, at: at(due) });
     else if (leadDays === null) unknown.push(what);
-    else awaited.push({ what, at: instantOf(dayAfter(fromDay, leadDays), "00:00", zone) });
+    else awaited.push({ what, at: at(dayAfter(fromDay, leadDays)) });
   }
   return { awaited, unknown };
 }

@@ -13,7 +13,7 @@ import { bikeName } from "../bikes/bikeName";
 import { type BasisLines, rulesOf } from "./basis";
 import type { InvoiceFacts } from "./facts";
 import type { ChargedJob, ChargedJobs } from "./jobsOn";
-import { linesOn } from "./lines";
+import { chargedOn, linesOn } from "./lines";
 
 /** What an invoice for these jobs would print if it were issued now; all money of the jobs so far is taken off. */
 export function composeInvoice(
@@ -96,12 +96,13 @@ function lastDay(jobs: ChargedJobs, zone: string): string | null {
 
 /** One job's lines on its basis, as they were changed by hand. */
 function chargedLines(
-  { facts, basis }: ChargedJob,
+  one: ChargedJob,
   first: boolean,
   now: Date,
   edits: readonly InvoiceEdit[],
 ): BasisLines & { readonly number: string } {
-  const charged = linesOn(basis, facts, now);
+  const { facts } = one;
+  const charged = chargedOn(one, now);
   const { currency, pricesIncludeTax, taxRegime } = charged;
   const { number } = facts.job;
   const own = editsOfJob(edits, first ? null : number);

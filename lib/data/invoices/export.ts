@@ -1,5 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { storedInvoice } from "../documents/invoice";
+import { MOST_CREDITS } from "./rows";
 
 /** So many are read and written out between other requests: their frozen texts are long. */
 const PAGE = 100;
@@ -20,7 +21,11 @@ export async function* exportedInvoices(
         id: true,
         frozen: true,
         paidMinor: true,
-        creditedBy: { select: { written: true }, take: 1, orderBy: { id: "asc" } },
+        creditedBy: {
+          select: { written: true, grossMinor: true },
+          take: MOST_CREDITS,
+          orderBy: { id: "asc" },
+        },
       },
       orderBy: { id: "asc" },
       take: PAGE,
@@ -28,8 +33,8 @@ export async function* exportedInvoices(
     for (const row of rows)
       yield {
         doc: storedInvoice(row.frozen),
-        paidMinor: row.paidMinor,
-        creditedBy: row.creditedBy[0]?.written ?? null,
+        paidMinor: row.creditedBy.reduce((paid, credit) => paid + credit.grossMinor, row.paidMinor),
+        creditedBy: row.creditedBy.map((credit) => credit.written).join(", ") || null,
       };
     const last = rows.at(-1);
     if (!last || rows.length < PAGE) return;

@@ -11,7 +11,7 @@ import { invoiceIn } from "./rows";
  */
 export async function countPaidIn(tx: ShopTx, shop: ShopHandle, invoiceId: number): Promise<void> {
   const row = await invoiceIn(tx, invoiceId);
-  if (row.state !== "issued" || row.creditedBy.length > 0) return;
+  if (row.state !== "issued" || row.takenBack) return;
   const left = outstanding({ ...row, credited: false });
   for (const jobId of await jobIdsOn(tx, row)) {
     if (left === 0) {

@@ -10,6 +10,7 @@ import { outstanding } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { storedInvoice } from "../documents/invoice";
+import { creditsOf } from "../invoices/credit";
 import { invoiceFacts, liveInvoice } from "../invoices/facts";
 import { jobIdsOn } from "../invoices/jobsOn";
 import { invoiceIn, jobIdOf } from "../invoices/rows";
@@ -110,10 +111,9 @@ export async function recordPayment(
           {},
           "conflict",
         );
-      const credit = row.creditedBy[0];
-      if (credit)
+      if (row.takenBack)
         throw new Refusal(
-          `Invoice ${row.written} is credited with ${credit.written}: nothing is due.`,
+          `Invoice ${row.written} is credited with ${row.creditedBy.map((credit) => credit.written).join(", ")}: nothing is due.`,
           "Pay the job's new invoice.",
           {},
           "conflict",
@@ -203,6 +203,7 @@ async function writePaidIn(
   if (jobIds.length === 1) return writePartsIn(tx, shop, taken, { ...of, jobId: row.jobId });
   const { frozen } = await tx.invoice.findUniqueOrThrow({ where: { id: row.id }, select: { frozen: true } });
   const doc = storedInvoice(frozen);
+  const credits = await creditsOf(tx, row.id);
   const owed: number[] = [];
   for (const id of jobIds) {
     const job = await tx.job.findUniqueOrThrow({
@@ -216,7 +217,8 @@ async function writePaidIn(
         },
       },
     });
-    owed.push(grossOfJob(doc, job.number) - depositLeftOf(job.payments));
+    const charged = [doc, ...credits].reduce((sum, one) => sum + grossOfJob(one, job.number), 0);
+    owed.push(charged - depositLeftOf(job.payments));
   }
   const shared = sharedParts(taken, owed).map(({ job, ...part }) => ({
     ...part,

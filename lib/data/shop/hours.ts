@@ -24,6 +24,7 @@ export async function workingTimes(shop: ShopHandle, today: string) {
         id: true,
         name: true,
         hours: true,
+        grades: true,
         version: true,
         absences: {
           where: { toDay: { gte: today } },
@@ -69,15 +70,16 @@ export async function setBayActive(
 
 type Spans = { from: string; to: string }[];
 
+/** Hours of a person, and the labour grades that they work at; none is every grade. */
 export async function saveHours(
   shop: ShopHandle,
-  input: { staffId: number; version: number; hours: Record<number, Spans> },
+  input: { staffId: number; version: number; hours: Record<number, Spans>; grades: readonly string[] },
 ): Promise<void> {
   await shop.write(async (tx) => {
     await demandOne(
       tx.staff.updateMany({
         where: { id: input.staffId, version: input.version },
-        data: { hours: input.hours, version: { increment: 1 } },
+        data: { hours: input.hours, grades: [...input.grades], version: { increment: 1 } },
       }),
       () => CHANGED,
     );
@@ -147,4 +149,11 @@ export async function removeDaysOff(
     );
     await audit(tx, shop, "removed days off", input.kind, input.id);
   });
+}
+
+/** The shop's labour grades by name, for saying who works at which. */
+export async function gradeNames({
+  read,
+}: Pick<ShopHandle, "read">): Promise<{ code: string; name: string }[]> {
+  return read.labourGrade.findMany({ select: { code: true, name: true }, orderBy: { id: "asc" }, take: 50 });
 }

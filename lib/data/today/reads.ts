@@ -158,7 +158,7 @@ export function lateInvoices(shop: ShopHandle, day: string) {
       kind: "invoice",
       dueOn: { lt: day },
       job: { state: "invoiced" },
-      creditedBy: { none: {} },
+      takenBack: false,
     },
     select: {
       id: true,

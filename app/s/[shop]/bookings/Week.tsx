@@ -3,6 +3,7 @@ import { Link } from "@/app/_ui/Link";
 import type { DayView } from "@/lib/data/bookings/list";
 import { timeText } from "@/lib/data/bookings/words";
 import { dayOf } from "@/lib/domain/schedule/localTime";
+import { loadText } from "./WeekRule";
 
 export interface WeekProps {
   shop: string;
@@ -25,6 +26,7 @@ export function Week({ shop, view, hrefOf }: WeekProps) {
             {one.day === view.today && <span className="ml-2 text-soft">today</span>}
           </Link>
           <div className="min-w-0">
+            <p className="text-soft md:hidden">{loadText(one.load)}</p>
             {one.closed !== null && <p className="text-soft">Closed: {one.closed}</p>}
             {one.away.length > 0 && <p className="text-soft">Away: {one.away.join(", ")}</p>}
             {one.bookings.length === 0 && one.closed === null && <p className="text-soft">nothing booked</p>}

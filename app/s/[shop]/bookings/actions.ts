@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { book, cancelBooking, moveBooking, restoreBooking } from "@/lib/data/bookings/book";
 import { bookIn, bookingToJob } from "@/lib/data/bookings/bookIn";
-import { endFeed, makeFeed } from "@/lib/data/bookings/feed";
+import { endFeed, endShopFeed, makeFeed, makeShopFeed } from "@/lib/data/bookings/feed";
 import { cameAfterAll, comesLater, didNotCome } from "@/lib/data/bookings/late";
 import { notTold } from "@/lib/data/bookings/notTold";
 import { whenText } from "@/lib/data/bookings/words";
@@ -17,6 +17,7 @@ import {
   CancelBookingSchema,
   ComesLaterSchema,
   MoveBookingSchema,
+  MoveOnBoardSchema,
   RestoreBookingSchema,
   SeenBookingSchema,
 } from "@/lib/schemas/bookings";
@@ -90,6 +91,17 @@ export const changeBooking = action("booking.write", MoveBookingSchema, async (s
   };
 });
 
+export const moveOnBoard = action("booking.write", MoveOnBoardSchema, async (shop, input, call) => {
+  const { id, version, bayId, staffId, minutes } = input;
+  const { settings } = shop;
+  const startsAt = instant(input, settings.zone);
+  await moveBooking(shop, { id, version, bayId, staffId, minutes, startsAt, key: call.key });
+  return {
+    ...(input.day === input.seen ? {} : { to: `/s/${shop.slug}/bookings?day=${input.day}#booking-${id}` }),
+    toast: `Moved to ${whenText(startsAt, settings)}. ${await notTold(shop, id, "change")}`.trim(),
+  };
+});
+
 export const giveUpBooking = action("booking.write", CancelBookingSchema, async (shop, input) => {
   await cancelBooking(shop, input);
   const instead = await notTold(shop, input.id, "cancelled");
@@ -135,4 +147,17 @@ export const makeCalendar = action("booking.read", z.object({}), async (shop) =>
 export const endCalendar = action("booking.read", z.object({}), async (shop) => {
   await endFeed(shop);
   return { toast: "The address shows nothing any more." };
+});
+
+export const makeShopCalendar = action("booking.write", z.object({}), async (shop) => {
+  const token = await makeShopFeed(shop);
+  return {
+    toast: "A private address for the shop's calendar is made.",
+    shown: { address: `${publicUrl().origin}/api/c/${shop.slug}/calendar/${token}.ics` },
+  };
+});
+
+export const endShopCalendar = action("booking.write", z.object({}), async (shop) => {
+  await endShopFeed(shop);
+  return { toast: "The shop's address shows nothing any more." };
 });

@@ -10,8 +10,9 @@ import { open } from "@/lib/gate/open";
 import { BookingsQuerySchema } from "@/lib/schemas/bookings";
 import { BookedList } from "./BookedList";
 import { BookingFilters } from "./BookingFilters";
-import { DayOfBays } from "./DayOfBays";
+import { DayBoard } from "./DayBoard";
 import { Week } from "./Week";
+import { loadText, WeekRule } from "./WeekRule";
 
 export default async function BookingsPage({
   params,
@@ -73,8 +74,9 @@ export default async function BookingsPage({
       />
       {view.closed !== null && <Note title="Closed.">{view.closed}</Note>}
       {view.away.length > 0 && <Note title="Away:">{view.away.join(", ")}</Note>}
-      <Section title="Bays">
-        <DayOfBays shop={slug} view={view} bay={place.bay} />
+      <Section title="By bay and by person">
+        {view.load && <p className="mb-2">{loadText(view.load)}</p>}
+        <DayBoard shop={slug} view={view} place={place} mayMove={mayBook} />
       </Section>
       <Section title="In and out on this day">
         {view.bookings.length === 0 ? (
@@ -100,6 +102,7 @@ export default async function BookingsPage({
           </span>
         }
       >
+        <WeekRule view={view} hrefOf={hrefOf} />
         <Week shop={slug} view={view} hrefOf={hrefOf} />
       </Section>
     </>

@@ -1,6 +1,8 @@
 "use server";
 import { after } from "next/server";
 import { creditInvoice } from "@/lib/data/invoices/credit";
+import { getCreditable } from "@/lib/data/invoices/creditable";
+import { creditPart } from "@/lib/data/invoices/creditPart";
 import { discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
 import { addJob, changeBasis, takeJobOff } from "@/lib/data/invoices/draftJobs";
 import { addInvoiceLine, editLine, putLineBack } from "@/lib/data/invoices/edits";
@@ -11,11 +13,13 @@ import { mailReady } from "@/lib/data/invoices/readyMail";
 import { mailQueueOf } from "@/lib/data/mail/queue";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
 import { linkShown } from "@/lib/documents/linkCode";
+import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import type { OpenShop } from "@/lib/gate/open";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
+import { CreditPartSchema, typedCredit } from "@/lib/schemas/credits";
 import { AddInvoiceLineSchema, EditLineSchema, PutLineBackSchema } from "@/lib/schemas/invoiceEdits";
 import {
   AddJobSchema,
@@ -86,6 +90,21 @@ export const issue = action("invoice.write", IssueInvoiceSchema, async (shop, in
 export const credit = action("invoice.write", CreditInvoiceSchema, async (shop, input, call) => {
   const id = await creditInvoice(shop, { ...input, key: call.key });
   return { to: `/s/${shop.slug}/invoices/${id}`, toast: "Credited in full. The job can be invoiced again." };
+});
+
+export const creditSome = action("invoice.write", CreditPartSchema, async (shop, input, call) => {
+  const { lines, whole, time, ...rest } = input;
+  const left = await getCreditable(shop, input.id);
+  if (!left)
+    throw new Refusal("Nothing of this invoice is left to be credited.", "Look at it again.", {}, "conflict");
+  const asked = typedCredit({ lines, whole }, left.lines, shop.settings);
+  const corrected = input.corrected === "on";
+  const id = await creditPart(shop, { ...rest, ...asked, corrected, key: call.key });
+  if (corrected)
+    return { to: `/s/${shop.slug}/invoices/${id}`, toast: "Credited. The corrected invoice is a draft." };
+  return time === "correct"
+    ? { to: `/s/${shop.slug}/jobs/${left.jobId}`, toast: "Credited. Now correct the time of the job." }
+    : { to: `/s/${shop.slug}/invoices/${id}`, toast: "Credited." };
 });
 
 export const takeDeposit = action("payment.write", TakeDepositSchema, async (shop, input, call) => {

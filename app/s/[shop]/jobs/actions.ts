@@ -5,6 +5,7 @@ import { addFinding, noteFinding } from "@/lib/data/jobs/findings";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { accountForOne } from "@/lib/data/jobs/partsLeft";
 import { passStep } from "@/lib/data/jobs/pass";
+import { takeReplacement } from "@/lib/data/jobs/replacement";
 import { arriveJob } from "@/lib/data/jobs/states";
 import { takeBackPass } from "@/lib/data/jobs/takeBack";
 import { endBreak, takeBreak } from "@/lib/data/jobs/time/breaks";
@@ -24,6 +25,7 @@ import {
   OverrideSchema,
   PartLeftSchema,
   PassSchema,
+  ReplacementSchema,
   SkipSchema,
   UndoSkipSchema,
   UsePartSchema,
@@ -101,6 +103,11 @@ export const takeBack = action("job.work", UndoSkipSchema, async (shop, input) =
 export const partLeft = action("stock.use", PartLeftSchema, async (shop, input) => {
   await accountForOne(shop, input);
   return { toast: input.used ? "Used." : "Given back." };
+});
+
+export const reserveReplacement = action("stock.use", ReplacementSchema, async (shop, input, { key }) => {
+  const code = await takeReplacement(shop, { ...input, key });
+  return { toast: `${code} is reserved in its place.` };
 });
 
 export const override = action("job.override", OverrideSchema, async (shop, input, call) => {

@@ -60,7 +60,7 @@ export default async function NewBookingPage({
   if (!job) notFound();
   const { zone } = shop.settings;
   const wish = await wishOfJob(shop, asked);
-  const [{ times, minutes, unknown }, { bays, people }] = await Promise.all([
+  const [{ times, minutes, grades, cannot, unknown }, { bays, people }] = await Promise.all([
     firstTimes(shop, asked, 6, query.wish === "aside" ? null : wish),
     shopPeople(shop),
   ]);
@@ -76,6 +76,12 @@ export default async function NewBookingPage({
         <Note title="Nobody knows when these come:">
           {unknown.join(", ")}. The times below do not wait for them: give the part its days to arrive, or
           leave room.
+        </Note>
+      )}
+      {cannot.length > 0 && (
+        <Note title={`${grades.join(" and ")}:`}>
+          {times.length === 0 ? "Nobody who works on bikes does this" : `Not offered: ${cannot.join(", ")}`}.
+          Shop &gt; Bays and hours says who works at which grade.
         </Note>
       )}
       <BookForm

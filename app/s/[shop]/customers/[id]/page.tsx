@@ -132,7 +132,7 @@ function Invoices({
           issued: invoice.issuedOn,
           due: invoice.dueOn,
           gross: { minor: invoice.grossMinor, currency: formats.currency },
-          state: STANDING_WORDS[standing({ ...invoice, credited: invoice.creditedBy.length > 0 }, today)],
+          state: STANDING_WORDS[standing({ ...invoice, credited: invoice.takenBack }, today)],
         }))}
         empty={<p className="text-soft">None yet.</p>}
       />

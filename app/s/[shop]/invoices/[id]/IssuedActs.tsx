@@ -19,7 +19,7 @@ const moneyForm = ({ slug, invoice, currency, locale }: ActsProps) => ({
   today: invoice.today,
 });
 
-const stands = ({ invoice }: ActsProps) => invoice.kind === "invoice" && invoice.creditedBy.length === 0;
+const stands = ({ invoice }: ActsProps) => invoice.kind === "invoice" && !invoice.takenBack;
 
 /** What is done with an issued document: the customer gets to see it, and pays it. */
 export function IssuedActs(props: ActsProps) {
@@ -114,12 +114,16 @@ export function TakingBack(props: ActsProps) {
     <Section title="Taking it back">
       <div className="flex flex-wrap gap-2.5">
         {mayInvoice && standing && (
+          <LinkButton href={`/s/${slug}/invoices/${invoice.id}/credit`}>Credit by line or amount</LinkButton>
+        )}
+        {mayInvoice && standing && (
           <Dialog trigger="Credit in full" title={`Credit invoice ${invoice.written} in full`}>
             <Form action={credit} shop={slug} hidden={{ id: String(invoice.id) }} label="Credit">
               <p className="mb-3 max-w-prose">
-                A credit note with its own number takes the whole invoice back. Its jobs can then be invoiced
-                again; money paid stays with them until it comes off the next invoice or goes back. This
-                cannot be undone.
+                A credit note with its own number takes{" "}
+                {invoice.creditedBy.length > 0 ? "all that is left of the invoice" : "the whole invoice"}{" "}
+                back. Its jobs can then be invoiced again; money paid stays with them until it comes off the
+                next invoice or goes back. This cannot be undone.
               </p>
               <TextArea
                 name="reason"

@@ -70,7 +70,9 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
             title={
               invoice.doc.basis === "counter"
                 ? "Sold over the counter"
-                : charged(invoice.jobs, invoice.doc.basis)
+                : invoice.corrects !== null
+                  ? `What stays of invoice ${invoice.corrects}`
+                  : charged(invoice.jobs, invoice.doc.basis)
             }
           >
             <PrintedLines doc={invoice.doc} />
@@ -92,6 +94,12 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
               )}
               <Facts
                 rows={[
+                  ...(invoice.takenBack
+                    ? []
+                    : invoice.creditedBy.map((credit) => ({
+                        name: `Credited with ${credit.written}`,
+                        value: money(credit.grossMinor),
+                      }))),
                   {
                     name: invoice.leftMinor < 0 ? "To pay back" : "To be paid",
                     value: money(Math.abs(invoice.leftMinor)),
@@ -99,7 +107,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                   },
                 ]}
               />
-              {invoice.creditedBy.length > 0 && invoice.depositLeftMinor > 0 && (
+              {invoice.takenBack && invoice.depositLeftMinor > 0 && (
                 <p className="mt-2">
                   {money(invoice.depositLeftMinor)} of it is still held: it comes off the next invoice, or
                   goes back.

@@ -1,3 +1,4 @@
+import { CheckField } from "@/app/_ui/CheckField";
 import { DateField } from "@/app/_ui/DateField";
 import { DateText } from "@/app/_ui/DateText";
 import { Form } from "@/app/_ui/Form";
@@ -6,7 +7,8 @@ import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { workingTimes } from "@/lib/data/shop/hours";
+import { gradeNames, workingTimes } from "@/lib/data/shop/hours";
+import { gradesOf } from "@/lib/domain/schedule/grades";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { open } from "@/lib/gate/open";
 import { addOff, makeBay, removeOff, saveWorkingHours, useBay } from "../actions";
@@ -31,7 +33,10 @@ export default async function Hours({ params, searchParams }: Props) {
   const shop = await open("shop.write", slug);
   const { locale, zone } = shop.settings;
   const today = dayOf(shop.now.getTime(), zone);
-  const { bays, staff, closures } = await workingTimes(shop, today);
+  const [{ bays, staff, closures }, grades] = await Promise.all([
+    workingTimes(shop, today),
+    gradeNames(shop),
+  ]);
   const off = [
     ...closures.map((c) => ({ ...c, kind: "closure" as const, who: "Whole shop" })),
     ...staff.flatMap((s) => s.absences.map((a) => ({ ...a, kind: "absence" as const, who: s.name }))),
@@ -91,6 +96,25 @@ export default async function Hours({ params, searchParams }: Props) {
                 />
               ))}
             </div>
+            {grades.length > 1 && (
+              <fieldset className="mt-2">
+                <legend className="font-semibold text-[15px]">Works at</legend>
+                <p className="text-[14px] text-soft">
+                  First times offer them for these. None ticked is all of them.
+                </p>
+                <div className="flex flex-wrap gap-x-6">
+                  {grades.map((grade) => (
+                    <CheckField
+                      key={grade.code}
+                      name="grades[]"
+                      value={grade.code}
+                      label={grade.name}
+                      initial={gradesOf(person.grades).includes(grade.code)}
+                    />
+                  ))}
+                </div>
+              </fieldset>
+            )}
             <p className="mt-2 mb-3 text-soft">Spans like 08:00-12:00, 12:30-16:30. Blank is a day off.</p>
             <SubmitButton tone="second">Save hours</SubmitButton>
           </Form>

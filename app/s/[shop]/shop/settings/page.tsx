@@ -1,5 +1,6 @@
 import { CheckField } from "@/app/_ui/CheckField";
 import { ChoiceField } from "@/app/_ui/ChoiceField";
+import { DateField } from "@/app/_ui/DateField";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { PageHead } from "@/app/_ui/PageHead";
@@ -17,6 +18,7 @@ import { open } from "@/lib/gate/open";
 import { askForFactor, saveShopSettings } from "../actions";
 import { Backup } from "./Backup";
 import { localeChoices, zoneChoices } from "./choices";
+import { EffectsOnQuotes } from "./EffectsOnQuotes";
 import { Severities } from "./Severities";
 
 const percent = (bp: number) => String(bp / 100);
@@ -198,6 +200,13 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
                 { value: "tenths", label: "tenths of an hour, rounded up" },
               ]}
             />
+            <DateField
+              name="deliveryBy"
+              kind="time"
+              label="Deliveries are here by"
+              initial={s.deliveryBy}
+              hint="Work that waits for a part begins no earlier on the day it comes."
+            />
             <NumberField name="followUpDays" label="Follow up after" unit="days" initial={s.followUpDays} />
             <NumberField name="followUpKm" label="or after" unit="km" step={500} initial={s.followUpKm} />
             <TextArea name="bankDetails" label="How to pay you" initial={s.bankDetails} rows={3} />
@@ -215,6 +224,7 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
         <SubmitButton>Save settings</SubmitButton>
       </Form>
       <Severities shop={shop} />
+      <EffectsOnQuotes shop={shop} />
       <Backup standing={backupOf(database, now)} locale={s.locale} zone={s.zone} />
       <Section title="Ways in" className="mt-8 max-w-[760px]">
         <Form action={askForFactor} shop={slug} label="Ways in">

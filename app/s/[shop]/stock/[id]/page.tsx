@@ -29,6 +29,7 @@ import { PartActs } from "./PartActs";
 import { PartFacts } from "./PartFacts";
 import { PartNeedle } from "./PartNeedle";
 import { PartScrew } from "./PartScrew";
+import { Replaced } from "./Replaced";
 import { Reservations } from "./Reservations";
 import { Supply } from "./Supply";
 import { WhereItLies } from "./WhereItLies";
@@ -89,6 +90,7 @@ export default async function PartPage({
         }
         actions={<PartActs {...acts} where="head" />}
       />
+      <Replaced slug={slug} part={part} text={text} />
       <div className="grid gap-x-8 lg:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
         <div className="min-w-0">
           <Section title="How much there is">

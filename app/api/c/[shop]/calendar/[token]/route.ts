@@ -5,7 +5,7 @@ import { publicUrl } from "@/lib/gate/origin";
 import { answered, file } from "@/lib/gate/route";
 import { shutAnswer } from "@/lib/gate/shut";
 
-/** The bookings of one person, for a calendar program to follow. */
+/** The bookings of one person, or of the whole shop, for a calendar program to follow. */
 export function GET(
   _request: Request,
   { params }: { params: Promise<{ shop: string; token: string }> },
@@ -21,21 +21,25 @@ async function calendar({ shop: slug, token }: { shop: string; token: string }):
   const text = calendarText({
     name: `${feed.shopName}: bookings`,
     now: feed.shop.now,
-    entries: bookings.map((booking) => entryOf(booking, slug)),
+    entries: bookings.map((booking) => entryOf(booking, slug, feed.staffId === null)),
   });
   const response = file(text, "text/calendar; charset=utf-8", "bookings.ics", true);
   response.headers.set("Cache-Control", "private, no-store");
   return response;
 }
 
-function entryOf({ id, version, jobId, of, bay, ...booking }: FedBooking, slug: string) {
+function entryOf(
+  { id, version, jobId, of, bay, staff, ...booking }: FedBooking,
+  slug: string,
+  whole: boolean,
+) {
   return {
     uid: `booking-${id}@${slug}`,
     sequence: version,
     startsAt: booking.startsAt,
     endsAt: booking.endsAt,
     summary: `${of.name}: ${of.bike}, ${of.title}`,
-    location: bay.name,
+    location: whole ? `${bay.name}, ${staff.name}` : bay.name,
     description: [of.plate, ...(jobId === null ? [of.customer, of.phone] : []), booking.note]
       .filter(Boolean)
       .join("\n"),
