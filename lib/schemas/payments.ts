@@ -7,7 +7,13 @@ import { blank } from "./stockFields";
 
 export const PAYMENT_METHODS = ["cash", "card", "transfer"] as const;
 export const METHOD_WORDS = { cash: "cash", card: "card", transfer: "bank transfer" } as const;
-export const PAYMENT_WORDS = { deposit: "deposit", payment: "payment", refund: "paid back" } as const;
+export const PAYMENT_WORDS = {
+  deposit: "deposit",
+  payment: "payment",
+  refund: "paid back",
+  writeOff: "written off",
+  bounced: "bounced",
+} as const;
 
 const money = {
   amount: z
@@ -40,6 +46,23 @@ export const RefundSchema = z.object({
   jobId: recordId,
   ...money,
   reference: money.reference.pipe(z.string().min(3, "Say why the money goes back.")),
+});
+
+const why = (message: string) => money.reference.pipe(z.string().min(3, message));
+
+export const WriteOffSchema = z.object({
+  invoiceId: recordId,
+  amount: money.amount,
+  reference: why("Say why it will not be paid."),
+});
+export const TakeWriteOffBackSchema = z.object({
+  invoiceId: recordId,
+  reference: why("Say why it is due again."),
+});
+export const BouncedSchema = z.object({
+  paymentId: recordId,
+  paidOn: z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Enter the day it bounced."),
+  reference: why("Say why it bounced."),
 });
 
 /** A typed amount in minor units; what is wrong with it stands at its field. Throws Refusal. */

@@ -1,6 +1,4 @@
-import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
-import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { type MoneyPart, type TakenPart, takeMoney, takeParts } from "@/lib/domain/invoices/settle";
@@ -8,42 +6,17 @@ import { grossOfJob } from "@/lib/domain/invoices/severalJobs";
 import { sharedParts } from "@/lib/domain/invoices/sharing";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
-import { dayIn } from "@/lib/domain/schedule/days";
 import { storedInvoice } from "../documents/invoice";
 import { creditsOf } from "../invoices/credit";
 import { invoiceFacts, liveInvoice } from "../invoices/facts";
 import { jobIdsOn } from "../invoices/jobsOn";
 import { invoiceIn, jobIdOf } from "../invoices/rows";
 import { countPaidIn } from "../invoices/settle";
-
-export interface MoneyInput extends MoneyPart {
-  readonly paidOn: string;
-  readonly reference?: string;
-  readonly key?: string | undefined;
-}
+import { addPaid, type MoneyInput, termsIn, type Written, writeMoneyIn } from "./rows";
 
 /** Money in: also by a second method in the same act. */
 export interface MoneyIn extends MoneyInput {
   readonly also?: MoneyPart | undefined;
-}
-
-interface Terms {
-  readonly currency: string;
-  readonly locale: string;
-  readonly cashRoundingMinor: number;
-  readonly zone: string;
-}
-
-async function termsIn(tx: ShopTx, shop: ShopHandle, paidOn: string): Promise<Terms> {
-  const terms = await tx.settings.findUniqueOrThrow({
-    where: { id: 1 },
-    select: { currency: true, locale: true, cashRoundingMinor: true, zone: true },
-  });
-  if (paidOn > dayIn(terms.zone, shop.now))
-    throw new Refusal("That day has not come yet.", "Enter the day the money moved.", {
-      paidOn: "Not in the future.",
-    });
-  return terms;
 }
 
 /** Money for a job before its invoice, at most the agreed price; taken off when the invoice is issued. Answers the first payment's id. */
@@ -225,48 +198,4 @@ async function writePaidIn(
     jobId: jobIds[job] ?? row.jobId,
   }));
   return writePartsIn(tx, shop, shared, of);
-}
-
-async function addPaid(tx: ShopTx, row: { id: number; version: number }, minor: number): Promise<void> {
-  await demandOne(
-    tx.invoice.updateMany({
-      where: { id: row.id, state: "issued", version: row.version },
-      data: { paidMinor: { increment: minor }, version: { increment: 1 } },
-    }),
-    () =>
-      new Refusal("This invoice has just been changed by someone else.", "Look at it again.", {}, "conflict"),
-  );
-}
-
-interface Written extends Omit<MoneyInput, "key"> {
-  readonly kind: "deposit" | "payment" | "refund";
-  /** The job that it belongs to, or the counter sale. */
-  readonly jobId?: number;
-  readonly saleId?: number;
-  readonly invoiceId: number | null;
-  readonly roundingMinor: number;
-}
-
-/** Appends one row of money. */
-export async function writeMoneyIn(tx: ShopTx, shop: ShopHandle, row: Written): Promise<number> {
-  const { kind, jobId = null, saleId = null, invoiceId, method, amountMinor, roundingMinor, paidOn } = row;
-  const { id } = await tx.payment.create({
-    data: {
-      kind,
-      jobId,
-      saleId,
-      invoiceId,
-      method,
-      amountMinor,
-      roundingMinor,
-      paidOn,
-      reference: row.reference ?? "",
-      staffId: shop.by.staffId,
-      at: shop.now,
-    },
-    select: { id: true },
-  });
-  const of = saleId === null ? { jobId } : { saleId };
-  await audit(tx, shop, kind, "payment", id, { ...of, invoiceId, amountMinor, roundingMinor, method });
-  return id;
 }

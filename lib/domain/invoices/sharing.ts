@@ -53,10 +53,10 @@ interface Moved {
 export function asMoved<T extends Moved>(payments: readonly T[]): T[] {
   const moved = new Map<string, T>();
   for (const row of [...payments].sort((one, other) => one.id - other.id)) {
-    // Only payments are shared out; two deposits at one moment are two.
+    // Only payments are shared out, and bounce so; two deposits at one moment are two.
     const act =
-      row.kind === "payment"
-        ? [row.at.toISOString(), row.invoiceId, row.method, row.paidOn, row.reference].join("|")
+      row.kind === "payment" || row.kind === "bounced"
+        ? [row.kind, row.at.toISOString(), row.invoiceId, row.method, row.paidOn, row.reference].join("|")
         : String(row.id);
     const before = moved.get(act);
     moved.set(act, {

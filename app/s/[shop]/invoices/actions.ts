@@ -11,7 +11,9 @@ import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/l
 import { remindOfPayment } from "@/lib/data/invoices/paymentReminder";
 import { mailReady } from "@/lib/data/invoices/readyMail";
 import { mailQueueOf } from "@/lib/data/mail/queue";
+import { recordBounced } from "@/lib/data/payments/bounced";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
+import { recordWriteOff, takeWriteOffBack } from "@/lib/data/payments/writeOff";
 import { linkShown } from "@/lib/documents/linkCode";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
@@ -34,11 +36,14 @@ import {
   TakeJobOffSchema,
 } from "@/lib/schemas/invoices";
 import {
+  BouncedSchema,
   moneyTyped,
   PaymentSchema,
   RefundSchema,
   TakeDepositSchema,
+  TakeWriteOffBackSchema,
   typedAmount,
+  WriteOffSchema,
 } from "@/lib/schemas/payments";
 import { printForMail } from "@/lib/workers/mailPrints";
 
@@ -122,6 +127,22 @@ export const giveBack = action("payment.write", RefundSchema, async (shop, input
   const { amount, ...rest } = input;
   await recordRefund(shop, { ...rest, amountMinor: typedAmount(amount, shop.settings), key: call.key });
   return { toast: "Recorded as given back." };
+});
+
+export const writeOff = action("payment.writeOff", WriteOffSchema, async (shop, input, call) => {
+  const { amount, ...rest } = input;
+  await recordWriteOff(shop, { ...rest, amountMinor: typedAmount(amount, shop.settings), key: call.key });
+  return { toast: "Written off." };
+});
+
+export const dueAgain = action("payment.writeOff", TakeWriteOffBackSchema, async (shop, input, call) => {
+  await takeWriteOffBack(shop, { ...input, key: call.key });
+  return { toast: "The write-off is taken back: the rest is due again." };
+});
+
+export const bounce = action("payment.write", BouncedSchema, async (shop, input, call) => {
+  await recordBounced(shop, { ...input, key: call.key });
+  return { toast: "Recorded as bounced." };
 });
 
 /** The link is shown once: only its hash is kept. */

@@ -1,12 +1,24 @@
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
+import { moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import { ShownLink } from "@/app/_ui/ShownLink";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
+import { TextField } from "@/app/_ui/TextField";
 import { NoLetter } from "../../_letters/NoLetter";
-import { credit, giveBack, linkInvoice, remindPayment, takePayment, writeToCustomer } from "../actions";
+import {
+  credit,
+  dueAgain,
+  giveBack,
+  linkInvoice,
+  remindPayment,
+  takePayment,
+  writeOff,
+  writeToCustomer,
+} from "../actions";
 import { MoneyForm } from "../MoneyForm";
 import type { ActsProps } from "./DraftActs";
 import { EarlierDate } from "./EarlierDate";
@@ -95,6 +107,51 @@ function PaymentReminder({ slug, invoice }: OfInvoice) {
         </Form>
       )}
     </Dialog>
+  );
+}
+
+/** What will not be paid is written off, and taken back should it be paid after all. */
+export function WritingOff({ slug, invoice, currency, locale, mayWriteOff }: ActsProps) {
+  const { leftMinor, writtenOffMinor, id } = invoice;
+  if (!mayWriteOff || invoice.takenBack || invoice.kind !== "invoice" || invoice.saleId !== null) return null;
+  if (leftMinor <= 0 && writtenOffMinor === 0) return null;
+  const hidden = { invoiceId: String(id) };
+  return (
+    <Section title="What will not be paid">
+      <div className="flex flex-wrap gap-2.5">
+        {leftMinor > 0 && (
+          <Dialog trigger="Write off" title={`Write off of invoice ${invoice.written}`}>
+            <Form action={writeOff} shop={slug} hidden={hidden} label="Write off">
+              <p className="mb-3 max-w-prose">
+                The invoice stays as it was issued, and so does its tax: ask your accountant whether tax on
+                bad debts can be claimed back.
+              </p>
+              <TextField
+                name="amount"
+                label={`Amount, ${currency}`}
+                inputMode="decimal"
+                mono
+                required
+                initial={moneyText(leftMinor, currency, locale)}
+              />
+              <TextArea name="reference" label="Why" rows={2} maxLength={120} required />
+              <SubmitButton tone="danger">Write it off</SubmitButton>
+            </Form>
+          </Dialog>
+        )}
+        {writtenOffMinor > 0 && (
+          <Dialog trigger="Take the write-off back" title="Take the write-off back">
+            <Form action={dueAgain} shop={slug} hidden={hidden} label="Take the write-off back">
+              <p className="mb-3 max-w-prose">
+                <Money minor={writtenOffMinor} currency={currency} locale={locale} code /> is due again.
+              </p>
+              <TextArea name="reference" label="Why" rows={2} maxLength={120} required />
+              <SubmitButton>Take it back</SubmitButton>
+            </Form>
+          </Dialog>
+        )}
+      </div>
+    </Section>
   );
 }
 

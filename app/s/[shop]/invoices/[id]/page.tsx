@@ -16,7 +16,7 @@ import { Standing } from "../Standing";
 import { About, printedRows } from "./About";
 import { DraftActs, DraftOtherwise, JobsOnIt } from "./DraftActs";
 import { ChangesMade, DraftLines } from "./DraftLines";
-import { IssuedActs, TakingBack } from "./IssuedActs";
+import { IssuedActs, TakingBack, WritingOff } from "./IssuedActs";
 
 export default async function InvoicePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
@@ -33,6 +33,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
     locale,
     mayInvoice: shop.can("invoice.write"),
     mayPay: shop.can("payment.write"),
+    mayWriteOff: shop.can("payment.writeOff"),
   };
   return (
     <>
@@ -90,7 +91,14 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
           {invoice.state === "issued" && invoice.kind !== "creditNote" && (
             <Section title="Money">
               {invoice.payments.length > 0 && (
-                <PaymentList payments={invoice.payments} currency={currency} locale={locale} />
+                <PaymentList
+                  payments={invoice.payments}
+                  currency={currency}
+                  locale={locale}
+                  bounces={
+                    writes.mayPay && invoice.saleId === null ? { slug, today: invoice.today } : undefined
+                  }
+                />
               )}
               <Facts
                 rows={[
@@ -118,6 +126,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
           <Letters letters={invoice.letters} locale={locale} zone={zone} />
           <ChangesMade invoice={invoice} locale={locale} zone={zone} />
           {invoice.state === "draft" && <JobsOnIt {...writes} />}
+          {invoice.state === "issued" && <WritingOff {...writes} />}
           {invoice.state === "draft" ? <DraftOtherwise {...writes} /> : <TakingBack {...writes} />}
         </div>
       </div>
