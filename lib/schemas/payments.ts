@@ -13,6 +13,7 @@ export const PAYMENT_WORDS = {
   refund: "paid back",
   writeOff: "written off",
   bounced: "bounced",
+  overpayment: "over-payment",
 } as const;
 
 const money = {
@@ -41,7 +42,20 @@ const also = {
 };
 
 export const TakeDepositSchema = z.object({ jobId: recordId, ...money, ...also });
-export const PaymentSchema = z.object({ invoiceId: recordId, ...money, ...also });
+/** What is over stays the customer's, and is taken off another invoice or given back. */
+const keepRest = z.literal("on").optional();
+export const PaymentSchema = z.object({ invoiceId: recordId, ...money, ...also, keepRest });
+export const FromBalanceSchema = z.object({ invoiceId: recordId });
+export const PaySeveralSchema = z.object({
+  customerId: recordId,
+  invoices: z
+    .array(recordId)
+    .min(1, "Tick the invoices that it pays.")
+    .max(50, "At most 50 invoices at once."),
+  ...money,
+  method: z.enum(["card", "transfer"], "Choose how it was paid."),
+  keepRest,
+});
 export const RefundSchema = z.object({
   jobId: recordId,
   ...money,
@@ -97,7 +111,7 @@ export function typedAlso(
   return { method, amountMinor: typedAmount(text, settings, "alsoAmount") };
 }
 
-type TypedMoney = Omit<z.output<typeof PaymentSchema>, "invoiceId">;
+type TypedMoney = Omit<z.output<typeof PaymentSchema>, "invoiceId" | "keepRest">;
 
 /** Money in as a form has it, its amounts in minor units. Throws Refusal. */
 export function moneyTyped(

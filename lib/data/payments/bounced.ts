@@ -20,6 +20,8 @@ const MONEY = {
   at: true,
 } as const;
 
+const BANKED: readonly string[] = ["card", "transfer"];
+
 /**
  * Money that was recorded and never came, or was taken back by the bank: a row that takes it back, never a deletion. The invoice that
  * stands for its job is due again. Answers the first row's id.
@@ -70,22 +72,26 @@ export async function recordBounced(
 
 type Row = Awaited<ReturnType<typeof rowsOfAct>>[number];
 
-/** The rows of one act: a payment of several jobs' invoice is one for each. Refused where it cannot bounce. */
+/** The rows of one act: a payment of several jobs or invoices is one for each. Refused where it cannot bounce. */
 async function rowsOfAct(tx: ShopTx, id: number) {
   const row = await tx.payment.findUnique({ where: { id }, select: MONEY });
   if (!row) throw new Refusal("There is no such payment.", "Open the invoice again.", {}, "missing");
-  if ((row.kind !== "payment" && row.kind !== "deposit") || row.method === "cash" || row.saleId !== null)
+  if (
+    (row.kind !== "payment" && row.kind !== "deposit") ||
+    !BANKED.includes(row.method) ||
+    row.saleId !== null
+  )
     throw new Refusal(
       "Only a deposit or a payment by card or bank transfer can bounce.",
       "Give other money back, with why.",
       {},
       "conflict",
     );
-  const { invoiceId, kind, method, paidOn, reference, at } = row;
+  const { kind, method, paidOn, reference, at } = row;
   const all =
     kind === "payment"
       ? await tx.payment.findMany({
-          where: { invoiceId, kind, method, paidOn, reference, at },
+          where: { kind: { in: ["payment", "overpayment"] }, method, paidOn, reference, at },
           select: MONEY,
           orderBy: { id: "asc" },
         })

@@ -1,4 +1,4 @@
-export type PaymentKind = "deposit" | "payment" | "refund" | "writeOff" | "bounced";
+export type PaymentKind = "deposit" | "payment" | "refund" | "writeOff" | "bounced" | "overpayment";
 
 /** A payment as far as sums need it. */
 export interface PaidRow {

@@ -1,6 +1,6 @@
 import { SelectField } from "@/app/_ui/SelectField";
+import { Typed } from "@/app/_ui/Typed";
 import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
-import { Typed } from "./SaleLines";
 
 interface AlsoPaidProps {
   /** What pays the rest. */

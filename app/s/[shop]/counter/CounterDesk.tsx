@@ -7,13 +7,14 @@ import { ScanField } from "@/app/_ui/ScanField";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
+import { Typed } from "@/app/_ui/Typed";
 import type { KitForSale, PartForSale } from "@/lib/domain/pricing/sale";
 import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
 import type { Buyer } from "@/lib/schemas/picks";
 import { AlsoPaid } from "./AlsoPaid";
 import { sellParts } from "./actions";
 import { FoundParts } from "./FoundParts";
-import { SaleLines, Typed } from "./SaleLines";
+import { SaleLines } from "./SaleLines";
 import { SaleTotal } from "./SaleTotal";
 import { type CounterRules, reckoned, type TypedLine, withKit, withPart } from "./saleLines";
 

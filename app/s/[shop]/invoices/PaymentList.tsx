@@ -35,7 +35,9 @@ export function PaymentList({
 }) {
   const reversed = new Set(payments.map((payment) => payment.reversesId));
   const mayBounce = ({ id, kind, method }: PaymentRow) =>
-    (kind === "payment" || kind === "deposit") && method !== "cash" && !reversed.has(id);
+    (kind === "payment" || kind === "deposit") &&
+    (method === "card" || method === "transfer") &&
+    !reversed.has(id);
   const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} />;
   return (
     <ul>

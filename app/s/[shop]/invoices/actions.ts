@@ -11,8 +11,10 @@ import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/l
 import { remindOfPayment } from "@/lib/data/invoices/paymentReminder";
 import { mailReady } from "@/lib/data/invoices/readyMail";
 import { mailQueueOf } from "@/lib/data/mail/queue";
+import { payFromBalance } from "@/lib/data/payments/balance";
 import { recordBounced } from "@/lib/data/payments/bounced";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
+import { recordForSeveral } from "@/lib/data/payments/several";
 import { recordWriteOff, takeWriteOffBack } from "@/lib/data/payments/writeOff";
 import { linkShown } from "@/lib/documents/linkCode";
 import { Refusal } from "@/lib/domain/refusal";
@@ -37,8 +39,10 @@ import {
 } from "@/lib/schemas/invoices";
 import {
   BouncedSchema,
+  FromBalanceSchema,
   moneyTyped,
   PaymentSchema,
+  PaySeveralSchema,
   RefundSchema,
   TakeDepositSchema,
   TakeWriteOffBackSchema,
@@ -119,8 +123,21 @@ export const takeDeposit = action("payment.write", TakeDepositSchema, async (sho
 
 export const takePayment = action("payment.write", PaymentSchema, async (shop, input, call) => {
   const { invoiceId } = input;
-  await recordPayment(shop, { ...moneyTyped(input, shop.settings), invoiceId, key: call.key });
+  const keepRest = input.keepRest === "on";
+  await recordPayment(shop, { ...moneyTyped(input, shop.settings), invoiceId, keepRest, key: call.key });
   return { toast: "Payment recorded." };
+});
+
+export const fromBalance = action("payment.write", FromBalanceSchema, async (shop, input, call) => {
+  await payFromBalance(shop, { ...input, key: call.key });
+  return { toast: "Taken from the balance." };
+});
+
+export const paySeveral = action("payment.write", PaySeveralSchema, async (shop, input, call) => {
+  const { amount, keepRest, ...rest } = input;
+  const amountMinor = typedAmount(amount, shop.settings);
+  await recordForSeveral(shop, { ...rest, amountMinor, keepRest: keepRest === "on", key: call.key });
+  return { to: `/s/${shop.slug}/customers/${input.customerId}`, toast: "Payment recorded." };
 });
 
 export const giveBack = action("payment.write", RefundSchema, async (shop, input, call) => {

@@ -12,6 +12,7 @@ import { NoLetter } from "../../_letters/NoLetter";
 import {
   credit,
   dueAgain,
+  fromBalance,
   giveBack,
   linkInvoice,
   remindPayment,
@@ -34,13 +35,31 @@ const moneyForm = ({ slug, invoice, currency, locale }: ActsProps) => ({
 const stands = ({ invoice }: ActsProps) => invoice.kind === "invoice" && !invoice.takenBack;
 
 /** What is done with an issued document: the customer gets to see it, and pays it. */
-export function IssuedActs(props: ActsProps) {
-  const { slug, invoice, mayInvoice, mayPay } = props;
+export function IssuedActs(props: ActsProps & { balanceMinor: number }) {
+  const { slug, invoice, mayInvoice, mayPay, balanceMinor, currency, locale } = props;
   const { leftMinor } = invoice;
   return (
     <>
       {mayInvoice && <ToTheCustomer slug={slug} invoice={invoice} />}
       {mayInvoice && invoice.standing === "late" && <PaymentReminder slug={slug} invoice={invoice} />}
+      {mayPay && stands(props) && leftMinor > 0 && balanceMinor > 0 && (
+        <Dialog trigger="Take from the balance" title="Take from the balance">
+          <Form
+            action={fromBalance}
+            shop={slug}
+            hidden={{ invoiceId: String(invoice.id) }}
+            label="From the balance"
+          >
+            <p className="mb-3 max-w-prose">
+              The customer has paid <Money minor={balanceMinor} currency={currency} locale={locale} code />{" "}
+              more than other invoices came to.{" "}
+              <Money minor={Math.min(balanceMinor, leftMinor)} currency={currency} locale={locale} code /> of
+              it pays this one.
+            </p>
+            <SubmitButton>Take it off this invoice</SubmitButton>
+          </Form>
+        </Dialog>
+      )}
       {mayPay && stands(props) && leftMinor > 0 && (
         <Dialog
           trigger="Record a payment"
@@ -55,6 +74,7 @@ export function IssuedActs(props: ActsProps) {
             amountMinor={leftMinor}
             submit="Record the payment"
             twoWays
+            mayKeepRest
             reference="Reference, if any"
           />
         </Dialog>

@@ -7,6 +7,7 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { getInvoice } from "@/lib/data/invoices/get";
+import { balanceOf } from "@/lib/data/payments/balance";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { BASIS_WORDS, KIND_NAMES } from "@/lib/schemas/invoices";
@@ -24,6 +25,8 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
   const invoice = await getInvoice(shop, pathId(id));
   if (!invoice) notFound();
   const { currency, locale, zone } = shop.settings;
+  const balanceMinor =
+    invoice.customer && invoice.leftMinor > 0 ? await balanceOf(shop, invoice.customer.id) : 0;
   const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;
   const kind = KIND_NAMES[invoice.kind];
   const writes = {
@@ -49,7 +52,11 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                 PDF
               </LinkButton>
             )}
-            {invoice.state === "draft" ? <DraftActs {...writes} /> : <IssuedActs {...writes} />}
+            {invoice.state === "draft" ? (
+              <DraftActs {...writes} />
+            ) : (
+              <IssuedActs {...writes} balanceMinor={balanceMinor} />
+            )}
           </>
         }
       />

@@ -3,10 +3,10 @@ import { FieldError } from "@/app/_ui/FieldFrame";
 import { moneyText } from "@/app/_ui/format";
 import { useFormField } from "@/app/_ui/formContext";
 import { SelectField } from "@/app/_ui/SelectField";
+import { Typed } from "@/app/_ui/Typed";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { FATE_WORDS, FATES, isLabour, minutesLeft } from "@/lib/schemas/credits";
 import { quantityText } from "@/lib/schemas/quantity";
-import { Typed } from "../../../counter/SaleLines";
 import type { CreditDeskProps } from "./CreditDesk";
 
 /** What is typed of each line, by its key. */
