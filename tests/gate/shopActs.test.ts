@@ -2,6 +2,7 @@ import { NextRequest } from "next/server";
 import { encode } from "next-auth/jwt";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { POST } from "@/app/api/s/[shop]/acts/route";
+import { POST as sendPhoto } from "@/app/api/s/[shop]/photos/route";
 import { reconfigure } from "@/lib/configuration/configuration";
 import { getCard } from "@/lib/data/jobs/card";
 import { passStep } from "@/lib/data/jobs/pass";
@@ -105,6 +106,12 @@ const passing = (job: MadeJob, at: number, more: Record<string, string> = {}) =>
   version: "1",
   ...more,
 });
+
+/** A picture of one pixel. */
+const PIXEL = Buffer.from(
+  "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==",
+  "base64",
+);
 
 let keys = 0;
 const newKey = () => `device-key-${++keys}`;
@@ -261,6 +268,27 @@ describe("an act that a device kept", () => {
       refused: { message: expect.stringMatching(/Your time has been on job \d+ since/) },
     });
     expect(await a.read.timeEntry.count({ where: { jobId: job.id } })).toBe(1);
+  });
+
+  it("that is a photo is kept once, as taken when the device says", async () => {
+    await signInAs(tuner);
+    const job = await makeJob(a);
+    const sent = Date.now();
+    const query = `noun=step&id=${job.steps[0]}&key=${newKey()}&at=${sent - HOUR}&sent=${sent}`;
+    for (const _ of [1, 2]) {
+      const request = new NextRequest(`${ORIGIN}/api/s/${a.slug}/photos?${query}`, {
+        method: "POST",
+        body: PIXEL,
+        headers: { Origin: ORIGIN },
+      });
+      const response = await sendPhoto(request, { params: Promise.resolve({ shop: a.slug }) });
+      expect(response.status).toBe(200);
+    }
+    const photos = await a.read.photo.findMany({ where: { noun: "step", nounId: job.steps[0] ?? 0 } });
+    expect(photos).toHaveLength(1);
+    const late = Date.now() - (photos[0]?.at.getTime() ?? 0);
+    expect(late).toBeGreaterThanOrEqual(HOUR);
+    expect(late).toBeLessThan(HOUR + 2 * MINUTE);
   });
 
   it("is not taken from somebody who was removed, signed out, of another shop, or by another page", async () => {
