@@ -11,6 +11,8 @@ export const StartTimeSchema = z.object({ jobId: formId(), stepId: formId().opti
 export const StopTimeSchema = z.object({ entryId: formId(), worked });
 export const TakeBreakSchema = z.object({ entryId: formId() });
 export const EndBreakSchema = z.object({ breakId: formId() });
+/** Which time is stopped: an entry, or, where a device does not know it yet, the person's own on a job. */
+export const StopHereSchema = z.union([StopTimeSchema, z.object({ jobId: formId(), worked })]);
 
 /** Local wall time of the shop, as a datetime-local field sends it. */
 const localTime = z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?$/, "Enter a day and a time.");

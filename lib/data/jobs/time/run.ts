@@ -6,6 +6,7 @@ import { switchTo } from "@/lib/domain/labour/entries";
 import { Refusal } from "@/lib/domain/refusal";
 import { startWorkIn } from "../states";
 import { clockOf } from "./clock";
+import { demandNothingLaterIn } from "./nothingLater";
 import { entryOf, overran } from "./overrun";
 
 export interface StartTimeInput {
@@ -39,6 +40,7 @@ export async function startTimeIn(
     if (step?.jobId !== input.jobId)
       throw new Refusal("This step is not of this job.", "Open the card again.", {}, "missing");
   }
+  await demandNothingLaterIn(tx, shop, staffId);
   const running = await runningIn(tx, staffId);
   const entries = running ? [entryOf(running)] : [];
   const decided = switchTo(entries, { staffId, jobId: input.jobId, stepId }, shop.now.getTime());
@@ -87,6 +89,31 @@ export async function stopTime(
       await endIn(tx, shop, entry, input.worked);
       await audit(tx, shop, "time stopped", "timeEntry", entry.id);
       return entry.id;
+    }),
+  );
+}
+
+/**
+ * Stops one's own time on a job, whichever entry it is: a device that started it without a connection knows no entry. Refused
+ * where it runs no longer, since it then ended at another time than the device says.
+ */
+export async function stopOnJob(
+  shop: ShopHandle,
+  input: { jobId: number; key?: string | undefined },
+): Promise<void> {
+  await shop.write((tx) =>
+    once(tx, shop, "stopped the clock on a job", input, async () => {
+      const running = await runningIn(tx, whoWorks(shop));
+      if (running?.jobId !== input.jobId)
+        throw new Refusal(
+          "Your time on this job does not run any more: it was stopped, or goes on elsewhere.",
+          "Look at the job's time; an entry that ended at the wrong minute can be corrected.",
+          {},
+          "conflict",
+        );
+      await endIn(tx, shop, running);
+      await audit(tx, shop, "time stopped", "timeEntry", running.id);
+      return running.id;
     }),
   );
 }
@@ -189,6 +216,8 @@ export async function followTimeIn(
   if (shop.by.staffId === null) return;
   const running = await runningIn(tx, shop.by.staffId);
   if (!running || running.jobId !== jobId || running.stepId !== fromStepId) return;
+  // A pass that a device sends later than it was made does not reach back behind what was started since.
+  if (running.startedAt > shop.now) return;
   const next = await tx.step.findFirst({
     where: { jobId, state: "todo" },
     select: { id: true },

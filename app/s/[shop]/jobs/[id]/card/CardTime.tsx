@@ -1,4 +1,5 @@
 import { Form } from "@/app/_ui/Form";
+import { keptAs } from "@/app/_ui/offline/keptAs";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { CardView } from "@/lib/data/jobs/card";
 import { start, stop } from "../../actions";
@@ -17,7 +18,11 @@ export function CardTime({ card, stepId, slug, now }: CardTimeProps) {
   const { running, onBreak } = card;
   const here = running?.jobId === card.id;
   const onStep = here && (stepId === undefined || running.stepId === stepId);
-  const hidden = { jobId: String(card.id), ...(stepId === undefined ? {} : { stepId: String(stepId) }) };
+  const hidden = {
+    jobId: String(card.id),
+    ...(stepId === undefined ? {} : { stepId: String(stepId) }),
+    ...keptAs("start", card.id, "Your time started"),
+  };
   if (onBreak && onBreak.jobId === card.id && !running) return <GoOn slug={slug} of={onBreak} />;
   return (
     <div className="flex flex-none flex-wrap items-center gap-3">
@@ -29,7 +34,12 @@ export function CardTime({ card, stepId, slug, now }: CardTimeProps) {
       )}
       {here && <TakeBreak slug={slug} entryId={running.id} />}
       {here && onStep ? (
-        <Form action={stop} shop={slug} hidden={{ entryId: String(running.id) }} label="Your time">
+        <Form
+          action={stop}
+          shop={slug}
+          hidden={{ entryId: String(running.id), ...keptAs("stop", card.id, "Your time stopped") }}
+          label="Your time"
+        >
           <SubmitButton tone="second">Stop</SubmitButton>
         </Form>
       ) : (
