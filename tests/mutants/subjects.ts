@@ -94,7 +94,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
     },
     {
       files: ["nextCheck", "runAnswers", "sameThread", "severity", "wear"],
-      tests: ["severity", "sameThread", "measured", "tuning-rides", "tuning-answers"],
+      tests: ["severity", "sameThread", "measured", "tuning-rides", "tuning-answers", "tuning-checks"],
     },
     {
       files: ["describedParts", "flowFigures", "modelledParts", "partChange", "workedParts"],
