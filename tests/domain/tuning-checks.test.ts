@@ -2,6 +2,8 @@ import { describe, expect, it } from "vitest";
 import { nextCheck } from "@/lib/domain/tuning/nextCheck";
 import { heardFrom } from "@/lib/domain/tuning/runAnswers";
 import { sameThread } from "@/lib/domain/tuning/sameThread";
+import { intervalFor } from "@/lib/domain/tuning/severity";
+import { dueAgain } from "@/lib/domain/tuning/wear";
 
 describe("a part that did not wear between its two readings", () => {
   it("is measured again at the service alone, and at no distance where there is none", () => {
@@ -9,6 +11,14 @@ describe("a part that did not wear between its two readings", () => {
     const limit = { high: 2.7, from: "model card" };
     expect(nextCheck({ readings, limit, everyKm: 6000, severity: null })?.atKm).toBe(20_000);
     expect(nextCheck({ readings, limit, everyKm: null, severity: null })).toBeNull();
+  });
+});
+
+describe("distances", () => {
+  it("are told in kilometres", () => {
+    const due = { what: "Guides", roadKm: 20_000, severity: null, odometerKm: 100, doneAtKm: null };
+    expect(dueAgain(due)).toMatchObject({ unit: "km", limit: 20_000, measured: 100 });
+    expect(() => intervalFor(0, null)).toThrow("interval on the dry road is 0 km, outside 1 to 200000 km.");
   });
 });
 
