@@ -15,7 +15,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
   tax: [{ tests: ["tax*"] }],
   air: [{ tests: ["air*"] }],
   labour: [{ tests: ["labour*"] }],
-  schedule: [{ tests: ["schedule*", "reminder"] }],
+  schedule: [{ tests: ["schedule*", "reminder", "boardMove", "load"] }],
   pricing: [{ tests: ["pricing*"] }],
   stock: [{ tests: ["stock*", "arrival", "labelFiles"] }],
   plan: [{ tests: ["plan*", "whileOpen"] }],
