@@ -21,6 +21,7 @@ export default {
     "@prisma/adapter-pg",
     "pg",
     "piscina",
+    "esbuild",
     "sharp",
     "@zxcvbn-ts/core",
     "@zxcvbn-ts/language-common",

@@ -1,12 +1,13 @@
 "use client";
 import "./globals.css";
 import { buttonLook } from "./_ui/buttonLook";
+import { FACES } from "./_ui/fonts";
 import { Trouble } from "./_ui/Trouble";
 
 /** Stands in for everything, even the frame; so it carries its own html. */
 export default function GlobalError({ error }: { error: Error & { digest?: string } }) {
   return (
-    <html lang="en" data-theme="auto">
+    <html lang="en" data-theme="auto" className={FACES}>
       <body>
         <title>Throttlewright is not working</title>
         <main>

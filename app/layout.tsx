@@ -4,6 +4,7 @@ import type { ReactNode } from "react";
 import { pageLocale } from "@/lib/gate/customer";
 import { languageOf } from "@/lib/words/language";
 import { AREAS } from "@/lib/words/words";
+import { FACES } from "./_ui/fonts";
 import { KitLanguage } from "./_ui/kitWords";
 import { Toasts } from "./_ui/Toasts";
 import { themeOf } from "./_ui/theme";
@@ -29,7 +30,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
   const language = languageOf(await pageLocale((await headers()).get("x-page") ?? ""));
   const framed = <Toasts>{children}</Toasts>;
   return (
-    <html lang={language} data-theme={theme} suppressHydrationWarning>
+    <html lang={language} data-theme={theme} className={FACES} suppressHydrationWarning>
       <body>
         {language === "en" ? framed : <KitLanguage words={AREAS.kit[language]}>{framed}</KitLanguage>}
       </body>

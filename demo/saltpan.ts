@@ -2,6 +2,7 @@ import { shopPeople } from "@/lib/data/bookings/times";
 import { takeEntries } from "@/lib/data/library/write";
 import { addPackageRevision, createPackage, publishRevision } from "@/lib/data/packages/author";
 import { workingTimes } from "@/lib/data/shop/hours";
+import { tellEffectsOnQuotes } from "@/lib/data/shop/settings";
 import { listBins, startCount } from "@/lib/data/stock/binCounts";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Role } from "@/lib/domain/access/permissions";
@@ -40,6 +41,7 @@ export async function buildSaltpan(
   for (const model of MODELS) cards.set(model.key, await addModel(first, model));
   await stockShelves(first, chance(4));
   await photograph(first, { noun: "part", nounId: 1 }, "needle", "Five grooves, the clip in the third");
+  await tellEffectsOnQuotes(first, true);
   await takeEntries(first, { entries: [], all: "yes" });
   const packages = {
     OPEN: await publish(

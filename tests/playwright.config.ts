@@ -16,6 +16,8 @@ export default defineConfig({
   use: {
     baseURL: E2E.url,
     actionTimeout: 20_000,
+    // What a device keeps is walked in a spec of its own: elsewhere it would only fetch every card once more.
+    serviceWorkers: "block",
     // A trace of every step costs about as much as the walk: it is asked for where one is looked into.
     trace: process.env.E2E_TRACE ? "retain-on-failure" : "off",
     screenshot: "only-on-failure",

@@ -6,6 +6,7 @@ import type { ShownText } from "@/lib/data/quotes/shownText";
 import { wordsIn } from "@/lib/words/words";
 import { Alternatives } from "./Alternatives";
 import { alternativeName } from "./alternativeDifferences";
+import { DidHere } from "./DidHere";
 import { Extras } from "./Extras";
 import { extrasWords } from "./extrasWords";
 import { QuotePrice } from "./QuotePrice";
@@ -65,6 +66,7 @@ export function QuoteReading({ quote, path, heading: Heading, found, wide, child
       </Section>
       {found}
       <QuoteSettings printed={printed} />
+      <DidHere did={printed.did} locale={locale} />
       {printed.cautions.length > 0 && (
         <Section title={say("quotePage.goodToKnow")}>
           <ul className="list-disc pl-5">

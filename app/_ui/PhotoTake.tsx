@@ -1,6 +1,7 @@
 "use client";
 import { useRouter } from "next/navigation";
 import type { PhotoNoun } from "@/lib/domain/photos/limits";
+import { useDevice } from "./offline/deviceContext";
 import { PhotoPick, type PhotoPickProps } from "./PhotoPick";
 import { PhotoState } from "./PhotoState";
 import { photoAddress } from "./photoAddress";
@@ -18,10 +19,15 @@ export interface PhotoTakeProps extends Pick<PhotoPickProps, "of" | "size" | "to
 export function PhotoTake({ shop, noun, id, ...look }: PhotoTakeProps) {
   const router = useRouter();
   const toasts = useToasts();
-  const sending = usePhotoSending(() => {
-    toasts.say({ text: words.photoKept });
-    router.refresh();
-  });
+  const device = useDevice();
+  const sending = usePhotoSending(
+    () => {
+      toasts.say({ text: words.photoKept });
+      router.refresh();
+    },
+    async ({ file, key }, lost) =>
+      noun === "step" ? device?.keepPhoto({ stepId: id, key, file, lost }) : undefined,
+  );
   const address = photoAddress(shop, noun, id);
   const { photo } = sending;
   return (

@@ -19,6 +19,8 @@ export interface PhotoOnItsWay {
 
 interface Answer {
   readonly arrived: boolean;
+  /** No answer came. */
+  readonly lost?: boolean;
   readonly trouble: string;
 }
 
@@ -26,7 +28,7 @@ interface Answer {
 function post(address: string, file: File, onShare: (share: number) => void): Promise<Answer> {
   return new Promise((resolve) => {
     const request = new XMLHttpRequest();
-    const lost = () => resolve({ arrived: false, trouble: words.photoLost });
+    const lost = () => resolve({ arrived: false, lost: true, trouble: words.photoLost });
     request.open("POST", address);
     request.timeout = 180_000;
     request.upload.onprogress = (event) => event.lengthComputable && onShare(event.loaded / event.total);
@@ -41,8 +43,11 @@ function post(address: string, file: File, onShare: (share: number) => void): Pr
   });
 }
 
-/** Holds one chosen photo and sends it on demand. */
-export function usePhotoSending(onArrived: () => void) {
+/** Keeps a photo on the device instead: what is wrong with it, null once it is kept, nothing where it cannot be kept. */
+export type KeepInstead = (photo: PhotoOnItsWay, lost: boolean) => Promise<string | null | undefined>;
+
+/** Holds one chosen photo and sends it on demand; where there is no connection, `keep` may take it. */
+export function usePhotoSending(onArrived: () => void, keep?: KeepInstead) {
   const [photo, setPhoto] = useState<PhotoOnItsWay | null>(null);
   const seen = photo?.seen;
   useEffect(() => {
@@ -60,8 +65,17 @@ export function usePhotoSending(onArrived: () => void) {
     send: async (chosen: PhotoOnItsWay, address: string): Promise<void> => {
       if (chosen.file.size > PHOTO.mostBytes) return;
       const tell = (share: number | null, trouble = "") => setPhoto({ ...chosen, share, trouble });
+      const taken = async (lost: boolean) => {
+        const wrong = await keep?.(chosen, lost);
+        if (wrong === undefined) return false;
+        if (wrong === null) setPhoto(null);
+        else tell(null, wrong);
+        return true;
+      };
+      if (await taken(false)) return;
       tell(0);
-      const { arrived, trouble } = await post(`${address}&key=${chosen.key}`, chosen.file, tell);
+      const { arrived, lost, trouble } = await post(`${address}&key=${chosen.key}`, chosen.file, tell);
+      if (lost && (await taken(true))) return;
       if (!arrived) return tell(null, trouble);
       setPhoto(null);
       onArrived();

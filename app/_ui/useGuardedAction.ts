@@ -3,6 +3,7 @@ import { unstable_rethrow } from "next/navigation";
 import { useActionState, useSyncExternalStore } from "react";
 import { type FormAction, type FormState, UNASKED } from "./formState";
 import { type KitWords, useKitWords } from "./kitWords";
+import { type Device, useDevice } from "./offline/deviceContext";
 
 const never = () => () => {};
 
@@ -12,9 +13,17 @@ async function guarded(
   before: FormState,
   data: FormData,
   words: KitWords,
+  device: Device | undefined,
   heard?: (answer: FormState) => void,
   left?: () => void,
 ): Promise<FormState> {
+  const keep = async (lost: boolean): Promise<FormState | undefined> => {
+    const kept = await device?.keepForm(data, lost);
+    if (kept?.ok) left?.();
+    return kept && { seq: before.seq + 1, ...kept };
+  };
+  const waits = await keep(false);
+  if (waits) return waits;
   try {
     const answer = await action(before, data);
     heard?.(answer);
@@ -27,6 +36,8 @@ async function guarded(
     // What the web server refused before any action ran, in two lines: what happened, what to do.
     const [message, remedy] = error instanceof Error && !digest ? error.message.split("\n") : [];
     if (message && remedy) return { seq: before.seq + 1, ok: false, unanswered: true, message, remedy };
+    const kept = digest ? undefined : await keep(true);
+    if (kept) return kept;
     return {
       seq: before.seq + 1,
       ok: false,
@@ -40,16 +51,17 @@ async function guarded(
 /**
  * `useActionState` whose action survives a lost answer. Before the page is live the bare action is used: it works
  * without scripts. `heard` is told an answer even when what was done took the asking form off the page, `left` that it was done
- * and led to another page.
+ * and led to another page. Without a connection an act of a card is kept on the device.
  */
 export function useGuardedAction(action: FormAction, heard?: (answer: FormState) => void, left?: () => void) {
   const words = useKitWords();
+  const device = useDevice();
   const live = useSyncExternalStore(
     never,
     () => true,
     () => false,
   );
   const asked = (before: FormState, data: FormData): Promise<FormState> =>
-    guarded(action, before, data, words, heard, left);
+    guarded(action, before, data, words, device, heard, left);
   return useActionState<FormState, FormData>(live ? asked : action, UNASKED);
 }

@@ -63,6 +63,7 @@ export const MODELS: readonly DemoModel[] = [
       needleJetWearMm: [2.61, "assumed", "judgement, until more are measured"],
       springFreeMinMm: [104, "read"],
       guideCheckKm: [25_000, "read"],
+      filterCleanKm: [6000, "read"],
     },
   },
   {
@@ -184,6 +185,16 @@ export const MODELS: readonly DemoModel[] = [
   },
 ];
 
+const ROUND = { mainFamily: "Main jets, large round", pilotFamily: "Pilot jets, slim" };
+
+/** The drawers that each model's jets come from. */
+const DRAWERS: Readonly<Record<DemoModel["key"], { mainFamily: string; pilotFamily: string }>> = {
+  drover580: ROUND,
+  trail400: ROUND,
+  twin750: { ...ROUND, pilotFamily: "Pilot jets, short" },
+  hack350: { ...ROUND, mainFamily: "Main jets, hex" },
+};
+
 /** Makes a model card by the form's own words; answers its id. */
 export async function addModel(shop: ShopHandle, model: DemoModel): Promise<number> {
   const facts = Object.fromEntries(
@@ -192,5 +203,5 @@ export async function addModel(shop: ShopHandle, model: DemoModel): Promise<numb
       { value: String(value), how, note: note ?? "" },
     ]),
   );
-  return createModelCard(shop, ModelCardSchema.parse({ ...model.core, facts }));
+  return createModelCard(shop, ModelCardSchema.parse({ ...model.core, ...DRAWERS[model.key], facts }));
 }

@@ -1,6 +1,7 @@
 import { saveKit } from "@/lib/data/kits/write";
 import { createPart, putOnOrder } from "@/lib/data/parts/save";
 import { belowPoint } from "@/lib/data/stock/drawer";
+import { saveJetFamily } from "@/lib/data/stock/jetFamilies";
 import type { ShopHandle } from "@/lib/db/shop";
 import { SHIM_FAMILY } from "@/lib/domain/stock/shims";
 import { KitSchema } from "@/lib/schemas/kits";
@@ -61,6 +62,23 @@ export async function stockShelves(shop: ShopHandle, chance: Chance): Promise<vo
         NewPartSchema.parse({ ...words, ...supply, cost, point: moves ? "2" : "", opening }),
       );
     }
+  for (const { family, code, convention } of FAMILIES) {
+    const thread = code.startsWith("M") ? "M5 x 0.75" : "M6 x 0.75";
+    await saveJetFamily(shop, { name: family, version: 0, thread, convention });
+  }
+  await createPart(
+    shop,
+    NewPartSchema.parse({
+      code: "FF-5",
+      name: "Fuel filter, in line 6 mm, paper",
+      kind: "filter",
+      unit: "each",
+      bin: "D3",
+      cost: "3.90",
+      opening: "2",
+      replacedBy: "FF-6",
+    }),
+  );
   await saveKit(
     shop,
     KitSchema.parse({

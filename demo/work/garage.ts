@@ -90,6 +90,8 @@ export class Garage {
       colour,
       odometerKm: String(odometerKm),
       complaint,
+      // Every sixth is ridden in dust: the third of the uses that a shop begins with.
+      severityId: index % 6 === 3 ? "3" : "",
     };
     const id = await createBike(this.stage.shop.as(this.stage.hands.desk, when), NewBikeSchema.parse(form));
     this.bikes.set(index, id);

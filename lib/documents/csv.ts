@@ -28,7 +28,9 @@ function csvRows(rows: readonly (readonly (string | number | null)[])[]): string
 
 export interface ExportedInvoice {
   readonly doc: PrintedInvoice;
+  /** What payments settled of it; what was credited or written off is none of it. */
   readonly paidMinor: number;
+  readonly writtenOffMinor: number;
   readonly creditedBy: string | null;
 }
 
@@ -50,6 +52,7 @@ const FIELDS = [
   "tax rates",
   "credits",
   "credited by",
+  "written off",
 ];
 
 /** Issued documents for the books: a row for each. Amounts are decimal numbers; a credit note's are below zero. */
@@ -75,7 +78,7 @@ export async function* invoicesCsvParts(
 const AT_ONCE = 100;
 
 const rowsOf = (invoices: readonly ExportedInvoice[]) =>
-  invoices.map(({ doc, paidMinor, creditedBy }) => {
+  invoices.map(({ doc, paidMinor, writtenOffMinor, creditedBy }) => {
     const money = (minor: number) => majorText(minor, doc.currency);
     return [
       doc.kind === "creditNote" ? "credit note" : doc.kind,
@@ -91,7 +94,7 @@ const rowsOf = (invoices: readonly ExportedInvoice[]) =>
       money(doc.taxMinor),
       money(doc.grossMinor),
       money(doc.prepaidMinor),
-      money(paidMinor - (creditedBy === null ? 0 : doc.grossMinor)),
+      money(paidMinor),
       doc.taxes
         .map(
           (tax) =>
@@ -100,5 +103,50 @@ const rowsOf = (invoices: readonly ExportedInvoice[]) =>
         .join("; "),
       doc.credits?.written ?? null,
       creditedBy,
+      money(writtenOffMinor),
     ];
   });
+
+/** A person's week as it goes to wages. */
+export interface ExportedWeek {
+  readonly name: string;
+  readonly from: string;
+  readonly to: string;
+  readonly days: readonly number[];
+  readonly minutes: number;
+  readonly breakMinutes: number;
+  readonly running: boolean;
+}
+
+const WEEK_FIELDS = [
+  "person",
+  "week from",
+  "week to",
+  ...["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"].map(
+    (day) => `${day}, minutes`,
+  ),
+  "minutes",
+  "hours",
+  "breaks, minutes",
+  "not stopped yet",
+];
+
+/** Hours as recorded, a row for each person and week: days are local, minutes whole, overtime not computed. */
+export async function* hoursCsvParts(
+  weeks: AsyncIterable<ExportedWeek>,
+): AsyncGenerator<string, void, undefined> {
+  yield toCsv(WEEK_FIELDS, []);
+  for await (const week of weeks)
+    yield csvRows([
+      [
+        week.name,
+        week.from,
+        week.to,
+        ...week.days,
+        week.minutes,
+        (week.minutes / 60).toFixed(2),
+        week.breakMinutes,
+        week.running ? "yes" : "",
+      ],
+    ]);
+}

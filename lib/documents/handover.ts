@@ -10,6 +10,12 @@ import { limitsText } from "./jobCard";
 import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section } from "./look";
 import { type Content, toPdf } from "./pdf";
 import { type ValueOnPaper, valueText } from "./settingSheet";
+import { type SignatureOnPaper, signatureOnPaper } from "./signature";
+
+interface Said {
+  readonly what: string;
+  readonly said: string;
+}
 
 /** What goes home with the bike. */
 export interface HandoverPaper {
@@ -51,8 +57,12 @@ export interface HandoverPaper {
   readonly cautions: readonly string[];
   /** How the bike came; null where nobody took it down. */
   readonly arrival?: ArrivalOnPaper | null;
-  /** When to come back, in a sentence; empty where nothing is planned. */
-  readonly next: string;
+  /** What is to be looked at next, and by when, in words. */
+  readonly checks: readonly Said[];
+  /** What is to pay, the sum last, in words. */
+  readonly toPay: readonly Said[];
+  /** Who took the bike back; null where nobody signed yet. */
+  readonly signed: SignatureOnPaper | null;
   readonly shop: {
     readonly name: string;
     readonly phone: string;
@@ -93,10 +103,16 @@ export async function handoverPdf(paper: HandoverPaper): Promise<Uint8Array> {
       { stack: [section(words.watch), caution(words.watchText)], unbreakable: true },
       ...paper.cautions.map((row) => caution(row)),
       caution(words.lawText, BRASS),
-      ...(paper.next ? [section(words.next), say(paper.next)] : []),
-      say(`${words.received}: ______________________________`, { margin: [0, 26, 0, 0] }),
+      ...saidPart(words.next, paper.checks),
+      ...saidPart(words.toPay, paper.toPay),
+      signatureOnPaper(paper.signed, { signature: words.received, typed: words.nameTyped }),
     ],
   });
+}
+
+function saidPart(title: string, rows: readonly Said[]): Content[] {
+  if (rows.length === 0) return [];
+  return [section(title), facts(rows.map(({ what, said }) => [what, said]))];
 }
 
 function settingsPart(paper: HandoverPaper, words: PaperWords): Content[] {

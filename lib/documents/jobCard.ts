@@ -32,6 +32,8 @@ export interface StepOnPaper {
   readonly state: "todo" | "done" | "skipped";
   readonly doneByName: string;
   readonly reason: string;
+  /** What was written at the step, with who did. */
+  readonly notes?: readonly { readonly text: string; readonly by: string }[];
   readonly holdPoints: readonly HoldOnPaper[];
   readonly settings: readonly {
     readonly def: { readonly name: string; readonly unit: string; readonly decimals: number };
@@ -52,6 +54,8 @@ export interface JobCardPaper {
   readonly customer: { readonly name: string };
   readonly bike: { readonly name: string; readonly plate: string };
   readonly complaint: string;
+  /** What the job waits for now, in words; empty where it can go on. */
+  readonly waits?: string;
   readonly odometerKm?: number | null;
   readonly minutes: number;
   readonly steps: readonly StepOnPaper[];
@@ -82,6 +86,7 @@ export async function jobCardPdf(card: JobCardPaper): Promise<Uint8Array> {
         [words.bike, card.bike.name],
         [words.odometer, card.odometerKm == null ? "" : `${numberText(card.odometerKm, locale)}\u00a0km`],
         [words.complaint, card.complaint],
+        [words.waitsFor, card.waits ?? ""],
         [words.planned, minutesText(card.minutes, locale)],
       ]),
       { text: "", margin: [0, 6, 0, 0] },
@@ -104,7 +109,7 @@ export async function jobCardPdf(card: JobCardPaper): Promise<Uint8Array> {
           },
         ]),
       ),
-      ...measuring(proceduresOfCard(card.steps), words),
+      ...measuring(proceduresOfCard(card.steps), words, locale),
     ],
   });
 }
@@ -131,6 +136,9 @@ function stepCell(step: StepOnPaper, words: PaperWords, locale: string): Content
           ...(step.tools.length > 0 ? [label(`${words.tools}: ${step.tools.join(", ")}`)] : []),
           ...settings.map((setting) => say(setting, { bold: true, size: 9.5 })),
           ...parts.map((part) => say(part, { size: 8.5 })),
+          ...(step.notes ?? []).map((note) =>
+            say(note.by ? `${note.by}: ${note.text}` : note.text, { size: 8.5 }),
+          ),
           ...(step.state === "skipped" ? [label(`${words.skipped}: ${step.reason}`)] : []),
           ...(step.state === "done" && step.doneByName ? [label(step.doneByName)] : []),
         ],

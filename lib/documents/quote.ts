@@ -4,7 +4,10 @@ import type { PartTarget } from "@/lib/domain/tuning/partChange";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { settingName, settingUnit } from "@/lib/words/settingName";
+import { wordsIn } from "@/lib/words/words";
+import type { DidHere } from "../domain/procedures/effects";
 import { partName, partSaid } from "./describedPart";
+import { didHereText } from "./didHere";
 import { dayText, minutesText, numberText } from "./format";
 import { type PricedPaper, priceLines, totalSums } from "./lines";
 import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section, sums } from "./look";
@@ -61,6 +64,8 @@ export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "
   /** Described parts that the work leaves otherwise; absent where it changes none. */
   readonly described?: readonly (PartTarget & { readonly carburettor: number })[];
   readonly cautions: readonly string[];
+  /** What its packages did on bikes of the shop; absent where the shop does not tell. */
+  readonly did?: readonly DidHere[];
   readonly acknowledgements: readonly { readonly text: string }[];
   /** What the shop itself says before a yes; absent where it says nothing. */
   readonly ownTerms?: string;
@@ -97,6 +102,7 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
       ),
       done(quote, words),
       ...settings(quote, words),
+      ...didOnPaper(quote),
       section(words.price),
       priceLines(quote, words, quote.works),
       sums([
@@ -122,6 +128,17 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
       ...(quote.shop.note ? [say(quote.shop.note, { margin: [0, 12, 0, 0] })] : []),
     ],
   });
+}
+
+function didOnPaper({ did, locale }: Pick<QuotePaper, "did" | "locale">): Content[] {
+  const words = wordsIn(locale);
+  return (did ?? []).flatMap(({ name, effects }) => [
+    ...listed(
+      words("didHere.title", { name }),
+      effects.map((one) => didHereText(one, locale)),
+    ),
+    say(words("didHere.note"), { size: 8.5, color: BRASS }),
+  ]);
 }
 
 /** What is done: the options chosen, under the works that they are of where there are several. */

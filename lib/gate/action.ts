@@ -97,7 +97,7 @@ export async function answer<S extends z.ZodType>(
     outcome = await run(() => {
       passed = true;
       demandSize(data, size);
-      return parse(schema, data);
+      return parsed(schema, data);
     });
   } catch (cause) {
     unstable_rethrow(cause);
@@ -117,11 +117,12 @@ export async function answer<S extends z.ZodType>(
   };
 }
 
-function parse<S extends z.ZodType>(schema: S, data: FormData): z.output<S> {
-  const parsed = schema.safeParse(formObject(data));
-  if (parsed.success) return parsed.data;
+/** What a form says, as its schema reads it; refuses with what is wrong, by field. */
+export function parsed<S extends z.ZodType>(schema: S, data: FormData): z.output<S> {
+  const read = schema.safeParse(formObject(data));
+  if (read.success) return read.data;
   const fields: Record<string, string> = {};
-  for (const issue of parsed.error.issues) fields[issue.path.join(".")] ??= issue.message;
+  for (const issue of read.error.issues) fields[issue.path.join(".")] ??= issue.message;
   throw new Refusal("Some of this cannot be saved yet.", "Look at the marked fields.", fields);
 }
 

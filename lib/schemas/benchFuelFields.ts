@@ -1,10 +1,10 @@
-import { SEVERITIES } from "../domain/bench/fuelFlow";
+import type { Severity } from "../domain/tuning/severity";
 import type { BenchSpecs } from "./bench";
 
 const FUEL = { kind: "number", unit: "ml", low: 1, high: 20_000 } as const;
 const SECONDS = { kind: "number", unit: "s", low: 5, high: 600 } as const;
 
-export const FUEL_FIELDS = {
+const FIELDS = {
   power: {
     kind: "quantity",
     units: ["kW", "hp", "PS"],
@@ -28,9 +28,20 @@ export const FUEL_FIELDS = {
     high: 100_000,
     hint: "Blank leaves it out.",
   },
-  use: {
-    kind: "choice",
-    label: "Ridden in",
-    options: SEVERITIES.map(({ key, name }) => ({ value: key, label: name })),
-  },
 } as const satisfies BenchSpecs;
+
+/** The fields, with the shop's words for the use: its place in the list stands for it, 0 for the dry road. */
+export const fuelFields = (uses: readonly Severity[]) =>
+  ({
+    ...FIELDS,
+    use: {
+      kind: "choice",
+      label: "Ridden in",
+      options: ["the dry road", ...uses.map(({ name, factor }) => `${name}, ÷ ${factor}`)].map(
+        (label, at) => ({
+          value: String(at),
+          label,
+        }),
+      ),
+    },
+  }) as const satisfies BenchSpecs;

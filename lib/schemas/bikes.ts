@@ -11,6 +11,12 @@ const details = {
   odometerKm: typedNumber({ name: "The odometer", low: 0, high: 2_000_000, unit: "km", whole: true }),
   complaint: longText(1000, "The complaint"),
   notes: longText(4000, "The notes"),
+  /** Empty: the dry road. */
+  severityId: z
+    .string()
+    .regex(/^\d{0,15}$/, "Choose one from the list.")
+    .default("")
+    .transform((typed) => (typed === "" ? null : Number(typed))),
 };
 
 /** A new bike on a model card the shop has. */

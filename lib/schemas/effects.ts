@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { EFFECT_KINDS, EFFECTS, SIDES, type Under } from "../domain/procedures/effects";
 import { recordId } from "./ids";
+import { ticked } from "./recipeFields";
 import { THROTTLES } from "./rides";
 import { shortText, typedNumber } from "./typedNumber";
 
@@ -76,3 +77,6 @@ export const WithdrawEffectSchema = z.object({
   version: recordId,
   why: z.string().trim().min(3, "Say why, in a few words.").max(300, "Keep this within 300 characters."),
 });
+
+/** Whether quotes tell customers what packages did here. */
+export const TellEffectsSchema = z.object({ on: ticked });

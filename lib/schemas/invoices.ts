@@ -36,18 +36,20 @@ export const IssueInvoiceSchema = z.object({
   earlier: z.literal("on").optional(),
 });
 
+export const creditReason = z
+  .string()
+  .default("")
+  .transform((text) => text.trim())
+  .pipe(
+    z
+      .string()
+      .min(3, "Say why it is credited: it is printed on the credit note.")
+      .max(300, "Keep the reason within 300 characters."),
+  );
+
 export const CreditInvoiceSchema = z.object({
   id: recordId,
-  reason: z
-    .string()
-    .default("")
-    .transform((text) => text.trim())
-    .pipe(
-      z
-        .string()
-        .min(3, "Say why it is credited: it is printed on the credit note.")
-        .max(300, "Keep the reason within 300 characters."),
-    ),
+  reason: creditReason,
   earlier: z.literal("on").optional(),
 });
 

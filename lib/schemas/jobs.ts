@@ -102,6 +102,8 @@ export const PassSchema = z.object({
   signatures: idList,
 });
 
+export const ReplacementSchema = z.object({ jobId: formId(), reservationId: formId() });
+
 export const PartLeftSchema = z.object({
   jobId: formId(),
   reservationId: formId(),

@@ -8,6 +8,7 @@ import {
   numberProblem,
   readTyped,
   seenVersion,
+  shortText,
   typedNumber,
 } from "./typedNumber";
 
@@ -88,6 +89,8 @@ export const ModelCardSchema = z
     yearTo: typedNumber({ name: "Last year", low: 1900, high: 2100, whole: true }),
     serviceKm: typedNumber({ name: "Service distance", low: 100, high: 100_000, unit: "km", whole: true }),
     serviceMonths: typedNumber({ name: "Service time", low: 1, high: 120, unit: "months", whole: true }),
+    mainFamily: shortText(60, "The drawer of main jets"),
+    pilotFamily: shortText(60, "The drawer of pilot jets"),
     notes: longText(4000, "The notes"),
     facts,
   })

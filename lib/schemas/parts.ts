@@ -57,6 +57,8 @@ const PartFields = z.object({
   taxMark: z.enum(["", "Z", "E", "O"], { error: "Choose how it is taxed." }).optional(),
   point: milliOrNothing,
   top: milliOrNothing.optional(),
+  /** Code of the part that took its place; empty: it is made. Absent leaves it. */
+  replacedBy: optional("Replacement", 60).optional(),
 });
 
 /** A jet's size means nothing without how it is numbered, and a size without a family has no drawer. */

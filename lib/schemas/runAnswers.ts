@@ -19,7 +19,7 @@ export const RunAnswerAsked = z.enum(RUN_ANSWERS).optional().catch(undefined);
 export const LookedAtSchema = z.object({ jobId: formId(), upToId: formId() });
 
 /** An answer as the shop reads it. */
-export const RUN_ANSWER_WORDS: Readonly<Record<RunAnswer, string>> = {
+const RUN_ANSWER_WORDS: Readonly<Record<RunAnswer, string>> = {
   runsWell: "It runs well",
   startsBadly: "It starts badly",
   hesitates: "It hesitates",

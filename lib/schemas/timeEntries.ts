@@ -1,8 +1,18 @@
 import { z } from "zod";
 import { formId } from "./ids";
 
-export const StartTimeSchema = z.object({ jobId: formId(), stepId: formId().optional() });
-export const StopTimeSchema = z.object({ entryId: formId() });
+/** Said where the time ran past the shift: the person worked until now. */
+const worked = z
+  .literal("yes")
+  .optional()
+  .transform((said) => said === "yes");
+
+export const StartTimeSchema = z.object({ jobId: formId(), stepId: formId().optional(), worked });
+export const StopTimeSchema = z.object({ entryId: formId(), worked });
+export const TakeBreakSchema = z.object({ entryId: formId() });
+export const EndBreakSchema = z.object({ breakId: formId() });
+/** Which time is stopped: an entry, or, where a device does not know it yet, the person's own on a job. */
+export const StopHereSchema = z.union([StopTimeSchema, z.object({ jobId: formId(), worked })]);
 
 /** Local wall time of the shop, as a datetime-local field sends it. */
 const localTime = z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?$/, "Enter a day and a time.");

@@ -117,6 +117,7 @@ function contentPolicy(nonce: string, https: boolean, dev: boolean): string {
     "img-src 'self' data: blob:",
     "font-src 'self'",
     "connect-src 'self'",
+    "worker-src 'self'",
     "object-src 'none'",
     "base-uri 'none'",
     "form-action 'self'",

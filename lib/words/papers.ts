@@ -67,8 +67,10 @@ const EN = {
     amountOff: "Agreed discount",
     roundedDown: "Rounded down",
     variation: "(variation",
+    lessFor: "Less for",
+    offWhole: "Off the whole",
   },
-  methods: { cash: "cash", card: "card", transfer: "bank transfer" } as Readonly<Record<string, string>>,
+  methods: { cash: "cash", card: "card", transfer: "bank transfer", balance: "balance" } as Readonly<Record<string, string>>,
   options: "What is done",
   /** Over lines that are of no single work. */
   forAll: "For all of it",
@@ -111,6 +113,7 @@ const EN = {
   ownTerms: "The workshop's terms",
   customer: "Customer",
   complaint: "Complaint",
+  waitsFor: "Waits for",
   planned: "Planned",
   step: "Step",
   minutes: "Min",
@@ -143,7 +146,14 @@ const EN = {
   lawText:
     "Changes to airbox, exhaust or mixture can touch approval, noise and insurance terms where you ride: local law decides, and we do not certify it.",
   next: "Next",
+  checkAsk: "We ask how it runs",
+  checkAgain: (what: string) => `Look at again after heat and cold: ${what}`,
+  checkService: "Service by the model's interval",
+  payInvoice: (number: string, day: string) => (day ? `Invoice ${number}, by ${day}` : `Invoice ${number}`),
+  payAgreed: (quote: string) => `As agreed in quote ${quote}`,
+  payDeposit: "Paid before",
   received: "Received by",
+  nameTyped: "name typed",
 };
 
 export type PaperWords = typeof EN;
@@ -216,8 +226,10 @@ const NB: PaperWords = {
     amountOff: "Avtalt rabatt",
     roundedDown: "Rundet ned",
     variation: "(tilleggstilbud",
+    lessFor: "Avslag på",
+    offWhole: "Avslag på alt",
   },
-  methods: { cash: "kontant", card: "kort", transfer: "bankoverføring" },
+  methods: { cash: "kontant", card: "kort", transfer: "bankoverføring", balance: "saldo" },
   options: "Dette gjøres",
   forAll: "Felles for arbeidet",
   settings: "Innstillinger beregnet for dette",
@@ -253,6 +265,7 @@ const NB: PaperWords = {
   ownTerms: "Verkstedets vilkår",
   customer: "Kunde",
   complaint: "Klage",
+  waitsFor: "Venter på",
   planned: "Planlagt",
   step: "Trinn",
   tools: "Verktøy",
@@ -284,7 +297,15 @@ const NB: PaperWords = {
   lawText:
     "Endringer på luftboks, eksos eller blanding kan berøre godkjenning, støy og forsikring der du kjører: loven der avgjør, og vi attesterer den ikke.",
   next: "Neste",
+  checkAsk: "Vi spør hvordan den går",
+  checkAgain: (what: string) => `Ses på igjen etter varme og kulde: ${what}`,
+  checkService: "Service etter modellens intervall",
+  payInvoice: (number: string, day: string) =>
+    day ? `Faktura ${number}, innen ${day}` : `Faktura ${number}`,
+  payAgreed: (quote: string) => `Som avtalt i tilbud ${quote}`,
+  payDeposit: "Betalt tidligere",
   received: "Mottatt av",
+  nameTyped: "navn skrevet",
 };
 
 /** The words of a locale: Norwegian where it is Norwegian, English elsewhere. */

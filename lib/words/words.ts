@@ -1,6 +1,7 @@
 import { createTranslator } from "use-intl/core";
 import { acknowledgement } from "./acknowledgement";
 import { answering } from "./answering";
+import { didHere } from "./didHere";
 import { invoicePage } from "./invoicePage";
 import { jobPage } from "./jobPage";
 import { kit } from "./kit";
@@ -17,6 +18,7 @@ import { setting } from "./setting";
 export const AREAS = {
   acknowledgement,
   answering,
+  didHere,
   invoicePage,
   jobPage,
   kit,

@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { handoverPaper } from "@/app/_documents/handoverPaper";
 import { buildDemo, demoSignIns } from "@/demo/build";
 import { HOYDE } from "@/demo/packages/hoyde";
 import { JET_RESET } from "@/demo/packages/jetReset";
@@ -15,13 +16,11 @@ import { storedQuote } from "@/lib/data/documents/quote";
 import { packageEffects } from "@/lib/data/figures/effects";
 import { recallLike } from "@/lib/data/figures/recall";
 import { recipeLacks } from "@/lib/data/packages/lacks";
-import { handoverForPaper } from "@/lib/data/papers/handover";
 import { tryPackage } from "@/lib/data/quotes/tryPackage";
 import { getToday } from "@/lib/data/today/today";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import { closeShops, type ShopHandle } from "@/lib/db/shop";
-import { dayText } from "@/lib/documents/format";
 import { handoverPdf } from "@/lib/documents/handover";
 import { invoicePdf } from "@/lib/documents/invoice";
 import { quotePdf } from "@/lib/documents/quote";
@@ -442,16 +441,8 @@ describe("the demo shops", () => {
       take: 3,
     });
     for (const { id, number } of jobs) {
-      const paper = await handoverForPaper(shop, id);
-      if (!paper) continue;
-      const locale = "nb-NO";
-      const { day, followUp } = paper;
-      const printed = {
-        ...paper,
-        dayText: dayText(day, locale),
-        next: followUp ? dayText(followUp.dueOn, locale) : "",
-        shop: { name: "Fjellrev Motor", phone: "", locale, country: "NO" },
-      };
+      const printed = await handoverPaper(shop, id);
+      if (!printed) continue;
       said.push({ what: `hand-over of job ${number}`, text: await pdfText(await handoverPdf(printed)) });
     }
     expect(mails.length).toBeGreaterThan(10);

@@ -1,10 +1,17 @@
 import { beforeEach, expect, it } from "vitest";
+import { acceptQuote } from "@/lib/data/acceptance/accept";
 import { removeBike } from "@/lib/data/bikes/remove";
 import { packageEffects } from "@/lib/data/figures/effects";
 import { effectsOn, recordEffect, withdrawEffect } from "@/lib/data/jobs/effects";
+import { previewQuote } from "@/lib/data/quotes/preview";
+import { shownQuote } from "@/lib/data/quotes/shown";
+import { createQuote } from "@/lib/data/quotes/write";
+import { tellEffectsOnQuotes } from "@/lib/data/shop/settings";
 import type { ShopHandle } from "@/lib/db/shop";
+import { didHereText } from "@/lib/documents/didHere";
 import { EffectSchema } from "@/lib/schemas/effects";
 import { type MadeJob, makeJob } from "../support/jobs";
+import { readyToQuote, sentQuote, yes } from "../support/quotes";
 import { seeded } from "../support/seeded";
 import { twoShops } from "../support/shops";
 
@@ -98,4 +105,36 @@ it("tells what a package did over all bikes as a plain recount does, each number
   expect(over?.median).toBeCloseTo(sorted[3] ?? 0, 9);
   expect([over?.low, over?.high]).toEqual([sorted[0], sorted.at(-1)]);
   expect(over?.counted.map((one) => one.bikeId).sort()).toEqual(changes.map((one) => one.bikeId).sort());
+});
+
+it("is read by the customer where the shop ticks it, as it stood at sending, with no bike and no name", async () => {
+  for (const shop of [a, b]) {
+    const ready = await readyToQuote(shop);
+    const first = await acceptQuote(shop, yes(await sentQuote(shop, ready)));
+    const job = { id: first.jobId, bikeId: ready.bikeId } as MadeJob;
+    await recordEffect(shop, noise(job, "before", 94));
+    await recordEffect(shop, noise(job, "after", 96.5));
+    if (shop === a) await tellEffectsOnQuotes(shop, true);
+    const id = await createQuote(shop, ready);
+    const preview = await previewQuote(shop, id);
+    const sent = await sentQuote(shop, ready);
+    await recordEffect(shop, noise(job, "after", 120));
+    const read = await shownQuote(shop, sent.revisionId, { extras: [] }, "nb-NO");
+    if (shop === b) {
+      expect([preview?.text.printed.did, read?.printed.did]).toEqual([undefined, undefined]);
+      continue;
+    }
+    const did = read?.printed.did ?? [];
+    expect(did).toMatchObject([
+      { name: "Open-road breathing", effects: [{ kind: "noise", median: 2.5, bikes: 1 }] },
+    ]);
+    expect(preview?.text.printed.did).toEqual(did);
+    expect(JSON.stringify(did)).not.toMatch(/bikeId|Ines/);
+    const [one] = did[0]?.effects ?? [];
+    if (!one) throw new Error("It is told.");
+    expect(didHereText(one, "en-AU")).toBe("On one bike: noise +2.5 dB(A), 0.5 m away, 4,000 rpm");
+    expect(
+      didHereText({ ...one, kind: "idle", bikes: 14, median: -40, low: -70, high: 0, under: {} }, "nb-NO"),
+    ).toBe("På 14 sykler: ujevn tomgang −40 o/min i midten, fra −70 o/min til 0 o/min");
+  }
 });

@@ -1,7 +1,8 @@
 import { beforeEach, describe, expect, it } from "vitest";
-import { createFollowUpIn } from "@/lib/data/followUps/create";
+import { createFollowUpIn, createRechecksIn } from "@/lib/data/followUps/create";
 import { finishFollowUp } from "@/lib/data/followUps/finish";
 import { listFollowUps, listFollowUpsOfBike } from "@/lib/data/followUps/list";
+import { getToday } from "@/lib/data/today/today";
 import type { ShopHandle } from "@/lib/db/shop";
 import { oneJob } from "../support/oneJob";
 import { as, twoShops } from "../support/shops";
@@ -13,6 +14,7 @@ beforeEach(async () => {
   ({ a, b } = await twoShops());
 });
 
+const ALL = { quotes: true, invoices: true, stock: true };
 const due = { state: "due" as const, after: undefined };
 
 async function made(shop: ShopHandle, odometerKm: number | null) {
@@ -46,6 +48,60 @@ describe("a follow-up", () => {
     const later = as(a, { now: new Date("2027-05-25T00:00:00Z") });
     expect((await listFollowUps(later, due)).rows.map((row) => row.why)).toEqual(["distance", "day"]);
     expect((await listFollowUpsOfBike(a, bikeId)).length).toBe(1);
+  });
+
+  it("comes due sooner by distance where the bike's use is hard, and says for what; a later change leaves it", async () => {
+    const { jobId } = await oneJob(a);
+    await a.write((tx) => tx.job.update({ where: { id: jobId }, data: { odometerKm: 20_000 } }));
+    const { bikeId } = await a.read.job.findUniqueOrThrow({ where: { id: jobId } });
+    const dust = await a.read.severity.findFirstOrThrow({ where: { name: "Dust" } });
+    await a.write((tx) => tx.bike.update({ where: { id: bikeId }, data: { severityId: dust.id } }));
+    await a.write((tx) => createFollowUpIn(tx, a, jobId));
+    const recheck = { what: "Clamps", km: 500, days: 30 };
+    await a.write((tx) => createRechecksIn(tx, a, { id: jobId, bikeId }, [recheck], 20_000));
+    await a.write((tx) => tx.bike.update({ where: { id: bikeId }, data: { severityId: null } }));
+    const kept = await a.read.followUp.findMany({ where: { jobId }, orderBy: { id: "asc" } });
+    // 3000 km of the shop's rule and 500 of the package's, each divided by 2.5.
+    expect(kept.map(({ dueKm, kmWhy }) => [dueKm, kmWhy])).toEqual([
+      [21_200, "sooner for “Dust”, ÷ 2.5"],
+      [20_200, "sooner for “Dust”, ÷ 2.5"],
+    ]);
+    const other = await made(b, 20_000);
+    const [plain] = await listFollowUpsOfBike(b, other.bikeId);
+    expect(plain).toMatchObject({ dueKm: 23_000, kmWhy: "" });
+  });
+
+  it("comes due by the distance that the bike's own readings estimate, on the list, on the bike and on Today", async () => {
+    const { bikeId, jobId } = await made(a, 20_000);
+    const other = await made(b, 20_000);
+    const day = (days: number) => new Date(a.now.getTime() + days * 86_400_000);
+    for (const [shop, id] of [
+      [a, bikeId],
+      [b, other.bikeId],
+    ] as const)
+      await shop.write((tx) => tx.bike.update({ where: { id }, data: { odometerKm: 20_000 } }));
+    const [unread] = (await listFollowUps(a, due)).rows;
+    expect(unread).toMatchObject({ estimate: null, dueNow: false });
+    await a.write(async (tx) => {
+      for (const [days, km] of [
+        [-200, 12_000],
+        [-100, 16_000],
+        [0, 20_000],
+      ] as const)
+        await tx.intake.create({ data: { bikeId, at: day(days), odometerKm: km } });
+    });
+    // Forty kilometres a day: 3,000 more are reached after 75 days; of three readings the band is half either way.
+    const [row] = (await listFollowUps(a, due)).rows;
+    expect(row).toMatchObject({ dueNow: false, estimate: { kmPerDay: 40, readings: 3, km: 20_000 } });
+    expect(row?.estimate?.on).toBe("2027-02-08");
+    expect([row?.estimate?.early, row?.estimate?.late]).toEqual(["2027-01-14", "2027-04-24"]);
+    expect((await getToday(as(a, { now: day(70) }), ALL)).followUps).toEqual([]);
+    const later = as(a, { now: day(80) });
+    expect((await listFollowUps(later, due)).rows).toMatchObject([{ dueNow: true, why: "estimate", jobId }]);
+    expect(await listFollowUpsOfBike(later, bikeId)).toMatchObject([{ why: "estimate" }]);
+    expect((await getToday(later, ALL)).followUps).toMatchObject([{ bikeId }]);
+    // Nothing of it reaches the other shop, whose bike was read once.
+    expect((await getToday(as(b, { now: day(80) }), ALL)).followUps).toEqual([]);
   });
 
   it("is done with its outcome once; a second answer is told how it stands", async () => {

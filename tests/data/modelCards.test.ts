@@ -59,9 +59,13 @@ describe("a model card's form", () => {
 describe("a model card", () => {
   it("keeps its facts, in its own shop", async () => {
     const { a, b } = shops;
-    const id = await createModelCard(a, card({ facts: { boreMm: fact("40") }, serviceKm: "6000" }));
+    const drawers = { mainFamily: "Round main", pilotFamily: " Long pilot " };
+    const typed = card({ facts: { boreMm: fact("40") }, serviceKm: "6000", ...drawers });
+    const id = await createModelCard(a, typed);
     expect(await getModelCard(a, id)).toMatchObject({
       serviceKm: 6000,
+      mainFamily: "Round main",
+      pilotFamily: "Long pilot",
       facts: [{ key: "boreMm", value: 40, how: "measured" }],
     });
     expect(await getModelCard(b, id)).toBeNull();

@@ -4,6 +4,7 @@ import { passStep } from "@/lib/data/jobs/pass";
 import { startTime } from "@/lib/data/jobs/time/run";
 import { acceptCorrection } from "@/lib/data/rides/accept";
 import { getRides } from "@/lib/data/rides/get";
+import { freeJets } from "@/lib/data/rides/jets";
 import { recordRide } from "@/lib/data/rides/record";
 import { recordMove } from "@/lib/data/stock/moves";
 import { reserveIn } from "@/lib/data/stock/reservations";
@@ -157,6 +158,31 @@ describe("a test ride", () => {
     const reserved = await a.read.reservation.findFirstOrThrow({ where: { partId: jets[1] } });
     expect(reserved).toMatchObject({ reservedMilli: 1000, stepId: now.steps[6]?.id });
     expect(await b.read.settingSheet.count()).toBe(0);
+  });
+
+  it("looks for pilot jets in the drawer that the model card names, where no package names one", async () => {
+    const { a, b } = await twoShops();
+    for (const shop of [a, b]) {
+      const job = await readyToRide(shop);
+      const base = { name: "Pilot jet", kind: "jet" as const, searchKey: "p", createdAt: shop.now };
+      for (const [family, size] of [
+        ["Long pilot", 45],
+        ["Long pilot", 47.5],
+        ["Short pilot", 50],
+      ] as const) {
+        const data = { ...base, code: `P-${size}`, family, sizeMilli: size * 1000 };
+        const { id } = await shop.write((tx) => tx.part.create({ data, select: { id: true } }));
+        await recordMove(shop, { partId: id, kind: "opening", quantityMilli: 1000 });
+      }
+      expect(await freeJets(shop.read, job.id, "pilotJet", 45)).toBeUndefined();
+      if (shop === b) continue;
+      await shop.write((tx) =>
+        tx.modelCard.updateMany({ data: { pilotFamily: "Long pilot", mainFamily: "Elsewhere" } }),
+      );
+      expect(await freeJets(shop.read, job.id, "pilotJet", 45)).toEqual([45, 47.5]);
+      // The job's package has the last word.
+      expect(await freeJets(shop.read, job.id, "mainJet", 142.5)).toEqual([]);
+    }
   });
 
   it("lets one change be accepted at a time, also when two people choose at once", async () => {

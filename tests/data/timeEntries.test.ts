@@ -1,11 +1,13 @@
 import { describe, expect, it } from "vitest";
+import { hoursOfWeek } from "@/lib/data/figures/hours";
 import { previewInvoice } from "@/lib/data/invoices/get";
 import { getCard } from "@/lib/data/jobs/card";
 import { getJob } from "@/lib/data/jobs/get";
 import { passStep } from "@/lib/data/jobs/pass";
+import { endBreak, jobsToSwitchTo, openBreaks, takeBreak } from "@/lib/data/jobs/time/breaks";
 import { correctTime } from "@/lib/data/jobs/time/correct";
-import { listRunning } from "@/lib/data/jobs/time/list";
-import { startTime, stopTime } from "@/lib/data/jobs/time/run";
+import { getTimeEntry, listRunning } from "@/lib/data/jobs/time/list";
+import { askedFirst, startTime, stopTime } from "@/lib/data/jobs/time/run";
 import type { ShopHandle } from "@/lib/db/shop";
 import { jobNow, makeJob } from "../support/jobs";
 import { as, twoShops } from "../support/shops";
@@ -109,6 +111,59 @@ describe("time on a job", () => {
   });
 });
 
+describe("late work and breaks", () => {
+  it("asks, and takes the person's word that they worked until now, also to go on with another job", async () => {
+    const { a, b } = await twoShops();
+    const [job, other] = [await makeJob(a), await makeJob(a)];
+    const { entryId } = await startTime(a, { jobId: job.id, stepId: job.steps[0] });
+    expect(await askedFirst(later(a, 60))).toBeNull();
+    const late = later(a, 6 * 60 + 30);
+    expect(await askedFirst(late)).toBe(entryId);
+    expect(await askedFirst(late, { jobId: job.id, stepId: job.steps[0] })).toBeNull();
+    expect(await askedFirst(b)).toBeNull();
+    const second = await startTime(late, { jobId: other.id, worked: true });
+    expect((await a.read.timeEntry.findUniqueOrThrow({ where: { id: entryId } })).endedAt).toEqual(late.now);
+    await stopTime(later(a, 11 * 60), { ...second, worked: true });
+    expect(await a.read.timeEntry.count({ where: { endedAt: null } })).toBe(0);
+  });
+
+  it("a break stops the time and goes on where it was; starting anything else ends it; a double tap is one", async () => {
+    const { a, b } = await twoShops();
+    const [job, other] = [await makeJob(a), await makeJob(a)];
+    const { entryId } = await startTime(a, { jobId: job.id, stepId: job.steps[0] });
+    const breakId = await takeBreak(later(a, 10), { entryId, key: "break-key-1" });
+    expect(await takeBreak(later(a, 11), { entryId, key: "break-key-1" })).toBe(breakId);
+    await expect(takeBreak(later(a, 12), { entryId })).rejects.toThrow(/does not run any more/);
+    expect(await listRunning(later(a, 12))).toEqual([]);
+    expect(await openBreaks(later(a, 12))).toMatchObject([{ id: breakId, own: true, jobId: job.id }]);
+    expect(await openBreaks(b)).toEqual([]);
+    expect((await getCard(later(a, 12), job.id))?.onBreak?.id).toBe(breakId);
+    expect(await endBreak(later(a, 40), { breakId, key: "on-key-1" })).toEqual({ started: true });
+    expect(await endBreak(later(a, 41), { breakId, key: "on-key-1" })).toEqual({ started: true });
+    const [running] = await listRunning(later(a, 41));
+    expect(running).toMatchObject({ jobId: job.id, stepId: job.steps[0] });
+    await takeBreak(later(a, 50), { entryId: running?.id ?? 0 });
+    await startTime(later(a, 55), { jobId: other.id });
+    expect(await openBreaks(later(a, 55))).toEqual([]);
+    expect((await jobsToSwitchTo(later(a, 55))).map((one) => one.id)).toEqual([job.id]);
+    const [week] = await hoursOfWeek(later(a, 60), "2026-11-25");
+    expect(week).toMatchObject({ minutes: 10 + 10 + 5, breakMinutes: 30 + 5, running: true });
+    expect(await hoursOfWeek(b, "2026-11-25")).toEqual([]);
+    expect(await hoursOfWeek(later(a, 60), "2026-12-02")).toEqual([]);
+  });
+
+  it("a break is over with its job: then no time starts", async () => {
+    const { a } = await twoShops();
+    const job = await makeJob(a);
+    const { entryId } = await startTime(a, { jobId: job.id });
+    const breakId = await takeBreak(later(a, 5), { entryId });
+    await a.write((tx) => tx.job.update({ where: { id: job.id }, data: { state: "ready" } }));
+    expect(await endBreak(later(a, 9), { breakId })).toEqual({ started: false });
+    expect(await listRunning(later(a, 9))).toEqual([]);
+    await expect(endBreak(later(a, 9), { breakId: 999 })).rejects.toThrow(/no such break/);
+  });
+});
+
 describe("a forgotten time entry", () => {
   it("is noticed past the shift, is not ended by guessing, and is put right with a reason", async () => {
     const { a } = await twoShops();
@@ -135,6 +190,11 @@ describe("a forgotten time entry", () => {
     expect(row).toMatchObject({ reason: "Went home without stopping", version: 2, startedAt: a.now });
     expect(row.endedAt).not.toBeNull();
     expect(await listRunning(nextDay)).toEqual([]);
+    // What stood there stays.
+    expect((await getTimeEntry(nextDay, entryId))?.corrections).toMatchObject([
+      { fromStarted: a.now, fromEnded: null, reason: "Went home without stopping" },
+    ]);
+    await expect(a.write((tx) => tx.timeCorrection.deleteMany())).rejects.toThrow();
   });
 
   it("is corrected by its own person or by an owner, and never over other time of theirs", async () => {

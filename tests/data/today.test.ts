@@ -36,6 +36,29 @@ describe("Today", () => {
     expect(today.air.because.some((reason) => /assumed/.test(reason.from))).toBe(true);
   });
 
+  it("tells of letters to customers that could not be sent, for a fortnight, to those who send them", async () => {
+    const { a, b } = await twoShops();
+    const at = (days: number) => new Date(a.now.getTime() + days * 86_400_000);
+    await a.write(async (tx) => {
+      const mail = {
+        to: "oda@example.test",
+        subject: "Quote 640",
+        text: "",
+        letter: "quote",
+        state: "failed",
+      };
+      await tx.mail.create({ data: { ...mail, failure: "no such mailbox", createdAt: at(-1) } });
+      await tx.mail.create({ data: { ...mail, createdAt: at(-20) } });
+      await tx.mail.create({ data: { ...mail, letter: "", createdAt: at(-1) } });
+      await tx.mail.create({ data: { ...mail, state: "sent", createdAt: at(-1) } });
+    });
+    expect((await getToday(a, ALL)).failed).toMatchObject([
+      { subject: "Quote 640", failure: "no such mailbox" },
+    ]);
+    expect((await getToday(a, { ...ALL, quotes: false })).failed).toEqual([]);
+    expect((await getToday(b, ALL)).failed).toEqual([]);
+  });
+
   it("draws today's bookings on the shop's clock and tells who is still to arrive", async () => {
     const { a, b } = await twoShops();
     const job = await makeJob(a, false);

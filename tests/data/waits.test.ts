@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { getCard } from "@/lib/data/jobs/card";
 import { getJob } from "@/lib/data/jobs/get";
 import { handOver, othersWhoWork } from "@/lib/data/jobs/handOvers";
+import { listJobs } from "@/lib/data/jobs/list";
 import { passStep } from "@/lib/data/jobs/pass";
 import { markBookedIn } from "@/lib/data/jobs/states";
 import { addStepNote } from "@/lib/data/jobs/stepNotes";
@@ -51,6 +52,7 @@ describe("a job that cannot go on", () => {
     expect((await getToday(a, ALL)).waits).toMatchObject([{ ...said, late: false, job: { id: job.id } }]);
     expect((await getToday(b, ALL)).waits).toEqual([]);
     expect((await getJob(a, job.id))?.waits).toMatchObject([said]);
+    expect((await listJobs(a)).jobs).toMatchObject([{ id: job.id, wait: said }]);
     expect((await getCard(a, job.id))?.wait).toMatchObject(said);
     // Nobody's time runs on a job that waits.
     expect(await a.read.timeEntry.count({ where: { endedAt: null } })).toBe(0);

@@ -1,16 +1,20 @@
 import { describe, expect, it } from "vitest";
 import { acceptQuote } from "@/lib/data/acceptance/accept";
+import { changeBike } from "@/lib/data/bikes/bikes";
 import { wearOnCard } from "@/lib/data/bikes/wear";
 import { addPackageRevision, publishRevision } from "@/lib/data/packages/author";
 import { beginDraft } from "@/lib/data/packages/draft";
 import { packageFile } from "@/lib/data/packages/file";
 import { getPackage } from "@/lib/data/packages/get";
 import { saveItem } from "@/lib/data/packages/items";
+import { saveSeverity, severitiesToChoose } from "@/lib/data/shop/severities";
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Recipe } from "@/lib/domain/packages/recipe";
+import { BikeSchema } from "@/lib/schemas/bikes";
 import { ImportPackageSchema } from "@/lib/schemas/packages";
 import { OperationFormSchema } from "@/lib/schemas/recipeForms";
+import { SeveritySchema } from "@/lib/schemas/severities";
 import { BREATHING, readyToQuote, sentQuote, yes } from "../support/quotes";
 import { twoShops } from "../support/shops";
 
@@ -64,6 +68,57 @@ describe("wear of a card's bikes", () => {
     const [bike] = await wearOnCard(a, modelCardId);
     expect(bike?.readings[0]).toMatchObject({ limit: 20_000, measured: 24_000, state: "worn" });
     expect(await wearOnCard(b, modelCardId)).toEqual([]);
+  });
+
+  it("comes due sooner as the bike's use says, in the shop's own words, and of filters as of guides", async () => {
+    const { a, b } = await twoShops();
+    const { bikeId } = await readyToQuote(a);
+    const modelCardId = await limitOf(a, bikeId);
+    await a.write((tx) =>
+      tx.modelFact.create({ data: { modelCardId, key: "filterCleanKm", value: 3000, how: "read" } }),
+    );
+    await bikeAt(a, bikeId, 6_000);
+    const readings = async () => (await wearOnCard(a, modelCardId))[0]?.readings ?? [];
+    expect((await readings()).map(({ limit, state }) => [limit, state])).toEqual([
+      [20_000, "within"],
+      [3_000, "worn"],
+    ]);
+    await saveSeverity(a, SeveritySchema.parse({ name: "Salt pan", factor: "4" }));
+    const [own] = (await severitiesToChoose(a)).filter(({ name }) => name === "Salt pan");
+    const bike = await a.read.bike.findUniqueOrThrow({ where: { id: bikeId } });
+    const typed = { customerId: String(bike.customerId), modelCardId: String(modelCardId) };
+    const change = (severityId: string, version: number) =>
+      changeBike(
+        a,
+        BikeSchema.parse({
+          id: String(bikeId),
+          version: String(version),
+          ...typed,
+          odometerKm: "6000",
+          severityId,
+        }),
+      );
+    await expect(change("9999", bike.version)).rejects.toThrow("not among the shop's");
+    await change(String(own?.id), bike.version);
+    expect((await readings()).map(({ limit, state }) => [limit, state])).toEqual([
+      [5_000, "worn"],
+      [750, "worn"],
+    ]);
+    expect((await readings())[0]?.because?.map(({ fact }) => fact)).toEqual([
+      "every 20000 km on the dry road",
+      "“Salt pan”, which divides intervals by 4",
+    ]);
+    await expect(saveSeverity(a, SeveritySchema.parse({ name: "Salt pan", factor: "2" }))).rejects.toThrow(
+      "there already",
+    );
+    const changed = { id: String(own?.id), version: "1", name: "Salt", factor: "2", active: "on" };
+    await saveSeverity(a, SeveritySchema.parse(changed));
+    expect((await readings())[0]).toMatchObject({ limit: 10_000, state: "within", next: { atKm: 10_000 } });
+    await expect(saveSeverity(a, SeveritySchema.parse(changed))).rejects.toThrow(
+      "Somebody else changed this",
+    );
+    expect((await severitiesToChoose(b)).map(({ name }) => name)).not.toContain("Salt");
+    expect(SeveritySchema.safeParse({ name: "Wet", factor: "0.5" }).success).toBe(false);
   });
 
   it("counts from the job whose operation inspects the guides by its mark, whatever it is called, once it is done", async () => {

@@ -377,7 +377,12 @@ describe("the other papers", () => {
       "RM-142",
       "throttle sticks",
       "we do not certify it",
-      "24 May 2027 or 44,200 km",
+      "Look at again after heat and cold: header nuts",
+      "24 May 2027 / 44,200 km",
+      "Invoice 2041, by 1 December 2026",
+      "To pay",
+      "812.50",
+      "Ines Valdborg, 24 Nov 2026, 16:10 (name typed)",
     );
   });
 

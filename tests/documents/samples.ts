@@ -380,7 +380,15 @@ export const handoverSample: HandoverPaper = {
   ],
   fitted: [{ code: "RM-142", name: "Main jet 142.5", unit: "each", quantityMilli: 1000 }],
   cautions: ["Louder on the intake side."],
-  next: "24 May 2027 or 44,200 km, whichever comes first.",
+  checks: [
+    { what: "Look at again after heat and cold: header nuts", said: "24 May 2027 / 44,200 km" },
+    { what: "Service by the model's interval", said: "47,200 km" },
+  ],
+  toPay: [
+    { what: "Invoice 2041, by 1 December 2026", said: "812.50" },
+    { what: "To pay", said: "812.50" },
+  ],
+  signed: { signedBy: "Ines Valdborg", signedText: "24 Nov 2026, 16:10", signature: "" },
   shop: { name: "Saltpan Carburettor Works", phone: "555 0100", locale: "en-AU", country: "AU" },
 };
 

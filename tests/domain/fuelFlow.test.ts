@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { cleaningInterval, filterAdvice, flowFound, fuelNeed } from "@/lib/domain/bench/fuelFlow";
+import { filterAdvice, flowFound, fuelNeed } from "@/lib/domain/bench/fuelFlow";
 
 describe("what an engine burns at full load", () => {
   // By hand: 30 kW x 330 g/kWh = 9,900 g an hour = 165 g a minute; at 0.7475 g/ml 220.7 ml. Heywood, from memory; EN 228.
@@ -31,14 +31,5 @@ describe("a fuel line measured", () => {
     // Identity: the same head, so losses are as the inverse squares of the flows: 1 - (200 / 400)^2.
     expect(filterAdvice(at(200), at(400)).share).toBeCloseTo(0.75, 9);
     expect(filterAdvice(at(420), at(400)).share).toBe(0);
-  });
-});
-
-describe("cleaning", () => {
-  it("comes sooner the harder the use, for all filters at once", () => {
-    expect((["road", "mixed", "dust", "water"] as const).map((use) => cleaningInterval(6000, use))).toEqual([
-      6000, 4000, 2400, 1500,
-    ]);
-    expect(() => cleaningInterval(10, "road")).toThrow();
   });
 });

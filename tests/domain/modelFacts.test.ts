@@ -198,6 +198,7 @@ describe("facts of a kept model card", () => {
       "needleClips",
       "ratedRpm",
       "guideCheckKm",
+      "filterCleanKm",
     ]);
     expect(HOW_TYPED).toEqual(["measured", "read", "assumed"]);
     for (const key of [...LIMIT_FACTS, "openingBreatherMm"]) expect(modelFact(key)?.key).toBe(key);

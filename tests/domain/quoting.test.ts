@@ -70,6 +70,21 @@ describe("the quote engine", () => {
     expect(low.acknowledgements).toEqual(["starting-point"]);
   });
 
+  it("says where an option takes its jets from another drawer than the model card names", () => {
+    const said = (drawers: Record<"mainJet" | "pilotJet", string>, choices = ["cut", "jet"]) =>
+      computeQuote({ ...FACTS, choices, drawers }).warnings.filter((one) =>
+        one.message.includes("the model card says"),
+      );
+    expect(
+      said({ mainJet: "Hex main", pilotJet: "Hex pilot" }).map(({ message, stops }) => [message, stops]),
+    ).toEqual([
+      [expect.stringContaining("main jets of “Round main”; the model card says “Hex main”"), false],
+    ]);
+    expect(said({ mainJet: "Round main", pilotJet: "Hex pilot" })).toEqual([]);
+    expect(said({ mainJet: "", pilotJet: "" })).toEqual([]);
+    expect(said({ mainJet: "Hex main", pilotJet: "" }, ["cut"])).toEqual([]);
+  });
+
   it("tells what stands against a quote instead of throwing, and does not let it be sent", () => {
     const nothing = computeQuote({ ...FACTS, choices: [] });
     expect(nothing.sendable).toBe(false);

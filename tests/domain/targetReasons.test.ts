@@ -65,6 +65,10 @@ describe("the reasons of a target sheet", () => {
     expect(pilot(37.5)?.[1]?.effect).toBe("+0.50 turns");
     expect(pilot(100)?.[1]?.effect).toBe("-0.50 turns");
     expect(pilot(100)?.map((r) => r.fact)).not.toContain(kept.fact);
+    // Thin air and a large pilot jet ask for far less than half a turn in.
+    const large = [{ setting: "pilotJet", change: "set", value: 100 }] as const;
+    const thin = targetSettings({ ...OPENED, now: high, changes: large }).carburettors[0]?.screwStart;
+    expect([thin?.value, thin?.because[1]?.effect]).toEqual([1.25, "-0.50 turns"]);
     expect(pilot(70)?.[1]?.effect).toMatch(/^-0\.\d\d turns$/);
   });
   it("of what a package sets, and what follows from it, is a starting point", () => {

@@ -103,6 +103,11 @@ describe("a jet chosen among those that exist", () => {
     expect(sizes({ exact: 141.3 })).toEqual([140, 142.5, 145, 147.5]);
     expect(sizes({ floor: 141 })).toEqual([142.5, 145]);
     expect(sizes({ ceiling: 138 })).toEqual([135, 137.5]);
+    expect(sizes({ floor: 137.5 })).toEqual([137.5, 140, 142.5, 145]);
+    expect(sizes({ ceiling: 142.5 })).toEqual([137.5, 140, 142.5]);
+    expect(listCandidates(question({ fitted: 120 })).map((c) => c.orderable)).toEqual(
+      new Array(5).fill(false),
+    );
     expect(sizes({ exact: 1 })).toEqual([2.5, 5, 7.5]);
     expect(sizes({ fitted: 120 })).toEqual([120, 137.5, 140, 142.5, 145]);
   });
@@ -118,6 +123,19 @@ describe("a jet chosen among those that exist", () => {
     expect(choice.chosen.leanRisk).toBeCloseTo(0.0692, 3);
     // Between 137.5 (3.5 % lean) and 142.5 (3.6 % rich) the richer.
     expect(chooseJet(question({ jets: [jet(137.5, 1), jet(142.5, 1)] })).chosen.size).toBe(142.5);
+  });
+
+  it("is the usual size about the exact one, not in stock or to order, where a limit leaves none", () => {
+    const none = chooseJet(question({ exact: 141.3, jets: [jet(135, 1)], floor: 137, ceiling: 145 }));
+    expect(none.chosen).toMatchObject({ size: 142.5, free: 0, orderable: false });
+    expect(none).toMatchObject({ runnerUp: null, nearestInDrawer: null, inDrawer: false });
+  });
+
+  it("has the risk of the lambda that its own error makes", () => {
+    const lean = chooseJet(question({ jets: [jet(135, 1)] })).chosen;
+    const log = 2 * Math.log(135 / 140);
+    expect(lean.leanRisk).toBeCloseTo(probabilityLeaner(0.88 * Math.exp(-log), 0.03, 0.92), 12);
+    expect(lean.leanRisk).toBeGreaterThan(0.5);
   });
 
   it("takes the drawer's where it loses at most a hundredth more than the best, else the best", () => {
@@ -165,6 +183,13 @@ describe("a jet chosen among those that exist", () => {
     expect(other.chosen.loss).toBeCloseTo(expectedLoss(0, Math.hypot(0.012, 0.04), 3), 9);
     expect(other.chosen.leanRisk).toBeCloseTo(probabilityLeaner(0.88, Math.hypot(0.03, 0.04), 0.92), 9);
     expect(sizesOf(question({ jets: [jet(196, 1, { convention: "flow" })], floor: 141 }))).toEqual([]);
+    // 196 by flow is not the fitted 196 by bore: it has to be ordered, and it is not a settled 196 either.
+    const flows = [jet(196, 0, { convention: "flow", orderable: true })];
+    expect(chooseJet(question({ fitted: 196, jets: flows }))).toMatchObject({
+      chosen: { size: 196, convention: "flow" },
+      inDrawer: false,
+    });
+    expect(chooseJet(question({ given: 196, jets: flows })).chosen.convention).toBe("bore");
     const both = question({ fitted: 196, jets: [jet(196, 1, { convention: "flow" })] });
     expect(
       listCandidates(both)
@@ -377,6 +402,7 @@ describe("changes of a package", () => {
       "mainJet",
       "pilotJet",
       "clipPosition",
+      "needleShimBelowMm",
       "slideCutawayMm",
       "mixtureScrewTurns",
       "idleSpeedRpm",
@@ -397,6 +423,7 @@ describe("changes of a package", () => {
       "Pilot jet is to change by 2.5, but is not known as found.",
       "Float height is to change by 1 mm, but is not known as found.",
     ]);
+    expect(unknown.warnings[1]).toMatchObject({ remedy: "Record Float height as found.", source: "model" });
     expect(() => applyChanges({}, [{ setting: "mainJet", change: "set" }])).toThrow("without a value");
     expect(() => applyChanges({}, [{ setting: "noSuch", change: "set", value: 1 }])).toThrow("not a setting");
     expect(() => applyChanges(found, [{ setting: "clipPosition", change: "add", value: 5 }])).toThrow(
@@ -421,6 +448,7 @@ describe("ratios of slide and spring", () => {
   it("are the holes' areas turned over, and the coils turned over (EN 13906-1)", () => {
     const both = ratios({}, old, { ...old, liftHoleCount: 2, liftHoleMm: 3, springCoils: 18 });
     expect(both.slideRise?.value).toBeCloseTo(6.25 / 18, 12);
+    expect(both.slideRise?.firmness).toBe("starting point");
     expect(both.slideRise?.because[0]).toMatchObject({
       fact: "1 x 2.5 mm to 2 x 3 mm",
       effect: "area x 2.88, rise time x 0.347",
@@ -435,6 +463,30 @@ describe("ratios of slide and spring", () => {
       springRate: null,
     });
     expect(ratios({ carburettorType: known("cv" as const) }, old, old).springRate?.value).toBe(1);
+  });
+
+  it("go by the rates of springs that were described, and are unknown of another spring without one", () => {
+    const spring = (rateNPerM: number | null, exchanged: boolean) => ({
+      freeMm: 112,
+      coils: null,
+      rateNPerM,
+      exchanged,
+    });
+    const rate = (from: ReturnType<typeof spring> | undefined, to: ReturnType<typeof spring> | undefined) =>
+      ratios({}, old, { ...old, springCoils: 18 }, { from, to }).springRate;
+    expect(rate(spring(110, false), spring(88, true))).toEqual({
+      value: 0.8,
+      because: [{ fact: "110 to 88 N/m", from: "rates as described", effect: "rate x 0.80" }],
+      firmness: "firm",
+    });
+    expect(rate(undefined, spring(null, true))).toBeNull();
+    expect(rate(spring(110, false), spring(null, true))).toBeNull();
+    expect(rate(undefined, spring(88, true))).toBeNull();
+    // A delivered spring that was described and cut, or one that stays: the coils tell it.
+    expect(rate(spring(null, false), spring(88, false))?.value).toBeCloseTo(20 / 18, 12);
+    const stays = spring(null, true);
+    expect(rate(stays, stays)?.value).toBeCloseTo(20 / 18, 12);
+    expect(rate(spring(110, false), undefined)?.value).toBeCloseTo(20 / 18, 12);
   });
 
   it("go by length where the coils did not change or are not known, and are unknown where a side is", () => {
@@ -517,6 +569,10 @@ describe("what is missing to compute", () => {
       unknownFor(all, found, screw).map((w) => w.message.split(" is to")[0]);
     expect(named(false)).toEqual(["Main jet", "Mixture screw"]);
     expect(named(true)).toEqual(["Main jet"]);
+    expect(unknownFor(all, {}, true)[0]).toMatchObject({
+      remedy: "Record Main jet as found.",
+      source: "model",
+    });
     expect(named(false, { mainJet: 140 })).toEqual(["Mixture screw"]);
     expect(outOfReach("pilotJet", "why").message).toBe("No pilot jet meets the target: why.");
     expect(outOfReach("mainJet", "why").message).toBe("No main jet meets the target: why.");

@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { airFromReading } from "@/lib/domain/air/weather";
+import { expectedLoss } from "@/lib/domain/tuning/choose";
 import { jetLimits } from "@/lib/domain/tuning/jetLimits";
 import { type JetTask, jetQuestion, jetReach } from "@/lib/domain/tuning/jetQuestion";
 import { chooseWithinStep, equivalentSize } from "@/lib/domain/tuning/jetStep";
 import { bestCutaway, rankNeedles } from "@/lib/domain/tuning/mechanical";
 import { REGIONS } from "@/lib/domain/tuning/regions";
 import { bestClip, errorOver, stationsFor } from "@/lib/domain/tuning/solve";
-import { resolve } from "@/lib/domain/tuning/station";
+import { logRichness, resolve } from "@/lib/domain/tuning/station";
 import type { FuelState, RegionCorrection, SettingValues } from "@/lib/domain/tuning/targetTypes";
 import { AS_FOUND, DROVER, mainJets, PLAIN_AIR } from "./tuning-demo";
 
@@ -102,6 +103,7 @@ describe("what is asked of a jet", () => {
     expect(said({}, hot)[0]).toMatchObject({
       fact: "Fuel at 35 C, before at 20 C",
       from: "assumed as warm as the air",
+      firmness: "starting point",
     });
   });
 
@@ -152,6 +154,18 @@ describe("how far a jet may go unmeasured", () => {
     expect(open.high).toBeCloseTo(Math.ceil(open.described / 2.5) * 2.5 + 2.5, 6);
     expect(open.high).toBeGreaterThan(145);
     expect(jetLimits(task({}, { calibration: learned(-0.1) }), 140).described).toBeCloseTo(140, 3);
+  });
+
+  // Jets are looked for from 0.3 to 2 times the fitted one's area.
+  it("ends where jets are looked for, however far a change of fuel, air and breathing goes", () => {
+    const cold = airFromReading({ stationPa: 105_000, temperatureC: -20, humidity: 0.4 });
+    const open = { ...settings, airboxOpeningMm: 120, snorkelFitted: 0 };
+    const most = jetLimits(task({}, { settings: open, fuel: "E85" }, cold), 140);
+    expect(most.described).toBeCloseTo(140 * Math.SQRT2, 6);
+    const summit = airFromReading({ stationPa: 45_000, temperatureC: 30, humidity: 0 });
+    const onEthanol = { settings, air: PLAIN_AIR, fuel: "E85" as const };
+    const least = jetLimits(task({}, { fuel: "E0", reference: onEthanol }, summit), 140);
+    expect(least.described).toBeCloseTo(140 * Math.sqrt(0.3), 6);
   });
 
   it("has no limit once the region was measured, the main's by the main and the pilot's by the pilot", () => {
@@ -211,6 +225,41 @@ describe("clip, cutaway and needle by least loss", () => {
     );
     const rich = task({}, { calibration: learned(0.08) });
     expect(bestClip(rich.r, rich.stations, settings, rich.needle, 0.03).clip).toBeLessThan(3);
+  });
+
+  it("add up the loss of each opening, and keep the fitted groove within two thousandths of the best", () => {
+    const t = task({}, { calibration: learned(0.03) });
+    const loss = (clipPosition: number, needle = t.needle) => {
+      const all = t.stations.clipPosition.map((station) =>
+        expectedLoss(
+          logRichness(t.r, station, { settings: { ...settings, clipPosition }, needle }),
+          0.03,
+          1.5,
+        ),
+      );
+      return all.reduce((sum, one) => sum + one, 0) / all.length;
+    };
+    const best = bestClip(t.r, t.stations, settings, t.needle, 0.03);
+    expect(best.loss).toBeCloseTo(loss(best.clip), 12);
+    // Grooves so near to each other that no two differ by two thousandths: none of them is worth a change.
+    const fine = { ...t.needle, clipStepMm: 0.1 };
+    const losses = [1, 2, 3, 4, 5].map((clip) => loss(clip, fine));
+    expect(Math.max(...losses) - Math.min(...losses)).toBeGreaterThan(0.002);
+    for (const clipPosition of [2, 3, 4, 5]) {
+      const kept = (losses[clipPosition - 1] ?? 0) <= Math.min(...losses) + 0.002;
+      const answer = bestClip(t.r, t.stations, { ...settings, clipPosition }, fine, 0.03).clip;
+      expect(answer).toBe(kept ? clipPosition : losses.indexOf(Math.min(...losses)) + 1);
+    }
+  });
+
+  it("answer no groove for a needle that has none, judged as it hangs", () => {
+    const t = task();
+    const { clipPosition: _, ...unclipped } = settings;
+    const plain = { ...t.needle, clips: 0 };
+    const answer = bestClip(t.r, t.stations, unclipped, plain, 0.03);
+    expect(answer.clip).toBe(0);
+    expect(answer.phiError).toBeCloseTo(errorOver(t.r, t.stations.clipPosition, unclipped, plain), 12);
+    expect(bestClip(t.r, t.stations, settings, plain, 0.03)).toEqual(answer);
   });
 
   const slide = { ...DROVER, carburettorType: known("mechanical" as const) };

@@ -132,6 +132,11 @@ describe("a ride read", () => {
         effect: "Clip position from top decides 80 % here, cold engine counts less",
       },
     ]);
+    // The screw decides nothing at full throttle, so that nothing is said of it there.
+    const screw = list(felt("closed", "lean"), felt("full", "lean")).find(
+      (c) => c.setting === "mixtureScrewTurns" && !c.also,
+    );
+    expect(screw?.because.map((r) => r.fact)).toEqual(["Closed throttle, steady, hot: lean"]);
     expect(list(felt("full", "rich"))[0]?.because[0]).toEqual({
       fact: "Full throttle, steady, hot: rich",
       from: "test ride",
@@ -213,6 +218,10 @@ describe("a ride read", () => {
       settings: { mixtureScrewTurns: 0, pilotJet: 10 },
     });
     expect(onlySpring.corrections).toEqual([]);
+    const besides = corrections([felt("full", "good"), felt("half", "rich", "decelerating")], {
+      settings: { mixtureScrewTurns: 0, pilotJet: 10 },
+    });
+    expect(besides.unexplained).toEqual(onlySpring.unexplained);
     expect(onlySpring.unexplained).toEqual([
       "No single setting explains what was observed: look at the faults to rule out.",
     ]);
@@ -310,6 +319,14 @@ describe("a lambda log", () => {
     expect(readLambdaLog(log([0.9, 0.95, 10], [0.2, 0.95, 10])).transient).toBe(6);
   });
 
+  it("is steady again just at 0.6 s, and while the throttle moves by 15 % a second and no faster", () => {
+    const two = (timeS: readonly number[], throttle: readonly number[]) =>
+      readLambdaLog({ timeS, throttle, lambda: timeS.map(() => 0.9) }).transient;
+    expect(two([-1, 0, 0.6], [0.2, 0.9, 0.9])).toBe(1);
+    expect(two([0, 1], [0, 0.15])).toBe(0);
+    expect(two([0, 1], [0, 0.151])).toBe(1);
+  });
+
   it("falls into bins of equal width, the last one with full throttle in it, from five readings on", () => {
     const bins = (u: number, n: number, of = 8) => readLambdaLog(log([u, 0.9, n]), of).bins;
     expect(bins(1, 5)).toHaveLength(1);
@@ -348,6 +365,15 @@ describe("a lambda log", () => {
       lambda: new Array(5).fill(0.9),
     });
     expect(seen.bins[0]?.seconds).toBe(2.5);
+  });
+
+  it("counts nothing for its first reading, whatever its clock showed", () => {
+    const seen = readLambdaLog({
+      timeS: [100, 100.5, 101, 101.5, 102],
+      throttle: new Array(5).fill(0.5),
+      lambda: new Array(5).fill(0.9),
+    });
+    expect(seen.bins[0]?.seconds).toBe(2);
   });
 
   it("has readings that are none: outside 0.5 to 2, no number, no throttle", () => {
@@ -413,7 +439,19 @@ describe("a log as observations", () => {
       "full",
     ]);
     expect(logObservations([])).toEqual([]);
-    expect(logObservations([bin(1, 0.8)])[0]?.note).toContain("% rich, 10 samples");
+    // Halfway between two positions it is the smaller one's.
+    const between = [0.0625, 0.1875, 0.375, 0.625, 0.875];
+    expect(between.map((u) => logObservations([bin(u, 0.9)])[0]?.throttle)).toEqual([
+      "closed",
+      "eighth",
+      "quarter",
+      "half",
+      "threeQuarter",
+    ]);
+    expect(logObservations([bin(1, 0.8)])[0]?.note).toBe(
+      "lambda 0.800 ± 0.008, aimed at 0.88: 9.1 % rich, 10 samples",
+    );
+    expect(logObservations([bin(1, 0.88)])[0]?.note).toContain("aimed at 0.88: 0.0 %");
   });
 
   const correction = (setting: Correction["setting"], needsMeasurement?: string): Correction => ({
@@ -435,11 +473,18 @@ describe("a log as observations", () => {
     // The clip decides half at three quarters, a third at an eighth.
     expect(asks("clipPosition", [felt("threeQuarter", "rich")], [])).toBeUndefined();
     expect(asks("clipPosition", [felt("eighth", "rich")], [])).toBe("measure");
+    expect(asks("clipPosition", [felt("full", "lean"), felt("half", "rich")], [])).toBeUndefined();
+    // Shims raise the needle as its clip does; a screw is decided elsewhere.
+    expect(asks("needleShimBelowMm", [felt("half", "rich")], [])).toBeUndefined();
+    expect(asks("needleShimBelowMm", [felt("eighth", "rich")], [])).toBe("measure");
+    expect(asks("mixtureScrewTurns", [felt("half", "rich")], [])).toBe("measure");
+    expect(asks("mixtureScrewTurns", [felt("closed", "rich")], [])).toBeUndefined();
     const rich = 0.88 * Math.exp(-0.031);
     expect(asks("mainJet", [], [bin(1, rich)])).toBeUndefined();
     expect(asks("mainJet", [], [bin(1, 0.88 * Math.exp(-0.029))])).toBe("measure");
     expect(asks("mainJet", [felt("full", "rich")], [bin(0.75, 0.8)])).toBe("measure");
     expect(asks("mainJet", [], [bin(1, rich, { rpm: 3000 })])).toBe("measure");
+    expect(asks("mainJet", [], [bin(0.5, 0.97), bin(1, rich)])).toBeUndefined();
     expect(withMeasured([correction("mainJet")], [], [], 6500)[0]).not.toHaveProperty("needsMeasurement");
   });
 });
@@ -472,6 +517,8 @@ describe("a steady reading", () => {
       false,
     ]);
     expect(decides("main", held(1, 2, null), 6000)).toBe(false);
+    // 115 % of 4000 is 4600 to the last digit.
+    expect(decides("main", held(1, 2, 4600), 4000)).toBe(true);
   });
 
   it("holds while every setting that acts there is as it was", () => {

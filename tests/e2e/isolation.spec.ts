@@ -1,7 +1,14 @@
 import { type APIResponse, expect, type Page, test } from "@playwright/test";
 import { may, type Permission, type Role } from "../../lib/domain/access/permissions";
 import { E2E } from "../support/e2eServer";
-import { type ServerAction, serverActions, shopAddresses, shopUploads, type Upload } from "../support/routes";
+import {
+  type ServerAction,
+  serverActions,
+  shopActRoutes,
+  shopAddresses,
+  shopUploads,
+  type Upload,
+} from "../support/routes";
 import { signIn, type Who } from "./people";
 
 const CANARIES = ["Saltpan Carburettor Works", "51 824 753 556", "51824753556", "saltpan.example"];
@@ -116,6 +123,35 @@ test.describe("what belongs to one shop", () => {
         expect((await upload(page, one, headers)).status(), JSON.stringify(headers)).toBe(403);
       const own = await upload(page, one);
       expect(own.status(), await own.text()).toBe(200);
+    }
+  });
+
+  test("takes a device's acts from its own people alone", async ({ page, browser }) => {
+    const [out, stranger] = [await browser.newPage(), await browser.newPage()];
+    await signIn(stranger, "fjellrevOwner");
+    await signIn(page, "saltpanOwner");
+    const routes = shopActRoutes("saltpan");
+    expect(routes.length).toBeGreaterThan(0);
+    const time = String(Date.now());
+    const multipart = {
+      _act: "noteStep",
+      _key: "isolation-key-1",
+      _at: time,
+      _sent: time,
+      stepId: "1",
+      text: "Note.",
+    };
+    const act = (from: Page, address: string, headers: Record<string, string> = {}) =>
+      from.request.post(address, { headers: { Origin: E2E.url, ...headers }, multipart });
+    for (const address of routes) {
+      expect((await act(out, address)).status(), `${address}, signed out`).toBe(401);
+      const theirs = await act(stranger, address);
+      expect(theirs.status(), `${address}, another shop's owner`).toBe(404);
+      demandNoCanary(await theirs.text(), address);
+      for (const headers of [{ Origin: "https://elsewhere.example" }, { "Sec-Fetch-Site": "cross-site" }])
+        expect((await act(page, address, headers as Record<string, string>)).status(), address).toBe(403);
+      // Of its own people it is read, and judged as its form would be.
+      expect((await act(page, address)).status(), address).toBe(200);
     }
   });
 

@@ -26,6 +26,11 @@ const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: strin
     from: /\/jobs\/(\d+)$/,
     to: "/s/saltpan/invoices/new?job=",
   },
+  "/s/saltpan/invoices/1/credit": {
+    list: "/s/saltpan/invoices?state=unpaid",
+    from: /\/invoices\/(\d+)$/,
+    to: "/s/saltpan/invoices/$/credit",
+  },
   "/s/saltpan/quotes/1/alternatives": {
     list: "/s/saltpan/quotes?state=draft",
     from: /\/quotes\/(\d+)$/,

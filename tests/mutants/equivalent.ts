@@ -270,12 +270,6 @@ export const EQUIVALENT: readonly Equivalent[] = [
   },
   { file: "tuning/jetLimits.ts", from: "settingDef(key)?.step", to: "settingDef(key).step", why: THERE },
   {
-    file: "tuning/jetLimits.ts",
-    from: "t.r.reference.settings[t.key] ?? t.r.machine[t.key]",
-    to: "t.r.reference.settings[t.key] && t.r.machine[t.key]",
-    why: "the machine's jet is the reference's where that is known",
-  },
-  {
     file: "tuning/jetStep.ts",
     from: "wanted >= low",
     to: "wanted > low",

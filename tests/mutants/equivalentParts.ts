@@ -143,12 +143,8 @@ export const PARTS: readonly Equivalent[] = [
   ),
   ...of(
     "screw",
-    ["error(high) <= 0", "false", TURN],
-    ["error(high) <= 0", "error(high) < 0", TURN],
-    ["error(low) >= 0", "false", TURN],
-    ["error(low) >= 0", "error(low) > 0", TURN],
     ["model - from >= 0", "model - from > 0", EXACT],
-    ["wanted < low", "false", "what is wanted is searched from there"],
+    ["wanted > high", "wanted >= high", EXACT],
     ["i < 20", "i <= 20", "one more halving of a millionth of a turn"],
     ["error(middle) < 0", "error(middle) <= 0", TURN],
   ),
@@ -206,7 +202,7 @@ export const PARTS: readonly Equivalent[] = [
     ["value > from", "value >= from", "the same value was told before"],
   ),
   ...of("targetList", ['"assumed"', '""', "what stands as found was found"]),
-  ...of("targetSheet", ["[]", '["Stryker was here"]', THERE, "first?.assumptions"]),
+  ...of("targetSheet", ["[]", '["Stryker was here"]', THERE, "?.assumptions"]),
   ...of("mainAndNeedle", ['"read"', '""', "any word but assumed counts as known"]),
   ...of("complaints", ["[]", '["Stryker was here"]', "what is no setting decides nothing"]),
   ...of(

@@ -89,8 +89,12 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
     },
     { files: ["modelCardFacts", "modelFacts"], tests: ["modelFacts"] },
     {
-      files: ["complaints", "firstLook", "measurables", "wear", "wearLimits"],
+      files: ["complaints", "firstLook", "measurables", "wearLimits"],
       tests: ["intake", "measured", "tuning-rides"],
+    },
+    {
+      files: ["nextCheck", "runAnswers", "sameThread", "severity", "wear"],
+      tests: ["severity", "sameThread", "measured", "tuning-rides", "tuning-answers"],
     },
     {
       files: ["describedParts", "flowFigures", "modelledParts", "partChange", "workedParts"],
@@ -107,7 +111,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
         "needleWork",
         "mainAndNeedle",
       ],
-      tests: ["needles", "needleReadings", "needlePieces"],
+      tests: ["needles", "needleReadings", "needlePieces", "tuning-carburettor"],
     },
     {
       files: [
@@ -151,6 +155,8 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
       tests: [
         "tuning-sheets",
         "tuning-target",
+        "tuning-carburettor",
+        "tuning-answers",
         "tuning-altitude",
         "tuning-pieces",
         "tuning-questions",

@@ -22,6 +22,7 @@ export function shopUploads(slug: string, id = "1"): Upload[] {
     .filter(
       (route) =>
         route.file.endsWith("route.ts") &&
+        !takesActs(route) &&
         /export (?:const|async function|function) (?!GET\b)[A-Z]+\b/.test(route.source),
     )
     .map(({ address, file, source }) => ({
@@ -30,6 +31,15 @@ export function shopUploads(slug: string, id = "1"): Upload[] {
       permission: /shopUpload\(\s*"([^"]+)"/.exec(source)?.[1] ?? null,
     }));
 }
+
+/** Every route of a shop that takes acts from a device: each act says its own permission. */
+export function shopActRoutes(slug: string): string[] {
+  return routes(slug, "1")
+    .filter((route) => route.file.endsWith("route.ts") && takesActs(route))
+    .map((route) => route.address);
+}
+
+const takesActs = ({ source }: Route) => /export const POST = shopActs\(/.test(source);
 
 interface Route {
   readonly address: string;

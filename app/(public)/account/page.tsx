@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { Form } from "@/app/_ui/Form";
 import { Link } from "@/app/_ui/Link";
+import { SignOutForm } from "@/app/_ui/offline/SignOutForm";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
@@ -82,12 +83,12 @@ export default async function Account() {
       </Section>
       <Section title="Leave">
         <div className="flex flex-wrap gap-3">
-          <Form action={signOut} label="Sign out" forgets>
-            <SubmitButton tone="second">Sign out</SubmitButton>
-          </Form>
-          <Form action={signOutEverywhere} label="Sign out everywhere" forgets>
-            <SubmitButton tone="second">Sign out on every device</SubmitButton>
-          </Form>
+          <SignOutForm action={signOut} label="Sign out">
+            Sign out
+          </SignOutForm>
+          <SignOutForm action={signOutEverywhere} label="Sign out everywhere">
+            Sign out on every device
+          </SignOutForm>
         </div>
       </Section>
       <Section title="Open another shop">

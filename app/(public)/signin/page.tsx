@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { redirect } from "next/navigation";
 import { Link } from "@/app/_ui/Link";
+import { CardsAway } from "@/app/_ui/offline/CardsAway";
 import { PageHead } from "@/app/_ui/PageHead";
 import { SignInForm } from "@/app/_ui/SignInForm";
 import { ownPath } from "@/lib/gate/origin";
@@ -18,6 +19,7 @@ export default async function SignIn({
   if (await currentSession()) redirect(next);
   return (
     <div className="mx-auto max-w-[420px]">
+      <CardsAway />
       <PageHead title="Sign in" />
       <SignInForm to={next} />
       <p className="mt-6 flex flex-wrap gap-x-6 gap-y-2">

@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
 import { KeptFor } from "@/app/_ui/KeptFor";
 import { Link } from "@/app/_ui/Link";
+import { Offline } from "@/app/_ui/offline/Offline";
 import { SampleMark } from "@/app/_ui/SampleMark";
 import { Shell } from "@/app/_ui/Shell";
 import { ShopLocale } from "@/app/_ui/ShopLocale";
@@ -34,6 +35,7 @@ export default async function ShopLayout({
   const { shop: slug } = await params;
   const shop = await enter(slug);
   if (typeof shop === "string") return children;
+  const who = `${shop.shopId}:${shop.by.personId}`;
   const menu = MENU.filter(([, , , needs]) => shop.can(needs)).map(([key, name, path]) => ({
     key,
     name,
@@ -72,7 +74,11 @@ export default async function ShopLayout({
       }
     >
       <ShopLocale locale={shop.settings.locale}>
-        <KeptFor who={`${shop.shopId}:${shop.by.personId}`}>{children}</KeptFor>
+        <KeptFor who={who}>
+          <Offline who={who} slug={slug} works={shop.can("job.work")}>
+            {children}
+          </Offline>
+        </KeptFor>
       </ShopLocale>
     </Shell>
   );

@@ -5,6 +5,7 @@ import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { listLate } from "@/lib/data/bookings/late";
+import { jobsToSwitchTo } from "@/lib/data/jobs/time/breaks";
 import { firstSteps } from "@/lib/data/today/firstSteps";
 import { myNextJob } from "@/lib/data/today/mine";
 import { getToday, type TodayView } from "@/lib/data/today/today";
@@ -12,6 +13,7 @@ import { open } from "@/lib/gate/open";
 import { Bays } from "./_today/Bays";
 import { Drawer } from "./_today/Drawer";
 import { FirstSteps } from "./_today/FirstSteps";
+import { MyClock } from "./_today/MyClock";
 import { MyNextJob } from "./_today/MyNextJob";
 import { NeedsAHand } from "./_today/NeedsAHand";
 import { NotHereYet } from "./_today/NotHereYet";
@@ -22,7 +24,7 @@ const ROLE = { owner: "Owner", desk: "Desk", tuner: "Tuner", books: "Books" } as
 export default async function Today({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
   const shop = await open("today.read", slug);
-  const [today, late, mine, steps] = await Promise.all([
+  const [today, late, mine, steps, others] = await Promise.all([
     getToday(shop, {
       quotes: shop.can("quote.write"),
       invoices: shop.can("invoice.read"),
@@ -31,6 +33,7 @@ export default async function Today({ params }: { params: Promise<{ shop: string
     listLate(shop),
     shop.can("job.work") ? myNextJob(shop) : null,
     shop.can("shop.write") ? firstSteps(shop, shop.settings) : null,
+    shop.can("job.work") ? jobsToSwitchTo(shop) : [],
   ]);
   const { locale } = shop.settings;
   // Bays without a booking are not worth the first screen.
@@ -47,7 +50,16 @@ export default async function Today({ params }: { params: Promise<{ shop: string
       {steps && <FirstSteps steps={steps} slug={slug} />}
       {mine && <MyNextJob mine={mine} base={`/s/${slug}`} locale={locale} zone={shop.settings.zone} />}
       {!empty && <Bays today={today} base={`/s/${slug}`} />}
-      <OnNow running={today.running} base={`/s/${slug}`} locale={locale} zone={shop.settings.zone} />
+      {shop.can("job.work") && (
+        <MyClock running={today.running} breaks={today.breaks} others={others} slug={slug} />
+      )}
+      <OnNow
+        running={today.running}
+        breaks={today.breaks}
+        base={`/s/${slug}`}
+        locale={locale}
+        zone={shop.settings.zone}
+      />
       <NotHereYet late={late} shop={shop} />
       <div className="mt-7 grid gap-x-8 lg:grid-cols-2">
         <Section title="Needs a hand now">

@@ -42,6 +42,8 @@ export interface BenchBike {
   readonly modelCardId: number;
   readonly model: string;
   readonly facts: ModelCardRow;
+  /** Drawers that its model's jets come from; empty where its card does not say. */
+  readonly drawers: { readonly main: string; readonly pilot: string };
   readonly card: ModelCardFacts;
   readonly carburettors: readonly (FoundCarburettor & { readonly position: number })[];
   /** Where the fitted settings come from: a sheet, or as delivered. */
@@ -72,6 +74,8 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
             cylinders: true,
             carburettors: true,
             carburettorType: true,
+            mainFamily: true,
+            pilotFamily: true,
             facts: { select: { key: true, value: true, text: true, how: true }, orderBy: { key: "asc" } },
           },
         },
@@ -100,6 +104,7 @@ export async function benchBike(shop: ShopHandle, id: number): Promise<BenchBike
     modelCardId: bike.modelCardId,
     model: `${facts.make} ${facts.model}`,
     facts,
+    drawers: { main: facts.mainFamily, pilot: facts.pilotFamily },
     card,
     carburettors,
     settingsFrom: sheet && sheet.kind !== "target" ? { kind: sheet.kind, takenAt: sheet.takenAt } : null,

@@ -61,6 +61,8 @@ export async function getBike(shop: ShopHandle, id: number) {
       odometerKm: true,
       complaint: true,
       notes: true,
+      severityId: true,
+      severity: { select: { name: true, factor: true } },
       createdAt: true,
       customer: { select: { id: true, name: true, phone: true } },
       modelCard: {
@@ -101,7 +103,7 @@ export async function getBike(shop: ShopHandle, id: number) {
       },
       followUps: {
         where: { state: "due" },
-        select: { id: true, what: true, dueOn: true, dueKm: true },
+        select: { id: true, what: true, dueOn: true, dueKm: true, kmWhy: true },
         orderBy: [{ dueOn: "asc" }, { id: "asc" }],
         take: HISTORY,
       },
@@ -120,7 +122,15 @@ const detailsOf = (
   odometerKm: input.odometerKm,
   complaint: input.complaint,
   notes: input.notes,
+  severityId: input.severityId,
 });
+
+async function demandSeverity(tx: ShopTx, id: number | null): Promise<void> {
+  if (id === null || (await tx.severity.findUnique({ where: { id }, select: { id: true } }))) return;
+  throw new Refusal("This use is not among the shop's.", "Choose one from the list.", {
+    severityId: "Choose one from the list.",
+  });
+}
 
 async function ownerAndCard(tx: ShopTx, customerId: number, modelCardId: number) {
   const customer = await tx.customer.findUnique({ where: { id: customerId }, select: { name: true } });
@@ -162,6 +172,7 @@ async function createBikeIn(tx: ShopTx, shop: ShopHandle, input: NewBikeInput): 
         });
   const { customer, card } = await ownerAndCard(tx, input.customerId, modelCardId);
   const details = detailsOf(input);
+  await demandSeverity(tx, details.severityId);
   const bike = await tx.bike.create({
     data: {
       ...details,
@@ -186,6 +197,7 @@ const NAMES: Readonly<Record<string, string>> = {
   modelCardId: "the model card",
   frameNumber: "the frame number",
   odometerKm: "the odometer",
+  severityId: "its use",
 };
 
 /** Changes a bike from the version the form was drawn with; carburettors keep their number, their labels and markings may change. */
@@ -204,6 +216,7 @@ export async function changeBike(shop: ShopHandle, input: BikeInput): Promise<nu
         "Choose a card with as many carburettors, or make a new bike.",
         { modelCardId: "Has another number of carburettors." },
       );
+    await demandSeverity(tx, input.severityId);
     const seen = versionToReplace(input);
     const fields = { customerId: input.customerId, modelCardId: input.modelCardId, ...detailsOf(input) };
     await demandOne(

@@ -51,6 +51,8 @@ export async function getModelCard(shop: ShopHandle, id: number) {
       ...SUMMARY,
       serviceKm: true,
       serviceMonths: true,
+      mainFamily: true,
+      pilotFamily: true,
       notes: true,
       version: true,
       facts: FACTS,
@@ -123,6 +125,8 @@ const columnsOf = (input: ModelCardInput) => ({
   carburettorType: input.carburettorType as string,
   serviceKm: input.serviceKm,
   serviceMonths: input.serviceMonths,
+  mainFamily: input.mainFamily,
+  pilotFamily: input.pilotFamily,
   notes: input.notes,
 });
 

@@ -1,7 +1,8 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { MEASURABLES, measuredName } from "@/lib/domain/tuning/measurables";
-import { measuredWear, type WearReading, wear } from "@/lib/domain/tuning/wear";
+import { nextCheck } from "@/lib/domain/tuning/nextCheck";
+import { dueAgain, measuredWear, type WearItem, type WearReading, wear } from "@/lib/domain/tuning/wear";
 import { LIMIT_FACTS, wearLimit } from "@/lib/domain/tuning/wearLimits";
 import { type BikeReading, readingsOn } from "./readings";
 
@@ -12,11 +13,30 @@ export interface BikeWear {
 }
 
 const MOST = 50;
+/** Newest jobs of a bike that did such a thing: of those before, nobody needs to know. */
+const JOBS = 20;
+
+/** What is done again after so many kilometres, by the fact of the card that says how many. */
+const AGAIN = [
+  {
+    item: "slideGuides",
+    fact: "guideCheckKm",
+    since: "Slide guide, since it was inspected",
+    never: "Slide guide, no inspection is kept",
+  },
+  {
+    item: "filters",
+    fact: "filterCleanKm",
+    since: "Air filter, prefilter and breather filter, since they were cleaned",
+    never: "Air filter, prefilter and breather filter, no cleaning is kept",
+  },
+] as const satisfies readonly { readonly item: WearItem; readonly [key: string]: string }[];
 const WEARS = MEASURABLES.filter((one) => one.kind === "wear").map((one) => one.key as string);
 
 /**
- * Wear limits of a card against what was measured on its newest bikes: a spring by the newest sheet that measured it, guides by the
- * odometer since a step was done that inspects them, other parts by the newest reading of each on a job card.
+ * Wear limits of a card against what was measured on its newest bikes: a spring by the newest sheet that measured it, guides and
+ * filters by the odometer since a step was done that looks at them, other parts by the newest reading of each on a job card. Intervals are
+ * those of the bike's use.
  */
 export async function wearOnCard(shop: ShopHandle, cardId: number): Promise<readonly BikeWear[]> {
   return wearOf(shop, cardId, { modelCardId: cardId });
@@ -37,12 +57,14 @@ async function wearOf(
   where: Prisma.BikeWhereInput,
 ): Promise<readonly BikeWear[]> {
   const facts = await shop.read.modelFact.findMany({
-    where: { modelCardId: cardId, key: { in: ["guideCheckKm", ...LIMIT_FACTS] } },
+    where: { modelCardId: cardId, key: { in: [...AGAIN.map(({ fact }) => fact), ...LIMIT_FACTS] } },
     select: { key: true, value: true, text: true, how: true },
     orderBy: { key: "asc" },
   });
   const limit = (key: string) => facts.find((f) => f.key === key)?.value ?? null;
-  const [springMin, guideKm] = [limit("springFreeMinMm"), limit("guideCheckKm")];
+  const springMin = limit("springFreeMinMm");
+  const card = await shop.read.modelCard.findUnique({ where: { id: cardId }, select: { serviceKm: true } });
+  const everyKm = card?.serviceKm ?? null;
   const bikes = await bikesOf(shop, where);
   const parts = await readingsOn(
     shop.read,
@@ -52,32 +74,43 @@ async function wearOf(
   const worn = Map.groupBy(parts, (one) => one.bikeId);
   return bikes.flatMap((bike) => {
     const spring = bike.sheets[0]?.values[0]?.value ?? null;
-    const since = bike.odometerKm === null ? null : bike.odometerKm - (bike.jobs[0]?.odometerKm ?? 0);
+    const own = worn.get(bike.id) ?? [];
+    const { severity, odometerKm } = bike;
     const readings = [
       ...(springMin === null ? [] : [wear("Slide spring free length", "mm", springMin, spring, false)]),
-      ...(guideKm === null
-        ? []
-        : [
-            wear(
-              bike.jobs[0] ? "Slide guide, since it was inspected" : "Slide guide, no inspection is kept",
-              "km",
-              guideKm,
-              since,
-              true,
-            ),
-          ]),
-      ...newestOf(worn.get(bike.id) ?? []).flatMap((one) => {
+      ...AGAIN.flatMap(({ item, fact, since, never }) => {
+        const roadKm = limit(fact);
+        if (roadKm === null) return [];
+        const done = bike.jobs.find((job) =>
+          job.steps.some((s) => s.inspections.some((i) => i.item === item)),
+        );
+        const doneAtKm = done?.odometerKm ?? null;
+        return [dueAgain({ what: done ? since : never, roadKm, severity, odometerKm, doneAtKm })];
+      }),
+      ...newestOf(own).flatMap((one) => {
         const most = wearLimit(one.measures, one.station, facts);
         const unit = MEASURABLES.find((each) => each.key === one.measures)?.unit ?? "";
         const side = one.carburettor === null ? "" : `, carburettor ${one.carburettor}`;
         const name = `${measuredName(one.measures, one.station)}${side}`;
-        return most ? [measuredWear(name, unit, most, one.value)] : [];
+        if (!most) return [];
+        const checked = { readings: checkedOf(own, one), limit: most, everyKm, severity };
+        const next = nextCheck(checked);
+        return [{ ...measuredWear(name, unit, most, one.value), ...(next ? { next } : {}) }];
       }),
     ];
     const name = [bike.customer.name, bike.plate].filter(Boolean).join(", ");
     return readings.length === 0 ? [] : [{ bikeId: bike.id, name, readings }];
   });
 }
+
+const sameAs = (one: BikeReading) => (other: BikeReading) =>
+  other.measures === one.measures && other.carburettor === one.carburettor && other.station === one.station;
+
+/** All readings of what one reading is of, with the odometer that each was taken at. */
+const checkedOf = (readings: readonly BikeReading[], one: BikeReading) =>
+  readings
+    .filter(sameAs(one))
+    .flatMap(({ odometerKm, value }) => (odometerKm === null ? [] : [{ odometerKm, value }]));
 
 /** The newest reading of each part, carburettor and station. */
 function newestOf(readings: readonly BikeReading[]): BikeReading[] {
@@ -108,11 +141,19 @@ const bikesOf = (shop: ShopHandle, where: Prisma.BikeWhereInput) =>
         orderBy: { id: "desc" },
         take: 1,
       },
+      severity: { select: { name: true, factor: true } },
       jobs: {
-        where: { steps: { some: { state: "done", inspections: { some: { item: "slideGuides" } } } } },
-        select: { odometerKm: true },
+        where: { steps: { some: { state: "done", inspections: { some: {} } } } },
+        select: {
+          odometerKm: true,
+          steps: {
+            where: { state: "done", inspections: { some: {} } },
+            select: { inspections: { select: { item: true }, orderBy: { item: "asc" } } },
+            orderBy: { id: "asc" },
+          },
+        },
         orderBy: { id: "desc" },
-        take: 1,
+        take: JOBS,
       },
     },
     orderBy: { id: "desc" },

@@ -153,7 +153,7 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
   const invoices = may.invoices
     ? await shop.read.invoice.findMany({
         where: { customerId: id },
-        select: { ...INVOICE, creditedBy: { select: { id: true }, orderBy: { id: "asc" }, take: 1 } },
+        select: { ...INVOICE, takenBack: true },
         ...newest,
       })
     : [];

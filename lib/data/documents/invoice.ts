@@ -126,9 +126,12 @@ const Version3 = z
   .looseObject({ ...sinceVersion2(writtenAsItIs), ...sinceVersion3, version: z.literal(3) })
   .transform((doc): FrozenInvoice => ({ ...doc, version: 4 }));
 
+const take = z.looseObject({ key: text, quantityMilli: whole, shownMinor: whole });
+
 const Version4 = z.looseObject({
   ...sinceVersion2(text),
   ...sinceVersion3,
+  takes: z.array(take).exactOptional(),
   version: z.literal(4),
 }) satisfies z.ZodType<FrozenInvoice>;
 

@@ -2,11 +2,13 @@ import { z } from "zod";
 import type { Conditions } from "@/lib/domain/air/conditions";
 import type { PlannedStep } from "@/lib/domain/plan/plan";
 import type { PriceLine, TaxSubtotal } from "@/lib/domain/pricing/facts";
+import { type DidHere, EFFECT_KINDS } from "@/lib/domain/procedures/effects";
 import type { NeedleRecord } from "@/lib/domain/tuning/needleRecord";
 import type { PartTarget } from "@/lib/domain/tuning/partChange";
 import type { HowKnown } from "@/lib/domain/tuning/settings";
 import type { TargetSheet } from "@/lib/domain/tuning/targetTypes";
 import { DescribedPartSchema, PartChangeSchema } from "@/lib/schemas/describedParts";
+import { UnderSchema } from "@/lib/schemas/effects";
 import { NeedleRecordSchema } from "@/lib/schemas/needles";
 import {
   conditions,
@@ -161,6 +163,8 @@ export interface FrozenQuote {
   readonly ownTerms?: string;
   /** The share off the whole, in basis points, that the quote counts with; absent in earlier texts. */
   readonly discount?: { readonly bp: number; readonly why: string };
+  /** What its packages did on bikes of the shop; absent where the shop does not tell, or nothing was read. */
+  readonly did?: readonly DidHere[];
   /** Extras the customer may still add; absent where none are offered. */
   readonly extras?: readonly FrozenExtra[];
   /** Names of the extras that the customer added. */
@@ -277,6 +281,23 @@ const PRINTED = {
   extras: z.array(extra).exactOptional(),
   taken: z.array(text).exactOptional(),
   ownTerms: text.exactOptional(),
+  did: z
+    .array(
+      z.looseObject({
+        name: text,
+        effects: z.array(
+          z.looseObject({
+            kind: z.enum(EFFECT_KINDS),
+            under: UnderSchema,
+            median: number,
+            low: number,
+            high: number,
+            bikes: whole,
+          }),
+        ),
+      }),
+    )
+    .exactOptional(),
   madeFrom: whole.exactOptional(),
 };
 

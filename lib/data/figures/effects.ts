@@ -1,31 +1,9 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { compared, overBikes } from "@/lib/domain/procedures/effects";
-import { EFFECT, readEffect } from "../jobs/effects";
-
-/** Newest figures that are looked through. */
-const MOST = 3000;
+import { countedEffects } from "../jobs/packageEffects";
 
 /** What a package did on the bikes of this shop: by kind the middle change with its spread, and each bike behind it. */
 export async function packageEffects(shop: ShopHandle, packageId: number) {
-  const works = { some: { packageRevision: { packageId } } };
-  const rows = await shop.read.effect.findMany({
-    where: {
-      withdrawnAt: null,
-      job: {
-        OR: [
-          { revision: { works } },
-          { variations: { some: { revisions: { some: { acceptance: { isNot: null }, works } } } } },
-        ],
-      },
-    },
-    select: EFFECT,
-    orderBy: { id: "desc" },
-    take: MOST,
-  });
-  const bikeOf = new Map(rows.map((row) => [row.jobId, row.bikeId]));
-  const found = overBikes(
-    compared(rows.map(readEffect)).map((one) => ({ ...one, bikeId: bikeOf.get(one.jobId) ?? 0 })),
-  );
+  const found = await countedEffects(shop.read, packageId);
   const bikes = await shop.read.bike.findMany({
     where: { id: { in: [...new Set(found.flatMap(({ counted }) => counted.map((one) => one.bikeId)))] } },
     select: {

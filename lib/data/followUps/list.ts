@@ -1,14 +1,18 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayIn } from "@/lib/domain/schedule/days";
+import type { OdometerRead } from "@/lib/domain/sheets/odometerRate";
 import type { FollowUpQueryInput } from "@/lib/schemas/followUps";
 import { bikeName } from "../bikes/bikeName";
+import { odometerReads } from "../bikes/odometerReads";
+import { type DueByDistance, dueByDistance, dueWhy } from "./due";
 
 const LINE = {
   id: true,
   what: true,
   dueOn: true,
   dueKm: true,
+  kmWhy: true,
   state: true,
   outcome: true,
   doneAt: true,
@@ -48,7 +52,7 @@ export async function listFollowUps(
     orderBy: [{ dueOn: "asc" }, { id: "asc" }],
     take: TAKE + 1,
   });
-  const page = rows.slice(0, TAKE).map((row) => lineOf(row, dayIn(zone, shop.now)));
+  const page = await linesOf(shop, rows.slice(0, TAKE), zone);
   return { rows: page, next: rows.length > TAKE ? (page.at(-1)?.id ?? null) : null };
 }
 
@@ -61,19 +65,39 @@ export async function listFollowUpsOfBike(shop: ShopHandle, bikeId: number): Pro
     orderBy: { id: "desc" },
     take: 50,
   });
-  return rows
-    .map((row) => lineOf(row, dayIn(zone, shop.now)))
-    .sort((a, b) => Number(b.state === "due") - Number(a.state === "due"));
+  return (await linesOf(shop, rows, zone)).sort(
+    (a, b) => Number(b.state === "due") - Number(a.state === "due"),
+  );
 }
 
-function lineOf(row: Prisma.FollowUpGetPayload<{ select: typeof LINE }>, today: string) {
+type Row = Prisma.FollowUpGetPayload<{ select: typeof LINE }>;
+
+/** Rows with what the bikes' own readings say of their distances: asked only for bikes of which something is due by distance. */
+async function linesOf(shop: ShopHandle, rows: readonly Row[], zone: string) {
+  const byDistance = rows.filter((row) => row.state === "due" && row.dueKm !== null);
+  const reads =
+    byDistance.length === 0
+      ? new Map<number, OdometerRead[]>()
+      : await odometerReads(shop.read, [...new Set(byDistance.map((row) => row.bike.id))]);
+  const today = dayIn(zone, shop.now);
+  return rows.map((row) =>
+    lineOf(
+      row,
+      today,
+      row.state === "due" ? dueByDistance(reads.get(row.bike.id) ?? [], row.dueKm, zone, shop) : null,
+    ),
+  );
+}
+
+function lineOf(row: Row, today: string, estimate: DueByDistance | null) {
   const { bike, ...rest } = row;
-  const byKm = row.dueKm !== null && bike.odometerKm !== null && bike.odometerKm >= row.dueKm;
+  const why = row.state === "due" ? dueWhy(row, bike.odometerKm, estimate, today) : null;
   return {
     ...rest,
     bike: { id: bike.id, name: bikeName(bike), plate: bike.plate, odometerKm: bike.odometerKm },
     customer: bike.customer,
-    dueNow: row.state === "due" && (byKm || row.dueOn <= today),
-    why: byKm ? ("distance" as const) : row.dueOn <= today ? ("day" as const) : null,
+    estimate,
+    dueNow: why !== null,
+    why,
   };
 }

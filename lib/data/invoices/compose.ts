@@ -1,5 +1,5 @@
 import { editedLines, type InvoiceEdit, type SideLines } from "@/lib/domain/invoices/edits";
-import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
+import { depositLeftOf, settled, standingMoney } from "@/lib/domain/invoices/held";
 import { missingFields } from "@/lib/domain/invoices/missing";
 import type { Basis, PrintedInvoice, PrintedJob, PrintedSeller } from "@/lib/domain/invoices/printed";
 import { editsOfJob, linesOfJobs } from "@/lib/domain/invoices/severalJobs";
@@ -13,7 +13,7 @@ import { bikeName } from "../bikes/bikeName";
 import { type BasisLines, rulesOf } from "./basis";
 import type { InvoiceFacts } from "./facts";
 import type { ChargedJob, ChargedJobs } from "./jobsOn";
-import { linesOn } from "./lines";
+import { chargedOn, linesOn } from "./lines";
 
 /** What an invoice for these jobs would print if it were issued now; all money of the jobs so far is taken off. */
 export function composeInvoice(
@@ -66,7 +66,7 @@ export function composeInvoice(
     grossMinor: totals.grossMinor,
     prepaidMinor: totals.prepaidMinor,
     dueMinor: totals.dueMinor,
-    deposits: payments.map((payment) => ({
+    deposits: standingMoney(payments).map((payment) => ({
       paidOn: payment.paidOn,
       method: payment.method,
       amountMinor: settled(payment),
@@ -96,12 +96,13 @@ function lastDay(jobs: ChargedJobs, zone: string): string | null {
 
 /** One job's lines on its basis, as they were changed by hand. */
 function chargedLines(
-  { facts, basis }: ChargedJob,
+  one: ChargedJob,
   first: boolean,
   now: Date,
   edits: readonly InvoiceEdit[],
 ): BasisLines & { readonly number: string } {
-  const charged = linesOn(basis, facts, now);
+  const { facts } = one;
+  const charged = chargedOn(one, now);
   const { currency, pricesIncludeTax, taxRegime } = charged;
   const { number } = facts.job;
   const own = editsOfJob(edits, first ? null : number);

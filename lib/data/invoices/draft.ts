@@ -1,3 +1,4 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
@@ -8,10 +9,11 @@ import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { DraftInvoice } from "@/lib/schemas/invoices";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
+import type { KeptLines } from "../documents/kept";
 import { demandPaidFor } from "./byWord";
 import { composeInvoice } from "./compose";
 import { type InvoiceFacts, invoiceFacts, liveInvoice } from "./facts";
-import type { ChargedJob, ChargedJobs } from "./jobsOn";
+import { type ChargedJob, type ChargedJobs, withKept } from "./jobsOn";
 import { demandInvoiceDraft, invoiceIn, jobIdOf } from "./rows";
 
 /** States of a job in which it can be invoiced: the work is done. */
@@ -26,36 +28,53 @@ export async function draftInvoice(
     once(tx, shop, "drafted an invoice", input, async () => {
       const { jobId, basis, also = [] } = input;
       const facts = await invoiceFacts(tx, jobId);
-      demandInvoiceable(facts);
       const further: ChargedJob[] = [];
       for (const id of new Set(also)) {
         if (id !== jobId) further.push({ facts: await joinableIn(tx, facts, id, further.length), basis });
       }
-      const jobs: ChargedJobs = [{ facts, basis }, ...further];
-      const printed = composeInvoice(jobs, shop.now);
-      const { job } = facts;
-      const { id } = await tx.invoice.create({
-        data: {
-          jobId: job.id,
-          customerId: job.customerId,
-          basis,
-          searchKey: foundAs(printed),
-          createdAt: shop.now,
-          ...figuresOf(printed),
-          furtherJobs: { create: further.map((one) => ({ jobId: one.facts.job.id, basis })) },
-        },
-        select: { id: true },
-      });
-      await audit(tx, shop, "drafted", "invoice", id, {
-        job: job.number,
-        ...(further.length > 0 ? { with: further.map((one) => one.facts.job.number) } : {}),
-        basis,
-        grossMinor: printed.grossMinor,
-      });
-      return id;
+      return createDraftIn(tx, shop, [{ facts, basis }, ...further], null);
     }),
   );
 }
+
+/** Writes a draft for jobs, with what it keeps of an invoice that it corrects. Answers its id. */
+export async function createDraftIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  jobs: ChargedJobs,
+  kept: KeptLines | null,
+): Promise<number> {
+  const [{ facts, basis }, ...further] = jobs;
+  const { job } = facts;
+  demandInvoiceable(facts);
+  const [first, ...others] = jobs.map((one) => withKept(one, kept));
+  if (!first) throw new Error("A draft of no job.");
+  const printed = composeInvoice([first, ...others], shop.now);
+  const { id } = await tx.invoice.create({
+    data: {
+      jobId: job.id,
+      customerId: job.customerId,
+      basis,
+      searchKey: foundAs(printed),
+      createdAt: shop.now,
+      ...(kept ? { kept: keptJson(kept) } : {}),
+      ...figuresOf(printed),
+      furtherJobs: { create: further.map((one) => ({ jobId: one.facts.job.id, basis: one.basis })) },
+    },
+    select: { id: true },
+  });
+  await audit(tx, shop, "drafted", "invoice", id, {
+    job: job.number,
+    ...(further.length > 0 ? { with: further.map((one) => one.facts.job.number) } : {}),
+    ...(kept ? { corrects: kept.corrects } : {}),
+    basis,
+    grossMinor: printed.grossMinor,
+  });
+  return id;
+}
+
+/** Kept lines as the database takes them. */
+export const keptJson = (kept: KeptLines) => kept as unknown as Prisma.InputJsonObject;
 
 /** What a draft is found by. */
 export const foundAs = ({ buyer, jobs }: PrintedInvoice): string =>

@@ -4,8 +4,9 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { Basis } from "@/lib/domain/invoices/printed";
 import { jobOfKey } from "@/lib/domain/invoices/severalJobs";
 import { Refusal } from "@/lib/domain/refusal";
+import { type KeptLines, storedKept } from "../documents/kept";
 import { composeInvoice } from "./compose";
-import { figuresOf, foundAs, guarded, joinableIn } from "./draft";
+import { figuresOf, foundAs, guarded, joinableIn, keptJson } from "./draft";
 import { editsOf } from "./edits";
 import { type ChargedJob, type ChargedJobs, jobsOn } from "./jobsOn";
 import { demandInvoiceDraft, type InvoiceRow, invoiceIn } from "./rows";
@@ -96,7 +97,8 @@ export async function changeBasis(
           {},
           "conflict",
         );
-      const turn = (one: ChargedJob): ChargedJob => (one === turned ? { ...one, basis: input.basis } : one);
+      const turn = (one: ChargedJob): ChargedJob =>
+        one === turned ? { facts: one.facts, basis: input.basis } : one;
       const [lead, ...rest] = jobs;
       const printed = await composedIn(tx, shop, row, [turn(lead), ...rest.map(turn)]);
       if (!first)
@@ -104,7 +106,11 @@ export async function changeBasis(
           where: { invoiceId: row.id, jobId },
           data: { basis: input.basis },
         });
-      await guarded(tx, row, { ...(first ? { basis: input.basis } : {}), ...figuresOf(printed) });
+      await guarded(tx, row, {
+        ...(first ? { basis: input.basis } : {}),
+        ...(turned.kept ? { kept: keptJson(await withoutKept(tx, row.id, number)) } : {}),
+        ...figuresOf(printed),
+      });
       await audit(tx, shop, "changed basis", "invoice", row.id, {
         ...(jobs.length > 1 ? { job: number } : {}),
         basis: input.basis,
@@ -113,6 +119,15 @@ export async function changeBasis(
       return row.id;
     }),
   );
+}
+
+/** What a draft keeps of the invoice that it corrects, without one of its jobs, which is charged by its basis again. */
+async function withoutKept(tx: ShopTx, id: number, job: string): Promise<KeptLines> {
+  const kept = storedKept(
+    (await tx.invoice.findUniqueOrThrow({ where: { id }, select: { kept: true } })).kept,
+  );
+  if (!kept) throw new Error(`Draft ${id} keeps nothing.`);
+  return { ...kept, jobs: kept.jobs.filter((one) => one.number !== job) };
 }
 
 async function draftIn(tx: ShopTx, input: OnDraft) {

@@ -44,14 +44,14 @@ export function draftSides(
 }
 
 function sidesOf(
-  { facts, basis }: ChargedJob,
+  { facts, basis, kept }: ChargedJob,
   charged: readonly PrintedLine[],
   edits: readonly InvoiceEdit[],
   now: Date,
 ): Omit<DraftSide, "job">[] {
   const agreed = sideOf("fixed", facts, now);
   const worked = sideOf("asWorked", facts, now);
-  const own = basis === "fixed" ? agreed : worked;
+  const own = kept?.lines ?? (basis === "fixed" ? agreed : worked);
   const changed = new Map(edits.map((edit) => [edit.key, edit]));
   const keys = new Set(
     [...charged, ...own, ...agreed, ...worked].map((line) => line.key).filter((key) => isOwn(key, changed)),

@@ -10,7 +10,7 @@ import { type AddInvoiceLine, type EditLine, storedEdit } from "@/lib/schemas/in
 import { composeInvoice } from "./compose";
 import { figuresOf, guarded } from "./draft";
 import { type ChargedJobs, jobsOn } from "./jobsOn";
-import { linesOn } from "./lines";
+import { chargedOn } from "./lines";
 import { demandInvoiceDraft, type InvoiceRow, invoiceIn } from "./rows";
 
 const MILLI = 1000;
@@ -177,7 +177,7 @@ function furtherJob(jobs: ChargedJobs, jobId: number | undefined): string | null
 function typedAnew(input: EditLine, jobs: ChargedJobs, now: Date): TypedInvoiceLine {
   const { job, key } = jobOfKey(input.key);
   const of = job === null ? jobs[0] : jobs.find((one) => one.facts.job.number === job);
-  const { lines } = of ? linesOn(of.basis, of.facts, now) : { lines: [] };
+  const { lines } = of ? chargedOn(of, now) : { lines: [] };
   const there = lines.find((line) => line.key === key);
   if (!there)
     throw new Refusal(

@@ -1,5 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { writtenOff } from "@/lib/domain/invoices/held";
 import { storedInvoice } from "../documents/invoice";
+import { MOST_CREDITS } from "./rows";
 
 /** So many are read and written out between other requests: their frozen texts are long. */
 const PAGE = 100;
@@ -20,17 +22,33 @@ export async function* exportedInvoices(
         id: true,
         frozen: true,
         paidMinor: true,
-        creditedBy: { select: { written: true }, take: 1, orderBy: { id: "asc" } },
+        payments: {
+          where: { kind: "writeOff" },
+          select: { kind: true, amountMinor: true, roundingMinor: true },
+          orderBy: { id: "asc" },
+          take: 200,
+        },
+        creditedBy: {
+          select: { written: true, grossMinor: true },
+          take: MOST_CREDITS,
+          orderBy: { id: "asc" },
+        },
       },
       orderBy: { id: "asc" },
       take: PAGE,
     });
-    for (const row of rows)
+    for (const row of rows) {
+      const writtenOffMinor = writtenOff(row.payments);
       yield {
         doc: storedInvoice(row.frozen),
-        paidMinor: row.paidMinor,
-        creditedBy: row.creditedBy[0]?.written ?? null,
+        paidMinor: row.creditedBy.reduce(
+          (paid, credit) => paid + credit.grossMinor,
+          row.paidMinor - writtenOffMinor,
+        ),
+        writtenOffMinor,
+        creditedBy: row.creditedBy.map((credit) => credit.written).join(", ") || null,
       };
+    }
     const last = rows.at(-1);
     if (!last || rows.length < PAGE) return;
     after = last.id;

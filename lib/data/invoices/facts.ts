@@ -6,7 +6,7 @@ import { cardRows } from "../jobs/cardRows";
 import { phrasebook } from "../shop/phrases";
 
 const LIVE = {
-  select: { id: true, written: true, state: true, creditedBy: { select: { id: true }, take: 1 } },
+  select: { id: true, written: true, state: true, takenBack: true },
 } as const;
 
 /** A reader or a transaction: a draft and an issue gather the same facts. */
@@ -112,6 +112,7 @@ const JOB = {
       amountMinor: true,
       roundingMinor: true,
       paidOn: true,
+      reversesId: true,
     },
     orderBy: { id: "asc" },
     take: 500,
@@ -153,8 +154,8 @@ export async function invoiceFacts(db: Db, jobId: number) {
   };
 }
 
-/** The job's one invoice that still stands, its own or one that it shares: a draft, or issued and not credited. */
+/** The job's one invoice that still stands, its own or one that it shares: a draft, or issued and not taken back. */
 export function liveInvoice({ job }: InvoiceFacts) {
   const all = [...job.invoices, ...job.alsoOn.map((one) => one.invoice)];
-  return all.find((invoice) => invoice.creditedBy.length === 0) ?? null;
+  return all.find((invoice) => !invoice.takenBack) ?? null;
 }

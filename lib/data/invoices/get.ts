@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { InvoiceEdit } from "@/lib/domain/invoices/edits";
-import { depositLeftOf } from "@/lib/domain/invoices/held";
+import { depositLeftOf, writtenOff } from "@/lib/domain/invoices/held";
 import { type Missing, missingFields } from "@/lib/domain/invoices/missing";
 import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { asMoved } from "@/lib/domain/invoices/sharing";
@@ -9,6 +9,7 @@ import { daysLate, outstanding, standing } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { storedInvoice } from "../documents/invoice";
+import { storedKept } from "../documents/kept";
 import { type Addressee, withheldFrom } from "../mail/letters";
 import { lettersAbout } from "../mail/list";
 import { composeInvoice } from "./compose";
@@ -30,6 +31,7 @@ const PAYMENTS = {
     roundingMinor: true,
     paidOn: true,
     reference: true,
+    reversesId: true,
     at: true,
   },
   orderBy: { id: "asc" },
@@ -40,6 +42,7 @@ const PAGE = {
   ...INVOICE_ROW,
   frozen: true,
   hash: true,
+  kept: true,
   reason: true,
   credits: { select: { id: true, kind: true, written: true } },
   customer: { select: { id: true, name: true, phone: true, email: true, noLetters: true } },
@@ -73,8 +76,9 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     select: { zone: true, cashRoundingMinor: true },
   });
   const today = dayIn(zone, shop.now);
-  const money = { ...row, credited: row.creditedBy.length > 0 };
-  const { frozen: json, sale, job, furtherJobs, ...rest } = row;
+  const money = { ...row, credited: row.takenBack };
+  const { frozen: json, kept: keptJson, sale, job, furtherJobs, ...rest } = row;
+  const kept = row.state === "draft" ? storedKept(keptJson) : null;
   const jobs = [...(job ? [{ ...job, basis: row.basis }] : []), ...furtherJobs.map(flat)];
   const payments = sale?.payments ?? jobs.flatMap((one) => one.payments);
   const edits = await editsOf(shop.read, row.id);
@@ -83,6 +87,8 @@ export async function getInvoice(shop: ShopHandle, id: number) {
   return {
     ...rest,
     ...made,
+    /** Number of the invoice whose lines a draft begins with. */
+    corrects: kept && kept.jobs.length > 0 ? kept.corrects : null,
     jobs: jobs.map(({ payments: own, ...one }) => ({ ...one, heldMinor: depositLeftOf(own) })),
     joinable: row.state === "draft" && job ? await joinableTo(shop, job.id) : [],
     edits,
@@ -99,6 +105,8 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     },
     lateDays: daysLate(money, today),
     payments: asMoved(payments),
+    /** What of it was written off, in minor units. */
+    writtenOffMinor: writtenOff(payments.filter((payment) => payment.invoiceId === row.id)),
     depositLeftMinor: depositLeftOf(payments),
   };
 }

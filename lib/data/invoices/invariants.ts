@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { settled } from "@/lib/domain/invoices/held";
+import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
 import type { DocumentKind } from "@/lib/domain/invoices/printed";
 import { gapIn, writtenNumber } from "@/lib/domain/numbers/series";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
@@ -7,6 +7,7 @@ import { KIND_NAMES } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { costless } from "./basis";
+import { creditProblems } from "./creditInvariants";
 import { dateProblems } from "./order";
 
 /** A sentence for each thing about a shop's money that does not hold; empty when all of it does. */
@@ -26,7 +27,7 @@ export async function moneyProblems(shop: ShopHandle): Promise<string[]> {
 
 /** A job stands on one invoice at a time, be it its own or one that it shares. */
 async function invoicedTwice(shop: ShopHandle): Promise<string[]> {
-  const live = { kind: "invoice", creditedBy: { none: {} } } as const;
+  const live = { kind: "invoice", takenBack: false } as const;
   const shared = await shop.read.invoiceJob.findMany({
     where: { invoice: live },
     select: { invoiceId: true, job: { select: { id: true, number: true } } },
@@ -97,8 +98,9 @@ async function pageAfter(shop: ShopHandle, after: number) {
       grossMinor: true,
       prepaidMinor: true,
       paidMinor: true,
+      takenBack: true,
       credits: { select: { frozen: true } },
-      creditedBy: { select: { id: true } },
+      creditedBy: { select: { frozen: true, grossMinor: true }, orderBy: { id: "asc" } },
       job: { select: { number: true, ...MONEY.select } },
       furtherJobs: { select: { job: { select: { number: true, ...MONEY.select } } }, orderBy: { id: "asc" } },
       sale: MONEY,
@@ -126,14 +128,20 @@ function problemsOf(row: Row): string[] {
   const payments = row.sale?.payments ?? jobs.flatMap((job) => job.payments);
   const doc = readable(row.frozen);
   if (!doc) return [`${name} cannot be read any more.`];
-  const totals = invoiceTotals({ ...doc, lines: doc.lines.map(costless) }, doc.prepaidMinor);
+  // A note of a part counts on with the tax of those before it: the invoice's own check adds it up.
+  const totals = doc.takes
+    ? doc
+    : invoiceTotals({ ...doc, lines: doc.lines.map(costless) }, doc.prepaidMinor);
+  const credits = row.creditedBy.map((credit) => readable(credit.frozen));
   const own = payments
     .filter((payment) => payment.invoiceId === row.id)
     .reduce((sum, payment) => sum + settled(payment), 0);
-  const others = payments
-    .filter((payment) => payment.invoiceId !== row.id)
+  const overpaid = payments
+    .filter((payment) => payment.invoiceId === row.id && payment.kind === "overpayment")
     .reduce((sum, payment) => sum + settled(payment), 0);
-  const credited = row.creditedBy.length > 0;
+  // What is written off of another invoice of the job is no money of this one.
+  const others = depositLeftOf(payments.filter((payment) => payment.invoiceId !== row.id));
+  const creditedMinor = row.creditedBy.reduce((sum, credit) => sum - credit.grossMinor, 0);
   const holds: readonly (readonly [boolean, string])[] = [
     [hashOf(row.frozen) === row.hash, "is not what its hash was made of"],
     [
@@ -152,27 +160,38 @@ function problemsOf(row: Row): string[] {
     ],
     [doc.netMinor + doc.taxMinor === doc.grossMinor, "has a total that is not net plus tax"],
     [doc.prepaidMinor === row.prepaidMinor, "prints other money paid before than is kept"],
-    [row.creditedBy.length <= 1, "is credited more than once"],
     [(row.job === null) !== (row.sale === null), "is of no job and no sale, or of both"],
     [
       doc.jobs.map((job) => job.number).join() === jobs.map((job) => job.number).join(),
       "prints other jobs than are kept",
     ],
     ...(row.kind === "creditNote"
-      ? [[mirrors(doc, row.credits?.frozen), "does not mirror the invoice it credits"] as const]
-      : [
+      ? [
           [
-            row.paidMinor === own + (credited ? row.grossMinor : 0),
-            "keeps another sum paid than its payments",
+            doc.takes !== undefined || mirrors(doc, row.credits?.frozen),
+            "does not mirror the invoice it credits",
           ] as const,
+        ]
+      : [
+          [row.paidMinor === own + creditedMinor, "keeps another sum paid than its payments"] as const,
           [
-            own + row.prepaidMinor <= Math.max(row.grossMinor, row.prepaidMinor),
+            own - overpaid + row.prepaidMinor <= Math.max(row.grossMinor, row.prepaidMinor),
             "is paid more than was due",
           ] as const,
-          [credited || row.prepaidMinor === others, "takes off other money than was paid before"] as const,
+          [
+            row.takenBack || row.prepaidMinor === others,
+            "takes off other money than was paid before",
+          ] as const,
         ]),
   ];
-  return holds.flatMap(([fine, what]) => (fine ? [] : [`${name} ${what}.`]));
+  const ofCredits = creditProblems(
+    doc,
+    credits.flatMap((credit) => credit ?? []),
+    row.takenBack,
+  );
+  return [...holds.flatMap(([fine, what]) => (fine ? [] : [what])), ...ofCredits].map(
+    (what) => `${name} ${what}.`,
+  );
 }
 
 function mirrors(credit: FrozenInvoice, invoiceJson: unknown): boolean {

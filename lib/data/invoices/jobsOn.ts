@@ -1,6 +1,8 @@
 import type { ShopTx } from "@/lib/db/shop";
 import type { Basis } from "@/lib/domain/invoices/printed";
 import { MOST_JOBS } from "@/lib/domain/invoices/severalJobs";
+import { type KeptLines, storedKept } from "../documents/kept";
+import { type BasisLines, costless } from "./basis";
 import { type Db, type InvoiceFacts, invoiceFacts } from "./facts";
 import { jobIdOf } from "./rows";
 
@@ -8,6 +10,8 @@ import { jobIdOf } from "./rows";
 export interface ChargedJob {
   readonly facts: InvoiceFacts;
   readonly basis: Basis;
+  /** What it is charged instead, where the draft corrects an invoice. */
+  readonly kept?: BasisLines;
 }
 
 /** Every job of an invoice, the one it began with first. */
@@ -29,12 +33,32 @@ export const furtherOn = (db: Pick<ShopTx, "invoiceJob">, invoiceId: number) =>
   });
 
 /** The jobs that a draft charges, with all that it is made from. */
-export async function jobsOn(db: Db & Pick<ShopTx, "invoiceJob">, row: Row): Promise<ChargedJobs> {
-  const first = { facts: await invoiceFacts(db, jobIdOf(row)), basis: row.basis as Basis };
+export async function jobsOn(
+  db: Db & Pick<ShopTx, "invoice" | "invoiceJob">,
+  row: Row,
+): Promise<ChargedJobs> {
+  const { kept: json } = await db.invoice.findUniqueOrThrow({
+    where: { id: row.id },
+    select: { kept: true },
+  });
+  const kept = storedKept(json);
+  const charged = async (jobId: number, basis: string): Promise<ChargedJob> =>
+    withKept({ facts: await invoiceFacts(db, jobId), basis: basis as Basis }, kept);
+  const first = await charged(jobIdOf(row), row.basis);
   const further: ChargedJob[] = [];
-  for (const { jobId, basis } of await furtherOn(db, row.id))
-    further.push({ facts: await invoiceFacts(db, jobId), basis: basis as Basis });
+  for (const { jobId, basis } of await furtherOn(db, row.id)) further.push(await charged(jobId, basis));
   return [first, ...further];
+}
+
+/** A job with what stayed of it on the invoice that a draft corrects. */
+export function withKept(charged: ChargedJob, kept: KeptLines | null): ChargedJob {
+  const own = kept?.jobs.find((job) => job.number === charged.facts.job.number);
+  if (!kept || !own) return charged;
+  const { currency, pricesIncludeTax, taxRegime, quotes } = kept;
+  return {
+    ...charged,
+    kept: { lines: own.lines.map(costless), currency, pricesIncludeTax, taxRegime, quotes },
+  };
 }
 
 /** Ids of the jobs of a draft or an issued document, the one it began with first; none for a counter sale. */

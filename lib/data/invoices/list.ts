@@ -19,7 +19,7 @@ const LINE = {
   customer: { select: { id: true, name: true } },
   job: { select: { id: true, number: true, title: true } },
   furtherJobs: { select: { job: { select: { number: true } } }, orderBy: { id: "asc" } },
-  creditedBy: { select: { id: true }, orderBy: { id: "asc" }, take: 1 },
+  takenBack: true,
 } satisfies Prisma.InvoiceSelect;
 
 export type InvoiceLine = ReturnType<typeof lineOf>;
@@ -49,7 +49,7 @@ export async function listInvoices(
 const STANDS = {
   kind: { in: ["invoice", "receipt"] },
   state: "issued",
-  creditedBy: { none: {} },
+  takenBack: false,
 } satisfies Prisma.InvoiceWhereInput;
 
 /** A job is invoiced exactly while its standing invoice is not settled, so that "unpaid" is one comparison of words. */
@@ -107,10 +107,9 @@ async function todayOf(shop: ShopHandle): Promise<string> {
 }
 
 function lineOf(row: Prisma.InvoiceGetPayload<{ select: typeof LINE }>, today: string) {
-  const money = { ...row, credited: row.creditedBy.length > 0 };
-  const { creditedBy: _, ...line } = row;
+  const money = { ...row, credited: row.takenBack };
   return {
-    ...line,
+    ...row,
     leftMinor: outstanding(money),
     standing: standing(money, today),
     lateDays: daysLate(money, today),

@@ -72,7 +72,7 @@ async function remindIn(tx: ShopTx, shop: ShopHandle, { id, words, origin }: Ask
       prepaidMinor: true,
       paidMinor: true,
       frozen: true,
-      creditedBy: { select: { id: true }, orderBy: { id: "asc" }, take: 1 },
+      takenBack: true,
       customer: { select: { name: true, phone: true, email: true, noLetters: true } },
     },
   });
@@ -81,7 +81,7 @@ async function remindIn(tx: ShopTx, shop: ShopHandle, { id, words, origin }: Ask
     where: { id: 1 },
     select: { zone: true, bankDetails: true },
   });
-  const money = { ...row, credited: row.creditedBy.length > 0 };
+  const money = { ...row, credited: row.takenBack };
   if (row.kind !== "invoice" || daysLate(money, dayIn(zone, shop.now)) === 0)
     throw new Refusal(
       "Nothing of this is late.",
@@ -130,7 +130,7 @@ export async function paymentRound(shop: ShopHandle, origin: string, zone: strin
       state: "issued",
       dueOn: { lte: daysAfter(today, -days), gte: daysAfter(today, -days - TOO_LATE) },
       job: { state: "invoiced" },
-      creditedBy: { none: {} },
+      takenBack: false,
       customer: { email: { not: "" }, noLetters: false },
     },
     select: { id: true },

@@ -2,6 +2,9 @@ import type { ShopTx } from "@/lib/db/shop";
 import { moneyText } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 
+/** So many credit notes of one invoice: each is read to know what is left of it. Judgement. */
+export const MOST_CREDITS = 50;
+
 export const INVOICE_ROW = {
   id: true,
   kind: true,
@@ -18,7 +21,12 @@ export const INVOICE_ROW = {
   prepaidMinor: true,
   paidMinor: true,
   version: true,
-  creditedBy: { select: { id: true, written: true }, orderBy: { id: "asc" }, take: 1 },
+  takenBack: true,
+  creditedBy: {
+    select: { id: true, written: true, grossMinor: true },
+    orderBy: { id: "asc" },
+    take: MOST_CREDITS,
+  },
 } as const;
 
 /** One invoice as a write decides about it. */

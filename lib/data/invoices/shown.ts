@@ -1,13 +1,19 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
+import { MOST_CREDITS } from "./rows";
+import { writtenOffIn } from "./writtenOff";
 
 export interface ShownInvoice {
   readonly doc: FrozenInvoice;
   /** What is still to be paid now; the document itself says what was due when it was issued. */
   readonly leftMinor: number;
-  /** Number of the credit note that takes it back. */
-  readonly creditedWith: string | null;
+  /** Some of it was written off: nothing is asked for it. */
+  readonly writtenOff: boolean;
+  /** Numbers of the credit notes that took all of it back; empty while some of it stands. */
+  readonly creditedWith: string;
+  /** Credit notes of parts of it, with what each takes off, in minor units. */
+  readonly credits: readonly { readonly written: string; readonly minor: number }[];
 }
 
 /** An issued document as its customer sees it by link; null where there is none. */
@@ -22,14 +28,22 @@ export async function shownInvoice(shop: ShopHandle, id: number): Promise<ShownI
       prepaidMinor: true,
       paidMinor: true,
       frozen: true,
-      creditedBy: { select: { written: true }, orderBy: { id: "asc" }, take: 1 },
+      takenBack: true,
+      creditedBy: {
+        select: { written: true, grossMinor: true },
+        orderBy: { id: "asc" },
+        take: MOST_CREDITS,
+      },
     },
   });
   if (row?.state !== "issued") return null;
-  const credit = row.creditedBy[0];
   return {
     doc: storedInvoice(row.frozen),
-    leftMinor: outstanding({ ...row, credited: credit !== undefined }),
-    creditedWith: credit?.written ?? null,
+    writtenOff: (await writtenOffIn(shop.read, id)) > 0,
+    leftMinor: outstanding({ ...row, credited: row.takenBack }),
+    creditedWith: row.takenBack ? row.creditedBy.map((credit) => credit.written).join(", ") : "",
+    credits: row.takenBack
+      ? []
+      : row.creditedBy.map(({ written, grossMinor }) => ({ written, minor: 0 - grossMinor })),
   };
 }

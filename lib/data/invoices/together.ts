@@ -2,7 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { MOST_JOBS } from "@/lib/domain/invoices/severalJobs";
 
-const STANDS = { kind: "invoice", creditedBy: { none: {} } } satisfies Prisma.InvoiceWhereInput;
+const STANDS = { kind: "invoice", takenBack: false } satisfies Prisma.InvoiceWhereInput;
 
 /** Jobs of the same customer that are done, are charged, and stand on no invoice: they can go on one with this job. Oldest first. */
 export async function joinableTo(shop: ShopHandle, jobId: number) {

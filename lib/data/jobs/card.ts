@@ -17,6 +17,7 @@ import { needlesOfJob } from "./needles";
 import { staffNames } from "./people";
 import { sheetsOfJob } from "./sheets";
 import { shimsInDrawer, toldSettings } from "./stepTargets";
+import { openBreaks } from "./time/breaks";
 
 const CARD = {
   id: true,
@@ -131,7 +132,7 @@ export type CardStep = CardView["steps"][number];
 
 /** A job's card: its steps with their hold points, parts and last readings, and whose time runs. */
 export async function getCard(shop: ShopHandle, jobId: number) {
-  const [row, running, names, own] = await Promise.all([
+  const [row, running, names, own, breaks] = await Promise.all([
     shop.read.job.findUnique({ where: { id: jobId }, select: CARD }),
     shop.by.staffId === null
       ? null
@@ -149,6 +150,7 @@ export async function getCard(shop: ShopHandle, jobId: number) {
           orderBy: { id: "desc" },
           take: 300,
         }),
+    openBreaks(shop),
   ]);
   if (!row) return null;
   const { steps, reservations, bike, waits, handOvers, ...job } = row;
@@ -233,6 +235,8 @@ export async function getCard(shop: ShopHandle, jobId: number) {
         ? { ...given, from: nameOf(names, given.fromId), to: nameOf(names, given.toId) }
         : null,
     running,
+    /** The person's own break, where they are on one. */
+    onBreak: breaks.find((one) => one.own) ?? null,
     /** The person's time on this job before what runs now. */
     ownMs: own.reduce((sum, one) => sum + ((one.endedAt ?? shop.now).getTime() - one.startedAt.getTime()), 0),
     others: row.timeEntries.filter((entry) => entry.staffId !== shop.by.staffId),

@@ -65,11 +65,16 @@ export async function differentOn(tx: Reads, jobId: number): Promise<DifferentFr
   });
 }
 
-type Step = Awaited<ReturnType<typeof stepsOf>>[number];
+interface CardStep {
+  readonly key: string;
+  readonly name: string;
+  readonly access: string;
+  readonly kind: string;
+}
 
 /** The key in a package's own recipe of what a step of the card is; undefined where it is none of it. */
-function keyIn(recipe: Recipe, work: string, step: Step): string | undefined {
-  if (step.was.kind !== "operation")
+export function keyIn(recipe: Recipe, work: string, step: CardStep): string | undefined {
+  if (step.kind !== "operation")
     return recipe.accesses.find((one) => folded(one.name) === folded(step.access))?.key;
   const within =
     work === "" ? step.key : step.key.startsWith(`${work}:`) ? step.key.slice(work.length + 1) : "";
@@ -137,7 +142,7 @@ async function stepsOf(tx: Reads, jobId: number) {
         return overrideReason && value != null ? [{ name: of, value, why: overrideReason }] : [];
       }),
     };
-    return { id, key, name, access, was };
+    return { id, kind, key, name, access, was };
   });
 }
 

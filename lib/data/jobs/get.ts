@@ -4,6 +4,7 @@ import type { BillingUnit } from "@/lib/domain/labour/billing";
 import { atGrades, sideBySide } from "@/lib/domain/labour/sideBySide";
 import { bikeByPlate } from "../bikes/bikeName";
 import { LIES } from "../stock/lying";
+import { newestOf } from "../stock/replacements";
 import { holdersIn, shortOf } from "../stock/shortages";
 import { OPEN_WAIT } from "./begun";
 import { partsOfJob } from "./madeParts";
@@ -100,6 +101,11 @@ const PAGE = {
       endedAt: true,
       reason: true,
       staff: { select: { name: true } },
+      corrections: {
+        select: { id: true, fromStarted: true, fromEnded: true },
+        orderBy: { id: "asc" },
+        take: 5,
+      },
     },
     orderBy: { id: "asc" },
     take: 500,
@@ -115,7 +121,16 @@ const PAGE = {
       state: true,
       unusedWhy: true,
       part: {
-        select: { id: true, code: true, name: true, unit: true, bin: true, bins: LIES, onOrderMilli: true },
+        select: {
+          id: true,
+          code: true,
+          name: true,
+          unit: true,
+          bin: true,
+          bins: LIES,
+          onOrderMilli: true,
+          replacedById: true,
+        },
       },
     },
     orderBy: { id: "asc" },
@@ -201,6 +216,10 @@ export async function getJob(shop: ShopHandle, id: number) {
       };
     }),
   );
+  const newest = await newestOf(
+    shop.read,
+    reservations.flatMap(({ shortMilli, part }) => (shortMilli > 0 ? [part] : [])),
+  );
   const graded = atGrades(
     row.steps,
     grades.map((grade) => grade.code),
@@ -218,7 +237,11 @@ export async function getJob(shop: ShopHandle, id: number) {
     wish,
     timeEntries,
     time: sideBySide(graded.steps, timeEntries.map(entryOf), unit, shop.now.getTime(), graded.main),
-    reservations,
+    /** Each with the part that took its place, where it is short and made no more. */
+    reservations: reservations.map((one) => ({
+      ...one,
+      replacement: one.shortMilli > 0 ? (newest.get(one.part.id) ?? null) : null,
+    })),
     sheets,
     needles,
     described,

@@ -4,6 +4,7 @@ import type { JobState } from "@/lib/schemas/jobs";
 import { bikeByPlate } from "../bikes/bikeName";
 import { rowsMatching } from "../common/narrow";
 import { shortOf } from "../stock/shortages";
+import { OPEN_WAIT } from "./begun";
 
 export interface JobQuery {
   readonly state?: JobState | undefined;
@@ -29,6 +30,7 @@ const LINE = {
     orderBy: { startsAt: "desc" },
     take: 1,
   },
+  waits: OPEN_WAIT,
   timeEntries: { select: { startedAt: true, endedAt: true }, orderBy: { id: "asc" }, take: 500 },
   reservations: {
     where: { state: "held" },
@@ -73,6 +75,8 @@ function lineOf(row: Prisma.JobGetPayload<{ select: typeof LINE }>, now: Date) {
     bookedAt: row.bookings[0]?.startsAt.toISOString() ?? null,
     plannedMinutes: row.minutes,
     spentMinutes: spentMinutes(row.timeEntries, now),
+    /** What it waits for now. */
+    wait: row.waits[0] ?? null,
     shortParts: row.reservations.filter((reservation) => shortOf(reservation) > 0).length,
   };
 }

@@ -30,6 +30,7 @@ type Reads = Pick<
 const WITH = {
   customer: { select: { name: true } },
   modelCard: { select: { make: true, model: true } },
+  severity: { select: { name: true } },
   carburettors: { orderBy: { position: "asc" } },
 } as const;
 
@@ -57,6 +58,7 @@ export async function previewBikes(reads: Reads, keptId: number, goneId: number)
     about: [row.customer.name, row.year, row.frameNumber].filter(Boolean).join(", "),
   });
   const joined = joinFields(kept as unknown as Plains, gone as unknown as Plains, NAMES);
+  const use = kept.severityId === null ? gone.severity : null;
   const odometerKm = Math.max(kept.odometerKm ?? 0, gone.odometerKm ?? 0);
   const further = odometerKm > (kept.odometerKm ?? 0);
   const preview: MergePreview = {
@@ -78,14 +80,23 @@ export async function previewBikes(reads: Reads, keptId: number, goneId: number)
       booking: await reads.booking.count({ where }),
       photo: await reads.photo.count({ where: { noun: "bike", nounId: goneId, removedAt: null } }),
     }),
-    filled: [...joined.filled, ...(further ? [{ name: "Odometer, km", value: String(odometerKm) }] : [])],
+    filled: [
+      ...joined.filled,
+      ...(further ? [{ name: "Odometer, km", value: String(odometerKm) }] : []),
+      ...(use ? [{ name: "Used in", value: use.name }] : []),
+    ],
     left: [
       ...joined.left,
       ...(gone.customerId === kept.customerId ? [] : [{ name: "Owner", value: gone.customer.name }]),
     ],
     against: againstBikes(kept, gone),
   };
-  return { preview, kept, gone, to: { ...joined.to, ...(further ? { odometerKm } : {}) } };
+  const to = {
+    ...joined.to,
+    ...(further ? { odometerKm } : {}),
+    ...(use ? { severityId: gone.severityId } : {}),
+  };
+  return { preview, kept, gone, to };
 }
 
 interface OnCard {

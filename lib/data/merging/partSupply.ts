@@ -13,6 +13,7 @@ export async function moveSupplyIn(tx: ShopTx, keptId: number, goneId: number): 
   });
   await tx.partSupplier.deleteMany({ where: { partId: goneId } });
   await moveKitsIn(tx, keptId, goneId);
+  await moveReplacementsIn(tx, keptId, goneId);
 
   const rows = await tx.partSubstitute.findMany({
     where: {
@@ -54,4 +55,24 @@ async function moveKitsIn(tx: ShopTx, keptId: number, goneId: number): Promise<v
       await tx.kitLine.update({ where: { id }, data: { partId: keptId }, select: { id: true } });
     else await tx.kitLine.delete({ where: { id }, select: { id: true } });
   }
+}
+
+/** What the gone part took the place of the kept one does now; which took its own stands where the kept one has none. */
+async function moveReplacementsIn(tx: ShopTx, keptId: number, goneId: number): Promise<void> {
+  const parts = await tx.part.findMany({
+    where: { id: { in: [keptId, goneId] } },
+    select: { id: true, replacedById: true },
+    orderBy: { id: "asc" },
+  });
+  const ends = parts
+    .flatMap(({ replacedById }) => replacedById ?? [])
+    .filter((id) => id !== keptId && id !== goneId);
+  const own = parts.find(({ id }) => id === keptId)?.replacedById ?? null;
+  const next = own !== null && own !== goneId ? own : (ends[0] ?? null);
+  await tx.part.updateMany({ where: { id: goneId }, data: { replacedById: null } });
+  await tx.part.updateMany({
+    where: { replacedById: goneId, id: { not: keptId } },
+    data: { replacedById: keptId },
+  });
+  await tx.part.updateMany({ where: { id: keptId }, data: { replacedById: next } });
 }

@@ -88,7 +88,15 @@ export async function getOrder(shop: ShopHandle, id: number, withCost: boolean) 
           jobId: true,
           why: true,
           part: {
-            select: { code: true, name: true, unit: true, bin: true, averageE4: withCost, costE4: withCost },
+            select: {
+              code: true,
+              name: true,
+              unit: true,
+              bin: true,
+              replacedBy: { select: { id: true, code: true } },
+              averageE4: withCost,
+              costE4: withCost,
+            },
           },
         },
         orderBy: { id: "asc" },

@@ -1,10 +1,12 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import type { Reason } from "@/lib/domain/reason";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { type Suggested, suggestOrder } from "@/lib/domain/stock/suggest";
 import { quantityText } from "@/lib/schemas/quantity";
 import { fetched } from "../common/chunks";
 import { zoneIn } from "../common/zone";
 import { policiesOf } from "../stock/habits";
+import { newestOf } from "../stock/replacements";
 import { shortOf } from "../stock/shortages";
 import { NOBODY } from "./suppliers";
 
@@ -43,6 +45,7 @@ export async function orderSuggestions(shop: ShopHandle, withCost: boolean): Pro
         onOrderMilli: true,
         pointMilli: true,
         topMilli: true,
+        replacedById: true,
         costE4: withCost,
       },
       orderBy: { code: "asc" },
@@ -55,15 +58,26 @@ export async function orderSuggestions(shop: ShopHandle, withCost: boolean): Pro
     }),
     zoneIn(shop.read),
   ]);
+  const newest = await newestOf(shop.read, parts);
+  const made = new Set(parts.map((part) => part.id));
+  // What is made no more is not ordered: what jobs lack of it is wanted of the part that took its place.
+  const replaced = new Map([...newest].filter(([, end]) => made.has(end.id)));
+  for (const part of parts) {
+    const end = replaced.get(part.id);
+    const short = end && waiting.get(part.id);
+    if (!end || !short) continue;
+    waiting.set(end.id, [...(waiting.get(end.id) ?? []), ...short.map((row) => ({ ...row, of: part.code }))]);
+  }
   const policies = await policiesOf(shop, parts);
   const drafted = new Map(drafts.map((row) => [row.partId, row._sum.quantityMilli ?? 0]));
   const coming = (part: { id: number; onOrderMilli: number }) =>
     part.onOrderMilli + (drafted.get(part.id) ?? 0);
   const wanted = parts.filter(
     (part) =>
-      waiting.has(part.id) ||
-      part.onHandMilli - part.reservedMilli + coming(part) <=
-        (part.pointMilli || (policies.get(part.id)?.pointMilli ?? -1)),
+      !replaced.has(part.id) &&
+      (waiting.has(part.id) ||
+        part.onHandMilli - part.reservedMilli + coming(part) <=
+          (part.pointMilli || (policies.get(part.id)?.pointMilli ?? -1))),
   );
   const offers = await usualOffers(
     shop,
@@ -100,6 +114,7 @@ export async function orderSuggestions(shop: ShopHandle, withCost: boolean): Pro
     for (const line of lines)
       order.lines.push({
         ...line,
+        because: [...insteadReasons(short, line.jobId, part.code), ...line.because],
         partId: part.id,
         code: part.code,
         name: part.name,
@@ -140,7 +155,23 @@ async function usualOffers(shop: ShopHandle, partIds: readonly number[], withCos
   return new Map(rows.map((row) => [row.partId, row]));
 }
 
+/** That a job asked for a part which is made no more. */
+const insteadReasons = (short: readonly Waiting[], jobId: number | null, code: string): Reason[] =>
+  short.flatMap(({ jobId: waits, of }) =>
+    of !== undefined && waits === jobId
+      ? [
+          {
+            fact: `the job asks for ${of}, which is made no more`,
+            from: "the part",
+            effect: `${code} in its place`,
+          },
+        ]
+      : [],
+  );
+
 interface Waiting {
+  /** Code of the part that the job asks for, where this one takes its place. */
+  of?: string;
   jobId: number;
   jobNumber: string;
   shortMilli: number;

@@ -2,12 +2,14 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { handedReadings } from "@/lib/domain/sheets/handedOver";
 import { computedAt, diameterAt, stationsBeside } from "@/lib/domain/tuning/needleRecord";
+import { customerLocale } from "@/lib/words/language";
 import { bikeName } from "../bikes/bikeName";
 import { storedQuote } from "../documents/quote";
 import { cardReadings } from "../jobs/cardReadings";
 import { partsOfJob } from "../jobs/madeParts";
 import { type JobNeedle, needlesOfJob } from "../jobs/needles";
 import { sheetsOfJob } from "../jobs/sheets";
+import { handedOver } from "./handedOver";
 
 /** What goes home with a bike: work done, readings, settings before and after, parts fitted; null where there is no such job. */
 export async function handoverForPaper(shop: ShopHandle, jobId: number) {
@@ -20,7 +22,7 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
       bikeId: true,
       odometerKm: true,
       finishedAt: true,
-      customer: { select: { name: true } },
+      customer: { select: { name: true, language: true } },
       bike: { select: { year: true, plate: true, modelCard: { select: { make: true, model: true } } } },
       revision: { select: { frozen: true } },
       variations: {
@@ -53,7 +55,7 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
   if (!job) return null;
   const settings = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { zone: true, followUpDays: true },
+    select: { name: true, legalName: true, phone: true, locale: true, country: true, zone: true },
   });
   const [sheets, read, jobNeedles, described] = await Promise.all([
     sheetsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
@@ -62,11 +64,7 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
     partsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
   ]);
   const needles = needlesOnPaper(jobNeedles);
-  const followUp = await shop.read.followUp.findFirst({
-    where: { jobId: job.id },
-    select: { dueOn: true, dueKm: true },
-    orderBy: { id: "asc" },
-  });
+  const { checks, toPay, signed } = (await handedOver(shop, job.id)) ?? NOTHING;
   return {
     job: { number: job.number, title: job.title },
     customer: job.customer.name,
@@ -85,9 +83,21 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
     ),
     fitted: fittedOf(job.moves),
     cautions: cautionsOf([job.revision, ...job.variations.flatMap((variation) => variation.revisions)]),
-    followUp,
+    checks,
+    toPay,
+    signed,
+    /** The shop as the paper names it, in the customer's language. */
+    shop: {
+      name: settings.legalName || settings.name,
+      phone: settings.phone,
+      locale: customerLocale(settings.locale, job.customer.language),
+      country: settings.country,
+      zone: settings.zone,
+    },
   };
 }
+
+const NOTHING = { checks: [], toPay: { currency: "", rows: [], leftMinor: 0 }, signed: null };
 
 /** What was said of the job's quote and of its variations, each once. */
 function cautionsOf(agreed: readonly { frozen: unknown }[]): string[] {

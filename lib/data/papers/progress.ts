@@ -61,7 +61,7 @@ export async function jobDealings(shop: ShopHandle, jobId: number) {
         where: { state: "issued" },
         select: {
           id: true,
-          number: true,
+          written: true,
           kind: true,
           state: true,
           issuedOn: true,
@@ -69,7 +69,7 @@ export async function jobDealings(shop: ShopHandle, jobId: number) {
           grossMinor: true,
           prepaidMinor: true,
           paidMinor: true,
-          creditedBy: { select: { id: true }, orderBy: { id: "asc" }, take: 1 },
+          takenBack: true,
         },
         orderBy: { id: "asc" },
         take: 20,
@@ -101,14 +101,14 @@ export async function jobDealings(shop: ShopHandle, jobId: number) {
     depositPaidMinor: job.invoices.length > 0 ? 0 : Math.max(0, paidMinor),
     added: job.variations.filter((one) => one.state === "accepted"),
     waiting: job.variations.filter((one) => one.state === "sent" && one.validUntil >= today),
-    invoices: job.invoices.map(({ creditedBy, ...invoice }) => ({
+    invoices: job.invoices.map(({ takenBack, ...invoice }) => ({
       id: invoice.id,
-      number: invoice.number,
+      written: invoice.written,
       kind: invoice.kind,
       issuedOn: invoice.issuedOn,
       dueOn: invoice.dueOn,
-      leftMinor: outstanding({ ...invoice, credited: creditedBy.length > 0 }),
-      credited: creditedBy.length > 0,
+      leftMinor: outstanding({ ...invoice, credited: takenBack }),
+      credited: takenBack,
     })),
   };
 }

@@ -25,6 +25,7 @@ export async function removePart(shop: ShopHandle, { id, version }: { id: number
       count: await tx.countLine.count({ where }),
       kit: await tx.kitLine.count({ where }),
       alternative: await tx.partSubstitute.count({ where: { OR: [where, { otherId: id }] } }),
+      "part that it replaces": await tx.part.count({ where: { replacedById: id } }),
       "described part": await tx.fittedPart.count({ where }),
       photo: await tx.photo.count({ where: { noun: "part", nounId: id, removedAt: null } }),
     });

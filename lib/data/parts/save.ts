@@ -13,6 +13,7 @@ import { gatherIn } from "../stock/betweenBins";
 import { demandMayCost } from "../stock/mayCost";
 import { recordMoveIn } from "../stock/moves";
 import { demandQuantity } from "../stock/quantity";
+import { replacementIn } from "../stock/replacements";
 
 type Fields = Omit<NewPartInput, "opening" | "moveAll">;
 
@@ -53,8 +54,9 @@ export async function createPart(shop: ShopHandle, input: NewPartInput, key?: st
   return shop.write((tx) =>
     once(tx, shop, "added a part", { ...input, key }, async () => {
       await demandFreeCode(tx, input.code);
+      const replaced = await replacedIn(tx, { id: null, ...input });
       const made = await tx.part.create({
-        data: { ...columns(input), createdAt: shop.now },
+        data: { ...columns(input), ...replaced, createdAt: shop.now },
         select: { id: true },
       });
       await supplyIn(tx, shop, made.id, input);
@@ -112,7 +114,7 @@ export async function changePart(shop: ShopHandle, input: PartInput): Promise<vo
           active: "Only an empty part can be put away.",
         },
       );
-    const after = { ...columns(input), active: input.active };
+    const after = { ...columns(input), ...(await replacedIn(tx, input)), active: input.active };
     const changed = (Object.keys(after) as (keyof typeof after)[]).filter(
       (name) => name !== "searchKey" && after[name] !== before[name],
     );
@@ -130,6 +132,15 @@ export async function changePart(shop: ShopHandle, input: PartInput): Promise<vo
       await supplyIn(tx, shop, input.id, input);
     await audit(tx, shop, "changed", "part", input.id, { changed });
   });
+}
+
+/** What the form says of the part that took this one's place; nothing where it does not ask. */
+async function replacedIn(
+  tx: ShopTx,
+  input: Pick<Fields, "code" | "unit" | "replacedBy"> & { id: number | null },
+) {
+  if (input.replacedBy === undefined) return {};
+  return { replacedById: await replacementIn(tx, input, input.replacedBy) };
 }
 
 /** The supplier named on the part's form is its usual one. */

@@ -167,7 +167,7 @@ async function shopSide(db: Db, recipe: Recipe, agreed = NO_TERMS) {
 }
 
 function cardSide(
-  card: ModelCardRow,
+  card: ModelCardRow & { readonly mainFamily: string; readonly pilotFamily: string },
   carburettors: readonly { position: number; label: string }[],
   values: readonly SheetValue[],
   needles?: ReadonlyMap<number, KeptNeedle>,
@@ -188,6 +188,7 @@ function cardSide(
   };
   return {
     modelFacts: modelFactsOf(card),
+    drawers: { mainJet: card.mainFamily, pilotJet: card.pilotFamily },
     card: read,
     carburettors: named.map((c) => foundCarburettor(c, fitted)),
     positions: named.map((c) => c.position),
@@ -199,6 +200,8 @@ const CARD = {
   cylinders: true,
   carburettors: true,
   carburettorType: true,
+  mainFamily: true,
+  pilotFamily: true,
   facts: { select: { key: true, value: true, text: true, how: true }, orderBy: { key: "asc" } },
 } as const;
 

@@ -39,7 +39,7 @@ export function freeze(
   view: QuoteView,
   head: Letterhead,
   sentOn: string,
-  offered: Pick<FrozenQuote, "extras" | "alternatives" | "alternative"> = {},
+  offered: Pick<FrozenQuote, "extras" | "alternatives" | "alternative" | "did"> = {},
 ): FrozenQuote {
   const { quote, revision } = found;
   const { documentNote, ownTerms, ...shop } = head;

@@ -6,6 +6,7 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { type Withheld, withheldFrom } from "../mail/letters";
+import { didHere } from "./didHere";
 import { extraStops } from "./extraStops";
 import { freeze, letterheadOf } from "./freeze";
 import { everyChoice, isAllowed, storedBelowMargin } from "./leastMargin";
@@ -59,7 +60,10 @@ export async function previewQuote(
   const said = storedBelowMargin(revision.belowMargin);
   const kept = await keptAlternatives(shop.read, id);
   const { offered, refused } = await attempt(() => offerOf(facts, view, kept, letters));
-  const frozen = freeze(titled(found, say), facts, view, await letterheadOf(shop.read, say), today, offered);
+  const frozen = freeze(titled(found, say), facts, view, await letterheadOf(shop.read, say), today, {
+    ...offered,
+    ...(await didHere(shop.read, found)),
+  });
   const stops = [
     ...view.warnings.filter((warning) => warning.stops),
     ...(await extraStops(facts, view, said)),

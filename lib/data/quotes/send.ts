@@ -11,6 +11,7 @@ import type { QuoteVersion } from "@/lib/schemas/quotes";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import type { Written } from "../mail/letters";
+import { didHere } from "./didHere";
 import { extraStops } from "./extraStops";
 import { freeze, letterheadOf } from "./freeze";
 import { keptFacts } from "./keptFacts";
@@ -64,7 +65,10 @@ export async function sendQuote(shop: ShopHandle, input: WithAlternatives): Prom
       const kept = await keptAlternatives(tx, quote.id);
       const offered = await offerOf(facts, view, kept, input.alternatives ?? []);
       demandAllowed(quote.number, everyChoice(facts, view, offered), said);
-      const frozen = freeze(titled(found, say), facts, view, await letterheadOf(tx, say), today, offered);
+      const frozen = freeze(titled(found, say), facts, view, await letterheadOf(tx, say), today, {
+        ...offered,
+        ...(await didHere(tx, found)),
+      });
       await tx.quoteRevision.update({
         where: { id: revision.id },
         data: {

@@ -26,6 +26,7 @@ type Public = Pick<
   | "minutes"
   | "settings"
   | "cautions"
+  | "did"
   | "acknowledgements"
   | "ownTerms"
   | "extras"

@@ -4,6 +4,7 @@ import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import type { QuoteView } from "@/lib/domain/quoting/result";
 import { hashOf } from "../common/hash";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
+import { didHere } from "./didHere";
 import { offeredExtras } from "./extras";
 import { freeze, letterheadOf } from "./freeze";
 import { type KeptAlternative, offeredAlternatives, ownAlternative } from "./offered";
@@ -31,7 +32,7 @@ export async function offerOf(
  * where it says anything else, or nothing was sent. Its number, its day and its last day do not count.
  */
 export async function unchangedSince(
-  db: Pick<ShopTx, "quoteRevision" | "settings" | "phrase">,
+  db: Pick<ShopTx, "quoteRevision" | "settings" | "phrase" | "effect">,
   found: FoundQuote,
   staffFacts: QuoteFacts,
   kept: readonly KeptAlternative[],
@@ -50,7 +51,10 @@ export async function unchangedSince(
   const view = computeQuote(facts);
   if (!view.sendable) return null;
   const offered = await offerOf(facts, view, kept, letters);
-  const now = freeze(titled(found, say), facts, view, await letterheadOf(db, say), sent.sentOn, offered);
+  const now = freeze(titled(found, say), facts, view, await letterheadOf(db, say), sent.sentOn, {
+    ...offered,
+    ...(await didHere(db, found)),
+  });
   return hashOf(lasting(now)) === hashOf(lasting(sent)) ? letters : null;
 }
 

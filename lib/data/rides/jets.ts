@@ -22,7 +22,7 @@ interface Change extends JetChange {
   readonly stepId: number;
 }
 
-type Tables = "quoteRevision" | "step" | "part";
+type Tables = "quoteRevision" | "step" | "part" | "job";
 type JetReads = Pick<ShopReader, Tables> | Pick<ShopTx, Tables>;
 
 /** Sizes that are free in the drawer which a job takes a jet from; undefined where nothing tells the drawer. */
@@ -77,8 +77,8 @@ export async function askForJetsIn(
 }
 
 /**
- * The drawer that the job takes jets of this setting from: as its packages say, else as a step of it was asked, else the family
- * of the jet of the old size that it used or was reserved. Empty where nothing tells.
+ * The drawer that the job takes jets of this setting from: as its packages say, else as the bike's model card does, else as a step of
+ * it was asked, else the family of the jet of the old size that it used or was reserved. Empty where nothing tells.
  */
 async function familyOf(tx: JetReads, { jobId, setting, from }: JetChange): Promise<string> {
   const revisions = await tx.quoteRevision.findMany({
@@ -92,6 +92,12 @@ async function familyOf(tx: JetReads, { jobId, setting, from }: JetChange): Prom
     const family = composed ? familyIn(composed.recipe, setting) : undefined;
     if (family) return family;
   }
+  const job = await tx.job.findUnique({
+    where: { id: jobId },
+    select: { bike: { select: { modelCard: { select: { mainFamily: true, pilotFamily: true } } } } },
+  });
+  const ofModel = drawerOf(setting, job?.bike.modelCard);
+  if (ofModel) return ofModel;
   const steps = await tx.step.findMany({
     where: { jobId },
     select: { unsettled: true },
@@ -109,6 +115,14 @@ async function familyOf(tx: JetReads, { jobId, setting, from }: JetChange): Prom
     orderBy: { id: "desc" },
   });
   return part?.family ?? "";
+}
+
+function drawerOf(
+  setting: string,
+  card: { readonly mainFamily: string; readonly pilotFamily: string } | undefined,
+): string {
+  if (setting === "mainJet") return card?.mainFamily ?? "";
+  return setting === "pilotJet" ? (card?.pilotFamily ?? "") : "";
 }
 
 function familyIn({ options, operations }: Recipe, setting: string): string | undefined {

@@ -9,7 +9,7 @@ import { shimsInDrawer } from "../jobs/stepTargets";
 import { freeJets } from "./jets";
 import { triedOn } from "./tried";
 
-type Tables = "bike" | "part" | "quoteRevision" | "correction" | "settingSheet";
+type Tables = "bike" | "job" | "part" | "quoteRevision" | "correction" | "settingSheet";
 type Reads = SheetReads & (Pick<ShopReader, Tables> | Pick<ShopTx, Tables>);
 
 /** What a ride's observations point at, given what is fitted and what this bike and the drawer let be changed. */

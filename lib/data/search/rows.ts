@@ -44,6 +44,14 @@ const document =
 
 const some = (...parts: readonly string[]) => parts.filter(Boolean).join(" · ");
 
+const PART = { id: true, code: true, name: true, bin: true } as const;
+
+const partHit = ({ id, code, name }: { id: number; code: string; name: string }, more: string): HitRow => ({
+  id,
+  label: code,
+  sub: some(name, more),
+});
+
 /** What a search looks through, in the order it is shown in. */
 export const SOURCES: readonly HitSource[] = [
   {
@@ -105,11 +113,17 @@ export const SOURCES: readonly HitSource[] = [
     async load(read, where, take) {
       const rows = await read.part.findMany({
         where,
-        select: { id: true, code: true, name: true, bin: true },
+        select: { ...PART, replacedBy: { select: PART } },
         orderBy: { code: "asc" },
         take,
       });
-      return rows.map((row) => ({ id: row.id, label: row.code, sub: some(row.name, row.bin) }));
+      return rows.flatMap(({ replacedBy, ...row }) => [
+        partHit(row, replacedBy ? `made no more: ${replacedBy.code}` : row.bin),
+        // What took its place is found with it, where the words do not find it anyhow.
+        ...(replacedBy && !rows.some(({ id }) => id === replacedBy.id)
+          ? [partHit(replacedBy, `in place of ${row.code}`)]
+          : []),
+      ]);
     },
   },
   {

@@ -59,3 +59,11 @@ function demandTaxNumber(kind: TaxNumberKind, typed: string): void {
     throw new Refusal(cause.message, cause.remedy, { taxNumber: cause.message });
   }
 }
+
+/** Whether customers read on their quotes what packages did here. */
+export async function tellEffectsOnQuotes(shop: ShopHandle, on: boolean): Promise<void> {
+  await shop.write(async (tx) => {
+    await tx.settings.update({ where: { id: 1 }, data: { effectsOnQuotes: on }, select: { id: true } });
+    await audit(tx, shop, "changed", "settings", null, { effectsOnQuotes: on });
+  });
+}

@@ -4,6 +4,7 @@ import { searchKey, searchWords } from "@/lib/domain/searchKey";
 import { mergedCodes } from "../common/mergedCodes";
 import { partsMatching } from "../common/narrow";
 import { LIES } from "./lying";
+import { newestOf } from "./replacements";
 
 const FOUND = {
   id: true,
@@ -16,9 +17,12 @@ const FOUND = {
   onOrderMilli: true,
   active: true,
   bins: LIES,
+  replacedById: true,
 } satisfies Prisma.PartSelect;
 
-/** What a label or a bag says: the part of that code, else those that a supplier knows by it, else those that hold its words. */
+type Found = Prisma.PartGetPayload<{ select: typeof FOUND }>;
+
+/** What a label or a bag says: the part of that code with what took its place, else those that a supplier knows by it, else those that hold its words. */
 export async function findScanned(shop: ShopHandle, scanned: string, take = 8) {
   const text = scanned
     .normalize("NFC")
@@ -31,7 +35,7 @@ export async function findScanned(shop: ShopHandle, scanned: string, take = 8) {
     const kept = await shop.read.part.findUnique({ where: { id: led }, select: FOUND });
     if (kept) return [kept];
   }
-  if (exact) return [exact];
+  if (exact) return withNewest(shop, exact);
   if (searchWords(text).length === 0) return [];
   // A supplier's code is among what a part is found by, so both questions go to the few rows that hold the words.
   const held = await partsMatching(shop, text);
@@ -49,6 +53,13 @@ export async function findScanned(shop: ShopHandle, scanned: string, take = 8) {
     orderBy: { code: "asc" },
     take,
   });
+}
+
+/** A part, and the one that is made today in its place. */
+async function withNewest(shop: ShopHandle, part: Found): Promise<Found[]> {
+  const newest = (await newestOf(shop.read, [part])).get(part.id);
+  const row = newest && (await shop.read.part.findUnique({ where: { id: newest.id }, select: FOUND }));
+  return row ? [part, row] : [part];
 }
 
 /** Jobs going on that hold some of a part, for using it in one tap. */

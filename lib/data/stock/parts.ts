@@ -23,6 +23,7 @@ const ROW = {
   reservedMilli: true,
   onOrderMilli: true,
   active: true,
+  replacedBy: { select: { id: true, code: true, name: true } },
   bins: LIES,
 } satisfies Prisma.PartSelect;
 
@@ -96,6 +97,12 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
       priceUntil: true,
       taxCategory: true,
       version: true,
+      replaces: {
+        where: { active: true },
+        select: { id: true, code: true, onHandMilli: true },
+        orderBy: { code: "asc" },
+        take: 20,
+      },
       costE4: withCost,
       averageE4: withCost,
       reservations: {
@@ -145,6 +152,7 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
     priceUntil: part.priceUntil,
     taxMark: taxMark(part.taxCategory),
     version: part.version,
+    replaces: part.replaces,
     // The client's types cannot follow a select made at run time.
     cost: withCost ? { costE4: costE4 ?? null, averageE4: averageE4 ?? null } : null,
     reservations: reservations.map((r) => ({ ...r, shortMilli: shortOf(r) })),

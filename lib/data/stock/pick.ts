@@ -16,11 +16,15 @@ export async function pickParts(
   const drawers = families ? await drawersOf(shop, text, most) : [];
   const rows = await shop.read.part.findMany({
     where: { active: true, AND: [await partsMatching(shop, text)] },
-    select: { code: true, name: true, bin: true },
+    select: { code: true, name: true, replacedBy: { select: { code: true } } },
     orderBy: isBlank(text) ? { id: "desc" } : { code: "asc" },
     take: most + 1 - Math.min(most, drawers.length),
   });
-  const parts = rows.map((row) => ({ value: row.code, label: row.code, sub: row.name }));
+  const parts = rows.map(({ code, name, replacedBy }) => ({
+    value: code,
+    label: code,
+    sub: replacedBy ? `${name}, made no more: ${replacedBy.code}` : name,
+  }));
   return picksOf([...drawers.slice(0, most), ...parts], most, (pick) => pick);
 }
 

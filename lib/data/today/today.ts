@@ -6,6 +6,7 @@ import { bikeByPlate } from "../bikes/bikeName";
 import { bookedFor } from "../bookings/bookedFor";
 import { nearTheirAmount } from "../invoices/byWord";
 import { staffNames } from "../jobs/people";
+import { openBreaks } from "../jobs/time/breaks";
 import { listRunning } from "../jobs/time/list";
 import { wishesOf } from "../jobs/wishes";
 import { openQuestions } from "../quotes/questions";
@@ -17,6 +18,7 @@ import { airToday } from "./air";
 import {
   bookingsBetween,
   dueFollowUps,
+  failedLetters,
   handedToMe,
   lateInvoices,
   liveJobs,
@@ -77,6 +79,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     handed,
     names,
     answers,
+    breaks,
+    failed,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -97,7 +101,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     }),
     sees.quotes ? sentQuotes(shop, day) : [],
     sees.invoices ? lateInvoices(shop, day) : [],
-    dueFollowUps(shop, day),
+    dueFollowUps(shop, day, zone),
     sees.stock ? belowPoint(shop, MOST) : [],
     sees.stock ? mainJets(shop) : null,
     sees.quotes ? openQuestions(shop, MOST) : [],
@@ -108,6 +112,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     handedToMe(shop),
     staffNames(shop),
     unseenAnswers(shop, MOST),
+    openBreaks(shop),
+    sees.quotes ? failedLetters(shop) : [],
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -184,6 +190,9 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       job: named(job),
     })),
     running,
+    /** Letters that could not be sent. */
+    failed,
+    breaks,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,
       sentDays: sentAt ? Math.floor((shop.now.getTime() - sentAt.getTime()) / 86_400_000) : 0,

@@ -95,22 +95,3 @@ export function filterAdvice(withFilter: FlowFound, without: FlowFound): { share
     advice: "Enough with the filter in: it may stay, or a finer one be tried and measured again.",
   };
 }
-
-/** Use that fills filters and wears parts sooner than the dry road does. Factors: judgement. */
-export const SEVERITIES = [
-  { key: "road", name: "Road, dry", factor: 1 },
-  { key: "mixed", name: "Road and gravel", factor: 1.5 },
-  { key: "dust", name: "Dust", factor: 2.5 },
-  { key: "water", name: "Dust and water crossings", factor: 4 },
-] as const;
-export type SeverityKey = (typeof SEVERITIES)[number]["key"];
-
-/**
- * How far apart air filter, prefilter and breather filter are cleaned, all at once (breather filters with every air filter: common
- * practice, no source): the interval on the road, shortened by the factor of the use (judgement). Whole kilometres, 50 to 100,000.
- */
-export function cleaningInterval(roadKm: number, severity: SeverityKey): number {
-  const km = within("interval on the road", roadKm, 50, 100_000);
-  const { factor } = SEVERITIES.find(({ key }) => key === severity) ?? SEVERITIES[0];
-  return Math.round(km / factor);
-}

@@ -57,6 +57,15 @@ export interface PrintedDeposit {
   readonly job?: string;
 }
 
+/** What a credit note takes of one line of its invoice: both are counted as the invoice counts them, not mirrored. */
+export interface CreditTake {
+  readonly key: string;
+  /** Thousandths of the line's unit; 0 where only an amount comes off. */
+  readonly quantityMilli: number;
+  /** In minor units, as the invoice shows prices. */
+  readonly shownMinor: number;
+}
+
 /** Everything an invoice, a receipt or a credit note prints. Money in minor units, days as "YYYY-MM-DD"; a credit note's amounts are negative. */
 export interface PrintedInvoice {
   readonly kind: DocumentKind;
@@ -78,6 +87,8 @@ export interface PrintedInvoice {
     readonly issuedOn: string;
     readonly reason: string;
   } | null;
+  /** How much a credit note of a part takes of each line of its invoice; absent: all of it. */
+  readonly takes?: readonly CreditTake[];
   readonly seller: PrintedSeller;
   readonly buyer: PrintedBuyer;
   /** Empty for parts sold over the counter. */

@@ -8,6 +8,8 @@ export const SAID = [
   "amountOff",
   "roundedDown",
   "variation",
+  "lessFor",
+  "offWhole",
 ] as const;
 
 /**

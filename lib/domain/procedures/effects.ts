@@ -158,6 +158,12 @@ export interface OverBikes {
   readonly bikes: number;
 }
 
+/** What one package did on bikes of the shop, as it stood when a quote told it. */
+export interface DidHere {
+  readonly name: string;
+  readonly effects: readonly OverBikes[];
+}
+
 /** Differences over bikes, by kind and like conditions; of a bike's jobs the newest that has both sides counts. */
 export function overBikes(
   rows: readonly (Compared & { readonly bikeId: number })[],

@@ -16,7 +16,14 @@ import { priceFactsOf } from "./price";
 import { priceDayWarnings } from "./priceDays";
 import type { QuoteView, QuoteWarning } from "./result";
 import { targetOf } from "./target";
-import { partWarnings, stops, targetWarnings, termWarnings, unpricedWarnings } from "./warnings";
+import {
+  drawerWarnings,
+  partWarnings,
+  stops,
+  targetWarnings,
+  termWarnings,
+  unpricedWarnings,
+} from "./warnings";
 
 /**
  * The quote engine: a whole quote from its facts. What follows from the ticks, the plan of the work, the settings, the parts
@@ -55,6 +62,7 @@ export function computeQuote(facts: QuoteFacts): QuoteView {
       facts,
       priceFacts.parts.map((p) => p.code),
     ),
+    ...drawerWarnings(facts, chosen),
     ...partWarnings(parts, unpriced),
     ...unpricedWarnings(unpriced, parts),
   ]);

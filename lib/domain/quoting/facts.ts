@@ -71,6 +71,8 @@ export interface QuotePartRow {
   readonly coming: readonly OnTheWay[];
   readonly leadDays: number | null;
   readonly orderable: boolean;
+  /** The part that took its place, where it is made no more; absent: it is made. */
+  readonly replacedById?: number | null;
 }
 
 /** Everything a quote is computed from, gathered; `computeQuote` asks nothing more. */
@@ -98,6 +100,8 @@ export interface QuoteFacts {
   readonly choices: readonly string[];
   readonly conditions: Conditions;
   readonly modelFacts: ModelFacts;
+  /** Drawers that the model's jets come from, as its card says; empty or absent: it does not. */
+  readonly drawers?: Readonly<Record<"mainJet" | "pilotJet", string>>;
   readonly card: ModelCardFacts;
   readonly carburettors: readonly FoundCarburettor[];
   /** Needle shims of the drawer; absent: nobody looked. */

@@ -1,15 +1,23 @@
 import { dayWords } from "../schedule/days";
 import { type Arrival, arrivalOf, type OnTheWay } from "../stock/arrival";
+import { chainFrom, oldFirst } from "../stock/replaced";
 import type { QuoteFacts, QuotePartRow } from "./facts";
 import { kitOf, type QuotePart, type Wanted } from "./partsWanted";
 
 /** Takes so much of a part of the shop's, as far as it is free after what was taken before. */
 export type Take = (wanted: Wanted, row: QuotePartRow, quantityMilli: number) => QuotePart;
 
+/** How a quote takes parts out of stock. */
+export interface Taking {
+  readonly take: Take;
+  /** The same; of a part that is made no more what is left of it first, then of the parts that took its place. */
+  takeReplaced(wanted: Wanted, row: QuotePartRow, quantityMilli: number): QuotePart[];
+}
+
 /** What one quote takes: each part is free once, and on its way once, whatever lines want it. */
-export function takeFrom(facts: QuoteFacts): Take {
+export function takeFrom(facts: QuoteFacts): Taking {
   const left = new Map(facts.parts.map((p) => [p.id, { free: p.freeMilli, coming: p.coming }]));
-  return (wanted, row, quantityMilli) => {
+  const take: Take = (wanted, row, quantityMilli) => {
     const { free, coming } = left.get(row.id) ?? { free: 0, coming: [] };
     const shortMilli = Math.max(0, quantityMilli - free);
     left.set(row.id, { free: Math.max(0, free - quantityMilli), coming: without(coming, shortMilli) });
@@ -33,6 +41,22 @@ export function takeFrom(facts: QuoteFacts): Take {
       ...(row.taxMark ? { taxMark: row.taxMark } : {}),
       ...kitOf(wanted),
     };
+  };
+  const freeOf = (row: QuotePartRow) => left.get(row.id)?.free ?? 0;
+  return {
+    take,
+    takeReplaced: (wanted, row, quantityMilli) => {
+      const chain = chainFrom(row, (id) => facts.parts.find((other) => other.id === id));
+      return oldFirst(chain, quantityMilli, freeOf).map(({ part, quantityMilli: milli }): QuotePart => {
+        const taken = take(wanted, part, milli);
+        if (part === row) return taken;
+        return {
+          ...taken,
+          note: `${taken.note}; in place of ${row.code}, which is made no more`,
+          inPlaceOf: row.code,
+        };
+      });
+    },
   };
 }
 

@@ -17,12 +17,14 @@ export function partsOf(
   chosen: readonly string[],
   sheet: TargetSheet | null,
 ): QuotePart[] {
-  const take = takeFrom(facts);
+  const { take, takeReplaced } = takeFrom(facts);
   const ofWorks = wantedOf(facts, chosen).flatMap((wanted): QuotePart[] => {
     const { need } = wanted;
     if (need.kind === "jet") return jetParts(facts, { ...wanted, need }, sheet, take);
     const row = facts.parts.find((p) => p.code === need.code);
-    return [row ? take(wanted, row, need.quantityMilli) : unknownPart(wanted, need.code, need.quantityMilli)];
+    return row
+      ? takeReplaced(wanted, row, need.quantityMilli)
+      : [unknownPart(wanted, need.code, need.quantityMilli)];
   });
   return [...ofWorks, ...takenByHand(facts, take)];
 }

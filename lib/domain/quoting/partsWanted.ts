@@ -33,6 +33,8 @@ export interface QuotePart {
   readonly costE4: number | null;
   readonly priceE4: number | null;
   readonly taxMark?: TaxMark;
+  /** Code of the part that was asked for, which is made no more and whose place this one takes. */
+  readonly inPlaceOf?: string;
   /** Code of the kit of its option that it came out of, where that has a set price. */
   readonly kit?: string;
 }

@@ -142,6 +142,25 @@ export function partWarnings(parts: readonly QuotePart[], unpriced: readonly str
   });
 }
 
+/** Jets that chosen options take from another drawer than the model's card names: they may not screw in. */
+export function drawerWarnings({ recipe, drawers }: QuoteFacts, chosen: readonly string[]): QuoteWarning[] {
+  return recipe.options
+    .filter((option) => chosen.includes(option.key))
+    .flatMap((option) =>
+      option.parts.flatMap((need): QuoteWarning[] => {
+        const own = need.kind === "jet" ? (drawers?.[need.setting] ?? "") : "";
+        if (need.kind !== "jet" || own === "" || own === need.family) return [];
+        return [
+          {
+            message: `“${option.name}” takes ${JET_NAMES[need.setting].toLowerCase()}s of “${need.family}”; the model card says “${own}”.`,
+            remedy: "See which of them the carburettor takes, then correct the package or the card.",
+            stops: false,
+          },
+        ];
+      }),
+    );
+}
+
 /** Lines of the shop's own parts that stand at nothing for want of a price. */
 export function unpricedWarnings(codes: readonly string[], parts: readonly QuotePart[]): QuoteWarning[] {
   return codes.flatMap((code): QuoteWarning[] => {

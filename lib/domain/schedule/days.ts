@@ -1,3 +1,4 @@
+import { Temporal } from "temporal-polyfill";
 import { dayAfter, dayOf, instantOf } from "@/lib/domain/schedule/localTime";
 
 /** The shop's calendar day of an instant, "2026-11-25". */
@@ -7,6 +8,11 @@ export function dayIn(zone: string, at: Date): string {
 
 export function daysAfter(day: string, days: number): string {
   return dayAfter(day, days);
+}
+
+/** The same day of the month some months later, or that month's last. */
+export function monthsAfter(day: string, months: number): string {
+  return Temporal.PlainDate.from(day).add({ months }).toString();
 }
 
 /** The instant at which a day is over on the shop's clock. */

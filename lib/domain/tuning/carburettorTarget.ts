@@ -74,7 +74,7 @@ export function solveCarburettor(
   else if (other) delete values.clipPosition;
   const state = { ...base, settings: { ...values }, needle: newNeedle, ...worked.after };
   const r = resolve(state, input.now);
-  const stations = { ...stationsFor(r), pilotJet: pilotStations(state, asFound, input.now) };
+  const stations = { ...stationsFor(r), pilotJet: pilotStations(state, input.now) };
   let raisedMm = 0;
   const needle = r.now.needle;
   const refusals: TargetRefusal[] = [];
@@ -107,7 +107,7 @@ export function solveCarburettor(
       values,
       needle,
       found: found.settings,
-      groove: other && other.value.clips > 0 ? other.value.clipAt : undefined,
+      groove: other?.value.clipAt,
       shims: (input.shims ?? []).map((one) => ({ ...one, free: Math.floor(one.free / needed) })),
       moves,
     },

@@ -69,7 +69,7 @@ function describedSize(t: JetTask): number {
   const here = t.stations[t.key];
   const learned = here.reduce((sum, s) => sum + correctionAt(t.r, s.weights), 0) / here.length;
   const error = (size: number) => errorOver(t.r, here, { ...t.values, [t.key]: size }, t.needle) - learned;
-  const [low, high] = jetBounds(t.r, t.r.reference.settings[t.key] ?? t.r.machine[t.key]);
+  const [low, high] = jetBounds(t.r, t.r.machine[t.key]);
   if (error(low) > 0) return low;
   return error(high) < 0 ? high : exactValue(t.key, error, low, high);
 }

@@ -22,7 +22,7 @@ export interface JetTask {
 
 /** "" when some jet from 0.3 to 2 times the reference's area meets the target; else why none does. */
 export function jetReach(t: JetTask): string {
-  const [low, high] = jetBounds(t.r, t.r.reference.settings[t.key] ?? t.r.machine[t.key]);
+  const [low, high] = jetBounds(t.r, t.r.machine[t.key]);
   const at = (size: number) =>
     errorOver(t.r, t.stations[t.key], { ...t.values, [t.key]: size }, t.needle, t.raisedMm);
   if (at(high) < 0) return `even ${Math.round(high)} is lean, the rest of its circuit holds the fuel back`;
@@ -34,7 +34,7 @@ export function jetQuestion(t: JetTask): JetQuestion {
   const { r, key } = t;
   const here = t.stations[key];
   const error = (size: number) => errorOver(r, here, { ...t.values, [key]: size }, t.needle, t.raisedMm);
-  const unchanged = r.reference.settings[key] ?? r.machine[key];
+  const unchanged = r.machine[key];
   const needed = error(unchanged);
   const [low, high] = jetBounds(r, unchanged);
   const [station] = here;

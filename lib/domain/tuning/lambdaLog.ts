@@ -51,9 +51,10 @@ export function readLambdaLog(log: LambdaLog, bins = 8): LambdaReading {
     const t = log.timeS[i] ?? Number.NaN;
     const u = log.throttle[i] ?? Number.NaN;
     const lambda = log.lambda[i] ?? Number.NaN;
-    const dt = i === 0 ? 1 : t - (log.timeS[i - 1] ?? Number.NaN);
+    // The first sample has none before it: NaN compares as neither backwards nor moved.
+    const dt = t - (log.timeS[i - 1] ?? Number.NaN);
     if (dt <= 0) throw new Refusal(`Time does not run forward at row ${i + 1}.`, "Sort the log by time.");
-    if (i > 0 && Math.abs(u - (log.throttle[i - 1] ?? u)) / dt > STEADY_PER_S) movedAt = t;
+    if (Math.abs(u - (log.throttle[i - 1] ?? u)) / dt > STEADY_PER_S) movedAt = t;
     if (!(lambda >= 0.5 && lambda <= 2 && u >= 0 && u <= 1 && Number.isFinite(t))) unreadable++;
     else if (t - movedAt < SETTLE_S) transient++;
     else found[Math.min(bins - 1, Math.floor(u * bins))]?.push(i);
@@ -66,8 +67,7 @@ export function readLambdaLog(log: LambdaLog, bins = 8): LambdaReading {
   };
 }
 
-const stepBefore = (log: LambdaLog, i: number) =>
-  i === 0 ? 0 : (log.timeS[i] ?? 0) - (log.timeS[i - 1] ?? 0);
+const stepBefore = ({ timeS }: LambdaLog, i: number) => (timeS[i] ?? 0) - (timeS[Math.max(0, i - 1)] ?? 0);
 
 function binOf(log: LambdaLog, rows: readonly number[]): LambdaBin {
   const mean = (column: readonly number[]) =>

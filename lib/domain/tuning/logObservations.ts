@@ -60,12 +60,12 @@ export function withMeasured(
     (bin) => decides("main", bin, ratedRpm) && Math.log(targetLambda(bin.throttle) / bin.lambda) > GOOD,
   );
   return corrections.map((one) => {
-    const { needsMeasurement, ...rest } = one;
+    const { needsMeasurement: _, ...rest } = one;
     const read =
       one.setting === "mainJet"
         ? richAtFullLoad
         : seen.some((o) => o.sign === "rich" && (STEADY[o.throttle][needleKey(one.setting)] ?? 0) >= DECIDES);
-    return needsMeasurement === undefined || read ? rest : one;
+    return read ? rest : one;
   });
 }
 

@@ -20,7 +20,7 @@ export interface NeedleTask {
   readonly values: Writable;
   readonly needle: NeedleShape;
   readonly found: KnownSettings;
-  /** Settings before the change, as they count for a new needle: its own groove. */
+  /** The groove that a new needle starts from; one without grooves is held by shims, which do not ask for it. */
   readonly groove: number | undefined;
   readonly shims: readonly ShimOnHand[];
   /** Whether the package wants the needle's height computed. */

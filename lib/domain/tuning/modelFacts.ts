@@ -53,6 +53,7 @@ const WHOLE = new Set([
   "needleClips",
   "ratedRpm",
   "guideCheckKm",
+  "filterCleanKm",
 ]);
 
 const choice = (
@@ -151,6 +152,7 @@ export const MODEL_FACTS: readonly ModelFactDef[] = [
     ["guidePlayMaxMm", "Slide guide worn when its play is more than", "mm", 0.05, 2, 0.05],
     ["springFreeMinMm", "Slide spring worn when shorter than", "mm", 20, 250, 0.5],
     ["guideCheckKm", "Slide guide inspected every", "km", 1000, 100_000, 1000],
+    ["filterCleanKm", "Air filter, prefilter and breather filter cleaned every", "km", 100, 100_000, 500],
   ]),
 ];
 

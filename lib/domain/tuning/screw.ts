@@ -31,7 +31,7 @@ export function screwStart(t: ScrewTask): TargetSetting | null {
     errorOver(t.r, t.stations.pilotJet, { ...t.values, mixtureScrewTurns: turns }, t.needle);
   const model = searched(error, low, high);
   const wanted = model + (t.freer ? FREER_TURNS : 0);
-  const value = onStep("mixtureScrewTurns", Math.min(high, Math.max(low, wanted)));
+  const value = onStep("mixtureScrewTurns", Math.min(high, wanted));
   const because: Reason[] = [
     {
       fact: `Stood at ${from} turns out`,
@@ -49,7 +49,7 @@ export function screwStart(t: ScrewTask): TargetSetting | null {
       from: "common practice",
       effect: "about a quarter turn further out",
     });
-  if (wanted > high || wanted < low)
+  if (wanted > high)
     because.push({
       fact: "Kept within half a turn",
       from: "common practice",
@@ -59,9 +59,8 @@ export function screwStart(t: ScrewTask): TargetSetting | null {
   return { key: "mixtureScrewTurns", value, from, how: "computed", because, firmness: "starting point" };
 }
 
+/** Where richness is right, by bisection; where it is nowhere in between, the nearer end to a millionth of a turn. */
 function searched(error: (turns: number) => number, low: number, high: number): number {
-  if (error(low) >= 0) return low;
-  if (error(high) <= 0) return high;
   let a = low;
   let b = high;
   for (let i = 0; i < 20; i++) {

@@ -22,7 +22,6 @@ import { tradeWarnings } from "./tradeRules";
 export function targetSettings(input: TargetInput): TargetSheet {
   within("carburettors", input.carburettors.length, 1, 4);
   const solved = solveAlike(input);
-  const [first] = solved;
   return {
     carburettors: solved.map((s) => s.target),
     relativeDensity: {
@@ -34,7 +33,7 @@ export function targetSettings(input: TargetInput): TargetSheet {
       ...airWarnings(input),
     ]),
     refusals: solved.flatMap((s) => s.refusals),
-    assumptions: first?.assumptions ?? [],
+    assumptions: solved[0]?.assumptions ?? [],
   };
 }
 
@@ -75,8 +74,8 @@ function taken(
 ): readonly JetOnHand[] {
   const choice = target[setting];
   const used = target.settings.find((s) => s.key === setting);
-  if (!choice || used?.how !== "computed" || used.value !== choice.chosen.size || used.value === used.from)
-    return jets;
+  // The fitted jet stays: nothing is taken.
+  if (!choice || used?.value === used?.from) return jets;
   return jets.map((j) =>
     j.setting === setting && j.size === choice.chosen.size && j.convention === choice.convention
       ? { ...j, free: Math.max(0, j.free - needed) }

@@ -1,7 +1,16 @@
+import type { Reason } from "../reason";
+import type { NextCheck } from "./nextCheck";
+import { intervalFor, type Severity } from "./severity";
 import type { WearLimit } from "./wearLimits";
 
-/** Parts whose wear is not measured but looked at, again and again: an operation that inspects one says so in its package. */
-export const WEAR_ITEMS = [{ key: "slideGuides", name: "Slide guides" }] as const;
+/**
+ * What is not measured but looked at or cleaned again and again: an operation that does it says so in its package. Breather filters are
+ * cleaned with every air filter (common practice, no source), so one interval holds for both.
+ */
+export const WEAR_ITEMS = [
+  { key: "slideGuides", name: "Slide guides" },
+  { key: "filters", name: "Air filter, prefilter and breather filter" },
+] as const;
 export type WearItem = (typeof WEAR_ITEMS)[number]["key"];
 export const WEAR_KEYS = WEAR_ITEMS.map(({ key }) => key) as [WearItem, ...WearItem[]];
 
@@ -13,6 +22,36 @@ export interface WearReading {
   readonly unit: string;
   /** "within", "worn" (at or past the limit), "unknown" (nothing measured). */
   readonly state: "within" | "worn" | "unknown";
+  /** Why the limit is what it is for this bike; absent where it is as its card has it. */
+  readonly because?: readonly Reason[];
+  /** When it is looked at again; absent where nothing says so. */
+  readonly next?: NextCheck;
+}
+
+/** What is due again after so many kilometres, and where each was last done. */
+interface DueAgain {
+  readonly what: string;
+  /** Interval on the dry road, as the model card has it. */
+  readonly roadKm: number;
+  readonly severity: Severity | null;
+  /** Kilometres on the bike; null where nobody read them. */
+  readonly odometerKm: number | null;
+  /** The odometer when it was done; null where that is not kept: then it counts from new. */
+  readonly doneAtKm: number | null;
+}
+
+/** The kilometres since something was done against its interval, shortened by the bike's use. Source: identity; severity.ts. */
+export function dueAgain({ what, roadKm, severity, odometerKm, doneAtKm }: DueAgain): WearReading {
+  const { km, because } = intervalFor(roadKm, severity);
+  const from = doneAtKm ?? 0;
+  const road = { fact: `every ${roadKm} km on the dry road`, from: "model card" };
+  const reading = wear(what, "km", km, odometerKm === null ? null : odometerKm - from, true);
+  const why = because.length > 0 ? [road, ...because] : [];
+  return {
+    ...reading,
+    ...(why.length > 0 ? { because: why } : {}),
+    ...(reading.state === "within" ? { next: { atKm: from + km, because: [road, ...because] } } : {}),
+  };
 }
 
 /** A reading against what a model card allows: worn beyond the limit, as its facts say it ("when wider than"). */
@@ -30,6 +69,6 @@ export function wear(
   measured: number | null,
   grows: boolean,
 ): WearReading {
-  const worn = measured !== null && (grows ? measured >= limit : measured <= limit);
-  return { what, unit, limit, measured, state: measured === null ? "unknown" : worn ? "worn" : "within" };
+  const state = (at: number) => ((grows ? at >= limit : at <= limit) ? "worn" : "within");
+  return { what, unit, limit, measured, state: measured === null ? "unknown" : state(measured) };
 }

@@ -103,7 +103,7 @@ function Invoices({ dealt, locale, path }: { dealt: Dealt; locale: string; path:
             <p>
               {say("jobPage.invoiceLine", {
                 title: say(kind[invoice.kind]),
-                number: String(invoice.number),
+                number: invoice.written,
                 day: day(invoice.issuedOn),
               })}
               {": "}

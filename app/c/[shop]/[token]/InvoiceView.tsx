@@ -21,7 +21,7 @@ export async function InvoiceView({ link, token, foot }: Props) {
   if (link.invoiceId === null) notFound();
   const shown = await shownInvoice(link.shop, link.invoiceId);
   if (!shown) notFound();
-  const { leftMinor, creditedWith } = shown;
+  const { leftMinor, creditedWith, credits } = shown;
   const { locale } = link;
   const doc = { ...shown.doc, locale };
   const { seller } = doc;
@@ -53,16 +53,24 @@ export async function InvoiceView({ link, token, foot }: Props) {
           {doc.credits.reason}
         </Note>
       )}
-      {creditedWith !== null && (
-        <Note title={say("invoicePage.takenBack", { number: String(creditedWith) })}>
+      {creditedWith !== "" && (
+        <Note title={say("invoicePage.takenBack", { number: creditedWith })}>
           {say("invoicePage.nothingToPay")}
         </Note>
       )}
       <Section title={say(doc.jobs.length > 0 ? "invoicePage.whatWasDone" : "invoicePage.parts")}>
         <PrintedLines doc={doc} plain spoken={locale} />
       </Section>
-      {doc.kind !== "creditNote" && creditedWith === null && (
+      {doc.kind !== "creditNote" && creditedWith === "" && (
         <Section title={say("invoicePage.paying")}>
+          {credits.map((credit) => (
+            <p key={credit.written}>
+              {say("invoicePage.creditedInPart", {
+                number: credit.written,
+                amount: moneyText(credit.minor, doc.currency, locale, true),
+              })}
+            </p>
+          ))}
           {leftMinor > 0 && (
             <p className="whitespace-pre-line">
               <strong>
@@ -83,7 +91,9 @@ export async function InvoiceView({ link, token, foot }: Props) {
               locale={locale}
             />
           )}
-          {leftMinor === 0 && <p>{say("invoicePage.paidInFull")}</p>}
+          {leftMinor === 0 && (
+            <p>{say(shown.writtenOff ? "invoicePage.nothingToPay" : "invoicePage.paidInFull")}</p>
+          )}
           {leftMinor < 0 && <p>{say("invoicePage.paidTooMuch", { amount: left })}</p>}
         </Section>
       )}

@@ -1,9 +1,12 @@
 import { notFound } from "next/navigation";
 import type { ReactNode } from "react";
+import { checkTexts } from "@/app/_documents/handoverTexts";
+import { Facts } from "@/app/_ui/Facts";
 import { instantText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { handedOver } from "@/lib/data/papers/handedOver";
 import { jobProgress } from "@/lib/data/papers/progress";
 import type { OpenedLink } from "@/lib/gate/customer";
 import { wordsIn } from "@/lib/words/words";
@@ -37,6 +40,8 @@ export async function JobView({ link, jobId, path, foot, accepted = false }: Pro
   const at = (when: Date) => instantText(when.toISOString(), locale, job.shop.zone);
   const next = job.state === "booked" ? job.bookings[0] : undefined;
   const finished = job.finishedAt !== null && job.state !== "cancelled";
+  const end = finished ? await handedOver(link.shop, jobId) : null;
+  const checks = checkTexts(end?.checks ?? [], locale);
   return (
     <main className="mx-auto max-w-[40rem] px-5 pt-6 pb-16">
       <p className="text-[15px] text-soft">{job.shop.name}</p>
@@ -83,6 +88,11 @@ export async function JobView({ link, jobId, path, foot, accepted = false }: Pro
       {finished && (
         <Section title={say("jobPage.settingsNow")}>
           <p className="mb-3">{say("jobPage.handover")}</p>
+          {checks.length > 0 && (
+            <div className="mb-3">
+              <Facts rows={checks.map(({ what, said }) => ({ key: what, name: what, value: said }))} />
+            </div>
+          )}
           <LinkButton href={`${path}/handover`} download>
             {say("jobPage.handoverPdf")}
           </LinkButton>

@@ -35,56 +35,52 @@ export function RunAnswers({ shop, bikeId, answers, toJobs = false }: Props) {
   const [newest] = answers;
   const waits = newest?.seenAt === null && shop.can("followUp.write") ? newest : null;
   return (
-    <div id="how-it-runs">
-      <Section title="How it runs">
-        <ul>
-          {answers.map((one) => (
-            <li key={one.id} className="border-hair border-b py-2">
-              <p className="flex flex-wrap justify-between gap-x-4">
-                <span>
-                  <strong>{runAnswerWord(one.answer)}</strong>,{" "}
-                  <Instant at={one.at.toISOString()} locale={locale} zone={zone} />
-                  {toJobs && (
-                    <>
-                      ,{" "}
-                      <Link
-                        href={`${base}/jobs/${one.jobId}`}
-                        className="text-brass underline underline-offset-4"
-                      >
-                        after this job
-                      </Link>
-                    </>
-                  )}
-                </span>
-                {one.id !== newest?.id && <State shape="dash">earlier answer</State>}
-                {one.seenAt === null && (
-                  <State shape="triangle" tone="brass">
-                    nobody looked yet
-                  </State>
+    <Section id="how-it-runs" title="How it runs">
+      <ul>
+        {answers.map((one) => (
+          <li key={one.id} className="border-hair border-b py-2">
+            <p className="flex flex-wrap justify-between gap-x-4">
+              <span>
+                <strong>{runAnswerWord(one.answer)}</strong>,{" "}
+                <Instant at={one.at.toISOString()} locale={locale} zone={zone} />
+                {toJobs && (
+                  <>
+                    ,{" "}
+                    <Link
+                      href={`${base}/jobs/${one.jobId}`}
+                      className="text-brass underline underline-offset-4"
+                    >
+                      after this job
+                    </Link>
+                  </>
                 )}
-              </p>
-              {one.words && <p className="whitespace-pre-line">{one.words}</p>}
-            </li>
-          ))}
-        </ul>
-        {waits && (
-          <div className="mt-3 flex flex-wrap gap-3">
-            <Form
-              action={lookedAt}
-              shop={shop.slug}
-              hidden={{ jobId: String(waits.jobId), upToId: String(waits.id) }}
-              label="Look at the answer"
-            >
-              <SubmitButton tone="second">Looked at</SubmitButton>
-            </Form>
-            {waits.answer !== "runsWell" && shop.can("job.write") && (
-              <LinkButton href={`${base}/jobs/new?bike=${bikeId}&of=${waits.jobId}`}>
-                It comes back
-              </LinkButton>
-            )}
-          </div>
-        )}
-      </Section>
-    </div>
+              </span>
+              {one.id !== newest?.id && <State shape="dash">earlier answer</State>}
+              {one.seenAt === null && (
+                <State shape="triangle" tone="brass">
+                  nobody looked yet
+                </State>
+              )}
+            </p>
+            {one.words && <p className="whitespace-pre-line">{one.words}</p>}
+          </li>
+        ))}
+      </ul>
+      {waits && (
+        <div className="mt-3 flex flex-wrap gap-3">
+          <Form
+            action={lookedAt}
+            shop={shop.slug}
+            hidden={{ jobId: String(waits.jobId), upToId: String(waits.id) }}
+            label="Look at the answer"
+          >
+            <SubmitButton tone="second">Looked at</SubmitButton>
+          </Form>
+          {waits.answer !== "runsWell" && shop.can("job.write") && (
+            <LinkButton href={`${base}/jobs/new?bike=${bikeId}&of=${waits.jobId}`}>It comes back</LinkButton>
+          )}
+        </div>
+      )}
+    </Section>
   );
 }

@@ -135,6 +135,16 @@ function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
       act: shop.can("quote.write") ? "Answer" : "Open the quote",
       href: `${base}/quotes/${one.quote.id}`,
     })),
+    ...(shop.can("quote.send") ? today.failed : []).map((one) => ({
+      key: `mail${one.id}`,
+      shape: "triangle" as const,
+      tone: "oxide" as const,
+      word: "letter not sent",
+      title: one.subject,
+      text: [`to ${one.to}`, one.failure.slice(0, 90)].filter(Boolean).join(" · "),
+      act: "Look at the mail",
+      href: `${base}/shop/mail`,
+    })),
     ...today.answers.map(({ job, ...one }) => ({
       key: `runs${one.id}`,
       shape: "triangle" as const,
@@ -211,8 +221,10 @@ function deskLines(today: TodayView, shop: OpenShop): TodayLine[] {
       word: "follow-up",
       title: one.bike,
       text: `${one.customer} · ${one.what}`,
-      act: shop.can("followUp.write") ? "Ask how it runs" : "Open the bike",
-      href: `${base}/bikes/${one.bikeId}`,
+      act: shop.can("followUp.write") ? "Finish it" : "Open the bike",
+      href: shop.can("followUp.write")
+        ? `${base}/follow-ups#follow-up-${one.id}`
+        : `${base}/bikes/${one.bikeId}`,
     })),
     ...today.parts
       .filter((part) => !part.covered)

@@ -1,5 +1,6 @@
 import { NumberField } from "@/app/_ui/NumberField";
 import { Section } from "@/app/_ui/Section";
+import { SelectField } from "@/app/_ui/SelectField";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import { distanceUnit, shownDistance } from "./distance";
@@ -12,10 +13,24 @@ export interface DetailValues {
   readonly odometerKm: number | null;
   readonly complaint: string;
   readonly notes: string;
+  readonly severityId: number | null;
+}
+
+/** A use to choose, with what intervals are divided by. */
+export interface UseChoice {
+  readonly id: number;
+  readonly name: string;
+  readonly factor: number;
+}
+
+interface Props {
+  units: string;
+  uses: readonly UseChoice[];
+  bike?: DetailValues | undefined;
 }
 
 /** What is told apart between two bikes of one model, and what its owner complains of. */
-export function BikeDetails({ units, bike }: { units: string; bike?: DetailValues | undefined }) {
+export function BikeDetails({ units, uses, bike }: Props) {
   return (
     <>
       <Section title="This one">
@@ -37,6 +52,16 @@ export function BikeDetails({ units, bike }: { units: string; bike?: DetailValue
             step={100}
             min={0}
             initial={bike?.odometerKm == null ? undefined : shownDistance(bike.odometerKm, units)}
+          />
+          <SelectField
+            name="severityId"
+            label="Used in"
+            initial={bike?.severityId == null ? "" : String(bike.severityId)}
+            hint="Service, cleaning, wear checks and follow-ups by distance come sooner by its factor."
+            options={[
+              { value: "", label: "the dry road" },
+              ...uses.map(({ id, name, factor }) => ({ value: String(id), label: `${name}, ÷ ${factor}` })),
+            ]}
           />
         </div>
       </Section>

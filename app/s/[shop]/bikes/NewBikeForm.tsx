@@ -11,7 +11,7 @@ import { TextField } from "@/app/_ui/TextField";
 import { CARBURETTOR_TYPES } from "@/lib/schemas/modelCards";
 import type { Pick } from "@/lib/schemas/picks";
 import { addBike } from "./actions";
-import { BikeDetails } from "./BikeDetails";
+import { BikeDetails, type UseChoice } from "./BikeDetails";
 
 export interface NewBikeFormProps {
   readonly shop: string;
@@ -21,10 +21,12 @@ export interface NewBikeFormProps {
   readonly customer: Pick | null;
   readonly cards: readonly Pick[];
   readonly mayAddCustomer: boolean;
+  readonly uses: readonly UseChoice[];
 }
 
 /** A bike for a customer, on a card the shop has or on a new smallest one. */
-export function NewBikeForm({ shop, units, customers, customer, cards, mayAddCustomer }: NewBikeFormProps) {
+export function NewBikeForm(props: NewBikeFormProps) {
+  const { shop, units, customers, customer, cards, mayAddCustomer, uses } = props;
   const [card, setCard] = useState<"known" | "new">(cards.length > 0 ? "known" : "new");
   const tab = (kind: "known" | "new", words: string) => (
     <label className="flex min-h-11 items-center gap-2.5 pointer-coarse:min-h-12">
@@ -101,7 +103,7 @@ export function NewBikeForm({ shop, units, customers, customer, cards, mayAddCus
           </div>
         )}
       </Section>
-      <BikeDetails units={units} />
+      <BikeDetails units={units} uses={uses} />
       <SubmitButton size="act">Add the bike</SubmitButton>
     </Form>
   );

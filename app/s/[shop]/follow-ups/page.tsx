@@ -3,14 +3,16 @@ import { DateText } from "@/app/_ui/DateText";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
-import { figureText } from "@/app/_ui/format";
+import { dateText, figureText } from "@/app/_ui/format";
 import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { type FollowUpLine, listFollowUps } from "@/lib/data/followUps/list";
+import { RATE_METHOD } from "@/lib/domain/sheets/odometerRate";
 import { open } from "@/lib/gate/open";
 import { FOLLOW_UP_STATES, FollowUpQuery } from "@/lib/schemas/followUps";
 import { finish } from "./actions";
@@ -54,6 +56,7 @@ export default async function FollowUpsPage({
             slug={slug}
             locale={shop.settings.locale}
             may={shop.can("followUp.write")}
+            mayOpen={shop.can("job.write")}
           />
         ))}
       </ul>
@@ -66,10 +69,21 @@ export default async function FollowUpsPage({
   );
 }
 
-function Row({ row, slug, locale, may }: { row: FollowUpLine; slug: string; locale: string; may: boolean }) {
+interface RowProps {
+  row: FollowUpLine;
+  slug: string;
+  locale: string;
+  may: boolean;
+  mayOpen: boolean;
+}
+
+function Row({ row, slug, locale, may, mayOpen }: RowProps) {
   const reach = [row.customer.phone, row.customer.email].filter(Boolean).join(", ");
   return (
-    <li className="flex flex-wrap items-center justify-between gap-x-6 gap-y-2 border-hair border-b py-3">
+    <li
+      id={`follow-up-${row.id}`}
+      className="flex flex-wrap items-center justify-between gap-x-6 gap-y-2 border-hair border-b py-3"
+    >
       <div className="min-w-0">
         <p>
           <Link
@@ -86,9 +100,23 @@ function Row({ row, slug, locale, may }: { row: FollowUpLine; slug: string; loca
         <p className="text-[15px] text-soft">
           {word(row)} by <DateText date={row.dueOn} locale={locale} />
           {row.dueKm !== null && <> or {figureText(row.dueKm, locale)} km</>}
+          {row.kmWhy && <>, {row.kmWhy}</>}
           {row.bike.odometerKm !== null && <> (last seen at {figureText(row.bike.odometerKm, locale)} km)</>}
           {row.outcome && <>: {row.outcome}</>}
         </p>
+        {row.estimate && <Estimate estimate={row.estimate} locale={locale} />}
+        {row.jobId !== null && (
+          <p className="flex flex-wrap gap-x-4 text-[15px]">
+            <Link href={`/s/${slug}/jobs/${row.jobId}`} className={LINK}>
+              The job it comes from
+            </Link>
+            {mayOpen && (
+              <Link href={`/s/${slug}/jobs/new?bike=${row.bike.id}&of=${row.jobId}`} className={LINK}>
+                It comes back
+              </Link>
+            )}
+          </p>
+        )}
       </div>
       {may && row.state === "due" && (
         <Dialog trigger="Finish" title={row.what}>
@@ -122,12 +150,43 @@ function Row({ row, slug, locale, may }: { row: FollowUpLine; slug: string; loca
   );
 }
 
+const LINK =
+  "inline-flex min-h-6 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12";
+
+/** By when the distance is probably reached: how it is reckoned opens. */
+function Estimate({ estimate, locale }: { estimate: NonNullable<FollowUpLine["estimate"]>; locale: string }) {
+  const { on, early, late, readings } = estimate;
+  const day = (at: string | null) => (at === null ? "later than in ten years" : dateText(at, locale));
+  return (
+    <p className="text-[15px] text-soft">
+      The distance probably comes{" "}
+      <Opens
+        name="When the distance comes"
+        because={[
+          {
+            fact: `${figureText(estimate.kmPerDay, locale, 1)} km a day from ${readings} readings of this bike`,
+            from: RATE_METHOD,
+            effect: `now about ${figureText(estimate.km, locale)} km`,
+          },
+        ]}
+      >
+        {day(on)}
+      </Opens>
+      , between {day(early)} and {day(late)}.
+    </p>
+  );
+}
+
 function word(row: FollowUpLine) {
   if (row.state !== "due") return <State shape={row.state === "done" ? "filled" : "dash"}>{row.state}</State>;
   if (!row.dueNow) return <State shape="circle">due</State>;
   return (
     <State shape="triangle" tone="brass">
-      {row.why === "distance" ? "due now, by distance," : "due now,"}
+      {row.why === "day"
+        ? "due now,"
+        : row.why === "distance"
+          ? "due now, by distance,"
+          : "due now, by the estimate,"}
     </State>
   );
 }

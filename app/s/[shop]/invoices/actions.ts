@@ -1,6 +1,8 @@
 "use server";
 import { after } from "next/server";
 import { creditInvoice } from "@/lib/data/invoices/credit";
+import { getCreditable } from "@/lib/data/invoices/creditable";
+import { creditPart } from "@/lib/data/invoices/creditPart";
 import { discardDraft, draftInvoice } from "@/lib/data/invoices/draft";
 import { addJob, changeBasis, takeJobOff } from "@/lib/data/invoices/draftJobs";
 import { addInvoiceLine, editLine, putLineBack } from "@/lib/data/invoices/edits";
@@ -9,13 +11,19 @@ import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/l
 import { remindOfPayment } from "@/lib/data/invoices/paymentReminder";
 import { mailReady } from "@/lib/data/invoices/readyMail";
 import { mailQueueOf } from "@/lib/data/mail/queue";
+import { payFromBalance } from "@/lib/data/payments/balance";
+import { recordBounced } from "@/lib/data/payments/bounced";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
+import { recordForSeveral } from "@/lib/data/payments/several";
+import { recordWriteOff, takeWriteOffBack } from "@/lib/data/payments/writeOff";
 import { linkShown } from "@/lib/documents/linkCode";
+import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import type { OpenShop } from "@/lib/gate/open";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
+import { CreditPartSchema, typedCredit } from "@/lib/schemas/credits";
 import { AddInvoiceLineSchema, EditLineSchema, PutLineBackSchema } from "@/lib/schemas/invoiceEdits";
 import {
   AddJobSchema,
@@ -30,11 +38,16 @@ import {
   TakeJobOffSchema,
 } from "@/lib/schemas/invoices";
 import {
+  BouncedSchema,
+  FromBalanceSchema,
   moneyTyped,
   PaymentSchema,
+  PaySeveralSchema,
   RefundSchema,
   TakeDepositSchema,
+  TakeWriteOffBackSchema,
   typedAmount,
+  WriteOffSchema,
 } from "@/lib/schemas/payments";
 import { printForMail } from "@/lib/workers/mailPrints";
 
@@ -88,6 +101,21 @@ export const credit = action("invoice.write", CreditInvoiceSchema, async (shop, 
   return { to: `/s/${shop.slug}/invoices/${id}`, toast: "Credited in full. The job can be invoiced again." };
 });
 
+export const creditSome = action("invoice.write", CreditPartSchema, async (shop, input, call) => {
+  const { lines, whole, time, ...rest } = input;
+  const left = await getCreditable(shop, input.id);
+  if (!left)
+    throw new Refusal("Nothing of this invoice is left to be credited.", "Look at it again.", {}, "conflict");
+  const asked = typedCredit({ lines, whole }, left.lines, shop.settings);
+  const corrected = input.corrected === "on";
+  const id = await creditPart(shop, { ...rest, ...asked, corrected, key: call.key });
+  if (corrected)
+    return { to: `/s/${shop.slug}/invoices/${id}`, toast: "Credited. The corrected invoice is a draft." };
+  return time === "correct"
+    ? { to: `/s/${shop.slug}/jobs/${left.jobId}`, toast: "Credited. Now correct the time of the job." }
+    : { to: `/s/${shop.slug}/invoices/${id}`, toast: "Credited." };
+});
+
 export const takeDeposit = action("payment.write", TakeDepositSchema, async (shop, input, call) => {
   await recordDeposit(shop, { ...moneyTyped(input, shop.settings), jobId: input.jobId, key: call.key });
   return { toast: "Deposit recorded." };
@@ -95,14 +123,43 @@ export const takeDeposit = action("payment.write", TakeDepositSchema, async (sho
 
 export const takePayment = action("payment.write", PaymentSchema, async (shop, input, call) => {
   const { invoiceId } = input;
-  await recordPayment(shop, { ...moneyTyped(input, shop.settings), invoiceId, key: call.key });
+  const keepRest = input.keepRest === "on";
+  await recordPayment(shop, { ...moneyTyped(input, shop.settings), invoiceId, keepRest, key: call.key });
   return { toast: "Payment recorded." };
+});
+
+export const fromBalance = action("payment.write", FromBalanceSchema, async (shop, input, call) => {
+  await payFromBalance(shop, { ...input, key: call.key });
+  return { toast: "Taken from the balance." };
+});
+
+export const paySeveral = action("payment.write", PaySeveralSchema, async (shop, input, call) => {
+  const { amount, keepRest, ...rest } = input;
+  const amountMinor = typedAmount(amount, shop.settings);
+  await recordForSeveral(shop, { ...rest, amountMinor, keepRest: keepRest === "on", key: call.key });
+  return { to: `/s/${shop.slug}/customers/${input.customerId}`, toast: "Payment recorded." };
 });
 
 export const giveBack = action("payment.write", RefundSchema, async (shop, input, call) => {
   const { amount, ...rest } = input;
   await recordRefund(shop, { ...rest, amountMinor: typedAmount(amount, shop.settings), key: call.key });
   return { toast: "Recorded as given back." };
+});
+
+export const writeOff = action("payment.writeOff", WriteOffSchema, async (shop, input, call) => {
+  const { amount, ...rest } = input;
+  await recordWriteOff(shop, { ...rest, amountMinor: typedAmount(amount, shop.settings), key: call.key });
+  return { toast: "Written off." };
+});
+
+export const dueAgain = action("payment.writeOff", TakeWriteOffBackSchema, async (shop, input, call) => {
+  await takeWriteOffBack(shop, { ...input, key: call.key });
+  return { toast: "The write-off is taken back: the rest is due again." };
+});
+
+export const bounce = action("payment.write", BouncedSchema, async (shop, input, call) => {
+  await recordBounced(shop, { ...input, key: call.key });
+  return { toast: "Recorded as bounced." };
 });
 
 /** The link is shown once: only its hash is kept. */

@@ -1,17 +1,18 @@
 "use server";
+import { CARD_ACTS } from "@/app/_acts/cardActs";
 import { cancelJob } from "@/lib/data/bookings/cancelJob";
-import { overrideHoldPoint, skipStep, unskipStep } from "@/lib/data/jobs/exceptions";
+import { overrideHoldPoint, unskipStep } from "@/lib/data/jobs/exceptions";
 import { addFinding, noteFinding } from "@/lib/data/jobs/findings";
 import { finishJob } from "@/lib/data/jobs/finish";
 import { accountForOne } from "@/lib/data/jobs/partsLeft";
-import { passStep } from "@/lib/data/jobs/pass";
+import { takeReplacement } from "@/lib/data/jobs/replacement";
 import { arriveJob } from "@/lib/data/jobs/states";
 import { takeBackPass } from "@/lib/data/jobs/takeBack";
+import { endBreak, takeBreak } from "@/lib/data/jobs/time/breaks";
 import { correctTime } from "@/lib/data/jobs/time/correct";
-import { startTime, stopTime } from "@/lib/data/jobs/time/run";
+import { askedFirst, startTime, stopTime } from "@/lib/data/jobs/time/run";
 import { acceptCorrection } from "@/lib/data/rides/accept";
 import { recordRide } from "@/lib/data/rides/record";
-import { useReserved as takeReserved } from "@/lib/data/stock/reservations";
 import { action } from "@/lib/gate/action";
 import { formId } from "@/lib/schemas/ids";
 import {
@@ -22,13 +23,17 @@ import {
   NoteFindingSchema,
   OverrideSchema,
   PartLeftSchema,
-  PassSchema,
-  SkipSchema,
+  ReplacementSchema,
   UndoSkipSchema,
-  UsePartSchema,
 } from "@/lib/schemas/jobs";
 import { AcceptCorrectionSchema, RideSchema } from "@/lib/schemas/rides";
-import { CorrectTimeSchema, StartTimeSchema, StopTimeSchema } from "@/lib/schemas/timeEntries";
+import {
+  CorrectTimeSchema,
+  EndBreakSchema,
+  StartTimeSchema,
+  StopTimeSchema,
+  TakeBreakSchema,
+} from "@/lib/schemas/timeEntries";
 
 const ofJob = { jobId: formId() };
 
@@ -51,35 +56,8 @@ export const cancel = action("job.write", CancelSchema, async (shop, input, call
   };
 });
 
-export const pass = action(
-  "job.work",
-  PassSchema.extend(ofJob),
-  async (shop, { jobId, parts, why, jets, jetSizes, jetWhys, ...input }, call) => {
-    const said = Object.entries(parts ?? {}).flatMap(([id, how]) =>
-      how === "" ? [] : [{ reservationId: Number(id), used: how === "used", why: why?.[id] ?? "" }],
-    );
-    const fitted = Object.entries(jets ?? {}).flatMap(([at, how]) =>
-      how === ""
-        ? []
-        : [
-            {
-              at: Number(at),
-              partId: how === "other" ? null : Number(how),
-              size: jetSizes?.[at] ?? null,
-              why: jetWhys?.[at] ?? "",
-            },
-          ],
-    );
-    const outcome = await passStep(shop, { ...input, parts: said, jets: fitted, key: call.key });
-    const toast = outcome === "passed" ? "Passed." : "Outside its limits: the job is stopped here.";
-    return { to: `/s/${shop.slug}/jobs/${jobId}/card`, toast };
-  },
-);
-
-export const skip = action("job.work", SkipSchema.extend(ofJob), async (shop, { jobId, ...input }, call) => {
-  await skipStep(shop, { ...input, key: call.key });
-  return { to: `/s/${shop.slug}/jobs/${jobId}/card`, toast: "Skipped." };
-});
+export const pass = action("job.work", CARD_ACTS.pass.schema, CARD_ACTS.pass.run);
+export const skip = action("job.work", CARD_ACTS.skip.schema, CARD_ACTS.skip.run);
 
 export const unskip = action("job.work", UndoSkipSchema, async (shop, input) => {
   await unskipStep(shop, input);
@@ -96,15 +74,17 @@ export const partLeft = action("stock.use", PartLeftSchema, async (shop, input) 
   return { toast: input.used ? "Used." : "Given back." };
 });
 
+export const reserveReplacement = action("stock.use", ReplacementSchema, async (shop, input, { key }) => {
+  const code = await takeReplacement(shop, { ...input, key });
+  return { toast: `${code} is reserved in its place.` };
+});
+
 export const override = action("job.override", OverrideSchema, async (shop, input, call) => {
   await overrideHoldPoint(shop, { ...input, key: call.key });
   return { toast: "Overridden, with your reason." };
 });
 
-export const takePart = action("stock.use", UsePartSchema, async (shop, input, call) => {
-  await takeReserved(shop, { ...input, key: call.key });
-  return { toast: "Used." };
-});
+export const takePart = action("stock.use", CARD_ACTS.takePart.schema, CARD_ACTS.takePart.run);
 
 export const find = action("job.work", FindingSchema, async (shop, { photo, ...input }, call) => {
   const { findingId } = await addFinding(shop, { ...input, key: call.key });
@@ -118,13 +98,29 @@ export const noteFound = action("bike.write", NoteFindingSchema, async (shop, in
 });
 
 export const start = action("job.work", StartTimeSchema, async (shop, input, call) => {
+  const asks = input.worked ? null : await askedFirst(shop, input);
+  if (asks !== null)
+    return { to: `/s/${shop.slug}/jobs/time/${asks}?job=${input.jobId}&step=${input.stepId ?? ""}` };
   await startTime(shop, { ...input, key: call.key });
   return { toast: "Your time runs." };
 });
 
 export const stop = action("job.work", StopTimeSchema, async (shop, input, call) => {
+  if (!input.worked && (await askedFirst(shop)) === input.entryId)
+    return { to: `/s/${shop.slug}/jobs/time/${input.entryId}` };
   await stopTime(shop, { ...input, key: call.key });
   return { toast: "Your time is stopped." };
+});
+
+export const pause = action("job.work", TakeBreakSchema, async (shop, input, call) => {
+  if ((await askedFirst(shop)) === input.entryId) return { to: `/s/${shop.slug}/jobs/time/${input.entryId}` };
+  await takeBreak(shop, { ...input, key: call.key });
+  return { toast: "You are on a break." };
+});
+
+export const goOn = action("job.work", EndBreakSchema, async (shop, input, call) => {
+  const { started } = await endBreak(shop, { ...input, key: call.key });
+  return { toast: started ? "Your time runs again." : "The break is over; that job is finished." };
 });
 
 export const correct = action(

@@ -1,6 +1,6 @@
 import { DataTable } from "@/app/_ui/DataTable";
 import { Empty } from "@/app/_ui/Empty";
-import { minutesText } from "@/app/_ui/format";
+import { dateText, minutesText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import type { TableColumn } from "@/app/_ui/tableTypes";
@@ -9,12 +9,14 @@ import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { JOB_STATES, type JobState } from "@/lib/schemas/jobs";
 import { JOB_WORDS, jobWord } from "@/lib/schemas/jobWords";
+import { WAIT_WORDS, type WaitReason } from "@/lib/schemas/waits";
 
 const COLUMNS: readonly TableColumn[] = [
   { key: "number", header: "Job" },
   { key: "state", header: "State", kind: "state" },
   { key: "bike", header: "Bike" },
   { key: "customer", header: "Customer" },
+  { key: "waits", header: "Waits for" },
   { key: "booked", header: "Booked", kind: "instant" },
   { key: "time", header: "Spent of planned", kind: "figure" },
   { key: "short", header: "Short parts", kind: "figure" },
@@ -49,6 +51,7 @@ export default async function Jobs({
             state: { word, shape, tone },
             bike: job.bike,
             customer: job.customer,
+            waits: job.wait && waitText(job.wait, locale),
             booked: job.bookedAt,
             time: `${minutesText(job.spentMinutes, "min", "h")} of ${minutesText(job.plannedMinutes, "min", "h")}`,
             short: job.shortParts || null,
@@ -82,4 +85,10 @@ export default async function Jobs({
       />
     </>
   );
+}
+
+/** What a job waits for and until when, in a few words. */
+function waitText({ reason, untilOn }: { reason: string; untilOn: string | null }, locale: string): string {
+  const what = WAIT_WORDS[reason as WaitReason] ?? reason;
+  return untilOn ? `${what}, until ${dateText(untilOn, locale)}` : what;
 }

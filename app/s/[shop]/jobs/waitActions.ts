@@ -1,9 +1,9 @@
 "use server";
+import { CARD_ACTS } from "@/app/_acts/cardActs";
 import { handOver } from "@/lib/data/jobs/handOvers";
-import { addStepNote } from "@/lib/data/jobs/stepNotes";
 import { endWait, setWait } from "@/lib/data/jobs/waits";
 import { action } from "@/lib/gate/action";
-import { EndWaitSchema, HandOverSchema, StepNoteSchema, WaitSchema } from "@/lib/schemas/waits";
+import { EndWaitSchema, HandOverSchema, WaitSchema } from "@/lib/schemas/waits";
 
 export const wait = action("job.work", WaitSchema, async (shop, input, call) => {
   await setWait(shop, { ...input, key: call.key });
@@ -20,7 +20,4 @@ export const handJobOver = action("job.work", HandOverSchema, async (shop, input
   return { to: `/s/${shop.slug}`, toast: "Handed over." };
 });
 
-export const noteStep = action("job.work", StepNoteSchema, async (shop, input, call) => {
-  await addStepNote(shop, { ...input, key: call.key });
-  return { toast: "Noted." };
-});
+export const noteStep = action("job.work", CARD_ACTS.noteStep.schema, CARD_ACTS.noteStep.run);

@@ -6,15 +6,19 @@ import { askOwnersForFactor } from "@/lib/data/people/shops";
 import { saveSettings } from "@/lib/data/quotes/switchTax";
 import { addBay, addDaysOff, closeOn, removeDaysOff, saveHours, setBayActive } from "@/lib/data/shop/hours";
 import { saveBands, saveGrade } from "@/lib/data/shop/prices";
+import { tellEffectsOnQuotes } from "@/lib/data/shop/settings";
+import { saveSeverity } from "@/lib/data/shop/severities";
 import { firstSteps, showFirstSteps } from "@/lib/data/today/firstSteps";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { publicHolidays } from "@/lib/outside/holidays";
+import { TellEffectsSchema } from "@/lib/schemas/effects";
 import { formId } from "@/lib/schemas/ids";
 import { MailIdSchema } from "@/lib/schemas/mail";
 import { InviteSchema, OwnersFactorSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
+import { SeveritySchema } from "@/lib/schemas/severities";
 import {
   BandsSchema,
   BaySchema,
@@ -125,6 +129,16 @@ export const saveLabourGrade = action("shop.write", GradeSchema, async (shop, in
     costPerHourMinor: amount("cost", input.cost, currency, locale),
   });
   return { toast: "Grade saved." };
+});
+
+export const keepSeverity = action("shop.write", SeveritySchema, async (shop, input) => {
+  await saveSeverity(shop, input);
+  return { toast: "Saved." };
+});
+
+export const tellEffects = action("shop.write", TellEffectsSchema, async (shop, { on }) => {
+  await tellEffectsOnQuotes(shop, on);
+  return { toast: on ? "Customers read it on new quotes." : "Customers do not read it." };
 });
 
 export const saveMarkup = action("shop.write", BandsSchema, async (shop, { bands }) => {

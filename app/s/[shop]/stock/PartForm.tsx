@@ -1,5 +1,6 @@
 "use client";
 import { CheckField } from "@/app/_ui/CheckField";
+import { CodeField } from "@/app/_ui/CodeField";
 import { DateField } from "@/app/_ui/DateField";
 import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
@@ -35,6 +36,7 @@ export interface PartValues {
   taxMark: string;
   point: string;
   top: string;
+  replacedBy: string;
 }
 
 export interface PartFormProps {
@@ -105,7 +107,7 @@ export function PartForm({ shop, currency, part, code, families, bins, withCost 
             label="Its size is"
             initial={part?.convention ?? ""}
             options={CONVENTIONS.map((value) => ({ value, label: CONVENTION_WORDS[value] }))}
-            hint="Sizes are never compared across these."
+            hint="Across these, sizes compare by their flow only, and roughly."
           />
         </div>
       </Section>
@@ -151,6 +153,14 @@ export function PartForm({ shop, currency, part, code, families, bins, withCost 
             initial={part?.top}
             min={0}
             hint="Orders fill it to this. Empty: by its use."
+          />
+          <CodeField
+            shop={shop}
+            from="parts"
+            name="replacedBy"
+            label="Made no more: replaced by"
+            initial={part?.replacedBy}
+            hint="Code of the part that is made now. What is left of this one is used first."
           />
           {!part && (
             <NumberField name="opening" label="On hand now" min={0} hint="The first move of its ledger." />

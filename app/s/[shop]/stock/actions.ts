@@ -9,12 +9,14 @@ import { countAgain, dropCount, enterCount, startCount } from "@/lib/data/stock/
 import { correctMove, momentOn } from "@/lib/data/stock/correct";
 import { addToCount } from "@/lib/data/stock/countFound";
 import { countPart, splitPart } from "@/lib/data/stock/counts";
+import { saveJetFamily } from "@/lib/data/stock/jetFamilies";
 import { recordMove } from "@/lib/data/stock/moves";
 import { measurePartNeedle } from "@/lib/data/stock/needles";
 import { releaseReservation, useReserved } from "@/lib/data/stock/reservations";
 import { addSubstitute, dropSubstitute } from "@/lib/data/stock/shelf";
 import { action } from "@/lib/gate/action";
 import { RemoveRecordSchema } from "@/lib/schemas/ids";
+import { JetFamilySchema } from "@/lib/schemas/jetFamilies";
 import { PartNeedleSchema } from "@/lib/schemas/needles";
 import { NewPartSchema, NoAlternativeSchema, PartSchema, SubstituteSchema } from "@/lib/schemas/parts";
 import { quantityText } from "@/lib/schemas/quantity";
@@ -249,4 +251,9 @@ export const countBinAgain = action("stock.write", CountSheetSchema, async (shop
 export const dropBinCount = action("stock.write", CountSheetSchema, async (shop, input) => {
   await dropCount(shop, input);
   return { to: `/s/${shop.slug}/stock/counts`, toast: "Given up: nothing was changed." };
+});
+
+export const describeDrawer = action("stock.write", JetFamilySchema, async (shop, input) => {
+  await saveJetFamily(shop, input);
+  return { toast: "Saved." };
 });

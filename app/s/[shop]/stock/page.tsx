@@ -36,6 +36,8 @@ function stateOf(part: StockRow, short: readonly string[], point: string): State
       tone: "oxide",
       word: [`short for job ${short.join(", ")}`, below].filter(Boolean).join("; "),
     };
+  const replaced = part.replacedBy ? `made no more: ${part.replacedBy.code}` : "";
+  if (replaced) return { shape: "dash", word: replaced };
   if (below) return { shape: "triangle", tone: "oxide", word: below };
   return part.active ? null : { shape: "dash", word: "put away" };
 }

@@ -73,6 +73,19 @@ export async function correctTime(
         }),
         () => new Refusal("This time was changed by someone else.", "Look at it again.", {}, "conflict"),
       );
+      await tx.timeCorrection.create({
+        data: {
+          entryId: row.id,
+          at: shop.now,
+          staffId: shop.by.staffId,
+          reason: input.reason,
+          fromStarted: row.startedAt,
+          fromEnded: row.endedAt,
+          toStarted: startedAt,
+          toEnded: endedAt,
+        },
+        select: { id: true },
+      });
       await audit(tx, shop, "time corrected", "timeEntry", row.id, {
         reason: input.reason,
         from: [row.startedAt.toISOString(), row.endedAt?.toISOString() ?? null],

@@ -75,6 +75,11 @@ export async function getTimeEntry(shop: ShopHandle, id: number) {
         staff: { select: { name: true } },
         step: { select: { name: true } },
         job: { select: { number: true, state: true } },
+        corrections: {
+          select: { id: true, at: true, reason: true, fromStarted: true, fromEnded: true, staffId: true },
+          orderBy: { id: "asc" },
+          take: 20,
+        },
       },
     }),
     shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } }),
@@ -92,6 +97,8 @@ export async function getTimeEntry(shop: ShopHandle, id: number) {
     own: row.staffId === shop.by.staffId,
     step: row.step?.name ?? "",
     reason: row.reason,
+    /** What stood there before each correction, oldest first. */
+    corrections: row.corrections,
     running: row.endedAt === null,
     forgotten: forgotten.length > 0,
     startedField: localField(row.startedAt, zone),

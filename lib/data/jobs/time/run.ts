@@ -6,11 +6,14 @@ import { switchTo } from "@/lib/domain/labour/entries";
 import { Refusal } from "@/lib/domain/refusal";
 import { startWorkIn } from "../states";
 import { clockOf } from "./clock";
+import { demandNothingLaterIn } from "./nothingLater";
 import { entryOf, overran } from "./overrun";
 
 export interface StartTimeInput {
   jobId: number;
   stepId?: number | undefined;
+  /** That the person really worked until now, however late it is. */
+  worked?: boolean | undefined;
   key?: string | undefined;
 }
 
@@ -25,7 +28,7 @@ export async function startTime(shop: ShopHandle, input: StartTimeInput): Promis
 }
 
 /** As startTime, inside a transaction of the caller's. */
-async function startTimeIn(
+export async function startTimeIn(
   tx: ShopTx,
   shop: ShopHandle,
   input: Omit<StartTimeInput, "key">,
@@ -37,11 +40,17 @@ async function startTimeIn(
     if (step?.jobId !== input.jobId)
       throw new Refusal("This step is not of this job.", "Open the card again.", {}, "missing");
   }
+  await demandNothingLaterIn(tx, shop, staffId);
   const running = await runningIn(tx, staffId);
   const entries = running ? [entryOf(running)] : [];
   const decided = switchTo(entries, { staffId, jobId: input.jobId, stepId }, shop.now.getTime());
   if (running && !decided.start) return running.id;
-  if (running) await endIn(tx, shop, running);
+  if (running) await endIn(tx, shop, running, input.worked);
+  // Whoever goes on with something is no longer on a break.
+  await tx.timeBreak.updateMany({
+    where: { staffId, endedAt: null },
+    data: { endedAt: shop.now, version: { increment: 1 } },
+  });
   await startWorkIn(tx, shop, input.jobId);
   const entry = await tx.timeEntry.create({
     data: { staffId, jobId: input.jobId, stepId, startedAt: shop.now },
@@ -54,28 +63,73 @@ async function startTimeIn(
   return entry.id;
 }
 
-/** Stops one's own running time. Stopping it again changes nothing. */
+/**
+ * The entry of whoever acts that ran past the shift, so that ending it is to be asked about first; null where none did, or where the
+ * act leaves it running.
+ */
+export async function askedFirst(
+  shop: ShopHandle,
+  keeps?: { jobId: number; stepId?: number | undefined },
+): Promise<number | null> {
+  if (shop.by.staffId === null) return null;
+  const running = await runningIn(shop.read, shop.by.staffId);
+  if (!running || (running.jobId === keeps?.jobId && running.stepId === (keeps?.stepId ?? null))) return null;
+  return (await overran(shop.read, shop, running)) ? running.id : null;
+}
+
+/** Stops one's own running time. Stopping it again changes nothing. `worked`: until now, however late it is. */
 export async function stopTime(
   shop: ShopHandle,
-  input: { entryId: number; key?: string | undefined },
+  input: { entryId: number; worked?: boolean | undefined; key?: string | undefined },
 ): Promise<void> {
   await shop.write((tx) =>
     once(tx, shop, "stopped the clock", input, async () => {
-      const entry = await tx.timeEntry.findUnique({ where: { id: input.entryId }, select: RUNNING });
-      if (!entry) throw new Refusal("There is no such time entry.", "Open the job again.", {}, "missing");
-      if (entry.staffId !== whoWorks(shop))
-        throw new Refusal(
-          "This is someone else's time.",
-          "They stop it themselves; an owner can correct it.",
-          {},
-          "forbidden",
-        );
+      const entry = await ownEntryIn(tx, shop, input.entryId);
       if (entry.endedAt) return entry.id;
-      await endIn(tx, shop, entry);
+      await endIn(tx, shop, entry, input.worked);
       await audit(tx, shop, "time stopped", "timeEntry", entry.id);
       return entry.id;
     }),
   );
+}
+
+/**
+ * Stops one's own time on a job, whichever entry it is: a device that started it without a connection knows no entry. Refused
+ * where it runs no longer, since it then ended at another time than the device says.
+ */
+export async function stopOnJob(
+  shop: ShopHandle,
+  input: { jobId: number; key?: string | undefined },
+): Promise<void> {
+  await shop.write((tx) =>
+    once(tx, shop, "stopped the clock on a job", input, async () => {
+      const running = await runningIn(tx, whoWorks(shop));
+      if (running?.jobId !== input.jobId)
+        throw new Refusal(
+          "Your time on this job does not run any more: it was stopped, or goes on elsewhere.",
+          "Look at the job's time; an entry that ended at the wrong minute can be corrected.",
+          {},
+          "conflict",
+        );
+      await endIn(tx, shop, running);
+      await audit(tx, shop, "time stopped", "timeEntry", running.id);
+      return running.id;
+    }),
+  );
+}
+
+/** One's own entry. */
+async function ownEntryIn(tx: ShopTx, shop: ShopHandle, id: number) {
+  const entry = await tx.timeEntry.findUnique({ where: { id }, select: RUNNING });
+  if (!entry) throw new Refusal("There is no such time entry.", "Open the job again.", {}, "missing");
+  if (entry.staffId !== whoWorks(shop))
+    throw new Refusal(
+      "This is someone else's time.",
+      "They stop it themselves; an owner can correct it.",
+      {},
+      "forbidden",
+    );
+  return entry;
 }
 
 const RUNNING = {
@@ -90,7 +144,7 @@ const RUNNING = {
 
 type Running = NonNullable<Awaited<ReturnType<typeof runningIn>>>;
 
-async function runningIn(tx: ShopTx, staffId: number) {
+export async function runningIn(tx: Pick<ShopTx, "timeEntry">, staffId: number) {
   return tx.timeEntry.findFirst({
     where: { staffId, endedAt: null },
     select: RUNNING,
@@ -98,9 +152,9 @@ async function runningIn(tx: ShopTx, staffId: number) {
   });
 }
 
-/** Ends an entry now; one that ran past its shift is not ended by guessing. */
-async function endIn(tx: ShopTx, shop: ShopHandle, entry: Running): Promise<void> {
-  const late = await overran(tx, shop, entry);
+/** Ends an entry now; one that ran past its shift is not ended by guessing, but by its person's word that they `worked`. */
+export async function endIn(tx: ShopTx, shop: ShopHandle, entry: Running, worked = false): Promise<void> {
+  const late = worked ? null : await overran(tx, shop, entry);
   if (late)
     throw new Refusal(
       `Your time has run since ${clockOf(entry.startedAt, late.zone)}, past the end of the shift at ${clockOf(late.suggestedEnd, late.zone)}.`,
@@ -162,6 +216,8 @@ export async function followTimeIn(
   if (shop.by.staffId === null) return;
   const running = await runningIn(tx, shop.by.staffId);
   if (!running || running.jobId !== jobId || running.stepId !== fromStepId) return;
+  // A pass that a device sends later than it was made does not reach back behind what was started since.
+  if (running.startedAt > shop.now) return;
   const next = await tx.step.findFirst({
     where: { jobId, state: "todo" },
     select: { id: true },
@@ -176,7 +232,7 @@ export async function followTimeIn(
 }
 
 /** The staff row of whoever acts; someone without one records no time. */
-function whoWorks(shop: ShopHandle): number {
+export function whoWorks(shop: ShopHandle): number {
   if (shop.by.staffId !== null) return shop.by.staffId;
   throw new Refusal(
     "You are not among this shop's people, so your time cannot be recorded.",

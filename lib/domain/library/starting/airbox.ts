@@ -26,7 +26,10 @@ export const AIRBOX: readonly LibraryEntry[] = [
     12,
     ["airbox-lid-off"],
     "By the filter's own instructions; dry and whole before it goes back. The breather's filter with it.",
-    { holdPoints: [{ kind: "signature", name: "Filter whole, sealed all round; breather filter cleaned" }] },
+    {
+      holdPoints: [{ kind: "signature", name: "Filter whole, sealed all round; breather filter cleaned" }],
+      inspects: ["filters"],
+    },
   ),
   operation(
     "airbox",

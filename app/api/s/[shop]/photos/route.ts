@@ -1,10 +1,11 @@
 import { keepPhoto } from "@/lib/data/photos/keep";
 import { PHOTO } from "@/lib/domain/photos/limits";
 import { Refusal } from "@/lib/domain/refusal";
+import { asMade, demandTime } from "@/lib/gate/keptAct";
 import { shopUpload } from "@/lib/gate/route";
 import { folderStore, newFileName } from "@/lib/outside/fileStore";
 import { preparePicture } from "@/lib/outside/pictures";
-import { PhotoOfSchema } from "@/lib/schemas/photos";
+import { PhotoOfSchema, PhotoWaitedSchema } from "@/lib/schemas/photos";
 
 /** Takes a photo of a part, bike, step, finding or one side of a pair, named in the address; answers the photo's id. */
 export const POST = shopUpload("photo.write", PHOTO.mostBytes, async (shop, request, body) => {
@@ -12,8 +13,13 @@ export const POST = shopUpload("photo.write", PHOTO.mostBytes, async (shop, requ
   if (!of.success)
     throw new Refusal("It is not said what this photo shows.", "Send it from the page it belongs to.");
   const { noun, id, key } = of.data;
+  const waited = PhotoWaitedSchema.safeParse(Object.fromEntries(request.nextUrl.searchParams));
+  const told = waited.success
+    ? new Map(Object.entries(waited.data).map(([name, text]) => [`_${name}`, text]))
+    : null;
+  const taken = told && key ? asMade(shop, demandTime(told, shop.now), { act: "photo", key }) : shop;
   const picture = await preparePicture(body);
-  const photo = await keepPhoto(shop, folderStore(shop.files), picture, {
+  const photo = await keepPhoto(taken, folderStore(shop.files), picture, {
     noun,
     nounId: id,
     file: newFileName(),

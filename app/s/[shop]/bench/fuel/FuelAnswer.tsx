@@ -5,6 +5,7 @@ import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import type { FlowFound, FlowState, FuelNeed } from "@/lib/domain/bench/fuelFlow";
+import type { Interval } from "@/lib/domain/tuning/severity";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { shownText } from "../shown";
 import { Verify } from "../Verify";
@@ -14,7 +15,7 @@ interface Props {
   withFilter: FlowFound;
   without: FlowFound | null;
   advice: { readonly share: number; readonly advice: string } | null;
-  intervalKm: number | null;
+  interval: Interval | null;
   locale: string;
   system: UnitSystem;
 }
@@ -28,7 +29,7 @@ const LOOK: Readonly<
 };
 
 /** The need, the flow beside it with and without the filter, and how far apart the filters are cleaned. */
-export function FuelAnswer({ need, withFilter, without, advice, intervalKm, locale, system }: Props) {
+export function FuelAnswer({ need, withFilter, without, advice, interval, locale, system }: Props) {
   const ml = (value: number) => `${figureText(value, locale, 0)} ml/min`;
   const flow = (found: FlowFound) => (
     <>
@@ -74,14 +75,15 @@ export function FuelAnswer({ need, withFilter, without, advice, intervalKm, loca
           Enough is half as much again as is burnt (common practice, no source).
         </p>
       </Section>
-      {intervalKm !== null && (
+      {interval !== null && (
         <Section title="Filters, all at once">
           <p>
             Air filter, prefilter and breather filter every{" "}
-            <span className="font-mono">{shownText("distance", intervalKm * 1000, system, locale)}</span>.
+            <span className="font-mono">{shownText("distance", interval.km * 1000, system, locale)}</span>.
           </p>
           <p className="text-[14px] text-soft">
-            The factor for the use is judgement. Slide guides and diaphragms wear sooner by about as much.
+            {interval.because.map(({ fact, from }) => `${fact} (${from}). `)}
+            Slide guides and diaphragms wear sooner by about as much.
           </p>
         </Section>
       )}

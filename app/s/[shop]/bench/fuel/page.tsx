@@ -1,9 +1,11 @@
 import { PageHead } from "@/app/_ui/PageHead";
-import { cleaningInterval, filterAdvice, flowFound, fuelNeed } from "@/lib/domain/bench/fuelFlow";
+import { severitiesToChoose } from "@/lib/data/shop/severities";
+import { filterAdvice, flowFound, fuelNeed } from "@/lib/domain/bench/fuelFlow";
 import { Refusal } from "@/lib/domain/refusal";
+import { intervalFor, type Severity } from "@/lib/domain/tuning/severity";
 import { open } from "@/lib/gate/open";
 import { type BenchValues, benchQuery, systemOf } from "@/lib/schemas/bench";
-import { FUEL_FIELDS } from "@/lib/schemas/benchFuelFields";
+import { fuelFields } from "@/lib/schemas/benchFuelFields";
 import { BenchColumns } from "../BenchColumns";
 import { BenchForm } from "../BenchForm";
 import { workBench } from "../workBench";
@@ -23,7 +25,7 @@ const EXAMPLE = {
   intervalUnit: "km",
 };
 
-function answerOf(v: BenchValues<typeof FUEL_FIELDS>) {
+function answerOf(v: BenchValues<ReturnType<typeof fuelFields>>, uses: readonly Severity[]) {
   const need = fuelNeed(v.power);
   const withFilter = flowFound({ ml: v.ml, seconds: v.seconds }, need);
   if ((v.mlWithout === null) !== (v.secondsWithout === null))
@@ -39,7 +41,7 @@ function answerOf(v: BenchValues<typeof FUEL_FIELDS>) {
     withFilter,
     without,
     advice: without ? filterAdvice(withFilter, without) : null,
-    intervalKm: v.interval === null ? null : cleaningInterval(v.interval, v.use),
+    interval: v.interval === null ? null : intervalFor(v.interval, uses[Number(v.use) - 1] ?? null),
   };
 }
 
@@ -50,7 +52,9 @@ export default async function FuelPage({ params, searchParams }: Props) {
   const system = systemOf(shop.settings.units);
   const asked = benchQuery(await searchParams);
   const query = Object.keys(asked).length > 0 ? asked : EXAMPLE;
-  const work = workBench(FUEL_FIELDS, system, query, answerOf);
+  const uses = await severitiesToChoose(shop);
+  const fields = fuelFields(uses);
+  const work = workBench(fields, system, query, (values) => answerOf(values, uses));
   return (
     <>
       <PageHead of={shop.name} title="Fuel flow and filters" sub="Bench" />
@@ -59,7 +63,7 @@ export default async function FuelPage({ params, searchParams }: Props) {
         form={
           <BenchForm
             path={`/s/${slug}/bench/fuel`}
-            specs={FUEL_FIELDS}
+            specs={fields}
             query={query}
             problems={work.problems}
             system={system}

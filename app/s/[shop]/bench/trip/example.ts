@@ -44,7 +44,9 @@ export function tripExample({
     convention: bike?.card.jetConvention?.value ?? "bore",
     season,
     mainFamily:
-      likelyFamily(families, fitted?.mainJet?.value, bike?.card.jetConvention?.value ?? "bore")?.family ?? "",
+      families.find((one) => one.family === bike?.drawers.main)?.family ??
+      likelyFamily(families, fitted?.mainJet?.value, bike?.card.jetConvention?.value ?? "bore")?.family ??
+      "",
   };
 }
 

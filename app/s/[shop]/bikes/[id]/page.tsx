@@ -3,8 +3,10 @@ import { DateText } from "@/app/_ui/DateText";
 import { Empty } from "@/app/_ui/Empty";
 import { Facts } from "@/app/_ui/Facts";
 import { Figure } from "@/app/_ui/Figure";
+import { figureText } from "@/app/_ui/format";
 import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { Opens } from "@/app/_ui/Opens";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
@@ -13,7 +15,9 @@ import { getBike } from "@/lib/data/bikes/bikes";
 import { keptInstead } from "@/lib/data/common/merged";
 import { openIntake } from "@/lib/data/intakes/get";
 import { triedOn } from "@/lib/data/rides/tried";
+import type { Reason } from "@/lib/domain/reason";
 import { dayOf } from "@/lib/domain/schedule/localTime";
+import { type Interval, intervalFor, type Severity } from "@/lib/domain/tuning/severity";
 import { pathId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { Photos } from "../../_photos/Photos";
@@ -66,6 +70,7 @@ export default async function BikePage({ params }: { params: Promise<{ shop: str
             {shop.can("sheet.write") && (
               <LinkButton href={`${home}/sheets/new?kind=asFound`}>Record as found</LinkButton>
             )}
+            <LinkButton href={`${home}/life`}>Its life</LinkButton>
             <LinkButton href={`${home}/wear`}>Wear and readings</LinkButton>
             {shop.can("bench.use") && <LinkButton href={`${home}/recommend`}>Recommended setting</LinkButton>}
             {shop.can("job.write") && (
@@ -136,6 +141,7 @@ function Due({ bike, shop }: { bike: Bike; shop: OpenShop }) {
                     locale={locale}
                   />
                 )}
+                {due.kmWhy && <span className="text-[14px] text-soft">{due.kmWhy}</span>}
                 {now && (
                   <State shape="triangle" tone="oxide">
                     now
@@ -150,12 +156,27 @@ function Due({ bike, shop }: { bike: Bike; shop: OpenShop }) {
   );
 }
 
+/** The card's service interval as the bike's use shortens it; with nothing to explain on the dry road. */
+function serviceOf(roadKm: number, severity: Severity | null): Interval {
+  const { km, because } = intervalFor(roadKm, severity);
+  const road = { fact: `${roadKm} km on the dry road`, from: "model card" };
+  return { km, because: because.length > 0 ? [road, ...because] : [] };
+}
+
 function About({ bike, shop }: { bike: Bike; shop: OpenShop }) {
   const { locale, units } = shop.settings;
   const { modelCard } = bike;
-  const distance = (km: number) => (
-    <Figure value={shownDistance(km, units)} unit={distanceUnit(units)} locale={locale} />
-  );
+  const service = modelCard.serviceKm === null ? null : serviceOf(modelCard.serviceKm, bike.severity);
+  const distance = (km: number, because: readonly Reason[] = []) => {
+    const figure = <Figure value={shownDistance(km, units)} unit={distanceUnit(units)} locale={locale} />;
+    return because.length > 0 ? (
+      <Opens name="Service every" because={because}>
+        {figure}
+      </Opens>
+    ) : (
+      figure
+    );
+  };
   const rows = [
     { name: "Odometer", value: bike.odometerKm === null ? null : distance(bike.odometerKm) },
     {
@@ -163,7 +184,12 @@ function About({ bike, shop }: { bike: Bike; shop: OpenShop }) {
       value: link(`/s/${shop.slug}/bikes/cards/${modelCard.id}`, `${modelCard.make} ${modelCard.model}`),
     },
     { name: "Engine", value: <Figure value={modelCard.displacementCc} unit="cc" locale={locale} /> },
-    { name: "Service every", value: modelCard.serviceKm === null ? null : distance(modelCard.serviceKm) },
+    {
+      name: "Used in",
+      value:
+        bike.severity && `${bike.severity.name}, intervals ÷ ${figureText(bike.severity.factor, locale)}`,
+    },
+    { name: "Service every", value: service && distance(service.km, service.because) },
     {
       name: "Service at least every",
       value: modelCard.serviceMonths === null ? null : `${modelCard.serviceMonths} months`,

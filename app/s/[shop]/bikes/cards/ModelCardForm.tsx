@@ -4,6 +4,7 @@ import { NumberField } from "@/app/_ui/NumberField";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
+import { Suggestions } from "@/app/_ui/Suggestions";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import { FACT_GROUPS, HOW_TYPED, MODEL_FACTS, type ModelFactDef } from "@/lib/domain/tuning/modelFacts";
@@ -30,6 +31,8 @@ export interface CardValues {
   readonly carburettors: number;
   readonly carburettorType: string;
   readonly serviceMonths: number | null;
+  readonly mainFamily: string;
+  readonly pilotFamily: string;
   readonly notes: string;
   readonly facts: readonly FactValue[];
 }
@@ -37,12 +40,14 @@ export interface CardValues {
 export interface ModelCardFormProps {
   readonly shop: string;
   readonly card?: CardValues;
+  /** Drawers of jets, to choose from. */
+  readonly families: readonly string[];
   /** In the shop's own unit of distance. */
   readonly service: { readonly unit: string; readonly every: number | undefined };
 }
 
 /** A model card with every fact it may hold. A blank fact is not known. */
-export function ModelCardForm({ shop, card, service }: ModelCardFormProps) {
+export function ModelCardForm({ shop, card, families, service }: ModelCardFormProps) {
   const grid = "grid gap-x-5 sm:grid-cols-2 lg:grid-cols-3";
   return (
     <Form
@@ -119,6 +124,26 @@ export function ModelCardForm({ shop, card, service }: ModelCardFormProps) {
             unit="months"
             step={6}
             initial={card?.serviceMonths ?? undefined}
+          />
+        </div>
+      </Section>
+      <Section title="Jets it takes">
+        <Suggestions id="families" values={families} />
+        <div className={grid}>
+          <TextField
+            name="mainFamily"
+            label="Main jets from the drawer"
+            initial={card?.mainFamily}
+            list="families"
+            hint="The family of its main jets, as stock calls it"
+            maxLength={60}
+          />
+          <TextField
+            name="pilotFamily"
+            label="Pilot jets from the drawer"
+            initial={card?.pilotFamily}
+            list="families"
+            maxLength={60}
           />
         </div>
       </Section>

@@ -7,7 +7,6 @@ import { KIND_WORDS } from "@/lib/schemas/invoices";
 /** What the document hangs on: its job, its customer, and what it credits or is credited with. */
 export function About({ slug, invoice }: { slug: string; invoice: InvoiceView }) {
   const link = "underline decoration-hair underline-offset-4 hover:decoration-ink";
-  const credit = invoice.creditedBy[0];
   return (
     <>
       {invoice.jobs.length > 0 ? (
@@ -41,14 +40,14 @@ export function About({ slug, invoice }: { slug: string; invoice: InvoiceView })
           {`: ${invoice.reason}`}
         </>
       )}
-      {credit && (
-        <>
-          {" · credited with "}
+      {invoice.creditedBy.map((credit, at) => (
+        <Fragment key={credit.id}>
+          {at > 0 ? ", " : invoice.takenBack ? " · credited with " : " · credited in part with "}
           <Link className={link} href={`/s/${slug}/invoices/${credit.id}`}>
             credit note {credit.written}
           </Link>
-        </>
-      )}
+        </Fragment>
+      ))}
     </>
   );
 }

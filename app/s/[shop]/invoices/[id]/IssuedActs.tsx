@@ -1,12 +1,25 @@
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
+import { moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import { ShownLink } from "@/app/_ui/ShownLink";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
+import { TextField } from "@/app/_ui/TextField";
 import { NoLetter } from "../../_letters/NoLetter";
-import { credit, giveBack, linkInvoice, remindPayment, takePayment, writeToCustomer } from "../actions";
+import {
+  credit,
+  dueAgain,
+  fromBalance,
+  giveBack,
+  linkInvoice,
+  remindPayment,
+  takePayment,
+  writeOff,
+  writeToCustomer,
+} from "../actions";
 import { MoneyForm } from "../MoneyForm";
 import type { ActsProps } from "./DraftActs";
 import { EarlierDate } from "./EarlierDate";
@@ -19,16 +32,34 @@ const moneyForm = ({ slug, invoice, currency, locale }: ActsProps) => ({
   today: invoice.today,
 });
 
-const stands = ({ invoice }: ActsProps) => invoice.kind === "invoice" && invoice.creditedBy.length === 0;
+const stands = ({ invoice }: ActsProps) => invoice.kind === "invoice" && !invoice.takenBack;
 
 /** What is done with an issued document: the customer gets to see it, and pays it. */
-export function IssuedActs(props: ActsProps) {
-  const { slug, invoice, mayInvoice, mayPay } = props;
+export function IssuedActs(props: ActsProps & { balanceMinor: number }) {
+  const { slug, invoice, mayInvoice, mayPay, balanceMinor, currency, locale } = props;
   const { leftMinor } = invoice;
   return (
     <>
       {mayInvoice && <ToTheCustomer slug={slug} invoice={invoice} />}
       {mayInvoice && invoice.standing === "late" && <PaymentReminder slug={slug} invoice={invoice} />}
+      {mayPay && stands(props) && leftMinor > 0 && balanceMinor > 0 && (
+        <Dialog trigger="Take from the balance" title="Take from the balance">
+          <Form
+            action={fromBalance}
+            shop={slug}
+            hidden={{ invoiceId: String(invoice.id) }}
+            label="From the balance"
+          >
+            <p className="mb-3 max-w-prose">
+              The customer has paid <Money minor={balanceMinor} currency={currency} locale={locale} code />{" "}
+              more than other invoices came to.{" "}
+              <Money minor={Math.min(balanceMinor, leftMinor)} currency={currency} locale={locale} code /> of
+              it pays this one.
+            </p>
+            <SubmitButton>Take it off this invoice</SubmitButton>
+          </Form>
+        </Dialog>
+      )}
       {mayPay && stands(props) && leftMinor > 0 && (
         <Dialog
           trigger="Record a payment"
@@ -43,6 +74,7 @@ export function IssuedActs(props: ActsProps) {
             amountMinor={leftMinor}
             submit="Record the payment"
             twoWays
+            mayKeepRest
             reference="Reference, if any"
           />
         </Dialog>
@@ -98,6 +130,51 @@ function PaymentReminder({ slug, invoice }: OfInvoice) {
   );
 }
 
+/** What will not be paid is written off, and taken back should it be paid after all. */
+export function WritingOff({ slug, invoice, currency, locale, mayWriteOff }: ActsProps) {
+  const { leftMinor, writtenOffMinor, id } = invoice;
+  if (!mayWriteOff || invoice.takenBack || invoice.kind !== "invoice" || invoice.saleId !== null) return null;
+  if (leftMinor <= 0 && writtenOffMinor === 0) return null;
+  const hidden = { invoiceId: String(id) };
+  return (
+    <Section title="What will not be paid">
+      <div className="flex flex-wrap gap-2.5">
+        {leftMinor > 0 && (
+          <Dialog trigger="Write off" title={`Write off of invoice ${invoice.written}`}>
+            <Form action={writeOff} shop={slug} hidden={hidden} label="Write off">
+              <p className="mb-3 max-w-prose">
+                The invoice stays as it was issued, and so does its tax: ask your accountant whether tax on
+                bad debts can be claimed back.
+              </p>
+              <TextField
+                name="amount"
+                label={`Amount, ${currency}`}
+                inputMode="decimal"
+                mono
+                required
+                initial={moneyText(leftMinor, currency, locale)}
+              />
+              <TextArea name="reference" label="Why" rows={2} maxLength={120} required />
+              <SubmitButton tone="danger">Write it off</SubmitButton>
+            </Form>
+          </Dialog>
+        )}
+        {writtenOffMinor > 0 && (
+          <Dialog trigger="Take the write-off back" title="Take the write-off back">
+            <Form action={dueAgain} shop={slug} hidden={hidden} label="Take the write-off back">
+              <p className="mb-3 max-w-prose">
+                <Money minor={writtenOffMinor} currency={currency} locale={locale} code /> is due again.
+              </p>
+              <TextArea name="reference" label="Why" rows={2} maxLength={120} required />
+              <SubmitButton>Take it back</SubmitButton>
+            </Form>
+          </Dialog>
+        )}
+      </div>
+    </Section>
+  );
+}
+
 /** Taking it back: a credit note, money that goes back, and the next invoice after. */
 export function TakingBack(props: ActsProps) {
   const { slug, invoice, locale, mayInvoice, mayPay } = props;
@@ -114,12 +191,16 @@ export function TakingBack(props: ActsProps) {
     <Section title="Taking it back">
       <div className="flex flex-wrap gap-2.5">
         {mayInvoice && standing && (
+          <LinkButton href={`/s/${slug}/invoices/${invoice.id}/credit`}>Credit by line or amount</LinkButton>
+        )}
+        {mayInvoice && standing && (
           <Dialog trigger="Credit in full" title={`Credit invoice ${invoice.written} in full`}>
             <Form action={credit} shop={slug} hidden={{ id: String(invoice.id) }} label="Credit">
               <p className="mb-3 max-w-prose">
-                A credit note with its own number takes the whole invoice back. Its jobs can then be invoiced
-                again; money paid stays with them until it comes off the next invoice or goes back. This
-                cannot be undone.
+                A credit note with its own number takes{" "}
+                {invoice.creditedBy.length > 0 ? "all that is left of the invoice" : "the whole invoice"}{" "}
+                back. Its jobs can then be invoiced again; money paid stays with them until it comes off the
+                next invoice or goes back. This cannot be undone.
               </p>
               <TextArea
                 name="reason"

@@ -5,19 +5,24 @@ import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { JobView } from "@/lib/data/jobs/get";
+import type { FlowsLike } from "@/lib/domain/tuning/sameThread";
 import { fetchText } from "@/lib/schemas/bins";
 import { quantityText } from "@/lib/schemas/quantity";
-import { partLeft } from "../actions";
+import { SameThread } from "../../_parts/SameThread";
+import { partLeft, reserveReplacement } from "../actions";
 
 interface JobPartsProps {
   job: JobView;
   base: string;
   slug: string;
   mayUse: boolean;
+  /** Jets of other drawers with the same thread, by the reservation that is short. */
+  instead: Readonly<Record<string, readonly FlowsLike[]>>;
+  locale: string;
 }
 
 /** Parts reserved for the job, used, and short. */
-export function JobParts({ job, base, slug, mayUse }: JobPartsProps) {
+export function JobParts({ job, base, slug, mayUse, instead, locale }: JobPartsProps) {
   const open = ["inWork", "ride"].includes(job.state);
   if (job.reservations.length === 0) return null;
   const stepOf = new Map(job.steps.map((step) => [step.id, step]));
@@ -46,7 +51,17 @@ export function JobParts({ job, base, slug, mayUse }: JobPartsProps) {
                 {one.reservedBy.length > 0 &&
                   ` · ${one.reservedBy.map((held) => `job ${held.jobNumber} has ${quantityText(held.reservedMilli, part.unit)}`).join(", ")}`}
                 {one.unusedWhy && ` · ${one.unusedWhy}`}
+                <SameThread jets={instead[one.id]} slug={slug} locale={locale} />
               </span>
+              {one.replacement && (
+                <TakeReplacement
+                  one={one}
+                  code={one.replacement.code}
+                  jobId={job.id}
+                  slug={slug}
+                  may={mayUse}
+                />
+              )}
               {open && mayUse && one.state === "held" && step?.state !== "todo" && (
                 <AccountFor one={one} jobId={job.id} slug={slug} />
               )}
@@ -62,6 +77,40 @@ const where = (part: JobView["reservations"][number]["part"]) => {
   const text = fetchText(part);
   return text && ` · ${text}`;
 };
+
+/** What is missing of a part that is made no more, from the one that took its place. */
+function TakeReplacement({
+  one,
+  code,
+  jobId,
+  slug,
+  may,
+}: {
+  one: JobView["reservations"][number];
+  code: string;
+  jobId: number;
+  slug: string;
+  may: boolean;
+}) {
+  const hidden = { jobId: String(jobId), reservationId: String(one.id) };
+  return (
+    <div className="col-span-2 flex flex-wrap items-center gap-x-3 text-[14px]">
+      Made no more: <span className="font-mono">{code}</span> takes its place.
+      {may && (
+        <Form
+          action={reserveReplacement}
+          shop={slug}
+          hidden={hidden}
+          label={`${code} in place of ${one.part.code}`}
+        >
+          <SubmitButton tone="second">
+            {`Reserve ${quantityText(one.shortMilli, one.part.unit)} of ${code}`}
+          </SubmitButton>
+        </Form>
+      )}
+    </div>
+  );
+}
 
 /** A part reserved for the job that no step asks for any more: used after all, or not, and why. */
 function AccountFor({

@@ -30,6 +30,16 @@ export function TimeEntries({ job, base, correct, zone, locale }: TimeEntriesPro
                 "now"
               )}
               {entry.reason && <span className="text-soft"> · {entry.reason}</span>}
+              {entry.corrections.map((one) => (
+                <span key={one.id} className="block text-[14px] text-soft">
+                  was <Instant at={one.fromStarted.toISOString()} locale={locale} zone={zone} /> to{" "}
+                  {one.fromEnded ? (
+                    <Instant at={one.fromEnded.toISOString()} locale={locale} zone={zone} look="time" />
+                  ) : (
+                    "running"
+                  )}
+                </span>
+              ))}
             </span>
             {correct && (
               <Link
@@ -42,6 +52,7 @@ export function TimeEntries({ job, base, correct, zone, locale }: TimeEntriesPro
           </li>
         ))}
       </ul>
+      <p className="mt-2 text-[14px] text-soft">Hours are as recorded: overtime is not computed.</p>
     </details>
   );
 }

@@ -1,5 +1,6 @@
 import { notFound } from "next/navigation";
 import { Caution } from "@/app/_ui/Caution";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
@@ -9,6 +10,7 @@ import { standingArrival } from "@/lib/data/arrivals/get";
 import { draftsToJoin } from "@/lib/data/invoices/together";
 import { isFree } from "@/lib/data/jobs/closeFree";
 import { getJob } from "@/lib/data/jobs/get";
+import { insteadOfMissing } from "@/lib/data/jobs/instead";
 import { withheldFrom } from "@/lib/data/mail/letters";
 import { photosOfJob } from "@/lib/data/photos/list";
 import { pathId } from "@/lib/gate/ids";
@@ -92,6 +94,14 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
           </Section>
           <Section title="Steps and time">
             <JobSteps job={job} base={base} />
+            <p className="mt-2">
+              <Link
+                href={`${base}/jobs/${job.id}/time`}
+                className="inline-flex min-h-6 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12"
+              >
+                Planned, spent and billed by operation, person and package
+              </Link>
+            </p>
             <JobNotes job={job} />
             <TimeEntries
               job={job}
@@ -123,7 +133,14 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
             />
           </Section>
           <Agreement shop={shop} job={job} />
-          <JobParts job={job} base={base} slug={slug} mayUse={shop.can("stock.use")} />
+          <JobParts
+            job={job}
+            base={base}
+            slug={slug}
+            mayUse={shop.can("stock.use")}
+            instead={await insteadOfMissing(shop, job.reservations)}
+            locale={shop.settings.locale}
+          />
           <JobFindings
             job={job}
             slug={slug}

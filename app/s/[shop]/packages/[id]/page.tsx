@@ -184,6 +184,9 @@ function FileLinks({ slug, found, mayWrite }: { slug: string; found: PackageView
       <Link className={look} href={`/s/${slug}/packages/${found.id}/effects`}>
         What it does here
       </Link>
+      <Link className={look} href={`/s/${slug}/packages/${found.id}/minutes`}>
+        What it takes here
+      </Link>
     </p>
   );
 }

@@ -12,7 +12,7 @@ import { MarginSection } from "./MarginSection";
 import { MixtureChart } from "./MixtureChart";
 import { NeedleSection } from "./NeedleSection";
 import { OptionTicks, type TickGroup } from "./OptionTicks";
-import { PartsSection } from "./PartsSection";
+import { type Instead, PartsSection } from "./PartsSection";
 import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
 import { TermsForms } from "./TermsForms";
@@ -31,6 +31,7 @@ interface Props {
   units: UnitSystem;
   packages: readonly PackageOffer[];
   kits: readonly KitName[];
+  instead: Instead;
   mayKeep: boolean;
 }
 
@@ -45,6 +46,7 @@ export function DraftView({
   units,
   packages,
   kits,
+  instead,
   mayKeep,
 }: Props) {
   const { terms } = quote;
@@ -107,7 +109,13 @@ export function DraftView({
             />
             {mayMargin && <MarginSection slug={slug} quote={quote} draft={draft} mayAllow={mayAllow} />}
           </div>
-          <PartsSection parts={draft.parts} ready={draft.ready} locale={terms.locale} />
+          <PartsSection
+            parts={draft.parts}
+            ready={draft.ready}
+            instead={instead}
+            slug={slug}
+            locale={terms.locale}
+          />
           {mayWrite && <TermsForms slug={slug} quote={quote} draft={draft} />}
           <SettingsTable sheet={draft.target.sheet} locale={terms.locale} />
         </div>

@@ -2,15 +2,22 @@ import { dateText, figureText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 import { Shape } from "@/app/_ui/Shape";
 import type { QuoteView } from "@/lib/domain/quoting/result";
+import type { FlowsLike } from "@/lib/domain/tuning/sameThread";
+import { SameThread } from "../../_parts/SameThread";
+
+/** Jets of other drawers that could be screwed in, by the code of the part that is short. */
+export type Instead = Readonly<Record<string, readonly FlowsLike[]>>;
 
 interface Props {
+  instead: Instead;
+  slug: string;
   parts: QuoteView["parts"];
   ready: QuoteView["ready"];
   locale: string;
 }
 
 /** What the work takes out of stock: where each part is, and the first day on which all of them can be there. */
-export function PartsSection({ parts, ready, locale }: Props) {
+export function PartsSection({ parts, ready, instead, slug, locale }: Props) {
   if (parts.length === 0) return null;
   return (
     <Section title="Parts">
@@ -28,6 +35,7 @@ export function PartsSection({ parts, ready, locale }: Props) {
             <span className="min-w-0 flex-1">
               {p.name}
               <span className="block text-[14px] text-soft">{p.note}</span>
+              <SameThread jets={instead[p.code]} slug={slug} locale={locale} />
             </span>
             <span className="whitespace-nowrap font-mono">
               {figureText(p.quantityMilli / 1000, locale)}

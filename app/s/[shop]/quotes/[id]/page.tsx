@@ -7,6 +7,7 @@ import { kitsToName } from "@/lib/data/kits/read";
 import { inPlaceOf } from "@/lib/data/mail/letters";
 import { listPackages, type PackageLine } from "@/lib/data/packages/list";
 import { getQuote, type QuotePage } from "@/lib/data/quotes/get";
+import { insteadOfShort } from "@/lib/data/quotes/instead";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { systemOf } from "@/lib/schemas/bench";
@@ -35,6 +36,7 @@ export default async function Quote({
   if (!quote) notFound();
   const filter = recallFilter((await searchParams).recall);
   const recall = quote.draft && shop.can("bike.read") ? await recallLike(shop, quote.bike.id, filter) : null;
+  const instead = quote.draft && shop.can("stock.read") ? await insteadOfShort(shop, quote.draft.parts) : {};
   const packages = shop.can("quote.write") ? await listPackages(shop) : null;
   const kits = packages ? await kitsToName(shop) : [];
   const { word, shape, tone } = QUOTE_WORDS[quote.state];
@@ -92,6 +94,7 @@ export default async function Quote({
           units={systemOf(shop.settings.units)}
           packages={offered(packages ?? [])}
           kits={kits}
+          instead={instead}
           mayKeep={shop.can("package.write")}
         />
       ) : (

@@ -18,6 +18,8 @@ import { open } from "@/lib/gate/open";
 import { askForFactor, saveShopSettings } from "../actions";
 import { Backup } from "./Backup";
 import { localeChoices, zoneChoices } from "./choices";
+import { EffectsOnQuotes } from "./EffectsOnQuotes";
+import { Severities } from "./Severities";
 
 const percent = (bp: number) => String(bp / 100);
 
@@ -221,6 +223,8 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
         </Section>
         <SubmitButton>Save settings</SubmitButton>
       </Form>
+      <Severities shop={shop} />
+      <EffectsOnQuotes shop={shop} />
       <Backup standing={backupOf(database, now)} locale={s.locale} zone={s.zone} />
       <Section title="Ways in" className="mt-8 max-w-[760px]">
         <Form action={askForFactor} shop={slug} label="Ways in">

@@ -13,10 +13,12 @@ import { usagePerMonth } from "@/lib/data/stock/figures";
 import { suggestPoint } from "@/lib/data/stock/habits";
 import { binNamesIn } from "@/lib/data/stock/lying";
 import { getPart } from "@/lib/data/stock/parts";
+import { sameThreadFor } from "@/lib/data/stock/sameThread";
 import { supplyOf } from "@/lib/data/stock/shelf";
 import { fetchOrder } from "@/lib/domain/stock/bins";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { SameThread } from "../../_parts/SameThread";
 import { Photos } from "../../_photos/Photos";
 import { amountText } from "../amount";
 import { StockLevel } from "../StockLevel";
@@ -27,6 +29,7 @@ import { PartActs } from "./PartActs";
 import { PartFacts } from "./PartFacts";
 import { PartNeedle } from "./PartNeedle";
 import { PartScrew } from "./PartScrew";
+import { Replaced } from "./Replaced";
 import { Reservations } from "./Reservations";
 import { Supply } from "./Supply";
 import { WhereItLies } from "./WhereItLies";
@@ -46,13 +49,14 @@ export default async function PartPage({
   const merged = part.active ? null : await keptInstead(shop.read, "part", part.id);
   if (merged && (await searchParams).ledger !== "own") redirect(`/s/${slug}/stock/${merged.keptId}`);
   const withCost = shop.can("margin.read");
-  const [policy, supply, coming, months, bins, taps] = await Promise.all([
+  const [policy, supply, coming, months, bins, taps, instead] = await Promise.all([
     suggestPoint(shop, part),
     supplyOf(shop, part.id, withCost),
     openLinesOf(shop, part.id),
     usagePerMonth(shop, part.id),
     binNamesIn(shop.read),
     shop.can("stock.use") ? oneTaps(shop, [part]) : null,
+    sameThreadFor(shop.read, [{ key: "own", partId: part.id, neededMilli: 1 }]),
   ]);
   const { locale, zone, currency } = shop.settings;
   const text = (milli: number) => amountText(milli, part.unit, locale);
@@ -86,6 +90,7 @@ export default async function PartPage({
         }
         actions={<PartActs {...acts} where="head" />}
       />
+      <Replaced slug={slug} part={part} text={text} />
       <div className="grid gap-x-8 lg:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
         <div className="min-w-0">
           <Section title="How much there is">
@@ -104,6 +109,7 @@ export default async function PartPage({
               <Amount name="on order">{text(part.onOrderMilli)}</Amount>
             </dl>
             <StockLevel {...part} locale={locale} />
+            <SameThread jets={instead.own} slug={slug} locale={locale} />
           </Section>
           <WhereItLies shop={slug} part={part} bins={bins} locale={locale} mayWrite={mayWrite} />
           <Reservations

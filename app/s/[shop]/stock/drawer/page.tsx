@@ -5,9 +5,11 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { listDrawer } from "@/lib/data/stock/drawer";
+import { jetFamilyFacts } from "@/lib/data/stock/jetFamilies";
 import { open } from "@/lib/gate/open";
 import { CONVENTION_WORDS } from "@/lib/schemas/parts";
 import { StockMenu } from "../StockMenu";
+import { DescribeDrawer } from "./DescribeDrawer";
 
 const numbered = (convention: string) =>
   convention === "bore" || convention === "flow" ? `, ${CONVENTION_WORDS[convention]}` : "";
@@ -15,7 +17,7 @@ const numbered = (convention: string) =>
 export default async function DrawerPage({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
   const shop = await open("stock.read", slug);
-  const families = await listDrawer(shop);
+  const [families, facts] = await Promise.all([listDrawer(shop), jetFamilyFacts(shop)]);
   return (
     <>
       <PageHead of={shop.name} title="Drawer" />
@@ -40,14 +42,19 @@ export default async function DrawerPage({ params }: { params: Promise<{ shop: s
             key={family.family}
             title={family.family}
             aside={
-              below.length > 0 && (
-                <LinkButton
-                  href={`/s/${slug}/stock?family=${encodeURIComponent(family.family)}&below=1`}
-                  tone="quiet"
-                >
-                  {below.length} below point
-                </LinkButton>
-              )
+              <>
+                {below.length > 0 && (
+                  <LinkButton
+                    href={`/s/${slug}/stock?family=${encodeURIComponent(family.family)}&below=1`}
+                    tone="quiet"
+                  >
+                    {below.length} below point
+                  </LinkButton>
+                )}
+                {family.kind === "jet" && shop.can("stock.write") && (
+                  <DescribeDrawer slug={slug} name={family.family} kept={facts.get(family.family)} />
+                )}
+              </>
             }
           >
             <JetDrawer

@@ -12,6 +12,7 @@ import { getBike } from "@/lib/data/bikes/bikes";
 import { pickedModelCard, pickModelCards } from "@/lib/data/bikes/pick";
 import { MOST_NEWEST } from "@/lib/data/common/picks";
 import { pickCustomers, pickedCustomer } from "@/lib/data/customers/pick";
+import { severitiesToChoose } from "@/lib/data/shop/severities";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { saveBike, takeBikeOut } from "../../actions";
@@ -85,7 +86,11 @@ export default async function EditBikePage({ params }: { params: Promise<{ shop:
             </div>
           ))}
         </Section>
-        <BikeDetails units={shop.settings.units} bike={bike} />
+        <BikeDetails
+          units={shop.settings.units}
+          uses={await severitiesToChoose(shop, bike.severityId)}
+          bike={bike}
+        />
         <KeepMine />
         <div className="flex flex-wrap items-center gap-3">
           <SubmitButton size="act">Save</SubmitButton>

@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import { Caution } from "@/app/_ui/Caution";
 import { figureText } from "@/app/_ui/format";
 import type { FeltMark } from "@/app/_ui/LambdaChart";
@@ -23,6 +24,7 @@ export function Answer({
   bike,
   answer,
   drawer,
+  instead,
   shims,
   felt,
   locale,
@@ -30,6 +32,8 @@ export function Answer({
   bike: BenchBike;
   answer: Recommendation;
   drawer: boolean;
+  /** What another drawer has in place of a main jet that is missing. */
+  instead: ReactNode;
   /** Needle shims of the drawer. */
   shims: readonly SizeInDrawer[];
   /** Where the bike was felt lean or rich before any work. */
@@ -67,6 +71,7 @@ export function Answer({
             locale={locale}
           />
         )}
+        {instead}
         <Verify />
         {range && <Compromise corners={corners} locale={locale} />}
         <BenchWarnings warnings={sheet.warnings} />

@@ -11,6 +11,7 @@ import { recallLike } from "@/lib/data/figures/recall";
 import { openIntake } from "@/lib/data/intakes/get";
 import { shimsInDrawer } from "@/lib/data/jobs/stepTargets";
 import { needlesOnHand } from "@/lib/data/stock/needles";
+import { sameThreadFor } from "@/lib/data/stock/sameThread";
 import { weatherSpot } from "@/lib/domain/air/places";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { pathId } from "@/lib/gate/ids";
@@ -18,6 +19,7 @@ import { open } from "@/lib/gate/open";
 import { benchQuery, systemOf } from "@/lib/schemas/bench";
 import { recallFilter } from "@/lib/schemas/recall";
 import { RECOMMEND_FIELDS } from "@/lib/schemas/recommendFields";
+import { SameThread } from "../../../_parts/SameThread";
 import { Recalled } from "../../../_recall/Recalled";
 import { BenchColumns } from "../../../bench/BenchColumns";
 import { BenchForm } from "../../../bench/BenchForm";
@@ -55,6 +57,20 @@ export default async function Recommend({
   const work = workBench(RECOMMEND_FIELDS, system, query, (values) =>
     workRecommendation(values, bike, families, weatherSpot(shop.settings), shims, needles),
   );
+  const jet = work.answer?.sheet.carburettors[0]?.mainJet;
+  const needed = bike.carburettors.length;
+  const instead =
+    jet && !jet.inDrawer && query.mainFamily
+      ? await sameThreadFor(shop.read, [
+          {
+            key: "main",
+            partId: null,
+            family: query.mainFamily,
+            size: jet.chosen.size,
+            neededMilli: needed * 1000,
+          },
+        ])
+      : {};
   const names = families.map((f) => f.family);
   const path = `/s/${slug}/bikes/${bike.id}/recommend`;
   const drawer = (name: "mainFamily" | "pilotFamily") => (
@@ -125,6 +141,7 @@ export default async function Recommend({
             bike={bike}
             answer={work.answer}
             drawer={names.includes(query.mainFamily ?? "")}
+            instead={<SameThread jets={instead.main} slug={slug} locale={locale} />}
             shims={shims}
             felt={intake?.marks ?? []}
             locale={locale}

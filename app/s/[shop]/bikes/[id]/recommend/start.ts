@@ -16,10 +16,18 @@ export function startOf(
     from: "typical",
     altitude: fieldText(RECOMMEND_FIELDS.altitude, home.altitudeM, home.system),
     month: String(home.month),
-    mainFamily: likely(families, /main|hoved/i, settings?.mainJet?.value, convention),
-    pilotFamily: likely(families, /pilot|idle|tomgang/i, settings?.pilotJet?.value, convention),
+    mainFamily:
+      known(families, bike.drawers.main) ??
+      likely(families, /main|hoved/i, settings?.mainJet?.value, convention),
+    pilotFamily:
+      known(families, bike.drawers.pilot) ??
+      likely(families, /pilot|idle|tomgang/i, settings?.pilotJet?.value, convention),
   };
 }
+
+/** The drawer that the model card names, where there is one. */
+const known = (families: readonly DrawerFamily[], name: string): string | undefined =>
+  families.find((one) => one.family === name)?.family;
 
 /** The family that probably holds this bike's jets: named so, numbered so, holding the size fitted. Source: judgement. */
 function likely(

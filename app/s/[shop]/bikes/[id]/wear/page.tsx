@@ -11,8 +11,15 @@ import { OfBike } from "../OfBike";
 import { TrendOf } from "./TrendOf";
 
 /** What gauges said of a bike's parts and settings over its visits. */
-export default async function WearPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
-  const { shop: slug, id } = await params;
+export default async function WearPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string; id: string }>;
+  searchParams: Promise<{ over?: string }>;
+}) {
+  const [{ shop: slug, id }, asked] = await Promise.all([params, searchParams]);
+  const over = asked.over === "time" ? "time" : "distance";
   const shop = await open("bike.read", slug);
   const bike = await measuredOnBike(shop, pathId(id));
   if (!bike) notFound();
@@ -29,6 +36,9 @@ export default async function WearPage({ params }: { params: Promise<{ shop: str
           <>
             {bike.carburettors.length > 1 && <LinkButton href={`${home}/balance`}>Vacuum balance</LinkButton>}
             <LinkButton href={`${home}/effects`}>Before and after</LinkButton>
+            <LinkButton href={`${home}/wear?over=${over === "time" ? "distance" : "time"}`}>
+              {over === "time" ? "Over distance" : "Over time"}
+            </LinkButton>
           </>
         }
       />
@@ -48,6 +58,7 @@ export default async function WearPage({ params }: { params: Promise<{ shop: str
           locale={locale}
           zone={zone}
           units={units}
+          over={over}
         />
       ))}
     </>

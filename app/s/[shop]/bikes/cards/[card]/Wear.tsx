@@ -1,5 +1,6 @@
 import { figureText } from "@/app/_ui/format";
 import { Link } from "@/app/_ui/Link";
+import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import type { BikeWear } from "@/lib/data/bikes/wear";
@@ -82,13 +83,29 @@ function Readings({ rows, locale }: { rows: readonly Row[]; locale: string }) {
             <tr key={key} className="border-hair border-b">
               <th scope="row" className="py-1.5 text-start font-normal">
                 {reading.what}
+                {reading.next && (
+                  <span className="block text-[14px] text-soft">
+                    Next at{" "}
+                    <Opens name={`${reading.what}, next at`} because={reading.next.because}>
+                      {text(reading.next.atKm, "km")}
+                    </Opens>
+                  </span>
+                )}
                 {who && (
                   <Link href={href} className="block text-[14px] text-soft">
                     {who}
                   </Link>
                 )}
               </th>
-              <td className={`${CELL} font-mono`}>{text(reading.limit, reading.unit)}</td>
+              <td className={`${CELL} font-mono`}>
+                {reading.because ? (
+                  <Opens name={`${reading.what}, limit`} because={reading.because}>
+                    {text(reading.limit, reading.unit)}
+                  </Opens>
+                ) : (
+                  text(reading.limit, reading.unit)
+                )}
+              </td>
               <td className={`${CELL} font-mono`}>
                 {reading.measured === null ? "–" : text(reading.measured, reading.unit)}
               </td>

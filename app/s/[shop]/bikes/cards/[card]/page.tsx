@@ -55,6 +55,10 @@ export default async function ModelCardPage({ params }: { params: Promise<{ shop
               },
               { name: "Cylinders", value: card.cylinders, mono: true },
               { name: "Carburettors", value: card.carburettors, mono: true },
+              ...[
+                { name: "Main jets from", value: card.mainFamily },
+                { name: "Pilot jets from", value: card.pilotFamily },
+              ].filter(({ value }) => value !== ""),
               ...(card.serviceKm === null
                 ? []
                 : [

@@ -1,4 +1,5 @@
 import { PageHead } from "@/app/_ui/PageHead";
+import { listFamilies } from "@/lib/data/stock/parts";
 import { open } from "@/lib/gate/open";
 import { distanceUnit } from "../../distance";
 import { ModelCardForm } from "../ModelCardForm";
@@ -9,7 +10,11 @@ export default async function NewModelCardPage({ params }: { params: Promise<{ s
   return (
     <>
       <PageHead of={shop.name} title="New model card" />
-      <ModelCardForm shop={slug} service={{ unit: distanceUnit(shop.settings.units), every: undefined }} />
+      <ModelCardForm
+        shop={slug}
+        families={await listFamilies(shop)}
+        service={{ unit: distanceUnit(shop.settings.units), every: undefined }}
+      />
     </>
   );
 }

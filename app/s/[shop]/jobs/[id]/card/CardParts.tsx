@@ -1,5 +1,6 @@
 import { Form } from "@/app/_ui/Form";
 import { Link } from "@/app/_ui/Link";
+import { keptAs } from "@/app/_ui/offline/keptAs";
 import { Shape } from "@/app/_ui/Shape";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
@@ -12,6 +13,7 @@ import { takePart } from "../../actions";
 interface CardPartsProps {
   parts: CardStep["parts"];
   stepId: number;
+  jobId: number;
   slug: string;
   mayUse: boolean;
   /** The shop's day. */
@@ -26,7 +28,7 @@ function comes(dueOn: string | null, today: string, locale: string): string {
 }
 
 /** The parts of a step: one tap uses what the job holds of each. */
-export function CardParts({ parts, stepId, slug, mayUse, today, locale }: CardPartsProps) {
+export function CardParts({ parts, stepId, jobId, slug, mayUse, today, locale }: CardPartsProps) {
   if (parts.length === 0) return null;
   return (
     <ul className="mt-1">
@@ -60,6 +62,7 @@ export function CardParts({ parts, stepId, slug, mayUse, today, locale }: CardPa
                   reservationId: String(one.id),
                   quantityMilli: String(one.reservedMilli),
                   stepId: String(stepId),
+                  ...keptAs("takePart", jobId, `Used: ${part.name} ${part.code}`),
                 }}
                 className="flex-none"
                 label={`Use ${part.name}`}

@@ -1,7 +1,9 @@
 import { Form } from "@/app/_ui/Form";
+import { keptAs } from "@/app/_ui/offline/keptAs";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { CardView } from "@/lib/data/jobs/card";
 import { start, stop } from "../../actions";
+import { GoOn, TakeBreak } from "../../OwnBreak";
 import { RunningClock } from "./RunningClock";
 
 interface CardTimeProps {
@@ -11,22 +13,33 @@ interface CardTimeProps {
   now: number;
 }
 
-/** The person's time on this card: running, running elsewhere, or not. */
+/** The person's time on this card: running, running elsewhere, on a break, or not. */
 export function CardTime({ card, stepId, slug, now }: CardTimeProps) {
-  const { running } = card;
+  const { running, onBreak } = card;
   const here = running?.jobId === card.id;
   const onStep = here && (stepId === undefined || running.stepId === stepId);
-  const hidden = { jobId: String(card.id), ...(stepId === undefined ? {} : { stepId: String(stepId) }) };
+  const hidden = {
+    jobId: String(card.id),
+    ...(stepId === undefined ? {} : { stepId: String(stepId) }),
+    ...keptAs("start", card.id, "Your time started"),
+  };
+  if (onBreak && onBreak.jobId === card.id && !running) return <GoOn slug={slug} of={onBreak} />;
   return (
-    <div className="flex flex-none items-center gap-3">
+    <div className="flex flex-none flex-wrap items-center gap-3">
       {here && (
         <RunningClock
           key={`${running.startedAt.getTime()}-${now}`}
           untilNowMs={card.ownMs + Math.max(0, now - running.startedAt.getTime())}
         />
       )}
+      {here && <TakeBreak slug={slug} entryId={running.id} />}
       {here && onStep ? (
-        <Form action={stop} shop={slug} hidden={{ entryId: String(running.id) }} label="Your time">
+        <Form
+          action={stop}
+          shop={slug}
+          hidden={{ entryId: String(running.id), ...keptAs("stop", card.id, "Your time stopped") }}
+          label="Your time"
+        >
           <SubmitButton tone="second">Stop</SubmitButton>
         </Form>
       ) : (

@@ -2,12 +2,14 @@ import { ActBar } from "@/app/_ui/ActBar";
 import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { keptAs } from "@/app/_ui/offline/keptAs";
 import { ReadingStepper } from "@/app/_ui/ReadingStepper";
 import { SelectField } from "@/app/_ui/SelectField";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { CardStep, CardView } from "@/lib/data/jobs/card";
 import { pass } from "../../actions";
+import { factsOf } from "./factsOf";
 import { JetsSaid } from "./JetsSaid";
 import { PartsSaid } from "./PartsSaid";
 import { PassButton } from "./PassButton";
@@ -21,10 +23,12 @@ interface PassFormProps {
   locale: string;
   /** Those of the bike. */
   carburettors: CardView["carburettors"];
+  /** On the kept card: what needs a connection is left out. */
+  away?: boolean | undefined;
 }
 
 /** Hold points of a step, and the act that passes it. */
-export function PassForm({ step, parts, jobId, slug, locale, carburettors }: PassFormProps) {
+export function PassForm({ step, parts, jobId, slug, locale, carburettors, away }: PassFormProps) {
   const here = `/s/${slug}/jobs/${jobId}`;
   const open = step.holdPoints.filter((hold) => !hold.passed && !hold.overrideReason);
   const ride = step.kind === "ride";
@@ -32,7 +36,13 @@ export function PassForm({ step, parts, jobId, slug, locale, carburettors }: Pas
     <Form
       action={pass}
       shop={slug}
-      hidden={{ jobId: String(jobId), stepId: String(step.id), version: String(step.version) }}
+      hidden={{
+        jobId: String(jobId),
+        stepId: String(step.id),
+        version: String(step.version),
+        // A ride is passed by its record, which the device does not have.
+        ...(ride ? {} : keptAs("pass", jobId, `Passed: ${step.name}`, factsOf(step))),
+      }}
       label={`Pass ${step.name}`}
       keep={`step ${step.id}`}
     >
@@ -115,7 +125,7 @@ export function PassForm({ step, parts, jobId, slug, locale, carburettors }: Pas
           )
         }
       >
-        <LinkButton href={`${here}/found?step=${step.id}`}>Found something</LinkButton>
+        {!away && <LinkButton href={`${here}/found?step=${step.id}`}>Found something</LinkButton>}
         {ride && <SubmitButton tone="second">Pass the ride</SubmitButton>}
       </ActBar>
     </Form>

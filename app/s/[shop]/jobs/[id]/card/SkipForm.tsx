@@ -1,4 +1,5 @@
 import { Form } from "@/app/_ui/Form";
+import { keptAs } from "@/app/_ui/offline/keptAs";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { CardStep } from "@/lib/data/jobs/card";
@@ -16,7 +17,12 @@ export function SkipForm({ step, jobId, slug }: { step: CardStep; jobId: number;
       <Form
         action={skip}
         shop={slug}
-        hidden={{ jobId: String(jobId), stepId: String(step.id), version: String(step.version) }}
+        hidden={{
+          jobId: String(jobId),
+          stepId: String(step.id),
+          version: String(step.version),
+          ...keptAs("skip", jobId, `Skipped: ${step.name}`),
+        }}
         label="Skip this step"
         keep={`skip ${step.id}`}
         className="mt-2"

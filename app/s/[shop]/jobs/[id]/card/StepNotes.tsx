@@ -1,4 +1,5 @@
 import { Instant } from "@/app/_ui/Instant";
+import { keptAs } from "@/app/_ui/offline/keptAs";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import type { CardStep } from "@/lib/data/jobs/card";
@@ -7,13 +8,14 @@ import { FoldedForm } from "./FoldedForm";
 
 interface StepNotesProps {
   step: CardStep;
+  jobId: number;
   slug: string;
   mayWrite: boolean;
   settings: { locale: string; zone: string };
 }
 
 /** What was written at a step, oldest first, and room for more. */
-export function StepNotes({ step, slug, mayWrite, settings }: StepNotesProps) {
+export function StepNotes({ step, jobId, slug, mayWrite, settings }: StepNotesProps) {
   return (
     <>
       {step.notes.length > 0 && (
@@ -33,7 +35,7 @@ export function StepNotes({ step, slug, mayWrite, settings }: StepNotesProps) {
           title="Note something here"
           action={noteStep}
           shop={slug}
-          hidden={{ stepId: String(step.id) }}
+          hidden={{ stepId: String(step.id), ...keptAs("noteStep", jobId, "Note") }}
           keep={`note ${step.id}`}
         >
           <TextArea name="text" label="Note for whoever works here next" rows={3} maxLength={1000} required />

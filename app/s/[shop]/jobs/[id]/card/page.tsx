@@ -3,6 +3,7 @@ import { Caution } from "@/app/_ui/Caution";
 import { Empty } from "@/app/_ui/Empty";
 import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { KeepCard } from "@/app/_ui/offline/KeepCard";
 import { StayAwake } from "@/app/_ui/StayAwake";
 import { BALANCE_READING } from "@/lib/data/jobs/balances";
 import { getCard, stepToShow } from "@/lib/data/jobs/card";
@@ -20,6 +21,7 @@ import { Beside, Progress } from "./Along";
 import { CardParts } from "./CardParts";
 import { CardTime } from "./CardTime";
 import { GiveAway, SayWait, WaitSaid } from "./CardWait";
+import { markOf, mayWorkOn, overOn } from "./cardMark";
 import { OnWord } from "./OnWord";
 import { Overrides } from "./Overrides";
 import { PassedStep } from "./PassedStep";
@@ -44,15 +46,13 @@ export default async function CardPage({
   if (!card) notFound();
   const step = stepToShow(card, askedId((await searchParams).step) ?? null);
   const here = `/s/${slug}/jobs/${card.id}`;
-  const works =
-    shop.can("job.work") && (card.arrivedAt !== null || card.state === "inWork" || card.state === "ride");
-  const more = card.state === "ready" && card.steps.some((one) => one.state === "todo");
-  const mayWork = works && (more || ["waiting", "booked", "inWork", "ride"].includes(card.state));
+  const { works, mayWork } = mayWorkOn(card, shop.can("job.work"));
   const todo = step?.state === "todo";
   const others = mayWork && todo ? await othersWhoWork(shop) : [];
   return (
     <div data-hands-busy="" className="mx-auto max-w-xl">
       <StayAwake />
+      {mayWork && <KeepCard jobId={card.id} mark={markOf(card)} done={overOn(card)} />}
       <title>{`Card of job ${card.number} · ${shop.name}`}</title>
       <header className="-mx-4 flex items-center justify-between gap-3 border-ink border-b-2 px-4 pb-2 rail:mx-0 rail:px-0">
         <h1 className="min-w-0 font-bold text-[18px]">
@@ -130,20 +130,27 @@ export default async function CardPage({
               <CardParts
                 parts={[...step.parts, ...card.looseParts]}
                 stepId={step.id}
+                jobId={card.id}
                 slug={slug}
                 mayUse={shop.can("stock.use")}
                 today={card.today}
                 locale={shop.settings.locale}
               />
               <SkipForm step={step} jobId={card.id} slug={slug} />
-              <StepNotes step={step} slug={slug} mayWrite settings={shop.settings} />
+              <StepNotes step={step} jobId={card.id} slug={slug} mayWrite settings={shop.settings} />
               {!card.wait && <SayWait card={card} slug={slug} />}
               <GiveAway card={card} slug={slug} others={others} />
             </>
           ) : (
             <>
               <PassedStep step={step} card={card} slug={slug} mayWork={mayWork} settings={shop.settings} />
-              <StepNotes step={step} slug={slug} mayWrite={mayWork} settings={shop.settings} />
+              <StepNotes
+                step={step}
+                jobId={card.id}
+                slug={slug}
+                mayWrite={mayWork}
+                settings={shop.settings}
+              />
             </>
           )}
           {!works && todo && card.arrivedAt === null && (

@@ -8,6 +8,7 @@ import { Section } from "@/app/_ui/Section";
 import { arrivalOfJob } from "@/lib/data/arrivals/get";
 import { cardReadings } from "@/lib/data/jobs/cardReadings";
 import { getJob } from "@/lib/data/jobs/get";
+import { handedOver } from "@/lib/data/papers/handedOver";
 import { needlesOnPaper } from "@/lib/data/papers/handover";
 import { VERIFY } from "@/lib/domain/reason";
 import { handedReadings } from "@/lib/domain/sheets/handedOver";
@@ -19,6 +20,7 @@ import { JobNeedles } from "../JobNeedles";
 import { PrintButton } from "../PrintButton";
 import { paperOf } from "../paper";
 import { SheetTable } from "../SheetTable";
+import { HandedOver } from "./HandedOver";
 import { LetPass, Measured } from "./Measured";
 
 export default async function HandoverPage({ params }: { params: Promise<{ shop: string; id: string }> }) {
@@ -27,7 +29,7 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
   const job = await getJob(shop, pathId(id));
   if (!job) notFound();
   const { locale, zone, country } = shop.settings;
-  const arrival = await arrivalOfJob(shop, job.id);
+  const [arrival, end] = await Promise.all([arrivalOfJob(shop, job.id), handedOver(shop, job.id)]);
   const here = `/s/${slug}/jobs/${job.id}`;
   const { asLeft } = job.sheets;
   if (!asLeft && job.finishedAt === null)
@@ -131,6 +133,7 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
           licensed inspector.
         </p>
       </Section>
+      {end && <HandedOver shop={shop} jobId={job.id} finished={job.finishedAt !== null} end={end} />}
     </Paper>
   );
 }

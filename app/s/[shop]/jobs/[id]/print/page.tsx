@@ -1,5 +1,5 @@
 import { notFound } from "next/navigation";
-import { figureText } from "@/app/_ui/format";
+import { dateText, figureText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Paper } from "@/app/_ui/Paper";
 import { Section } from "@/app/_ui/Section";
@@ -10,6 +10,7 @@ import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { fetchText } from "@/lib/schemas/bins";
 import { quantityText } from "@/lib/schemas/quantity";
+import { WAIT_WORDS, type WaitReason } from "@/lib/schemas/waits";
 import { ProcedureBody } from "../../../_procedures/ProcedureBody";
 import { PrintButton } from "../PrintButton";
 import { paperOf } from "../paper";
@@ -42,6 +43,13 @@ export default async function PrintedCard({ params }: { params: Promise<{ shop: 
           {card.title}, <span className="font-mono">{job.minutes}</span> min
         </p>
       </header>
+      {card.wait && (
+        <p className="mb-3 font-semibold">
+          Waits for {WAIT_WORDS[card.wait.reason as WaitReason]}
+          {card.wait.untilOn && `, until ${dateText(card.wait.untilOn, shop.settings.locale)}`}
+          {card.wait.note && `: ${card.wait.note}`}
+        </p>
+      )}
       {card.complaint && <p className="mb-3">Complaint: {card.complaint}</p>}
       {tools.length > 0 && <p className="mb-3">Tools: {tools.join(", ")}</p>}
       <Section title="In this order">
@@ -71,6 +79,11 @@ export default async function PrintedCard({ params }: { params: Promise<{ shop: 
                   </p>
                 ))}
                 <Held step={step} />
+                {step.notes.map((note) => (
+                  <p key={note.id} className="whitespace-pre-line">
+                    Note{note.by && `, ${note.by}`}: {note.text}
+                  </p>
+                ))}
                 {step.parts.map((one) => (
                   <p key={one.id}>
                     Part: {one.part.name} <span className="font-mono">{one.part.code}</span>,{" "}

@@ -1,20 +1,29 @@
 import { notFound } from "next/navigation";
 import { DateField } from "@/app/_ui/DateField";
 import { Form } from "@/app/_ui/Form";
+import { Instant } from "@/app/_ui/Instant";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
+import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { getTimeEntry } from "@/lib/data/jobs/time/list";
-import { pathId } from "@/lib/gate/ids";
+import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { correct } from "../../actions";
+import { correct, start, stop } from "../../actions";
 
-export default async function TimePage({ params }: { params: Promise<{ shop: string; entry: string }> }) {
-  const { shop: slug, entry: id } = await params;
+interface Props {
+  params: Promise<{ shop: string; entry: string }>;
+  /** What the person wanted to start when the end of this was asked. */
+  searchParams: Promise<{ job?: string; step?: string }>;
+}
+
+export default async function TimePage({ params, searchParams }: Props) {
+  const [{ shop: slug, entry: id }, then] = await Promise.all([params, searchParams]);
   const shop = await open("job.work", slug);
   const entry = await getTimeEntry(shop, pathId(id));
   if (!entry) notFound();
+  const clock = { locale: shop.settings.locale, zone: shop.settings.zone };
   const may = (entry.own || shop.can("time.correct")) && !entry.closed;
   return (
     <>
@@ -26,7 +35,11 @@ export default async function TimePage({ params }: { params: Promise<{ shop: str
       {entry.forgotten && (
         <Note title="This ran on past the shift.">
           The end below is a proposal: enter when work really ended.
+          {entry.own && " If you worked until now, one tap says so."}
         </Note>
+      )}
+      {entry.forgotten && entry.own && (
+        <Worked slug={slug} entryId={entry.id} jobId={askedId(then.job)} stepId={askedId(then.step)} />
       )}
       {may ? (
         <Form
@@ -60,6 +73,58 @@ export default async function TimePage({ params }: { params: Promise<{ shop: str
             : "This is someone else's time: they or an owner correct it."}
         </p>
       )}
+      {entry.corrections.length > 0 && (
+        <Section title="Corrected before" className="mt-6">
+          <ul>
+            {entry.corrections.map((one) => (
+              <li key={one.id} className="border-hair border-b py-2">
+                It was <Instant at={one.fromStarted.toISOString()} {...clock} /> to{" "}
+                {one.fromEnded ? <Instant at={one.fromEnded.toISOString()} {...clock} /> : "running"}, until{" "}
+                <Instant at={one.at.toISOString()} {...clock} />
+                <span className="text-soft"> · {one.reason}</span>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
     </>
+  );
+}
+
+/** Late work is honest work: it is ended now, and what the person was about to start is started. */
+function Worked({
+  slug,
+  entryId,
+  jobId,
+  stepId,
+}: {
+  slug: string;
+  entryId: number;
+  jobId: number | undefined;
+  stepId: number | undefined;
+}) {
+  if (jobId === undefined)
+    return (
+      <Form
+        action={stop}
+        shop={slug}
+        hidden={{ entryId: String(entryId), worked: "yes" }}
+        label="Worked until now"
+        className="mb-5"
+      >
+        <SubmitButton tone="second">I worked until now</SubmitButton>
+      </Form>
+    );
+  const step: Record<string, string> = stepId === undefined ? {} : { stepId: String(stepId) };
+  return (
+    <Form
+      action={start}
+      shop={slug}
+      hidden={{ jobId: String(jobId), ...step, worked: "yes" }}
+      label="Worked until now"
+      className="mb-5"
+    >
+      <SubmitButton tone="second">I worked until now, and go on with the other</SubmitButton>
+    </Form>
   );
 }

@@ -60,6 +60,7 @@ export default async function EditPartPage({ params }: { params: Promise<{ shop:
           taxMark: part.taxMark,
           priceUntil: part.priceUntil ?? "",
           top: part.topMilli ? String(part.topMilli / 1000) : "",
+          replacedBy: part.replacedBy?.code ?? "",
           point: part.pointMilli ? String(part.pointMilli / 1000) : "",
         }}
       />

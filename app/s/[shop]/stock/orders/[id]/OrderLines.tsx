@@ -67,6 +67,15 @@ export function OrderLines({ shop, order, locale, zone, currency, mayWrite }: Or
                       : "no day given"}
                   </State>
                 ))}
+              {line.part.replacedBy && (
+                <State shape="triangle" tone="oxide">
+                  made no more:{" "}
+                  <Link href={`/s/${shop}/stock/${line.part.replacedBy.id}`}>
+                    {line.part.replacedBy.code}
+                  </Link>{" "}
+                  in its place
+                </State>
+              )}
               {line.why && <span className="text-soft">{line.why}</span>}
               {mayWrite && (
                 <span className={cx("ml-auto flex flex-wrap gap-x-4")}>

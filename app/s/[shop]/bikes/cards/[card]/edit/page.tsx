@@ -1,6 +1,7 @@
 import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getModelCard } from "@/lib/data/bikes/modelCards";
+import { listFamilies } from "@/lib/data/stock/parts";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { distanceUnit, shownDistance } from "../../../distance";
@@ -20,7 +21,12 @@ export default async function EditModelCardPage({
   return (
     <>
       <PageHead of={shop.name} title={`Change ${card.make} ${card.model}`} />
-      <ModelCardForm shop={slug} card={card} service={{ unit: distanceUnit(units), every }} />
+      <ModelCardForm
+        shop={slug}
+        families={await listFamilies(shop)}
+        card={card}
+        service={{ unit: distanceUnit(units), every }}
+      />
     </>
   );
 }

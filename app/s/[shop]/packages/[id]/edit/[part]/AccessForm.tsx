@@ -19,7 +19,13 @@ export function AccessForm({
   writing,
   recipe,
   library,
-}: ItemFormProps<Access> & { recipe: Recipe; library: LibraryLines }) {
+  usual,
+}: ItemFormProps<Access> & {
+  recipe: Recipe;
+  library: LibraryLines;
+  /** What opening and closing it usually takes here, in words. */
+  usual: { readonly open?: string | undefined; readonly close?: string | undefined };
+}) {
   const others = recipe.accesses.filter((a) => a.key !== item?.key);
   const titles = item && accessTitles({ name: item.name });
   const minutes = { unit: "min", min: 0, max: 6000, required: true } as const;
@@ -49,8 +55,20 @@ export function AccessForm({
         />
       </div>
       <div className="grid gap-x-6 sm:grid-cols-2">
-        <NumberField name="openMinutes" label="Minutes to open" initial={item?.openMinutes} {...minutes} />
-        <NumberField name="closeMinutes" label="Minutes to close" initial={item?.closeMinutes} {...minutes} />
+        <NumberField
+          name="openMinutes"
+          label="Minutes to open"
+          hint={usual.open}
+          initial={item?.openMinutes}
+          {...minutes}
+        />
+        <NumberField
+          name="closeMinutes"
+          label="Minutes to close"
+          hint={usual.close}
+          initial={item?.closeMinutes}
+          {...minutes}
+        />
       </div>
       <Keys
         name="needs"

@@ -20,9 +20,11 @@ interface Props extends ItemFormProps<Operation> {
   recipe: Recipe;
   grades: readonly { readonly code: string; readonly name: string }[];
   library: LibraryLines;
+  /** What it usually takes here, in words. */
+  usual?: string | undefined;
 }
 
-export function OperationForm({ slug, hidden, item, writing, recipe, grades, library }: Props) {
+export function OperationForm({ slug, hidden, item, writing, recipe, grades, library, usual }: Props) {
   const strange = item && !grades.some((g) => g.code === item.grade);
   return (
     <Form action={saveOperation} shop={slug} hidden={hidden} label="Operation">
@@ -32,6 +34,7 @@ export function OperationForm({ slug, hidden, item, writing, recipe, grades, lib
           <NumberField
             name="minutes"
             label="Minutes"
+            hint={usual}
             unit="min"
             min={1}
             max={6000}

@@ -1,6 +1,7 @@
 import { notFound } from "next/navigation";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
+import { type StepKind, usualMinutes } from "@/lib/data/figures/packageMinutes";
 import { linesToPick } from "@/lib/data/library/read";
 import { getPackage } from "@/lib/data/packages/get";
 import { keyOf, printOf } from "@/lib/data/packages/items";
@@ -10,6 +11,7 @@ import { pathId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { RECIPE_PARTS, type RecipePart } from "@/lib/schemas/recipeItem";
 import { BeginDraft } from "../../BeginDraft";
+import { usualText } from "../../usualText";
 import { PART_WORDS, RULE_WORDS } from "../partWords";
 import { AccessForm } from "./AccessForm";
 import { GroupForm } from "./GroupForm";
@@ -48,6 +50,10 @@ export default async function EditItem({ params, searchParams }: Props) {
   if (query.key && !item) notFound();
   const grades = part === "operations" ? await gradesToName(shop) : [];
   const library = await linesFor(shop, part);
+  const timed = part === "operations" || part === "accesses";
+  const took = query.key && timed ? await usualMinutes(shop, found.id, recipe) : [];
+  const usual = (kind: StepKind) =>
+    usualText(took.find((one) => one.kind === kind && one.key === query.key)?.usual);
   const hidden = { packageId: id, key: query.key ?? "", seen: item ? printOf(item) : "" };
   const at = item ? (recipe[part] as readonly object[]).indexOf(item) : -1;
   const given = { slug, hidden, recipe, writing: { recipe, part, at } };
@@ -81,10 +87,17 @@ export default async function EditItem({ params, searchParams }: Props) {
           item={recipe.operations.find((o) => o === item)}
           grades={grades}
           library={library}
+          usual={usual("operation")}
         />
       )}
       {part === "accesses" && (
-        <AccessForm key={fresh} {...given} item={recipe.accesses.find((a) => a === item)} library={library} />
+        <AccessForm
+          key={fresh}
+          {...given}
+          item={recipe.accesses.find((a) => a === item)}
+          library={library}
+          usual={{ open: usual("open"), close: usual("close") }}
+        />
       )}
       {part === "rules" && (
         <RuleForm

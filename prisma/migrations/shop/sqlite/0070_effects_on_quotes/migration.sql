@@ -1,0 +1,2 @@
+-- AlterTable
+ALTER TABLE "Settings" ADD COLUMN "effectsOnQuotes" BOOLEAN NOT NULL DEFAULT false;

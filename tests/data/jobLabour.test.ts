@@ -1,0 +1,103 @@
+import { describe, expect, it } from "vitest";
+import { jobLabour } from "@/lib/data/figures/jobLabour";
+import { usualMinutes } from "@/lib/data/figures/packageMinutes";
+import { draftInvoice } from "@/lib/data/invoices/draft";
+import { issueInvoice } from "@/lib/data/invoices/issue";
+import { correctTime } from "@/lib/data/jobs/time/correct";
+import { startTime, stopTime } from "@/lib/data/jobs/time/run";
+import { storedRecipe } from "@/lib/data/packages/stored";
+import type { ShopHandle } from "@/lib/db/shop";
+import { nameShop, readyJob } from "../support/invoices";
+import { as, twoShops } from "../support/shops";
+
+const later = (shop: ShopHandle, minutes: number) =>
+  as(shop, { now: new Date(shop.now.getTime() + minutes * 60_000) });
+
+/** A finished job on whose operations somebody took `minutes` each. */
+async function workedJob(shop: ShopHandle, minutes: number) {
+  const made = await readyJob(shop);
+  const steps = await shop.read.step.findMany({
+    where: { jobId: made.jobId, kind: "operation" },
+    orderBy: { position: "asc" },
+  });
+  await shop.write((tx) => tx.job.update({ where: { id: made.jobId }, data: { state: "inWork" } }));
+  const entries: number[] = [];
+  for (const [at, step] of steps.entries()) {
+    const { entryId } = await startTime(later(shop, at * minutes), { jobId: made.jobId, stepId: step.id });
+    await stopTime(later(shop, (at + 1) * minutes), { entryId });
+    entries.push(entryId);
+  }
+  await shop.write(async (tx) => {
+    await tx.step.updateMany({ where: { jobId: made.jobId }, data: { state: "done" } });
+    await tx.job.update({ where: { id: made.jobId }, data: { state: "ready" } });
+  });
+  return { ...made, steps, entries };
+}
+
+describe("planned, spent and billed on a job", () => {
+  it("come to the same by step, operation, person and package, after a correction and after the invoice", async () => {
+    const { a, b } = await twoShops();
+    for (const shop of [a, b]) await nameShop(shop);
+    const { jobId, steps, entries } = await workedJob(a, 11);
+    const day = later(a, 300);
+    const { startedAt, version } = await a.read.timeEntry.findUniqueOrThrow({
+      where: { id: entries.at(-1) ?? 0 },
+    });
+    const field = (at: Date) => new Date(at.getTime()).toISOString().slice(0, 16);
+    await a.write((tx) => tx.settings.update({ where: { id: 1 }, data: { zone: "UTC" } }));
+    await correctTime(day, {
+      entryId: entries.at(-1) ?? 0,
+      version,
+      startedAt: field(startedAt),
+      endedAt: field(new Date(startedAt.getTime() + 30 * 60_000)),
+      reason: "Forgot to stop",
+    });
+    const sums = async () => {
+      const found = await jobLabour(day, jobId);
+      if (!found) throw new Error("no job");
+      const total = (
+        rows: typeof found.steps,
+        of: "plannedMinutes" | "spentMinutes" | "billedMinutes" | "spentMinor" | "billedMinor",
+      ) => rows.reduce((all, row) => all + (row[of] ?? 0), 0);
+      for (const rows of [found.steps, found.operations, found.people, found.packages])
+        for (const of of [
+          "plannedMinutes",
+          "spentMinutes",
+          "billedMinutes",
+          "spentMinor",
+          "billedMinor",
+        ] as const)
+          expect(total(rows, of)).toBe(found.all[of] ?? 0);
+      return found;
+    };
+    const before = await sums();
+    expect(before.all).toMatchObject({ spentMinutes: (steps.length - 1) * 11 + 30, billedMinutes: null });
+    expect(before.packages.some((row) => row.packageId !== undefined && row.spentMinutes > 0)).toBe(true);
+    expect(await jobLabour(b, jobId)).toBeNull();
+    const id = await draftInvoice(a, { jobId, basis: "fixed" });
+    const draft = await a.read.invoice.findUniqueOrThrow({ where: { id } });
+    await issueInvoice(a, { id, version: draft.version });
+    const after = await sums();
+    expect(after.all.billedMinutes).toBeGreaterThan(0);
+    expect(after.all.billedMinor).toBeGreaterThan(0);
+  });
+
+  it("teach what an operation usually takes here, and nothing to another shop", async () => {
+    const { a, b } = await twoShops();
+    await nameShop(a);
+    const { steps } = await workedJob(a, 14);
+    const work = await a.read.quoteWork.findFirstOrThrow({
+      where: { packageRevisionId: { not: null } },
+      include: { packageRevision: true },
+    });
+    const packageId = work.packageRevision?.packageId ?? 0;
+    const recipe = storedRecipe(work.packageRevision?.recipe);
+    const rows = await usualMinutes(a, packageId, recipe);
+    const timed = rows.filter((row) => row.usual !== null);
+    expect(timed.map((row) => row.key).sort()).toEqual(steps.map((step) => step.key).sort());
+    expect(timed[0]).toMatchObject({ kind: "operation", usual: { jobs: 1, median: 14, middleHalf: null } });
+    expect((await usualMinutes(b, packageId, recipe)).every((row) => row.usual === null)).toBe(true);
+    await a.write((tx) => tx.job.updateMany({ data: { state: "inWork" } }));
+    expect((await usualMinutes(a, packageId, recipe)).every((row) => row.usual === null)).toBe(true);
+  });
+});
