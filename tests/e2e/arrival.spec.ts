@@ -54,6 +54,8 @@ test("a late bike is asked about, comes in with its damage marked and is signed 
     await page.getByRole("link", { name: `Did not come: ${missing}` }).click();
     await page.getByRole("button", { name: "It did not come" }).click();
     await expect(page.getByText("did not come", { exact: true })).toBeVisible();
+    // What was said in passing has gone by then.
+    await page.reload();
     await demandUsable(page);
     await demandTappable(page);
     await page.getByRole("button", { name: "It came after all" }).click();

@@ -83,6 +83,7 @@ test("a booking is moved by keyboard alone: longer, later, refused in place, to 
 
   await test.step("a pointer drags it by its body and stretches it by its end", async () => {
     const drag = async (from: "middle" | "end", by: number) => {
+      await block(page, first).scrollIntoViewIfNeeded();
       const board = await page.getByRole("group", { name: /^Bays and people on/ }).boundingBox();
       const box = await block(page, first).locator("rect").first().boundingBox();
       if (!board || !box) throw new Error("no board");
