@@ -48,10 +48,8 @@ export const PaymentSchema = z.object({ invoiceId: recordId, ...money, ...also, 
 export const FromBalanceSchema = z.object({ invoiceId: recordId });
 export const PaySeveralSchema = z.object({
   customerId: recordId,
-  invoices: z
-    .array(recordId)
-    .min(1, "Tick the invoices that it pays.")
-    .max(50, "At most 50 invoices at once."),
+  invoices: z.array(recordId).max(50, "At most 50 invoices at once.").default([]),
+  deposits: z.array(recordId).max(50, "At most 50 deposits at once.").default([]),
   ...money,
   method: z.enum(["card", "transfer"], "Choose how it was paid."),
   keepRest,

@@ -4,7 +4,7 @@ import { getInvoice } from "@/lib/data/invoices/get";
 import { balanceOf, payFromBalance } from "@/lib/data/payments/balance";
 import { recordBounced } from "@/lib/data/payments/bounced";
 import { recordPayment, recordRefund } from "@/lib/data/payments/record";
-import { openInvoices, recordForSeveral } from "@/lib/data/payments/several";
+import { openDeposits, openInvoices, recordForSeveral } from "@/lib/data/payments/several";
 import type { ShopHandle } from "@/lib/db/shop";
 import { issuedInvoice, nameShop, readyJob, stateOf } from "../support/invoices";
 import { as, twoShops } from "../support/shops";
@@ -148,6 +148,32 @@ describe("one payment for several invoices", () => {
     }
   });
 
+  it("pays a job's deposit after the invoices, at most what was asked", async () => {
+    for (const shop of [a, b]) {
+      const { one, customerId } = await pair(shop);
+      const third = await readyJob(shop, one.ready);
+      expect(await openDeposits(shop.read, customerId)).toEqual([]);
+      const { revisionId } = await shop.read.job.findUniqueOrThrow({ where: { id: third.jobId } });
+      await shop.write((tx) =>
+        tx.quoteRevision.update({ where: { id: revisionId }, data: { depositMinor: 900 } }),
+      );
+      expect(await openDeposits(shop.read, customerId)).toMatchObject([{ id: third.jobId, leftMinor: 900 }]);
+      const paid = { customerId, invoices: [one.id], deposits: [third.jobId], ...transfer };
+      const most = one.grossMinor + 900;
+      await expect(
+        recordForSeveral(shop, { ...paid, amountMinor: most + 1, keepRest: true }),
+      ).rejects.toThrow(/more than is due/);
+      await recordForSeveral(shop, { ...paid, amountMinor: most });
+      const rows = await shop.read.payment.findMany({ orderBy: { id: "asc" } });
+      expect(rows.map((row) => [row.kind, row.jobId, row.amountMinor])).toEqual([
+        ["payment", one.jobId, one.grossMinor],
+        ["deposit", third.jobId, 900],
+      ]);
+      expect(await openDeposits(shop.read, customerId)).toEqual([]);
+      expect(await problemsOf(shop)).toEqual([]);
+    }
+  });
+
   it("keeps what is over all of them as the balance", async () => {
     const { one, two, customerId } = await pair(a);
     const amountMinor = one.grossMinor + two.grossMinor + 55;
@@ -165,9 +191,9 @@ describe("one payment for several invoices", () => {
   it("is of one customer of the shop", async () => {
     const { one } = await pair(a);
     const other = { customerId: one.ready.customerId + 1, invoices: [one.id], amountMinor: 100, ...transfer };
-    await expect(recordForSeveral(a, other)).rejects.toThrow(/no invoice of this customer/);
+    await expect(recordForSeveral(a, other)).rejects.toThrow(/no open invoice or deposit/);
     await expect(recordForSeveral(b, { ...other, customerId: one.ready.customerId })).rejects.toThrow(
-      /no invoice/,
+      /no open invoice/,
     );
   });
 });

@@ -23,33 +23,38 @@ export interface MoneyIn extends MoneyInput {
 
 /** Money for a job before its invoice, at most the agreed price; taken off when the invoice is issued. Answers the first payment's id. */
 export async function recordDeposit(shop: ShopHandle, input: MoneyIn & { jobId: number }): Promise<number> {
-  return shop.write((tx) =>
-    once(tx, shop, "recorded a deposit", input, async () => {
-      const terms = await termsIn(tx, shop, input.paidOn);
-      const facts = await invoiceFacts(tx, input.jobId);
-      const { job } = facts;
-      if (job.state === "cancelled")
-        throw new Refusal(`Job ${job.number} is cancelled.`, "Nothing more is paid for it.", {}, "conflict");
-      const live = liveInvoice(facts);
-      if (live?.state === "issued")
-        throw new Refusal(
-          `Job ${job.number} is invoiced with ${live.written}.`,
-          "Record the money as a payment of that invoice.",
-          {},
-          "conflict",
-        );
-      const due = (await agreedMinor(tx, job.id)) - depositLeftOf(job.payments);
-      const taken = takeParts(due, partsOf(input), terms.cashRoundingMinor, terms);
-      const { paidOn, reference = "" } = input;
-      return writePartsIn(tx, shop, taken, {
-        paidOn,
-        reference,
-        kind: "deposit",
-        jobId: job.id,
-        invoiceId: null,
-      });
-    }),
-  );
+  return shop.write((tx) => once(tx, shop, "recorded a deposit", input, () => depositIn(tx, shop, input)));
+}
+
+/** As recordDeposit, in a transaction of the caller's. */
+export async function depositIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  input: MoneyIn & { jobId: number },
+): Promise<number> {
+  const terms = await termsIn(tx, shop, input.paidOn);
+  const facts = await invoiceFacts(tx, input.jobId);
+  const { job } = facts;
+  if (job.state === "cancelled")
+    throw new Refusal(`Job ${job.number} is cancelled.`, "Nothing more is paid for it.", {}, "conflict");
+  const live = liveInvoice(facts);
+  if (live?.state === "issued")
+    throw new Refusal(
+      `Job ${job.number} is invoiced with ${live.written}.`,
+      "Record the money as a payment of that invoice.",
+      {},
+      "conflict",
+    );
+  const due = (await agreedMinor(tx, job.id)) - depositLeftOf(job.payments);
+  const taken = takeParts(due, partsOf(input), terms.cashRoundingMinor, terms);
+  const { paidOn, reference = "" } = input;
+  return writePartsIn(tx, shop, taken, {
+    paidOn,
+    reference,
+    kind: "deposit",
+    jobId: job.id,
+    invoiceId: null,
+  });
 }
 
 /** What was agreed for a job: its quote and its accepted variations, with tax. */

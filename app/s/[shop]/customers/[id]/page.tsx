@@ -12,7 +12,7 @@ import { noShowsOf } from "@/lib/data/bookings/late";
 import { keptInstead } from "@/lib/data/common/merged";
 import { getCustomer } from "@/lib/data/customers/customers";
 import { balanceOf } from "@/lib/data/payments/balance";
-import { openInvoices } from "@/lib/data/payments/several";
+import { openDeposits, openInvoices } from "@/lib/data/payments/several";
 import { standing } from "@/lib/domain/invoices/state";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
@@ -33,7 +33,9 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
     return merged ? redirect(`/s/${slug}/customers/${merged.keptId}`) : notFound();
   }
   const balanceMinor = withInvoices ? await balanceOf(shop, customer.id) : 0;
-  const owing = withInvoices ? (await openInvoices(shop, customer.id)).length : 0;
+  const owing = withInvoices
+    ? (await openInvoices(shop, customer.id)).length + (await openDeposits(shop.read, customer.id)).length
+    : 0;
   const missed = await noShowsOf(shop, customer.id);
   const { locale, zone, currency, units } = shop.settings;
   const formats: Formats = { slug, locale, zone, currency };

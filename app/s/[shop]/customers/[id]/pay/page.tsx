@@ -13,7 +13,7 @@ import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { getCustomer } from "@/lib/data/customers/customers";
-import { openInvoices } from "@/lib/data/payments/several";
+import { openDeposits, openInvoices } from "@/lib/data/payments/several";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -30,7 +30,8 @@ export default async function PaySeveralPage({ params }: { params: Promise<{ sho
   const invoices = await openInvoices(shop, customerId);
   const { currency, locale, zone } = shop.settings;
   const today = dayOf(shop.now.getTime(), zone);
-  const due = invoices.reduce((sum, one) => sum + one.leftMinor, 0);
+  const deposits = await openDeposits(shop.read, customerId);
+  const due = [...invoices, ...deposits].reduce((sum, one) => sum + one.leftMinor, 0);
   return (
     <>
       <PageHead
@@ -45,8 +46,11 @@ export default async function PaySeveralPage({ params }: { params: Promise<{ sho
           </Link>
         }
       />
-      {invoices.length === 0 ? (
-        <Empty title="Nothing is to be paid." text="All issued invoices of this customer are settled." />
+      {due === 0 ? (
+        <Empty
+          title="Nothing is to be paid."
+          text="All issued invoices of this customer are settled, and no deposit is open."
+        />
       ) : (
         <Form action={paySeveral} shop={slug} hidden={{ customerId: String(customerId) }} label="One payment">
           <div className="grid gap-x-10 rail:grid-cols-2">
@@ -67,6 +71,18 @@ export default async function PaySeveralPage({ params }: { params: Promise<{ sho
                     )
                   }
                   figure={<Money minor={one.leftMinor} currency={currency} locale={locale} />}
+                />
+              ))}
+              {deposits.map((job) => (
+                <CheckField
+                  key={job.id}
+                  ruled
+                  name="deposits[]"
+                  value={String(job.id)}
+                  initial
+                  label={`Deposit of job ${job.number}`}
+                  detail={job.title}
+                  figure={<Money minor={job.leftMinor} currency={currency} locale={locale} />}
                 />
               ))}
             </Section>
