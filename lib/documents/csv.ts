@@ -28,8 +28,9 @@ function csvRows(rows: readonly (readonly (string | number | null)[])[]): string
 
 export interface ExportedInvoice {
   readonly doc: PrintedInvoice;
-  /** What payments settled of it; what was credited is none of it. */
+  /** What payments settled of it; what was credited or written off is none of it. */
   readonly paidMinor: number;
+  readonly writtenOffMinor: number;
   readonly creditedBy: string | null;
 }
 
@@ -51,6 +52,7 @@ const FIELDS = [
   "tax rates",
   "credits",
   "credited by",
+  "written off",
 ];
 
 /** Issued documents for the books: a row for each. Amounts are decimal numbers; a credit note's are below zero. */
@@ -76,7 +78,7 @@ export async function* invoicesCsvParts(
 const AT_ONCE = 100;
 
 const rowsOf = (invoices: readonly ExportedInvoice[]) =>
-  invoices.map(({ doc, paidMinor, creditedBy }) => {
+  invoices.map(({ doc, paidMinor, writtenOffMinor, creditedBy }) => {
     const money = (minor: number) => majorText(minor, doc.currency);
     return [
       doc.kind === "creditNote" ? "credit note" : doc.kind,
@@ -101,6 +103,7 @@ const rowsOf = (invoices: readonly ExportedInvoice[]) =>
         .join("; "),
       doc.credits?.written ?? null,
       creditedBy,
+      money(writtenOffMinor),
     ];
   });
 

@@ -14,7 +14,7 @@ export function didHereText({ kind, under, median, low, high, bikes }: OverBikes
 
 function changeText(say: Said, kind: OverBikes["kind"], value: number, locale: string): string {
   const text = numberText(value, locale, effectDef(kind).decimals);
-  const unit = say(`didHere.unit.${kind}`);
+  const unit = kind === "lambda" ? "" : say(`didHere.unit.${kind}`);
   const signed = value > 0 && !/^[0.,]*$/.test(text) ? `+${text}` : text;
   return unit ? `${signed} ${unit}` : signed;
 }

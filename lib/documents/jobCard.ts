@@ -109,7 +109,7 @@ export async function jobCardPdf(card: JobCardPaper): Promise<Uint8Array> {
           },
         ]),
       ),
-      ...measuring(proceduresOfCard(card.steps), words),
+      ...measuring(proceduresOfCard(card.steps), words, locale),
     ],
   });
 }

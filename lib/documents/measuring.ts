@@ -7,6 +7,7 @@ import {
   type StrokeKind,
 } from "../domain/procedures/drawing";
 import type { Procedure } from "../domain/procedures/procedure";
+import { spokenProcedure } from "../words/measuring/measuring";
 import type { PaperWords } from "../words/papers";
 import { BRASS, INK, label, OXIDE, say, section } from "./look";
 import type { Content } from "./pdf";
@@ -63,9 +64,19 @@ export function drawingOnPaper({ height, strokes, labels }: Drawing): Content[] 
 const ALIGNED = { start: ["left", 0], middle: ["center", 0.5], end: ["right", 1] } as const;
 
 /** How a card's readings are taken, each procedure with its drawing; nothing where there is none. */
-export function measuring(procedures: readonly Procedure[], words: PaperWords): Content[] {
+export function measuring(procedures: readonly Procedure[], words: PaperWords, locale: string): Content[] {
   if (procedures.length === 0) return [];
-  return [section(words.howMeasured), ...procedures.map(onPaper)];
+  return [section(words.howMeasured), ...procedures.map((one) => onPaper(spokenAs(one, locale)))];
+}
+
+/** A procedure in the paper's language, its drawing's labels too. */
+export function spokenAs(procedure: Procedure, locale: string): Procedure {
+  const spoken = spokenProcedure(procedure.id, locale);
+  if (!spoken) return procedure;
+  const { labels, ...said } = spoken;
+  const { drawing } = procedure;
+  const named = drawing.labels.map((label, at) => ({ ...label, text: labels[at] ?? label.text }));
+  return { ...procedure, ...said, drawing: { ...drawing, labels: named } };
 }
 
 function onPaper(one: Procedure): Content {

@@ -7,7 +7,14 @@ import { blank } from "./stockFields";
 
 export const PAYMENT_METHODS = ["cash", "card", "transfer"] as const;
 export const METHOD_WORDS = { cash: "cash", card: "card", transfer: "bank transfer" } as const;
-export const PAYMENT_WORDS = { deposit: "deposit", payment: "payment", refund: "paid back" } as const;
+export const PAYMENT_WORDS = {
+  deposit: "deposit",
+  payment: "payment",
+  refund: "paid back",
+  writeOff: "written off",
+  bounced: "bounced",
+  overpayment: "over-payment",
+} as const;
 
 const money = {
   amount: z
@@ -35,11 +42,39 @@ const also = {
 };
 
 export const TakeDepositSchema = z.object({ jobId: recordId, ...money, ...also });
-export const PaymentSchema = z.object({ invoiceId: recordId, ...money, ...also });
+/** What is over stays the customer's, and is taken off another invoice or given back. */
+const keepRest = z.literal("on").optional();
+export const PaymentSchema = z.object({ invoiceId: recordId, ...money, ...also, keepRest });
+export const FromBalanceSchema = z.object({ invoiceId: recordId });
+export const PaySeveralSchema = z.object({
+  customerId: recordId,
+  invoices: z.array(recordId).max(50, "At most 50 invoices at once.").default([]),
+  deposits: z.array(recordId).max(50, "At most 50 deposits at once.").default([]),
+  ...money,
+  method: z.enum(["card", "transfer"], "Choose how it was paid."),
+  keepRest,
+});
 export const RefundSchema = z.object({
   jobId: recordId,
   ...money,
   reference: money.reference.pipe(z.string().min(3, "Say why the money goes back.")),
+});
+
+const why = (message: string) => money.reference.pipe(z.string().min(3, message));
+
+export const WriteOffSchema = z.object({
+  invoiceId: recordId,
+  amount: money.amount,
+  reference: why("Say why it will not be paid."),
+});
+export const TakeWriteOffBackSchema = z.object({
+  invoiceId: recordId,
+  reference: why("Say why it is due again."),
+});
+export const BouncedSchema = z.object({
+  paymentId: recordId,
+  paidOn: z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Enter the day it bounced."),
+  reference: why("Say why it bounced."),
 });
 
 /** A typed amount in minor units; what is wrong with it stands at its field. Throws Refusal. */
@@ -74,7 +109,7 @@ export function typedAlso(
   return { method, amountMinor: typedAmount(text, settings, "alsoAmount") };
 }
 
-type TypedMoney = Omit<z.output<typeof PaymentSchema>, "invoiceId">;
+type TypedMoney = Omit<z.output<typeof PaymentSchema>, "invoiceId" | "keepRest">;
 
 /** Money in as a form has it, its amounts in minor units. Throws Refusal. */
 export function moneyTyped(

@@ -13,7 +13,7 @@ export const didHere = {
       power: "peak power",
       lambda: "lambda",
     },
-    unit: { noise: "dB(A)", starting: "s", idle: "rpm", fuel: "l/100 km", power: "kW", lambda: "" },
+    unit: { noise: "dB(A)", starting: "s", idle: "rpm", fuel: "l/100 km", power: "kW" },
     under: { distance: "{metres} m away", speed: "{rpm} rpm" },
   },
   nb: {
@@ -29,7 +29,7 @@ export const didHere = {
       power: "største effekt",
       lambda: "lambda",
     },
-    unit: { noise: "dB(A)", starting: "s", idle: "o/min", fuel: "l/100 km", power: "kW", lambda: "" },
+    unit: { noise: "dB(A)", starting: "s", idle: "o/min", fuel: "l/100 km", power: "kW" },
     under: { distance: "{metres} m unna", speed: "{rpm} o/min" },
   },
 };

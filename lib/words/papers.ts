@@ -70,7 +70,9 @@ const EN = {
     lessFor: "Less for",
     offWhole: "Off the whole",
   },
-  methods: { cash: "cash", card: "card", transfer: "bank transfer" } as Readonly<Record<string, string>>,
+  methods: { cash: "cash", card: "card", transfer: "bank transfer", balance: "balance" } as Readonly<
+    Record<string, string>
+  >,
   options: "What is done",
   /** Over lines that are of no single work. */
   forAll: "For all of it",
@@ -229,7 +231,7 @@ const NB: PaperWords = {
     lessFor: "Avslag på",
     offWhole: "Avslag på alt",
   },
-  methods: { cash: "kontant", card: "kort", transfer: "bankoverføring" },
+  methods: { cash: "kontant", card: "kort", transfer: "bankoverføring", balance: "saldo" },
   options: "Dette gjøres",
   forAll: "Felles for arbeidet",
   settings: "Innstillinger beregnet for dette",

@@ -141,8 +141,8 @@ describe("numbers with a prefix and a series for each year", () => {
       const credit = storedInvoice((await paper(shop, creditId)).frozen);
       expect([credit.written, credit.credits?.written]).toEqual(["KN7", "F-2026-0042"]);
       const csv = invoicesCsv([
-        { doc, paidMinor: 0, creditedBy: credit.written },
-        { doc: credit, paidMinor: 0, creditedBy: null },
+        { doc, paidMinor: 0, creditedBy: credit.written, writtenOffMinor: 0 },
+        { doc: credit, paidMinor: 0, creditedBy: null, writtenOffMinor: 0 },
       ]);
       expect(csv).toContain("F-2026-0042");
       expect(csv).toContain("KN7");

@@ -11,7 +11,7 @@ describe("the invoices as CSV", () => {
     const doc = invoiceSample("AU", 0, 0);
     const rows = strict(
       invoicesCsv([
-        { doc, paidMinor: 500, creditedBy: null },
+        { doc, paidMinor: 500, creditedBy: null, writtenOffMinor: 0 },
         {
           doc: {
             ...doc,
@@ -23,6 +23,7 @@ describe("the invoices as CSV", () => {
           },
           paidMinor: 0,
           creditedBy: null,
+          writtenOffMinor: 0,
         },
       ]),
     );
@@ -41,6 +42,7 @@ describe("the invoices as CSV", () => {
           doc: { ...doc, buyer: { ...doc.buyer, name } },
           paidMinor: 0,
           creditedBy: null,
+          writtenOffMinor: 0,
         })),
       ),
     );
@@ -61,6 +63,7 @@ describe("the invoices as CSV", () => {
       doc: { ...doc, number: n, buyer: { ...doc.buyer, name: n === 100 ? "=1" : doc.buyer.name } },
       paidMinor: n,
       creditedBy: null,
+      writtenOffMinor: 0,
     }));
     for (const invoices of [[], many.slice(0, 1), many.slice(0, 100), many]) {
       async function* each() {

@@ -7,6 +7,8 @@ import { jobCardPdf } from "@/lib/documents/jobCard";
 import { paperSize, toPdf } from "@/lib/documents/pdf";
 import { quotePdf } from "@/lib/documents/quote";
 import { settingSheetPdf } from "@/lib/documents/settingSheet";
+import { creditableLines } from "@/lib/domain/invoices/creditable";
+import { creditOfPart } from "@/lib/domain/invoices/creditLines";
 import { creditOf } from "@/lib/domain/pricing/invoice";
 import { type LineSaid, saying } from "@/lib/domain/pricing/said";
 import {
@@ -274,6 +276,20 @@ describe("an invoice on paper", () => {
 });
 
 describe("the other papers", () => {
+  it("as a credit note of a part prints what comes off, its tax and its total, in both regimes", async () => {
+    for (const country of ["AU", "NO"] as const) {
+      const doc = invoiceSample(country, 0, 0);
+      const [first] = creditableLines(doc, []);
+      const part = creditOfPart(doc, [], { lines: [{ key: first?.line.key ?? "", amountMinor: 1000 }] });
+      const credit = await read(
+        await invoicePdf({ ...doc, ...part, kind: "creditNote", written: "301", dueMinor: part.grossMinor }),
+      );
+      // 10.00 with its GST inside (1/11th: 0.91); 10.00 and 25 % MVA on top of it.
+      if (country === "AU") has(credit, "Less for", "-10.00", "-$0.91", "-$10.00", "To your credit");
+      else has(credit, "Avslag på", "−10,00", "−2,50 kr", "−12,50 kr", "Til gode");
+    }
+  });
+
   it("a quote shows options, settings now and new with their caution, the price and what accepting asks", async () => {
     const found = await read(await quotePdf(quoteSample("AU"), "AU"));
     has(

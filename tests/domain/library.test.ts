@@ -275,6 +275,53 @@ describe("a change of the library", () => {
     expect(gone.picks?.some((pick) => pick.key === "tank-off")).toBe(false);
   });
 
+  it("of what is needed open brings that in, and is said by its name", () => {
+    const floats = withPicked(EMPTY, START, ["set-floats-twin"], "workshop");
+    expect(floats.accesses.some(({ key }) => key === "header-off")).toBe(false);
+    const now = entry("set-floats-twin");
+    if (now.kind !== "operation") throw new Error("It is work.");
+    const library = changed("set-floats-twin", { accesses: [...now.accesses, "header-off"] });
+    const [offer, ...others] = offersOf(floats, library, textOf);
+    expect(others).toEqual([]);
+    expect(offer?.differences).toEqual([
+      { what: "Needs open", was: "", now: entry("header-off").name, taken: true },
+    ]);
+    const taken = withOffers(floats, library, textOf, ["set-floats-twin"]);
+    const work = taken.operations.find(({ key }) => key === "set-floats-twin");
+    expect(work?.accesses).toEqual([...now.accesses, "header-off"]);
+    expect(taken.accesses.some(({ key }) => key === "header-off")).toBe(true);
+    expect(offersOf(taken, library, textOf)).toEqual([]);
+    expect(RecipeSchema.safeParse(taken).success).toBe(true);
+  });
+
+  it("of the order of work and of what is never open together is taken by the package's own keys, and its own links stay", () => {
+    const both = withPicked(EMPTY, START, ["set-floats-twin", "set-idle"], "workshop");
+    const keyed = renamed(both, "operations", "set-floats-twin", "floats");
+    const own = {
+      ...keyed,
+      operations: keyed.operations.map((one) =>
+        one.key === "floats" ? { ...one, after: [...one.after, "mine"] } : one,
+      ),
+    };
+    const floats = entry("set-floats-twin");
+    if (floats.kind !== "operation") throw new Error("It is work.");
+    // Work that the package has not got is no part of its order.
+    const library = changed("set-floats-twin", { after: ["set-idle", "strip-rack"] });
+    const [offer] = offersOf(own, library, textOf);
+    expect(offer?.differences.map(({ what, was, now: is }) => [what, was, is])).toEqual([
+      ["Comes after", "", entry("set-idle").name],
+    ]);
+    const taken = withOffers(own, library, textOf, ["set-floats-twin"]);
+    const after = taken.operations.find(({ key }) => key === "floats")?.after ?? [];
+    expect(after).toContain("mine");
+    expect(after).toContain("set-idle");
+    // Where the earlier text is unknown, nothing of the package's own is taken for something that the library took out.
+    const unknown = withOffers(own, changed("set-floats-twin", { after: [] }), () => undefined, [
+      "set-floats-twin",
+    ]);
+    expect(unknown.operations.find(({ key }) => key === "floats")?.after).toContain("mine");
+  });
+
   // Identities of a three-way merge: nothing changed above gives nothing; nothing changed below gives what is above.
   it("merges three ways whatever was changed on either side", () => {
     const lines = fc.uniqueArray(fc.constantFrom("a", "b", "c", "d", "e"), { maxLength: 5 });

@@ -99,6 +99,49 @@ for (const [at, [where, size]] of widths(SIZES, "on a phone, 360 wide").entries(
       await expect(page.getByText("Forgot to stop")).toBeVisible();
     });
 
+    await test.step("the finished bike is signed for on the glass", async () => {
+      await page.goto(`/s/saltpan/jobs/${kept.id}/handover`);
+      await page.getByRole("textbox", { name: "Who signs" }).fill("Odile Varga");
+      const glass = page.getByRole("img", { name: /^I took the bike back/ });
+      await glass.scrollIntoViewIfNeeded();
+      const box = await glass.boundingBox();
+      if (!box) throw new Error("There is nothing to sign on.");
+      await page.mouse.move(box.x + 30, box.y + 40);
+      await page.mouse.down();
+      for (const [x, y] of [
+        [90, 20],
+        [150, 60],
+        [220, 25],
+      ] as const)
+        await page.mouse.move(box.x + x, box.y + y, { steps: 4 });
+      await page.mouse.up();
+      await demandUsable(page);
+      await page.getByRole("button", { name: "Keep the signature" }).click();
+      await expect(page.getByRole("img", { name: /Odile Varga/ })).toBeVisible();
+    });
+
+    await test.step("its owner answers how it runs by one tap, and the shop looks at it from Today", async () => {
+      await page.goto(`/s/saltpan/jobs/${kept.id}`);
+      await page.getByRole("button", { name: "Link for the customer" }).click();
+      await page.getByRole("button", { name: "Make a link" }).click();
+      const shown = page.getByRole("dialog").locator("output");
+      await expect(shown).toContainText("/c/saltpan/");
+      const link = new URL(((await shown.textContent()) ?? "").trim()).pathname;
+      await page.goto(`${link}/runs?answer=tooHot`);
+      await expect(page.getByRole("radio", { name: "It gets too hot" })).toBeChecked();
+      await page.getByRole("textbox", { name: "In your words (may stay empty)" }).fill("Uphill in town.");
+      await demandUsable(page);
+      await page.getByRole("button", { name: "Send the answer" }).click();
+      await expect(page.getByText(/You answered on .+: It gets too hot\./)).toBeVisible();
+      await page.goto("/s/saltpan");
+      const answered = page.getByRole("listitem").filter({ hasText: `after job ${kept.number}` });
+      await expect(answered).toContainText("Uphill in town.");
+      await answered.getByRole("link", { name: /^Look at it/ }).click();
+      await page.getByRole("button", { name: "Looked at" }).click();
+      await expect(page.getByRole("button", { name: "Looked at" })).toHaveCount(0);
+      await demandUsable(page);
+    });
+
     await test.step("a cancelled job's deposit is given back from Today", async () => {
       await page.goto("/s/saltpan");
       await page.getByRole("link", { name: `Give it back: Job ${off.number}` }).click();

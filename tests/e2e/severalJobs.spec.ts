@@ -33,7 +33,7 @@ async function credited(page: Page, href: string): Promise<string> {
   return /\d+/.exec(job)?.[0] ?? "";
 }
 
-test("two jobs go on one invoice, which is paid in cash and by card at once, on a desk and on a phone", async ({
+test("two jobs go on one invoice, which is paid in cash and by card at once and credited by line, on a desk and on a phone", async ({
   browser,
 }) => {
   const page = await (
@@ -90,7 +90,31 @@ test("two jobs go on one invoice, which is paid in cash and by card at once, on 
   await dialog.getByRole("button", { name: "Record the payment" }).click();
   await expect(page.getByText("paid", { exact: true }).filter({ visible: true }).first()).toBeVisible();
 
+  // Paid in full, and then 10 dollars come off one of its lines: they are to be paid back.
+  await page.getByRole("link", { name: "Credit by line or amount" }).click();
+  await expect(page.getByRole("heading", { name: /^Credit a part of invoice/ })).toBeVisible();
+  await page.getByLabel("or amount off").first().fill("10");
+  await expect(page.getByText("Then to pay back")).toBeVisible();
+  await page.getByLabel("Why (printed on it)").fill("Scratched tank");
+  await demandUsable(page);
   await page.setViewportSize({ width: 1280, height: 900 });
+  await demandUsable(page);
+  await page.getByRole("button", { name: "Credit it for good" }).click();
+  await expect(page.getByRole("heading", { name: /^Credit note \d+$/ })).toBeVisible();
+  await expect(page.getByText(/^Less for /).first()).toBeVisible();
+  await page.getByRole("link", { name: /^invoice \d+$/ }).click();
+  await expect(page.getByText("to pay back", { exact: true }).first()).toBeVisible();
+  await page
+    .getByRole("button", { name: /^Give money of job/ })
+    .first()
+    .click();
+  dialog = page.getByRole("dialog");
+  await expect(dialog.getByLabel(/^Amount/)).toHaveValue("10.00");
+  await dialog.getByLabel("Why it goes back").fill("Credited");
+  await dialog.getByRole("button", { name: "Record as given back" }).click();
+  await expect(page.getByText("paid", { exact: true }).filter({ visible: true }).first()).toBeVisible();
+  await expect(page.getByText(/^Credited with /)).toBeVisible();
+
   await page.goto(`${SHOP}/counter`);
   const field = page.getByLabel("Code, size or words");
   await field.fill("125");

@@ -167,4 +167,9 @@ export const MODEL: readonly Equivalent[] = [
     "false",
     "a jet that is undefined is the machine's, as one that is missing",
   ]),
+  ...of(
+    "sameThread",
+    ["/\\s+/g", "/\\s/g", "signs taken off one by one are off as well"],
+    ["off(jet) <= FURTHEST", "off(jet) < FURTHEST", EXACT],
+  ),
 ];

@@ -202,7 +202,7 @@ export const PARTS: readonly Equivalent[] = [
     ["value > from", "value >= from", "the same value was told before"],
   ),
   ...of("targetList", ['"assumed"', '""', "what stands as found was found"]),
-  ...of("targetSheet", ["[]", '["Stryker was here"]', THERE, "first?.assumptions"]),
+  ...of("targetSheet", ["[]", '["Stryker was here"]', THERE, "?.assumptions"]),
   ...of("mainAndNeedle", ['"read"', '""', "any word but assumed counts as known"]),
   ...of("complaints", ["[]", '["Stryker was here"]', "what is no setting decides nothing"]),
   ...of(

@@ -15,7 +15,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
   tax: [{ tests: ["tax*"] }],
   air: [{ tests: ["air*"] }],
   labour: [{ tests: ["labour*"] }],
-  schedule: [{ tests: ["schedule*", "reminder"] }],
+  schedule: [{ tests: ["schedule*", "reminder", "boardMove", "load"] }],
   pricing: [{ tests: ["pricing*"] }],
   stock: [{ tests: ["stock*", "arrival", "labelFiles"] }],
   plan: [{ tests: ["plan*", "whileOpen"] }],
@@ -94,7 +94,7 @@ export const SUBJECTS: Readonly<Record<string, readonly Part[]>> = {
     },
     {
       files: ["nextCheck", "runAnswers", "sameThread", "severity", "wear"],
-      tests: ["severity", "sameThread", "measured", "tuning-rides", "tuning-answers"],
+      tests: ["severity", "sameThread", "measured", "tuning-rides", "tuning-answers", "tuning-checks"],
     },
     {
       files: ["describedParts", "flowFigures", "modelledParts", "partChange", "workedParts"],

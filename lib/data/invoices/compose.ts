@@ -1,5 +1,5 @@
 import { editedLines, type InvoiceEdit, type SideLines } from "@/lib/domain/invoices/edits";
-import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
+import { depositLeftOf, settled, standingMoney } from "@/lib/domain/invoices/held";
 import { missingFields } from "@/lib/domain/invoices/missing";
 import type { Basis, PrintedInvoice, PrintedJob, PrintedSeller } from "@/lib/domain/invoices/printed";
 import { editsOfJob, linesOfJobs } from "@/lib/domain/invoices/severalJobs";
@@ -66,7 +66,7 @@ export function composeInvoice(
     grossMinor: totals.grossMinor,
     prepaidMinor: totals.prepaidMinor,
     dueMinor: totals.dueMinor,
-    deposits: payments.map((payment) => ({
+    deposits: standingMoney(payments).map((payment) => ({
       paidOn: payment.paidOn,
       method: payment.method,
       amountMinor: settled(payment),

@@ -17,6 +17,7 @@ import { findBy, issued } from "./issue";
 import { furtherOn } from "./jobsOn";
 import { demandLater } from "./order";
 import { type InvoiceRow, invoiceIn, MOST_CREDITS } from "./rows";
+import { writtenOffIn } from "./writtenOff";
 
 const FIRST_CREDIT = 301;
 
@@ -86,8 +87,20 @@ export async function creditableIn(tx: ShopTx, id: number): Promise<OpenInvoice>
       {},
       "conflict",
     );
+  await demandNothingOff(tx, row);
   const { frozen } = await tx.invoice.findUniqueOrThrow({ where: { id }, select: { frozen: true } });
   return { row, doc: storedInvoice(frozen), credits: await creditsOf(tx, id) };
+}
+
+/** Refuses an invoice of which something was written off: a credit would take that off a second time. */
+async function demandNothingOff(tx: ShopTx, { id, kind, written }: InvoiceRow): Promise<void> {
+  if ((await writtenOffIn(tx, id)) === 0) return;
+  throw new Refusal(
+    `Some of ${KIND_NAMES[kind].toLowerCase()} ${written} is written off.`,
+    "Take the write-off back first, then credit it.",
+    {},
+    "conflict",
+  );
 }
 
 /** The credit notes of an invoice as they were issued, in their order. */

@@ -7,8 +7,6 @@ import { chargedParts } from "./creditedParts";
 import { laterThan } from "./order";
 import { INVOICE_ROW } from "./rows";
 
-export type CreditableView = NonNullable<Awaited<ReturnType<typeof getCreditable>>>;
-
 /** An issued invoice with what is left of it to be credited, line by line; null where there is none, or nothing is left. */
 export async function getCreditable(shop: ShopHandle, id: number) {
   const row = await shop.read.invoice.findUnique({

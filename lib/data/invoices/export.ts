@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { writtenOff } from "@/lib/domain/invoices/held";
 import { storedInvoice } from "../documents/invoice";
 import { MOST_CREDITS } from "./rows";
 
@@ -21,6 +22,12 @@ export async function* exportedInvoices(
         id: true,
         frozen: true,
         paidMinor: true,
+        payments: {
+          where: { kind: "writeOff" },
+          select: { kind: true, amountMinor: true, roundingMinor: true },
+          orderBy: { id: "asc" },
+          take: 200,
+        },
         creditedBy: {
           select: { written: true, grossMinor: true },
           take: MOST_CREDITS,
@@ -30,12 +37,18 @@ export async function* exportedInvoices(
       orderBy: { id: "asc" },
       take: PAGE,
     });
-    for (const row of rows)
+    for (const row of rows) {
+      const writtenOffMinor = writtenOff(row.payments);
       yield {
         doc: storedInvoice(row.frozen),
-        paidMinor: row.creditedBy.reduce((paid, credit) => paid + credit.grossMinor, row.paidMinor),
+        paidMinor: row.creditedBy.reduce(
+          (paid, credit) => paid + credit.grossMinor,
+          row.paidMinor - writtenOffMinor,
+        ),
+        writtenOffMinor,
         creditedBy: row.creditedBy.map((credit) => credit.written).join(", ") || null,
       };
+    }
     const last = rows.at(-1);
     if (!last || rows.length < PAGE) return;
     after = last.id;

@@ -112,6 +112,7 @@ const JOB = {
       amountMinor: true,
       roundingMinor: true,
       paidOn: true,
+      reversesId: true,
     },
     orderBy: { id: "asc" },
     take: 500,

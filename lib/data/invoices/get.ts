@@ -1,7 +1,7 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { InvoiceEdit } from "@/lib/domain/invoices/edits";
-import { depositLeftOf } from "@/lib/domain/invoices/held";
+import { depositLeftOf, writtenOff } from "@/lib/domain/invoices/held";
 import { type Missing, missingFields } from "@/lib/domain/invoices/missing";
 import type { Basis, PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { asMoved } from "@/lib/domain/invoices/sharing";
@@ -31,6 +31,7 @@ const PAYMENTS = {
     roundingMinor: true,
     paidOn: true,
     reference: true,
+    reversesId: true,
     at: true,
   },
   orderBy: { id: "asc" },
@@ -104,6 +105,8 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     },
     lateDays: daysLate(money, today),
     payments: asMoved(payments),
+    /** What of it was written off, in minor units. */
+    writtenOffMinor: writtenOff(payments.filter((payment) => payment.invoiceId === row.id)),
     depositLeftMinor: depositLeftOf(payments),
   };
 }

@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { settled } from "@/lib/domain/invoices/held";
+import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
 import type { DocumentKind } from "@/lib/domain/invoices/printed";
 import { gapIn, writtenNumber } from "@/lib/domain/numbers/series";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
@@ -136,9 +136,11 @@ function problemsOf(row: Row): string[] {
   const own = payments
     .filter((payment) => payment.invoiceId === row.id)
     .reduce((sum, payment) => sum + settled(payment), 0);
-  const others = payments
-    .filter((payment) => payment.invoiceId !== row.id)
+  const overpaid = payments
+    .filter((payment) => payment.invoiceId === row.id && payment.kind === "overpayment")
     .reduce((sum, payment) => sum + settled(payment), 0);
+  // What is written off of another invoice of the job is no money of this one.
+  const others = depositLeftOf(payments.filter((payment) => payment.invoiceId !== row.id));
   const creditedMinor = row.creditedBy.reduce((sum, credit) => sum - credit.grossMinor, 0);
   const holds: readonly (readonly [boolean, string])[] = [
     [hashOf(row.frozen) === row.hash, "is not what its hash was made of"],
@@ -173,7 +175,7 @@ function problemsOf(row: Row): string[] {
       : [
           [row.paidMinor === own + creditedMinor, "keeps another sum paid than its payments"] as const,
           [
-            own + row.prepaidMinor <= Math.max(row.grossMinor, row.prepaidMinor),
+            own - overpaid + row.prepaidMinor <= Math.max(row.grossMinor, row.prepaidMinor),
             "is paid more than was due",
           ] as const,
           [

@@ -2,11 +2,14 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { MOST_CREDITS } from "./rows";
+import { writtenOffIn } from "./writtenOff";
 
 export interface ShownInvoice {
   readonly doc: FrozenInvoice;
   /** What is still to be paid now; the document itself says what was due when it was issued. */
   readonly leftMinor: number;
+  /** Some of it was written off: nothing is asked for it. */
+  readonly writtenOff: boolean;
   /** Numbers of the credit notes that took all of it back; empty while some of it stands. */
   readonly creditedWith: string;
   /** Credit notes of parts of it, with what each takes off, in minor units. */
@@ -36,6 +39,7 @@ export async function shownInvoice(shop: ShopHandle, id: number): Promise<ShownI
   if (row?.state !== "issued") return null;
   return {
     doc: storedInvoice(row.frozen),
+    writtenOff: (await writtenOffIn(shop.read, id)) > 0,
     leftMinor: outstanding({ ...row, credited: row.takenBack }),
     creditedWith: row.takenBack ? row.creditedBy.map((credit) => credit.written).join(", ") : "",
     credits: row.takenBack

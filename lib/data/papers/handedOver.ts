@@ -1,5 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayIn, monthsAfter } from "@/lib/domain/schedule/days";
+import { intervalFor } from "@/lib/domain/tuning/severity";
 import { RECHECK } from "../followUps/create";
 import { jobDealings } from "./progress";
 
@@ -35,7 +36,13 @@ export async function handedOver(shop: ShopHandle, jobId: number) {
     select: {
       finishedAt: true,
       odometerKm: true,
-      bike: { select: { odometerKm: true, modelCard: { select: { serviceKm: true, serviceMonths: true } } } },
+      bike: {
+        select: {
+          odometerKm: true,
+          severity: { select: { name: true, factor: true } },
+          modelCard: { select: { serviceKm: true, serviceMonths: true } },
+        },
+      },
       signatures: {
         select: { signedBy: true, signature: true, signedAt: true },
         orderBy: { id: "desc" },
@@ -69,7 +76,7 @@ export async function handedOver(shop: ShopHandle, jobId: number) {
       serviceMonths === null || job.finishedAt === null
         ? null
         : monthsAfter(dayIn(zone, job.finishedAt), serviceMonths),
-    dueKm: serviceKm === null || km === null ? null : km + serviceKm,
+    dueKm: serviceKm === null || km === null ? null : km + intervalFor(serviceKm, job.bike.severity).km,
   };
   const due = service.dueOn !== null || service.dueKm !== null;
   return {

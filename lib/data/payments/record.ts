@@ -1,73 +1,60 @@
-import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
-import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { depositLeftOf } from "@/lib/domain/invoices/held";
-import { type MoneyPart, type TakenPart, takeMoney, takeParts } from "@/lib/domain/invoices/settle";
+import { type MoneyPart, type MoneyTaken, takeMoney, takeParts } from "@/lib/domain/invoices/settle";
 import { grossOfJob } from "@/lib/domain/invoices/severalJobs";
 import { sharedParts } from "@/lib/domain/invoices/sharing";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { Refusal } from "@/lib/domain/refusal";
-import { dayIn } from "@/lib/domain/schedule/days";
 import { storedInvoice } from "../documents/invoice";
 import { creditsOf } from "../invoices/credit";
 import { invoiceFacts, liveInvoice } from "../invoices/facts";
 import { jobIdsOn } from "../invoices/jobsOn";
 import { invoiceIn, jobIdOf } from "../invoices/rows";
 import { countPaidIn } from "../invoices/settle";
-
-export interface MoneyInput extends MoneyPart {
-  readonly paidOn: string;
-  readonly reference?: string;
-  readonly key?: string | undefined;
-}
+import { addPaid, type MoneyInput, termsIn, type Written, writeMoneyIn } from "./rows";
 
 /** Money in: also by a second method in the same act. */
 export interface MoneyIn extends MoneyInput {
   readonly also?: MoneyPart | undefined;
-}
-
-interface Terms {
-  readonly currency: string;
-  readonly locale: string;
-  readonly cashRoundingMinor: number;
-  readonly zone: string;
-}
-
-async function termsIn(tx: ShopTx, shop: ShopHandle, paidOn: string): Promise<Terms> {
-  const terms = await tx.settings.findUniqueOrThrow({
-    where: { id: 1 },
-    select: { currency: true, locale: true, cashRoundingMinor: true, zone: true },
-  });
-  if (paidOn > dayIn(terms.zone, shop.now))
-    throw new Refusal("That day has not come yet.", "Enter the day the money moved.", {
-      paidOn: "Not in the future.",
-    });
-  return terms;
+  /** What is more than is due, and no cash, stays the customer's balance. */
+  readonly keepRest?: boolean | undefined;
 }
 
 /** Money for a job before its invoice, at most the agreed price; taken off when the invoice is issued. Answers the first payment's id. */
 export async function recordDeposit(shop: ShopHandle, input: MoneyIn & { jobId: number }): Promise<number> {
-  return shop.write((tx) =>
-    once(tx, shop, "recorded a deposit", input, async () => {
-      const terms = await termsIn(tx, shop, input.paidOn);
-      const facts = await invoiceFacts(tx, input.jobId);
-      const { job } = facts;
-      if (job.state === "cancelled")
-        throw new Refusal(`Job ${job.number} is cancelled.`, "Nothing more is paid for it.", {}, "conflict");
-      const live = liveInvoice(facts);
-      if (live?.state === "issued")
-        throw new Refusal(
-          `Job ${job.number} is invoiced with ${live.written}.`,
-          "Record the money as a payment of that invoice.",
-          {},
-          "conflict",
-        );
-      const due = (await agreedMinor(tx, job.id)) - depositLeftOf(job.payments);
-      const taken = takeParts(due, partsOf(input), terms.cashRoundingMinor, terms);
-      return writePartsIn(tx, shop, taken, { ...input, kind: "deposit", jobId: job.id, invoiceId: null });
-    }),
-  );
+  return shop.write((tx) => once(tx, shop, "recorded a deposit", input, () => depositIn(tx, shop, input)));
+}
+
+/** As recordDeposit, in a transaction of the caller's. */
+export async function depositIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  input: MoneyIn & { jobId: number },
+): Promise<number> {
+  const terms = await termsIn(tx, shop, input.paidOn);
+  const facts = await invoiceFacts(tx, input.jobId);
+  const { job } = facts;
+  if (job.state === "cancelled")
+    throw new Refusal(`Job ${job.number} is cancelled.`, "Nothing more is paid for it.", {}, "conflict");
+  const live = liveInvoice(facts);
+  if (live?.state === "issued")
+    throw new Refusal(
+      `Job ${job.number} is invoiced with ${live.written}.`,
+      "Record the money as a payment of that invoice.",
+      {},
+      "conflict",
+    );
+  const due = (await agreedMinor(tx, job.id)) - depositLeftOf(job.payments);
+  const taken = takeParts(due, partsOf(input), terms.cashRoundingMinor, terms);
+  const { paidOn, reference = "" } = input;
+  return writePartsIn(tx, shop, taken, {
+    paidOn,
+    reference,
+    kind: "deposit",
+    jobId: job.id,
+    invoiceId: null,
+  });
 }
 
 /** What was agreed for a job: its quote and its accepted variations, with tax. */
@@ -87,50 +74,78 @@ async function agreedMinor(tx: ShopTx, jobId: number): Promise<number> {
   return job.variations.reduce((sum, variation) => sum + variation.grossMinor, job.revision.grossMinor);
 }
 
-/** Money for an issued invoice, at most what is due. Paid in full closes its jobs. Answers the first payment's id. */
+/** Money for an issued invoice, at most what is due unless the rest is kept. Paid in full closes its jobs. Answers the first row's id. */
 export async function recordPayment(
   shop: ShopHandle,
   input: MoneyIn & { invoiceId: number },
 ): Promise<number> {
-  return shop.write((tx) =>
-    once(tx, shop, "recorded a payment", input, async () => {
-      const terms = await termsIn(tx, shop, input.paidOn);
-      const row = await invoiceIn(tx, input.invoiceId);
-      if (row.saleId !== null)
-        throw new Refusal(
-          "Parts over the counter are paid as they are sold.",
-          "Nothing more is due for them.",
-          {},
-          "conflict",
-        );
-      const jobId = jobIdOf(row);
-      if (row.kind !== "invoice" || row.state !== "issued")
-        throw new Refusal(
-          "Only an issued invoice is paid.",
-          "Issue the draft first; before that, money is a deposit.",
-          {},
-          "conflict",
-        );
-      if (row.takenBack)
-        throw new Refusal(
-          `Invoice ${row.written} is credited with ${row.creditedBy.map((credit) => credit.written).join(", ")}: nothing is due.`,
-          "Pay the job's new invoice.",
-          {},
-          "conflict",
-        );
-      const due = outstanding({ ...row, credited: false });
-      const taken = takeParts(due, partsOf(input), terms.cashRoundingMinor, terms);
-      const of = { ...input, kind: "payment", invoiceId: row.id } as const;
-      const id = await writePaidIn(tx, shop, { ...row, jobId }, taken, of);
-      await addPaid(
-        tx,
-        row,
-        taken.reduce((sum, part) => sum + part.settlesMinor, 0),
-      );
-      await countPaidIn(tx, shop, row.id);
-      return id;
-    }),
+  return shop.write((tx) => once(tx, shop, "recorded a payment", input, () => payInvoiceIn(tx, shop, input)));
+}
+
+/** As recordPayment, in a transaction of the caller's. */
+export async function payInvoiceIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  input: MoneyIn & { invoiceId: number },
+): Promise<number> {
+  const terms = await termsIn(tx, shop, input.paidOn);
+  const row = await payableIn(tx, input.invoiceId);
+  const due = outstanding({ ...row, credited: false });
+  const restMinor = restOf(input, due);
+  const parts = partsOf(restMinor > 0 ? { ...input, amountMinor: due } : input);
+  const taken = takeParts(due, parts, terms.cashRoundingMinor, terms);
+  const { paidOn, reference = "" } = input;
+  const of = { paidOn, reference };
+  const id = await writePaidIn(tx, shop, row, taken, of);
+  if (restMinor > 0)
+    await writeMoneyIn(tx, shop, {
+      ...of,
+      kind: "overpayment",
+      jobId: row.jobId,
+      invoiceId: row.id,
+      method: input.method,
+      amountMinor: restMinor,
+      roundingMinor: 0,
+    });
+  await addPaid(
+    tx,
+    row,
+    taken.reduce((sum, part) => sum + part.settlesMinor, restMinor),
   );
+  await countPaidIn(tx, shop, row.id);
+  return id;
+}
+
+/** What of some money is more than is due and stays the customer's balance. */
+const restOf = ({ keepRest, method, amountMinor, also }: MoneyIn, dueMinor: number): number =>
+  keepRest && method !== "cash" && !also && dueMinor > 0 ? Math.max(0, amountMinor - dueMinor) : 0;
+
+/** An issued invoice that stands and can be paid, and the job it began with; refused where it is none. */
+export async function payableIn(tx: ShopTx, id: number) {
+  const row = await invoiceIn(tx, id);
+  if (row.saleId !== null)
+    throw new Refusal(
+      "Parts over the counter are paid as they are sold.",
+      "Nothing more is due for them.",
+      {},
+      "conflict",
+    );
+  const jobId = jobIdOf(row);
+  if (row.kind !== "invoice" || row.state !== "issued")
+    throw new Refusal(
+      "Only an issued invoice is paid.",
+      "Issue the draft first; before that, money is a deposit.",
+      {},
+      "conflict",
+    );
+  if (row.takenBack)
+    throw new Refusal(
+      `Invoice ${row.written} is credited with ${row.creditedBy.map((credit) => credit.written).join(", ")}: nothing is due.`,
+      "Pay the job's new invoice.",
+      {},
+      "conflict",
+    );
+  return { ...row, jobId };
 }
 
 /** Money given back, at most what the shop holds of the job; against a standing invoice it is due again. Answers the payment's id. */
@@ -174,12 +189,15 @@ const partsOf = ({ method, amountMinor, also }: MoneyIn): MoneyPart[] => [
   ...(also ? [also] : []),
 ];
 
+/** Some of the money, by whatever means. */
+type PaidPart = MoneyTaken & { readonly method: string };
+
 /** A row for each part. Answers the first one's id. */
 async function writePartsIn(
   tx: ShopTx,
   shop: ShopHandle,
-  parts: readonly (TakenPart & { readonly jobId?: number })[],
-  of: Omit<Written, "roundingMinor">,
+  parts: readonly (PaidPart & { readonly jobId?: number })[],
+  of: Pick<Written, "kind" | "jobId" | "invoiceId" | "paidOn" | "reference">,
 ): Promise<number> {
   const ids: number[] = [];
   for (const part of parts) ids.push(await writeMoneyIn(tx, shop, { ...of, ...part }));
@@ -192,13 +210,14 @@ async function writePartsIn(
  * Money for an invoice, each job's share on that job: should the invoice be credited, the money comes off the next one of the job that
  * it was paid for, whichever jobs that charges. Answers the first row's id.
  */
-async function writePaidIn(
+export async function writePaidIn(
   tx: ShopTx,
   shop: ShopHandle,
   row: { id: number; jobId: number },
-  taken: readonly TakenPart[],
-  of: Omit<Written, "roundingMinor" | "jobId">,
+  taken: readonly PaidPart[],
+  given: Pick<Written, "paidOn" | "reference">,
 ): Promise<number> {
+  const of = { ...given, kind: "payment", invoiceId: row.id } as const;
   const jobIds = await jobIdsOn(tx, row);
   if (jobIds.length === 1) return writePartsIn(tx, shop, taken, { ...of, jobId: row.jobId });
   const { frozen } = await tx.invoice.findUniqueOrThrow({ where: { id: row.id }, select: { frozen: true } });
@@ -225,48 +244,4 @@ async function writePaidIn(
     jobId: jobIds[job] ?? row.jobId,
   }));
   return writePartsIn(tx, shop, shared, of);
-}
-
-async function addPaid(tx: ShopTx, row: { id: number; version: number }, minor: number): Promise<void> {
-  await demandOne(
-    tx.invoice.updateMany({
-      where: { id: row.id, state: "issued", version: row.version },
-      data: { paidMinor: { increment: minor }, version: { increment: 1 } },
-    }),
-    () =>
-      new Refusal("This invoice has just been changed by someone else.", "Look at it again.", {}, "conflict"),
-  );
-}
-
-interface Written extends Omit<MoneyInput, "key"> {
-  readonly kind: "deposit" | "payment" | "refund";
-  /** The job that it belongs to, or the counter sale. */
-  readonly jobId?: number;
-  readonly saleId?: number;
-  readonly invoiceId: number | null;
-  readonly roundingMinor: number;
-}
-
-/** Appends one row of money. */
-export async function writeMoneyIn(tx: ShopTx, shop: ShopHandle, row: Written): Promise<number> {
-  const { kind, jobId = null, saleId = null, invoiceId, method, amountMinor, roundingMinor, paidOn } = row;
-  const { id } = await tx.payment.create({
-    data: {
-      kind,
-      jobId,
-      saleId,
-      invoiceId,
-      method,
-      amountMinor,
-      roundingMinor,
-      paidOn,
-      reference: row.reference ?? "",
-      staffId: shop.by.staffId,
-      at: shop.now,
-    },
-    select: { id: true },
-  });
-  const of = saleId === null ? { jobId } : { saleId };
-  await audit(tx, shop, kind, "payment", id, { ...of, invoiceId, amountMinor, roundingMinor, method });
-  return id;
 }

@@ -34,6 +34,7 @@ export async function getSale(shop: ShopHandle, id: number) {
           roundingMinor: true,
           paidOn: true,
           reference: true,
+          reversesId: true,
         },
         orderBy: { id: "asc" },
       },

@@ -17,7 +17,7 @@ import { figuresOf } from "../invoices/draft";
 import { FIRST_INVOICE, findBy, issued } from "../invoices/issue";
 import { demandLater } from "../invoices/order";
 import { changedTotal } from "../invoices/rows";
-import { writeMoneyIn } from "../payments/record";
+import { writeMoneyIn } from "../payments/rows";
 import { recordMoveIn } from "../stock/moves";
 import { partsForSaleIn, saleBookOf } from "./parts";
 

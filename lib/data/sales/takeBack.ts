@@ -6,7 +6,7 @@ import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { TakeBackInput } from "@/lib/schemas/sales";
 import { creditIn } from "../invoices/credit";
-import { writeMoneyIn } from "../payments/record";
+import { writeMoneyIn } from "../payments/rows";
 import { recordMoveIn } from "../stock/moves";
 import { saleIn } from "./rows";
 import { settlementOf } from "./sell";

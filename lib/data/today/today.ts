@@ -15,9 +15,9 @@ import { unseenAnswers } from "../runAnswers/look";
 import { belowPoint } from "../stock/drawer";
 import { shortOf } from "../stock/shortages";
 import { airToday } from "./air";
+import { dueFollowUps } from "./followUps";
 import {
   bookingsBetween,
-  dueFollowUps,
   failedLetters,
   handedToMe,
   lateInvoices,

@@ -39,6 +39,7 @@ const TABLE = {
   "invoice.read": ["owner", "desk", "books"],
   "invoice.write": ["owner", "desk"],
   "payment.write": ["owner", "desk", "books"],
+  "payment.writeOff": ["owner", "books"],
   "sale.write": ["owner", "desk"],
   "photo.read": ["owner", "desk", "tuner"],
   "photo.write": ["owner", "desk", "tuner"],

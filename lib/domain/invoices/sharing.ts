@@ -1,4 +1,4 @@
-import type { TakenPart } from "./settle";
+import type { MoneyTaken } from "./settle";
 
 /**
  * Money for several jobs' invoice, shared out over them, in minor units and the jobs' order: each gets up to what it still owes, and
@@ -14,24 +14,25 @@ export function shareOut(minor: number, owedMinor: readonly number[]): number[] 
 }
 
 /** A part of some money, and the place of its job among the jobs. */
-export type SharedPart = TakenPart & { readonly job: number };
+export type SharedPart<P extends MoneyTaken> = P & { readonly job: number };
 
 /**
  * Money by several methods, shared out over jobs: one row for each method and job that gets some of it. Cash rounding stays with the
  * largest share of its method, so that no row is of less than nothing.
  */
-export function sharedParts(parts: readonly TakenPart[], owedMinor: readonly number[]): SharedPart[] {
+export function sharedParts<P extends MoneyTaken>(
+  parts: readonly P[],
+  owedMinor: readonly number[],
+): SharedPart<P>[] {
   let owed = [...owedMinor];
   return parts.flatMap((part) => {
     const shares = shareOut(part.settlesMinor, owed);
     owed = owed.map((minor, job) => minor - (shares[job] ?? 0));
     const rounded = shares.indexOf(Math.max(...shares));
-    return shares.flatMap((settlesMinor, job): SharedPart[] => {
+    return shares.flatMap((settlesMinor, job): SharedPart<P>[] => {
       const roundingMinor = job === rounded ? part.roundingMinor : 0;
       if (settlesMinor === 0 && job !== rounded) return [];
-      return [
-        { method: part.method, amountMinor: settlesMinor + roundingMinor, roundingMinor, settlesMinor, job },
-      ];
+      return [{ ...part, amountMinor: settlesMinor + roundingMinor, roundingMinor, settlesMinor, job }];
     });
   });
 }
@@ -53,10 +54,10 @@ interface Moved {
 export function asMoved<T extends Moved>(payments: readonly T[]): T[] {
   const moved = new Map<string, T>();
   for (const row of [...payments].sort((one, other) => one.id - other.id)) {
-    // Only payments are shared out; two deposits at one moment are two.
+    // Only payments are shared out, and bounce so; two deposits at one moment are two.
     const act =
-      row.kind === "payment"
-        ? [row.at.toISOString(), row.invoiceId, row.method, row.paidOn, row.reference].join("|")
+      row.kind === "payment" || row.kind === "bounced"
+        ? [row.kind, row.at.toISOString(), row.invoiceId, row.method, row.paidOn, row.reference].join("|")
         : String(row.id);
     const before = moved.get(act);
     moved.set(act, {

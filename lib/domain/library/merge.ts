@@ -34,6 +34,10 @@ const WORDS: Readonly<Record<string, string>> = {
   holdPoints: "Hold points",
   makes: "Makes",
   inspects: "Inspects",
+  needs: "Needs open",
+  excludes: "Never open with",
+  accesses: "Needs open",
+  after: "Comes after",
 };
 const SINGLE = [
   "name",
@@ -47,6 +51,8 @@ const SINGLE = [
   "makesSwarf",
   "recheck",
 ];
+/** Lists of the package's own keys, shown by the names of what they mean. */
+const LINKS = ["needs", "excludes", "accesses", "after"];
 const LISTS = ["closingChecks", "cautions", "tools", "holdPoints", "makes", "inspects"];
 
 const same = (a: unknown, b: unknown) => JSON.stringify(a ?? null) === JSON.stringify(b ?? null);
@@ -54,9 +60,14 @@ const same = (a: unknown, b: unknown) => JSON.stringify(a ?? null) === JSON.stri
 /**
  * An item of a package brought up from what it was picked as (`base`) to what the library says now, three ways: what the
  * library changed is taken where the package still says what it was picked as, and left where the package says something of its
- * own. Lists are brought up entry by entry. What needs what, and the order of work, stay the package's.
+ * own. Lists are brought up entry by entry; what needs what, and the order of work, by the package's own keys, which `nameOf` names.
  */
-export function mergeItem<T extends Item>(own: T, base: T, now: T): Merged<T> {
+export function mergeItem<T extends Item>(
+  own: T,
+  base: T,
+  now: T,
+  nameOf: (key: string) => string = (key) => key,
+): Merged<T> {
   const at = (item: T, key: string) => (item as unknown as Record<string, unknown>)[key];
   const differences: Difference[] = [];
   const changed: Record<string, unknown> = {};
@@ -67,11 +78,12 @@ export function mergeItem<T extends Item>(own: T, base: T, now: T): Merged<T> {
     differences.push({ what: WORDS[key] ?? key, was: said(mine), now: said(is), taken });
     if (taken) changed[key] = is;
   }
-  for (const key of LISTS) {
+  for (const key of [...LISTS, ...LINKS]) {
     const list = (item: T) => (at(item, key) ?? []) as readonly unknown[];
     const merged = mergeList(list(own), list(base), list(now));
     if (merged.gone.length + merged.come.length === 0) continue;
-    const words = (entries: readonly unknown[]) => entries.map(said).join("; ");
+    const words = (entries: readonly unknown[]) =>
+      entries.map((entry) => (LINKS.includes(key) ? nameOf(String(entry)) : said(entry))).join("; ");
     differences.push({
       what: WORDS[key] ?? key,
       was: words(merged.gone),

@@ -1,7 +1,7 @@
-import type { LibraryPick, Recipe } from "../packages/recipe";
+import type { Access, LibraryPick, Operation, Recipe } from "../packages/recipe";
 import { accessOf, type LibraryEntry, operationOf } from "./entry";
 import { type Difference, mergeItem } from "./merge";
-import type { Library } from "./pick";
+import { folded, type Library, withPicked } from "./pick";
 
 /** A change of the library offered to a package that picked the entry. */
 export interface Offer {
@@ -67,21 +67,54 @@ function brought(recipe: Recipe, pick: LibraryPick, library: Library, textOf: Te
   const nothing = { recipe, item: "", differences: [] };
   if (!now) return nothing;
   if (pick.line) return lineBrought(recipe, pick, base?.name, now.name);
-  const keep = () => undefined;
-  if (pick.part === "accesses") {
-    const own = recipe.accesses.find((one) => one.key === pick.key);
-    if (!own || now.kind !== "access" || (base && base.kind !== "access")) return nothing;
-    const was = base ? accessOf(base, own.key, keep) : own;
-    const { item, differences } = mergeItem(own, was, accessOf(now, own.key, keep));
-    const accesses = recipe.accesses.map((one) => (one === own ? item : one));
-    return { recipe: { ...recipe, accesses }, item: own.name, differences };
-  }
-  const own = recipe.operations.find((one) => one.key === pick.key);
-  if (!own || now.kind !== "operation" || (base && base.kind !== "operation")) return nothing;
-  const was = base ? operationOf(base, own.key, own.grade, keep) : own;
-  const { item, differences } = mergeItem(own, was, operationOf(now, own.key, own.grade, keep));
-  const operations = recipe.operations.map((one) => (one === own ? item : one));
-  return { recipe: { ...recipe, operations }, item: own.name, differences };
+  if (now.kind !== "access" && now.kind !== "operation") return nothing;
+  const own = recipe[pick.part].find((one) => one.key === pick.key);
+  if (!own || (base && base.kind !== now.kind)) return nothing;
+  // What it needs open now and did not need is brought in first, with what that needs.
+  const grade = "grade" in own ? own.grade : (recipe.operations[0]?.grade ?? "");
+  const joined = withPicked(recipe, library, neededAnew(base, now), grade);
+  const keyOf = keysIn(joined, library);
+  const beside = joined[pick.part].find((one) => one.key === pick.key) ?? own;
+  const nameOf = (key: string) =>
+    [...joined.accesses, ...joined.operations].find((one) => one.key === key)?.name ?? key;
+  const { item, differences } = mergeItem(own, asPicked(base, own, keyOf), asPicked(now, own, keyOf), nameOf);
+  if (differences.length === 0) return nothing;
+  const items = (joined[pick.part] as readonly (typeof own)[]).map((one) => (one === beside ? item : one));
+  return { recipe: { ...joined, [pick.part]: items } as Recipe, item: own.name, differences };
+}
+
+/** Keys of the entries that one needs open now and did not when it was picked; nothing where that text is not known. */
+function neededAnew(base: LibraryEntry | undefined, now: LibraryEntry): string[] {
+  const open = (entry: LibraryEntry) =>
+    entry.kind === "access" ? entry.needs : entry.kind === "operation" ? entry.accesses : [];
+  return base ? open(now).filter((key) => !open(base).includes(key)) : [];
+}
+
+/** The key under which a recipe has an entry: as it was picked, else by its name. */
+function keysIn(recipe: Recipe, library: Library): (entry: string) => string | undefined {
+  const picked = new Map(
+    (recipe.picks ?? []).flatMap(({ entry, key, line }) => (line ? [] : [[entry, key]])),
+  );
+  const items = [...recipe.accesses, ...recipe.operations];
+  return (entry) => {
+    const key = picked.get(entry);
+    if (items.some((one) => one.key === key)) return key;
+    const name = library.get(entry)?.entry.name;
+    return name === undefined ? undefined : items.find((one) => folded(one.name) === folded(name))?.key;
+  };
+}
+
+/** An entry as the package would have it beside its own item; where its text is unknown, the package's own is that. */
+function asPicked<T extends Access | Operation>(
+  entry: LibraryEntry | undefined,
+  own: T,
+  keyOf: (entry: string) => string | undefined,
+): T {
+  if (entry?.kind === "access") return accessOf(entry, own.key, keyOf) as T;
+  if (entry?.kind === "operation")
+    return operationOf(entry, own.key, "grade" in own ? own.grade : "", keyOf) as T;
+  // Of its links nobody knows which came from there: the library only adds to them.
+  return { ...own, ...("grade" in own ? { accesses: [], after: [] } : { needs: [], excludes: [] }) };
 }
 
 function lineBrought(recipe: Recipe, pick: LibraryPick, was: string | undefined, now: string): Brought {

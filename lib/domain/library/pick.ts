@@ -9,7 +9,8 @@ export interface Kept {
 }
 export type Library = ReadonlyMap<string, Kept>;
 
-const folded = (name: string) => name.trim().replace(/\s+/g, " ").toLowerCase();
+/** A name as packages and the library meet by it. */
+export const folded = (name: string) => name.trim().replace(/\s+/g, " ").toLowerCase();
 
 /**
  * A recipe with entries of the library added to it: what an operation needs open, and what that needs, comes with it. What the

@@ -23,7 +23,7 @@ export const BOARD_STEP = 15;
 const LAST_START = 24 * 60 - BOARD_STEP;
 const MOST_MINUTES = 60_000;
 
-export const onStep = (minutes: number): number => Math.round(minutes / BOARD_STEP) * BOARD_STEP;
+const onStep = (minutes: number): number => Math.round(minutes / BOARD_STEP) * BOARD_STEP;
 
 /** A start within the day, on the board's steps. */
 export const startWithin = (minutes: number): number => Math.min(Math.max(onStep(minutes), 0), LAST_START);

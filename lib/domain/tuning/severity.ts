@@ -15,7 +15,7 @@ export interface Interval {
 }
 
 /** What shortens intervals, as one reason; none for the dry road. */
-export const severityReasons = (severity: Severity | null): readonly Reason[] =>
+const severityReasons = (severity: Severity | null): readonly Reason[] =>
   severity === null || severity.factor === 1
     ? []
     : [

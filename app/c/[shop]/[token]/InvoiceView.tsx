@@ -91,7 +91,9 @@ export async function InvoiceView({ link, token, foot }: Props) {
               locale={locale}
             />
           )}
-          {leftMinor === 0 && <p>{say("invoicePage.paidInFull")}</p>}
+          {leftMinor === 0 && (
+            <p>{say(shown.writtenOff ? "invoicePage.nothingToPay" : "invoicePage.paidInFull")}</p>
+          )}
           {leftMinor < 0 && <p>{say("invoicePage.paidTooMuch", { amount: left })}</p>}
         </Section>
       )}

@@ -1,6 +1,6 @@
 import { SelectField } from "@/app/_ui/SelectField";
+import { TypedFigure } from "@/app/_ui/TypedFigure";
 import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
-import { Typed } from "./SaleLines";
 
 interface AlsoPaidProps {
   /** What pays the rest. */
@@ -31,7 +31,7 @@ export function AlsoPaid({ method, also, amount, currency, onMethod, onAmount }:
         ]}
       />
       {also !== "" && (
-        <Typed
+        <TypedFigure
           label={`Of that, ${currency}`}
           name="alsoAmount"
           value={amount}

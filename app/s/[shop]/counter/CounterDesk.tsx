@@ -7,13 +7,14 @@ import { ScanField } from "@/app/_ui/ScanField";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
+import { TypedFigure } from "@/app/_ui/TypedFigure";
 import type { KitForSale, PartForSale } from "@/lib/domain/pricing/sale";
 import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
 import type { Buyer } from "@/lib/schemas/picks";
 import { AlsoPaid } from "./AlsoPaid";
 import { sellParts } from "./actions";
 import { FoundParts } from "./FoundParts";
-import { SaleLines, Typed } from "./SaleLines";
+import { SaleLines } from "./SaleLines";
 import { SaleTotal } from "./SaleTotal";
 import { type CounterRules, reckoned, type TypedLine, withKit, withPart } from "./saleLines";
 
@@ -114,7 +115,7 @@ export function CounterDesk({ shop, rules, stepMinor, buyers, earlier }: Counter
                 />
               </fieldset>
               {method === "cash" && (
-                <Typed
+                <TypedFigure
                   label={`Given, ${rules.currency}`}
                   name="given"
                   value={given}
@@ -168,7 +169,7 @@ export function CounterDesk({ shop, rules, stepMinor, buyers, earlier }: Counter
                   },
                 ]}
               />
-              <Typed
+              <TypedFigure
                 label="% off the whole"
                 name="discount"
                 value={off}

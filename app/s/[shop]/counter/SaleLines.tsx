@@ -1,7 +1,6 @@
 "use client";
-import { useId } from "react";
 import { Button } from "@/app/_ui/Button";
-import { CONTROL } from "@/app/_ui/FieldFrame";
+import { TypedFigure } from "@/app/_ui/TypedFigure";
 import { quantityText } from "@/lib/schemas/quantity";
 import { stepped, type TypedLine } from "./saleLines";
 
@@ -68,7 +67,7 @@ function SaleLine({ line, at, currency, set, step, drop }: SaleLineProps) {
               −
             </Button>
           )}
-          <Typed
+          <TypedFigure
             label={pieces ? "How many" : `How much, ${part.unit}`}
             name={name("quantity")}
             value={line.quantity}
@@ -85,13 +84,13 @@ function SaleLine({ line, at, currency, set, step, drop }: SaleLineProps) {
             </Button>
           )}
         </div>
-        <Typed
+        <TypedFigure
           label={`Price of one, ${currency}`}
           name={name("price")}
           value={line.price}
           onType={(price) => set({ price })}
         />
-        <Typed
+        <TypedFigure
           label="% off"
           name={name("discount")}
           value={line.discount}
@@ -99,41 +98,5 @@ function SaleLine({ line, at, currency, set, step, drop }: SaleLineProps) {
         />
       </div>
     </li>
-  );
-}
-
-interface TypedProps {
-  label: string;
-  name: string;
-  value: string;
-  onType: (value: string) => void;
-  className?: string;
-  hint?: string;
-}
-
-/** A figure that the page reckons with as it is typed. */
-export function Typed({ label, name, value, onType, className, hint }: TypedProps) {
-  const id = useId();
-  return (
-    <div className={className ?? "min-w-0"}>
-      <label htmlFor={id} className="mb-1 block text-[14px]">
-        {label}
-      </label>
-      <input
-        id={id}
-        name={name}
-        value={value}
-        onChange={(event) => onType(event.target.value)}
-        inputMode="decimal"
-        autoComplete="off"
-        aria-describedby={hint ? `${id}-hint` : undefined}
-        className={`${CONTROL} font-mono`}
-      />
-      {hint && (
-        <p id={`${id}-hint`} className="mt-1 text-[14px] text-soft">
-          {hint}
-        </p>
-      )}
-    </div>
   );
 }

@@ -1,6 +1,7 @@
 "use client";
 import { useState } from "react";
 import { Button } from "@/app/_ui/Button";
+import { CheckField } from "@/app/_ui/CheckField";
 import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { DateField } from "@/app/_ui/DateField";
 import { Form } from "@/app/_ui/Form";
@@ -31,6 +32,8 @@ export interface MoneyFormProps {
   reference: string;
   /** May be paid in two ways at once. */
   twoWays?: boolean;
+  /** More than is due may be taken, and kept as the customer's balance. */
+  mayKeepRest?: boolean;
 }
 
 /** Money in or out: how much, how, when; money in also by two methods at once. Cash is offered to the coin. */
@@ -112,6 +115,13 @@ export function MoneyForm(props: MoneyFormProps) {
             hint="The amount above becomes the rest."
           />
         </fieldset>
+      )}
+      {props.mayKeepRest && method !== "cash" && !two && (
+        <CheckField
+          name="keepRest"
+          label="Keep what is over as the customer's balance"
+          detail="It comes off another invoice, or goes back."
+        />
       )}
       <DateField name="paidOn" label="Day" initial={props.today} max={props.today} required />
       <TextField name="reference" label={props.reference} maxLength={120} />

@@ -11,7 +11,11 @@ import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/l
 import { remindOfPayment } from "@/lib/data/invoices/paymentReminder";
 import { mailReady } from "@/lib/data/invoices/readyMail";
 import { mailQueueOf } from "@/lib/data/mail/queue";
+import { payFromBalance } from "@/lib/data/payments/balance";
+import { recordBounced } from "@/lib/data/payments/bounced";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
+import { recordForSeveral } from "@/lib/data/payments/several";
+import { recordWriteOff, takeWriteOffBack } from "@/lib/data/payments/writeOff";
 import { linkShown } from "@/lib/documents/linkCode";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
@@ -34,11 +38,16 @@ import {
   TakeJobOffSchema,
 } from "@/lib/schemas/invoices";
 import {
+  BouncedSchema,
+  FromBalanceSchema,
   moneyTyped,
   PaymentSchema,
+  PaySeveralSchema,
   RefundSchema,
   TakeDepositSchema,
+  TakeWriteOffBackSchema,
   typedAmount,
+  WriteOffSchema,
 } from "@/lib/schemas/payments";
 import { printForMail } from "@/lib/workers/mailPrints";
 
@@ -114,14 +123,43 @@ export const takeDeposit = action("payment.write", TakeDepositSchema, async (sho
 
 export const takePayment = action("payment.write", PaymentSchema, async (shop, input, call) => {
   const { invoiceId } = input;
-  await recordPayment(shop, { ...moneyTyped(input, shop.settings), invoiceId, key: call.key });
+  const keepRest = input.keepRest === "on";
+  await recordPayment(shop, { ...moneyTyped(input, shop.settings), invoiceId, keepRest, key: call.key });
   return { toast: "Payment recorded." };
+});
+
+export const fromBalance = action("payment.write", FromBalanceSchema, async (shop, input, call) => {
+  await payFromBalance(shop, { ...input, key: call.key });
+  return { toast: "Taken from the balance." };
+});
+
+export const paySeveral = action("payment.write", PaySeveralSchema, async (shop, input, call) => {
+  const { amount, keepRest, ...rest } = input;
+  const amountMinor = typedAmount(amount, shop.settings);
+  await recordForSeveral(shop, { ...rest, amountMinor, keepRest: keepRest === "on", key: call.key });
+  return { to: `/s/${shop.slug}/customers/${input.customerId}`, toast: "Payment recorded." };
 });
 
 export const giveBack = action("payment.write", RefundSchema, async (shop, input, call) => {
   const { amount, ...rest } = input;
   await recordRefund(shop, { ...rest, amountMinor: typedAmount(amount, shop.settings), key: call.key });
   return { toast: "Recorded as given back." };
+});
+
+export const writeOff = action("payment.writeOff", WriteOffSchema, async (shop, input, call) => {
+  const { amount, ...rest } = input;
+  await recordWriteOff(shop, { ...rest, amountMinor: typedAmount(amount, shop.settings), key: call.key });
+  return { toast: "Written off." };
+});
+
+export const dueAgain = action("payment.writeOff", TakeWriteOffBackSchema, async (shop, input, call) => {
+  await takeWriteOffBack(shop, { ...input, key: call.key });
+  return { toast: "The write-off is taken back: the rest is due again." };
+});
+
+export const bounce = action("payment.write", BouncedSchema, async (shop, input, call) => {
+  await recordBounced(shop, { ...input, key: call.key });
+  return { toast: "Recorded as bounced." };
 });
 
 /** The link is shown once: only its hash is kept. */

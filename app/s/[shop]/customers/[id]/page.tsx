@@ -1,14 +1,18 @@
 import { notFound, redirect } from "next/navigation";
+import type { ReactNode } from "react";
 import { DataTable } from "@/app/_ui/DataTable";
 import { Facts } from "@/app/_ui/Facts";
 import { instantText } from "@/app/_ui/format";
 import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { Money } from "@/app/_ui/Money";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { noShowsOf } from "@/lib/data/bookings/late";
 import { keptInstead } from "@/lib/data/common/merged";
 import { getCustomer } from "@/lib/data/customers/customers";
+import { balanceOf } from "@/lib/data/payments/balance";
+import { openDeposits, openInvoices } from "@/lib/data/payments/several";
 import { standing } from "@/lib/domain/invoices/state";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
@@ -28,6 +32,10 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
     const merged = await keptInstead(shop.read, "customer", pathId(id));
     return merged ? redirect(`/s/${slug}/customers/${merged.keptId}`) : notFound();
   }
+  const balanceMinor = withInvoices ? await balanceOf(shop, customer.id) : 0;
+  const owing = withInvoices
+    ? (await openInvoices(shop, customer.id)).length + (await openDeposits(shop.read, customer.id)).length
+    : 0;
   const missed = await noShowsOf(shop, customer.id);
   const { locale, zone, currency, units } = shop.settings;
   const formats: Formats = { slug, locale, zone, currency };
@@ -68,7 +76,19 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
       <Quotes formats={formats} quotes={customer.quotes} />
       <Jobs formats={formats} jobs={customer.jobs} />
       {withInvoices && (
-        <Invoices formats={formats} invoices={customer.invoices} today={dayOf(shop.now.getTime(), zone)} />
+        <Invoices formats={formats} invoices={customer.invoices} today={dayOf(shop.now.getTime(), zone)}>
+          {balanceMinor > 0 && (
+            <p className="mt-3">
+              Balance, paid over what invoices came to:{" "}
+              <Money minor={balanceMinor} currency={currency} locale={locale} code />
+            </p>
+          )}
+          {shop.can("payment.write") && owing > 1 && (
+            <LinkButton href={`/s/${slug}/customers/${customer.id}/pay`} className="mt-3">
+              One payment for several
+            </LinkButton>
+          )}
+        </Invoices>
       )}
     </>
   );
@@ -108,7 +128,9 @@ function Invoices({
   formats,
   invoices,
   today,
+  children,
 }: {
+  children: ReactNode;
   formats: Formats;
   invoices: Customer["invoices"];
   today: string;
@@ -136,6 +158,7 @@ function Invoices({
         }))}
         empty={<p className="text-soft">None yet.</p>}
       />
+      {children}
     </Section>
   );
 }

@@ -17,6 +17,7 @@ export interface ActsProps {
   locale: string;
   mayInvoice: boolean;
   mayPay: boolean;
+  mayWriteOff: boolean;
 }
 
 /** Issuing cannot be undone, so it is asked for in words. */

@@ -1,12 +1,25 @@
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
+import { moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import { ShownLink } from "@/app/_ui/ShownLink";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
+import { TextField } from "@/app/_ui/TextField";
 import { NoLetter } from "../../_letters/NoLetter";
-import { credit, giveBack, linkInvoice, remindPayment, takePayment, writeToCustomer } from "../actions";
+import {
+  credit,
+  dueAgain,
+  fromBalance,
+  giveBack,
+  linkInvoice,
+  remindPayment,
+  takePayment,
+  writeOff,
+  writeToCustomer,
+} from "../actions";
 import { MoneyForm } from "../MoneyForm";
 import type { ActsProps } from "./DraftActs";
 import { EarlierDate } from "./EarlierDate";
@@ -22,13 +35,31 @@ const moneyForm = ({ slug, invoice, currency, locale }: ActsProps) => ({
 const stands = ({ invoice }: ActsProps) => invoice.kind === "invoice" && !invoice.takenBack;
 
 /** What is done with an issued document: the customer gets to see it, and pays it. */
-export function IssuedActs(props: ActsProps) {
-  const { slug, invoice, mayInvoice, mayPay } = props;
+export function IssuedActs(props: ActsProps & { balanceMinor: number }) {
+  const { slug, invoice, mayInvoice, mayPay, balanceMinor, currency, locale } = props;
   const { leftMinor } = invoice;
   return (
     <>
       {mayInvoice && <ToTheCustomer slug={slug} invoice={invoice} />}
       {mayInvoice && invoice.standing === "late" && <PaymentReminder slug={slug} invoice={invoice} />}
+      {mayPay && stands(props) && leftMinor > 0 && balanceMinor > 0 && (
+        <Dialog trigger="Take from the balance" title="Take from the balance">
+          <Form
+            action={fromBalance}
+            shop={slug}
+            hidden={{ invoiceId: String(invoice.id) }}
+            label="From the balance"
+          >
+            <p className="mb-3 max-w-prose">
+              The customer has paid <Money minor={balanceMinor} currency={currency} locale={locale} code />{" "}
+              more than other invoices came to.{" "}
+              <Money minor={Math.min(balanceMinor, leftMinor)} currency={currency} locale={locale} code /> of
+              it pays this one.
+            </p>
+            <SubmitButton>Take it off this invoice</SubmitButton>
+          </Form>
+        </Dialog>
+      )}
       {mayPay && stands(props) && leftMinor > 0 && (
         <Dialog
           trigger="Record a payment"
@@ -43,6 +74,7 @@ export function IssuedActs(props: ActsProps) {
             amountMinor={leftMinor}
             submit="Record the payment"
             twoWays
+            mayKeepRest
             reference="Reference, if any"
           />
         </Dialog>
@@ -95,6 +127,51 @@ function PaymentReminder({ slug, invoice }: OfInvoice) {
         </Form>
       )}
     </Dialog>
+  );
+}
+
+/** What will not be paid is written off, and taken back should it be paid after all. */
+export function WritingOff({ slug, invoice, currency, locale, mayWriteOff }: ActsProps) {
+  const { leftMinor, writtenOffMinor, id } = invoice;
+  if (!mayWriteOff || invoice.takenBack || invoice.kind !== "invoice" || invoice.saleId !== null) return null;
+  if (leftMinor <= 0 && writtenOffMinor === 0) return null;
+  const hidden = { invoiceId: String(id) };
+  return (
+    <Section title="What will not be paid">
+      <div className="flex flex-wrap gap-2.5">
+        {leftMinor > 0 && (
+          <Dialog trigger="Write off" title={`Write off of invoice ${invoice.written}`}>
+            <Form action={writeOff} shop={slug} hidden={hidden} label="Write off">
+              <p className="mb-3 max-w-prose">
+                The invoice stays as it was issued, and so does its tax: ask your accountant whether tax on
+                bad debts can be claimed back.
+              </p>
+              <TextField
+                name="amount"
+                label={`Amount, ${currency}`}
+                inputMode="decimal"
+                mono
+                required
+                initial={moneyText(leftMinor, currency, locale)}
+              />
+              <TextArea name="reference" label="Why" rows={2} maxLength={120} required />
+              <SubmitButton tone="danger">Write it off</SubmitButton>
+            </Form>
+          </Dialog>
+        )}
+        {writtenOffMinor > 0 && (
+          <Dialog trigger="Take the write-off back" title="Take the write-off back">
+            <Form action={dueAgain} shop={slug} hidden={hidden} label="Take the write-off back">
+              <p className="mb-3 max-w-prose">
+                <Money minor={writtenOffMinor} currency={currency} locale={locale} code /> is due again.
+              </p>
+              <TextArea name="reference" label="Why" rows={2} maxLength={120} required />
+              <SubmitButton>Take it back</SubmitButton>
+            </Form>
+          </Dialog>
+        )}
+      </div>
+    </Section>
   );
 }
 

@@ -7,6 +7,7 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { getInvoice } from "@/lib/data/invoices/get";
+import { balanceOf } from "@/lib/data/payments/balance";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { BASIS_WORDS, KIND_NAMES } from "@/lib/schemas/invoices";
@@ -16,7 +17,7 @@ import { Standing } from "../Standing";
 import { About, printedRows } from "./About";
 import { DraftActs, DraftOtherwise, JobsOnIt } from "./DraftActs";
 import { ChangesMade, DraftLines } from "./DraftLines";
-import { IssuedActs, TakingBack } from "./IssuedActs";
+import { IssuedActs, TakingBack, WritingOff } from "./IssuedActs";
 
 export default async function InvoicePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
   const { shop: slug, id } = await params;
@@ -24,6 +25,8 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
   const invoice = await getInvoice(shop, pathId(id));
   if (!invoice) notFound();
   const { currency, locale, zone } = shop.settings;
+  const balanceMinor =
+    invoice.customer && invoice.leftMinor > 0 ? await balanceOf(shop, invoice.customer.id) : 0;
   const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;
   const kind = KIND_NAMES[invoice.kind];
   const writes = {
@@ -33,6 +36,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
     locale,
     mayInvoice: shop.can("invoice.write"),
     mayPay: shop.can("payment.write"),
+    mayWriteOff: shop.can("payment.writeOff"),
   };
   return (
     <>
@@ -48,7 +52,11 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                 PDF
               </LinkButton>
             )}
-            {invoice.state === "draft" ? <DraftActs {...writes} /> : <IssuedActs {...writes} />}
+            {invoice.state === "draft" ? (
+              <DraftActs {...writes} />
+            ) : (
+              <IssuedActs {...writes} balanceMinor={balanceMinor} />
+            )}
           </>
         }
       />
@@ -90,7 +98,14 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
           {invoice.state === "issued" && invoice.kind !== "creditNote" && (
             <Section title="Money">
               {invoice.payments.length > 0 && (
-                <PaymentList payments={invoice.payments} currency={currency} locale={locale} />
+                <PaymentList
+                  payments={invoice.payments}
+                  currency={currency}
+                  locale={locale}
+                  bounces={
+                    writes.mayPay && invoice.saleId === null ? { slug, today: invoice.today } : undefined
+                  }
+                />
               )}
               <Facts
                 rows={[
@@ -118,6 +133,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
           <Letters letters={invoice.letters} locale={locale} zone={zone} />
           <ChangesMade invoice={invoice} locale={locale} zone={zone} />
           {invoice.state === "draft" && <JobsOnIt {...writes} />}
+          {invoice.state === "issued" && <WritingOff {...writes} />}
           {invoice.state === "draft" ? <DraftOtherwise {...writes} /> : <TakingBack {...writes} />}
         </div>
       </div>

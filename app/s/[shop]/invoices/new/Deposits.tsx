@@ -24,7 +24,12 @@ export function Deposits({ slug, view, settings, mayPay }: DepositsProps) {
   return (
     <Section title="Paid before the invoice">
       {view.payments.length > 0 ? (
-        <PaymentList payments={view.payments} currency={currency} locale={locale} />
+        <PaymentList
+          payments={view.payments}
+          currency={currency}
+          locale={locale}
+          bounces={mayPay ? { slug, today: view.today } : undefined}
+        />
       ) : (
         <p className="text-soft">Nothing yet.</p>
       )}

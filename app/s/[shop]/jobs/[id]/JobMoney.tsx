@@ -4,6 +4,7 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import type { JobView } from "@/lib/data/jobs/get";
+import { movedMinor } from "@/lib/domain/invoices/held";
 import { PAYMENT_WORDS } from "@/lib/schemas/payments";
 
 interface JobMoneyProps {
@@ -30,11 +31,7 @@ export function JobMoney({ job, base, currency, locale, mayTake, children }: Job
             <span className="first-letter:uppercase">
               {PAYMENT_WORDS[kind]}, <DateText date={paidOn} locale={locale} />
             </span>
-            <Money
-              minor={kind === "refund" ? 0 - amountMinor : amountMinor}
-              currency={currency}
-              locale={locale}
-            />
+            <Money minor={movedMinor({ kind, amountMinor })} currency={currency} locale={locale} />
           </li>
         ))}
         {job.invoices.map((invoice) => (

@@ -5,11 +5,10 @@ import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import type { AccessEntry } from "@/lib/domain/library/entry";
 import { Keys } from "../[id]/edit/[part]/Keys";
-import { RecheckFields } from "../RecheckFields";
 import { saveAccessEntry } from "./actions";
 import { EntryEnd } from "./EntryEnd";
+import { EntryHand } from "./EntryHand";
 import { EntryHead } from "./EntryHead";
-import { TorqueRows } from "./TorqueRows";
 
 export interface EntryFormProps<T> {
   slug: string;
@@ -45,29 +44,14 @@ export function AccessEntryForm({ slug, hidden, entry, accesses }: EntryFormProp
           required
         />
       </div>
-      <TextArea
-        name="cautions"
-        label="Cautions"
-        hint="What breaks here, one a line: shown just before the step"
-        initial={entry?.cautions.join("\n")}
-      />
-      <TextArea
-        name="closingChecks"
-        label="Checked on closing"
-        hint="One a line: hoses, kinks, O-rings, grommets, notches, cable free"
-        initial={entry?.closingChecks.join("\n")}
-      />
-      <div className="grid gap-x-6 sm:grid-cols-2">
-        <TextArea name="tools" label="Tools" hint="One a line" initial={entry?.tools.join("\n")} />
+      <EntryHand entry={entry} breaks="What breaks here">
         <TextArea
-          name="threadlocker"
-          label="Threadlocker on"
-          hint="One a line"
-          initial={entry?.threadlocker.join("\n")}
+          name="closingChecks"
+          label="Checked on closing"
+          hint="One a line: hoses, kinks, O-rings, grommets, notches, cable free"
+          initial={entry?.closingChecks.join("\n")}
         />
-      </div>
-      <TorqueRows rows={entry?.torques ?? []} />
-      <RecheckFields recheck={entry?.recheck} />
+      </EntryHand>
       <CheckField
         name="fuelOpen"
         label="The fuel system is open with it"

@@ -7,12 +7,11 @@ import { WEAR_ITEMS } from "@/lib/domain/tuning/wear";
 import { HoldRows } from "../[id]/edit/[part]/HoldRows";
 import { Keys } from "../[id]/edit/[part]/Keys";
 import { MADE } from "../[id]/edit/[part]/made";
-import { RecheckFields } from "../RecheckFields";
 import type { EntryFormProps } from "./AccessEntryForm";
 import { saveOperationEntry } from "./actions";
 import { EntryEnd } from "./EntryEnd";
+import { EntryHand } from "./EntryHand";
 import { EntryHead } from "./EntryHead";
-import { TorqueRows } from "./TorqueRows";
 
 export function OperationEntryForm(props: EntryFormProps<OperationEntry>) {
   const { slug, hidden, entry, accesses, operations } = props;
@@ -62,23 +61,7 @@ export function OperationEntryForm(props: EntryFormProps<OperationEntry>) {
       </div>
       <HoldRows rows={entry?.holdPoints ?? []} />
       <div className="max-w-[46rem]">
-        <TextArea
-          name="cautions"
-          label="Cautions"
-          hint="One a line: shown just before the step"
-          initial={entry?.cautions.join("\n")}
-        />
-        <div className="grid gap-x-6 sm:grid-cols-2">
-          <TextArea name="tools" label="Tools" hint="One a line" initial={entry?.tools.join("\n")} />
-          <TextArea
-            name="threadlocker"
-            label="Threadlocker on"
-            hint="One a line"
-            initial={entry?.threadlocker.join("\n")}
-          />
-        </div>
-        <TorqueRows rows={entry?.torques ?? []} />
-        <RecheckFields recheck={entry?.recheck} />
+        <EntryHand entry={entry} />
         <EntryEnd entry={entry} kind="operation" />
       </div>
     </Form>

@@ -96,9 +96,13 @@ FOR EACH ROW EXECUTE FUNCTION "only_grows"();
 CREATE TRIGGER "ArrivalDamage_only_grows_whole" BEFORE TRUNCATE ON "ArrivalDamage"
 FOR EACH STATEMENT EXECUTE FUNCTION "only_grows"();
 
+-- At run time no schema is searched: the function names the one of the table that it guards.
 CREATE FUNCTION "arrival_is_open"() RETURNS trigger LANGUAGE plpgsql AS $$
+DECLARE signed BOOLEAN;
 BEGIN
-  IF (SELECT "signedAt" FROM "Arrival" WHERE "id" = NEW."arrivalId") IS NOT NULL THEN
+  EXECUTE format('SELECT "signedAt" IS NOT NULL FROM %I."Arrival" WHERE "id" = $1', TG_TABLE_SCHEMA)
+  INTO signed USING NEW."arrivalId";
+  IF signed THEN
     RAISE EXCEPTION 'This arrival is signed: write a new one that replaces it';
   END IF;
   RETURN NEW;

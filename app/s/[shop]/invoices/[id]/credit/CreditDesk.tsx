@@ -6,10 +6,11 @@ import { Form } from "@/app/_ui/Form";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
+import { TypedFigure } from "@/app/_ui/TypedFigure";
 import type { CreditableLine } from "@/lib/domain/invoices/creditable";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { isLabour } from "@/lib/schemas/credits";
-import { Typed } from "../../../counter/SaleLines";
+
 import { creditSome } from "../../actions";
 import { CreditLines, type TypedLines } from "./CreditLines";
 import { CreditSums } from "./CreditSums";
@@ -47,7 +48,7 @@ export function CreditDesk(props: CreditDeskProps) {
             <CreditLines lines={lines} doc={doc} typed={typed} change={setTyped} />
           </Section>
           <Section title="Or off the whole">
-            <Typed
+            <TypedFigure
               label={`Amount off, ${doc.currency}, ${doc.pricesIncludeTax ? "with" : "without"} tax`}
               name="whole"
               value={whole}

@@ -3,10 +3,11 @@ import { FieldError } from "@/app/_ui/FieldFrame";
 import { moneyText } from "@/app/_ui/format";
 import { useFormField } from "@/app/_ui/formContext";
 import { SelectField } from "@/app/_ui/SelectField";
+import { TypedFigure } from "@/app/_ui/TypedFigure";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { FATE_WORDS, FATES, isLabour, minutesLeft } from "@/lib/schemas/credits";
 import { quantityText } from "@/lib/schemas/quantity";
-import { Typed } from "../../../counter/SaleLines";
+
 import type { CreditDeskProps } from "./CreditDesk";
 
 /** What is typed of each line, by its key. */
@@ -45,7 +46,7 @@ export function CreditLines({ lines, doc, typed, change }: CreditLinesProps) {
               </span>
             </div>
             <div className="grid grid-cols-2 items-end gap-2.5 sm:max-w-md">
-              <Typed
+              <TypedFigure
                 label={
                   isLabour(one)
                     ? "Minutes"
@@ -57,7 +58,7 @@ export function CreditLines({ lines, doc, typed, change }: CreditLinesProps) {
                 value={own.quantity}
                 onType={(quantity) => set({ quantity })}
               />
-              <Typed
+              <TypedFigure
                 label="or amount off"
                 name={field("amount")}
                 value={own.amount}

@@ -1,0 +1,2 @@
+-- AlterEnum
+ALTER TYPE "PaymentKind" ADD VALUE 'overpayment';
