@@ -113,6 +113,18 @@ describe("credit by line", () => {
     expect(one.takes).toEqual([{ key: "P-0", quantityMilli: 1000, shownMinor: 4950 }]);
   });
 
+  it("takes labour by the minute, not by its rounded hours", () => {
+    const invoice = invoiceOf([sold(1000, 1_320_000)], AUD);
+    const hour = {
+      ...invoice,
+      lines: invoice.lines.map((line) => ({ ...line, kind: "labour" as const, unit: "h" })),
+    };
+    // 132.00 an hour: one minute, printed as 0.017 h, is 2.20.
+    expect(creditOfPart(hour, [], { lines: [{ key: "P-0", quantityMilli: 17 }] })).toMatchObject({
+      grossMinor: -220,
+    });
+  });
+
   it("in NOK puts 25 % on top, and takes an amount off a line as one of it", () => {
     const invoice = invoiceOf([sold(2000, 1_000_000)], NOK);
     const off = creditOfPart(invoice, [], { lines: [{ key: "P-0", amountMinor: 3333 }] });

@@ -54,6 +54,8 @@ test("a late bike is asked about, comes in with its damage marked and is signed 
     await page.getByRole("link", { name: `Did not come: ${missing}` }).click();
     await page.getByRole("button", { name: "It did not come" }).click();
     await expect(page.getByText("did not come", { exact: true })).toBeVisible();
+    // What was said in passing has gone by then.
+    await page.reload();
     await demandUsable(page);
     await demandTappable(page);
     await page.getByRole("button", { name: "It came after all" }).click();
@@ -107,7 +109,7 @@ test("a late bike is asked about, comes in with its damage marked and is signed 
     for (let at = 1; at <= 12; at++)
       await page.mouse.move(box.x + 30 + at * 18, box.y + 60 + (at % 2 === 0 ? 20 : -20), { steps: 3 });
     await page.mouse.up();
-    await expect(page.getByText("Signed on the glass.")).toBeVisible();
+    await expect(page.getByText("Signed on the glass.", { exact: true })).toBeVisible();
     await demandUsable(page);
     await demandTappable(page);
     await page.getByRole("button", { name: "Sign it" }).click();

@@ -50,13 +50,14 @@ export async function passUntilRide(page: Page, tryOutside: boolean): Promise<vo
   throw new Error("The card never came to the ride.");
 }
 
-/** The limits that a reading's description names: "3.00 to 3.30", "1,350 to 1,450". */
+/** The limits that a reading's description names: "3.00 to 3.30", "1,350 to 1,450", "12,0 to 15,0". */
 async function limitsOf(field: Locator): Promise<{ low: number; high: number }> {
   const ids = ((await field.getAttribute("aria-describedby")) ?? "").split(" ");
   const said = (await field.page().locator(`[id="${ids[0]}"]`).textContent()) ?? "";
   const [low = Number.NaN, high = Number.NaN] =
     said
       .replace(/(\d),(\d{3})/g, "$1$2")
+      .replaceAll(",", ".")
       .match(/[\d.]+/g)
       ?.map(Number) ?? [];
   return { low, high };

@@ -81,7 +81,11 @@ function quantityOf({ line, leftMilli, leftMinor }: CreditableLine, milli: numbe
       `“${line.name}” has ${most / MILLI} ${line.unit} left to be credited, not ${milli / MILLI}.`,
       "Credit that much of it at most.",
     );
-  const shownMinor = milli === most ? leftMinor : roundHalfAway((leftMinor * milli) / most);
+  // Labour is charged by the minute; its hours are printed rounded.
+  const counted = (of: number) =>
+    line.kind === "labour" && line.unit === "h" ? roundHalfAway((of * MINUTES) / MILLI) : of;
+  const shownMinor =
+    milli === most ? leftMinor : roundHalfAway((leftMinor * counted(milli)) / Math.max(1, counted(most)));
   if (shownMinor === 0)
     throw new Refusal(`So little of “${line.name}” comes to nothing.`, "Credit more of it.");
   const quantityMilli = Math.sign(leftMilli) * milli;
@@ -179,3 +183,4 @@ function withNets(
 }
 
 const BP = 10_000;
+const MINUTES = 60;

@@ -31,11 +31,9 @@ const PLAIN_ROWS = [60, 61, 62, 63, 64, 65];
 
 function Marks({ parts, whats, initial }: DamageMarksProps) {
   const [rows, setRows] = useState<readonly Kept[]>(() => initial.map((row, key) => ({ ...row, key })));
-  const [live, setLive] = useState(false);
   const next = useRef(initial.length);
   const added = useRef<number>(undefined);
   const list = useRef<HTMLOListElement>(null);
-  useEffect(() => setLive(true), []);
   useEffect(() => {
     if (added.current === undefined) return;
     list.current?.querySelector<HTMLSelectElement>(`[data-row="${added.current}"] select`)?.focus();
@@ -101,13 +99,11 @@ function Marks({ parts, whats, initial }: DamageMarksProps) {
           </li>
         ))}
       </ol>
-      {!live && (
-        <div className="hidden noscript:block">
-          {PLAIN_ROWS.map((at) => (
-            <DamageFields key={at} at={at} number={rows.length + at - 59} parts={parts} whats={whats} />
-          ))}
-        </div>
-      )}
+      <noscript>
+        {PLAIN_ROWS.map((at) => (
+          <DamageFields key={at} at={at} number={rows.length + at - 59} parts={parts} whats={whats} />
+        ))}
+      </noscript>
       <div className="mt-3 flex flex-wrap gap-3 noscript:hidden">
         {SIDES.map((side) => (
           <Button

@@ -100,7 +100,7 @@ export default async function BookingPage({ params }: { params: Promise<{ shop: 
             jobs={await jobsToGive(shop, booking.customer?.id ?? null)}
           />
         )}
-        {shop.can("booking.write") && booking.state !== "done" && (
+        {shop.can("booking.write") && booking.state !== "done" && !booking.noShowAt && (
           <BookingForms
             shop={slug}
             id={booking.id}
