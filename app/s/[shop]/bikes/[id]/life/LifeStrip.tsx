@@ -55,7 +55,7 @@ export function LifeStrip({ events, over, locale, zone, units }: Props) {
     <Chart
       title={`The bike's life by ${over}`}
       description={`${on.length} of ${events.length} entries from ${xText(from)} to ${xText(to)} ${unit}: ${lanes
-        .map((kind) => `${on.filter((one) => one.event.kind === kind).length} ${NAMES[kind].toLowerCase()}`)
+        .map((kind) => `${NAMES[kind].toLowerCase()} ${on.filter((one) => one.event.kind === kind).length}`)
         .join(", ")}.`}
       height={floor + 30}
       inset="pl-[4.75rem] pr-3"
