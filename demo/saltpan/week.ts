@@ -2,7 +2,7 @@ import { getCard } from "@/lib/data/jobs/card";
 import { addFinding } from "@/lib/data/jobs/findings";
 import { stopTime } from "@/lib/data/jobs/time/run";
 import { photograph } from "../photos";
-import { arrive, bookSpot, type Spot } from "../work/booking";
+import { arrive, bookSpot, type Spot, takeIn } from "../work/booking";
 import { workCard } from "../work/card";
 import { type Chance, chance as seeded } from "../work/chance";
 import { sellOver } from "../work/counter";
@@ -34,6 +34,13 @@ export class Week extends Sales {
     const at = this.at(day, time);
     yield at;
     await arrive(this.stage, at, jobId, this.garage.odometer(wish.bike) + 40);
+  }
+
+  /** Looked over together as it came, and signed for. */
+  private async *lookedOver(wish: Wish, jobId: number, day: number, time: string): Course {
+    const at = this.at(day, time);
+    yield at;
+    await takeIn(this.stage, at, { jobId, odometerKm: this.garage.odometer(wish.bike) + 40 });
   }
 
   /** Someone walks in for a few parts. */
@@ -121,7 +128,7 @@ export class Week extends Sales {
     yield booking;
     await this.book(booking, jobId, this.spot(1, "owner", -1, "08:15", 90));
     await this.book(booking, jobId, this.spot(1, "owner", 0, "10:30", 315));
-    yield* this.arrived(wish, jobId, -1, "08:05");
+    yield* this.lookedOver(wish, jobId, -1, "08:05");
     const at = yield* workCard(this.stage, {
       jobId,
       role: "owner",

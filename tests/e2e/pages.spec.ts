@@ -9,6 +9,7 @@ const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: strin
   "/s/saltpan/bench/procedures/1": "/s/saltpan/bench/procedures/float-height-by-gauge",
   "/s/saltpan/import/1": "/s/saltpan/import/customers",
   "/s/saltpan/shop/letters/1": "/s/saltpan/shop/letters/yes",
+  "/s/saltpan/arrivals/new": "/s/saltpan/arrivals/new?bike=1",
   "/s/saltpan/bikes/1/sheets/compare": "/s/saltpan/bikes/1/sheets/compare?a=1&b=2",
   "/s/saltpan/packages/1/edit/1": "/s/saltpan/packages/1/edit/options",
   "/s/saltpan/jobs/1/card": {

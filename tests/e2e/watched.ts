@@ -3,10 +3,14 @@ import { expect, type Page } from "@playwright/test";
 
 const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
 
+/** Said where a walk keeps the card's worker out (tests/playwright.config.ts). */
+const NO_WORKER = "Service Worker registration blocked";
+
 /** Collects what a page should never say, but for `expected`; call `demandQuiet` at the end. */
 export function listen(page: Page, expected?: RegExp): { demandQuiet(): void } {
   const said: string[] = [];
   page.on("console", (message) => {
+    if (message.text().startsWith(NO_WORKER)) return;
     if (message.type() === "error" || message.type() === "warning")
       said.push(`${page.url()}: ${message.text()}`);
   });

@@ -197,6 +197,8 @@ async function existing(): Promise<IDBPDatabase<Schema> | undefined> {
     upgrade(_made, before, _now, tx) {
       if (before > 0) return;
       fresh = true;
+      // The transaction says that it was ended by a promise of its own.
+      tx.done.catch(() => undefined);
       tx.abort();
     },
   }).catch((cause: unknown) => {
