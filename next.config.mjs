@@ -23,6 +23,7 @@ export default {
     "piscina",
     "esbuild",
     "sharp",
+    "heic-decode",
     "@zxcvbn-ts/core",
     "@zxcvbn-ts/language-common",
     "@zxcvbn-ts/language-en",

@@ -86,11 +86,11 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
   },
   "lib/workers/tasks": {
     own: ["lib/workers/tasks", "lib/workers/slices", "lib/domain", "lib/documents", "lib/schemas"],
-    packages: [],
+    packages: ["heic-decode", "sharp"],
   },
   "lib/workers": {
     own: ["lib/workers", "lib/db/folders", "lib/log", "lib/domain", "lib/documents", "lib/schemas"],
-    packages: ["piscina", "node:"],
+    packages: ["piscina", "node:", "heic-decode", "sharp"],
   },
   "lib/data": {
     own: ["lib/data", "lib/configuration", "lib/db", "lib/workers", "lib/schemas", "lib/domain", "lib/words"],

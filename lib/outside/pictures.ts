@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { Mutex } from "async-mutex";
 import sharp from "sharp";
-import { pictureKind } from "@/lib/domain/photos/kind";
+import { type PictureKind, pictureKind } from "@/lib/domain/photos/kind";
 import { PHOTO } from "@/lib/domain/photos/limits";
 import { Refusal } from "@/lib/domain/refusal";
 
@@ -21,9 +21,15 @@ sharp.cache(false);
 /** One at a time: fifty megapixels decoded are some hundred megabytes. */
 const turn = new Mutex();
 
-/** What can be shown of the bytes that someone sent, or a Refusal that says why not. Papers print JPEG, so that is what is kept. */
-export async function preparePicture(bytes: Uint8Array): Promise<Picture> {
-  demandKind(bytes);
+/**
+ * What can be shown of the bytes that someone sent, or a Refusal that says why not. Papers print JPEG, so that is what is kept.
+ * `fromHeic` makes a JPEG of a phone's HEIC picture, away from the event loop; without it such a picture is refused.
+ */
+export async function preparePicture(
+  sent: Uint8Array,
+  fromHeic: (bytes: Uint8Array) => Promise<Uint8Array> = refuseHeic,
+): Promise<Picture> {
+  const bytes = demandKind(sent) === "heic" ? await fromHeic(sent) : sent;
   return turn.runExclusive(async () => {
     await demandSize(bytes);
     const upright = await resized(bytes, PHOTO.large, 84);
@@ -38,7 +44,7 @@ export async function preparePicture(bytes: Uint8Array): Promise<Picture> {
   });
 }
 
-function demandKind(bytes: Uint8Array): void {
+function demandKind(bytes: Uint8Array): PictureKind {
   if (bytes.length === 0) throw new Refusal("Nothing arrived.", "Choose the photo again.");
   if (bytes.length > PHOTO.mostBytes)
     throw new Refusal(
@@ -47,12 +53,18 @@ function demandKind(bytes: Uint8Array): void {
     );
   const kind = pictureKind(bytes);
   if (kind === null)
-    throw new Refusal("This file is not a photo that can be shown.", "Send a JPEG, PNG or WebP picture.");
-  if (kind === "heic")
     throw new Refusal(
-      "This photo is a HEIC picture, which not every browser can show.",
-      "Take it with the button here, or let the phone save photos as JPEG, then send it again.",
+      "This file is not a photo that can be shown.",
+      "Send a JPEG, PNG, WebP or HEIC picture.",
     );
+  return kind;
+}
+
+async function refuseHeic(): Promise<never> {
+  throw new Refusal(
+    "This photo is a HEIC picture, which not every browser can show.",
+    "Take it with the button here, or let the phone save photos as JPEG, then send it again.",
+  );
 }
 
 /** Dimensions are read off the header, before a pixel is decoded. */

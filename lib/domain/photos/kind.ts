@@ -1,4 +1,4 @@
-/** Kinds of picture a phone or a browser sends; `heic` is known in order to say so. */
+/** Kinds of picture a phone or a browser sends; `heic` is what phones keep by themselves. */
 export type PictureKind = "jpeg" | "png" | "webp" | "heic";
 
 const PNG = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a];

@@ -11,6 +11,7 @@ import {
   quotePdf,
   settingSheetPdf,
 } from "./papers";
+import { jpegFromHeic } from "./pictures";
 
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
@@ -18,6 +19,7 @@ export const TASKS = {
   handoverPdf,
   invoicePdf,
   jobCardPdf,
+  jpegFromHeic,
   labelsPdf,
   orderPdf,
   printEnclosed,

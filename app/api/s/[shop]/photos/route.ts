@@ -6,6 +6,7 @@ import { shopUpload } from "@/lib/gate/route";
 import { folderStore, newFileName } from "@/lib/outside/fileStore";
 import { preparePicture } from "@/lib/outside/pictures";
 import { PhotoOfSchema, PhotoWaitedSchema } from "@/lib/schemas/photos";
+import { inWorker } from "@/lib/workers/pool";
 
 /** Takes a photo of a part, bike, step, finding or one side of a pair, named in the address; answers the photo's id. */
 export const POST = shopUpload("photo.write", PHOTO.mostBytes, async (shop, request, body) => {
@@ -18,7 +19,7 @@ export const POST = shopUpload("photo.write", PHOTO.mostBytes, async (shop, requ
     ? new Map(Object.entries(waited.data).map(([name, text]) => [`_${name}`, text]))
     : null;
   const taken = told && key ? asMade(shop, demandTime(told, shop.now), { act: "photo", key }) : shop;
-  const picture = await preparePicture(body);
+  const picture = await preparePicture(body, (heic) => inWorker(shop, "jpegFromHeic", heic));
   const photo = await keepPhoto(taken, folderStore(shop.files), picture, {
     noun,
     nounId: id,
