@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { storedInvoice } from "@/lib/data/documents/invoice";
 import { jobLabour } from "@/lib/data/figures/jobLabour";
 import { usualMinutes } from "@/lib/data/figures/packageMinutes";
+import { creditPart } from "@/lib/data/invoices/creditPart";
 import { draftInvoice } from "@/lib/data/invoices/draft";
 import { issueInvoice } from "@/lib/data/invoices/issue";
 import { correctTime } from "@/lib/data/jobs/time/correct";
@@ -72,6 +74,12 @@ describe("planned, spent and billed on a job", () => {
     };
     const before = await sums();
     expect(before.all).toMatchObject({ spentMinutes: (steps.length - 1) * 11 + 30, billedMinutes: null });
+    const rides = await a.read.step.findMany({ where: { jobId, kind: "ride" } });
+    expect(before.rides).toMatchObject({
+      count: await a.read.testRide.count({ where: { jobId } }),
+      plannedMinutes: rides.reduce((all, step) => all + step.minutes, 0),
+      spentMinutes: 0,
+    });
     expect(before.packages.some((row) => row.packageId !== undefined && row.spentMinutes > 0)).toBe(true);
     expect(await jobLabour(b, jobId)).toBeNull();
     const id = await draftInvoice(a, { jobId, basis: "fixed" });
@@ -80,6 +88,21 @@ describe("planned, spent and billed on a job", () => {
     const after = await sums();
     expect(after.all.billedMinutes).toBeGreaterThan(0);
     expect(after.all.billedMinor).toBeGreaterThan(0);
+    // A credit note of a part takes what it credits off what was billed, and leaves the rest.
+    const issued = await a.read.invoice.findUniqueOrThrow({ where: { id } });
+    const labour = storedInvoice(issued.frozen).lines.find((line) => line.kind === "labour");
+    const tenMinutes = Math.round(10_000 / 60);
+    await creditPart(a, {
+      id,
+      version: issued.version,
+      reason: "Agreed on the phone",
+      ask: { lines: [{ key: labour?.key ?? "", quantityMilli: tenMinutes }] },
+      fates: {},
+      corrected: false,
+    });
+    const credited = await sums();
+    expect(credited.all.billedMinutes).toBe((after.all.billedMinutes ?? 0) - 10);
+    expect(credited.all.billedMinor).toBeLessThan(after.all.billedMinor ?? 0);
   });
 
   it("teach what an operation usually takes here, and nothing to another shop", async () => {

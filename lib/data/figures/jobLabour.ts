@@ -23,7 +23,8 @@ const PACKAGES = {
   orderBy: { position: "asc" },
   take: 40,
 } as const;
-const ISSUED = { kind: "invoice", state: "issued", creditedBy: { none: {} } } as const;
+const ISSUED = { kind: "invoice", state: "issued", takenBack: false } as const;
+const CREDITS = { select: { frozen: true }, orderBy: { id: "asc" }, take: 100 } as const;
 
 /** A row of planned, spent and billed: of what, and where it leads. */
 export interface LabourRow extends Reckoned {
@@ -40,6 +41,7 @@ export async function jobLabour(shop: ShopHandle, jobId: number) {
       id: true,
       number: true,
       title: true,
+      _count: { select: { rides: true } },
       steps: {
         select: {
           id: true,
@@ -73,10 +75,15 @@ export async function jobLabour(shop: ShopHandle, jobId: number) {
         orderBy: { id: "asc" },
         take: 50,
       },
-      invoices: { where: ISSUED, select: { basis: true, frozen: true }, orderBy: { id: "desc" }, take: 1 },
+      invoices: {
+        where: ISSUED,
+        select: { basis: true, frozen: true, creditedBy: CREDITS },
+        orderBy: { id: "desc" },
+        take: 1,
+      },
       alsoOn: {
         where: { invoice: ISSUED },
-        select: { basis: true, invoice: { select: { frozen: true } } },
+        select: { basis: true, invoice: { select: { frozen: true, creditedBy: CREDITS } } },
         orderBy: { id: "desc" },
         take: 1,
       },
@@ -124,6 +131,11 @@ export async function jobLabour(shop: ShopHandle, jobId: number) {
     number: job.number,
     title: job.title,
     all: summed(cells),
+    /** The test rides among it, whose steps are the plan's own. */
+    rides: {
+      count: job._count.rides,
+      ...summed(cells.filter((cell) => stepOf.get(cell.stepId ?? 0)?.kind === "ride")),
+    },
     steps: by(
       (cell) => String(cell.stepId ?? 0),
       (key) => (step(key) ? `${step(key)?.position} ${step(key)?.name}` : OUTSIDE),
@@ -166,20 +178,28 @@ function packageIn(
   )?.packageRevision?.package;
 }
 
-interface Invoiced {
-  readonly number: string;
-  readonly invoices: readonly { readonly basis: string; readonly frozen: unknown }[];
-  readonly alsoOn: readonly { readonly basis: string; readonly invoice: { readonly frozen: unknown } }[];
+interface Printed {
+  readonly frozen: unknown;
+  readonly creditedBy: readonly { readonly frozen: unknown }[];
 }
 
-/** The labour of the job's own lines on its issued invoice, as it prints them; null while there is none. */
+interface Invoiced {
+  readonly number: string;
+  readonly invoices: readonly (Printed & { readonly basis: string })[];
+  readonly alsoOn: readonly { readonly basis: string; readonly invoice: Printed }[];
+}
+
+/**
+ * The labour of the job's own lines on its issued invoice, as it prints them, less what its credit notes took of them; null while
+ * there is none.
+ */
 function billedOf({ number, invoices, alsoOn }: Invoiced): Billed | null {
-  const own = invoices[0] ?? (alsoOn[0] && { basis: alsoOn[0].basis, frozen: alsoOn[0].invoice.frozen });
+  const own = invoices[0] ?? (alsoOn[0] && { basis: alsoOn[0].basis, ...alsoOn[0].invoice });
   if (!own) return null;
-  const doc = storedInvoice(own.frozen);
-  const lines = doc.lines.filter(
-    (line) => line.kind === "labour" && (line.job === undefined || line.job === number),
-  );
+  const docs = [own, ...own.creditedBy].map(({ frozen }) => storedInvoice(frozen));
+  const lines = docs
+    .flatMap((doc) => doc.lines)
+    .filter((line) => line.kind === "labour" && (line.job === undefined || line.job === number));
   return {
     basis: own.basis === "asWorked" ? "asWorked" : "fixed",
     // Printed in thousandths of an hour; every whole minute is told apart by them.

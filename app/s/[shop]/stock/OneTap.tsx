@@ -1,5 +1,6 @@
 "use client";
 import { Form } from "@/app/_ui/Form";
+import { Link } from "@/app/_ui/Link";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { usePart } from "./actions";
 
@@ -19,7 +20,7 @@ export interface OneTapProps {
   partId: number;
   code: string;
   tap: Tap;
-  /** The job's title under the button. */
+  /** The job's title under the button, leading to its card. */
   withTitle?: boolean | undefined;
 }
 
@@ -40,7 +41,15 @@ export function OneTap({ shop, partId, code, tap, withTitle = false }: OneTapPro
           <span className="sr-only"> of {code}</span> for job {tap.job}
         </span>
       </SubmitButton>
-      {withTitle && <p className="mt-0.5 text-[14px] text-soft">{tap.title}</p>}
+      {withTitle && (
+        <Link
+          href={`/s/${shop}/jobs/${tap.jobId}/card`}
+          className="inline-flex min-h-6 items-center text-[14px] text-brass underline underline-offset-4 pointer-coarse:min-h-12"
+        >
+          {tap.title}
+          <span className="sr-only">: the card of job {tap.job}</span>
+        </Link>
+      )}
     </Form>
   );
 }

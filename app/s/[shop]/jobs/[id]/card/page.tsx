@@ -136,6 +136,16 @@ export default async function CardPage({
                 today={card.today}
                 locale={shop.settings.locale}
               />
+              {shop.can("stock.use") && (
+                <p className="mt-1">
+                  <Link
+                    href={`/s/${slug}/stock/scan`}
+                    className="inline-flex min-h-6 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12"
+                  >
+                    Scan a part
+                  </Link>
+                </p>
+              )}
               <SkipForm step={step} jobId={card.id} slug={slug} />
               <StepNotes step={step} jobId={card.id} slug={slug} mayWrite settings={shop.settings} />
               {!card.wait && <SayWait card={card} slug={slug} />}
