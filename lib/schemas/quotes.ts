@@ -76,6 +76,8 @@ export const AllowMarginSchema = QuoteVersionSchema.extend({
 export type AllowMargin = z.output<typeof AllowMarginSchema>;
 /** Sending: the kept alternatives that go along. */
 export const SendQuoteSchema = QuoteVersionSchema.extend({
+  /** What was sent already gets a new link. */
+  anew: z.literal("on").optional(),
   alternatives: z.array(z.enum(LETTERS, "Choose A, B or C.")).max(3).default([]),
 });
 export const ReplaceQuoteSchema = QuoteVersionSchema.extend({ packageId: id });

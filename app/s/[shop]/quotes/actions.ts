@@ -154,18 +154,20 @@ export const allowMargin = action("margin.override", AllowMarginSchema, async (s
   return { toast: "Allowed, with your reason." };
 });
 
+/** Sends a draft, or makes a new link to what was sent: one action, so that a page without scripts shows the link it hands back. */
 export const sendForYes = action("quote.send", SendQuoteSchema, async (shop, input, { key }) => {
-  const { link, letter } = await sendQuote(shop, { ...input, key, origin: publicUrl().origin });
+  const { anew, ...asked } = input;
+  const call = { ...asked, key, origin: publicUrl().origin };
+  if (anew) {
+    const { link } = await renewLink(shop, call);
+    return {
+      toast: "New link made; the one before no longer opens.",
+      ...(link ? { shown: linkShown(link) } : {}),
+    };
+  }
+  const { link, letter } = await sendQuote(shop, call);
   const mailed = letter !== null && "mailId" in letter ? { mailed: "yes" } : {};
   return { toast: "Sent.", ...(link ? { shown: { ...linkShown(link), ...mailed } } : {}) };
-});
-
-export const makeNewLink = action("quote.send", QuoteVersionSchema, async (shop, input, { key }) => {
-  const { link } = await renewLink(shop, { ...input, key, origin: publicUrl().origin });
-  return {
-    toast: "New link made; the one before no longer opens.",
-    ...(link ? { shown: linkShown(link) } : {}),
-  };
 });
 
 export const revise = action("quote.write", QuoteVersionSchema, async (shop, input, { key }) => {

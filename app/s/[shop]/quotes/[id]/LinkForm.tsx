@@ -1,7 +1,7 @@
 import { Form } from "@/app/_ui/Form";
 import { ShownLink } from "@/app/_ui/ShownLink";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { makeNewLink, sendForYes } from "../actions";
+import { sendForYes } from "../actions";
 import { Mailed } from "./Mailed";
 
 interface Props {
@@ -36,9 +36,9 @@ export function LinkForm({
   const draft = state === "draft";
   return (
     <Form
-      action={draft ? sendForYes : makeNewLink}
+      action={sendForYes}
       shop={slug}
-      hidden={{ id: String(id), version: String(version) }}
+      hidden={{ id: String(id), version: String(version), ...(draft ? {} : { anew: "on" }) }}
       label="Send to the customer"
       className={className}
     >
