@@ -7,7 +7,6 @@ import { bin, startOwnServer } from "./ownServer";
 /** These change nothing that the others look at, so they may run beside them. */
 const ASIDE = [
   "account",
-  "accountMail",
   "bokmal",
   "bringing",
   "calendar",
@@ -16,6 +15,7 @@ const ASIDE = [
   "isolation",
   "keptTyped",
   "labels",
+  "library",
   "packages",
   "pages",
 ];
