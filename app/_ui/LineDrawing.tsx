@@ -17,6 +17,7 @@ const LOOK: Readonly<Record<StrokeKind, string>> = {
   measure: "fill-none stroke-pine",
   head: "fill-pine stroke-none",
   leader: "fill-none stroke-soft",
+  disc: "fill-sheet stroke-pine",
 };
 
 /** A line drawing with its name and its description; as wide as there is room, up to a size at which lines stay fine. */

@@ -27,6 +27,7 @@ const COLOURS: Readonly<Record<StrokeKind, readonly [stroke: string, fill: strin
   measure: [PINE, "none"],
   head: ["none", PINE],
   leader: [SOFT, "none"],
+  disc: [PINE, "#ffffff"],
 };
 
 /** Width of a drawing on paper, in points. */

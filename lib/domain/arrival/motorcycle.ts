@@ -4,7 +4,9 @@ import {
   type Drawing,
   edge,
   gauge,
+  LETTER,
   line,
+  measured,
   middle,
   rect,
   SHEET_WIDTH,
@@ -117,6 +119,9 @@ export interface Mark {
   readonly y: number;
 }
 
+/** Holds a number of two digits. */
+const DISC = 10;
+
 /** One side of a motorcycle with numbered marks on it. */
 export function motorcycle(side: Side, marks: readonly Mark[] = []): Drawing {
   const strokes = side === "left" ? LEFT : LEFT.map(({ kind, d }) => ({ kind, d: mirrored(d) }));
@@ -127,12 +132,7 @@ export function motorcycle(side: Side, marks: readonly Mark[] = []): Drawing {
     title,
     description: `${front} ${marked}`,
     height: BIKE_HEIGHT,
-    strokes: [...strokes, ...marks.flatMap(({ x, y }) => [ring(x, y)])],
-    labels: marks.map(({ number, x, y }) => middle(x, y > 26 ? y - 11 : y + 22, String(number))),
+    strokes: [...strokes, ...marks.map(({ x, y }): Stroke => ({ kind: "disc", d: circle(x, y, DISC) }))],
+    labels: marks.map(({ number, x, y }) => measured(middle(x, y + LETTER * 0.36, String(number)))),
   };
 }
-
-const ring = (x: number, y: number): Stroke => ({
-  kind: "measure",
-  d: circle(x, y, 7) + line(x - 3, y, x + 3, y),
-});

@@ -14,7 +14,8 @@ export interface Drawing {
 
 /**
  * How a stroke looks: `edge` an outline, `cut` metal that is cut through, `solid` a filled part, `gauge`
- * the instrument, `fuel` fuel, `level` its surface, `measure` what is read, `head` the head of an arrow, `leader` a line to a label.
+ * the instrument, `fuel` fuel, `level` its surface, `measure` what is read, `head` the head of an arrow, `leader` a line to a label,
+ * `disc` a place for a number, on which nothing of the drawing is seen.
  */
 export type StrokeKind =
   | "edge"
@@ -25,7 +26,8 @@ export type StrokeKind =
   | "level"
   | "measure"
   | "head"
-  | "leader";
+  | "leader"
+  | "disc";
 
 export interface Stroke {
   readonly kind: StrokeKind;
@@ -58,6 +60,7 @@ export const LINE_WIDTHS: Readonly<Record<StrokeKind, number>> = {
   measure: 1.4,
   head: 0,
   leader: 1,
+  disc: 1.4,
 };
 
 /** Dashes of each kind that has any. */
