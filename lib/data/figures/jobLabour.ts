@@ -41,7 +41,7 @@ export async function jobLabour(shop: ShopHandle, jobId: number) {
       id: true,
       number: true,
       title: true,
-      _count: { select: { rides: true } },
+      rides: { select: { id: true }, orderBy: { id: "asc" }, take: 500 },
       steps: {
         select: {
           id: true,
@@ -133,7 +133,7 @@ export async function jobLabour(shop: ShopHandle, jobId: number) {
     all: summed(cells),
     /** The test rides among it, whose steps are the plan's own. */
     rides: {
-      count: job._count.rides,
+      count: job.rides.length,
       ...summed(cells.filter((cell) => stepOf.get(cell.stepId ?? 0)?.kind === "ride")),
     },
     steps: by(
