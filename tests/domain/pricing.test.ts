@@ -19,7 +19,11 @@ import { marginBp } from "../../lib/domain/pricing/margin";
 import { markupBand } from "../../lib/domain/pricing/markup";
 import { priceQuote } from "../../lib/domain/pricing/quote";
 import { OutOfRange, Refusal } from "../../lib/domain/refusal";
+import { FULL } from "../support/size";
 import { exactQuote } from "./pricing-exact";
+
+/** Quotes made up at random. */
+const RUNS = FULL ? 10_000 : 2_500;
 
 const labour = (minutes: number, key = "carburettor"): PriceFacts["labour"][number] => ({
   key,
@@ -308,7 +312,7 @@ const LONG_MS = 180_000;
 
 describe("any quote", () => {
   it(
-    "has the totals that exact whole-number arithmetic gives, on 10,000 of them",
+    `has the totals that exact whole-number arithmetic gives, on ${RUNS} of them`,
     () => {
       fc.assert(
         fc.property(anyFacts, (facts) => {
@@ -317,14 +321,14 @@ describe("any quote", () => {
           expect({ netMinor, taxMinor, grossMinor, costMinor }).toEqual(exact.totals);
           expect(lines.map((l) => l.shownMinor)).toEqual(exact.shown);
         }),
-        { numRuns: 10_000 },
+        { numRuns: RUNS },
       );
     },
     LONG_MS,
   );
 
   it(
-    "adds up as dinero.js adds up the lines it shows, on 10,000 of them",
+    `adds up as dinero.js adds up the lines it shows, on ${RUNS} of them`,
     () => {
       const money = {
         AUD: theirCurrencies.AUD,
@@ -363,7 +367,7 @@ describe("any quote", () => {
             grossMinor,
           ]);
         }),
-        { numRuns: 10_000 },
+        { numRuns: RUNS },
       );
     },
     LONG_MS,

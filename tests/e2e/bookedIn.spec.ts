@@ -2,13 +2,14 @@ import { expect, test } from "@playwright/test";
 import { E2E } from "../support/e2eServer";
 import { signIn } from "./people";
 import { demandUsable, listen } from "./watched";
+import { widths } from "./widths";
 
 const SIZES = {
   "1280 wide": { viewport: { width: 1280, height: 900 } },
   "390 wide": { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true },
 } as const;
 
-for (const [where, size] of Object.entries(SIZES)) {
+for (const [where, size] of widths(SIZES, "1280 wide")) {
   test(`a bike that nobody knows yet is booked in and gets its job later, ${where}`, async ({ browser }) => {
     const page = await (await browser.newContext({ ...size, baseURL: E2E.url })).newPage();
     const ears = listen(page);

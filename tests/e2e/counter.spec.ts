@@ -3,6 +3,7 @@ import { E2E } from "../support/e2eServer";
 import { pick } from "./fields";
 import { signIn } from "./people";
 import { demandUsable, listen } from "./watched";
+import { widths } from "./widths";
 
 const SIZES = {
   "1280 wide": { viewport: { width: 1280, height: 900 } },
@@ -23,7 +24,7 @@ async function scan(page: Page, code: string): Promise<void> {
   await expect(page.getByText(`${code} added.`)).toBeVisible();
 }
 
-for (const [where, size] of Object.entries(SIZES)) {
+for (const [where, size] of widths(SIZES, "390 wide")) {
   test(`two jets are sold over the counter in under 30 seconds and taken back, ${where}`, async ({
     browser,
   }) => {
