@@ -3,6 +3,7 @@ import { Mutex } from "async-mutex";
 import sharp from "sharp";
 import { type PictureKind, pictureKind } from "@/lib/domain/photos/kind";
 import { PHOTO } from "@/lib/domain/photos/limits";
+import { brokenPhoto, demandPixels } from "@/lib/domain/photos/refused";
 import { Refusal } from "@/lib/domain/refusal";
 
 /** A photo as it is kept: decoded and encoded anew, turned upright, with nothing of its metadata left. */
@@ -69,12 +70,10 @@ async function refuseHeic(): Promise<never> {
 
 /** Dimensions are read off the header, before a pixel is decoded. */
 async function demandSize(bytes: Uint8Array): Promise<void> {
-  const { width = 0, height = 0 } = await sharp(bytes, { limitInputPixels: false }).metadata().catch(broken);
-  if (width * height <= PHOTO.mostPixels) return;
-  throw new Refusal(
-    `The photo has ${Math.round((width * height) / 1_000_000)} megapixels; ${PHOTO.mostPixels / 1_000_000} is the most.`,
-    "Send a smaller copy.",
-  );
+  const { width = 0, height = 0 } = await sharp(bytes, { limitInputPixels: false })
+    .metadata()
+    .catch(brokenPhoto);
+  demandPixels(width, height);
 }
 
 async function resized(bytes: Uint8Array, side: number, quality: number) {
@@ -85,12 +84,5 @@ async function resized(bytes: Uint8Array, side: number, quality: number) {
     .toColourspace("srgb")
     .jpeg({ quality, progressive: true })
     .toBuffer({ resolveWithObject: true })
-    .catch(broken);
-}
-
-function broken(cause: unknown): never {
-  throw new Refusal(
-    "The photo cannot be read: it is damaged or arrived only in part.",
-    `Take it again. (${cause instanceof Error ? cause.message.slice(0, 120) : "unknown"})`,
-  );
+    .catch(brokenPhoto);
 }
