@@ -11,7 +11,7 @@ import { atGrades } from "@/lib/domain/labour/sideBySide";
 import { storedInvoice } from "../documents/invoice";
 import { keyIn } from "../jobs/different";
 import { staffNames } from "../jobs/people";
-import { entryOf } from "../jobs/time/overrun";
+import { ENTRY, entryOf } from "../jobs/time/overrun";
 import { storedRecipe } from "../packages/stored";
 
 const PACKAGES = {
@@ -57,7 +57,7 @@ export async function jobLabour(shop: ShopHandle, jobId: number) {
         take: 500,
       },
       timeEntries: {
-        select: { id: true, staffId: true, jobId: true, stepId: true, startedAt: true, endedAt: true },
+        select: ENTRY,
         orderBy: { id: "asc" },
         take: 2000,
       },

@@ -3,6 +3,7 @@ import type { ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { customerLocale, languageOf } from "@/lib/words/language";
 import { cardRows } from "../jobs/cardRows";
+import { ENTRY } from "../jobs/time/overrun";
 import { phrasebook } from "../shop/phrases";
 
 const LIVE = {
@@ -78,7 +79,7 @@ const JOB = {
     take: 500,
   },
   timeEntries: {
-    select: { id: true, staffId: true, jobId: true, stepId: true, startedAt: true, endedAt: true },
+    select: ENTRY,
     orderBy: { id: "asc" },
     take: 2000,
   },

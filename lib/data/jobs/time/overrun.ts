@@ -8,6 +8,16 @@ type Reads =
   | Pick<ShopTx, "settings" | "staff" | "closure">
   | Pick<ShopReader, "settings" | "staff" | "closure">;
 
+/** What is read of a time entry to be counted. */
+export const ENTRY = {
+  id: true,
+  staffId: true,
+  jobId: true,
+  stepId: true,
+  startedAt: true,
+  endedAt: true,
+} as const;
+
 /** A row as the labour rules count it. */
 export function entryOf(row: {
   id: number;

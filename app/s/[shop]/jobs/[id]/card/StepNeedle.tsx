@@ -3,7 +3,7 @@ import { Note } from "@/app/_ui/Note";
 import type { JobNeedle } from "@/lib/data/jobs/needles";
 import { NeedleStations } from "../../../_needle/NeedleStations";
 
-interface Props {
+export interface StepNeedleProps {
   readonly needles: readonly JobNeedle[];
   readonly home: string;
   readonly job: { readonly id: number; readonly bikeId: number };
@@ -12,7 +12,7 @@ interface Props {
 }
 
 /** The needle that a step changes: found, to make and as made, with the way to measure it. */
-export function StepNeedle({ needles, home, job, mayMeasure, locale }: Props) {
+export function StepNeedle({ needles, home, job, mayMeasure, locale }: StepNeedleProps) {
   const measure = (carburettor: number, state: "found" | "made") =>
     `${home}/bikes/${job.bikeId}/needle/new?c=${carburettor}&job=${job.id}&state=${state}`;
   const shown = needles.length > 0 ? needles : null;

@@ -13,7 +13,6 @@ import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { jobWord } from "@/lib/schemas/jobWords";
 import { CardBalance } from "../../../_balance/CardBalance";
-import { PartsBeside } from "../../../_parts/PartsBeside";
 import { Photos } from "../../../_photos/Photos";
 import { ProcedureFolds } from "../../../_procedures/ProcedureFolds";
 import { AddWork } from "../AddWork";
@@ -28,10 +27,8 @@ import { PassedStep } from "./PassedStep";
 import { PassForm } from "./PassForm";
 import { SkipForm } from "./SkipForm";
 import { StepHeading } from "./StepHeading";
-import { StepNeedle } from "./StepNeedle";
 import { StepNotes } from "./StepNotes";
-import { StepSettings } from "./StepSettings";
-import { StepText } from "./StepText";
+import { StepWork } from "./StepWork";
 
 export default async function CardPage({
   params,
@@ -88,19 +85,10 @@ export default async function CardPage({
               step.holdPoints.length > 0 ? " · hold point" : ""
             }${step.kind === "ride" ? " · test ride" : ""}`}
           />
-          <StepText step={step} />
-          {todo && <StepSettings settings={step.settings} locale={shop.settings.locale} />}
-          <PartsBeside
-            caption="Parts that this step leaves otherwise"
-            columns={["Found", "To make"]}
-            rows={step.described.map(({ found, target, ...one }) => ({
-              ...one,
-              parts: [found?.part ?? null, target?.part ?? null],
-            }))}
-          />
-          <StepNeedle
-            needles={step.needles}
-            home={`/s/${slug}`}
+          <StepWork
+            step={step}
+            slug={slug}
+            todo={todo}
             job={card}
             mayMeasure={mayWork && shop.can("sheet.write")}
             locale={shop.settings.locale}

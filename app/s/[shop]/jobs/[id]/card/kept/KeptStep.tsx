@@ -5,15 +5,12 @@ import { BALANCE_READING } from "@/lib/data/jobs/balances";
 import type { CardStep, CardView } from "@/lib/data/jobs/card";
 import type { ListedPhoto } from "@/lib/data/photos/list";
 import type { OpenShop } from "@/lib/gate/open";
-import { PartsBeside } from "../../../../_parts/PartsBeside";
 import { ShopThumbs } from "../../../../_photos/Photos";
 import { CardParts } from "../CardParts";
 import { PassForm } from "../PassForm";
 import { SkipForm } from "../SkipForm";
-import { StepNeedle } from "../StepNeedle";
 import { StepNotes } from "../StepNotes";
-import { StepSettings } from "../StepSettings";
-import { StepText } from "../StepText";
+import { StepWork } from "../StepWork";
 
 interface KeptStepProps {
   shop: OpenShop;
@@ -29,23 +26,7 @@ export async function KeptStep({ shop, card, step, photos }: KeptStepProps) {
   const { slug, settings } = shop;
   return (
     <>
-      <StepText step={step} />
-      <StepSettings settings={step.settings} locale={settings.locale} />
-      <PartsBeside
-        caption="Parts that this step leaves otherwise"
-        columns={["Found", "To make"]}
-        rows={step.described.map(({ found, target, ...one }) => ({
-          ...one,
-          parts: [found?.part ?? null, target?.part ?? null],
-        }))}
-      />
-      <StepNeedle
-        needles={step.needles}
-        home={`/s/${slug}`}
-        job={card}
-        mayMeasure={false}
-        locale={settings.locale}
-      />
+      <StepWork step={step} slug={slug} todo job={card} mayMeasure={false} locale={settings.locale} />
       {step.holdPoints.some((hold) => hold.measures === BALANCE_READING) && (
         <Note title="Balancing needs a connection.">
           Without one, enter the difference that you read between the carburettors.

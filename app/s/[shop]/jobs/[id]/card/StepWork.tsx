@@ -1,0 +1,37 @@
+import type { CardStep } from "@/lib/data/jobs/card";
+import { PartsBeside } from "../../../_parts/PartsBeside";
+import { StepNeedle, type StepNeedleProps } from "./StepNeedle";
+import { StepSettings } from "./StepSettings";
+import { StepText } from "./StepText";
+
+interface StepWorkProps extends Omit<StepNeedleProps, "needles" | "home"> {
+  step: CardStep;
+  slug: string;
+  /** Whether the step is still to do: what is to be set is told then. */
+  todo: boolean;
+}
+
+/** What is done in a step: its words and cautions, what is set, and the parts and needles that it leaves otherwise. */
+export function StepWork({ step, slug, todo, job, mayMeasure, locale }: StepWorkProps) {
+  return (
+    <>
+      <StepText step={step} />
+      {todo && <StepSettings settings={step.settings} locale={locale} />}
+      <PartsBeside
+        caption="Parts that this step leaves otherwise"
+        columns={["Found", "To make"]}
+        rows={step.described.map(({ found, target, ...one }) => ({
+          ...one,
+          parts: [found?.part ?? null, target?.part ?? null],
+        }))}
+      />
+      <StepNeedle
+        needles={step.needles}
+        home={`/s/${slug}`}
+        job={job}
+        mayMeasure={mayMeasure}
+        locale={locale}
+      />
+    </>
+  );
+}
