@@ -157,6 +157,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "runAnswers",
         "acceptance",
         "invoices",
+        "endOfDay",
         "payments",
         "sales",
         "imports",
@@ -186,7 +187,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "imports", "bench"],
+      joined: ["quoting", "invoices", "endOfDay", "imports", "bench"],
     },
   },
   demo: {
