@@ -3,6 +3,14 @@ import { recordId } from "./ids";
 import { oneLine } from "./oneLine";
 import { blank } from "./stockFields";
 
+/** Ways that money moves, as a sheet's rows begin with them. */
+export const METHOD_NAMES: Readonly<Record<string, string>> = {
+  cash: "Cash",
+  card: "Card",
+  transfer: "Bank transfer",
+  balance: "Customers' balances",
+};
+
 const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Enter the day.");
 const amount = z.string().trim().max(30, "Enter the amount in figures.").default("");
 const reason = oneLine(200, "Keep this within 200 characters.").default("");

@@ -1,5 +1,4 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
-import { moneyText } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { dayAfter } from "@/lib/domain/schedule/localTime";
@@ -30,7 +29,3 @@ export async function demandDrawerOpen(tx: ShopTx, shop: ShopHandle, day: string
     "conflict",
   );
 }
-
-/** "12.00 AUD" as a refusal writes it. */
-export const sumText = (minor: number, book: { readonly currency: string; readonly locale: string }) =>
-  `${moneyText(minor, book.currency, book.locale)} ${book.currency}`;

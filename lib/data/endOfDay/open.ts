@@ -12,7 +12,7 @@ const MOST_DAYS = 120;
 const MOVES_MONEY = ["cash", "card", "transfer"];
 
 /** Days to close, oldest first, with the last one that was closed. */
-export async function openDaysIn(db: Pick<ShopTx, "endOfDay" | "payment" | "drawerMove">, today: string) {
+async function openDaysIn(db: Pick<ShopTx, "endOfDay" | "payment" | "drawerMove">, today: string) {
   const last = await lastEnd(db);
   if (!last) return { last, ...openDays(null, [], today) };
   const since = { gt: last.day, lte: today };
@@ -62,7 +62,7 @@ export async function getOpenDay(shop: ShopHandle, wanted?: string) {
     /** Null where no day was closed yet: then the person who counts says what the drawer began with. */
     floatMinor: last?.leftMinor ?? null,
     money,
-    moves,
+    moves: moves.map(({ personName, ...move }) => ({ ...move, by: personName })),
     takings,
     /** What should lie there but for the float, where that is not known. */
     expectedMinor: expectedCash(last?.leftMinor ?? 0, netOf(takings, "cash"), moves),

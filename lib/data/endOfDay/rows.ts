@@ -31,7 +31,7 @@ export async function moneyOf(db: Db, { fromDay, day }: Span) {
       saleId: true,
       invoiceId: true,
       jobId: true,
-      invoice: { select: { kind: true, written: true } },
+      invoice: { select: { id: true, kind: true, written: true } },
       job: { select: { number: true } },
     },
     orderBy: { id: "asc" },
@@ -50,20 +50,26 @@ export async function moneyOf(db: Db, { fromDay, day }: Span) {
     ...row,
     movedMinor: movedMinor(row),
     overCounter: row.saleId !== null,
-    document: invoice ?? returned.get(row.saleId ?? 0) ?? null,
+    ...documentOf(invoice ?? returned.get(row.saleId ?? 0) ?? null),
     job: job?.number ?? null,
   }));
 }
+
+/** The document that money belongs to, as a sheet names it, and where it is. */
+const documentOf = (found: { id: number; kind: DocumentKind; written: string } | null) => ({
+  documentId: found?.id ?? null,
+  document: found && { kind: found.kind, written: found.written },
+});
 
 export type Money = Awaited<ReturnType<typeof moneyOf>>[number] & TakenRow;
 
 /** What money given back over the counter belongs to: the newest document of its sale. */
 async function creditNotesOf(db: Db, saleIds: readonly number[]) {
-  const found = new Map<number, { kind: DocumentKind; written: string }>();
+  const found = new Map<number, { id: number; kind: DocumentKind; written: string }>();
   for (const some of chunks([...new Set(saleIds)])) {
     const notes = await db.invoice.findMany({
       where: { saleId: { in: [...some] }, state: "issued" },
-      select: { saleId: true, kind: true, written: true },
+      select: { id: true, saleId: true, kind: true, written: true },
       orderBy: { id: "asc" },
     });
     for (const { saleId, ...note } of notes) if (saleId !== null) found.set(saleId, note);

@@ -69,6 +69,18 @@ export function takingsOf(rows: readonly TakenRow[]): MethodTakings[] {
     .map((method) => byMethod(method, moved.get(method) ?? []));
 }
 
+const PARTS = [
+  { part: "soldMinor", name: "Counter", out: false },
+  { part: "paidMinor", name: "Jobs", out: false },
+  { part: "returnedMinor", name: "Returned", out: true },
+  { part: "givenBackMinor", name: "Given back", out: true },
+  { part: "bouncedMinor", name: "Bounced", out: true },
+] as const satisfies readonly { part: Part; name: string; out: boolean }[];
+
+/** The parts that takings are shown by: the two that bring money always, the others where there is any. */
+export const partsOf = (takings: readonly MethodTakings[]) =>
+  PARTS.filter(({ part, out }) => !out || takings.some((one) => one[part] !== 0));
+
 /** The net of one method, in minor units; 0 where nothing moved by it. */
 export const netOf = (takings: readonly MethodTakings[], method: string): number =>
   takings.find((one) => one.method === method)?.netMinor ?? 0;
