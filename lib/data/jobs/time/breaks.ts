@@ -3,12 +3,14 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
-import { endIn, runningIn, startTimeIn, whoWorks } from "./run";
+import { endIn, type Said } from "./end";
+import { startTimeIn } from "./run";
+import { runningIn, whoWorks } from "./running";
 
 /** A person stops for a break; what their time ran on is kept with it, to go on with. */
 export async function takeBreak(
   shop: ShopHandle,
-  input: { entryId: number; key?: string | undefined },
+  input: Said & { entryId: number; key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, "took a break", input, async () => {
@@ -16,7 +18,7 @@ export async function takeBreak(
       const running = await runningIn(tx, staffId);
       if (running?.id !== input.entryId)
         throw new Refusal("This time does not run any more.", "Look at the job again.", {}, "conflict");
-      await endIn(tx, shop, running);
+      await endIn(tx, shop, running, input);
       const { jobId, stepId } = running;
       const { id } = await tx.timeBreak.create({
         data: { staffId, jobId, stepId, startedAt: shop.now },
