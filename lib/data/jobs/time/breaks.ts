@@ -86,7 +86,7 @@ export interface OpenBreak {
 /** Who is on a break since today, on the shop's clock or in the last half day. */
 export async function openBreaks(shop: ShopHandle): Promise<OpenBreak[]> {
   const rows = await shop.read.timeBreak.findMany({
-    where: { endedAt: null, startedAt: { gt: new Date(shop.now.getTime() - HALF_DAY_MS) } },
+    where: { endedAt: null, startedAt: { gt: breaksSince(shop) } },
     select: {
       id: true,
       staffId: true,
@@ -110,6 +110,10 @@ export async function openBreaks(shop: ShopHandle): Promise<OpenBreak[]> {
 
 /** A break that lasted longer was going home (judgement). */
 const HALF_DAY_MS = 12 * 3_600_000;
+
+/** After when a break has begun that still lasts. */
+export const breaksSince = (shop: Pick<ShopHandle, "now">): Date =>
+  new Date(shop.now.getTime() - HALF_DAY_MS);
 
 const GOING_ON = ["waiting" as const, "booked" as const, "inWork" as const, "ride" as const];
 
