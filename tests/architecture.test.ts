@@ -159,6 +159,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "invoices",
         "endOfDay",
         "payments",
+        "chasing",
         "sales",
         "imports",
         "merging",
@@ -187,7 +188,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "endOfDay", "imports", "bench"],
+      joined: ["quoting", "invoices", "endOfDay", "chasing", "imports", "bench"],
     },
   },
   demo: {

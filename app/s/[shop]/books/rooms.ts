@@ -5,5 +5,11 @@ export type BooksRoom = readonly [path: string, name: string, what: string, need
 
 export const ROOMS: readonly BooksRoom[] = [
   ["books/day", "End of day", "The drawer counted against the day's takings, closed once", "day.close"],
+  [
+    "invoices/owing",
+    "Who owes what",
+    "Open invoices by age, over-payments, deposits; on any day",
+    "invoice.read",
+  ],
   ["hours", "Hours", "Time taken by week and person, and as a file for wages", "export.run"],
 ];
