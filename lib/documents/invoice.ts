@@ -34,7 +34,7 @@ export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
       ...(doc.number === null ? [caution(words.draft)] : []),
       parties(doc, words),
       about(doc, words),
-      section(doc.jobs.length > 0 ? words.lines : words.parts),
+      section(linesTitle(doc, words)),
       jobLines(doc, words),
       sums([...totalSums(doc, words), ...paidBefore(doc, words), ...paidAtOnce(doc, words)]),
       ...paying(doc, words),
@@ -46,6 +46,9 @@ export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
 function titleOf(doc: PrintedInvoice, words: PaperWords): string {
   return doc.kind === "creditNote" ? words.creditNote : doc.title;
 }
+
+const linesTitle = ({ kind, jobs }: PrintedInvoice, words: PaperWords) =>
+  kind === "creditNote" ? words.credited : jobs.length > 0 ? words.lines : words.parts;
 
 function parties(doc: PrintedInvoice, words: PaperWords): Content {
   const { seller, buyer } = doc;

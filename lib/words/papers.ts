@@ -78,6 +78,7 @@ const EN = {
   forAll: "For all of it",
   settings: "Settings computed for it",
   lines: "What was done",
+  credited: "What was credited",
   values: "Settings",
   /** Where it is not the regime's own name for the seller's number. */
   sellerNumber: "",
@@ -236,6 +237,7 @@ const NB: PaperWords = {
   forAll: "Felles for arbeidet",
   settings: "Innstillinger beregnet for dette",
   lines: "Dette er gjort",
+  credited: "Dette er kreditert",
   values: "Innstillinger",
   sellerNumber: "Organisasjonsnummer",
   setting: "Innstilling",

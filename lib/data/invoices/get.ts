@@ -76,11 +76,12 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     select: { zone: true, cashRoundingMinor: true },
   });
   const today = dayIn(zone, shop.now);
-  const money = { ...row, credited: row.takenBack };
   const { frozen: json, kept: keptJson, sale, job, furtherJobs, ...rest } = row;
   const kept = row.state === "draft" ? storedKept(keptJson) : null;
   const jobs = [...(job ? [{ ...job, basis: row.basis }] : []), ...furtherJobs.map(flat)];
   const payments = sale?.payments ?? jobs.flatMap((one) => one.payments);
+  const writtenOffMinor = writtenOff(payments.filter((payment) => payment.invoiceId === row.id));
+  const money = { ...row, credited: row.takenBack, writtenOff: writtenOffMinor > 0 };
   const edits = await editsOf(shop.read, row.id);
   const made: Drafted & { sides?: readonly DraftSide[] } =
     row.state === "issued" ? { doc: storedInvoice(json) } : await drafted(shop, row, edits);
@@ -106,7 +107,7 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     lateDays: daysLate(money, today),
     payments: asMoved(payments),
     /** What of it was written off, in minor units. */
-    writtenOffMinor: writtenOff(payments.filter((payment) => payment.invoiceId === row.id)),
+    writtenOffMinor,
     depositLeftMinor: depositLeftOf(payments),
   };
 }

@@ -1,9 +1,10 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { depositLeftOf } from "@/lib/domain/invoices/held";
+import { depositLeftOf, writtenOff } from "@/lib/domain/invoices/held";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { bikeName } from "../bikes/bikeName";
 import { storedQuote } from "../documents/quote";
+import { WRITTEN_OFF } from "../invoices/writtenOff";
 
 const MONEY = { kind: true, amountMinor: true, roundingMinor: true } as const;
 
@@ -70,6 +71,7 @@ export async function jobDealings(shop: ShopHandle, jobId: number) {
           prepaidMinor: true,
           paidMinor: true,
           takenBack: true,
+          payments: WRITTEN_OFF,
         },
         orderBy: { id: "asc" },
         take: 20,
@@ -101,7 +103,7 @@ export async function jobDealings(shop: ShopHandle, jobId: number) {
     depositPaidMinor: job.invoices.length > 0 ? 0 : Math.max(0, paidMinor),
     added: job.variations.filter((one) => one.state === "accepted"),
     waiting: job.variations.filter((one) => one.state === "sent" && one.validUntil >= today),
-    invoices: job.invoices.map(({ takenBack, ...invoice }) => ({
+    invoices: job.invoices.map(({ takenBack, payments, ...invoice }) => ({
       id: invoice.id,
       written: invoice.written,
       kind: invoice.kind,
@@ -109,6 +111,7 @@ export async function jobDealings(shop: ShopHandle, jobId: number) {
       dueOn: invoice.dueOn,
       leftMinor: outstanding({ ...invoice, credited: takenBack }),
       credited: takenBack,
+      writtenOff: writtenOff(payments) > 0,
     })),
   };
 }

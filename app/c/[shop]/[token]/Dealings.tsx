@@ -117,7 +117,7 @@ function Invoices({ dealt, locale, path }: { dealt: Dealt; locale: string; path:
                   })}
                 </strong>
               ) : (
-                say("jobPage.paid")
+                say(invoice.writtenOff ? "invoicePage.nothingToPay" : "jobPage.paid")
               )}
             </p>
             <p className="mt-2">

@@ -58,7 +58,7 @@ export async function InvoiceView({ link, token, foot }: Props) {
           {say("invoicePage.nothingToPay")}
         </Note>
       )}
-      <Section title={say(doc.jobs.length > 0 ? "invoicePage.whatWasDone" : "invoicePage.parts")}>
+      <Section title={say(linesTitle(doc))}>
         <PrintedLines doc={doc} plain spoken={locale} />
       </Section>
       {doc.kind !== "creditNote" && creditedWith === "" && (
@@ -104,3 +104,10 @@ export async function InvoiceView({ link, token, foot }: Props) {
     </main>
   );
 }
+
+const linesTitle = ({ kind, jobs }: { kind: string; jobs: readonly unknown[] }) =>
+  kind === "creditNote"
+    ? "invoicePage.whatWasCredited"
+    : jobs.length > 0
+      ? "invoicePage.whatWasDone"
+      : "invoicePage.parts";

@@ -76,11 +76,13 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
         {invoice.doc && (
           <Section
             title={
-              invoice.doc.basis === "counter"
-                ? "Sold over the counter"
-                : invoice.corrects !== null
-                  ? `What stays of invoice ${invoice.corrects}`
-                  : charged(invoice.jobs, invoice.doc.basis)
+              invoice.kind === "creditNote"
+                ? "What was credited"
+                : invoice.doc.basis === "counter"
+                  ? "Sold over the counter"
+                  : invoice.corrects !== null
+                    ? `What stays of invoice ${invoice.corrects}`
+                    : charged(invoice.jobs, invoice.doc.basis)
             }
           >
             <PrintedLines doc={invoice.doc} />
