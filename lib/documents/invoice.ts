@@ -1,9 +1,11 @@
+import { askOf } from "@/lib/domain/invoices/paying";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { dayText, numberText } from "./format";
 import { priceLines, type Sum, totalSums } from "./lines";
 import { caution, facts, foot, heading, label, say, section, sums } from "./look";
+import { howToPay } from "./paying";
 import { type Content, toPdf } from "./pdf";
 import { receiptPdf, settledSums } from "./receipt";
 import { sellerNumber } from "./sellerNumber";
@@ -148,8 +150,8 @@ function due(doc: PrintedInvoice, words: PaperWords): Sum {
 function paying(doc: PrintedInvoice, words: PaperWords): Content[] {
   if (!asksForMoney(doc) || doc.number === null) return [];
   const rows = [
-    say(words.payBy(dayText(doc.dueOn, doc.locale), doc.written)),
-    ...(doc.seller.bankDetails ? [say(doc.seller.bankDetails)] : []),
+    say(words.payBy(dayText(doc.dueOn, doc.locale)), { margin: [0, 0, 0, 4] }),
+    howToPay(askOf(doc), doc.currency, doc.dueMinor, doc.locale),
   ];
   return [{ stack: [section(words.pay), ...rows], unbreakable: true }];
 }

@@ -56,7 +56,7 @@ const EN = {
   toPayBack: "To pay back to you",
   toCredit: "To your credit",
   pay: "How to pay",
-  payBy: (day: string, ref: string) => `Please pay by ${day} with the reference ${ref}.`,
+  payBy: (day: string) => `Please pay by ${day}.`,
   /** What the price engine says in the names of lines. */
   said: {
     labour: "Work",
@@ -219,7 +219,7 @@ const NB: PaperWords = {
   toPayBack: "Å betale tilbake til deg",
   toCredit: "Til gode",
   pay: "Slik betaler du",
-  payBy: (day, ref) => `Betal innen ${day} og merk betalingen ${ref}.`,
+  payBy: (day) => `Betal innen ${day}.`,
   said: {
     labour: "Arbeid",
     opening: "Åpning og lukking",

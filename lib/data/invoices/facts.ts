@@ -4,6 +4,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { customerLocale, languageOf } from "@/lib/words/language";
 import { cardRows } from "../jobs/cardRows";
 import { ENTRY } from "../jobs/time/overrun";
+import { accountOf } from "../shop/account";
 import { phrasebook } from "../shop/phrases";
 
 const LIVE = {
@@ -13,7 +14,7 @@ const LIVE = {
 /** A reader or a transaction: a draft and an issue gather the same facts. */
 export type Db = Pick<
   ShopTx,
-  "job" | "settings" | "labourGrade" | "markupBand" | "step" | "quoteRevision" | "phrase"
+  "job" | "settings" | "bankAccount" | "labourGrade" | "markupBand" | "step" | "quoteRevision" | "phrase"
 >;
 
 const JOB = {
@@ -148,6 +149,7 @@ export async function invoiceFacts(db: Db, jobId: number) {
   const say = await phrasebook(db, languageOf(customerLocale(settings.locale, job.customer.language)));
   return {
     job,
+    account: await accountOf(db),
     settings: { ...settings, documentNote: say(settings.documentNote) },
     grades: grades.map((grade) => ({ ...grade, name: say(grade.name) })),
     bands,

@@ -18,6 +18,7 @@ import { editsOf } from "./edits";
 import { invoiceFacts, liveInvoice } from "./facts";
 import { jobsOn } from "./jobsOn";
 import { laterThan } from "./order";
+import { payAskOf } from "./paying";
 import { INVOICE_ROW } from "./rows";
 import { draftsToJoin, joinableTo } from "./together";
 
@@ -98,6 +99,11 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     cashRoundingMinor,
     missing: made.doc && row.state === "draft" ? missingFields(made.doc) : ([] as Missing[]),
     leftMinor: outstanding(money),
+    /** How what is left is asked for. */
+    ask:
+      row.state === "issued" && outstanding(money) > 0 && made.doc
+        ? await payAskOf(shop.read, made.doc)
+        : null,
     standing: standing(money, today),
     letters: await lettersAbout(shop.read, { noun: "invoice", nounId: id }),
     withheld: {

@@ -1,4 +1,5 @@
 import { notFound } from "next/navigation";
+import { HowToPay } from "@/app/_documents/HowToPay";
 import { PrintedLines } from "@/app/_documents/PrintedLines";
 import { Facts } from "@/app/_ui/Facts";
 import { LinkButton } from "@/app/_ui/LinkButton";
@@ -130,6 +131,11 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                   goes back.
                 </p>
               )}
+            </Section>
+          )}
+          {invoice.ask && (
+            <Section title="How it is paid">
+              <HowToPay ask={invoice.ask} currency={currency} amountMinor={invoice.leftMinor} locale="en" />
             </Section>
           )}
           <Letters letters={invoice.letters} locale={locale} zone={zone} />
