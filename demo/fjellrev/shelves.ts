@@ -3,6 +3,7 @@ import { createPart } from "@/lib/data/parts/save";
 import { saveSettings } from "@/lib/data/quotes/switchTax";
 import { saveAccount } from "@/lib/data/shop/account";
 import { priceBook, saveGrade } from "@/lib/data/shop/prices";
+import { sayInCompanyRegister } from "@/lib/data/shop/taxTerms";
 import type { ShopHandle } from "@/lib/db/shop";
 import { AccountSchema } from "@/lib/schemas/account";
 import { ModelCardSchema } from "@/lib/schemas/modelCards";
@@ -107,6 +108,7 @@ const PARTS = [
 export async function setUpFjellrev(shop: ShopHandle): Promise<void> {
   await saveSettings(shop, SettingsSchema.parse(FORM));
   await saveAccount(shop, AccountSchema.parse({ version: "0", ...ACCOUNT }));
+  await sayInCompanyRegister(shop, true);
   const { grades } = await priceBook(shop);
   const first = grades.find((grade) => grade.code === "workshop");
   await saveGrade(shop, {

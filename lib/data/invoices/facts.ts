@@ -6,6 +6,7 @@ import { cardRows } from "../jobs/cardRows";
 import { ENTRY } from "../jobs/time/overrun";
 import { accountOf } from "../shop/account";
 import { phrasebook } from "../shop/phrases";
+import { inCompanyRegister } from "../shop/taxTerms";
 
 const LIVE = {
   select: { id: true, written: true, state: true, takenBack: true },
@@ -14,7 +15,15 @@ const LIVE = {
 /** A reader or a transaction: a draft and an issue gather the same facts. */
 export type Db = Pick<
   ShopTx,
-  "job" | "settings" | "bankAccount" | "labourGrade" | "markupBand" | "step" | "quoteRevision" | "phrase"
+  | "job"
+  | "settings"
+  | "bankAccount"
+  | "labourGrade"
+  | "markupBand"
+  | "step"
+  | "quoteRevision"
+  | "phrase"
+  | "taxTerms"
 >;
 
 const JOB = {
@@ -150,7 +159,11 @@ export async function invoiceFacts(db: Db, jobId: number) {
   return {
     job,
     account: await accountOf(db),
-    settings: { ...settings, documentNote: say(settings.documentNote) },
+    settings: {
+      ...settings,
+      documentNote: say(settings.documentNote),
+      inCompanyRegister: await inCompanyRegister(db),
+    },
     grades: grades.map((grade) => ({ ...grade, name: say(grade.name) })),
     bands,
     card: await cardRows(db, jobId),
