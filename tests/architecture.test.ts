@@ -187,7 +187,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "chasing", "imports", "bench"],
+      joined: ["quoting", "invoices", "chasing", "imports", "bank", "bench"],
     },
   },
   demo: {
