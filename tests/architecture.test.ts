@@ -188,7 +188,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "endOfDay", "chasing", "imports", "bench"],
+      joined: ["quoting", "invoices", "endOfDay", "chasing", "imports", "bank", "bench"],
     },
   },
   demo: {

@@ -1,17 +1,15 @@
 import type { PaperWords } from "@/lib/words/papers";
 import { foot, INK, label, say } from "./look";
 import type { Content } from "./pdf";
-import { sellerNumber } from "./sellerNumber";
+import { type NumberedSeller, sellerNumber } from "./sellerNumber";
 
 /** Who a paper is from. */
-export interface Sender {
+export interface Sender extends NumberedSeller {
   readonly name: string;
   readonly legalName: string;
   readonly address: string;
   readonly phone: string;
   readonly email: string;
-  readonly taxNumber: string;
-  readonly numberName?: string;
 }
 
 /** What a paper is: its title, its number, and its day or another line about it in words. */

@@ -37,6 +37,7 @@ const seller = z.looseObject({
   legalName: text,
   taxNumber: text,
   numberName: text,
+  numberMarks: z.array(text).exactOptional(),
   address: text,
   phone: text,
   email: text,
