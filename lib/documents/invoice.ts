@@ -3,12 +3,12 @@ import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { dayText, numberText } from "./format";
+import { letterfoot, letterhead } from "./letterhead";
 import { priceLines, type Sum, totalSums } from "./lines";
-import { caution, facts, foot, heading, label, say, section, sums } from "./look";
+import { caution, facts, label, say, section, sums } from "./look";
 import { howToPay } from "./paying";
 import { type Content, toPdf } from "./pdf";
 import { receiptPdf, settledSums } from "./receipt";
-import { sellerNumber } from "./sellerNumber";
 
 /** An invoice, a credit note, a receipt, or a draft marked as one, as a PDF. Everything printed is in the value. */
 export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
@@ -22,19 +22,10 @@ export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
     locale: doc.locale,
     country: doc.country,
     date: doc.issuedOn,
-    footer: foot(
-      [doc.seller.legalName || doc.seller.name, sellerNumber(doc.seller, words), name]
-        .filter(Boolean)
-        .join("   "),
-      words.page,
-    ),
+    footer: letterfoot(name, doc.seller, words),
     content: [
-      heading(title, [
-        say(doc.seller.name, { bold: true, size: 12, align: "right" }),
-        ...(doc.number === null ? [] : [say(doc.written, { face: "Figure", size: 13, align: "right" })]),
-      ]),
+      letterhead({ title, ...(doc.number === null ? {} : { number: doc.written }) }, doc.seller, words),
       ...(doc.number === null ? [caution(words.draft)] : []),
-      parties(doc, words),
       about(doc, words),
       section(linesTitle(doc, words)),
       jobLines(doc, words),
@@ -52,60 +43,40 @@ function titleOf(doc: PrintedInvoice, words: PaperWords): string {
 const linesTitle = ({ kind, jobs }: PrintedInvoice, words: PaperWords) =>
   kind === "creditNote" ? words.credited : jobs.length > 0 ? words.lines : words.parts;
 
-function parties(doc: PrintedInvoice, words: PaperWords): Content {
-  const { seller, buyer } = doc;
-  const block = (title: string, rows: readonly string[]): Content => ({
-    stack: [
-      label(title),
-      ...rows.filter((row) => row.trim() !== "").map((row, at) => say(row, { bold: at === 0 })),
-    ],
-  });
+function buyerBlock({ buyer }: PrintedInvoice, words: PaperWords): Content {
+  const rows = [
+    buyer.name,
+    buyer.address,
+    buyer.taxNumber ? `${words.taxNumber} ${buyer.taxNumber}` : "",
+  ].filter((row) => row.trim() !== "");
   return {
-    columns: [
-      block(words.from, [
-        seller.legalName || seller.name,
-        seller.address,
-        sellerNumber(doc.seller, words),
-        [seller.phone, seller.email].filter(Boolean).join("   "),
-      ]),
-      block(words.to, [
-        buyer.name,
-        buyer.address,
-        buyer.taxNumber ? `${words.taxNumber} ${buyer.taxNumber}` : "",
-      ]),
-    ],
-    columnGap: 24,
+    stack: [label(words.to), ...rows.map((row, at) => say(row, { bold: at === 0 }))],
+    margin: [0, 0, 0, 10],
   };
 }
 
 function about(doc: PrintedInvoice, words: PaperWords): Content {
   const day = (given: string) => (given ? dayText(given, doc.locale) : "");
-  return {
-    columns: [
-      facts([
-        [words.issued, day(doc.issuedOn)],
-        [doc.jobs.length > 0 ? words.done : words.soldOn, day(doc.supplyOn)],
-        [words.due, asksForMoney(doc) ? day(doc.dueOn) : ""],
-        [words.credits, doc.credits ? `${doc.credits.written}, ${day(doc.credits.issuedOn)}` : ""],
-        [words.reason, doc.credits?.reason ?? ""],
-      ]),
-      facts([
-        ...doc.jobs.flatMap(({ bike, number, title }): [string, string][] => [
-          [words.bike, bike.name],
-          [words.plate, bike.plate],
-          [words.frame, bike.frameNumber],
-          [
-            words.odometer,
-            bike.odometerKm === null ? "" : `${numberText(bike.odometerKm, doc.locale)}\u00a0km`,
-          ],
-          [words.job, `${number}, ${title}`],
-        ]),
-        [words.quoteNo, doc.quotes.join(", ")],
-      ]),
-    ],
-    columnGap: 24,
-    margin: [0, 14, 0, 0],
-  };
+  const buyer = buyerBlock(doc, words);
+  const dates = facts([
+    [words.issued, day(doc.issuedOn)],
+    [doc.jobs.length > 0 ? words.done : words.soldOn, day(doc.supplyOn)],
+    [words.due, asksForMoney(doc) ? day(doc.dueOn) : ""],
+    [words.credits, doc.credits ? `${doc.credits.written}, ${day(doc.credits.issuedOn)}` : ""],
+    [words.reason, doc.credits?.reason ?? ""],
+  ]);
+  if (doc.jobs.length === 0) return { columns: [buyer, dates], columnGap: 24 };
+  const jobs = facts([
+    ...doc.jobs.flatMap(({ bike, number, title }): [string, string][] => [
+      [words.bike, bike.name],
+      [words.plate, bike.plate],
+      [words.frame, bike.frameNumber],
+      [words.odometer, bike.odometerKm === null ? "" : `${numberText(bike.odometerKm, doc.locale)}\u00a0km`],
+      [words.job, `${number}, ${title}`],
+    ]),
+    [words.quoteNo, doc.quotes.join(", ")],
+  ]);
+  return { columns: [{ stack: [buyer, dates] }, jobs], columnGap: 24 };
 }
 
 /** The lines, under their jobs where there are several. */

@@ -6,10 +6,16 @@ import { type NumberedSeller, sellerNumber } from "./sellerNumber";
 /** Who a paper is from. */
 export interface Sender extends NumberedSeller {
   readonly name: string;
-  readonly legalName: string;
+  readonly legalName?: string;
   readonly address: string;
   readonly phone: string;
   readonly email: string;
+}
+
+/** The same with what decides its language and its paper. */
+export interface PlacedSender extends Sender {
+  readonly locale: string;
+  readonly country: string;
 }
 
 /** What a paper is: its title, its number, and its day or another line about it in words. */
