@@ -51,7 +51,7 @@ export function priceLines(
     figure(amountText(line.shownMinor, currency, locale)),
   ];
   const head = (name: string): Content[] => [
-    { ...(say(name, { bold: true }) as object), colSpan: columns.length } as Content,
+    { ...(say(name, { bold: true }) as object), colSpan: columns.length } as unknown as Content,
     ...columns.slice(1).map(() => say("")),
   ];
   const groups = byWork(works, paper.lines).filter(({ lines }) => lines.length > 0);
