@@ -157,6 +157,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "runAnswers",
         "acceptance",
         "invoices",
+        "endOfDay",
         "payments",
         "chasing",
         "sales",
@@ -187,7 +188,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "chasing", "imports", "bank", "bench"],
+      joined: ["quoting", "invoices", "endOfDay", "chasing", "imports", "bank", "bench"],
     },
   },
   demo: {

@@ -5,6 +5,7 @@ import type { PaymentKind } from "@/lib/domain/invoices/held";
 import type { MoneyPart } from "@/lib/domain/invoices/settle";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
+import { demandDrawerOpen } from "../endOfDay/last";
 
 export interface MoneyInput extends MoneyPart {
   readonly paidOn: string;
@@ -61,9 +62,10 @@ export interface Written extends Omit<MoneyInput, "key" | "method"> {
   readonly roundingMinor: number;
 }
 
-/** Appends one row of money. */
+/** Appends one row of money. Refuses cash of a day whose drawer was counted. */
 export async function writeMoneyIn(tx: ShopTx, shop: ShopHandle, row: Written): Promise<number> {
   const { kind, jobId = null, saleId = null, invoiceId, method, amountMinor, roundingMinor, paidOn } = row;
+  if (method === "cash") await demandDrawerOpen(tx, shop, paidOn);
   const { id } = await tx.payment.create({
     data: {
       kind,

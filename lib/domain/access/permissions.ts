@@ -41,6 +41,7 @@ const TABLE = {
   "payment.write": ["owner", "desk", "books"],
   "payment.writeOff": ["owner", "books"],
   "sale.write": ["owner", "desk"],
+  "day.close": ["owner", "desk", "books"],
   "photo.read": ["owner", "desk", "tuner"],
   "photo.write": ["owner", "desk", "tuner"],
   "followUp.write": ["owner", "desk", "tuner"],

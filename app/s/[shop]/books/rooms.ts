@@ -4,6 +4,7 @@ import type { Permission } from "@/lib/domain/access/permissions";
 export type BooksRoom = readonly [path: string, name: string, what: string, needs: Permission];
 
 export const ROOMS: readonly BooksRoom[] = [
+  ["books/day", "End of day", "The drawer counted against the day's takings, closed once", "day.close"],
   [
     "invoices/owing",
     "Who owes what",
