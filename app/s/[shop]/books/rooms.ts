@@ -4,5 +4,6 @@ import type { Permission } from "@/lib/domain/access/permissions";
 export type BooksRoom = readonly [path: string, name: string, what: string, needs: Permission];
 
 export const ROOMS: readonly BooksRoom[] = [
+  ["books/periods", "Periods", "Close the books up to a day, so that nothing is dated before", "books.read"],
   ["hours", "Hours", "Time taken by week and person, and as a file for wages", "export.run"],
 ];
