@@ -5,5 +5,11 @@ export type BooksRoom = readonly [path: string, name: string, what: string, need
 
 export const ROOMS: readonly BooksRoom[] = [
   ["books/periods", "Periods", "Close the books up to a day, so that nothing is dated before", "books.read"],
+  [
+    "invoices/owing",
+    "Who owes what",
+    "Open invoices by age, over-payments, deposits; on any day",
+    "invoice.read",
+  ],
   ["hours", "Hours", "Time taken by week and person, and as a file for wages", "export.run"],
 ];
