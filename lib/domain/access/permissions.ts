@@ -47,6 +47,8 @@ const TABLE = {
   "followUp.write": ["owner", "desk", "tuner"],
   "bench.use": ["owner", "desk", "tuner"],
   "books.read": ["owner", "books"],
+  "books.close": ["owner", "books"],
+  "books.reopen": ["owner"],
   "figures.read": ["owner", "books"],
   "import.run": ["owner", "desk"],
   "record.merge": ["owner", "desk"],

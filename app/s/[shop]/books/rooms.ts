@@ -5,6 +5,7 @@ export type BooksRoom = readonly [path: string, name: string, what: string, need
 
 export const ROOMS: readonly BooksRoom[] = [
   ["books/day", "End of day", "The drawer counted against the day's takings, closed once", "day.close"],
+  ["books/periods", "Periods", "Close the books up to a day, so that nothing is dated before", "books.read"],
   [
     "invoices/owing",
     "Who owes what",
