@@ -158,6 +158,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "acceptance",
         "invoices",
         "payments",
+        "chasing",
         "sales",
         "imports",
         "merging",
@@ -186,7 +187,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "imports", "bench"],
+      joined: ["quoting", "invoices", "chasing", "imports", "bank", "bench"],
     },
   },
   demo: {
