@@ -195,7 +195,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
     loose: true,
     floors: {
       stage: ["calendar", "stage", "photos"],
-      acts: ["packages", "work"],
+      acts: ["packages", "work", "seasons"],
       shops: ["saltpan", "fjellrev"],
       whole: ["signIns", "build", "sample", "run"],
     },
