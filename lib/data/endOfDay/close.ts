@@ -10,6 +10,7 @@ import { dayAfter } from "@/lib/domain/schedule/localTime";
 import { hashOf } from "../common/hash";
 import { frozenDayOf } from "../documents/endOfDay";
 import { sellerOf } from "../invoices/compose";
+import { inCompanyRegister } from "../shop/taxTerms";
 import { lastEnd } from "./last";
 import { type Money, moneyOf, movesOf, seenOf } from "./rows";
 
@@ -90,7 +91,7 @@ async function closeIn(tx: ShopTx, shop: ShopHandle, input: CloseDay): Promise<n
     closedAt: shop.now.toISOString(),
     zone,
     closedBy: shop.by.name,
-    seller: sellerOf(settings, settings.taxRegime),
+    seller: sellerOf({ ...settings, inCompanyRegister: await inCompanyRegister(tx) }, settings.taxRegime),
     country,
     locale,
     currency,
