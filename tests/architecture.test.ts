@@ -63,6 +63,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "bwip-js",
       "ical-generator",
       "papaparse",
+      "xmlbuilder2",
       "node:fs",
       "node:path",
       "node:module",
@@ -142,6 +143,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "stock",
         "bikes",
         "customers",
+        "einvoice",
       ],
       acts: [
         "followUps",
@@ -186,7 +188,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "imports", "bench"],
+      joined: ["quoting", "invoices", "einvoice", "imports", "bench"],
     },
   },
   demo: {
