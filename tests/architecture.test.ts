@@ -160,6 +160,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "acceptance",
         "invoices",
         "payments",
+        "chasing",
         "sales",
         "imports",
         "merging",
@@ -188,7 +189,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "einvoice", "imports", "bench"],
+      joined: ["quoting", "invoices", "einvoice", "chasing", "imports", "bench"],
     },
   },
   demo: {

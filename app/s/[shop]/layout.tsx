@@ -18,6 +18,7 @@ const MENU: readonly (readonly [key: string, name: string, path: string, needs: 
   ["stock", "Stock", "/stock", "stock.read"],
   ["counter", "Counter", "/counter", "sale.write"],
   ["invoices", "Invoices", "/invoices", "invoice.read"],
+  ["books", "Books", "/books", "books.read"],
   ["packages", "Packages", "/packages", "package.read"],
   ["bench", "Bench", "/bench", "bench.use"],
   ["figures", "Figures", "/figures", "figures.read"],

@@ -45,6 +45,7 @@ const TABLE = {
   "photo.write": ["owner", "desk", "tuner"],
   "followUp.write": ["owner", "desk", "tuner"],
   "bench.use": ["owner", "desk", "tuner"],
+  "books.read": ["owner", "books"],
   "figures.read": ["owner", "books"],
   "import.run": ["owner", "desk"],
   "record.merge": ["owner", "desk"],
