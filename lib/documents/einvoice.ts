@@ -9,7 +9,7 @@ import { type UblChildren, ublText } from "./ubl";
 import { ublParty } from "./ublParty";
 
 /** The e-invoice of a document in the words of its customer's language; null where it has none. Everything is in the value. */
-export function einvoiceFrom(doc: PrintedInvoice): Einvoice | null {
+function einvoiceFrom(doc: PrintedInvoice): Einvoice | null {
   const { said, job, quoteNo, payBy } = paperWords(doc.locale);
   return einvoiceOf(doc, {
     said,

@@ -8,7 +8,13 @@ export function ublParty(party: EinvoiceParty, doc: Pick<Einvoice, "taxScheme" |
     "cbc:EndpointID": schemed(party.address),
     "cac:PartyName": { "cbc:Name": party.tradingName },
     "cac:PostalAddress": address(party),
-    "cac:PartyTaxScheme": taxScheme(party, doc),
+    "cac:PartyTaxScheme": [
+      taxScheme(party, doc),
+      {
+        "cbc:CompanyID": party.registered,
+        "cac:TaxScheme": party.registered ? { "cbc:ID": "TAX" } : undefined,
+      },
+    ],
     "cac:PartyLegalEntity": {
       "cbc:RegistrationName": party.name,
       "cbc:CompanyID": schemed(party.register),

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { registerId, schemedId } from "@/lib/domain/einvoice/identifiers";
-import { ADDRESS_SCHEMES } from "@/lib/domain/einvoice/schemes";
 import { PLACES } from "@/lib/domain/einvoice/places";
+import { ADDRESS_SCHEMES } from "@/lib/domain/einvoice/schemes";
 import { Refusal } from "@/lib/domain/refusal";
 import { recordId } from "./ids";
 import { seenVersion, shortText } from "./typedNumber";

@@ -18,10 +18,7 @@ const UNSET = {
 };
 
 /** What a customer's e-invoices say of them; of the shop's own country and version 0 while nobody entered anything. */
-export async function einvoiceBuyer(
-  reads: Pick<ShopTx, "einvoiceBuyer" | "settings">,
-  customerId: number,
-) {
+export async function einvoiceBuyer(reads: Pick<ShopTx, "einvoiceBuyer" | "settings">, customerId: number) {
   const found = await reads.einvoiceBuyer.findUnique({
     where: { customerId },
     omit: { customerId: true },
@@ -54,8 +51,7 @@ export async function saveEinvoiceBuyer(shop: ShopHandle, input: EinvoiceBuyerIn
           where: { customerId, version },
           data: { ...fields, version: { increment: 1 } },
         }),
-        () =>
-          new Refusal("This has just been changed by someone else.", "Look at it again.", {}, "conflict"),
+        () => new Refusal("This has just been changed by someone else.", "Look at it again.", {}, "conflict"),
       );
     await audit(tx, shop, "changed the e-invoices of", "customer", customerId, fields);
   });

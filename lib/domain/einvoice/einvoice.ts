@@ -39,6 +39,8 @@ export interface EinvoiceParty extends PrintedParty {
   readonly lines: readonly string[];
   readonly phone: string;
   readonly email: string;
+  /** BT-32: another register of taxpayers or companies that the law wants named; empty for none */
+  readonly registered: string;
 }
 
 export interface EinvoicePayment {

@@ -87,6 +87,8 @@ function sellerOf({ seller }: PrintedInvoice, party: PrintedParty): EinvoicePart
     lines: addressLines(seller.address),
     phone: seller.phone,
     email: seller.email,
+    // What stands after the number on paper but for MVA, which is part of the number here (Norway: Foretaksregisteret).
+    registered: (seller.numberMarks ?? []).find((mark) => mark !== "MVA") ?? "",
   };
 }
 
@@ -97,6 +99,7 @@ const buyerOf = ({ buyer }: PrintedInvoice, party: PrintedParty): EinvoiceParty 
   lines: addressLines(buyer.address),
   phone: "",
   email: "",
+  registered: "",
 });
 
 const addressLines = (address: string): string[] =>

@@ -19,10 +19,14 @@ export function schemedId(scheme: string, typed: string): SchemedId {
   return { scheme, id: place ? numberOf(place, typed) : freely(typed) };
 }
 
-/** The number of a country's register, with its scheme. Throws Refusal for a wrong one. */
+/**
+ * The number of a country's register, with its scheme; without one where it is the VAT number, whose codes (99..) are of the EAS list
+ * alone (BR-CL-11). Throws Refusal for a wrong one.
+ */
 export function registerId(country: string, typed: string): SchemedId {
   const place = placeOf(country);
-  return place ? { scheme: place.scheme, id: numberOf(place, typed) } : { scheme: "", id: freely(typed) };
+  if (!place) return { scheme: "", id: freely(typed) };
+  return { scheme: place.scheme.startsWith("99") ? "" : place.scheme, id: numberOf(place, typed) };
 }
 
 function numberOf(place: Place, typed: string): string {
@@ -55,7 +59,7 @@ function gln(typed: string): string {
   if (!/^\d{13}$/u.test(text) || sum % 10 !== 0)
     throw new Refusal(
       `"${typed}" is no GLN or NZBN: a digit is wrong or missing.`,
-      "It has 13 digits, such as 94 29041 52509 6.",
+      "It has 13 digits, such as 94 29999 99999 6.",
     );
   return text;
 }

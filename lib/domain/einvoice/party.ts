@@ -25,7 +25,9 @@ export function partyOf(entered: EnteredParty): PrintedParty {
   const { street, city, postcode, country, registerNumber, scheme, electronicAddress, taxNumber } = entered;
   const register = known(() => registerId(country, registerNumber || asRegister(country, taxNumber)));
   const address =
-    electronicAddress === "" ? electronic(register) : known(() => schemedId(scheme, electronicAddress));
+    electronicAddress === ""
+      ? electronic(country, register)
+      : known(() => schemedId(scheme, electronicAddress));
   return { street, city, postcode, country, register, taxId: taxIdOf(country, taxNumber), address };
 }
 
@@ -33,8 +35,11 @@ export function partyOf(entered: EnteredParty): PrintedParty {
 const asRegister = (country: string, taxNumber: string): string =>
   placeOf(country) && country !== "NZ" ? taxNumber : "";
 
-const electronic = (register: SchemedId | null): SchemedId | null =>
-  register && register.scheme !== "" ? register : null;
+/** The register's number as an electronic address, where its country has a scheme. */
+function electronic(country: string, register: SchemedId | null): SchemedId | null {
+  const place = placeOf(country);
+  return place && register ? { scheme: place.scheme, id: register.id } : null;
+}
 
 function known(read: () => SchemedId): SchemedId | null {
   try {

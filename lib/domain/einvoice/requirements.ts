@@ -32,8 +32,7 @@ const everywhere = (rule: string) => ({ ...european(`BR-${rule}`), pint: `ibr-${
 const noAddress = ({ street, city, postcode }: PrintedParty, written: string) =>
   empty(street) && empty(city) && empty(postcode) && empty(written);
 
-const hasTax = (doc: PrintedInvoice, wanted: string) =>
-  doc.taxes.some(({ category }) => category === wanted);
+const hasTax = (doc: PrintedInvoice, wanted: string) => doc.taxes.some(({ category }) => category === wanted);
 
 /** Without a number of the seller's in the tax's register: category by category, as EN 16931 states the rule. */
 const sellerTax = (category: string): Requirement => ({
@@ -155,6 +154,8 @@ export function brokenRules(doc: PrintedInvoice): BrokenRule[] {
   if (!einvoice) return [];
   return REQUIREMENTS.flatMap(({ rules, what, at, broken }) => {
     const rule = rules[einvoice.profile];
-    return rule && broken(doc, einvoice) ? [{ rule, what: what(doc, einvoice), at }] : [];
+    // Over the counter there is no draft to enter an order number on.
+    const mended = doc.basis === "counter" && at === "draft" ? "customerEinvoice" : at;
+    return rule && broken(doc, einvoice) ? [{ rule, what: what(doc, einvoice), at: mended }] : [];
   });
 }

@@ -2,6 +2,7 @@ import { readSheet } from "./imports";
 import { readDynoLog, readRiddenLog } from "./logs";
 import {
   arrivalPdf,
+  einvoiceXml,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
@@ -16,6 +17,7 @@ import { jpegFromHeic } from "./pictures";
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
   arrivalPdf,
+  einvoiceXml,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
