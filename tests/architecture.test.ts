@@ -189,7 +189,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "einvoice", "chasing", "imports", "bench"],
+      joined: ["quoting", "invoices", "einvoice", "chasing", "imports", "bank", "bench"],
     },
   },
   demo: {

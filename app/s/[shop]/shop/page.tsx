@@ -20,6 +20,12 @@ const ROOMS: readonly (readonly [path: string, name: string, what: string, needs
     "For customers that are businesses: on or off, the shop’s numbers",
     "shop.write",
   ],
+  [
+    "paying",
+    "How you are paid",
+    "The account on invoices, letters and pages, and its references",
+    "shop.write",
+  ],
   ["numbers", "Numbers", "At which number quotes, jobs, invoices and receipts begin", "shop.write"],
   ["letters", "Letters", "What customers are written: read it, change it, switch it off", "shop.write"],
   [
