@@ -1,5 +1,6 @@
 import type { Einvoice, EinvoiceAdjustment, EinvoiceLine, TaxCode } from "@/lib/domain/einvoice/einvoice";
 import { einvoiceOf } from "@/lib/domain/einvoice/fromPrinted";
+import { askOf } from "@/lib/domain/invoices/paying";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { majorText } from "@/lib/domain/money/scale";
 import { Refusal } from "@/lib/domain/refusal";
@@ -15,10 +16,7 @@ function einvoiceFrom(doc: PrintedInvoice): Einvoice | null {
     said,
     job,
     quote: quoteNo,
-    terms: (dueOn, number) =>
-      [payBy(dayText(dueOn, doc.locale), number), doc.einvoice?.account ? "" : doc.seller.bankDetails]
-        .filter(Boolean)
-        .join("\n"),
+    terms: (dueOn) => [payBy(dayText(dueOn, doc.locale)), askOf(doc).note].filter(Boolean).join("\n"),
   });
 }
 

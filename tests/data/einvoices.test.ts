@@ -6,11 +6,13 @@ import { creditPart } from "@/lib/data/invoices/creditPart";
 import { getInvoice } from "@/lib/data/invoices/get";
 import { recordDeposit } from "@/lib/data/payments/record";
 import { sell } from "@/lib/data/sales/sell";
+import { saveAccount } from "@/lib/data/shop/account";
 import type { ShopHandle } from "@/lib/db/shop";
 import { einvoiceXml } from "@/lib/documents/einvoice";
 import { invoicePdf } from "@/lib/documents/invoice";
 import type { CreditAsk } from "@/lib/domain/invoices/creditLines";
 import { formatMoney } from "@/lib/domain/money/format";
+import { AccountSchema } from "@/lib/schemas/account";
 import { ARTEFACTS, brokenRules, schemaFaults } from "../support/einvoiceChecks";
 import { einvoicesOn, issuedWith, wantsEinvoices } from "../support/einvoices";
 import { amountsOf, edited } from "../support/einvoiceText";
@@ -41,6 +43,9 @@ const docOf = async (name: string) => {
 const settle = (shop: ShopHandle, data: Record<string, unknown>) =>
   shop.write((tx) => tx.settings.update({ where: { id: 1 }, data }));
 
+const account = (shop: ShopHandle, fields: Record<string, string>) =>
+  saveAccount(shop, AccountSchema.parse({ version: "0", ...fields }));
+
 async function credited(shop: ShopHandle, id: number, ask: (key: string) => CreditAsk): Promise<number> {
   const { version, frozen } = await invoiceNow(shop, id);
   const key = storedInvoice(frozen).lines.find((one) => one.kind !== "discount")?.key ?? "";
@@ -57,6 +62,7 @@ async function ready(shop: ShopHandle, data: { discountBp?: number; taxNumber: s
 async function inAustralia(shop: ShopHandle): Promise<void> {
   await nameShop(shop, { cashRoundingMinor: 5 });
   await einvoicesOn(shop, { street: "4 Gauge Street", city: "Saltpan", postcode: "5000" });
+  await account(shop, { form: "au", holder: "Saltpan Works", branch: "105-001", number: "1234 5678" });
   const own = await ready(shop, { taxNumber: "91 888 222 000", discountBp: 750 });
   await wantsEinvoices(shop, own.customerId, { reference: "Fleet" });
   const job = async () => (await readyJob(shop, own)).jobId;
@@ -126,6 +132,7 @@ async function inIreland(shop: ShopHandle): Promise<void> {
   });
   await nameShop(shop);
   await settle(shop, { taxNumber: "IE 7654321 AB" });
+  await account(shop, { form: "iban", holder: "Saltpan Works", iban: "IE67 ZZZZ 9311 5212 3456 78" });
   await einvoicesOn(shop);
   const own = await ready(shop, { taxNumber: "1234567FA" });
   await wantsEinvoices(shop, own.customerId);
@@ -216,6 +223,17 @@ describe("the e-invoice of a document made here", () => {
       for (const [, tax] of said.taxes) if (tax) expect(paper).toContain(shown(tax * sign));
     });
   }
+
+  it("is paid by credit transfer into the shop's account where that is in fields, else by its words (BG-16)", async () => {
+    const au = einvoiceXml(await docOf("AUD with a deposit"));
+    expect(au).toMatch(/<cbc:PaymentMeansCode>30<[\s\S]*<cbc:ID>12345678<[\s\S]*<cbc:ID>105001</u);
+    const eur = einvoiceXml(await docOf("EUR, exempt beside 23 %"));
+    expect(eur).toMatch(/<cbc:PaymentMeansCode>58<[\s\S]*<cbc:ID>IE67ZZZZ93115212345678</u);
+    const nok = einvoiceXml(await docOf("NOK"));
+    expect(nok).toMatch(
+      /<cbc:PaymentMeansCode>1<[\s\S]*<cbc:Note>Betal innen 2. desember 2026.\nAccount 12-3456</u,
+    );
+  });
 
   it("says what a cash sale rounds (BT-114) and that nothing is left", async () => {
     const said = amountsOf(einvoiceXml(await docOf("AUD in coins")));

@@ -157,7 +157,6 @@ const einvoice = z.looseObject({
   buyer: party,
   buyerReference: text,
   orderNumber: text,
-  account: z.looseObject({ id: text, name: text, branch: text }).nullable(),
 });
 
 const Version4 = z.looseObject({

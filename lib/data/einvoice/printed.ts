@@ -41,7 +41,6 @@ export async function withEinvoice(
       buyer: partyOf({ ...buyer, taxNumber: doc.buyer.taxNumber }),
       buyerReference: buyer.reference,
       orderNumber: order?.number ?? "",
-      account: null,
     },
   };
 }

@@ -1,4 +1,4 @@
-import type { PrintedAccount, PrintedParty } from "../invoices/printedEinvoice";
+import type { PrintedParty } from "../invoices/printedEinvoice";
 import type { DocumentTotals } from "../money/document";
 
 /** An e-invoice in the terms of EN 16931; the comments give the business term. Money in minor units; quantities, prices and rates are decimal texts. */
@@ -46,7 +46,14 @@ export interface EinvoiceParty extends PrintedParty {
 export interface EinvoicePayment {
   /** BT-81, a code of UNCL4461 */ readonly code: string;
   /** BT-83, empty for none */ readonly reference: string;
-  /** BG-17 */ readonly account: PrintedAccount | null;
+  /** BG-17; null while the shop's bank details are words alone */ readonly account: EinvoiceAccount | null;
+}
+
+/** The account that is paid into. */
+export interface EinvoiceAccount {
+  /** BT-84: IBAN, or the account's number in its country */ readonly id: string;
+  /** BT-85 */ readonly name: string;
+  /** BT-86: BIC, BSB, sort code or routing number; empty for none */ readonly branch: string;
 }
 
 export interface TaxCode {

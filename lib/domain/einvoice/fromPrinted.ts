@@ -13,8 +13,8 @@ export interface EinvoiceWords {
   readonly said: Readonly<Record<LineSaid["what"], string>>;
   readonly job: string;
   readonly quote: string;
-  /** By when and with which reference to pay. */
-  readonly terms: (dueOn: string, number: string) => string;
+  /** By when to pay, and what the shop says besides. */
+  readonly terms: (dueOn: string) => string;
 }
 
 /** Categories whose reason has to be said: BR-E-10, BR-O-10. */
@@ -56,7 +56,7 @@ export function einvoiceOf(doc: PrintedInvoice, words: EinvoiceWords): Einvoice 
     seller: sellerOf(doc, einvoice.seller),
     buyer: buyerOf(doc, einvoice.buyer),
     payment: paymentOf(doc, totals.dueMinor),
-    terms: kind === "invoice" && totals.dueMinor > 0 ? words.terms(doc.dueOn, doc.written) : "",
+    terms: kind === "invoice" && totals.dueMinor > 0 ? words.terms(doc.dueOn) : "",
     allowances: parts.allowances.map(adjustment),
     charges: parts.charges.map(adjustment),
     taxes: doc.taxes.map((group) => ({

@@ -19,15 +19,6 @@ export interface PrintedParty {
   readonly address: SchemedId | null;
 }
 
-/** The account that is paid into. */
-export interface PrintedAccount {
-  /** IBAN, or the account's number as its country writes it. */
-  readonly id: string;
-  readonly name: string;
-  /** BIC, BSB or sort code; empty for none. */
-  readonly branch: string;
-}
-
 /**
  * Which rules an e-invoice keeps to: "pint" is PINT A-NZ, between businesses of Australia and New Zealand; "peppol" Peppol BIS
  * Billing 3, in Europe; "core" EN 16931 alone.
@@ -43,6 +34,4 @@ export interface PrintedEinvoice {
   readonly buyerReference: string;
   /** Number of the buyer's order (BT-13); empty for none. */
   readonly orderNumber: string;
-  /** Null while the shop's bank details are words alone. */
-  readonly account: PrintedAccount | null;
 }
