@@ -63,6 +63,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "bwip-js",
       "ical-generator",
       "papaparse",
+      "xmlbuilder2",
       "node:fs",
       "node:path",
       "node:module",
@@ -142,6 +143,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "stock",
         "bikes",
         "customers",
+        "einvoice",
       ],
       acts: [
         "followUps",
@@ -188,7 +190,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "endOfDay", "chasing", "imports", "bank", "bench"],
+      joined: ["quoting", "invoices", "einvoice", "endOfDay", "chasing", "imports", "bank", "bench"],
     },
   },
   demo: {

@@ -3,6 +3,7 @@ import { readDynoLog, readRiddenLog } from "./logs";
 import {
   arrivalPdf,
   endOfDayPdf,
+  einvoiceXml,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
@@ -18,6 +19,7 @@ import { jpegFromHeic } from "./pictures";
 export const TASKS = {
   arrivalPdf,
   endOfDayPdf,
+  einvoiceXml,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
