@@ -162,7 +162,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "imports",
         "merging",
       ],
-      views: ["papers", "figures", "bench", "search", "today", "books"],
+      views: ["papers", "figures", "ledger", "bench", "search", "today", "books"],
     },
   },
   "lib/domain": {
@@ -186,7 +186,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "imports", "bench"],
+      joined: ["quoting", "invoices", "ledger", "imports", "bench"],
     },
   },
   demo: {
