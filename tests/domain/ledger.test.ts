@@ -262,6 +262,27 @@ describe("the journal of a random history", () => {
   });
 });
 
+describe("an invoice that is paid and wholly credited on one day", () => {
+  it("leaves its money held for the job, as a deposit is, and comes off the next invoice", () => {
+    const shop = new Shop();
+    shop.invoice([0], 1000);
+    shop.take("payment", 0, 1000, "card");
+    const first = shop.standing(0);
+    if (first) shop.credit(first, 1000);
+    const post = poster();
+    const sums: Record<string, number> = {};
+    const add = () => {
+      for (const event of shop.events.splice(0).sort(inOrder))
+        for (const { use, minor } of post(event).lines) sums[use] = (sums[use] ?? 0) + minor;
+    };
+    add();
+    expect(sums).toMatchObject({ card: 1000, deposits: -1000, receivable: 0, tax: 0 });
+    shop.invoice([0], 1500);
+    add();
+    expect(sums).toMatchObject({ card: 1000, deposits: 0, receivable: 500, tax: -300 });
+  });
+});
+
 describe("what a document charges", () => {
   const line = (
     kind: "labour" | "part" | "discount",
