@@ -57,7 +57,7 @@ class Shop {
   private money(row: Omit<Row, "id">, position: MoneyMoved["position"]) {
     const of = this.of();
     this.rows.push({ ...row, id: of.id });
-    this.events.push({ ...of, is: "payment", ...row, position, about: "", reference: "" });
+    this.events.push({ ...of, is: "payment", ...row, position, about: "", reference: "", jobId: null });
     const invoice = this.invoices.find((one) => one.id === row.invoice);
     if (invoice) invoice.paidMinor += settled(row);
   }
@@ -421,7 +421,15 @@ describe("the year of the books", () => {
       amountMinor: 100,
     } as const;
     for (const day of ["2026-06-30", "2026-07-01"]) {
-      const event = { ...paid, day, roundingMinor: 0, position: null, about: "job 1", reference: "" };
+      const event = {
+        ...paid,
+        day,
+        roundingMinor: 0,
+        position: null,
+        about: "job 1",
+        reference: "",
+        jobId: 1,
+      };
       sums.add(book(post(event), { noun: "job", id: 1 }));
     }
     const bank = sums.rows().find((row) => row.account.code === "1010");

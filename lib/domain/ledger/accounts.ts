@@ -41,7 +41,7 @@ export type AccountUse = keyof typeof USES;
 export const ACCOUNT_USES = Object.keys(USES) as readonly AccountUse[];
 
 /** What a use is called. */
-export const useName = (use: AccountUse): string => USES[use][0];
+export const nameOfUse = (use: AccountUse): string => USES[use][0];
 
 /** True where an account of this kind will do for the use. */
 export const fitsUse = (use: AccountUse, kind: AccountKind): boolean =>

@@ -44,6 +44,8 @@ export interface MoneyMoved extends Happened, PaidRow {
   readonly is: "payment";
   readonly method: string;
   readonly position: Position | null;
+  /** The job it belongs to; null for a counter sale. */
+  readonly jobId: number | null;
   /** What it is about: "invoice 2001", "job 601". */
   readonly about: string;
   readonly reference: string;
