@@ -63,6 +63,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "bwip-js",
       "ical-generator",
       "papaparse",
+      "xmlbuilder2",
       "node:fs",
       "node:path",
       "node:module",

@@ -2,13 +2,14 @@ import { z } from "zod";
 import { ACCOUNT_KINDS, ACCOUNT_USES, type AccountUse } from "@/lib/domain/ledger/accounts";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
+import { dayIn } from "@/lib/domain/schedule/days";
 import { oneLine } from "./oneLine";
 import { blank } from "./stockFields";
 
 const day = z.iso.date().optional().catch(undefined);
 
 /** The range that is looked at, by its first and last local day. */
-export const LedgerQuery = z.object({ from: day, to: day });
+const LedgerQuery = z.object({ from: day, to: day });
 /** The day that is looked at. */
 export const OnDayQuery = z.object({ day });
 
@@ -89,4 +90,13 @@ export function openingMinor(
     }
   };
   return read(debit, "debit") - read(credit, "credit");
+}
+
+/** The range that an address asks for: this month where it names none, and the right way round. */
+export function ledgerRange(query: unknown, now: Date, zone: string): { from: string; to: string } {
+  const asked = LedgerQuery.parse(query);
+  const today = dayIn(zone, now);
+  const to = asked.to ?? (asked.from && asked.from > today ? asked.from : today);
+  const from = asked.from ?? `${to.slice(0, 7)}-01`;
+  return from <= to ? { from, to } : { from: to, to: from };
 }

@@ -12,6 +12,7 @@ import {
   settingSheetPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
+import { saftHead, saftTransactions } from "./saft";
 
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
@@ -27,5 +28,7 @@ export const TASKS = {
   readDynoLog,
   readRiddenLog,
   readSheet,
+  saftHead,
+  saftTransactions,
   settingSheetPdf,
 } as const;
