@@ -159,6 +159,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "acceptance",
         "invoices",
         "payments",
+        "chasing",
         "sales",
         "imports",
         "merging",
@@ -187,7 +188,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "ledger", "imports", "bench"],
+      joined: ["quoting", "invoices", "chasing", "ledger", "imports", "bench"],
     },
   },
   demo: {

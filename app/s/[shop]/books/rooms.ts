@@ -4,5 +4,11 @@ import type { Permission } from "@/lib/domain/access/permissions";
 export type BooksRoom = readonly [path: string, name: string, what: string, needs: Permission];
 
 export const ROOMS: readonly BooksRoom[] = [
+  [
+    "invoices/owing",
+    "Who owes what",
+    "Open invoices by age, over-payments, deposits; on any day",
+    "invoice.read",
+  ],
   ["hours", "Hours", "Time taken by week and person, and as a file for wages", "export.run"],
 ];
