@@ -3,6 +3,7 @@ import { ACCOUNT_KINDS, ACCOUNT_USES, type AccountUse } from "@/lib/domain/ledge
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
+import { cursorId } from "./ids";
 import { oneLine } from "./oneLine";
 import { blank } from "./stockFields";
 
@@ -10,6 +11,11 @@ const day = z.iso.date().optional().catch(undefined);
 
 /** The range that is looked at, by its first and last local day. */
 const LedgerQuery = z.object({ from: day, to: day });
+/** Which series is listed, and after which number or row. */
+export const RegisterQuery = z.object({
+  kind: z.enum(["invoice", "creditNote", "receipt"]).catch("invoice"),
+  after: cursorId,
+});
 /** The day that is looked at. */
 export const OnDayQuery = z.object({ day });
 
@@ -33,14 +39,6 @@ const account = {
   groupCategory: oneLine(60).default(""),
   groupCode: oneLine(20).default(""),
 };
-
-export const KIND_OF_ACCOUNT_WORDS = {
-  asset: "asset",
-  liability: "liability",
-  equity: "equity",
-  income: "income",
-  expense: "expense",
-} as const;
 
 export const NewAccountSchema = z.object(account);
 /** `was`: the code that it had. */

@@ -35,7 +35,12 @@ class Shop {
   day = 0;
 
   private readonly date = () => new Date(Date.UTC(2025, 0, 1 + this.day)).toISOString().slice(0, 10);
-  private readonly of = () => ({ id: ++this.id, day: this.date(), customer: { id: 1, name: "Oda Fenn" } });
+  private readonly of = () => ({
+    id: ++this.id,
+    source: { noun: "job" as const, id: 1 },
+    day: this.date(),
+    customer: { id: 1, name: "Oda Fenn" },
+  });
   readonly standing = (job: number) => this.invoices.find((one) => !one.credited && one.jobs.includes(job));
   readonly held = (job: number) => depositLeftOf(this.rows.filter((row) => row.job === job));
   readonly left = ({ credited, ...one }: Invoice) =>
@@ -57,7 +62,7 @@ class Shop {
   private money(row: Omit<Row, "id">, position: MoneyMoved["position"]) {
     const of = this.of();
     this.rows.push({ ...row, id: of.id });
-    this.events.push({ ...of, is: "payment", ...row, position, about: "", reference: "", jobId: null });
+    this.events.push({ ...of, is: "payment", ...row, position, about: "", reference: "" });
     const invoice = this.invoices.find((one) => one.id === row.invoice);
     if (invoice) invoice.paidMinor += settled(row);
   }
@@ -243,7 +248,7 @@ describe("the journal of a random history", () => {
         const of = (from: string, to: string) => {
           const [post, book] = [poster(), booker(chart)];
           const sums = trial(chart, { startsOn: null, opening: new Map(), yearMonth: 7 }, { from, to });
-          for (const event of events) sums.add(book(post(event), { noun: "job", id: 1 }));
+          for (const event of events) sums.add(book(post(event)));
           return sums.rows();
         };
         const whole = of(first, last);
@@ -349,7 +354,7 @@ describe("stock at cost", () => {
       customer: null,
       is: "stock",
       about: "",
-      of: { noun: "stock", id: 1 },
+      source: { noun: "stock", id: 0 },
     } as const;
     const lines = (["received", "used", "opening", "difference"] as const).map((cause) =>
       post({ ...of, cause, valueMinor: cause === "used" ? -1250 : 500 }).lines.map(({ use, minor }) => [
@@ -414,6 +419,7 @@ describe("the year of the books", () => {
     const [post, book] = [poster(), booker(chart)];
     const paid = {
       id: 1,
+      source: { noun: "job", id: 1 },
       customer: null,
       is: "payment",
       kind: "deposit",
@@ -428,9 +434,8 @@ describe("the year of the books", () => {
         position: null,
         about: "job 1",
         reference: "",
-        jobId: 1,
       };
-      sums.add(book(post(event), { noun: "job", id: 1 }));
+      sums.add(book(post(event)));
     }
     const bank = sums.rows().find((row) => row.account.code === "1010");
     expect([sums.from, bank?.openingMinor, bank?.debitMinor, bank?.closingMinor]).toEqual([

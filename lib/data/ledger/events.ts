@@ -16,6 +16,8 @@ const PAGE = 500;
 const DOCUMENTS = 100;
 
 const NAMED = { select: { id: true, name: true } } as const;
+/** The document that a row of money is about. */
+const OF = { id: true, written: true, customer: NAMED } as const;
 
 export interface EventsAsked {
   /** The last day, "YYYY-MM-DD". */
@@ -96,6 +98,7 @@ async function documentsUntil(shop: ShopHandle, to: string): Promise<DocumentIss
       found.push({
         ...row,
         is: "document",
+        source: { noun: "invoice", id: row.id },
         day: issuedOn ?? "",
         position: positionOf(saleId, credits?.id ?? row.id),
         closes: credits?.takenBack === true && credits.creditedBy[0]?.id === row.id,
@@ -127,21 +130,18 @@ async function paymentsUntil(shop: ShopHandle, to: string): Promise<MoneyMoved[]
         paidOn: true,
         reference: true,
         job: { select: { number: true, customer: NAMED } },
-        invoice: { select: { written: true, customer: NAMED } },
-        sale: {
-          select: {
-            invoices: { select: { written: true, customer: NAMED }, orderBy: { id: "desc" }, take: 1 },
-          },
-        },
+        invoice: { select: OF },
+        sale: { select: { invoices: { select: OF, orderBy: { id: "asc" }, take: 1 } } },
       },
       orderBy: { id: "asc" },
       take: PAGE,
     });
-    for (const { paidOn, saleId, invoiceId, job, invoice, sale, ...row } of rows) {
+    for (const { paidOn, jobId, saleId, invoiceId, job, invoice, sale, ...row } of rows) {
       const of = invoice ?? sale?.invoices[0];
       found.push({
         ...row,
         is: "payment",
+        source: of ? { noun: "invoice", id: of.id } : { noun: "job", id: jobId ?? 0 },
         day: paidOn,
         position: saleId === null && invoiceId === null ? null : positionOf(saleId, invoiceId ?? 0),
         customer: of?.customer ?? job?.customer ?? null,

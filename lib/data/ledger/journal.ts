@@ -1,6 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { type BookedEntry, booker, type EntrySource } from "@/lib/domain/ledger/book";
-import type { LedgerEvent, Position } from "@/lib/domain/ledger/events";
+import { type BookedEntry, booker } from "@/lib/domain/ledger/book";
 import { poster } from "@/lib/domain/ledger/post";
 import {
   type CustomerRow,
@@ -40,7 +39,7 @@ export async function* journalEntries(
   for await (const event of ledgerEvents(shop, { to: asked.to, detailFrom, stockToo })) {
     const posted = post(event);
     if (posted.lines.length === 0) continue;
-    const entry = onAccounts(posted, sourceOf(event));
+    const entry = onAccounts(posted);
     if (!sums.add(entry)) continue;
     entries += 1;
     yield entry;
@@ -89,16 +88,4 @@ export async function journalPage(shop: ShopHandle, asked: LedgerRange): Promise
     else days.push({ day, entries: [one.value] });
     listed += 1;
   }
-}
-
-function sourceOf(event: LedgerEvent): EntrySource {
-  if (event.is === "stock") return event.of;
-  if (event.is === "document") return { noun: "invoice", id: event.id };
-  return positionSource(event.position) ?? { noun: "job", id: event.jobId ?? 0 };
-}
-
-function positionSource(position: Position | null): EntrySource | null {
-  if (position === null) return null;
-  const [noun, id] = position.split(":");
-  return { noun: noun === "sale" ? "sale" : "invoice", id: Number(id) };
 }

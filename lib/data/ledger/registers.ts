@@ -6,7 +6,7 @@ import { fetched } from "../common/chunks";
 import { seriesProblems } from "../invoices/invariants";
 import { valuedMoves } from "./stock";
 
-export const REGISTER_KINDS: readonly DocumentKind[] = ["invoice", "creditNote", "receipt"];
+const REGISTER_KINDS: readonly DocumentKind[] = ["invoice", "creditNote", "receipt"];
 
 /** Rows of a file that are read between other requests. */
 const PAGE = 200;
@@ -131,19 +131,24 @@ export async function registeredPayments(
       saleId: true,
       invoiceId: true,
       jobId: true,
+      sale: {
+        select: { invoices: { select: { id: true, written: true }, orderBy: { id: "asc" }, take: 1 } },
+      },
       job: { select: { number: true, customer: { select: { name: true } } } },
       invoice: { select: { written: true, customer: { select: { name: true } } } },
     },
     orderBy: { id: "asc" },
     take: most + 1,
   });
-  const page = rows.slice(0, most).map(({ job, invoice, ...row }) => ({
+  const page = rows.slice(0, most).map(({ job, invoice, sale, invoiceId, ...row }) => ({
     ...row,
+    // A counter sale opens at its first document.
+    invoiceId: invoiceId ?? sale?.invoices[0]?.id ?? null,
     // A write-off is no money.
     movedMinor: row.kind === "writeOff" ? 0 : movedMinor(row),
     settlesMinor: settled(row),
     job: job?.number ?? "",
-    document: invoice?.written ?? "",
+    document: invoice?.written ?? sale?.invoices[0]?.written ?? "",
     customer: invoice?.customer?.name ?? job?.customer.name ?? "",
   }));
   return { rows: page, next: rows.length > most ? (page.at(-1)?.id ?? null) : null };

@@ -2,6 +2,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import type { StockCause, StockMoved } from "@/lib/domain/ledger/events";
 import { amountOf } from "@/lib/domain/money/scale";
 import { dayIn, endOfDay } from "@/lib/domain/schedule/days";
+import { fetched } from "../common/chunks";
 
 const PAGE = 1000;
 
@@ -55,31 +56,47 @@ export async function* valuedMoves(shop: ShopHandle, to: string) {
 
 /** The stock's moves up to a day as the journal has them: of each day one event for each job, sale or other cause. */
 export async function stockEvents(shop: ShopHandle, to: string): Promise<StockMoved[]> {
-  const found = new Map<string, StockMoved>();
-  for await (const move of valuedMoves(shop, to)) {
-    const cause = CAUSES[move.kind];
-    if (!cause) throw new Error(`Move ${move.id} is of kind ${move.kind}, which has no cause.`);
-    const of =
-      move.jobId !== null
-        ? ({ noun: "job", id: move.jobId } as const)
-        : move.saleId !== null
-          ? ({ noun: "sale", id: move.saleId } as const)
-          : ({ noun: "stock", id: 0 } as const);
-    const about =
-      of.noun === "job" ? `job ${move.job?.number ?? ""}` : of.noun === "sale" ? "counter sale" : "stock";
-    const key = `${move.day} ${cause} ${of.noun} ${of.id}`;
-    const before = found.get(key);
-    const first: StockMoved = {
+  const found = new Map<string, StockMoved & { saleId: number | null }>();
+  for await (const { id, day, kind, jobId, saleId, job, valueMinor } of valuedMoves(shop, to)) {
+    const cause = CAUSES[kind];
+    if (!cause) throw new Error(`Move ${id} is of kind ${kind}, which has no cause.`);
+    const key = `${day} ${cause} ${jobId} ${saleId}`;
+    const source = { noun: jobId === null ? "stock" : "job", id: jobId ?? 0 } as const;
+    const about = jobId === null ? "stock" : `job ${job?.number ?? ""}`;
+    const first = {
       is: "stock",
-      id: move.id,
-      day: move.day,
+      id,
+      day,
+      source,
       customer: null,
       cause,
       about,
-      of,
       valueMinor: 0,
-    };
-    found.set(key, { ...(before ?? first), valueMinor: (before?.valueMinor ?? 0) + move.valueMinor });
+      saleId,
+    } as const;
+    const before = found.get(key) ?? first;
+    found.set(key, { ...before, valueMinor: before.valueMinor + valueMinor });
   }
-  return [...found.values()];
+  const documents = await firstDocuments(
+    shop,
+    [...found.values()].flatMap((event) => event.saleId ?? []),
+  );
+  return [...found.values()].map(({ saleId, ...event }) => ({ ...event, ...documents.get(saleId ?? 0) }));
+}
+
+/** The first document of each sale: where its stock opens. */
+async function firstDocuments(shop: ShopHandle, saleIds: readonly number[]) {
+  const rows = await fetched([...new Set(saleIds)], (ids) =>
+    shop.read.invoice.findMany({
+      where: { saleId: { in: ids } },
+      select: { id: true, saleId: true, written: true },
+      orderBy: { id: "desc" },
+    }),
+  );
+  return new Map(
+    rows.map(({ id, saleId, written }) => [
+      saleId ?? 0,
+      { source: { noun: "invoice", id } as const, about: `document ${written}` },
+    ]),
+  );
 }

@@ -46,6 +46,7 @@ const TABLE = {
   "followUp.write": ["owner", "desk", "tuner"],
   "bench.use": ["owner", "desk", "tuner"],
   "books.read": ["owner", "books"],
+  "books.write": ["owner", "books"],
   "figures.read": ["owner", "books"],
   "import.run": ["owner", "desk"],
   "record.merge": ["owner", "desk"],

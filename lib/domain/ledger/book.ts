@@ -1,5 +1,5 @@
 import type { AccountMap, LedgerAccount } from "./accounts";
-import type { LedgerCustomer, LedgerEvent, MoneyMoved } from "./events";
+import type { EntrySource, LedgerCustomer, LedgerEvent, MoneyMoved } from "./events";
 import type { LedgerEntry, LineTax, Posting } from "./post";
 
 /** A shop's accounts and what goes to which of them. */
@@ -15,12 +15,6 @@ export interface BookedLine {
   /** True for what is owed by or to a customer. */
   readonly ofCustomer: boolean;
   readonly tax?: LineTax;
-}
-
-/** Where an entry opens. */
-export interface EntrySource {
-  readonly noun: "invoice" | "job" | "sale" | "stock";
-  readonly id: number;
 }
 
 /** An entry as the journal shows it. */
@@ -54,7 +48,7 @@ const STOCK_TEXTS = {
 } as const;
 
 /** Books entries on a shop's accounts. Throws a TypeError for a use whose account is not there. */
-export function booker({ accounts, uses }: Chart): (entry: LedgerEntry, source: EntrySource) => BookedEntry {
+export function booker({ accounts, uses }: Chart): (entry: LedgerEntry) => BookedEntry {
   const known = new Map(accounts.map((account) => [account.code, account]));
   const line = ({ use, minor, tax }: Posting): BookedLine => {
     const account = known.get(uses[use]);
@@ -62,12 +56,12 @@ export function booker({ accounts, uses }: Chart): (entry: LedgerEntry, source: 
     const ofCustomer = use === "receivable" || use === "deposits" || use === "customerBalance";
     return { account, minor, ofCustomer, ...(tax ? { tax } : {}) };
   };
-  return ({ event, lines }, source) => ({
+  return ({ event, lines }) => ({
     ...named(event),
     journal: event.is,
     day: event.day,
     customer: event.customer,
-    source,
+    source: event.source,
     lines: lines.map(line),
   });
 }
@@ -91,7 +85,7 @@ function named(event: LedgerEvent): Pick<BookedEntry, "key" | "name" | "text"> {
     }
     case "stock":
       return {
-        key: `stock ${event.day} ${event.cause} ${event.of.noun} ${event.of.id}`,
+        key: `stock ${event.day} ${event.cause} ${event.source.noun} ${event.source.id}`,
         name: `Stock ${event.day}`,
         text: `${STOCK_TEXTS[event.cause]}, ${event.about}`,
       };

@@ -9,8 +9,15 @@ export interface LedgerCustomer {
   readonly name: string;
 }
 
+/** Where what happened opens; the stock is one place. */
+export interface EntrySource {
+  readonly noun: "invoice" | "job" | "stock";
+  readonly id: number;
+}
+
 interface Happened {
   readonly id: number;
+  readonly source: EntrySource;
   /** Local day, "YYYY-MM-DD". */
   readonly day: string;
   readonly customer: LedgerCustomer | null;
@@ -44,8 +51,6 @@ export interface MoneyMoved extends Happened, PaidRow {
   readonly is: "payment";
   readonly method: string;
   readonly position: Position | null;
-  /** The job it belongs to; null for a counter sale. */
-  readonly jobId: number | null;
   /** What it is about: "invoice 2001", "job 601". */
   readonly about: string;
   readonly reference: string;
@@ -61,8 +66,6 @@ export interface StockMoved extends Happened {
   /** What came in, in minor units; below zero for what went out. */
   readonly valueMinor: number;
   readonly about: string;
-  /** Where its line opens: a job, a sale, or the stock. */
-  readonly of: { readonly noun: "job" | "sale" | "stock"; readonly id: number };
 }
 
 export type LedgerEvent = DocumentIssued | MoneyMoved | StockMoved;
