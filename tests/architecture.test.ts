@@ -188,7 +188,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "chasing", "ledger", "imports", "bench"],
+      joined: ["quoting", "invoices", "chasing", "ledger", "imports", "bank", "bench"],
     },
   },
   demo: {

@@ -18,6 +18,7 @@ import { editsOf } from "./edits";
 import { invoiceFacts, liveInvoice } from "./facts";
 import { jobsOn } from "./jobsOn";
 import { laterThan } from "./order";
+import { payAskOf } from "./paying";
 import { INVOICE_ROW } from "./rows";
 import { draftsToJoin, joinableTo } from "./together";
 
@@ -76,11 +77,12 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     select: { zone: true, cashRoundingMinor: true },
   });
   const today = dayIn(zone, shop.now);
-  const money = { ...row, credited: row.takenBack };
   const { frozen: json, kept: keptJson, sale, job, furtherJobs, ...rest } = row;
   const kept = row.state === "draft" ? storedKept(keptJson) : null;
   const jobs = [...(job ? [{ ...job, basis: row.basis }] : []), ...furtherJobs.map(flat)];
   const payments = sale?.payments ?? jobs.flatMap((one) => one.payments);
+  const writtenOffMinor = writtenOff(payments.filter((payment) => payment.invoiceId === row.id));
+  const money = { ...row, credited: row.takenBack, writtenOff: writtenOffMinor > 0 };
   const edits = await editsOf(shop.read, row.id);
   const made: Drafted & { sides?: readonly DraftSide[] } =
     row.state === "issued" ? { doc: storedInvoice(json) } : await drafted(shop, row, edits);
@@ -97,6 +99,11 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     cashRoundingMinor,
     missing: made.doc && row.state === "draft" ? missingFields(made.doc) : ([] as Missing[]),
     leftMinor: outstanding(money),
+    /** How what is left is asked for. */
+    ask:
+      row.state === "issued" && outstanding(money) > 0 && made.doc
+        ? await payAskOf(shop.read, made.doc)
+        : null,
     standing: standing(money, today),
     letters: await lettersAbout(shop.read, { noun: "invoice", nounId: id }),
     withheld: {
@@ -106,7 +113,7 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     lateDays: daysLate(money, today),
     payments: asMoved(payments),
     /** What of it was written off, in minor units. */
-    writtenOffMinor: writtenOff(payments.filter((payment) => payment.invoiceId === row.id)),
+    writtenOffMinor,
     depositLeftMinor: depositLeftOf(payments),
   };
 }

@@ -11,6 +11,7 @@ import type { IssueInvoice } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, frozenOf } from "../documents/invoice";
 import { markInvoicedIn } from "../jobs/states";
+import { payToFor } from "../shop/account";
 import { recordMoveIn } from "../stock/moves";
 import { demandInsideYes } from "./byWord";
 import { composeInvoice, demandComplete } from "./compose";
@@ -45,7 +46,9 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
   if (input.shownMinor !== undefined && input.shownMinor !== printed.grossMinor)
     throw changedTotal(input.shownMinor, printed.grossMinor, printed);
   const order = await demandLater(tx, printed.issuedOn, input.earlier === "on");
-  const frozen = frozenOf({ ...printed, ...(await nextWritten(tx, shop, "invoice", FIRST_INVOICE)) });
+  const taken = await nextWritten(tx, shop, "invoice", FIRST_INVOICE);
+  const payTo = payToFor(jobs[0].facts.account, { kind: "invoice", ...taken });
+  const frozen = frozenOf({ ...printed, ...taken, ...(payTo && printed.dueMinor > 0 ? { payTo } : {}) });
   await demandOne(
     tx.invoice.updateMany({
       where: { id: row.id, state: "draft", version: row.version },

@@ -1,3 +1,4 @@
+import type { PayTo } from "../money/payAsk";
 import type { PriceLine, TaxSubtotal } from "../pricing/facts";
 
 /** A line as a customer may see it: what it cost the shop stays out. */
@@ -92,6 +93,8 @@ export interface PrintedInvoice {
   /** How much a credit note of a part takes of each line of its invoice; absent: all of it. */
   readonly takes?: readonly CreditTake[];
   readonly seller: PrintedSeller;
+  /** Where its money is paid to; absent where the shop has entered no account in fields, or nothing is asked. */
+  readonly payTo?: PayTo;
   readonly buyer: PrintedBuyer;
   /** Empty for parts sold over the counter. */
   readonly jobs: readonly PrintedJob[];

@@ -3,19 +3,26 @@ import type { Permission } from "@/lib/domain/access/permissions";
 /** A room of the books: its path in the shop, its name, what it is for in one line, who may enter. */
 export type BooksRoom = readonly [path: string, name: string, what: string, needs: Permission];
 
-export const ROOMS: readonly BooksRoom[] = [
-  ["books/journal", "Journal", "Double entry from documents and payments, day by day", "books.read"],
-  ["books/balances", "Trial balance", "What stood on each account, what moved, what stands", "books.read"],
-  ["books/documents", "Documents register", "Every number of every series, checked for gaps", "books.read"],
-  ["books/payments", "Payments register", "All money in and out, by method", "books.read"],
-  ["books/stock", "Stock value", "What lies in stock at cost, on any day", "books.read"],
-  [
-    "invoices/owing",
-    "Who owes what",
-    "Open invoices by age, over-payments, deposits; on any day",
-    "invoice.read",
+/** The rooms, each under its head in the order they are listed. */
+export const ROOMS: Readonly<Record<string, readonly BooksRoom[]>> = {
+  Money: [
+    [
+      "invoices/owing",
+      "Who owes what",
+      "Open invoices by age, over-payments, deposits; on any day",
+      "invoice.read",
+    ],
+    ["books/payments", "Payments register", "All money in and out, by method", "books.read"],
   ],
-  ["hours", "Hours", "Time taken by week and person, and as a file for wages", "export.run"],
-  ["books/accounts", "Accounts", "The chart, which account takes what, opening balances", "books.read"],
-  ["books/files", "Layout of the files", "What each column of the CSV files holds", "books.read"],
-];
+  Accounts: [
+    ["books/journal", "Journal", "Double entry from documents and payments, day by day", "books.read"],
+    ["books/balances", "Trial balance", "What stood on each account, what moved, what stands", "books.read"],
+    ["books/accounts", "Accounts", "The chart, which account takes what, opening balances", "books.read"],
+  ],
+  Registers: [
+    ["books/documents", "Documents register", "Every number of every series, checked for gaps", "books.read"],
+    ["books/stock", "Stock value", "What lies in stock at cost, on any day", "books.read"],
+    ["hours", "Hours", "Time taken by week and person, and as a file for wages", "export.run"],
+    ["books/files", "Layout of the files", "What each column of the CSV files holds", "books.read"],
+  ],
+};

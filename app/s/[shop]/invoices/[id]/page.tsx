@@ -1,4 +1,5 @@
 import { notFound } from "next/navigation";
+import { HowToPay } from "@/app/_documents/HowToPay";
 import { PrintedLines } from "@/app/_documents/PrintedLines";
 import { Facts } from "@/app/_ui/Facts";
 import { LinkButton } from "@/app/_ui/LinkButton";
@@ -76,11 +77,13 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
         {invoice.doc && (
           <Section
             title={
-              invoice.doc.basis === "counter"
-                ? "Sold over the counter"
-                : invoice.corrects !== null
-                  ? `What stays of invoice ${invoice.corrects}`
-                  : charged(invoice.jobs, invoice.doc.basis)
+              invoice.kind === "creditNote"
+                ? "What was credited"
+                : invoice.doc.basis === "counter"
+                  ? "Sold over the counter"
+                  : invoice.corrects !== null
+                    ? `What stays of invoice ${invoice.corrects}`
+                    : charged(invoice.jobs, invoice.doc.basis)
             }
           >
             <PrintedLines doc={invoice.doc} />
@@ -128,6 +131,11 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                   goes back.
                 </p>
               )}
+            </Section>
+          )}
+          {invoice.ask && (
+            <Section title="How it is paid">
+              <HowToPay ask={invoice.ask} currency={currency} amountMinor={invoice.leftMinor} locale="en" />
             </Section>
           )}
           <Letters letters={invoice.letters} locale={locale} zone={zone} />
