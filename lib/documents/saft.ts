@@ -27,7 +27,7 @@ export interface SaftHead {
 }
 
 type Journal = BookedEntry["journal"];
-export const SAFT_JOURNALS: readonly Journal[] = ["document", "payment", "stock"];
+const SAFT_JOURNALS: readonly Journal[] = ["document", "payment", "stock"];
 
 const NAMESPACE = "urn:StandardAuditFile-Taxation-Financial:NO";
 
@@ -158,15 +158,25 @@ const JOURNALS: Readonly<Record<Journal, readonly [description: string, type: st
   stock: ["Stock at cost", "GL"],
 };
 
-/** How a journal begins and ends. */
-export function saftJournal(journal: Journal): readonly [begins: string, ends: string] {
-  const [description, type] = JOURNALS[journal];
-  const head = [{ JournalID: journal }, { Description: description }, { Type: type }].map(xml).join("\n");
-  return [`<Journal>\n${head}\n`, "</Journal>\n"];
-}
+/** So many entries are written at a time. */
+const AT_ONCE = 200;
 
-/** What a file ends with. */
-export const SAFT_END = "</GeneralLedgerEntries>\n</AuditFile>\n";
+/** What follows the head: each journal with its entries, written some at a time by `write` (saftTransactions), and the file's end. */
+export async function* saftEntries(
+  entries: readonly BookedEntry[],
+  write: (some: readonly BookedEntry[]) => Promise<string> | string,
+): AsyncGenerator<string, void, undefined> {
+  for (const journal of SAFT_JOURNALS) {
+    const own = entries.filter((entry) => entry.journal === journal);
+    if (own.length === 0) continue;
+    const [description, type] = JOURNALS[journal];
+    const head = [{ JournalID: journal }, { Description: description }, { Type: type }].map(xml).join("\n");
+    yield `<Journal>\n${head}\n`;
+    for (let at = 0; at < own.length; at += AT_ONCE) yield await write(own.slice(at, at + AT_ONCE));
+    yield "</Journal>\n";
+  }
+  yield "</GeneralLedgerEntries>\n</AuditFile>\n";
+}
 
 /** Some entries of one journal as transactions. */
 export function saftTransactions({

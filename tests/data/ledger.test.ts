@@ -1,7 +1,10 @@
+import { readFileSync } from "node:fs";
+import { XmlDocument, type XmlNode, XsdValidator } from "libxml2-wasm";
 import { beforeAll, describe, expect, it } from "vitest";
 import { creditInvoice } from "@/lib/data/invoices/credit";
 import { readBook } from "@/lib/data/ledger/chart";
 import { journalEntries, journalPage, journalSums } from "@/lib/data/ledger/journal";
+import { saftOf } from "@/lib/data/ledger/saft";
 import {
   addAccount,
   changeAccount,
@@ -16,9 +19,13 @@ import { recordWriteOff } from "@/lib/data/payments/writeOff";
 import { invoiceSale } from "@/lib/data/sales/fullInvoice";
 import { takeBack } from "@/lib/data/sales/takeBack";
 import type { ShopHandle } from "@/lib/db/shop";
+import { saftEntries, saftHead, saftTransactions } from "@/lib/documents/saft";
 import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { outstanding } from "@/lib/domain/invoices/state";
+import type { BookedEntry } from "@/lib/domain/ledger/book";
+import { standardTaxCode } from "@/lib/domain/ledger/norwegian";
 import { issuedInvoice, nameShop, readyJob } from "../support/invoices";
+import { reference } from "../support/references";
 import { line, partToSell, saleOf, sold } from "../support/sales";
 import { as, twoShops } from "../support/shops";
 
@@ -255,4 +262,123 @@ describe("the accounts of a shop", () => {
     await saveBeginning(later, { ...input, version: version + 2, startsOn: null, opening: {} });
     expect((await journalSums(b, ALL)).entries).toBeGreaterThan(10);
   });
+});
+
+const xsd = reference("saft-no/Norwegian_SAF-T_Financial_Schema_v_1.30.xsd");
+const codes = reference("saft-no/Standard_Tax_Codes.csv");
+
+/** The file as the route sends it. */
+async function saftText(shop: ShopHandle, range: typeof ALL): Promise<string> {
+  const { head, entries } = await saftOf(shop, range);
+  const write = (some: readonly BookedEntry[]) =>
+    saftTransactions({ entries: some, currency: head.currency });
+  const parts = [saftHead({ ...head, softwareVersion: "0.1.0" })];
+  for await (const part of saftEntries(entries, write)) parts.push(part);
+  return parts.join("");
+}
+
+/** Amounts and texts of a file by XPath, its namespace written as `n`. */
+const reader = (doc: XmlDocument) => {
+  const of = (path: string, from: XmlNode = doc.root) => from.find(path, { n: doc.root.namespaceUri });
+  const texts = (path: string, from?: XmlNode) => of(path, from).map((one) => one.content);
+  const minor = (path: string, from?: XmlNode) =>
+    texts(path, from).reduce((sum, text) => sum + Math.round(Number(text) * 100), 0);
+  return { of, texts, minor };
+};
+
+describe("the Norwegian audit file", () => {
+  it("is refused to a shop under another regime, and where an account has no group of the tax office's", async () => {
+    await expect(saftOf(a, ALL)).rejects.toMatchObject({ kind: "missing" });
+    const { version } = await readBook(b);
+    const account = {
+      code: "9000",
+      name: "Uten gruppe",
+      kind: "expense",
+      groupCategory: "",
+      groupCode: "",
+    } as const;
+    await addAccount(b, { ...account, version });
+    await expect(saftOf(b, ALL)).rejects.toThrow(/9000 has no group/);
+    await removeAccount(b, { code: "9000", version: version + 1 });
+  });
+
+  it("re-adds to the journal: entries, debits, credits, each account and each customer", async () => {
+    using doc = XmlDocument.fromString(await saftText(b, ALL));
+    const { of, texts, minor } = reader(doc);
+    const sums = await journalSums(b, ALL);
+    expect(minor("//n:TotalDebit")).toBe(sums.debitMinor);
+    expect(minor("//n:DebitAmount/n:Amount")).toBe(sums.debitMinor);
+    expect(minor("//n:CreditAmount/n:Amount")).toBe(sums.debitMinor);
+    expect(texts("//n:NumberOfEntries")).toEqual([String(sums.entries)]);
+    expect(of("//n:Transaction")).toHaveLength(sums.entries);
+    for (const transaction of of("//n:Transaction"))
+      expect(minor(".//n:DebitAmount/n:Amount", transaction)).toBe(
+        minor(".//n:CreditAmount/n:Amount", transaction),
+      );
+    for (const { account, ...row } of sums.rows) {
+      const own = of(`//n:GeneralLedgerAccounts/n:Account[n:AccountID="${account.code}"]`)[0];
+      const side = (when: string) =>
+        minor(`n:${when}DebitBalance`, own) - minor(`n:${when}CreditBalance`, own);
+      expect([side("Opening"), side("Closing")]).toEqual([row.openingMinor, row.closingMinor]);
+      const line = `//n:Line[n:AccountID="${account.code}"]`;
+      expect(
+        side("Opening") + minor(`${line}/n:DebitAmount/n:Amount`) - minor(`${line}/n:CreditAmount/n:Amount`),
+      ).toBe(side("Closing"));
+    }
+    // What customers owe on the account is what each of them owes.
+    const { receivable } = sums.book.chart.uses;
+    const balance = `//n:Customer/n:BalanceAccount[n:AccountID="${receivable}"]`;
+    expect(minor(`${balance}/n:ClosingDebitBalance`) - minor(`${balance}/n:ClosingCreditBalance`)).toBe(
+      sums.rows.find((row) => row.account.code === receivable)?.closingMinor,
+    );
+    // The tax of the income lines is what stands on the tax account.
+    const tax = sums.rows.find((row) => row.account.code === sums.book.chart.uses.tax);
+    expect(minor("//n:CreditTaxAmount/n:Amount") - minor("//n:DebitTaxAmount/n:Amount")).toBe(
+      0 - (tax?.closingMinor ?? Number.NaN),
+    );
+    expect(texts("//n:DefaultCurrencyCode")).toEqual(["NOK"]);
+    // The other shop's customers are not in it.
+    expect(of("//n:Customer").length).toBe(new Set(sums.customers.map((row) => row.customerId)).size);
+  });
+
+  it.skipIf(!xsd)(
+    "is valid by the published schema, and not once it is tampered with (skipped: schema absent)",
+    async () => {
+      const name = `Fenn & <Sønner>\u0001 ${"lang ".repeat(80)}`;
+      await b.write((tx) =>
+        tx.customer.updateMany({
+          data: { name: name.slice(0, 300), address: "Havnegata 1\n9910 Bjørnevatn" },
+        }),
+      );
+      const text = await saftText(b, ALL);
+      using schema = XmlDocument.fromBuffer(readFileSync(xsd ?? ""));
+      using validator = XsdValidator.fromDoc(schema);
+      const valid = (xml: string) => {
+        using doc = XmlDocument.fromString(xml);
+        validator.validate(doc);
+      };
+      valid(text);
+      valid(await saftText(b, { from: "2027-02-01", to: "2027-02-28" }));
+      expect(text).toContain("<PostalCode>9910</PostalCode>");
+      expect(() => valid(text.replace("<AccountType>GL", "<AccountType>AP"))).toThrow();
+      expect(() => valid(text.replace(/<TransactionID>[^<]*<\/TransactionID>/, ""))).toThrow();
+    },
+  );
+
+  it.skipIf(!codes)(
+    "uses standard tax codes of the published list alone (skipped: list absent)",
+    async () => {
+      const list = readFileSync(codes ?? "", "utf8")
+        .split(/\r?\n/)
+        .map((row) => row.split(";")[0]);
+      const sales = [2500, 1500, 1111, 1200].map((rateBp) => standardTaxCode({ category: "S", rateBp }));
+      const others = ["Z", "E", "O", "AE", "G", "K"].map((category) =>
+        standardTaxCode({ category, rateBp: 0 }),
+      );
+      expect([...sales, ...others].filter((code) => !list.includes(code))).toEqual([]);
+      using doc = XmlDocument.fromString(await saftText(b, ALL));
+      expect(reader(doc).texts("//n:StandardTaxCode")).toEqual(["3"]);
+      expect(standardTaxCode({ category: "S", rateBp: 1000 })).toBe("NA");
+    },
+  );
 });

@@ -16,6 +16,13 @@ const PAGE = 500;
 const DOCUMENTS = 100;
 
 const NAMED = { select: { id: true, name: true } } as const;
+/** Who a counter sale was invoiced to in the end: all of its documents and money are theirs. */
+const SOLD_TO = {
+  select: { customer: NAMED },
+  where: { customerId: { not: null } },
+  orderBy: { id: "desc" },
+  take: 1,
+} as const;
 /** The document that a row of money is about. */
 const OF = { id: true, written: true, customer: NAMED } as const;
 
@@ -83,6 +90,7 @@ async function documentsUntil(shop: ShopHandle, to: string): Promise<DocumentIss
         grossMinor: true,
         prepaidMinor: true,
         customer: NAMED,
+        sale: { select: { invoices: SOLD_TO } },
         credits: {
           select: {
             id: true,
@@ -94,9 +102,10 @@ async function documentsUntil(shop: ShopHandle, to: string): Promise<DocumentIss
       orderBy: { id: "asc" },
       take: PAGE,
     });
-    for (const { netMinor, taxMinor, issuedOn, saleId, credits, ...row } of rows)
+    for (const { netMinor, taxMinor, issuedOn, saleId, sale, credits, ...row } of rows)
       found.push({
         ...row,
+        customer: sale ? (sale.invoices[0]?.customer ?? null) : row.customer,
         is: "document",
         source: { noun: "invoice", id: row.id },
         day: issuedOn ?? "",
@@ -122,7 +131,6 @@ async function paymentsUntil(shop: ShopHandle, to: string): Promise<MoneyMoved[]
         id: true,
         kind: true,
         jobId: true,
-        saleId: true,
         invoiceId: true,
         method: true,
         amountMinor: true,
@@ -131,7 +139,8 @@ async function paymentsUntil(shop: ShopHandle, to: string): Promise<MoneyMoved[]
         reference: true,
         job: { select: { number: true, customer: NAMED } },
         invoice: { select: OF },
-        sale: { select: { invoices: { select: OF, orderBy: { id: "asc" }, take: 1 } } },
+        saleId: true,
+        sale: { select: { invoices: { select: OF, orderBy: { id: "asc" }, take: 20 } } },
       },
       orderBy: { id: "asc" },
       take: PAGE,
@@ -144,7 +153,9 @@ async function paymentsUntil(shop: ShopHandle, to: string): Promise<MoneyMoved[]
         source: of ? { noun: "invoice", id: of.id } : { noun: "job", id: jobId ?? 0 },
         day: paidOn,
         position: saleId === null && invoiceId === null ? null : positionOf(saleId, invoiceId ?? 0),
-        customer: of?.customer ?? job?.customer ?? null,
+        customer: sale
+          ? (sale.invoices.findLast((one) => one.customer)?.customer ?? null)
+          : (of?.customer ?? job?.customer ?? null),
         about: of ? `document ${of.written}` : `job ${job?.number ?? ""}`,
       });
     }
