@@ -166,7 +166,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "imports",
         "merging",
       ],
-      views: ["papers", "figures", "bench", "search", "today", "books"],
+      views: ["papers", "figures", "ledger", "bench", "search", "today", "books"],
     },
   },
   "lib/domain": {
@@ -190,7 +190,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "einvoice", "endOfDay", "chasing", "imports", "bank", "bench"],
+      joined: ["quoting", "invoices", "einvoice", "endOfDay", "chasing", "ledger", "imports", "bank", "bench"],
     },
   },
   demo: {

@@ -49,6 +49,7 @@ const TABLE = {
   "books.read": ["owner", "books"],
   "books.close": ["owner", "books"],
   "books.reopen": ["owner"],
+  "books.write": ["owner", "books"],
   "figures.read": ["owner", "books"],
   "import.run": ["owner", "desk"],
   "record.merge": ["owner", "desk"],

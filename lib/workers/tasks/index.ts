@@ -14,6 +14,7 @@ import {
   settingSheetPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
+import { saftHead, saftTransactions } from "./saft";
 
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
@@ -31,5 +32,7 @@ export const TASKS = {
   readDynoLog,
   readRiddenLog,
   readSheet,
+  saftHead,
+  saftTransactions,
   settingSheetPdf,
 } as const;
