@@ -190,7 +190,17 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "einvoice", "endOfDay", "chasing", "ledger", "imports", "bank", "bench"],
+      joined: [
+        "quoting",
+        "invoices",
+        "einvoice",
+        "endOfDay",
+        "chasing",
+        "ledger",
+        "imports",
+        "bank",
+        "bench",
+      ],
     },
   },
   demo: {

@@ -2,8 +2,8 @@ import { readSheet } from "./imports";
 import { readDynoLog, readRiddenLog } from "./logs";
 import {
   arrivalPdf,
-  endOfDayPdf,
   einvoiceXml,
+  endOfDayPdf,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
