@@ -48,7 +48,7 @@ async function built(): Promise<void> {
   reconfigure({ DATA_DIR: folder, DEMO_PASSWORD: "bowl-brass-jet-1234" });
   await migrateAll(() => undefined);
   const began = performance.now();
-  await buildDemo(NOW);
+  await buildDemo(NOW, null);
   console.log(`Both demo shops built in ${((performance.now() - began) / 1000).toFixed(1)} s.`);
 }
 

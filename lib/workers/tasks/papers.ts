@@ -1,6 +1,7 @@
 import { quotePdf as printQuote, type QuotePaper } from "@/lib/documents/quote";
 
 export { arrivalPdf } from "@/lib/documents/arrival";
+export { einvoiceXml } from "@/lib/documents/einvoice";
 export { printEnclosed } from "@/lib/documents/enclosed";
 export { endOfDayPdf } from "@/lib/documents/endOfDay";
 export { handoverPdf } from "@/lib/documents/handover";
