@@ -8,11 +8,15 @@ import { priceLines, type Sum, totalSums } from "./lines";
 import { caution, facts, label, say, section, sums } from "./look";
 import { howToPay } from "./paying";
 import { type Content, toPdf } from "./pdf";
-import { receiptPdf, settledSums } from "./receipt";
+import { ratesWithTax, receiptPdf, receiptTitle, settledSums } from "./receipt";
 
 /** An invoice, a credit note, a receipt, or a draft marked as one, as a PDF. Everything printed is in the value. */
 export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
-  if (doc.basis === "counter" && doc.kind !== "invoice") return receiptPdf(doc);
+  return isReceipt(doc) ? receiptPdf(doc) : sheetPdf(doc);
+}
+
+/** The same on an office sheet, a counter sale's receipt too. */
+export async function sheetPdf(doc: PrintedInvoice): Promise<Uint8Array> {
   const words = paperWords(doc.locale);
   const title = titleOf(doc, words);
   const name = doc.number === null ? title : `${title} ${doc.written}`;
@@ -29,14 +33,24 @@ export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
       about(doc, words),
       section(linesTitle(doc, words)),
       jobLines(doc, words),
-      sums([...totalSums(doc, words), ...paidBefore(doc, words), ...paidAtOnce(doc, words)]),
+      sums([
+        ...totalSums(doc, words),
+        ...ratesWithTax(doc, words),
+        ...paidBefore(doc, words),
+        ...paidAtOnce(doc, words),
+      ]),
       ...paying(doc, words),
       ...(doc.note ? [say(doc.note, { margin: [0, 12, 0, 0] })] : []),
+      ...(doc.kind === "receipt" ? [label(words.keep, { margin: [0, 12, 0, 0] })] : []),
     ],
   });
 }
 
+/** A counter sale's receipt, or the slip of its return. */
+const isReceipt = ({ basis, kind }: PrintedInvoice) => basis === "counter" && kind !== "invoice";
+
 function titleOf(doc: PrintedInvoice, words: PaperWords): string {
+  if (isReceipt(doc)) return receiptTitle(doc, words);
   return doc.kind === "creditNote" ? words.creditNote : doc.title;
 }
 
@@ -49,6 +63,7 @@ function buyerBlock({ buyer }: PrintedInvoice, words: PaperWords): Content {
     buyer.address,
     buyer.taxNumber ? `${words.taxNumber} ${buyer.taxNumber}` : "",
   ].filter((row) => row.trim() !== "");
+  if (rows.length === 0) return say("");
   return {
     stack: [label(words.to), ...rows.map((row, at) => say(row, { bold: at === 0 }))],
     margin: [0, 0, 0, 10],
@@ -59,13 +74,17 @@ function about(doc: PrintedInvoice, words: PaperWords): Content {
   const day = (given: string) => (given ? dayText(given, doc.locale) : "");
   const buyer = buyerBlock(doc, words);
   const dates = facts([
-    [words.issued, day(doc.issuedOn)],
+    ...(doc.kind === "receipt" ? [] : [[words.issued, day(doc.issuedOn)] as const]),
     [doc.jobs.length > 0 ? words.done : words.soldOn, day(doc.supplyOn)],
     [words.due, asksForMoney(doc) ? day(doc.dueOn) : ""],
-    [words.credits, doc.credits ? `${doc.credits.written}, ${day(doc.credits.issuedOn)}` : ""],
+    [
+      doc.credits?.kind === "receipt" ? words.creditsReceipt : words.credits,
+      doc.credits ? `${doc.credits.written}, ${day(doc.credits.issuedOn)}` : "",
+    ],
     [words.reason, doc.credits?.reason ?? ""],
   ]);
-  if (doc.jobs.length === 0) return { columns: [buyer, dates], columnGap: 24 };
+  if (doc.jobs.length === 0)
+    return doc.buyer.name ? { columns: [buyer, dates], columnGap: 24 } : { stack: [dates] };
   const jobs = facts([
     ...doc.jobs.flatMap(({ bike, number, title }): [string, string][] => [
       [words.bike, bike.name],

@@ -12,6 +12,7 @@ import {
   printEnclosed,
   quotePdf,
   settingSheetPdf,
+  sheetPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
 import { saftHead, saftTransactions } from "./saft";
@@ -35,4 +36,5 @@ export const TASKS = {
   saftHead,
   saftTransactions,
   settingSheetPdf,
+  sheetPdf,
 } as const;
