@@ -158,6 +158,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "acceptance",
         "invoices",
         "payments",
+        "bank",
         "chasing",
         "sales",
         "imports",

@@ -1,3 +1,4 @@
+import { bankList } from "./bank";
 import { readSheet } from "./imports";
 import { readDynoLog, readRiddenLog } from "./logs";
 import {
@@ -16,6 +17,7 @@ import { jpegFromHeic } from "./pictures";
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
   arrivalPdf,
+  bankList,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
