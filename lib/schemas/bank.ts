@@ -8,11 +8,12 @@ import {
 } from "@/lib/domain/bank/types";
 import { formId, recordId } from "./ids";
 import { oneLine } from "./oneLine";
+import { typedAmount } from "./payments";
 
 /** So large may a bank's list be: 2,000 rows have a tenth of it. */
 export const MOST_LIST_BYTES = 1_000_000;
 /** So many lines are shown, and booked in one act. */
-export const MOST_AT_ONCE = 200;
+export const MOST_AT_ONCE = 100;
 
 const column = z
   .string()
@@ -85,13 +86,25 @@ export const BookLinesSchema = z.object({
     .transform((lines) => lines as { id: number; version: number; takes: Take[] }[]),
 });
 
-/** One line split by hand: an amount typed for each paper; the rest, where ticked, is the customer's balance. */
+/** One line split by hand over a customer's papers: an amount typed for each; what is over is their balance. */
 export const SplitLineSchema = z.object({
   ...line,
   customerId: recordId,
   pays: z.record(z.string().regex(/^(invoice|deposit)-\d{1,15}$/), z.string().trim().max(30)).default({}),
-  keepRest: z.literal("on").optional(),
 });
+
+/** The amounts typed for a line's papers, in minor units; a blank one pays nothing. Throws Refusal. */
+export function typedSplit(
+  { pays }: z.output<typeof SplitLineSchema>,
+  settings: { readonly currency: string; readonly locale: string },
+): Take[] {
+  return Object.entries(pays).flatMap(([paper, text]) => {
+    if (text === "") return [];
+    const [kind, id] = paper.split("-");
+    const minor = typedAmount(text, settings, `pays.${paper}`);
+    return minor === 0 ? [] : [{ kind: kind === "deposit" ? "deposit" : "invoice", id: Number(id), minor }];
+  });
+}
 
 export const ASIDE_WORDS = {
   notOurs: "not for the shop",
