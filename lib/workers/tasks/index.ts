@@ -1,3 +1,4 @@
+import { bankList } from "./bank";
 import { readSheet } from "./imports";
 import { readDynoLog, readRiddenLog } from "./logs";
 import {
@@ -19,6 +20,7 @@ import { saftHead, saftTransactions } from "./saft";
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
   arrivalPdf,
+  bankList,
   endOfDayPdf,
   einvoiceXml,
   handoverPdf,
