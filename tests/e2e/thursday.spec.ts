@@ -6,10 +6,13 @@ import type { ThursdayJob } from "../support/partOnThursday";
 import { signIn, type Who } from "./people";
 import { demandUsable, listen } from "./watched";
 
-/** Deliveries are there by noon, and the break ends at 12:30: what five hours leave for Monday, by each shop's hours. */
-const DESKS: Readonly<Record<string, { who: Who; ends: string; shiftEnds: string; over: string }>> = {
-  saltpan: { who: "saltpanDesk", ends: "08:30", shiftEnds: "17:00", over: "09:00" },
-  fjellrev: { who: "fjellrevOwner", ends: "09:00", shiftEnds: "16:30", over: "09:30" },
+/**
+ * Deliveries are there by noon, and the break ends at 12:30: what five hours leave for Monday, where a shift ends at 17:00 and where
+ * it does at 16:30, and that with half an hour's delay. The board is ruled until 17:00 in both.
+ */
+const DESKS: Readonly<Record<string, { who: Who; ends: string; later: string }>> = {
+  saltpan: { who: "saltpanDesk", ends: "08:30", later: "09:00" },
+  fjellrev: { who: "fjellrevOwner", ends: "09:00", later: "09:30" },
 };
 
 /** "Thursday 1 April", as the shop writes it. */
@@ -31,7 +34,7 @@ test("the desk of each shop sees in one look when five hours fit after Thursday'
     env: { ...process.env, DATA_DIR: E2E.data },
   });
   for (const job of JSON.parse(told.toString()) as ThursdayJob[]) {
-    const { who, ends, shiftEnds, over } = DESKS[job.slug] as (typeof DESKS)[string];
+    const { who, ends, later } = DESKS[job.slug] as (typeof DESKS)[string];
     const { slug, number, locale, thursday, monday } = job;
     const context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
     const page = await context.newPage();
@@ -52,7 +55,7 @@ test("the desk of each shop sees in one look when five hours fit after Thursday'
       await first.focus();
       await page.keyboard.press("Enter");
       await expect(page).toHaveURL(new RegExp(`/bookings\\?day=${thursday}`));
-      await expect(block(page, number)).toHaveAccessibleName(new RegExp(`^12:30 to ${shiftEnds}`));
+      await expect(block(page, number)).toHaveAccessibleName(/^12:30 to 17:00/);
     });
 
     await test.step(`${slug}: half an hour later by keys, and its end on Monday with it`, async () => {
@@ -63,9 +66,9 @@ test("the desk of each shop sees in one look when five hours fit after Thursday'
         "13:00, 5 h of work",
       );
       await page.keyboard.press("Enter");
-      await expect(block(page, number)).toHaveAccessibleName(new RegExp(`^13:00 to ${shiftEnds}`));
+      await expect(block(page, number)).toHaveAccessibleName(/^13:00 to 17:00/);
       await page.goto(`/s/${slug}/bookings?day=${monday}`);
-      await expect(block(page, number)).toHaveAccessibleName(new RegExp(`^08:00 to ${over}`));
+      await expect(block(page, number)).toHaveAccessibleName(new RegExp(`^08:00 to ${later}`));
     });
 
     await test.step(`${slug}: not onto the closed Friday, but over the change of the clocks to Monday`, async () => {
@@ -80,7 +83,7 @@ test("the desk of each shop sees in one look when five hours fit after Thursday'
       for (let day = 0; day < 3; day++) await page.keyboard.press("PageDown");
       await page.keyboard.press("Enter");
       await expect(page).toHaveURL(new RegExp(`day=${monday}`));
-      await expect(block(page, number)).toHaveAccessibleName(new RegExp(`^13:00 to ${shiftEnds}`));
+      await expect(block(page, number)).toHaveAccessibleName(/^13:00 to 17:00/);
     });
     ears.demandQuiet();
     await context.close();

@@ -28,17 +28,19 @@ export interface ThursdayJob {
   readonly monday: string;
 }
 
-/** The first Thursday from tomorrow on that comes before the Sunday on which a zone changes its clocks. */
-function thursdayBeforeChange(zone: string): string {
+/** The first Thursday from tomorrow on that comes before the Sunday on which a zone changes its clocks, but for `taken` ones. */
+function thursdayBeforeChange(zone: string, taken: ReadonlySet<string>): string {
   let at = Temporal.Now.zonedDateTimeISO(zone);
   for (;;) {
     const change = at.getTimeZoneTransition("next");
     if (!change) throw new Error(`${zone} does not change its clocks.`);
     const thursday = change.toPlainDate().subtract({ days: 3 }).toString();
-    if (thursday > dayOf(Date.now(), zone)) return thursday;
+    if (thursday > dayOf(Date.now(), zone) && !taken.has(thursday)) return thursday;
     at = change;
   }
 }
+
+const WHY = "Stocktaking";
 
 async function setUp(slug: string): Promise<ThursdayJob> {
   const { database } = await directory().read.shop.findUniqueOrThrow({
@@ -49,7 +51,9 @@ async function setUp(slug: string): Promise<ThursdayJob> {
   const { zone, locale } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 } });
   const grade = await shop.read.labourGrade.findFirstOrThrow({ orderBy: { id: "asc" } });
   const bike = await shop.read.bike.findFirstOrThrow({ orderBy: { id: "asc" } });
-  const thursday = thursdayBeforeChange(zone);
+  // Where this ran before, its Friday is closed already.
+  const closures = await shop.read.closure.findMany({ where: { why: WHY }, take: 50 });
+  const thursday = thursdayBeforeChange(zone, new Set(closures.map((one) => dayAfter(one.fromDay, -1))));
   const code = `THU-${Date.now() % 100_000}`;
   const jobId = await openJob(
     shop,
@@ -73,7 +77,7 @@ async function setUp(slug: string): Promise<ThursdayJob> {
   const { version } = await shop.read.purchaseOrder.findUniqueOrThrow({ where: { id: orderId } });
   await placeOrder(shop, { orderId, version, dueOn: thursday });
   const friday = dayAfter(thursday, 1);
-  await addDaysOff(shop, { staffId: null, fromDay: friday, toDay: friday, why: "Stocktaking" });
+  await addDaysOff(shop, { staffId: null, fromDay: friday, toDay: friday, why: WHY });
   const { number } = await shop.read.job.findUniqueOrThrow({ where: { id: jobId } });
   return { slug, locale, jobId, number, code, thursday, monday: dayAfter(thursday, 4) };
 }
