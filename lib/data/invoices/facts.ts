@@ -4,7 +4,9 @@ import { Refusal } from "@/lib/domain/refusal";
 import { customerLocale, languageOf } from "@/lib/words/language";
 import { cardRows } from "../jobs/cardRows";
 import { ENTRY } from "../jobs/time/overrun";
+import { accountOf } from "../shop/account";
 import { phrasebook } from "../shop/phrases";
+import { inCompanyRegister } from "../shop/taxTerms";
 
 const LIVE = {
   select: { id: true, written: true, state: true, takenBack: true },
@@ -13,7 +15,15 @@ const LIVE = {
 /** A reader or a transaction: a draft and an issue gather the same facts. */
 export type Db = Pick<
   ShopTx,
-  "job" | "settings" | "labourGrade" | "markupBand" | "step" | "quoteRevision" | "phrase"
+  | "job"
+  | "settings"
+  | "bankAccount"
+  | "labourGrade"
+  | "markupBand"
+  | "step"
+  | "quoteRevision"
+  | "phrase"
+  | "taxTerms"
 >;
 
 const JOB = {
@@ -148,7 +158,12 @@ export async function invoiceFacts(db: Db, jobId: number) {
   const say = await phrasebook(db, languageOf(customerLocale(settings.locale, job.customer.language)));
   return {
     job,
-    settings: { ...settings, documentNote: say(settings.documentNote) },
+    account: await accountOf(db),
+    settings: {
+      ...settings,
+      documentNote: say(settings.documentNote),
+      inCompanyRegister: await inCompanyRegister(db),
+    },
     grades: grades.map((grade) => ({ ...grade, name: say(grade.name) })),
     bands,
     card: await cardRows(db, jobId),

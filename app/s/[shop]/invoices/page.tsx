@@ -62,6 +62,7 @@ export default async function InvoicesPage({
         }
         actions={
           <>
+            <LinkButton href={`${base}/owing`}>Who owes what</LinkButton>
             {shop.can("followUp.write") && <LinkButton href={`/s/${slug}/follow-ups`}>Follow-ups</LinkButton>}
             {shop.can("export.run") && (
               <LinkButton href={`/api/s/${slug}/invoices/csv`} download>

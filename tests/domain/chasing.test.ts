@@ -1,0 +1,139 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { amountOfJob, amountsOfInvoice, sumColumns } from "@/lib/domain/chasing/accountLines";
+import { ageOf, daysPast } from "@/lib/domain/chasing/age";
+import { type DatedInvoice, type DatedMoney, openAt, stoodOn } from "@/lib/domain/chasing/openAt";
+import { dayAfter } from "@/lib/domain/schedule/localTime";
+import { FULL } from "../support/size";
+
+const day = fc.integer({ min: 0, max: 200 }).map((days) => dayAfter("2026-01-01", days));
+const minor = fc.integer({ min: 0, max: 500_000 });
+const KINDS = ["deposit", "payment", "refund", "writeOff", "bounced", "overpayment"] as const;
+
+const money = fc.record({
+  kind: fc.constantFrom(...KINDS),
+  amountMinor: minor,
+  roundingMinor: fc.integer({ min: -2, max: 2 }),
+  invoiceId: fc.constantFrom(1, 2, null),
+  paidOn: day,
+}) satisfies fc.Arbitrary<DatedMoney>;
+
+const invoice = fc.record({
+  id: fc.constant(1),
+  issuedOn: day,
+  dueOn: day,
+  grossMinor: minor,
+  prepaidMinor: minor,
+  takenBack: fc.boolean(),
+  credits: fc.array(fc.record({ issuedOn: day, grossMinor: minor.map((some) => 0 - some) }), {
+    maxLength: 3,
+  }),
+  money: fc.array(money, { maxLength: 8 }),
+});
+
+/** Money by the day, added up again without the product's own sums: what a row of each kind does to what the shop has. */
+const SIGN = { deposit: 1, payment: 1, refund: -1, writeOff: 1, bounced: -1, overpayment: 1 } as const;
+const paidBy = (rows: readonly DatedMoney[], on: string) =>
+  rows
+    .filter((row) => row.paidOn <= on)
+    .reduce((sum, row) => sum + SIGN[row.kind] * (row.amountMinor - row.roundingMinor), 0);
+
+const creditedBy = (of: DatedInvoice, on: string) =>
+  of.credits.filter((credit) => credit.issuedOn <= on).reduce((sum, credit) => sum + credit.grossMinor, 0);
+
+describe("how long something is past due", () => {
+  it("is not past due on its day, then up to 30, 60, 90 days and over", () => {
+    const on = (days: number) => ageOf("2026-03-01", dayAfter("2026-03-01", days));
+    expect([-5, 0, 1, 30, 31, 60, 61, 90, 91, 700].map(on)).toEqual([
+      "notDue",
+      "notDue",
+      "to30",
+      "to30",
+      "to60",
+      "to60",
+      "to90",
+      "to90",
+      "over90",
+      "over90",
+    ]);
+    expect(ageOf(null, "2026-03-01")).toBe("notDue");
+    // 2028 has a 29 February.
+    expect(daysPast("2028-02-28", "2028-03-01")).toBe(2);
+  });
+});
+
+describe("what was open on a day", () => {
+  it("adds up to total plus credit notes less all money, on any day of any history", () => {
+    fc.assert(
+      fc.property(invoice, day, (of, on) => {
+        const { totalMinor } = sumColumns(amountsOfInvoice(of, on));
+        const owed = of.grossMinor + creditedBy(of, on) - paidBy(of.money, on);
+        expect(totalMinor).toBe(stoodOn(of, on) ? owed : 0);
+      }),
+      { numRuns: FULL ? 1000 : 200 },
+    );
+  });
+
+  it("is in one column of age, or in the customer's favour, and never in both", () => {
+    fc.assert(
+      fc.property(invoice, day, (of, on) => {
+        const { columns } = sumColumns(amountsOfInvoice(of, on));
+        const { openMinor } = openAt(of, on);
+        expect((columns.balance ?? 0) + (columns.credit ?? 0)).toBe(
+          stoodOn(of, on) ? Math.min(0, openMinor) : 0,
+        );
+        expect(columns[ageOf(of.dueOn, on)] ?? 0).toBe(stoodOn(of, on) ? Math.max(0, openMinor) : 0);
+      }),
+      { numRuns: FULL ? 1000 : 200 },
+    );
+  });
+
+  const issued: DatedInvoice & { dueOn: string } = {
+    id: 1,
+    issuedOn: "2026-05-01",
+    dueOn: "2026-05-15",
+    grossMinor: 100_00,
+    prepaidMinor: 20_00,
+    takenBack: false,
+    credits: [],
+    money: [
+      { kind: "deposit", amountMinor: 20_00, roundingMinor: 0, invoiceId: null, paidOn: "2026-04-01" },
+      { kind: "payment", amountMinor: 30_00, roundingMinor: 0, invoiceId: 1, paidOn: "2026-06-20" },
+    ],
+  };
+
+  it("is what was left by then, not what is left now", () => {
+    expect(amountsOfInvoice(issued, "2026-04-30")).toEqual([]);
+    expect(amountsOfInvoice(issued, "2026-05-15")).toEqual([{ column: "notDue", minor: 80_00 }]);
+    expect(amountsOfInvoice(issued, "2026-06-19")).toEqual([{ column: "to60", minor: 80_00 }]);
+    expect(amountsOfInvoice(issued, "2026-06-20")).toEqual([{ column: "to60", minor: 50_00 }]);
+  });
+
+  it("leaves what was paid too much to the credit notes first, and the rest to over-payments", () => {
+    const over = {
+      ...issued,
+      credits: [{ issuedOn: "2026-07-01", grossMinor: -70_00 }],
+      money: [
+        ...issued.money,
+        { kind: "overpayment", amountMinor: 60_00, roundingMinor: 0, invoiceId: 1, paidOn: "2026-06-20" },
+      ] satisfies DatedMoney[],
+    };
+    expect(amountsOfInvoice(over, "2026-06-30")).toEqual([{ column: "balance", minor: -10_00 }]);
+    expect(amountsOfInvoice(over, "2026-07-01")).toEqual([
+      { column: "credit", minor: -70_00 },
+      { column: "balance", minor: -10_00 },
+    ]);
+  });
+
+  it("hands the money of an invoice that was taken back to its job, from the day of the credit note on", () => {
+    const gone = { ...issued, takenBack: true, credits: [{ issuedOn: "2026-07-01", grossMinor: -100_00 }] };
+    expect(stoodOn(gone, "2026-06-30")).toBe(true);
+    expect(amountsOfInvoice(gone, "2026-07-01")).toEqual([]);
+    const job = { money: gone.money, creditedBefore: true };
+    expect(amountOfJob(job, "2026-07-01")).toEqual([{ column: "credit", minor: -50_00 }]);
+    expect(amountOfJob({ ...job, creditedBefore: false }, "2026-04-01")).toEqual([
+      { column: "deposit", minor: -20_00 },
+    ]);
+    expect(amountOfJob(job, "2026-03-31")).toEqual([]);
+  });
+});
