@@ -163,7 +163,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "imports",
         "merging",
       ],
-      views: ["papers", "figures", "bench", "search", "today", "books"],
+      views: ["papers", "figures", "bench", "search", "today", "taxReport", "books"],
     },
   },
   "lib/domain": {
@@ -187,7 +187,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "chasing", "imports", "bench"],
+      joined: ["quoting", "invoices", "chasing", "imports", "bench", "taxReport"],
     },
   },
   demo: {

@@ -4,6 +4,7 @@ import type { Permission } from "@/lib/domain/access/permissions";
 export type BooksRoom = readonly [path: string, name: string, what: string, needs: Permission];
 
 export const ROOMS: readonly BooksRoom[] = [
+  ["books/tax", "Tax", "Sales and their tax by period, rate and category, to the document", "books.read"],
   ["books/periods", "Periods", "Close the books up to a day, so that nothing is dated before", "books.read"],
   [
     "invoices/owing",
