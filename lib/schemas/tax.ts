@@ -42,7 +42,7 @@ const asked = z.iso
   .optional()
   .catch(undefined);
 
-export const TaxQuerySchema = z.object({
+const TaxQuerySchema = z.object({
   by: z.enum(STRETCHES).optional().catch(undefined),
   from: asked,
   to: asked,

@@ -71,7 +71,7 @@ thank you. {acceptedBy} accepted our quote {quote} for the {bike}:
 {work}
 Total: {total}
 
-The deposit is {deposit}. Please pay it with the reference {quote}.
+The deposit is {deposit}. This is how to pay it:
 {bankDetails}
 
 The job's number is {job}.
@@ -182,6 +182,9 @@ your {bike} is ready: {title}.
 What was done, what to watch on the first rides and what is to pay stand here:
 {link}
 
+Of invoice {number}, {left} is to be paid:
+{bankDetails}
+
 {hours}
 
 Please {reach} before you come.
@@ -195,6 +198,8 @@ Please {reach} before you come.
 
 here is {what} {number} for {purpose}: {amount}.
 It is due {due}.
+
+{bankDetails}
 
 {link}
 
@@ -222,7 +227,7 @@ our invoice {number} for {purpose} was due {due}. As far as we can see, {left} o
 
 {words}
 
-Please pay it with the reference {number}.
+This is how to pay it:
 {bankDetails}
 
 The invoice and what was paid so far stand here:
@@ -320,7 +325,7 @@ takk. {acceptedBy} godtok tilbudet vårt {quote} på {bike}:
 {work}
 Sum: {total}
 
-Forskuddet er {deposit}. Merk betalingen {quote}.
+Forskuddet er {deposit}. Slik betaler du det:
 {bankDetails}
 
 Jobben har nummer {job}.
@@ -431,6 +436,9 @@ Har det dukket opp noe, {reach}.
 Hva som er gjort, hva du bør følge med på de første turene og hva som skal betales, står her:
 {link}
 
+{left} av faktura {number} er ikke betalt:
+{bankDetails}
+
 {hours}
 
 Vennligst {reach} før du kommer.
@@ -444,6 +452,8 @@ Vennligst {reach} før du kommer.
 
 her er {what} {number} for {purpose}: {amount}.
 Forfall er {due}.
+
+{bankDetails}
 
 {link}
 
@@ -471,7 +481,7 @@ fakturaen vår {number} for {purpose} forfalt {due}. Så vidt vi kan se, er {lef
 
 {words}
 
-Merk betalingen {number}.
+Slik betaler du:
 {bankDetails}
 
 Fakturaen og det som er betalt så langt, står her:

@@ -18,7 +18,9 @@ import {
   withheldFrom,
   writeLetterIn,
 } from "../mail/letters";
+import { payText } from "../shop/account";
 import { invoiceValues } from "./letterValues";
+import { payAskOf } from "./paying";
 
 interface Asked {
   readonly id: number;
@@ -44,9 +46,9 @@ export async function remindOfPayment(shop: ShopHandle, input: Asked): Promise<{
 /** What a payment reminder says; `left` is what is still to be paid, in minor units. */
 export function paymentValues(
   doc: FrozenInvoice,
-  of: { leftMinor: number; words: string; bankDetails: string; link: MadeLink },
+  of: { leftMinor: number; words: string; howToPay: string; link: MadeLink },
 ): LetterValues<"paymentReminder"> {
-  const { greeting, number, purpose, link, linkUntil } = invoiceValues(doc, of.link);
+  const { greeting, number, purpose, link, linkUntil } = invoiceValues(doc, of.link, "");
   return {
     greeting,
     number,
@@ -55,7 +57,7 @@ export function paymentValues(
     linkUntil,
     due: wordsIn(doc.locale)("mails.day", { day: new Date(`${doc.dueOn}T00:00:00Z`) }),
     left: formatMoney(of.leftMinor, doc.currency, doc.locale),
-    bankDetails: of.bankDetails,
+    bankDetails: of.howToPay,
     words: of.words,
   };
 }
@@ -77,9 +79,9 @@ async function remindIn(tx: ShopTx, shop: ShopHandle, { id, words, origin }: Ask
     },
   });
   if (!row) throw new Refusal("There is no such invoice.", "Choose one from the list.", {}, "missing");
-  const { zone, bankDetails } = await tx.settings.findUniqueOrThrow({
+  const { zone } = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { zone: true, bankDetails: true },
+    select: { zone: true },
   });
   const money = { ...row, credited: row.takenBack };
   if (row.kind !== "invoice" || daysLate(money, dayIn(zone, shop.now)) === 0)
@@ -101,7 +103,7 @@ async function remindIn(tx: ShopTx, shop: ShopHandle, { id, words, origin }: Ask
     values: paymentValues(doc, {
       leftMinor: outstanding(money),
       words,
-      bankDetails,
+      howToPay: payText(await payAskOf(tx, doc), doc.locale),
       link: { ...link, path: `${origin}${link.path}` },
     }),
     about: { noun: "invoice", nounId: id },

@@ -5,6 +5,7 @@ import type { PaymentKind } from "@/lib/domain/invoices/held";
 import type { MoneyPart } from "@/lib/domain/invoices/settle";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
+import { demandDrawerOpen } from "../endOfDay/last";
 import { demandOpenToPay, firstOpenDay } from "../shop/closing";
 
 export interface MoneyInput extends MoneyPart {
@@ -62,10 +63,11 @@ export interface Written extends Omit<MoneyInput, "key" | "method"> {
   readonly roundingMinor: number;
 }
 
-/** Appends one row of money: the one door for it. Refused where its day is closed. */
+/** Appends one row of money: the one door for it. Refused where its day is closed, or, in cash, where that day's drawer was counted. */
 export async function writeMoneyIn(tx: ShopTx, shop: ShopHandle, row: Written): Promise<number> {
   const { kind, jobId = null, saleId = null, invoiceId, method, amountMinor, roundingMinor, paidOn } = row;
   await demandOpenToPay(tx, paidOn);
+  if (method === "cash") await demandDrawerOpen(tx, shop, paidOn);
   const { id } = await tx.payment.create({
     data: {
       kind,

@@ -10,7 +10,10 @@ export const PLACEHOLDERS = {
   amount: { means: "what it comes to" },
   answer: { means: "the shop's answer", block: true },
   answers: { means: "the answers that the customer can tap, a line for each", block: true },
-  bankDetails: { means: "the shop's account, where something is to be paid", block: true },
+  bankDetails: {
+    means: "how to pay: account, reference and your note, where something is to be paid",
+    block: true,
+  },
   bike: { means: "year, make and model of the bike" },
   bring: { means: "the day and time at which it is brought" },
   check: { means: "the number by which the enclosed copy can be checked" },
@@ -67,7 +70,17 @@ interface Letter {
 
 const QUOTE = ["name", "quote", "title", "bike", "total", "choices", "validUntil", "link"] as const;
 const BOOKED = ["name", "work", "bike", "bring", "starts", "ready", "zone"] as const;
-const INVOICE = ["greeting", "what", "number", "purpose", "amount", "due", "link", "linkUntil"] as const;
+const INVOICE = [
+  "greeting",
+  "what",
+  "number",
+  "purpose",
+  "amount",
+  "due",
+  "bankDetails",
+  "link",
+  "linkUntil",
+] as const;
 
 /** The letters that a shop writes to its customers. */
 export const LETTERS = {
@@ -145,7 +158,7 @@ export const LETTERS = {
   ready: {
     title: "Bike ready",
     when: "by hand, from the job",
-    may: ["name", "bike", "title", "hours", "link"],
+    may: ["name", "bike", "title", "hours", "link", "number", "left", "bankDetails"],
     needs: ["link"],
     on: true,
   },

@@ -2,6 +2,8 @@ import { readSheet } from "./imports";
 import { readDynoLog, readRiddenLog } from "./logs";
 import {
   arrivalPdf,
+  endOfDayPdf,
+  einvoiceXml,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
@@ -12,10 +14,13 @@ import {
   settingSheetPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
+import { saftHead, saftTransactions } from "./saft";
 
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
   arrivalPdf,
+  endOfDayPdf,
+  einvoiceXml,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
@@ -27,5 +32,7 @@ export const TASKS = {
   readDynoLog,
   readRiddenLog,
   readSheet,
+  saftHead,
+  saftTransactions,
   settingSheetPdf,
 } as const;

@@ -28,9 +28,6 @@ CREATE INDEX "InvoiceTax_category_rateBp_id_idx" ON "InvoiceTax"("category", "ra
 -- CreateIndex
 CREATE INDEX "Invoice_issuedOn_id_idx" ON "Invoice"("issuedOn", "id");
 
--- CreateIndex
-CREATE INDEX "Payment_paidOn_id_idx" ON "Payment"("paidOn", "id");
-
 -- AddForeignKey
 ALTER TABLE "InvoiceTax" ADD CONSTRAINT "InvoiceTax_invoiceId_fkey" FOREIGN KEY ("invoiceId") REFERENCES "Invoice"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 

@@ -27,9 +27,6 @@ CREATE INDEX "InvoiceTax_category_rateBp_id_idx" ON "InvoiceTax"("category", "ra
 -- CreateIndex
 CREATE INDEX "Invoice_issuedOn_id_idx" ON "Invoice"("issuedOn", "id");
 
--- CreateIndex
-CREATE INDEX "Payment_paidOn_id_idx" ON "Payment"("paidOn", "id");
-
 -- What was issued so far.
 INSERT INTO "InvoiceTax" ("invoiceId", "issuedOn", "category", "rateBp", "netMinor", "taxMinor")
 SELECT "Invoice"."id", "Invoice"."issuedOn", "tax".value ->> '$.category', "tax".value ->> '$.rateBp',
