@@ -1,4 +1,5 @@
 import { Buffer } from "node:buffer";
+import type { StatementPaper } from "@/lib/domain/chasing/statement";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import type { PrintedVisit } from "@/lib/domain/schedule/visit";
 import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
@@ -6,6 +7,7 @@ import { calendarText } from "./calendar";
 import { invoicePdf } from "./invoice";
 import { orderCsv, orderPdf } from "./order";
 import { type QuotePaper, quotePdf } from "./quote";
+import { statementPdf } from "./statement";
 
 /** A document that goes with a letter, as values. */
 export type EnclosedPaper = { readonly name: string } & (
@@ -13,6 +15,7 @@ export type EnclosedPaper = { readonly name: string } & (
   | { readonly document: "invoice"; readonly printed: PrintedInvoice }
   | { readonly document: "order"; readonly form: "pdf" | "csv"; readonly printed: OrderOnPaper }
   | { readonly document: "visit"; readonly printed: PrintedVisit }
+  | { readonly document: "statement"; readonly printed: StatementPaper }
 );
 
 export interface PrintedFile {
@@ -30,6 +33,7 @@ export async function printEnclosed(paper: EnclosedPaper): Promise<PrintedFile> 
     return { name, type: "text/calendar", content: Buffer.from(visitText(paper.printed), "utf8") };
   const pdf = (content: Uint8Array) => ({ name, type: "application/pdf", content });
   if (paper.document === "quote") return pdf(await quotePdf(paper.printed, paper.country));
+  if (paper.document === "statement") return pdf(await statementPdf(paper.printed));
   if (paper.document === "invoice") return pdf(await invoicePdf(paper.printed));
   return pdf(await orderPdf(paper.printed));
 }

@@ -28,3 +28,12 @@ export const OwingQuery = z.object({
   after: cursorId,
 });
 export type OwingQueryInput = z.output<typeof OwingQuery>;
+
+/** The days of a statement; the last three months where none are asked for. */
+export const StatementQuery = z.object({ from: day, to: day });
+
+const typedDay = z.iso.date("Enter the day.");
+/** What somebody adds to a letter in their own words. */
+const words = z.string().trim().max(1000, "Keep this within 1,000 characters.").default("");
+
+export const MailStatementSchema = z.object({ customerId: recordId, from: typedDay, to: typedDay, words });

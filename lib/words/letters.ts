@@ -233,6 +233,23 @@ If you have paid meanwhile, thank you: nothing more is to be done. If something 
 {shop}
 {phone}`,
   },
+  statement: {
+    subject: "{shop}: statement of account until {until}",
+    text: `{greeting}
+
+the statement of your account from {from} to {until} is enclosed.
+
+{balance}
+
+{words}
+
+{bankDetails}
+
+If something about it is not right, {reach}.
+
+{shop}
+{phone}`,
+  },
   howRuns: {
     subject: "How does your {bike} run?",
     text: `Hello {name},
@@ -478,6 +495,23 @@ Fakturaen og det som er betalt så langt, står her:
 {link}
 
 Har du betalt i mellomtiden, takker vi: da er det ikke mer å gjøre. Er det noe som ikke stemmer, {reach}.
+
+{shop}
+{phone}`,
+  },
+  statement: {
+    subject: "{shop}: kontoutskrift til {until}",
+    text: `{greeting}
+
+kontoutskriften din fra {from} til {until} er vedlagt.
+
+{balance}
+
+{words}
+
+{bankDetails}
+
+Er det noe som ikke stemmer, {reach}.
 
 {shop}
 {phone}`,

@@ -5,11 +5,12 @@ import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { type PrintedOrder, storedOrder } from "../documents/order";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
+import { type PrintedStatement, storedStatement } from "../documents/statement";
 import { type FrozenVisit, storedVisit } from "../documents/visit";
 
 /**
- * What goes with mails. A mail's transaction writes only a reference to the document that was frozen (an order or a
- * booking, which go on changing, leave what they said): printing takes too long to hold a shop's one writer. It is printed when the
+ * What goes with mails. A mail's transaction writes only a reference to the document that was frozen (an order, a
+ * booking or a customer's account, which go on changing, leave what they said): printing takes too long to hold a shop's one writer. It is printed when the
  * mail leaves, from that frozen text and nothing else, once its hash has been found to agree.
  */
 export type Enclosed =
@@ -26,14 +27,15 @@ export type Enclosed =
       readonly name: string;
       readonly printed: PrintedOrder;
     }
-  | { readonly document: "visit"; readonly name: string; readonly printed: FrozenVisit };
+  | { readonly document: "visit"; readonly name: string; readonly printed: FrozenVisit }
+  | { readonly document: "statement"; readonly name: string; readonly printed: PrintedStatement };
 
 interface Reference {
-  readonly noun: "quote" | "invoice" | "order" | "booking";
+  readonly noun: "quote" | "invoice" | "order" | "booking" | "statement";
   readonly nounId: number;
   readonly form: "pdf" | "csv" | "ics";
   readonly name: string;
-  readonly printed?: PrintedOrder | FrozenVisit;
+  readonly printed?: PrintedOrder | FrozenVisit | PrintedStatement;
 }
 
 /** Puts a document with a mail, in the mail's own transaction. */
@@ -111,6 +113,7 @@ async function enclosedOf(shop: ShopHandle, row: Row): Promise<Enclosed> {
       printed: storedOrder(row.printed),
     };
   if (row.noun === "booking") return { document: "visit", name, printed: storedVisit(row.printed) };
+  if (row.noun === "statement") return { document: "statement", name, printed: storedStatement(row.printed) };
   const of = { where: { id: row.nounId }, select: { frozen: true, hash: true } } as const;
   if (row.noun === "quote") {
     const kept = await shop.read.quoteRevision.findUnique(of);

@@ -40,6 +40,7 @@ const TABLE = {
   "invoice.write": ["owner", "desk"],
   "payment.write": ["owner", "desk", "books"],
   "payment.writeOff": ["owner", "books"],
+  "chasing.write": ["owner", "desk", "books"],
   "sale.write": ["owner", "desk"],
   "photo.read": ["owner", "desk", "tuner"],
   "photo.write": ["owner", "desk", "tuner"],

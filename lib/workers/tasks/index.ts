@@ -10,6 +10,7 @@ import {
   printEnclosed,
   quotePdf,
   settingSheetPdf,
+  statementPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
 
@@ -28,4 +29,5 @@ export const TASKS = {
   readRiddenLog,
   readSheet,
   settingSheetPdf,
+  statementPdf,
 } as const;

@@ -8,6 +8,7 @@ export { jobCardPdf } from "@/lib/documents/jobCard";
 export { labelsPdf } from "@/lib/documents/label";
 export { orderPdf } from "@/lib/documents/order";
 export { settingSheetPdf } from "@/lib/documents/settingSheet";
+export { statementPdf } from "@/lib/documents/statement";
 
 /** A quote on the paper of a country. */
 export const quotePdf = ({ quote, country }: { quote: QuotePaper; country: string }) =>

@@ -83,11 +83,14 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
               <Money minor={balanceMinor} currency={currency} locale={locale} code />
             </p>
           )}
-          {shop.can("payment.write") && owing > 1 && (
-            <LinkButton href={`/s/${slug}/customers/${customer.id}/pay`} className="mt-3">
-              One payment for several
-            </LinkButton>
-          )}
+          <p className="mt-3 flex flex-wrap gap-2.5">
+            <LinkButton href={`/s/${slug}/customers/${customer.id}/statement`}>Statement</LinkButton>
+            {shop.can("payment.write") && owing > 1 && (
+              <LinkButton href={`/s/${slug}/customers/${customer.id}/pay`}>
+                One payment for several
+              </LinkButton>
+            )}
+          </p>
         </Invoices>
       )}
     </>

@@ -1,0 +1,145 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
+import type { ShopTx } from "@/lib/db/shop";
+import { sumColumns } from "@/lib/domain/chasing/accountLines";
+import {
+  moneyEntries,
+  runningBalance,
+  type Statement,
+  type StatementPaper,
+} from "@/lib/domain/chasing/statement";
+import { settled } from "@/lib/domain/invoices/held";
+import { Refusal } from "@/lib/domain/refusal";
+import { dayIn } from "@/lib/domain/schedule/days";
+import { dayAfter } from "@/lib/domain/schedule/localTime";
+import { customerLocale } from "@/lib/words/language";
+import { sellerOf } from "../invoices/compose";
+import { accountLines } from "./accounts";
+
+type Reader = Pick<ShopTx, "invoice" | "job" | "payment">;
+
+interface Days {
+  readonly from: string;
+  readonly to: string;
+}
+
+/** So many documents, and so many rows of money, fit on one statement. Judgement. */
+const MOST = 500;
+
+/** A customer's documents; counter sales are paid as they are made and are no part of the account. */
+const documentsOf = (customerId: number) =>
+  ({
+    customerId,
+    saleId: null,
+    state: "issued",
+    kind: { in: ["invoice", "creditNote"] },
+  }) satisfies Prisma.InvoiceWhereInput;
+
+/** A customer's account over some days: what stood before, every document and all money in order, and what stands after. */
+async function statementOf(db: Reader, customerId: number, days: Days): Promise<Statement> {
+  const { from, to } = days;
+  const openingMinor = await balanceBefore(db, customerId, from);
+  const entries = runningBalance(openingMinor, await entriesOf(db, customerId, days));
+  const { lines } = await accountLines(db, to, customerId);
+  return {
+    from,
+    to,
+    openingMinor,
+    entries,
+    closingMinor: entries.at(-1)?.balanceMinor ?? openingMinor,
+    ageing: sumColumns(lines).columns,
+  };
+}
+
+async function balanceBefore(db: Reader, customerId: number, from: string): Promise<number> {
+  const documents = await db.invoice.aggregate({
+    where: { ...documentsOf(customerId), issuedOn: { lt: from } },
+    _sum: { grossMinor: true },
+  });
+  const money = await db.payment.groupBy({
+    by: ["kind"],
+    where: { job: { customerId }, paidOn: { lt: from } },
+    _sum: { amountMinor: true, roundingMinor: true },
+  });
+  const paid = money.map(({ kind, _sum }) =>
+    settled({ kind, amountMinor: _sum.amountMinor ?? 0, roundingMinor: _sum.roundingMinor ?? 0 }),
+  );
+  return (documents._sum.grossMinor ?? 0) - paid.reduce((sum, minor) => sum + minor, 0);
+}
+
+async function entriesOf(db: Reader, customerId: number, { from, to }: Days) {
+  const documents = await db.invoice.findMany({
+    where: { ...documentsOf(customerId), issuedOn: { gte: from, lte: to } },
+    select: { kind: true, written: true, issuedOn: true, grossMinor: true },
+    orderBy: { id: "asc" },
+    take: MOST + 1,
+  });
+  const money = await db.payment.findMany({
+    where: { job: { customerId }, paidOn: { gte: from, lte: to } },
+    select: {
+      kind: true,
+      method: true,
+      paidOn: true,
+      reference: true,
+      amountMinor: true,
+      roundingMinor: true,
+      at: true,
+      invoice: { select: { written: true } },
+      job: { select: { number: true } },
+    },
+    orderBy: { id: "asc" },
+    take: MOST + 1,
+  });
+  if (documents.length > MOST || money.length > MOST)
+    throw new Refusal(
+      `More than ${MOST} documents or payments lie between ${from} and ${to}.`,
+      "Choose fewer days.",
+      { to: "Choose fewer days." },
+    );
+  return [
+    ...documents.map(({ kind, written, issuedOn, grossMinor }) => ({
+      on: issuedOn ?? "",
+      kind: kind === "creditNote" ? ("creditNote" as const) : ("invoice" as const),
+      numbers: [written],
+      method: "",
+      reference: "",
+      minor: grossMinor,
+    })),
+    ...moneyEntries(
+      money.map(({ paidOn, at, invoice, job, ...row }) => ({
+        ...row,
+        act: at.toISOString(),
+        on: paidOn,
+        number: invoice?.written ?? job?.number ?? "",
+      })),
+    ),
+  ];
+}
+
+/** The days of a statement where none are asked for: the last three months. */
+export const usualDays = (today: string): Days => ({ from: dayAfter(today, -91), to: today });
+
+/** A customer's statement as it is printed, in the customer's language; null where there is no such customer. */
+export async function statementPaper(
+  db: Reader & Pick<ShopTx, "customer" | "settings">,
+  customerId: number,
+  days: Days,
+  now: Date,
+): Promise<StatementPaper | null> {
+  const customer = await db.customer.findUnique({
+    where: { id: customerId },
+    select: { name: true, address: true, taxNumber: true, language: true },
+  });
+  if (!customer) return null;
+  const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 } });
+  const { language, ...buyer } = customer;
+  const { zone, country, currency, taxRegime } = settings;
+  return {
+    ...(await statementOf(db, customerId, days)),
+    seller: sellerOf(settings, taxRegime),
+    buyer,
+    locale: customerLocale(settings.locale, language),
+    country,
+    currency,
+    day: dayIn(zone, now),
+  };
+}
