@@ -19,7 +19,12 @@ export default defineConfig({
       { extends: true, test: { name: "pure", include: PURE, isolate: false } },
       {
         extends: true,
-        test: { name: "shops", include: ["tests/**/*.test.ts"], exclude: ["tests/e2e/**", ...PURE] },
+        test: {
+          name: "shops",
+          include: ["tests/**/*.test.ts"],
+          exclude: ["tests/e2e/**", ...PURE],
+          globalSetup: "tests/support/template.ts",
+        },
       },
     ],
   },

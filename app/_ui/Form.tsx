@@ -41,6 +41,8 @@ export interface FormProps {
   onDone?: ((state: FormState) => void) | undefined;
 }
 
+/** Fetched where an act has to be asked about, which is seldom. */
+const Asked = lazy(() => import("./Asked").then((file) => ({ default: file.Asked })));
 /** Fetched where a session has ended, which is seldom. */
 const SignInAgain = lazy(() => import("./SignInAgain").then((file) => ({ default: file.SignInAgain })));
 
@@ -163,6 +165,11 @@ export function Form({
           shown: state.shown,
         }}
       >
+        {refused && state.asks && (
+          <Suspense fallback={null}>
+            <Asked asks={state.asks} />
+          </Suspense>
+        )}
         {children}
       </FormContext>
     </form>

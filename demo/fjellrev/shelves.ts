@@ -2,6 +2,7 @@ import { createModelCard } from "@/lib/data/bikes/modelCards";
 import { createPart } from "@/lib/data/parts/save";
 import { saveSettings } from "@/lib/data/quotes/switchTax";
 import { priceBook, saveGrade } from "@/lib/data/shop/prices";
+import { sayInCompanyRegister } from "@/lib/data/shop/taxTerms";
 import type { ShopHandle } from "@/lib/db/shop";
 import { ModelCardSchema } from "@/lib/schemas/modelCards";
 import { NewPartSchema } from "@/lib/schemas/parts";
@@ -101,6 +102,7 @@ const PARTS = [
 
 export async function setUpFjellrev(shop: ShopHandle): Promise<void> {
   await saveSettings(shop, SettingsSchema.parse(FORM));
+  await sayInCompanyRegister(shop, true);
   const { grades } = await priceBook(shop);
   const first = grades.find((grade) => grade.code === "workshop");
   await saveGrade(shop, {

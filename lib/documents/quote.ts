@@ -28,6 +28,8 @@ export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "
     readonly taxNumber: string;
     /** What that number is called; absent in quotes from before it was kept. */
     readonly numberName?: string;
+    /** What the law wants after it; absent in quotes from before that was kept. */
+    readonly numberMarks?: readonly string[];
     readonly address: string;
     readonly phone: string;
     readonly email: string;

@@ -26,6 +26,28 @@ export class Refusal extends Error {
   }
 }
 
+/** A question that an act asks before it is done, answered by the same form sent again. */
+export interface Ask {
+  /** Field that the answer is sent in. */
+  readonly name: string;
+  readonly question: string;
+  readonly options: readonly { readonly value: string; readonly label: string }[];
+  /** A day and time to enter with one of the options, as a datetime-local field holds it. */
+  readonly moment?: { readonly name: string; readonly label: string; readonly initial: string };
+}
+
+/** An act that needs an answer first: nothing of it is done until then. */
+export class Asking extends Refusal {
+  constructor(
+    message: string,
+    remedy: string,
+    readonly asks: readonly Ask[],
+    fields: Readonly<Record<string, string>> = {},
+  ) {
+    super(message, remedy, fields, "conflict");
+  }
+}
+
 /** A number without the rounding dust of the arithmetic that it came from. */
 const written = (value: number) => Number(value.toPrecision(12));
 

@@ -5,7 +5,7 @@ import type { z } from "zod";
 import { requestKey } from "@/lib/db/once";
 import { ShopShut } from "@/lib/db/shopFaults";
 import type { Permission } from "@/lib/domain/access/permissions";
-import { Refusal } from "@/lib/domain/refusal";
+import { Asking, Refusal } from "@/lib/domain/refusal";
 import { log } from "@/lib/log/log";
 import { noteRequest } from "@/lib/log/request";
 import type { FormAction, FormState, UndoOffer } from "@/lib/schemas/formState";
@@ -128,13 +128,14 @@ export function parsed<S extends z.ZodType>(schema: S, data: FormData): z.output
 
 function told(
   cause: unknown,
-): Pick<FormState, "message" | "remedy" | "fields" | "repeated" | "signedOut" | "bug"> {
+): Pick<FormState, "message" | "remedy" | "fields" | "asks" | "repeated" | "signedOut" | "bug"> {
   noteRequest({ ending: cause instanceof Refusal ? "refused" : "failed" });
   if (cause instanceof Refusal)
     return {
       message: cause.message,
       remedy: cause.remedy,
       fields: { ...cause.fields },
+      ...(cause instanceof Asking ? { asks: cause.asks } : {}),
       ...(cause.kind === "repeated" ? { repeated: true } : {}),
       ...(cause.kind === "signedOut" ? { signedOut: true } : {}),
     };

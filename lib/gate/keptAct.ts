@@ -3,7 +3,7 @@ import type { z } from "zod";
 import { audit } from "@/lib/db/record";
 import type { Permission } from "@/lib/domain/access/permissions";
 import { type ActTime, actTime, clockWords } from "@/lib/domain/offline/actTime";
-import { Refusal } from "@/lib/domain/refusal";
+import { Asking, Refusal } from "@/lib/domain/refusal";
 import { log } from "@/lib/log/log";
 import { noteRequest } from "@/lib/log/request";
 import { type Call, keyOf, type Outcome, parsed } from "./action";
@@ -41,6 +41,7 @@ export type KeptAnswer =
         remedy: string;
         mine: readonly string[];
         theirs: readonly string[];
+        late?: boolean;
       };
     };
 
@@ -171,7 +172,9 @@ function refusedAs(
 ): KeptAnswer {
   const words = [...new Set(Object.values(cause.fields))].filter((word) => word !== cause.message);
   const message = [cause.message, ...words].join(" ");
-  return { is: "refused", refused: { message, remedy: cause.remedy, mine, theirs } };
+  // Only time that ran past the shift is asked about.
+  const late = cause instanceof Asking ? { late: true } : {};
+  return { is: "refused", refused: { message, remedy: cause.remedy, mine, theirs, ...late } };
 }
 
 function answered(status: number, answer: KeptAnswer): Response {

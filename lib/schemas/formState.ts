@@ -1,3 +1,5 @@
+import type { Ask } from "../domain/refusal";
+
 /** What a form's action answers. Plain data only, so that it can cross from the server. */
 export interface FormState {
   /** Counts answers; a new number means a new answer. An action returns `prev.seq + 1`. */
@@ -12,6 +14,8 @@ export interface FormState {
   readonly bug?: string | undefined;
   /** Messages per field, keyed by the field's name. */
   readonly fields?: Readonly<Record<string, string>> | undefined;
+  /** What has to be answered first, in this form. */
+  readonly asks?: readonly Ask[] | undefined;
   /** What was typed, to be shown again after a refusal. Never a password. */
   readonly values?: Readonly<Record<string, string | readonly string[]>> | undefined;
   /** Said in passing after success. */

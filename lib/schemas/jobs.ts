@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { partedReading } from "../domain/sheets/typedReading";
 import { formId } from "./ids";
+import { type LateSaid, lateFields } from "./timeEntries";
 
 export const JOB_STATES = [
   "waiting",
@@ -49,7 +50,7 @@ const reason = z
   .max(500, "Keep this under 500 characters.");
 
 export const ArriveSchema = z.object({ jobId: formId(), version: formId(), ...odometerFields });
-export const CancelSchema = z.object({ jobId: formId(), version: formId(), reason });
+export const CancelSchema = z.object({ jobId: formId(), version: formId(), reason, ...lateFields });
 
 const idList = z
   .union([z.array(formId()), formId().transform((one) => [one])])
@@ -152,6 +153,7 @@ export const FinishSchema = z.object({
     .transform((how) => how ?? ""),
   ...odometerFields,
   cautions: z.literal("on").optional(),
+  ...lateFields,
   note: z
     .string()
     .trim()
@@ -160,5 +162,6 @@ export const FinishSchema = z.object({
     .transform((text) => text ?? ""),
 });
 
-export type FinishInput = Omit<z.output<typeof FinishSchema>, "rest" | "odometerRight"> &
-  Partial<Pick<z.output<typeof FinishSchema>, "rest" | "odometerRight">> & { key?: string | undefined };
+export type FinishInput = Omit<z.output<typeof FinishSchema>, "rest" | "odometerRight" | keyof LateSaid> &
+  Partial<Pick<z.output<typeof FinishSchema>, "rest" | "odometerRight">> &
+  LateSaid & { key?: string | undefined };

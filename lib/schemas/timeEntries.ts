@@ -7,9 +7,30 @@ const worked = z
   .optional()
   .transform((said) => said === "yes");
 
+/**
+ * Of time that ran past the shift, for each entry that an act ends: `late.<entryId>` says that it lasted until now, until the end
+ * that was proposed, or until `lateEnds.<entryId>`.
+ */
+export const lateFields = {
+  late: z
+    .record(z.string().regex(/^\d{1,9}$/), z.enum(["", "now", "shift", "other"]))
+    .optional()
+    .transform((said) => said ?? {}),
+  lateEnds: z
+    .record(z.string().regex(/^\d{1,9}$/), z.string().max(30))
+    .optional()
+    .transform((said) => said ?? {}),
+};
+
+/** What was said of time that ran past the shift. */
+export interface LateSaid {
+  readonly late?: Readonly<Record<string, "" | "now" | "shift" | "other">> | undefined;
+  readonly lateEnds?: Readonly<Record<string, string>> | undefined;
+}
+
 export const StartTimeSchema = z.object({ jobId: formId(), stepId: formId().optional(), worked });
 export const StopTimeSchema = z.object({ entryId: formId(), worked });
-export const TakeBreakSchema = z.object({ entryId: formId() });
+export const TakeBreakSchema = z.object({ entryId: formId(), worked });
 export const EndBreakSchema = z.object({ breakId: formId() });
 /** Which time is stopped: an entry, or, where a device does not know it yet, the person's own on a job. */
 export const StopHereSchema = z.union([StopTimeSchema, z.object({ jobId: formId(), worked })]);

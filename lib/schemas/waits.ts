@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { formId } from "./ids";
+import { lateFields } from "./timeEntries";
 
 export const WAIT_REASONS = ["parts", "customer", "ride", "outside"] as const;
 export type WaitReason = (typeof WAIT_REASONS)[number];
@@ -25,6 +26,7 @@ export const WaitSchema = z.object({
   note: note(300)
     .optional()
     .transform((text) => text ?? ""),
+  ...lateFields,
 });
 export const EndWaitSchema = z.object({ waitId: formId() });
 
@@ -32,6 +34,7 @@ export const HandOverSchema = z.object({
   jobId: formId(),
   toId: formId("Choose who goes on with it."),
   note: note(500).min(3, "Say a word about where it stands."),
+  ...lateFields,
 });
 
 export const StepNoteSchema = z.object({ stepId: formId(), text: note(1000).min(3, "Write a few words.") });

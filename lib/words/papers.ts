@@ -79,8 +79,10 @@ const EN = {
   settings: "Settings computed for it",
   lines: "What was done",
   values: "Settings",
-  /** Where it is not the regime's own name for the seller's number. */
+  /** What the seller's number is called on papers from before its name was kept, */
   sellerNumber: "",
+  /** and what the names of numbers are called, where it is not by themselves. */
+  numberNames: {} as Readonly<Record<string, string>>,
   setting: "Setting",
   carburettor: "Carburettor",
   now: "Now",
@@ -238,6 +240,12 @@ const NB: PaperWords = {
   lines: "Dette er gjort",
   values: "Innstillinger",
   sellerNumber: "Organisasjonsnummer",
+  numberNames: {
+    "Organisation number": "Organisasjonsnummer",
+    "Business number": "Foretaksnummer",
+    "Tax number": "Skattenummer",
+    "VAT number": "MVA-nummer",
+  },
   setting: "Innstilling",
   carburettor: "Forgasser",
   now: "Nå",

@@ -1,13 +1,16 @@
 import { describe, expect, it } from "vitest";
+import { getDay } from "@/lib/data/bookings/list";
 import { hoursOfWeek } from "@/lib/data/figures/hours";
 import { previewInvoice } from "@/lib/data/invoices/get";
 import { getCard } from "@/lib/data/jobs/card";
 import { getJob } from "@/lib/data/jobs/get";
+import { listJobs } from "@/lib/data/jobs/list";
 import { passStep } from "@/lib/data/jobs/pass";
 import { endBreak, jobsToSwitchTo, openBreaks, takeBreak } from "@/lib/data/jobs/time/breaks";
 import { correctTime } from "@/lib/data/jobs/time/correct";
 import { getTimeEntry, listRunning } from "@/lib/data/jobs/time/list";
-import { askedFirst, startTime, stopTime } from "@/lib/data/jobs/time/run";
+import { startTime, stopTime } from "@/lib/data/jobs/time/run";
+import { askedFirst } from "@/lib/data/jobs/time/running";
 import type { ShopHandle } from "@/lib/db/shop";
 import { jobNow, makeJob } from "../support/jobs";
 import { as, twoShops } from "../support/shops";
@@ -150,6 +153,45 @@ describe("late work and breaks", () => {
     expect(week).toMatchObject({ minutes: 10 + 10 + 5, breakMinutes: 30 + 5, running: true });
     expect(await hoursOfWeek(b, "2026-11-25")).toEqual([]);
     expect(await hoursOfWeek(later(a, 60), "2026-12-02")).toEqual([]);
+  });
+
+  it("a break is seen by everybody wherever it says who is on the job: its card, its page, the list and the day's bookings", async () => {
+    const { a, b } = await twoShops();
+    const job = await makeJob(a);
+    const lio = await a.write((tx) =>
+      tx.staff.create({ data: { personId: "lio", name: "Lio Marr", role: "tuner", hours: {} } }),
+    );
+    const asLio = as(a, { by: { personId: "lio", name: "Lio Marr", role: "tuner", staffId: lio.id } });
+    const bay = await a.read.bay.findFirstOrThrow();
+    const times = { startsAt: a.now, endsAt: later(a, 120).now };
+    await a.write((tx) =>
+      tx.booking.create({ data: { jobId: job.id, bayId: bay.id, staffId: lio.id, ...times } }),
+    );
+    const seen = async (shop: ShopHandle) => ({
+      card: (await getCard(shop, job.id))?.others,
+      page: (await getJob(shop, job.id))?.onNow,
+      list: (await listJobs(shop)).jobs[0]?.on,
+      day: (await getDay(shop, undefined, {})).on,
+    });
+    const everywhere = (on: readonly object[]) => ({ card: on, page: on, list: on, day: on });
+    const { entryId } = await startTime(asLio, { jobId: job.id });
+    const lios = { jobId: job.id, name: "Lio Marr" };
+    expect(await seen(later(a, 5))).toMatchObject(everywhere([{ ...lios, onBreak: false, since: a.now }]));
+    await takeBreak(later(asLio, 10), { entryId });
+    const rests = { ...lios, onBreak: true, since: later(a, 10).now };
+    expect(await seen(later(a, 12))).toMatchObject(everywhere([rests]));
+    // One's own is on the card's own clock.
+    expect((await getCard(later(asLio, 12), job.id))?.others).toEqual([]);
+    await startTime(later(a, 15), { jobId: job.id });
+    expect((await getJob(later(a, 16), job.id))?.onNow).toMatchObject([
+      { name: "Test Owner", onBreak: false },
+      rests,
+    ]);
+    // A break of half a day was going home.
+    expect((await getJob(later(a, 13 * 60), job.id))?.onNow).toMatchObject([{ name: "Test Owner" }]);
+    await expect(getCard(b, job.id)).resolves.toBeNull();
+    expect((await getDay(b, undefined, {})).on).toEqual([]);
+    expect((await listJobs(b)).jobs).toEqual([]);
   });
 
   it("a break is over with its job: then no time starts", async () => {

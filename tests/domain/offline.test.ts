@@ -143,6 +143,11 @@ describe("acts kept on a device", () => {
     ]);
     expect(after).toBe(queue[1]);
     expect(decide(queue, 1, "again", "")[0]).toMatchObject({ key: queue[0]?.key, refused: null });
+    expect(decide(queue, 1, "worked", "")[0]).toMatchObject({
+      key: queue[0]?.key,
+      fields: [...(queue[0]?.fields ?? []), ["worked", "yes"]],
+      refused: null,
+    });
     expect(decide(queue, 1, "theirs", "")).toEqual([queue[1]]);
     // Only what was refused is decided about.
     expect(decide(queue, 2, "theirs", "")).toEqual(queue);

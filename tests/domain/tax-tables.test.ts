@@ -78,8 +78,8 @@ describe("regimes", () => {
   it("call the tax and the seller's number what the law calls them", () => {
     expect(TAX_REGIMES.map((r) => `${r.taxName}, ${r.numberName}`)).toEqual([
       "GST, ABN",
-      "GST, GST number (IRD)",
-      "VAT, VAT number",
+      "GST, GST number",
+      "VAT, VAT Reg No",
       "MVA, Organisation number",
       "VAT, VAT number",
       "Sales tax, Seller's permit",

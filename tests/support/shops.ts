@@ -1,13 +1,14 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll } from "vitest";
+import { afterAll, inject } from "vitest";
 import { reconfigure } from "@/lib/configuration/configuration";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { closePool } from "@/lib/db/clients";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { closeShops, type ShopHandle } from "@/lib/db/shop";
 import { handleFor } from "@/lib/gate/handle";
+import { layTemplate } from "./template";
 
 export interface TwoShops {
   a: ShopHandle;
@@ -21,6 +22,7 @@ export async function twoShops(now = new Date("2026-11-25T00:30:00Z")): Promise<
   if (!folder) {
     folder = mkdtempSync(join(tmpdir(), "throttlewright-test-"));
     reconfigure({ DATA_DIR: folder, SHOPS_OPEN: "4" });
+    layTemplate(inject("shopTemplate"), folder);
   }
   const stamp = `${process.pid}_${++made}`;
   return { a: await prepared(`a_${stamp}`, "AU", now), b: await prepared(`b_${stamp}`, "NO", now) };

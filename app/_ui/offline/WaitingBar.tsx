@@ -114,6 +114,11 @@ function Refusal({ act, device }: { act: KeptAct; device: Device }) {
             Send mine as a note
           </Button>
         )}
+        {refused.late && (
+          <Button tone="second" disabled={busy} onClick={choose("worked")}>
+            I worked until then
+          </Button>
+        )}
         <Button tone="quiet" disabled={busy} onClick={choose("again")}>
           Try again
         </Button>

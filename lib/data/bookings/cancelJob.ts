@@ -1,12 +1,13 @@
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
+import type { LateSaid } from "@/lib/schemas/timeEntries";
 import { demandVersion, jobIn, moveJobIn } from "../jobs/states";
-import { endAllIn } from "../jobs/time/run";
+import { endAllIn } from "../jobs/time/end";
 import { releaseIn } from "../stock/reservations";
 import { tellCancelledIn } from "./book";
 
-export interface CancelJobInput {
+export interface CancelJobInput extends LateSaid {
   jobId: number;
   version: number;
   reason: string;
@@ -22,7 +23,7 @@ export async function cancelJob(shop: ShopHandle, input: CancelJobInput): Promis
     once(tx, shop, "cancelled a job", input, async () => {
       const job = await jobIn(tx, input.jobId);
       demandVersion(job, input.version);
-      await endAllIn(tx, shop, job.id);
+      await endAllIn(tx, shop, job.id, input);
       await tellCancelledIn(tx, shop, job.id);
       await moveJobIn(tx, job, ["waiting", "booked", "inWork", "ride"], {
         state: "cancelled",

@@ -2,6 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { loadOf } from "@/lib/domain/schedule/load";
 import { dayAfter, dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
+import { onJobsNow } from "../jobs/time/onNow";
 import { bookedFor, FOR } from "./bookedFor";
 import { closuresFrom, formatsOf, mondayOf, today, workersOf, workingMinutes, workingTimeOf } from "./facts";
 
@@ -98,6 +99,8 @@ export async function getDay(shop: ShopHandle, wantedDay: string | undefined, fi
   }));
   const onDay = days.find((one) => one.day === day);
   const bookings = (onDay?.bookings ?? []).map((row) => ({ ...row, minutes: minutesOf(row) }));
+  const jobs = day === now ? bookings.flatMap((row) => (row.job ? [row.job.id] : [])) : [];
+  const on = await onJobsNow(shop, [...new Set(jobs)]);
   const shifts = people.flatMap((person) => person.hours[weekdayOf(day)] ?? []);
   return {
     day,
@@ -110,6 +113,8 @@ export async function getDay(shop: ShopHandle, wantedDay: string | undefined, fi
     closed: onDay?.closed ?? null,
     away: onDay?.away ?? [],
     bookings,
+    /** Who is on the day's jobs now, or on a break from them; nobody on any day but today. */
+    on,
     bays,
     people: people.map(({ id, name }) => ({ id, name })),
     rule: ruleOf(shifts, bookings, day, zone),

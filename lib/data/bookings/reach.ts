@@ -1,9 +1,9 @@
 import type { ShopTx } from "@/lib/db/shop";
 import { openingHours } from "@/lib/domain/schedule/openingHours";
-import { taxRegime } from "@/lib/domain/tax/rates";
 import { languageOf } from "@/lib/words/language";
 import { LETTERHEAD } from "../shop/letterhead";
 import { phrasebook } from "../shop/phrases";
+import { numberSaid } from "../shop/taxTerms";
 import { hoursOf } from "./facts";
 
 /** More people than this do not make a shop's hours any longer. */
@@ -11,12 +11,12 @@ const MOST_PEOPLE = 50;
 
 /** How a customer reaches the shop, in their language: who it is, where, by what, and when somebody is there. */
 export async function reachOf(
-  shop: { readonly read: Pick<ShopTx, "settings" | "staff" | "phrase"> },
+  shop: { readonly read: Pick<ShopTx, "settings" | "staff" | "phrase" | "taxTerms"> },
   locale: string,
 ) {
-  const { taxRegime: regime, ...settings } = await shop.read.settings.findUniqueOrThrow({
+  const { taxRegime, country, ...settings } = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { ...LETTERHEAD, taxRegime: true },
+    select: { ...LETTERHEAD, taxRegime: true, country: true },
   });
   const people = await shop.read.staff.findMany({
     where: { active: true },
@@ -28,7 +28,7 @@ export async function reachOf(
   return {
     ...settings,
     documentNote: say(settings.documentNote),
-    numberName: taxRegime(regime).numberName,
+    ...(await numberSaid(shop.read, { taxRegime, country })),
     hours: openingHours(people.map(({ hours }) => hoursOf(hours))),
   };
 }

@@ -35,6 +35,7 @@ const said = <N extends z.ZodType<string, unknown>>(numbered: N) => ({
     legalName: text,
     taxNumber: text,
     numberName: text,
+    numberMarks: z.array(text).exactOptional(),
     address: text,
     phone: text,
     email: text,

@@ -33,6 +33,7 @@ const PRINTED = {
     email: text,
     taxNumber: text,
     numberName: text.exactOptional(),
+    numberMarks: z.array(text).exactOptional(),
     locale: text,
     country: text,
     currency: text,

@@ -115,6 +115,7 @@ export interface FrozenQuote {
     readonly legalName: string;
     readonly taxNumber: string;
     readonly numberName?: string;
+    readonly numberMarks?: readonly string[];
     readonly address: string;
     readonly phone: string;
     readonly email: string;
@@ -219,6 +220,7 @@ const PRINTED = {
     legalName: text,
     taxNumber: text,
     numberName: text.exactOptional(),
+    numberMarks: z.array(text).exactOptional(),
     address: text,
     phone: text,
     email: text,

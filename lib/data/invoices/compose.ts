@@ -6,8 +6,8 @@ import { editsOfJob, linesOfJobs } from "@/lib/domain/invoices/severalJobs";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
-import { taxRegime } from "@/lib/domain/tax/rates";
 import { invoiceRequirements } from "@/lib/domain/tax/requirements";
+import { saidOfNumber } from "@/lib/domain/tax/sellerNumber";
 import { customerLocale } from "@/lib/words/language";
 import { bikeName } from "../bikes/bikeName";
 import { type BasisLines, rulesOf } from "./basis";
@@ -134,14 +134,17 @@ function sidesOf(
   return { fixed: side("fixed"), asWorked: side("asWorked") };
 }
 
+type SellerSettings = Omit<PrintedSeller, "numberName" | "numberMarks"> &
+  Pick<InvoiceFacts["settings"], "country" | "inCompanyRegister">;
+
 /** The shop as its documents name it. */
-export function sellerOf(settings: InvoiceFacts["settings"], regime: string): PrintedSeller {
+export function sellerOf(settings: SellerSettings, regime: string): PrintedSeller {
   const { name, legalName, taxNumber, address, phone, email, bankDetails } = settings;
   return {
     name,
     legalName,
     taxNumber,
-    numberName: taxRegime(regime).numberName,
+    ...saidOfNumber(regime, settings.country, settings.inCompanyRegister),
     address,
     phone,
     email,

@@ -5,6 +5,7 @@ import { customerLocale, languageOf } from "@/lib/words/language";
 import { cardRows } from "../jobs/cardRows";
 import { ENTRY } from "../jobs/time/overrun";
 import { phrasebook } from "../shop/phrases";
+import { inCompanyRegister } from "../shop/taxTerms";
 
 const LIVE = {
   select: { id: true, written: true, state: true, takenBack: true },
@@ -13,7 +14,7 @@ const LIVE = {
 /** A reader or a transaction: a draft and an issue gather the same facts. */
 export type Db = Pick<
   ShopTx,
-  "job" | "settings" | "labourGrade" | "markupBand" | "step" | "quoteRevision" | "phrase"
+  "job" | "settings" | "labourGrade" | "markupBand" | "step" | "quoteRevision" | "phrase" | "taxTerms"
 >;
 
 const JOB = {
@@ -148,7 +149,11 @@ export async function invoiceFacts(db: Db, jobId: number) {
   const say = await phrasebook(db, languageOf(customerLocale(settings.locale, job.customer.language)));
   return {
     job,
-    settings: { ...settings, documentNote: say(settings.documentNote) },
+    settings: {
+      ...settings,
+      documentNote: say(settings.documentNote),
+      inCompanyRegister: await inCompanyRegister(db),
+    },
     grades: grades.map((grade) => ({ ...grade, name: say(grade.name) })),
     bands,
     card: await cardRows(db, jobId),

@@ -18,6 +18,7 @@ import { staffNames } from "./people";
 import { sheetsOfJob } from "./sheets";
 import { shimsInDrawer, toldSettings } from "./stepTargets";
 import { openBreaks } from "./time/breaks";
+import { onJobsNow } from "./time/onNow";
 
 const CARD = {
   id: true,
@@ -117,12 +118,6 @@ const CARD = {
     orderBy: { id: "desc" },
     take: 1,
   },
-  timeEntries: {
-    where: { endedAt: null },
-    select: { id: true, staffId: true, stepId: true, startedAt: true, staff: { select: { name: true } } },
-    orderBy: { id: "asc" },
-    take: 20,
-  },
 } satisfies Prisma.JobSelect;
 
 type HoldRow = Prisma.JobGetPayload<{ select: typeof CARD }>["steps"][number]["holdPoints"][number];
@@ -132,7 +127,7 @@ export type CardStep = CardView["steps"][number];
 
 /** A job's card: its steps with their hold points, parts and last readings, and whose time runs. */
 export async function getCard(shop: ShopHandle, jobId: number) {
-  const [row, running, names, own, breaks] = await Promise.all([
+  const [row, running, names, own, breaks, on] = await Promise.all([
     shop.read.job.findUnique({ where: { id: jobId }, select: CARD }),
     shop.by.staffId === null
       ? null
@@ -151,6 +146,7 @@ export async function getCard(shop: ShopHandle, jobId: number) {
           take: 300,
         }),
     openBreaks(shop),
+    onJobsNow(shop, [jobId]),
   ]);
   if (!row) return null;
   const { steps, reservations, bike, waits, handOvers, ...job } = row;
@@ -239,7 +235,8 @@ export async function getCard(shop: ShopHandle, jobId: number) {
     onBreak: breaks.find((one) => one.own) ?? null,
     /** The person's time on this job before what runs now. */
     ownMs: own.reduce((sum, one) => sum + ((one.endedAt ?? shop.now).getTime() - one.startedAt.getTime()), 0),
-    others: row.timeEntries.filter((entry) => entry.staffId !== shop.by.staffId),
+    /** Who else is on it now, or on a break from it. */
+    others: on.filter((one) => one.staffId !== shop.by.staffId),
   };
 }
 

@@ -14,7 +14,7 @@ import { demandAccountedIn } from "./partsLeft";
 import { keepRechecksIn } from "./rechecks";
 import { sheetsOfJob } from "./sheets";
 import { demandVersion, jobIn, moveJobIn } from "./states";
-import { endAllIn } from "./time/run";
+import { endAllIn } from "./time/end";
 
 interface LeftValue {
   carburettor: number;
@@ -58,7 +58,7 @@ export async function finishJob(shop: ShopHandle, input: FinishInput): Promise<{
       const needles = await keepNeedlesLeftIn(tx, shop, job, sheetId);
       await keepPartsLeftIn(tx, shop, job, sheetId, values);
       await keepAcceptedIn(tx, shop, job, { values, needles }, { ...conditions, spot });
-      await endAllIn(tx, shop, job.id);
+      await endAllIn(tx, shop, job.id, input);
       await freeBaysIn(tx, shop, job.id);
       await moveJobIn(tx, job, ["inWork", "ride"], { state: "ready", finishedAt: shop.now, stopped: "" });
       await audit(tx, shop, "finished", "job", job.id, { sheetId });

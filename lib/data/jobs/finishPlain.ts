@@ -4,7 +4,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { FinishInput } from "@/lib/schemas/jobs";
 import { keepOdometerIn } from "../bikes/odometer";
 import { type jobIn, moveJobIn } from "./states";
-import { endAllIn } from "./time/run";
+import { endAllIn } from "./time/end";
 
 /** A job asks for the settings as left where its card ends with a ride: where its work changes a setting. */
 export async function hasRideIn(tx: Pick<ShopTx, "step">, jobId: number): Promise<boolean> {
@@ -28,7 +28,7 @@ export async function finishPlainIn(
       cautions: "Tick this once you have looked the bike over.",
     });
   await keepOdometerIn(tx, shop, job.bikeId, input);
-  await endAllIn(tx, shop, job.id);
+  await endAllIn(tx, shop, job.id, input);
   await moveJobIn(tx, job, ["inWork", "ride"], {
     state: "ready",
     finishedAt: shop.now,

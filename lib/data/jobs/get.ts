@@ -10,6 +10,7 @@ import { OPEN_WAIT } from "./begun";
 import { partsOfJob } from "./madeParts";
 import { needlesOfJob } from "./needles";
 import { sheetsOfJob } from "./sheets";
+import { onJobsNow } from "./time/onNow";
 import { entryOf } from "./time/overrun";
 import { wishOfJob } from "./wishes";
 
@@ -195,11 +196,12 @@ export type JobView = NonNullable<Awaited<ReturnType<typeof getJob>>>;
 
 /** Everything a job's page shows; null where there is no such job. */
 export async function getJob(shop: ShopHandle, id: number) {
-  const [row, settings, grades, wish] = await Promise.all([
+  const [row, settings, grades, wish, onNow] = await Promise.all([
     shop.read.job.findUnique({ where: { id }, select: PAGE }),
     shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { billingUnit: true } }),
     shop.read.labourGrade.findMany({ select: { code: true }, orderBy: { id: "asc" }, take: 50 }),
     wishOfJob(shop, id),
+    onJobsNow(shop, [id]),
   ]);
   if (!row) return null;
   const sheets = await sheetsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
@@ -235,6 +237,7 @@ export async function getJob(shop: ShopHandle, id: number) {
     bikeOdometerKm: bike.odometerKm,
     quote: revision.quote,
     wish,
+    onNow,
     timeEntries,
     time: sideBySide(graded.steps, timeEntries.map(entryOf), unit, shop.now.getTime(), graded.main),
     /** Each with the part that took its place, where it is short and made no more. */

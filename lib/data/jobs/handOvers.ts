@@ -3,8 +3,9 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { may, type Role } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
+import type { LateSaid } from "@/lib/schemas/timeEntries";
 import { jobIn } from "./states";
-import { stopOnJobIn } from "./time/run";
+import { stopOnJobIn } from "./time/end";
 
 /** Those of the shop who work on jobs, but for whoever looks: a job can be handed over to them. */
 export async function othersWhoWork(shop: ShopHandle): Promise<{ id: number; name: string }[]> {
@@ -17,7 +18,7 @@ export async function othersWhoWork(shop: ShopHandle): Promise<{ id: number; nam
   return rows.filter((one) => may(one.role as Role, "job.work")).map(({ id, name }) => ({ id, name }));
 }
 
-export interface HandOverInput {
+export interface HandOverInput extends LateSaid {
   readonly jobId: number;
   readonly toId: number;
   readonly note: string;
@@ -44,7 +45,7 @@ export async function handOver(shop: ShopHandle, input: HandOverInput): Promise<
         throw new Refusal("This person cannot go on with it.", "Choose somebody else who works on jobs.", {
           toId: "Choose somebody else.",
         });
-      await stopOnJobIn(tx, shop, job.id);
+      await stopOnJobIn(tx, shop, job.id, input);
       const { jobId, toId, note } = input;
       const made = await tx.jobHandOver.create({
         data: { jobId, toId, note, fromId: shop.by.staffId, at: shop.now },

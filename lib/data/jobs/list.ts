@@ -5,6 +5,7 @@ import { bikeByPlate } from "../bikes/bikeName";
 import { rowsMatching } from "../common/narrow";
 import { shortOf } from "../stock/shortages";
 import { OPEN_WAIT } from "./begun";
+import { type OnJob, onJobsNow } from "./time/onNow";
 
 export interface JobQuery {
   readonly state?: JobState | undefined;
@@ -40,7 +41,7 @@ const LINE = {
   },
 } satisfies Prisma.JobSelect;
 
-export type JobLine = ReturnType<typeof lineOf>;
+export type JobLine = ReturnType<typeof lineOf> & { readonly on: readonly OnJob[] };
 
 /** Jobs, newest first. */
 export async function listJobs(
@@ -58,7 +59,16 @@ export async function listJobs(
     orderBy: { id: "desc" },
     take: take + 1,
   });
-  const jobs = rows.slice(0, take).map((row) => lineOf(row, shop.now));
+  const shown = rows.slice(0, take);
+  const on = await onJobsNow(
+    shop,
+    shown.filter((row) => row.timeEntries.length > 0).map((row) => row.id),
+  );
+  const jobs = shown.map((row) => ({
+    ...lineOf(row, shop.now),
+    /** Who is on it now, or on a break from it. */
+    on: on.filter((one) => one.jobId === row.id),
+  }));
   return { jobs, next: rows.length > take ? (jobs.at(-1)?.id ?? null) : null };
 }
 

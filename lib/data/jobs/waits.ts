@@ -4,13 +4,14 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
+import type { LateSaid } from "@/lib/schemas/timeEntries";
 import type { WaitReason } from "@/lib/schemas/waits";
 import { zoneIn } from "../common/zone";
 import { endWaitIn } from "./begun";
 import { jobIn } from "./states";
-import { stopOnJobIn } from "./time/run";
+import { stopOnJobIn } from "./time/end";
 
-export interface WaitInput {
+export interface WaitInput extends LateSaid {
   readonly jobId: number;
   readonly reason: WaitReason;
   /** A day of the shop. */
@@ -36,7 +37,7 @@ export async function setWait(shop: ShopHandle, input: WaitInput): Promise<void>
           untilOn: "Name today or a later day.",
         });
       await endWaitIn(tx, shop, job.id);
-      await stopOnJobIn(tx, shop, job.id);
+      await stopOnJobIn(tx, shop, job.id, input);
       const { jobId, reason, untilOn, note } = input;
       const wait = await tx.jobWait.create({
         data: { jobId, reason, untilOn, note, at: shop.now, staffId: shop.by.staffId },

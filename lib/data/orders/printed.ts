@@ -1,7 +1,7 @@
 import type { ShopTx } from "@/lib/db/shop";
 import { openOf } from "@/lib/domain/stock/orders";
-import { taxRegime } from "@/lib/domain/tax/rates";
 import type { PrintedOrder } from "../documents/order";
+import { numberSaid } from "../shop/taxTerms";
 
 /** An order as its paper says it now. `day` is today. The supplier's own prices stand on it, whoever places it. */
 export async function printedOrderIn(tx: ShopTx, orderId: number, day: string): Promise<PrintedOrder> {
@@ -28,12 +28,7 @@ export async function printedOrderIn(tx: ShopTx, orderId: number, day: string): 
       },
     },
   });
-  const {
-    legalName,
-    name,
-    taxRegime: regime,
-    ...shop
-  } = await tx.settings.findUniqueOrThrow({
+  const { legalName, name, taxRegime, ...shop } = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
     select: {
       name: true,
@@ -56,7 +51,11 @@ export async function printedOrderIn(tx: ShopTx, orderId: number, day: string): 
       ...line,
       openMilli: openOf({ ...line, cancelledMilli }),
     })),
-    shop: { name: legalName || name, ...shop, numberName: taxRegime(regime).numberName },
+    shop: {
+      name: legalName || name,
+      ...shop,
+      ...(await numberSaid(tx, { taxRegime, country: shop.country })),
+    },
     day,
   };
 }

@@ -2,31 +2,32 @@ import type { ShopTx } from "@/lib/db/shop";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import { agreedDiscount } from "@/lib/domain/quoting/price";
 import type { QuoteView } from "@/lib/domain/quoting/result";
-import { taxRegime } from "@/lib/domain/tax/rates";
+import type { SaidOfNumber } from "@/lib/domain/tax/sellerNumber";
 import { recordOfShape } from "@/lib/domain/tuning/needleRecord";
 import type { Observation } from "@/lib/domain/tuning/rideTypes";
 import { type Said, wordsIn } from "@/lib/words/words";
 import { bikeName } from "../bikes/bikeName";
 import type { FrozenQuote, FrozenSetting } from "../documents/quote";
 import { LETTERHEAD } from "../shop/letterhead";
+import { numberSaid } from "../shop/taxTerms";
 import type { FoundQuote } from "./rows";
 import { withoutCost } from "./withoutCost";
 
-type Letterhead = Record<keyof typeof LETTERHEAD | "numberName" | "ownTerms", string>;
+type Letterhead = Record<keyof typeof LETTERHEAD | "ownTerms", string> & SaidOfNumber;
 
 /** Who the shop is, with its note and its own terms as `say` says them. */
 export async function letterheadOf(
-  tx: Pick<ShopTx, "settings">,
+  tx: Pick<ShopTx, "settings" | "taxTerms">,
   say: (text: string) => string = (text) => text,
 ): Promise<Letterhead> {
   const head = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { ...LETTERHEAD, taxRegime: true, ownTerms: true },
+    select: { ...LETTERHEAD, taxRegime: true, country: true, ownTerms: true },
   });
-  const { taxRegime: regime, ...said } = head;
+  const { taxRegime, country, ...said } = head;
   return {
     ...said,
-    numberName: taxRegime(regime).numberName,
+    ...(await numberSaid(tx, { taxRegime, country })),
     documentNote: say(head.documentNote),
     ownTerms: say(head.ownTerms),
   };

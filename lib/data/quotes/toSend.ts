@@ -32,7 +32,7 @@ export async function offerOf(
  * where it says anything else, or nothing was sent. Its number, its day and its last day do not count.
  */
 export async function unchangedSince(
-  db: Pick<ShopTx, "quoteRevision" | "settings" | "phrase" | "effect">,
+  db: Pick<ShopTx, "quoteRevision" | "settings" | "phrase" | "effect" | "taxTerms">,
   found: FoundQuote,
   staffFacts: QuoteFacts,
   kept: readonly KeptAlternative[],

@@ -18,6 +18,7 @@ import { FIRST_INVOICE, findBy, issued } from "../invoices/issue";
 import { demandLater } from "../invoices/order";
 import { changedTotal } from "../invoices/rows";
 import { writeMoneyIn } from "../payments/rows";
+import { inCompanyRegister } from "../shop/taxTerms";
 import { recordMoveIn } from "../stock/moves";
 import { partsForSaleIn, saleBookOf } from "./parts";
 
@@ -65,7 +66,7 @@ async function sellIn(tx: ShopTx, shop: ShopHandle, input: Sell): Promise<number
     supplyOn: day,
     basis: "counter",
     credits: null,
-    seller: sellerOf(settings, taxRegime),
+    seller: sellerOf({ ...settings, inCompanyRegister: await inCompanyRegister(tx) }, taxRegime),
     buyer: customer ?? { name: "", address: "", taxNumber: "", business: false },
     jobs: [],
     quotes: [],

@@ -4,15 +4,8 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { type TaxNumberKind, taxNumber } from "@/lib/domain/tax/numbers";
+import { sellerNumberRule } from "@/lib/domain/tax/sellerNumber";
 import { degreesOf, type TypedPlace } from "@/lib/schemas/place";
-
-const NUMBER_KIND: Readonly<Record<string, TaxNumberKind>> = {
-  au: "abn",
-  nz: "ird",
-  gb: "gbVat",
-  no: "noOrg",
-  eu: "euVat",
-};
 
 export type SettingsChange = Omit<Prisma.SettingsUpdateInput, "version" | "id" | "latitude" | "longitude"> &
   Partial<TypedPlace> & {
@@ -29,9 +22,9 @@ export async function saveSettingsIn(tx: ShopTx, shop: ShopHandle, input: Settin
   const { version, place = "", latitude = null, longitude = null, ...rest } = input;
   const where = degreesOf({ place, latitude, longitude });
   const data = { ...rest, ...(where ? { ...where, latitudeSouth: where.latitude < 0 } : {}) };
-  const kind = NUMBER_KIND[data.taxRegime];
-  if (data.taxNumber && kind) demandTaxNumber(kind, data.taxNumber);
   const before = await tx.settings.findUniqueOrThrow({ where: { id: 1 } });
+  const { kind } = sellerNumberRule(data.taxRegime, before.country);
+  if (data.taxNumber && kind) demandTaxNumber(kind, data.taxNumber);
   await demandOne(
     tx.settings.updateMany({
       where: { id: 1, version },

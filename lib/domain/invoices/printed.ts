@@ -13,6 +13,8 @@ export interface PrintedSeller {
   readonly taxNumber: string;
   /** What the number is called under the regime: ABN, VAT number. */
   readonly numberName: string;
+  /** What the law wants after it; absent in documents from before that was kept. */
+  readonly numberMarks?: readonly string[];
   readonly address: string;
   readonly phone: string;
   readonly email: string;

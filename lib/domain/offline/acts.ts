@@ -10,6 +10,8 @@ export interface RefusedAct {
   readonly mine: readonly string[];
   /** What the shop has. */
   readonly theirs: readonly string[];
+  /** It ends time that ran past the shift: the person may say that they worked until then. */
+  readonly late?: boolean | undefined;
 }
 
 /** An act that was made on a device and waits there until the server has answered it. Plain data: it is stored as it is. */

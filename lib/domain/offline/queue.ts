@@ -13,8 +13,11 @@ export type SendAnswer =
 /** How a queue goes on after an answer: with the next act, later, after signing in, or not at all. */
 export type GoOn = "on" | "later" | "signIn" | "clear";
 
-/** What a person decides about a refused act: what the shop has counts, theirs is kept as a note beside it, or it is sent again. */
-export type Decision = "theirs" | "note" | "again";
+/**
+ * What a person decides about a refused act: what the shop has counts, theirs is kept as a note beside it, it is sent again, or it is
+ * sent again with their word that they worked until then.
+ */
+export type Decision = "theirs" | "note" | "again" | "worked";
 
 const inOrder = (acts: readonly KeptAct[]) => [...acts].sort((a, b) => a.seq - b.seq);
 
@@ -77,6 +80,8 @@ export function decide(
     if (act.seq !== seq || !act.refused) return [act];
     if (decision === "theirs") return [];
     if (decision === "again") return [{ ...act, refused: null }];
+    if (decision === "worked")
+      return [{ ...act, fields: [...act.fields, ["worked", "yes"] as const], refused: null }];
     if (act.stepId === null) return [act];
     return [
       {

@@ -27,6 +27,8 @@ export interface OrderOnPaper {
     readonly taxNumber: string;
     /** What that number is called; absent in orders from before it was kept. */
     readonly numberName?: string;
+    /** What the law wants after it; absent as well. */
+    readonly numberMarks?: readonly string[];
     readonly locale: string;
     readonly country: string;
     readonly currency: string;

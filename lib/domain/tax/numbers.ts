@@ -58,7 +58,7 @@ const RULES: Readonly<Record<TaxNumberKind, NumberRule>> = {
   gbVat: { name: "UK VAT number", strip: /^GB/u, valid: isGbVat, example: "GB 980 7806 84" },
   noOrg: {
     name: "Norwegian organisation number",
-    strip: /^NO|MVA$/gu,
+    strip: /^NO|(?:MVA|FORETAKSREGISTERET)+$/gu,
     valid: isNoOrg,
     example: "988 077 917",
   },

@@ -59,7 +59,7 @@ export const TAX_REGIMES: readonly TaxRegime[] = [
     "GST",
     1500,
     false,
-    "GST number (IRD)",
+    "GST number",
     "Goods and Services Tax Act 1985, s 8 and s 19O",
   ),
   regime(
@@ -68,7 +68,7 @@ export const TAX_REGIMES: readonly TaxRegime[] = [
     "VAT",
     2000,
     false,
-    "VAT number",
+    "VAT Reg No",
     "Value Added Tax Act 1994, s 2; Value Added Tax Regulations 1995, reg 14",
   ),
   regime(

@@ -1,5 +1,6 @@
 import { Section } from "@/app/_ui/Section";
 import type { Reach } from "@/lib/data/bookings/reach";
+import { sellerNumber } from "@/lib/documents/sellerNumber";
 import { weekdayNames } from "@/lib/schemas/wishes";
 import { LANGUAGE_NAMES, LANGUAGES, languageOf } from "@/lib/words/language";
 import { paperWords } from "@/lib/words/papers";
@@ -42,7 +43,7 @@ export function Foot({ reach, locale, path }: Props) {
           )}
         </ul>
         {reach.taxNumber && (
-          <p className="text-[15px] text-soft">{`${paperWords(locale).sellerNumber || reach.numberName} ${reach.taxNumber}`}</p>
+          <p className="text-[15px] text-soft">{sellerNumber(reach, paperWords(locale))}</p>
         )}
         {open && (
           <table className="mt-3 text-[15px]">

@@ -46,6 +46,9 @@ export function BookedList({ shop, view, bookings }: BookedListProps) {
                 row.dropOffAt && !row.hereAt && `comes ${when(row.dropOffAt)}`,
                 row.pickUpAt && `fetched ${when(row.pickUpAt)}`,
                 row.note,
+                ...view.on
+                  .filter((one) => one.jobId === row.job?.id)
+                  .map((one) => `${one.name} is ${one.onBreak ? "on a break from it" : "on it now"}`),
               ]
                 .filter(Boolean)
                 .join(" · ")}

@@ -20,7 +20,9 @@ function labelOf(row: Booked, view: DayView): string {
       ? `, arrives ${timeText(row.dropOffAt, view.zone)}`
       : "";
   const what = row.job ? `${row.job.number} ${row.of.model}` : `${row.of.customer}, ${row.of.model}`;
-  return `${what}${arrives}`;
+  const on = view.on.filter((one) => one.jobId === row.job?.id);
+  const rests = on.length > 0 && on.every((one) => one.onBreak) ? ", on a break" : "";
+  return `${what}${arrives}${rests}`;
 }
 
 /** Where a booking stands on the day that it begins on; null where it may not be moved from there. */

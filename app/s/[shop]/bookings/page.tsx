@@ -1,4 +1,3 @@
-import { Empty } from "@/app/_ui/Empty";
 import { dateText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
@@ -11,6 +10,7 @@ import { BookingsQuerySchema } from "@/lib/schemas/bookings";
 import { BookedList } from "./BookedList";
 import { BookingFilters } from "./BookingFilters";
 import { DayBoard } from "./DayBoard";
+import { EmptyDay } from "./EmptyDay";
 import { Week } from "./Week";
 import { loadText, WeekRule } from "./WeekRule";
 
@@ -43,6 +43,7 @@ export default async function BookingsPage({
       </LinkButton>
     </>
   );
+  const empty = view.bookings.length === 0;
   return (
     <>
       <PageHead
@@ -74,21 +75,19 @@ export default async function BookingsPage({
       />
       {view.closed !== null && <Note title="Closed.">{view.closed}</Note>}
       {view.away.length > 0 && <Note title="Away:">{view.away.join(", ")}</Note>}
-      <Section title="By bay and by person">
-        {view.load && <p className="mb-2">{loadText(view.load)}</p>}
-        <DayBoard shop={slug} view={view} place={place} mayMove={mayBook} />
-      </Section>
-      <Section title="In and out on this day">
-        {view.bookings.length === 0 ? (
-          <Empty
-            title="Nothing is booked on this day."
-            text="Booking a job offers the first times that work."
-            action={book}
-          />
-        ) : (
-          <BookedList shop={slug} view={view} bookings={view.bookings} />
-        )}
-      </Section>
+      {empty ? (
+        <EmptyDay view={view} hrefOf={hrefOf} narrowed={Boolean(place.bay || place.person)} book={book} />
+      ) : (
+        <>
+          <Section title="By bay and by person">
+            {view.load && <p className="mb-2">{loadText(view.load)}</p>}
+            <DayBoard shop={slug} view={view} place={place} mayMove={mayBook} />
+          </Section>
+          <Section title="In and out on this day">
+            <BookedList shop={slug} view={view} bookings={view.bookings} />
+          </Section>
+        </>
+      )}
       <Section
         title="The week"
         aside={
@@ -102,7 +101,7 @@ export default async function BookingsPage({
           </span>
         }
       >
-        <WeekRule view={view} hrefOf={hrefOf} />
+        {view.days.some((one) => one.bookings.length > 0) && <WeekRule view={view} hrefOf={hrefOf} />}
         <Week shop={slug} view={view} hrefOf={hrefOf} />
       </Section>
     </>

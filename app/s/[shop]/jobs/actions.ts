@@ -10,7 +10,8 @@ import { arriveJob } from "@/lib/data/jobs/states";
 import { takeBackPass } from "@/lib/data/jobs/takeBack";
 import { endBreak, takeBreak } from "@/lib/data/jobs/time/breaks";
 import { correctTime } from "@/lib/data/jobs/time/correct";
-import { askedFirst, startTime, stopTime } from "@/lib/data/jobs/time/run";
+import { startTime, stopTime } from "@/lib/data/jobs/time/run";
+import { askedFirst } from "@/lib/data/jobs/time/running";
 import { acceptCorrection } from "@/lib/data/rides/accept";
 import { recordRide } from "@/lib/data/rides/record";
 import { action } from "@/lib/gate/action";
@@ -113,7 +114,8 @@ export const stop = action("job.work", StopTimeSchema, async (shop, input, call)
 });
 
 export const pause = action("job.work", TakeBreakSchema, async (shop, input, call) => {
-  if ((await askedFirst(shop)) === input.entryId) return { to: `/s/${shop.slug}/jobs/time/${input.entryId}` };
+  if (!input.worked && (await askedFirst(shop)) === input.entryId)
+    return { to: `/s/${shop.slug}/jobs/time/${input.entryId}?then=break` };
   await takeBreak(shop, { ...input, key: call.key });
   return { toast: "You are on a break." };
 });

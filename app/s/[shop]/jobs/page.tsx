@@ -4,7 +4,7 @@ import { dateText, minutesText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import type { TableColumn } from "@/app/_ui/tableTypes";
-import { listJobs } from "@/lib/data/jobs/list";
+import { type JobLine, listJobs } from "@/lib/data/jobs/list";
 import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { JOB_STATES, type JobState } from "@/lib/schemas/jobs";
@@ -16,6 +16,7 @@ const COLUMNS: readonly TableColumn[] = [
   { key: "state", header: "State", kind: "state" },
   { key: "bike", header: "Bike" },
   { key: "customer", header: "Customer" },
+  { key: "on", header: "On it now" },
   { key: "waits", header: "Waits for" },
   { key: "booked", header: "Booked", kind: "instant" },
   { key: "time", header: "Spent of planned", kind: "figure" },
@@ -51,6 +52,7 @@ export default async function Jobs({
             state: { word, shape, tone },
             bike: job.bike,
             customer: job.customer,
+            on: onText(job.on),
             waits: job.wait && waitText(job.wait, locale),
             booked: job.bookedAt,
             time: `${minutesText(job.spentMinutes, "min", "h")} of ${minutesText(job.plannedMinutes, "min", "h")}`,
@@ -92,3 +94,7 @@ function waitText({ reason, untilOn }: { reason: string; untilOn: string | null 
   const what = WAIT_WORDS[reason as WaitReason] ?? reason;
   return untilOn ? `${what}, until ${dateText(untilOn, locale)}` : what;
 }
+
+/** Who is on a job, and who is on a break from it. */
+const onText = (on: JobLine["on"]): string | null =>
+  on.map((one) => (one.onBreak ? `${one.name}, on a break` : one.name)).join("; ") || null;

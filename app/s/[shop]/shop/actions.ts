@@ -8,6 +8,7 @@ import { addBay, addDaysOff, closeOn, removeDaysOff, saveHours, setBayActive } f
 import { saveBands, saveGrade } from "@/lib/data/shop/prices";
 import { tellEffectsOnQuotes } from "@/lib/data/shop/settings";
 import { saveSeverity } from "@/lib/data/shop/severities";
+import { sayInCompanyRegister } from "@/lib/data/shop/taxTerms";
 import { firstSteps, showFirstSteps } from "@/lib/data/today/firstSteps";
 import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
@@ -30,6 +31,7 @@ import {
   HoursSchema,
   SettingsSchema,
 } from "@/lib/schemas/shop";
+import { RegisteredSchema } from "@/lib/schemas/tax";
 
 export const putFirstStepsAway = action("shop.write", z.object({}), async (shop) => {
   await showFirstSteps(shop, false);
@@ -139,6 +141,11 @@ export const keepSeverity = action("shop.write", SeveritySchema, async (shop, in
 export const tellEffects = action("shop.write", TellEffectsSchema, async (shop, { on }) => {
   await tellEffectsOnQuotes(shop, on);
   return { toast: on ? "Customers read it on new quotes." : "Customers do not read it." };
+});
+
+export const sayRegistered = action("shop.write", RegisteredSchema, async (shop, { inCompanyRegister }) => {
+  await sayInCompanyRegister(shop, inCompanyRegister);
+  return { toast: "Papers from now on say so." };
 });
 
 export const saveMarkup = action("shop.write", BandsSchema, async (shop, { bands }) => {

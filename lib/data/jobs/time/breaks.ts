@@ -3,12 +3,14 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
-import { endIn, runningIn, startTimeIn, whoWorks } from "./run";
+import { endIn, type Said } from "./end";
+import { startTimeIn } from "./run";
+import { runningIn, whoWorks } from "./running";
 
 /** A person stops for a break; what their time ran on is kept with it, to go on with. */
 export async function takeBreak(
   shop: ShopHandle,
-  input: { entryId: number; key?: string | undefined },
+  input: Said & { entryId: number; key?: string | undefined },
 ): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, "took a break", input, async () => {
@@ -16,7 +18,7 @@ export async function takeBreak(
       const running = await runningIn(tx, staffId);
       if (running?.id !== input.entryId)
         throw new Refusal("This time does not run any more.", "Look at the job again.", {}, "conflict");
-      await endIn(tx, shop, running);
+      await endIn(tx, shop, running, input);
       const { jobId, stepId } = running;
       const { id } = await tx.timeBreak.create({
         data: { staffId, jobId, stepId, startedAt: shop.now },
@@ -84,7 +86,7 @@ export interface OpenBreak {
 /** Who is on a break since today, on the shop's clock or in the last half day. */
 export async function openBreaks(shop: ShopHandle): Promise<OpenBreak[]> {
   const rows = await shop.read.timeBreak.findMany({
-    where: { endedAt: null, startedAt: { gt: new Date(shop.now.getTime() - HALF_DAY_MS) } },
+    where: { endedAt: null, startedAt: { gt: breaksSince(shop) } },
     select: {
       id: true,
       staffId: true,
@@ -108,6 +110,10 @@ export async function openBreaks(shop: ShopHandle): Promise<OpenBreak[]> {
 
 /** A break that lasted longer was going home (judgement). */
 const HALF_DAY_MS = 12 * 3_600_000;
+
+/** After when a break has begun that still lasts. */
+export const breaksSince = (shop: Pick<ShopHandle, "now">): Date =>
+  new Date(shop.now.getTime() - HALF_DAY_MS);
 
 const GOING_ON = ["waiting" as const, "booked" as const, "inWork" as const, "ride" as const];
 

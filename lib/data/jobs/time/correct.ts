@@ -1,25 +1,17 @@
 import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { may, ROLES, type Role } from "@/lib/domain/access/permissions";
 import { corrected } from "@/lib/domain/labour/entries";
 import { Refusal } from "@/lib/domain/refusal";
 import type { CorrectTimeInput } from "@/lib/schemas/timeEntries";
 import { instantOfField } from "./clock";
-import { entryOf } from "./overrun";
+import { ENTRY, entryOf } from "./overrun";
+import { RUNNING, type Running } from "./running";
 
 const DAY = 86_400_000;
-const ROW = {
-  id: true,
-  staffId: true,
-  jobId: true,
-  stepId: true,
-  startedAt: true,
-  endedAt: true,
-  version: true,
-  job: { select: { state: true, number: true } },
-} as const;
+const ROW = { ...RUNNING, job: { select: { state: true, number: true } } } as const;
 
 /** Times put right by hand, with a reason: one's own, or anyone's by those who may correct time. */
 export async function correctTime(
@@ -52,49 +44,62 @@ export async function correctTime(
           "conflict",
         );
       const { zone } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
-      const startedAt = instantOfField(input.startedAt, zone, "startedAt");
-      const endedAt = instantOfField(input.endedAt, zone, "endedAt");
-      const others = await tx.timeEntry.findMany({
-        where: {
-          staffId: row.staffId,
-          id: { not: row.id },
-          startedAt: { gt: new Date(startedAt.getTime() - 3 * DAY), lt: endedAt },
-        },
-        select: ROW,
-        orderBy: { startedAt: "desc" },
-        take: 500,
-      });
-      const times = { startedAt: startedAt.getTime(), endedAt: endedAt.getTime(), reason: input.reason };
-      corrected(entryOf(row), times, others.map(entryOf), shop.now.getTime());
-      await demandOne(
-        tx.timeEntry.updateMany({
-          where: { id: row.id, version: row.version },
-          data: { startedAt, endedAt, reason: input.reason, version: { increment: 1 } },
-        }),
-        () => new Refusal("This time was changed by someone else.", "Look at it again.", {}, "conflict"),
-      );
-      await tx.timeCorrection.create({
-        data: {
-          entryId: row.id,
-          at: shop.now,
-          staffId: shop.by.staffId,
-          reason: input.reason,
-          fromStarted: row.startedAt,
-          fromEnded: row.endedAt,
-          toStarted: startedAt,
-          toEnded: endedAt,
-        },
-        select: { id: true },
-      });
-      await audit(tx, shop, "time corrected", "timeEntry", row.id, {
+      await correctIn(tx, shop, row, {
+        startedAt: instantOfField(input.startedAt, zone, "startedAt"),
+        endedAt: instantOfField(input.endedAt, zone, "endedAt"),
         reason: input.reason,
-        from: [row.startedAt.toISOString(), row.endedAt?.toISOString() ?? null],
-        to: [startedAt.toISOString(), endedAt.toISOString()],
       });
       return row.id;
     }),
   );
 }
 
-const mayCorrect = (role: string): boolean =>
+/** Puts the times of an entry right, and keeps what stood there; never over other time of the same person. */
+export async function correctIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  row: Running,
+  to: { readonly startedAt: Date; readonly endedAt: Date; readonly reason: string },
+): Promise<void> {
+  const { startedAt, endedAt, reason } = to;
+  const others = await tx.timeEntry.findMany({
+    where: {
+      staffId: row.staffId,
+      id: { not: row.id },
+      startedAt: { gt: new Date(startedAt.getTime() - 3 * DAY), lt: endedAt },
+    },
+    select: ENTRY,
+    orderBy: { startedAt: "desc" },
+    take: 500,
+  });
+  const times = { startedAt: startedAt.getTime(), endedAt: endedAt.getTime(), reason };
+  corrected(entryOf(row), times, others.map(entryOf), shop.now.getTime());
+  await demandOne(
+    tx.timeEntry.updateMany({
+      where: { id: row.id, version: row.version },
+      data: { startedAt, endedAt, reason, version: { increment: 1 } },
+    }),
+    () => new Refusal("This time was changed by someone else.", "Look at it again.", {}, "conflict"),
+  );
+  await tx.timeCorrection.create({
+    data: {
+      entryId: row.id,
+      at: shop.now,
+      staffId: shop.by.staffId,
+      reason,
+      fromStarted: row.startedAt,
+      fromEnded: row.endedAt,
+      toStarted: startedAt,
+      toEnded: endedAt,
+    },
+    select: { id: true },
+  });
+  await audit(tx, shop, "time corrected", "timeEntry", row.id, {
+    reason,
+    from: [row.startedAt.toISOString(), row.endedAt?.toISOString() ?? null],
+    to: [startedAt.toISOString(), endedAt.toISOString()],
+  });
+}
+
+export const mayCorrect = (role: string): boolean =>
   ROLES.some((one) => one === role) && may(role as Role, "time.correct");

@@ -1,19 +1,17 @@
-import { demandOne } from "@/lib/db/guard";
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { switchTo } from "@/lib/domain/labour/entries";
 import { Refusal } from "@/lib/domain/refusal";
 import { startWorkIn } from "../states";
-import { clockOf } from "./clock";
+import { closeIn, endIn, type Said } from "./end";
 import { demandNothingLaterIn } from "./nothingLater";
 import { entryOf, overran } from "./overrun";
+import { RUNNING, runningIn, whoWorks } from "./running";
 
-export interface StartTimeInput {
+export interface StartTimeInput extends Said {
   jobId: number;
   stepId?: number | undefined;
-  /** That the person really worked until now, however late it is. */
-  worked?: boolean | undefined;
   key?: string | undefined;
 }
 
@@ -45,7 +43,7 @@ export async function startTimeIn(
   const entries = running ? [entryOf(running)] : [];
   const decided = switchTo(entries, { staffId, jobId: input.jobId, stepId }, shop.now.getTime());
   if (running && !decided.start) return running.id;
-  if (running) await endIn(tx, shop, running, input.worked);
+  if (running) await endIn(tx, shop, running, input);
   // Whoever goes on with something is no longer on a break.
   await tx.timeBreak.updateMany({
     where: { staffId, endedAt: null },
@@ -63,30 +61,16 @@ export async function startTimeIn(
   return entry.id;
 }
 
-/**
- * The entry of whoever acts that ran past the shift, so that ending it is to be asked about first; null where none did, or where the
- * act leaves it running.
- */
-export async function askedFirst(
-  shop: ShopHandle,
-  keeps?: { jobId: number; stepId?: number | undefined },
-): Promise<number | null> {
-  if (shop.by.staffId === null) return null;
-  const running = await runningIn(shop.read, shop.by.staffId);
-  if (!running || (running.jobId === keeps?.jobId && running.stepId === (keeps?.stepId ?? null))) return null;
-  return (await overran(shop.read, shop, running)) ? running.id : null;
-}
-
-/** Stops one's own running time. Stopping it again changes nothing. `worked`: until now, however late it is. */
+/** Stops one's own running time. Stopping it again changes nothing. */
 export async function stopTime(
   shop: ShopHandle,
-  input: { entryId: number; worked?: boolean | undefined; key?: string | undefined },
+  input: Said & { entryId: number; key?: string | undefined },
 ): Promise<void> {
   await shop.write((tx) =>
     once(tx, shop, "stopped the clock", input, async () => {
       const entry = await ownEntryIn(tx, shop, input.entryId);
       if (entry.endedAt) return entry.id;
-      await endIn(tx, shop, entry, input.worked);
+      await endIn(tx, shop, entry, input);
       await audit(tx, shop, "time stopped", "timeEntry", entry.id);
       return entry.id;
     }),
@@ -99,7 +83,7 @@ export async function stopTime(
  */
 export async function stopOnJob(
   shop: ShopHandle,
-  input: { jobId: number; key?: string | undefined },
+  input: Said & { jobId: number; key?: string | undefined },
 ): Promise<void> {
   await shop.write((tx) =>
     once(tx, shop, "stopped the clock on a job", input, async () => {
@@ -111,7 +95,7 @@ export async function stopOnJob(
           {},
           "conflict",
         );
-      await endIn(tx, shop, running);
+      await endIn(tx, shop, running, input);
       await audit(tx, shop, "time stopped", "timeEntry", running.id);
       return running.id;
     }),
@@ -130,80 +114,6 @@ async function ownEntryIn(tx: ShopTx, shop: ShopHandle, id: number) {
       "forbidden",
     );
   return entry;
-}
-
-const RUNNING = {
-  id: true,
-  staffId: true,
-  jobId: true,
-  stepId: true,
-  startedAt: true,
-  endedAt: true,
-  version: true,
-} as const;
-
-type Running = NonNullable<Awaited<ReturnType<typeof runningIn>>>;
-
-export async function runningIn(tx: Pick<ShopTx, "timeEntry">, staffId: number) {
-  return tx.timeEntry.findFirst({
-    where: { staffId, endedAt: null },
-    select: RUNNING,
-    orderBy: { startedAt: "desc" },
-  });
-}
-
-/** Ends an entry now; one that ran past its shift is not ended by guessing, but by its person's word that they `worked`. */
-export async function endIn(tx: ShopTx, shop: ShopHandle, entry: Running, worked = false): Promise<void> {
-  const late = worked ? null : await overran(tx, shop, entry);
-  if (late)
-    throw new Refusal(
-      `Your time has run since ${clockOf(entry.startedAt, late.zone)}, past the end of the shift at ${clockOf(late.suggestedEnd, late.zone)}.`,
-      "Say when you really stopped: it stands under Today. Then start again.",
-      {},
-      "conflict",
-    );
-  await closeIn(tx, shop, entry);
-}
-
-/** Ends everybody's time on a job that is over; refuses while somebody's was forgotten, naming whose. */
-export async function endAllIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
-  const running = await tx.timeEntry.findMany({
-    where: { jobId, endedAt: null },
-    select: { ...RUNNING, staff: { select: { name: true } } },
-    orderBy: { id: "asc" },
-    take: 50,
-  });
-  for (const entry of running) {
-    const late = await overran(tx, shop, entry);
-    if (late)
-      throw new Refusal(
-        `${entry.staff.name}’s time on this job has run since ${clockOf(entry.startedAt, late.zone)}, past the end of the shift at ${clockOf(late.suggestedEnd, late.zone)}.`,
-        "Say when that work really stopped: it stands under Today and with the job’s time. Then do this again.",
-        {},
-        "conflict",
-      );
-  }
-  for (const entry of running) await closeIn(tx, shop, entry);
-}
-
-async function closeIn(tx: ShopTx, shop: ShopHandle, entry: Running): Promise<void> {
-  const endedAt = new Date(Math.max(shop.now.getTime(), entry.startedAt.getTime()));
-  await demandOne(
-    tx.timeEntry.updateMany({
-      where: { id: entry.id, endedAt: null, version: entry.version },
-      data: { endedAt, version: { increment: 1 } },
-    }),
-    () => new Refusal("This time was stopped elsewhere.", "Look at the job again.", {}, "conflict"),
-  );
-}
-
-/** Ends whoever acts' own time on a job, where it runs. */
-export async function stopOnJobIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
-  if (shop.by.staffId === null) return;
-  const running = await runningIn(tx, shop.by.staffId);
-  if (running?.jobId !== jobId) return;
-  await endIn(tx, shop, running);
-  await audit(tx, shop, "time stopped", "timeEntry", running.id);
 }
 
 /** Time that ran on a step goes on with the step that is next, once the first is passed. Forgotten time is left to be corrected. */
@@ -229,15 +139,4 @@ export async function followTimeIn(
     data: { staffId: running.staffId, jobId, stepId: next.id, startedAt: shop.now },
     select: { id: true },
   });
-}
-
-/** The staff row of whoever acts; someone without one records no time. */
-export function whoWorks(shop: ShopHandle): number {
-  if (shop.by.staffId !== null) return shop.by.staffId;
-  throw new Refusal(
-    "You are not among this shop's people, so your time cannot be recorded.",
-    "Ask an owner to add you.",
-    {},
-    "forbidden",
-  );
 }

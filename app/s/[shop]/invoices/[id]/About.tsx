@@ -2,6 +2,7 @@ import { Fragment } from "react";
 import { DateText } from "@/app/_ui/DateText";
 import { Link } from "@/app/_ui/Link";
 import type { InvoiceView } from "@/lib/data/invoices/get";
+import { markedNumber } from "@/lib/domain/tax/sellerNumber";
 import { KIND_WORDS } from "@/lib/schemas/invoices";
 
 /** What the document hangs on: its job, its customer, and what it credits or is credited with. */
@@ -63,7 +64,11 @@ export function printedRows(invoice: InvoiceView, locale: string) {
     { name: invoice.state === "draft" ? "Would be issued" : "Issued", value: day(doc.issuedOn) },
     ...(doc.kind === "invoice" ? [{ name: "Due", value: day(doc.dueOn) }] : []),
     { name: doc.jobs.length > 0 ? "Work finished" : "Sold", value: day(doc.supplyOn) },
-    { name: doc.seller.numberName, value: doc.seller.taxNumber, mono: true },
+    {
+      name: doc.seller.numberName,
+      value: markedNumber(doc.seller.taxNumber, doc.seller.numberName, doc.seller.numberMarks ?? []),
+      mono: true,
+    },
     {
       name: "To",
       value: (

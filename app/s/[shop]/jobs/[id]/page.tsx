@@ -34,6 +34,7 @@ import { JobPlan } from "./JobPlan";
 import { JobRides } from "./JobRides";
 import { JobSteps } from "./JobSteps";
 import { NextAct } from "./NextAct";
+import { OnJobNow } from "./OnJobNow";
 import { SheetTable } from "./SheetTable";
 import { TimeEntries } from "./TimeEntries";
 import { WhoAndWhat } from "./WhoAndWhat";
@@ -82,6 +83,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
         }
       />
       <JobWaits job={job} locale={locale} />
+      <OnJobNow on={job.onNow} shop={shop} />
       {job.stopped && (
         <Caution title="Stopped.">
           {job.stopped}. Measure again on the card, or an owner overrides it with a reason.

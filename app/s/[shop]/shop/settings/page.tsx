@@ -13,12 +13,14 @@ import { TextField } from "@/app/_ui/TextField";
 import { asksOwnersForFactor } from "@/lib/data/people/shops";
 import { keptPrices, keptText } from "@/lib/data/quotes/taxInPrices";
 import { TAX_REGIMES } from "@/lib/domain/tax/regimes";
+import { sellerNumberRule } from "@/lib/domain/tax/sellerNumber";
 import { backupOf } from "@/lib/gate/backups";
 import { open } from "@/lib/gate/open";
 import { askForFactor, saveShopSettings } from "../actions";
 import { Backup } from "./Backup";
 import { localeChoices, zoneChoices } from "./choices";
 import { EffectsOnQuotes } from "./EffectsOnQuotes";
+import { OnPapers } from "./OnPapers";
 import { Severities } from "./Severities";
 
 const percent = (bp: number) => String(bp / 100);
@@ -50,7 +52,7 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
             <TextArea name="address" label="Address" initial={s.address} rows={3} />
             <TextField
               name="taxNumber"
-              label={regime?.numberName || "Tax number"}
+              label={sellerNumberRule(s.taxRegime, s.country).name}
               initial={s.taxNumber}
               mono
             />
@@ -223,6 +225,7 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
         </Section>
         <SubmitButton>Save settings</SubmitButton>
       </Form>
+      <OnPapers shop={shop} />
       <Severities shop={shop} />
       <EffectsOnQuotes shop={shop} />
       <Backup standing={backupOf(database, now)} locale={s.locale} zone={s.zone} />

@@ -16,6 +16,7 @@ import { CardBalance } from "../../../_balance/CardBalance";
 import { Photos } from "../../../_photos/Photos";
 import { ProcedureFolds } from "../../../_procedures/ProcedureFolds";
 import { AddWork } from "../AddWork";
+import { OnJobNow } from "../OnJobNow";
 import { Beside, Progress } from "./Along";
 import { CardParts } from "./CardParts";
 import { CardTime } from "./CardTime";
@@ -70,11 +71,7 @@ export default async function CardPage({
       ) : (
         <>
           <Progress card={card} at={step.position} />
-          {card.others.length > 0 && (
-            <p className="text-[14px] text-soft">
-              {card.others.map((one) => one.staff.name).join(", ")} on this job too.
-            </p>
-          )}
+          <OnJobNow on={card.others} also shop={shop} />
           <WaitSaid card={card} slug={slug} mayWork={mayWork} locale={shop.settings.locale} />
           {card.stopped && <Caution title="Stopped.">{card.stopped}.</Caution>}
           <StepHeading

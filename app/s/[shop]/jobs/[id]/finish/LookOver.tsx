@@ -20,6 +20,7 @@ export function LookOver({ jobId, version, slug, odometerKm }: LookOverProps) {
       shop={slug}
       hidden={{ jobId: String(jobId), version: String(version) }}
       label="Finish the job"
+      keep={`finish ${jobId}`}
       className="max-w-xl"
     >
       <OdometerField label="Odometer out" unit="km" initial={odometerKm ?? undefined} />

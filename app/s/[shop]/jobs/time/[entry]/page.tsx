@@ -10,12 +10,12 @@ import { TextField } from "@/app/_ui/TextField";
 import { getTimeEntry } from "@/lib/data/jobs/time/list";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { correct, start, stop } from "../../actions";
+import { correct, pause, start, stop } from "../../actions";
 
 interface Props {
   params: Promise<{ shop: string; entry: string }>;
-  /** What the person wanted to start when the end of this was asked. */
-  searchParams: Promise<{ job?: string; step?: string }>;
+  /** What the person wanted to start when the end of this was asked: a job, or a break. */
+  searchParams: Promise<{ job?: string; step?: string; then?: string }>;
 }
 
 export default async function TimePage({ params, searchParams }: Props) {
@@ -39,7 +39,13 @@ export default async function TimePage({ params, searchParams }: Props) {
         </Note>
       )}
       {entry.forgotten && entry.own && (
-        <Worked slug={slug} entryId={entry.id} jobId={askedId(then.job)} stepId={askedId(then.step)} />
+        <Worked
+          slug={slug}
+          entryId={entry.id}
+          jobId={askedId(then.job)}
+          stepId={askedId(then.step)}
+          rests={then.then === "break"}
+        />
       )}
       {may ? (
         <Form
@@ -97,22 +103,26 @@ function Worked({
   entryId,
   jobId,
   stepId,
+  rests,
 }: {
   slug: string;
   entryId: number;
   jobId: number | undefined;
   stepId: number | undefined;
+  rests: boolean;
 }) {
   if (jobId === undefined)
     return (
       <Form
-        action={stop}
+        action={rests ? pause : stop}
         shop={slug}
         hidden={{ entryId: String(entryId), worked: "yes" }}
         label="Worked until now"
         className="mb-5"
       >
-        <SubmitButton tone="second">I worked until now</SubmitButton>
+        <SubmitButton tone="second">
+          {rests ? "I worked until now, and take a break" : "I worked until now"}
+        </SubmitButton>
       </Form>
     );
   const step: Record<string, string> = stepId === undefined ? {} : { stepId: String(stepId) };

@@ -1,0 +1,6 @@
+-- CreateTable
+CREATE TABLE "TaxTerms" (
+    "id" INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT DEFAULT 1,
+    "inCompanyRegister" BOOLEAN NOT NULL DEFAULT false,
+    "version" INTEGER NOT NULL DEFAULT 1
+);
