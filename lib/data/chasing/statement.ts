@@ -12,8 +12,8 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { dayAfter } from "@/lib/domain/schedule/localTime";
 import { customerLocale } from "@/lib/words/language";
-import { sellerOf } from "../invoices/compose";
 import { accountLines } from "./accounts";
+import { letterheadOf } from "./letterhead";
 
 type Reader = Pick<ShopTx, "invoice" | "job" | "payment">;
 
@@ -120,7 +120,7 @@ export const usualDays = (today: string): Days => ({ from: dayAfter(today, -91),
 
 /** A customer's statement as it is printed, in the customer's language; null where there is no such customer. */
 export async function statementPaper(
-  db: Reader & Pick<ShopTx, "customer" | "settings">,
+  db: Reader & Pick<ShopTx, "customer" | "settings" | "taxTerms">,
   customerId: number,
   days: Days,
   now: Date,
@@ -130,16 +130,13 @@ export async function statementPaper(
     select: { name: true, address: true, taxNumber: true, language: true },
   });
   if (!customer) return null;
-  const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 } });
   const { language, ...buyer } = customer;
-  const { zone, country, currency, taxRegime } = settings;
+  const { zone, locale, ...head } = await letterheadOf(db);
   return {
     ...(await statementOf(db, customerId, days)),
-    seller: sellerOf(settings, taxRegime),
+    ...head,
     buyer,
-    locale: customerLocale(settings.locale, language),
-    country,
-    currency,
+    locale: customerLocale(locale, language),
     day: dayIn(zone, now),
   };
 }

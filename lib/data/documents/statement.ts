@@ -14,6 +14,7 @@ export const seller = z.looseObject({
   legalName: text,
   taxNumber: text,
   numberName: text,
+  numberMarks: z.array(text).exactOptional(),
   address: text,
   phone: text,
   email: text,
