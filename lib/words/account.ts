@@ -36,6 +36,19 @@ const EN = {
     credit: "Left by credit notes",
   },
   payWith: "Please pay with the numbers of the invoices.",
+  reminders: ["Payment reminder", "Second payment reminder", "Last payment reminder"],
+  invoiceDue: (number: string) => `Invoice ${number}`,
+  forWhat: "For",
+  issued: "Issued",
+  due: "Due",
+  credited: "Credited",
+  paidSoFar: "Paid so far",
+  left: "Left to pay of the invoice",
+  fees: ["Fee of the reminder", "Fee of the second reminder", "Fee of the last reminder"],
+  asked: "To pay in all",
+  feeLine: (invoice: string) => `Reminder fee, invoice ${invoice}`,
+  pleasePay: (reference: string) => `Please pay with the reference ${reference}.`,
+  paidMeanwhile: "If you have paid meanwhile, nothing more is to be done.",
 };
 
 export type AccountWords = typeof EN;
@@ -75,6 +88,19 @@ const NB: AccountWords = {
     credit: "Rest av kreditnotaer",
   },
   payWith: "Merk betalingen med numrene på fakturaene.",
+  reminders: ["Betalingspåminnelse", "Andre purring", "Siste purring"],
+  invoiceDue: (number) => `Faktura ${number}`,
+  forWhat: "For",
+  issued: "Fakturadato",
+  due: "Forfall",
+  credited: "Kreditert",
+  paidSoFar: "Betalt så langt",
+  left: "Rest av fakturaen",
+  fees: ["Gebyr for påminnelsen", "Gebyr for andre purring", "Gebyr for siste purring"],
+  asked: "Å betale til sammen",
+  feeLine: (invoice) => `Purregebyr, faktura ${invoice}`,
+  pleasePay: (reference) => `Merk betalingen ${reference}.`,
+  paidMeanwhile: "Har du betalt i mellomtiden, er det ikke mer å gjøre.",
 };
 
 /** The words of a locale: Norwegian where it is Norwegian, English elsewhere. */

@@ -115,8 +115,8 @@ async function entriesOf(db: Reader, customerId: number, { from, to }: Days) {
   ];
 }
 
-/** The days of a statement where none are asked for: the last three months. */
-export const usualDays = (today: string): Days => ({ from: dayAfter(today, -91), to: today });
+/** The days of a statement that ends on a day, where no first one is asked for: three months. */
+export const usualDays = (to: string): Days => ({ from: dayAfter(to, -91), to });
 
 /** A customer's statement as it is printed, in the customer's language; null where there is no such customer. */
 export async function statementPaper(

@@ -5,6 +5,7 @@ import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { type PrintedOrder, storedOrder } from "../documents/order";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
+import { type FrozenReminder, storedReminder } from "../documents/reminder";
 import { type PrintedStatement, storedStatement } from "../documents/statement";
 import { type FrozenVisit, storedVisit } from "../documents/visit";
 
@@ -28,10 +29,11 @@ export type Enclosed =
       readonly printed: PrintedOrder;
     }
   | { readonly document: "visit"; readonly name: string; readonly printed: FrozenVisit }
-  | { readonly document: "statement"; readonly name: string; readonly printed: PrintedStatement };
+  | { readonly document: "statement"; readonly name: string; readonly printed: PrintedStatement }
+  | { readonly document: "reminder"; readonly name: string; readonly printed: FrozenReminder };
 
 interface Reference {
-  readonly noun: "quote" | "invoice" | "order" | "booking" | "statement";
+  readonly noun: "quote" | "invoice" | "order" | "booking" | "statement" | "reminder";
   readonly nounId: number;
   readonly form: "pdf" | "csv" | "ics";
   readonly name: string;
@@ -123,6 +125,11 @@ async function enclosedOf(shop: ShopHandle, row: Row): Promise<Enclosed> {
       select: { country: true },
     });
     return { document: "quote", name, printed: storedQuote(kept?.frozen), country };
+  }
+  if (row.noun === "reminder") {
+    const kept = await shop.read.reminder.findUnique(of);
+    demandSound(name, kept);
+    return { document: "reminder", name, printed: storedReminder(kept?.frozen) };
   }
   const kept = await shop.read.invoice.findUnique(of);
   demandSound(name, kept);

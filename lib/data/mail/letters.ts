@@ -85,7 +85,7 @@ export async function commonValues(
 }
 
 /** A letter as it would be read now. */
-async function filledLetter<K extends LetterKind>(
+export async function filledLetter<K extends LetterKind>(
   db: Reader,
   { kind, locale, values }: Pick<ToWrite<K>, "kind" | "locale" | "values">,
 ): Promise<LetterText> {

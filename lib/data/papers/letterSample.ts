@@ -9,13 +9,13 @@ import { formatsOf } from "../bookings/facts";
 import { reachOf } from "../bookings/reach";
 import { saidOf, subjectOf } from "../bookings/subject";
 import { bookingLetter, type News } from "../bookings/words";
+import { reminderValues } from "../chasing/reminderLetter";
 import { statementPaper, usualDays } from "../chasing/statement";
 import { statementValues } from "../chasing/statementMail";
 import { storedInvoice } from "../documents/invoice";
 import { storedQuote } from "../documents/quote";
 import { ASKED, howRunsValues } from "../followUps/howRuns";
 import { invoiceValues } from "../invoices/letterValues";
-import { paymentValues } from "../invoices/paymentReminder";
 import { hoursSaid } from "../invoices/readyMail";
 import { wishOfJob } from "../jobs/wishes";
 import { commonValues } from "../mail/letters";
@@ -164,7 +164,7 @@ const issued =
     const leftMinor = outstanding({ ...row, credited: false });
     return {
       ...invoiceValues(doc, link),
-      ...paymentValues(doc, { leftMinor, words: "", bankDetails, link }),
+      ...reminderValues(doc, { leftMinor, feesMinor: 0, words: "", bankDetails, link }),
     };
   };
 
@@ -200,5 +200,7 @@ const SAMPLES: { readonly [K in LetterKind]: Sample<K> } = {
   invoice: issued("invoice"),
   receipt: issued("receipt"),
   paymentReminder: issued("invoice"),
+  paymentReminder2: issued("invoice"),
+  paymentReminder3: issued("invoice"),
   statement: statementSample,
 };

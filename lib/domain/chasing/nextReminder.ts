@@ -49,7 +49,8 @@ export function nextReminder(of: Reminded, terms: ReminderTerms): NextReminder |
   const before = terms.levels.find((one) => one.level === last?.level)?.days ?? null;
   const apart = Math.max(1, next.days - (before ?? 0));
   const soonest = last ? dayAfter(last.onDay, apart) : planned;
-  return { ...next, days: next.days, fromDay: soonest > planned ? soonest : planned };
+  const [, fromDay = planned] = [planned, soonest].sort();
+  return { ...next, days: next.days, fromDay };
 }
 
 /** A stop as far as it holds. */

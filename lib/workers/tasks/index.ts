@@ -9,6 +9,7 @@ import {
   orderPdf,
   printEnclosed,
   quotePdf,
+  reminderPdf,
   settingSheetPdf,
   statementPdf,
 } from "./papers";
@@ -29,5 +30,6 @@ export const TASKS = {
   readRiddenLog,
   readSheet,
   settingSheetPdf,
+  reminderPdf,
   statementPdf,
 } as const;

@@ -7,6 +7,7 @@ export { invoicePdf } from "@/lib/documents/invoice";
 export { jobCardPdf } from "@/lib/documents/jobCard";
 export { labelsPdf } from "@/lib/documents/label";
 export { orderPdf } from "@/lib/documents/order";
+export { reminderPdf } from "@/lib/documents/reminder";
 export { settingSheetPdf } from "@/lib/documents/settingSheet";
 export { statementPdf } from "@/lib/documents/statement";
 

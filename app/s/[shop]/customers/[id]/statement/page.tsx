@@ -33,8 +33,8 @@ export default async function StatementPage({
   if (!customer) notFound();
   const { locale, zone } = shop.settings;
   const asked = StatementQuery.parse(await searchParams);
-  const usual = usualDays(dayIn(zone, shop.now));
-  const days = { from: asked.from ?? usual.from, to: asked.to ?? usual.to };
+  const usual = usualDays(asked.to ?? dayIn(zone, shop.now));
+  const days = { ...usual, ...(asked.from ? { from: asked.from } : {}) };
   const made = await attempt(() => statementPaper(shop.read, customerId, days, shop.now));
   const letters = await lettersAbout(shop.read, { noun: "customer", nounId: customerId });
   const file = `/api/s/${slug}/customers/${customerId}/statement?from=${days.from}&to=${days.to}`;
@@ -68,8 +68,8 @@ export default async function StatementPage({
         }
       />
       <form method="get" aria-label="Days" className="mb-5 flex flex-wrap items-end gap-3 print:hidden">
-        <DateField name="from" label="From" initial={days.from} className="mb-0" />
-        <DateField name="to" label="To" initial={days.to} className="mb-0" />
+        <DateField name="from" label="From" initial={days.from} className="mb-0!" />
+        <DateField name="to" label="To" initial={days.to} className="mb-0!" />
         <button type="submit" className={buttonLook("second")}>
           Show
         </button>

@@ -8,8 +8,8 @@ import { idOf, missing, pdfFile } from "../../../paper";
 /** A customer's statement of account: `?from=` and `?to=` are days, the last three months where there are none. */
 export const GET = shopFile("invoice.read", async (shop, params, request) => {
   const asked = StatementQuery.parse(Object.fromEntries(request.nextUrl.searchParams));
-  const usual = usualDays(dayIn(shop.settings.zone, shop.now));
-  const days = { from: asked.from ?? usual.from, to: asked.to ?? usual.to };
+  const usual = usualDays(asked.to ?? dayIn(shop.settings.zone, shop.now));
+  const days = { ...usual, ...(asked.from ? { from: asked.from } : {}) };
   const paper = await statementPaper(shop.read, idOf(params), days, shop.now);
   if (!paper) throw missing();
   const pdf = await inWorker(shop, "statementPdf", paper, { signal: request.signal });
