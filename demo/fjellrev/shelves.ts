@@ -1,13 +1,18 @@
 import { createModelCard } from "@/lib/data/bikes/modelCards";
 import { createPart } from "@/lib/data/parts/save";
 import { saveSettings } from "@/lib/data/quotes/switchTax";
+import { saveAccount } from "@/lib/data/shop/account";
 import { priceBook, saveGrade } from "@/lib/data/shop/prices";
 import { sayInCompanyRegister } from "@/lib/data/shop/taxTerms";
 import type { ShopHandle } from "@/lib/db/shop";
+import { AccountSchema } from "@/lib/schemas/account";
 import { ModelCardSchema } from "@/lib/schemas/modelCards";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import { SettingsSchema } from "@/lib/schemas/shop";
 import type { DemoModel } from "../saltpan/models";
+
+/** Made up, with a right check digit; its references are KIDs. */
+const ACCOUNT = { form: "no", holder: "Fjellrev Motor AS", number: "9999 00 00014", kid: "on" };
 
 const FORM = {
   version: "1",
@@ -18,7 +23,7 @@ const FORM = {
   address: "Sagvegen 3\nRaukdalen\nNorge",
   phone: "000 00 064",
   email: "verksted@fjellrev.example",
-  bankDetails: "Raukdal Sparebank · kontonummer står på skiltet i verkstedet",
+  bankDetails: "Kort går også, på verkstedet.",
   documentNote:
     "Beregnede innstillinger er et utgangspunkt. Kom innom igjen innen 500 km, så ser vi på det uten betaling.",
   ownTerms: "Avbestiller du senest dagen før arbeidet begynner, koster det ingenting.",
@@ -102,6 +107,7 @@ const PARTS = [
 
 export async function setUpFjellrev(shop: ShopHandle): Promise<void> {
   await saveSettings(shop, SettingsSchema.parse(FORM));
+  await saveAccount(shop, AccountSchema.parse({ version: "0", ...ACCOUNT }));
   await sayInCompanyRegister(shop, true);
   const { grades } = await priceBook(shop);
   const first = grades.find((grade) => grade.code === "workshop");

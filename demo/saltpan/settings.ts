@@ -1,8 +1,10 @@
 import { saveSettings } from "@/lib/data/quotes/switchTax";
+import { saveAccount } from "@/lib/data/shop/account";
 import { addBay, addDaysOff, saveHours, workingTimes } from "@/lib/data/shop/hours";
 import { priceBook, saveBands, saveGrade } from "@/lib/data/shop/prices";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { DaysOff, WeeklyHours } from "@/lib/domain/schedule/working";
+import { AccountSchema } from "@/lib/schemas/account";
 import { BandsSchema, HoursSchema, SettingsSchema } from "@/lib/schemas/shop";
 
 const DAY = "08:00-12:00, 12:30-17:00";
@@ -36,8 +38,7 @@ const FORM = {
   address: "14 Weighbridge Lane\nGantry Wells SA\nAustralia",
   phone: "08 7010 0014",
   email: "bench@saltpan.example",
-  bankDetails:
-    "Gantry Wells Mutual · account name Saltpan Carburettor Works · branch and account number as printed at the counter",
+  bankDetails: "Card and cash at the counter too.",
   documentNote:
     "Computed settings are a starting point. Bring the bike back within 500 km and we look at it once more, free.",
   locale: "en-AU",
@@ -61,8 +62,12 @@ const FORM = {
   followUpKm: "3000",
 };
 
+/** Made up: no bank has this BSB. */
+const ACCOUNT = { form: "au", holder: "Saltpan Carburettor Works", branch: "999-410", number: "4100 0410" };
+
 export async function setUpSaltpan(shop: ShopHandle, now: Date): Promise<void> {
   await saveSettings(shop, SettingsSchema.parse(FORM));
+  await saveAccount(shop, AccountSchema.parse({ version: "0", ...ACCOUNT }));
   await addBay(shop, "Bay two");
   const { grades } = await priceBook(shop);
   const workshop = grades.find((grade) => grade.code === "workshop");

@@ -1,9 +1,11 @@
+import { askOf } from "@/lib/domain/invoices/paying";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { dayText, numberText } from "./format";
 import { priceLines, type Sum, totalSums } from "./lines";
 import { caution, facts, foot, heading, label, say, section, sums } from "./look";
+import { howToPay } from "./paying";
 import { type Content, toPdf } from "./pdf";
 import { receiptPdf, settledSums } from "./receipt";
 import { sellerNumber } from "./sellerNumber";
@@ -34,7 +36,7 @@ export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
       ...(doc.number === null ? [caution(words.draft)] : []),
       parties(doc, words),
       about(doc, words),
-      section(doc.jobs.length > 0 ? words.lines : words.parts),
+      section(linesTitle(doc, words)),
       jobLines(doc, words),
       sums([...totalSums(doc, words), ...paidBefore(doc, words), ...paidAtOnce(doc, words)]),
       ...paying(doc, words),
@@ -46,6 +48,9 @@ export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
 function titleOf(doc: PrintedInvoice, words: PaperWords): string {
   return doc.kind === "creditNote" ? words.creditNote : doc.title;
 }
+
+const linesTitle = ({ kind, jobs }: PrintedInvoice, words: PaperWords) =>
+  kind === "creditNote" ? words.credited : jobs.length > 0 ? words.lines : words.parts;
 
 function parties(doc: PrintedInvoice, words: PaperWords): Content {
   const { seller, buyer } = doc;
@@ -145,8 +150,8 @@ function due(doc: PrintedInvoice, words: PaperWords): Sum {
 function paying(doc: PrintedInvoice, words: PaperWords): Content[] {
   if (!asksForMoney(doc) || doc.number === null) return [];
   const rows = [
-    say(words.payBy(dayText(doc.dueOn, doc.locale), doc.written)),
-    ...(doc.seller.bankDetails ? [say(doc.seller.bankDetails)] : []),
+    say(words.payBy(dayText(doc.dueOn, doc.locale)), { margin: [0, 0, 0, 4] }),
+    howToPay(askOf(doc), doc.currency, doc.dueMinor, doc.locale),
   ];
   return [{ stack: [section(words.pay), ...rows], unbreakable: true }];
 }

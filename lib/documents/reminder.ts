@@ -4,6 +4,7 @@ import { type AccountWords, accountWords } from "@/lib/words/account";
 import { paperWords } from "@/lib/words/papers";
 import { dayText } from "./format";
 import { facts, foot, heading, say, section, sums } from "./look";
+import { howToPay } from "./paying";
 import { type Content, toPdf } from "./pdf";
 import { sellerNumber } from "./sellerNumber";
 import { parties } from "./statement";
@@ -44,8 +45,7 @@ export async function reminderPdf(paper: ReminderPaper): Promise<Uint8Array> {
       {
         stack: [
           section(papers.pay),
-          say(words.pleasePay(invoice.written)),
-          ...(seller.bankDetails ? [say(seller.bankDetails)] : []),
+          howToPay(paper.ask, paper.currency, askedMinor(paper), locale),
           say(words.paidMeanwhile, { margin: [0, 8, 0, 0] }),
         ],
         unbreakable: true,

@@ -7,6 +7,7 @@ import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { entryText } from "./entryText";
 import { amountText, dayText } from "./format";
 import { facts, figure, foot, heading, label, ledger, say, section, sums } from "./look";
+import { howToPay } from "./paying";
 import { type Content, toPdf } from "./pdf";
 import { sellerNumber } from "./sellerNumber";
 
@@ -56,7 +57,7 @@ export async function statementPdf(paper: StatementPaper): Promise<Uint8Array> {
             ]),
       ]),
       ...made(paper, words, money),
-      ...paying(paper, words, papers),
+      ...paying(paper, papers),
     ],
   });
 }
@@ -125,9 +126,7 @@ function made(paper: StatementPaper, words: AccountWords, money: (minor: number)
   return [{ stack: [section(words.made), facts(rows)], unbreakable: true }];
 }
 
-function paying(paper: StatementPaper, words: AccountWords, papers: PaperWords): Content[] {
-  const { bankDetails } = paper.seller;
-  if (paper.closingMinor <= 0) return [];
-  const rows = [say(words.payWith), ...(bankDetails ? [say(bankDetails)] : [])];
-  return [{ stack: [section(papers.pay), ...rows], unbreakable: true }];
+function paying({ ask, closingMinor, currency, locale }: StatementPaper, papers: PaperWords): Content[] {
+  if (ask === null) return [];
+  return [{ stack: [section(papers.pay), howToPay(ask, currency, closingMinor, locale)], unbreakable: true }];
 }

@@ -78,6 +78,7 @@ export const STANDING_WORDS: Readonly<Record<InvoiceStanding, StateWord>> = {
   open: { word: "issued", shape: "square", tone: "ink" },
   partPaid: { word: "part paid", shape: "diamond", tone: "brass" },
   paid: { word: "paid", shape: "filled", tone: "pine" },
+  writtenOff: { word: "written off", shape: "dash", tone: "oxide" },
   late: { word: "late", shape: "triangle", tone: "oxide" },
   credited: { word: "credited", shape: "dash" },
   credit: { word: "credit note", shape: "dash", tone: "ink" },

@@ -35,7 +35,6 @@ const EN = {
     deposit: "Deposits",
     credit: "Left by credit notes",
   },
-  payWith: "Please pay with the numbers of the invoices.",
   reminders: ["Payment reminder", "Second payment reminder", "Last payment reminder"],
   invoiceDue: (number: string) => `Invoice ${number}`,
   forWhat: "For",
@@ -47,7 +46,6 @@ const EN = {
   fees: ["Fee of the reminder", "Fee of the second reminder", "Fee of the last reminder"],
   asked: "To pay in all",
   feeLine: (invoice: string) => `Reminder fee, invoice ${invoice}`,
-  pleasePay: (reference: string) => `Please pay with the reference ${reference}.`,
   paidMeanwhile: "If you have paid meanwhile, nothing more is to be done.",
 };
 
@@ -87,7 +85,6 @@ const NB: AccountWords = {
     deposit: "Forskudd",
     credit: "Rest av kreditnotaer",
   },
-  payWith: "Merk betalingen med numrene på fakturaene.",
   reminders: ["Betalingspåminnelse", "Andre purring", "Siste purring"],
   invoiceDue: (number) => `Faktura ${number}`,
   forWhat: "For",
@@ -99,7 +96,6 @@ const NB: AccountWords = {
   fees: ["Gebyr for påminnelsen", "Gebyr for andre purring", "Gebyr for siste purring"],
   asked: "Å betale til sammen",
   feeLine: (invoice) => `Purregebyr, faktura ${invoice}`,
-  pleasePay: (reference) => `Merk betalingen ${reference}.`,
   paidMeanwhile: "Har du betalt i mellomtiden, er det ikke mer å gjøre.",
 };
 

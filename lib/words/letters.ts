@@ -71,7 +71,7 @@ thank you. {acceptedBy} accepted our quote {quote} for the {bike}:
 {work}
 Total: {total}
 
-The deposit is {deposit}. Please pay it with the reference {quote}.
+The deposit is {deposit}. This is how to pay it:
 {bankDetails}
 
 The job's number is {job}.
@@ -182,6 +182,9 @@ your {bike} is ready: {title}.
 What was done, what to watch on the first rides and what is to pay stand here:
 {link}
 
+Of invoice {number}, {left} is to be paid:
+{bankDetails}
+
 {hours}
 
 Please {reach} before you come.
@@ -195,6 +198,8 @@ Please {reach} before you come.
 
 here is {what} {number} for {purpose}: {amount}.
 It is due {due}.
+
+{bankDetails}
 
 {link}
 
@@ -224,7 +229,7 @@ our invoice {number} for {purpose} was due {due}. As far as we can see, {left} o
 
 For reminding we ask {fee}: {asked} in all.
 
-Please pay it with the reference {number}.
+This is how to pay it:
 {bankDetails}
 
 The invoice and what was paid so far stand here:
@@ -245,7 +250,7 @@ our invoice {number} for {purpose} was due {due}. We have reminded you of it bef
 
 For reminding we ask {fee}: {asked} in all.
 
-Please pay it within the next days, with the reference {number}.
+Please pay it within the next days. This is how:
 {bankDetails}
 
 The invoice and what was paid so far stand here:
@@ -266,7 +271,9 @@ our invoice {number} for {purpose} was due {due}. In spite of our reminders {lef
 
 For reminding we ask {fee}: {asked} in all.
 
-Please pay it at once, with the reference {number}. If nothing comes and we hear nothing from you, we have to have it collected.
+Please pay it at once. If nothing comes and we hear nothing from you, we have to have it collected.
+
+This is how to pay it:
 {bankDetails}
 
 The invoice and what was paid so far stand here:
@@ -381,7 +388,7 @@ takk. {acceptedBy} godtok tilbudet vårt {quote} på {bike}:
 {work}
 Sum: {total}
 
-Forskuddet er {deposit}. Merk betalingen {quote}.
+Forskuddet er {deposit}. Slik betaler du det:
 {bankDetails}
 
 Jobben har nummer {job}.
@@ -492,6 +499,9 @@ Har det dukket opp noe, {reach}.
 Hva som er gjort, hva du bør følge med på de første turene og hva som skal betales, står her:
 {link}
 
+{left} av faktura {number} er ikke betalt:
+{bankDetails}
+
 {hours}
 
 Vennligst {reach} før du kommer.
@@ -505,6 +515,8 @@ Vennligst {reach} før du kommer.
 
 her er {what} {number} for {purpose}: {amount}.
 Forfall er {due}.
+
+{bankDetails}
 
 {link}
 
@@ -534,7 +546,7 @@ fakturaen vår {number} for {purpose} forfalt {due}. Så vidt vi kan se, er {lef
 
 Gebyret for purring er {fee}: {asked} til sammen.
 
-Merk betalingen {number}.
+Slik betaler du:
 {bankDetails}
 
 Fakturaen og det som er betalt så langt, står her:
@@ -555,7 +567,7 @@ fakturaen vår {number} for {purpose} forfalt {due}. Vi har purret på den før,
 
 Gebyret for purring er {fee}: {asked} til sammen.
 
-Betal den i løpet av de nærmeste dagene, og merk betalingen {number}.
+Betal den i løpet av de nærmeste dagene. Slik betaler du:
 {bankDetails}
 
 Fakturaen og det som er betalt så langt, står her:
@@ -576,7 +588,9 @@ fakturaen vår {number} for {purpose} forfalt {due}. Tross purringene våre er {
 
 Gebyret for purring er {fee}: {asked} til sammen.
 
-Betal den straks, og merk betalingen {number}. Kommer det ingenting, og hører vi ikke fra deg, må vi få den inndrevet.
+Betal den straks. Kommer det ingenting, og hører vi ikke fra deg, må vi få den inndrevet.
+
+Slik betaler du:
 {bankDetails}
 
 Fakturaen og det som er betalt så langt, står her:

@@ -56,7 +56,7 @@ const EN = {
   toPayBack: "To pay back to you",
   toCredit: "To your credit",
   pay: "How to pay",
-  payBy: (day: string, ref: string) => `Please pay by ${day} with the reference ${ref}.`,
+  payBy: (day: string) => `Please pay by ${day}.`,
   /** What the price engine says in the names of lines. */
   said: {
     labour: "Work",
@@ -78,6 +78,7 @@ const EN = {
   forAll: "For all of it",
   settings: "Settings computed for it",
   lines: "What was done",
+  credited: "What was credited",
   values: "Settings",
   /** What the seller's number is called on papers from before its name was kept, */
   sellerNumber: "",
@@ -220,7 +221,7 @@ const NB: PaperWords = {
   toPayBack: "Å betale tilbake til deg",
   toCredit: "Til gode",
   pay: "Slik betaler du",
-  payBy: (day, ref) => `Betal innen ${day} og merk betalingen ${ref}.`,
+  payBy: (day) => `Betal innen ${day}.`,
   said: {
     labour: "Arbeid",
     opening: "Åpning og lukking",
@@ -238,6 +239,7 @@ const NB: PaperWords = {
   forAll: "Felles for arbeidet",
   settings: "Innstillinger beregnet for dette",
   lines: "Dette er gjort",
+  credited: "Dette er kreditert",
   values: "Innstillinger",
   sellerNumber: "Organisasjonsnummer",
   numberNames: {

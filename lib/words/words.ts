@@ -9,6 +9,7 @@ import { type Language, languageOf } from "./language";
 import { links } from "./links";
 import { mails } from "./mails";
 import { observed } from "./observed";
+import { paying } from "./paying";
 import { quotePage } from "./quotePage";
 import { refused } from "./refused";
 import { runsPage } from "./runsPage";
@@ -25,6 +26,7 @@ export const AREAS = {
   links,
   mails,
   observed,
+  paying,
   quotePage,
   refused,
   runsPage,

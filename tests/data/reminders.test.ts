@@ -156,6 +156,7 @@ describe("a reminder by hand", () => {
     post.received.length = 0;
     const { id, dueOn, written } = await issued(a);
     const now = late(a, dueOn, 9);
+    await a.write((tx) => tx.mail.updateMany({ data: { state: "sent" } }));
     await remindOfPayment(now, hand(id));
     await sendDue(mailQueueOf(now), mailer(), printEnclosed);
     const arrived = post.received.find(({ raw }) => raw.includes(`reminder-1-${written}.pdf`));

@@ -5,12 +5,13 @@ import { draftInvoice } from "@/lib/data/invoices/draft";
 import { exportedInvoices } from "@/lib/data/invoices/export";
 import { getInvoice } from "@/lib/data/invoices/get";
 import { issueInvoice } from "@/lib/data/invoices/issue";
-import { listUnpaid } from "@/lib/data/invoices/list";
+import { listInvoices, listUnpaid } from "@/lib/data/invoices/list";
 import { shownInvoice } from "@/lib/data/invoices/shown";
 import { recordBounced } from "@/lib/data/payments/bounced";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
 import { recordWriteOff, takeWriteOffBack } from "@/lib/data/payments/writeOff";
 import type { ShopHandle } from "@/lib/db/shop";
+import { InvoiceQuery } from "@/lib/schemas/invoices";
 import { invoiceNow, issuedInvoice, nameShop, readyJob, stateOf } from "../support/invoices";
 import { twoShops } from "../support/shops";
 
@@ -44,7 +45,9 @@ describe("a rest that will not be paid", () => {
         /cannot be written off/,
       );
       await recordWriteOff(shop, { invoiceId: id, amountMinor: 250, reference });
-      expect(await standing(shop, id)).toEqual(["paid", 0]);
+      expect(await standing(shop, id)).toEqual(["writtenOff", 0]);
+      const { rows } = await listInvoices(shop, InvoiceQuery.parse({}));
+      expect(rows.map((row) => row.standing)).toEqual(["writtenOff"]);
       expect(await stateOf(shop, jobId)).toBe("closed");
       expect(await getInvoice(shop, id)).toMatchObject({
         writtenOffMinor: 250,

@@ -27,7 +27,8 @@ describe("a transfer as a QR code (EPC069-12)", () => {
   it("is written line by line as the guideline says", () => {
     const code = epcCode({
       name: "Kanal Carburettors",
-      bankDetails: "IBAN BE68 5390 0754 7034",
+      iban: "BE68539007547034",
+      bic: "",
       currency: "EUR",
       amountMinor: 12_305,
       reference: "Quote 1052",
@@ -50,7 +51,8 @@ describe("a transfer as a QR code (EPC069-12)", () => {
   it("is not made for another currency, nothing to pay or no account", () => {
     const good = {
       name: "Kanal",
-      bankDetails: "BE68539007547034",
+      iban: "BE68539007547034",
+      bic: "NEDSBEBB",
       currency: "EUR",
       amountMinor: 1,
       reference: "1",
@@ -60,12 +62,13 @@ describe("a transfer as a QR code (EPC069-12)", () => {
     expect(epcCode({ ...good, amountMinor: 0 })).toBeNull();
     expect(epcCode({ ...good, amountMinor: 99_999_999_999 })).toContain("EUR999999999.99");
     expect(epcCode({ ...good, amountMinor: 100_000_000_000 })).toBeNull();
-    expect(epcCode({ ...good, bankDetails: "Ask us." })).toBeNull();
+    expect(epcCode({ ...good, iban: "BE68539007547035" })).toBeNull();
+    expect(epcCode(good)?.split("\n")[4]).toBe("NEDSBEBB");
   });
 
   it("keeps a name and a reference on one line each, of 70 and 140 characters at most", () => {
     const lines = (name: string, reference: string) =>
-      epcCode({ name, bankDetails: "BE68539007547034", currency: "EUR", amountMinor: 1, reference })?.split(
+      epcCode({ name, iban: "BE68539007547034", bic: "", currency: "EUR", amountMinor: 1, reference })?.split(
         "\n",
       );
     const said = lines("  Kanal \n  Carburettors ", ` ${"1".repeat(150)}`);

@@ -160,7 +160,7 @@ for (const [where, regime] of Object.entries(REGIMES)) {
       await hand.link(/^Say who you are/);
       await page.getByLabel("Address").fill("1 Salt Road");
       await page.locator('[name="taxNumber"]').fill(regime.taxNumber);
-      await page.getByLabel("How to pay you").fill("Account 1234 56 78901");
+      await page.getByLabel("Note on paying").fill("Account 1234 56 78901");
       await hand.button("Save settings");
       await expect(page.getByText("Settings saved.")).toBeVisible();
       await to(hand, "Stock");

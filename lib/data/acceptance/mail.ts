@@ -7,6 +7,7 @@ import { type Said, wordsIn } from "@/lib/words/words";
 import type { FrozenQuote } from "../documents/quote";
 import { encloseQuoteIn } from "../mail/attachments";
 import { type Addressee, writeLetterIn } from "../mail/letters";
+import { payAskFor, payText } from "../shop/account";
 
 interface Yes {
   readonly quoteId: number;
@@ -24,7 +25,7 @@ interface Yes {
 const CHECKED = 16;
 
 /** What the letter says that tells a yes back: what was agreed, what it comes to and the deposit. */
-export function yesValues(yes: Omit<Yes, "to" | "quoteId">, bankDetails: string): LetterValues<"yes"> {
+export function yesValues(yes: Omit<Yes, "to" | "quoteId">, howToPay: string): LetterValues<"yes"> {
   const { frozen, wish } = yes;
   const locale = customerLocale(frozen.locale, yes.language);
   const say = wordsIn(locale);
@@ -38,7 +39,7 @@ export function yesValues(yes: Omit<Yes, "to" | "quoteId">, bankDetails: string)
     work: frozen.options.map((o) => `- ${o.name}`).join("\n"),
     total: money(frozen.grossMinor),
     deposit: asked ? money(frozen.depositMinor) : "",
-    bankDetails: asked ? bankDetails : "",
+    bankDetails: asked ? howToPay : "",
     job: String(yes.job),
     wish: wish ? wishSaid(wish, say, locale) : "",
     follow: yes.language === "" ? "" : say("mails.follow"),
@@ -49,15 +50,17 @@ export function yesValues(yes: Omit<Yes, "to" | "quoteId">, bankDetails: string)
 /** Says the yes back to the customer, with the quote itself as a PDF. */
 export async function mailYes(tx: ShopTx, shop: ShopHandle, yes: Yes): Promise<void> {
   const { frozen } = yes;
-  const { bankDetails } = await tx.settings.findUniqueOrThrow({
-    where: { id: 1 },
-    select: { bankDetails: true },
+  const { sequence } = await tx.quote.findUniqueOrThrow({
+    where: { id: yes.quoteId },
+    select: { sequence: true },
   });
+  const ask = await payAskFor(tx, { kind: "deposit", number: sequence, written: frozen.number });
+  const locale = customerLocale(frozen.locale, yes.language);
   const written = await writeLetterIn(tx, shop, {
     kind: "yes",
     to: yes.to,
-    locale: customerLocale(frozen.locale, yes.language),
-    values: yesValues(yes, bankDetails),
+    locale,
+    values: yesValues(yes, payText(ask, locale)),
     about: { noun: "quote", nounId: yes.quoteId },
   });
   if ("mailId" in written) await encloseQuoteIn(tx, written.mailId, frozen);

@@ -8,9 +8,11 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import type { FrozenReminder } from "../documents/reminder";
+import { payAskOf } from "../invoices/paying";
 import { encloseIn, encloseInvoiceIn } from "../mail/attachments";
 import { linkIn } from "../mail/customerLinks";
 import { demandWritten, type Written, withheldFrom, writeLetterIn } from "../mail/letters";
+import { payText } from "../shop/account";
 import { openFees } from "./fees";
 import { type Chased, chasedOn, firstReminders, LATE, type LateRow } from "./late";
 import { letterheadOf } from "./letterhead";
@@ -66,6 +68,7 @@ export async function remindIn(tx: ShopTx, shop: ShopHandle, input: Asked & { re
   const own: AskedFee[] =
     next.feeMinor > 0 ? [{ level: next.level, onDay: today, minor: next.feeMinor }] : [];
   const fees = [...(await openFees(tx, { invoiceId: id })).map(({ fee }) => fee), ...own];
+  const ask = await payAskOf(tx, doc);
   const link = await linkIn(tx, shop, "invoice", { invoiceId: id });
   const written: Written = input.byHand
     ? { mailId: 0 }
@@ -77,7 +80,7 @@ export async function remindIn(tx: ShopTx, shop: ShopHandle, input: Asked & { re
           leftMinor: chased.leftMinor,
           feesMinor: fees.reduce((sum, fee) => sum + fee.minor, 0),
           words,
-          bankDetails: head.seller.bankDetails,
+          howToPay: payText(ask, doc.locale),
           link: { ...link, path: `${origin}${link.path}` },
         }),
         about: { noun: "invoice", nounId: id },
@@ -90,6 +93,7 @@ export async function remindIn(tx: ShopTx, shop: ShopHandle, input: Asked & { re
     invoice: invoiceOn(row, doc, chased.leftMinor),
     fees,
     words,
+    ask,
     ...head,
     buyer: { name: doc.buyer.name, address: doc.buyer.address, taxNumber: doc.buyer.taxNumber },
     locale: doc.locale,

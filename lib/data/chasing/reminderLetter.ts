@@ -13,9 +13,9 @@ export const letterOfLevel = (level: number): (typeof KINDS)[number] => KINDS[le
 /** What a payment reminder says; `leftMinor` is what is still to be paid, `feesMinor` what is asked for reminding so far. */
 export function reminderValues(
   doc: FrozenInvoice,
-  of: { leftMinor: number; feesMinor: number; words: string; bankDetails: string; link: MadeLink },
+  of: { leftMinor: number; feesMinor: number; words: string; howToPay: string; link: MadeLink },
 ): LetterValues<"paymentReminder"> {
-  const { greeting, number, purpose, link, linkUntil } = invoiceValues(doc, of.link);
+  const { greeting, number, purpose, link, linkUntil } = invoiceValues(doc, of.link, "");
   const money = (minor: number) => formatMoney(minor, doc.currency, doc.locale);
   return {
     greeting,
@@ -27,7 +27,7 @@ export function reminderValues(
     left: money(of.leftMinor),
     fee: of.feesMinor > 0 ? money(of.feesMinor) : "",
     asked: of.feesMinor > 0 ? money(of.leftMinor + of.feesMinor) : "",
-    bankDetails: of.bankDetails,
+    bankDetails: of.howToPay,
     words: of.words,
   };
 }

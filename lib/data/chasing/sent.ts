@@ -2,7 +2,9 @@ import type { ShopTx } from "@/lib/db/shop";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { storedInvoice } from "../documents/invoice";
 import { storedReminder } from "../documents/reminder";
+import { payAskOf } from "../invoices/paying";
 import { filledLetter, withheldFrom } from "../mail/letters";
+import { payText } from "../shop/account";
 import { type OpenFee, openFees } from "./fees";
 import { chasedOn, firstReminders, LATE } from "./late";
 import { letterheadOf } from "./letterhead";
@@ -15,6 +17,7 @@ type Reader = Pick<
   | "invoice"
   | "invoiceEdit"
   | "mail"
+  | "bankAccount"
   | "letter"
   | "letterText"
   | "reminder"
@@ -75,7 +78,7 @@ export type SentReminders = Awaited<ReturnType<typeof remindersOf>>;
 export async function reminderToSend(db: Reader, id: number, now: Date, words = "") {
   const row = await db.invoice.findUnique({ where: { id }, select: { ...LATE, frozen: true } });
   if (row?.state !== "issued") return null;
-  const { zone, seller } = await letterheadOf(db);
+  const { zone } = await letterheadOf(db);
   const today = dayIn(zone, now);
   const first = (await firstReminders(db, [row], zone)).get(id) ?? null;
   const chased = chasedOn(row, await reminderTerms(db), today, first);
@@ -92,7 +95,7 @@ export async function reminderToSend(db: Reader, id: number, now: Date, words = 
       leftMinor: chased.leftMinor,
       feesMinor,
       words,
-      bankDetails: seller.bankDetails,
+      howToPay: payText(await payAskOf(db, doc), doc.locale),
       link: { path: "(the link is made as it is sent)", expiresAt: now },
     }),
   });

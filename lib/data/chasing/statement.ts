@@ -8,11 +8,13 @@ import {
   type StatementPaper,
 } from "@/lib/domain/chasing/statement";
 import { settled } from "@/lib/domain/invoices/held";
+import type { PayAsk } from "@/lib/domain/money/payAsk";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { dayAfter } from "@/lib/domain/schedule/localTime";
 import { customerLocale } from "@/lib/words/language";
-import { accountLines } from "./accounts";
+import { payAskFor } from "../shop/account";
+import { type AccountLine, accountLines } from "./accounts";
 import { letterheadOf } from "./letterhead";
 
 type Reader = Pick<ShopTx, "invoice" | "job" | "payment">;
@@ -35,7 +37,11 @@ const documentsOf = (customerId: number) =>
   }) satisfies Prisma.InvoiceWhereInput;
 
 /** A customer's account over some days: what stood before, every document and all money in order, and what stands after. */
-async function statementOf(db: Reader, customerId: number, days: Days): Promise<Statement> {
+async function statementOf(
+  db: Reader,
+  customerId: number,
+  days: Days,
+): Promise<Statement & { readonly lines: readonly AccountLine[] }> {
   const { from, to } = days;
   const openingMinor = await balanceBefore(db, customerId, from);
   const entries = runningBalance(openingMinor, await entriesOf(db, customerId, days));
@@ -47,6 +53,7 @@ async function statementOf(db: Reader, customerId: number, days: Days): Promise<
     entries,
     closingMinor: entries.at(-1)?.balanceMinor ?? openingMinor,
     ageing: sumColumns(lines).columns,
+    lines,
   };
 }
 
@@ -120,7 +127,7 @@ export const usualDays = (to: string): Days => ({ from: dayAfter(to, -91), to })
 
 /** A customer's statement as it is printed, in the customer's language; null where there is no such customer. */
 export async function statementPaper(
-  db: Reader & Pick<ShopTx, "customer" | "settings" | "taxTerms">,
+  db: Reader & Pick<ShopTx, "bankAccount" | "customer" | "settings" | "taxTerms">,
   customerId: number,
   days: Days,
   now: Date,
@@ -132,11 +139,33 @@ export async function statementPaper(
   if (!customer) return null;
   const { language, ...buyer } = customer;
   const { zone, locale, ...head } = await letterheadOf(db);
+  const { lines, ...statement } = await statementOf(db, customerId, days);
   return {
-    ...(await statementOf(db, customerId, days)),
+    ...statement,
+    ask: statement.closingMinor > 0 ? await askFor(db, lines) : null,
     ...head,
     buyer,
     locale: customerLocale(locale, language),
     day: dayIn(zone, now),
   };
+}
+
+/** A payment's reference is no longer in an EPC code, nor in most banks' forms (EPC069-12: unstructured remittance of 140 characters). */
+const MOST_REFERENCE = 140;
+
+/** How what is owing is to be paid: one invoice by its own reference, several by their numbers. */
+async function askFor(
+  db: Pick<ShopTx, "bankAccount" | "invoice" | "settings">,
+  lines: readonly AccountLine[],
+): Promise<PayAsk> {
+  const open = lines.filter(({ of, minor }) => of.noun === "invoice" && minor > 0).map(({ of }) => of);
+  const [first] = open;
+  const row = first && (await db.invoice.findUnique({ where: { id: first.id }, select: { number: true } }));
+  const written = open
+    .map((one) => one.number)
+    .join(", ")
+    .slice(0, MOST_REFERENCE);
+  const ask = await payAskFor(db, { kind: "invoice", number: row?.number ?? 0, written });
+  if (open.length === 1 || !ask.payTo) return ask;
+  return { ...ask, payTo: { ...ask.payTo, kid: false, reference: written } };
 }

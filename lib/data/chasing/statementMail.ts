@@ -9,6 +9,7 @@ import { accountWords } from "@/lib/words/account";
 import { wordsIn } from "@/lib/words/words";
 import { encloseIn } from "../mail/attachments";
 import { demandWritten, writeLetterIn } from "../mail/letters";
+import { payText } from "../shop/account";
 import { statementPaper } from "./statement";
 
 interface Asked {
@@ -71,7 +72,7 @@ export function statementValues(paper: StatementPaper, words: string): LetterVal
     until: day(paper.to),
     balance:
       closingMinor === 0 ? said.nothing : `${closingMinor > 0 ? said.owing : said.inFavour}: ${amount}`,
-    bankDetails: closingMinor > 0 ? paper.seller.bankDetails : "",
+    bankDetails: paper.ask ? payText(paper.ask, locale) : "",
     words,
   };
 }

@@ -153,11 +153,26 @@ export async function getCustomer(shop: ShopHandle, id: number, may: { invoices:
   const invoices = may.invoices
     ? await shop.read.invoice.findMany({
         where: { customerId: id },
-        select: { ...INVOICE, takenBack: true },
+        select: {
+          ...INVOICE,
+          takenBack: true,
+          payments: {
+            where: { kind: "writeOff" },
+            select: { amountMinor: true },
+            orderBy: { id: "asc" },
+            take: 200,
+          },
+        },
         ...newest,
       })
     : [];
-  return { ...customer, invoices };
+  return {
+    ...customer,
+    invoices: invoices.map(({ payments, ...invoice }) => ({
+      ...invoice,
+      writtenOff: payments.reduce((sum, one) => sum + one.amountMinor, 0) > 0,
+    })),
+  };
 }
 
 function fieldsOf(input: CustomerInput) {

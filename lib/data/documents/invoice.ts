@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
+import { ACCOUNT_FORMS } from "@/lib/domain/money/account";
 import { day, line, taxSubtotal, text, totals, whole, writtenAsItIs } from "./pieces";
 import { readVersion, type Versions } from "./versions";
 
@@ -127,12 +128,43 @@ const Version3 = z
   .looseObject({ ...sinceVersion2(writtenAsItIs), ...sinceVersion3, version: z.literal(3) })
   .transform((doc): FrozenInvoice => ({ ...doc, version: 4 }));
 
+export const payTo = z.looseObject({
+  form: z.enum(ACCOUNT_FORMS),
+  holder: text,
+  branch: text,
+  number: text,
+  iban: text,
+  bic: text,
+  reference: text,
+  kid: z.boolean(),
+});
+
 const take = z.looseObject({ key: text, quantityMilli: whole, shownMinor: whole });
+
+const schemed = z.looseObject({ scheme: text, id: text }).nullable();
+const party = z.looseObject({
+  street: text,
+  city: text,
+  postcode: text,
+  country: text,
+  register: schemed,
+  taxId: text,
+  address: schemed,
+});
+const einvoice = z.looseObject({
+  profile: z.enum(["pint", "peppol", "core"]),
+  seller: party,
+  buyer: party,
+  buyerReference: text,
+  orderNumber: text,
+});
 
 const Version4 = z.looseObject({
   ...sinceVersion2(text),
   ...sinceVersion3,
   takes: z.array(take).exactOptional(),
+  einvoice: einvoice.exactOptional(),
+  payTo: payTo.exactOptional(),
   version: z.literal(4),
 }) satisfies z.ZodType<FrozenInvoice>;
 

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import type { ReminderPaper } from "@/lib/domain/chasing/reminderPaper";
 import { day, text, whole } from "./pieces";
-import { buyer, seller } from "./statement";
+import { ask, buyer, seller } from "./statement";
 import { readVersion, type Versions } from "./versions";
 
 /** A reminder as it was written. */
@@ -27,6 +27,7 @@ const Version1 = z.looseObject({
   }),
   fees: z.array(z.looseObject({ level: whole, onDay: day, minor: whole })),
   words: text,
+  ask,
   seller,
   buyer,
   locale: text,

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { StatementPaper } from "@/lib/domain/chasing/statement";
+import { payTo } from "./invoice";
 import { day, text, whole } from "./pieces";
 import { readVersion, type Versions } from "./versions";
 
@@ -21,6 +22,7 @@ export const seller = z.looseObject({
   bankDetails: text,
 });
 export const buyer = z.looseObject({ name: text, address: text, taxNumber: text });
+export const ask = z.looseObject({ payTo: payTo.nullable(), reference: text, note: text, name: text });
 const minor = whole.exactOptional();
 
 const Version1 = z.looseObject({
@@ -52,6 +54,7 @@ const Version1 = z.looseObject({
     deposit: minor,
     credit: minor,
   }),
+  ask: ask.nullable(),
   seller,
   buyer,
   locale: text,

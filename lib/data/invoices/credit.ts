@@ -190,7 +190,7 @@ function mirrored(invoice: FrozenInvoice): Credited {
 
 /** The credit note of an invoice. */
 function noteOf(
-  invoice: FrozenInvoice,
+  { payTo: _, ...invoice }: FrozenInvoice,
   as: { taken: TakenNumber; day: string; reason: string; settlements: readonly PrintedSettlement[] },
   { lines, takes, taxes, netMinor, taxMinor, grossMinor }: Credited,
 ): FrozenInvoice {

@@ -4,6 +4,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { customerLocale, languageOf } from "@/lib/words/language";
 import { cardRows } from "../jobs/cardRows";
 import { ENTRY } from "../jobs/time/overrun";
+import { accountOf } from "../shop/account";
 import { phrasebook } from "../shop/phrases";
 import { inCompanyRegister } from "../shop/taxTerms";
 
@@ -14,7 +15,15 @@ const LIVE = {
 /** A reader or a transaction: a draft and an issue gather the same facts. */
 export type Db = Pick<
   ShopTx,
-  "job" | "settings" | "labourGrade" | "markupBand" | "step" | "quoteRevision" | "phrase" | "taxTerms"
+  | "job"
+  | "settings"
+  | "bankAccount"
+  | "labourGrade"
+  | "markupBand"
+  | "step"
+  | "quoteRevision"
+  | "phrase"
+  | "taxTerms"
 >;
 
 const JOB = {
@@ -149,6 +158,7 @@ export async function invoiceFacts(db: Db, jobId: number) {
   const say = await phrasebook(db, languageOf(customerLocale(settings.locale, job.customer.language)));
   return {
     job,
+    account: await accountOf(db),
     settings: {
       ...settings,
       documentNote: say(settings.documentNote),

@@ -18,8 +18,8 @@ const forWhat = ({ jobs }: FrozenInvoice, say: Said): string =>
 
 const dayOf = (text: string) => new Date(`${text}T00:00:00Z`);
 
-/** What a letter about an issued document says; `link` is whole, with the product's address. */
-export function invoiceValues(doc: FrozenInvoice, link: MadeLink): LetterValues<"invoice"> {
+/** What a letter about an issued document says; `link` is whole, with the product's address, `howToPay` what an open one adds. */
+export function invoiceValues(doc: FrozenInvoice, link: MadeLink, howToPay: string): LetterValues<"invoice"> {
   const say = wordsIn(doc.locale);
   const isOpen = doc.dueMinor > 0 && doc.settlements.length === 0;
   return {
@@ -29,6 +29,7 @@ export function invoiceValues(doc: FrozenInvoice, link: MadeLink): LetterValues<
     purpose: forWhat(doc, say),
     amount: formatMoney(doc.dueMinor, doc.currency, doc.locale),
     due: isOpen ? say("mails.day", { day: dayOf(doc.dueOn) }) : "",
+    bankDetails: isOpen ? howToPay : "",
     link: link.path,
     linkUntil: say("mails.day", { day: link.expiresAt }),
   };

@@ -5,7 +5,9 @@ import { storedInvoice } from "../documents/invoice";
 import { encloseInvoiceIn } from "../mail/attachments";
 import { linkIn, type MadeLink } from "../mail/customerLinks";
 import { demandWritten, writeLetterIn } from "../mail/letters";
+import { payText } from "../shop/account";
 import { invoiceValues } from "./letterValues";
+import { payAskOf } from "./paying";
 
 /** A link by which the customer sees one issued invoice or credit note. */
 export async function makeInvoiceLink(shop: ShopHandle, invoiceId: number): Promise<MadeLink> {
@@ -57,7 +59,11 @@ async function writeIn(
     kind: doc.kind === "receipt" ? "receipt" : "invoice",
     to: { email: input.to ?? customer.email, noLetters: customer.noLetters },
     locale: doc.locale,
-    values: invoiceValues(doc, { ...link, path: `${input.origin}${link.path}` }),
+    values: invoiceValues(
+      doc,
+      { ...link, path: `${input.origin}${link.path}` },
+      payText(await payAskOf(tx, doc), doc.locale),
+    ),
     about: { noun: "invoice", nounId: input.id },
   });
   const mailId = demandWritten(written, customer);

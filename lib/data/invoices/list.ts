@@ -1,9 +1,11 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import { writtenOff } from "@/lib/domain/invoices/held";
 import { daysLate, outstanding, standing } from "@/lib/domain/invoices/state";
 import { dayIn } from "@/lib/domain/schedule/days";
 import type { InvoiceFilter, InvoiceQueryInput } from "@/lib/schemas/invoices";
 import { rowsMatching } from "../common/narrow";
+import { WRITTEN_OFF } from "./writtenOff";
 
 const LINE = {
   id: true,
@@ -20,6 +22,7 @@ const LINE = {
   job: { select: { id: true, number: true, title: true } },
   furtherJobs: { select: { job: { select: { number: true } } }, orderBy: { id: "asc" } },
   takenBack: true,
+  payments: WRITTEN_OFF,
 } satisfies Prisma.InvoiceSelect;
 
 export type InvoiceLine = ReturnType<typeof lineOf>;
@@ -106,8 +109,8 @@ async function todayOf(shop: ShopHandle): Promise<string> {
   return dayIn(zone, shop.now);
 }
 
-function lineOf(row: Prisma.InvoiceGetPayload<{ select: typeof LINE }>, today: string) {
-  const money = { ...row, credited: row.takenBack };
+function lineOf({ payments, ...row }: Prisma.InvoiceGetPayload<{ select: typeof LINE }>, today: string) {
+  const money = { ...row, credited: row.takenBack, writtenOff: writtenOff(payments) > 0 };
   return {
     ...row,
     leftMinor: outstanding(money),

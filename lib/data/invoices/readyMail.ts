@@ -1,13 +1,20 @@
 import { once } from "@/lib/db/once";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { outstanding } from "@/lib/domain/invoices/state";
+import type { LetterValues } from "@/lib/domain/letters/kinds";
+import { formatMoney } from "@/lib/domain/money/format";
 import { Refusal } from "@/lib/domain/refusal";
 import { weekdayNames } from "@/lib/schemas/wishes";
 import { customerLocale } from "@/lib/words/language";
 import { wordsIn } from "@/lib/words/words";
 import { bikeName } from "../bikes/bikeName";
 import { type Reach, reachOf } from "../bookings/reach";
+import { storedInvoice } from "../documents/invoice";
 import { linkIn } from "../mail/customerLinks";
 import { demandWritten, writeLetterIn } from "../mail/letters";
+import { payText } from "../shop/account";
+import { payAskOf } from "./paying";
+import { INVOICE_ROW } from "./rows";
 
 interface Asked {
   readonly jobId: number;
@@ -51,10 +58,37 @@ async function writeIn(tx: ShopTx, shop: ShopHandle, { jobId, origin }: Asked): 
       title: job.title,
       hours: hoursSaid(await reachOf({ read: tx }, spoken), spoken),
       link: `${origin}${path}`,
+      ...(await toPayOf(tx, jobId, spoken)),
     },
     about: { noun: "job", nounId: jobId },
   });
   return demandWritten(written, customer);
+}
+
+/** What of a job's issued invoice is still to be paid, and how; empty where nothing is. */
+export async function toPayOf(
+  db: Pick<ShopTx, "invoice" | "bankAccount" | "settings">,
+  jobId: number,
+  locale: string,
+): Promise<Pick<LetterValues<"ready">, "number" | "left" | "bankDetails">> {
+  const row = await db.invoice.findFirst({
+    where: {
+      kind: "invoice",
+      state: "issued",
+      takenBack: false,
+      OR: [{ jobId }, { furtherJobs: { some: { jobId } } }],
+    },
+    select: { ...INVOICE_ROW, frozen: true },
+    orderBy: { id: "desc" },
+  });
+  const leftMinor = row ? outstanding({ ...row, credited: false }) : 0;
+  if (!row || leftMinor <= 0) return { number: "", left: "", bankDetails: "" };
+  const doc = storedInvoice(row.frozen);
+  return {
+    number: doc.written,
+    left: formatMoney(leftMinor, doc.currency, locale),
+    bankDetails: payText(await payAskOf(db, doc), locale),
+  };
 }
 
 /** When somebody is there, a line for each day that has hours; nothing where none are known. */

@@ -1,6 +1,8 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { outstanding } from "@/lib/domain/invoices/state";
+import type { PayAsk } from "@/lib/domain/money/payAsk";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
+import { payAskOf } from "./paying";
 import { MOST_CREDITS } from "./rows";
 import { writtenOffIn } from "./writtenOff";
 
@@ -8,6 +10,8 @@ export interface ShownInvoice {
   readonly doc: FrozenInvoice;
   /** What is still to be paid now; the document itself says what was due when it was issued. */
   readonly leftMinor: number;
+  /** Where what is left is paid to now. */
+  readonly ask: PayAsk;
   /** Some of it was written off: nothing is asked for it. */
   readonly writtenOff: boolean;
   /** Numbers of the credit notes that took all of it back; empty while some of it stands. */
@@ -37,8 +41,10 @@ export async function shownInvoice(shop: ShopHandle, id: number): Promise<ShownI
     },
   });
   if (row?.state !== "issued") return null;
+  const doc = storedInvoice(row.frozen);
   return {
-    doc: storedInvoice(row.frozen),
+    doc,
+    ask: await payAskOf(shop.read, doc),
     writtenOff: (await writtenOffIn(shop.read, id)) > 0,
     leftMinor: outstanding({ ...row, credited: row.takenBack }),
     creditedWith: row.takenBack ? row.creditedBy.map((credit) => credit.written).join(", ") : "",

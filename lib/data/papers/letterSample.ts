@@ -16,10 +16,12 @@ import { storedInvoice } from "../documents/invoice";
 import { storedQuote } from "../documents/quote";
 import { ASKED, howRunsValues } from "../followUps/howRuns";
 import { invoiceValues } from "../invoices/letterValues";
-import { hoursSaid } from "../invoices/readyMail";
+import { payAskOf } from "../invoices/paying";
+import { hoursSaid, toPayOf } from "../invoices/readyMail";
 import { wishOfJob } from "../jobs/wishes";
 import { commonValues } from "../mail/letters";
 import { quoteValues } from "../quotes/letters";
+import { payAskFor, payText } from "../shop/account";
 
 type Values = Readonly<Partial<Record<string, string>>>;
 
@@ -90,15 +92,19 @@ const yesSample: Sample<"yes"> = async ({ read }, locale) => {
       typedName: true,
       language: true,
       shownHash: true,
-      revision: { select: { frozen: true, job: { select: { id: true, number: true } } } },
+      revision: {
+        select: {
+          frozen: true,
+          quote: { select: { number: true, sequence: true } },
+          job: { select: { id: true, number: true } },
+        },
+      },
     },
     ...newest,
   });
   if (!row?.revision.job) return null;
-  const { bankDetails } = await read.settings.findUniqueOrThrow({
-    where: { id: 1 },
-    select: { bankDetails: true },
-  });
+  const { number: written, sequence: number } = row.revision.quote;
+  const ask = await payAskFor(read, { kind: "deposit", number, written });
   const frozen = { ...storedQuote(row.revision.frozen), locale };
   return yesValues(
     {
@@ -109,7 +115,7 @@ const yesSample: Sample<"yes"> = async ({ read }, locale) => {
       wish: await wishOfJob({ read }, row.revision.job.id),
       language: row.language === "" ? "" : languageOf(locale),
     },
-    bankDetails,
+    payText(ask, locale),
   );
 };
 
@@ -133,12 +139,17 @@ const finished: Prisma.JobWhereInput = {
 const readySample: Sample<"ready"> = async ({ read }, locale, link) => {
   const job = await read.job.findFirst({
     where: finished,
-    select: ASKED,
+    select: { ...ASKED, id: true },
     ...newest,
   });
   if (!job) return null;
   const { answers: _answers, ...said } = howRunsValues(job, link, locale);
-  return { ...said, hours: hoursSaid(await reachOf({ read }, locale), locale), link };
+  return {
+    ...said,
+    ...(await toPayOf(read, job.id, locale)),
+    hours: hoursSaid(await reachOf({ read }, locale), locale),
+    link,
+  };
 };
 
 const howRunsSample: Sample<"howRuns"> = async ({ read }, locale, link) => {
@@ -156,15 +167,12 @@ const issued =
     const row = await read.invoice.findFirst({ where: { kind, state: "issued" }, ...newest });
     if (!row) return null;
     const doc = { ...storedInvoice(row.frozen), locale };
-    const { bankDetails } = await read.settings.findUniqueOrThrow({
-      where: { id: 1 },
-      select: { bankDetails: true },
-    });
+    const howToPay = payText(await payAskOf(read, doc), locale);
     const link = { path, expiresAt: now };
     const leftMinor = outstanding({ ...row, credited: false });
     return {
-      ...invoiceValues(doc, link),
-      ...reminderValues(doc, { leftMinor, feesMinor: 0, words: "", bankDetails, link }),
+      ...invoiceValues(doc, link, howToPay),
+      ...reminderValues(doc, { leftMinor, feesMinor: 0, words: "", howToPay, link }),
     };
   };
 

@@ -1,9 +1,13 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { depositLeftOf } from "@/lib/domain/invoices/held";
+import { depositLeftOf, writtenOff } from "@/lib/domain/invoices/held";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { bikeName } from "../bikes/bikeName";
+import { storedInvoice } from "../documents/invoice";
 import { storedQuote } from "../documents/quote";
+import { payAskOf } from "../invoices/paying";
+import { WRITTEN_OFF } from "../invoices/writtenOff";
+import { payAskFor } from "../shop/account";
 
 const MONEY = { kind: true, amountMinor: true, roundingMinor: true } as const;
 
@@ -49,7 +53,13 @@ export async function jobDealings(shop: ShopHandle, jobId: number) {
     where: { id: jobId },
     select: {
       number: true,
-      revision: { select: { frozen: true, acceptance: { select: { typedName: true, at: true } } } },
+      revision: {
+        select: {
+          frozen: true,
+          acceptance: { select: { typedName: true, at: true } },
+          quote: { select: { number: true, sequence: true } },
+        },
+      },
       payments: { select: MONEY, orderBy: { id: "asc" }, take: 200 },
       variations: {
         where: { state: { in: ["sent", "accepted"] } },
@@ -70,24 +80,27 @@ export async function jobDealings(shop: ShopHandle, jobId: number) {
           prepaidMinor: true,
           paidMinor: true,
           takenBack: true,
+          payments: WRITTEN_OFF,
+          frozen: true,
         },
         orderBy: { id: "asc" },
         take: 20,
       },
     },
   });
-  const { currency, bankDetails, zone } = await shop.read.settings.findUniqueOrThrow({
+  const { currency, zone } = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { currency: true, bankDetails: true, zone: true },
+    select: { currency: true, zone: true },
   });
   const agreed = job.revision.frozen === null ? null : storedQuote(job.revision.frozen);
   const today = dayIn(zone, shop.now);
   const paidMinor = depositLeftOf(job.payments);
   const depositMinor = agreed?.depositMinor ?? 0;
+  // What came in already is taken off; nothing is asked for once there is an invoice.
+  const depositLeftMinor = job.invoices.length > 0 ? 0 : Math.max(0, depositMinor - Math.max(0, paidMinor));
   return {
     number: job.number,
     currency,
-    bankDetails,
     zone,
     agreed: agreed && {
       quote: agreed.number,
@@ -96,19 +109,33 @@ export async function jobDealings(shop: ShopHandle, jobId: number) {
       by: job.revision.acceptance?.typedName ?? "",
       at: job.revision.acceptance?.at ?? null,
     },
-    /** What came in already is taken off; nothing is asked for once there is an invoice. */
-    depositLeftMinor: job.invoices.length > 0 ? 0 : Math.max(0, depositMinor - Math.max(0, paidMinor)),
+    depositLeftMinor,
+    depositAsk:
+      depositLeftMinor > 0
+        ? await payAskFor(shop.read, {
+            kind: "deposit",
+            number: job.revision.quote.sequence,
+            written: job.revision.quote.number,
+          })
+        : null,
     depositPaidMinor: job.invoices.length > 0 ? 0 : Math.max(0, paidMinor),
     added: job.variations.filter((one) => one.state === "accepted"),
     waiting: job.variations.filter((one) => one.state === "sent" && one.validUntil >= today),
-    invoices: job.invoices.map(({ takenBack, ...invoice }) => ({
-      id: invoice.id,
-      written: invoice.written,
-      kind: invoice.kind,
-      issuedOn: invoice.issuedOn,
-      dueOn: invoice.dueOn,
-      leftMinor: outstanding({ ...invoice, credited: takenBack }),
-      credited: takenBack,
-    })),
+    invoices: await Promise.all(
+      job.invoices.map(async ({ takenBack, payments, frozen, ...invoice }) => {
+        const leftMinor = outstanding({ ...invoice, credited: takenBack });
+        return {
+          id: invoice.id,
+          written: invoice.written,
+          kind: invoice.kind,
+          issuedOn: invoice.issuedOn,
+          dueOn: invoice.dueOn,
+          leftMinor,
+          ask: leftMinor > 0 ? await payAskOf(shop.read, storedInvoice(frozen)) : null,
+          credited: takenBack,
+          writtenOff: writtenOff(payments) > 0,
+        };
+      }),
+    ),
   };
 }

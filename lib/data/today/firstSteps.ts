@@ -1,5 +1,6 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
+import { accountOf } from "../shop/account";
 
 export type FirstStepKey =
   | "identity"
@@ -33,7 +34,8 @@ export async function firstSteps(
 ): Promise<readonly FirstStep[] | null> {
   if (!settings.firstSteps) return null;
   const one = { select: { id: true }, orderBy: { id: "asc" } } as const;
-  const [unset, hours, people, customer, part, recipe, published, quote] = await Promise.all([
+  const [account, unset, hours, people, customer, part, recipe, published, quote] = await Promise.all([
+    accountOf(shop.read),
     shop.read.labourGrade.count({ where: { rateSet: false } }),
     shop.read.auditEntry.findFirst({ where: { act: { in: ["changed hours"] }, noun: "person" }, ...one }),
     shop.read.staff.count(),
@@ -44,7 +46,7 @@ export async function firstSteps(
     shop.read.quote.findFirst(one),
   ]);
   const done: Readonly<Record<FirstStepKey, boolean>> = {
-    identity: Boolean(settings.address && settings.bankDetails),
+    identity: Boolean(settings.address && (account || settings.bankDetails)),
     rate: unset === 0,
     hours: hours !== null,
     people: people > 1,

@@ -5,6 +5,7 @@ import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeByPlate } from "../bikes/bikeName";
 import { bookedFor } from "../bookings/bookedFor";
 import { dueReminders } from "../chasing/due";
+import { daysNotClosed } from "../endOfDay/open";
 import { nearTheirAmount } from "../invoices/byWord";
 import { staffNames } from "../jobs/people";
 import { openBreaks } from "../jobs/time/breaks";
@@ -37,6 +38,7 @@ export interface TodaySees {
   readonly quotes: boolean;
   readonly invoices: boolean;
   readonly stock: boolean;
+  readonly closing?: boolean;
 }
 
 const MOST = 8;
@@ -85,6 +87,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     breaks,
     failed,
     chasing,
+    notClosed,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -119,6 +122,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     openBreaks(shop),
     sees.quotes ? failedLetters(shop) : [],
     sees.invoices ? dueReminders(shop.read, shop.now, LATE_LOOKED_AT) : { due: [] },
+    sees.closing ? daysNotClosed(shop, day) : [],
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -197,6 +201,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     running,
     /** Letters that could not be sent. */
     failed,
+    /** Days before today whose drawer was not counted; none where the shop closes no days. */
+    notClosed,
     breaks,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,

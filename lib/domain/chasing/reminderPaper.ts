@@ -1,4 +1,5 @@
 import type { PrintedSeller } from "../invoices/printed";
+import type { PayAsk } from "../money/payAsk";
 
 /** A fee that is asked for with a reminder: of this one, or of one before it. */
 export interface AskedFee {
@@ -26,6 +27,8 @@ export interface ReminderPaper {
   readonly fees: readonly AskedFee[];
   /** What whoever reminds writes besides; may be empty. */
   readonly words: string;
+  /** How it is to be paid. */
+  readonly ask: PayAsk;
   readonly seller: PrintedSeller;
   readonly buyer: { readonly name: string; readonly address: string; readonly taxNumber: string };
   readonly locale: string;

@@ -1,5 +1,6 @@
 import { type PaymentKind, settled } from "../invoices/held";
 import type { PrintedSeller } from "../invoices/printed";
+import type { PayAsk } from "../money/payAsk";
 import type { Column } from "./accountLines";
 
 /** What a line of a statement is: a document, or money. */
@@ -34,6 +35,8 @@ export interface Statement {
 
 /** A statement as its paper prints it. */
 export interface StatementPaper extends Statement {
+  /** How what is owing is to be paid; null where nothing is. */
+  readonly ask: PayAsk | null;
   readonly seller: PrintedSeller;
   readonly buyer: { readonly name: string; readonly address: string; readonly taxNumber: string };
   readonly locale: string;

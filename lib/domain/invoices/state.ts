@@ -11,6 +11,8 @@ export interface InvoiceMoney {
   readonly paidMinor: number;
   /** True once a credit note takes it back. */
   readonly credited: boolean;
+  /** Some of it was written off: settled without all of it being paid. */
+  readonly writtenOff?: boolean;
 }
 
 export type InvoiceStanding =
@@ -18,6 +20,7 @@ export type InvoiceStanding =
   | "open"
   | "partPaid"
   | "paid"
+  | "writtenOff"
   | "late"
   | "credited"
   | "credit"
@@ -36,7 +39,7 @@ export function standing(invoice: InvoiceMoney, today: string): InvoiceStanding 
   if (invoice.credited) return "credited";
   const left = outstanding(invoice);
   if (left < 0) return "toPayBack";
-  if (left === 0) return "paid";
+  if (left === 0) return invoice.writtenOff ? "writtenOff" : "paid";
   if (invoice.dueOn !== null && invoice.dueOn < today) return "late";
   return invoice.prepaidMinor + invoice.paidMinor > 0 ? "partPaid" : "open";
 }

@@ -12,7 +12,10 @@ export const PLACEHOLDERS = {
   answer: { means: "the shop's answer", block: true },
   answers: { means: "the answers that the customer can tap, a line for each", block: true },
   balance: { means: "what is to be paid in all, or what the customer has coming" },
-  bankDetails: { means: "the shop's account, where something is to be paid", block: true },
+  bankDetails: {
+    means: "how to pay: account, reference and your note, where something is to be paid",
+    block: true,
+  },
   bike: { means: "year, make and model of the bike" },
   bring: { means: "the day and time at which it is brought" },
   check: { means: "the number by which the enclosed copy can be checked" },
@@ -85,7 +88,17 @@ const LATE = [
   "link",
   "linkUntil",
 ] as const;
-const INVOICE = ["greeting", "what", "number", "purpose", "amount", "due", "link", "linkUntil"] as const;
+const INVOICE = [
+  "greeting",
+  "what",
+  "number",
+  "purpose",
+  "amount",
+  "due",
+  "bankDetails",
+  "link",
+  "linkUntil",
+] as const;
 
 /** The letters that a shop writes to its customers. */
 export const LETTERS = {
@@ -163,7 +176,7 @@ export const LETTERS = {
   ready: {
     title: "Bike ready",
     when: "by hand, from the job",
-    may: ["name", "bike", "title", "hours", "link"],
+    may: ["name", "bike", "title", "hours", "link", "number", "left", "bankDetails"],
     needs: ["link"],
     on: true,
   },

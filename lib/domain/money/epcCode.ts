@@ -1,10 +1,13 @@
+import { isIban } from "./checkDigits";
 import { minorDigits } from "./currency";
 
 /** A SEPA credit transfer that a bank's app reads off a QR code. */
 export interface EpcTransfer {
   readonly name: string;
-  /** Where the account's number stands, in the shop's own words. */
-  readonly bankDetails: string;
+  /** Without spaces. */
+  readonly iban: string;
+  /** Empty where the payer's bank finds it by the IBAN, as it does within the EEA. */
+  readonly bic: string;
   readonly currency: string;
   readonly amountMinor: number;
   /** What the payer's bank passes on: at most 140 characters are kept. */
@@ -19,29 +22,20 @@ export function ibanIn(text: string): string | null {
     const plain = found.replaceAll(" ", "");
     for (let length = plain.length; length >= 15; length--) {
       const iban = plain.slice(0, length);
-      if (checked(iban)) return iban;
+      if (isIban(iban)) return iban;
     }
   }
   return null;
 }
 
-function checked(iban: string): boolean {
-  const digits = (iban.slice(4) + iban.slice(0, 4)).replace(/[A-Z]/gu, (letter) =>
-    String(letter.charCodeAt(0) - 55),
-  );
-  let rest = 0;
-  for (const digit of digits) rest = (rest * 10 + Number(digit)) % 97;
-  return rest === 1;
-}
-
 /**
- * The text of the QR code for a transfer; null where there is none to make: another currency than EUR, no IBAN, nothing to
+ * The text of the QR code for a transfer; null where there is none to make: another currency than EUR, an IBAN that does not hold, nothing to
  * pay. Source: EPC069-12, Quick Response Code: Guidelines to enable data capture for the initiation of a SEPA credit transfer,
  * version 002 (the BIC may stay empty), UTF-8, amounts from 0.01 to 999999999.99.
  */
-export function epcCode({ name, bankDetails, currency, amountMinor, reference }: EpcTransfer): string | null {
-  const iban = ibanIn(bankDetails);
-  if (currency !== "EUR" || iban === null || amountMinor < 1 || amountMinor > MOST_MINOR) return null;
+export function epcCode(transfer: EpcTransfer): string | null {
+  const { name, iban, bic, currency, amountMinor, reference } = transfer;
+  if (currency !== "EUR" || !isIban(iban) || amountMinor < 1 || amountMinor > MOST_MINOR) return null;
   const unit = 10 ** minorDigits(currency);
   const amount = `${Math.floor(amountMinor / unit)}.${String(amountMinor % unit).padStart(2, "0")}`;
   const line = (text: string, most: number) => text.replace(/\s+/gu, " ").trim().slice(0, most);
@@ -50,7 +44,7 @@ export function epcCode({ name, bankDetails, currency, amountMinor, reference }:
     "002",
     "1",
     "SCT",
-    "",
+    bic,
     line(name, 70),
     iban,
     `EUR${amount}`,

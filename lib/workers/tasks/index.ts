@@ -2,6 +2,8 @@ import { readSheet } from "./imports";
 import { readDynoLog, readRiddenLog } from "./logs";
 import {
   arrivalPdf,
+  endOfDayPdf,
+  einvoiceXml,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
@@ -14,10 +16,13 @@ import {
   statementPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
+import { saftHead, saftTransactions } from "./saft";
 
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
   arrivalPdf,
+  endOfDayPdf,
+  einvoiceXml,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
@@ -29,6 +34,8 @@ export const TASKS = {
   readDynoLog,
   readRiddenLog,
   readSheet,
+  saftHead,
+  saftTransactions,
   settingSheetPdf,
   reminderPdf,
   statementPdf,

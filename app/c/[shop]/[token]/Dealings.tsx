@@ -1,3 +1,4 @@
+import { HowToPay } from "@/app/_documents/HowToPay";
 import { Facts } from "@/app/_ui/Facts";
 import { dateText, instantText, moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
@@ -6,7 +7,6 @@ import { Section } from "@/app/_ui/Section";
 import { jobDealings } from "@/lib/data/papers/progress";
 import type { OpenedLink } from "@/lib/gate/customer";
 import { wordsIn } from "@/lib/words/words";
-import { PayCode } from "./PayCode";
 
 interface Props {
   link: OpenedLink;
@@ -65,22 +65,16 @@ function Agreed({ dealt, link }: { dealt: Dealt; link: OpenedLink }) {
             : []),
         ]}
       />
-      {depositLeftMinor > 0 && (
-        <p className="mt-2 whitespace-pre-line">
-          {say("jobPage.depositRef", { reference: String(agreed.quote) })}
-          {dealt.bankDetails && `\n${dealt.bankDetails}`}
-        </p>
+      {dealt.depositAsk && (
+        <div className="mt-2">
+          <HowToPay
+            ask={dealt.depositAsk}
+            currency={dealt.currency}
+            amountMinor={depositLeftMinor}
+            locale={locale}
+          />
+        </div>
       )}
-      <PayCode
-        transfer={{
-          name: link.shopName,
-          bankDetails: dealt.bankDetails,
-          currency: dealt.currency,
-          amountMinor: depositLeftMinor,
-          reference: String(agreed.quote),
-        }}
-        locale={locale}
-      />
     </Section>
   );
 }
@@ -94,7 +88,6 @@ function Invoices({ dealt, locale, path }: { dealt: Dealt; locale: string; path:
     receipt: "jobPage.kindReceipt",
     creditNote: "jobPage.kindCreditNote",
   } as const;
-  const owing = dealt.invoices.some((invoice) => invoice.leftMinor > 0);
   return (
     <Section title={say("jobPage.invoices")}>
       <ul>
@@ -117,9 +110,17 @@ function Invoices({ dealt, locale, path }: { dealt: Dealt; locale: string; path:
                   })}
                 </strong>
               ) : (
-                say("jobPage.paid")
+                say(invoice.writtenOff ? "invoicePage.nothingToPay" : "jobPage.paid")
               )}
             </p>
+            {invoice.ask && (
+              <HowToPay
+                ask={invoice.ask}
+                currency={dealt.currency}
+                amountMinor={invoice.leftMinor}
+                locale={locale}
+              />
+            )}
             <p className="mt-2">
               <LinkButton href={`${path}/pdf?invoice=${invoice.id}`} download>
                 {say("invoicePage.keepPdf")}
@@ -128,7 +129,6 @@ function Invoices({ dealt, locale, path }: { dealt: Dealt; locale: string; path:
           </li>
         ))}
       </ul>
-      {owing && dealt.bankDetails && <p className="mt-2 whitespace-pre-line">{dealt.bankDetails}</p>}
     </Section>
   );
 }

@@ -1,5 +1,6 @@
 import { notFound } from "next/navigation";
 import type { ReactNode } from "react";
+import { HowToPay } from "@/app/_documents/HowToPay";
 import { PrintedLines } from "@/app/_documents/PrintedLines";
 import { dateText, moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
@@ -8,7 +9,6 @@ import { Section } from "@/app/_ui/Section";
 import { shownInvoice } from "@/lib/data/invoices/shown";
 import type { OpenedLink } from "@/lib/gate/customer";
 import { wordsIn } from "@/lib/words/words";
-import { PayCode } from "./PayCode";
 
 interface Props {
   link: OpenedLink;
@@ -24,14 +24,13 @@ export async function InvoiceView({ link, token, foot }: Props) {
   const { leftMinor, creditedWith, credits } = shown;
   const { locale } = link;
   const doc = { ...shown.doc, locale };
-  const { seller } = doc;
   const say = wordsIn(locale);
   const title = doc.kind === "creditNote" ? say("invoicePage.creditNote") : doc.title;
   const day = (given: string) => dateText(given, locale, "long");
   const left = moneyText(Math.abs(leftMinor), doc.currency, locale, true);
   return (
     <main className="mx-auto max-w-[40rem] px-5 pt-6 pb-16">
-      <p className="text-[15px] text-soft">{seller.name}</p>
+      <p className="text-[15px] text-soft">{doc.seller.name}</p>
       <h1 className="mt-1 border-ink border-b-2 pb-2 font-bold text-[26px] leading-tight">
         {title} {doc.written}
       </h1>
@@ -58,7 +57,7 @@ export async function InvoiceView({ link, token, foot }: Props) {
           {say("invoicePage.nothingToPay")}
         </Note>
       )}
-      <Section title={say(doc.jobs.length > 0 ? "invoicePage.whatWasDone" : "invoicePage.parts")}>
+      <Section title={say(linesTitle(doc))}>
         <PrintedLines doc={doc} plain spoken={locale} />
       </Section>
       {doc.kind !== "creditNote" && creditedWith === "" && (
@@ -72,24 +71,12 @@ export async function InvoiceView({ link, token, foot }: Props) {
             </p>
           ))}
           {leftMinor > 0 && (
-            <p className="whitespace-pre-line">
-              <strong>
-                {say("invoicePage.toPay", { amount: left, day: day(doc.dueOn), number: doc.written })}
-              </strong>
-              {seller.bankDetails && `\n${seller.bankDetails}`}
-            </p>
-          )}
-          {leftMinor > 0 && (
-            <PayCode
-              transfer={{
-                name: seller.legalName || seller.name,
-                bankDetails: seller.bankDetails,
-                currency: doc.currency,
-                amountMinor: leftMinor,
-                reference: doc.written,
-              }}
-              locale={locale}
-            />
+            <>
+              <p className="mb-2">
+                <strong>{say("invoicePage.toPay", { amount: left, day: day(doc.dueOn) })}</strong>
+              </p>
+              <HowToPay ask={shown.ask} currency={doc.currency} amountMinor={leftMinor} locale={locale} />
+            </>
           )}
           {leftMinor === 0 && (
             <p>{say(shown.writtenOff ? "invoicePage.nothingToPay" : "invoicePage.paidInFull")}</p>
@@ -104,3 +91,10 @@ export async function InvoiceView({ link, token, foot }: Props) {
     </main>
   );
 }
+
+const linesTitle = ({ kind, jobs }: { kind: string; jobs: readonly unknown[] }) =>
+  kind === "creditNote"
+    ? "invoicePage.whatWasCredited"
+    : jobs.length > 0
+      ? "invoicePage.whatWasDone"
+      : "invoicePage.parts";

@@ -247,7 +247,9 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
   const money = (minor: number) => moneyText(minor, currency, locale);
   // An invoice of which a reminder is due stands there once.
   const notReminded = (one: { id: number }) => !today.reminders.some((due) => due.id === one.id);
+  const [notClosed] = today.notClosed;
   return [
+    ...(notClosed === undefined ? [] : [notClosedLine(notClosed, today.notClosed.length, base, locale)]),
     ...today.ready.map((one) => ({
       key: `ready${one.id}`,
       shape: "filled" as const,
@@ -318,6 +320,17 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
     })),
   ];
 }
+
+const notClosedLine = (day: string, many: number, base: string, locale: string): TodayLine => ({
+  key: "notClosed",
+  shape: "triangle",
+  tone: "oxide",
+  word: many === 1 ? "day not closed" : "days not closed",
+  title: dateText(day, locale),
+  text: many === 1 ? "its drawer was not counted" : `and ${days(many - 1)} more: drawers were not counted`,
+  act: "Count it",
+  href: `${base}/books/day`,
+});
 
 /** Whoever may change the shop's settings hears of it when its records are not being copied. */
 function copyLines(shop: OpenShop): TodayLine[] {

@@ -1,4 +1,5 @@
 import { notFound } from "next/navigation";
+import { HowToPay } from "@/app/_documents/HowToPay";
 import { PrintedLines } from "@/app/_documents/PrintedLines";
 import { Facts } from "@/app/_ui/Facts";
 import { LinkButton } from "@/app/_ui/LinkButton";
@@ -21,6 +22,7 @@ import { Standing } from "../Standing";
 import { About, printedRows } from "./About";
 import { DraftActs, DraftOtherwise, JobsOnIt } from "./DraftActs";
 import { ChangesMade, DraftLines } from "./DraftLines";
+import { BrokenRules, OrderNumber } from "./Einvoice";
 import { IssuedActs, TakingBack, WritingOff } from "./IssuedActs";
 
 export default async function InvoicePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
@@ -65,6 +67,11 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                 PDF
               </LinkButton>
             )}
+            {invoice.state === "issued" && invoice.doc?.einvoice && (
+              <LinkButton href={`/api/s/${slug}/invoices/${invoice.id}/xml`} download>
+                E-invoice
+              </LinkButton>
+            )}
             {invoice.state === "draft" ? (
               <DraftActs {...writes} />
             ) : (
@@ -85,15 +92,18 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
           </ul>
         </Note>
       )}
+      <BrokenRules slug={slug} invoice={invoice} />
       <div className="grid gap-x-10 rail:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
         {invoice.doc && (
           <Section
             title={
-              invoice.doc.basis === "counter"
-                ? "Sold over the counter"
-                : invoice.corrects !== null
-                  ? `What stays of invoice ${invoice.corrects}`
-                  : charged(invoice.jobs, invoice.doc.basis)
+              invoice.kind === "creditNote"
+                ? "What was credited"
+                : invoice.doc.basis === "counter"
+                  ? "Sold over the counter"
+                  : invoice.corrects !== null
+                    ? `What stays of invoice ${invoice.corrects}`
+                    : charged(invoice.jobs, invoice.doc.basis)
             }
           >
             <PrintedLines doc={invoice.doc} />
@@ -116,7 +126,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                   currency={currency}
                   locale={locale}
                   bounces={
-                    writes.mayPay && invoice.saleId === null ? { slug, today: invoice.today } : undefined
+                    writes.mayPay && invoice.saleId === null ? { slug, today: invoice.payOn } : undefined
                   }
                 />
               )}
@@ -153,8 +163,14 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
             />
           )}
           <FeesToCharge slug={slug} draft={invoice} fees={fees} currency={currency} locale={locale} />
+          {invoice.ask && (
+            <Section title="How it is paid">
+              <HowToPay ask={invoice.ask} currency={currency} amountMinor={invoice.leftMinor} locale="en" />
+            </Section>
+          )}
           <Letters letters={invoice.letters} locale={locale} zone={zone} />
           <ChangesMade invoice={invoice} locale={locale} zone={zone} />
+          <OrderNumber {...writes} />
           {invoice.state === "draft" && <JobsOnIt {...writes} />}
           {invoice.state === "issued" && <WritingOff {...writes} />}
           {invoice.state === "draft" ? <DraftOtherwise {...writes} /> : <TakingBack {...writes} />}

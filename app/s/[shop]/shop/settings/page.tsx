@@ -211,7 +211,13 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
             />
             <NumberField name="followUpDays" label="Follow up after" unit="days" initial={s.followUpDays} />
             <NumberField name="followUpKm" label="or after" unit="km" step={500} initial={s.followUpKm} />
-            <TextArea name="bankDetails" label="How to pay you" initial={s.bankDetails} rows={3} />
+            <TextArea
+              name="bankDetails"
+              label="Note on paying"
+              initial={s.bankDetails}
+              rows={3}
+              hint="Stands under your account wherever money is asked for. The account itself is entered in Shop > How you are paid."
+            />
             <TextArea name="documentNote" label="Note on every document" initial={s.documentNote} rows={3} />
             <TextArea
               name="ownTerms"

@@ -104,5 +104,5 @@ FOR EACH STATEMENT EXECUTE FUNCTION "only_grows"();
 DROP TRIGGER "MailAttachment_words" ON "MailAttachment";
 
 CREATE TRIGGER "MailAttachment_words" BEFORE INSERT ON "MailAttachment"
-FOR EACH ROW WHEN (NEW."noun" NOT IN ('quote', 'invoice', 'order', 'booking', 'statement', 'reminder') OR NEW."form" NOT IN ('pdf', 'csv', 'ics'))
+FOR EACH ROW WHEN (NEW."noun" NOT IN ('quote', 'invoice', 'order', 'booking', 'statement', 'reminder') OR NEW."form" NOT IN ('pdf', 'csv', 'ics', 'xml'))
 EXECUTE FUNCTION "refuse"('MailAttachment names no document');

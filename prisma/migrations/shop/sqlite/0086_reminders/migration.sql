@@ -88,5 +88,5 @@ BEGIN SELECT RAISE(ABORT, 'ReminderFeeWaived only grows: write a new row instead
 DROP TRIGGER "MailAttachment_words";
 
 CREATE TRIGGER "MailAttachment_words" BEFORE INSERT ON "MailAttachment"
-WHEN NEW."noun" NOT IN ('quote', 'invoice', 'order', 'booking', 'statement', 'reminder') OR NEW."form" NOT IN ('pdf', 'csv', 'ics')
+WHEN NEW."noun" NOT IN ('quote', 'invoice', 'order', 'booking', 'statement', 'reminder') OR NEW."form" NOT IN ('pdf', 'csv', 'ics', 'xml')
 BEGIN SELECT RAISE(ABORT, 'MailAttachment names no document'); END;
