@@ -12,7 +12,9 @@ import {
   orderPdf,
   printEnclosed,
   quotePdf,
+  reminderPdf,
   settingSheetPdf,
+  statementPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
 import { saftHead, saftTransactions } from "./saft";
@@ -37,4 +39,6 @@ export const TASKS = {
   saftHead,
   saftTransactions,
   settingSheetPdf,
+  reminderPdf,
+  statementPdf,
 } as const;
