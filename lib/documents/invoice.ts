@@ -3,7 +3,7 @@ import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { dayText, numberText } from "./format";
-import { letterfoot, letterhead } from "./letterhead";
+import { addressee, letterfoot, letterhead } from "./letterhead";
 import { priceLines, type Sum, totalSums } from "./lines";
 import { caution, facts, label, say, section, sums } from "./look";
 import { howToPay } from "./paying";
@@ -57,22 +57,9 @@ function titleOf(doc: PrintedInvoice, words: PaperWords): string {
 const linesTitle = ({ kind, jobs }: PrintedInvoice, words: PaperWords) =>
   kind === "creditNote" ? words.credited : jobs.length > 0 ? words.lines : words.parts;
 
-function buyerBlock({ buyer }: PrintedInvoice, words: PaperWords): Content {
-  const rows = [
-    buyer.name,
-    buyer.address,
-    buyer.taxNumber ? `${words.taxNumber} ${buyer.taxNumber}` : "",
-  ].filter((row) => row.trim() !== "");
-  if (rows.length === 0) return say("");
-  return {
-    stack: [label(words.to), ...rows.map((row, at) => say(row, { bold: at === 0 }))],
-    margin: [0, 0, 0, 10],
-  };
-}
-
 function about(doc: PrintedInvoice, words: PaperWords): Content {
   const day = (given: string) => (given ? dayText(given, doc.locale) : "");
-  const buyer = buyerBlock(doc, words);
+  const buyer = addressee(doc.buyer, words);
   const dates = facts([
     ...(doc.kind === "receipt" ? [] : [[words.issued, day(doc.issuedOn)] as const]),
     [doc.jobs.length > 0 ? words.done : words.soldOn, day(doc.supplyOn)],

@@ -68,6 +68,23 @@ export function letterhead(of: Named, sender: Sender, words: PaperWords): Conten
   } as Content;
 }
 
+/** Who a paper is to; nothing for somebody who walked in. */
+export function addressee(
+  buyer: { readonly name: string; readonly address: string; readonly taxNumber: string },
+  words: PaperWords,
+): Content {
+  const rows = [
+    buyer.name,
+    buyer.address,
+    buyer.taxNumber ? `${words.taxNumber} ${buyer.taxNumber}` : "",
+  ].filter((row) => row.trim() !== "");
+  if (rows.length === 0) return say("");
+  return {
+    stack: [label(words.to), ...rows.map((row, at) => say(row, { bold: at === 0 }))],
+    margin: [0, 0, 0, 10],
+  };
+}
+
 /** The foot of every paper: whose it is, what it is called, which page of how many. */
 export const letterfoot = (name: string, sender: Sender, words: PaperWords) =>
   foot(

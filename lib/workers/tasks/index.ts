@@ -1,3 +1,4 @@
+import { bankList } from "./bank";
 import { readSheet } from "./imports";
 import { readDynoLog, readRiddenLog } from "./logs";
 import {
@@ -11,8 +12,10 @@ import {
   orderPdf,
   printEnclosed,
   quotePdf,
+  reminderPdf,
   settingSheetPdf,
   sheetPdf,
+  statementPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
 import { saftHead, saftTransactions } from "./saft";
@@ -20,6 +23,7 @@ import { saftHead, saftTransactions } from "./saft";
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
   arrivalPdf,
+  bankList,
   endOfDayPdf,
   einvoiceXml,
   handoverPdf,
@@ -37,4 +41,6 @@ export const TASKS = {
   saftTransactions,
   settingSheetPdf,
   sheetPdf,
+  reminderPdf,
+  statementPdf,
 } as const;
