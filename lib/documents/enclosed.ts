@@ -1,10 +1,12 @@
 import { Buffer } from "node:buffer";
+import type { PrintedMoney } from "@/lib/domain/invoices/moneyPaper";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import type { PrintedVisit } from "@/lib/domain/schedule/visit";
 import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import { calendarText } from "./calendar";
 import { einvoiceXml } from "./einvoice";
 import { invoicePdf } from "./invoice";
+import { moneyPdf } from "./moneyPaper";
 import { orderCsv, orderPdf } from "./order";
 import { type QuotePaper, quotePdf } from "./quote";
 
@@ -14,6 +16,7 @@ export type EnclosedPaper = { readonly name: string } & (
   | { readonly document: "invoice"; readonly form: "pdf" | "xml"; readonly printed: PrintedInvoice }
   | { readonly document: "order"; readonly form: "pdf" | "csv"; readonly printed: OrderOnPaper }
   | { readonly document: "visit"; readonly printed: PrintedVisit }
+  | { readonly document: "money"; readonly printed: PrintedMoney }
 );
 
 export interface PrintedFile {
@@ -34,6 +37,7 @@ export async function printEnclosed(paper: EnclosedPaper): Promise<PrintedFile> 
   const pdf = (content: Uint8Array) => ({ name, type: "application/pdf", content });
   if (paper.document === "quote") return pdf(await quotePdf(paper.printed, paper.country));
   if (paper.document === "invoice") return pdf(await invoicePdf(paper.printed));
+  if (paper.document === "money") return pdf(await moneyPdf(paper.printed));
   return pdf(await orderPdf(paper.printed));
 }
 

@@ -3,6 +3,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { KIND_FILES } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
+import { type FrozenMoney, storedMoney } from "../documents/money";
 import { type PrintedOrder, storedOrder } from "../documents/order";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { type FrozenVisit, storedVisit } from "../documents/visit";
@@ -31,14 +32,15 @@ export type Enclosed =
       readonly name: string;
       readonly printed: PrintedOrder;
     }
-  | { readonly document: "visit"; readonly name: string; readonly printed: FrozenVisit };
+  | { readonly document: "visit"; readonly name: string; readonly printed: FrozenVisit }
+  | { readonly document: "money"; readonly name: string; readonly printed: FrozenMoney };
 
 interface Reference {
-  readonly noun: "quote" | "invoice" | "order" | "booking";
+  readonly noun: "quote" | "invoice" | "order" | "booking" | "money";
   readonly nounId: number;
   readonly form: "pdf" | "csv" | "ics" | "xml";
   readonly name: string;
-  readonly printed?: PrintedOrder | FrozenVisit;
+  readonly printed?: PrintedOrder | FrozenVisit | FrozenMoney;
 }
 
 /** Puts a document with a mail, in the mail's own transaction. */
@@ -117,6 +119,7 @@ async function enclosedOf(shop: ShopHandle, row: Row): Promise<Enclosed> {
       name,
       printed: storedOrder(row.printed),
     };
+  if (row.noun === "money") return { document: "money", name, printed: storedMoney(row.printed) };
   if (row.noun === "booking") return { document: "visit", name, printed: storedVisit(row.printed) };
   const of = { where: { id: row.nounId }, select: { frozen: true, hash: true } } as const;
   if (row.noun === "quote") {

@@ -70,6 +70,7 @@ interface Letter {
 
 const QUOTE = ["name", "quote", "title", "bike", "total", "choices", "validUntil", "link"] as const;
 const BOOKED = ["name", "work", "bike", "bring", "starts", "ready", "zone"] as const;
+const MONEY = ["name", "title", "amount", "bankDetails", "link"] as const;
 const INVOICE = [
   "greeting",
   "what",
@@ -183,6 +184,27 @@ export const LETTERS = {
     needs: ["link", "left"],
     on: true,
     days: null,
+  },
+  depositRequest: {
+    title: "Deposit request",
+    when: "by hand, from a job whose deposit is not paid",
+    may: MONEY,
+    needs: ["amount", "bankDetails"],
+    on: true,
+  },
+  paymentReceived: {
+    title: "Payment received",
+    when: "by hand, from a payment or a deposit",
+    may: MONEY,
+    needs: ["amount"],
+    on: true,
+  },
+  paidBack: {
+    title: "Money paid back",
+    when: "by hand, from money that went back",
+    may: MONEY,
+    needs: ["amount"],
+    on: true,
   },
   howRuns: {
     title: "How does it run",
