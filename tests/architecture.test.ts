@@ -167,7 +167,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "imports",
         "merging",
       ],
-      views: ["papers", "figures", "ledger", "bench", "search", "today", "books"],
+      views: ["papers", "figures", "ledger", "bench", "search", "today", "taxReport", "books"],
     },
   },
   "lib/domain": {
@@ -191,7 +191,18 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "einvoice", "endOfDay", "chasing", "ledger", "imports", "bank", "bench"],
+      joined: [
+        "quoting",
+        "invoices",
+        "einvoice",
+        "endOfDay",
+        "chasing",
+        "ledger",
+        "imports",
+        "bank",
+        "bench",
+        "taxReport",
+      ],
     },
   },
   demo: {

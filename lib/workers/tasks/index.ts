@@ -13,7 +13,9 @@ import {
   orderPdf,
   printEnclosed,
   quotePdf,
+  reminderPdf,
   settingSheetPdf,
+  statementPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
 import { saftHead, saftTransactions } from "./saft";
@@ -39,4 +41,6 @@ export const TASKS = {
   saftHead,
   saftTransactions,
   settingSheetPdf,
+  reminderPdf,
+  statementPdf,
 } as const;
