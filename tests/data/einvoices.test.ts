@@ -31,8 +31,8 @@ interface Issued {
 }
 /** Documents made through the product, by what is special about them. */
 const made = new Map<string, Issued>();
-/** Those whose schematron is run each time: one of each kind of profile, sign, tax and payment. */
-const OFTEN = ["AUD with a deposit", "NOK, credited by line", "EUR, exempt beside 23 %", "AUD in coins"];
+/** Those whose schematron is run each time: each profile, sign and way of showing prices. */
+const OFTEN = ["AUD with a deposit", "NOK, credited by line", "EUR, exempt beside 23 %"];
 
 const keep = (name: string, shop: ShopHandle, id: number) => made.set(name, { shop, id });
 const docOf = async (name: string) => {

@@ -26,8 +26,8 @@ interface Requirement {
 const empty = (text: string) => text.trim() === "";
 const numberName = (country: string) => placeOf(country)?.number ?? "registration number";
 const european = (rule: string) => ({ core: rule, peppol: rule });
-/** The same business rule is BR-… in EN 16931 and ibr-… in PINT. */
-const everywhere = (rule: string) => ({ ...european(`BR-${rule}`), pint: `ibr-${rule.toLowerCase()}` });
+/** The same business rule is BR-06 in EN 16931 and ibr-006 in PINT. */
+const everywhere = (rule: string) => ({ ...european(`BR-${rule}`), pint: `ibr-0${rule}` });
 
 const noAddress = ({ street, city, postcode }: PrintedParty, written: string) =>
   empty(street) && empty(city) && empty(postcode) && empty(written);
@@ -99,7 +99,7 @@ const REQUIREMENTS: readonly Requirement[] = [
     broken: ({ lines }) => lines.some((line) => line.kind !== "discount" && empty(line.name)),
   },
   {
-    rules: everywhere("CO-26"),
+    rules: { ...european("BR-CO-26"), pint: "ibr-co-26" },
     what: (_, { seller }) => `Your ${numberName(seller.country)} is missing.`,
     at: "shopEinvoice",
     broken: (doc, { seller, profile }) => seller.register === null && !toldByTax(doc, seller.taxId, profile),
