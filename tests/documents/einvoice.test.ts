@@ -281,6 +281,8 @@ const BREAKS: readonly Break[] = (["AU", "NO"] as const)
     { rule: "BR-S-02", profile: "peppol", doc: withoutTaxId("S") },
     { rule: "BR-Z-02", profile: "peppol", doc: withoutTaxId("Z") },
     { rule: "BR-E-02", profile: "peppol", doc: withoutTaxId("E") },
+    { rule: "BR-CO-09", profile: "peppol", doc: withParty("NO", "seller", { taxId: "988077918" }) },
+    { rule: "BR-CO-09", profile: "peppol", doc: withParty("NO", "buyer", { taxId: "12345" }) },
     { rule: "aligned-ibr-001-aunz", profile: "pint", doc: withParty("AU", "seller", { register: null }) },
     { rule: "aligned-ibr-004-aunz", profile: "pint", doc: withParty("AU", "buyer", { register: null }) },
     { rule: "aligned-ibr-002-aunz", profile: "pint", doc: nz("seller") },
@@ -318,8 +320,8 @@ describe("what is asked before an e-invoice is issued", () => {
     }
   });
 
-  for (const { rule, profile, doc, official = true } of BREAKS) {
-    it(`${rule} (${profile}) is named, and leads to what mends it`, () => {
+  for (const [at, { rule, profile, doc, official = true }] of BREAKS.entries()) {
+    it(`${rule} (${profile}, case ${at + 1}) is named, and leads to what mends it`, () => {
       expect(doc.einvoice?.profile).toBe(profile);
       const found = brokenRules(doc);
       expect(found.map((one) => one.rule)).toContain(rule);
@@ -327,7 +329,7 @@ describe("what is asked before an e-invoice is issued", () => {
     });
 
     it.skipIf(!ARTEFACTS || !official || !(FULL || CHECKED_OFTEN.includes(rule)))(
-      `${rule} (${profile}) is the rule that the official check names, too`,
+      `${rule} (${profile}, case ${at + 1}) is the rule that the official check names, too`,
       () => {
         expect(officiallyBroken(einvoiceXml(doc))).toContain(rule);
       },

@@ -32,6 +32,8 @@ const everywhere = (rule: string) => ({ ...european(`BR-${rule}`), pint: `ibr-0$
 const noAddress = ({ street, city, postcode }: PrintedParty, written: string) =>
   empty(street) && empty(city) && empty(postcode) && empty(written);
 
+const noVatNumber = (taxId: string) => !empty(taxId) && !/^[A-Z]{2}/u.test(taxId);
+
 const hasTax = (doc: PrintedInvoice, wanted: string) => doc.taxes.some(({ category }) => category === wanted);
 
 /** Without a number of the seller's in the tax's register: category by category, as EN 16931 states the rule. */
@@ -103,6 +105,18 @@ const REQUIREMENTS: readonly Requirement[] = [
     what: (_, { seller }) => `Your ${numberName(seller.country)} is missing.`,
     at: "shopEinvoice",
     broken: (doc, { seller, profile }) => seller.register === null && !toldByTax(doc, seller.taxId, profile),
+  },
+  {
+    rules: { peppol: "BR-CO-09" },
+    what: ({ seller }) => `Your ${seller.numberName} is no VAT number.`,
+    at: "shop",
+    broken: (doc, { seller }) => !hasTax(doc, "O") && noVatNumber(seller.taxId),
+  },
+  {
+    rules: { peppol: "BR-CO-09" },
+    what: () => "The customer's tax number is no VAT number: mend it, or leave it empty.",
+    at: "customer",
+    broken: (doc, { buyer }) => !hasTax(doc, "O") && noVatNumber(buyer.taxId),
   },
   sellerTax("S"),
   sellerTax("Z"),
