@@ -18,12 +18,31 @@ export function toCsv(
 }
 
 /** Rows without a heading, each with the end of its line. */
-function csvRows(rows: readonly (readonly (string | number | null)[])[]): string {
+export function csvRows(rows: readonly (readonly (string | number | null)[])[]): string {
   const body = Papa.unparse(
     rows.map((row) => row.map((cell) => cell ?? "")),
     { escapeFormulae: FORMULA, newline: "\r\n" },
   );
   return `${body}\r\n`;
+}
+
+type Cell = string | number | null;
+
+/** A file of rows, some of them at a time, so that a long one holds neither the server nor its memory. */
+export async function* csvParts<R>(
+  fields: readonly string[],
+  rows: AsyncIterable<R> | Iterable<R>,
+  cells: (row: R) => readonly Cell[],
+): AsyncGenerator<string, void, undefined> {
+  yield toCsv(fields, []);
+  let some: (readonly Cell[])[] = [];
+  for await (const row of rows) {
+    some.push(cells(row));
+    if (some.length < AT_ONCE) continue;
+    yield csvRows(some);
+    some = [];
+  }
+  if (some.length > 0) yield csvRows(some);
 }
 
 export interface ExportedInvoice {

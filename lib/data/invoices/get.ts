@@ -14,6 +14,7 @@ import { storedKept } from "../documents/kept";
 import { withEinvoice } from "../einvoice/printed";
 import { type Addressee, withheldFrom } from "../mail/letters";
 import { lettersAbout } from "../mail/list";
+import { firstOpenDay } from "../shop/closing";
 import { composeInvoice } from "./compose";
 import { type DraftSide, draftSides } from "./draftSides";
 import { editsOf } from "./edits";
@@ -97,6 +98,8 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     joinable: row.state === "draft" && job ? await joinableTo(shop, job.id) : [],
     edits,
     today,
+    /** The day that stands in forms of money at first. */
+    payOn: await firstOpenDay(shop.read, today),
     later: await laterThan(shop.read, today),
     cashRoundingMinor,
     missing: made.doc && row.state === "draft" ? missingFields(made.doc) : ([] as Missing[]),
@@ -180,6 +183,6 @@ export async function previewInvoice(shop: ShopHandle, jobId: number) {
     live: live ? { id: live.id, written: live.written, state: live.state } : null,
     joinable: live ? [] : await joinableTo(shop, jobId),
     drafts: live ? [] : await draftsToJoin(shop, jobId),
-    today: dayIn(settings.zone, shop.now),
+    payOn: await firstOpenDay(shop.read, dayIn(settings.zone, shop.now)),
   };
 }

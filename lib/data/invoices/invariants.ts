@@ -14,9 +14,9 @@ import { dateProblems } from "./order";
 export async function moneyProblems(shop: ShopHandle): Promise<string[]> {
   const problems = [
     ...(await invoicedTwice(shop)),
-    ...(await gaps(shop, "invoice")),
-    ...(await gaps(shop, "receipt")),
-    ...(await gaps(shop, "creditNote")),
+    ...(await seriesProblems(shop, "invoice")),
+    ...(await seriesProblems(shop, "receipt")),
+    ...(await seriesProblems(shop, "creditNote")),
     ...(await dateProblems(shop, "invoice")),
     ...(await dateProblems(shop, "receipt")),
     ...(await dateProblems(shop, "creditNote")),
@@ -46,7 +46,8 @@ async function invoicedTwice(shop: ShopHandle): Promise<string[]> {
   return [...new Set(problems)];
 }
 
-async function gaps(shop: ShopHandle, kind: DocumentKind): Promise<string[]> {
+/** What is wrong with the numbers of a kind of document: a gap, a counter that does not follow, a number written otherwise. */
+export async function seriesProblems(shop: ShopHandle, kind: DocumentKind): Promise<string[]> {
   const rows = await shop.read.invoice.findMany({
     where: { kind, state: "issued" },
     select: { number: true, written: true },

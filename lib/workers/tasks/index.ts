@@ -1,8 +1,10 @@
+import { bankList } from "./bank";
 import { readSheet } from "./imports";
 import { readDynoLog, readRiddenLog } from "./logs";
 import {
   arrivalPdf,
   einvoiceXml,
+  endOfDayPdf,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
@@ -13,10 +15,13 @@ import {
   settingSheetPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
+import { saftHead, saftTransactions } from "./saft";
 
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
   arrivalPdf,
+  bankList,
+  endOfDayPdf,
   einvoiceXml,
   handoverPdf,
   invoicePdf,
@@ -29,5 +34,7 @@ export const TASKS = {
   readDynoLog,
   readRiddenLog,
   readSheet,
+  saftHead,
+  saftTransactions,
   settingSheetPdf,
 } as const;

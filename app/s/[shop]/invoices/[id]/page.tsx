@@ -113,7 +113,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                   currency={currency}
                   locale={locale}
                   bounces={
-                    writes.mayPay && invoice.saleId === null ? { slug, today: invoice.today } : undefined
+                    writes.mayPay && invoice.saleId === null ? { slug, today: invoice.payOn } : undefined
                   }
                 />
               )}
