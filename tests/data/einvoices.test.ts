@@ -373,6 +373,15 @@ describe("a draft that is to be an e-invoice", () => {
     const { frozen } = await invoiceNow(au, draft.id);
     expect(Buffer.from(files[1]?.content ?? []).toString()).toBe(einvoiceXml(storedInvoice(frozen)));
     expect(einvoiceXml(storedInvoice(frozen))).toContain("<cbc:ID>PO 7/26</cbc:ID>");
+    // A corrected invoice is for the same order.
+    const { version } = await invoiceNow(au, draft.id);
+    const [line] = storedInvoice(frozen).lines;
+    const ask = { lines: [{ key: line?.key ?? "", amountMinor: 100 }] };
+    const corrected = await creditPart(au, {
+      ...{ id: draft.id, version, reason: "Too dear", ask, fates: {}, corrected: true },
+    });
+    expect((await getInvoice(au, corrected))?.doc?.einvoice?.orderNumber).toBe("PO 7/26");
+    await issue(au, corrected);
   });
 
   it("is for businesses alone, is changed against what was seen, and follows a merge of customers", async () => {
